@@ -1,0 +1,154 @@
+# diewright. `make demo` shows it, `make check` tests it; both look for what is missing first.
+#
+# CC CFLAGS CPPFLAGS LDFLAGS DESTDIR PREFIX are yours. DEPS=no never installs a package.
+
+PREFIX ?= /usr/local
+PKG_CONFIG ?= pkg-config
+B ?= build
+CURSES = formw menuw panelw ncursesw
+
+ROOMS = base unit record formula table model store handbook dieset findings explore job report view cli tui
+LOW_CPPFLAGS = -Iinclude -Isrc -D_GNU_SOURCE -DDIEWRIGHT_DATA='"$(PREFIX)/share/diewright"'
+HARDEN = -fstack-protector-strong -fstack-clash-protection -fcf-protection -fPIE -Werror=format-security
+OWN_CFLAGS = -std=c17 -O2 -g -Wall -Wextra -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wformat=2 -Wno-format-nonliteral \
+	-ffile-prefix-map=$(CURDIR)=. $(HARDEN) $(WERROR:1=-Werror) $(EXTRA)
+OWN_LDFLAGS = -pie -Wl,-z,relro -Wl,-z,now
+# Looked up once, and only where something is built: `make demo` on a bare machine must get as far as
+# asking for the packages.
+CURSES_LIBS = $(or $(shell $(PKG_CONFIG) --libs $(CURSES) 2>/dev/null),-lformw -lmenuw -lpanelw -lncursesw -ltinfo)
+LIBS = -lsqlite3 -lm
+
+# what a room may use, from the one page that says so; <headers> are not rooms
+uses = $(filter-out <%,$(shell sed -n 's/^$(1): *//p' src/FLOORS))
+# ... and what those rooms need in turn, to link
+links = $(sort $(call uses,$(1)) $(foreach u,$(call uses,$(1)),$(call uses,$u)))
+
+SOURCES := $(wildcard $(ROOMS:%=src/%/*.c)) src/main.c
+OBJECTS := $(SOURCES:src/%.c=$B/%.o)
+
+all: $B/diewright
+
+# V=1 shows every command whole
+Q = $(if $(V),,@)
+
+$B/%.o: src/%.c
+	@mkdir -p $(@D)
+	$(if $(V),,@echo "  cc $<")
+	$Q$(CC) $(LOW_CPPFLAGS) $(CPPFLAGS) $(OWN_CFLAGS) $(CFLAGS) -MMD -MP -c -o $@ $<
+
+define room
+$B/lib$(1).a: $(patsubst src/%.c,$B/%.o,$(wildcard src/$(1)/*.c))
+	@rm -f $$@
+	$$Q$$(AR) rcs $$@ $$^
+endef
+$(foreach r,$(ROOMS),$(eval $(call room,$r)))
+
+$B/diewright: $B/main.o $(ROOMS:%=$B/lib%.a)
+	$(if $(V),,@echo "  link $@")
+	$Q$(CC) $(OWN_LDFLAGS) $(EXTRA) $(CFLAGS) $(LDFLAGS) -o $@ $B/main.o \
+		-Wl,--start-group $(ROOMS:%=$B/lib%.a) -Wl,--end-group $(CURSES_LIBS) $(LIBS)
+
+# ---- tests: one program a room, linked with that room and those below only -------------------
+
+$B/tests/%.o: tests/%.c
+	@mkdir -p $(@D)
+	$(if $(V),,@echo "  cc $<")
+	$Q$(CC) $(LOW_CPPFLAGS) -Itests $(CPPFLAGS) $(OWN_CFLAGS) $(CFLAGS) -MMD -MP -c -o $@ $<
+
+define suite
+$B/check_$(1): $(patsubst tests/%.c,$B/tests/%.o,$(wildcard tests/$(1)/*.c) tests/common.c) $B/lib$(1).a $(patsubst %,$B/lib%.a,$(call links,$(1)))
+	$$Q$$(CC) $$(EXTRA) $$(CFLAGS) $$(LDFLAGS) -o $$@ $$(filter %.o,$$^) -Wl,--start-group $$(filter %.a,$$^) -Wl,--end-group \
+		$(if $(filter tui,$(1)),$$(CURSES_LIBS) -lvterm -lutil) $$(shell $$(PKG_CONFIG) --libs check) -lsqlite3 -lm
+check-$(1): $B/check_$(1) $(if $(filter cli,$(1)),$B/diewright)
+	sh tests/run.sh $B $B/check_$(1)
+endef
+SUITES := $(patsubst tests/%/,%,$(dir $(wildcard $(ROOMS:%=tests/%/check_*.c))))
+$(foreach r,$(SUITES),$(eval $(call suite,$r)))
+
+# The whole program, through a terminal in memory.
+$B/check_screen: $(patsubst tests/%.c,$B/tests/%.o,$(wildcard tests/screen/*.c) tests/common.c) $B/libbase.a
+	$Q$(CC) $(EXTRA) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lvterm -lutil $(shell $(PKG_CONFIG) --libs check) -lm
+check-screen: $B/check_screen $B/diewright
+	sh tests/run.sh $B $B/check_screen
+
+# The trade against the outside: published tables, laws, whole sets.
+$B/check_outside: $(patsubst tests/%.c,$B/tests/%.o,$(wildcard tests/outside/*.c) tests/common.c) $B/libjob.a $(patsubst %,$B/lib%.a,$(call links,job))
+	$Q$(CC) $(EXTRA) $(CFLAGS) $(LDFLAGS) -o $@ $(filter %.o,$^) -Wl,--start-group $(filter %.a,$^) -Wl,--end-group \
+		$(shell $(PKG_CONFIG) --libs check) -lsqlite3 -lm
+check-outside: $B/check_outside
+	sh tests/run.sh $B $B/check_outside
+
+# The longest first, so that no processor waits for one at the end.
+LONGEST = cli job
+PROGRAMS = $(LONGEST:%=$B/check_%) $B/check_screen $(patsubst %,$B/check_%,$(filter-out $(LONGEST),$(SUITES))) $B/check_outside
+# Figures are figures with or without the sanitizers: the outside is asked once.
+SANITIZED = $(filter-out $B/check_outside,$(PROGRAMS))
+SANITIZE = B=build-san EXTRA='-O1 -fsanitize=address,undefined -fno-sanitize-recover=all'
+
+programs: $B/diewright $(PROGRAMS)
+
+check-once: programs
+	sh tests/run.sh $B $(PROGRAMS)
+
+# Plain and then with the sanitizers; the last line is the sum of both.
+check:
+	@sh tests/deps.sh run check
+	@$(MAKE) --no-print-directory floors
+	@$(MAKE) --no-print-directory -j2 programs
+	@$(MAKE) --no-print-directory -j2 programs $(SANITIZE)
+	@B=build sh tests/screen/tmux.sh
+	@sh tests/run.sh build $(PROGRAMS:$B/%=build/%) -- build-san $(SANITIZED:$B/%=build-san/%)
+
+# What takes longer: more kills, more keys, packages that are large.
+check-long:
+	@sh tests/deps.sh run check long
+	@DIEWRIGHT_KILLS=1000 DIEWRIGHT_KEYS=200000 $(MAKE) --no-print-directory check-once CK_DEFAULT_TIMEOUT=600
+	sh tests/longer/footprints.sh
+	DIEWRIGHT=$B/diewright sh tests/longer/reference.sh
+
+# How quick it is: figures and ratios of one run; nothing passes or fails by them.
+$B/bench: $(patsubst tests/%.c,$B/tests/%.o,$(wildcard tests/bench/*.c)) $(patsubst %,$B/lib%.a,job explore $(call links,job))
+	$Q$(CC) $(EXTRA) $(CFLAGS) $(LDFLAGS) -o $@ $(filter %.o,$^) -Wl,--start-group $(sort $(filter %.a,$^)) -Wl,--end-group -lsqlite3 -lm
+bench: $B/bench
+	$B/bench
+
+demo:
+	@sh tests/deps.sh run
+	@$(MAKE) --no-print-directory -j2 all
+	@sh tests/demo/demo.sh $B/diewright $B/demo
+
+floors:
+	@sh tests/floors.sh
+
+# Pictures and papers that tests compare with, written anew: read the difference before it is committed.
+goldens: programs
+	KEEP=1 sh tests/run.sh $B $B/check_view $B/check_report
+
+lint:
+	cppcheck -q --std=c11 --enable=warning,portability -Iinclude -Isrc src
+	shellcheck tests/*.sh tests/*/*.sh
+	mandoc -T lint -W warning man/*.[157]
+
+# ---- installing --------------------------------------------------------------------------------
+
+INSTALL ?= install
+install: all
+	$(INSTALL) -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/share/man/man1 $(DESTDIR)$(PREFIX)/share/man/man5 \
+		$(DESTDIR)$(PREFIX)/share/man/man7
+	$(INSTALL) -m 755 $B/diewright $(DESTDIR)$(PREFIX)/bin/
+	for s in 1 5 7; do $(INSTALL) -m 644 man/*.$$s $(DESTDIR)$(PREFIX)/share/man/man$$s/; done
+	for d in handbook parts templates demo; do \
+		$(INSTALL) -d $(DESTDIR)$(PREFIX)/share/diewright/$$d && \
+		$(INSTALL) -m 644 data/$$d/* $(DESTDIR)$(PREFIX)/share/diewright/$$d/ || exit 1; done
+
+uninstall:
+	rm -f $(DESTDIR)$(PREFIX)/bin/diewright
+	for m in man/*.[157]; do s=$${m##*.}; rm -f $(DESTDIR)$(PREFIX)/share/man/man$$s/$${m##*/}; done
+	rm -rf $(DESTDIR)$(PREFIX)/share/diewright
+
+clean:
+	rm -rf build build-*
+
+-include $(OBJECTS:.o=.d) $(wildcard $B/tests/*.d $B/tests/*/*.d)
+
+.PHONY: all bench goldens programs check check-once check-long check-screen check-outside demo floors lint install uninstall clean $(SUITES:%=check-%)

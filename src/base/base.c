@@ -1,0 +1,220 @@
+/* Memory, reasons, arenas, growing text and whole files. */
+
+#include "diewright/base.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static struct { base_no_memory_fn *hook; void *arg; } no_memory;
+
+void base_on_no_memory(base_no_memory_fn *hook, void *arg)
+{
+    no_memory.hook = hook;
+    no_memory.arg = arg;
+}
+
+static void *checked(void *p)
+{
+    if (p)
+        return p;
+    if (no_memory.hook)
+        no_memory.hook(no_memory.arg);
+    abort();
+}
+
+void *base_alloc(size_t size) { return checked(calloc(1, size ? size : 1)); }
+void *base_grow(void *old, size_t size) { return checked(realloc(old, size ? size : 1)); }
+
+char *base_copy_n(const char *text, size_t n)
+{
+    char *copy = base_alloc(n + 1);
+    memcpy(copy, text, n);
+    return copy;
+}
+
+char *base_copy(const char *text) { return text ? base_copy_n(text, strlen(text)) : NULL; }
+
+char *base_format(const char *fmt, ...)
+{
+    va_list args;
+    va_start(args, fmt);
+    char *out = NULL;
+    int n = vasprintf(&out, fmt, args);
+    va_end(args);
+    return checked(n < 0 ? NULL : out);
+}
+
+/* ---- reasons ------------------------------------------------------------ */
+
+enum base_err base_fail(struct base_diag *why, enum base_err code, const char *fmt, ...)
+{
+    if (!why)
+        return code;
+    *why = (struct base_diag){.code = code};
+    va_list args;
+    va_start(args, fmt);
+    vsnprintf(why->message, sizeof why->message, fmt, args);
+    va_end(args);
+    return code;
+}
+
+void base_diag_mark(struct base_diag *why, const char *source, int start, int length)
+{
+    if (!why)
+        return;
+    snprintf(why->source, sizeof why->source, "%s", source);
+    why->start = start;
+    why->length = length;
+}
+
+void base_diag_place(struct base_diag *why, const char *file, int line)
+{
+    if (!why || why->file[0])
+        return;
+    snprintf(why->file, sizeof why->file, "%s", file);
+    why->line = line;
+}
+
+/* ---- arenas: a chain of blocks, each filled from the front --------------- */
+
+struct base_arena_block {
+    struct base_arena_block *next;
+    size_t used, room;
+    max_align_t bytes[];
+};
+
+void *base_arena_alloc(struct base_arena *a, size_t size)
+{
+    size_t step = _Alignof(max_align_t);
+    size = (size + step - 1) / step * step;
+    struct base_arena_block *b = a->blocks;
+    if (!b || b->room - b->used < size) {
+        size_t room = size > 4000 ? size : 4000 / step * step;
+        b = base_alloc(sizeof *b + room);
+        b->room = room;
+        b->next = a->blocks;
+        a->blocks = b;
+    }
+    void *p = (char *)b->bytes + b->used;
+    b->used += size;
+    a->bytes += size;
+    return p;
+}
+
+void base_arena_done(struct base_arena *a)
+{
+    while (a->blocks) {
+        struct base_arena_block *next = a->blocks->next;
+        free(a->blocks);
+        a->blocks = next;
+    }
+    a->bytes = 0;
+}
+
+char *base_arena_copy_n(struct base_arena *a, const char *text, size_t n)
+{
+    char *copy = base_arena_alloc(a, n + 1);
+    memcpy(copy, text, n);
+    return copy;
+}
+
+char *base_arena_copy(struct base_arena *a, const char *text)
+{
+    return text ? base_arena_copy_n(a, text, strlen(text)) : NULL;
+}
+
+char *base_arena_format(struct base_arena *a, const char *fmt, ...)
+{
+    va_list args, again;
+    va_start(args, fmt);
+    va_copy(again, args);
+    int n = vsnprintf(NULL, 0, fmt, args);
+    va_end(args);
+    char *out = base_arena_alloc(a, (size_t)(n < 0 ? 0 : n) + 1);
+    vsnprintf(out, (size_t)(n < 0 ? 0 : n) + 1, fmt, again);
+    va_end(again);
+    return out;
+}
+
+/* ---- vectors and growing text ------------------------------------------- */
+
+void *base_vec_room(void *at, size_t *room, size_t size)
+{
+    *room = *room ? *room * 2 : 8;
+    return base_grow(at, *room * size);
+}
+
+void base_text_add_n(struct base_text *t, const char *text, size_t n)
+{
+    if (t->length + n + 1 > t->room) {
+        t->room = (t->length + n + 1) * 2;
+        t->data = base_grow(t->data, t->room);
+    }
+    memcpy(t->data + t->length, text, n);
+    t->length += n;
+    t->data[t->length] = '\0';
+}
+
+void base_text_add(struct base_text *t, const char *text) { base_text_add_n(t, text, strlen(text)); }
+
+void base_text_addf(struct base_text *t, const char *fmt, ...)
+{
+    va_list args;
+    va_start(args, fmt);
+    char *out = NULL;
+    int n = vasprintf(&out, fmt, args);
+    va_end(args);
+    checked(n < 0 ? NULL : out);
+    base_text_add_n(t, out, (size_t)n);
+    free(out);
+}
+
+void base_text_clear(struct base_text *t)
+{
+    t->length = 0;
+    if (t->data)
+        t->data[0] = '\0';
+}
+
+void base_text_done(struct base_text *t)
+{
+    free(t->data);
+    *t = (struct base_text){0};
+}
+
+const char *base_text_get(const struct base_text *t) { return t->data ? t->data : ""; }
+
+char *base_text_take(struct base_text *t)
+{
+    char *out = t->data ? t->data : base_copy("");
+    *t = (struct base_text){0};
+    return out;
+}
+
+/* ---- files --------------------------------------------------------------- */
+
+enum base_err base_read_file(const char *path, char **out, size_t *length, struct base_diag *why)
+{
+    *out = NULL;
+    FILE *f = fopen(path, "rb");
+    if (!f)
+        return base_fail(why, BASE_UNREADABLE, "%s cannot be read: %s.", path, strerror(errno));
+    struct base_text t = {0};
+    char chunk[8192];
+    size_t n;
+    while ((n = fread(chunk, 1, sizeof chunk, f)) > 0)
+        base_text_add_n(&t, chunk, n);
+    bool bad = ferror(f) != 0;
+    int cause = errno;
+    fclose(f);
+    if (bad) {
+        base_text_done(&t);
+        return base_fail(why, BASE_UNREADABLE, "%s cannot be read: %s.", path, strerror(cause));
+    }
+    if (length)
+        *length = t.length;
+    *out = base_text_take(&t);
+    return BASE_OK;
+}

@@ -1,0 +1,54 @@
+/* What every room's test program shares. */
+
+#include "common.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+int run_suite(Suite *suite)
+{
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_ENV);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
+
+char *read_text(const char *path)
+{
+    char *text = NULL;
+    struct base_diag why;
+    ck_assert_msg(base_read_file(path, &text, NULL, &why) == BASE_OK, "%s", why.message);
+    return text;
+}
+
+const char *fresh_folder(void)
+{
+    static char path[256];
+    const char *b = getenv("B");
+    char top[200];
+    snprintf(top, sizeof top, "%s", b ? b : "build");
+    mkdir(top, 0777);
+    snprintf(path, sizeof path, "%s/tmp", top);
+    mkdir(path, 0777);
+    snprintf(path, sizeof path, "%s/tmp/XXXXXX", top);
+    ck_assert_ptr_nonnull(mkdtemp(path));
+    return path;
+}
+
+const char *output_of(const char *command, int *status)
+{
+    static char out[65536];
+    FILE *p = popen(command, "r");
+    ck_assert_ptr_nonnull(p);
+    size_t n = fread(out, 1, sizeof out - 1, p);
+    out[n] = '\0';
+    int code = pclose(p);
+    if (status)
+        *status = WIFEXITED(code) ? WEXITSTATUS(code) : -1;
+    return out;
+}

@@ -1,0 +1,32 @@
+/* tests/common.h - what every room's test program shares */
+#ifndef DIEWRIGHT_TESTS_COMMON_H
+#define DIEWRIGHT_TESTS_COMMON_H
+
+#include <check.h>
+
+#include "diewright/base.h"
+
+/* Run SUITE the usual way and return the exit status of main(). */
+int run_suite(Suite *suite);
+
+/* A text file of the tree under test, whole; fails the test when it is missing. PATH is
+ * relative to the top of the tree (tests run from there). Yours to free(). */
+char *read_text(const char *path);
+
+/* A fresh folder for this test, removed by nobody: it lies under $B/tmp. Static buffer. */
+const char *fresh_folder(void);
+
+/* What a command prints, first 64 KiB; its exit status in *STATUS (may be NULL). Static buffer. */
+const char *output_of(const char *command, int *status);
+
+#define ck_ok(call)                                                                                  \
+    do {                                                                                             \
+        struct base_diag ck_why_ = {0};                                                              \
+        struct base_diag *why = &ck_why_;                                                            \
+        enum base_err ck_err_ = (call);                                                              \
+        ck_assert_msg(ck_err_ == BASE_OK, "%s: %s [%s:%d '%s' at %d]", #call, ck_why_.message,       \
+                      ck_why_.file, ck_why_.line, ck_why_.source, ck_why_.start);                    \
+        (void)why;                                                                                   \
+    } while (0)
+
+#endif

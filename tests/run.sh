@@ -1,0 +1,62 @@
+#!/bin/sh
+# Runs test programs, as many at a time as there are processors, and adds up what they say:
+#     run.sh FOLDER PROGRAM... [-- FOLDER PROGRAM...]
+# FOLDER is where they were built; temporary files go below it. The last line is the sum, in libcheck's words.
+set -u
+
+# One program (run.sh --one FOLDER PROGRAM): what it prints goes to FOLDER/said/NAME.
+if [ "${1:-}" = --one ]; then
+    B=$2
+    DIEWRIGHT=$B/diewright
+    export B DIEWRIGHT
+    said=$B/said/$(basename "$3")
+    started=$(date +%s)
+    "$3" >"$said" 2>&1
+    echo "$? $(($(date +%s) - started))" >"$said.end"
+    exit 0
+fi
+
+list=''
+folders=''
+new=yes
+for word in "$@"; do
+    if [ "$word" = -- ]; then
+        new=yes
+    elif [ $new = yes ]; then
+        folder=$word
+        folders="$folders $folder"
+        rm -rf "$folder/said"
+        mkdir -p "$folder/said" "$folder/tmp"
+        new=no
+    else
+        list="$list$folder $word
+"
+    fi
+done
+printf '%s' "$list" | xargs -P "$(nproc)" -L 1 sh "$0" --one
+
+failed=0
+total=$(mktemp) || exit 1
+trap 'rm -f "$total"' EXIT
+while read -r folder program; do
+    [ -n "$program" ] || continue
+    said=$folder/said/$(basename "$program")
+    read -r code seconds <"$said.end" || code=1 seconds=0
+    [ "$code" = 0 ] || failed=1
+    line=$(grep -aE '^[0-9]+%: Checks: ' "$said" | tail -n 1)
+    if [ "$code" != 0 ] || [ -z "$line" ]; then
+        grep -av '^Running suite' "$said" | tail -n 60
+        failed=1
+    fi
+    printf '%-28s %s  (%d s)\n' "$program" "${line:-gave no result}" "$seconds"
+    echo "$line" >>"$total"
+done <<LIST
+$list
+LIST
+for folder in $folders; do
+    find "$folder/tmp" -mindepth 1 -maxdepth 1 -type d -exec rm -rf {} + 2>/dev/null
+done
+sed -n 's/^[0-9]*%: Checks: \([0-9]*\), Failures: \([0-9]*\), Errors: \([0-9]*\).*/\1 \2 \3/p' "$total" |
+    awk '{ c += $1; f += $2; e += $3 }
+         END { printf "%d%%: Checks: %d, Failures: %d, Errors: %d\n", c ? int(100 * (c - f - e) / c) : 0, c, f, e }'
+exit $failed
