@@ -1,0 +1,67 @@
+/* diewright/unit.h - dimensions, units, and numbers as people read them
+ *
+ * Base units inside: mm, N, s, rad. So mass is N s2/mm (1 kg = 0.001), pressure
+ * N/mm2 = MPa, work N mm. A dimension holds exponents in sixths, so that square
+ * and cube roots stay exact.       Uses: base.
+ */
+#ifndef DIEWRIGHT_UNIT_H
+#define DIEWRIGHT_UNIT_H
+
+#include "diewright/base.h"
+
+struct unit_dim { signed char length, force, time, angle; }; /* sixths of a power */
+
+enum { UNIT_POWER = 6 }; /* sixths in one whole power */
+
+enum unit_system { UNIT_METRIC, UNIT_INCH }; /* what lengths are shown in */
+
+extern const struct unit_dim UNIT_NUMBER, UNIT_LENGTH, UNIT_AREA, UNIT_FORCE, UNIT_PRESSURE,
+    UNIT_RATE, UNIT_WORK, UNIT_POWER_DIM, UNIT_MASS, UNIT_DENSITY, UNIT_ANGLE, UNIT_FREQUENCY;
+
+bool unit_same(struct unit_dim a, struct unit_dim b);
+/* False when an exponent would leave the range of a signed char. */
+bool unit_multiply(struct unit_dim a, struct unit_dim b, struct unit_dim *out);
+bool unit_divide(struct unit_dim a, struct unit_dim b, struct unit_dim *out);
+/* A to the power P; false when P does not give whole sixths or leaves the range. */
+bool unit_raise(struct unit_dim a, double p, struct unit_dim *out);
+
+/* The unit that TEXT starts with, longest first ("mm2" before "mm"); its length in
+ * bytes, 0 when there is none. FACTOR turns it into base units. A unit must not run on
+ * into a letter, digit or "_". Units and no others: mm cm m um in ft thou, mm2 cm2 m2 in2,
+ * mm3 cm3 m3, mm4, N kN MN lbf kgf ton_us ton_metric ton_long, MPa GPa kPa Pa bar psi ksi,
+ * J kJ N*m, W kW, kg g lb, kg/m3 kg/mm3, N/mm lbf/in, s min h, /min /s, deg rad, %. */
+size_t unit_scan(const char *text, struct unit_dim *dim, double *factor);
+
+/* A whole word is a unit (names must not be). */
+bool unit_is_word(const char *text);
+
+/* "length", "force", "length^4", "force / length", "number" ... as handbook and job
+ * texts write dimensions. Errors name the word that is not one. */
+NODISCARD enum base_err unit_parse_dim(const char *text, struct unit_dim *out, struct base_diag *why);
+
+/* "a length", "a force", "length^3 * force": for sentences. Returns BUF. */
+const char *unit_dim_name(struct unit_dim d, char *buf, size_t size);
+
+/* How a value of this dimension is shown in this system. */
+struct unit_display {
+    const char *name; /* "mm", "kN", "" for a plain number */
+    double factor;    /* base units in one of it */
+    int decimals;     /* on screens */
+};
+struct unit_display unit_display(struct unit_dim d, enum unit_system s);
+
+/* The display unit with this exact name ("mm", "kN", "%"); false when no such unit. */
+bool unit_display_named(const char *name, struct unit_dim *dim, struct unit_display *out);
+
+/* VALUE (base units) with its unit for sentences and screens: "25.0 mm", "156.9 kN".
+ * mm: 1 decimal, 2 when the value has them; inch 3 (4 when it has them). "-0.0" is never
+ * written. Returns BUF. */
+const char *unit_print(double value, struct unit_dim d, enum unit_system s, char *buf, size_t size);
+
+/* The bare number of the same, without unit. */
+const char *unit_print_number(double value, struct unit_dim d, enum unit_system s, char *buf, size_t size);
+
+/* Shortest text that reads back as the same number (for CSV, JSON and typed text). */
+const char *unit_print_exact(double number, char *buf, size_t size);
+
+#endif

@@ -1,0 +1,151 @@
+/* Numbers as they are shown. */
+
+#include "suites.h"
+
+#include <float.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* A value in some unit, and how it is told in millimetres and in inches. */
+static const struct { double number; const char *unit, *metric, *inch; } shown[] = {
+    {25, "mm", "25.0 mm", "0.9843 in"},
+    {25.4, "mm", "25.4 mm", "1.000 in"},
+    {25.25, "mm", "25.25 mm", "0.9941 in"},
+    {25.254, "mm", "25.25 mm", "0.9943 in"},
+    {0, "mm", "0.0 mm", "0.000 in"},
+    {-0.001, "mm", "0.0 mm", "0.000 in"},
+    {-0.04, "mm", "-0.04 mm", "-0.0016 in"},
+    {-12.5, "mm", "-12.5 mm", "-0.4921 in"},
+    {0.999999, "mm", "1.0 mm", "0.0394 in"},
+    {24.9999999, "mm", "25.0 mm", "0.9843 in"},
+    {1.0625, "in", "26.99 mm", "1.0625 in"},
+    {0.5, "in", "12.7 mm", "0.500 in"},
+    {100, "mm2", "100.0 mm2", "0.1550 in2"},
+    {156900, "N", "156.9 kN", "156.9 kN"},
+    {100, "N", "0.1 kN", "0.1 kN"},
+    {99.9, "N", "99.9 N", "99.9 N"},
+    {-42, "N", "-42.0 N", "-42.0 N"},
+    {0, "N", "0.0 kN", "0.0 kN"},
+    {360.4, "MPa", "360 MPa", "360 MPa"},
+    {-0.4, "MPa", "0 MPa", "0 MPa"},
+    {41.2, "N/mm", "41.2 N/mm", "41.2 N/mm"},
+    {973.89, "J", "973.9 J", "973.9 J"},
+    {1.963, "kW", "1.96 kW", "1.96 kW"},
+    {78.5, "kg", "78.5 kg", "78.5 kg"},
+    {7850, "kg/m3", "7850 kg/m3", "7850 kg/m3"},
+    {45, "deg", "45.0 deg", "45.0 deg"},
+    {10, "/min", "10 /min", "10 /min"},
+    {1500, "mm3", "1500 mm3", "1500 mm3"},
+    {30, "mm4", "30 mm4", "30 mm4"},
+    {8, "%", "0.08", "0.08"},
+    {150, "%", "1.5", "1.5"},
+    {-0.00001, "%", "0", "0"},
+};
+
+START_TEST(a_value_is_told_with_its_unit)
+{
+    struct unit_dim dim;
+    double factor;
+    char buf[80];
+    ck_assert_uint_gt(unit_scan(shown[_i].unit, &dim, &factor), 0);
+    ck_assert_str_eq(unit_print(shown[_i].number * factor, dim, UNIT_METRIC, buf, sizeof buf), shown[_i].metric);
+    ck_assert_str_eq(unit_print(shown[_i].number * factor, dim, UNIT_INCH, buf, sizeof buf), shown[_i].inch);
+}
+END_TEST
+
+START_TEST(a_bare_number_is_in_the_unit_shown_for_its_dimension)
+{
+    char buf[80];
+    ck_assert_str_eq(unit_print_number(25, UNIT_LENGTH, UNIT_METRIC, buf, sizeof buf), "25.0");
+    ck_assert_str_eq(unit_print_number(25.4, UNIT_LENGTH, UNIT_INCH, buf, sizeof buf), "1.000");
+    ck_assert_str_eq(unit_print_number(50, UNIT_FORCE, UNIT_METRIC, buf, sizeof buf), "0.1");
+    ck_assert_str_eq(unit_print_number(-0.0, UNIT_LENGTH, UNIT_METRIC, buf, sizeof buf), "0.0");
+    ck_assert_str_eq(unit_display(UNIT_FORCE, UNIT_METRIC).name, "kN");
+    ck_assert_str_eq(unit_display(UNIT_LENGTH, UNIT_INCH).name, "in");
+    ck_assert_str_eq(unit_display(UNIT_NUMBER, UNIT_METRIC).name, "");
+}
+END_TEST
+
+START_TEST(no_zero_bears_a_minus)
+{
+    static const double tiny[] = {-0.0, -1e-300, -1e-9, -1e-5};
+    const struct unit_dim *dims[] = {&UNIT_NUMBER, &UNIT_LENGTH, &UNIT_AREA, &UNIT_PRESSURE, &UNIT_RATE, &UNIT_WORK, &UNIT_POWER_DIM,
+                                     &UNIT_DENSITY, &UNIT_ANGLE};
+    char buf[80];
+    for (size_t d = 0; d < COUNT_OF(dims); d++)
+        for (size_t i = 0; i < COUNT_OF(tiny); i++) {
+            struct unit_display u = unit_display(*dims[d], UNIT_METRIC);
+            unit_print(tiny[i] * u.factor, *dims[d], UNIT_METRIC, buf, sizeof buf);
+            ck_assert_msg(buf[0] != '-', "%s", buf);
+        }
+}
+END_TEST
+
+START_TEST(what_is_no_number_is_a_question_mark)
+{
+    char buf[80];
+    ck_assert_str_eq(unit_print_number(NAN, UNIT_LENGTH, UNIT_METRIC, buf, sizeof buf), "?");
+    ck_assert_str_eq(unit_print_number(INFINITY, UNIT_FORCE, UNIT_METRIC, buf, sizeof buf), "?");
+}
+END_TEST
+
+START_TEST(a_short_buffer_is_filled_and_closed)
+{
+    char buf[6];
+    memset(buf, 'x', sizeof buf);
+    unit_print(123456.5, UNIT_LENGTH, UNIT_METRIC, buf, sizeof buf);
+    ck_assert_uint_lt(strlen(buf), sizeof buf);
+    memset(buf, 'x', sizeof buf);
+    unit_print_exact(1.0 / 3, buf, sizeof buf);
+    ck_assert_uint_lt(strlen(buf), sizeof buf);
+}
+END_TEST
+
+static const struct { double number; const char *text; } exact[] = {
+    {0, "0"}, {-0.0, "0"}, {25, "25"}, {0.1, "0.1"}, {-12.5, "-12.5"}, {25.4, "25.4"}, {1.0 / 3, "0.3333333333333333"},
+    {1e-6, "1e-06"}, {7850, "7850"}, {123456789, "123456789"}, {0.1 + 0.2, "0.30000000000000004"},
+};
+
+START_TEST(the_shortest_text_of_a_number)
+{
+    char buf[40];
+    ck_assert_str_eq(unit_print_exact(exact[_i].number, buf, sizeof buf), exact[_i].text);
+}
+END_TEST
+
+/* A fixed sequence of numbers over all magnitudes. */
+static double nth_number(uint64_t *state)
+{
+    *state = *state * 6364136223846793005u + 1442695040888963407u;
+    double mantissa = (double)(int64_t)(*state >> 11) / 9007199254740992.0 - 0.5;
+    *state = *state * 6364136223846793005u + 1442695040888963407u;
+    return ldexp(mantissa, (int)(*state >> 40) % 1200 - 600);
+}
+
+START_TEST(exact_text_reads_back_as_the_same_number)
+{
+    static const double edges[] = {DBL_MAX, -DBL_MAX, DBL_MIN, DBL_EPSILON, 4.9406564584124654e-324, 1 + DBL_EPSILON};
+    uint64_t state = 1;
+    char buf[40];
+    for (size_t i = 0; i < COUNT_OF(edges); i++)
+        ck_assert(strtod(unit_print_exact(edges[i], buf, sizeof buf), NULL) == edges[i]);
+    for (int i = 0; i < 20000; i++) {
+        double x = nth_number(&state);
+        ck_assert_msg(strtod(unit_print_exact(x, buf, sizeof buf), NULL) == x, "%a as %s", x, buf);
+    }
+}
+END_TEST
+
+TCase *print_case(void)
+{
+    TCase *t = tcase_create("print");
+    tcase_add_loop_test(t, a_value_is_told_with_its_unit, 0, COUNT_OF(shown));
+    tcase_add_test(t, a_bare_number_is_in_the_unit_shown_for_its_dimension);
+    tcase_add_test(t, no_zero_bears_a_minus);
+    tcase_add_test(t, what_is_no_number_is_a_question_mark);
+    tcase_add_test(t, a_short_buffer_is_filled_and_closed);
+    tcase_add_loop_test(t, the_shortest_text_of_a_number, 0, COUNT_OF(exact));
+    tcase_add_test(t, exact_text_reads_back_as_the_same_number);
+    return t;
+}
