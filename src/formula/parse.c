@@ -1,0 +1,516 @@
+/* Text to tree, by the grammar of the manual (diewright-formula), loosest rule last.
+ *
+ * One function a rule; each returns NULL when it has put the reason into p->why. Depth is counted, so that a
+ * text of a thousand parentheses is refused and not the stack's end found.
+ */
+
+#include "formula/tree.h"
+
+#include <ctype.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { DEEPEST = 200, LONGEST = 1000 };
+
+struct parser {
+    struct formula_tree *tree;
+    const char *text;
+    int at;     /* next byte */
+    int depth;
+    struct base_diag *why;
+};
+
+static struct node *parse_choice(struct parser *p);
+
+static struct node *refuse(struct parser *p, int start, int length, const char *fmt, ...) PRINTF_LIKE(4, 5);
+
+static struct node *refuse(struct parser *p, int start, int length, const char *fmt, ...)
+{
+    char sentence[400];
+    va_list args;
+    va_start(args, fmt);
+    vsnprintf(sentence, sizeof sentence, fmt, args);
+    va_end(args);
+    base_fail(p->why, BASE_REFUSED, "%s", sentence);
+    base_diag_mark(p->why, p->text, start, length > 0 ? length : 1);
+    return NULL;
+}
+
+static struct node *too_deep(struct parser *p)
+{
+    return refuse(p, p->at, 1, "This formula is nested too deep; give parts of it names.");
+}
+
+static struct node *new_node(struct parser *p, enum node_what what, int start)
+{
+    struct node *n = base_arena_alloc(&p->tree->memory, sizeof *n);
+    n->what = what;
+    n->start = start;
+    return n;
+}
+
+static struct node *close_node(struct parser *p, struct node *n)
+{
+    int end = p->at;
+    while (end > n->start && p->text[end - 1] == ' ')
+        end--;
+    n->length = end - n->start;
+    return n;
+}
+
+static void skip(struct parser *p)
+{
+    while (p->text[p->at] == ' ')
+        p->at++;
+}
+
+static bool letter(char c) { return isalpha((unsigned char)c) || c == '_'; }
+static bool digit(char c) { return c >= '0' && c <= '9'; }
+
+static int word_length(const char *t)
+{
+    int n = 0;
+    if (letter(*t))
+        while (letter(t[n]) || digit(t[n]))
+            n++;
+    return n;
+}
+
+static bool is_word(const char *t, int n, const char *word)
+{
+    return n == (int)strlen(word) && strncmp(t, word, (size_t)n) == 0;
+}
+
+/* The word WORD stands next (and ends there); moves behind it. */
+static bool take_word(struct parser *p, const char *word)
+{
+    skip(p);
+    int n = word_length(p->text + p->at);
+    if (!is_word(p->text + p->at, n, word))
+        return false;
+    p->at += n;
+    return true;
+}
+
+static bool take(struct parser *p, const char *sign)
+{
+    skip(p);
+    size_t n = strlen(sign);
+    if (strncmp(p->text + p->at, sign, n) != 0)
+        return false;
+    p->at += (int)n;
+    return true;
+}
+
+/* ---- quantities ------------------------------------------------------------- */
+
+static int digits_at(const char *t)
+{
+    int n = 0;
+    while (digit(t[n]))
+        n++;
+    return n;
+}
+
+/* "3/8": bytes it takes, 0 when it is none. */
+static int simple_fraction(const char *t, double *value)
+{
+    int top = digits_at(t), below = top && t[top] == '/' ? digits_at(t + top + 1) : 0;
+    double under = below ? strtod(t + top + 1, NULL) : 0;
+    if (under == 0)
+        return 0;
+    *value = strtod(t, NULL) / under;
+    return top + 1 + below;
+}
+
+/* "3/8" or "1 1/4" before a unit: bytes it takes, 0 when it is none. Without a unit a stroke divides. */
+static int fraction_at(const char *t, double *value)
+{
+    struct unit_dim dim;
+    double factor, whole = 0;
+    int start = 0, n = simple_fraction(t, value);
+    if (!n) {
+        int digits = digits_at(t);
+        start = digits + (int)strspn(t + digits, " ");
+        if (!digits || start == digits || !(n = simple_fraction(t + start, value)))
+            return 0;
+        whole = strtod(t, NULL);
+    }
+    const char *after = t + start + n + strspn(t + start + n, " ");
+    if (*after == '/' || *after == '%' || !unit_scan(after, &dim, &factor))
+        return 0;
+    *value += whole;
+    return start + n;
+}
+
+/* Bytes of a decimal, 0 when there is none: digits, point, exponent. */
+static int decimal_at(const char *t)
+{
+    int n = digits_at(t);
+    if (t[n] == '.') {
+        int m = digits_at(t + n + 1);
+        if (n || m)
+            n += 1 + m;
+    }
+    if (n && (t[n] == 'e' || t[n] == 'E')) {
+        int sign = t[n + 1] == '+' || t[n + 1] == '-', m = digits_at(t + n + 1 + sign);
+        if (m)
+            n += 1 + sign + m;
+    }
+    return n;
+}
+
+/* Behind a number without unit only an operator may stand. */
+static struct node *end_of_bare(struct parser *p, struct node *n)
+{
+    int blanks = (int)strspn(p->text + p->at, " ");
+    const char *w = p->text + p->at + blanks;
+    int word = word_length(w);
+    if (word && !is_word(w, word, "and") && !is_word(w, word, "or"))
+        return refuse(p, p->at + blanks, word, "\"%.*s\" is no unit; behind a number stands a unit or an operator.", word, w);
+    n->bare = true;
+    return close_node(p, n);
+}
+
+static struct node *parse_quantity(struct parser *p)
+{
+    int start = p->at;
+    const char *t = p->text + start;
+    struct node *n = new_node(p, NODE_NUMBER, start);
+    int length = fraction_at(t, &n->number);
+    if (!length) {
+        length = decimal_at(t);
+        n->number = strtod(t, NULL);
+    }
+    if (!isfinite(n->number))
+        return refuse(p, start, length, "This number is too large.");
+    p->at += length;
+    int blanks = (int)strspn(p->text + p->at, " ");
+    double factor;
+    const char *behind = p->text + p->at + blanks;
+    struct unit_dim dim;
+    size_t unit = unit_scan(behind, &dim, &factor);
+    if (!unit || (behind[0] == '/' && behind[unit] == '(')) /* "10 /min(2, 4)" divides */
+        return end_of_bare(p, n);
+    n->dim = dim;
+    n->number *= factor;
+    start = p->at + blanks;
+    p->at += blanks + (int)unit;
+    skip(p);
+    if (p->text[p->at] == '^')
+        return refuse(p, start, p->at + 2 - start, "A power behind a unit could be meant in two ways: write 2 mm2, or (2 mm)^2.");
+    return close_node(p, n);
+}
+
+/* ---- atoms -------------------------------------------------------------------- */
+
+static struct node *parse_text(struct parser *p)
+{
+    struct node *n = new_node(p, NODE_TEXT, p->at);
+    const char *open = p->text + p->at + 1, *close = strchr(open, '"');
+    if (!close)
+        return refuse(p, p->at, (int)strlen(p->text) - p->at, "The text that begins here has no closing quote.");
+    n->name = base_arena_copy_n(&p->tree->memory, open, (size_t)(close - open));
+    p->at = (int)(close + 1 - p->text);
+    return close_node(p, n);
+}
+
+/* "name:" is an argument by name. */
+static const char *argument_name(struct parser *p)
+{
+    skip(p);
+    int n = word_length(p->text + p->at), blanks = (int)strspn(p->text + p->at + n, " ");
+    if (!n || p->text[p->at + n + blanks] != ':')
+        return NULL;
+    const char *name = base_arena_copy_n(&p->tree->memory, p->text + p->at, (size_t)n);
+    p->at += n + blanks + 1;
+    return name;
+}
+
+static struct node *unclosed_call(struct parser *p, const struct node *call)
+{
+    skip(p);
+    if (p->text[p->at])
+        return refuse(p, p->at, 1, "A comma or \")\" is wanted here.");
+    return refuse(p, call->start, (int)strlen(call->name) + 1, "The parenthesis of %s( is not closed.", call->name);
+}
+
+static struct node *parse_arguments(struct parser *p, struct node *call)
+{
+    struct argument **next = &call->arguments;
+    bool named = false;
+    if (take(p, ")"))
+        return close_node(p, call);
+    do {
+        struct argument *a = base_arena_alloc(&p->tree->memory, sizeof *a);
+        skip(p);
+        a->start = p->at;
+        a->name = argument_name(p);
+        if (!a->name && named)
+            return refuse(p, a->start, 1, "Arguments without a name come first; this one needs its name and a colon.");
+        named = named || a->name;
+        a->value = parse_choice(p);
+        if (!a->value)
+            return NULL;
+        *next = a;
+        next = &a->next;
+    } while (take(p, ","));
+    return take(p, ")") ? close_node(p, call) : unclosed_call(p, call);
+}
+
+static struct node *parse_path(struct parser *p, int start, const char *const *parts, int count)
+{
+    struct node *path = new_node(p, NODE_PATH, start);
+    const char **copy = base_arena_alloc(&p->tree->memory, (size_t)count * sizeof *copy);
+    memcpy(copy, parts, (size_t)count * sizeof *copy);
+    path->parts = copy;
+    path->n_parts = count;
+    close_node(p, path); /* blanks behind the name were passed already */
+    path->name = base_arena_copy_n(&p->tree->memory, p->text + start, (size_t)path->length);
+    return path;
+}
+
+static struct node *parse_yesno(struct parser *p)
+{
+    int start = p->at, n = word_length(p->text + start);
+    bool yes = is_word(p->text + start, n, "yes");
+    if ((!yes && !is_word(p->text + start, n, "no")) || p->text[start + n] == '.' || p->text[start + n] == '(')
+        return NULL;
+    p->at += n;
+    struct node *y = new_node(p, NODE_YESNO, start);
+    y->number = yes;
+    return close_node(p, y);
+}
+
+static struct node *parse_name(struct parser *p)
+{
+    int start = p->at, count = 0;
+    const char *parts[8];
+    struct node *yesno = parse_yesno(p);
+    if (yesno)
+        return yesno;
+    for (;;) {
+        int n = word_length(p->text + p->at);
+        if (!n)
+            return refuse(p, p->at ? p->at - 1 : 0, 1, "A name is wanted behind the point.");
+        if (count == (int)COUNT_OF(parts))
+            return refuse(p, start, p->at - start, "This name has too many parts.");
+        parts[count++] = base_arena_copy_n(&p->tree->memory, p->text + p->at, (size_t)n);
+        p->at += n;
+        if (p->text[p->at] != '.')
+            break;
+        p->at++;
+    }
+    if (count == 1 && take(p, "(")) {
+        struct node *call = new_node(p, NODE_CALL, start);
+        call->name = parts[0];
+        return parse_arguments(p, call);
+    }
+    return parse_path(p, start, parts, count);
+}
+
+static struct node *parse_inside(struct parser *p)
+{
+    int start = p->at++;
+    struct node *inside = parse_choice(p);
+    if (!inside || take(p, ")"))
+        return inside;
+    return p->text[p->at] ? refuse(p, p->at, 1, "\")\" or an operator is wanted here.")
+                          : refuse(p, start, 1, "This parenthesis is not closed.");
+}
+
+static struct node *parse_atom(struct parser *p)
+{
+    skip(p);
+    int start = p->at;
+    char c = p->text[start];
+    if (digit(c) || (c == '.' && digit(p->text[start + 1])))
+        return parse_quantity(p);
+    if (c == '"')
+        return parse_text(p);
+    if (letter(c))
+        return parse_name(p);
+    if (c == '(')
+        return parse_inside(p);
+    if (c == '\0')
+        return refuse(p, start ? start - 1 : 0, 1, start ? "A value is wanted behind this." : "There is nothing here: write a value or a formula.");
+    int letter_bytes = 1;
+    while (((unsigned char)p->text[start + letter_bytes] & 0xc0) == 0x80)
+        letter_bytes++;
+    return refuse(p, start, letter_bytes, "A value is wanted here; \"%.*s\" does not begin one.", letter_bytes, p->text + start);
+}
+
+/* ---- operators, tightest first ----------------------------------------------------- */
+
+static struct node *join(struct parser *p, enum node_what what, struct node *a, struct node *b)
+{
+    if (!b)
+        return NULL;
+    struct node *n = new_node(p, what, a->start);
+    n->a = a;
+    n->b = b;
+    return close_node(p, n);
+}
+
+static struct node *join_one(struct parser *p, enum node_what what, int start, struct node *a)
+{
+    if (!a)
+        return NULL;
+    struct node *n = new_node(p, what, start);
+    n->a = a;
+    return close_node(p, n);
+}
+
+static struct node *parse_signed(struct parser *p);
+
+static struct node *parse_power(struct parser *p)
+{
+    struct node *a = parse_atom(p);
+    if (a && take(p, "^"))
+        return join(p, NODE_POWER, a, parse_signed(p));
+    return a;
+}
+
+static struct node *parse_signed(struct parser *p)
+{
+    skip(p);
+    int start = p->at;
+    if (++p->depth > DEEPEST)
+        return too_deep(p);
+    struct node *n = take(p, "-") ? join_one(p, NODE_MINUS, start, parse_signed(p)) : parse_power(p);
+    p->depth--;
+    return n;
+}
+
+static struct node *parse_product(struct parser *p)
+{
+    struct node *a = parse_signed(p);
+    while (a) {
+        if (take(p, "*"))
+            a = join(p, NODE_MULTIPLY, a, parse_signed(p));
+        else if (take(p, "/"))
+            a = join(p, NODE_DIVIDE, a, parse_signed(p));
+        else
+            break;
+    }
+    return a;
+}
+
+static struct node *parse_sum(struct parser *p)
+{
+    struct node *a = parse_product(p);
+    while (a) {
+        if (take(p, "+"))
+            a = join(p, NODE_ADD, a, parse_product(p));
+        else if (take(p, "-"))
+            a = join(p, NODE_SUBTRACT, a, parse_product(p));
+        else
+            break;
+    }
+    return a;
+}
+
+static bool take_relation(struct parser *p, enum node_what *what)
+{
+    static const struct { const char *sign; enum node_what what; } signs[] = {
+        {"<=", NODE_AT_MOST}, {">=", NODE_AT_LEAST}, {"!=", NODE_UNEQUAL}, {"<", NODE_LESS}, {">", NODE_MORE}, {"=", NODE_EQUAL},
+    };
+    for (size_t i = 0; i < COUNT_OF(signs); i++)
+        if (take(p, signs[i].sign)) {
+            *what = signs[i].what;
+            return true;
+        }
+    return false;
+}
+
+static struct node *parse_compare(struct parser *p)
+{
+    enum node_what what;
+    struct node *a = parse_sum(p);
+    if (!a || !take_relation(p, &what))
+        return a;
+    if (p->text[p->at] == '=')
+        return refuse(p, p->at - 1, 2, "One \"=\" compares.");
+    a = join(p, what, a, parse_sum(p));
+    skip(p);
+    int start = p->at;
+    if (a && take_relation(p, &what))
+        return refuse(p, start, p->at - start, "Two comparisons in a row: write a < b and b < c.");
+    return a;
+}
+
+static struct node *parse_denial(struct parser *p)
+{
+    skip(p);
+    int start = p->at;
+    if (!take_word(p, "not"))
+        return parse_compare(p);
+    if (++p->depth > DEEPEST)
+        return too_deep(p);
+    struct node *n = join_one(p, NODE_NOT, start, parse_denial(p));
+    p->depth--;
+    return n;
+}
+
+static struct node *parse_both(struct parser *p)
+{
+    struct node *a = parse_denial(p);
+    while (a && take_word(p, "and"))
+        a = join(p, NODE_AND, a, parse_denial(p));
+    return a;
+}
+
+static struct node *parse_choice(struct parser *p)
+{
+    skip(p);
+    if (++p->depth > DEEPEST)
+        return too_deep(p);
+    struct node *a = parse_both(p);
+    while (a && take_word(p, "or"))
+        a = join(p, NODE_OR, a, parse_both(p));
+    p->depth--;
+    return a;
+}
+
+/* ---- the whole ------------------------------------------------------------------------ */
+
+static struct node *parse_all(struct parser *p)
+{
+    if (strlen(p->text) > LONGEST)
+        return refuse(p, 0, 1, "This formula is longer than 1000 bytes; give parts of it names.");
+    struct node *root = parse_choice(p);
+    if (!root)
+        return NULL;
+    skip(p);
+    if (p->text[p->at] == '\0')
+        return root;
+    if (p->text[p->at] == ')')
+        return refuse(p, p->at, 1, "This parenthesis closes nothing.");
+    int n = word_length(p->text + p->at);
+    return refuse(p, p->at, n ? n : 1, "An operator is wanted before this.");
+}
+
+enum base_err formula_parse(const char *text, struct formula_tree **out, struct base_diag *why)
+{
+    struct formula_tree *t = base_alloc(sizeof *t);
+    struct base_diag unheard;
+    t->text = base_arena_copy(&t->memory, text);
+    struct parser p = {.tree = t, .text = t->text, .why = why ? why : &unheard};
+    t->root = parse_all(&p);
+    *out = t->root ? t : NULL;
+    if (t->root)
+        return BASE_OK;
+    formula_tree_free(t);
+    return BASE_REFUSED;
+}
+
+void formula_tree_free(struct formula_tree *t)
+{
+    if (!t)
+        return;
+    struct base_arena memory = t->memory;
+    free(t);
+    base_arena_done(&memory);
+}

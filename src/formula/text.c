@@ -1,0 +1,159 @@
+/* The text behind a tree: what it is, which names it reads, with other names, with values put in. */
+
+#include "formula/tree.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+const char *formula_text(const struct formula_tree *t) { return t->text; }
+
+bool formula_is_bare_number(const struct formula_tree *t, double *number)
+{
+    const struct node *n = t->root;
+    double sign = 1;
+    if (n->what == NODE_MINUS) {
+        sign = -1;
+        n = n->a;
+    }
+    /* "(25)" is none: a unit written behind it would not belong to the number */
+    if (n->what != NODE_NUMBER || !n->bare || strchr(t->text, ')'))
+        return false;
+    if (number)
+        *number = sign * n->number;
+    return true;
+}
+
+bool formula_is_literal(const struct formula_tree *t)
+{
+    const struct node *n = t->root;
+    while (n->what == NODE_MINUS)
+        n = n->a;
+    return n->what == NODE_NUMBER || n->what == NODE_TEXT || n->what == NODE_YESNO;
+}
+
+bool formula_is_name(const struct formula_tree *t, const char **name)
+{
+    if (t->root->what != NODE_PATH || t->root->n_parts != 1)
+        return false;
+    *name = t->root->name;
+    return true;
+}
+
+bool formula_is_text(const struct formula_tree *t, const char **text)
+{
+    if (t->root->what != NODE_TEXT)
+        return false;
+    *text = t->root->name;
+    return true;
+}
+
+/* ---- names ------------------------------------------------------------------------------ */
+
+static bool picks_rows(const char *name)
+{
+    static const char *const calls[] = {"listed", "size_over", "size_under", "size_near", "total", "largest", "smallest", "count"};
+    for (size_t i = 0; i < COUNT_OF(calls); i++)
+        if (strcmp(calls[i], name) == 0)
+            return true;
+    return false;
+}
+
+typedef void visit_path(const struct node *path, void *arg);
+
+static void walk(const struct node *n, visit_path *visit, void *arg);
+
+/* In picks and sums the first argument is a column and so is the left side of a match: neither is a name. */
+static void walk_arguments(const struct node *n, visit_path *visit, void *arg)
+{
+    bool rows = picks_rows(n->name), first = true;
+    for (const struct argument *a = n->arguments; a; a = a->next, first = false) {
+        const struct node *v = a->value;
+        bool match = rows && v->what >= NODE_EQUAL && v->what <= NODE_AT_LEAST && v->a->what == NODE_PATH;
+        if (!(rows && first))
+            walk(match ? v->b : v, visit, arg);
+    }
+}
+
+static void walk(const struct node *n, visit_path *visit, void *arg)
+{
+    if (!n)
+        return;
+    if (n->what == NODE_PATH)
+        visit(n, arg);
+    if (n->what == NODE_CALL)
+        walk_arguments(n, visit, arg);
+    walk(n->a, visit, arg);
+    walk(n->b, visit, arg);
+}
+
+struct naming { formula_name_fn *visit; void *arg; };
+
+static void tell(const struct node *path, void *arg)
+{
+    struct naming *n = arg;
+    n->visit(path->name, path->start, n->arg);
+}
+
+void formula_names(const struct formula_tree *t, formula_name_fn *visit, void *arg)
+{
+    struct naming n = {visit, arg};
+    walk(t->root, tell, &n);
+}
+
+/* ---- rewriting: names are met in the order of the text ------------------------------------ */
+
+struct rewriting {
+    const char *text;
+    int at; /* copied up to here */
+    struct base_text out;
+    const char *old, *property, *now;
+    formula_print_fn *print;
+    void *arg;
+    int changes;
+};
+
+static void copy_to(struct rewriting *r, int to)
+{
+    base_text_add_n(&r->out, r->text + r->at, (size_t)(to - r->at));
+    r->at = to;
+}
+
+static void rename_path(const struct node *n, void *arg)
+{
+    struct rewriting *r = arg;
+    if (strcmp(n->parts[0], r->old) != 0 || (r->property && (n->n_parts < 2 || strcmp(n->parts[1], r->property) != 0)))
+        return;
+    int start = n->start + (r->property ? (int)strlen(n->parts[0]) + 1 : 0);
+    copy_to(r, start);
+    base_text_add(&r->out, r->now);
+    r->at = start + (int)strlen(r->property ? r->property : r->old);
+    r->changes++;
+}
+
+char *formula_renamed(const struct formula_tree *t, const char *old, const char *old_property, const char *now)
+{
+    struct rewriting r = {.text = t->text, .old = old, .property = old_property, .now = now};
+    walk(t->root, rename_path, &r);
+    copy_to(&r, (int)strlen(t->text));
+    if (r.changes)
+        return base_text_take(&r.out);
+    base_text_done(&r.out);
+    return NULL;
+}
+
+static void fill_path(const struct node *n, void *arg)
+{
+    struct rewriting *r = arg;
+    copy_to(r, n->start);
+    r->print(r->arg, n->name, &r->out);
+    r->at = n->start + n->length;
+}
+
+void formula_filled(const struct formula_tree *t, formula_print_fn *print, void *arg, struct base_text *out)
+{
+    struct rewriting r = {.text = t->text, .print = print, .arg = arg};
+    walk(t->root, fill_path, &r);
+    copy_to(&r, (int)strlen(t->text));
+    base_text_add(out, base_text_get(&r.out));
+    base_text_done(&r.out);
+}
