@@ -1,0 +1,89 @@
+/* diewright/store.h - a job's file: one SQLite file, every edit durable
+ *
+ * Knows items, entries, parts tables and events as texts; no trade. The only room with SQLite.
+ * An *item* has a kind, a name and a place in the job's order. An *entry* is what somebody
+ * typed: item, path, text. Paths: "thickness", "thickness/reason", "lay", "lay/end",
+ * "lay/right_front/x", "title", "note". A *change* turns one such text into another; an *event* is a group of
+ * changes taken together, with who and when; undo appends the inverse to the same log.
+ * Uses: table, record, unit, base.
+ */
+#ifndef DIEWRIGHT_STORE_H
+#define DIEWRIGHT_STORE_H
+
+#include "diewright/base.h"
+
+enum store_what {
+    STORE_ENTRY,  /* item, path: before -> after; NULL is "not there" */
+    STORE_ITEM,   /* the item itself: kind before -> after; NULL before: added, NULL after: taken out */
+    STORE_NAME,   /* item renamed: before -> after; `item` is the name before */
+    STORE_PLACE,  /* its place in the order, as a decimal number counting from 0: before -> after */
+    STORE_ORDER,  /* place of an entry among its item's (groups of own values): path, before -> after */
+};
+struct store_change { enum store_what what; const char *item, *path, *before, *after; };
+
+struct store_event {
+    long seq;
+    const char *title;  /* one line: "die_plate.thickness 32 mm -> 36 mm" */
+    const char *who, *when; /* when: ISO 8601 local time */
+    bool undone;
+    const struct store_change *changes; int n_changes;
+};
+
+struct store_item { const char *kind, *name; };
+struct store_entry { const char *item, *path, *text; };
+
+struct store;
+
+/* A new file at PATH (refused when something is there). */
+NODISCARD enum base_err store_create(const char *path, struct store **out, struct base_diag *why);
+/* An existing file. Checked before use: foreign, newer, truncated, damaged files are BASE_UNREADABLE, each with its
+ * sentence; not a byte is written to them. READONLY: for looking; also taken (and told by
+ * store_readonly) when the file or its folder cannot be written. */
+NODISCARD enum base_err store_open(const char *path, bool readonly, struct store **out, struct base_diag *why);
+/* In memory only: the demo printed, tests, practice. */
+struct store *store_open_memory(void);
+void store_close(struct store *s);
+bool store_readonly(const struct store *s);
+const char *store_path(const struct store *s); /* "" in memory */
+/* A sentence when the file lies where locking cannot be relied on (NFS, SMB, FUSE ...); "" elsewhere. */
+const char *store_warning(const struct store *s);
+
+/* All items in order, all entries in order of their items and places. Borrowed until the next call on S. */
+NODISCARD enum base_err store_items(struct store *s, const struct store_item **items, int *n, struct base_diag *why);
+NODISCARD enum base_err store_entries(struct store *s, const struct store_entry **entries, int *n, struct base_diag *why);
+
+/* Take an event: all changes or none, on disk when it returns BASE_OK. Each change finds what those before it left.
+ * BASE_CONFLICT when a before does not match what the file holds now (somebody else's edit): nothing is taken, *WHY says
+ * what stands there. BASE_NOT_SAVED: disk full, read-only, input/output fault: nothing is taken, the file is as before.
+ * BASE_REFUSED: a text of more than 990,000 bytes. What changes nothing is not kept as an event.
+ *
+ * What is added stands last. What is taken out is moved to the end first, and an item's entries go before it, each as a
+ * change that the event then holds as well: so an event can be taken back change by change. A place or order without a
+ * `before` is not compared; one beyond the ends means the end. */
+NODISCARD enum base_err store_take(struct store *s, const char *title, const char *who,
+                                   const struct store_change *changes, int n, struct base_diag *why);
+/* The event that undo (redo) would take back (take again); false when there is none. Borrowed until the next call. */
+bool store_undo_next(struct store *s, struct store_event *out);
+bool store_redo_next(struct store *s, struct store_event *out);
+/* Do it; what changed is told in *OUT: the edit's number and title, changes as applied (inverse for undo). The log gets
+ * an event of its own, "undone: TITLE" or "done again: TITLE". BASE_UNKNOWN: nothing to undo. BASE_CONFLICT: the newest
+ * event is somebody else's and came after this store's items were last read (store_items): nothing is undone unseen. */
+NODISCARD enum base_err store_undo(struct store *s, const char *who, struct store_event *out, struct base_diag *why);
+NODISCARD enum base_err store_redo(struct store *s, const char *who, struct store_event *out, struct base_diag *why);
+/* The newest events first, at most ROOM; borrowed until the next call. */
+int store_history(struct store *s, const struct store_event **events, int room);
+long store_event_count(struct store *s);
+
+/* Has somebody else changed the file since last asked? */
+bool store_changed(struct store *s);
+
+/* Parts tables kept in the job: file name, CSV text, checksum, and whether it is the shipped text. */
+NODISCARD enum base_err store_put_table(struct store *s, const char *file, const char *csv, size_t length,
+                                        uint64_t checksum, bool shipped, struct base_diag *why);
+int store_table_count(struct store *s);
+bool store_table(struct store *s, int i, const char **file, const char **csv, size_t *length, uint64_t *checksum, bool *shipped);
+
+/* A whole copy under a new name, checked before it takes the name. */
+NODISCARD enum base_err store_copy(struct store *s, const char *path, struct base_diag *why);
+
+#endif

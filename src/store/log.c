@@ -1,0 +1,332 @@
+/* The log of events: taking one, undo and redo, history.
+ *
+ * Rows are only ever added. An undo is an event that does an edit's changes backwards, a redo one
+ * that does them again; which edits hold at present follows from reading the log in order:
+ *
+ *     edit E    pushes E on `done` and forgets `undone` (those edits stay in the history, taken back)
+ *     undo of E moves E from the end of `done` to the end of `undone`
+ *     redo of E moves it back
+ *
+ * Each event's sum covers the one before, so that no event can be lost, altered or exchanged unseen.
+ */
+
+#include "store/inside.h"
+
+#include <assert.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+
+static const char *const what_words[] = {
+    [STORE_ENTRY] = "entry", [STORE_ITEM] = "item", [STORE_NAME] = "name", [STORE_PLACE] = "place", [STORE_ORDER] = "order",
+};
+
+static bool find_what(const char *word, enum store_what *out)
+{
+    for (size_t i = 0; i < COUNT_OF(what_words); i++)
+        if (strcmp(word, what_words[i]) == 0) {
+            *out = (enum store_what)i;
+            return true;
+        }
+    return false;
+}
+
+/* ---- reading on ---------------------------------------------------------------------- */
+
+/* Play one row of the log; false when it cannot follow from those before. */
+static bool play(struct store *s, int64_t seq, const char *role, int64_t edit)
+{
+    if (seq != (int64_t)s->taken_back.count + 1)
+        return false;
+    if (strcmp(role, "edit") == 0) {
+        base_vec_push(&s->done, seq);
+        s->undone.count = 0;
+    } else if (strcmp(role, "undo") == 0 && s->done.count && s->done.at[s->done.count - 1] == edit) {
+        s->done.count--;
+        base_vec_push(&s->undone, edit);
+        s->taken_back.at[edit - 1] = true;
+    } else if (strcmp(role, "redo") == 0 && s->undone.count && s->undone.at[s->undone.count - 1] == edit) {
+        s->undone.count--;
+        base_vec_push(&s->done, edit);
+        s->taken_back.at[edit - 1] = false;
+    } else {
+        return false;
+    }
+    base_vec_push(&s->taken_back, false);
+    return true;
+}
+
+/* The sum of the event in ROW, a row of SQL_EVENTS_AFTER, and its changes. */
+static uint64_t sum_event(struct store *s, sqlite3_stmt *row)
+{
+    struct base_text t = {0};
+    base_text_addf(&t, "%016llx", (unsigned long long)s->chain);
+    seal_row(&t, row, 6);
+    sqlite3_stmt *st = sql_get(s, SQL_CHANGES, "i", (int64_t)sqlite3_column_int64(row, 0));
+    while (sql_row(s, st))
+        seal_row(&t, st, sqlite3_column_count(st));
+    uint64_t sum = base_hash(t.data, t.length);
+    base_text_done(&t);
+    return sum;
+}
+
+void log_catch_up(struct store *s)
+{
+    sqlite3_stmt *st = sql_get(s, SQL_EVENTS_AFTER, "i", (int64_t)s->taken_back.count);
+    while (sql_row(s, st)) {
+        uint64_t sum = sum_event(s, st);
+        if (s->rc != SQLITE_OK)
+            continue;
+        if (sum == (uint64_t)sqlite3_column_int64(st, 6)
+            && play(s, sqlite3_column_int64(st, 0), sql_text(st, 1), sqlite3_column_int64(st, 2)))
+            s->chain = sum;
+        else
+            s->rc = SQLITE_CORRUPT;
+    }
+}
+
+/* ---- adding -------------------------------------------------------------------------- */
+
+/* "2024-05-01T10:20:30+02:00" */
+static void write_now(char *out, size_t size)
+{
+    time_t now = time(NULL);
+    struct tm local;
+    char zone[8] = "+0000";
+    localtime_r(&now, &local);
+    strftime(zone, sizeof zone, "%z", &local);
+    size_t n = strftime(out, size, "%Y-%m-%dT%H:%M:%S", &local);
+    snprintf(out + n, size - n, "%.3s:%.2s", zone, zone + 3);
+}
+
+/* Add the event and bring all sums up to date. The log as read (done, undone, chain) follows only after the commit. */
+static uint64_t append(struct store *s, const char *role, int64_t edit, const char *title, const char *who,
+                       const struct applied *a)
+{
+    char now[40];
+    write_now(now, sizeof now);
+    int64_t seq = (int64_t)s->taken_back.count + 1;
+    sql_do(s, SQL_EVENT_ADD, "itittt", seq, role, edit, title, who, now);
+    for (size_t i = 0; i < a->at.count; i++) {
+        const struct store_change *c = &a->at.at[i];
+        sql_do(s, SQL_CHANGE_ADD, "iittttt", seq, (int64_t)i, what_words[c->what], c->item, c->path, c->before, c->after);
+    }
+    sqlite3_stmt *st = sql_get(s, SQL_EVENTS_AFTER, "i", seq - 1);
+    uint64_t sum = 0;
+    if (sql_row(s, st)) {
+        sum = sum_event(s, st);
+        sqlite3_reset(st);
+    }
+    sql_do(s, SQL_EVENT_SUM, "ii", seq, (int64_t)sum);
+    seal_put(s, "log", sum);
+    seal_put(s, "state", seal_of_state(s));
+    return sum;
+}
+
+static enum base_err finish(struct store *s, enum base_err err, uint64_t sum, struct base_diag *why)
+{
+    if (!err && !(sum ? seal_commit(s, "log", s->chain, sum) : sql_do(s, SQL_COMMIT, "")))
+        err = sql_not_saved(s, why);
+    if (err) {
+        store_rollback(s);
+        return err;
+    }
+    bool all_seen = s->seen == s->taken_back.count;
+    log_catch_up(s);
+    if (all_seen)
+        s->seen = s->taken_back.count;
+    return BASE_OK;
+}
+
+/* Open a transaction that has read the log to its end. */
+static enum base_err begin(struct store *s, struct base_diag *why)
+{
+    enum base_err err = store_begin_write(s, why);
+    if (err)
+        return err;
+    log_catch_up(s);
+    if (s->rc == SQLITE_OK)
+        return BASE_OK;
+    err = sql_not_saved(s, why);
+    store_rollback(s);
+    return err;
+}
+
+enum base_err store_take(struct store *s, const char *title, const char *who, const struct store_change *changes, int n,
+                         struct base_diag *why)
+{
+    struct applied a = {0};
+    uint64_t sum = 0;
+    enum base_err err = begin(s, why);
+    if (err)
+        return err;
+    for (int i = 0; i < n && !err; i++)
+        err = apply_change(s, &changes[i], &a, why);
+    if (!err && a.at.count)
+        sum = append(s, "edit", 0, title ? title : "", who ? who : "", &a);
+    if (!err && s->rc != SQLITE_OK)
+        err = sql_not_saved(s, why);
+    err = finish(s, err, sum, why);
+    applied_done(&a);
+    return err;
+}
+
+/* ---- lending events -------------------------------------------------------------------- */
+
+static int lend_changes(struct store *s, int64_t seq, const struct store_change **out)
+{
+    BASE_VEC(struct store_change) v = {0};
+    sqlite3_stmt *st = sql_get(s, SQL_CHANGES, "i", seq);
+    struct base_arena *m = &s->lent;
+    while (sql_row(s, st)) {
+        struct store_change c = {STORE_ENTRY, sql_copy(m, st, 2), sql_copy(m, st, 3), sql_copy(m, st, 4), sql_copy(m, st, 5)};
+        if (!find_what(sql_text(st, 1), &c.what))
+            s->rc = SQLITE_CORRUPT;
+        base_vec_push(&v, c);
+    }
+    int n = (int)v.count;
+    struct store_change *lent = base_arena_alloc(m, (v.count + 1) * sizeof *lent);
+    if (n)
+        memcpy(lent, v.at, v.count * sizeof *lent);
+    base_vec_done(&v);
+    *out = lent;
+    return n;
+}
+
+static bool lend_event(struct store *s, int64_t seq, struct store_event *out)
+{
+    sqlite3_stmt *st = sql_get(s, SQL_EVENT, "i", seq);
+    *out = (struct store_event){.seq = (long)seq};
+    if (!sql_row(s, st))
+        return false;
+    out->title = sql_copy(&s->lent, st, 1);
+    out->who = sql_copy(&s->lent, st, 2);
+    out->when = sql_copy(&s->lent, st, 3);
+    out->undone = s->taken_back.at[seq - 1];
+    sqlite3_reset(st);
+    out->n_changes = lend_changes(s, seq, &out->changes);
+    return s->rc == SQLITE_OK;
+}
+
+/* ---- undo and redo ----------------------------------------------------------------------- */
+
+static int64_t next_of(struct store *s, bool back)
+{
+    if (back)
+        return s->done.count ? s->done.at[s->done.count - 1] : 0;
+    return s->undone.count ? s->undone.at[s->undone.count - 1] : 0;
+}
+
+static bool next(struct store *s, bool back, struct store_event *out)
+{
+    store_begin(s);
+    log_catch_up(s);
+    int64_t seq = next_of(s, back);
+    return seq && lend_event(s, seq, out);
+}
+
+bool store_undo_next(struct store *s, struct store_event *out) { return next(s, true, out); }
+bool store_redo_next(struct store *s, struct store_event *out) { return next(s, false, out); }
+
+/* What takes the changes back: the last first, before and after exchanged. */
+static void turn_round(struct store_change *c, int n)
+{
+    for (int i = 0, j = n - 1; i < j; i++, j--) {
+        struct store_change held = c[i];
+        c[i] = c[j];
+        c[j] = held;
+    }
+    for (int i = 0; i < n; i++) {
+        const char *before = c[i].before;
+        if (c[i].what == STORE_NAME)
+            c[i].item = c[i].after;
+        c[i].before = c[i].after;
+        c[i].after = before;
+    }
+}
+
+static enum base_err refuse_unseen(struct store *s, bool back, struct base_diag *why)
+{
+    struct store_event newest;
+    if (!lend_event(s, (int64_t)s->taken_back.count, &newest))
+        return sql_not_saved(s, why);
+    return base_fail(why, BASE_CONFLICT, "%s has edited meanwhile (%.200s). Look at that first, then %s.",
+                     *newest.who ? newest.who : "Somebody", newest.title, back ? "undo" : "redo");
+}
+
+static enum base_err turn(struct store *s, bool back, const char *who, struct store_event *out, uint64_t *sum, struct base_diag *why)
+{
+    int64_t edit = next_of(s, back);
+    if (s->seen != s->taken_back.count)
+        return refuse_unseen(s, back, why);
+    if (!edit)
+        return base_fail(why, BASE_UNKNOWN, back ? "There is nothing to undo." : "There is nothing to redo.");
+    if (!lend_event(s, edit, out))
+        return sql_not_saved(s, why);
+    struct store_change *c = (struct store_change *)out->changes; /* lent by us a moment ago */
+    if (back)
+        turn_round(c, out->n_changes);
+    struct applied a = {0};
+    enum base_err err = BASE_OK;
+    for (int i = 0; i < out->n_changes && !err; i++)
+        err = apply_change(s, &c[i], &a, why);
+    if (!err) {
+        char *title = base_format("%s: %s", back ? "undone" : "done again", out->title);
+        *sum = append(s, back ? "undo" : "redo", edit, title, who ? who : "", &a);
+        free(title);
+    }
+    applied_done(&a);
+    return err || s->rc == SQLITE_OK ? err : sql_not_saved(s, why);
+}
+
+static enum base_err step(struct store *s, bool back, const char *who, struct store_event *out, struct base_diag *why)
+{
+    uint64_t sum = 0;
+    base_arena_done(&s->lent);
+    *out = (struct store_event){0};
+    enum base_err err = begin(s, why);
+    if (err)
+        return err;
+    err = turn(s, back, who, out, &sum, why);
+    err = finish(s, err, sum, why);
+    if (err)
+        *out = (struct store_event){0};
+    else
+        out->undone = back;
+    return err;
+}
+
+enum base_err store_undo(struct store *s, const char *who, struct store_event *out, struct base_diag *why)
+{
+    return step(s, true, who, out, why);
+}
+
+enum base_err store_redo(struct store *s, const char *who, struct store_event *out, struct base_diag *why)
+{
+    return step(s, false, who, out, why);
+}
+
+/* ---- history ------------------------------------------------------------------------------- */
+
+int store_history(struct store *s, const struct store_event **events, int room)
+{
+    store_begin(s);
+    log_catch_up(s);
+    int n = (int)s->taken_back.count;
+    if (n > room)
+        n = room < 0 ? 0 : room;
+    struct store_event *lent = base_arena_alloc(&s->lent, (size_t)(n + 1) * sizeof *lent);
+    *events = lent;
+    for (int i = 0; i < n; i++)
+        if (!lend_event(s, (int64_t)s->taken_back.count - i, &lent[i]))
+            return i;
+    return n;
+}
+
+long store_event_count(struct store *s)
+{
+    s->rc = SQLITE_OK;
+    log_catch_up(s);
+    return (long)s->taken_back.count;
+}

@@ -1,0 +1,99 @@
+/* Parts tables in the job: the whole text, which is what the program reads, and beside it its
+ * rows as JSON, so that `SELECT cells ->> 'size' FROM part_row` answers in the sqlite3 tool. */
+
+#include "store/inside.h"
+
+#include "diewright/table.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static void add_json(struct base_text *t, const char *text)
+{
+    base_text_add(t, "\"");
+    for (; *text; text++) {
+        if (*text == '"' || *text == '\\')
+            base_text_addf(t, "\\%c", *text);
+        else if ((unsigned char)*text < ' ')
+            base_text_addf(t, "\\u%04x", (unsigned)*text);
+        else
+            base_text_add_n(t, text, 1);
+    }
+    base_text_add(t, "\"");
+}
+
+struct rows { struct store *store; const char *file; struct base_text json; };
+
+static void add_row(void *arg, int line, const char *const *names, const char *const *cells, int n)
+{
+    struct rows *r = arg;
+    base_text_clear(&r->json);
+    for (int i = 0; i < n; i++) {
+        base_text_add(&r->json, i ? ", " : "{");
+        add_json(&r->json, names[i]);
+        base_text_add(&r->json, ": ");
+        add_json(&r->json, cells[i]);
+    }
+    base_text_add(&r->json, "}");
+    sql_do(r->store, SQL_ROW_ADD, "tit", r->file, (int64_t)line, base_text_get(&r->json));
+}
+
+static enum base_err put(struct store *s, const char *file, const char *csv, size_t length, uint64_t checksum, bool shipped,
+                         struct base_diag *why)
+{
+    char hex[24];
+    snprintf(hex, sizeof hex, "%016llx", (unsigned long long)checksum);
+    struct rows r = {.store = s, .file = file};
+    uint64_t before = seal_get(s, "parts");
+    sql_do(s, SQL_TABLE_PUT, "ttib", file, hex, (int64_t)shipped, csv, length);
+    sql_do(s, SQL_ROWS_DROP, "t", file);
+    enum base_err err = table_each_row(file, csv, length, add_row, &r, why);
+    base_text_done(&r.json);
+    if (err)
+        return err;
+    uint64_t sum = seal_of_parts(s);
+    seal_put(s, "parts", sum);
+    return seal_commit(s, "parts", before, sum) ? BASE_OK : sql_not_saved(s, why);
+}
+
+enum base_err store_put_table(struct store *s, const char *file, const char *csv, size_t length, uint64_t checksum, bool shipped,
+                              struct base_diag *why)
+{
+    if (length > STORE_TEXT_LIMIT)
+        return base_fail(why, BASE_REFUSED, "%s is too long for a parts table: %zu bytes, and %d is the most.", file, length,
+                         STORE_TEXT_LIMIT);
+    enum base_err err = store_begin_write(s, why);
+    if (err)
+        return err;
+    err = put(s, file, csv, length, checksum, shipped, why);
+    if (err)
+        store_rollback(s);
+    return err;
+}
+
+int store_table_count(struct store *s)
+{
+    s->rc = SQLITE_OK;
+    return (int)sql_number(s, SQL_TABLE_COUNT, 0, "");
+}
+
+bool store_table(struct store *s, int i, const char **file, const char **csv, size_t *length, uint64_t *checksum, bool *shipped)
+{
+    store_begin(s);
+    sqlite3_stmt *st = sql_get(s, SQL_TABLE, "i", (int64_t)i);
+    if (i < 0 || !sql_row(s, st))
+        return false;
+    if (file)
+        *file = sql_copy(&s->lent, st, 0);
+    if (checksum)
+        *checksum = strtoull(sql_text(st, 1), NULL, 16);
+    if (shipped)
+        *shipped = sqlite3_column_int(st, 2) != 0;
+    if (csv)
+        *csv = base_arena_copy_n(&s->lent, sql_text(st, 3), (size_t)sqlite3_column_bytes(st, 3));
+    if (length)
+        *length = (size_t)sqlite3_column_bytes(st, 3);
+    sqlite3_reset(st);
+    return true;
+}

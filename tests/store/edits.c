@@ -1,0 +1,383 @@
+/* Edits, undo and redo, history, conflicts, parts tables. */
+
+#include "../common.h"
+#include "suites.h"
+#include "work.h"
+
+#include <sqlite3.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static char *path_in_fresh_folder(const char *name) { return base_format("%s/%s", fresh_folder(), name); }
+
+static void expect_state(struct store *s, const char *want)
+{
+    char *state = work_state(s);
+    ck_assert_str_eq(state, want);
+    free(state);
+}
+
+static const char *const thickness_text[] = {"32 mm", "36 mm", "40 mm", "44 mm"};
+
+static enum base_err thickness(struct store *s, int from, int to, const char *who, struct base_diag *why)
+{
+    struct store_change c = {STORE_ENTRY, "die_plate", "thickness", thickness_text[from], thickness_text[to]};
+    char *title = base_format("die_plate.thickness %s -> %s", c.before, c.after);
+    enum base_err err = store_take(s, title, who, &c, 1, why);
+    free(title);
+    return err;
+}
+
+static const char begun[] = "strip strip\n  thickness = 2 mm\nplate die_plate\n  moves = \"with the bed\"\n  thickness = 32 mm\n";
+
+START_TEST(what_is_taken_is_read_back_after_closing)
+{
+    char *path = path_in_fresh_folder("a.diejob");
+    struct store *s;
+    ck_ok(store_create(path, &s, why));
+    ck_assert_str_eq(store_path(s), path);
+    ck_assert(!store_readonly(s));
+    ck_assert_str_eq(store_warning(s), "");
+    ck_ok(work_begin(s, why));
+    expect_state(s, begun);
+    store_close(s);
+    ck_ok(store_open(path, false, &s, why));
+    expect_state(s, begun);
+    ck_assert_int_eq(store_event_count(s), 1);
+    store_close(s);
+    char *journal = base_format("%s-journal", path);
+    ck_assert_int_ne(remove(journal), 0); /* one file is the whole job */
+    free(journal);
+    free(path);
+}
+END_TEST
+
+START_TEST(a_job_in_memory_does_the_same)
+{
+    struct store *s = store_open_memory();
+    ck_assert_str_eq(store_path(s), "");
+    ck_ok(work_begin(s, why));
+    for (int i = 1; i < 40; i++) {
+        ck_ok(work_edit(s, i, why));
+        work_check(s);
+    }
+    store_close(s);
+}
+END_TEST
+
+START_TEST(undo_and_redo_go_all_the_way_and_survive_closing)
+{
+    char *path = path_in_fresh_folder("a.diejob");
+    struct store *s;
+    struct store_event e;
+    char *states[8];
+    ck_ok(store_create(path, &s, why));
+    states[0] = work_state(s);
+    ck_ok(work_begin(s, why));
+    states[1] = work_state(s);
+    for (int i = 1; i < 5; i++) {
+        ck_ok(work_edit(s, i, why));
+        states[i + 1] = work_state(s);
+    }
+    for (int i = 4; i >= 0; i--) {
+        store_close(s);
+        ck_ok(store_open(path, false, &s, why));
+        ck_assert(store_undo_next(s, &e));
+        ck_assert_int_eq(e.seq, i + 1);
+        ck_ok(store_undo(s, "bea", &e, why));
+        expect_state(s, states[i]);
+        work_check(s);
+    }
+    ck_assert(!store_undo_next(s, &e));
+    for (int i = 0; i < 5; i++) {
+        store_close(s);
+        ck_ok(store_open(path, false, &s, why));
+        ck_assert(store_redo_next(s, &e));
+        ck_ok(store_redo(s, "bea", &e, why));
+        ck_assert_int_eq(e.undone, false);
+        expect_state(s, states[i + 1]);
+    }
+    ck_assert(!store_redo_next(s, &e));
+    ck_assert_int_eq(store_event_count(s), 15);
+    work_check(s);
+    store_close(s);
+    for (int i = 0; i < 6; i++)
+        free(states[i]);
+    free(path);
+}
+END_TEST
+
+START_TEST(nothing_to_undo_is_said)
+{
+    struct store *s = store_open_memory();
+    struct store_event e;
+    struct base_diag cause = {0};
+    ck_assert_int_eq(store_undo(s, "ann", &e, &cause), BASE_UNKNOWN);
+    ck_assert_str_eq(cause.message, "There is nothing to undo.");
+    ck_assert_int_eq(store_redo(s, "ann", &e, &cause), BASE_UNKNOWN);
+    ck_assert_str_eq(cause.message, "There is nothing to redo.");
+    store_close(s);
+}
+END_TEST
+
+START_TEST(an_edit_after_undo_ends_redo_but_not_history)
+{
+    struct store *s = store_open_memory();
+    struct store_event e;
+    const struct store_event *h;
+    ck_ok(work_begin(s, why));
+    ck_ok(thickness(s, 0, 1, "ann", why));
+    ck_ok(thickness(s, 1, 2, "ann", why));
+    ck_ok(store_undo(s, "bea", &e, why));
+    ck_assert_str_eq(e.title, "die_plate.thickness 36 mm -> 40 mm");
+    ck_assert_int_eq(e.n_changes, 1);
+    ck_assert_str_eq(e.changes[0].before, "40 mm");
+    ck_assert_str_eq(e.changes[0].after, "36 mm");
+    ck_assert(store_redo_next(s, &e));
+    ck_ok(thickness(s, 1, 3, "ann", why));
+    ck_assert(!store_redo_next(s, &e));
+    ck_assert_int_eq(store_history(s, &h, 100), 5);
+    ck_assert_str_eq(h[0].title, "die_plate.thickness 36 mm -> 44 mm");
+    ck_assert_str_eq(h[1].title, "undone: die_plate.thickness 36 mm -> 40 mm");
+    ck_assert_str_eq(h[1].who, "bea");
+    ck_assert(h[2].undone && !h[3].undone && !h[0].undone);
+    ck_assert_int_eq(h[4].seq, 1);
+    ck_assert_uint_eq(strlen(h[0].when), strlen("2024-05-01T10:20:30+02:00"));
+    ck_assert(h[0].when[4] == '-' && h[0].when[10] == 'T' && h[0].when[22] == ':');
+    ck_assert_int_eq(store_history(s, &h, 2), 2);
+    ck_assert_int_eq(h[1].seq, 4);
+    ck_ok(store_undo(s, "ann", &e, why)); /* and undo passes the edit that is out of reach by */
+    ck_ok(store_undo(s, "ann", &e, why));
+    ck_assert_str_eq(e.title, "die_plate.thickness 32 mm -> 36 mm");
+    expect_state(s, begun);
+    store_close(s);
+}
+END_TEST
+
+START_TEST(an_item_taken_out_comes_back_whole_where_it_stood)
+{
+    struct store *s = store_open_memory();
+    struct store_event e;
+    const struct store_change drop = {STORE_ITEM, "strip", "", "strip", NULL};
+    ck_ok(work_begin(s, why));
+    ck_ok(store_take(s, "strip taken out", "ann", &drop, 1, why));
+    expect_state(s, "plate die_plate\n  moves = \"with the bed\"\n  thickness = 32 mm\n");
+    ck_ok(store_undo(s, "ann", &e, why));
+    expect_state(s, begun);
+    store_close(s);
+}
+END_TEST
+
+START_TEST(an_entry_taken_out_comes_back_where_it_stood)
+{
+    struct store *s = store_open_memory();
+    struct store_event e;
+    const struct store_change drop = {STORE_ENTRY, "die_plate", "moves", "\"with the bed\"", NULL};
+    ck_ok(work_begin(s, why));
+    ck_ok(store_take(s, "moves blank", "ann", &drop, 1, why));
+    ck_ok(store_undo(s, "ann", &e, why));
+    expect_state(s, begun);
+    store_close(s);
+}
+END_TEST
+
+START_TEST(changes_of_one_event_build_on_each_other)
+{
+    struct store *s = store_open_memory();
+    const struct store_change c[] = {
+        {STORE_NAME, "die_plate", "", "die_plate", "lower_plate"},
+        {STORE_ENTRY, "lower_plate", "thickness", "32 mm", "36 mm"},
+        {STORE_ITEM, "lower_plate", "", "plate", "riser"},
+        {STORE_PLACE, "lower_plate", "", "1", "0"},
+        {STORE_ORDER, "lower_plate", "thickness", "1", "-5"}, /* beyond the ends means the end */
+    };
+    ck_ok(work_begin(s, why));
+    ck_ok(store_take(s, "many", "ann", c, COUNT_OF(c), why));
+    expect_state(s, "riser lower_plate\n  thickness = 36 mm\n  moves = \"with the bed\"\nstrip strip\n  thickness = 2 mm\n");
+    struct store_event e;
+    ck_ok(store_undo(s, "ann", &e, why));
+    expect_state(s, begun);
+    store_close(s);
+}
+END_TEST
+
+START_TEST(an_event_that_changes_nothing_is_not_kept)
+{
+    struct store *s = store_open_memory();
+    ck_ok(work_begin(s, why));
+    ck_ok(thickness(s, 0, 0, "ann", why));
+    ck_ok(store_take(s, "nothing", "ann", NULL, 0, why));
+    ck_assert_int_eq(store_event_count(s), 1);
+    store_close(s);
+}
+END_TEST
+
+/* ---- conflicts ------------------------------------------------------------------------------ */
+
+static const struct { struct store_change c; const char *says; } conflicts[] = {
+    {{STORE_ENTRY, "die_plate", "thickness", "31 mm", "36 mm"}, "die_plate.thickness has changed meanwhile: \"32 mm\" stands there now (ann, "},
+    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"}, ", not nothing. Your edit was not taken."},
+    {{STORE_ENTRY, "die_plate", "thickness/reason", "x", NULL}, "die_plate.thickness.reason has changed meanwhile: nothing stands there now, not \"x\"."},
+    {{STORE_ENTRY, "riser", "thickness", NULL, "36 mm"}, "There is no riser (any more)."},
+    {{STORE_ITEM, "die_plate", "", NULL, "plate"}, "die_plate has changed meanwhile: \"plate\" stands there now"},
+    {{STORE_ITEM, "die_plate", "", "screws", NULL}, "die_plate has changed meanwhile"},
+    {{STORE_ITEM, "riser", "", "plate", NULL}, "There is no riser (any more)."},
+    {{STORE_NAME, "die_plate", "", "die_plate", "strip"}, "There is an item strip already."},
+    {{STORE_NAME, "riser", "", "riser", "x"}, "There is no riser (any more)."},
+    {{STORE_PLACE, "die_plate", "", "0", "1"}, "die_plate has been moved meanwhile: it stands at place 1 now, not 0."},
+    {{STORE_ORDER, "die_plate", "thickness", "0", "1"}, "die_plate.thickness has been moved meanwhile: it stands at place 1 now, not 0."},
+    {{STORE_ORDER, "die_plate", "width", "0", "1"}, "There is no die_plate.width (any more)."},
+};
+
+START_TEST(a_before_that_does_not_hold_takes_nothing)
+{
+    struct store *s = store_open_memory();
+    struct base_diag cause = {0};
+    ck_ok(work_begin(s, why));
+    const struct store_change c[] = {{STORE_ENTRY, "strip", "thickness", "2 mm", "3 mm"}, conflicts[_i].c};
+    ck_assert_int_eq(store_take(s, "two", "bea", c, 2, &cause), BASE_CONFLICT);
+    ck_assert_msg(strstr(cause.message, conflicts[_i].says) != NULL, "%s", cause.message);
+    expect_state(s, begun);
+    ck_assert_int_eq(store_event_count(s), 1);
+    store_close(s);
+}
+END_TEST
+
+START_TEST(two_who_edit_one_file_see_each_other)
+{
+    char *path = path_in_fresh_folder("a.diejob");
+    struct store *a, *b;
+    struct store_event e;
+    struct base_diag cause = {0};
+    ck_ok(store_create(path, &a, why));
+    ck_ok(work_begin(a, why));
+    ck_ok(store_open(path, false, &b, why));
+    ck_assert(!store_changed(a) && !store_changed(b));
+    ck_ok(thickness(a, 0, 1, "ann", why));
+    ck_assert(!store_changed(a)); /* one's own edit is no news */
+    ck_assert_int_eq(thickness(b, 0, 2, "bea", &cause), BASE_CONFLICT);
+    ck_assert_ptr_nonnull(strstr(cause.message, "\"36 mm\" stands there now (ann, "));
+    ck_assert(store_changed(b) && !store_changed(b));
+
+    /* Undo takes back the newest edit, whoever made it: never one that was not looked at. */
+    ck_assert_int_eq(store_undo(b, "bea", &e, &cause), BASE_CONFLICT);
+    ck_assert_str_eq(cause.message, "ann has edited meanwhile (die_plate.thickness 32 mm -> 36 mm). Look at that first, then undo.");
+    char *state = work_state(b);
+    ck_ok(store_undo(b, "bea", &e, why));
+    ck_assert(store_changed(a));
+    expect_state(a, begun);
+    ck_ok(thickness(a, 0, 3, "ann", why));
+    free(state);
+    work_check(b);
+    store_close(a);
+    store_close(b);
+    free(path);
+}
+END_TEST
+
+START_TEST(an_edit_elsewhere_in_the_job_is_no_conflict)
+{
+    char *path = path_in_fresh_folder("a.diejob");
+    struct store *a, *b;
+    const struct store_change c = {STORE_ENTRY, "strip", "thickness", "2 mm", "3 mm"};
+    ck_ok(store_create(path, &a, why));
+    ck_ok(work_begin(a, why));
+    ck_ok(store_open(path, false, &b, why));
+    ck_ok(thickness(a, 0, 1, "ann", why));
+    ck_ok(store_take(b, "strip.thickness", "bea", &c, 1, why));
+    work_check(a);
+    char *one = work_state(a), *other = work_state(b);
+    ck_assert_str_eq(one, other);
+    free(one);
+    free(other);
+    store_close(a);
+    store_close(b);
+    free(path);
+}
+END_TEST
+
+/* ---- parts tables ------------------------------------------------------------------------------ */
+
+static const char screws_csv[] = "# title: screws\n# source: invented\nsize,length_mm,note\nM8,30,\nM8,35,\"long, \"\"best\"\"\"\n";
+
+START_TEST(parts_tables_are_kept_as_text_and_as_rows)
+{
+    char *path = path_in_fresh_folder("a.diejob");
+    struct store *s;
+    const char *file, *csv;
+    size_t length;
+    uint64_t sum, want = base_hash(screws_csv, strlen(screws_csv));
+    bool shipped;
+    ck_ok(store_create(path, &s, why));
+    ck_ok(store_put_table(s, "screws.csv", "size\nM6\n", 8, 1, true, why));
+    ck_ok(store_put_table(s, "holes.csv", "size\nM6\n", 8, 1, true, why));
+    ck_ok(store_put_table(s, "screws.csv", screws_csv, strlen(screws_csv), want, false, why)); /* in place of the first */
+    store_close(s);
+    ck_ok(store_open(path, true, &s, why));
+    ck_assert_int_eq(store_table_count(s), 2);
+    ck_assert(store_table(s, 1, &file, &csv, &length, &sum, &shipped));
+    ck_assert_str_eq(file, "screws.csv");
+    ck_assert_str_eq(csv, screws_csv);
+    ck_assert_uint_eq(length, strlen(screws_csv));
+    ck_assert(sum == want && !shipped);
+    ck_assert(store_table(s, 0, NULL, NULL, NULL, NULL, &shipped) && shipped);
+    ck_assert(!store_table(s, 2, &file, NULL, NULL, NULL, NULL));
+    ck_assert(!store_table(s, -1, &file, NULL, NULL, NULL, NULL));
+    store_close(s);
+
+    /* what a person sees with the sqlite3 tool */
+    sqlite3 *db;
+    sqlite3_stmt *st;
+    ck_assert_int_eq(sqlite3_open_v2(path, &db, SQLITE_OPEN_READONLY, NULL), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_prepare_v2(db, "SELECT line, cells ->> 'note' FROM part_row WHERE cells ->> 'length_mm' = '35'", -1, &st, NULL), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_step(st), SQLITE_ROW);
+    ck_assert_int_eq(sqlite3_column_int(st, 0), 5);
+    ck_assert_str_eq((const char *)sqlite3_column_text(st, 1), "long, \"best\"");
+    ck_assert_int_eq(sqlite3_step(st), SQLITE_DONE);
+    sqlite3_finalize(st);
+    sqlite3_close(db);
+    free(path);
+}
+END_TEST
+
+START_TEST(a_table_that_does_not_read_is_refused_whole)
+{
+    struct store *s = store_open_memory();
+    struct base_diag cause = {0};
+    ck_assert_int_eq(store_put_table(s, "a.csv", "size,d\nM8\n", 10, 1, false, &cause), BASE_UNREADABLE);
+    ck_assert_str_eq(cause.file, "a.csv");
+    ck_assert_int_eq(cause.line, 2);
+    ck_assert_int_eq(store_table_count(s), 0);
+    ck_ok(work_begin(s, why));
+    char *huge = base_alloc(1000001);
+    memset(huge, 'a', 1000000);
+    ck_assert_int_eq(store_put_table(s, "b.csv", huge, 1000000, 1, false, &cause), BASE_REFUSED);
+    const struct store_change c = {STORE_ENTRY, "strip", "note", NULL, huge};
+    ck_assert_int_eq(store_take(s, "long", "ann", &c, 1, &cause), BASE_REFUSED);
+    expect_state(s, begun);
+    free(huge);
+    store_close(s);
+}
+END_TEST
+
+TCase *store_edits_case(void)
+{
+    TCase *t = tcase_create("edits");
+    tcase_add_test(t, what_is_taken_is_read_back_after_closing);
+    tcase_add_test(t, a_job_in_memory_does_the_same);
+    tcase_add_test(t, undo_and_redo_go_all_the_way_and_survive_closing);
+    tcase_add_test(t, nothing_to_undo_is_said);
+    tcase_add_test(t, an_edit_after_undo_ends_redo_but_not_history);
+    tcase_add_test(t, an_item_taken_out_comes_back_whole_where_it_stood);
+    tcase_add_test(t, an_entry_taken_out_comes_back_where_it_stood);
+    tcase_add_test(t, changes_of_one_event_build_on_each_other);
+    tcase_add_test(t, an_event_that_changes_nothing_is_not_kept);
+    tcase_add_loop_test(t, a_before_that_does_not_hold_takes_nothing, 0, COUNT_OF(conflicts));
+    tcase_add_test(t, two_who_edit_one_file_see_each_other);
+    tcase_add_test(t, an_edit_elsewhere_in_the_job_is_no_conflict);
+    tcase_add_test(t, parts_tables_are_kept_as_text_and_as_rows);
+    tcase_add_test(t, a_table_that_does_not_read_is_refused_whole);
+    tcase_set_timeout(t, 30);
+    return t;
+}

@@ -1,0 +1,33 @@
+/* tests/store/shim.h - SQLite's file calls, counted, refused and recorded
+ *
+ * Once installed it is the default way to the disk for all connections opened later.
+ */
+#ifndef DIEWRIGHT_TESTS_STORE_SHIM_H
+#define DIEWRIGHT_TESTS_STORE_SHIM_H
+
+#include <sqlite3.h>
+#include <stdbool.h>
+#include <stddef.h>
+
+void shim_install(void);
+void shim_remove(void); /* forgets what was recorded, too */
+
+/* Refuse the AT-th call from now (1 is the next; 0: none) that writes, syncs, truncates, deletes
+ * or opens; with FOR_GOOD all later ones too. FULL: writing finds the disk full, else a fault. */
+void shim_fail(long at, bool full, bool for_good);
+bool shim_hit(void); /* has a call been refused since? */
+
+enum shim_kind { SHIM_WRITE, SHIM_TRUNCATE, SHIM_SYNC, SHIM_CREATE, SHIM_DELETE };
+struct shim_op {
+    enum shim_kind kind;
+    bool journal;     /* of the journal, else of the file itself */
+    bool folder_too;  /* SHIM_DELETE: the folder was brought to the disk */
+    long long offset; /* SHIM_TRUNCATE: the new size */
+    unsigned char *bytes;
+    size_t length;
+};
+/* Record from here on; nothing is really synced while recording, which is faster. */
+void shim_record(bool on);
+const struct shim_op *shim_ops(size_t *count);
+
+#endif

@@ -1,0 +1,270 @@
+/* Edits to make, and a second, plainer account of what they do. */
+
+#include "work.h"
+
+#include "../common.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum base_err work_begin(struct store *s, struct base_diag *why)
+{
+    static const struct store_change changes[] = {
+        {STORE_ITEM, "strip", "", NULL, "strip"},
+        {STORE_ENTRY, "strip", "thickness", NULL, "2 mm"},
+        {STORE_ITEM, "die_plate", "", NULL, "plate"},
+        {STORE_ENTRY, "die_plate", "moves", NULL, "\"with the bed\""},
+        {STORE_ENTRY, "die_plate", "thickness", NULL, "32 mm"},
+    };
+    return store_take(s, "begun", "ann", changes, COUNT_OF(changes), why);
+}
+
+/* ---- edits ----------------------------------------------------------------------------- */
+
+static char *entry_now(struct store *s, const char *item, const char *path)
+{
+    const struct store_entry *e;
+    int n;
+    if (store_entries(s, &e, &n, NULL) != BASE_OK)
+        return NULL;
+    for (int i = 0; i < n; i++)
+        if (strcmp(e[i].item, item) == 0 && strcmp(e[i].path, path) == 0)
+            return base_copy(e[i].text);
+    return NULL;
+}
+
+static enum base_err take_thickness(struct store *s, int i, struct base_diag *why)
+{
+    char after[32];
+    char *before = entry_now(s, "die_plate", "thickness");
+    snprintf(after, sizeof after, "%d.5 mm", i);
+    struct store_change c = {STORE_ENTRY, "die_plate", "thickness", before, after};
+    enum base_err err = store_take(s, "die_plate.thickness", "ann", &c, 1, why);
+    free(before);
+    return err;
+}
+
+enum base_err work_edit(struct store *s, int i, struct base_diag *why)
+{
+    char a[32], b[32];
+    int first = i - i % 8 + 1; /* of this round */
+    snprintf(a, sizeof a, "screws_%d", first);
+    snprintf(b, sizeof b, "bolts_%d", first);
+    const struct store_change add[] = {
+        {STORE_ITEM, a, "", NULL, "screws"},          {STORE_ENTRY, a, "size", NULL, "\"M8\""},
+        {STORE_ENTRY, a, "lay", NULL, "six"},         {STORE_ENTRY, a, "lay/end", NULL, "25 mm"},
+        {STORE_PLACE, a, "", NULL, "1"},
+    };
+    const struct store_change order[] = {
+        {STORE_ORDER, a, "lay/end", "2", "0"},
+        {STORE_ENTRY, a, "size", "\"M8\"", NULL},
+    };
+    const struct store_change name = {STORE_NAME, a, "", a, b};
+    const struct store_change drop = {STORE_ITEM, b, "", "screws", NULL};
+    struct store_event event;
+    switch (i % 8) {
+    case 1: return store_take(s, "added", "ann", add, COUNT_OF(add), why);
+    case 2: return store_take(s, "ordered", "bea", order, COUNT_OF(order), why);
+    case 3: return store_take(s, "renamed", "ann", &name, 1, why);
+    case 4: return store_take(s, "taken out", "", &drop, 1, why);
+    case 5:
+    case 6: return store_undo(s, "ann", &event, why);
+    case 7: return store_redo(s, "ann", &event, why);
+    default: return take_thickness(s, i, why);
+    }
+}
+
+/* ---- our own account ---------------------------------------------------------------------- */
+
+struct pair { const char *path, *text; };
+struct thing { const char *kind, *name; BASE_VEC(struct pair) pairs; };
+struct account { BASE_VEC(struct thing) things; };
+
+static size_t find_thing(struct account *a, const char *name)
+{
+    size_t i = 0;
+    while (i < a->things.count && strcmp(a->things.at[i].name, name) != 0)
+        i++;
+    return i;
+}
+
+static size_t find_pair(struct thing *t, const char *path)
+{
+    size_t i = 0;
+    while (i < t->pairs.count && strcmp(t->pairs.at[i].path, path) != 0)
+        i++;
+    return i;
+}
+
+#define TAKE_OUT(v, i)                                                                         \
+    (memmove((v)->at + (i), (v)->at + (i) + 1, ((v)->count - (i) - 1) * sizeof *(v)->at), (v)->count--)
+
+/* Element FROM to place TO, one exchange of neighbours after the other. */
+#define MOVE(v, type, from, to)                                             \
+    for (size_t f_ = (from), t_ = (to); f_ != t_; f_ += f_ < t_ ? 1 : (size_t)-1) { \
+        size_t n_ = f_ < t_ ? f_ + 1 : f_ - 1;                              \
+        type held_ = (v)->at[f_];                                           \
+        (v)->at[f_] = (v)->at[n_];                                          \
+        (v)->at[n_] = held_;                                                \
+    }
+
+static void do_entry(struct thing *t, const struct store_change *c)
+{
+    size_t i = find_pair(t, c->path);
+    bool there = i < t->pairs.count;
+    ck_assert(there == (c->before != NULL));
+    if (there)
+        ck_assert_str_eq(t->pairs.at[i].text, c->before);
+    struct pair p = {c->path, c->after};
+    if (!there)
+        base_vec_push(&t->pairs, p);
+    else if (c->after)
+        t->pairs.at[i] = p;
+    else
+        TAKE_OUT(&t->pairs, i);
+}
+
+static void do_item(struct account *a, size_t i, const struct store_change *c)
+{
+    bool there = i < a->things.count;
+    ck_assert(there == (c->before != NULL));
+    struct thing fresh = {.kind = c->after, .name = c->item};
+    if (!there) {
+        base_vec_push(&a->things, fresh);
+    } else if (c->after) {
+        a->things.at[i].kind = c->after;
+    } else {
+        ck_assert_uint_eq(a->things.at[i].pairs.count, 0); /* nothing vanishes unwritten */
+        ck_assert_uint_eq(i, a->things.count - 1);
+        base_vec_done(&a->things.at[i].pairs);
+        TAKE_OUT(&a->things, i);
+    }
+}
+
+static void do_change(struct account *a, const struct store_change *c)
+{
+    size_t i = find_thing(a, c->item);
+    if (c->what == STORE_ITEM) {
+        do_item(a, i, c);
+        return;
+    }
+    ck_assert_msg(i < a->things.count, "no item %s", c->item);
+    struct thing *t = &a->things.at[i];
+    if (c->what == STORE_ENTRY) {
+        do_entry(t, c);
+    } else if (c->what == STORE_NAME) {
+        t->name = c->after;
+    } else if (c->what == STORE_PLACE) {
+        ck_assert_uint_eq(i, strtoul(c->before, NULL, 10));
+        MOVE(&a->things, struct thing, i, strtoul(c->after, NULL, 10));
+    } else {
+        size_t p = find_pair(t, c->path);
+        ck_assert_uint_eq(p, strtoul(c->before, NULL, 10));
+        MOVE(&t->pairs, struct pair, p, strtoul(c->after, NULL, 10));
+    }
+}
+
+char *work_replay(struct store *s)
+{
+    const struct store_event *e;
+    struct account a = {0};
+    struct base_text out = {0};
+    long count = store_event_count(s);
+    int n = store_history(s, &e, (int)count);
+    ck_assert_int_eq(n, count);
+    for (int i = n - 1; i >= 0; i--)
+        for (int k = 0; k < e[i].n_changes; k++)
+            do_change(&a, &e[i].changes[k]);
+    for (size_t i = 0; i < a.things.count; i++) {
+        struct thing *t = &a.things.at[i];
+        base_text_addf(&out, "%s %s\n", t->kind, t->name);
+        for (size_t k = 0; k < t->pairs.count; k++)
+            base_text_addf(&out, "  %s = %s\n", t->pairs.at[k].path, t->pairs.at[k].text);
+        base_vec_done(&t->pairs);
+    }
+    base_vec_done(&a.things);
+    return base_text_take(&out);
+}
+
+/* ---- the store's account ------------------------------------------------------------------- */
+
+char *work_state(struct store *s)
+{
+    const struct store_item *items;
+    const struct store_entry *entries;
+    int n, m, at = 0;
+    struct base_text out = {0};
+    struct base_arena kept = {0};
+    ck_ok(store_items(s, &items, &n, why));
+    struct store_item *mine = base_arena_alloc(&kept, (size_t)(n + 1) * sizeof *mine);
+    for (int i = 0; i < n; i++)
+        mine[i] = (struct store_item){base_arena_copy(&kept, items[i].kind), base_arena_copy(&kept, items[i].name)};
+    ck_ok(store_entries(s, &entries, &m, why));
+    for (int i = 0; i < n; i++) {
+        base_text_addf(&out, "%s %s\n", mine[i].kind, mine[i].name);
+        for (; at < m && strcmp(entries[at].item, mine[i].name) == 0; at++)
+            base_text_addf(&out, "  %s = %s\n", entries[at].path, entries[at].text);
+    }
+    ck_assert_int_eq(at, m);
+    base_arena_done(&kept);
+    return base_text_take(&out);
+}
+
+void work_check(struct store *s)
+{
+    char *state = work_state(s), *replay = work_replay(s);
+    ck_assert_str_eq(state, replay);
+    free(state);
+    free(replay);
+}
+
+char *work_log(struct store *s)
+{
+    const struct store_event *e;
+    struct base_text out = {0};
+    int n = store_history(s, &e, 100000);
+    for (int i = n - 1; i >= 0; i--) {
+        base_text_addf(&out, "%ld %s, %s%s\n", e[i].seq, e[i].title, e[i].who, e[i].undone ? " (undone)" : "");
+        for (int k = 0; k < e[i].n_changes; k++) {
+            const struct store_change *c = &e[i].changes[k];
+            base_text_addf(&out, "  %d %s %s: %s -> %s\n", (int)c->what, c->item, c->path, c->before ? c->before : "-",
+                           c->after ? c->after : "-");
+        }
+    }
+    return base_text_take(&out);
+}
+
+/* ---- files ----------------------------------------------------------------------------------- */
+
+struct bytes work_load(const char *path)
+{
+    struct bytes b = {0};
+    char *text;
+    ck_ok(base_read_file(path, &text, &b.length, why));
+    b.at = (unsigned char *)text;
+    return b;
+}
+
+void work_save(const char *path, const unsigned char *bytes, size_t length)
+{
+    FILE *f = fopen(path, "wb");
+    ck_assert_ptr_nonnull(f);
+    if (length)
+        ck_assert_uint_eq(fwrite(bytes, 1, length, f), length);
+    ck_assert_int_eq(fclose(f), 0);
+}
+
+void work_same_bytes(const char *path, struct bytes want)
+{
+    struct bytes now = work_load(path);
+    ck_assert_uint_eq(now.length, want.length);
+    ck_assert_msg(want.length == 0 || memcmp(now.at, want.at, want.length) == 0, "%s was written to", path);
+    free(now.at);
+}
+
+unsigned work_random(unsigned *seed)
+{
+    *seed = *seed * 1664525u + 1013904223u;
+    return *seed >> 8;
+}

@@ -1,0 +1,30 @@
+/* tests/store/work.h - edits to make, and what must come of them by an account of our own */
+#ifndef DIEWRIGHT_TESTS_STORE_WORK_H
+#define DIEWRIGHT_TESTS_STORE_WORK_H
+
+#include "diewright/store.h"
+
+/* A die plate 32 mm thick and a strip, one event. */
+NODISCARD enum base_err work_begin(struct store *s, struct base_diag *why);
+/* The I-th edit of a round that sets, adds, orders, renames, takes out, undoes and redoes. One event each. */
+NODISCARD enum base_err work_edit(struct store *s, int i, struct base_diag *why);
+
+/* Items and entries as text; "" and a failed test when they cannot be read. Yours to free(). */
+char *work_state(struct store *s);
+/* The same from the log alone: all its changes done in order to a list of our own. */
+char *work_replay(struct store *s);
+/* Fail the test unless the two agree. */
+void work_check(struct store *s);
+/* The log as text. */
+char *work_log(struct store *s);
+
+/* The file's bytes; and a file of these bytes. */
+struct bytes { unsigned char *at; size_t length; };
+struct bytes work_load(const char *path);
+void work_save(const char *path, const unsigned char *bytes, size_t length);
+void work_same_bytes(const char *path, struct bytes want);
+
+/* Numbers that are the same in every run. */
+unsigned work_random(unsigned *seed);
+
+#endif
