@@ -1,0 +1,242 @@
+/* diewright/handbook.h - the trade as data: kinds, functions, rules, worked examples
+ *
+ * Reads data/handbook/NN-*.txt (record text) into checked structures. Everything that
+ * knows the trade stands there; this room knows only what a kind, a rule, a pattern is. Each
+ * formula is checked against declared types when loading, with no job at hand.
+ * Uses: model, formula, table, record, unit, base.
+ * Ownership: the handbook owns all it hands out; texts and trees live as long as it does.
+ *
+ * The file formats (all keys) are described in man/diewright-handbook.5.
+ */
+#ifndef DIEWRIGHT_HANDBOOK_H
+#define DIEWRIGHT_HANDBOOK_H
+
+#include "diewright/formula.h"
+#include "diewright/record.h"
+#include "diewright/table.h"
+
+/* ---- declared types --------------------------------------------------------- */
+
+/* What a property, argument or measure is declared to be. */
+enum handbook_sort {
+    HANDBOOK_NUMBER, /* with .type.dim */
+    HANDBOOK_TEXT,
+    HANDBOOK_YESNO,
+    HANDBOOK_CHOICE, /* a text out of choices; settled */
+    HANDBOOK_COUNT,  /* a whole number; settled */
+    HANDBOOK_ITEM,   /* a reference to an item of .type.kind; settled */
+};
+struct handbook_type { enum handbook_sort sort; struct formula_type type; };
+bool handbook_settled(struct handbook_type t);
+/* "length", "choice", "plate" ...: for dumps and help. Returns BUF. */
+struct handbook;
+const char *handbook_type_name(const struct handbook *h, struct handbook_type t, char *buf, size_t size);
+/* A type as texts write it; kinds by their names. */
+NODISCARD enum base_err handbook_parse_type(const struct handbook *h, const char *text, struct handbook_type *out, struct base_diag *why);
+
+/* A text with formulas in braces: "{length as mm} x {size}". Piece without tree: plain words. */
+struct handbook_piece { const char *text; const struct formula_tree *tree; const char *as; /* unit name or NULL */ };
+struct handbook_template { const char *text; const struct handbook_piece *pieces; int n_pieces; };
+
+/* Where a record stands in its file. */
+struct handbook_place { const char *file; int line; };
+
+/* ---- factors, functions, patterns ------------------------------------------- */
+
+struct handbook_factor {
+    const char *name, *title, *help, *source;
+    struct handbook_type type;
+    const struct formula_tree *tree;
+    const struct formula_tree *low, *high; /* allowed range, NULL when none */
+    struct handbook_place place;
+};
+
+struct handbook_function {
+    struct formula_function f;
+    const char *help, *source;
+    const char *const *parameter_help; /* one a parameter, NULL when none */
+    struct handbook_place place;
+};
+
+struct handbook_take { const char *name, *title, *help; struct handbook_type type; const struct formula_tree *usual; };
+struct handbook_point { const char *name; const struct formula_tree *x, *y, *turn; };
+struct handbook_pattern {
+    const char *name, *title, *help;
+    const struct handbook_take *takes; int n_takes;
+    const struct handbook_point *points; int n_points; /* named points; one unnamed when repeat is set */
+    const struct formula_tree *repeat;                 /* a count, with `index` from 0 in the point; points are then p1, p2 ... */
+    struct handbook_place place;
+};
+
+/* ---- kinds --------------------------------------------------------------------- */
+
+enum handbook_how {
+    HANDBOOK_ASKED,   /* typed in; the tree is a starting value */
+    HANDBOOK_USUAL,   /* has a formula, may be typed over */
+    HANDBOOK_FOLLOWS, /* has a formula, cannot be typed */
+    HANDBOOK_MEASURE, /* worked out by geometry under this name (turned_miss ...); rules and why may read it, formulas may not */
+};
+struct handbook_property {
+    const char *name, *title, *help, *source;
+    const char *group;          /* heading it stands under in the form, NULL: as before */
+    enum handbook_how how;
+    struct handbook_type type;
+    const struct formula_tree *tree; /* NULL: not filled in */
+    const char *const *choices; int n_choices;
+    const char *from_table, *from_column; /* the picker's, NULL when none */
+    const struct formula_tree *low, *high;
+    int decimals;               /* -1: as the unit's */
+    bool plain;                 /* `detail`: shown in the form only when all is asked for -> false; else true */
+    struct handbook_place place;
+};
+
+struct handbook_match { const char *column; enum formula_relation relation; const struct formula_tree *tree; };
+struct handbook_hole {
+    const char *operation;      /* counterbore, clear, tap, ream, bore, pocket, opening ... */
+    const char *title;
+    const struct formula_tree *in; /* one item ... */
+    const char *each;           /* ... or each item of this kind that fits the matches */
+    const struct handbook_match *matches; int n_matches;
+    bool fastens;               /* holds or locates: counts for turn-proof */
+    char letter;                /* on the plan; 0: the kind's */
+    const struct formula_tree *when;   /* settled; NULL: always */
+    const struct formula_tree *repeat; /* several round one point, NULL: 1 */
+    const struct formula_tree *x, *y, *diameter, *from_top, *start, *depth, *thread_depth, *fit, *thread, *nominal, *length, *width, *corner;
+    /* length and width not NULL: a rectangle with corner radius instead of a circle of `diameter` */
+    struct handbook_place place;
+};
+struct handbook_order {
+    struct handbook_template designation, size, material;
+    const struct formula_tree *when, *pieces, *mass; /* mass of one piece; any may be NULL */
+    const char *table;          /* parts table it leans on, NULL */
+    struct handbook_template note;
+};
+struct handbook_event { struct handbook_template title; const struct formula_tree *at, *when; };
+/* A value that changes as the ram moves: its formula may name `ram`, the height above shut. */
+struct handbook_motion {
+    const char *name, *title, *help;
+    struct handbook_type type;
+    const struct formula_tree *tree, *when;
+    struct handbook_place place;
+};
+
+struct handbook_kind {
+    const char *name, *title, *plural, *help, *caution;
+    bool single;                /* exactly one in a job, named after its kind */
+    bool lays;                  /* items stand at points */
+    bool values;                /* the kind of a job's own variables: properties are the job's */
+    char letter;                /* on plan and section; 0: none */
+    const struct handbook_property *properties; int n_properties;
+    const struct handbook_hole *holes; int n_holes;
+    const struct handbook_order *orders; int n_orders;
+    const struct handbook_event *events; int n_events;
+    const struct handbook_motion *motions; int n_motions;
+    struct handbook_place place;
+};
+
+/* ---- rules and examples ---------------------------------------------------------- */
+
+enum handbook_grade { HANDBOOK_NOTE, HANDBOOK_CAUTION, HANDBOOK_FAULT };
+const char *handbook_grade_text(enum handbook_grade g);
+
+enum handbook_over { HANDBOOK_ONCE, HANDBOOK_EACH_KIND, HANDBOOK_EACH_HOLE, HANDBOOK_EACH_PAIR, HANDBOOK_EACH_TYPED, HANDBOOK_EACH_WEAK };
+enum handbook_states { HANDBOOK_NEW = 1, HANDBOOK_GROUND = 2, HANDBOOK_BOTH = 3 };
+
+struct handbook_rung {
+    enum handbook_grade grade;
+    enum formula_relation relation; /* at least, at most, more than (MORE), less than (LESS) */
+    bool yesno;                     /* tree is the condition itself */
+    const struct formula_tree *tree;
+    struct handbook_template says;  /* pieces NULL: the rule's */
+};
+struct handbook_rule {
+    const char *name, *title;       /* title: its own short words on screens */
+    const char *help, *source;
+    enum handbook_over over;
+    int kind;                       /* of EACH_KIND */
+    enum handbook_states states;
+    const struct formula_tree *when, *value, *within;
+    const struct handbook_rung *rungs; int n_rungs;
+    struct handbook_template says;
+    const char *const *mends; int n_mends; /* "length" (of the item) or "stack.risers" */
+    struct handbook_place place;
+};
+
+struct handbook_try {
+    const struct formula_tree *tree, *expect, *within; /* expect has the tree's type; within NULL: exact */
+    bool disagrees;             /* a slip in the source: must NOT agree */
+    bool ground;                /* in the ground state (chains) */
+};
+struct handbook_setting { const char *path; const struct formula_tree *tree; };
+struct handbook_example {
+    const char *name, *title, *help, *printed, *source;
+    const char *like;           /* template job for a chain, NULL: plain functions */
+    const struct handbook_setting *settings; int n_settings;
+    const struct handbook_try *tries; int n_tries;
+    struct handbook_place place;
+};
+
+struct handbook_word { const char *name, *help, *source; }; /* glossary */
+
+/* ---- loading ------------------------------------------------------------------------ */
+
+/* Read FOLDER/handbook/ *.txt in the order of their names and FOLDER/parts/ *.csv as they are asked for. */
+NODISCARD enum base_err handbook_load(const char *folder, struct handbook **out, struct base_diag *why);
+/* The same from texts (tests; a handbook of a few lines). Tables' files are looked for in FOLDER/parts, NULL: none. */
+NODISCARD enum base_err handbook_read(const char *const *texts, const char *const *names, int n, const char *folder,
+                                      struct handbook **out, struct base_diag *why);
+void handbook_free(struct handbook *h);
+
+struct base_pool *handbook_pool(const struct handbook *h);
+struct table_set *handbook_tables(const struct handbook *h); /* shipped tables; the pool is shared */
+
+int handbook_factor_count(const struct handbook *h);
+const struct handbook_factor *handbook_factor(const struct handbook *h, int i);
+int handbook_find_factor(const struct handbook *h, const char *name); /* -1: none; so for all find */
+int handbook_function_count(const struct handbook *h);
+const struct handbook_function *handbook_function(const struct handbook *h, int i);
+int handbook_find_function(const struct handbook *h, const char *name);
+int handbook_pattern_count(const struct handbook *h);
+const struct handbook_pattern *handbook_pattern(const struct handbook *h, int i);
+int handbook_find_pattern(const struct handbook *h, const char *name);
+int handbook_kind_count(const struct handbook *h);
+const struct handbook_kind *handbook_kind(const struct handbook *h, int i);
+int handbook_find_kind(const struct handbook *h, const char *name);
+int handbook_find_property(const struct handbook_kind *k, const char *name);
+int handbook_rule_count(const struct handbook *h);
+const struct handbook_rule *handbook_rule(const struct handbook *h, int i);
+int handbook_find_rule(const struct handbook *h, const char *name);
+int handbook_example_count(const struct handbook *h);
+const struct handbook_example *handbook_example(const struct handbook *h, int i);
+int handbook_word_count(const struct handbook *h);
+const struct handbook_word *handbook_word(const struct handbook *h, int i);
+
+/* A formula with factors and handbook functions only: the calculator and the plain examples.
+ * EXPRESSION's value and type; texts come back as pool numbers. */
+NODISCARD enum base_err handbook_eval(const struct handbook *h, const char *expression, struct formula_value *value,
+                                      struct formula_type *type, struct base_diag *why);
+NODISCARD enum base_err handbook_eval_tree(const struct handbook *h, const struct formula_tree *t, const struct formula_type *want,
+                                           struct formula_value *value, struct formula_type *type, struct base_diag *why);
+/* Evaluate TRY: *GOT and *EXPECTED in base units; true when it agrees as it should (a `disagrees`
+ * must not). For examples without `like`. */
+bool handbook_try_run(const struct handbook *h, const struct handbook_try *t, struct formula_value *got, double *expected,
+                      struct formula_type *type);
+
+/* A value as text in sentences: numbers with unit, texts bare, "yes"/"no", the error's words. */
+const char *handbook_print(const struct handbook *h, struct formula_value v, struct formula_type t, enum unit_system s, char *buf, size_t size);
+
+/* Names of one block for templates, rules, holes: tells the types of names that the block adds, e.g. `hole`,
+ * `value`. The rooms above bind the same trees with scopes of their own; this is what they must offer:
+ *   in a kind's text: its properties and measures, `this`, `name` (the item itself, printed as its title), `ground`,
+ *       single kinds by name; where it lays: `points` (count), `point_x`, `point_y`, `turn` and in repeats `index`;
+ *   in a pattern: its takes, left right front back middle_x middle_y length width (of the plate), `index`;
+ *   in a hole: as in its kind, and `plate` (the plate drilled), x y (the point's place), turn, index;
+ *   in a rule over a kind: as in the kind, and `value`, `limit` in says;
+ *   each hole: hole.diameter depth start x y edge (number) operation fit thread (text) nominal, hole.plate, hole.item,
+ *       hole.through (yesno), hole.rectangular (yesno);
+ *   each two holes: a.* and b.* as hole.*, wall, shared, plate, largest_hole, same_item (yesno);
+ *   each typed over: typed_over (text: the path), has_reason (yesno), usual_text (text), typed_text (text);
+ *   each weak table (a fault leans on rows from memory): table (text), standard (text), quantities (text).
+ */
+
+#endif

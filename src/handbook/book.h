@@ -1,0 +1,103 @@
+/* handbook/book.h - what the loader's files share
+ *
+ * Records stay in memory as long as the handbook: names, helps and sources point into them. Trees are kept in one list,
+ * each with the line it stands in, and freed at the end. Loading goes in passes: names of kinds, then all records, then
+ * the check of names and of every formula. A fault is shown in its line of the file, with the mark under its place there.
+ */
+#ifndef DIEWRIGHT_HANDBOOK_BOOK_H
+#define DIEWRIGHT_HANDBOOK_BOOK_H
+
+#include "diewright/handbook.h"
+
+struct book_spot { struct formula_tree *tree; const char *file; int line; };
+
+struct handbook {
+    struct base_arena memory;
+    struct base_pool *pool;
+    struct table_set *tables;
+    const char *folder; /* NULL: no files for tables */
+    BASE_VEC(struct record_document) documents;
+    BASE_VEC(const char *) texts; /* of the documents, whole, while they are read and checked */
+    BASE_VEC(struct book_spot) spots;
+    BASE_VEC(struct handbook_factor) factors;
+    BASE_VEC(struct handbook_function) functions;
+    BASE_VEC(struct handbook_pattern) patterns;
+    BASE_VEC(struct handbook_kind) kinds;
+    BASE_VEC(struct handbook_rule) rules;
+    BASE_VEC(struct handbook_example) examples;
+    BASE_VEC(struct handbook_word) words;
+    BASE_VEC(struct table_spec) specs;
+    struct base_map factor_names, function_names, pattern_names, kind_names, rule_names, example_names;
+};
+
+/* The record being read, for reasons. */
+struct book_reader {
+    struct handbook *h;
+    const char *file;
+    struct base_diag *why;
+    bool failed;
+};
+
+/* fault.c: reasons with their place in a file */
+void book_refuse(struct book_reader *r, const struct record *at, const char *fmt, ...) PRINTF_LIKE(3, 4);
+/* The same with the mark under WORD, a part of the line. */
+void book_refuse_word(struct book_reader *r, const struct record *at, const char *word, const char *fmt, ...) PRINTF_LIKE(4, 5);
+/* The reason stands already (of a formula, a type): show it in the line AT. */
+void book_failed(struct book_reader *r, const struct record *at);
+/* Show a reason that marks a part of a line's text, or nothing yet, in the whole line. */
+void book_show(const struct handbook *h, const char *file, int line, struct base_diag *why);
+
+/* What a vector holds moves into the arena; the vector is empty afterwards. */
+#define BOOK_TAKE_OVER(h, to, n_to, from)                                                       \
+    do {                                                                                        \
+        void *copy_ = base_arena_alloc(&(h)->memory, ((from).count + 1) * sizeof *(from).at);  \
+        if ((from).count)                                                                       \
+            memcpy(copy_, (from).at, (from).count * sizeof *(from).at);                         \
+        (to) = copy_;                                                                           \
+        (n_to) = (int)(from).count;                                                            \
+        base_vec_done(&(from));                                                                 \
+    } while (0)
+
+/* pieces.c: small helpers; all note a failure in r->failed with the reason placed */
+const struct formula_tree *book_tree(struct book_reader *r, const struct record *at, const char *text);
+/* "= formula" behind a key's rest; NULL (and a refusal) when there is none. */
+const struct formula_tree *book_equals(struct book_reader *r, const struct record *at);
+bool book_type(struct book_reader *r, const struct record *at, const char *text, struct handbook_type *out);
+/* "name : type [= formula]" */
+bool book_declaration(struct book_reader *r, const struct record *at, const char **name, struct handbook_type *type,
+                      const struct formula_tree **tree);
+struct handbook_template book_template(struct book_reader *r, const struct record *at, const char *text);
+/* All lines KEY below AT as one text, joined by blanks; empty when there is none. */
+struct handbook_template book_joined(struct book_reader *r, const struct record *at, const char *key);
+const char *book_help(struct book_reader *r, const struct record *at);
+const char *book_title(struct book_reader *r, const struct record *at, const char *name);
+void book_range(struct book_reader *r, const struct record *at, const struct formula_tree **low, const struct formula_tree **high);
+/* Refuse children whose key is none of KEYS (parted by blanks), and one that stands twice where one is meant. */
+void book_only(struct book_reader *r, const struct record *at, const char *keys);
+/* A name by the grammar that is no unit and no word of the language. */
+bool book_name(struct book_reader *r, const struct record *at, const char *name);
+/* Refuse one more than ROOM of what stands at AT. */
+bool book_room(struct book_reader *r, const struct record *at, int count, int room);
+char book_letter(struct book_reader *r, const struct record *at);
+/* The raw text of line LINE (1..) of a document; its length in *LENGTH. */
+const char *book_line(const struct handbook *h, const char *file, int line, size_t *length);
+/* Parts of TEXT between commas outside quotes and parentheses. */
+int book_split(struct book_reader *r, const char *text, const char **out, int room);
+struct handbook_place book_place(const struct book_reader *r, const struct record *at);
+
+/* simple.c, kinds.c, rules.c: one record each */
+void book_read_factor(struct book_reader *r, const struct record *at);
+void book_read_function(struct book_reader *r, const struct record *at);
+void book_read_pattern(struct book_reader *r, const struct record *at);
+void book_read_table(struct book_reader *r, const struct record *at);
+void book_read_word(struct book_reader *r, const struct record *at);
+void book_read_kind(struct book_reader *r, const struct record *at);
+void book_read_rule(struct book_reader *r, const struct record *at);
+void book_read_example(struct book_reader *r, const struct record *at);
+
+/* names.c: names against each other, and what records say of other records */
+void book_check_names(struct book_reader *r);
+/* check.c: every formula against declared types */
+enum base_err book_check(struct handbook *h, struct base_diag *why);
+
+#endif

@@ -1,0 +1,515 @@
+/* Every formula of the handbook against declared types, with no job at hand.
+ *
+ * The scope here knows types only, and nothing may be folded away, or an arm of an `if` would go unchecked. So a
+ * property is a slot that is never run; a reference is an item that is not filled in, so that what is asked of
+ * it is not known either; the item at hand and single kinds are some item of their kind (number -1). A kind as a
+ * table has one row or none: each formula is compiled with both, because count(kind) needs no look at a row.
+ * What a block adds (a hole's x, a rule's value) stands in a small list of names. A first part of such a
+ * name ("hole", "a") is an item of a pseudo kind whose properties are the names behind the point.
+ */
+
+#include "handbook/scope.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+enum { PSEUDO = 100000, MOST_NAMES = 80 }; /* pseudo kinds count from here */
+
+struct name { const char *name; struct formula_type type; };
+
+struct checking {
+    struct handbook *h;
+    const struct handbook_kind *kind; /* whose properties are in reach, NULL none */
+    bool measures;                    /* measures too: in rules */
+    bool empty;                       /* kinds have no rows */
+    struct name names[MOST_NAMES];
+    int n_names;
+    struct base_diag *why;
+};
+
+static const struct formula_type length_type = {.sort = FORMULA_NUMBER, .dim = {.length = UNIT_POWER}};
+static const struct formula_type angle_type = {.sort = FORMULA_NUMBER, .dim = {.angle = UNIT_POWER}};
+static const struct formula_type number_type = {.sort = FORMULA_NUMBER};
+static const struct formula_type text_type = {.sort = FORMULA_TEXT};
+static const struct formula_type yesno_type = {.sort = FORMULA_YESNO};
+static const struct formula_type any_item = {.sort = FORMULA_ITEM, .kind = -1};
+
+static void add(struct checking *c, const char *name, struct formula_type type)
+{
+    c->names[c->n_names++] = (struct name){name, type};
+}
+
+/* ---- the scope ---------------------------------------------------------------------------------- */
+
+static enum base_err found(struct formula_type type, struct formula_found *out)
+{
+    bool item = type.sort == FORMULA_ITEM;
+    *out = (struct formula_found){.how = item ? FORMULA_CONSTANT : FORMULA_SLOT, .type = type, .constant = -1,
+                                  .error = item ? FORMULA_EMPTY : FORMULA_FINE};
+    return BASE_OK;
+}
+
+/* The item at hand, or the only one of its kind: its properties are slots. */
+static enum base_err found_own(int kind, struct formula_found *out)
+{
+    *out = (struct formula_found){.how = FORMULA_CONSTANT, .type = {.sort = FORMULA_ITEM, .kind = kind}, .constant = -1};
+    return BASE_OK;
+}
+
+static enum base_err no_property(const struct handbook_kind *k, const char *name, struct base_diag *why)
+{
+    const char **names = base_alloc(((size_t)k->n_properties + 1) * sizeof *names);
+    for (int i = 0; i < k->n_properties; i++)
+        names[i] = k->properties[i].name;
+    struct base_text near = {0};
+    base_nearest(&near, name, names, (size_t)k->n_properties);
+    base_fail(why, BASE_UNKNOWN, "The kind %s has no \"%s\"%s%s.", k->name, name, near.length ? "; near it: " : "", base_text_get(&near));
+    base_text_done(&near);
+    free(names);
+    return BASE_UNKNOWN;
+}
+
+static enum base_err property_of(const struct handbook_kind *k, bool measures, const char *name, struct formula_found *out, struct base_diag *why)
+{
+    int i = handbook_find_property(k, name);
+    if (i >= 0 && k->properties[i].how == HANDBOOK_MEASURE && !measures)
+        return base_fail(why, BASE_REFUSED, "%s is worked out by geometry: rules may read it, formulas may not.", name);
+    if (i >= 0)
+        return found(k->properties[i].type.type, out);
+    if (strcmp(name, "order") == 0 || (k->lays && strcmp(name, "points") == 0))
+        return found(number_type, out);
+    if (k->lays && (strcmp(name, "mean_x") == 0 || strcmp(name, "mean_y") == 0))
+        return found(length_type, out);
+    return BASE_UNKNOWN;
+}
+
+static enum base_err block_name(const struct checking *c, const char *name, struct formula_found *out)
+{
+    size_t n = strlen(name);
+    for (int i = 0; i < c->n_names; i++) {
+        if (strcmp(c->names[i].name, name) == 0)
+            return found(c->names[i].type, out);
+        if (strncmp(c->names[i].name, name, n) == 0 && c->names[i].name[n] == '.') {
+            *out = (struct formula_found){.how = FORMULA_CONSTANT, .constant = -1, .type = {.sort = FORMULA_ITEM, .kind = PSEUDO + i}};
+            return BASE_OK;
+        }
+    }
+    return BASE_UNKNOWN;
+}
+
+static enum base_err find_name(void *arg, const char *name, bool in_body, struct formula_found *out, struct base_diag *why)
+{
+    struct checking *c = arg;
+    int i;
+    if (!in_body && block_name(c, name, out) == BASE_OK)
+        return BASE_OK;
+    if (!in_body && c->kind) {
+        enum base_err err = property_of(c->kind, c->measures, name, out, why);
+        if (err != BASE_UNKNOWN)
+            return err;
+        if (strcmp(name, "this") == 0 || strcmp(name, "name") == 0)
+            return found_own((int)(c->kind - c->h->kinds.at), out);
+    }
+    if (strcmp(name, "ground") == 0)
+        return found(number_type, out);
+    if (base_map_get(&c->h->factor_names, name, &i))
+        return found(c->h->factors.at[i].type.type, out);
+    if (base_map_get(&c->h->kind_names, name, &i) && c->h->kinds.at[i].single)
+        return found_own(i, out);
+    return BASE_UNKNOWN;
+}
+
+static enum base_err find_property(void *arg, int item, int kind, const char *property, struct formula_found *out, struct base_diag *why)
+{
+    struct checking *c = arg;
+    (void)item;
+    if (kind >= PSEUDO) {
+        const char *head = c->names[kind - PSEUDO].name;
+        size_t n = strcspn(head, ".") + 1;
+        for (int i = 0; i < c->n_names; i++)
+            if (strncmp(c->names[i].name, head, n) == 0 && strcmp(c->names[i].name + n, property) == 0)
+                return found(c->names[i].type, out);
+        return BASE_UNKNOWN;
+    }
+    if (kind < 0)
+        return base_fail(why, BASE_REFUSED, "Of which kind this item is cannot be known here: its \"%s\" cannot be read.", property);
+    enum base_err err = property_of(&c->h->kinds.at[kind], c->measures, property, out, why);
+    return err == BASE_UNKNOWN ? no_property(&c->h->kinds.at[kind], property, why) : err;
+}
+
+static int find_kind(void *arg, const char *name)
+{
+    int i;
+    return base_map_get(&((struct checking *)arg)->h->kind_names, name, &i) ? i : -1;
+}
+
+static int one_row_or_none(void *arg, int kind, const int **items)
+{
+    static const int some = -1;
+    (void)kind;
+    *items = &some;
+    return ((struct checking *)arg)->empty ? 0 : 1;
+}
+
+static const struct formula_function *find_function(void *arg, const char *name) { return scope_function(((struct checking *)arg)->h, name); }
+static int find_table(void *arg, const char *name) { return scope_table(((struct checking *)arg)->h, name); }
+
+static bool column(void *arg, int table, const char *name, struct formula_column *out)
+{
+    return scope_column(((struct checking *)arg)->h, table, name, out);
+}
+
+static int no_query(void *arg, const struct formula_pick *p)
+{
+    (void)arg, (void)p;
+    return 0;
+}
+
+static int no_state(void *arg, int s)
+{
+    (void)arg, (void)s;
+    return -1;
+}
+
+static void nearest(void *arg, const char *name, struct base_text *out)
+{
+    struct checking *c = arg;
+    size_t n = 0, room = (size_t)c->n_names + (c->kind ? (size_t)c->kind->n_properties : 0) + c->h->factors.count + 1;
+    const char **names = base_alloc(room * sizeof *names);
+    for (int i = 0; i < c->n_names; i++)
+        names[n++] = c->names[i].name;
+    for (int i = 0; c->kind && i < c->kind->n_properties; i++)
+        names[n++] = c->kind->properties[i].name;
+    for (size_t i = 0; i < c->h->factors.count; i++)
+        names[n++] = c->h->factors.at[i].name;
+    base_nearest(out, name, names, n);
+    free(names);
+}
+
+/* ---- checks of one formula ------------------------------------------------------------------------- */
+
+/* Show the reason in the line that T stands in; that of its record when T is none of the handbook's. */
+static void show(struct checking *c, const struct formula_tree *t, struct handbook_place place)
+{
+    for (size_t i = 0; i < c->h->spots.count; i++)
+        if (c->h->spots.at[i].tree == t)
+            place = (struct handbook_place){c->h->spots.at[i].file, c->h->spots.at[i].line};
+    book_show(c->h, place.file, place.line, c->why);
+}
+
+static enum base_err check(struct checking *c, struct handbook_place place, const struct formula_tree *t, const struct formula_type *want,
+                           struct formula_type *type)
+{
+    struct formula_scope scope = {.arg = c, .name = find_name, .property = find_property, .function = find_function,
+                                  .nearest = nearest, .kind = find_kind, .rows = one_row_or_none, .table = find_table, .column = column,
+                                  .pick = no_query, .state = no_state, .pool = c->h->pool};
+    enum base_err err = BASE_OK;
+    for (int empty = 0; empty < 2 && t && !err; empty++) {
+        struct formula_code *code;
+        c->empty = empty;
+        err = formula_compile(t, &scope, want, &code, c->why);
+        if (err)
+            show(c, t, place);
+        else if (type && !empty)
+            *type = formula_code_type(code);
+        formula_code_free(code);
+    }
+    return err;
+}
+
+static enum base_err check_template(struct checking *c, struct handbook_place place, const struct handbook_template *t)
+{
+    enum base_err err = BASE_OK;
+    for (int i = 0; i < t->n_pieces && !err; i++) {
+        struct formula_type type;
+        const struct handbook_piece *p = &t->pieces[i];
+        if (!p->tree)
+            continue;
+        err = check(c, place, p->tree, NULL, &type);
+        struct unit_dim dim;
+        struct unit_display display;
+        if (!err && p->as && (!unit_display_named(p->as, &dim, &display) || type.sort != FORMULA_NUMBER || !unit_same(type.dim, dim))) {
+            err = base_fail(c->why, BASE_REFUSED, "\"%s\" cannot be told in %s.", formula_text(p->tree), p->as);
+            base_diag_mark(c->why, formula_text(p->tree), 0, (int)strlen(formula_text(p->tree)));
+            show(c, p->tree, place);
+        }
+    }
+    return err;
+}
+
+/* ---- records ------------------------------------------------------------------------------------------ */
+
+static enum base_err check_factor(struct checking *c, const struct handbook_factor *f)
+{
+    enum base_err err = check(c, f->place, f->tree, &f->type.type, NULL);
+    if (!err)
+        err = check(c, f->place, f->low, &f->type.type, NULL);
+    return err ? err : check(c, f->place, f->high, &f->type.type, NULL);
+}
+
+/* Factors may name each other; a circle shows when one is worked out. */
+static enum base_err try_factor(struct checking *c, const struct handbook_factor *f)
+{
+    struct formula_value value;
+    enum base_err err = handbook_eval_tree(c->h, f->tree, &f->type.type, &value, NULL, c->why);
+    if (!err && value.error) {
+        err = base_fail(c->why, BASE_REFUSED, "The factor %s has no value: %s.", f->name, formula_error_text(value.error));
+        base_diag_mark(c->why, formula_text(f->tree), 0, (int)strlen(formula_text(f->tree)));
+    }
+    if (err)
+        show(c, f->tree, f->place);
+    return err;
+}
+
+/* A function's parts and result, with its arguments as names; each part may use those before. */
+static enum base_err check_function(struct checking *c, const struct handbook_function *f)
+{
+    enum base_err err = BASE_OK;
+    for (int i = 0; i < f->f.n_parameters && !err; i++)
+        err = check(c, f->place, f->f.parameters[i].usual, &f->f.parameters[i].type, NULL);
+    for (int i = 0; i < f->f.n_parameters; i++)
+        add(c, f->f.parameters[i].name, f->f.parameters[i].type);
+    for (int i = 0; i < f->f.n_lets && !err; i++) {
+        struct formula_type type;
+        err = check(c, f->place, f->f.lets[i].tree, NULL, &type);
+        if (!err)
+            add(c, f->f.lets[i].name, type);
+    }
+    return err ? err : check(c, f->place, f->f.gives, &f->f.type, NULL);
+}
+
+static enum base_err check_pattern(struct checking *c, const struct handbook_pattern *p)
+{
+    static const char *const edges[] = {"left", "right", "front", "back", "middle_x", "middle_y", "length", "width"};
+    enum base_err err = BASE_OK;
+    for (size_t i = 0; i < COUNT_OF(edges); i++)
+        add(c, edges[i], length_type);
+    for (int i = 0; i < p->n_takes; i++) {
+        err = err ? err : check(c, p->place, p->takes[i].usual, &p->takes[i].type.type, NULL);
+        add(c, p->takes[i].name, p->takes[i].type.type);
+    }
+    if (!err)
+        err = check(c, p->place, p->repeat, &number_type, NULL);
+    if (p->repeat)
+        add(c, "index", number_type);
+    for (int i = 0; i < p->n_points && !err; i++) {
+        err = check(c, p->place, p->points[i].x, &length_type, NULL);
+        err = err ? err : check(c, p->place, p->points[i].y, &length_type, NULL);
+        err = err ? err : check(c, p->place, p->points[i].turn, &angle_type, NULL);
+    }
+    return err;
+}
+
+static enum base_err check_property(struct checking *c, const struct handbook_property *p)
+{
+    const char *name;
+    bool bare_reference = p->type.sort == HANDBOOK_ITEM && p->tree && formula_is_name(p->tree, &name);
+    enum base_err err = bare_reference ? BASE_OK : check(c, p->place, p->tree, &p->type.type, NULL);
+    if (!err)
+        err = check(c, p->place, p->low, &p->type.type, NULL);
+    return err ? err : check(c, p->place, p->high, &p->type.type, NULL);
+}
+
+static void add_place_names(struct checking *c)
+{
+    static const char *const lengths[] = {"x", "y", "point_x", "point_y"};
+    for (size_t i = 0; i < COUNT_OF(lengths); i++)
+        if (handbook_find_property(c->kind, lengths[i]) < 0)
+            add(c, lengths[i], length_type);
+    if (handbook_find_property(c->kind, "turn") < 0)
+        add(c, "turn", angle_type);
+    add(c, "index", number_type);
+    int plate = find_kind(c, "plate");
+    add(c, "plate", (struct formula_type){.sort = FORMULA_ITEM, .kind = plate});
+}
+
+/* "order > head_in.order": the left side is a property of the kind, the right side of the same type. */
+static enum base_err check_match(struct checking *c, const struct handbook_hole *h, const struct handbook_match *m)
+{
+    const struct handbook_kind *k = &c->h->kinds.at[find_kind(c, h->each)];
+    struct formula_found left;
+    enum base_err err = property_of(k, false, m->column, &left, c->why);
+    if (err == BASE_UNKNOWN)
+        err = no_property(k, m->column, c->why);
+    if (!err && left.type.sort != FORMULA_NUMBER && m->relation > FORMULA_UNEQUAL)
+        err = base_fail(c->why, BASE_REFUSED, "%s is no number: it is only = or != another.", m->column);
+    if (err) {
+        base_diag_mark(c->why, m->column, 0, (int)strlen(m->column));
+        show(c, m->tree, h->place);
+        return err;
+    }
+    return check(c, h->place, m->tree, &left.type, NULL);
+}
+
+static enum base_err check_hole(struct checking *c, const struct handbook_hole *h)
+{
+    const struct { const struct formula_tree *tree; const struct formula_type *type; } fields[] = {
+        {h->when, &yesno_type}, {h->repeat, &number_type}, {h->x, &length_type}, {h->y, &length_type}, {h->diameter, &length_type},
+        {h->from_top, &yesno_type}, {h->start, &length_type}, {h->depth, &length_type}, {h->thread_depth, &length_type},
+        {h->fit, &text_type}, {h->thread, &text_type}, {h->nominal, &length_type}, {h->length, &length_type},
+        {h->width, &length_type}, {h->corner, &length_type},
+    };
+    int before = c->n_names;
+    add_place_names(c);
+    struct formula_type plate = {.sort = FORMULA_ITEM, .kind = find_kind(c, "plate")};
+    enum base_err err = check(c, h->place, h->in, &plate, NULL);
+    for (size_t i = 0; i < COUNT_OF(fields) && !err; i++)
+        err = check(c, h->place, fields[i].tree, fields[i].type, NULL);
+    for (int i = 0; i < h->n_matches && !err; i++)
+        err = check_match(c, h, &h->matches[i]);
+    c->n_names = before;
+    return err;
+}
+
+static enum base_err check_order(struct checking *c, const struct handbook_order *o, struct handbook_place place)
+{
+    const struct formula_type mass = {.sort = FORMULA_NUMBER, .dim = UNIT_MASS};
+    enum base_err err = check(c, place, o->when, &yesno_type, NULL);
+    err = err ? err : check(c, place, o->pieces, &number_type, NULL);
+    err = err ? err : check(c, place, o->mass, &mass, NULL);
+    err = err ? err : check_template(c, place, &o->designation);
+    err = err ? err : check_template(c, place, &o->size);
+    err = err ? err : check_template(c, place, &o->material);
+    err = err ? err : check_template(c, place, &o->note);
+    if (!err && o->table && c->h->folder && table_find(c->h->tables, o->table) < 0) {
+        err = base_fail(c->why, BASE_REFUSED, "There is no table \"%s\".", o->table);
+        show(c, NULL, place);
+    }
+    return err;
+}
+
+static enum base_err check_kind(struct checking *c, const struct handbook_kind *k)
+{
+    enum base_err err = BASE_OK;
+    c->kind = k;
+    for (int i = 0; i < k->n_properties && !err; i++)
+        err = check_property(c, &k->properties[i]);
+    for (int i = 0; i < k->n_holes && !err; i++)
+        err = check_hole(c, &k->holes[i]);
+    for (int i = 0; i < k->n_orders && !err; i++)
+        err = check_order(c, &k->orders[i], k->place);
+    for (int i = 0; i < k->n_events && !err; i++) {
+        err = check(c, k->place, k->events[i].at, &length_type, NULL);
+        err = err ? err : check(c, k->place, k->events[i].when, &yesno_type, NULL);
+        err = err ? err : check_template(c, k->place, &k->events[i].title);
+    }
+    add(c, "ram", length_type);
+    for (int i = 0; i < k->n_motions && !err; i++) {
+        err = check(c, k->motions[i].place, k->motions[i].tree, &k->motions[i].type.type, NULL);
+        err = err ? err : check(c, k->motions[i].place, k->motions[i].when, &yesno_type, NULL);
+    }
+    return err;
+}
+
+/* ---- rules ----------------------------------------------------------------------------------------------- */
+
+static void add_hole_names(struct checking *c, int which)
+{
+    static const char *const lengths[3][7] = {
+        {"hole.x", "hole.y", "hole.diameter", "hole.depth", "hole.start", "hole.edge", "hole.nominal"},
+        {"a.x", "a.y", "a.diameter", "a.depth", "a.start", "a.edge", "a.nominal"},
+        {"b.x", "b.y", "b.diameter", "b.depth", "b.start", "b.edge", "b.nominal"},
+    };
+    static const char *const others[3][8] = {
+        {"hole.operation", "hole.fit", "hole.thread", "hole.through", "hole.rectangular", "hole.item", "hole.plate", "hole.title"},
+        {"a.operation", "a.fit", "a.thread", "a.through", "a.rectangular", "a.item", "a.plate", "a.title"},
+        {"b.operation", "b.fit", "b.thread", "b.through", "b.rectangular", "b.item", "b.plate", "b.title"},
+    };
+    const struct formula_type plate = {.sort = FORMULA_ITEM, .kind = find_kind(c, "plate")};
+    const struct formula_type types[8] = {text_type, text_type, text_type, yesno_type, yesno_type, any_item, plate, text_type};
+    for (int i = 0; i < 7; i++)
+        add(c, lengths[which][i], length_type);
+    for (int i = 0; i < 8; i++)
+        add(c, others[which][i], types[i]);
+}
+
+static void add_rule_names(struct checking *c, const struct handbook_rule *r)
+{
+    const struct formula_type plate = {.sort = FORMULA_ITEM, .kind = find_kind(c, "plate")};
+    switch (r->over) {
+    case HANDBOOK_ONCE:
+        break;
+    case HANDBOOK_EACH_KIND:
+        c->kind = &c->h->kinds.at[r->kind];
+        c->measures = true;
+        break;
+    case HANDBOOK_EACH_HOLE:
+        add_hole_names(c, 0);
+        add(c, "plate", plate);
+        break;
+    case HANDBOOK_EACH_PAIR:
+        add_hole_names(c, 1);
+        add_hole_names(c, 2);
+        add(c, "wall", length_type);
+        add(c, "shared", length_type);
+        add(c, "largest_hole", length_type);
+        add(c, "same_item", yesno_type);
+        add(c, "plate", plate);
+        break;
+    case HANDBOOK_EACH_TYPED:
+        add(c, "typed_over", text_type);
+        add(c, "typed_text", text_type);
+        add(c, "usual_text", text_type);
+        add(c, "has_reason", yesno_type);
+        break;
+    case HANDBOOK_EACH_WEAK:
+        add(c, "table", text_type);
+        add(c, "standard", text_type);
+        add(c, "quantities", text_type);
+        break;
+    }
+}
+
+static enum base_err check_rule(struct checking *c, const struct handbook_rule *r)
+{
+    struct formula_type type = number_type;
+    add_rule_names(c, r);
+    enum base_err err = check(c, r->place, r->when, &yesno_type, NULL);
+    err = err ? err : check(c, r->place, r->within, &length_type, NULL);
+    err = err ? err : check(c, r->place, r->value, NULL, &type);
+    if (!err && r->value) {
+        add(c, "value", type);
+        add(c, "limit", type);
+    }
+    for (int i = 0; i < r->n_rungs && !err; i++) {
+        const struct handbook_rung *g = &r->rungs[i];
+        if (!g->yesno && !r->value) {
+            err = base_fail(c->why, BASE_REFUSED, "The rule %s compares a value, but has no line \"value\".", r->name);
+            show(c, NULL, r->place);
+        }
+        err = err ? err : check(c, r->place, g->tree, g->yesno ? &yesno_type : &type, NULL);
+        err = err ? err : check_template(c, r->place, &g->says);
+    }
+    return err ? err : check_template(c, r->place, &r->says);
+}
+
+static enum base_err check_example(struct checking *c, const struct handbook_example *e)
+{
+    enum base_err err = BASE_OK;
+    for (int i = 0; i < e->n_tries && !err && !e->like; i++) {
+        struct formula_type type;
+        err = check(c, e->place, e->tries[i].tree, NULL, &type);
+        err = err ? err : check(c, e->place, e->tries[i].expect, &type, NULL);
+        err = err ? err : check(c, e->place, e->tries[i].within, &type, NULL);
+    }
+    return err;
+}
+
+#define CHECK_ALL(list, check_one)                                       \
+    for (size_t i = 0; i < h->list.count && !err; i++) {                 \
+        struct checking c = {.h = h, .why = why};                        \
+        err = check_one(&c, &h->list.at[i]);                             \
+    }
+
+enum base_err book_check(struct handbook *h, struct base_diag *why)
+{
+    enum base_err err = BASE_OK;
+    CHECK_ALL(factors, check_factor)
+    CHECK_ALL(functions, check_function)
+    CHECK_ALL(factors, try_factor)
+    CHECK_ALL(patterns, check_pattern)
+    CHECK_ALL(kinds, check_kind)
+    CHECK_ALL(rules, check_rule)
+    CHECK_ALL(examples, check_example)
+    return err;
+}

@@ -1,0 +1,206 @@
+/* Loading: files in the order of their names, kinds' names first, then all records, then the check. */
+
+#include "handbook/book.h"
+
+#include <dirent.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static struct handbook *new_handbook(const char *folder)
+{
+    struct handbook *h = base_alloc(sizeof *h);
+    h->pool = base_pool_new();
+    h->tables = table_set_new(h->pool);
+    h->folder = base_arena_copy(&h->memory, folder);
+    return h;
+}
+
+void handbook_free(struct handbook *h)
+{
+    if (!h)
+        return;
+    for (size_t i = 0; i < h->spots.count; i++)
+        formula_tree_free(h->spots.at[i].tree);
+    for (size_t i = 0; i < h->documents.count; i++)
+        record_done(&h->documents.at[i]);
+    struct base_map *maps[] = {&h->factor_names, &h->function_names, &h->pattern_names, &h->kind_names, &h->rule_names, &h->example_names};
+    for (size_t i = 0; i < COUNT_OF(maps); i++)
+        base_map_done(maps[i]);
+    base_vec_done(&h->documents);
+    base_vec_done(&h->texts);
+    base_vec_done(&h->spots);
+    base_vec_done(&h->factors);
+    base_vec_done(&h->functions);
+    base_vec_done(&h->patterns);
+    base_vec_done(&h->kinds);
+    base_vec_done(&h->rules);
+    base_vec_done(&h->examples);
+    base_vec_done(&h->words);
+    base_vec_done(&h->specs);
+    table_set_free(h->tables);
+    base_pool_free(h->pool);
+    base_arena_done(&h->memory);
+    free(h);
+}
+
+static void note_kinds(struct handbook *h, const struct record *first)
+{
+    for (const struct record *c = first; c; c = c->next) {
+        char name[80];
+        record_word(c->rest, name, sizeof name);
+        if (strcmp(c->key, "kind") != 0 || base_map_get(&h->kind_names, name, NULL))
+            continue;
+        base_map_put(&h->kind_names, name, (int)h->kinds.count);
+        base_vec_push(&h->kinds, ((struct handbook_kind){.name = base_arena_copy(&h->memory, name)}));
+    }
+}
+
+typedef void read_record(struct book_reader *r, const struct record *at);
+
+/* In this order: what comes later may name what came before. */
+static const struct { const char *key; read_record *read; } record_readers[] = {
+    {"word", book_read_word},       {"factor", book_read_factor}, {"table", book_read_table}, {"function", book_read_function},
+    {"pattern", book_read_pattern}, {"kind", book_read_kind},     {"rule", book_read_rule},   {"example", book_read_example},
+};
+
+static void refuse_unknown(struct book_reader *r, const struct record *first)
+{
+    for (const struct record *c = first; c && !r->failed; c = c->next) {
+        size_t i = 0;
+        while (i < COUNT_OF(record_readers) && strcmp(record_readers[i].key, c->key) != 0)
+            i++;
+        if (i == COUNT_OF(record_readers))
+            book_refuse(r, c, "\"%s\" is no record of a handbook; there are word, factor, table, function, pattern, kind, rule, example.", c->key);
+    }
+}
+
+static enum base_err read_all(struct handbook *h, struct base_diag *why)
+{
+    struct book_reader r = {.h = h, .why = why};
+    for (size_t i = 0; i < h->documents.count; i++)
+        note_kinds(h, h->documents.at[i].first);
+    for (size_t i = 0; i < h->documents.count && !r.failed; i++) {
+        r.file = h->documents.at[i].name;
+        refuse_unknown(&r, h->documents.at[i].first);
+    }
+    for (size_t k = 0; k < COUNT_OF(record_readers); k++)
+        for (size_t i = 0; i < h->documents.count && !r.failed; i++) {
+            r.file = h->documents.at[i].name;
+            for (const struct record *c = h->documents.at[i].first; c && !r.failed; c = c->next)
+                if (strcmp(c->key, record_readers[k].key) == 0)
+                    record_readers[k].read(&r, c);
+        }
+    if (!r.failed)
+        book_check_names(&r);
+    return r.failed ? BASE_REFUSED : book_check(h, why);
+}
+
+enum base_err handbook_read(const char *const *texts, const char *const *names, int n, const char *folder,
+                            struct handbook **out, struct base_diag *why)
+{
+    struct base_diag unheard;
+    struct handbook *h = new_handbook(folder);
+    enum base_err err = BASE_OK;
+    *out = NULL;
+    if (!why)
+        why = &unheard;
+    for (int i = 0; i < n && !err; i++) {
+        struct record_document doc;
+        err = record_read(texts[i], strlen(texts[i]), names[i], &doc, why);
+        if (!err) {
+            base_vec_push(&h->documents, doc);
+            base_vec_push(&h->texts, texts[i]);
+        }
+    }
+    if (!err)
+        err = read_all(h, why);
+    base_vec_done(&h->texts); /* the caller's */
+    if (err) {
+        handbook_free(h);
+        return err;
+    }
+    *out = h;
+    return BASE_OK;
+}
+
+static int ends_in_txt(const struct dirent *e)
+{
+    size_t n = strlen(e->d_name);
+    return n > 4 && e->d_name[0] != '.' && strcmp(e->d_name + n - 4, ".txt") == 0;
+}
+
+enum base_err handbook_load(const char *folder, struct handbook **out, struct base_diag *why)
+{
+    *out = NULL;
+    char *path = base_format("%s/handbook", folder);
+    struct dirent **found = NULL;
+    int n = scandir(path, &found, ends_in_txt, alphasort);
+    enum base_err err = BASE_OK;
+    if (n <= 0)
+        err = base_fail(why, BASE_UNREADABLE, "There is no handbook in %s; say where it is with --data FOLDER.", path);
+    int read = 0;
+    char **texts = base_alloc((size_t)(n > 0 ? n : 1) * sizeof *texts), **names = base_alloc((size_t)(n > 0 ? n : 1) * sizeof *names);
+    for (; read < n && !err; read++) {
+        char *file = base_format("%s/%s", path, found[read]->d_name);
+        names[read] = base_copy(found[read]->d_name);
+        size_t length = 0;
+        err = base_read_file(file, &texts[read], &length, why);
+        if (!err && strlen(texts[read]) != length)
+            err = base_fail(why, BASE_REFUSED, "%s is no text: there is a zero byte in it.", names[read]);
+        free(file);
+    }
+    if (!err)
+        err = handbook_read((const char *const *)texts, (const char *const *)names, n, folder, out, why);
+    for (int i = 0; i < n; i++) {
+        if (i < read) {
+            free(texts[i]);
+            free(names[i]);
+        }
+        free(found[i]);
+    }
+    free(found);
+    free(texts);
+    free(names);
+    free(path);
+    return err;
+}
+
+/* ---- what stands in it ------------------------------------------------------------------------ */
+
+struct base_pool *handbook_pool(const struct handbook *h) { return h->pool; }
+struct table_set *handbook_tables(const struct handbook *h) { return h->tables; }
+
+static int find(const struct base_map *m, const char *name)
+{
+    int i;
+    return base_map_get(m, name, &i) ? i : -1;
+}
+
+int handbook_factor_count(const struct handbook *h) { return (int)h->factors.count; }
+const struct handbook_factor *handbook_factor(const struct handbook *h, int i) { return &h->factors.at[i]; }
+int handbook_find_factor(const struct handbook *h, const char *name) { return find(&h->factor_names, name); }
+int handbook_function_count(const struct handbook *h) { return (int)h->functions.count; }
+const struct handbook_function *handbook_function(const struct handbook *h, int i) { return &h->functions.at[i]; }
+int handbook_find_function(const struct handbook *h, const char *name) { return find(&h->function_names, name); }
+int handbook_pattern_count(const struct handbook *h) { return (int)h->patterns.count; }
+const struct handbook_pattern *handbook_pattern(const struct handbook *h, int i) { return &h->patterns.at[i]; }
+int handbook_find_pattern(const struct handbook *h, const char *name) { return find(&h->pattern_names, name); }
+int handbook_kind_count(const struct handbook *h) { return (int)h->kinds.count; }
+const struct handbook_kind *handbook_kind(const struct handbook *h, int i) { return &h->kinds.at[i]; }
+int handbook_find_kind(const struct handbook *h, const char *name) { return find(&h->kind_names, name); }
+int handbook_rule_count(const struct handbook *h) { return (int)h->rules.count; }
+const struct handbook_rule *handbook_rule(const struct handbook *h, int i) { return &h->rules.at[i]; }
+int handbook_find_rule(const struct handbook *h, const char *name) { return find(&h->rule_names, name); }
+int handbook_example_count(const struct handbook *h) { return (int)h->examples.count; }
+const struct handbook_example *handbook_example(const struct handbook *h, int i) { return &h->examples.at[i]; }
+int handbook_word_count(const struct handbook *h) { return (int)h->words.count; }
+const struct handbook_word *handbook_word(const struct handbook *h, int i) { return &h->words.at[i]; }
+
+int handbook_find_property(const struct handbook_kind *k, const char *name)
+{
+    for (int i = 0; i < k->n_properties; i++)
+        if (strcmp(k->properties[i].name, name) == 0)
+            return i;
+    return -1;
+}

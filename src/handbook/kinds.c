@@ -1,0 +1,324 @@
+/* Kinds: properties, holes, order lines, events. */
+
+#include "handbook/book.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static bool is_choice(const struct handbook_property *p, int n, const char *text)
+{
+    for (int i = 0; i < n; i++)
+        if (strcmp(p->choices[i], text) == 0)
+            return true;
+    return false;
+}
+
+static void read_choices(struct book_reader *r, const struct record *at, struct handbook_property *p)
+{
+    enum { MOST = 24 };
+    const struct record *line = record_find(at, "choices");
+    if (!line)
+        return;
+    const char *parts[MOST + 1];
+    int n = book_split(r, line->rest, parts, MOST + 1);
+    const char **choices = base_arena_alloc(&r->h->memory, (size_t)(n + 1) * sizeof *choices);
+    p->choices = choices;
+    if (n > MOST)
+        book_refuse(r, line, "More than %d choices cannot stand here.", MOST);
+    for (int i = 0; i < n && !r->failed; i++) {
+        size_t length = strlen(parts[i]);
+        bool quoted = length >= 2 && parts[i][0] == '"' && strchr(parts[i] + 1, '"') == parts[i] + length - 1;
+        choices[i] = quoted ? base_arena_copy_n(&r->h->memory, parts[i] + 1, length - 2) : "";
+        if (!quoted)
+            book_refuse_word(r, line, parts[i], "Choices are texts in double quotes, parted by commas.");
+        else if (is_choice(p, i, choices[i]))
+            book_refuse_word(r, line, parts[i], "The choice %s stands here twice.", parts[i]);
+    }
+    p->n_choices = n;
+    book_only(r, line, "");
+}
+
+static void read_from(struct book_reader *r, const struct record *at, struct handbook_property *p)
+{
+    const struct record *line = record_find(at, "from");
+    if (!line)
+        return;
+    const char *dot = strchr(line->rest, '.');
+    if (!dot) {
+        book_refuse(r, line, "Where sizes are picked from is written \"from table.column\".");
+        return;
+    }
+    p->from_table = base_arena_copy_n(&r->h->memory, line->rest, (size_t)(dot - line->rest));
+    p->from_column = dot + 1;
+    int table = table_find(r->h->tables, p->from_table);
+    int column = table < 0 ? -1 : table_column(r->h->tables, table, p->from_column);
+    if (column < 0) {
+        if (r->h->folder)
+            book_refuse(r, line, "There is no column %s in a table %s.", p->from_column, p->from_table);
+        return;
+    }
+    const struct table_column_spec *c = &table_spec(r->h->tables, table)->columns[column];
+    bool text = p->type.type.sort == FORMULA_TEXT, number = p->type.type.sort == FORMULA_NUMBER;
+    if (!(c->is_text ? text : number && unit_same(c->dim, p->type.type.dim)))
+        book_refuse(r, line, "%s and the column %s are not of one dimension.", p->name, line->rest);
+}
+
+static void read_decimals(struct book_reader *r, const struct record *at, struct handbook_property *p)
+{
+    const struct record *line = record_find(at, "decimals");
+    if (!line)
+        return;
+    if (line->rest[0] < '0' || line->rest[0] > '6' || line->rest[1])
+        book_refuse(r, line, "Decimals are a whole number from 0 to 6.");
+    p->decimals = line->rest[0] - '0';
+}
+
+/* What type, formula and choices of one property say of each other. */
+static void check_property(struct book_reader *r, const struct record *at, const struct handbook_property *p)
+{
+    bool choice = p->type.sort == HANDBOOK_CHOICE, measure = p->how == HANDBOOK_MEASURE;
+    const char *text;
+    if (choice && !p->n_choices)
+        book_refuse(r, at, "A choice needs its line of choices.");
+    if (!choice && p->n_choices)
+        book_refuse(r, at, "%s has choices: its type is choice.", p->name);
+    if (choice && p->tree && formula_is_text(p->tree, &text) && !is_choice(p, p->n_choices, text))
+        book_refuse_word(r, at, text, "\"%s\" is not among the choices.", text);
+    if ((p->how == HANDBOOK_USUAL || p->how == HANDBOOK_FOLLOWS) && !p->tree)
+        book_refuse(r, at, "\"%s\" has a formula: \"%s %s : type = formula\".", at->key, at->key, p->name);
+    if (measure && p->tree)
+        book_refuse(r, at, "A measure is worked out by geometry and has no formula.");
+}
+
+static struct handbook_property read_property(struct book_reader *r, const struct record *at, enum handbook_how how, const char *group)
+{
+    struct handbook_property p = {.how = how, .group = group, .place = book_place(r, at), .decimals = -1};
+    book_only(r, at, "title help choices from range source decimals detail");
+    if (!book_declaration(r, at, &p.name, &p.type, &p.tree))
+        return p;
+    p.title = book_title(r, at, p.name);
+    p.help = book_help(r, at);
+    p.source = record_text(at, "source", NULL);
+    p.plain = !record_find(at, "detail");
+    read_decimals(r, at, &p);
+    read_choices(r, at, &p);
+    read_from(r, at, &p);
+    book_range(r, at, &p.low, &p.high);
+    check_property(r, at, &p);
+    return p;
+}
+
+/* ---- holes ---------------------------------------------------------------------------------- */
+
+/* "in head_in" or "in each plate, order > head_in.order, moves = ..." */
+static void read_in(struct book_reader *r, const struct record *at, struct handbook_hole *h)
+{
+    enum { MOST = 8 };
+    static const struct { const char *sign; enum formula_relation relation; } signs[] = {
+        {"<=", FORMULA_AT_MOST}, {">=", FORMULA_AT_LEAST}, {"!=", FORMULA_UNEQUAL},
+        {"<", FORMULA_LESS}, {">", FORMULA_MORE}, {"=", FORMULA_EQUAL},
+    };
+    if (strncmp(at->rest, "each ", 5) != 0) {
+        h->in = book_tree(r, at, at->rest);
+        return;
+    }
+    const char *parts[MOST + 1];
+    int n = book_split(r, at->rest + 5, parts, MOST + 1);
+    struct handbook_match *matches = base_arena_alloc(&r->h->memory, MOST * sizeof *matches);
+    h->each = parts[0];
+    if (strcmp(h->each, "plate") != 0 || !base_map_get(&r->h->kind_names, "plate", NULL))
+        book_refuse_word(r, at, h->each, "Holes go into plates: \"in each plate\", then matches.");
+    if (n > MOST)
+        book_refuse(r, at, "More than %d matches cannot stand here.", MOST);
+    for (int i = 1; i < n && !r->failed; i++) {
+        char column[80];
+        const char *rest = record_word(parts[i], column, sizeof column);
+        size_t s = 0;
+        while (s < COUNT_OF(signs) && strncmp(rest, signs[s].sign, strlen(signs[s].sign)) != 0)
+            s++;
+        if (s == COUNT_OF(signs)) {
+            book_refuse_word(r, at, parts[i], "\"%s\" is no match: property, relation, formula.", parts[i]);
+            return;
+        }
+        matches[h->n_matches++] = (struct handbook_match){base_arena_copy(&r->h->memory, column), signs[s].relation,
+                                                          book_tree(r, at, rest + strlen(signs[s].sign))};
+    }
+    h->matches = matches;
+}
+
+static void read_hole(struct book_reader *r, const struct record *at, struct handbook_hole *h)
+{
+    *h = (struct handbook_hole){.operation = at->rest, .place = book_place(r, at)};
+    book_only(r, at, "title in fastens letter when repeat x y diameter length width corner from_top start depth thread_depth fit thread nominal");
+    const struct { const char *key; const struct formula_tree **tree; } fields[] = {
+        {"x", &h->x}, {"y", &h->y}, {"diameter", &h->diameter}, {"length", &h->length}, {"width", &h->width},
+        {"corner", &h->corner}, {"from_top", &h->from_top}, {"start", &h->start}, {"depth", &h->depth},
+        {"thread_depth", &h->thread_depth}, {"fit", &h->fit}, {"thread", &h->thread}, {"nominal", &h->nominal},
+    };
+    h->title = book_title(r, at, at->rest);
+    for (const struct record *c = at->child; c && !r->failed; c = c->next) {
+        if (strcmp(c->key, "in") == 0)
+            read_in(r, c, h);
+        else if (strcmp(c->key, "fastens") == 0)
+            h->fastens = true;
+        else if (strcmp(c->key, "letter") == 0)
+            h->letter = book_letter(r, c);
+        else if (strcmp(c->key, "when") == 0)
+            h->when = book_tree(r, c, c->rest);
+        else if (strcmp(c->key, "repeat") == 0)
+            h->repeat = book_tree(r, c, c->rest);
+        for (size_t i = 0; i < COUNT_OF(fields); i++)
+            if (strcmp(c->key, fields[i].key) == 0)
+                *fields[i].tree = book_equals(r, c);
+    }
+    if (!*at->rest)
+        book_refuse(r, at, "The operation that makes the hole stands behind \"hole\".");
+    if (!h->in && !h->each)
+        book_refuse(r, at, "A hole says which plate it is in.");
+    if (!h->length != !h->width || !h->length == !h->diameter)
+        book_refuse(r, at, "A hole has a diameter, or a length and a width.");
+    if (h->corner && !h->length)
+        book_refuse(r, at, "Only a hole with length and width has corners.");
+}
+
+static void read_order(struct book_reader *r, const struct record *at, struct handbook_order *o)
+{
+    *o = (struct handbook_order){.designation = book_template(r, at, at->rest), .table = record_text(at, "table", NULL)};
+    book_only(r, at, "when size material pieces mass table note");
+    for (const struct record *c = at->child; c && !r->failed; c = c->next) {
+        if (strcmp(c->key, "when") == 0)
+            o->when = book_tree(r, c, c->rest);
+        else if (strcmp(c->key, "pieces") == 0)
+            o->pieces = book_tree(r, c, c->rest);
+        else if (strcmp(c->key, "mass") == 0)
+            o->mass = book_tree(r, c, c->rest);
+        else if (strcmp(c->key, "size") == 0)
+            o->size = book_template(r, c, c->rest);
+        else if (strcmp(c->key, "material") == 0)
+            o->material = book_template(r, c, c->rest);
+        else if (strcmp(c->key, "note") == 0)
+            o->note = book_template(r, c, c->rest);
+    }
+}
+
+static void read_event(struct book_reader *r, const struct record *at, struct handbook_event *e)
+{
+    *e = (struct handbook_event){.title = book_template(r, at, at->rest)};
+    book_only(r, at, "when at");
+    const struct record *where = record_find(at, "at"), *when = record_find(at, "when");
+    if (!where)
+        book_refuse(r, at, "An event has a ram height: a line \"at formula\".");
+    e->at = where && !r->failed ? book_tree(r, where, where->rest) : NULL;
+    e->when = when && !r->failed ? book_tree(r, when, when->rest) : NULL;
+}
+
+static void read_motion(struct book_reader *r, const struct record *at, struct handbook_motion *m)
+{
+    *m = (struct handbook_motion){.place = book_place(r, at)};
+    book_only(r, at, "title help when");
+    if (!book_declaration(r, at, &m->name, &m->type, &m->tree))
+        return;
+    if (!m->tree)
+        book_refuse(r, at, "A motion has a formula: \"motion %s : type = formula\".", m->name);
+    const struct record *when = record_find(at, "when");
+    m->when = when && !r->failed ? book_tree(r, when, when->rest) : NULL;
+    m->title = book_title(r, at, m->name);
+    m->help = book_help(r, at);
+}
+
+/* ---- the kind ------------------------------------------------------------------------------------ */
+
+struct kind_parts {
+    BASE_VEC(struct handbook_property) properties;
+    BASE_VEC(struct handbook_hole) holes;
+    BASE_VEC(struct handbook_order) orders;
+    BASE_VEC(struct handbook_event) events;
+    BASE_VEC(struct handbook_motion) motions;
+    struct base_map names;
+};
+
+static void add_property(struct book_reader *r, const struct record *c, enum handbook_how how, const char *group, struct kind_parts *parts)
+{
+    struct handbook_property p = read_property(r, c, how, group);
+    if (r->failed)
+        return;
+    if (base_map_get(&parts->names, p.name, NULL))
+        book_refuse(r, c, "This kind has a \"%s\" already.", p.name);
+    base_map_put(&parts->names, p.name, 1);
+    base_vec_push(&parts->properties, p);
+}
+
+static bool read_line(struct book_reader *r, const struct record *c, struct handbook_kind *k, struct kind_parts *parts, const char **group)
+{
+    static const struct { const char *key; enum handbook_how how; } hows[] = {
+        {"asked", HANDBOOK_ASKED}, {"usual", HANDBOOK_USUAL}, {"follows", HANDBOOK_FOLLOWS}, {"measure", HANDBOOK_MEASURE},
+    };
+    for (size_t i = 0; i < COUNT_OF(hows); i++)
+        if (strcmp(c->key, hows[i].key) == 0) {
+            add_property(r, c, hows[i].how, *group, parts);
+            return true;
+        }
+    if (strcmp(c->key, "group") == 0)
+        *group = c->rest;
+    else if (strcmp(c->key, "single") == 0)
+        k->single = true;
+    else if (strcmp(c->key, "values") == 0)
+        k->values = true;
+    else if (strcmp(c->key, "lay") == 0)
+        k->lays = true;
+    else if (strcmp(c->key, "letter") == 0)
+        k->letter = book_letter(r, c);
+    else if (strcmp(c->key, "plural") == 0)
+        k->plural = c->rest;
+    else if (strcmp(c->key, "caution") == 0)
+        k->caution = c->rest;
+    else if (strcmp(c->key, "hole") == 0) {
+        struct handbook_hole h;
+        read_hole(r, c, &h);
+        base_vec_push(&parts->holes, h);
+    } else if (strcmp(c->key, "order") == 0) {
+        struct handbook_order o;
+        read_order(r, c, &o);
+        base_vec_push(&parts->orders, o);
+    } else if (strcmp(c->key, "event") == 0) {
+        struct handbook_event e;
+        read_event(r, c, &e);
+        base_vec_push(&parts->events, e);
+    } else if (strcmp(c->key, "motion") == 0) {
+        struct handbook_motion m;
+        read_motion(r, c, &m);
+        base_vec_push(&parts->motions, m);
+    } else
+        return strcmp(c->key, "title") == 0 || strcmp(c->key, "help") == 0;
+    return true;
+}
+
+/* The kind's name was entered in the first pass; its record fills the place kept for it. */
+void book_read_kind(struct book_reader *r, const struct record *at)
+{
+    int number;
+    char name[80];
+    const char *rest = record_word(at->rest, name, sizeof name);
+    if (!base_map_get(&r->h->kind_names, name, &number) || r->h->kinds.at[number].place.line) {
+        book_refuse(r, at, "There is a kind \"%s\" already.", name);
+        return;
+    }
+    struct handbook_kind k = r->h->kinds.at[number];
+    struct kind_parts parts = {0};
+    const char *group = NULL;
+    k.place = book_place(r, at);
+    k.single = strcmp(rest, "single") == 0;
+    k.title = book_title(r, at, k.name);
+    k.plural = k.title;
+    k.help = book_help(r, at);
+    for (const struct record *c = at->child; c && !r->failed; c = c->next)
+        if (!read_line(r, c, &k, &parts, &group))
+            book_refuse(r, c, "\"%s\" cannot stand in a kind.", c->key);
+    BOOK_TAKE_OVER(r->h, k.properties, k.n_properties, parts.properties);
+    BOOK_TAKE_OVER(r->h, k.holes, k.n_holes, parts.holes);
+    BOOK_TAKE_OVER(r->h, k.orders, k.n_orders, parts.orders);
+    BOOK_TAKE_OVER(r->h, k.events, k.n_events, parts.events);
+    BOOK_TAKE_OVER(r->h, k.motions, k.n_motions, parts.motions);
+    base_map_done(&parts.names);
+    r->h->kinds.at[number] = k;
+}
