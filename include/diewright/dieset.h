@@ -1,0 +1,213 @@
+/* diewright/dieset.h - a die set: items, stack, layout, holes, bound to one model
+ *
+ * Takes a job's texts (items and entries, as the store keeps them), binds them by the
+ * handbook's kinds and patterns into quantities of one model, and derives points, holes, order lines and events.
+ * An edit is tried first (nothing lost), then kept or dropped. Knows the trade only through the handbook; the names it
+ * relies on are those of struct dieset_contract below.
+ * Uses: store (its plain types), handbook, model, table, formula, record, unit, base.
+ *
+ * Settled values (references, choices, counts, order, points) are folded when binding: an edit of one binds again;
+ * an edit of any other value recomputes only what hangs on it.
+ */
+#ifndef DIEWRIGHT_DIESET_H
+#define DIEWRIGHT_DIESET_H
+
+#include "diewright/handbook.h"
+#include "diewright/model.h"
+#include "diewright/store.h"
+
+struct dieset;
+
+enum dieset_state { DIESET_NEW, DIESET_GROUND, DIESET_STATES };
+
+/* Names of the handbook that geometry reads; dieset_new() refuses a handbook that lacks one:
+ *   kind plate:  length width thickness top bottom left right front back middle_x middle_y (lengths),
+ *                moves ("with the slide", "stripper", "with the bed"), hardened (yesno), thickness_now
+ *   kind stack:  die_plate (plate), shut_height; kind job: unit ("mm", "in"); kind strip: thickness
+ *   measures:    plate.turned_miss, plate.mirrored_miss, plate.holes_in (as number: holes that fasten), plate.pair_distance,
+ *                any laid kind: own_turned_miss, farthest (greatest distance between two of its points),
+ *                widest_span (the widest span between neighbouring points). */
+
+/* TABLES NULL: the handbook's own. The handbook must outlive the die set. */
+NODISCARD enum base_err dieset_new(const struct handbook *h, struct table_set *tables, struct dieset **out, struct base_diag *why);
+void dieset_free(struct dieset *d);
+const struct handbook *dieset_handbook(const struct dieset *d);
+struct model *dieset_model(struct dieset *d); /* another one after each binding anew: ask again when dieset_binding() differs */
+struct table_set *dieset_tables(struct dieset *d);
+enum unit_system dieset_system(const struct dieset *d); /* the job's unit */
+
+/* Replace everything and bind. On failure the die set is as before; *WHY names item, path and column. */
+NODISCARD enum base_err dieset_load(struct dieset *d, const struct store_item *items, int n_items,
+                                    const struct store_entry *entries, int n_entries, struct base_diag *why);
+
+/* ---- edits --------------------------------------------------------------------- */
+
+/* Try changes: the die set shows the outcome until it is kept or dropped. Refused (unknown name, wrong
+ * unit, circle, size that hangs on the state ...): all as before, no try is open. Only one at a time.
+ * `before` fields are ignored. */
+NODISCARD enum base_err dieset_try(struct dieset *d, const struct store_change *changes, int n, struct base_diag *why);
+void dieset_keep(struct dieset *d);
+void dieset_drop(struct dieset *d);
+bool dieset_trying(const struct dieset *d);
+
+/* What differs between before and the try, by rank: quantities that are seen by people (no hole fields). Valid
+ * until kept or dropped. A quantity that differs in the ground state only is told with that state. */
+struct dieset_move { const char *path; enum dieset_state state; bool stateful; struct formula_type type; struct formula_value was, is; };
+int dieset_moves(struct dieset *d, const struct dieset_move **moves);
+/* Which binding is shown: every binding gets a number that none had before; on drop the one before comes back. */
+long dieset_binding(const struct dieset *d);
+
+/* ---- many variants at once ------------------------------------------------------- */
+
+/* Variants of quantity Q, which is typed as one plain number in the try that is open; LANES at once. NULL when its value changes
+ * what the die set is made of (a count, say): each of its values must be tried. All ends before the try is dropped. */
+struct dieset_lanes;
+struct dieset_lanes *dieset_lanes_new(struct dieset *d, int q, int lanes);
+void dieset_lanes_free(struct dieset_lanes *l);
+struct model_lanes *dieset_lanes_model(struct dieset_lanes *l); /* run it, read it */
+/* Slots that hang on Q: through formulas, which lanes compute, or through geometry, which is right in a shown lane only. */
+enum dieset_hang { DIESET_HANGS_NOT, DIESET_HANGS, DIESET_HANGS_SHOWN };
+enum dieset_hang dieset_lanes_hang(const struct dieset_lanes *l, int slot);
+bool dieset_lanes_measures(const struct dieset_lanes *l, int item); /* do its measures hang on Q? */
+bool dieset_lanes_holes(const struct dieset_lanes *l, int plate);   /* does anything of its holes? */
+/* The die set of the try stands as in lane LANE, with quantities, holes, points and measures. */
+void dieset_lanes_show(struct dieset_lanes *l, int lane);
+
+/* ---- texts as typed --------------------------------------------------------------- */
+
+int dieset_item_count(const struct dieset *d);
+int dieset_find_item(const struct dieset *d, const char *name); /* -1: none */
+const char *dieset_item_name(const struct dieset *d, int item);
+const char *dieset_item_title(const struct dieset *d, int item); /* its title, or its name with blanks for "_" */
+int dieset_item_kind(const struct dieset *d, int item);          /* in the handbook; -1: a factor typed over */
+int dieset_item_of_kind(const struct dieset *d, const char *kind); /* the first, -1: none */
+/* The text typed at PATH of ITEM, NULL when nothing is typed there. */
+const char *dieset_entry(const struct dieset *d, int item, const char *path);
+/* All entries of an item in the order in which a dump writes them. */
+int dieset_entries(const struct dieset *d, int item, const struct store_entry **entries);
+
+/* ---- quantities -------------------------------------------------------------------- */
+
+enum dieset_mark { DIESET_TYPED, DIESET_FORMULA, DIESET_PICKED, DIESET_TYPED_OVER, DIESET_BROKEN, DIESET_BLANK };
+
+struct dieset_quantity {
+    int item;
+    const char *path;    /* "die_plate.thickness", "posts.right_back.x", "die_screws.lay.end", "stripping_share" */
+    const char *name;    /* "thickness", "right_back.x", "lay.end" */
+    const char *entry;   /* the entry path that types it: "thickness", "lay/right_back/x" */
+    const char *title;   /* for people: "thickness" */
+    const struct handbook_property *property; /* NULL: own value, layout, factor */
+    struct handbook_type type;
+    bool can_type;
+    bool typed;
+    const char *text;    /* the formula that holds: typed or usual; NULL: blank */
+    const char *usual;   /* the usual formula's text, NULL: none */
+    const char *reason;  /* NULL: none */
+    int slot[DIESET_STATES]; /* in the model; equal unless it hangs on the state */
+    int usual_slot;      /* of the usual formula while typed over, else -1 */
+};
+
+int dieset_quantity_count(const struct dieset *d);
+const struct dieset_quantity *dieset_quantity(const struct dieset *d, int q);
+int dieset_find(const struct dieset *d, const char *path); /* -1: none */
+/* Names near a path that is not there, "a, b or c". */
+void dieset_nearest(const struct dieset *d, const char *path, struct base_text *out);
+/* Factors that are not typed over stand behind those of all items, with item -1. */
+/* The quantities of ITEM: first number and how many (they stand together, in the form's order). */
+int dieset_item_quantities(const struct dieset *d, int item, int *first);
+struct formula_value dieset_value(const struct dieset *d, int q, enum dieset_state s);
+enum dieset_mark dieset_mark(const struct dieset *d, int q);
+/* Stock less need, when its value was picked from a table by size. */
+bool dieset_spare(struct dieset *d, int q, double *spare, double *need);
+/* The quantity that SLOT belongs to, -1 for hole fields and the like; its state in *S when not NULL. */
+int dieset_of_slot(const struct dieset *d, int slot, enum dieset_state *s);
+/* Value as people read it in the job's unit: "25.0 mm", "yes", "no row fits". Returns BUF. */
+const char *dieset_print(const struct dieset *d, int q, enum dieset_state s, char *buf, size_t size);
+/* TEXT as it is to be stored at PATH: where the whole text is one bare number and a length, angle, force, mass ... is
+ * wanted, the job's unit is put behind it ("25" -> "25 mm"), so that it never changes its meaning. Yours to free(). */
+char *dieset_complete(const struct dieset *d, const char *path, const char *text);
+/* A whole sentence why Q has an error value: "posts.length: no length of guide_post reaches 468 mm ...". */
+void dieset_explain_error(struct dieset *d, int q, enum dieset_state s, struct base_text *out);
+/* Short hand by path for rooms above; error value FORMULA_EMPTY when there is no such path. */
+struct formula_value dieset_get(const struct dieset *d, const char *path, enum dieset_state s);
+double dieset_number(const struct dieset *d, int item, const char *property, enum dieset_state s); /* NaN: error or none */
+const char *dieset_text(const struct dieset *d, int item, const char *property);                   /* "" none */
+int dieset_reference(const struct dieset *d, int item, const char *property);                      /* -1 none */
+
+/* ---- points and holes ----------------------------------------------------------------- */
+
+struct dieset_point { const char *name; double x, y, turn; bool freed, broken; };
+int dieset_point_count(const struct dieset *d, int item);
+void dieset_point(const struct dieset *d, int item, int point, struct dieset_point *out);
+
+struct dieset_hole {
+    int plate, item, point, index;
+    const struct handbook_hole *spec;
+    double x, y;          /* plan, mm */
+    double diameter;      /* of a circle; of a rectangle the diagonal */
+    double length, width, corner; /* of a rectangle, else 0 */
+    double start, depth;  /* from the face it is made from; depth to the far face when right through */
+    double thread_depth;  /* 0: as deep as the hole */
+    double low, high;     /* the same as heights over the plate's bottom face */
+    double edge;          /* centre to the nearest plate edge */
+    double nominal;       /* thread or pin diameter, 0 none */
+    bool through, from_top, broken; /* broken: a field has an error value; an unknown depth counts as right through */
+    const char *operation, *fit, *thread; /* "" none */
+    char letter;
+};
+int dieset_hole_count(const struct dieset *d);
+void dieset_hole(const struct dieset *d, int hole, enum dieset_state s, struct dieset_hole *out);
+/* The holes of PLATE: first number and how many (they stand together). */
+int dieset_plate_holes(const struct dieset *d, int plate, int *first);
+/* Wall between two holes of a plate: negative when they cut; *SHARED: depth that both have. */
+double dieset_wall(const struct dieset_hole *a, const struct dieset_hole *b, double *shared);
+/* Visit pairs of holes of PLATE that share depth, are not of one fastener on one axis, and whose wall is under WITHIN. */
+typedef void dieset_pair_fn(void *arg, int hole_a, int hole_b, double wall, double shared);
+void dieset_pairs(const struct dieset *d, int plate, enum dieset_state s, double within, dieset_pair_fn *visit, void *arg);
+
+/* A measure by its name ("turned_miss" of a plate ...), worked out by geometry; base units. */
+bool dieset_measure(const struct dieset *d, int item, const char *name, enum dieset_state s, double *out);
+
+/* ---- stack, orders, events -------------------------------------------------------------- */
+
+/* Plates from the top down; heights over the lower shoe's bottom face at shut. */
+struct dieset_layer { int plate; double bottom, top, thickness; };
+int dieset_stack(const struct dieset *d, enum dieset_state s, struct dieset_layer *out, int room);
+
+/* MASS of one piece, base units, 0 when not told; TABLE and the texts "" when there is none. */
+struct dieset_order { int item; const char *designation, *size, *material, *note, *table; double pieces, mass; bool broken; };
+/* Evaluate all order lines; yours: dieset_orders_free(). Lines that are the same part are joined. */
+struct dieset_orders { struct dieset_order *at; int count; struct base_arena memory; };
+void dieset_orders(struct dieset *d, struct dieset_orders *out);
+void dieset_orders_free(struct dieset_orders *o);
+
+struct dieset_event { char title[120]; double at; bool broken; int item; };
+/* In the order in which they happen as the ram comes down (highest first, those without height last); at one height in
+ * the order of the job's items. Heights that differ by less than this are one. */
+#define DIESET_SAME_HEIGHT 1e-6 /* mm */
+int dieset_events(struct dieset *d, enum dieset_state s, struct dieset_event *out, int room);
+
+/* What changes as the ram moves, with the ram RAM mm above shut: engagements, gaps, spring forces, as the kinds'
+ * `motion` lines give them, item by item. */
+struct dieset_motion { int item; const struct handbook_motion *motion; struct formula_value value; };
+int dieset_motions(struct dieset *d, enum dieset_state s, double ram, struct dieset_motion *out, int room);
+
+/* ---- formulas of rooms above, bound here -------------------------------------------------- */
+
+/* Names that a block adds, as arguments by number. A name may have two parts ("hole.diameter", "a.x"): the first then
+ * stands for no item of the job, only for these. "plate", "hole.plate", "a.plate", "b.plate" need not be listed: they are the
+ * constant PLATE handed to dieset_compile, so that hole.plate.thickness can be read. */
+struct dieset_block { const char *const *names; const struct formula_type *types; int count; };
+/* Bind TREE as the item's own text would be (ITEM -1: none), in state S. `plate` PLATE (-1: none). WANT as formula_compile. */
+NODISCARD enum base_err dieset_compile(struct dieset *d, const struct formula_tree *tree, int item, int plate, enum dieset_state s,
+                                       const struct dieset_block *block, const struct formula_type *want,
+                                       struct formula_code **out, struct base_diag *why);
+/* A bound template, printed with arguments. */
+struct dieset_words;
+NODISCARD enum base_err dieset_words_new(struct dieset *d, const struct handbook_template *t, int item, int plate, enum dieset_state s,
+                                         const struct dieset_block *block, struct dieset_words **out, struct base_diag *why);
+void dieset_words_free(struct dieset_words *w);
+void dieset_words_print(struct dieset *d, const struct dieset_words *w, const double *arguments,
+                        const unsigned char *errors, struct base_text *out);
+
+#endif

@@ -1,0 +1,233 @@
+/* One binding of a job: texts, cells, quantities, points and holes over one model.
+ *
+ * A *cell* is whatever has a formula: a property, an own value, a factor, a measure of a lay, a
+ * coordinate of a point, a field of a hole. Binding a cell compiles its formula; the names met on
+ * the way are bound first, so slots of the model stand in the order in which they are computed. A
+ * cell that hangs on the state has two slots, every other one.
+ *
+ * A *settled* cell (reference, choice, count) is folded: readers see its constant, and its arm of
+ * an `if` alone is read. What is folded changes only by binding anew, in a second build beside the first;
+ * so a build never changes its shape, and its pointers hold as long as it lives.
+ */
+#ifndef DIESET_BUILD_H
+#define DIESET_BUILD_H
+
+#include "diewright/dieset.h"
+#include "dieset/texts.h"
+
+enum cell_what {
+    CELL_PROPERTY, CELL_MEASURE, CELL_VALUE, CELL_FACTOR,
+    CELL_TAKE, CELL_TURN_ALL,                /* of a lay */
+    CELL_X, CELL_Y, CELL_TURN, CELL_OWN_TURN, /* of a point; OWN_TURN: the pattern's, under a turn of all */
+    CELL_MEAN_X, CELL_MEAN_Y,                /* of all points of an item */
+    CELL_FIELD,                              /* of a hole */
+};
+
+struct cell {
+    enum cell_what what;
+    int id;               /* in build.cells */
+    int item;             /* whose text it is; -1: a factor that is not typed over */
+    int number;           /* property, factor, take or field */
+    int point, index, plate; /* of coordinates and fields; -1: none */
+    int quantity;         /* -1: not one */
+    struct handbook_type type;
+    const char *path, *name, *entry, *title;
+    const char *typed;    /* NULL: nothing */
+    const char *reason;
+    const struct formula_tree *tree; /* the handbook's, NULL: none */
+    struct formula_tree *parsed;     /* of the typed text */
+    struct cell *usual;   /* the handbook's formula beside a typed text */
+    bool size;            /* is bought, cut or drilled: may not hang on the state */
+    bool can_type;
+
+    /* known when bound */
+    unsigned char progress[DIESET_STATES]; /* enum cell_progress */
+    bool waiting;         /* bound from the outermost level at this moment */
+    bool stateful, folded[DIESET_STATES];
+    bool at_point;        /* a field that hangs on the point */
+    int slot[DIESET_STATES]; /* -1: folded without one */
+    struct formula_value constant[DIESET_STATES]; /* when folded */
+};
+enum cell_progress { CELL_UNBOUND, CELL_BINDING, CELL_BOUND };
+
+struct point { const char *name; struct cell *x, *y, *turn, *own_turn; bool freed; }; /* own_turn: NULL unless all are turned */
+
+enum point_progress { POINTS_UNKNOWN, POINTS_COUNTING, POINTS_KNOWN };
+
+struct item {
+    const char *name, *title;
+    int kind;                 /* -1: a factor */
+    int factor;               /* of the handbook, when KIND is -1 */
+    struct cell **properties; /* one for each property of the kind */
+    BASE_VEC(struct cell *) values; /* own values, in order */
+    bool lays;                /* something is typed at "lay" */
+    const struct handbook_pattern *pattern; /* NULL: stands with another item, or not at all */
+    int with;                 /* the item whose points these are, -1 */
+    int plate;                /* the plate they are dimensioned from, -1 */
+    struct cell **takes;      /* one for each take of the pattern */
+    struct cell *turn_all, *mean_x, *mean_y;
+    enum point_progress counted;
+    struct point *points;     /* own ones; see item_points() */
+    int n_points;
+    int *point_numbers;       /* as pseudo items, for sums over points */
+    struct store_entry *entries; /* in the order of a dump */
+    int n_entries;
+    int first_quantity, n_quantities;
+};
+
+enum hole_field {
+    FIELD_X, FIELD_Y, FIELD_DIAMETER, FIELD_FROM_TOP, FIELD_START, FIELD_DEPTH, FIELD_THREAD_DEPTH,
+    FIELD_FIT, FIELD_THREAD, FIELD_NOMINAL, FIELD_LENGTH, FIELD_WIDTH, FIELD_CORNER, FIELD_COUNT
+};
+
+/* One hole of one plate. A field that does not hang on the point is one cell for all points. */
+struct hole {
+    int plate, item, point, index;
+    const struct handbook_hole *spec;
+    struct cell *fields[FIELD_COUNT]; /* NULL: not given */
+};
+
+struct plate_holes { int first, count; };
+struct bound_name { struct cell *cell; int state; };
+struct point_place { int item, point; };
+struct rows { BASE_VEC(int) items; };
+
+struct build {
+    struct dieset *d;
+    struct texts texts;
+    struct base_arena memory;
+    struct model *model;
+    enum unit_system system;
+    size_t garbage_floor;             /* bytes of memory when it was bound */
+
+    BASE_VEC(struct item) items;      /* as texts.items */
+    struct base_map item_names;
+    struct rows *rows; /* the items of each kind */
+    struct cell **factors;            /* one for each factor of the handbook */
+    BASE_VEC(struct cell *) cells;    /* all */
+    BASE_VEC(struct point_place) points; /* all points, as pseudo items count them */
+
+    struct dieset_quantity *quantities;
+    struct cell **quantity_cells;
+    int n_quantities;
+    struct base_map paths;            /* path -> quantity */
+    int *slot_quantity;               /* slot -> quantity * DIESET_STATES + state, -1: none */
+    BASE_VEC(struct hole) holes;      /* plate by plate */
+    struct plate_holes *plate_holes;  /* one for each item */
+
+    /* while binding */
+    BASE_VEC(struct bound_name) path; /* from the outermost cell to the one being bound */
+    BASE_VEC(struct bound_name) trail; /* the same of levels given up to bind from the outermost again */
+    struct cell *late;                /* too deep: bind this one first */
+    struct base_diag why;             /* the innermost reason */
+    bool failed;                      /* WHY holds */
+    struct formula_tree *mean_x, *mean_y, *turn_all, *turn_sum, *turn_none; /* formulas of our own */
+};
+
+/* Property numbers that geometry reads. */
+struct contract {
+    int plate, stack, job, strip;
+    int length, width, thickness, top, bottom, left, right, front, back, middle_x, middle_y, moves, hardened, thickness_now;
+    int die_plate, shut_height, unit;
+};
+
+/* What a fast try changed, to undo it. */
+struct undo_cell { struct cell *cell; struct cell was; struct dieset_quantity quantity; };
+struct undo_item { int item; struct text_item texts; struct store_entry *entries; int n_entries; const char *title; };
+
+enum dieset_try_how { TRY_NONE, TRY_FAST, TRY_ANEW };
+
+struct dieset {
+    const struct handbook *h;
+    struct table_set *tables;
+    struct base_pool *pool;
+    struct base_map factors, functions, kinds, patterns;
+    struct base_map *properties; /* one for each kind: name -> number */
+    struct contract contract;
+    struct build *now;
+    struct build *was;           /* before a try that bound anew */
+    enum dieset_try_how trying;
+    long binding, binding_was; /* number of the binding shown, and of `was` */
+    long bindings;             /* made so far: no number is given twice */
+    BASE_VEC(struct undo_cell) undo_cells;
+    BASE_VEC(struct undo_item) undo_items;
+    BASE_VEC(struct dieset_move) moves;
+};
+
+/* ---- names.c: what a formula's names stand for ------------------------------------------ */
+
+/* Numbers that stand for a thing with names of its own where an item is expected. */
+enum { POINT_ITEMS = 1 << 24, LAY_ITEMS = 1 << 26, BLOCK_ITEMS = 1 << 28 };
+
+enum where { IN_KIND, IN_JOB, IN_LAY, IN_PATTERN, IN_HOLE, IN_RULE };
+
+/* From where a formula is read. */
+struct frame {
+    struct build *b;
+    enum where where;
+    int item, plate, point, index;    /* -1: none */
+    const struct dieset_block *block; /* names of a rule's block, NULL */
+    struct cell *usual;
+    int variant;                      /* the state that is meant when none is told */
+    int told;                         /* inside at_new, at_ground; else -1 */
+    int types_only;                   /* in an arm that is never taken */
+    bool stateful, at_point;          /* out: the formula hangs on them */
+};
+void frame_scope(struct frame *f, struct formula_scope *out);
+struct formula_found found_constant(struct formula_type t, double number);
+
+/* ---- expand.c: texts to cells -------------------------------------------------------------- */
+
+NODISCARD enum base_err build_expand(struct build *b, struct base_diag *why);
+/* Make the points of ITEM known; may bind counts. */
+NODISCARD enum base_err build_points(struct build *b, int item, struct base_diag *why);
+/* The item whose points ITEM has: itself or the one it stands with. */
+const struct item *item_points(const struct build *b, int item);
+struct cell *build_cell(struct build *b, const struct cell *proto); /* a copy of PROTO as a new cell */
+void build_entries(struct build *b, int item); /* order the entries of ITEM as a dump has them */
+const char *build_title(struct build *b, int item);
+bool is_text_path(const struct build *b, int item, const char *path); /* a title, a note, a reason: no formula hangs on it */
+bool asks_usual(const char *text);
+struct cell *item_cell(const struct build *b, int item, const char *entry); /* that is typed there, NULL */
+
+/* ---- bind.c: cells to slots ------------------------------------------------------------------ */
+
+NODISCARD enum base_err build_bind(struct build *b, struct base_diag *why);
+/* Bind CELL as far as state S asks. */
+NODISCARD enum base_err bind_need(struct build *b, struct cell *c, int s, struct base_diag *why);
+/* Compile the text of CELL for state S. */
+NODISCARD enum base_err bind_compile(struct build *b, struct cell *c, int s, struct frame *f, struct formula_code **out,
+                                     struct base_diag *why);
+/* Run STEP(B, I), binding first what it finds too deep. */
+typedef enum base_err build_step(struct build *b, int i, struct base_diag *why);
+NODISCARD enum base_err bind_step(struct build *b, build_step *step, int i, struct base_diag *why);
+/* Compile a settled formula (a repeat, a condition, a match): it must fold to a constant of type WANT. */
+NODISCARD enum base_err bind_settled(struct frame *f, const struct formula_tree *t, struct formula_type want, const char *what,
+                                     struct formula_value *out, struct base_diag *why);
+/* A reason that begins with the path it is about; keeps the innermost. */
+enum base_err bind_fail(struct build *b, struct base_diag *why, const char *fmt, ...) PRINTF_LIKE(3, 4);
+enum base_err bind_fail_at(struct build *b, const char *path, const struct base_diag *inner, struct base_diag *why);
+NODISCARD enum base_err bind_parse(struct build *b, struct cell *c, struct base_diag *why);
+bool cell_bare(const struct build *b, const struct cell *c, struct base_diag *why); /* a bare number where a unit is wanted */
+
+/* ---- holes.c, quantity.c, measure.c ------------------------------------------------------------ */
+
+NODISCARD enum base_err build_holes(struct build *b, struct base_diag *why);
+void build_hole(const struct build *b, int hole, enum dieset_state s, struct dieset_hole *out);
+void build_quantities(struct build *b);
+void quantity_refresh(struct build *b, int q); /* its texts, after an edit */
+struct formula_value cell_outcome(const struct build *b, const struct cell *c, enum dieset_state s);
+bool has_usual(const struct build *b, const struct cell *c); /* its handbook formula is one that people type over, not a starting value */
+double cell_amount(const struct build *b, const struct cell *c, enum dieset_state s); /* NaN: error */
+struct cell *property_cell(const struct build *b, int item, int kind, int property); /* NULL: ITEM is not of KIND */
+/* Work out all measures of geometry again; CHANGED[slot] NULL: all, else of plates whose holes changed. */
+void build_measures(struct build *b, const bool *changed);
+bool measure_known(const char *name);
+/* Do the measures of ITEM hang on slots that are CHANGED? */
+bool measures_hang(const struct build *b, int item, const bool *changed);
+void measure_show(const struct build *b, const struct cell *c); /* work it out, for a variant that is shown */
+
+struct build *build_new(struct dieset *d, struct texts *texts, struct base_diag *why); /* TEXTS are taken in any case; NULL: failed */
+void build_free(struct build *b);
+
+#endif

@@ -1,0 +1,275 @@
+/* A die set from its texts: making, loading, items and entries. */
+
+#include "dieset/build.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- the names that geometry reads -------------------------------------------------------------- */
+
+static enum base_err find_kind(struct dieset *d, const char *name, int *out, struct base_diag *why)
+{
+    if (!base_map_get(&d->kinds, name, out))
+        return base_fail(why, BASE_REFUSED, "The handbook lacks the kind %s, which the program reads.", name);
+    return BASE_OK;
+}
+
+static enum base_err find_property(struct dieset *d, int kind, const char *name, enum handbook_sort sort, int *out, struct base_diag *why)
+{
+    const struct handbook_kind *k = handbook_kind(d->h, kind);
+    if (!base_map_get(&d->properties[kind], name, out))
+        return base_fail(why, BASE_REFUSED, "The handbook's kind %s lacks %s, which the program reads.", k->name, name);
+    struct handbook_type t = k->properties[*out].type;
+    if (t.sort != sort || (sort == HANDBOOK_NUMBER && !unit_same(t.type.dim, UNIT_LENGTH)))
+        return base_fail(why, BASE_REFUSED, "The handbook's %s.%s is of another type than the program reads.", k->name, name);
+    return BASE_OK;
+}
+
+static enum base_err find_contract(struct dieset *d, struct base_diag *why)
+{
+    struct contract *k = &d->contract;
+    const struct { const char *name; int *out; } kinds[] = {{"plate", &k->plate}, {"stack", &k->stack}, {"job", &k->job}, {"strip", &k->strip}};
+    enum base_err err = BASE_OK;
+    for (size_t i = 0; i < COUNT_OF(kinds) && !err; i++)
+        err = find_kind(d, kinds[i].name, kinds[i].out, why);
+    if (err)
+        return err;
+    int unused;
+    const struct { int kind; const char *name; enum handbook_sort sort; int *out; } properties[] = {
+        {k->plate, "length", HANDBOOK_NUMBER, &k->length}, {k->plate, "width", HANDBOOK_NUMBER, &k->width},
+        {k->plate, "thickness", HANDBOOK_NUMBER, &k->thickness}, {k->plate, "top", HANDBOOK_NUMBER, &k->top},
+        {k->plate, "bottom", HANDBOOK_NUMBER, &k->bottom}, {k->plate, "left", HANDBOOK_NUMBER, &k->left},
+        {k->plate, "right", HANDBOOK_NUMBER, &k->right}, {k->plate, "front", HANDBOOK_NUMBER, &k->front},
+        {k->plate, "back", HANDBOOK_NUMBER, &k->back}, {k->plate, "middle_x", HANDBOOK_NUMBER, &k->middle_x},
+        {k->plate, "middle_y", HANDBOOK_NUMBER, &k->middle_y}, {k->plate, "thickness_now", HANDBOOK_NUMBER, &k->thickness_now},
+        {k->plate, "moves", HANDBOOK_CHOICE, &k->moves}, {k->plate, "hardened", HANDBOOK_YESNO, &k->hardened},
+        {k->stack, "die_plate", HANDBOOK_ITEM, &k->die_plate}, {k->stack, "shut_height", HANDBOOK_NUMBER, &k->shut_height},
+        {k->job, "unit", HANDBOOK_CHOICE, &k->unit}, {k->strip, "thickness", HANDBOOK_NUMBER, &unused},
+    };
+    for (size_t i = 0; i < COUNT_OF(properties) && !err; i++)
+        err = find_property(d, properties[i].kind, properties[i].name, properties[i].sort, properties[i].out, why);
+    return err;
+}
+
+static enum base_err check_measures(const struct dieset *d, struct base_diag *why)
+{
+    for (int k = 0; k < handbook_kind_count(d->h); k++) {
+        const struct handbook_kind *kind = handbook_kind(d->h, k);
+        for (int p = 0; p < kind->n_properties; p++)
+            if (kind->properties[p].how == HANDBOOK_MEASURE && !measure_known(kind->properties[p].name))
+                return base_fail(why, BASE_REFUSED, "The handbook's %s.%s is no measure that the program works out.", kind->name,
+                                 kind->properties[p].name);
+    }
+    return BASE_OK;
+}
+
+static void map_names(struct dieset *d)
+{
+    const struct handbook *h = d->h;
+    for (int i = 0; i < handbook_factor_count(h); i++)
+        base_map_put(&d->factors, handbook_factor(h, i)->name, i);
+    for (int i = 0; i < handbook_function_count(h); i++)
+        base_map_put(&d->functions, handbook_function(h, i)->f.name, i);
+    for (int i = 0; i < handbook_pattern_count(h); i++)
+        base_map_put(&d->patterns, handbook_pattern(h, i)->name, i);
+    d->properties = base_alloc((size_t)(handbook_kind_count(h) + 1) * sizeof *d->properties);
+    for (int i = 0; i < handbook_kind_count(h); i++) {
+        const struct handbook_kind *k = handbook_kind(h, i);
+        base_map_put(&d->kinds, k->name, i);
+        for (int p = 0; p < k->n_properties; p++)
+            base_map_put(&d->properties[i], k->properties[p].name, p);
+    }
+}
+
+enum base_err dieset_new(const struct handbook *h, struct table_set *tables, struct dieset **out, struct base_diag *why)
+{
+    struct dieset *d = base_alloc(sizeof *d);
+    d->h = h;
+    d->tables = tables ? tables : handbook_tables(h);
+    d->pool = handbook_pool(h);
+    map_names(d);
+    enum base_err err = find_contract(d, why);
+    if (!err)
+        err = check_measures(d, why);
+    if (!err)
+        err = dieset_load(d, NULL, 0, NULL, 0, why);
+    if (err)
+        dieset_free(d);
+    *out = err ? NULL : d;
+    return err;
+}
+
+void dieset_free(struct dieset *d)
+{
+    if (!d)
+        return;
+    dieset_drop(d);
+    build_free(d->now);
+    for (int i = 0; i < handbook_kind_count(d->h); i++)
+        base_map_done(&d->properties[i]);
+    free(d->properties);
+    base_map_done(&d->factors);
+    base_map_done(&d->functions);
+    base_map_done(&d->kinds);
+    base_map_done(&d->patterns);
+    base_vec_done(&d->undo_cells);
+    base_vec_done(&d->undo_items);
+    base_vec_done(&d->moves);
+    free(d);
+}
+
+const struct handbook *dieset_handbook(const struct dieset *d) { return d->h; }
+struct model *dieset_model(struct dieset *d) { return d->now->model; }
+struct table_set *dieset_tables(struct dieset *d) { return d->tables; }
+enum unit_system dieset_system(const struct dieset *d) { return d->now->system; }
+long dieset_binding(const struct dieset *d) { return d->binding; }
+
+/* ---- builds ---------------------------------------------------------------------------------------- */
+
+static void look_up(void *arg, const struct formula_pick *pick, const double *values, struct formula_value *out)
+{
+    static const unsigned char errors[] = {[TABLE_FOUND] = FORMULA_FINE, [TABLE_NO_ROW] = FORMULA_NO_ROW,
+                                           [TABLE_SEVERAL] = FORMULA_SEVERAL, [TABLE_EMPTY_CELL] = FORMULA_EMPTY};
+    const struct dieset *d = arg;
+    out->error = errors[table_run(d->tables, pick->query, values, &out->number, NULL)];
+}
+
+struct build *build_new(struct dieset *d, struct texts *texts, struct base_diag *why)
+{
+    struct build *b = base_alloc(sizeof *b);
+    b->d = d;
+    b->texts = *texts;
+    *texts = (struct texts){0};
+    b->model = model_new(look_up, d);
+    enum base_err err = build_expand(b, why);
+    if (!err)
+        err = build_bind(b, why);
+    if (err) {
+        if (b->failed)
+            *why = b->why;
+        build_free(b);
+        return NULL;
+    }
+    build_quantities(b);
+    for (int i = 0; i < (int)b->items.count; i++)
+        build_entries(b, i);
+    build_measures(b, NULL);
+    b->garbage_floor = b->texts.memory.bytes + b->memory.bytes;
+    return b;
+}
+
+void build_free(struct build *b)
+{
+    if (!b)
+        return;
+    for (size_t i = 0; i < b->cells.count; i++)
+        if (b->cells.at[i]->parsed)
+            formula_tree_free(b->cells.at[i]->parsed);
+    for (int k = 0; b->rows && k < handbook_kind_count(b->d->h); k++)
+        base_vec_done(&b->rows[k].items);
+    for (size_t i = 0; i < b->items.count; i++)
+        base_vec_done(&b->items.at[i].values);
+    struct formula_tree *own[] = {b->mean_x, b->mean_y, b->turn_all, b->turn_sum, b->turn_none};
+    for (size_t i = 0; i < COUNT_OF(own); i++)
+        formula_tree_free(own[i]);
+    free(b->rows);
+    free(b->plate_holes);
+    base_vec_done(&b->items);
+    base_vec_done(&b->cells);
+    base_vec_done(&b->points);
+    base_vec_done(&b->holes);
+    base_vec_done(&b->path);
+    base_vec_done(&b->trail);
+    base_map_done(&b->item_names);
+    base_map_done(&b->paths);
+    model_free(b->model);
+    texts_done(&b->texts);
+    base_arena_done(&b->memory);
+    free(b);
+}
+
+enum base_err dieset_load(struct dieset *d, const struct store_item *items, int n_items, const struct store_entry *entries,
+                          int n_entries, struct base_diag *why)
+{
+    struct texts texts;
+    enum base_err err = texts_fill(&texts, items, n_items, entries, n_entries, why);
+    if (err)
+        return err;
+    struct base_diag reason = {0};
+    struct build *b = build_new(d, &texts, &reason);
+    if (!b) {
+        if (why)
+            *why = reason;
+        return reason.code ? reason.code : BASE_REFUSED;
+    }
+    dieset_drop(d);
+    build_free(d->now);
+    d->now = b;
+    d->binding = ++d->bindings;
+    return BASE_OK;
+}
+
+/* ---- items and entries ------------------------------------------------------------------------------- */
+
+int dieset_item_count(const struct dieset *d) { return (int)d->now->items.count; }
+
+int dieset_find_item(const struct dieset *d, const char *name)
+{
+    int i;
+    return base_map_get(&d->now->item_names, name, &i) ? i : -1;
+}
+
+const char *dieset_item_name(const struct dieset *d, int item) { return d->now->items.at[item].name; }
+
+const char *dieset_item_title(const struct dieset *d, int item)
+{
+    return item >= 0 && item < (int)d->now->items.count ? d->now->items.at[item].title : "";
+}
+
+int dieset_item_kind(const struct dieset *d, int item) { return d->now->items.at[item].kind; }
+
+int dieset_item_of_kind(const struct dieset *d, const char *kind)
+{
+    int k;
+    if (!base_map_get(&d->kinds, kind, &k) || !d->now->rows[k].items.count)
+        return -1;
+    return d->now->rows[k].items.at[0];
+}
+
+const char *dieset_entry(const struct dieset *d, int item, const char *path)
+{
+    return texts_entry(&d->now->texts.items.at[item], path);
+}
+
+int dieset_entries(const struct dieset *d, int item, const struct store_entry **entries)
+{
+    *entries = d->now->items.at[item].entries;
+    return d->now->items.at[item].n_entries;
+}
+
+/* ---- completing what is typed --------------------------------------------------------------------------- */
+
+static bool wanted_dim(const struct dieset *d, const char *path, struct unit_dim *out)
+{
+    int q = dieset_find(d, path);
+    if (q < 0 || d->now->quantities[q].type.type.sort != FORMULA_NUMBER)
+        return false;
+    *out = d->now->quantities[q].type.type.dim;
+    return !unit_same(*out, UNIT_NUMBER);
+}
+
+char *dieset_complete(const struct dieset *d, const char *path, const char *text)
+{
+    struct unit_dim want, has;
+    struct formula_tree *tree = NULL;
+    double number, factor;
+    char *out = NULL;
+    if (wanted_dim(d, path, &want) && formula_parse(text, &tree, NULL) == BASE_OK && formula_is_bare_number(tree, &number)) {
+        const char *unit = unit_display(want, d->now->system).name;
+        if (unit_scan(unit, &has, &factor) == strlen(unit) && unit_same(has, want))
+            out = base_format("%s %s", text, unit);
+    }
+    formula_tree_free(tree);
+    return out ? out : base_copy(text);
+}

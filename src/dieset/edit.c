@@ -1,0 +1,388 @@
+/* Edits that can be dropped.
+ *
+ * An edit of values alone is *fast*: the cells' formulas are compiled anew into the same model, inside its
+ * preview. Anything that changes the build (items, order, references, choices, counts, where something
+ * lays, whether a value is typed over, whether it hangs on the state) is bound *anew* into a second
+ * build; the first waits unchanged for a drop.
+ */
+
+#include "dieset/build.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static const size_t MOST_GARBAGE = 4 << 20; /* bytes of replaced texts that a build may carry */
+
+/* ---- fast edits ---------------------------------------------------------------------------------- */
+
+/* The cell that C changes when it is an edit of one value; NULL: of a remark. False when it must be bound anew. */
+static bool fast_change(const struct build *b, const struct store_change *c, struct cell **out)
+{
+    int item;
+    *out = NULL;
+    if (c->what != STORE_ENTRY || !base_map_get(&b->item_names, c->item, &item))
+        return false;
+    if (is_text_path(b, item, c->path))
+        return strchr(c->path, '/') != NULL || b->items.at[item].kind >= 0;
+    if (strcmp(c->path, "lay") == 0)
+        return false;
+    struct cell *cell = item_cell(b, item, c->path);
+    *out = cell;
+    if (!cell || !cell->can_type || cell->folded[0] || cell->folded[1] || handbook_settled(cell->type) ||
+        cell->type.type.sort == FORMULA_YESNO)
+        return false;
+    if (cell->what == CELL_VALUE || has_usual(b, cell))
+        return cell->typed && c->after;
+    return !c->after || cell->usual || !cell->tree || !asks_usual(c->after); /* an asked value may come and go */
+}
+
+static void save_item(struct dieset *d, int item)
+{
+    struct build *b = d->now;
+    for (size_t i = 0; i < d->undo_items.count; i++)
+        if (d->undo_items.at[i].item == item)
+            return;
+    const struct text_item *t = &b->texts.items.at[item];
+    struct undo_item u = {.item = item, .entries = b->items.at[item].entries, .n_entries = b->items.at[item].n_entries,
+                          .title = b->items.at[item].title};
+    u.texts = *t;
+    u.texts.entries.at = base_alloc((t->entries.room + 1) * sizeof *t->entries.at);
+    if (t->entries.count)
+        memcpy(u.texts.entries.at, t->entries.at, t->entries.count * sizeof *t->entries.at);
+    base_vec_push(&d->undo_items, u);
+}
+
+static void save_cell(struct dieset *d, struct cell *c)
+{
+    for (size_t i = 0; i < d->undo_cells.count; i++)
+        if (d->undo_cells.at[i].cell == c)
+            return;
+    struct undo_cell u = {.cell = c, .was = *c};
+    base_vec_push(&d->undo_cells, u);
+}
+
+/* Compile the cell's formula in its states and give it to the model. False: this needs binding anew; an error in *ERR
+ * stands whatever the way. */
+static bool recompile(struct dieset *d, struct cell *c, enum base_err *err, struct base_diag *why)
+{
+    struct build *b = d->now;
+    if (!c->parsed && !c->tree) { /* blank */
+        *err = model_set_code(b->model, c->slot[0], NULL, why);
+        return !*err && !c->stateful;
+    }
+    for (int s = 0; s < (c->stateful ? DIESET_STATES : 1); s++) {
+        struct frame f;
+        struct formula_code *code;
+        *err = bind_compile(b, c, s, &f, &code, why);
+        if (*err)
+            return true;
+        if (f.stateful != c->stateful) {
+            formula_code_free(code);
+            return false;
+        }
+        if (model_set_code(b->model, c->slot[s], code, why) != BASE_OK)
+            return false; /* a circle: binding anew names it */
+    }
+    return true;
+}
+
+static bool edit_cell(struct dieset *d, struct cell *c, const char *text, enum base_err *err, struct base_diag *why)
+{
+    struct build *b = d->now;
+    save_cell(d, c);
+    for (size_t i = 0; i < d->undo_cells.count; i++)
+        if (d->undo_cells.at[i].cell == c && c->parsed && c->parsed != d->undo_cells.at[i].was.parsed)
+            formula_tree_free(c->parsed);
+    c->parsed = NULL;
+    c->typed = text;
+    b->failed = false;
+    *err = bind_parse(b, c, why);
+    return *err ? true : recompile(d, c, err, why);
+}
+
+static void refresh_item(struct dieset *d, int item)
+{
+    struct build *b = d->now;
+    build_entries(b, item);
+    b->items.at[item].title = build_title(b, item);
+    const struct item *it = &b->items.at[item];
+    for (int q = it->first_quantity; q < it->first_quantity + it->n_quantities; q++)
+        quantity_refresh(b, q);
+}
+
+/* False: there is nothing to have a reason. */
+static bool fast_reason(struct dieset *d, int item, const char *path, const char *text)
+{
+    char *base = base_copy_n(path, strlen(path) - strlen("/reason"));
+    struct cell *c = item_cell(d->now, item, base);
+    free(base);
+    if (!c)
+        return false;
+    save_cell(d, c);
+    c->reason = text;
+    return true;
+}
+
+static bool fast_apply(struct dieset *d, const struct store_change *c, enum base_err *err, struct base_diag *why)
+{
+    struct build *b = d->now;
+    struct cell *cell;
+    int item = -1;
+    *err = BASE_OK;
+    if (!fast_change(b, c, &cell))
+        return false;
+    base_map_get(&b->item_names, c->item, &item);
+    save_item(d, item);
+    texts_put(&b->texts, item, c->path, c->after);
+    const char *text = texts_entry(&b->texts.items.at[item], c->path);
+    if (cell)
+        return edit_cell(d, cell, text, err, why);
+    return !strchr(c->path, '/') || fast_reason(d, item, c->path, text);
+}
+
+/* Measures of the plates whose holes have moved. */
+static void fast_measures(struct build *b)
+{
+    const int *slots;
+    int n = model_preview_changes(b->model, &slots);
+    bool *changed = base_alloc((size_t)model_count(b->model) + 1);
+    for (int i = 0; i < n; i++)
+        changed[slots[i]] = true;
+    if (n)
+        build_measures(b, changed);
+    free(changed);
+}
+
+static void fast_drop(struct dieset *d)
+{
+    struct build *b = d->now;
+    model_preview_drop(b->model);
+    for (size_t i = 0; i < d->undo_cells.count; i++) {
+        struct undo_cell *u = &d->undo_cells.at[i];
+        if (u->cell->parsed && u->cell->parsed != u->was.parsed)
+            formula_tree_free(u->cell->parsed);
+        *u->cell = u->was;
+    }
+    for (size_t i = 0; i < d->undo_items.count; i++) {
+        struct undo_item *u = &d->undo_items.at[i];
+        free(b->texts.items.at[u->item].entries.at);
+        b->texts.items.at[u->item] = u->texts;
+        b->items.at[u->item].entries = u->entries;
+        b->items.at[u->item].n_entries = u->n_entries;
+        b->items.at[u->item].title = u->title;
+        const struct item *it = &b->items.at[u->item];
+        for (int q = it->first_quantity; q < it->first_quantity + it->n_quantities; q++)
+            quantity_refresh(b, q);
+    }
+    d->undo_cells.count = d->undo_items.count = 0;
+}
+
+static void fast_keep(struct dieset *d)
+{
+    model_preview_keep(d->now->model);
+    for (size_t i = 0; i < d->undo_cells.count; i++) {
+        struct undo_cell *u = &d->undo_cells.at[i];
+        if (u->was.parsed && u->was.parsed != u->cell->parsed)
+            formula_tree_free(u->was.parsed);
+    }
+    for (size_t i = 0; i < d->undo_items.count; i++)
+        base_vec_done(&d->undo_items.at[i].texts.entries);
+    d->undo_cells.count = d->undo_items.count = 0;
+}
+
+/* True when the fast way has an answer: *ERR. */
+static bool try_fast(struct dieset *d, const struct store_change *changes, int n, enum base_err *err, struct base_diag *why)
+{
+    struct build *b = d->now;
+    if (b->texts.memory.bytes + b->memory.bytes > MOST_GARBAGE + b->garbage_floor)
+        return false;
+    struct cell *unused;
+    for (int i = 0; i < n; i++)
+        if (!fast_change(b, &changes[i], &unused))
+            return false;
+    model_preview_begin(b->model);
+    bool answered = true;
+    *err = BASE_OK;
+    for (int i = 0; i < n && answered && !*err; i++)
+        answered = fast_apply(d, &changes[i], err, why);
+    if (!answered || *err) {
+        fast_drop(d);
+        return answered && n == 1; /* of several, a later one may mend what an earlier one broke */
+    }
+    model_recalculate(b->model);
+    fast_measures(b);
+    for (size_t i = 0; i < d->undo_items.count; i++)
+        refresh_item(d, d->undo_items.at[i].item);
+    d->trying = TRY_FAST;
+    return true;
+}
+
+/* ---- binding anew ------------------------------------------------------------------------------------ */
+
+static enum base_err try_anew(struct dieset *d, const struct store_change *changes, int n, struct base_diag *why)
+{
+    struct texts texts;
+    texts_copy(&texts, &d->now->texts);
+    enum base_err err = BASE_OK;
+    for (int i = 0; i < n && !err; i++)
+        err = texts_apply(&texts, &changes[i], why);
+    if (err) {
+        texts_done(&texts);
+        return err;
+    }
+    struct base_diag reason = {0};
+    struct build *b = build_new(d, &texts, &reason);
+    if (!b) {
+        if (why)
+            *why = reason;
+        return reason.code ? reason.code : BASE_REFUSED;
+    }
+    d->was = d->now;
+    d->now = b;
+    d->trying = TRY_ANEW;
+    d->binding_was = d->binding;
+    d->binding = ++d->bindings;
+    return BASE_OK;
+}
+
+enum base_err dieset_try(struct dieset *d, const struct store_change *changes, int n, struct base_diag *why)
+{
+    enum base_err err;
+    dieset_drop(d);
+    d->moves.count = 0;
+    if (try_fast(d, changes, n, &err, why))
+        return err;
+    return try_anew(d, changes, n, why);
+}
+
+bool dieset_trying(const struct dieset *d) { return d->trying != TRY_NONE; }
+
+void dieset_keep(struct dieset *d)
+{
+    if (d->trying == TRY_FAST)
+        fast_keep(d);
+    if (d->trying == TRY_ANEW)
+        build_free(d->was);
+    d->was = NULL;
+    d->trying = TRY_NONE;
+    d->moves.count = 0;
+}
+
+void dieset_drop(struct dieset *d)
+{
+    if (d->trying == TRY_FAST)
+        fast_drop(d);
+    if (d->trying == TRY_ANEW) {
+        build_free(d->now);
+        d->now = d->was;
+        d->binding = d->binding_was;
+    }
+    d->was = NULL;
+    d->trying = TRY_NONE;
+    d->moves.count = 0;
+}
+
+/* ---- what moved ------------------------------------------------------------------------------------------ */
+
+static bool differs(struct formula_value a, struct formula_value b)
+{
+    return a.error != b.error || (!a.error && a.number != b.number);
+}
+
+static void add_move(struct dieset *d, int q, enum dieset_state s, struct formula_value was, struct formula_value is)
+{
+    const struct cell *c = d->now->quantity_cells[q];
+    struct dieset_move m = {c->path, s, c->stateful, c->type.type, was, is};
+    base_vec_push(&d->moves, m);
+}
+
+static void fast_moves(struct dieset *d)
+{
+    struct model *m = d->now->model;
+    const int *slots;
+    int n = model_preview_changes(m, &slots);
+    bool *told = base_alloc((size_t)d->now->n_quantities + 1);
+    for (int i = 0; i < n; i++) {
+        enum dieset_state s;
+        int q = dieset_of_slot(d, slots[i], &s);
+        if (q < 0 || told[q])
+            continue;
+        int slot = d->now->quantity_cells[q]->slot[0];
+        if (!differs(model_preview_old(m, slot), model_value(m, slot)))
+            slot = slots[i]; /* in the ground state only */
+        else
+            s = DIESET_NEW;
+        struct formula_value was = model_preview_old(m, slot), is = model_value(m, slot);
+        if (!differs(was, is))
+            continue;
+        told[q] = true;
+        add_move(d, q, s, was, is);
+    }
+    free(told);
+}
+
+/* An item's number of the build before in the present one, so that values can be compared. */
+static struct formula_value translated(const struct dieset *d, const struct cell *c, struct formula_value v)
+{
+    int now;
+    if (c->type.type.sort != FORMULA_ITEM || v.error)
+        return v;
+    const char *name = d->was->items.at[(int)v.number].name;
+    v.number = base_map_get(&d->now->item_names, name, &now) ? now : -1;
+    return v;
+}
+
+static bool same_type(const struct cell *a, const struct cell *b)
+{
+    return a->type.type.sort == b->type.type.sort && unit_same(a->type.type.dim, b->type.type.dim);
+}
+
+static void anew_move(struct dieset *d, int q)
+{
+    int before;
+    const struct cell *c = d->now->quantity_cells[q];
+    if (!base_map_get(&d->was->paths, c->path, &before))
+        return;
+    const struct cell *old = d->was->quantity_cells[before];
+    if (!same_type(c, old))
+        return;
+    for (int s = 0; s < DIESET_STATES; s++) {
+        struct formula_value was = translated(d, old, cell_outcome(d->was, old, (enum dieset_state)s));
+        struct formula_value is = cell_outcome(d->now, c, (enum dieset_state)s);
+        if (differs(was, is)) {
+            add_move(d, q, (enum dieset_state)s, was, is);
+            return;
+        }
+    }
+}
+
+/* Slots are made in the order in which they are computed: by slot is by rank. */
+static int by_slot(const void *a, const void *b)
+{
+    struct cell *const *x = a, *const *y = b;
+    return ((*x)->slot[0] > (*y)->slot[0]) - ((*x)->slot[0] < (*y)->slot[0]);
+}
+
+static void anew_moves(struct dieset *d)
+{
+    const struct build *b = d->now;
+    struct cell **order = base_alloc((size_t)(b->n_quantities + 1) * sizeof *order);
+    if (b->n_quantities) {
+        memcpy(order, b->quantity_cells, (size_t)b->n_quantities * sizeof *order);
+        qsort(order, (size_t)b->n_quantities, sizeof *order, by_slot);
+    }
+    for (int i = 0; i < b->n_quantities; i++)
+        anew_move(d, order[i]->quantity);
+    free(order);
+}
+
+int dieset_moves(struct dieset *d, const struct dieset_move **moves)
+{
+    d->moves.count = 0;
+    if (d->trying == TRY_FAST)
+        fast_moves(d);
+    if (d->trying == TRY_ANEW)
+        anew_moves(d);
+    *moves = d->moves.at;
+    return (int)d->moves.count;
+}

@@ -1,0 +1,359 @@
+/* Holes: derived from the items that make them, plate by plate.
+ *
+ * Each line `hole` of a kind, in each plate it names, at each point of the item, as often as it says. A field's
+ * formula is bound once for all points, unless it asks for the point or the index.
+ */
+
+#include "dieset/build.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { MOST_HOLES = 1000000 };
+
+struct making { /* one hole line in one plate */
+    struct build *b;
+    int item, plate;
+    const struct handbook_hole *spec;
+    const char *path; /* "die_screws.tap" */
+    struct cell *shared[FIELD_COUNT];
+};
+
+static const struct formula_tree *field_tree(const struct handbook_hole *h, enum hole_field f)
+{
+    const struct formula_tree *const trees[FIELD_COUNT] = {
+        [FIELD_X] = h->x, [FIELD_Y] = h->y, [FIELD_DIAMETER] = h->diameter, [FIELD_FROM_TOP] = h->from_top,
+        [FIELD_START] = h->start, [FIELD_DEPTH] = h->depth, [FIELD_THREAD_DEPTH] = h->thread_depth, [FIELD_FIT] = h->fit,
+        [FIELD_THREAD] = h->thread, [FIELD_NOMINAL] = h->nominal, [FIELD_LENGTH] = h->length, [FIELD_WIDTH] = h->width,
+        [FIELD_CORNER] = h->corner,
+    };
+    return trees[f];
+}
+
+static struct handbook_type field_type(enum hole_field f)
+{
+    switch (f) {
+    case FIELD_FROM_TOP:
+        return (struct handbook_type){HANDBOOK_YESNO, {.sort = FORMULA_YESNO}};
+    case FIELD_FIT:
+    case FIELD_THREAD:
+        return (struct handbook_type){HANDBOOK_TEXT, {.sort = FORMULA_TEXT}};
+    default:
+        return (struct handbook_type){HANDBOOK_NUMBER, {.sort = FORMULA_NUMBER, .dim = {.length = UNIT_POWER}}};
+    }
+}
+
+static struct frame hole_frame(const struct making *m, int point, int index)
+{
+    return (struct frame){.b = m->b, .where = IN_HOLE, .item = m->item, .plate = m->plate, .point = point, .index = index,
+                          .told = -1};
+}
+
+/* ---- fields ---------------------------------------------------------------------------------- */
+
+static const char *const field_names[FIELD_COUNT] = {
+    "x", "y", "diameter", "from_top", "start", "depth", "thread_depth", "fit", "thread", "nominal", "length", "width", "corner"};
+
+static struct cell *new_field(struct making *m, enum hole_field f, const struct formula_tree *tree, int point, int index)
+{
+    struct cell c = {.what = CELL_FIELD, .item = m->item, .number = (int)f, .point = point, .index = index, .plate = m->plate,
+                     .type = field_type(f), .name = field_names[f], .entry = "", .tree = tree};
+    c.path = base_arena_format(&m->b->memory, "%s in %s, %s", m->path, m->b->items.at[m->plate].name, field_names[f]);
+    c.title = c.name;
+    return build_cell(m->b, &c);
+}
+
+static enum base_err bind_field_step(struct build *b, int id, struct base_diag *why)
+{
+    return bind_need(b, b->cells.at[id], DIESET_GROUND, why);
+}
+
+/* The place of a hole without formulas of its own: the point's, or the item's own x and y. */
+static struct cell *usual_place(const struct making *m, enum hole_field f, int point)
+{
+    if (f != FIELD_X && f != FIELD_Y)
+        return NULL;
+    if (point >= 0) {
+        const struct point *p = &item_points(m->b, m->item)->points[point];
+        return f == FIELD_X ? p->x : p->y;
+    }
+    const struct item *it = &m->b->items.at[m->item];
+    int n;
+    return base_map_get(&m->b->d->properties[it->kind], field_names[f], &n) ? it->properties[n] : NULL;
+}
+
+static enum base_err make_field(struct making *m, struct hole *h, enum hole_field f, struct base_diag *why)
+{
+    const struct formula_tree *tree = field_tree(h->spec, f);
+    if (!tree || m->shared[f]) {
+        h->fields[f] = tree ? m->shared[f] : usual_place(m, f, h->point);
+        return BASE_OK;
+    }
+    struct cell *c = new_field(m, f, tree, h->point, h->index);
+    enum base_err err = bind_step(m->b, bind_field_step, c->id, why);
+    if (!err && !c->at_point)
+        m->shared[f] = c;
+    h->fields[f] = c;
+    return err;
+}
+
+static enum base_err make_hole(struct making *m, int point, int index, struct base_diag *why)
+{
+    struct hole h = {.plate = m->plate, .item = m->item, .point = point, .index = index, .spec = m->spec};
+    if (m->b->holes.count >= MOST_HOLES)
+        return bind_fail(m->b, why, "%s: more than %d holes in all.", m->path, MOST_HOLES);
+    enum base_err err = BASE_OK;
+    for (int f = 0; f < FIELD_COUNT && !err; f++)
+        err = make_field(m, &h, (enum hole_field)f, why);
+    if (!err)
+        base_vec_push(&m->b->holes, h);
+    return err;
+}
+
+/* ---- how many, and where ---------------------------------------------------------------------------- */
+
+static enum base_err settled(const struct making *m, const struct formula_tree *t, enum formula_sort sort, struct formula_value *v,
+                             struct base_diag *why)
+{
+    struct frame f = hole_frame(m, -1, -1);
+    return bind_settled(&f, t, (struct formula_type){.sort = sort, .kind = m->b->d->contract.plate}, m->path, v, why);
+}
+
+static enum base_err make_in_plate(struct making *m, struct base_diag *why)
+{
+    struct formula_value when = {.number = 1}, repeat = {.number = 1};
+    memset(m->shared, 0, sizeof m->shared);
+    enum base_err err = m->spec->when ? settled(m, m->spec->when, FORMULA_YESNO, &when, why) : BASE_OK;
+    if (!err && m->spec->repeat)
+        err = settled(m, m->spec->repeat, FORMULA_NUMBER, &repeat, why);
+    if (err || when.error || !(when.number != 0) || repeat.error)
+        return err;
+    if (repeat.number > MOST_HOLES)
+        return bind_fail(m->b, why, "%s: more than %d holes in all.", m->path, MOST_HOLES);
+    bool lays = handbook_kind(m->b->d->h, m->b->items.at[m->item].kind)->lays;
+    int points = lays ? item_points(m->b, m->item)->n_points : 1;
+    for (int p = 0; p < points && !err; p++)
+        for (int i = 0; i < (int)repeat.number && !err; i++)
+            err = make_hole(m, lays ? p : -1, i, why);
+    return err;
+}
+
+static bool related(double a, enum formula_relation r, double b)
+{
+    switch (r) {
+    case FORMULA_EQUAL: return a == b;
+    case FORMULA_UNEQUAL: return a != b;
+    case FORMULA_LESS: return a < b;
+    case FORMULA_AT_MOST: return a <= b;
+    case FORMULA_MORE: return a > b;
+    case FORMULA_AT_LEAST: return a >= b;
+    }
+    return false;
+}
+
+/* A column of a match in the row of item ROW: its place, or a settled property. */
+static enum base_err match_column(const struct making *m, int row, const char *column, struct formula_type *type, double *out,
+                                  bool *known, struct base_diag *why)
+{
+    struct build *b = m->b;
+    const struct item *it = &b->items.at[row];
+    int p;
+    *known = true;
+    if (strcmp(column, "order") == 0) {
+        *type = (struct formula_type){.sort = FORMULA_NUMBER};
+        *out = row + 1;
+        return BASE_OK;
+    }
+    if (!base_map_get(&b->d->properties[it->kind], column, &p))
+        return bind_fail(b, why, "%s: a %s has no %s.", m->path, handbook_kind(b->d->h, it->kind)->name, column);
+    struct cell *c = it->properties[p];
+    if (!c->folded[0])
+        return bind_fail(b, why, "%s: %s must be known without working anything out.", m->path, c->path);
+    *type = c->type.type;
+    *out = c->constant[0].number;
+    *known = c->constant[0].error == FORMULA_FINE;
+    return BASE_OK;
+}
+
+static enum base_err row_fits(struct making *m, int row, bool *fits, struct base_diag *why)
+{
+    *fits = true;
+    for (int i = 0; i < m->spec->n_matches && *fits; i++) {
+        const struct handbook_match *match = &m->spec->matches[i];
+        struct formula_type type;
+        struct formula_value v;
+        double column = 0;
+        bool known = true;
+        enum base_err err = match_column(m, row, match->column, &type, &column, &known, why);
+        struct frame f = hole_frame(m, -1, -1);
+        f.plate = row;
+        if (!err)
+            err = bind_settled(&f, match->tree, type, m->path, &v, why);
+        if (err)
+            return err;
+        *fits = known && !v.error && related(column, match->relation, v.number);
+    }
+    return BASE_OK;
+}
+
+static enum base_err make_in_each(struct making *m, struct base_diag *why)
+{
+    struct build *b = m->b;
+    int kind;
+    if (!base_map_get(&b->d->kinds, m->spec->each, &kind) || kind != b->d->contract.plate)
+        return bind_fail(b, why, "%s: holes are made in plates, not in each %s.", m->path, m->spec->each);
+    enum base_err err = BASE_OK;
+    for (size_t r = 0; r < b->rows[kind].items.count && !err; r++) {
+        bool fits = false;
+        err = row_fits(m, b->rows[kind].items.at[r], &fits, why);
+        m->plate = b->rows[kind].items.at[r];
+        if (!err && fits)
+            err = make_in_plate(m, why);
+    }
+    return err;
+}
+
+static enum base_err make_line(struct build *b, int item, const struct handbook_hole *spec, struct base_diag *why)
+{
+    struct making m = {.b = b, .item = item, .plate = -1, .spec = spec};
+    m.path = base_arena_format(&b->memory, "%s.%s", b->items.at[item].name, spec->operation);
+    if (spec->each)
+        return make_in_each(&m, why);
+    struct formula_value in;
+    enum base_err err = settled(&m, spec->in, FORMULA_ITEM, &in, why);
+    if (err || in.error || in.number < 0)
+        return err;
+    m.plate = (int)in.number;
+    return make_in_plate(&m, why);
+}
+
+/* ---- plate by plate ------------------------------------------------------------------------------------ */
+
+/* Counting sort by plate; within a plate the order of items, lines and points stays. */
+static void sort_holes(struct build *b)
+{
+    size_t n = b->holes.count, items = b->items.count;
+    struct hole *sorted = base_alloc((n + 1) * sizeof *sorted);
+    b->plate_holes = base_alloc((items + 1) * sizeof *b->plate_holes);
+    for (size_t i = 0; i < n; i++)
+        b->plate_holes[b->holes.at[i].plate].count++;
+    int first = 0;
+    for (size_t i = 0; i < items; i++) {
+        b->plate_holes[i].first = first;
+        first += b->plate_holes[i].count;
+        b->plate_holes[i].count = 0;
+    }
+    for (size_t i = 0; i < n; i++) {
+        struct plate_holes *p = &b->plate_holes[b->holes.at[i].plate];
+        sorted[p->first + p->count++] = b->holes.at[i];
+    }
+    if (n)
+        memcpy(b->holes.at, sorted, n * sizeof *sorted);
+    free(sorted);
+}
+
+enum base_err build_holes(struct build *b, struct base_diag *why)
+{
+    enum base_err err = BASE_OK;
+    for (int i = 0; i < (int)b->items.count && !err; i++) {
+        if (b->items.at[i].kind < 0)
+            continue;
+        const struct handbook_kind *k = handbook_kind(b->d->h, b->items.at[i].kind);
+        for (int h = 0; h < k->n_holes && !err; h++)
+            err = make_line(b, i, &k->holes[h], why);
+    }
+    if (!err)
+        sort_holes(b);
+    return err;
+}
+
+/* ---- one hole as it is --------------------------------------------------------------------------------- */
+
+int dieset_hole_count(const struct dieset *d) { return d->now ? (int)d->now->holes.count : 0; }
+
+int dieset_plate_holes(const struct dieset *d, int plate, int *first)
+{
+    if (!d->now || plate < 0 || plate >= (int)d->now->items.count)
+        return *first = 0;
+    *first = d->now->plate_holes[plate].first;
+    return d->now->plate_holes[plate].count;
+}
+
+static double field(const struct build *b, const struct hole *h, enum hole_field f, enum dieset_state s, double absent, bool *broken)
+{
+    if (!h->fields[f])
+        return absent;
+    struct formula_value v = cell_outcome(b, h->fields[f], s);
+    *broken = *broken || v.error != FORMULA_FINE;
+    return v.error ? absent : v.number;
+}
+
+static const char *field_text(const struct build *b, const struct hole *h, enum hole_field f, enum dieset_state s)
+{
+    if (!h->fields[f])
+        return "";
+    struct formula_value v = cell_outcome(b, h->fields[f], s);
+    return v.error ? "" : base_pool_text(b->d->pool, (int)v.number);
+}
+
+static double plate_number(const struct build *b, int plate, int property, enum dieset_state s)
+{
+    double v = cell_amount(b, b->items.at[plate].properties[property], s);
+    return isnan(v) ? 0 : v;
+}
+
+/* Depth from the face it is made from, and the same as heights. */
+static void fill_depth(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out)
+{
+    static const double nanometre = 1e-6;
+    double thickness = plate_number(b, h->plate, b->d->contract.thickness_now, s);
+    out->from_top = field(b, h, FIELD_FROM_TOP, s, 1, &out->broken) != 0;
+    out->start = field(b, h, FIELD_START, s, 0, &out->broken);
+    double far = fmax(0, thickness - out->start);
+    out->depth = field(b, h, FIELD_DEPTH, s, far, &out->broken);
+    out->through = out->depth >= far - nanometre;
+    if (out->through)
+        out->depth = far;
+    out->thread_depth = field(b, h, FIELD_THREAD_DEPTH, s, 0, &out->broken);
+    double near = out->from_top ? thickness - out->start : out->start;
+    double end = out->from_top ? near - out->depth : near + out->depth;
+    out->low = fmin(near, end);
+    out->high = fmax(near, end);
+}
+
+static void fill_edge(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out)
+{
+    const struct contract *k = &b->d->contract;
+    double along = fmin(out->x - plate_number(b, h->plate, k->left, s), plate_number(b, h->plate, k->right, s) - out->x);
+    double across = fmin(out->y - plate_number(b, h->plate, k->front, s), plate_number(b, h->plate, k->back, s) - out->y);
+    out->edge = fmin(along, across);
+}
+
+void build_hole(const struct build *b, int hole, enum dieset_state s, struct dieset_hole *out)
+{
+    const struct hole *h = &b->holes.at[hole];
+    bool rectangle = h->spec->length && h->spec->width;
+    *out = (struct dieset_hole){.plate = h->plate, .item = h->item, .point = h->point, .index = h->index, .spec = h->spec,
+                                .operation = h->spec->operation};
+    out->x = field(b, h, FIELD_X, s, 0, &out->broken);
+    out->y = field(b, h, FIELD_Y, s, 0, &out->broken);
+    out->diameter = rectangle ? 0 : field(b, h, FIELD_DIAMETER, s, 0, &out->broken);
+    if (rectangle) {
+        out->length = field(b, h, FIELD_LENGTH, s, 0, &out->broken);
+        out->width = field(b, h, FIELD_WIDTH, s, 0, &out->broken);
+        out->corner = fmin(field(b, h, FIELD_CORNER, s, 0, &out->broken), fmin(out->length, out->width) / 2);
+        out->diameter = hypot(out->length, out->width);
+    }
+    out->nominal = field(b, h, FIELD_NOMINAL, s, 0, &out->broken);
+    out->fit = field_text(b, h, FIELD_FIT, s);
+    out->thread = field_text(b, h, FIELD_THREAD, s);
+    out->letter = h->spec->letter ? h->spec->letter : handbook_kind(b->d->h, b->items.at[h->item].kind)->letter;
+    fill_depth(b, h, s, out);
+    fill_edge(b, h, s, out);
+}
+
+void dieset_hole(const struct dieset *d, int hole, enum dieset_state s, struct dieset_hole *out)
+{
+    build_hole(d->now, hole, s, out);
+}

@@ -1,0 +1,303 @@
+/* Measures: lengths that geometry works out under a property's name.
+ *
+ * plate.holes_in       holes that hold or locate something in the plate
+ * plate.turned_miss    by how much these holes miss themselves when the plate is turned half round (also a
+ *                      quarter, when it is square): the greatest distance from a hole to the nearest of its
+ *                      operation, diameter and face; the least of it over the turns
+ * plate.mirrored_miss  the same for the plate turned over
+ * plate.pair_distance  the greatest distance between two reamed holes
+ * own_turned_miss      of an item's points, turned about the middle of their plate or of themselves
+ * farthest             the greatest distance between two points of an item
+ * widest_span          the widest span between neighbouring points of an item
+ * They hang on plan sizes only, which no state changes.
+ */
+
+#include "dieset/build.h"
+#include "dieset/geometry.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct pattern {
+    struct spot *spots, *images;
+    size_t n;
+    double middle_x, middle_y;
+    double length, width;
+    bool square;
+};
+
+struct hole_class { const char *operation; double diameter; int face; };
+
+/* The class of a hole: what must be equal for one hole to stand for another. FLIPPED: seen on the plate turned over. */
+static int class_of(struct hole_class *classes, int *n, const struct dieset_hole *h, bool flipped)
+{
+    int face = h->through && h->start == 0 ? 0 : h->from_top != flipped ? 1 : 2;
+    for (int i = 0; i < *n; i++)
+        if (classes[i].face == face && fabs(classes[i].diameter - h->diameter) < 1e-6 &&
+            strcmp(classes[i].operation, h->operation) == 0)
+            return i;
+    classes[*n] = (struct hole_class){h->operation, h->diameter, face};
+    return (*n)++;
+}
+
+static double coordinate(const struct build *b, int plate, int property)
+{
+    double v = plate < 0 ? 0 : cell_amount(b, b->items.at[plate].properties[property], DIESET_NEW);
+    return isnan(v) ? 0 : v;
+}
+
+static void pattern_plate(const struct build *b, int plate, struct pattern *p)
+{
+    const struct contract *k = &b->d->contract;
+    p->middle_x = coordinate(b, plate, k->middle_x);
+    p->middle_y = coordinate(b, plate, k->middle_y);
+    p->length = coordinate(b, plate, k->length);
+    p->width = coordinate(b, plate, k->width);
+    p->square = fabs(p->length - p->width) < 1e-6;
+}
+
+static void pattern_done(struct pattern *p)
+{
+    free(p->spots);
+    free(p->images);
+}
+
+static double miss(struct pattern *p, double x, double y, enum way way, const int *flipped)
+{
+    for (size_t i = 0; i < p->n; i++) {
+        p->images[i] = spot_moved(p->spots[i], x, y, way);
+        if (flipped)
+            p->images[i].class = flipped[i];
+    }
+    return spots_miss(p->spots, p->images, p->n);
+}
+
+/* ---- measures of a plate --------------------------------------------------------------------- */
+
+/* The holes of PLATE that fasten, whole ones only; FLIPPED their classes on the plate turned over. */
+static void fasteners(const struct build *b, int plate, struct pattern *p, int **flipped)
+{
+    const struct plate_holes *range = &b->plate_holes[plate];
+    *p = (struct pattern){.spots = base_alloc((size_t)(range->count + 1) * sizeof *p->spots),
+                          .images = base_alloc((size_t)(range->count + 1) * sizeof *p->images)};
+    struct hole_class *classes = base_alloc((size_t)(2 * range->count + 1) * sizeof *classes);
+    *flipped = base_alloc((size_t)(range->count + 1) * sizeof **flipped);
+    int n_classes = 0;
+    for (int i = range->first; i < range->first + range->count; i++) {
+        struct dieset_hole h;
+        if (!b->holes.at[i].spec->fastens)
+            continue;
+        build_hole(b, i, DIESET_NEW, &h);
+        if (h.broken)
+            continue;
+        (*flipped)[p->n] = class_of(classes, &n_classes, &h, true);
+        p->spots[p->n++] = (struct spot){h.x, h.y, class_of(classes, &n_classes, &h, false)};
+    }
+    pattern_plate(b, plate, p);
+    free(classes);
+}
+
+static bool plate_miss(const struct build *b, int plate, bool over, double *out)
+{
+    static const enum way turns[] = {TURN_HALF, TURN_LEFT, TURN_RIGHT}, overs[] = {OVER_LENGTH, OVER_WIDTH, OVER_LEFT, OVER_RIGHT};
+    struct pattern p;
+    int *flipped;
+    fasteners(b, plate, &p, &flipped);
+    size_t n = over ? (p.square ? 4 : 2) : p.square ? 3 : 1;
+    *out = hypot(p.length, p.width);
+    for (size_t i = 0; i < n && p.n; i++)
+        *out = fmin(*out, miss(&p, p.middle_x, p.middle_y, over ? overs[i] : turns[i], over ? flipped : NULL));
+    bool any = p.n > 0;
+    free(flipped);
+    pattern_done(&p);
+    return any;
+}
+
+static bool turned_miss(const struct build *b, int plate, double *out) { return plate_miss(b, plate, false, out); }
+static bool mirrored_miss(const struct build *b, int plate, double *out) { return plate_miss(b, plate, true, out); }
+
+static bool holes_in(const struct build *b, int plate, double *out)
+{
+    const struct plate_holes *range = &b->plate_holes[plate];
+    *out = 0;
+    for (int i = range->first; i < range->first + range->count; i++)
+        *out += b->holes.at[i].spec->fastens;
+    return true;
+}
+
+static bool pair_distance(const struct build *b, int plate, double *out)
+{
+    const struct plate_holes *range = &b->plate_holes[plate];
+    struct spot *spots = base_alloc((size_t)(range->count + 1) * sizeof *spots);
+    size_t n = 0;
+    for (int i = range->first; i < range->first + range->count; i++) {
+        struct dieset_hole h;
+        if (strcmp(b->holes.at[i].spec->operation, "ream") != 0)
+            continue;
+        build_hole(b, i, DIESET_NEW, &h);
+        if (!h.broken)
+            spots[n++] = (struct spot){h.x, h.y, 0};
+    }
+    *out = spots_farthest(spots, n);
+    free(spots);
+    return n >= 2;
+}
+
+/* ---- measures of an item's points ----------------------------------------------------------------- */
+
+static bool point_pattern(const struct build *b, int item, struct pattern *p)
+{
+    const struct item *own = item_points(b, item);
+    *p = (struct pattern){.spots = base_alloc((size_t)(own->n_points + 1) * sizeof *p->spots),
+                          .images = base_alloc((size_t)(own->n_points + 1) * sizeof *p->images)};
+    pattern_plate(b, own->plate, p);
+    for (int i = 0; i < own->n_points; i++) {
+        double x = cell_amount(b, own->points[i].x, DIESET_NEW), y = cell_amount(b, own->points[i].y, DIESET_NEW);
+        if (isnan(x) || isnan(y))
+            return false;
+        p->spots[p->n++] = (struct spot){x, y, 0};
+    }
+    return p->n > 0;
+}
+
+static double least_miss(struct pattern *p, double x, double y)
+{
+    double least = miss(p, x, y, TURN_HALF, NULL);
+    if (p->square)
+        least = fmin(least, fmin(miss(p, x, y, TURN_LEFT, NULL), miss(p, x, y, TURN_RIGHT, NULL)));
+    return least;
+}
+
+static bool own_turned_miss(const struct build *b, int item, double *out)
+{
+    struct pattern p;
+    bool known = point_pattern(b, item, &p);
+    if (known) {
+        double left = p.spots[0].x, right = left, front = p.spots[0].y, back = front;
+        for (size_t i = 1; i < p.n; i++) {
+            left = fmin(left, p.spots[i].x), right = fmax(right, p.spots[i].x);
+            front = fmin(front, p.spots[i].y), back = fmax(back, p.spots[i].y);
+        }
+        *out = fmin(least_miss(&p, p.middle_x, p.middle_y), least_miss(&p, (left + right) / 2, (front + back) / 2));
+    }
+    pattern_done(&p);
+    return known;
+}
+
+static bool farthest(const struct build *b, int item, double *out)
+{
+    struct pattern p;
+    bool known = point_pattern(b, item, &p) && p.n >= 2;
+    *out = known ? spots_farthest(p.spots, p.n) : 0;
+    pattern_done(&p);
+    return known;
+}
+
+static bool widest_span(const struct build *b, int item, double *out)
+{
+    enum { MOST = 2000 }; /* every spot is held against every other one */
+    struct pattern p;
+    bool known = point_pattern(b, item, &p) && p.n >= 2 && p.n <= MOST;
+    *out = known ? spots_widest_span(p.spots, p.n) : 0;
+    pattern_done(&p);
+    return known;
+}
+
+/* ---- by name ---------------------------------------------------------------------------------------- */
+
+typedef bool measure_fn(const struct build *b, int item, double *out);
+static const struct { const char *name; bool of_plate; measure_fn *work_out; } measures[] = {
+    {"turned_miss", true, turned_miss}, {"mirrored_miss", true, mirrored_miss}, {"holes_in", true, holes_in},
+    {"pair_distance", true, pair_distance}, {"own_turned_miss", false, own_turned_miss}, {"farthest", false, farthest},
+    {"widest_span", false, widest_span},
+};
+
+static int find_measure(const char *name)
+{
+    for (size_t i = 0; i < COUNT_OF(measures); i++)
+        if (strcmp(measures[i].name, name) == 0)
+            return (int)i;
+    return -1;
+}
+
+bool measure_known(const char *name) { return find_measure(name) >= 0; }
+
+static bool work_out(const struct build *b, int item, const char *name, double *out)
+{
+    int m = find_measure(name), kind = b->items.at[item].kind;
+    if (m < 0 || kind < 0)
+        return false;
+    bool fits = measures[m].of_plate ? kind == b->d->contract.plate : handbook_kind(b->d->h, kind)->lays;
+    return fits && measures[m].work_out(b, item, out);
+}
+
+bool dieset_measure(const struct dieset *d, int item, const char *name, enum dieset_state s, double *out)
+{
+    (void)s; /* plan sizes are the same in both */
+    *out = NAN;
+    return d->now && item >= 0 && work_out(d->now, item, name, out);
+}
+
+/* ---- their slots in the model --------------------------------------------------------------------------- */
+
+static bool cell_changed(const struct cell *c, const bool *changed)
+{
+    return c && c->slot[0] >= 0 && (changed[c->slot[0]] || changed[c->slot[1]]);
+}
+
+bool measures_hang(const struct build *b, int item, const bool *changed)
+{
+    const struct item *own = item_points(b, item), *it = &b->items.at[item];
+    for (int i = 0; i < own->n_points; i++)
+        if (cell_changed(own->points[i].x, changed) || cell_changed(own->points[i].y, changed))
+            return true;
+    int plate = it->kind == b->d->contract.plate ? item : own->plate;
+    if (plate < 0)
+        return false;
+    const struct contract *k = &b->d->contract;
+    const int edges[] = {k->length, k->width, k->middle_x, k->middle_y, k->thickness_now}; /* a hole goes through or not */
+    for (size_t i = 0; i < COUNT_OF(edges); i++)
+        if (cell_changed(b->items.at[plate].properties[edges[i]], changed))
+            return true;
+    const struct plate_holes *range = &b->plate_holes[item];
+    for (int i = range->first; i < range->first + range->count; i++)
+        for (int f = 0; f < FIELD_COUNT; f++)
+            if (cell_changed(b->holes.at[i].fields[f], changed))
+                return true;
+    return false;
+}
+
+static void set_measure(const struct build *b, const struct cell *c)
+{
+    double now;
+    bool known = work_out(b, c->item, c->name, &now);
+    struct formula_value was = model_value(b->model, c->slot[0]);
+    if (known && (was.error || was.number != now))
+        model_set_constant(b->model, c->slot[0], now);
+    else if (!known && !was.error && model_set_code(b->model, c->slot[0], NULL, NULL) != BASE_OK)
+        return; /* a slot without code closes no circle */
+}
+
+void measure_show(const struct build *b, const struct cell *c)
+{
+    struct formula_value v = {.error = FORMULA_EMPTY, .origin = c->slot[0]};
+    double now;
+    if (work_out(b, c->item, c->name, &now))
+        v = (struct formula_value){now, FORMULA_FINE, -1};
+    model_show(b->model, c->slot[0], v);
+}
+
+void build_measures(struct build *b, const bool *changed)
+{
+    for (int i = 0; i < (int)b->items.count; i++) {
+        const struct item *it = &b->items.at[i];
+        if (it->kind < 0 || (changed && !measures_hang(b, i, changed)))
+            continue;
+        int n = handbook_kind(b->d->h, it->kind)->n_properties;
+        for (int p = 0; p < n; p++)
+            if (it->properties[p]->what == CELL_MEASURE)
+                set_measure(b, it->properties[p]);
+    }
+    model_recalculate(b->model);
+}

@@ -1,0 +1,353 @@
+/* Quantities: the cells that people see, item by item in the form's order, and reading them. */
+
+#include "dieset/build.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- values of cells -------------------------------------------------------------------------- */
+
+struct formula_value cell_outcome(const struct build *b, const struct cell *c, enum dieset_state s)
+{
+    return c->folded[s] ? c->constant[s] : model_value(b->model, c->slot[s]);
+}
+
+double cell_amount(const struct build *b, const struct cell *c, enum dieset_state s)
+{
+    struct formula_value v = cell_outcome(b, c, s);
+    return v.error ? NAN : v.number;
+}
+
+struct cell *property_cell(const struct build *b, int item, int kind, int property)
+{
+    return item >= 0 && b->items.at[item].kind == kind ? b->items.at[item].properties[property] : NULL;
+}
+
+/* ---- the list ------------------------------------------------------------------------------------ */
+
+static const struct handbook_property *property_of_cell(const struct build *b, const struct cell *c)
+{
+    if (c->what != CELL_PROPERTY && c->what != CELL_MEASURE)
+        return NULL;
+    return &handbook_kind(b->d->h, b->items.at[c->item].kind)->properties[c->number];
+}
+
+bool has_usual(const struct build *b, const struct cell *c)
+{
+    const struct handbook_property *p = property_of_cell(b, c);
+    if (c->what == CELL_TAKE || c->what == CELL_TURN_ALL)
+        return false; /* a pattern asks for them; what it starts with is no formula typed over */
+    return c->can_type && c->tree && (!p || p->how == HANDBOOK_USUAL);
+}
+
+static bool is_own_formula(const struct cell *c)
+{
+    return c->what == CELL_MEAN_X || c->what == CELL_MEAN_Y || c->what == CELL_MEASURE;
+}
+
+void quantity_refresh(struct build *b, int q)
+{
+    struct dieset_quantity *out = &b->quantities[q];
+    const struct cell *c = b->quantity_cells[q];
+    bool usual = has_usual(b, c);
+    *out = (struct dieset_quantity){.item = c->item, .path = c->path, .name = c->name, .entry = c->entry, .title = c->title,
+                                    .property = property_of_cell(b, c), .type = c->type, .can_type = c->can_type,
+                                    .typed = c->typed != NULL, .reason = c->reason, .usual_slot = -1};
+    out->text = c->typed ? c->typed : c->tree && !is_own_formula(c) ? formula_text(c->tree) : NULL;
+    out->usual = usual ? formula_text(c->tree) : NULL;
+    for (int s = 0; s < DIESET_STATES; s++)
+        out->slot[s] = c->slot[s];
+    if (usual && c->typed && c->usual)
+        out->usual_slot = c->usual->slot[0];
+}
+
+typedef BASE_VEC(struct cell *) cell_list;
+
+static void list_item(const struct build *b, int i, cell_list *out)
+{
+    const struct item *it = &b->items.at[i];
+    if (it->kind < 0) {
+        base_vec_push(out, b->factors[it->factor]);
+        return;
+    }
+    int n = handbook_kind(b->d->h, it->kind)->n_properties;
+    for (int p = 0; p < n; p++)
+        base_vec_push(out, it->properties[p]);
+    for (size_t v = 0; v < it->values.count; v++)
+        base_vec_push(out, it->values.at[v]);
+    for (int t = 0; it->pattern && t < it->pattern->n_takes; t++)
+        base_vec_push(out, it->takes[t]);
+    if (it->turn_all)
+        base_vec_push(out, it->turn_all);
+    for (int p = 0; p < it->n_points; p++) {
+        base_vec_push(out, it->points[p].x);
+        base_vec_push(out, it->points[p].y);
+        base_vec_push(out, it->points[p].turn);
+    }
+    if (it->mean_x) {
+        base_vec_push(out, it->mean_x);
+        base_vec_push(out, it->mean_y);
+    }
+}
+
+void build_quantities(struct build *b)
+{
+    cell_list list = {0};
+    for (int i = 0; i < (int)b->items.count; i++) {
+        b->items.at[i].first_quantity = (int)list.count;
+        list_item(b, i, &list);
+        b->items.at[i].n_quantities = (int)list.count - b->items.at[i].first_quantity;
+    }
+    for (int i = 0; i < handbook_factor_count(b->d->h); i++)
+        if (b->factors[i]->item < 0)
+            base_vec_push(&list, b->factors[i]);
+    int n = b->n_quantities = (int)list.count, slots = model_count(b->model);
+    b->quantity_cells = base_arena_alloc(&b->memory, (size_t)n * sizeof *b->quantity_cells + 1);
+    b->quantities = base_arena_alloc(&b->memory, (size_t)n * sizeof *b->quantities + 1);
+    b->slot_quantity = base_arena_alloc(&b->memory, (size_t)slots * sizeof *b->slot_quantity + 1);
+    memset(b->slot_quantity, -1, (size_t)slots * sizeof *b->slot_quantity);
+    for (int q = 0; q < n; q++) {
+        struct cell *c = b->quantity_cells[q] = list.at[q];
+        c->quantity = q;
+        base_map_put(&b->paths, c->path, q);
+        for (int s = DIESET_STATES - 1; s >= 0; s--)
+            if (c->slot[s] >= 0)
+                b->slot_quantity[c->slot[s]] = q * DIESET_STATES + s;
+        quantity_refresh(b, q);
+    }
+    base_vec_done(&list);
+}
+
+int dieset_quantity_count(const struct dieset *d) { return d->now ? d->now->n_quantities : 0; }
+
+const struct dieset_quantity *dieset_quantity(const struct dieset *d, int q) { return &d->now->quantities[q]; }
+
+int dieset_find(const struct dieset *d, const char *path)
+{
+    int q;
+    return d->now && base_map_get(&d->now->paths, path, &q) ? q : -1;
+}
+
+int dieset_item_quantities(const struct dieset *d, int item, int *first)
+{
+    *first = d->now->items.at[item].first_quantity;
+    return d->now->items.at[item].n_quantities;
+}
+
+int dieset_of_slot(const struct dieset *d, int slot, enum dieset_state *s)
+{
+    int at = d->now && slot >= 0 && slot < model_count(d->now->model) ? d->now->slot_quantity[slot] : -1;
+    if (at >= 0 && s)
+        *s = (enum dieset_state)(at % DIESET_STATES);
+    return at < 0 ? -1 : at / DIESET_STATES;
+}
+
+void dieset_nearest(const struct dieset *d, const char *path, struct base_text *out)
+{
+    const struct build *b = d->now;
+    if (!b)
+        return;
+    char head[100];
+    snprintf(head, sizeof head, "%.*s", (int)strcspn(path, "."), path);
+    int item;
+    BASE_VEC(const char *) names = {0};
+    if (base_map_get(&b->item_names, head, &item) && strchr(path, '.')) {
+        const struct item *it = &b->items.at[item];
+        for (int q = 0; q < it->n_quantities; q++)
+            base_vec_push(&names, b->quantities[it->first_quantity + q].path);
+    } else {
+        path = head;
+        for (size_t i = 0; i < b->items.count; i++)
+            base_vec_push(&names, b->items.at[i].name);
+        for (int i = 0; i < handbook_factor_count(d->h); i++)
+            base_vec_push(&names, handbook_factor(d->h, i)->name);
+    }
+    base_nearest(out, path, names.at, names.count);
+    base_vec_done(&names);
+}
+
+/* ---- reading ----------------------------------------------------------------------------------------- */
+
+struct formula_value dieset_value(const struct dieset *d, int q, enum dieset_state s)
+{
+    return cell_outcome(d->now, d->now->quantity_cells[q], s);
+}
+
+struct formula_value dieset_get(const struct dieset *d, const char *path, enum dieset_state s)
+{
+    int q = dieset_find(d, path);
+    return q >= 0 ? dieset_value(d, q, s) : (struct formula_value){.error = FORMULA_EMPTY, .origin = -1};
+}
+
+static const struct cell *named_cell(const struct dieset *d, int item, const char *property)
+{
+    int p;
+    if (!d->now || item < 0 || item >= (int)d->now->items.count)
+        return NULL;
+    const struct item *it = &d->now->items.at[item];
+    return it->kind >= 0 && base_map_get(&d->properties[it->kind], property, &p) ? it->properties[p] : NULL;
+}
+
+double dieset_number(const struct dieset *d, int item, const char *property, enum dieset_state s)
+{
+    const struct cell *c = named_cell(d, item, property);
+    return c ? cell_amount(d->now, c, s) : NAN;
+}
+
+const char *dieset_text(const struct dieset *d, int item, const char *property)
+{
+    const struct cell *c = named_cell(d, item, property);
+    if (!c || c->type.type.sort != FORMULA_TEXT)
+        return "";
+    struct formula_value v = cell_outcome(d->now, c, DIESET_NEW);
+    return v.error ? "" : base_pool_text(d->pool, (int)v.number);
+}
+
+int dieset_reference(const struct dieset *d, int item, const char *property)
+{
+    const struct cell *c = named_cell(d, item, property);
+    if (!c || c->type.type.sort != FORMULA_ITEM)
+        return -1;
+    struct formula_value v = cell_outcome(d->now, c, DIESET_NEW);
+    return v.error ? -1 : (int)v.number;
+}
+
+/* ---- marks ---------------------------------------------------------------------------------------------- */
+
+bool dieset_spare(struct dieset *d, int q, double *spare, double *need)
+{
+    const struct cell *c = d->now->quantity_cells[q];
+    struct formula_value v = dieset_value(d, q, DIESET_NEW);
+    double wanted;
+    if (v.error || c->slot[0] < 0 || !model_need(d->now->model, c->slot[0], &wanted))
+        return false;
+    if (need)
+        *need = wanted;
+    if (spare)
+        *spare = v.number - wanted;
+    return true;
+}
+
+static bool is_picked(const struct build *b, const struct cell *c)
+{
+    double values[16];
+    return c->slot[0] >= 0 && model_pick(b->model, c->slot[0], values) != NULL;
+}
+
+enum dieset_mark dieset_mark(const struct dieset *d, int q)
+{
+    const struct build *b = d->now;
+    const struct cell *c = b->quantity_cells[q];
+    struct formula_value v = dieset_value(d, q, DIESET_NEW);
+    if (!v.error)
+        v = dieset_value(d, q, DIESET_GROUND);
+    if (v.error == FORMULA_EMPTY && !c->typed && (!c->tree || is_own_formula(c)))
+        return DIESET_BLANK;
+    if (v.error)
+        return DIESET_BROKEN;
+    if (c->typed && has_usual(b, c))
+        return DIESET_TYPED_OVER;
+    if (c->typed && (formula_is_literal(c->parsed) || c->type.sort == HANDBOOK_ITEM))
+        return DIESET_TYPED;
+    return is_picked(b, c) ? DIESET_PICKED : DIESET_FORMULA;
+}
+
+/* ---- sentences --------------------------------------------------------------------------------------------- */
+
+/* VALUE of one unit's name with as many decimals as the handbook says. */
+static void print_decimals(double value, struct unit_display unit, int decimals, char *buf, size_t size)
+{
+    double shown = value / unit.factor;
+    if (fabs(shown) < 0.5 * pow(10, -decimals))
+        shown = 0;
+    snprintf(buf, size, "%.*f%s%s", decimals, shown, unit.name[0] ? " " : "", unit.name);
+}
+
+const char *dieset_print(const struct dieset *d, int q, enum dieset_state s, char *buf, size_t size)
+{
+    const struct dieset_quantity *quantity = &d->now->quantities[q];
+    struct formula_value v = dieset_value(d, q, s);
+    struct formula_type t = quantity->type.type;
+    int decimals = quantity->property ? quantity->property->decimals : -1;
+    int finer = d->now->system == UNIT_INCH && unit_same(quantity->type.type.dim, UNIT_LENGTH); /* an inch is the coarser unit */
+    if (v.error)
+        snprintf(buf, size, "%s", formula_error_text((enum formula_error)v.error));
+    else if (t.sort == FORMULA_ITEM)
+        snprintf(buf, size, "%s", dieset_item_title(d, (int)v.number));
+    else if (t.sort == FORMULA_NUMBER && decimals >= 0)
+        print_decimals(v.number, unit_display(t.dim, d->now->system), decimals + finer, buf, size);
+    else
+        handbook_print(d->h, v, t, d->now->system, buf, size);
+    return buf;
+}
+
+static const char *slot_path(const struct dieset *d, int slot)
+{
+    int q = dieset_of_slot(d, slot, NULL);
+    return q >= 0 ? d->now->quantities[q].path : model_name(d->now->model, slot);
+}
+
+/* What is wrong in SLOT itself. */
+static void explain_origin(struct dieset *d, int slot, enum formula_error error, struct base_text *out)
+{
+    double values[16];
+    const struct formula_pick *pick = model_pick(d->now->model, slot, values);
+    base_text_addf(out, "%s", slot_path(d, slot));
+    if (pick && (error == FORMULA_NO_ROW || error == FORMULA_SEVERAL || error == FORMULA_EMPTY)) {
+        base_text_add(out, ": ");
+        table_explain(d->tables, pick->query, values, d->now->system, out);
+        return;
+    }
+    base_text_addf(out, error == FORMULA_EMPTY ? " is %s" : ": %s", formula_error_text(error));
+}
+
+void dieset_explain_error(struct dieset *d, int q, enum dieset_state s, struct base_text *out)
+{
+    const struct cell *c = d->now->quantity_cells[q];
+    struct formula_value v = dieset_value(d, q, s);
+    if (!v.error)
+        return;
+    int origin = v.origin >= 0 ? v.origin : c->slot[s];
+    if (origin != c->slot[s])
+        base_text_addf(out, "%s cannot be worked out: ", c->path);
+    explain_origin(d, origin, (enum formula_error)v.error, out);
+    size_t n = out->length;
+    if (n && out->data[n - 1] != '.')
+        base_text_add(out, ".");
+}
+
+/* ---- points --------------------------------------------------------------------------------------------------- */
+
+int dieset_point_count(const struct dieset *d, int item)
+{
+    return d->now->items.at[item].kind < 0 ? 0 : item_points(d->now, item)->n_points;
+}
+
+void dieset_point(const struct dieset *d, int item, int point, struct dieset_point *out)
+{
+    const struct point *p = &item_points(d->now, item)->points[point];
+    double at[] = {cell_amount(d->now, p->x, DIESET_NEW), cell_amount(d->now, p->y, DIESET_NEW),
+                   cell_amount(d->now, p->turn, DIESET_NEW)};
+    *out = (struct dieset_point){.name = p->name, .x = at[0], .y = at[1], .turn = at[2], .freed = p->freed};
+    out->broken = isnan(at[0]) || isnan(at[1]) || isnan(at[2]);
+    if (out->broken)
+        out->x = isnan(at[0]) ? 0 : at[0], out->y = isnan(at[1]) ? 0 : at[1], out->turn = isnan(at[2]) ? 0 : at[2];
+}
+
+/* ---- stack -------------------------------------------------------------------------------------------------------- */
+
+int dieset_stack(const struct dieset *d, enum dieset_state s, struct dieset_layer *out, int room)
+{
+    const struct build *b = d->now;
+    const struct contract *k = &d->contract;
+    const struct rows *plates = &b->rows[k->plate];
+    int n = 0;
+    for (size_t i = 0; i < plates->items.count && n < room; i++) {
+        struct cell *const *p = b->items.at[plates->items.at[i]].properties;
+        out[n++] = (struct dieset_layer){plates->items.at[i], cell_amount(b, p[k->bottom], s), cell_amount(b, p[k->top], s),
+                                         cell_amount(b, p[k->thickness_now], s)};
+    }
+    return n;
+}

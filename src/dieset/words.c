@@ -1,0 +1,242 @@
+/* Formulas and texts of rooms above, bound here; order lines and events. */
+
+#include "dieset/build.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum base_err dieset_compile(struct dieset *d, const struct formula_tree *tree, int item, int plate, enum dieset_state s,
+                             const struct dieset_block *block, const struct formula_type *want, struct formula_code **out,
+                             struct base_diag *why)
+{
+    struct frame f = {.b = d->now, .where = IN_RULE, .item = item, .plate = plate, .point = -1, .index = -1, .block = block,
+                      .variant = s, .told = -1};
+    struct formula_scope scope;
+    frame_scope(&f, &scope);
+    d->now->failed = false;
+    *out = NULL;
+    return formula_compile(tree, &scope, want, out, why);
+}
+
+/* ---- words ----------------------------------------------------------------------------------------- */
+
+struct word { const char *text; struct formula_code *code; const char *as; };
+struct dieset_words { struct word *words; int n; };
+
+void dieset_words_free(struct dieset_words *w)
+{
+    for (int i = 0; w && i < w->n; i++)
+        formula_code_free(w->words[i].code);
+    if (w)
+        free(w->words);
+    free(w);
+}
+
+enum base_err dieset_words_new(struct dieset *d, const struct handbook_template *t, int item, int plate, enum dieset_state s,
+                               const struct dieset_block *block, struct dieset_words **out, struct base_diag *why)
+{
+    struct dieset_words *w = base_alloc(sizeof *w);
+    w->words = base_alloc((size_t)(t->n_pieces + 1) * sizeof *w->words);
+    enum base_err err = BASE_OK;
+    for (int i = 0; i < t->n_pieces && !err; i++) {
+        struct word *word = &w->words[w->n++];
+        *word = (struct word){.text = t->pieces[i].text, .as = t->pieces[i].as};
+        if (t->pieces[i].tree)
+            err = dieset_compile(d, t->pieces[i].tree, item, plate, s, block, NULL, &word->code, why);
+    }
+    *out = err ? NULL : w;
+    if (err)
+        dieset_words_free(w);
+    return err;
+}
+
+/* The bare number in the unit AS, without needless decimals: "25", "12.7". */
+static void print_as(double value, const char *as, struct base_text *out)
+{
+    struct unit_dim dim;
+    struct unit_display unit = {.factor = 1};
+    char buf[40];
+    if (!unit_display_named(as, &dim, &unit))
+        unit.factor = 1;
+    double fine = strcmp(as, "%") == 0 ? 10 : 1e4; /* a share is told to a tenth of a percent */
+    double shown = round(value / unit.factor * fine) / fine;
+    base_text_add(out, unit_print_exact(shown == 0 ? 0 : shown, buf, sizeof buf));
+}
+
+static void print_word(struct dieset *d, const struct word *w, struct formula_value v, struct base_text *out)
+{
+    char buf[400];
+    struct formula_type t = formula_code_type(w->code);
+    if (!v.error && w->as && t.sort == FORMULA_NUMBER)
+        print_as(v.number, w->as, out);
+    else if (!v.error && t.sort == FORMULA_ITEM)
+        base_text_add(out, dieset_item_title(d, (int)v.number));
+    else
+        base_text_add(out, handbook_print(d->h, v, t, d->now->system, buf, sizeof buf));
+}
+
+/* Prints W; true when one of its values is an error. */
+static bool print_words(struct dieset *d, const struct dieset_words *w, const double *arguments, const unsigned char *errors,
+                        struct base_text *out)
+{
+    bool broken = false;
+    for (int i = 0; i < w->n; i++) {
+        if (!w->words[i].code) {
+            base_text_add(out, w->words[i].text);
+            continue;
+        }
+        struct formula_value v = model_run(d->now->model, w->words[i].code, arguments, errors);
+        broken = broken || v.error;
+        print_word(d, &w->words[i], v, out);
+    }
+    return broken;
+}
+
+void dieset_words_print(struct dieset *d, const struct dieset_words *w, const double *arguments, const unsigned char *errors,
+                        struct base_text *out)
+{
+    print_words(d, w, arguments, errors, out);
+}
+
+/* ---- evaluated at once ---------------------------------------------------------------------------------- */
+
+/* TREE of ITEM in state S; ABSENT when there is none. What cannot be bound is an error: the handbook checked it. */
+static struct formula_value run_tree(struct dieset *d, const struct formula_tree *tree, int item, enum dieset_state s, double absent)
+{
+    struct formula_code *code;
+    if (!tree)
+        return (struct formula_value){.number = absent, .origin = -1};
+    if (dieset_compile(d, tree, item, -1, s, NULL, NULL, &code, NULL) != BASE_OK)
+        return (struct formula_value){.error = FORMULA_EMPTY, .origin = -1};
+    struct formula_value v = model_run(d->now->model, code, NULL, NULL);
+    formula_code_free(code);
+    return v;
+}
+
+/* TEMPLATE of ITEM as text; *BROKEN is set when a value in it is an error. */
+static void run_words(struct dieset *d, const struct handbook_template *t, int item, enum dieset_state s, struct base_text *out,
+                      bool *broken)
+{
+    struct dieset_words *w;
+    if (!t->n_pieces)
+        return;
+    if (dieset_words_new(d, t, item, -1, s, NULL, &w, NULL) != BASE_OK) {
+        base_text_add(out, t->text);
+        *broken = true;
+        return;
+    }
+    if (print_words(d, w, NULL, NULL, out))
+        *broken = true;
+    dieset_words_free(w);
+}
+
+/* ---- order lines -------------------------------------------------------------------------------------------- */
+
+static const char *kept_words(struct dieset *d, const struct handbook_template *t, int item, struct base_arena *memory, bool *broken)
+{
+    struct base_text text = {0};
+    run_words(d, t, item, DIESET_NEW, &text, broken);
+    const char *kept = base_arena_copy(memory, base_text_get(&text));
+    base_text_done(&text);
+    return kept;
+}
+
+typedef BASE_VEC(struct dieset_order) order_list;
+
+static void add_order(struct dieset *d, int item, const struct handbook_order *o, struct base_map *seen, order_list *list,
+                      struct base_arena *memory)
+{
+    struct formula_value when = run_tree(d, o->when, item, DIESET_NEW, 1), pieces = run_tree(d, o->pieces, item, DIESET_NEW, 1);
+    struct formula_value mass = run_tree(d, o->mass, item, DIESET_NEW, 0);
+    if (!when.error && when.number == 0)
+        return;
+    if (!when.error && !pieces.error && pieces.number <= 0)
+        return;
+    struct dieset_order line = {.item = item, .table = o->table ? o->table : ""};
+    line.broken = when.error || pieces.error || mass.error;
+    line.pieces = pieces.error ? 0 : pieces.number;
+    line.mass = mass.error ? 0 : mass.number;
+    line.designation = kept_words(d, &o->designation, item, memory, &line.broken);
+    line.size = kept_words(d, &o->size, item, memory, &line.broken);
+    line.material = kept_words(d, &o->material, item, memory, &line.broken);
+    line.note = kept_words(d, &o->note, item, memory, &line.broken);
+    char *key = base_format("%s\n%s\n%s\n%s", line.designation, line.size, line.material, line.note);
+    int at;
+    if (!line.broken && base_map_get(seen, key, &at)) {
+        list->at[at].pieces += line.pieces;
+    } else {
+        if (!line.broken)
+            base_map_put(seen, key, (int)list->count);
+        base_vec_push(list, line);
+    }
+    free(key);
+}
+
+void dieset_orders(struct dieset *d, struct dieset_orders *out)
+{
+    *out = (struct dieset_orders){0};
+    struct base_map seen = {0};
+    order_list list = {0};
+    for (int i = 0; i < dieset_item_count(d); i++) {
+        if (dieset_item_kind(d, i) < 0)
+            continue;
+        const struct handbook_kind *k = handbook_kind(d->h, dieset_item_kind(d, i));
+        for (int o = 0; o < k->n_orders; o++)
+            add_order(d, i, &k->orders[o], &seen, &list, &out->memory);
+    }
+    base_map_done(&seen);
+    out->at = list.at;
+    out->count = (int)list.count;
+}
+
+void dieset_orders_free(struct dieset_orders *o)
+{
+    free(o->at);
+    base_arena_done(&o->memory);
+    *o = (struct dieset_orders){0};
+}
+
+/* ---- events ------------------------------------------------------------------------------------------------------ */
+
+static bool add_event(struct dieset *d, int item, const struct handbook_event *e, enum dieset_state s, struct dieset_event *out)
+{
+    struct formula_value when = run_tree(d, e->when, item, s, 1), at = run_tree(d, e->at, item, s, 0);
+    if (!when.error && when.number == 0)
+        return false;
+    *out = (struct dieset_event){.item = item, .at = at.error ? 0 : at.number, .broken = when.error || at.error};
+    struct base_text title = {0};
+    bool unread = false;
+    run_words(d, &e->title, item, s, &title, &unread);
+    snprintf(out->title, sizeof out->title, "%s", base_text_get(&title));
+    base_text_done(&title);
+    return true;
+}
+
+static bool happens_before(const struct dieset_event *a, const struct dieset_event *b)
+{
+    if (a->broken || b->broken)
+        return !a->broken && b->broken;
+    return a->at > b->at + DIESET_SAME_HEIGHT;
+}
+
+int dieset_events(struct dieset *d, enum dieset_state s, struct dieset_event *out, int room)
+{
+    int n = 0;
+    for (int i = 0; i < dieset_item_count(d); i++) {
+        if (dieset_item_kind(d, i) < 0)
+            continue;
+        const struct handbook_kind *k = handbook_kind(d->h, dieset_item_kind(d, i));
+        for (int e = 0; e < k->n_events && n < room; e++) {
+            struct dieset_event event;
+            if (!add_event(d, i, &k->events[e], s, &event))
+                continue;
+            int at = n++;
+            for (; at > 0 && happens_before(&event, &out[at - 1]); at--)
+                out[at] = out[at - 1];
+            out[at] = event;
+        }
+    }
+    return n;
+}

@@ -1,0 +1,152 @@
+/* The shipped handbook with the shipped jobs: all binds, nothing is left broken, and quickly. */
+
+#include "bench.h"
+#include "suites.h"
+
+#include <glob.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+
+/* Calls CHECK with each job that is shipped. */
+static void each_job(void (*check)(const char *job))
+{
+    glob_t found;
+    ck_assert_int_eq(glob("data/demo/*.txt", 0, NULL, &found), 0);
+    ck_assert_int_eq(glob("data/templates/*.txt", GLOB_APPEND, NULL, &found), 0);
+    for (size_t i = 0; i < found.gl_pathc; i++)
+        check(found.gl_pathv[i]);
+    globfree(&found);
+}
+
+static void open_shipped(struct bench *b, const char *job)
+{
+    ck_ok(handbook_load("data", &b->h, why));
+    ck_ok(dieset_new(b->h, NULL, &b->d, why));
+    char *text = read_text(job);
+    ck_ok(bench_load(b->d, text, why));
+    free(text);
+}
+
+static void has_its_holes(const char *job)
+{
+    struct bench b;
+    open_shipped(&b, job);
+    ck_assert_int_gt(dieset_quantity_count(b.d), 400);
+    ck_assert_int_gt(dieset_hole_count(b.d), 20);
+    for (int h = 0; h < dieset_hole_count(b.d); h++)
+        for (int s = 0; s < DIESET_STATES; s++) {
+            struct dieset_hole hole;
+            dieset_hole(b.d, h, (enum dieset_state)s, &hole);
+            ck_assert_msg(!hole.broken, "%s: %s of %s in %s", job, hole.operation, dieset_item_name(b.d, hole.item),
+                          dieset_item_name(b.d, hole.plate));
+            ck_assert_double_ge(hole.low, -1e-9);
+        }
+    bench_close(&b);
+}
+
+START_TEST(every_shipped_job_binds_and_has_its_holes)
+{
+    each_job(has_its_holes);
+}
+END_TEST
+
+/* The demo jobs were worked out a second time by plain arithmetic; after each edit the sheets must still agree. */
+static const struct { const char *job, *change, *item, *path, *text; } sheets[] = {
+    {"cover-plate", "", NULL, NULL, NULL},
+    {"cover-plate", "die_backing=16", "die_backing", "thickness", "16 mm"},
+    {"cover-plate", "die_plate=36", "die_plate", "thickness", "36 mm"},
+    {"cover-plate", "die_plate=40", "die_plate", "thickness", "40 mm"},
+    {"spacer-plate", "", NULL, NULL, NULL},
+};
+
+static int compare_line(const struct bench *b, char *line)
+{
+    char *name = strtok(line, ","), *state = strtok(NULL, ","), *value = strtok(NULL, ",");
+    int q = dieset_find(b->d, name), compared = 0;
+    if (strncmp(name, "wanted.", 7) == 0)
+        return 0; /* a rule's limit */
+    ck_assert_msg(q >= 0, "there is no %s", name);
+    bool mass = unit_same(dieset_quantity(b->d, q)->type.type.dim, UNIT_MASS);
+    double wanted = strtod(value, NULL) * (mass ? 1e-3 : 1); /* kg */
+    for (int s = 0; s < DIESET_STATES; s++) {
+        if (strcmp(state, s ? "new" : "ground") == 0)
+            continue;
+        struct formula_value v = dieset_value(b->d, q, (enum dieset_state)s);
+        ck_assert_msg(!v.error && fabs(v.number - wanted) <= 1e-6 * fmax(1e-3, fabs(wanted)), "%s, %s: %.9g is %.9g on the sheet", name,
+                      s ? "ground" : "new", v.number, wanted);
+        compared++;
+    }
+    return compared;
+}
+
+START_TEST(the_demo_agrees_with_an_independent_sheet)
+{
+    struct bench b;
+    int status, compared = 0;
+    char *path = base_format("data/demo/%s.txt", sheets[_i].job);
+    char *command = base_format("python3 tests/demo/expected.py %s %s", sheets[_i].job, sheets[_i].change);
+    open_shipped(&b, path);
+    if (sheets[_i].item)
+        bench_set(&b, sheets[_i].item, sheets[_i].path, sheets[_i].text);
+    char *sheet = base_copy(output_of(command, &status)), *rest = sheet;
+    ck_assert_int_eq(status, 0);
+    while (*rest) {
+        char *line = rest;
+        rest += strcspn(rest, "\n");
+        if (*rest)
+            *rest++ = '\0';
+        compared += compare_line(&b, line);
+    }
+    ck_assert_int_gt(compared, 40);
+    free(sheet);
+    free(path);
+    free(command);
+    bench_close(&b);
+}
+END_TEST
+
+static double milliseconds(void)
+{
+    struct timespec t;
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return (double)t.tv_sec * 1e3 + (double)t.tv_nsec / 1e6;
+}
+
+/* Generous bounds: they catch a change of order, not a slow machine. */
+static void binds_in_time(const char *job)
+{
+    struct bench b;
+    open_shipped(&b, job);
+    double start = milliseconds();
+    ck_ok(bench_try(&b, "die_plate", "hardened", "no", why));
+    double anew = milliseconds() - start;
+    dieset_drop(b.d);
+    start = milliseconds();
+    ck_ok(bench_try(&b, "die_plate", "thickness", "36 mm", why));
+    double edit = milliseconds() - start;
+    dieset_drop(b.d);
+    ck_assert_msg(anew < 500 && edit < 50, "%s: binding anew %.2f ms, an edit %.2f ms", job, anew, edit);
+    if (getenv("DIESET_TIMES"))
+        printf("%s: %d quantities, %d slots, %d holes; binding anew %.2f ms, an edit %.2f ms\n", job, dieset_quantity_count(b.d),
+               model_count(dieset_model(b.d)), dieset_hole_count(b.d), anew, edit);
+    bench_close(&b);
+}
+
+START_TEST(binding_takes_milliseconds_and_an_edit_less)
+{
+    each_job(binds_in_time);
+}
+END_TEST
+
+TCase *shipped_tests(void)
+{
+    TCase *t = tcase_create("shipped");
+    tcase_set_timeout(t, 30);
+    tcase_add_test(t, every_shipped_job_binds_and_has_its_holes);
+    tcase_add_loop_test(t, the_demo_agrees_with_an_independent_sheet, 0, COUNT_OF(sheets));
+    tcase_add_test(t, binding_takes_milliseconds_and_an_edit_less);
+    return t;
+}
