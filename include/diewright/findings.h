@@ -1,0 +1,75 @@
+/* diewright/findings.h - rules applied to a die set
+ *
+ * Each rule of the handbook is tried in the states that matter to it; what does not hold becomes a finding: data,
+ * with value, limit, margin, state, message and source. One finding a rule and subject: the states in which it
+ * fails, the worse state's figures. A rule that cannot be judged because its value or limit is an error is no finding of
+ * its own; there is one finding for each origin of errors. Uses: dieset and below.
+ */
+#ifndef DIEWRIGHT_FINDINGS_H
+#define DIEWRIGHT_FINDINGS_H
+
+#include "diewright/dieset.h"
+
+struct finding {
+    const char *rule;   /* "press-window"; "cannot-judge" when an error stands in the way */
+    const char *title;  /* the rule's own short words */
+    enum handbook_grade grade;
+    int item;           /* subject, -1: the die set */
+    int plate;          /* of a hole or pair, else -1 */
+    enum handbook_states states;
+    bool measured;      /* value, limit and margin hold */
+    struct formula_type type;
+    double value, limit, margin; /* base units; margin negative: fails */
+    const char *message, *source, *help;
+    const char *key;    /* stays the same while this finding stands: rule and subject */
+    int cause;          /* quantity that it hangs on most, -1 */
+    const int *mends; int n_mends; /* quantities that would cure it */
+};
+
+struct findings;
+
+struct findings *findings_new(struct dieset *d);
+void findings_free(struct findings *f);
+struct dieset *findings_dieset(const struct findings *f); /* that is judged */
+
+/* Judge the die set as it stands (also within a try). Gravest first, then in the handbook's order. The list
+ * is borrowed until the next call. */
+int findings_judge(struct findings *f, const struct finding **list);
+/* The last list again. */
+int findings_list(const struct findings *f, const struct finding **list);
+/* Counts by grade: [HANDBOOK_NOTE], [HANDBOOK_CAUTION], [HANDBOOK_FAULT]. */
+void findings_counts(const struct findings *f, int counts[3]);
+
+/* A frozen list, to compare a later one with. */
+struct findings_kept;
+struct findings_kept *findings_keep(const struct findings *f);
+void findings_kept_free(struct findings_kept *k);
+int findings_kept_list(const struct findings_kept *k, const struct finding **list);
+/* CAME[i]: item i of LIST has no fellow in the kept list (by key, or its grade rose); WENT[j]: kept item j has none now. */
+void findings_compare(const struct findings_kept *k, const struct findings *f, bool *came, bool *went);
+
+/* Rules that do not bind to this die set, a line each; "" in a sound handbook (tests ask). */
+const char *findings_unbound(struct findings *f);
+
+/* How a rule stands for a subject, whether or not it fails ("holds, 3.2 mm to spare"): value, limit, margin of
+ * rule RULE over ITEM (-1: once) in state S. False when it does not apply or cannot be judged. */
+bool findings_standing(struct findings *f, const char *rule, int item, enum dieset_state s, struct finding *out);
+
+/* Limits that rules set to QUANTITY itself in state S, as they are now: of rules whose value is just this quantity, one for
+ * each rung that compares it. */
+struct findings_limit { const struct handbook_rule *rule; int item; int rung; double limit; };
+int findings_limits(struct findings *f, int quantity, enum dieset_state s, struct findings_limit *out, int room);
+
+/* ---- many variants at once ------------------------------------------------------- */
+
+/* Rules over all lanes of L. Each finding is told by key, grade, item and states, without words and cures; one key may be told
+ * several times in a lane, the gravest counts; lane -1: in all lanes, told with the first run only. The list of F is lost.
+ * NULL when a rule asks for what a variant alone cannot tell. */
+typedef void findings_tell_fn(void *arg, int lane, const struct finding *x);
+struct findings_lanes;
+struct findings_lanes *findings_lanes_new(struct findings *f, struct dieset_lanes *l);
+void findings_lanes_free(struct findings_lanes *l);
+/* The first N lanes, once they are run. */
+void findings_lanes_judge(struct findings_lanes *l, int n, findings_tell_fn *tell, void *arg);
+
+#endif

@@ -1,0 +1,194 @@
+/* Binding rules to the die set as it is built: each subject and state gets its code. */
+
+#include "findings/findings.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static const struct formula_type length_type = {.sort = FORMULA_NUMBER, .dim = {.length = UNIT_POWER}};
+static const struct formula_type number_type = {.sort = FORMULA_NUMBER};
+static const struct formula_type text_type = {.sort = FORMULA_TEXT};
+static const struct formula_type yesno_type = {.sort = FORMULA_YESNO};
+static const struct formula_type item_type = {.sort = FORMULA_ITEM, .kind = -1};
+
+/* ---- blocks: the order of names is the order in which judge.c fills the arguments ------------- */
+
+static void name(struct findings_block *b, const char *text, struct formula_type type)
+{
+    b->names[b->count] = text;
+    b->types[b->count++] = type;
+}
+
+static const char *const hole_names[3][15] = {
+    {"hole.x", "hole.y", "hole.diameter", "hole.depth", "hole.start", "hole.edge", "hole.nominal", "hole.operation", "hole.fit",
+     "hole.thread", "hole.through", "hole.rectangular", "hole.item", "hole.title", NULL},
+    {"a.x", "a.y", "a.diameter", "a.depth", "a.start", "a.edge", "a.nominal", "a.operation", "a.fit", "a.thread", "a.through",
+     "a.rectangular", "a.item", "a.title", NULL},
+    {"b.x", "b.y", "b.diameter", "b.depth", "b.start", "b.edge", "b.nominal", "b.operation", "b.fit", "b.thread", "b.through",
+     "b.rectangular", "b.item", "b.title", NULL},
+};
+
+static void hole_block(struct findings_block *b, int which)
+{
+    const struct formula_type types[] = {length_type, length_type, length_type, length_type, length_type, length_type, length_type,
+                                         text_type, text_type, text_type, yesno_type, yesno_type, item_type, text_type};
+    for (int i = 0; hole_names[which][i]; i++)
+        name(b, hole_names[which][i], types[i]);
+}
+
+static void measures_block(struct findings_block *b, const struct handbook_kind *k)
+{
+    for (int i = 0; i < k->n_properties; i++)
+        if (k->properties[i].how == HANDBOOK_MEASURE)
+            name(b, k->properties[i].name, k->properties[i].type.type);
+}
+
+static void block_of(const struct handbook *h, const struct handbook_rule *r, struct findings_block *b)
+{
+    *b = (struct findings_block){.value = -1, .limit = -1};
+    switch (r->over) {
+    case HANDBOOK_ONCE:
+        break;
+    case HANDBOOK_EACH_KIND:
+        measures_block(b, handbook_kind(h, r->kind));
+        break;
+    case HANDBOOK_EACH_HOLE:
+        hole_block(b, 0);
+        break;
+    case HANDBOOK_EACH_PAIR:
+        hole_block(b, 1);
+        hole_block(b, 2);
+        name(b, "wall", length_type);
+        name(b, "shared", length_type);
+        name(b, "largest_hole", length_type);
+        name(b, "same_item", yesno_type);
+        break;
+    case HANDBOOK_EACH_TYPED:
+        name(b, "typed_over", text_type);
+        name(b, "typed_text", text_type);
+        name(b, "usual_text", text_type);
+        name(b, "has_reason", yesno_type);
+        break;
+    case HANDBOOK_EACH_WEAK:
+        name(b, "table", text_type);
+        name(b, "standard", text_type);
+        name(b, "quantities", text_type);
+        break;
+    }
+}
+
+/* ---- trials ---------------------------------------------------------------------------------- */
+
+static void trial_done(struct findings_trial *t)
+{
+    formula_code_free(t->when);
+    formula_code_free(t->value);
+    formula_code_free(t->within);
+    for (int i = 0; i < t->rule->n_rungs; i++) {
+        formula_code_free(t->rungs[i]);
+        dieset_words_free(t->rung_says[i]);
+    }
+    free(t->rungs);
+    free(t->rung_says);
+    dieset_words_free(t->says);
+}
+
+static enum base_err compile(struct dieset *d, const struct findings_trial *t, const struct formula_tree *tree,
+                             const struct formula_type *want, struct formula_code **out, struct base_diag *why)
+{
+    struct dieset_block block = {t->block.names, t->block.types, t->block.count};
+    *out = NULL;
+    return tree ? dieset_compile(d, tree, t->item, t->plate, t->state, &block, want, out, why) : BASE_OK;
+}
+
+static enum base_err words(struct dieset *d, const struct findings_trial *t, const struct handbook_template *says,
+                           struct dieset_words **out, struct base_diag *why)
+{
+    struct dieset_block block = {t->block.names, t->block.types, t->block.count};
+    *out = NULL;
+    return says->n_pieces ? dieset_words_new(d, says, t->item, t->plate, t->state, &block, out, why) : BASE_OK;
+}
+
+static enum base_err bind_rungs(struct dieset *d, struct findings_trial *t, struct base_diag *why)
+{
+    const struct handbook_rule *r = t->rule;
+    enum base_err err = BASE_OK;
+    for (int i = 0; i < r->n_rungs && !err; i++) {
+        err = compile(d, t, r->rungs[i].tree, r->rungs[i].yesno ? &yesno_type : r->value ? &t->type : NULL, &t->rungs[i], why);
+        if (!err)
+            err = words(d, t, &r->rungs[i].says, &t->rung_says[i], why);
+    }
+    return err ? err : words(d, t, &r->says, &t->says, why);
+}
+
+static enum base_err bind_trial(struct dieset *d, struct findings_trial *t, struct base_diag *why)
+{
+    const struct handbook_rule *r = t->rule;
+    size_t n = (size_t)(r->n_rungs ? r->n_rungs : 1);
+    t->rungs = base_alloc(n * sizeof *t->rungs);
+    t->rung_says = base_alloc(n * sizeof *t->rung_says);
+    block_of(dieset_handbook(d), r, &t->block);
+    enum base_err err = compile(d, t, r->when, &yesno_type, &t->when, why);
+    if (!err)
+        err = compile(d, t, r->within, &length_type, &t->within, why);
+    if (!err)
+        err = compile(d, t, r->value, NULL, &t->value, why);
+    if (err)
+        return err;
+    t->type = t->value ? formula_code_type(t->value) : number_type;
+    if (t->value) {
+        t->block.value = t->block.count;
+        name(&t->block, "value", t->type);
+        t->block.limit = t->block.count;
+        name(&t->block, "limit", t->type);
+    }
+    return bind_rungs(d, t, why);
+}
+
+static void bind_one(struct dieset *d, struct findings_bound *out, const struct handbook_rule *r, int item, int plate)
+{
+    for (int s = 0; s < DIESET_STATES; s++) {
+        if (!(r->states & (s == DIESET_NEW ? HANDBOOK_NEW : HANDBOOK_GROUND)))
+            continue;
+        struct findings_trial t = {.rule = r, .item = item, .plate = plate, .state = (enum dieset_state)s};
+        struct base_diag why;
+        if (bind_trial(d, &t, &why) == BASE_OK) {
+            base_vec_push(&out->trials, t);
+            continue;
+        }
+        base_text_addf(&out->faults, "%s: %s\n", r->name, why.message);
+        trial_done(&t);
+    }
+}
+
+static void bind_each(struct dieset *d, struct findings_bound *out, const struct handbook_rule *r, int kind, bool as_plate)
+{
+    for (int i = 0; i < dieset_item_count(d); i++)
+        if (dieset_item_kind(d, i) == kind)
+            bind_one(d, out, r, as_plate ? -1 : i, as_plate ? i : -1);
+}
+
+void findings_bind(struct dieset *d, struct findings_bound *out)
+{
+    const struct handbook *h = dieset_handbook(d);
+    int plate = handbook_find_kind(h, "plate");
+    for (int i = 0; i < handbook_rule_count(h); i++) {
+        const struct handbook_rule *r = handbook_rule(h, i);
+        if (r->over == HANDBOOK_EACH_KIND)
+            bind_each(d, out, r, r->kind, false);
+        else if (r->over == HANDBOOK_EACH_HOLE || r->over == HANDBOOK_EACH_PAIR)
+            bind_each(d, out, r, plate, true);
+        else
+            bind_one(d, out, r, -1, -1);
+    }
+    out->binding = dieset_binding(d);
+}
+
+void findings_unbind(struct findings_bound *b)
+{
+    for (size_t i = 0; i < b->trials.count; i++)
+        trial_done(&b->trials.at[i]);
+    base_vec_done(&b->trials);
+    base_text_done(&b->faults);
+    b->binding = -1;
+}

@@ -1,0 +1,229 @@
+/* The list of findings: judged, ordered, frozen and compared. */
+
+#include "findings/findings.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+struct findings *findings_new(struct dieset *d)
+{
+    struct findings *f = base_alloc(sizeof *f);
+    f->d = d;
+    f->bound[0].binding = f->bound[1].binding = -1;
+    return f;
+}
+
+void findings_forget(struct findings *f)
+{
+    f->list.count = 0;
+    base_arena_done(&f->memory);
+}
+
+void findings_free(struct findings *f)
+{
+    if (!f)
+        return;
+    findings_forget(f);
+    base_vec_done(&f->list);
+    findings_unbind(&f->bound[0]);
+    findings_unbind(&f->bound[1]);
+    free(f);
+}
+
+struct dieset *findings_dieset(const struct findings *f) { return f->d; }
+
+/* Rules bound to the die set as it stands. Two bindings are kept, so that dropping a try costs nothing. */
+void findings_bind_now(struct findings *f)
+{
+    long binding = dieset_binding(f->d);
+    for (int i = 0; i < 2; i++)
+        if (f->bound[i].binding == binding) {
+            f->latest = i;
+            f->now = &f->bound[i];
+            return;
+        }
+    f->latest = !f->latest;
+    f->now = &f->bound[f->latest];
+    findings_unbind(f->now);
+    findings_bind(f->d, f->now);
+}
+
+/* What went wrong in a rule's own formulas, where no quantity of the job has the error. */
+static const char *own_error(enum formula_error e)
+{
+    switch (e) {
+    case FORMULA_EMPTY:
+        return "something that it asks for is not filled in";
+    case FORMULA_NO_ROW:
+        return "no row of a table fits";
+    case FORMULA_SEVERAL:
+        return "several rows of a table fit";
+    case FORMULA_DIVISION:
+        return "it divides by zero";
+    case FORMULA_ROOT:
+        return "it takes a root that there is not";
+    default:
+        return "a number in it grows too large";
+    }
+}
+
+static void say_blocked(struct findings *f, const struct findings_blocked *b, int q, enum dieset_state state, struct base_text *out)
+{
+    const struct finding *x = &b->sample;
+    if (q < 0 && x->item >= 0)
+        base_text_addf(out, "%s: ", dieset_item_title(f->d, x->item));
+    if (q >= 0 && b->count > 1)
+        base_text_addf(out, "%d rules cannot be judged: ", b->count);
+    else
+        base_text_addf(out, "%s rule \"%s\" cannot be judged: ", out->length ? "the" : "The", x->title);
+    if (q >= 0)
+        dieset_explain_error(f->d, q, state, out);
+    else
+        base_text_addf(out, "%s.", own_error(b->error));
+}
+
+struct finding findings_unjudged(struct findings *f, const struct findings_blocked *b, bool bare)
+{
+    struct finding x = b->sample;
+    enum dieset_state state = DIESET_NEW;
+    int q = b->origin >= 0 ? dieset_of_slot(f->d, b->origin, &state) : -1;
+    x.grade = b->grade;
+    x.rule = "cannot-judge";
+    x.title = "unjudged";
+    x.key = base_arena_format(&f->memory, "cannot-judge %s", q >= 0 ? dieset_quantity(f->d, q)->path : b->sample.rule);
+    x.source = "";
+    x.item = q >= 0 ? dieset_quantity(f->d, q)->item : x.item;
+    x.cause = q;
+    if (bare)
+        return x;
+    struct base_text text = {0};
+    say_blocked(f, b, q, state, &text);
+    x.message = base_arena_copy(&f->memory, base_text_get(&text));
+    base_text_done(&text);
+    int *mends = base_arena_alloc(&f->memory, sizeof *mends);
+    mends[0] = q;
+    x.mends = mends;
+    x.n_mends = q >= 0;
+    return x;
+}
+
+struct ordered { struct finding x; int place; };
+
+static int by_grade(const void *a, const void *b)
+{
+    const struct ordered *p = a, *q = b;
+    if (p->x.grade != q->x.grade)
+        return p->x.grade > q->x.grade ? -1 : 1;
+    return p->place - q->place;
+}
+
+static void sort(struct findings *f)
+{
+    size_t n = f->list.count;
+    struct ordered *rows = base_alloc((n ? n : 1) * sizeof *rows);
+    for (size_t i = 0; i < n; i++)
+        rows[i] = (struct ordered){f->list.at[i], (int)i};
+    qsort(rows, n, sizeof *rows, by_grade);
+    for (size_t i = 0; i < n; i++)
+        f->list.at[i] = rows[i].x;
+    free(rows);
+}
+
+int findings_judge(struct findings *f, const struct finding **list)
+{
+    findings_bind_now(f);
+    findings_forget(f);
+    struct findings_pass p = {.f = f};
+    for (size_t i = 0; i < f->now->trials.count; i++)
+        findings_run(&p, &f->now->trials.at[i]);
+    for (size_t i = 0; i < p.blocked.count; i++) {
+        struct finding x = findings_unjudged(f, &p.blocked.at[i], false);
+        base_vec_push(&f->list, x);
+    }
+    base_vec_done(&p.blocked);
+    base_map_done(&p.places);
+    sort(f);
+    return findings_list(f, list);
+}
+
+int findings_list(const struct findings *f, const struct finding **list)
+{
+    if (list)
+        *list = f->list.at;
+    return (int)f->list.count;
+}
+
+void findings_counts(const struct findings *f, int counts[3])
+{
+    counts[0] = counts[1] = counts[2] = 0;
+    for (size_t i = 0; i < f->list.count; i++)
+        counts[f->list.at[i].grade]++;
+}
+
+const char *findings_unbound(struct findings *f)
+{
+    findings_bind_now(f);
+    return base_text_get(&f->now->faults);
+}
+
+/* ---- frozen lists ------------------------------------------------------------------------------ */
+
+struct findings_kept { BASE_VEC(struct finding) list; struct base_arena memory; struct base_map keys; };
+
+struct findings_kept *findings_keep(const struct findings *f)
+{
+    struct findings_kept *k = base_alloc(sizeof *k);
+    for (size_t i = 0; i < f->list.count; i++) {
+        struct finding x = f->list.at[i];
+        x.message = base_arena_copy(&k->memory, x.message);
+        x.key = base_arena_copy(&k->memory, x.key);
+        int *mends = base_arena_alloc(&k->memory, (size_t)(x.n_mends + 1) * sizeof *mends);
+        for (int m = 0; m < x.n_mends; m++)
+            mends[m] = x.mends[m];
+        x.mends = mends;
+        base_map_put(&k->keys, x.key, (int)i);
+        base_vec_push(&k->list, x);
+    }
+    return k;
+}
+
+void findings_kept_free(struct findings_kept *k)
+{
+    if (!k)
+        return;
+    base_vec_done(&k->list);
+    base_arena_done(&k->memory);
+    base_map_done(&k->keys);
+    free(k);
+}
+
+int findings_kept_list(const struct findings_kept *k, const struct finding **list)
+{
+    *list = k->list.at;
+    return (int)k->list.count;
+}
+
+void findings_compare(const struct findings_kept *k, const struct findings *f, bool *came, bool *went)
+{
+    for (size_t i = 0; i < k->list.count; i++)
+        went[i] = true;
+    for (size_t i = 0; i < f->list.count; i++) {
+        int at;
+        bool known = base_map_get(&k->keys, f->list.at[i].key, &at);
+        came[i] = !known || f->list.at[i].grade > k->list.at[at].grade;
+        if (known)
+            went[at] = false;
+    }
+}
+
+bool findings_standing(struct findings *f, const char *rule, int item, enum dieset_state s, struct finding *out)
+{
+    findings_bind_now(f);
+    for (size_t i = 0; i < f->now->trials.count; i++) {
+        const struct findings_trial *t = &f->now->trials.at[i];
+        bool single = t->rule->over == HANDBOOK_ONCE || t->rule->over == HANDBOOK_EACH_KIND;
+        if (single && strcmp(t->rule->name, rule) == 0 && t->item == item && t->state == s)
+            return findings_stand(f, t, out);
+    }
+    return false;
+}

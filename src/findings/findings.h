@@ -1,0 +1,118 @@
+/* findings/findings.h - what the files of this room share
+ *
+ * A rule becomes *trials*: one for each subject and state, bound once a binding of the die set. A
+ * trial over holes or pairs belongs to a plate and is run over that plate's rows.
+ */
+#ifndef DIEWRIGHT_FINDINGS_FINDINGS_H
+#define DIEWRIGHT_FINDINGS_FINDINGS_H
+
+#include "diewright/findings.h"
+
+enum {
+    FINDINGS_NAMES = 48, /* most names a block can have */
+    FINDINGS_WEAK = 64,  /* most tables from memory that are told */
+};
+
+/* The names of a block and where value and limit stand among them. */
+struct findings_block {
+    const char *names[FINDINGS_NAMES];
+    struct formula_type types[FINDINGS_NAMES];
+    int count;
+    int value, limit; /* argument numbers, -1 none */
+};
+
+struct findings_trial {
+    const struct handbook_rule *rule;
+    int item, plate;
+    enum dieset_state state;
+    struct findings_block block;
+    struct formula_type type; /* of value */
+    struct formula_code *when, *value, *within;
+    struct formula_code **rungs;
+    struct dieset_words *says, **rung_says;
+};
+
+/* All trials of one binding. */
+struct findings_bound {
+    long binding; /* -1: empty */
+    BASE_VEC(struct findings_trial) trials;
+    struct base_text faults; /* rules that do not bind, for the developer's eye; empty in a sound handbook */
+};
+
+struct findings {
+    struct dieset *d;
+    struct findings_bound bound[2]; /* of the die set as it stands and of the one before a try */
+    int latest;
+    struct findings_bound *now;
+    BASE_VEC(struct finding) list;
+    struct base_arena memory; /* of the list's texts */
+};
+
+/* bind.c */
+void findings_bind(struct dieset *d, struct findings_bound *out);
+void findings_unbind(struct findings_bound *b);
+
+/* judge.c */
+/* What one origin of errors stands in the way of: COUNT rules, LAST the latest of them. */
+struct findings_blocked {
+    int origin;
+    enum formula_error error;
+    int count;
+    enum handbook_grade grade;
+    const struct handbook_rule *last;
+    struct finding sample;
+};
+/* One subject of a trial: arguments by number, and what tells it from others. */
+struct findings_subject {
+    double args[FINDINGS_NAMES];
+    unsigned char errors[FINDINGS_NAMES];
+    int item;            /* for the finding */
+    const char *like;    /* subjects with the same words are joined into one finding */
+};
+/* What a trial says of a subject. */
+struct findings_verdict {
+    bool applies, fails, blocked;
+    bool measured;       /* limit and margin hold: of the rung that fails, else of the nearest */
+    int rung;
+    double value, limit, margin;
+    int origin;
+    enum formula_error error;
+};
+/* Step by step, so that one subject and many variants are judged alike. False: the verdict stands, no more is asked. */
+bool findings_verdict_when(struct findings_verdict *v, struct formula_value when);
+/* VALUE is what the rule judges. An error in it stands in the way of rungs that compare it, not of a yes-or-no rung before them. */
+bool findings_verdict_rung(const struct findings_trial *t, int rung, struct formula_value value, struct formula_value limit,
+                           struct findings_verdict *v);
+struct finding findings_of(const struct findings_trial *t, const struct findings_subject *s, const struct findings_verdict *v); /* no key, no words */
+const char *findings_key(struct findings *f, const struct findings_trial *t, const struct findings_subject *s);
+void findings_blocked_by(const struct findings_trial *t, const struct findings_subject *s, const struct findings_verdict *v,
+                         struct findings_blocked *out);
+int findings_measures(const struct findings_trial *t); /* how many of its first arguments are measures of its item */
+void findings_fill(const struct findings *f, const struct findings_trial *t, struct findings_subject *s);
+
+/* A table from memory on which fault-grade rules lean: one subject. */
+struct findings_weak { int table; struct base_text quantities; int told, last; /* how many, the latest */ };
+
+struct findings_pass {
+    struct findings *f;
+    bool bare; /* findings without words and cures */
+    BASE_VEC(struct findings_blocked) blocked;
+    struct base_map places; /* key -> number in the list */
+};
+void findings_run(struct findings_pass *p, const struct findings_trial *t);
+void findings_run_weak(struct findings_pass *p, const struct findings_trial *t, const struct findings_weak *weak, int n);
+bool findings_stand(struct findings *f, const struct findings_trial *t, struct finding *out);
+
+/* weak.c */
+int findings_weak_tables(struct findings *f, struct findings_weak *out, int room);
+/* The same in parts: SEEN[slot] for each slot on which fault-grade rules hang, near and far (yours to free()); then the table
+ * on which SLOT of quantity Q (-1: none) leans, if any, into the list. */
+bool *findings_weak_walk(struct findings *f);
+void findings_weak_look(struct findings *f, int slot, int q, struct findings_weak *out, int *count, int room);
+
+/* findings.c */
+void findings_bind_now(struct findings *f);
+void findings_forget(struct findings *f); /* the list */
+struct finding findings_unjudged(struct findings *f, const struct findings_blocked *b, bool bare);
+
+#endif

@@ -1,0 +1,460 @@
+/* Running trials: the first rung that fails speaks; states and like holes are joined into one finding. */
+
+#include "findings/findings.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static struct formula_value run(const struct findings *f, const struct formula_code *c, const struct findings_subject *s)
+{
+    return model_run(dieset_model(f->d), c, s->args, s->errors);
+}
+
+/* 1 nm and float noise are forgiven, as in formulas. */
+static double forgiven(const struct findings_trial *t, double limit)
+{
+    double noise = 1e-9 * fabs(limit);
+    return t->type.sort == FORMULA_NUMBER && unit_same(t->type.dim, UNIT_LENGTH) && noise < 1e-6 ? 1e-6 : noise;
+}
+
+static bool rung_holds(const struct findings_trial *t, const struct handbook_rung *g, double value, double limit, double *margin)
+{
+    double noise = forgiven(t, limit);
+    switch (g->relation) {
+    case FORMULA_AT_LEAST:
+        *margin = value - limit;
+        return *margin >= -noise;
+    case FORMULA_AT_MOST:
+        *margin = limit - value;
+        return *margin >= -noise;
+    case FORMULA_MORE:
+        *margin = value - limit;
+        return *margin > noise;
+    case FORMULA_LESS:
+        *margin = limit - value;
+        return *margin > noise;
+    case FORMULA_EQUAL:
+        *margin = -fabs(value - limit);
+        return *margin >= -noise;
+    case FORMULA_UNEQUAL:
+        *margin = fabs(value - limit);
+        return *margin > noise;
+    }
+    return true;
+}
+
+static bool block_on(struct findings_verdict *v, struct formula_value x)
+{
+    if (!x.error)
+        return false;
+    v->blocked = true;
+    v->origin = x.origin;
+    v->error = (enum formula_error)x.error;
+    return true;
+}
+
+bool findings_verdict_when(struct findings_verdict *v, struct formula_value when)
+{
+    if (!block_on(v, when))
+        v->applies = when.number != 0;
+    return !v->blocked && v->applies;
+}
+
+bool findings_verdict_rung(const struct findings_trial *t, int rung, struct formula_value value, struct formula_value limit,
+                           struct findings_verdict *v)
+{
+    const struct handbook_rung *g = &t->rule->rungs[rung];
+    if ((!g->yesno && block_on(v, value)) || block_on(v, limit))
+        return false;
+    double margin = limit.number != 0 ? 0 : -1;
+    bool holds = g->yesno ? limit.number != 0 : rung_holds(t, g, value.number, limit.number, &margin);
+    if (!g->yesno && (!v->measured || margin < v->margin || !holds)) {
+        v->measured = true;
+        v->limit = limit.number;
+        v->margin = margin;
+    }
+    if (!holds) {
+        v->fails = true;
+        v->rung = rung;
+    }
+    return holds;
+}
+
+static struct findings_verdict judge(const struct findings *f, const struct findings_trial *t, struct findings_subject *s)
+{
+    struct findings_verdict v = {.applies = true};
+    if (t->when && !findings_verdict_when(&v, run(f, t->when, s)))
+        return v;
+    struct formula_value value = {0};
+    if (t->value) {
+        value = run(f, t->value, s);
+        v.value = s->args[t->block.value] = value.number;
+        s->errors[t->block.value] = value.error;
+    }
+    for (int i = 0; i < t->rule->n_rungs; i++)
+        if (!findings_verdict_rung(t, i, value, run(f, t->rungs[i], s), &v))
+            break;
+    if (t->value)
+        s->args[t->block.limit] = v.limit;
+    return v;
+}
+
+/* ---- findings out of verdicts -------------------------------------------------------------- */
+
+static const char *message_of(struct findings *f, const struct findings_trial *t, const struct findings_subject *s, const struct findings_verdict *v)
+{
+    const struct dieset_words *w = t->rung_says[v->rung] ? t->rung_says[v->rung] : t->says;
+    struct base_text text = {0};
+    if (w)
+        dieset_words_print(f->d, w, s->args, s->errors, &text);
+    const char *out = base_arena_copy(&f->memory, base_text_get(&text));
+    base_text_done(&text);
+    return out;
+}
+
+/* The item that HEAD stands for in a text of ITEM: what its reference names, an item of the job, the first of a kind. */
+static int item_named(const struct findings *f, int item, const char *head)
+{
+    int found = item >= 0 ? dieset_reference(f->d, item, head) : -1;
+    if (found < 0)
+        found = dieset_find_item(f->d, head);
+    return found < 0 ? dieset_item_of_kind(f->d, head) : found;
+}
+
+/* A cure as rules write it: "length", "stack.risers", "stack.die_plate.thickness", "springs.free_length". */
+static int quantity_named(const struct findings *f, int item, const char *name)
+{
+    char path[200];
+    const char *dot = strchr(name, '.');
+    if (item >= 0) {
+        snprintf(path, sizeof path, "%s.%s", dieset_item_name(f->d, item), name);
+        int q = dieset_find(f->d, path);
+        if (q >= 0)
+            return q;
+    }
+    if (!dot || dot - name >= (long)sizeof path)
+        return dieset_find(f->d, name);
+    snprintf(path, sizeof path, "%.*s", (int)(dot - name), name);
+    int behind = item_named(f, item, path);
+    return behind < 0 ? -1 : quantity_named(f, behind, dot + 1);
+}
+
+/* The first value typed by a person, near before far, that CODE hangs on. */
+static int first_typed(const struct findings *f, const struct formula_code *code)
+{
+    struct model *m = dieset_model(f->d);
+    if (!code)
+        return -1;
+    int room = model_count(m), head = 0, tail = 0, found = -1, n;
+    int *queue = base_alloc((size_t)room * sizeof *queue);
+    bool *seen = base_alloc((size_t)room);
+    const int *reads = formula_code_reads(code, &n);
+    for (;;) {
+        for (int i = 0; i < n; i++)
+            if (!seen[reads[i]]) {
+                seen[reads[i]] = true;
+                queue[tail++] = reads[i];
+            }
+        if (head == tail || found >= 0)
+            break;
+        int slot = queue[head++];
+        int q = dieset_of_slot(f->d, slot, NULL);
+        if (q >= 0 && dieset_quantity(f->d, q)->can_type && dieset_quantity(f->d, q)->typed)
+            found = q;
+        reads = model_reads(m, slot, &n);
+    }
+    free(seen);
+    free(queue);
+    return found;
+}
+
+static void add_cures(struct findings *f, const struct findings_trial *t, struct finding *x)
+{
+    const struct handbook_rule *r = t->rule;
+    int *mends = base_arena_alloc(&f->memory, (size_t)(r->n_mends + 1) * sizeof *mends);
+    int n = 0;
+    for (int i = 0; i < r->n_mends; i++) {
+        int q = quantity_named(f, x->item, r->mends[i]);
+        if (q >= 0)
+            mends[n++] = q;
+    }
+    x->cause = n ? mends[0] : first_typed(f, t->value ? t->value : t->rungs[0]);
+    if (x->cause < 0 && x->item >= 0 && dieset_item_quantities(f->d, x->item, &x->cause) == 0)
+        x->cause = -1;
+    if (!n && x->cause >= 0)
+        mends[n++] = x->cause;
+    x->mends = mends;
+    x->n_mends = n;
+}
+
+struct finding findings_of(const struct findings_trial *t, const struct findings_subject *s, const struct findings_verdict *v)
+{
+    const struct handbook_rule *r = t->rule;
+    const struct handbook_rung *g = &r->rungs[v->rung];
+    return (struct finding){
+        .rule = r->name, .title = r->title, .grade = g->grade, .item = s->item, .plate = t->plate,
+        .states = t->state == DIESET_NEW ? HANDBOOK_NEW : HANDBOOK_GROUND,
+        .measured = !g->yesno, .type = t->type, .value = v->value, .limit = v->limit, .margin = v->margin,
+        .source = r->source, .help = r->help,
+    };
+}
+
+const char *findings_key(struct findings *f, const struct findings_trial *t, const struct findings_subject *s)
+{
+    return base_arena_format(&f->memory, "%s %s", t->rule->name, s->like);
+}
+
+static struct finding finding_of(struct findings *f, const struct findings_trial *t, const struct findings_subject *s,
+                                 const struct findings_verdict *v)
+{
+    struct finding x = findings_of(t, s, v);
+    x.key = findings_key(f, t, s);
+    return x;
+}
+
+static bool graver(const struct finding *a, const struct finding *b)
+{
+    return a->grade != b->grade ? a->grade > b->grade : a->measured && b->measured && a->margin < b->margin - 1e-9;
+}
+
+static void add(struct findings_pass *p, const struct findings_trial *t, const struct findings_subject *s, const struct findings_verdict *v)
+{
+    struct findings *f = p->f;
+    struct finding x = finding_of(f, t, s, v);
+    int at;
+    if (!base_map_get(&p->places, x.key, &at)) {
+        if (!p->bare) {
+            x.message = message_of(f, t, s, v);
+            add_cures(f, t, &x);
+        }
+        base_map_put(&p->places, x.key, (int)f->list.count);
+        base_vec_push(&f->list, x);
+        return;
+    }
+    struct finding *old = &f->list.at[at];
+    enum handbook_states states = old->states | x.states;
+    if (graver(&x, old)) {
+        x.message = p->bare ? NULL : message_of(f, t, s, v);
+        x.mends = old->mends;
+        x.n_mends = old->n_mends;
+        x.cause = old->cause;
+        *old = x;
+    }
+    old->states = states;
+}
+
+void findings_blocked_by(const struct findings_trial *t, const struct findings_subject *s, const struct findings_verdict *v,
+                         struct findings_blocked *out)
+{
+    *out = (struct findings_blocked){v->origin, v->error, 1, t->rule->rungs[0].grade, t->rule, {
+        .rule = t->rule->name, .item = s->item, .plate = t->plate, .title = t->rule->title,
+        .states = t->state == DIESET_NEW ? HANDBOOK_NEW : HANDBOOK_GROUND}};
+}
+
+/* One line for each origin of errors, however many rules it stands in the way of. */
+static void add_blocked(struct findings_pass *p, const struct findings_trial *t, const struct findings_subject *s, const struct findings_verdict *v)
+{
+    enum handbook_grade grade = t->rule->rungs[0].grade; /* rungs stand gravest first */
+    for (size_t i = 0; i < p->blocked.count; i++) {
+        struct findings_blocked *b = &p->blocked.at[i];
+        if (b->origin != v->origin || b->error != v->error || (v->origin < 0 && b->sample.rule != t->rule->name))
+            continue;
+        b->count += b->last != t->rule; /* trials come rule by rule */
+        b->last = t->rule;
+        if (grade > b->grade)
+            b->grade = grade;
+        b->sample.states |= t->state == DIESET_NEW ? HANDBOOK_NEW : HANDBOOK_GROUND;
+        return;
+    }
+    struct findings_blocked b;
+    findings_blocked_by(t, s, v, &b);
+    base_vec_push(&p->blocked, b);
+}
+
+static void settle(struct findings_pass *p, const struct findings_trial *t, struct findings_subject *s)
+{
+    struct findings_verdict v = judge(p->f, t, s);
+    if (v.blocked)
+        add_blocked(p, t, s, &v);
+    else if (v.applies && v.fails)
+        add(p, t, s, &v);
+}
+
+/* ---- subjects -------------------------------------------------------------------------------- */
+
+static int text_number(const struct findings *f, const char *text)
+{
+    return base_pool_put(handbook_pool(dieset_handbook(f->d)), text ? text : "");
+}
+
+/* Arguments in the order of bind.c's hole_names. A field that is an error spoils only what reads it. */
+static int fill_hole(const struct findings *f, const struct dieset_hole *h, struct findings_subject *s, int at)
+{
+    const double values[] = {h->x, h->y, h->diameter, h->depth, h->start, h->edge, h->nominal,
+                             text_number(f, h->operation), text_number(f, h->fit), text_number(f, h->thread),
+                             h->through, h->length > 0, h->item, text_number(f, h->spec->title)};
+    for (size_t i = 0; i < COUNT_OF(values); i++) {
+        s->args[at] = values[i];
+        s->errors[at++] = isfinite(values[i]) ? FORMULA_FINE : FORMULA_EMPTY;
+    }
+    return at;
+}
+
+int findings_measures(const struct findings_trial *t) { return t->block.value >= 0 ? t->block.value : t->block.count; }
+
+void findings_fill(const struct findings *f, const struct findings_trial *t, struct findings_subject *s)
+{
+    *s = (struct findings_subject){.item = t->item, .like = t->item < 0 ? "" : dieset_item_name(f->d, t->item)};
+    for (int i = 0; i < findings_measures(t); i++)
+        if (!dieset_measure(f->d, t->item, t->block.names[i], t->state, &s->args[i]))
+            s->errors[i] = FORMULA_EMPTY;
+}
+
+static void over_item(struct findings_pass *p, const struct findings_trial *t)
+{
+    struct findings_subject s;
+    findings_fill(p->f, t, &s);
+    settle(p, t, &s);
+}
+
+static void over_holes(struct findings_pass *p, const struct findings_trial *t)
+{
+    int first, n = dieset_plate_holes(p->f->d, t->plate, &first);
+    for (int i = 0; i < n; i++) {
+        struct dieset_hole h;
+        struct findings_subject s = {0};
+        char like[200];
+        dieset_hole(p->f->d, first + i, t->state, &h);
+        fill_hole(p->f, &h, &s, 0);
+        s.item = h.item;
+        snprintf(like, sizeof like, "%s %s %s", dieset_item_name(p->f->d, h.item), h.operation, dieset_item_name(p->f->d, t->plate));
+        s.like = like;
+        settle(p, t, &s);
+    }
+}
+
+struct pair_pass { struct findings_pass *p; const struct findings_trial *t; double largest; };
+
+static void over_pair(void *arg, int a, int b, double wall, double shared)
+{
+    struct pair_pass *pp = arg;
+    struct findings *f = pp->p->f;
+    struct dieset_hole ha, hb;
+    struct findings_subject s = {0};
+    char like[300];
+    dieset_hole(f->d, a, pp->t->state, &ha);
+    dieset_hole(f->d, b, pp->t->state, &hb);
+    int at = fill_hole(f, &hb, &s, fill_hole(f, &ha, &s, 0));
+    s.args[at++] = wall;
+    s.args[at++] = shared;
+    s.args[at++] = pp->largest;
+    s.args[at++] = ha.item == hb.item;
+    s.item = ha.item;
+    snprintf(like, sizeof like, "%s %s %s %s %s", dieset_item_name(f->d, ha.item), ha.operation,
+             dieset_item_name(f->d, hb.item), hb.operation, dieset_item_name(f->d, pp->t->plate));
+    s.like = like;
+    settle(pp->p, pp->t, &s);
+}
+
+static void over_pairs(struct findings_pass *p, const struct findings_trial *t)
+{
+    struct findings *f = p->f;
+    struct pair_pass pp = {p, t, 0};
+    int first, n = dieset_plate_holes(f->d, t->plate, &first);
+    for (int i = 0; i < n; i++) {
+        struct dieset_hole h;
+        dieset_hole(f->d, first + i, t->state, &h);
+        if (h.diameter > pp.largest)
+            pp.largest = h.diameter;
+    }
+    struct findings_subject s = {0};
+    for (int i = 0; i < t->block.count; i++)
+        if (strcmp(t->block.names[i], "largest_hole") == 0)
+            s.args[i] = pp.largest;
+    struct formula_value within = t->within ? run(f, t->within, &s) : (struct formula_value){.number = 2 * pp.largest};
+    dieset_pairs(f->d, t->plate, t->state, within.error ? 2 * pp.largest : within.number, over_pair, &pp);
+}
+
+/* Typed over a usual formula: of a property, a factor or a freed point. The measures of a pattern are there to be typed. */
+static bool is_typed_over(const struct dieset_quantity *q)
+{
+    bool measure = strncmp(q->entry, "lay/", 4) == 0 && !strchr(q->entry + 4, '/');
+    return q->typed && q->usual && q->text && !measure;
+}
+
+static void over_typed(struct findings_pass *p, const struct findings_trial *t)
+{
+    struct findings *f = p->f;
+    for (int i = 0; i < dieset_quantity_count(f->d); i++) {
+        const struct dieset_quantity *q = dieset_quantity(f->d, i);
+        if (!is_typed_over(q) || (q->property && q->property->how != HANDBOOK_USUAL))
+            continue;
+        struct findings_subject s = {.item = q->item, .like = q->path};
+        s.args[0] = text_number(f, q->path);
+        s.args[1] = text_number(f, q->text);
+        s.args[2] = text_number(f, q->usual);
+        s.args[3] = q->reason != NULL;
+        size_t before = f->list.count;
+        settle(p, t, &s);
+        if (f->list.count > before)
+            f->list.at[before].cause = i;
+    }
+}
+
+void findings_run_weak(struct findings_pass *p, const struct findings_trial *t, const struct findings_weak *weak, int n)
+{
+    struct table_set *set = dieset_tables(p->f->d);
+    for (int i = 0; i < n; i++) {
+        const char *name = table_spec(set, weak[i].table)->name;
+        struct findings_subject s = {.item = -1, .like = name};
+        s.args[0] = text_number(p->f, name);
+        s.args[1] = text_number(p->f, table_standard(set, weak[i].table));
+        s.args[2] = text_number(p->f, base_text_get(&weak[i].quantities));
+        settle(p, t, &s);
+    }
+}
+
+static void over_weak(struct findings_pass *p, const struct findings_trial *t)
+{
+    struct findings_weak weak[FINDINGS_WEAK];
+    int n = findings_weak_tables(p->f, weak, FINDINGS_WEAK);
+    findings_run_weak(p, t, weak, n);
+    for (int i = 0; i < n; i++)
+        base_text_done(&weak[i].quantities);
+}
+
+void findings_run(struct findings_pass *p, const struct findings_trial *t)
+{
+    switch (t->rule->over) {
+    case HANDBOOK_ONCE:
+    case HANDBOOK_EACH_KIND:
+        over_item(p, t);
+        break;
+    case HANDBOOK_EACH_HOLE:
+        over_holes(p, t);
+        break;
+    case HANDBOOK_EACH_PAIR:
+        over_pairs(p, t);
+        break;
+    case HANDBOOK_EACH_TYPED:
+        over_typed(p, t);
+        break;
+    case HANDBOOK_EACH_WEAK:
+        over_weak(p, t);
+        break;
+    }
+}
+
+bool findings_stand(struct findings *f, const struct findings_trial *t, struct finding *out)
+{
+    struct findings_subject s;
+    findings_fill(f, t, &s);
+    struct findings_verdict v = judge(f, t, &s);
+    if (v.blocked || !v.applies || !t->value)
+        return false;
+    *out = finding_of(f, t, &s, &v);
+    out->message = "";
+    return true;
+}

@@ -1,0 +1,201 @@
+/* The findings bench: loads record text as the job room does, only shorter. */
+
+#include "bench.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- a job's text ------------------------------------------------------------------------ */
+
+struct texts {
+    BASE_VEC(struct store_item) items;
+    BASE_VEC(struct store_entry) entries;
+    struct base_arena memory;
+};
+
+static void add(struct texts *t, const char *item, const char *path, const char *text)
+{
+    struct base_arena *m = &t->memory;
+    struct store_entry e = {base_arena_copy(m, item), base_arena_copy(m, path), base_arena_copy(m, text)};
+    base_vec_push(&t->entries, e);
+}
+
+/* One line below an item, and what stands below it; a `point NAME` line counts as NAME. */
+static void walk(struct texts *t, const char *item, const struct record *r, const char *above)
+{
+    char path[200], point[100];
+    bool is_point = strcmp(r->key, "point") == 0;
+    if (is_point)
+        record_word(r->rest, point, sizeof point);
+    snprintf(path, sizeof path, "%s%s%s", above, *above ? "/" : "", is_point ? point : r->key);
+    if (!is_point)
+        add(t, item, path, strncmp(r->rest, "= ", 2) == 0 ? r->rest + 2 : r->rest);
+    for (const struct record *c = r->child; c; c = c->next)
+        walk(t, item, c, path);
+}
+
+static void read_job(struct texts *t, const char *text)
+{
+    struct record_document doc;
+    ck_ok(record_read(text, strlen(text), "job", &doc, why));
+    for (const struct record *r = doc.first; r; r = r->next) {
+        char name[100];
+        const char *rest = record_word(r->rest, name, sizeof name);
+        struct store_item item = {base_arena_copy(&t->memory, r->key), base_arena_copy(&t->memory, *name ? name : r->key)};
+        base_vec_push(&t->items, item);
+        if (*rest == '=')
+            add(t, item.name, "value", rest + 2);
+        for (const struct record *c = r->child; c; c = c->next)
+            walk(t, item.name, c, *rest == '=' ? "value" : "");
+    }
+    record_done(&doc);
+}
+
+static void load(struct bench *b, const char *job)
+{
+    struct texts t = {0};
+    read_job(&t, job);
+    ck_ok(dieset_new(b->h, NULL, &b->d, why));
+    ck_ok(dieset_load(b->d, t.items.at, (int)t.items.count, t.entries.at, (int)t.entries.count, why));
+    b->f = findings_new(b->d);
+    base_vec_done(&t.items);
+    base_vec_done(&t.entries);
+    base_arena_done(&t.memory);
+}
+
+void bench_open(struct bench *b, const char *handbook, const char *folder, const char *job)
+{
+    const char *name = "handbook.txt";
+    ck_ok(handbook_read(&handbook, &name, 1, folder, &b->h, why));
+    load(b, job);
+}
+
+void bench_open_shipped(struct bench *b, const char *file)
+{
+    char *job = read_text(file);
+    ck_ok(handbook_load("data", &b->h, why));
+    load(b, job);
+    free(job);
+}
+
+void bench_close(struct bench *b)
+{
+    findings_free(b->f);
+    dieset_free(b->d);
+    handbook_free(b->h);
+    *b = (struct bench){0};
+}
+
+/* ---- edits --------------------------------------------------------------------------------- */
+
+struct edits { BASE_VEC(struct store_change) at; struct base_arena memory; };
+
+static void change(struct edits *e, enum store_what what, const char *item, const char *path, const char *before, const char *after)
+{
+    struct base_arena *m = &e->memory;
+    struct store_change c = {what, base_arena_copy(m, item), base_arena_copy(m, path), base_arena_copy(m, before),
+                             base_arena_copy(m, after)};
+    base_vec_push(&e->at, c);
+}
+
+/* "posts.right_back.x" as the entry "lay/right_back/x"; what the die set does not know yet as it stands, "." as "/". */
+static void change_value(struct bench *b, struct edits *e, const char *path, const char *text)
+{
+    char item[80], entry[160];
+    int q = dieset_find(b->d, path);
+    size_t n = strcspn(path, ".");
+    snprintf(item, sizeof item, "%.*s", (int)n, path);
+    snprintf(entry, sizeof entry, "%s", path[n] ? path + n + 1 : "");
+    for (char *p = entry; *p; p++)
+        if (*p == '.')
+            *p = '/';
+    change(e, STORE_ENTRY, item, q >= 0 && dieset_quantity(b->d, q)->item >= 0 ? dieset_quantity(b->d, q)->entry : entry, NULL,
+           *text ? text : NULL);
+}
+
+static void take_out(struct bench *b, struct edits *e, const char *name)
+{
+    const struct store_entry *entries;
+    int item = dieset_find_item(b->d, name), n = dieset_entries(b->d, item, &entries);
+    for (int i = 0; i < n; i++)
+        change(e, STORE_ENTRY, name, entries[i].path, entries[i].text, NULL);
+    change(e, STORE_ITEM, name, "", handbook_kind(b->h, dieset_item_kind(b->d, item))->name, NULL);
+}
+
+static void change_factor(struct bench *b, struct edits *e, const char *words)
+{
+    char name[80];
+    const char *rest = record_word(words, name, sizeof name);
+    if (dieset_find_item(b->d, name) < 0)
+        change(e, STORE_ITEM, name, "", NULL, "factor");
+    change(e, STORE_ENTRY, name, "value", NULL, rest + 2);
+}
+
+static void one_edit(struct bench *b, struct edits *e, const char *words)
+{
+    char first[160], second[80];
+    const char *rest = record_word(words, first, sizeof first);
+    const char *behind = record_word(rest, second, sizeof second);
+    if (strcmp(first, "+") == 0)
+        change(e, STORE_ITEM, behind, "", NULL, second);
+    else if (strcmp(first, "-") == 0)
+        take_out(b, e, second);
+    else if (strcmp(first, "factor") == 0)
+        change_factor(b, e, rest);
+    else if (strcmp(second, "lay") == 0)
+        change(e, STORE_ENTRY, first, "lay", NULL, behind);
+    else {
+        ck_assert_msg(strcmp(second, "=") == 0, "'%s' is no edit", words);
+        change_value(b, e, first, behind);
+    }
+}
+
+void bench_try(struct bench *b, const char *words)
+{
+    struct edits e = {0};
+    char *copy = base_copy(words), *place = NULL;
+    for (char *one = strtok_r(copy, ";", &place); one; one = strtok_r(NULL, ";", &place))
+        one_edit(b, &e, one + strspn(one, " "));
+    if (e.at.count)
+        ck_ok(dieset_try(b->d, e.at.at, (int)e.at.count, why));
+    free(copy);
+    base_vec_done(&e.at);
+    base_arena_done(&e.memory);
+}
+
+void bench_drop(struct bench *b)
+{
+    if (dieset_trying(b->d))
+        dieset_drop(b->d);
+}
+
+/* ---- findings -------------------------------------------------------------------------------- */
+
+const struct finding *bench_find(struct bench *b, const char *rule, const char *subject, double value)
+{
+    const struct finding *list, *best = NULL;
+    int n = findings_judge(b->f, &list);
+    char key[200];
+    snprintf(key, sizeof key, "%s %s", rule, subject);
+    for (int i = 0; i < n; i++) {
+        const struct finding *x = &list[i];
+        size_t length = strlen(key);
+        bool fits = strncmp(x->key, key, length) == 0 && (!*subject || x->key[length] == '\0' || x->key[length] == ' ');
+        if (fits && (!best || (!isnan(value) && fabs(x->value - value) < fabs(best->value - value))))
+            best = x;
+    }
+    return best;
+}
+
+char *bench_list(struct bench *b)
+{
+    const struct finding *list;
+    struct base_text out = {0};
+    int n = findings_judge(b->f, &list);
+    for (int i = 0; i < n; i++)
+        base_text_addf(&out, "%s %s %d %.9g %.9g %.9g %s\n", handbook_grade_text(list[i].grade), list[i].key, (int)list[i].states,
+                       list[i].value, list[i].limit, list[i].margin, list[i].message);
+    return base_text_take(&out);
+}

@@ -1,0 +1,404 @@
+/* The shipped rules, each just inside and just outside, on edits of tests/findings/base.txt. That every rule holds on the
+ * base itself is a test of its own, and so is that no rule of the handbook is missing here.
+ *
+ * Figures are worked out by hand from the base: plates 180 x 160, shoes 280 x 250; from the top 40 + 10 + 20, stripper 20,
+ * 30 + 45; strip 1, punches 65, entry 1, lead 1, 4 to be ground off either cutting edge. So
+ *     gap 65 - 20 - 1 = 44 (ground 40)          shut height 45 + 30 + 44 + 70 = 189 (ground 181), between the shoes 104 (96)
+ *     travel 1 + 1 + 1 = 3 (ground 7)           punch plate to stripper 44 - 1 - 20 = 23 (ground 19), open 26
+ *     cut   round 10: pi 10 x 1 x 300 MPa = 9.425 kN, 20 x 30: 100 x 1 x 300 = 30 kN, together 39.425 kN
+ *     slugs 6 / 1 = 6, push 6 x 5 % = 0.3 of the cut; springs 8 x 67.7 N/mm, 89 in a room of 81: preload 8
+ */
+
+#include "bench.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define PI 3.14159265358979323846
+#define CUT (PI * 10 * 300 + 100 * 300)      /* N */
+#define SPRINGS (8 * 67.7)                    /* N/mm */
+#define FLIPS "die_screws.tapped = \"right through\"; die_dowels.seat = \"shared\"; "
+#define NEW HANDBOOK_NEW
+#define GROUND HANDBOOK_GROUND
+#define BOTH HANDBOOK_BOTH
+#define ANY NAN
+
+enum outcome { HOLDS, NOTE, CAUTION, FAULT };
+
+struct row {
+    const char *rule, *subject, *edit;
+    enum outcome outcome;
+    enum handbook_states states;
+    double value, limit; /* in mm, N, s, rad; NaN: not looked at */
+};
+
+static const struct row rows[] = {
+    /* ---- press: rules 8, 7, 19 and 25 of a tool engineer's notes, common practice but where said ---------------------- */
+    {"press-window", "", "press.most_height = 251 mm", HOLDS, GROUND, 181, 181},                 /* 251 - 80 + 10 */
+    {"press-window", "", "press.most_height = 251.1 mm", FAULT, GROUND, 181, 181.1},
+    {"press-window", "", "press.most_height = 300 mm", FAULT, BOTH, 181, 230},                   /* ground is the worse */
+    {"press-window", "", "press.most_height = 194 mm", HOLDS, NEW, 189, 189},                    /* 5 below the highest */
+    {"press-window", "", "press.most_height = 193.9 mm", FAULT, NEW, 189, 188.9},
+    {"press-window", "", "+ risers risers; risers.height = 56 mm", HOLDS, NEW, 245, 245},        /* risers count */
+    {"press-window", "", "+ risers risers; risers.height = 56.1 mm", FAULT, NEW, 245.1, 245},
+    {"press-force", "", "press.rated = 77.2 kN", HOLDS, GROUND, 1.3 * (1.3 * CUT + SPRINGS * 15), 77200},
+    {"press-force", "", "press.rated = 77.1 kN", FAULT, GROUND, 1.3 * (1.3 * CUT + SPRINGS * 15), 77100},
+    {"press-force", "", "press.rated = 74.3 kN", FAULT, BOTH, 1.3 * (1.3 * CUT + SPRINGS * 15), 74300},
+    {"press-force", "", "stripper.moves = \"with the bed\"; - springs; - bolts; press.rated = 66.7 kN", HOLDS, NEW, 1.69 * CUT, 66700},
+    /* a slider-crank gives rated x sqrt(1 (60 - 1)) / sqrt(2 (60 - 2)) two above the bottom when rated at 1 */
+    {"press-force-height", "", "press.rated_height = 1 mm; press.rated = 65.2 kN", HOLDS, GROUND, ANY, CUT + SPRINGS * 13},
+    {"press-force-height", "", "press.rated_height = 1 mm; press.rated = 65.1 kN", CAUTION, GROUND, ANY, CUT + SPRINGS * 13},
+    {"press-work", "", "press.work = 19.8 J", HOLDS, NEW, CUT / 2, 19800},
+    {"press-work", "", "press.work = 19.7 J", CAUTION, NEW, CUT / 2, 19700},
+    {"load-centre", "", "stack.set_along = 47.4 mm", HOLDS, NEW, ANY, 0.1},                      /* 12.53 + 47.4 of 600 */
+    {"load-centre", "", "stack.set_along = 47.5 mm", CAUTION, NEW, ANY, 0.1},
+    {"load-centre", "", "stack.set_across = -40 mm", HOLDS, NEW, 0.1, 0.1},
+    {"load-centre", "", "stack.set_across = -40.1 mm", CAUTION, NEW, 40.1 / 400, 0.1},
+    {"bolster-fit", "", "press.bolster_length = 280 mm", HOLDS, NEW, 0, 0},
+    {"bolster-fit", "", "press.bolster_length = 279.9 mm", FAULT, NEW, -0.1, 0},
+    {"bolster-fit", "", "press.slide_width = 249.9 mm", FAULT, NEW, -0.1, 0},
+    {"upper-mass", "", "press.upper_mass = 33.3 kg", HOLDS, NEW, (280 * 250 * 40 + 180 * 160 * 50) * 7.85e-9, 0.0333},
+    {"upper-mass", "", "press.upper_mass = 33.2 kg", FAULT, NEW, (280 * 250 * 40 + 180 * 160 * 50) * 7.85e-9, 0.0332},
+    {"stroke-feed", "", "strip.formed_height = 52 mm", HOLDS, NEW, 57, 57},                      /* 60 - 3 */
+    {"stroke-feed", "", "strip.formed_height = 52.1 mm", CAUTION, NEW, 57, 57.1},
+    {"shear-strength-sane", "", "strip.shear = 10 MPa", HOLDS, NEW, 10, 10},
+    {"shear-strength-sane", "", "strip.shear = 9.9 MPa", CAUTION, NEW, 9.9, 10},
+    {"shear-strength-sane", "", "strip.shear = 1000 MPa", HOLDS, NEW, 1000, 1000},
+    {"shear-strength-sane", "", "strip.shear = 1001 MPa", CAUTION, NEW, 1001, 1000},
+    {"clearance-range", "", "strip.clearance_share = 4 %", HOLDS, NEW, 0.04, 0.04},              /* DC01: 4 to 8 % */
+    {"clearance-range", "", "strip.clearance_share = 3.9 %", NOTE, NEW, 0.039, 0.04},
+    {"clearance-range", "", "strip.clearance_share = 8 %", HOLDS, NEW, 0.08, 0.08},
+    {"clearance-range", "", "strip.clearance_share = 8.1 %", NOTE, NEW, 0.081, 0.08},
+    {"strip-use", "", "strip.width = 33.3 mm", HOLDS, NEW, 600 / (33.3 * 24), 0.75},
+    {"strip-use", "", "strip.width = 33.4 mm", NOTE, NEW, 600 / (33.4 * 24), 0.75},
+    {"strip-bridge", "", "strip.width = 32 mm", HOLDS, NEW, 1, 1},                               /* (32 - 30) / 2 */
+    {"strip-bridge", "", "strip.width = 31.9 mm", CAUTION, NEW, 0.95, 1},
+    {"open-front", "bushings", "press.frame = \"open front\"; press.rated = 271 kN", HOLDS, NEW, ANY, 0.02},
+    {"open-front", "bushings", "press.frame = \"open front\"; press.rated = 270 kN", NOTE, NEW,
+     0.0015 * (1.3 * CUT + SPRINGS * 11) / 270000 * 63, 0.02},
+    {"open-front", "bushings", "press.rated = 200 kN", HOLDS, NEW, ANY, ANY},                    /* straight sides do not tilt */
+    /* a bar on two supports, load in the middle: F L^3 / (48 E I), I = 250 x 45^3 / 12 */
+    {"shoe-bending", "risers", "+ risers risers; risers.apart = 289 mm", HOLDS, NEW, ANY, 0.05},
+    {"shoe-bending", "risers", "+ risers risers; risers.apart = 290 mm", CAUTION, NEW,
+     CUT * 290 * 290 * 290 / (48 * 210000.0 * 250 * 45 * 45 * 45 / 12), 0.05},
+
+    /* ---- stack and punches: the chain of heights ----------------------------------------------------------------------- */
+    {"stripper-gap", "", "stripper.thickness = 37.9 mm", HOLDS, GROUND, 1.1, 1},
+    {"stripper-gap", "", "stripper.thickness = 38 mm", FAULT, GROUND, 1, 1},               /* more than, not at least */
+    {"stripper-gap", "", "stripper.thickness = 42.1 mm", FAULT, BOTH, -3.1, 0},
+    {"punch-length", "pierce", "pierce.length_given = 64.98 mm", HOLDS, NEW, 64.98, 64.98},
+    {"punch-length", "pierce", "pierce.length_given = 64.97 mm", FAULT, NEW, 64.97, 64.98},
+    {"punch-length", "pierce", "pierce.length_given = 65.02 mm", HOLDS, NEW, 65.02, 65.02},
+    {"punch-length", "pierce", "pierce.length_given = 65.03 mm", FAULT, NEW, 65.03, 65.02},
+    {"punch-length", "pierce", "pierce.length_given = 63 mm; pierce.stagger = 2 mm", HOLDS, NEW, 63, ANY},
+    /* cube root of the force in tens of newtons: (39 425 / 10)^(1/3) = 15.80 */
+    {"die-thickness", "", "die_plate.thickness = 19.8 mm", HOLDS, GROUND, 15.8, ANY},
+    {"die-thickness", "", "die_plate.thickness = 19.7 mm", CAUTION, GROUND, 15.7, ANY},
+    {"form-parts", "blank", "blank.does = \"form\"", HOLDS, GROUND, ANY, ANY},
+    {"form-parts", "blank", "blank.does = \"form\"; blank.follows_grinding = no", FAULT, GROUND, ANY, ANY},
+    /* 1 + 3 + 4 ground, point 0.6 x 5.97; the die plate's own 4 come off the clear depth */
+    {"pilot-clear", "pins", "+ pilots pins; pins lay one on die_plate; pins.clear_depth = 15.6 mm", HOLDS, GROUND, 15.6 - 4 - 8 - 3.582, 0},
+    {"pilot-clear", "pins", "+ pilots pins; pins lay one on die_plate; pins.clear_depth = 15.5 mm", FAULT, GROUND, 15.5 - 4 - 8 - 3.582, 0},
+    {"opening-wall", "pierce", "stack.margin_in = 30.6 mm", HOLDS, NEW, ANY, ANY},
+    {"opening-wall", "pierce", "stack.margin_in = 30.5 mm", CAUTION, NEW, 12 + 30.5 - 5.05, 37.5},
+    {"opening-wall-straight", "blank", "stack.margin_out = 35.5 mm", HOLDS, NEW, 37.5, 37.5},
+    {"opening-wall-straight", "blank", "stack.margin_out = 35.4 mm", CAUTION, NEW, 37.4, 37.5},
+    {"opening-web", "", "blank.lay.along = -3.9 mm", HOLDS, NEW, ANY, ANY},                      /* 20.1 - 10 - 5.05 */
+    {"opening-web", "", "blank.lay.along = -4 mm", FAULT, NEW, 4.95, 5},
+    {"opening-web", "", "blank.lay.along = -3 mm; die_plate.thickness = 40 mm", CAUTION, NEW, 5.95, 6},
+    {"smallest-hole", "pierce", "pierce.size = 1.2 mm", HOLDS, NEW, 1.2, 1.2},
+    {"smallest-hole", "pierce", "pierce.size = 1.19 mm", CAUTION, NEW, 1.19, 1.2},
+    {"smallest-hole", "pierce", "strip.material = \"1.4301-C\"; pierce.size = 2 mm", HOLDS, NEW, 2, 2}, /* stainless */
+    {"smallest-hole", "pierce", "strip.material = \"1.4301-C\"; pierce.size = 1.99 mm", CAUTION, NEW, 1.99, 2},
+    {"punch-stress", "pierce", "pierce.size = 1 mm", HOLDS, NEW, 1200, 1200},                    /* 4 x 300 x 1 / d */
+    {"punch-stress", "pierce", "pierce.size = 0.99 mm", FAULT, NEW, 1200 / 0.99, 1200},
+    /* Euler, held and guided: pi^2 E (pi d^4 / 64) / (0.7 x 25)^2 over pi d x 300 = 0.3525 d^3 */
+    {"punch-buckling", "pierce", "pierce.size = 2.05 mm", HOLDS, NEW, ANY, 3},
+    {"punch-buckling", "pierce", "pierce.size = 2.04 mm", FAULT, NEW, PI * PI * 210000 * 2.04 * 2.04 * 2.04 / (64 * 300 * 17.5 * 17.5), 3},
+    {"backing-needed", "pierce", "punch_backing.hardened = no; pierce.head = 7 mm", HOLDS, NEW, PI * 3000 / (PI / 4 * 49), 250},
+    {"backing-needed", "pierce", "punch_backing.hardened = no; pierce.head = 6.9 mm", CAUTION, NEW, PI * 3000 / (PI / 4 * 6.9 * 6.9), 250},
+    {"backing-needed", "pierce", "pierce.head = 6.9 mm", HOLDS, NEW, ANY, ANY},                  /* hardened backing stands it */
+    {"slug-path", "blank", "+ risers risers; risers.apart = 70 mm", HOLDS, NEW, 0, 0},           /* 24 + (20 + 2) / 2 = 35 */
+    {"slug-path", "blank", "+ risers risers; risers.apart = 69.9 mm", FAULT, NEW, -0.05, 0},
+    {"slug-opening", "blank", "press.opening_length = 68 mm", HOLDS, NEW, 0, 0},
+    {"slug-opening", "blank", "press.opening_length = 67.9 mm", FAULT, NEW, -0.05, 0},
+    {"land-left", "", "stack.land = 5 mm", HOLDS, GROUND, 1, 1},
+    {"land-left", "", "stack.land = 4.9 mm", CAUTION, GROUND, 0.9, 1},
+
+    /* ---- screws: clamp length 40 - 8.6 + 10 = 41.4, pitch 1.25, wanted 1.5 d = 12, least 1 d = 8 ------------------------ */
+    {"screw-engagement", "punch_screws", "punch_screws.length = 54.65 mm", HOLDS, NEW, 12, 12},
+    {"screw-engagement", "punch_screws", "punch_screws.length = 54.6 mm", CAUTION, BOTH, 11.95, 12},
+    {"screw-engagement", "punch_screws", "punch_screws.length = 50.65 mm", CAUTION, BOTH, 8, 12},
+    {"screw-engagement", "punch_screws", "punch_screws.length = 50.6 mm", FAULT, BOTH, 7.95, 8},
+    {"screw-bottom", "punch_screws", "punch_screws.length = 60.4 mm", HOLDS, GROUND, 1, 1},
+    {"screw-bottom", "punch_screws", "punch_screws.length = 60.5 mm", FAULT, GROUND, 0.9, 1},
+    {"screw-bottom", "punch_screws", "punch_screws.length = 61.5 mm", FAULT, GROUND, -0.1, 0},   /* out of the face */
+    {"screw-bottom", "die_screws", "die_screws.thread_depth = 14.85 mm", HOLDS, GROUND, 1.25, 1.25}, /* a blind thread: a pitch */
+    {"screw-bottom", "die_screws", "die_screws.thread_depth = 14.8 mm", FAULT, GROUND, 1.2, 1.25},
+    {"screw-drill", "die_screws", "die_screws.drill_depth = 23.96 mm", HOLDS, GROUND, 0, 0},     /* 26 - 0.3 x 6.8 */
+    {"screw-drill", "die_screws", "die_screws.drill_depth = 24 mm", CAUTION, GROUND, -0.04, 0},
+    {"screw-head", "punch_screws", "punch_screws.head_depth = 8 mm", HOLDS, NEW, 0, 0},
+    {"screw-head", "punch_screws", "punch_screws.head_depth = 7.9 mm", FAULT, BOTH, -0.1, 0},
+    {"screw-head", "punch_screws", "punch_screws.head_depth = 8.6 mm; upper_shoe.regrind = 0.7 mm", FAULT, GROUND, -0.1, 0},
+    {"screw-edge", "die_screws", "die_screws.lay.end = 16 mm", HOLDS, NEW, ANY, ANY},            /* 2 d in hardened plate */
+    {"screw-edge", "die_screws", "die_screws.lay.end = 15.9 mm", CAUTION, NEW, 15.9, 16},
+    {"screw-edge", "die_screws", "die_screws.lay.end = 12 mm; die_plate.hardened = no", HOLDS, NEW, ANY, ANY},
+    {"screw-edge", "die_screws", "die_screws.lay.end = 11.9 mm; die_plate.hardened = no", CAUTION, NEW, 11.9, 12},
+    {"counterbore-edge", "punch_screws", "upper_shoe.length = 163 mm", HOLDS, NEW, ANY, ANY},    /* 81.5 - 70 - 7.5 */
+    {"counterbore-edge", "punch_screws", "upper_shoe.length = 162.9 mm", CAUTION, NEW, 3.95, 4},
+    {"screw-pitch", "die_screws", "die_screws.lay.side = 16 mm", HOLDS, NEW, 128, 128},          /* 16 d in this job */
+    {"screw-pitch", "die_screws", "die_screws.lay.side = 15.9 mm", NOTE, NEW, 128.2, 128},
+    /* 10 % of the cut at 1 000 MPa, on six screws; preload 0.75 x 970 MPa x 36.6 mm2 = 26.6 kN (ISO 898-1) */
+    {"screw-tension", "punch_screws", "strip.shear = 1000 MPa; factor screw_safety = 10; factor stripping_share = 12.1 %", HOLDS, NEW,
+     0.121 * CUT / 0.3 / 6, 0.75 * 970 * 36.6 / 10},
+    {"screw-tension", "punch_screws", "strip.shear = 1000 MPa; factor screw_safety = 10; factor stripping_share = 12.2 %", FAULT, BOTH,
+     0.122 * CUT / 0.3 / 6, 0.75 * 970 * 36.6 / 10},
+    {"size-exists-screws", "punch_screws", "punch_screws.length = 55 mm", HOLDS, NEW, ANY, ANY},
+    {"size-exists-screws", "punch_screws", "punch_screws.length = 54 mm", FAULT, NEW, ANY, ANY},
+    {"size-short-screws", "punch_screws", "punch_screws.length = 54.65 mm", HOLDS, NEW, 54.65, 54.65}, /* 41.4 + 12 + 1.25 */
+    {"size-short-screws", "punch_screws", "punch_screws.length = 54.6 mm", FAULT, NEW, 54.6, 54.65},
+
+    /* ---- dowels of 8: least 1.5 d = 12 ---------------------------------------------------------------------------------- */
+    {"dowel-engagement", "die_dowels", "die_dowels.first_wanted = 12 mm", HOLDS, GROUND, 12, 12},
+    {"dowel-engagement", "die_dowels", "die_dowels.first_wanted = 11.9 mm", CAUTION, GROUND, 11.9, 12},
+    {"dowel-end", "die_dowels", "die_dowels.first_wanted = 26 mm", HOLDS, GROUND, 0, 0},         /* 30 less 4 ground off */
+    {"dowel-end", "die_dowels", "die_dowels.first_wanted = 26.1 mm", FAULT, GROUND, -0.1, 0},
+    {"dowel-pair", "die_dowels", "die_dowels.lay.end = 31.8 mm", HOLDS, NEW, ANY, ANY},          /* half of sqrt(180^2 + 160^2) */
+    {"dowel-pair", "die_dowels", "die_dowels.lay.end = 31.9 mm", CAUTION, NEW, 120.264, 120.4159},
+    {"dowel-pair", "die_dowels", "die_dowels lay one on die_plate; die_dowels.lay.end = ; die_dowels.lay.left_across = ; die_dowels.lay.right_across = ",
+     CAUTION, NEW, ANY, ANY},
+    {"dowel-out", "die_dowels", "die_dowels.way_out = \"driven out\"", HOLDS, NEW, ANY, ANY},
+    {"dowel-out", "die_dowels", "die_dowels.way_out = \"none\"", CAUTION, NEW, ANY, ANY},
+    {"dowel-edge", "die_dowels", "die_dowels.lay.end = 16 mm", HOLDS, NEW, ANY, ANY},
+    {"dowel-edge", "die_dowels", "die_dowels.lay.end = 15.9 mm", CAUTION, NEW, 15.9, 16},
+    /* pin at 65 and screw at 70, 60: sqrt(25 + 15.8^2) = 16.57 less 4 and 4.5 */
+    {"dowel-screw-wall", "", "die_dowels.lay.right_across = 44.2 mm", HOLDS, NEW, ANY, ANY},
+    {"dowel-screw-wall", "", "die_dowels.lay.right_across = 44.3 mm", CAUTION, NEW, 7.977, 8},
+    {"size-exists-dowels", "die_dowels", "die_dowels.length = 32 mm", HOLDS, NEW, ANY, ANY},
+    {"size-exists-dowels", "die_dowels", "die_dowels.length = 33 mm", FAULT, NEW, ANY, ANY},
+    {"size-short-dowels", "die_dowels", "die_dowels.length = 32 mm", HOLDS, NEW, 32, 32},        /* 2 d in either plate */
+    {"size-short-dowels", "die_dowels", "die_dowels.length = 31.9 mm", FAULT, NEW, 31.9, 32},
+    {"turn-proof", "die_plate", "die_dowels.lay.right_across = 17 mm", HOLDS, NEW, 1, 1},        /* -18 turned is 18 */
+    {"turn-proof", "die_plate", "die_dowels.lay.right_across = 17.1 mm", CAUTION, NEW, 0.9, 1},
+    {"flip-proof", "die_plate", FLIPS "die_dowels.lay.right_across = -17 mm", HOLDS, NEW, 1, 1},
+    {"flip-proof", "die_plate", FLIPS "die_dowels.lay.right_across = -17.1 mm", CAUTION, NEW, 0.9, 1},
+    {"flip-proof", "die_plate", "die_dowels.lay.right_across = -18 mm", HOLDS, NEW, ANY, ANY},   /* blind holes tell the faces apart */
+
+    /* ---- walls ------------------------------------------------------------------------------------------------------------ */
+    /* drift hole 7 beside a counterbore 15 in the lower shoe: sqrt(25 + 13.1^2) = 14.02 less 11 */
+    {"hole-wall", "", "die_dowels.lay.right_across = 46.9 mm", HOLDS, NEW, ANY, ANY},
+    {"hole-wall", "", "die_dowels.lay.right_across = 47 mm", CAUTION, BOTH, 2.9284, 3},
+    {"hole-wall", "", "die_dowels.lay.right_across = 50.2 mm", CAUTION, BOTH, 0.0018, 3},
+    {"hole-wall", "", "die_dowels.lay.right_across = 50.3 mm", FAULT, BOTH, -0.0872, 0},
+    {"hole-inside", "posts", "posts.lay.side = 12.6 mm", HOLDS, NEW, ANY, ANY},
+    {"hole-inside", "posts", "posts.lay.side = 12.5 mm", FAULT, NEW, 0, 0},
+    {"hole-inside-straight", "blank", "blank.across = 159.9 mm", HOLDS, NEW, 0.05, 0},
+    {"hole-inside-straight", "blank", "blank.across = 160 mm", FAULT, NEW, 0, 0},
+
+    /* ---- posts of 25 between shoes 104 apart, first touch at 3, bushing 31 proud, chamfer 3, seat 45 - 2 = 43 -------------- */
+    {"post-entry", "posts", "posts.length = 159.5 mm", HOLDS, NEW, 37.5, 37.5},                  /* length - 43 - 104 - 3 + 31 - 3 */
+    {"post-entry", "posts", "posts.length = 159.4 mm", FAULT, NEW, 37.4, 37.5},
+    {"post-entry", "posts", "posts.length = 315 mm", HOLDS, NEW, 63, 37.5},                      /* never more than the bushing */
+    {"post-end", "posts", "posts.length = 176 mm", HOLDS, GROUND, 3, 3},                         /* 96 + 40 - (length - 43) */
+    {"post-end", "posts", "posts.length = 176.1 mm", FAULT, GROUND, 2.9, 3},
+    {"post-end", "posts", "posts.length = 179.1 mm", FAULT, GROUND, -0.1, 0},
+    {"post-size", "posts", "stack.shoe_margin_ends = 67.5 mm", HOLDS, NEW, 25, 25},              /* shoe 315 */
+    {"post-size", "posts", "stack.shoe_margin_ends = 67.6 mm", NOTE, NEW, 25, 32},
+    {"post-turn", "posts", "posts.right_back.x = usual + 6 mm", HOLDS, NEW, 6, 6},
+    {"post-turn", "posts", "posts.right_back.x = usual + 5.9 mm", CAUTION, NEW, 5.9, 6},
+    {"post-axis", "bushings", "bushings.post_diameter = 25 mm", HOLDS, NEW, 0, 0},
+    {"post-axis", "bushings", "bushings.post_diameter = 25.1 mm", FAULT, NEW, 0.1, 0},
+    {"post-bushing", "posts", "", HOLDS, NEW, ANY, ANY},
+    {"post-bushing", "posts", "- bushings", FAULT, NEW, ANY, ANY},
+    {"post-seat", "posts", "posts.sunk = 7.5 mm", HOLDS, NEW, 37.5, 37.5},
+    {"post-seat", "posts", "posts.sunk = 7.6 mm", CAUTION, NEW, 37.4, 37.5},
+    {"post-seat", "posts", "posts.sunk = 13.8 mm", CAUTION, NEW, 31.2, 31.25},                   /* the least */
+    {"post-clear", "bushings", "posts.lay.side = 88.5 mm", HOLDS, NEW, ANY, ANY},                /* 125 - 88.5 - 20 - 16.5 */
+    {"post-clear", "bushings", "posts.lay.side = 88.6 mm", FAULT, NEW, -0.1, 0},
+    {"guard-note", "posts", "press.stroke = 50.35 mm", HOLDS, NEW, 6.35, 6.35},                  /* 29 CFR 1910.217(d)(4): 1/4 in */
+    {"guard-note", "posts", "press.stroke = 50.4 mm", NOTE, NEW, 6.4, 6.35},
+    /* cage from 1.5 above the mouth at shut, so at the mouth at the first touch; 44 of post in the bushing at shut */
+    {"cage-loaded", "bushings", "bushings.form = \"headed\"; bushings.guide = \"ball cage\"; bushings.cage = 41 mm", HOLDS, NEW, 41, 41},
+    {"cage-loaded", "bushings", "bushings.form = \"headed\"; bushings.guide = \"ball cage\"; bushings.cage = 41.1 mm", FAULT, NEW, 41, 41.1},
+    {"cage-inside", "bushings", "bushings.form = \"headed\"; bushings.guide = \"ball cage\"; bushings.cage = 42.5 mm", HOLDS, NEW, 44, 44},
+    {"cage-inside", "bushings", "bushings.form = \"headed\"; bushings.guide = \"ball cage\"; bushings.cage = 42.6 mm", FAULT, NEW, 44.1, 44},
+    {"size-exists-posts", "posts", "posts.length = 160 mm", HOLDS, NEW, ANY, ANY},
+    {"size-exists-posts", "posts", "posts.length = 161 mm", FAULT, NEW, ANY, ANY},
+    {"size-short-posts", "posts", "posts.length = 159.5 mm", HOLDS, NEW, 159.5, 159.5},
+    {"size-short-posts", "posts", "posts.length = 159.4 mm", FAULT, NEW, 159.4, 159.5},
+
+    /* 26 + 20 + 1 to the die face as the stripper meets the strip, 16 of entry wanted; at shut 63 - 40 below the ground face */
+    {"sub-guide", "guides", "+ sub_posts guides; guides.below = 63 mm", HOLDS, NEW, 16, 16},
+    {"sub-guide", "guides", "+ sub_posts guides; guides.below = 62.9 mm", CAUTION, BOTH, 15.9, 16},
+    {"sub-guide-room", "guides", "+ sub_posts guides; guides.cleared = 27 mm", HOLDS, GROUND, 0, 0}, /* less 4 ground off */
+    {"sub-guide-room", "guides", "+ sub_posts guides; guides.cleared = 26.9 mm", CAUTION, GROUND, -0.1, 0},
+
+    /* ---- springs and shoulder screws ---------------------------------------------------------------------------------------- */
+    {"spring-force", "", "springs.rate = 54.8 N/mm", HOLDS, NEW, 8 * 54.8 * 9, 0.1 * CUT},
+    {"spring-force", "", "springs.rate = 54.7 N/mm", FAULT, NEW, 8 * 54.7 * 9, 0.1 * CUT},
+    {"spring-preload", "springs", "springs.free_length = 81.1 mm", HOLDS, NEW, 0.1, 0},
+    {"spring-preload", "springs", "springs.free_length = 81 mm", FAULT, BOTH, 0, 0},
+    {"spring-travel", "springs", "stack.punch_regrind = 6.8 mm", HOLDS, GROUND, 17.8 / 89, 0.2}, /* 8 + 3 + ground */
+    {"spring-travel", "springs", "stack.punch_regrind = 6.9 mm", CAUTION, GROUND, 17.9 / 89, 0.2},
+    {"spring-travel", "springs", "stack.punch_regrind = 15.8 mm", FAULT, GROUND, 26.8 / 89, 0.3},
+    {"spring-solid", "springs", "stack.punch_regrind = 15.7 mm", HOLDS, GROUND, 26.7, 26.7},
+    {"spring-solid", "springs", "stack.punch_regrind = 15.8 mm", FAULT, GROUND, 26.8, 26.7},
+    {"spring-balance", "springs", "stripper.offset_along = -5.4 mm", HOLDS, NEW, ANY, 18},       /* load centre at 12.53 */
+    {"spring-balance", "springs", "stripper.offset_along = -5.5 mm", CAUTION, NEW, 5.5 + 30000 * 48 / CUT - 24, 18},
+    {"spring-balance", "springs", "springs.lay.columns = 3", HOLDS, NEW, ANY, ANY},              /* six */
+    {"spring-balance", "springs", "springs.lay.columns = 5; springs.lay.rows = 1", CAUTION, NEW, ANY, ANY},
+    {"spring-equal", "springs",
+     "+ springs more; more.seat_in = upper_shoe; more.stands_on = stripper; more.load = \"heavy\"; more.preload_wanted = 8 mm", HOLDS, NEW, ANY, ANY},
+    {"spring-equal", "springs",
+     "+ springs more; more.seat_in = upper_shoe; more.stands_on = stripper; more.load = \"heavy\"; more.preload_wanted = 20 mm", CAUTION, NEW, ANY, ANY},
+    {"shoulder-head", "bolts", "bolts.length = 80 mm; upper_shoe.thickness = 39 mm", HOLDS, GROUND, 1, 1}, /* 95 - 80 - 7 - 7 */
+    {"shoulder-head", "bolts", "bolts.length = 80 mm; upper_shoe.thickness = 38.9 mm", FAULT, GROUND, 0.9, 1},
+    {"shoulder-head", "bolts", "bolts.length = 80 mm; upper_shoe.thickness = 37.9 mm", FAULT, GROUND, -0.1, 0},
+    {"shoulder-equal", "bolts", "", HOLDS, NEW, ANY, ANY},
+    {"shoulder-equal", "bolts", "bolts lay diagonal on stripper", CAUTION, NEW, ANY, ANY},
+    {"shoulder-tension", "bolts", "factor screw_safety = 10; springs.rate = 221.8 N/mm", HOLDS, NEW, 16 * 221.8, 97 * 36.6}, /* 8 x 8 / 4 */
+    {"shoulder-tension", "bolts", "factor screw_safety = 10; springs.rate = 222 N/mm", FAULT, NEW, 16 * 222.0, 97 * 36.6},
+    {"shoulder-thread", "bolts", "bolts.sunk = 7 mm", HOLDS, NEW, 0, 0},                         /* 20 - 7 - 13 */
+    {"shoulder-thread", "bolts", "bolts.sunk = 7.1 mm", CAUTION, NEW, -0.1, 0},
+    {"size-exists-shoulders", "bolts", "bolts.length = 80 mm", HOLDS, NEW, ANY, ANY},
+    {"size-exists-shoulders", "bolts", "bolts.length = 81 mm", FAULT, NEW, ANY, ANY},
+
+    /* ---- handling and the job ------------------------------------------------------------------------------------------------- */
+    {"lift-hole", "upper_shoe", "upper_shoe.thickness = 45.4 mm", HOLDS, NEW, ANY, ANY},         /* 0.5495 kg a millimetre */
+    {"lift-hole", "upper_shoe", "upper_shoe.thickness = 45.5 mm", NOTE, NEW, 280 * 250 * 45.5 * 7.85e-9, 0.025},
+    {"lift-hole", "upper_shoe", "upper_shoe.thickness = 90.9 mm", NOTE, NEW, 280 * 250 * 90.9 * 7.85e-9, 0.025},
+    {"lift-hole", "upper_shoe", "upper_shoe.thickness = 91 mm", CAUTION, NEW, 280 * 250 * 91 * 7.85e-9, 0.05},
+    {"lift-hole", "upper_shoe", "upper_shoe.thickness = 91 mm; + lift_holes eyes; eyes.tapped_in = upper_shoe", HOLDS, NEW, ANY, ANY},
+    {"unreasoned", "posts.length", "posts.length = 160 mm; posts.length.reason = it lies on the shelf", HOLDS, NEW, ANY, ANY},
+    {"unreasoned", "posts.length", "posts.length = 160 mm", NOTE, NEW, ANY, ANY},
+    {"unreasoned", "screw_safety", "factor screw_safety = 4", NOTE, NEW, ANY, ANY},
+    {"weak-source", "guide_post", "posts.length = 160 mm", HOLDS, NEW, ANY, ANY},                /* read nowhere any more */
+    {"weak-source", "guide_post", "", NOTE, NEW, ANY, ANY},
+};
+
+static struct bench bench;
+
+static void open_base(void) { bench_open_shipped(&bench, "tests/findings/base.txt"); }
+static void close_base(void) { bench_close(&bench); }
+
+static void near(const char *what, const struct row *r, double got, double wanted)
+{
+    if (!isnan(wanted))
+        ck_assert_msg(fabs(got - wanted) <= 1e-4 * fmax(1, fabs(wanted)) && fabs(got - wanted) <= 0.51, "%s after '%s': %s %.9g, not %.9g",
+                      r->rule, r->edit, what, got, wanted);
+}
+
+static void holds(const struct row *r)
+{
+    const struct finding *x = bench_find(&bench, r->rule, r->subject, NAN);
+    ck_assert_msg(!x, "%s does not hold after '%s': %s", r->rule, r->edit, x ? x->message : "");
+    struct finding s;
+    int item = *r->subject ? dieset_find_item(bench.d, r->subject) : -1;
+    if (isnan(r->value) && isnan(r->limit))
+        return;
+    ck_assert_msg(findings_standing(bench.f, r->rule, item, r->states == GROUND ? DIESET_GROUND : DIESET_NEW, &s), "%s has no standing after '%s'",
+                  r->rule, r->edit);
+    near("value", r, s.value, r->value);
+    near("limit", r, s.limit, r->limit);
+    ck_assert_msg(s.margin >= -1e-6 * fmax(1, fabs(s.limit)), "%s after '%s': margin %.9g", r->rule, r->edit, s.margin);
+}
+
+static void fails(const struct row *r)
+{
+    static const enum handbook_grade grades[] = {0, HANDBOOK_NOTE, HANDBOOK_CAUTION, HANDBOOK_FAULT};
+    const struct finding *x = bench_find(&bench, r->rule, r->subject, r->value);
+    char *list = x ? NULL : bench_list(&bench);
+    ck_assert_msg(x, "%s holds after '%s'; open are:\n%s", r->rule, r->edit, list);
+    ck_assert_msg(x->grade == grades[r->outcome], "%s after '%s' is a %s", r->rule, r->edit, handbook_grade_text(x->grade));
+    ck_assert_msg(x->states == r->states, "%s after '%s' is told for states %d", r->rule, r->edit, (int)x->states);
+    near("value", r, x->value, r->value);
+    near("limit", r, x->limit, r->limit);
+    ck_assert(!x->measured || x->margin <= 1e-6);
+}
+
+START_TEST(a_rule_holds_just_inside_and_fails_just_outside)
+{
+    const struct row *r = &rows[_i];
+    bench_try(&bench, r->edit);
+    if (r->outcome == HOLDS)
+        holds(r);
+    else
+        fails(r);
+}
+END_TEST
+
+START_TEST(every_rule_holds_on_the_base)
+{
+    const struct finding *list;
+    int n = findings_judge(bench.f, &list);
+    for (int i = 0; i < n; i++)
+        ck_assert_msg(strcmp(list[i].rule, "weak-source") == 0 || strcmp(list[i].rule, "guard-note") == 0, "%s: %s", list[i].rule, list[i].message);
+    ck_assert_str_eq(findings_unbound(bench.f), "");
+}
+END_TEST
+
+START_TEST(each_rule_of_the_handbook_has_rows_on_both_sides)
+{
+    struct base_text missing = {0};
+    for (int i = 0; i < handbook_rule_count(bench.h); i++) {
+        const char *name = handbook_rule(bench.h, i)->name;
+        int inside = 0, outside = 0;
+        for (size_t k = 0; k < COUNT_OF(rows); k++)
+            if (strcmp(rows[k].rule, name) == 0)
+                rows[k].outcome == HOLDS ? inside++ : outside++;
+        if (!inside || !outside)
+            base_text_addf(&missing, " %s", name);
+    }
+    ck_assert_msg(!missing.length, "no rows for:%s", base_text_get(&missing));
+    base_text_done(&missing);
+}
+END_TEST
+
+/* A finding's sentence is whole: it begins with a capital or the item's title and ends in a full stop, and no figure in it
+ * failed to print. */
+START_TEST(a_finding_speaks_in_whole_sentences)
+{
+    const struct row *r = &rows[_i];
+    const struct finding *list;
+    bench_try(&bench, r->edit);
+    int n = findings_judge(bench.f, &list);
+    for (int i = 0; i < n; i++) {
+        const char *m = list[i].message;
+        size_t length = strlen(m);
+        ck_assert_msg(length > 20 && m[length - 1] == '.', "%s: '%s'", list[i].rule, m);
+        static const char *const slips[] = {"{", "}", "_", "nan", "inf", "..", "  ", " .", "--"};
+        bool named = strcmp(list[i].rule, "unreasoned") == 0 || strcmp(list[i].rule, "weak-source") == 0 ||
+                     strcmp(list[i].rule, "cannot-judge") == 0; /* these quote paths and tables */
+        for (size_t k = 0; k < COUNT_OF(slips) && !named; k++)
+            ck_assert_msg(!strstr(m, slips[k]), "%s has '%s': '%s'", list[i].rule, slips[k], m);
+    }
+}
+END_TEST
+
+START_TEST(a_dropped_try_leaves_the_list_as_it_was)
+{
+    char *before = bench_list(&bench);
+    bench_try(&bench, rows[_i].edit);
+    findings_judge(bench.f, NULL);
+    bench_drop(&bench);
+    char *after = bench_list(&bench);
+    ck_assert_str_eq(before, after);
+    free(before);
+    free(after);
+}
+END_TEST
+
+TCase *rule_tests(void)
+{
+    TCase *c = tcase_create("rules");
+    tcase_set_timeout(c, 60);
+    tcase_add_unchecked_fixture(c, open_base, close_base);
+    tcase_add_test(c, every_rule_holds_on_the_base);
+    tcase_add_test(c, each_rule_of_the_handbook_has_rows_on_both_sides);
+    tcase_add_loop_test(c, a_rule_holds_just_inside_and_fails_just_outside, 0, (int)COUNT_OF(rows));
+    tcase_add_loop_test(c, a_finding_speaks_in_whole_sentences, 0, (int)COUNT_OF(rows));
+    tcase_add_loop_test(c, a_dropped_try_leaves_the_list_as_it_was, 0, (int)COUNT_OF(rows));
+    return c;
+}
