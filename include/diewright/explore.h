@@ -1,0 +1,92 @@
+/* diewright/explore.h - variation runs: one value over a range, and what it would bring
+ *
+ * A number that can be typed runs from one value to another by a step. At every point the values asked for, in both
+ * states, and the findings that stand are taken down; the die set is as it was afterwards. Two roads lead there and agree:
+ * tries, one a point, as an edit would be tried; and lanes, many points at once through the compiled formulas, where the
+ * value does not change what the die set is made of.
+ * Uses: findings, dieset and below. No try may be open when a run begins.
+ */
+#ifndef DIEWRIGHT_EXPLORE_H
+#define DIEWRIGHT_EXPLORE_H
+
+#include "diewright/findings.h"
+
+enum { EXPLORE_MOST = 5000 }; /* points of one run */
+
+enum explore_road { EXPLORE_BEST, EXPLORE_TRIES, EXPLORE_LANES };
+
+/* What is asked. FROM, TO and STEP in base units. */
+struct explore_ask {
+    int quantity;
+    double from, to, step;
+    const int *show; int n_show; /* quantities */
+    enum explore_road road;      /* LANES where the value allows only tries: refused */
+};
+
+/* PATH and three formulas as people type them ("10", "strip.thickness * 2"; a bare number is in the job's unit). Refused in
+ * a whole sentence: what is no number, cannot be typed, is an empty range, has too many points. */
+NODISCARD enum base_err explore_read(struct dieset *d, const char *path, const char *from, const char *to, const char *step,
+                                     struct explore_ask *out, struct base_diag *why);
+/* The quantities that move most between the ends and the middle of ASK's range, the most moved first; of those that forms
+ * show. Returns how many. */
+int explore_movers(struct dieset *d, const struct explore_ask *ask, int *out, int room);
+
+struct explore_shown { const char *path, *title; struct handbook_type type; int decimals; bool stateful; };
+
+/* One finding, whoever of the points it stands at. GRADES[i]: its grade at point i, -1: it does not stand there. */
+struct explore_finding {
+    const char *key, *rule, *title, *subject; /* subject: its item's title, "" */
+    enum handbook_grade grade;                /* the gravest of all points */
+    enum handbook_states states;              /* in which it fails, over all points */
+    int count;                                /* points at which it stands */
+    signed char *grades;
+};
+
+/* A limit on shown value SHOWN that is the same at every point: value at least, at most, ... the limit. */
+struct explore_limit { int shown; enum dieset_state state; const char *rule, *title; enum formula_relation relation; double limit; };
+
+struct explore {
+    const struct dieset *d;    /* borrowed */
+    const char *path, *title;
+    struct handbook_type type;
+    int decimals;
+    enum unit_system system;
+    double now;                /* the value as it stands in the job, NaN: none */
+    int n;                     /* points */
+    double *at;                /* base units */
+    const char **text;         /* what would be typed */
+    const char **refused;      /* why the die set does not take this point, NULL: it does */
+    struct explore_shown *shown; int n_shown;
+    struct formula_value *values; /* see explore_value() */
+    BASE_VEC(struct explore_finding) findings; /* gravest first, then in the handbook's order */
+    BASE_VEC(struct explore_limit) limits;
+    double *stock; int n_stock; /* sizes listed for the value, those of its own look-up or its table; ascending */
+    bool by_lanes;              /* which road was taken */
+    struct base_arena memory;
+};
+
+/* Run it. *OUT is yours: explore_free(). F judges D; its list is that of the die set as it stands afterwards. */
+NODISCARD enum base_err explore_run(struct findings *f, const struct explore_ask *ask, struct explore **out, struct base_diag *why);
+void explore_free(struct explore *x);
+
+/* An error value's origin holds only in the binding of its point; do not follow it. */
+struct formula_value explore_value(const struct explore *x, int shown, enum dieset_state s, int point);
+/* As people read it: "25.0 mm", "yes", "no row fits". Returns BUF. */
+const char *explore_print(const struct explore *x, int shown, enum dieset_state s, int point, char *buf, size_t size);
+/* Is the die set free of findings above note at POINT? */
+bool explore_clear(const struct explore *x, int point);
+/* The point nearest to VALUE. */
+int explore_nearest(const struct explore *x, double value);
+/* The findings at POINT: "fault press-window; note weak-source guide_post", gravest first. */
+void explore_findings_at(const struct explore *x, int point, struct base_text *out);
+
+/* The run as a plot in plain characters, WIDTH columns at most (60 and up) and HEIGHT rows of points at most: shown value
+ * SHOWN (-1: none) over the range, "*" new, "o" ground, "@" both; limits as lines; and below it a row of letters for each rule
+ * that changes over the range: "X" where it does not hold, "x" where it does not for some of the points of the column, "." where
+ * it holds, "?" where the die set does not take the value. `all` is marked where nothing is above note, `listed` where a listed
+ * size is, "^" where the job stands now. Each line ends in a line feed. */
+void explore_plot(const struct explore *x, int shown, int width, int height, struct base_text *out);
+/* Points A and B side by side: shown values, then findings that only one of them has. */
+void explore_beside(const struct explore *x, int a, int b, int width, struct base_text *out);
+
+#endif

@@ -1,0 +1,422 @@
+/* Runs: what is asked, the points, and what is taken down at each. */
+
+#include "explore/explore.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- values as they are typed --------------------------------------------------------------------- */
+
+/* " * (1 mm)^3": a dimension that no unit is written for. */
+static void add_power(struct base_text *t, const char *unit, int sixths)
+{
+    if (sixths % UNIT_POWER == 0 && sixths)
+        base_text_addf(t, " * (1 %s)^%d", unit, sixths / UNIT_POWER);
+    else if (sixths)
+        base_text_addf(t, " * (1 %s)^(%d / %d)", unit, sixths, UNIT_POWER);
+}
+
+static struct unit_display typed_unit(struct unit_dim dim, enum unit_system system)
+{
+    struct unit_display u = unit_display(dim, system);
+    struct unit_dim has;
+    double factor;
+    if (*u.name && unit_scan(u.name, &has, &factor) == strlen(u.name) && unit_same(has, dim))
+        return u;
+    return (struct unit_display){"", 1, u.decimals};
+}
+
+char *explore_typed(struct unit_dim dim, enum unit_system system, double value)
+{
+    struct unit_display u = typed_unit(dim, system);
+    char number[40];
+    snprintf(number, sizeof number, "%.12g", value / u.factor);
+    struct base_text t = {0};
+    base_text_add(&t, unit_print_exact(strtod(number, NULL), number, sizeof number));
+    if (*u.name) {
+        base_text_addf(&t, " %s", u.name);
+    } else {
+        add_power(&t, "mm", dim.length);
+        add_power(&t, "N", dim.force);
+        add_power(&t, "s", dim.time);
+        add_power(&t, "rad", dim.angle);
+    }
+    return base_text_take(&t);
+}
+
+int explore_changes(const struct dieset *d, int q, const char *text, struct store_change changes[2])
+{
+    const struct dieset_quantity *quantity = dieset_quantity(d, q);
+    if (quantity->item >= 0) {
+        changes[0] = (struct store_change){STORE_ENTRY, dieset_item_name(d, quantity->item), quantity->entry, NULL, text};
+        return 1;
+    }
+    changes[0] = (struct store_change){STORE_ITEM, quantity->path, "", NULL, "factor"};
+    changes[1] = (struct store_change){STORE_ENTRY, quantity->path, "value", NULL, text};
+    return 2;
+}
+
+/* ---- what is asked ------------------------------------------------------------------------------------ */
+
+static enum base_err find(const struct dieset *d, const char *path, int *q, struct base_diag *why)
+{
+    *q = dieset_find(d, path);
+    if (*q < 0) {
+        struct base_text near = {0};
+        dieset_nearest(d, path, &near);
+        enum base_err err = base_fail(why, BASE_UNKNOWN, "The job has no \"%s\"%s%s.", path, near.length ? "; near it: " : "",
+                                      base_text_get(&near));
+        base_text_done(&near);
+        return err;
+    }
+    const struct dieset_quantity *quantity = dieset_quantity(d, *q);
+    if (quantity->type.type.sort != FORMULA_NUMBER)
+        return base_fail(why, BASE_REFUSED, "%s is no number: only a number can run over a range.", path);
+    if (!quantity->can_type)
+        return base_fail(why, BASE_REFUSED, "%s follows from other values (%s) and cannot be typed.", path,
+                         quantity->text ? quantity->text : "geometry");
+    return BASE_OK;
+}
+
+/* WHAT is "range's start" and so on. */
+static enum base_err read_number(struct dieset *d, int q, const char *what, const char *text, double *out, struct base_diag *why)
+{
+    const struct dieset_quantity *quantity = dieset_quantity(d, q);
+    struct formula_type want = quantity->type.type;
+    struct formula_tree *tree = NULL;
+    struct formula_code *code = NULL;
+    char *whole = dieset_complete(d, quantity->path, text);
+    enum base_err err = formula_parse(whole, &tree, why);
+    if (!err)
+        err = dieset_compile(d, tree, -1, -1, DIESET_NEW, NULL, &want, &code, why);
+    if (!err) {
+        struct formula_value v = model_run(dieset_model(d), code, NULL, NULL);
+        *out = v.number;
+        if (v.error)
+            err = base_fail(why, BASE_REFUSED, "The %s, %s, has no value: %s.", what, text, formula_error_text((enum formula_error)v.error));
+    }
+    formula_code_free(code);
+    formula_tree_free(tree);
+    free(whole);
+    return err;
+}
+
+static double points_of(const struct explore_ask *a) { return floor((a->to - a->from) / a->step + 1e-9) + 1; }
+
+static enum base_err check_range(const struct dieset *d, const struct explore_ask *a, struct base_diag *why)
+{
+    struct unit_dim dim = dieset_quantity(d, a->quantity)->type.type.dim;
+    enum unit_system system = dieset_system(d);
+    char from[60], to[60], step[60];
+    unit_print(a->from, dim, system, from, sizeof from);
+    unit_print(a->to, dim, system, to, sizeof to);
+    unit_print(a->step, dim, system, step, sizeof step);
+    if (!isfinite(a->from) || !isfinite(a->to) || !isfinite(a->step))
+        return base_fail(why, BASE_REFUSED, "A range runs between two numbers by a third; one of them is none.");
+    if (a->step <= 0)
+        return base_fail(why, BASE_REFUSED, "The step must be more than nothing; it is %s.", step);
+    if (a->from > a->to)
+        return base_fail(why, BASE_REFUSED, "The range ends before it begins: from %s to %s.", from, to);
+    if (points_of(a) > EXPLORE_MOST)
+        return base_fail(why, BASE_REFUSED, "From %s to %s by %s are %.0f points; %d are the most.", from, to, step, points_of(a), EXPLORE_MOST);
+    return BASE_OK;
+}
+
+enum base_err explore_read(struct dieset *d, const char *path, const char *from, const char *to, const char *step,
+                           struct explore_ask *out, struct base_diag *why)
+{
+    *out = (struct explore_ask){.quantity = -1};
+    enum base_err err = find(d, path, &out->quantity, why);
+    if (!err)
+        err = read_number(d, out->quantity, "range's start", from, &out->from, why);
+    if (!err)
+        err = read_number(d, out->quantity, "range's end", to, &out->to, why);
+    if (!err)
+        err = read_number(d, out->quantity, "step", step, &out->step, why);
+    return err ? err : check_range(d, out, why);
+}
+
+/* ---- what moves most ---------------------------------------------------------------------------------- */
+
+struct mover { int quantity; double low, high; };
+
+/* Coordinates and measures of patterns are many and say little. */
+static bool may_show(const struct dieset_quantity *q)
+{
+    return q->item >= 0 && q->property && q->property->plain && q->type.type.sort == FORMULA_NUMBER && q->type.sort == HANDBOOK_NUMBER;
+}
+
+static void widen(struct mover *v, struct formula_value x)
+{
+    if (x.error)
+        return;
+    v->low = fmin(v->low, x.number);
+    v->high = fmax(v->high, x.number);
+}
+
+static double moved(const struct mover *v)
+{
+    double size = fmax(fabs(v->low), fabs(v->high)), by = v->high - v->low;
+    return by > 1e-9 && by > 1e-9 * size ? by / size : 0; /* not INFINITY - INFINITY: never met stays at 0 */
+}
+
+static int most_moved_first(const void *a, const void *b)
+{
+    const struct mover *p = a, *q = b;
+    double x = moved(p), y = moved(q);
+    return x != y ? (x > y ? -1 : 1) : (p->quantity > q->quantity) - (p->quantity < q->quantity);
+}
+
+/* Look at the die set with VALUE typed. */
+static void sample(struct dieset *d, const struct explore_ask *ask, double value, struct mover *all, int n)
+{
+    struct store_change changes[2];
+    char *text = explore_typed(dieset_quantity(d, ask->quantity)->type.type.dim, dieset_system(d), value);
+    int count = explore_changes(d, ask->quantity, text, changes);
+    const char **paths = base_alloc((size_t)(n + 1) * sizeof *paths);
+    for (int i = 0; i < n; i++)
+        paths[i] = base_copy(dieset_quantity(d, all[i].quantity)->path);
+    if (dieset_try(d, changes, count, NULL) == BASE_OK)
+        for (int i = 0; i < n; i++)
+            for (int s = 0; s < DIESET_STATES; s++)
+                widen(&all[i], dieset_get(d, paths[i], (enum dieset_state)s));
+    dieset_drop(d);
+    for (int i = 0; i < n; i++)
+        free((void *)(uintptr_t)paths[i]);
+    free(paths);
+    free(text);
+}
+
+int explore_movers(struct dieset *d, const struct explore_ask *ask, int *out, int room)
+{
+    int n = 0;
+    struct mover *all = base_alloc((size_t)(dieset_quantity_count(d) + 1) * sizeof *all);
+    for (int q = 0; q < dieset_quantity_count(d); q++)
+        if (q != ask->quantity && may_show(dieset_quantity(d, q)))
+            all[n++] = (struct mover){q, INFINITY, -INFINITY};
+    sample(d, ask, ask->from, all, n);
+    sample(d, ask, (ask->from + ask->to) / 2, all, n);
+    sample(d, ask, ask->to, all, n);
+    qsort(all, (size_t)n, sizeof *all, most_moved_first);
+    int count = 0;
+    while (count < n && count < room && moved(&all[count]) > 0) {
+        out[count] = all[count].quantity;
+        count++;
+    }
+    free(all);
+    return count;
+}
+
+/* ---- points ------------------------------------------------------------------------------------------------ */
+
+static void make_points(struct making *m)
+{
+    struct explore *x = m->x;
+    const struct handbook *h = dieset_handbook(m->d);
+    x->n = (int)points_of(m->ask);
+    x->at = base_arena_alloc(&x->memory, (size_t)x->n * sizeof *x->at);
+    x->text = base_arena_alloc(&x->memory, (size_t)x->n * sizeof *x->text);
+    x->refused = base_arena_alloc(&x->memory, (size_t)x->n * sizeof *x->refused);
+    for (int i = 0; i < x->n; i++) {
+        struct formula_value v;
+        struct formula_type t;
+        double value = m->ask->from + i * m->ask->step;
+        char *text = explore_typed(x->type.type.dim, x->system, value);
+        /* the number is the one that the text reads back as */
+        x->at[i] = handbook_eval(h, text, &v, &t, NULL) == BASE_OK && !v.error ? v.number : value;
+        x->text[i] = base_arena_copy(&x->memory, text);
+        free(text);
+    }
+}
+
+static const char *title_of(struct explore *x, const struct dieset_quantity *q)
+{
+    return base_arena_copy(&x->memory, q->title && *q->title ? q->title : q->name);
+}
+
+static bool stateful(const struct dieset_quantity *q) { return q->slot[DIESET_NEW] != q->slot[DIESET_GROUND]; }
+
+static void make_shown(struct making *m)
+{
+    struct explore *x = m->x;
+    x->n_shown = m->ask->n_show;
+    x->shown = base_arena_alloc(&x->memory, (size_t)(x->n_shown + 1) * sizeof *x->shown);
+    for (int i = 0; i < x->n_shown; i++) {
+        const struct dieset_quantity *q = dieset_quantity(m->d, m->ask->show[i]);
+        x->shown[i] = (struct explore_shown){base_arena_copy(&x->memory, q->path), title_of(x, q), q->type,
+                                             q->property ? q->property->decimals : -1, stateful(q)};
+    }
+    size_t n = (size_t)x->n * (size_t)(x->n_shown + 1) * DIESET_STATES;
+    x->values = base_arena_alloc(&x->memory, n * sizeof *x->values);
+    for (size_t i = 0; i < n; i++)
+        x->values[i] = (struct formula_value){.error = FORMULA_EMPTY, .origin = -1};
+}
+
+static size_t place(const struct explore *x, int shown, enum dieset_state s, int point)
+{
+    return ((size_t)shown * DIESET_STATES + (size_t)s) * (size_t)x->n + (size_t)point;
+}
+
+void making_value(struct making *m, int shown, enum dieset_state s, int point, struct formula_value v)
+{
+    m->x->values[place(m->x, shown, s, point)] = v;
+}
+
+struct formula_value explore_value(const struct explore *x, int shown, enum dieset_state s, int point)
+{
+    return x->values[place(x, shown, s, point)];
+}
+
+/* ---- findings -------------------------------------------------------------------------------------------------- */
+
+static struct explore_finding *finding_of(struct making *m, const struct finding *f)
+{
+    struct explore *x = m->x;
+    struct base_arena *a = &x->memory;
+    int at;
+    if (base_map_get(&m->keys, f->key, &at))
+        return &x->findings.at[at];
+    struct explore_finding mine = {base_arena_copy(a, f->key), base_arena_copy(a, f->rule), base_arena_copy(a, f->title),
+                                   base_arena_copy(a, f->item >= 0 ? dieset_item_title(m->d, f->item) : ""), f->grade, f->states, 0,
+                                   base_arena_alloc(a, (size_t)x->n)};
+    memset(mine.grades, -1, (size_t)x->n);
+    base_map_put(&m->keys, f->key, (int)x->findings.count);
+    base_vec_push(&x->findings, mine);
+    return &x->findings.at[x->findings.count - 1];
+}
+
+void making_finding(struct making *m, int point, const struct finding *finding)
+{
+    struct explore_finding *mine = finding_of(m, finding);
+    int first = point < 0 ? 0 : point, last = point < 0 ? m->x->n - 1 : point;
+    if (finding->grade > mine->grade)
+        mine->grade = finding->grade;
+    mine->states |= finding->states;
+    for (int i = first; i <= last; i++) {
+        mine->count += mine->grades[i] < 0;
+        if (mine->grades[i] < (int)finding->grade)
+            mine->grades[i] = (signed char)finding->grade;
+    }
+}
+
+struct ordered { struct explore_finding f; int rule; };
+
+static int gravest_first(const void *a, const void *b)
+{
+    const struct ordered *p = a, *q = b;
+    if (p->f.grade != q->f.grade)
+        return p->f.grade > q->f.grade ? -1 : 1;
+    return p->rule != q->rule ? p->rule - q->rule : strcmp(p->f.key, q->f.key);
+}
+
+/* The order does not hang on the road that found them. */
+static void sort_findings(struct making *m)
+{
+    size_t n = m->x->findings.count;
+    struct ordered *all = base_alloc((n + 1) * sizeof *all);
+    for (size_t i = 0; i < n; i++)
+        all[i] = (struct ordered){m->x->findings.at[i], handbook_find_rule(dieset_handbook(m->d), m->x->findings.at[i].rule)};
+    qsort(all, n, sizeof *all, gravest_first);
+    for (size_t i = 0; i < n; i++)
+        m->x->findings.at[i] = all[i].f;
+    free(all);
+}
+
+/* ---- the run ---------------------------------------------------------------------------------------------------------- */
+
+static enum base_err take_road(struct making *m, struct base_diag *why)
+{
+    m->x->by_lanes = m->ask->road != EXPLORE_TRIES && explore_by_lanes(m);
+    if (!m->x->by_lanes && m->ask->road == EXPLORE_LANES)
+        return base_fail(why, BASE_REFUSED, "%s changes what the die set is made of: each of its values must be tried.", m->x->path);
+    if (!m->x->by_lanes)
+        explore_by_tries(m);
+    return BASE_OK;
+}
+
+static void begin(struct making *m)
+{
+    struct explore *x = m->x;
+    const struct dieset_quantity *q = dieset_quantity(m->d, m->ask->quantity);
+    struct formula_value now = dieset_value(m->d, m->ask->quantity, DIESET_NEW);
+    x->d = m->d;
+    x->path = base_arena_copy(&x->memory, q->path);
+    x->title = title_of(x, q);
+    x->type = q->type;
+    x->decimals = q->property ? q->property->decimals : -1;
+    x->system = dieset_system(m->d);
+    x->now = now.error ? NAN : now.number;
+}
+
+enum base_err explore_run(struct findings *f, const struct explore_ask *ask, struct explore **out, struct base_diag *why)
+{
+    struct making m = {.x = base_alloc(sizeof *m.x), .d = findings_dieset(f), .f = f, .ask = ask};
+    begin(&m);
+    enum base_err err = check_range(m.d, ask, why);
+    if (!err) {
+        make_points(&m);
+        make_shown(&m);
+        explore_stock(&m);
+        err = take_road(&m, why);
+    }
+    if (!err) {
+        sort_findings(&m);
+        explore_limits(&m);
+    }
+    findings_judge(f, NULL);
+    base_map_done(&m.keys);
+    *out = err ? NULL : m.x;
+    if (err)
+        explore_free(m.x);
+    return err;
+}
+
+void explore_free(struct explore *x)
+{
+    if (!x)
+        return;
+    base_vec_done(&x->findings);
+    base_vec_done(&x->limits);
+    base_arena_done(&x->memory);
+    free(x);
+}
+
+/* ---- reading it ---------------------------------------------------------------------------------------------------------- */
+
+const char *explore_print(const struct explore *x, int shown, enum dieset_state s, int point, char *buf, size_t size)
+{
+    struct formula_value v = explore_value(x, shown, s, point);
+    struct formula_type t = x->shown[shown].type.type;
+    if (!v.error && t.sort == FORMULA_ITEM) {
+        snprintf(buf, size, "%s", dieset_item_title(x->d, (int)v.number));
+        return buf;
+    }
+    return handbook_print(dieset_handbook(x->d), v, t, x->system, buf, size);
+}
+
+bool explore_clear(const struct explore *x, int point)
+{
+    bool clear = !x->refused[point];
+    for (size_t i = 0; i < x->findings.count && clear; i++)
+        clear = x->findings.at[i].grades[point] < (int)HANDBOOK_CAUTION;
+    return clear;
+}
+
+int explore_nearest(const struct explore *x, double value)
+{
+    int best = 0;
+    for (int i = 1; i < x->n; i++)
+        if (fabs(x->at[i] - value) < fabs(x->at[best] - value))
+            best = i;
+    return best;
+}
+
+void explore_findings_at(const struct explore *x, int point, struct base_text *out)
+{
+    for (int g = HANDBOOK_FAULT; g >= (int)HANDBOOK_NOTE; g--)
+        for (size_t i = 0; i < x->findings.count; i++)
+            if (x->findings.at[i].grades[point] == g)
+                base_text_addf(out, "%s%s %s", out->length ? "; " : "", handbook_grade_text((enum handbook_grade)g), x->findings.at[i].key);
+}

@@ -1,0 +1,33 @@
+/* explore/explore.h - what the files of this room share */
+#ifndef EXPLORE_EXPLORE_H
+#define EXPLORE_EXPLORE_H
+
+#include "diewright/explore.h"
+
+/* A run while it is made. */
+struct making {
+    struct explore *x;
+    struct dieset *d;
+    struct findings *f;
+    const struct explore_ask *ask;
+    struct base_map keys; /* key -> finding */
+};
+
+/* explore.c */
+/* The changes that type TEXT at quantity Q: into CHANGES, room for 2. Their texts are borrowed from D and TEXT. */
+int explore_changes(const struct dieset *d, int q, const char *text, struct store_change changes[2]);
+/* VALUE (base units) as it would be typed; it reads back as told by explore_number(). Yours to free(). */
+char *explore_typed(struct unit_dim dim, enum unit_system system, double value);
+void making_value(struct making *m, int shown, enum dieset_state s, int point, struct formula_value v);
+/* FINDING stands at POINT; -1: at all of them. */
+void making_finding(struct making *m, int point, const struct finding *finding);
+
+/* tries.c, lanes.c: fill values and findings of all points. Lanes: false when the value asks for tries. */
+void explore_by_tries(struct making *m);
+NODISCARD bool explore_by_lanes(struct making *m);
+
+/* known.c: what is known about the value beforehand */
+void explore_stock(struct making *m);
+void explore_limits(struct making *m);
+
+#endif

@@ -1,0 +1,36 @@
+/* One try a point: slow, and right for any value. */
+
+#include "explore/explore.h"
+
+#include <stdlib.h>
+
+static void take_values(struct making *m, int point)
+{
+    for (int i = 0; i < m->x->n_shown; i++)
+        for (int s = 0; s < DIESET_STATES; s++)
+            making_value(m, i, (enum dieset_state)s, point, dieset_get(m->d, m->x->shown[i].path, (enum dieset_state)s));
+}
+
+static void take_findings(struct making *m, int point)
+{
+    const struct finding *list;
+    int n = findings_judge(m->f, &list);
+    for (int i = 0; i < n; i++)
+        making_finding(m, point, &list[i]);
+}
+
+void explore_by_tries(struct making *m)
+{
+    for (int i = 0; i < m->x->n; i++) {
+        struct store_change changes[2];
+        struct base_diag why = {0};
+        int n = explore_changes(m->d, m->ask->quantity, m->x->text[i], changes);
+        if (dieset_try(m->d, changes, n, &why) == BASE_OK) {
+            take_values(m, i);
+            take_findings(m, i);
+        } else {
+            m->x->refused[i] = base_arena_copy(&m->x->memory, why.message);
+        }
+        dieset_drop(m->d);
+    }
+}

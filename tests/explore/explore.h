@@ -1,0 +1,25 @@
+/* The explore bench: a shipped job with its findings, and runs over it. */
+#ifndef DIEWRIGHT_TESTS_EXPLORE_H
+#define DIEWRIGHT_TESTS_EXPLORE_H
+
+#include "common.h"
+#include "diewright/explore.h"
+
+struct bench {
+    struct handbook *h;
+    struct dieset *d;
+    struct findings *f;
+};
+
+/* JOB: a file of record text; HANDBOOK NULL: the shipped one, else a file of its one text. */
+void bench_open(struct bench *b, const char *handbook, const char *job);
+void bench_close(struct bench *b);
+/* Read and run; fails the test when refused. SHOW: paths parted by blanks. Yours: explore_free(). */
+struct explore *bench_run(struct bench *b, const char *path, const char *from, const char *to, const char *step, const char *show,
+                          enum explore_road road);
+
+TCase *run_tests(void);
+TCase *road_tests(void);
+TCase *plot_tests(void);
+
+#endif

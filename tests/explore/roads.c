@@ -1,0 +1,161 @@
+/* The two roads: many points at once through the compiled formulas, held against one try a point. Every quantity of the
+ * die set and every finding is compared, over values of many kinds, on both demo jobs. */
+
+#include "explore.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const struct row { const char *job, *path, *from, *to, *step; bool lanes; } rows[] = {
+    {"cover-plate", "die_plate.thickness", "16", "60", "0.5", true},
+    {"cover-plate", "die_backing.thickness", "6", "25", "0.25", true},
+    {"cover-plate", "upper_shoe.thickness", "25 mm", "80 mm", "2.5 mm", true},
+    {"cover-plate", "stripper.thickness", "10", "40", "1", true},
+    {"cover-plate", "strip.thickness", "0.3", "6", "0.1", true},
+    {"cover-plate", "strip.pitch", "20", "40", "1", true},
+    {"cover-plate", "stack.punch_length", "60", "90", "1.5", true},
+    {"cover-plate", "stack.entry", "0", "4", "0.25", true},
+    {"cover-plate", "stack.die_regrind", "0", "12", "0.5", true},
+    {"cover-plate", "stack.margin_in", "5", "60", "2.5", true},
+    {"cover-plate", "die_screws.lay.end", "8", "60", "2", true},
+    {"cover-plate", "die_screws.length", "20", "90", "2.5", true},      /* typed over its usual */
+    {"cover-plate", "die_dowels.diameter", "4", "20", "1", true},
+    {"cover-plate", "posts.length", "120", "320", "10", true},
+    {"cover-plate", "posts.right_back.x", "-220", "260", "20", true},   /* moves holes */
+    {"cover-plate", "posts.diameter", "16", "50", "1", true},
+    {"cover-plate", "stripper_springs.rate", "20 N/mm", "400 N/mm", "10 N/mm", true},
+    {"cover-plate", "dimples.forming_force", "0", "40", "1", true},     /* in kN */
+    {"cover-plate", "strip.clearance_share", "0.02", "0.2", "0.01", true},
+    {"cover-plate", "screw_safety", "1", "10", "0.5", true},            /* a factor */
+    {"cover-plate", "risers.height", "20", "120", "5", true},
+    {"cover-plate", "press.stroke", "20", "160", "10", true},
+    {"cover-plate", "middle_hole.size", "0.5", "30", "0.5", true},
+    {"cover-plate", "pilots.lay.columns", "1", "6", "1", false},        /* a count: makes and takes away holes */
+    {"cover-plate", "stripper_springs.lay.inner", "10", "70", "5", true},
+    {"spacer-plate", "die_plate.thickness", "12", "50", "1", true},
+    {"spacer-plate", "strip.thickness", "0.3", "5", "0.1", true},
+    {"spacer-plate", "lower_shoe.thickness", "20", "70", "2", true},
+    {"spacer-plate", "stack.punch_regrind", "0", "10", "0.5", true},
+    {"spacer-plate", "die_screws.lay.side", "8", "40", "2", true},
+};
+
+static struct bench bench;
+static void close_bench(void) { bench_close(&bench); }
+
+static void open_job(const char *job)
+{
+    char *path = base_format("data/demo/%s.txt", job);
+    bench_open(&bench, NULL, path);
+    free(path);
+}
+
+static struct explore *run_all(const struct row *r, enum explore_road road)
+{
+    struct explore_ask ask;
+    struct explore *x;
+    int n = dieset_quantity_count(bench.d), *all = base_alloc((size_t)n * sizeof *all);
+    for (int i = 0; i < n; i++)
+        all[i] = i;
+    ck_ok(explore_read(bench.d, r->path, r->from, r->to, r->step, &ask, why));
+    ask.show = all;
+    ask.n_show = n;
+    ask.road = road;
+    ck_ok(explore_run(bench.f, &ask, &x, why));
+    free(all);
+    return x;
+}
+
+static void same_values(const struct row *r, const struct explore *a, const struct explore *b)
+{
+    ck_assert_int_eq(a->n, b->n);
+    for (int i = 0; i < a->n_shown; i++)
+        for (int s = 0; s < DIESET_STATES; s++)
+            for (int p = 0; p < a->n; p++) {
+                struct formula_value v = explore_value(a, i, (enum dieset_state)s, p), w = explore_value(b, i, (enum dieset_state)s, p);
+                bool near = v.number == w.number || fabs(v.number - w.number) <= 1e-12 * fmax(fabs(v.number), fabs(w.number));
+                ck_assert_msg(v.error == w.error && (v.error || near), "%s at %s: %s is %.17g (%d) by lanes, %.17g (%d) by tries", r->path,
+                              a->text[p], a->shown[i].path, v.number, v.error, w.number, w.error);
+            }
+}
+
+static const struct explore_finding *fellow(const struct explore *x, const char *key)
+{
+    for (size_t i = 0; i < x->findings.count; i++)
+        if (strcmp(x->findings.at[i].key, key) == 0)
+            return &x->findings.at[i];
+    return NULL;
+}
+
+/* B has all that A has. */
+static void has_findings(const struct row *r, const struct explore *a, const struct explore *b, const char *road)
+{
+    for (size_t i = 0; i < a->findings.count; i++) {
+        const struct explore_finding *f = &a->findings.at[i], *g = fellow(b, f->key);
+        ck_assert_msg(g, "%s: only %s find %s", r->path, road, f->key);
+        ck_assert_msg(f->count == g->count && f->grade == g->grade && f->states == g->states, "%s: %s differs by road", r->path, f->key);
+        for (int p = 0; p < a->n; p++)
+            ck_assert_msg(f->grades[p] == g->grades[p], "%s at %s: %s is %d by %s, else %d", r->path, a->text[p], f->key, f->grades[p], road,
+                          g->grades[p]);
+    }
+}
+
+START_TEST(both_roads_agree)
+{
+    const struct row *r = &rows[_i];
+    open_job(r->job);
+    struct explore *best = run_all(r, EXPLORE_BEST), *tries = run_all(r, EXPLORE_TRIES);
+    ck_assert_msg(best->by_lanes == r->lanes, "%s goes by %s", r->path, best->by_lanes ? "lanes" : "tries");
+    ck_assert(!tries->by_lanes);
+    same_values(r, best, tries);
+    has_findings(r, best, tries, "lanes");
+    has_findings(r, tries, best, "tries");
+    explore_free(best);
+    explore_free(tries);
+}
+END_TEST
+
+/* A test of the rows themselves: over them findings come and go, or the comparison would say little. */
+START_TEST(findings_change_over_the_ranges)
+{
+    open_job("cover-plate");
+    int changing = 0, values = 0;
+    for (size_t k = 0; k < COUNT_OF(rows); k++) {
+        if (strcmp(rows[k].job, "cover-plate") != 0)
+            continue;
+        struct explore *x = run_all(&rows[k], EXPLORE_BEST);
+        for (size_t i = 0; i < x->findings.count; i++)
+            changing += x->findings.at[i].count < x->n;
+        values += x->n;
+        explore_free(x);
+    }
+    ck_assert_int_gt(changing, 60);
+    ck_assert_int_gt(values, 500);
+}
+END_TEST
+
+START_TEST(a_count_is_refused_by_lanes)
+{
+    open_job("cover-plate");
+    struct explore_ask ask;
+    struct explore *x;
+    struct base_diag reason;
+    ck_ok(explore_read(bench.d, "pilots.lay.columns", "1", "4", "1", &ask, why));
+    ask.road = EXPLORE_LANES;
+    ck_assert_int_eq(explore_run(bench.f, &ask, &x, &reason), BASE_REFUSED);
+    ck_assert_ptr_null(x);
+    ck_assert_str_eq(reason.message, "pilots.lay.columns changes what the die set is made of: each of its values must be tried.");
+}
+END_TEST
+
+TCase *road_tests(void)
+{
+    TCase *t = tcase_create("roads");
+    tcase_set_timeout(t, 120);
+    tcase_add_checked_fixture(t, NULL, close_bench);
+    tcase_add_loop_test(t, both_roads_agree, 0, (int)COUNT_OF(rows));
+    tcase_add_test(t, findings_change_over_the_ranges);
+    tcase_add_test(t, a_count_is_refused_by_lanes);
+    return t;
+}
