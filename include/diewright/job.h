@@ -1,0 +1,105 @@
+/* diewright/job.h - an open job: edit commands, preview, undo, message
+ *
+ * A job is a store (the file), a die set (the numbers) and findings. Both faces, command line and
+ * screens, change a job only through here. Every command is tried, then taken (durable when it returns) or dropped.
+ * Uses: findings, dieset, store, handbook and below.
+ */
+#ifndef DIEWRIGHT_JOB_H
+#define DIEWRIGHT_JOB_H
+
+#include "diewright/findings.h"
+
+struct job;
+
+/* DATA: the folder with handbook/, parts/, templates/. */
+NODISCARD enum base_err job_open_handbook(const char *data, struct handbook **out, struct base_diag *why);
+
+/* "NAME" -> "NAME.diejob" where the suffix is missing. Yours to free(). */
+char *job_path(const char *name);
+
+NODISCARD enum base_err job_open(const struct handbook *h, const char *path, bool readonly, struct job **out, struct base_diag *why);
+/* A new file from record text (a template or a dump). The shipped parts tables go into the file. */
+NODISCARD enum base_err job_create(const struct handbook *h, const char *path, const char *text, const char *text_name,
+                                   struct job **out, struct base_diag *why);
+/* In memory only, from record text. */
+NODISCARD enum base_err job_from_text(const struct handbook *h, const char *text, const char *text_name, struct job **out, struct base_diag *why);
+void job_close(struct job *j);
+
+struct dieset *job_dieset(struct job *j);
+struct findings *job_findings(struct job *j);
+const char *job_file(const struct job *j);
+const char *job_title(const struct job *j);
+bool job_readonly(const struct job *j);
+bool job_saved(const struct job *j); /* false: an edit stands in memory only */
+/* Who edits, for the history; "" until said. */
+void job_set_who(struct job *j, const char *who);
+
+/* ---- edits ------------------------------------------------------------------------ */
+
+/* What an edit did: for messages, `set`, the moves list. Borrowed until the next try or edit. */
+struct job_outcome {
+    const char *title;                       /* "die_plate.thickness 32 mm -> 36 mm" */
+    const struct dieset_move *moves; int n_moves;
+    const struct finding *came; int n_came;
+    const struct finding *went; int n_went;
+};
+
+/* Commands, one a function; each opens a try (replacing an open one). Then job_take or job_drop.
+ * Paths as dieset_quantity.path ("die_plate.thickness", "posts.right_back.x", "die_screws.lay.end"). */
+NODISCARD enum base_err job_set(struct job *j, const char *path, const char *formula, struct base_diag *why);
+/* Several at once: "path=formula" pairs; all or none. */
+NODISCARD enum base_err job_set_many(struct job *j, const char *const *paths, const char *const *formulas, int n, struct base_diag *why);
+NODISCARD enum base_err job_unset(struct job *j, const char *path, struct base_diag *why);   /* back to usual, or blank */
+NODISCARD enum base_err job_reason(struct job *j, const char *path, const char *text, struct base_diag *why); /* NULL: none */
+NODISCARD enum base_err job_add(struct job *j, const char *kind, const char *name, int place, struct base_diag *why); /* place -1: last of its kind */
+NODISCARD enum base_err job_add_like(struct job *j, const char *item, const char *name, struct base_diag *why);
+NODISCARD enum base_err job_remove(struct job *j, const char *item, struct base_diag *why); /* refused while others name it, saying which */
+NODISCARD enum base_err job_rename(struct job *j, const char *item, const char *name, struct base_diag *why); /* formulas follow */
+NODISCARD enum base_err job_move(struct job *j, const char *item, int place, struct base_diag *why);
+NODISCARD enum base_err job_lay(struct job *j, const char *item, const char *pattern_on_plate, struct base_diag *why); /* "six on die_plate" */
+NODISCARD enum base_err job_entry(struct job *j, const char *item, const char *entry, const char *text, struct base_diag *why); /* title, note ... */
+/* Own values: a group is an item of kind "values". */
+NODISCARD enum base_err job_value_add(struct job *j, const char *group, const char *name, const char *type, const char *formula, struct base_diag *why);
+NODISCARD enum base_err job_value_rename(struct job *j, const char *group, const char *name, const char *now, struct base_diag *why);
+NODISCARD enum base_err job_value_remove(struct job *j, const char *group, const char *name, struct base_diag *why);
+
+/* The open try's outcome, judged. */
+const struct job_outcome *job_outcome(struct job *j);
+/* Write it. On BASE_NOT_SAVED the edit stays in the die set and job_saved() is false until a later job_take or
+ * job_save_as succeeds; BASE_CONFLICT: dropped and reloaded, *WHY tells what stands there now. */
+NODISCARD enum base_err job_take(struct job *j, struct base_diag *why);
+void job_drop(struct job *j);
+bool job_trying(const struct job *j);
+
+/* Undo and redo; *WHY tells when there is nothing. The outcome tells what moved. */
+NODISCARD enum base_err job_undo(struct job *j, struct base_diag *why);
+NODISCARD enum base_err job_redo(struct job *j, struct base_diag *why);
+int job_history(struct job *j, const struct store_event **events, int room);
+
+/* Somebody else's edits: reload when the file changed; true when it did. */
+bool job_refresh(struct job *j);
+NODISCARD enum base_err job_save_as(struct job *j, const char *path, struct base_diag *why);
+
+/* ---- text and why -------------------------------------------------------------------- */
+
+/* The whole job as record text, stable in order; yours to free(). */
+char *job_dump(struct job *j);
+
+/* A value's derivation as lines, for `show --why` and the why screen. */
+struct job_why_line {
+    int depth;
+    int quantity;      /* -1 when it is not one */
+    enum dieset_state state;
+    char label[64], value[48], formula[200], filled[200], source[160];
+    bool more;         /* has lines of its own below that are not unfolded */
+    bool seen;         /* unfolded already above */
+    bool folded;       /* asked only, its arm not taken */
+};
+/* The tree below quantity Q down to DEPTH levels; lines into OUT, returns how many. */
+int job_why(struct job *j, int q, enum dieset_state s, int depth, struct job_why_line *out, int room);
+/* Quantities that hang on Q, nearest first. */
+int job_reaches(struct job *j, int q, int *out, int room);
+/* Help for a quantity: property's help and source, function sources used. */
+void job_describe(struct job *j, int q, struct base_text *out);
+
+#endif

@@ -1,0 +1,597 @@
+/* The edit commands: each turns words into changes and opens a try. */
+
+#include "job/job.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- finding what is meant ----------------------------------------------------- */
+
+static enum base_err no_such(struct job *j, const char *path, struct base_diag *why)
+{
+    struct base_text near = {0};
+    dieset_nearest(j->dieset, path, &near);
+    const char *words = base_text_get(&near);
+    enum base_err err = base_fail(why, BASE_UNKNOWN, "The job has no \"%s\"%s%s.", path, *words ? "; near it: " : "", words);
+    base_text_done(&near);
+    return err;
+}
+
+static enum base_err find_quantity(struct job *j, const char *path, const struct dieset_quantity **out, struct base_diag *why)
+{
+    int q = dieset_find(j->dieset, path);
+    if (q < 0)
+        return no_such(j, path, why);
+    *out = dieset_quantity(j->dieset, q);
+    return BASE_OK;
+}
+
+static enum base_err find_item(struct job *j, const char *name, int *item, struct base_diag *why)
+{
+    *item = dieset_find_item(j->dieset, name);
+    return *item < 0 ? no_such(j, name, why) : BASE_OK;
+}
+
+static const struct handbook_kind *kind_of(struct job *j, int item)
+{
+    int kind = dieset_item_kind(j->dieset, item);
+    return kind < 0 ? NULL : handbook_kind(j->handbook, kind);
+}
+
+static int factor_item(struct job *j, const char *name)
+{
+    int item = dieset_find_item(j->dieset, name);
+    return item >= 0 && dieset_item_kind(j->dieset, item) < 0 ? item : -1;
+}
+
+/* The item and entry that type Q. A factor has an item of its own only while it is typed over. */
+static void entry_of(struct job *j, const struct dieset_quantity *q, const char **item, const char **entry)
+{
+    *item = q->item >= 0 ? dieset_item_name(j->dieset, q->item) : q->path;
+    *entry = q->item >= 0 ? q->entry : "value";
+}
+
+static const char *entry_now(struct job *j, const char *item, const char *entry)
+{
+    int i = dieset_find_item(j->dieset, item);
+    return i < 0 ? NULL : dieset_entry(j->dieset, i, entry);
+}
+
+/* NAME itself and what stands under it. */
+static bool belongs(const char *path, const char *name)
+{
+    size_t n = strlen(name);
+    return strncmp(path, name, n) == 0 && (path[n] == '\0' || path[n] == '/');
+}
+
+/* ---- values --------------------------------------------------------------------- */
+
+static void change_entry(struct job *j, struct job_changes *c, const char *item, const char *entry, const char *after)
+{
+    const char *before = entry_now(j, item, entry);
+    if (!before && !after)
+        return;
+    job_changes_add(c, STORE_ENTRY, item, entry, before, after);
+}
+
+static enum base_err change_value(struct job *j, struct job_changes *c, const char *path, const char *formula, struct base_diag *why)
+{
+    const struct dieset_quantity *q = NULL;
+    enum base_err err = find_quantity(j, path, &q, why);
+    if (err)
+        return err;
+    if (!q->can_type)
+        return base_fail(why, BASE_REFUSED, "%s follows from other values (%s) and cannot be typed.", path, q->text ? q->text : "geometry");
+    const char *item, *entry;
+    entry_of(j, q, &item, &entry);
+    char *text = formula && *formula ? dieset_complete(j->dieset, path, formula) : NULL;
+    if (q->item < 0 && text && factor_item(j, path) < 0)
+        job_changes_add(c, STORE_ITEM, path, "", NULL, "factor");
+    change_entry(j, c, item, entry, text);
+    free(text);
+    return BASE_OK;
+}
+
+/* "die_plate.thickness 32 mm -> 36 mm" */
+static char *value_title(struct job *j, const char *path, const char *formula)
+{
+    int n = dieset_find(j->dieset, path);
+    const struct dieset_quantity *q = n < 0 ? NULL : dieset_quantity(j->dieset, n);
+    const char *was = q && q->typed ? q->text : "usual", *is = formula && *formula ? formula : "usual";
+    if (q && !q->typed && !q->usual)
+        was = "blank";
+    return base_format("%s %s -> %s", path, was ? was : "blank", is);
+}
+
+/* What was typed lies in the range that the handbook allows; the try is dropped otherwise. */
+static enum base_err check_range(struct job *j, const char *path, struct base_diag *why)
+{
+    int n = dieset_find(j->dieset, path);
+    const struct dieset_quantity *q = n < 0 ? NULL : dieset_quantity(j->dieset, n);
+    int factor = handbook_find_factor(j->handbook, path);
+    const struct formula_tree *low = q && q->property ? q->property->low : factor >= 0 ? handbook_factor(j->handbook, factor)->low : NULL;
+    const struct formula_tree *high = q && q->property ? q->property->high : factor >= 0 ? handbook_factor(j->handbook, factor)->high : NULL;
+    struct formula_value a, b, v = q ? dieset_value(j->dieset, n, DIESET_NEW) : (struct formula_value){.error = FORMULA_EMPTY};
+    if (!q || !low || !high || v.error || handbook_eval_tree(j->handbook, low, &q->type.type, &a, NULL, NULL) ||
+        handbook_eval_tree(j->handbook, high, &q->type.type, &b, NULL, NULL) || a.error || b.error)
+        return BASE_OK;
+    double noise = 1e-9 * (fabs(a.number) + fabs(b.number));
+    if (v.number >= a.number - noise && v.number <= b.number + noise)
+        return BASE_OK;
+    char shown[60];
+    dieset_print(j->dieset, n, DIESET_NEW, shown, sizeof shown);
+    return base_fail(why, BASE_REFUSED, "%s would be %s; the handbook allows %s to %s.", path, shown, formula_text(low), formula_text(high));
+}
+
+enum base_err job_set_many(struct job *j, const char *const *paths, const char *const *formulas, int n, struct base_diag *why)
+{
+    job_drop(j);
+    struct job_changes c = {0};
+    enum base_err err = BASE_OK;
+    struct base_text title = {0};
+    for (int i = 0; i < n && !err; i++) {
+        err = change_value(j, &c, paths[i], formulas[i], why);
+        char *text = formulas[i] && *formulas[i] ? dieset_complete(j->dieset, paths[i], formulas[i]) : NULL;
+        char *one = value_title(j, paths[i], text);
+        base_text_addf(&title, "%s%s", i ? ", " : "", one);
+        free(one);
+        free(text);
+    }
+    if (err) {
+        job_changes_done(&c);
+        base_text_done(&title);
+        return err;
+    }
+    err = job_try(j, &c, base_text_take(&title), why);
+    for (int i = 0; i < n && !err; i++)
+        err = check_range(j, paths[i], why);
+    if (err)
+        job_drop(j);
+    return err;
+}
+
+enum base_err job_set(struct job *j, const char *path, const char *formula, struct base_diag *why)
+{
+    return job_set_many(j, &path, &formula, 1, why);
+}
+
+enum base_err job_unset(struct job *j, const char *path, struct base_diag *why)
+{
+    job_drop(j);
+    const struct dieset_quantity *q = NULL;
+    enum base_err err = find_quantity(j, path, &q, why);
+    if (err)
+        return err;
+    if (!q->typed)
+        return base_fail(why, BASE_REFUSED, "%s has nothing typed over it.", path);
+    struct job_changes c = {0};
+    const char *item, *entry;
+    entry_of(j, q, &item, &entry);
+    char *reason = base_format("%s/reason", entry);
+    change_entry(j, &c, item, reason, NULL);
+    free(reason);
+    change_entry(j, &c, item, entry, NULL);
+    if (factor_item(j, item) >= 0)
+        job_changes_add(&c, STORE_ITEM, item, "", "factor", NULL);
+    return job_try(j, &c, value_title(j, path, NULL), why);
+}
+
+enum base_err job_reason(struct job *j, const char *path, const char *text, struct base_diag *why)
+{
+    job_drop(j);
+    const struct dieset_quantity *q = NULL;
+    enum base_err err = find_quantity(j, path, &q, why);
+    if (err)
+        return err;
+    if (!q->typed)
+        return base_fail(why, BASE_REFUSED, "%s is not typed over: a reason stands beside a value that was typed.", path);
+    struct job_changes c = {0};
+    const char *item, *entry;
+    entry_of(j, q, &item, &entry);
+    char *reason = base_format("%s/reason", entry);
+    change_entry(j, &c, item, reason, text && *text ? text : NULL);
+    free(reason);
+    return job_try(j, &c, base_format("%s: reason %s", path, text && *text ? text : "taken away"), why);
+}
+
+enum base_err job_entry(struct job *j, const char *item, const char *entry, const char *text, struct base_diag *why)
+{
+    job_drop(j);
+    int i;
+    enum base_err err = find_item(j, item, &i, why);
+    if (err)
+        return err;
+    struct job_changes c = {0};
+    change_entry(j, &c, item, entry, text && *text ? text : NULL);
+    return job_try(j, &c, base_format("%s: %s %s", item, entry, text && *text ? text : "taken away"), why);
+}
+
+/* What stays typed when an item is laid anew: what the new pattern asks for too, and freed points that it has by the same
+ * name. All else would be refused. */
+static bool stays_laid(const struct handbook_pattern *p, const char *entry)
+{
+    const char *rest = entry + 4; /* behind "lay/" */
+    bool stays = p && belongs(rest, "turn");
+    for (int i = 0; p && i < p->n_takes; i++)
+        stays = stays || belongs(rest, p->takes[i].name);
+    for (int i = 0; p && !p->repeat && i < p->n_points; i++)
+        stays = stays || belongs(rest, p->points[i].name);
+    return stays;
+}
+
+enum base_err job_lay(struct job *j, const char *item, const char *pattern_on_plate, struct base_diag *why)
+{
+    job_drop(j);
+    int i;
+    enum base_err err = find_item(j, item, &i, why);
+    if (err)
+        return err;
+    const struct handbook_kind *k = kind_of(j, i);
+    if (!k || !k->lays)
+        return base_fail(why, BASE_REFUSED, "%s does not stand at points: there is nothing to lay out.", item);
+    char word[64], word_before[64];
+    const char *before = dieset_entry(j->dieset, i, "lay");
+    record_word(pattern_on_plate, word, sizeof word);
+    record_word(before ? before : "", word_before, sizeof word_before);
+    int p = handbook_find_pattern(j->handbook, word);
+    const struct handbook_pattern *pattern = p < 0 ? NULL : handbook_pattern(j->handbook, p);
+    const struct store_entry *entries;
+    int n = dieset_entries(j->dieset, i, &entries);
+    struct job_changes c = {0};
+    for (int e = 0; e < n && strcmp(word, word_before) != 0; e++)
+        if (strncmp(entries[e].path, "lay/", 4) == 0 && !stays_laid(pattern, entries[e].path))
+            job_changes_add(&c, STORE_ENTRY, item, entries[e].path, entries[e].text, NULL);
+    change_entry(j, &c, item, "lay", pattern_on_plate);
+    return job_try(j, &c, base_format("%s laid %s", item, pattern_on_plate), why);
+}
+
+/* ---- items ------------------------------------------------------------------------ */
+
+/* A name for a person's new item must be a name, free, and no word of the language. */
+static enum base_err check_name(struct job *j, const char *name, struct base_diag *why)
+{
+    if (!record_is_name(name))
+        return base_fail(why, BASE_REFUSED, "\"%s\" cannot be a name: small letters, digits and \"_\", beginning with a letter.", name);
+    if (unit_is_word(name))
+        return base_fail(why, BASE_REFUSED, "\"%s\" is a unit and cannot be a name.", name);
+    if (dieset_find_item(j->dieset, name) >= 0)
+        return base_fail(why, BASE_REFUSED, "There is a \"%s\" already: choose another name.", name);
+    if (handbook_find_factor(j->handbook, name) >= 0)
+        return base_fail(why, BASE_REFUSED, "\"%s\" is a factor of the handbook: choose another name.", name);
+    return BASE_OK;
+}
+
+static void place_at(struct job *j, struct job_changes *c, const char *name, int from, int to)
+{
+    (void)j;
+    if (from == to)
+        return;
+    char a[16], b[16];
+    snprintf(a, sizeof a, "%d", from);
+    snprintf(b, sizeof b, "%d", to);
+    job_changes_add(c, STORE_PLACE, name, "", a, b);
+}
+
+static int last_of_kind(struct job *j, const char *kind)
+{
+    int wanted = handbook_find_kind(j->handbook, kind), last = -1;
+    for (int i = 0; i < dieset_item_count(j->dieset); i++)
+        if (dieset_item_kind(j->dieset, i) == wanted)
+            last = i;
+    return last;
+}
+
+enum base_err job_add(struct job *j, const char *kind, const char *name, int place, struct base_diag *why)
+{
+    job_drop(j);
+    int k = handbook_find_kind(j->handbook, kind);
+    if (k < 0)
+        return base_fail(why, BASE_UNKNOWN, "The handbook has no kind \"%s\".", kind);
+    enum base_err err = check_name(j, name, why);
+    if (err)
+        return err;
+    int count = dieset_item_count(j->dieset), last = last_of_kind(j, kind);
+    if (place < 0)
+        place = last < 0 ? count : last + 1;
+    struct job_changes c = {0};
+    job_changes_add(&c, STORE_ITEM, name, "", NULL, kind);
+    place_at(j, &c, name, count, place < count ? place : count);
+    return job_try(j, &c, base_format("%s %s added", handbook_kind(j->handbook, k)->title, name), why);
+}
+
+enum base_err job_add_like(struct job *j, const char *item, const char *name, struct base_diag *why)
+{
+    job_drop(j);
+    int i;
+    enum base_err err = find_item(j, item, &i, why);
+    if (!err)
+        err = check_name(j, name, why);
+    if (err)
+        return err;
+    const struct handbook_kind *k = kind_of(j, i);
+    if (!k || k->single)
+        return base_fail(why, BASE_REFUSED, "There can be only one %s in a job.", item);
+    struct job_changes c = {0};
+    job_changes_add(&c, STORE_ITEM, name, "", NULL, k->name);
+    const struct store_entry *entries;
+    int n = dieset_entries(j->dieset, i, &entries);
+    for (int e = 0; e < n; e++)
+        job_changes_add(&c, STORE_ENTRY, name, entries[e].path, NULL, entries[e].text);
+    place_at(j, &c, name, dieset_item_count(j->dieset), i + 1);
+    return job_try(j, &c, base_format("%s added, like %s", name, item), why);
+}
+
+/* Who names OLD, an item, or PROPERTY of OLD, a group of own values; with CHANGES, NOW is put in its place.
+ * What stands at the item SKIP is passed over. */
+struct mention { const char *old, *property, *now; struct job_changes *changes; struct base_text *users; int found; int skip; };
+
+/* Only formulas, references and layouts name things; the rest is words. */
+static bool is_words(const struct store_entry *e)
+{
+    static const char *const words[] = {"title", "note", "reason", "help", "choices", "from", "type"};
+    const char *slash = strrchr(e->path, '/');
+    const char *last = slash ? slash + 1 : e->path;
+    for (size_t i = 0; i < COUNT_OF(words); i++)
+        if (strcmp(last, words[i]) == 0 && (slash || i < 2))
+            return true;
+    return false;
+}
+
+/* TEXT with the name changed; NULL when it does not name it or is no formula. */
+static char *renamed(const char *text, const char *old, const char *property, const char *now)
+{
+    struct formula_tree *t;
+    if (formula_parse(text, &t, NULL) != BASE_OK)
+        return NULL;
+    char *out = formula_renamed(t, old, property, now);
+    formula_tree_free(t);
+    return out;
+}
+
+/* In its own group a value is also named bare and behind `this`. */
+static char *renamed_in_group(const char *text, const struct mention *m)
+{
+    const char *const ways[][2] = {{m->old, m->property}, {"this", m->property}, {m->property, NULL}};
+    char *held = NULL;
+    for (size_t i = 0; i < COUNT_OF(ways); i++) {
+        char *next = renamed(held ? held : text, ways[i][0], ways[i][1], m->now);
+        if (!next)
+            continue;
+        free(held);
+        held = next;
+    }
+    return held;
+}
+
+/* "six on die_plate", "with posts" */
+static char *renamed_lay(const char *text, const struct mention *m)
+{
+    char pattern[64], second[64], plate[80];
+    const char *rest = record_word(text, pattern, sizeof pattern);
+    rest = record_word(rest, second, sizeof second);
+    record_word(rest, plate, sizeof plate);
+    if (m->property)
+        return NULL;
+    if (strcmp(pattern, "with") == 0)
+        return strcmp(second, m->old) == 0 ? base_format("with %s", m->now) : NULL;
+    return strcmp(plate, m->old) == 0 ? base_format("%s on %s", pattern, m->now) : NULL;
+}
+
+static bool is_reference(const struct handbook_kind *k, const char *path)
+{
+    int p = k && !k->values ? handbook_find_property(k, path) : -1;
+    return p >= 0 && k->properties[p].type.sort == HANDBOOK_ITEM;
+}
+
+/* A property of the item itself, or a value of its group, hides an item of that name. */
+static bool hides(struct job *j, int item, const struct handbook_kind *k, const char *name)
+{
+    return k && (k->values ? dieset_entry(j->dieset, item, name) != NULL : handbook_find_property(k, name) >= 0);
+}
+
+static char *renamed_entry(struct job *j, const struct mention *m, int item, const struct store_entry *e)
+{
+    const struct handbook_kind *k = kind_of(j, item);
+    if (is_words(e))
+        return NULL;
+    if (strcmp(e->path, "lay") == 0)
+        return renamed_lay(e->text, m);
+    if (is_reference(k, e->path))
+        return !m->property && strcmp(e->text, m->old) == 0 ? base_copy(m->now) : NULL;
+    if (m->property && strcmp(dieset_item_name(j->dieset, item), m->old) == 0)
+        return renamed_in_group(e->text, m);
+    return hides(j, item, k, m->old) ? NULL : renamed(e->text, m->old, m->property, m->now);
+}
+
+static void tell_user(struct mention *m, const char *item, const char *path)
+{
+    size_t from = m->users->length;
+    base_text_addf(m->users, "%s%s.%s", m->found > 1 ? ", " : "", item, path);
+    for (char *p = m->users->data + from; *p; p++)
+        if (*p == '/')
+            *p = '.';
+}
+
+static void look_at(struct job *j, struct mention *m, int item, const struct store_entry *e)
+{
+    char *now = renamed_entry(j, m, item, e);
+    if (!now)
+        return;
+    m->found++;
+    const char *name = dieset_item_name(j->dieset, item);
+    if (m->changes)
+        job_changes_add(m->changes, STORE_ENTRY, name, e->path, e->text, now);
+    if (m->users && m->found <= 3)
+        tell_user(m, name, e->path);
+    free(now);
+}
+
+static void look_through(struct job *j, struct mention *m)
+{
+    for (int i = 0; i < dieset_item_count(j->dieset); i++) {
+        if (i == m->skip)
+            continue;
+        const struct store_entry *entries;
+        int n = dieset_entries(j->dieset, i, &entries);
+        for (int e = 0; e < n; e++)
+            look_at(j, m, i, &entries[e]);
+    }
+}
+
+static enum base_err refuse_used(struct job *j, const char *what, struct mention *m, struct base_diag *why)
+{
+    struct base_text users = {0};
+    m->users = &users;
+    m->now = "_";
+    look_through(j, m);
+    enum base_err err = BASE_OK;
+    if (m->found)
+        err = base_fail(why, BASE_REFUSED, "%s cannot be taken out: %s%s name%s it. Change %s first.", what, base_text_get(&users),
+                        m->found > 3 ? " and others" : "", m->found == 1 ? "s" : "", m->found == 1 ? "that" : "those");
+    base_text_done(&users);
+    return err;
+}
+
+enum base_err job_remove(struct job *j, const char *item, struct base_diag *why)
+{
+    job_drop(j);
+    int i;
+    enum base_err err = find_item(j, item, &i, why);
+    if (err)
+        return err;
+    struct mention m = {.old = item, .skip = i};
+    err = refuse_used(j, item, &m, why);
+    if (err)
+        return err;
+    struct job_changes c = {0};
+    const struct store_entry *entries;
+    int n = dieset_entries(j->dieset, i, &entries);
+    for (int e = 0; e < n; e++)
+        job_changes_add(&c, STORE_ENTRY, item, entries[e].path, entries[e].text, NULL);
+    const struct handbook_kind *k = kind_of(j, i);
+    /* moved to the end first, so that taking this back puts it where it stood */
+    place_at(j, &c, item, i, dieset_item_count(j->dieset) - 1);
+    job_changes_add(&c, STORE_ITEM, item, "", k ? k->name : "factor", NULL);
+    return job_try(j, &c, base_format("%s taken out", item), why);
+}
+
+enum base_err job_rename(struct job *j, const char *item, const char *name, struct base_diag *why)
+{
+    job_drop(j);
+    int i;
+    enum base_err err = find_item(j, item, &i, why);
+    if (!err)
+        err = check_name(j, name, why);
+    if (err)
+        return err;
+    const struct handbook_kind *k = kind_of(j, i);
+    if (!k || k->single)
+        return base_fail(why, BASE_REFUSED, "%s is named after its kind and keeps that name; its title may be changed.", item);
+    struct job_changes c = {0};
+    struct mention m = {.old = item, .now = name, .changes = &c, .skip = -1};
+    look_through(j, &m);
+    job_changes_add(&c, STORE_NAME, item, "", item, name);
+    return job_try(j, &c, base_format("%s renamed %s", item, name), why);
+}
+
+enum base_err job_move(struct job *j, const char *item, int place, struct base_diag *why)
+{
+    job_drop(j);
+    int i;
+    enum base_err err = find_item(j, item, &i, why);
+    if (err)
+        return err;
+    int last = dieset_item_count(j->dieset) - 1;
+    if (place < 0 || place > last)
+        return base_fail(why, BASE_REFUSED, "%s cannot go to place %d: the job has places 0 to %d.", item, place, last);
+    struct job_changes c = {0};
+    place_at(j, &c, item, i, place);
+    return job_try(j, &c, base_format("%s moved", item), why);
+}
+
+/* ---- the job's own values ----------------------------------------------------------- */
+
+static enum base_err find_group(struct job *j, const char *group, int *item, struct base_diag *why)
+{
+    enum base_err err = find_item(j, group, item, why);
+    if (err)
+        return err;
+    const struct handbook_kind *k = kind_of(j, *item);
+    return k && k->values ? BASE_OK : base_fail(why, BASE_REFUSED, "%s is no group of the job's own values.", group);
+}
+
+enum base_err job_value_add(struct job *j, const char *group, const char *name, const char *type, const char *formula, struct base_diag *why)
+{
+    job_drop(j);
+    int item;
+    enum base_err err = find_group(j, group, &item, why);
+    if (err)
+        return err;
+    if (!record_is_name(name) || unit_is_word(name))
+        return base_fail(why, BASE_REFUSED, "\"%s\" cannot be a name: small letters, digits and \"_\", beginning with a letter, and no unit.", name);
+    if (dieset_entry(j->dieset, item, name))
+        return base_fail(why, BASE_REFUSED, "%s has a value \"%s\" already.", group, name);
+    struct job_changes c = {0};
+    char *type_path = base_format("%s/type", name);
+    job_changes_add(&c, STORE_ENTRY, group, name, NULL, formula);
+    job_changes_add(&c, STORE_ENTRY, group, type_path, NULL, type);
+    free(type_path);
+    return job_try(j, &c, base_format("%s.%s added", group, name), why);
+}
+
+enum base_err job_value_rename(struct job *j, const char *group, const char *name, const char *now, struct base_diag *why)
+{
+    job_drop(j);
+    int item;
+    enum base_err err = find_group(j, group, &item, why);
+    if (err)
+        return err;
+    if (!dieset_entry(j->dieset, item, name))
+        return base_fail(why, BASE_UNKNOWN, "%s has no value \"%s\".", group, name);
+    if (!record_is_name(now) || unit_is_word(now) || dieset_entry(j->dieset, item, now))
+        return base_fail(why, BASE_REFUSED, "\"%s\" cannot be the new name: it is no name, a unit, or taken.", now);
+    struct job_changes c = {0};
+    struct mention m = {.old = group, .property = name, .now = now, .changes = &c, .skip = -1};
+    look_through(j, &m);
+    const struct store_entry *entries;
+    int n = dieset_entries(j->dieset, item, &entries);
+    for (int e = 0; e < n; e++) {
+        if (!belongs(entries[e].path, name))
+            continue;
+        const char *text = entries[e].text, *before = text;
+        for (size_t i = 0; i < c.at.count; i++) /* its own formula may name its own group */
+            if (strcmp(c.at.at[i].item, group) == 0 && strcmp(c.at.at[i].path, entries[e].path) == 0)
+                before = text = c.at.at[i].after;
+        char *path = base_format("%s%s", now, entries[e].path + strlen(name));
+        job_changes_add(&c, STORE_ENTRY, group, entries[e].path, before, NULL);
+        job_changes_add(&c, STORE_ENTRY, group, path, NULL, text);
+        free(path);
+    }
+    return job_try(j, &c, base_format("%s.%s renamed %s", group, name, now), why);
+}
+
+enum base_err job_value_remove(struct job *j, const char *group, const char *name, struct base_diag *why)
+{
+    job_drop(j);
+    int item;
+    enum base_err err = find_group(j, group, &item, why);
+    if (err)
+        return err;
+    struct mention m = {.old = group, .property = name, .skip = -1};
+    char *what = base_format("%s.%s", group, name);
+    err = refuse_used(j, what, &m, why);
+    free(what);
+    if (err)
+        return err;
+    struct job_changes c = {0};
+    const struct store_entry *entries;
+    int n = dieset_entries(j->dieset, item, &entries);
+    for (int e = 0; e < n; e++)
+        if (belongs(entries[e].path, name))
+            job_changes_add(&c, STORE_ENTRY, group, entries[e].path, entries[e].text, NULL);
+    if (!c.at.count)
+        return base_fail(why, BASE_UNKNOWN, "%s has no value \"%s\".", group, name);
+    return job_try(j, &c, base_format("%s.%s taken out", group, name), why);
+}

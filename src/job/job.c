@@ -1,0 +1,520 @@
+/* Opening, taking, undoing: the file, the die set and the findings kept in step.
+ *
+ * Invariants: outside a try the die set shows what the store holds, plus `unsaved` when a
+ * transaction failed. `before` holds the findings as they stood before the latest try or edit.
+ */
+
+#include "job/job.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const char begun[] = "begun from "; /* the first event of every job */
+
+/* ---- changes ----------------------------------------------------------------- */
+
+void job_changes_done(struct job_changes *c)
+{
+    base_vec_done(&c->at);
+    base_arena_done(&c->memory);
+}
+
+void job_changes_add(struct job_changes *c, enum store_what what, const char *item, const char *path,
+                     const char *before, const char *after)
+{
+    struct base_arena *m = &c->memory;
+    struct store_change change = {what, base_arena_copy(m, item), base_arena_copy(m, path),
+                                  base_arena_copy(m, before), base_arena_copy(m, after)};
+    base_vec_push(&c->at, change);
+}
+
+static void append(struct job_changes *to, const struct job_changes *from)
+{
+    for (size_t i = 0; i < from->at.count; i++) {
+        const struct store_change *c = &from->at.at[i];
+        job_changes_add(to, c->what, c->item, c->path, c->before, c->after);
+    }
+}
+
+/* ---- opening ------------------------------------------------------------------ */
+
+enum base_err job_open_handbook(const char *data, struct handbook **out, struct base_diag *why)
+{
+    return handbook_load(data, out, why);
+}
+
+char *job_path(const char *name)
+{
+    static const char suffix[] = ".diejob";
+    size_t n = strlen(name), m = strlen(suffix);
+    bool there = n >= m && strcmp(name + n - m, suffix) == 0;
+    return base_format("%s%s", name, there ? "" : suffix);
+}
+
+/* The file's own tables where they differ from the shipped ones; then all tables are declared anew over them. */
+static enum base_err own_tables(struct job *j, struct base_diag *why)
+{
+    int n = store_table_count(j->store);
+    bool differs = false;
+    for (int i = 0; i < n; i++) {
+        bool shipped;
+        if (store_table(j->store, i, NULL, NULL, NULL, NULL, &shipped) && !shipped)
+            differs = true;
+    }
+    if (!differs)
+        return BASE_OK;
+    struct table_set *shipped_set = handbook_tables(j->handbook);
+    j->tables = table_set_new(handbook_pool(j->handbook));
+    enum base_err err = BASE_OK;
+    for (int i = 0; i < table_file_count(shipped_set) && !err; i++) {
+        const char *file, *csv;
+        size_t length;
+        table_file(shipped_set, i, &file, &csv, &length, NULL);
+        for (int k = 0; k < n; k++) {
+            const char *own_file, *own_csv;
+            size_t own_length;
+            if (store_table(j->store, k, &own_file, &own_csv, &own_length, NULL, NULL) && strcmp(own_file, file) == 0)
+                csv = own_csv, length = own_length;
+        }
+        err = table_set_file(j->tables, file, csv, length, why);
+    }
+    for (int i = 0; i < table_count(shipped_set) && !err; i++) {
+        int number;
+        err = table_set_declare(j->tables, table_spec(shipped_set, i), &number, why);
+    }
+    return err;
+}
+
+static enum base_err load(struct job *j, struct base_diag *why)
+{
+    const struct store_item *items;
+    const struct store_entry *entries;
+    int n_items, n_entries;
+    enum base_err err = store_items(j->store, &items, &n_items, why);
+    if (err)
+        return err;
+    /* Both lists are borrowed until the next call on the store: keep the first. */
+    struct base_arena memory = {0};
+    struct store_item *mine = base_arena_alloc(&memory, (size_t)(n_items ? n_items : 1) * sizeof *mine);
+    for (int i = 0; i < n_items; i++)
+        mine[i] = (struct store_item){base_arena_copy(&memory, items[i].kind), base_arena_copy(&memory, items[i].name)};
+    err = store_entries(j->store, &entries, &n_entries, why);
+    if (!err)
+        err = dieset_load(j->dieset, mine, n_items, entries, n_entries, why);
+    base_arena_done(&memory);
+    if (!err)
+        findings_judge(j->findings, NULL);
+    return err;
+}
+
+/* J owns STORE from here on. */
+static enum base_err begin(const struct handbook *h, struct store *store, struct job **out, struct base_diag *why)
+{
+    struct job *j = base_alloc(sizeof *j);
+    j->handbook = h;
+    j->store = store;
+    j->who = base_copy("");
+    enum base_err err = own_tables(j, why);
+    if (!err)
+        err = dieset_new(h, j->tables, &j->dieset, why);
+    if (!err)
+        j->findings = findings_new(j->dieset);
+    if (err) {
+        job_close(j);
+        return err;
+    }
+    *out = j;
+    return BASE_OK;
+}
+
+enum base_err job_open(const struct handbook *h, const char *path, bool readonly, struct job **out, struct base_diag *why)
+{
+    struct store *store;
+    *out = NULL;
+    enum base_err err = store_open(path, readonly, &store, why);
+    if (!err)
+        err = begin(h, store, out, why);
+    if (!err)
+        err = load(*out, why);
+    if (err && *out) {
+        base_diag_place(why, path, 0);
+        job_close(*out);
+        *out = NULL;
+    }
+    return err;
+}
+
+/* Everything of TEXT as one event, and the shipped tables. */
+static enum base_err fill(struct job *j, const struct job_text *text, struct base_diag *why)
+{
+    struct job_changes c = {0};
+    for (size_t i = 0; i < text->items.count; i++)
+        job_changes_add(&c, STORE_ITEM, text->items.at[i].name, "", NULL, text->items.at[i].kind);
+    for (size_t i = 0; i < text->entries.count; i++)
+        job_changes_add(&c, STORE_ENTRY, text->entries.at[i].item, text->entries.at[i].path, NULL, text->entries.at[i].text);
+    char *title = base_format("%s%s", begun, text->name);
+    enum base_err err = store_take(j->store, title, j->who, c.at.at, (int)c.at.count, why);
+    free(title);
+    job_changes_done(&c);
+    struct table_set *set = handbook_tables(j->handbook);
+    for (int i = 0; i < table_file_count(set) && !err; i++) {
+        const char *file, *csv;
+        size_t length;
+        uint64_t sum;
+        table_file(set, i, &file, &csv, &length, &sum);
+        err = store_put_table(j->store, file, csv, length, sum, true, why);
+    }
+    return err;
+}
+
+/* Check the whole text before any file is made, so that a refused text leaves none behind. */
+static enum base_err check_text(const struct handbook *h, const struct job_text *text, struct base_diag *why)
+{
+    struct dieset *d;
+    enum base_err err = dieset_new(h, NULL, &d, why);
+    if (err)
+        return err;
+    err = dieset_load(d, text->items.at, (int)text->items.count, text->entries.at, (int)text->entries.count, why);
+    if (err)
+        job_text_place(text, why);
+    dieset_free(d);
+    return err;
+}
+
+static enum base_err from_text(const struct handbook *h, const char *path, const char *text, const char *text_name,
+                               struct job **out, struct base_diag *why)
+{
+    struct job_text read;
+    *out = NULL;
+    enum base_err err = job_text_read(h, text, text_name, &read, why);
+    if (err)
+        return err;
+    err = check_text(h, &read, why);
+    struct store *store = NULL;
+    if (!err && path)
+        err = store_create(path, &store, why);
+    else if (!err)
+        store = store_open_memory();
+    if (!err)
+        err = begin(h, store, out, why);
+    if (!err)
+        err = fill(*out, &read, why);
+    if (!err)
+        err = load(*out, why);
+    if (err && *out) {
+        job_close(*out);
+        *out = NULL;
+        if (path)
+            remove(path);
+    }
+    job_text_done(&read);
+    return err;
+}
+
+enum base_err job_create(const struct handbook *h, const char *path, const char *text, const char *text_name,
+                         struct job **out, struct base_diag *why)
+{
+    return from_text(h, path, text, text_name, out, why);
+}
+
+enum base_err job_from_text(const struct handbook *h, const char *text, const char *text_name, struct job **out, struct base_diag *why)
+{
+    return from_text(h, NULL, text, text_name, out, why);
+}
+
+static void forget_try(struct job *j)
+{
+    job_changes_done(&j->tried);
+    free(j->title);
+    j->title = NULL;
+    j->trying = false;
+}
+
+static void forget_unsaved(struct job *j)
+{
+    job_changes_done(&j->unsaved);
+    free(j->unsaved_title);
+    j->unsaved_title = NULL;
+}
+
+void job_close(struct job *j)
+{
+    if (!j)
+        return;
+    forget_try(j);
+    forget_unsaved(j);
+    findings_kept_free(j->before);
+    base_vec_done(&j->moves);
+    base_vec_done(&j->came);
+    base_vec_done(&j->went);
+    base_arena_done(&j->outcome_memory);
+    findings_free(j->findings);
+    dieset_free(j->dieset);
+    table_set_free(j->tables);
+    store_close(j->store);
+    free(j->who);
+    free(j);
+}
+
+struct dieset *job_dieset(struct job *j) { return j->dieset; }
+struct findings *job_findings(struct job *j) { return j->findings; }
+const char *job_file(const struct job *j) { return store_path(j->store); }
+bool job_readonly(const struct job *j) { return store_readonly(j->store); }
+bool job_saved(const struct job *j) { return j->unsaved.at.count == 0; }
+bool job_trying(const struct job *j) { return j->trying; }
+
+const char *job_title(const struct job *j)
+{
+    int item = dieset_item_of_kind(j->dieset, "job");
+    const char *title = item >= 0 ? dieset_entry(j->dieset, item, "title") : NULL;
+    return title && *title ? title : store_path(j->store);
+}
+
+void job_set_who(struct job *j, const char *who)
+{
+    free(j->who);
+    j->who = base_copy(who);
+}
+
+/* ---- tries ----------------------------------------------------------------------- */
+
+static void forget_outcome(struct job *j)
+{
+    j->moves.count = j->came.count = j->went.count = 0;
+    base_arena_done(&j->outcome_memory);
+    j->outcome = (struct job_outcome){0};
+    j->judged = false;
+}
+
+static void keep_findings(struct job *j)
+{
+    findings_kept_free(j->before);
+    j->before = findings_keep(j->findings);
+}
+
+/* A text stands on one line of the job as text, so what a line cannot hold is no text; blanks round it are cut. */
+static enum base_err check_line(struct job_changes *c, struct store_change *change, struct base_diag *why)
+{
+    enum { LONGEST = 900 }; /* a line of record text holds 1000, key and indent counted */
+    const char *text = change->after;
+    if (!text || change->what != STORE_ENTRY)
+        return BASE_OK;
+    text += strspn(text, " ");
+    size_t n = strlen(text);
+    while (n && text[n - 1] == ' ')
+        n--;
+    change->after = base_arena_copy_n(&c->memory, text, n);
+    if (n > LONGEST)
+        return base_fail(why, BASE_REFUSED, "%s.%s: this text is longer than %d bytes; give a part of it a name of its own.", change->item,
+                         change->path, LONGEST);
+    if (strpbrk(text, "\n\r"))
+        return base_fail(why, BASE_REFUSED, "%s.%s: a text stands on one line; there is a line break in this one.", change->item, change->path);
+    struct record_document doc;
+    char *line = base_format("text %s", change->after);
+    enum base_err err = record_read(line, strlen(line), "", &doc, why);
+    free(line);
+    if (!err)
+        record_done(&doc);
+    return err;
+}
+
+enum base_err job_try(struct job *j, struct job_changes *changes, char *title, struct base_diag *why)
+{
+    job_drop(j);
+    enum base_err err = job_readonly(j)
+        ? base_fail(why, BASE_REFUSED, "%s is open for looking only: nothing can be changed. Save it under another name to work on it.", job_file(j))
+        : BASE_OK;
+    for (size_t i = 0; i < changes->at.count && !err; i++)
+        err = check_line(changes, &changes->at.at[i], why);
+    if (!err) {
+        keep_findings(j);
+        err = dieset_try(j->dieset, changes->at.at, (int)changes->at.count, why);
+    }
+    if (err) {
+        free(title);
+        job_changes_done(changes);
+        *changes = (struct job_changes){0};
+        return err;
+    }
+    forget_outcome(j);
+    j->trying = true;
+    j->tried = *changes;
+    j->title = title;
+    *changes = (struct job_changes){0};
+    return BASE_OK;
+}
+
+static struct finding copy_finding(struct base_arena *m, const struct finding *f)
+{
+    struct finding copy = *f;
+    copy.message = base_arena_copy(m, f->message);
+    copy.key = base_arena_copy(m, f->key);
+    int *mends = base_arena_alloc(m, (size_t)(f->n_mends ? f->n_mends : 1) * sizeof *mends);
+    for (int i = 0; i < f->n_mends; i++)
+        mends[i] = f->mends[i];
+    copy.mends = mends;
+    return copy;
+}
+
+/* Float noise, or less than anybody reads: not told as a move. */
+static bool same_in_print(const struct job *j, const struct dieset_move *m)
+{
+    char was[60], is[60];
+    if (m->was.error || m->is.error || m->type.sort != FORMULA_NUMBER)
+        return false;
+    unit_print(m->was.number, m->type.dim, dieset_system(j->dieset), was, sizeof was);
+    unit_print(m->is.number, m->type.dim, dieset_system(j->dieset), is, sizeof is);
+    return strcmp(was, is) == 0;
+}
+
+/* Judge the die set now and note what came and went against `before`; moves as they stand in the open try. */
+static void judge(struct job *j)
+{
+    struct base_arena *m = &j->outcome_memory;
+    const struct dieset_move *moves;
+    int n = dieset_moves(j->dieset, &moves);
+    for (int i = 0; i < n; i++) {
+        if (same_in_print(j, &moves[i]))
+            continue;
+        struct dieset_move copy = moves[i];
+        copy.path = base_arena_copy(m, moves[i].path);
+        base_vec_push(&j->moves, copy);
+    }
+    const struct finding *now, *old;
+    int n_now = findings_judge(j->findings, &now), n_old = findings_kept_list(j->before, &old);
+    bool *came = base_alloc((size_t)n_now + 1), *went = base_alloc((size_t)n_old + 1);
+    findings_compare(j->before, j->findings, came, went);
+    for (int i = 0; i < n_now; i++)
+        if (came[i])
+            base_vec_push(&j->came, copy_finding(m, &now[i]));
+    for (int i = 0; i < n_old; i++)
+        if (went[i])
+            base_vec_push(&j->went, copy_finding(m, &old[i]));
+    free(came);
+    free(went);
+    j->outcome = (struct job_outcome){
+        .title = j->title ? base_arena_copy(m, j->title) : "",
+        .moves = j->moves.at, .n_moves = (int)j->moves.count,
+        .came = j->came.at, .n_came = (int)j->came.count,
+        .went = j->went.at, .n_went = (int)j->went.count,
+    };
+    j->judged = true;
+}
+
+const struct job_outcome *job_outcome(struct job *j)
+{
+    if (j->trying && !j->judged)
+        judge(j);
+    return &j->outcome;
+}
+
+void job_drop(struct job *j)
+{
+    if (!j->trying)
+        return;
+    dieset_drop(j->dieset);
+    forget_try(j);
+    forget_outcome(j);
+    findings_judge(j->findings, NULL);
+}
+
+/* Somebody else's edit came first: show the file as it is now. */
+static void reload(struct job *j)
+{
+    struct base_diag ignored;
+    if (load(j, &ignored) != BASE_OK)
+        return; /* the newer file cannot be bound: keep showing what was good */
+    forget_outcome(j);
+}
+
+enum base_err job_take(struct job *j, struct base_diag *why)
+{
+    if (!j->trying)
+        return base_fail(why, BASE_REFUSED, "There is no change to take.");
+    job_outcome(j);
+    append(&j->unsaved, &j->tried);
+    const char *title = j->unsaved_title ? j->unsaved_title : j->title;
+    enum base_err err = store_take(j->store, title, j->who, j->unsaved.at.at, (int)j->unsaved.at.count, why);
+    if (err == BASE_CONFLICT || err == BASE_REFUSED) { /* REFUSED: no other place would take it either */
+        dieset_drop(j->dieset);
+        forget_try(j);
+        forget_unsaved(j);
+        reload(j);
+        return err;
+    }
+    dieset_keep(j->dieset);
+    if (err && !j->unsaved_title)
+        j->unsaved_title = base_format("%s and what followed", j->title);
+    forget_try(j);
+    if (!err)
+        forget_unsaved(j);
+    return err;
+}
+
+/* ---- undo, redo, history, others ---------------------------------------------------- */
+
+static enum base_err step(struct job *j, bool back, struct base_diag *why)
+{
+    job_drop(j);
+    if (!job_saved(j))
+        return base_fail(why, BASE_NOT_SAVED, "Some edits are not saved yet: save them to another place first, then undo.");
+    struct store_event event;
+    if (back && store_undo_next(j->store, &event) && strncmp(event.title, begun, strlen(begun)) == 0)
+        return base_fail(why, BASE_UNKNOWN, "This is where the job began: there is nothing before it.");
+    keep_findings(j);
+    enum base_err err = back ? store_undo(j->store, j->who, &event, why) : store_redo(j->store, j->who, &event, why);
+    if (err)
+        return err;
+    forget_outcome(j);
+    err = dieset_try(j->dieset, event.changes, event.n_changes, why);
+    if (err) {
+        reload(j);
+        return err;
+    }
+    j->title = base_format("%s: %s", back ? "undone" : "done again", event.title);
+    judge(j);
+    dieset_keep(j->dieset);
+    free(j->title);
+    j->title = NULL;
+    return BASE_OK;
+}
+
+enum base_err job_undo(struct job *j, struct base_diag *why) { return step(j, true, why); }
+enum base_err job_redo(struct job *j, struct base_diag *why) { return step(j, false, why); }
+
+int job_history(struct job *j, const struct store_event **events, int room)
+{
+    return store_history(j->store, events, room);
+}
+
+bool job_refresh(struct job *j)
+{
+    if (j->trying || !job_saved(j) || !store_changed(j->store))
+        return false;
+    reload(j);
+    return true;
+}
+
+enum base_err job_save_as(struct job *j, const char *path, struct base_diag *why)
+{
+    job_drop(j);
+    enum base_err err = store_copy(j->store, path, why);
+    if (err)
+        return err;
+    struct store *copy;
+    err = store_open(path, false, &copy, why);
+    if (!err && j->unsaved.at.count) {
+        err = store_take(copy, j->unsaved_title, j->who, j->unsaved.at.at, (int)j->unsaved.at.count, why);
+        if (err)
+            store_close(copy);
+    }
+    if (err)
+        return err;
+    store_close(j->store);
+    j->store = copy;
+    forget_unsaved(j);
+    return BASE_OK;
+}
+
+char *job_dump(struct job *j) { return job_text_write(j->dieset); }

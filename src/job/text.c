@@ -1,0 +1,422 @@
+/* A job as record text.
+ *
+ *     kind name                    items in the job's order; a single kind stands without a name
+ *       title words                free words: title, note
+ *       property = formula
+ *         reason words
+ *       own : dimension = formula  in a group of the job's own values
+ *         help words
+ *       lay six on die_plate
+ *         end = 25 mm
+ *         point right_front
+ *           x = usual - 6 mm
+ *             reason words
+ *     factor name = formula        a factor of the handbook typed over
+ *
+ * Between lines and entries only the shape changes: an entry's path is the keys above it
+ * joined by "/", a `point NAME` line counting as NAME.
+ */
+
+#include "job/text.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const char *const free_words[] = {"title", "note", "help", "reason", "choices", "from", "type"};
+
+static bool is_free_words(const char *key)
+{
+    for (size_t i = 0; i < COUNT_OF(free_words); i++)
+        if (strcmp(free_words[i], key) == 0)
+            return true;
+    return false;
+}
+
+/* ---- reading -------------------------------------------------------------- */
+
+struct reader {
+    const struct handbook *h;
+    struct job_text *out;
+    const char *item;
+    bool own_values;
+    struct base_map seen; /* "item/path" of every entry, "item" of every item */
+    bool twice;           /* something was said twice; the reason stands */
+    struct base_diag *why;
+};
+
+static enum base_err refuse(struct reader *r, const struct record *line, const char *sentence)
+{
+    enum base_err err = base_fail(r->why, BASE_REFUSED, "%s", sentence);
+    base_diag_place(r->why, r->out->name, line->line);
+    return err;
+}
+
+/* What is said once must not be said again: which of the two would hold? */
+static void once(struct reader *r, const struct record *line, const char *path)
+{
+    char *key = base_format("%s/%s", r->item, path);
+    if (base_map_get(&r->seen, key, NULL) && !r->twice) {
+        r->twice = true;
+        refuse(r, line, *path ? "This is said twice of the same item: take one of the two out." : "There is an item of this name already.");
+    }
+    base_map_put(&r->seen, key, 1);
+    free(key);
+}
+
+static void add(struct reader *r, const struct record *line, const char *path, const char *text)
+{
+    struct base_arena *m = &r->out->memory;
+    once(r, line, path);
+    struct store_entry e = {r->item, base_arena_copy(m, path), base_arena_copy(m, text)};
+    base_vec_push(&r->out->entries, e);
+    base_vec_push(&r->out->lines, line->line);
+}
+
+/* "= formula" -> formula; NULL when the rest does not begin with "=". */
+static const char *after_equals(const char *rest)
+{
+    if (rest[0] != '=')
+        return NULL;
+    rest++;
+    while (*rest == ' ')
+        rest++;
+    return rest;
+}
+
+/* Words may stand in double quotes or bare; a job keeps them bare. */
+static const char *bare_words(struct reader *r, const char *rest)
+{
+    size_t n = strlen(rest);
+    if (n >= 2 && rest[0] == '"' && rest[n - 1] == '"')
+        return base_arena_copy_n(&r->out->memory, rest + 1, n - 2);
+    return rest;
+}
+
+static enum base_err read_lines(struct reader *r, const struct record *line, const char *prefix, bool in_lay);
+
+/* "reach : length = 1.5 * x" of a group of own values: type and formula are entries of their own. */
+static enum base_err read_own_value(struct reader *r, const struct record *line)
+{
+    const char *equals = strchr(line->rest, '=');
+    if (line->rest[0] != ':' || !equals)
+        return refuse(r, line, "A value of the job's own is written \"name : dimension = formula\".");
+    const char *from = line->rest + 1, *end = equals;
+    while (*from == ' ')
+        from++;
+    while (end > from && end[-1] == ' ')
+        end--;
+    add(r, line, line->key, after_equals(equals));
+    char *path = base_arena_format(&r->out->memory, "%s/type", line->key);
+    add(r, line, path, base_arena_copy_n(&r->out->memory, from, (size_t)(end - from)));
+    return read_lines(r, line->child, base_arena_format(&r->out->memory, "%s/", line->key), false);
+}
+
+static enum base_err read_line(struct reader *r, const struct record *line, const char *prefix, bool in_lay)
+{
+    struct base_arena *m = &r->out->memory;
+    char *path = base_arena_format(m, "%s%s", prefix, line->key);
+    const char *formula = after_equals(line->rest);
+    if (strcmp(line->key, "point") == 0 && in_lay) {
+        if (!record_is_name(line->rest))
+            return refuse(r, line, "A freed point is written \"point NAME\".");
+        return read_lines(r, line->child, base_arena_format(m, "%s%s/", prefix, line->rest), false);
+    }
+    if (strcmp(line->key, "lay") == 0 && !*prefix) {
+        add(r, line, "lay", line->rest);
+        return read_lines(r, line->child, "lay/", true);
+    }
+    if (formula) {
+        add(r, line, path, formula);
+        return read_lines(r, line->child, base_arena_format(m, "%s/", path), false);
+    }
+    if (is_free_words(line->key)) {
+        add(r, line, path, bare_words(r, line->rest));
+        return line->child ? refuse(r, line->child, "Nothing can stand under this line.") : BASE_OK;
+    }
+    if (r->own_values && !*prefix)
+        return read_own_value(r, line);
+    return refuse(r, line, "A property is written \"name = formula\".");
+}
+
+static enum base_err read_lines(struct reader *r, const struct record *line, const char *prefix, bool in_lay)
+{
+    for (; line; line = line->next) {
+        enum base_err err = read_line(r, line, prefix, in_lay);
+        if (err)
+            return err;
+    }
+    return BASE_OK;
+}
+
+static enum base_err refuse_kind(struct reader *r, const struct record *line)
+{
+    struct base_text near = {0};
+    int n = handbook_kind_count(r->h);
+    const char **names = base_alloc((size_t)n * sizeof *names);
+    for (int i = 0; i < n; i++)
+        names[i] = handbook_kind(r->h, i)->name;
+    base_nearest(&near, line->key, names, (size_t)n);
+    free(names);
+    const char *words = base_text_get(&near);
+    enum base_err err = base_fail(r->why, BASE_UNKNOWN, "The handbook has no kind \"%s\"%s%s.", line->key,
+                                  *words ? "; near it: " : "", words);
+    base_diag_place(r->why, r->out->name, line->line);
+    base_text_done(&near);
+    return err;
+}
+
+static enum base_err read_item(struct reader *r, const struct record *line)
+{
+    struct base_arena *m = &r->out->memory;
+    bool factor = strcmp(line->key, "factor") == 0;
+    int kind = factor ? -1 : handbook_find_kind(r->h, line->key);
+    if (!factor && kind < 0)
+        return refuse_kind(r, line);
+    char name[80];
+    const char *rest = record_word(line->rest, name, sizeof name);
+    const struct handbook_kind *k = kind >= 0 ? handbook_kind(r->h, kind) : NULL;
+    if (k && k->single && !*name)
+        snprintf(name, sizeof name, "%s", k->name);
+    if (!record_is_name(name))
+        return refuse(r, line, "An item is written \"kind name\"; a name has small letters, digits and \"_\" and begins with a letter.");
+    if (k && k->single && strcmp(name, k->name) != 0)
+        return refuse(r, line, "There is one of this kind in a job, and it is named after its kind: leave the name out.");
+    struct store_item item = {base_arena_copy(m, line->key), base_arena_copy(m, name)};
+    base_vec_push(&r->out->items, item);
+    base_vec_push(&r->out->item_lines, line->line);
+    r->item = item.name;
+    once(r, line, "");
+    r->own_values = k && k->values;
+    if (factor) {
+        const char *formula = after_equals(rest);
+        if (!formula)
+            return refuse(r, line, "A factor typed over is written \"factor NAME = formula\".");
+        add(r, line, "value", formula);
+        return read_lines(r, line->child, "value/", false);
+    }
+    if (*rest)
+        return refuse(r, line, "Nothing can stand behind the item's name; its properties stand below it.");
+    return read_lines(r, line->child, "", false);
+}
+
+enum base_err job_text_read(const struct handbook *h, const char *text, const char *name,
+                            struct job_text *out, struct base_diag *why)
+{
+    struct record_document doc;
+    *out = (struct job_text){0};
+    out->name = base_arena_copy(&out->memory, name);
+    enum base_err err = record_read(text, strlen(text), name, &doc, why);
+    if (err) {
+        job_text_done(out);
+        return err;
+    }
+    struct reader r = {.h = h, .out = out, .why = why};
+    for (const struct record *line = doc.first; line && !err && !r.twice; line = line->next)
+        err = read_item(&r, line);
+    if (!err && r.twice)
+        err = BASE_REFUSED;
+    base_map_done(&r.seen);
+    record_done(&doc);
+    if (err)
+        job_text_done(out);
+    return err;
+}
+
+void job_text_done(struct job_text *t)
+{
+    base_vec_done(&t->items);
+    base_vec_done(&t->entries);
+    base_vec_done(&t->lines);
+    base_vec_done(&t->item_lines);
+    base_arena_done(&t->memory);
+}
+
+void job_text_place(const struct job_text *t, struct base_diag *why)
+{
+    if (!why)
+        return;
+    for (size_t i = 0; i < t->entries.count; i++) {
+        const struct store_entry *e = &t->entries.at[i];
+        bool point = strncmp(e->path, "lay/", 4) == 0 && strchr(e->path + 4, '/');
+        char *start = base_format("%s.%s:", e->item, e->path + (point ? 4 : 0));
+        for (char *p = start; *p; p++)
+            if (*p == '/')
+                *p = '.';
+        bool here = strncmp(why->message, start, strlen(start)) == 0;
+        free(start);
+        if (here) {
+            base_diag_place(why, t->name, t->lines.at[i]);
+            return;
+        }
+    }
+    const char *said = why->message + (why->message[0] == '"');
+    for (size_t i = t->items.count; i-- > 0;) { /* of two alike the second is the one too many */
+        size_t n = strlen(t->items.at[i].name);
+        if (strncmp(said, t->items.at[i].name, n) == 0 && strchr(": .\"", said[n])) {
+            base_diag_place(why, t->name, t->item_lines.at[i]);
+            return;
+        }
+    }
+}
+
+/* ---- writing -------------------------------------------------------------- */
+
+struct writer {
+    const struct dieset *d;
+    const struct handbook_kind *kind; /* NULL: a factor */
+    const struct store_entry *entries;
+    int n;
+    struct base_text out;
+};
+
+static const char *entry_text(const struct writer *w, const char *path)
+{
+    for (int i = 0; i < w->n; i++)
+        if (strcmp(w->entries[i].path, path) == 0)
+            return w->entries[i].text;
+    return NULL;
+}
+
+/* PATH's next part after PREFIX when it has exactly one more; NULL otherwise. */
+static const char *direct_child(const char *path, const char *prefix)
+{
+    size_t n = strlen(prefix);
+    if (strncmp(path, prefix, n) != 0 || strchr(path + n, '/'))
+        return NULL;
+    return path + n;
+}
+
+/* Words that would be read as something else stand in quotes. */
+static void write_words(struct writer *w, int level, const char *key, const char *text)
+{
+    size_t n = strlen(text);
+    bool quoted = text[0] == '=' || n == 0 || (n >= 2 && text[0] == '"' && text[n - 1] == '"');
+    char *held = quoted ? base_format("\"%s\"", text) : NULL;
+    record_write(&w->out, level, key, false, held ? held : text);
+    free(held);
+}
+
+static void write_words_below(struct writer *w, int level, const char *path)
+{
+    for (size_t i = 0; i < COUNT_OF(free_words); i++) {
+        char *below = base_format("%s/%s", path, free_words[i]);
+        const char *text = entry_text(w, below);
+        if (text && strcmp(free_words[i], "type") != 0)
+            write_words(w, level, free_words[i], text);
+        free(below);
+    }
+}
+
+static void write_formula(struct writer *w, int level, const char *key, const char *path)
+{
+    const char *text = entry_text(w, path);
+    if (!text)
+        return;
+    record_write(&w->out, level, key, true, text);
+    write_words_below(w, level + 1, path);
+}
+
+static void write_own_value(struct writer *w, const struct store_entry *e)
+{
+    char *type_path = base_format("%s/type", e->path);
+    const char *type = entry_text(w, type_path);
+    char *line = base_format(": %s = %s", type ? type : "number", e->text);
+    record_write(&w->out, 1, e->path, false, line);
+    write_words_below(w, 2, e->path);
+    free(line);
+    free(type_path);
+}
+
+static bool has_point_before(const struct writer *w, int upto, const char *point, size_t length)
+{
+    for (int i = 0; i < upto; i++)
+        if (strncmp(w->entries[i].path, "lay/", 4) == 0 && strncmp(w->entries[i].path + 4, point, length) == 0 &&
+            w->entries[i].path[4 + length] == '/')
+            return true;
+    return false;
+}
+
+/* "lay/right_front/x" names a point; "lay/end/reason" does not: what stands before the last "/" is a take then. */
+static bool names_point(const char *path, size_t *length)
+{
+    const char *name = path + 4, *slash = strchr(name, '/');
+    if (strncmp(path, "lay/", 4) != 0 || !slash)
+        return false;
+    *length = (size_t)(slash - name);
+    return strncmp(slash, "/x", 2) == 0 || strncmp(slash, "/y", 2) == 0 || strncmp(slash, "/turn", 5) == 0;
+}
+
+static void write_points(struct writer *w)
+{
+    static const char *const axes[] = {"x", "y", "turn"};
+    for (int i = 0; i < w->n; i++) {
+        size_t length;
+        const char *point = w->entries[i].path + 4;
+        if (!names_point(w->entries[i].path, &length) || has_point_before(w, i, point, length))
+            continue;
+        char *name = base_copy_n(point, length);
+        record_write(&w->out, 2, "point", false, name);
+        for (size_t a = 0; a < COUNT_OF(axes); a++) {
+            char *path = base_format("lay/%s/%s", name, axes[a]);
+            write_formula(w, 3, axes[a], path);
+            free(path);
+        }
+        free(name);
+    }
+}
+
+static void write_lay(struct writer *w)
+{
+    const char *lay = entry_text(w, "lay");
+    if (!lay)
+        return;
+    record_write(&w->out, 1, "lay", false, lay);
+    for (int i = 0; i < w->n; i++) {
+        const char *take = direct_child(w->entries[i].path, "lay/");
+        if (take)
+            write_formula(w, 2, take, w->entries[i].path);
+    }
+    write_points(w);
+}
+
+static void write_item(struct writer *w, int item)
+{
+    const char *name = dieset_item_name(w->d, item);
+    int kind = dieset_item_kind(w->d, item);
+    w->kind = kind >= 0 ? handbook_kind(dieset_handbook(w->d), kind) : NULL;
+    w->n = dieset_entries(w->d, item, &w->entries);
+    if (!w->kind) {
+        const char *value = entry_text(w, "value");
+        char *line = base_format("%s = %s", name, value ? value : "");
+        record_write(&w->out, 0, "factor", false, line);
+        write_words_below(w, 1, "value");
+        free(line);
+        return;
+    }
+    record_write(&w->out, 0, w->kind->name, false, w->kind->single ? NULL : name);
+    static const char *const words[] = {"title", "note"};
+    for (size_t i = 0; i < COUNT_OF(words); i++)
+        if (handbook_find_property(w->kind, words[i]) < 0 && entry_text(w, words[i]))
+            write_words(w, 1, words[i], entry_text(w, words[i]));
+    if (w->kind->values) {
+        for (int i = 0; i < w->n; i++)
+            if (!strchr(w->entries[i].path, '/') && !is_free_words(w->entries[i].path))
+                write_own_value(w, &w->entries[i]);
+        return;
+    }
+    for (int i = 0; i < w->kind->n_properties; i++)
+        write_formula(w, 1, w->kind->properties[i].name, w->kind->properties[i].name);
+    write_lay(w);
+}
+
+char *job_text_write(const struct dieset *d)
+{
+    struct writer w = {.d = d};
+    for (int i = 0; i < dieset_item_count(d); i++) {
+        if (i > 0)
+            base_text_add(&w.out, "\n");
+        write_item(&w, i);
+    }
+    return base_text_take(&w.out);
+}

@@ -1,0 +1,189 @@
+/* Why a value is what it is: the formula, the formula with its numbers put in, what it
+ * hangs on, what hangs on it, and the handbook's words. Unfolded depth first from the model's reads.
+ */
+
+#include "job/job.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct unfolding {
+    struct job *j;
+    struct job_why_line *out;
+    int count, room, deepest;
+    bool *seen; /* by quantity */
+};
+
+/* ---- names in formulas as values ------------------------------------------------- */
+
+struct filling { struct job *j; int item; enum dieset_state state; };
+
+/* What PATH of a text of ITEM means: its own property, a property behind a reference, a job's path, a factor. */
+static int meant(struct job *j, int item, const char *path)
+{
+    char own[240];
+    if (item >= 0) {
+        snprintf(own, sizeof own, "%s.%s", dieset_item_name(j->dieset, item), path);
+        int q = dieset_find(j->dieset, own);
+        if (q >= 0)
+            return q;
+        const char *dot = strchr(path, '.');
+        char *first = dot ? base_copy_n(path, (size_t)(dot - path)) : base_copy(path);
+        int behind = dot ? dieset_reference(j->dieset, item, first) : -1;
+        if (dot && strcmp(first, "this") == 0)
+            behind = item;
+        free(first);
+        if (behind >= 0)
+            return meant(j, behind, dot + 1);
+        /* stack.die_plate.top: a reference of a single kind */
+        int single = -1;
+        if (dot) {
+            char *name = base_copy_n(path, (size_t)(dot - path));
+            single = dieset_find_item(j->dieset, name);
+            free(name);
+        }
+        if (single >= 0 && single != item && strchr(dot + 1, '.'))
+            return meant(j, single, dot + 1);
+    }
+    return dieset_find(j->dieset, path);
+}
+
+static void put_value(void *arg, const char *path, struct base_text *out)
+{
+    struct filling *f = arg;
+    char buf[80];
+    int q = meant(f->j, f->item, path);
+    base_text_add(out, q < 0 ? path : dieset_print(f->j->dieset, q, f->state, buf, sizeof buf));
+}
+
+static void fill_formula(struct job *j, const struct dieset_quantity *q, enum dieset_state s, char *out, size_t size)
+{
+    struct formula_tree *tree;
+    out[0] = '\0';
+    if (!q->text || formula_parse(q->text, &tree, NULL) != BASE_OK)
+        return;
+    if (!formula_is_literal(tree)) {
+        struct filling f = {j, q->item, s};
+        struct base_text text = {0};
+        formula_filled(tree, put_value, &f, &text);
+        snprintf(out, size, "%s", base_text_get(&text));
+        base_text_done(&text);
+    }
+    formula_tree_free(tree);
+}
+
+/* ---- lines -------------------------------------------------------------------------- */
+
+static const char *source_of(struct job *j, const struct dieset_quantity *q)
+{
+    if (q->typed)
+        return q->reason ? q->reason : q->usual ? "typed over" : "typed";
+    if (q->property && q->property->source)
+        return q->property->source;
+    int factor = handbook_find_factor(j->handbook, q->path);
+    if (factor >= 0 && handbook_factor(j->handbook, factor)->source)
+        return handbook_factor(j->handbook, factor)->source;
+    /* the first handbook function that its formula calls */
+    for (int i = 0; q->text && i < handbook_function_count(j->handbook); i++) {
+        const struct handbook_function *f = handbook_function(j->handbook, i);
+        const char *at = strstr(q->text, f->f.name);
+        if (at && at[strlen(f->f.name)] == '(' && f->source)
+            return f->source;
+    }
+    return "";
+}
+
+static void fill_line(struct job *j, int q, enum dieset_state s, struct job_why_line *line)
+{
+    const struct dieset_quantity *quantity = dieset_quantity(j->dieset, q);
+    snprintf(line->label, sizeof line->label, "%s", quantity->path);
+    dieset_print(j->dieset, q, s, line->value, sizeof line->value);
+    snprintf(line->formula, sizeof line->formula, "%s", quantity->text ? quantity->text : "");
+    fill_formula(j, quantity, s, line->filled, sizeof line->filled);
+    snprintf(line->source, sizeof line->source, "%s", source_of(j, quantity));
+}
+
+static void unfold(struct unfolding *u, int q, enum dieset_state s, int depth)
+{
+    if (u->count == u->room)
+        return;
+    struct job_why_line *line = &u->out[u->count++];
+    *line = (struct job_why_line){.depth = depth, .quantity = q, .state = s, .seen = u->seen[q]};
+    fill_line(u->j, q, s, line);
+    int n = 0, slot = dieset_quantity(u->j->dieset, q)->slot[s]; /* -1: geometry's, reads nothing */
+    const int *reads = slot >= 0 ? model_reads(dieset_model(u->j->dieset), slot, &n) : NULL;
+    if (u->seen[q])
+        return;
+    u->seen[q] = true;
+    if (depth == u->deepest) {
+        line->more = n > 0;
+        return;
+    }
+    for (int i = 0; i < n; i++) {
+        enum dieset_state below = s;
+        int next = dieset_of_slot(u->j->dieset, reads[i], &below);
+        if (next < 0)
+            continue;
+        /* a value that does not hang on the state is told in the state that was asked for */
+        const struct dieset_quantity *nq = dieset_quantity(u->j->dieset, next);
+        unfold(u, next, nq->slot[0] == nq->slot[1] ? s : below, depth + 1);
+    }
+}
+
+int job_why(struct job *j, int q, enum dieset_state s, int depth, struct job_why_line *out, int room)
+{
+    struct unfolding u = {j, out, 0, room, depth, base_alloc((size_t)dieset_quantity_count(j->dieset) + 1)};
+    unfold(&u, q, s, 0);
+    free(u.seen);
+    return u.count;
+}
+
+int job_reaches(struct job *j, int q, int *out, int room)
+{
+    struct model *m = dieset_model(j->dieset);
+    const struct dieset_quantity *quantity = dieset_quantity(j->dieset, q);
+    int n_all = model_count(m), count = 0, head = 0, tail = 0;
+    int *queue = base_alloc((size_t)(n_all + 2) * sizeof *queue);
+    bool *seen = base_alloc((size_t)n_all + 1);
+    bool *told = base_alloc((size_t)dieset_quantity_count(j->dieset) + 1);
+    told[q] = true;
+    for (int s = 0; s < DIESET_STATES; s++)
+        if (quantity->slot[s] >= 0 && !seen[quantity->slot[s]]) {
+            seen[quantity->slot[s]] = true;
+            queue[tail++] = quantity->slot[s];
+        }
+    while (head < tail) {
+        int n;
+        const int *readers = model_readers(m, queue[head++], &n);
+        for (int i = 0; i < n; i++) {
+            if (seen[readers[i]])
+                continue;
+            seen[readers[i]] = true;
+            queue[tail++] = readers[i];
+            int r = dieset_of_slot(j->dieset, readers[i], NULL);
+            if (r >= 0 && !told[r] && count < room) {
+                told[r] = true;
+                out[count++] = r;
+            }
+        }
+    }
+    free(queue);
+    free(seen);
+    free(told);
+    return count;
+}
+
+void job_describe(struct job *j, int q, struct base_text *out)
+{
+    const struct dieset_quantity *quantity = dieset_quantity(j->dieset, q);
+    int factor = handbook_find_factor(j->handbook, quantity->path);
+    const char *help = quantity->property ? quantity->property->help : NULL;
+    if (!help && factor >= 0)
+        help = handbook_factor(j->handbook, factor)->help;
+    if (help)
+        base_text_addf(out, "%s", help);
+    const char *source = source_of(j, quantity);
+    if (*source)
+        base_text_addf(out, "%sSource: %s.", help ? " " : "", source);
+}

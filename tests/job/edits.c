@@ -1,0 +1,341 @@
+/* The edit commands: what each does to the text, what it refuses, and that a dropped try leaves no trace. */
+
+#include "bench.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#define JOB "tests/job/all-sorts.txt"
+
+/* One command in words: "set die_plate.thickness 36 mm". */
+static enum base_err command(struct job *j, const char *words, struct base_diag *why)
+{
+    char verb[40], a[80], b[80], c[80];
+    const char *after_verb = record_word(words, verb, sizeof verb);
+    const char *after_a = record_word(after_verb, a, sizeof a);
+    const char *after_b = record_word(after_a, b, sizeof b);
+    const char *after_c = record_word(after_b, c, sizeof c);
+    if (strcmp(verb, "set") == 0)
+        return job_set(j, a, after_a, why);
+    if (strcmp(verb, "unset") == 0)
+        return job_unset(j, a, why);
+    if (strcmp(verb, "reason") == 0)
+        return job_reason(j, a, *after_a ? after_a : NULL, why);
+    if (strcmp(verb, "entry") == 0)
+        return job_entry(j, a, b, *after_b ? after_b : NULL, why);
+    if (strcmp(verb, "add") == 0)
+        return job_add(j, a, b, *after_b ? atoi(after_b) : -1, why);
+    if (strcmp(verb, "like") == 0)
+        return job_add_like(j, a, b, why);
+    if (strcmp(verb, "remove") == 0)
+        return job_remove(j, a, why);
+    if (strcmp(verb, "rename") == 0)
+        return job_rename(j, a, b, why);
+    if (strcmp(verb, "move") == 0)
+        return job_move(j, a, atoi(b), why);
+    if (strcmp(verb, "lay") == 0)
+        return job_lay(j, a, after_a, why);
+    if (strcmp(verb, "value") == 0)
+        return job_value_add(j, a, b, c, after_c, why);
+    if (strcmp(verb, "value-rename") == 0)
+        return job_value_rename(j, a, b, c, why);
+    ck_assert_msg(strcmp(verb, "value-remove") == 0, "no command %s", verb);
+    return job_value_remove(j, a, b, why);
+}
+
+/* ---- what is done --------------------------------------------------------------------------------- */
+
+static const struct done {
+    const char *words, *title;
+    const char *now, *never; /* lines of the dump afterwards; NULL: not looked at */
+} all_done[] = {
+    {"set die_plate.thickness 36 mm", "die_plate.thickness 32 mm -> 36 mm", "  thickness = 36 mm\n", "  thickness = 32 mm\n"},
+    {"set die_plate.thickness 36", "die_plate.thickness 32 mm -> 36 mm", "  thickness = 36 mm\n", NULL}, /* the job's unit behind a bare number */
+    {"set die_plate.thickness 1 1/4 in", "die_plate.thickness 32 mm -> 1 1/4 in", "  thickness = 1 1/4 in\n", NULL},
+    {"set die_plate.thickness lower_shoe.thickness - 18 mm", NULL, "  thickness = lower_shoe.thickness - 18 mm\n", NULL},
+    {"set die_plate.material \"1.2379\"", NULL, "  material = \"1.2379\"\n", NULL},
+    {"set die_screws.middle_back.x usual + 3 mm", "die_screws.middle_back.x usual -> usual + 3 mm", "    point middle_back\n      x = usual + 3 mm\n", NULL},
+    {"set die_screws.lay.side 22", "die_screws.lay.side 20 mm -> 22 mm", "    side = 22 mm\n", NULL},
+    {"set stack.punch_plate punch_backing", NULL, "  punch_plate = punch_backing\n", NULL},
+    {"set penetration 0.35", "penetration usual -> 0.35", "factor penetration = 0.35\n", NULL},
+    {"set stripping_share 9 %", "stripping_share 8 % -> 9 %", "factor stripping_share = 9 %\n", "8 %"},
+    {"set heights.free 50", NULL, "  free : length = 50 mm\n    help What stands out of the punch plate.\n", NULL},
+    {"unset die_plate.width", NULL, "  title Die plate, hard\n", "room for clamps"},
+    {"unset die_screws.right_back.x", NULL, "    point right_back\n      turn = 30 deg\n", "room for a pin"},
+    {"unset stripping_share", NULL, NULL, "factor"},
+    {"reason die_plate.width for the clamps of the shelf", NULL, "    reason for the clamps of the shelf\n", "room for clamps"},
+    {"reason die_plate.width", NULL, NULL, "room for clamps"},
+    {"reason stripping_share said the foreman", NULL, "  reason said the foreman\n", "well oiled"},
+    {"entry die_plate title Die", "die_plate: title Die", "  title Die\n", "Die plate, hard"},
+    {"entry die_plate note", NULL, NULL, "Cut from the bar"},
+    {"add plate rails 10", NULL, "plate rails\n\nplate die_plate\n", NULL},
+    {"add plate rails", NULL, "plate lower_shoe\n  thickness = 50 mm\n  moves = \"with the bed\"\n\nplate rails\n", NULL}, /* last of its kind */
+    {"add springs springs", NULL, "springs springs\n", NULL},
+    {"like die_screws more_screws", "more_screws added, like die_screws", "screws more_screws\n  head_in = lower_shoe\n", NULL},
+    {"remove bushings", "bushings taken out", NULL, "bushings"},
+    {"remove stripping_share", NULL, NULL, "factor"},
+    {"rename die_plate cutting_plate", "die_plate renamed cutting_plate", "  die_plate = cutting_plate\n", "plate die_plate"},
+    {"rename die_plate cutting_plate", NULL, "  lay six on cutting_plate\n", "on die_plate"},
+    {"rename die_plate cutting_plate", NULL, "  thread_in = cutting_plate\n", "thread_in = die_plate"},
+    {"rename posts pillars", NULL, "  of = pillars\n", "of = posts"},
+    {"rename posts pillars", NULL, "  lay with pillars\n", "with posts"},
+    {"rename punch_plate holder", NULL, "  punch_length = punch_plate.thickness + heights.free\n", "plate punch_plate"}, /* the stack's own reference */
+    {"rename heights tall", NULL, "  punch_length = punch_plate.thickness + tall.free\n", "heights"},
+    {"rename heights tall", NULL, "    end = tall.half - 5 mm\n", NULL},
+    {"move lower_shoe 6", "lower_shoe moved", "plate lower_shoe\n  thickness = 50 mm\n  moves = \"with the bed\"\n\nplate upper_shoe\n", NULL},
+    {"lay die_screws corners on stripper", "die_screws laid corners on stripper", "  lay corners on stripper\n    end = heights.half - 5 mm\n", "  lay six"},
+    {"lay die_screws corners on die_plate", NULL, "    point right_back\n      x = usual - 6 mm\n        reason room for a pin\n", "  lay six"},
+    {"lay die_screws six on lower_shoe", NULL, "  lay six on lower_shoe\n    end = heights.half - 5 mm\n      reason follows", NULL},
+    {"lay die_screws one on die_plate", NULL, "  lay one on die_plate\n    turn = 0 deg\n", "heights.half"},
+    {"lay die_screws with posts", NULL, "  lay with posts\n", "point right_back"},
+    {"value heights spare length 3 mm", "heights.spare added", "  spare : length = 3 mm\n", NULL},
+    {"value heights factor_of number 3", NULL, "  factor_of : number = 3\n", NULL},
+    {"value-rename heights free clear", "heights.free renamed clear", "  clear : length = 3 * strip.thickness + 46.5 mm\n    help What stands", "free"},
+    {"value-rename heights free clear", NULL, "  half : length = clear / 2\n", NULL},
+    {"value-rename heights free clear", NULL, "  punch_length = punch_plate.thickness + heights.clear\n", NULL},
+    {"value-rename heights half middle", NULL, "  twice : length = this.middle * 4\n", NULL},
+    {"value-remove heights words", "heights.words taken out", NULL, "as drawn"},
+};
+
+START_TEST(a_command_does_its_work_and_can_be_taken_back)
+{
+    const struct done *d = &all_done[_i];
+    struct job *j = bench_file(JOB);
+    char *before = job_dump(j), *values = bench_values(j);
+    ck_ok(command(j, d->words, why));
+    ck_assert(job_trying(j));
+    const struct job_outcome *o = job_outcome(j);
+    if (d->title)
+        ck_assert_str_eq(o->title, d->title);
+    char *tried = job_dump(j);
+    ck_assert_msg(!d->now || strstr(tried, d->now), "after '%s' no '%s' stands in\n%s", d->words, d->now, tried);
+    ck_assert_msg(!d->never || !strstr(tried, d->never), "after '%s' still '%s' in\n%s", d->words, d->never, tried);
+    /* dropped */
+    job_drop(j);
+    char *dropped = job_dump(j), *dropped_values = bench_values(j);
+    ck_assert_str_eq(before, dropped);
+    ck_assert_str_eq(values, dropped_values);
+    /* taken */
+    ck_ok(command(j, d->words, why));
+    bench_take(j);
+    char *taken = job_dump(j);
+    ck_assert_str_eq(tried, taken);
+    bench_same_when_fresh(j);
+    /* undone, and done again */
+    ck_ok(job_undo(j, why));
+    char *undone = job_dump(j), *undone_values = bench_values(j);
+    ck_assert_str_eq(before, undone);
+    ck_assert_str_eq(values, undone_values);
+    ck_ok(job_redo(j, why));
+    char *again = job_dump(j);
+    ck_assert_str_eq(tried, again);
+    job_close(j);
+    char *const all[] = {before, values, tried, dropped, dropped_values, taken, undone, undone_values, again};
+    for (size_t i = 0; i < COUNT_OF(all); i++)
+        free(all[i]);
+}
+END_TEST
+
+/* ---- what is refused --------------------------------------------------------------------------------- */
+
+static const struct refused { const char *words, *says; } all_refused[] = {
+    {"set die_plate.thicknes 36 mm", "The job has no \"die_plate.thicknes\"; near it: die_plate.thickness"},
+    {"set die_plate.thickness 36 kN", "length"},
+    {"set die_plate.thickness", "die_plate"}, /* unset would be meant: thickness has a starting value, so this is taken below */
+    {"set die_plate.top 36 mm", "die_plate.top follows from other values"},
+    {"set die_plate.length die_plate.right", "itself"},
+    {"set die_plate.thickness stack.gap", "at_new()"},
+    {"set die_plate.moves \"up\"", "with the slide"},
+    {"set die_plate.thickness 36 mm +", ""},
+    {"set stack.die_plate posts", "plate"},
+    {"unset die_plate.length", "die_plate.length has nothing typed over it"},
+    {"unset nothing", "The job has no \"nothing\""},
+    {"reason die_plate.length long enough", "not typed over"},
+    {"entry die_plate colour red", "colour"},
+    {"add plates rails", "no kind \"plates\""},
+    {"add plate die_plate", "There is a \"die_plate\" already"},
+    {"add plate Rails", "cannot be a name"},
+    {"add plate mm", "unit"},
+    {"add plate usual", ""},
+    {"add plate press_safety", "factor of the handbook"},
+    {"add stack second", "one stack"},
+    {"like strip second", "only one"},
+    {"like nothing second", "The job has no \"nothing\""},
+    {"remove posts", "bushings.of"},
+    {"remove die_plate", "die_plate cannot be taken out: stack.die_plate, hole_pair.lay, die_screws.thread_in and others name it. Change those first."},
+    {"remove heights", "heights cannot be taken out: stack.punch_length, die_screws.lay.end name it. Change those first."},
+    {"remove strip", ""},
+    {"rename strip band", "keeps that name"},
+    {"rename posts bushings", "There is a \"bushings\" already"},
+    {"rename posts 2posts", "cannot be a name"},
+    {"move posts 99", "places 0 to"},
+    {"move posts -1", "places 0 to"},
+    {"lay die_plate six on stripper", "does not stand at points"},
+    {"lay die_screws sevens on die_plate", "no pattern sevens"},
+    {"lay die_screws six on posts", "plate"},
+    {"value heights free length 3 mm", "has a value \"free\" already"},
+    {"value posts free length 3 mm", "no group of the job's own values"},
+    {"value heights mm length 3 mm", "cannot be a name"},
+    {"value heights spare lenght 3 mm", "lenght"},
+    {"value heights spare length 3 kN", "length"},
+    {"value-rename heights nothing clear", "has no value \"nothing\""},
+    {"value-rename heights free half", "taken"},
+    {"value-remove heights free", "heights.free cannot be taken out: stack.punch_length, heights.half name it. Change those first."},
+    {"value-remove heights nothing", "has no value \"nothing\""},
+};
+
+START_TEST(a_refused_command_says_why_and_changes_nothing)
+{
+    const struct refused *r = &all_refused[_i];
+    struct job *j = bench_file(JOB);
+    struct base_diag reason = {0};
+    char *before = job_dump(j), *values = bench_values(j);
+    if (strcmp(r->words, "set die_plate.thickness") == 0) { /* an empty formula means the usual one */
+        ck_ok(command(j, r->words, why));
+        job_drop(j);
+    } else {
+        enum base_err err = command(j, r->words, &reason);
+        ck_assert_msg(err == BASE_REFUSED || err == BASE_UNKNOWN, "'%s' was not refused", r->words);
+        ck_assert_msg(strstr(reason.message, r->says), "'%s': %s", r->words, reason.message);
+        ck_assert_msg(strlen(reason.message) > 15 && reason.message[strlen(reason.message) - 1] == '.', "no sentence: %s", reason.message);
+    }
+    ck_assert(!job_trying(j));
+    char *after = job_dump(j), *values_after = bench_values(j);
+    ck_assert_str_eq(before, after);
+    ck_assert_str_eq(values, values_after);
+    ck_assert_int_ne(job_take(j, &reason), BASE_OK); /* nothing is open */
+    free(before);
+    free(after);
+    free(values);
+    free(values_after);
+    job_close(j);
+}
+END_TEST
+
+/* ---- the outcome ---------------------------------------------------------------------------------------- */
+
+START_TEST(the_outcome_tells_what_moved_and_which_findings_came_and_went)
+{
+    struct job *j = bench_file(JOB);
+    ck_ok(job_set(j, "die_plate.thickness", "40 mm", why));
+    const struct job_outcome *o = job_outcome(j);
+    bool typed = false, shut = false;
+    for (int i = 0; i < o->n_moves; i++) {
+        const struct dieset_move *m = &o->moves[i];
+        ck_assert(m->was.error || m->is.error || m->was.number != m->is.number);
+        typed = typed || (strcmp(m->path, "die_plate.thickness") == 0 && m->was.number == 32 && m->is.number == 40);
+        shut = shut || (strcmp(m->path, "stack.shut_height") == 0 && m->is.number - m->was.number == 8);
+    }
+    ck_assert(typed && shut);
+    job_drop(j);
+    ck_ok(job_set(j, "posts.length", "160 mm", why));
+    o = job_outcome(j);
+    bool came = false;
+    for (int i = 0; i < o->n_came; i++)
+        came = came || strcmp(o->came[i].key, "unreasoned posts.length") == 0;
+    ck_assert(came);
+    bench_take(j);
+    ck_ok(job_reason(j, "posts.length", "it lies on the shelf", why));
+    o = job_outcome(j);
+    ck_assert_int_eq(o->n_came, 0);
+    ck_assert_int_eq(o->n_went, 1);
+    ck_assert_str_eq(o->went[0].key, "unreasoned posts.length");
+    ck_assert_int_eq(o->n_moves, 0);
+    job_close(j);
+}
+END_TEST
+
+START_TEST(many_values_are_set_together_or_not_at_all)
+{
+    struct job *j = bench_file(JOB);
+    const char *const paths[] = {"die_plate.thickness", "strip.thickness", "penetration"};
+    const char *const good[] = {"36", "2 mm", "0.3"}, *const bad[] = {"36", "2 s", "0.3"};
+    struct base_diag reason = {0};
+    char *before = job_dump(j);
+    ck_assert_int_ne(job_set_many(j, paths, bad, 3, &reason), BASE_OK);
+    char *after = job_dump(j);
+    ck_assert_str_eq(before, after);
+    ck_ok(job_set_many(j, paths, good, 3, why));
+    ck_assert_str_eq(job_outcome(j)->title, "die_plate.thickness 32 mm -> 36 mm, strip.thickness 1.5 mm -> 2 mm, penetration usual -> 0.3");
+    bench_take(j);
+    ck_assert_str_eq(bench_print(j, "strip.thickness"), "2.0 mm");
+    ck_ok(job_undo(j, why)); /* as one */
+    char *undone = job_dump(j);
+    ck_assert_str_eq(before, undone);
+    free(before);
+    free(after);
+    free(undone);
+    job_close(j);
+}
+END_TEST
+
+START_TEST(a_new_try_replaces_the_open_one)
+{
+    struct job *j = bench_file(JOB);
+    ck_ok(job_set(j, "die_plate.thickness", "36 mm", why));
+    ck_ok(job_set(j, "strip.thickness", "2 mm", why));
+    ck_assert_str_eq(bench_print(j, "die_plate.thickness"), "32.0 mm");
+    struct base_diag reason = {0};
+    ck_assert_int_ne(job_set(j, "strip.thickness", "2 s", &reason), BASE_OK);
+    ck_assert(!job_trying(j)); /* a refused one closes it too */
+    ck_assert_str_eq(bench_print(j, "strip.thickness"), "1.5 mm");
+    job_close(j);
+}
+END_TEST
+
+/* A renamed item leaves every value as it was, whatever named it. */
+static const char *const renames[][2] = {
+    {"upper_shoe", "top"}, {"punch_backing", "behind"}, {"punch_plate", "holder"}, {"stripper", "guide"}, {"die_plate", "cutting"},
+    {"lower_shoe", "bottom_plate"}, {"hole_pair", "first_holes"}, {"die_screws", "bolts"}, {"posts", "pillars"}, {"bushings", "sleeves"},
+    {"heights", "tall"},
+};
+
+static void expect_renamed(const char *values, const char *old, const char *now, const char *got)
+{
+    struct base_text wanted = {0};
+    size_t n = strlen(old);
+    for (const char *p = values; *p;) {
+        bool at_name = (p == values || p[-1] == '\n') && strncmp(p, old, n) == 0 && p[n] == '.';
+        if (at_name)
+            base_text_add(&wanted, now);
+        p += at_name ? n : 0;
+        const char *end = strchr(p, '\n');
+        base_text_add_n(&wanted, p, (size_t)(end - p) + 1);
+        p = end + 1;
+    }
+    ck_assert_str_eq(base_text_get(&wanted), got);
+    base_text_done(&wanted);
+}
+
+START_TEST(a_renamed_item_leaves_every_value_as_it_was)
+{
+    struct job *j = bench_file(JOB);
+    char *values = bench_values(j);
+    ck_ok(job_rename(j, renames[_i][0], renames[_i][1], why));
+    bench_take(j);
+    char *now = bench_values(j);
+    expect_renamed(values, renames[_i][0], renames[_i][1], now);
+    bench_same_when_fresh(j);
+    ck_ok(job_rename(j, renames[_i][1], renames[_i][0], why)); /* and back */
+    bench_take(j);
+    char *back = bench_values(j);
+    ck_assert_str_eq(values, back);
+    free(values);
+    free(now);
+    free(back);
+    job_close(j);
+}
+END_TEST
+
+TCase *edit_tests(void)
+{
+    TCase *c = tcase_create("edits");
+    tcase_add_unchecked_fixture(c, bench_open_handbook, bench_close_handbook);
+    tcase_add_loop_test(c, a_command_does_its_work_and_can_be_taken_back, 0, (int)COUNT_OF(all_done));
+    tcase_add_loop_test(c, a_refused_command_says_why_and_changes_nothing, 0, (int)COUNT_OF(all_refused));
+    tcase_add_test(c, the_outcome_tells_what_moved_and_which_findings_came_and_went);
+    tcase_add_test(c, many_values_are_set_together_or_not_at_all);
+    tcase_add_test(c, a_new_try_replaces_the_open_one);
+    tcase_add_loop_test(c, a_renamed_item_leaves_every_value_as_it_was, 0, (int)COUNT_OF(renames));
+    return c;
+}

@@ -1,0 +1,167 @@
+/* A job as record text: out and in again, and what is refused where. */
+
+#include "bench.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static const char *const files[] = {
+    "data/demo/cover-plate.txt",
+    "data/demo/spacer-plate.txt",
+    "data/templates/four-posts-seven-plates-spring-stripper.txt",
+    "data/templates/four-posts-seven-plates-fixed-stripper.txt",
+    "tests/job/all-sorts.txt",
+};
+
+START_TEST(a_dump_loaded_gives_the_same_dump_values_and_findings)
+{
+    struct job *j = bench_file(files[_i]);
+    bench_same_when_fresh(j);
+    job_close(j);
+}
+END_TEST
+
+/* Shipped texts stand as a dump writes them, comments apart: no line of theirs is lost or moved. */
+START_TEST(a_dump_of_a_well_written_text_is_that_text)
+{
+    struct job *j = bench_file("tests/job/all-sorts.txt");
+    char *dump = job_dump(j), *text = read_text("tests/job/all-sorts.txt");
+    ck_assert_str_eq(dump, text);
+    free(dump);
+    free(text);
+    job_close(j);
+}
+END_TEST
+
+#define SET "stack\n  upper_shoe = top\n  punch_plate = top\n  stripper = top\n  die_plate = top\n  lower_shoe = top\n\nplate top\n  length = 200 mm\n  width = 100 mm\n"
+
+static const struct refusal { const char *text; int line; const char *says; } refusals[] = {
+    {"job\n\nplates top\n", 3, "kind \"plates\"; near it: plate"},
+    {"job\n\nplate Top\n", 3, "\"kind name\""},
+    {"job mine\n", 1, "leave the name out"},
+    {"job\n  unit \"mm\"\n", 2, "\"name = formula\""},
+    {"plate top\n  thickness = 20\n", 2, "thickness"},
+    {"plate top\n  thickness = 20 kN\n", 2, "length"},
+    {"plate top\n  thickness = 20 mm +\n", 2, ""},
+    {"plate top\n  thicknes = 20 mm\n", 2, "thickness"},
+    {"plate top\n  top = 20 mm\n", 2, "top"},
+    {"plate top\n  thickness = thin.thickness\n", 2, "thin"},
+    {"plate top\n  thickness = 20 mm\n  thickness = 21 mm\n", 3, "twice"},
+    {"plate top\n\nplate top\n", 3, "already"},
+    {"plate top\n  moves = \"sideways\"\n", 2, "sideways"},
+    {"plate top\n\tthickness = 20 mm\n", 2, "tab"},
+    {"plate top\n    thickness = 20 mm\n", 2, "level"},
+    {"factor no_such = 3\n", 1, "no_such"},
+    {"factor press_safety\n", 1, "\"factor NAME = formula\""},
+    {SET "dowels pins\n  lay fives on top\n", 12, "fives"},
+    {SET "dowels pins\n  lay six on bottom\n", 12, "bottom"},
+    {SET "dowels pins\n  lay six on top\n    side = 2\n", 13, "side"},
+    {SET "dowels pins\n  lay six on top\n    depth = 2 mm\n", 13, "depth"},
+    {SET "dowels pins\n  lay six on top\n    point nowhere\n      x = 2 mm\n", 14, "nowhere"},
+    {SET "dowels pins\n  lay six on top\n    end = 2 mm\n    side = 2 mm\n    point right_back\n      x = 2 s\n", 16, "pins.right_back.x"},
+    {SET "dowels pins\n  lay six on top\n    end = 2 mm\n    side = 2 mm\n    point right_back\n      z = 2 mm\n", 16, "pins.right_back.z"},
+    {SET "dowels pins\n  lay six on top\n    point Nowhere\n      x = 2 mm\n", 13, "\"point NAME\""},
+    {SET "values mine\n  reach = 12 mm\n", 12, ""},
+    {SET "values mine\n  reach : lenght = 12 mm\n", 12, "lenght"},
+    {SET "values mine\n  reach : length = 12 s\n", 12, "length"},
+    {SET "values mine\n  a : length = mine.b\n  b : length = mine.a\n", 12, "mine.a"},
+    {SET "screws few\n  head_in = stack\n", 12, "plate"},
+    {SET "plate mm\n", 11, "mm"},
+    {SET "plate hole\n", 11, "hole"},
+    {SET "plate press_safety\n", 11, "factor"},
+};
+
+START_TEST(a_refused_text_names_its_line)
+{
+    const struct refusal *r = &refusals[_i];
+    struct job *j = (struct job *)1;
+    struct base_diag why = {0};
+    enum base_err err = job_from_text(bench_handbook, r->text, "mine.txt", &j, &why);
+    ck_assert_msg(err == BASE_REFUSED || err == BASE_UNKNOWN, "'%s' was read", r->text);
+    ck_assert_ptr_null(j);
+    ck_assert_msg(strcmp(why.file, "mine.txt") == 0 && why.line == r->line, "'%s' is refused at %s:%d, not %d: %s", r->text, why.file, why.line,
+                  r->line, why.message);
+    ck_assert_msg(strstr(why.message, r->says), "'%s': %s", r->says, why.message);
+    size_t n = strlen(why.message);
+    ck_assert_msg(n > 10 && why.message[n - 1] == '.', "no sentence: %s", why.message);
+}
+END_TEST
+
+START_TEST(a_refused_text_leaves_no_file)
+{
+    const char *folder = fresh_folder();
+    char *path = base_format("%s/new.diejob", folder), *text;
+    struct job *j;
+    struct base_diag why = {0};
+    ck_assert_int_ne(job_create(bench_handbook, path, refusals[_i].text, "mine.txt", &j, &why), BASE_OK);
+    ck_assert_int_ne(base_read_file(path, &text, NULL, NULL), BASE_OK);
+    free(path);
+}
+END_TEST
+
+/* What the language could mistake for something else goes through a dump unharmed. */
+static const char *const odd_words[] = {
+    "= 25 mm", "\"in quotes\"", "it's \"half\" quoted", "ends in \\", "# no comment", "a = b", "Gr\xc3\xbc\xc3\x9fung", "{braces}", "on die_plate", "\"", "\"\"",
+};
+
+START_TEST(odd_words_survive)
+{
+    struct job *j = bench_file("tests/job/all-sorts.txt");
+    ck_ok(job_entry(j, "die_plate", "title", odd_words[_i], why));
+    bench_take(j);
+    ck_ok(job_entry(j, "die_plate", "note", odd_words[_i], why));
+    bench_take(j);
+    ck_ok(job_reason(j, "die_plate.width", odd_words[_i], why));
+    bench_take(j);
+    bench_same_when_fresh(j);
+    char *dump = job_dump(j);
+    struct job *fresh = bench_text(dump);
+    int plate = dieset_find_item(job_dieset(fresh), "die_plate");
+    ck_assert_str_eq(dieset_entry(job_dieset(fresh), plate, "note"), odd_words[_i]);
+    ck_assert_str_eq(dieset_entry(job_dieset(fresh), plate, "width/reason"), odd_words[_i]);
+    free(dump);
+    job_close(fresh);
+    job_close(j);
+}
+END_TEST
+
+static const struct unkept { const char *text, *says; } unkept[] = {
+    {"two\nlines", "line break"},
+    {"two\rlines", "line break"},
+    {"a\ttab", "tab"},
+    {"a bell\a", "control character"},
+    {"not UTF-8: \xff", "UTF-8"},
+    {NULL, "longer than 900 bytes"},
+};
+
+START_TEST(what_a_line_cannot_hold_is_refused)
+{
+    struct job *j = bench_file("tests/job/all-sorts.txt");
+    struct base_diag why = {0};
+    char longest[1000];
+    memset(longest, 'a', sizeof longest - 1);
+    longest[sizeof longest - 1] = '\0';
+    char *before = job_dump(j);
+    ck_assert_int_eq(job_entry(j, "die_plate", "note", unkept[_i].text ? unkept[_i].text : longest, &why), BASE_REFUSED);
+    ck_assert_msg(strstr(why.message, unkept[_i].says), "%s", why.message);
+    ck_assert(!job_trying(j));
+    char *after = job_dump(j);
+    ck_assert_str_eq(before, after);
+    free(before);
+    free(after);
+    job_close(j);
+}
+END_TEST
+
+TCase *text_tests(void)
+{
+    TCase *c = tcase_create("text");
+    tcase_add_unchecked_fixture(c, bench_open_handbook, bench_close_handbook);
+    tcase_add_loop_test(c, a_dump_loaded_gives_the_same_dump_values_and_findings, 0, (int)COUNT_OF(files));
+    tcase_add_test(c, a_dump_of_a_well_written_text_is_that_text);
+    tcase_add_loop_test(c, a_refused_text_names_its_line, 0, (int)COUNT_OF(refusals));
+    tcase_add_loop_test(c, a_refused_text_leaves_no_file, 0, 5);
+    tcase_add_loop_test(c, odd_words_survive, 0, (int)COUNT_OF(odd_words));
+    tcase_add_loop_test(c, what_a_line_cannot_hold_is_refused, 0, (int)COUNT_OF(unkept));
+    return c;
+}

@@ -1,0 +1,160 @@
+/* Why a value is what it is, and what hangs on it. */
+
+#include "bench.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+enum { ROOM = 400 };
+
+static int quantity(struct job *j, const char *path)
+{
+    int q = dieset_find(job_dieset(j), path);
+    ck_assert_msg(q >= 0, "there is no %s", path);
+    return q;
+}
+
+static const struct job_why_line *line_of(const struct job_why_line *lines, int n, const char *label)
+{
+    for (int i = 0; i < n; i++)
+        if (strcmp(lines[i].label, label) == 0)
+            return &lines[i];
+    return NULL;
+}
+
+START_TEST(a_screws_length_is_told_down_to_its_plates)
+{
+    struct job *j = bench_file("data/demo/cover-plate.txt");
+    struct job_why_line *lines = base_alloc(ROOM * sizeof *lines);
+    int n = job_why(j, quantity(j, "punch_screws.length"), DIESET_NEW, 12, lines, ROOM);
+    ck_assert_int_gt(n, 8);
+    ck_assert_str_eq(lines[0].label, "punch_screws.length");
+    ck_assert_int_eq(lines[0].depth, 0);
+    static const char *const below[] = {"punch_screws.length_need", "punch_screws.grip", "upper_shoe.thickness", "punch_backing.thickness",
+                                        "punch_screws.head_depth", "punch_screws.diameter"};
+    for (size_t i = 0; i < COUNT_OF(below); i++)
+        ck_assert_msg(line_of(lines, n, below[i]), "%s is not told", below[i]);
+    /* 50 thick, 12 sunk, 10 between: M10 reaches 48 and 15 of thread and a pitch of 1.5 further */
+    const struct job_why_line *need = line_of(lines, n, "punch_screws.length_need");
+    ck_assert_str_eq(need->value, "64.5 mm");
+    ck_assert_str_eq(need->formula, "screw_need(grip, diameter, pitch, thread_in.thread_wanted)");
+    ck_assert_str_eq(need->filled, "screw_need(48.0 mm, 10.0 mm, 1.500 mm, 1.5)");
+    ck_assert_str_eq(line_of(lines, n, "punch_screws.head_depth")->source, "heads well below the face that the slide bears on");
+    for (int i = 1; i < n; i++)
+        ck_assert(lines[i].depth >= 1 && lines[i].depth <= lines[i - 1].depth + 1);
+    free(lines);
+    job_close(j);
+}
+END_TEST
+
+START_TEST(the_tree_ends_where_asked_and_tells_that_it_goes_on)
+{
+    struct job *j = bench_file("data/demo/cover-plate.txt");
+    struct job_why_line lines[60];
+    int q = quantity(j, "posts.length");
+    int n = job_why(j, q, DIESET_NEW, 0, lines, 60);
+    ck_assert_int_eq(n, 1);
+    ck_assert(lines[0].more);
+    n = job_why(j, q, DIESET_NEW, 1, lines, 60);
+    ck_assert_int_gt(n, 1);
+    for (int i = 0; i < n; i++)
+        ck_assert_int_le(lines[i].depth, 1);
+    ck_assert(!lines[0].more);
+    ck_assert_int_eq(job_why(j, q, DIESET_NEW, 50, lines, 5), 5); /* room is kept to */
+    job_close(j);
+}
+END_TEST
+
+START_TEST(what_was_unfolded_above_is_not_unfolded_again)
+{
+    struct job *j = bench_file("data/demo/cover-plate.txt");
+    struct job_why_line *lines = base_alloc(5000 * sizeof *lines);
+    int n = job_why(j, quantity(j, "posts.entry"), DIESET_GROUND, 40, lines, 5000);
+    int seen = 0;
+    for (int i = 0; i < n; i++) {
+        seen += lines[i].seen;
+        for (int k = 0; k < i; k++)
+            ck_assert(lines[i].quantity != lines[k].quantity || lines[i].seen);
+        ck_assert(!lines[i].seen || i + 1 == n || lines[i + 1].depth <= lines[i].depth);
+    }
+    ck_assert_int_gt(seen, 0);
+    free(lines);
+    job_close(j);
+}
+END_TEST
+
+static bool is_text(struct job *j, int q) { return dieset_quantity(job_dieset(j), q)->type.type.sort == FORMULA_TEXT; }
+
+/* Every line of every quantity, on both demo jobs and in both states: nothing is out of bounds, every value is told. */
+START_TEST(every_quantity_can_be_asked_why)
+{
+    static const char *const files[] = {"data/demo/cover-plate.txt", "data/demo/spacer-plate.txt", "tests/job/all-sorts.txt"};
+    struct job *j = bench_file(files[_i]);
+    struct job_why_line *lines = base_alloc(ROOM * sizeof *lines);
+    int reached[ROOM];
+    for (int q = 0; q < dieset_quantity_count(job_dieset(j)); q++) {
+        struct base_text words = {0};
+        for (int s = 0; s < DIESET_STATES; s++) {
+            int n = job_why(j, q, (enum dieset_state)s, 6, lines, ROOM);
+            ck_assert_int_ge(n, 1);
+            ck_assert_int_eq(lines[0].quantity, q);
+            for (int i = 0; i < n; i++)
+                ck_assert_msg(lines[i].label[0] && (lines[i].value[0] || is_text(j, lines[i].quantity)), "%s", lines[i].label);
+        }
+        int n = job_reaches(j, q, reached, ROOM);
+        for (int i = 0; i < n; i++)
+            ck_assert(reached[i] >= 0 && reached[i] != q);
+        job_describe(j, q, &words);
+        base_text_done(&words);
+    }
+    free(lines);
+    job_close(j);
+}
+END_TEST
+
+START_TEST(what_hangs_on_a_thickness_is_told_nearest_first)
+{
+    struct job *j = bench_file("data/demo/cover-plate.txt");
+    int reached[ROOM], n = job_reaches(j, quantity(j, "punch_backing.thickness"), reached, ROOM);
+    int grip = -1, length = -1;
+    for (int i = 0; i < n; i++) {
+        const char *path = dieset_quantity(job_dieset(j), reached[i])->path;
+        if (strcmp(path, "punch_screws.grip") == 0)
+            grip = i;
+        if (strcmp(path, "punch_screws.length") == 0)
+            length = i;
+        for (int k = 0; k < i; k++)
+            ck_assert_int_ne(reached[i], reached[k]);
+    }
+    ck_assert(grip >= 0 && length > grip);
+    job_close(j);
+}
+END_TEST
+
+START_TEST(a_value_is_described_by_the_handbooks_words)
+{
+    struct job *j = bench_file("data/demo/cover-plate.txt");
+    struct base_text words = {0};
+    job_describe(j, quantity(j, "stack.punch_regrind"), &words);
+    ck_assert_msg(strstr(base_text_get(&words), "May be ground off the punches"), "%s", base_text_get(&words));
+    base_text_clear(&words);
+    job_describe(j, quantity(j, "press_safety"), &words);
+    ck_assert_msg(strstr(base_text_get(&words), "public press note"), "%s", base_text_get(&words));
+    base_text_done(&words);
+    job_close(j);
+}
+END_TEST
+
+TCase *why_tests(void)
+{
+    TCase *c = tcase_create("why");
+    tcase_set_timeout(c, 60);
+    tcase_add_unchecked_fixture(c, bench_open_handbook, bench_close_handbook);
+    tcase_add_test(c, a_screws_length_is_told_down_to_its_plates);
+    tcase_add_test(c, the_tree_ends_where_asked_and_tells_that_it_goes_on);
+    tcase_add_test(c, what_was_unfolded_above_is_not_unfolded_again);
+    tcase_add_loop_test(c, every_quantity_can_be_asked_why, 0, 3);
+    tcase_add_test(c, what_hangs_on_a_thickness_is_told_nearest_first);
+    tcase_add_test(c, a_value_is_described_by_the_handbooks_words);
+    return c;
+}
