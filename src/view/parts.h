@@ -1,0 +1,26 @@
+/* view/parts.h - what stands where in the section, at a height of the ram */
+#ifndef DIEWRIGHT_VIEW_PARTS_H
+#define DIEWRIGHT_VIEW_PARTS_H
+
+#include "diewright/view.h"
+
+struct part {
+    double low, high;   /* over the lower shoe's bottom face */
+    double left, right; /* along the feed */
+    int item;
+    char letter;
+    bool coil;
+};
+
+struct parts {
+    struct part plates[VIEW_ROWS / 2]; /* from the top down; those whose heights are known */
+    int n_plates;
+    struct part strip; /* low NaN: none */
+    BASE_VEC(struct part) bodies;
+};
+
+/* All that stands in the section with the slide RAM mm above shut. */
+void parts_find(struct dieset *d, double ram, enum dieset_state s, struct parts *out);
+void parts_done(struct parts *p);
+
+#endif

@@ -1,0 +1,359 @@
+/* The plan view of one plate.
+ *
+ * Drawn from the back to the front: outline, centre lines, strip edges, holes of the plates below, openings, letters.
+ * The outline stands on the cells that hold the plate's edges, so that it too is true within half a cell. `owner`
+ * remembers the hole that took a cell (its number and 1), which is how two letters in one cell are noticed.
+ */
+
+#include "view/frame.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct plan {
+    struct dieset *d;
+    int plate;
+    const struct view_options *o;
+    struct view_canvas *c;
+    struct frame f;
+    const struct glyphs *g;
+    double left, right, front, back;           /* the plate's edges in the plan, mm */
+    int column_l, column_r, row_t, row_b;      /* the outline's cells */
+    int *owner;
+};
+
+/* ---- scale and place ---------------------------------------------------------- */
+
+static bool measure(struct plan *p)
+{
+    enum dieset_state s = p->o->state;
+    p->left = dieset_number(p->d, p->plate, "left", s);
+    p->right = dieset_number(p->d, p->plate, "right", s);
+    p->front = dieset_number(p->d, p->plate, "front", s);
+    p->back = dieset_number(p->d, p->plate, "back", s);
+    return isfinite(p->left) && isfinite(p->right) && isfinite(p->front) && isfinite(p->back) &&
+           p->left < p->right && p->front < p->back;
+}
+
+static long cells(double mm, double cell_mm) { return lround(mm / cell_mm); }
+
+/* The smallest step at which the outline fits; the coarsest that there is when nothing does. */
+static double fitting(const struct plan *p, int width, int height)
+{
+    double ratio = cell_ratio(p->o), scale = 1;
+    for (;; scale = view_scale_next(scale, 1)) {
+        double row = scale * ratio;
+        bool fits = cells(p->right, scale) - cells(p->left, scale) + 1 <= width &&
+                    cells(p->back, row) - cells(p->front, row) + 1 <= height;
+        if (fits || view_scale_next(scale, 1) == scale)
+            return scale;
+    }
+}
+
+static int half(long n) { return (int)floor((double)n / 2); }
+
+/* Fitted, the plate stands at the top, in the middle; with a scale given, the point panned to is in the canvas's middle. */
+static void place(struct plan *p, int width, int height)
+{
+    const struct view_options *o = p->o;
+    bool fit = !(o->scale > 0);
+    double scale = fit ? fitting(p, width, height) : o->scale;
+    p->f = (struct frame){.column_mm = scale, .row_mm = scale * cell_ratio(o), .way = o->from_below ? -1 : 1};
+    if (fit) {
+        p->f.column0 = half(width - 1 - p->f.way * (cells(p->left, scale) + cells(p->right, scale)));
+        p->f.row0 = (int)cells(p->back, p->f.row_mm);
+    } else {
+        p->f.column0 = half(width - 1);
+        p->f.row0 = half(height - 1);
+        p->f.column0 -= frame_column(&p->f, o->pan_x) - p->f.column0;
+        p->f.row0 -= frame_row(&p->f, o->pan_y) - p->f.row0;
+    }
+    int a = frame_column(&p->f, p->left), b = frame_column(&p->f, p->right);
+    p->column_l = a < b ? a : b;
+    p->column_r = a < b ? b : a;
+    p->row_t = frame_row(&p->f, p->back);
+    p->row_b = frame_row(&p->f, p->front);
+}
+
+static bool begin(struct plan *p, struct dieset *d, int plate, const struct view_options *o, int width, int height)
+{
+    *p = (struct plan){.d = d, .plate = plate, .o = o, .g = frame_glyphs(o->ascii)};
+    if (!measure(p))
+        return false;
+    place(p, width, height);
+    return true;
+}
+
+/* ---- lines ---------------------------------------------------------------------- */
+
+static int larger(int a, int b) { return a > b ? a : b; }
+static int smaller(int a, int b) { return a < b ? a : b; }
+
+static void outline(const struct plan *p)
+{
+    const struct glyphs *g = p->g;
+    for (int x = larger(p->column_l, 0); x <= smaller(p->column_r, p->c->width - 1); x++) {
+        view_put(p->c, x, p->row_t, g->across, VIEW_LINE);
+        view_put(p->c, x, p->row_b, g->across, VIEW_LINE);
+    }
+    for (int y = larger(p->row_t, 0); y <= smaller(p->row_b, p->c->height - 1); y++) {
+        view_put(p->c, p->column_l, y, g->down, VIEW_LINE);
+        view_put(p->c, p->column_r, y, g->down, VIEW_LINE);
+    }
+    view_put(p->c, p->column_l, p->row_t, g->left_top, VIEW_LINE);
+    view_put(p->c, p->column_r, p->row_t, g->right_top, VIEW_LINE);
+    view_put(p->c, p->column_l, p->row_b, g->left_bottom, VIEW_LINE);
+    view_put(p->c, p->column_r, p->row_b, g->right_bottom, VIEW_LINE);
+}
+
+static bool inside(const struct plan *p, int x, int y)
+{
+    return x > p->column_l && x < p->column_r && y > p->row_t && y < p->row_b;
+}
+
+/* Every second cell of a row, counted from the origin so that both sides look alike. */
+static void dashes(const struct plan *p, double height, uint32_t ch)
+{
+    int y = frame_row(&p->f, height);
+    for (int x = larger(p->column_l + 1, 0); x < smaller(p->column_r, p->c->width); x++)
+        if ((x - p->f.column0) % 2 == 0 && inside(p, x, y))
+            view_put(p->c, x, y, ch, VIEW_LINE);
+}
+
+static void centre_lines(const struct plan *p)
+{
+    double x = dieset_number(p->d, p->plate, "middle_x", p->o->state);
+    double y = dieset_number(p->d, p->plate, "middle_y", p->o->state);
+    if (isfinite(y))
+        dashes(p, y, p->g->middle);
+    if (!isfinite(x))
+        return;
+    int column = frame_column(&p->f, x);
+    for (int row = larger(p->row_t + 1, 0); row < smaller(p->row_b, p->c->height); row++)
+        if (inside(p, column, row))
+            view_put(p->c, column, row, p->g->middle, VIEW_LINE);
+}
+
+/* Where the strip runs over the plate: on the die plate and on strippers. */
+static void strip_edges(const struct plan *p)
+{
+    int strip = dieset_item_of_kind(p->d, "strip"), stack = dieset_item_of_kind(p->d, "stack");
+    bool meets = (stack >= 0 && dieset_reference(p->d, stack, "die_plate") == p->plate) ||
+                 strcmp(dieset_text(p->d, p->plate, "moves"), "stripper") == 0;
+    double width = strip >= 0 ? dieset_number(p->d, strip, "width", p->o->state) : NAN;
+    if (!meets || !isfinite(width))
+        return;
+    dashes(p, width / 2, p->g->edge);
+    dashes(p, -width / 2, p->g->edge);
+}
+
+/* ---- holes ---------------------------------------------------------------------- */
+
+static bool drawable(const struct dieset_hole *h) { return isfinite(h->x) && isfinite(h->y); }
+
+/* What a hole is called on this plan: CAPS when it is a head's or a seat's and made from the face one looks at. */
+static int plan_letter(const struct plan *p, const struct dieset_hole *h)
+{
+    int letter = h->letter ? h->letter : '+';
+    bool facing = h->from_top != p->o->from_below;
+    return letter_is_caps(letter) && !facing ? letter_small(letter) : letter;
+}
+
+static bool one_axis(const struct dieset_hole *a, const struct dieset_hole *b)
+{
+    return a->item == b->item && fabs(a->x - b->x) < 1e-6 && fabs(a->y - b->y) < 1e-6;
+}
+
+static void put_hole(const struct plan *p, int hole, const struct dieset_hole *h, int x, int y)
+{
+    struct view_cell *cell = canvas_cell(p->c, x, y);
+    if (!cell)
+        return;
+    int *owner = &p->owner[(size_t)y * (size_t)p->c->width + (size_t)x];
+    bool strong = h->item == p->o->item && (p->o->point < 0 || p->o->point == h->point);
+    int letter = plan_letter(p, h);
+    if (*owner == 0) {
+        canvas_letter(p->c, x, y, (uint32_t)letter, h->item, strong);
+        *owner = hole + 1;
+        return;
+    }
+    struct dieset_hole before;
+    dieset_hole(p->d, *owner - 1, p->o->state, &before);
+    if (!one_axis(h, &before))
+        canvas_letter(p->c, x, y, '*', h->item, strong || cell->strong);
+    else if (letter_is_caps(letter) && cell->ch != '*')
+        canvas_letter(p->c, x, y, (uint32_t)letter, h->item, strong || cell->strong);
+}
+
+/* Openings are drawn by their shape, everything else by one letter at its middle. */
+static bool fills(const struct dieset_hole *h)
+{
+    return (h->length > 0 && h->width > 0) || letter_small(h->letter) == 'o';
+}
+
+static bool covers(const struct dieset_hole *h, double x, double y)
+{
+    double dx = fabs(x - h->x), dy = fabs(y - h->y);
+    if (!(h->length > 0 && h->width > 0))
+        return hypot(dx, dy) <= h->diameter / 2 + 1e-9;
+    double in_x = dx - (h->length / 2 - h->corner), in_y = dy - (h->width / 2 - h->corner);
+    if (in_x > 0 && in_y > 0)
+        return hypot(in_x, in_y) <= h->corner + 1e-9;
+    return dx <= h->length / 2 + 1e-9 && dy <= h->width / 2 + 1e-9;
+}
+
+/* False when it covers the middle of no cell. */
+static bool fill_hole(const struct plan *p, int hole, const struct dieset_hole *h)
+{
+    double reach_x = (h->length > 0 ? h->length : h->diameter) / 2;
+    double reach_y = (h->width > 0 ? h->width : h->diameter) / 2;
+    if (!isfinite(reach_x) || !isfinite(reach_y))
+        return false;
+    int a = frame_column(&p->f, h->x - reach_x), b = frame_column(&p->f, h->x + reach_x);
+    int top = larger(frame_row(&p->f, h->y + reach_y), 0);
+    int bottom = smaller(frame_row(&p->f, h->y - reach_y), p->c->height - 1);
+    bool any = false;
+    for (int y = top; y <= bottom; y++) {
+        for (int x = larger(smaller(a, b), 0); x <= smaller(larger(a, b), p->c->width - 1); x++) {
+            if (!covers(h, frame_x(&p->f, x), frame_y(&p->f, y)))
+                continue;
+            put_hole(p, hole, h, x, y);
+            any = true;
+        }
+    }
+    return any;
+}
+
+static void holes(const struct plan *p, bool filling)
+{
+    int first = 0, n = dieset_plate_holes(p->d, p->plate, &first);
+    for (int i = first; i < first + n; i++) {
+        struct dieset_hole h;
+        dieset_hole(p->d, i, p->o->state, &h);
+        if (!drawable(&h) || fills(&h) != filling)
+            continue;
+        if (!filling || !fill_hole(p, i, &h))
+            put_hole(p, i, &h, frame_column(&p->f, h.x), frame_row(&p->f, h.y));
+    }
+}
+
+/* Holes of the plates under this one, dim, where nothing else is drawn. */
+static void holes_below(const struct plan *p)
+{
+    struct dieset_layer layers[64];
+    int n = dieset_stack(p->d, p->o->state, layers, COUNT_OF(layers)), at = 0;
+    while (at < n && layers[at].plate != p->plate)
+        at++;
+    for (int l = at + 1; l < n; l++) {
+        int first = 0, many = dieset_plate_holes(p->d, layers[l].plate, &first);
+        for (int i = first; i < first + many; i++) {
+            struct dieset_hole h;
+            dieset_hole(p->d, i, p->o->state, &h);
+            if (!drawable(&h))
+                continue;
+            int x = frame_column(&p->f, h.x), y = frame_row(&p->f, h.y);
+            if (inside(p, x, y))
+                view_put(p->c, x, y, (uint32_t)letter_small(h.letter ? h.letter : '+'), VIEW_LINE);
+        }
+    }
+}
+
+/* ---- the public calls ------------------------------------------------------------ */
+
+double view_plan(struct dieset *d, int plate, const struct view_options *o, struct view_canvas *c)
+{
+    struct plan p;
+    if (!begin(&p, d, plate, o, c->width, c->height)) {
+        view_text(c, 0, 0, "no plan: the plate's size is not known", VIEW_TROUBLE);
+        return 0;
+    }
+    p.c = c;
+    size_t n = (size_t)c->width * (size_t)c->height;
+    p.owner = base_alloc(n * sizeof *p.owner);
+    outline(&p);
+    centre_lines(&p);
+    strip_edges(&p);
+    if (o->see_through)
+        holes_below(&p);
+    holes(&p, true);
+    holes(&p, false);
+    free(p.owner);
+    return p.f.column_mm;
+}
+
+bool view_plan_cell(struct dieset *d, int plate, const struct view_options *o, const struct view_canvas *c, double x, double y, int *column, int *row)
+{
+    struct plan p;
+    if (!isfinite(x) || !isfinite(y) || !begin(&p, d, plate, o, c->width, c->height))
+        return false;
+    *column = frame_column(&p.f, x);
+    *row = frame_row(&p.f, y);
+    return canvas_cell(c, *column, *row) != NULL;
+}
+
+bool view_plan_point(struct dieset *d, int plate, const struct view_options *o, const struct view_canvas *c, int column, int row, double *x, double *y)
+{
+    struct plan p;
+    if (!canvas_cell(c, column, row) || !begin(&p, d, plate, o, c->width, c->height))
+        return false;
+    *x = frame_x(&p.f, column);
+    *y = frame_y(&p.f, row);
+    return true;
+}
+
+/* ---- legend ------------------------------------------------------------------------ */
+
+/* The letter's words: the kind's own when it is the kind's letter, else the hole's. */
+static const char *letter_words(struct dieset *d, const struct dieset_hole *h)
+{
+    int kind = dieset_item_kind(d, h->item);
+    const struct handbook_kind *k = kind >= 0 ? handbook_kind(dieset_handbook(d), kind) : NULL;
+    if (k && letter_small(k->letter) == letter_small(h->letter))
+        return k->title ? k->title : k->name;
+    return h->spec && h->spec->title ? h->spec->title : h->operation;
+}
+
+void view_legend(struct dieset *d, int plate, struct base_text *out)
+{
+    view_plan_legend(d, plate, NULL, out);
+}
+
+static bool shows(const struct view_canvas *c, int ch)
+{
+    for (size_t i = 0; c && i < (size_t)c->width * (size_t)c->height; i++)
+        if (c->cells[i].ch == (uint32_t)ch)
+            return true;
+    return false;
+}
+
+struct legend { struct dieset *d; const struct view_canvas *c; struct base_text *out; size_t start; bool seen[256], caps; };
+
+/* Letters of PLATE's holes: all of them, or of a plate BELOW those that the canvas shows. */
+static void plate_letters(struct legend *l, int plate, bool below)
+{
+    int first = 0, n = dieset_plate_holes(l->d, plate, &first);
+    for (int i = first; i < first + n; i++) {
+        struct dieset_hole h;
+        dieset_hole(l->d, i, DIESET_NEW, &h);
+        int letter = letter_small(h.letter ? h.letter : '+');
+        l->caps = l->caps || (!below && letter_is_caps(h.letter));
+        if (l->seen[letter & 0xff] || (below && !shows(l->c, letter)))
+            continue;
+        l->seen[letter & 0xff] = true;
+        base_text_addf(l->out, "%s%c %s", l->out->length > l->start ? "  " : "", letter, letter_words(l->d, &h));
+    }
+}
+
+void view_plan_legend(struct dieset *d, int plate, const struct view_canvas *c, struct base_text *out)
+{
+    struct legend l = {.d = d, .c = c, .out = out, .start = out->length};
+    struct dieset_layer layers[64];
+    plate_letters(&l, plate, false);
+    for (int i = 0, n = c ? dieset_stack(d, DIESET_NEW, layers, COUNT_OF(layers)) : 0; i < n; i++)
+        plate_letters(&l, layers[i].plate, layers[i].plate != plate);
+    if (shows(c, '*'))
+        base_text_add(out, "  * several");
+    if (l.caps)
+        base_text_add(out, "  CAPS = head, seated or driven from this face");
+}
