@@ -1,0 +1,200 @@
+/* Papers of values: show, moves, findings, order list. */
+
+#include "report/words.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+/* ---- values ----------------------------------------------------------------------- */
+
+static const char *mark_text(enum dieset_mark m)
+{
+    switch (m) {
+    case DIESET_FORMULA: return "=";
+    case DIESET_PICKED: return "t";
+    case DIESET_TYPED_OVER: return "^";
+    case DIESET_BROKEN: return "x";
+    case DIESET_TYPED:
+    case DIESET_BLANK: break;
+    }
+    return "";
+}
+
+static bool stateful(const struct dieset_quantity *q) { return q->slot[DIESET_NEW] != q->slot[DIESET_GROUND]; }
+
+static void show_row(struct dieset *d, int quantity, enum dieset_state s, struct report_paper *p)
+{
+    const struct dieset_quantity *q = dieset_quantity(d, quantity);
+    report_text(p, q->path);
+    report_text(p, words_state(s, stateful(q)));
+    words_value(p, d, dieset_value(d, quantity, s), q->type.type, q->property ? q->property->decimals : -1);
+    report_text(p, words_unit(d, q->type.type));
+    report_text(p, mark_text(dieset_mark(d, quantity)));
+    report_text(p, q->text);
+}
+
+void report_show(struct dieset *d, const int *quantities, int n, struct report_paper *p)
+{
+    bool states = false;
+    for (int i = 0; i < n; i++)
+        states = states || stateful(dieset_quantity(d, quantities[i]));
+    const struct report_column columns[] = {
+        {"name", "name", false}, {"state", states ? "state" : NULL, false}, {"value", NULL, true}, {NULL, "value", true},
+        {"unit", "unit", false}, {NULL, "", false}, {"formula", "formula", false},
+    };
+    report_begin(p, columns, COUNT_OF(columns));
+    report_cut(p);
+    for (int i = 0; i < n; i++) {
+        show_row(d, quantities[i], DIESET_NEW, p);
+        if (stateful(dieset_quantity(d, quantities[i])))
+            show_row(d, quantities[i], DIESET_GROUND, p);
+    }
+}
+
+void report_moves(struct dieset *d, const struct dieset_move *moves, int n, struct report_paper *p)
+{
+    bool states = false;
+    for (int i = 0; i < n; i++)
+        states = states || moves[i].stateful;
+    const struct report_column columns[] = {
+        {"name", "name", false}, {"state", states ? "state" : NULL, false}, {"was", NULL, true}, {NULL, "was", true},
+        {"is", NULL, true}, {NULL, "is", true}, {"unit", "unit", false},
+    };
+    report_begin(p, columns, COUNT_OF(columns));
+    for (int i = 0; i < n; i++) {
+        int quantity = dieset_find(d, moves[i].path);
+        const struct handbook_property *property = quantity < 0 ? NULL : dieset_quantity(d, quantity)->property;
+        int decimals = property ? property->decimals : -1;
+        report_text(p, moves[i].path);
+        report_text(p, words_state(moves[i].state, moves[i].stateful));
+        words_value(p, d, moves[i].was, moves[i].type, decimals);
+        words_value(p, d, moves[i].is, moves[i].type, decimals);
+        report_text(p, words_unit(d, moves[i].type));
+    }
+}
+
+/* ---- findings ------------------------------------------------------------------------ */
+
+static const char *grade_mark(enum handbook_grade g)
+{
+    return g == HANDBOOK_FAULT ? "!! fault" : g == HANDBOOK_CAUTION ? " ! caution" : " . note";
+}
+
+static const char *finding_states(enum handbook_states s)
+{
+    return s == HANDBOOK_NEW ? "new" : s == HANDBOOK_GROUND ? "ground" : "both";
+}
+
+/* One figure of a finding: exact, and with its unit. */
+static void put_figure(struct report_paper *p, const struct dieset *d, const struct finding *f, double value)
+{
+    struct unit_display u = unit_display(f->type.dim, dieset_system(d));
+    bool there = f->measured && f->type.sort == FORMULA_NUMBER && isfinite(value);
+    char buf[64];
+    report_number(p, there ? value / u.factor : NAN, u.decimals);
+    report_text(p, there ? unit_print(value, f->type.dim, dieset_system(d), buf, sizeof buf) : NULL);
+}
+
+static void finding_row(const struct dieset *d, const struct finding *f, struct report_paper *p)
+{
+    report_text(p, grade_mark(f->grade));
+    report_text(p, handbook_grade_text(f->grade));
+    report_text(p, f->rule);
+    report_text(p, f->item >= 0 ? dieset_item_name(d, f->item) : f->plate >= 0 ? dieset_item_name(d, f->plate) : NULL);
+    report_text(p, finding_states(f->states));
+    put_figure(p, d, f, f->value);
+    put_figure(p, d, f, f->limit);
+    put_figure(p, d, f, f->margin);
+    report_text(p, f->message);
+    report_text(p, f->source);
+}
+
+static const char *some(int n, const char *one, const char *many, char *buf, size_t size)
+{
+    snprintf(buf, size, "%d %s", n, n == 1 ? one : many);
+    return buf;
+}
+
+void report_check(struct findings *f, struct report_paper *p)
+{
+    static const struct report_column columns[] = {
+        {NULL, "grade", false}, {"grade", NULL, false}, {"rule", "rule", false}, {"item", "item", false}, {"state", "state", false},
+        {"value", NULL, true}, {NULL, NULL, true}, {"limit", NULL, true}, {NULL, "limit", true},
+        {"margin", NULL, true}, {NULL, "margin", true}, {"message", "", false}, {"source", "source: ", false},
+    };
+    report_begin(p, columns, COUNT_OF(columns));
+    report_fold(p, COUNT_OF(columns) - 2);
+    report_fold(p, COUNT_OF(columns) - 1);
+    const struct finding *list;
+    int n = findings_list(f, &list), counts[3] = {0};
+    for (int i = 0; i < n; i++) {
+        finding_row(findings_dieset(f), &list[i], p);
+        counts[list[i].grade]++;
+    }
+    char faults[32], cautions[32], notes[32];
+    report_line_above(p, "%s, %s, %s", some(counts[HANDBOOK_FAULT], "fault", "faults", faults, sizeof faults),
+                      some(counts[HANDBOOK_CAUTION], "caution", "cautions", cautions, sizeof cautions),
+                      some(counts[HANDBOOK_NOTE], "note", "notes", notes, sizeof notes));
+    report_line_below(p, "%s", report_caution());
+}
+
+/* ---- order list ------------------------------------------------------------------------ */
+
+/* For lists that are bought by: what an order line's words lack must be read with them. */
+static void put_designation(struct report_paper *p, const struct dieset_order *o)
+{
+    bool noted = o->note && *o->note;
+    report_text(p, o->designation);
+    if (!noted) {
+        report_text(p, o->designation);
+        return;
+    }
+    char *words = base_format("%s (%s)", o->designation ? o->designation : "", o->note);
+    report_text(p, words);
+    free(words);
+}
+
+static void order_row(const struct dieset *d, const struct dieset_order *o, int line, double kg, struct report_paper *p)
+{
+    report_number(p, line, 0);
+    report_number(p, o->pieces, fabs(o->pieces - round(o->pieces)) > 1e-9 ? 1 : 0);
+    put_designation(p, o);
+    report_text(p, o->size);
+    report_text(p, o->material);
+    report_number(p, kg, unit_display(UNIT_MASS, dieset_system(d)).decimals);
+    report_text(p, dieset_item_name(d, o->item));
+    report_text(p, o->note);
+    report_text(p, o->broken ? "a value of this line cannot be worked out; see the findings" : NULL);
+}
+
+void report_order(struct dieset *d, struct report_paper *p)
+{
+    struct unit_display mass = unit_display(UNIT_MASS, dieset_system(d));
+    char mass_heading[40];
+    snprintf(mass_heading, sizeof mass_heading, "mass %s", mass.name);
+    const struct report_column columns[] = {
+        {"line", "line", true}, {"quantity", "pcs", true}, {NULL, "designation", false}, {"designation", NULL, false},
+        {"size", "size", false}, {"material", "material", false}, {"mass", mass_heading, true}, {"item", NULL, false},
+        {NULL, "", false}, {NULL, "! ", false},
+    };
+    report_begin(p, columns, COUNT_OF(columns));
+    report_fold(p, COUNT_OF(columns) - 2);
+    report_fold(p, COUNT_OF(columns) - 1);
+    struct dieset_orders orders;
+    dieset_orders(d, &orders);
+    double total = 0;
+    int open = 0, line = 0;
+    for (int i = 0; i < orders.count; i++) {
+        const struct dieset_order *o = &orders.at[i];
+        double kg = o->pieces * o->mass / mass.factor; /* of the whole line */
+        bool known = isfinite(kg) && kg > 0;
+        total += known ? kg : 0;
+        open += !known;
+        order_row(d, o, ++line, known ? kg : NAN, p);
+    }
+    dieset_orders_free(&orders);
+    report_line_below(p, "total mass %.*f %s%s", mass.decimals, total, mass.name,
+                      open ? ", lines without a mass not counted" : "");
+    words_cautions(p, d);
+}

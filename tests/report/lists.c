@@ -1,0 +1,381 @@
+/* The papers of a die set: headers as promised, figures by hand from the small job (see tests/view/small-job.txt). */
+
+#include "report.h"
+
+#include "../view/small.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const char *const JOB = "tests/view/small-job.txt";
+static const struct small_edit inches[] = {{"job", "unit", "\"in\""}, {NULL, NULL, NULL}};
+
+static char *written(const struct report_paper *p, enum report_format f)
+{
+    struct base_text out = {0};
+    report_write(p, f, &out);
+    return base_text_take(&out);
+}
+
+/* P in all three forms; CSV read back into C, JSON judged, the text form returned. */
+static char *all_forms(struct report_paper *p, struct csv *c)
+{
+    char *text = written(p, REPORT_TEXT), *csv = written(p, REPORT_CSV), *json = written(p, REPORT_JSON);
+    parse_csv(c, csv);
+    json_check(json);
+    ck_assert_int_eq(c->records, report_rows(p) + 1);
+    ck_assert_int_le(widest_line(text), 80);
+    free(csv);
+    free(json);
+    report_done(p);
+    return text;
+}
+
+static void has_header(const struct csv *c, const char *header)
+{
+    struct base_text t = {0};
+    for (int i = 0; i < c->columns; i++)
+        base_text_addf(&t, "%s%s", i ? "," : "", csv_at(c, 0, i));
+    ck_assert_str_eq(base_text_get(&t), header);
+    base_text_done(&t);
+}
+
+static void ends_in_caution(const char *text)
+{
+    ck_assert_ptr_nonnull(strstr(text, "a check, not a release to run"));
+    ck_assert_ptr_nonnull(strstr(text, "decide."));
+}
+
+/* The first record in which COLUMN holds TEXT. */
+static int record_with(const struct csv *c, const char *column, const char *text)
+{
+    for (int r = 1; r < c->records; r++)
+        if (strcmp(csv_at(c, r, parsed_column(c, column)), text) == 0)
+            return r;
+    ck_abort_msg("no record with %s = %s", column, text);
+    return -1;
+}
+
+static const char *field(const struct csv *c, int record, const char *column) { return csv_at(c, record, parsed_column(c, column)); }
+
+/* ---- values ------------------------------------------------------------------------ */
+
+static const struct { const char *name, *state, *value, *unit; } shown[] = {
+    {"stack.shut_height", "new", "246", "mm"}, {"stack.shut_height", "ground", "238", "mm"},
+    {"die_plate.thickness", "", "40", "mm"}, {"die_plate.moves", "", "with the bed", ""},
+    {"die_plate.hardened", "", "no", ""}, {"stack.die_plate", "", "die_plate", ""},
+    {"posts.lay.end", "", "45", "mm"},
+};
+
+static void show(struct dieset *d, const char *name, struct report_paper *p)
+{
+    int q = dieset_find(d, name);
+    ck_assert_msg(q >= 0, "no %s", name);
+    report_show(d, &q, 1, p);
+}
+
+START_TEST(show_gives_values_exactly)
+{
+    struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
+    struct report_paper p;
+    struct csv c;
+    show(d, shown[_i].name, &p);
+    free(all_forms(&p, &c));
+    has_header(&c, "name,state,value,unit,formula");
+    int r = record_with(&c, "state", shown[_i].state);
+    ck_assert_str_eq(field(&c, r, "name"), shown[_i].name);
+    ck_assert_str_eq(field(&c, r, "value"), shown[_i].value);
+    ck_assert_str_eq(field(&c, r, "unit"), shown[_i].unit);
+    parsed_done(&c);
+    dieset_free(d);
+}
+END_TEST
+
+START_TEST(show_keeps_full_precision_in_inches)
+{
+    struct dieset *d = small_dieset(small_handbook(), JOB, inches);
+    struct report_paper p;
+    struct csv c;
+    show(d, "die_plate.thickness", &p);
+    char *text = all_forms(&p, &c);
+    ck_assert_double_eq_tol(strtod(field(&c, 1, "value"), NULL), 40 / 25.4, 1e-15);
+    ck_assert_str_eq(field(&c, 1, "unit"), "in");
+    ck_assert_str_eq(field(&c, 1, "formula"), "40 mm");
+    ck_assert_ptr_nonnull(strstr(text, "1.5748"));
+    ck_assert_ptr_null(strstr(text, "1.57480"));
+    free(text);
+    parsed_done(&c);
+    dieset_free(d);
+}
+END_TEST
+
+static const struct small_edit broken[] = {{"die_plate", "thickness", "40 mm / 0"}, {NULL, NULL, NULL}};
+
+START_TEST(an_error_is_null_in_data_and_words_in_text)
+{
+    struct dieset *d = small_dieset(small_handbook(), JOB, broken);
+    struct report_paper p;
+    struct csv c;
+    show(d, "stack.shut_height", &p);
+    char *json = written(&p, REPORT_JSON);
+    ck_assert_ptr_nonnull(strstr(json, "\"value\": null"));
+    free(json);
+    char *text = all_forms(&p, &c);
+    ck_assert_str_eq(field(&c, 1, "value"), "");
+    ck_assert_ptr_nonnull(strstr(text, formula_error_text(FORMULA_DIVISION)));
+    free(text);
+    parsed_done(&c);
+    dieset_free(d);
+}
+END_TEST
+
+START_TEST(moves_tell_was_and_is)
+{
+    struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
+    struct store_change change = {STORE_ENTRY, "die_backing", "thickness", "12 mm", "16.5 mm"};
+    ck_ok(dieset_try(d, &change, 1, why));
+    const struct dieset_move *moves;
+    int n = dieset_moves(d, &moves);
+    struct report_paper p;
+    struct csv c;
+    report_moves(d, moves, n, &p);
+    char *text = all_forms(&p, &c);
+    has_header(&c, "name,state,was,is,unit");
+    int r = record_with(&c, "name", "stack.shut_height");
+    ck_assert_str_eq(field(&c, r, "was"), "246");
+    ck_assert_str_eq(field(&c, r, "is"), "250.5");
+    r = record_with(&c, "name", "die_backing.thickness");
+    ck_assert_str_eq(field(&c, r, "was"), "12");
+    ck_assert_str_eq(field(&c, r, "is"), "16.5");
+    free(text);
+    parsed_done(&c);
+    dieset_drop(d);
+    dieset_free(d);
+}
+END_TEST
+
+/* ---- findings ----------------------------------------------------------------------- */
+
+START_TEST(check_tells_all_of_a_finding)
+{
+    struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
+    struct findings *f = findings_new(d);
+    const struct finding *list;
+    findings_judge(f, &list);
+    struct report_paper p;
+    struct csv c;
+    report_check(f, &p);
+    char *text = all_forms(&p, &c);
+    has_header(&c, "grade,rule,item,state,value,limit,margin,message,source");
+    int r = record_with(&c, "rule", "press-window");
+    ck_assert_int_eq(r, 1); /* the gravest first */
+    ck_assert_str_eq(field(&c, r, "grade"), "fault");
+    ck_assert_str_eq(field(&c, r, "state"), "ground");
+    ck_assert_str_eq(field(&c, r, "value"), "238");
+    ck_assert_str_eq(field(&c, r, "limit"), "240");
+    ck_assert_str_eq(field(&c, r, "margin"), "-2");
+    ck_assert_str_eq(field(&c, r, "source"), "handbook of the test");
+    r = record_with(&c, "item", "punch_backing");
+    ck_assert_str_eq(field(&c, r, "grade"), "caution");
+    ck_assert_ptr_nonnull(strstr(field(&c, r, "message"), "\"or more\", as shops say"));
+    ck_assert_int_eq(strncmp(text, "1 fault, 2 cautions, 0 notes\n", 29), 0);
+    ck_assert_ptr_nonnull(strstr(text, "\n!! fault"));
+    ck_assert_ptr_nonnull(strstr(text, "\n ! caution"));
+    matches_kept(text, "tests/report/kept/check.txt");
+    ends_in_caution(text);
+    free(text);
+    parsed_done(&c);
+    findings_free(f);
+    dieset_free(d);
+}
+END_TEST
+
+/* ---- hole chart ------------------------------------------------------------------------ */
+
+/* Die plate 250 x 160: screws 25 from the ends and 20 from the sides, dowels 45 and 20, punches on the centre line. */
+static const struct { enum report_corner corner; const char *hole, *group, *operation, *x, *y; } charted[] = {
+    {REPORT_LEFT_FRONT, "1", "die_screws", "tapped hole", "25", "20"},
+    {REPORT_LEFT_FRONT, "2", "die_screws", "tapped hole", "25", "140"},
+    {REPORT_LEFT_FRONT, "3", "die_dowels", "reamed hole", "45", "20"},
+    {REPORT_LEFT_FRONT, "4", "pierce", "die opening", "77", "80"},
+    {REPORT_LEFT_FRONT, "5", "blank", "die opening 26.0 x 44.0 corner 5.0", "173", "80"},
+    {REPORT_LEFT_FRONT, "6", "die_dowels", "reamed hole", "205", "140"},
+    {REPORT_LEFT_FRONT, "7", "die_screws", "tapped hole", "225", "20"},
+    {REPORT_LEFT_FRONT, "8", "die_screws", "tapped hole", "225", "140"},
+    {REPORT_RIGHT_BACK, "3", "die_dowels", "reamed hole", "45", "20"},
+    {REPORT_RIGHT_BACK, "4", "blank", "die opening 26.0 x 44.0 corner 5.0", "77", "80"},
+    {REPORT_RIGHT_FRONT, "3", "die_dowels", "reamed hole", "45", "140"},
+    {REPORT_LEFT_BACK, "3", "die_dowels", "reamed hole", "45", "140"},
+};
+
+START_TEST(chart_counts_from_the_corner)
+{
+    struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
+    struct report_paper p;
+    struct csv c;
+    report_holes_from(d, dieset_find_item(d, "die_plate"), DIESET_NEW, charted[_i].corner, &p);
+    char *text = all_forms(&p, &c);
+    has_header(&c, "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread");
+    ck_assert_int_eq(c.records, 9);
+    int r = record_with(&c, "hole", charted[_i].hole);
+    ck_assert_str_eq(field(&c, r, "plate"), "die_plate");
+    ck_assert_str_eq(field(&c, r, "group"), charted[_i].group);
+    ck_assert_str_eq(field(&c, r, "operation"), charted[_i].operation);
+    ck_assert_double_eq_tol(strtod(field(&c, r, "x"), NULL), strtod(charted[_i].x, NULL), 1e-9);
+    ck_assert_double_eq_tol(strtod(field(&c, r, "y"), NULL), strtod(charted[_i].y, NULL), 1e-9);
+    static const char *const names[] = {"left front corner", "right front corner", "left back corner", "right back corner"};
+    ck_assert_ptr_nonnull(strstr(text, names[charted[_i].corner]));
+    free(text);
+    parsed_done(&c);
+    dieset_free(d);
+}
+END_TEST
+
+START_TEST(one_axis_is_one_number)
+{
+    struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
+    struct report_paper p;
+    struct csv c;
+    report_holes(d, dieset_find_item(d, "upper_shoe"), DIESET_NEW, &p);
+    char *text = all_forms(&p, &c);
+    int r = record_with(&c, "operation", "counterbore");
+    ck_assert_str_eq(field(&c, r + 1, "operation"), "clear hole");
+    ck_assert_str_eq(field(&c, r, "hole"), field(&c, r + 1, "hole"));
+    ck_assert_str_eq(field(&c, r, "depth"), "12");
+    ck_assert_str_eq(field(&c, r, "face"), "top");
+    ck_assert_str_eq(field(&c, r + 1, "depth"), ""); /* right through */
+    r = record_with(&c, "operation", "spring pocket");
+    ck_assert_str_eq(field(&c, r, "face"), "bottom");
+    ck_assert_str_eq(field(&c, r, "depth"), "20");
+    matches_kept(text, "tests/report/kept/holes-upper-shoe.txt");
+    ends_in_caution(text);
+    ck_assert_ptr_nonnull(strstr(text, "Springs are loaded"));
+    free(text);
+    parsed_done(&c);
+    dieset_free(d);
+}
+END_TEST
+
+START_TEST(chart_of_all_plates_has_all_holes)
+{
+    struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
+    struct report_paper p;
+    struct csv c;
+    report_holes(d, -1, DIESET_NEW, &p);
+    ck_assert_int_eq(report_rows(&p), dieset_hole_count(d));
+    char *text = all_forms(&p, &c);
+    ck_assert_str_eq(field(&c, 1, "plate"), "upper_shoe");
+    ck_assert_str_eq(field(&c, c.records - 1, "plate"), "lower_shoe");
+    ck_assert_ptr_nonnull(strstr(text, "die plate: 250.0 x 160.0 x 40.0 mm, 1.2379"));
+    free(text);
+    parsed_done(&c);
+    dieset_free(d);
+}
+END_TEST
+
+/* ---- order list --------------------------------------------------------------------------- */
+
+START_TEST(order_list_counts_and_weighs)
+{
+    struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
+    struct report_paper p;
+    struct csv c;
+    report_order(d, &p);
+    char *text = all_forms(&p, &c);
+    has_header(&c, "line,quantity,designation,size,material,mass,item");
+    double total = 0;
+    for (int r = 1; r < c.records; r++) {
+        ck_assert_int_eq(atoi(field(&c, r, "line")), r);
+        total += strtod(field(&c, r, "mass"), NULL);
+    }
+    int r = record_with(&c, "item", "die_plate");
+    /* 250 x 160 x 40 mm at 7850 kg/m3 */
+    ck_assert_double_eq_tol(strtod(field(&c, r, "mass"), NULL), 0.25 * 0.16 * 0.04 * 7850, 1e-9);
+    /* shoes 400 x 250 x 103, plates 250 x 160 x 121 */
+    ck_assert_double_eq_tol(total, (0.4 * 0.25 * 0.103 + 0.25 * 0.16 * 0.121) * 7850, 1e-9);
+    ck_assert_ptr_nonnull(strstr(text, "total mass 118.8 kg"));
+    r = record_with(&c, "item", "springs");
+    ck_assert_str_eq(field(&c, r, "quantity"), "4");
+    ck_assert_str_eq(field(&c, r, "designation"), "Spring (rate by the maker's sheet)");
+    ck_assert_str_eq(field(&c, r, "mass"), "");
+    matches_kept(text, "tests/report/kept/order.txt");
+    ends_in_caution(text);
+    free(text);
+    parsed_done(&c);
+    dieset_free(d);
+}
+END_TEST
+
+/* ---- handbook ------------------------------------------------------------------------------- */
+
+START_TEST(examples_are_tried)
+{
+    struct report_paper p;
+    struct csv c;
+    int failed = -1;
+    report_examples(small_handbook(), &p, &failed);
+    char *text = all_forms(&p, &c);
+    has_header(&c, "example,tried,computed,printed,within,agrees,source");
+    ck_assert_int_eq(failed, 0);
+    ck_assert_int_eq(c.records, 3);
+    ck_assert_str_eq(field(&c, 1, "tried"), "2 mm + 3 mm");
+    ck_assert_str_eq(field(&c, 1, "agrees"), "yes");
+    ck_assert_str_eq(field(&c, 2, "agrees"), "differs, a slip in the source");
+    free(text);
+    parsed_done(&c);
+}
+END_TEST
+
+static const char PARTS[] = "# source: invented\n# confidence: invented\nsize,length_mm,rate_n_per_mm\nM8,30,41.2\n\"M10, fine\",35.5,\n";
+
+START_TEST(parts_come_with_units_and_confidence)
+{
+    struct base_pool *pool = base_pool_new();
+    struct table_set *t = table_set_new(pool);
+    ck_ok(table_set_file(t, "pins.csv", PARTS, strlen(PARTS), why));
+    static const char *const size[] = {"size"}, *const length[] = {"length_mm"}, *const rate[] = {"rate_n_per_mm"}, *const files[] = {"pins.csv"};
+    const struct table_column_spec columns[] = {
+        {"size", true, {0, 0, 0, 0}, size, 1, false}, {"length", false, UNIT_LENGTH, length, 1, false}, {"rate", false, UNIT_RATE, rate, 1, false},
+    };
+    const struct table_spec spec = {"pin", "Pins of the test.", files, 1, columns, 3, NULL};
+    int table;
+    ck_ok(table_set_declare(t, &spec, &table, why));
+    struct report_paper p;
+    struct csv c;
+    report_parts(t, table, &p);
+    free(all_forms(&p, &c));
+    has_header(&c, "size,length_mm,rate_n_per_mm,confidence,source");
+    ck_assert_str_eq(field(&c, 1, "rate_n_per_mm"), "41.2");
+    ck_assert_str_eq(field(&c, 2, "size"), "M10, fine");
+    ck_assert_str_eq(field(&c, 2, "length_mm"), "35.5");
+    ck_assert_str_eq(field(&c, 2, "rate_n_per_mm"), "");
+    ck_assert_str_eq(field(&c, 2, "confidence"), table_confidence_text(TABLE_INVENTED));
+    parsed_done(&c);
+    report_parts(t, -1, &p);
+    free(all_forms(&p, &c));
+    has_header(&c, "table,rows,standard,confidence,help");
+    ck_assert_str_eq(field(&c, 1, "table"), "pin");
+    ck_assert_str_eq(field(&c, 1, "rows"), "2");
+    parsed_done(&c);
+    table_set_free(t);
+    base_pool_free(pool);
+}
+END_TEST
+
+TCase *lists_case(void)
+{
+    TCase *t = tcase_create("lists");
+    tcase_add_loop_test(t, show_gives_values_exactly, 0, (int)COUNT_OF(shown));
+    tcase_add_test(t, show_keeps_full_precision_in_inches);
+    tcase_add_test(t, an_error_is_null_in_data_and_words_in_text);
+    tcase_add_test(t, moves_tell_was_and_is);
+    tcase_add_test(t, check_tells_all_of_a_finding);
+    tcase_add_loop_test(t, chart_counts_from_the_corner, 0, (int)COUNT_OF(charted));
+    tcase_add_test(t, one_axis_is_one_number);
+    tcase_add_test(t, chart_of_all_plates_has_all_holes);
+    tcase_add_test(t, order_list_counts_and_weighs);
+    tcase_add_test(t, examples_are_tried);
+    tcase_add_test(t, parts_come_with_units_and_confidence);
+    return t;
+}
