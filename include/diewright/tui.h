@@ -1,0 +1,34 @@
+/* diewright/tui.h - the screens of one job
+ *
+ * The only room with curses. Reads a die set, changes it only through the job room's commands.
+ * The caller has set LC_CTYPE and unset LINES and COLUMNS, and passes what it found in the environment.
+ * Uses: job, view, report and below.
+ */
+#ifndef DIEWRIGHT_TUI_H
+#define DIEWRIGHT_TUI_H
+
+#include "diewright/job.h"
+
+enum tui_colour { TUI_COLOUR_AUTO, TUI_COLOUR_NEVER };
+
+struct tui_options {
+    const struct handbook *handbook;
+    struct job *job;         /* open; stays the caller's, and is the same one at the end */
+    bool look;               /* only looking: follows other people's edits, refuses its own */
+    bool ascii;              /* no box and block characters even where the locale has them */
+    enum tui_colour colour;  /* NEVER: --color=never, or NO_COLOR was not empty */
+    const char *term;        /* $TERM, NULL when not set */
+    const char *codeset;     /* nl_langinfo(CODESET) after setlocale */
+    int escape_ms;           /* $ESCDELAY when set, else 0: 25 ms */
+};
+
+/* Run the screens until the person leaves or a signal ends them. Returns the exit status: 0, 2 when this is no
+ * terminal to draw on (one sentence went to stderr, nothing was drawn), 4 when an edit that could not be saved
+ * was left behind, 128 + signal. The terminal is as it was before, on every road out. */
+int tui_run(const struct tui_options *o);
+
+/* All keys as the program itself knows them, for the manual: a line each "keys <tab> where <tab> name <tab> what
+ * it does", then the commands of the ":" line as ":usage <tab> everywhere <tab> name <tab> what it does". */
+void tui_keys(struct base_text *out);
+
+#endif

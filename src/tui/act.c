@@ -1,0 +1,265 @@
+/* tui/act.c - keys that belong to no one view: moving, panes, undo, items, quitting */
+
+#include "tui/act.h"
+
+#include "tui/tui.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- moving ---- */
+
+static void move_by(struct tui *t, enum move m)
+{
+    struct level *l = tui_top(t);
+    if (l && l->ops->move)
+        l->ops->move(t, l, m);
+    else if (!l)
+        tui_pane(t, t->focus)->move(t, m);
+}
+
+void act_up(struct tui *t) { move_by(t, MOVE_UP); }
+void act_down(struct tui *t) { move_by(t, MOVE_DOWN); }
+void act_left(struct tui *t) { move_by(t, MOVE_LEFT); }
+void act_right(struct tui *t) { move_by(t, MOVE_RIGHT); }
+void act_page_up(struct tui *t) { move_by(t, MOVE_PAGE_UP); }
+void act_page_down(struct tui *t) { move_by(t, MOVE_PAGE_DOWN); }
+void act_first(struct tui *t) { move_by(t, MOVE_FIRST); }
+void act_last(struct tui *t) { move_by(t, MOVE_LAST); }
+
+void act_enter(struct tui *t)
+{
+    struct level *l = tui_top(t);
+    if (!l)
+        tui_pane(t, t->focus)->enter(t);
+    else if (l->ops->enter)
+        l->ops->enter(t, l);
+}
+
+void act_leave(struct tui *t)
+{
+    struct level *l = tui_top(t);
+    if (l && l->ops->leave)
+        l->ops->leave(t, l);
+    else if (l)
+        tui_pop(t);
+    else if (t->zoomed)
+        t->zoomed = false;
+    else
+        base_text_clear(&t->message);
+}
+
+/* ---- panes ---- */
+
+static void pane_by(struct tui *t, int by)
+{
+    t->focus = (enum pane)(((int)t->focus + by + PANES) % PANES);
+}
+
+void act_next(struct tui *t)
+{
+    struct level *l = tui_top(t);
+    if (l && l->ops->tab)
+        l->ops->tab(t, l, 1);
+    else if (!l)
+        pane_by(t, 1);
+}
+
+void act_previous(struct tui *t)
+{
+    pane_by(t, -1);
+}
+
+/* The keys stay with what they were with, also when form and plan change places. */
+static void swap_to(struct tui *t, enum swap s)
+{
+    bool with_form = tui_pane(t, t->focus) == &form_pane;
+    t->swap = s;
+    if (with_form && s != SWAP_FORM)
+        t->focus = PANE_SWAP;
+    t->zoomed = false;
+}
+
+void act_show_form(struct tui *t) { swap_to(t, SWAP_FORM); }
+void act_show_plan(struct tui *t) { swap_to(t, SWAP_PLAN); }
+void act_show_section(struct tui *t) { swap_to(t, SWAP_SECTION); }
+
+void act_zoom(struct tui *t)
+{
+    t->zoomed = !t->zoomed;
+}
+
+void act_state(struct tui *t)
+{
+    t->state = t->state == DIESET_NEW ? DIESET_GROUND : DIESET_NEW;
+    tui_changed(t);
+}
+
+void act_all(struct tui *t)
+{
+    t->all = !t->all;
+    form_settle(t);
+    tui_say(t, t->all ? "all values" : "the plain values; v shows all");
+}
+
+/* ---- plan ---- */
+
+static void larger(struct tui *t, int by)
+{
+    if (tui_pane(t, t->focus) == &section_pane)
+        tui_pane(t, t->focus)->move(t, by > 0 ? MOVE_UP : by < 0 ? MOVE_DOWN : MOVE_LAST);
+    else
+        plan_zoom(t, by > 0 ? -1 : by < 0 ? 1 : 0);
+}
+
+void act_larger(struct tui *t) { larger(t, 1); }
+void act_smaller(struct tui *t) { larger(t, -1); }
+void act_fit(struct tui *t) { larger(t, 0); }
+void act_below(struct tui *t) { t->see_through = !t->see_through; }
+void act_turn_over(struct tui *t) { t->from_below = !t->from_below; }
+
+/* ---- undo and redo ---- */
+
+static void step(struct tui *t, bool back)
+{
+    struct base_diag why;
+    enum base_err err = back ? job_undo(t->job, &why) : job_redo(t->job, &why);
+    tui_changed(t);
+    if (err) {
+        tui_complain(t, "%s", why.message);
+        return;
+    }
+    const struct job_outcome *o = job_outcome(t->job);
+    edit_remember(t, o);
+    tui_say(t, "%s; %d moved, %d finding%s came, %d went. %s", o->title, o->n_moves, o->n_came,
+            o->n_came == 1 ? "" : "s", o->n_went, back ? "Ctrl-R makes it again" : "u takes it back");
+}
+
+void act_undo(struct tui *t) { step(t, true); }
+void act_redo(struct tui *t) { step(t, false); }
+
+/* ---- items ---- */
+
+static void added(struct tui *t, enum base_err err, const struct base_diag *why, const char *name)
+{
+    if (err) {
+        tui_complain(t, "%s", why->message);
+        return;
+    }
+    if (!edit_take(t))
+        return;
+    tui_settle(t);
+    char message[900];
+    snprintf(message, sizeof message, "%s", base_text_get(&t->message));
+    go_to(t, name, NULL);
+    tui_say(t, "%s", message);
+}
+
+int tui_place_of_new(const struct tui *t, const char *kind)
+{
+    int here = dieset_find_item(t->d, t->item);
+    return here >= 0 && dieset_item_kind(t->d, here) == handbook_find_kind(dieset_handbook(t->d), kind) ? here + 1 : -1;
+}
+
+static void named(struct tui *t, const char *kind, const char *name)
+{
+    struct base_diag why = {0};
+    enum base_err err = job_add(t->job, kind, name, tui_place_of_new(t, kind), &why);
+    tui_changed(t);
+    added(t, err, &why, name);
+}
+
+/* "plate", then "plate_2" ...: a name that is free. */
+static void free_name(const struct tui *t, const char *stem, char *buf, size_t size)
+{
+    snprintf(buf, size, "%s", stem);
+    for (int n = 2; dieset_find_item(t->d, buf) >= 0 && n < 1000; n++)
+        snprintf(buf, size, "%s_%d", stem, n);
+}
+
+static void kind_chosen(struct tui *t, const char *subject, const struct choice *c)
+{
+    char name[100];
+    (void)subject;
+    free_name(t, c->value, name, sizeof name);
+    char *title = base_format("name of the new %s: ", c->label);
+    ask_open(t, title, c->value, name, named);
+    free(title);
+}
+
+void act_add(struct tui *t)
+{
+    const struct handbook *h = dieset_handbook(t->d);
+    int kinds = handbook_kind_count(h), n = 0, at = 0;
+    int here = dieset_find_item(t->d, t->item);
+    struct choice *choices = base_alloc((size_t)(kinds + 1) * sizeof *choices);
+    for (int i = 0; i < kinds; i++) {
+        const struct handbook_kind *k = handbook_kind(h, i);
+        if (k->single)
+            continue;
+        if (here >= 0 && dieset_item_kind(t->d, here) == i)
+            at = n;
+        choices[n++] = (struct choice){base_copy(k->title), base_copy(k->name), base_copy(k->help)};
+    }
+    if (n == 0) {
+        free(choices);
+        tui_say(t, "the handbook knows no kind of item that could be added");
+        return;
+    }
+    choice_open(t, "add an item", "", choices, n, at, NULL, kind_chosen, NULL);
+}
+
+static void named_like(struct tui *t, const char *item, const char *name)
+{
+    struct base_diag why = {0};
+    enum base_err err = job_add_like(t->job, item, name, &why);
+    tui_changed(t);
+    added(t, err, &why, name);
+}
+
+void act_like(struct tui *t)
+{
+    char name[100];
+    if (!*t->item)
+        return;
+    free_name(t, t->item, name, sizeof name);
+    char *title = base_format("name of the item like %s: ", t->item);
+    ask_open(t, title, t->item, name, named_like);
+    free(title);
+}
+
+void act_remove(struct tui *t)
+{
+    struct base_diag why;
+    if (!*t->item)
+        return;
+    if (job_remove(t->job, t->item, &why) != BASE_OK)
+        tui_complain(t, "%s", why.message);
+    else
+        edit_take(t);
+    tui_changed(t);
+}
+
+/* ---- the terminal, and the end ---- */
+
+void act_repaint(struct tui *t)
+{
+    (void)t;
+    clearok(curscr, TRUE);
+}
+
+void act_suspend(struct tui *t)
+{
+    terminal_suspend(t->terminal);
+}
+
+void act_quit(struct tui *t)
+{
+    if (!job_saved(t->job) && !t->asked_to_leave) {
+        t->asked_to_leave = true;
+        tui_complain(t, "an edit is not saved: :save-as FILE keeps it, q once more loses it");
+        return;
+    }
+    t->leaving = 0;
+}

@@ -1,0 +1,60 @@
+/* tui/act.h - what keys do: one function a thing, named in the key table */
+#ifndef DIEWRIGHT_TUI_ACT_H
+#define DIEWRIGHT_TUI_ACT_H
+
+struct tui;
+
+void act_up(struct tui *t);
+void act_down(struct tui *t);
+void act_left(struct tui *t);
+void act_right(struct tui *t);
+void act_page_up(struct tui *t);
+void act_page_down(struct tui *t);
+void act_first(struct tui *t);
+void act_last(struct tui *t);
+void act_enter(struct tui *t);
+void act_leave(struct tui *t);
+void act_next(struct tui *t);
+void act_previous(struct tui *t);
+void act_show_form(struct tui *t);
+void act_show_plan(struct tui *t);
+void act_show_section(struct tui *t);
+void act_zoom(struct tui *t);
+void act_state(struct tui *t);
+void act_all(struct tui *t);
+void act_why(struct tui *t);
+void act_sizes(struct tui *t);
+void act_detail(struct tui *t);
+void act_try(struct tui *t);
+void act_mend(struct tui *t);
+void act_moves(struct tui *t);
+void act_moved(struct tui *t);
+void act_search(struct tui *t);
+void act_search_next(struct tui *t);
+void act_search_last(struct tui *t);
+void act_command(struct tui *t);
+void act_help(struct tui *t);
+void act_small_help(struct tui *t);
+void act_undo(struct tui *t);
+void act_redo(struct tui *t);
+void act_back(struct tui *t);
+void act_forward(struct tui *t);
+void act_unset(struct tui *t);
+void act_keep(struct tui *t);
+void act_formula(struct tui *t);
+void act_add(struct tui *t);
+void act_like(struct tui *t);
+void act_remove(struct tui *t);
+void act_larger(struct tui *t);
+void act_smaller(struct tui *t);
+void act_fit(struct tui *t);
+void act_below(struct tui *t);
+void act_turn_over(struct tui *t);
+void act_repaint(struct tui *t);
+void act_suspend(struct tui *t);
+void act_quit(struct tui *t);
+
+/* Where a new item of KIND goes: below the one at the cursor where that is of the same kind, else -1 (last of its kind). */
+int tui_place_of_new(const struct tui *t, const char *kind);
+
+#endif

@@ -1,0 +1,214 @@
+/* tui/choice.c - a short list to choose from, on a panel over the form
+ *
+ * A menu of the curses menu library; like the field it is built anew from our own state when the size changes.
+ */
+
+#include "tui/tui.h"
+
+#include <menu.h>
+#include <panel.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct chooser {
+    struct level level;
+    char *title, *subject;
+    struct choice *choices;
+    int n, at;
+    choice_fn *tried, *taken, *dropped;
+    char **labels, **notes; /* as the locale can show them */
+    WINDOW *window, *inner;
+    PANEL *panel;
+    ITEM **items;
+    MENU *menu;
+    struct area placed;
+};
+
+static void pull_down(struct chooser *c)
+{
+    if (c->menu) {
+        unpost_menu(c->menu);
+        free_menu(c->menu);
+    }
+    for (int i = 0; c->items && i < c->n; i++)
+        if (c->items[i])
+            free_item(c->items[i]);
+    free(c->items);
+    if (c->panel)
+        del_panel(c->panel);
+    if (c->inner)
+        delwin(c->inner);
+    if (c->window)
+        delwin(c->window);
+    c->menu = NULL;
+    c->items = NULL;
+    c->panel = NULL;
+    c->inner = c->window = NULL;
+}
+
+/* Long lists and narrow panes: the lower part is scrolled by the menu. */
+static struct area place(const struct tui *t, const struct chooser *c)
+{
+    int w = paint_width(c->title) + 4, most = t->at.body.w > 72 ? 72 : t->at.body.w;
+    for (int i = 0; i < c->n; i++) {
+        int own = paint_width(c->labels[i]) + paint_width(c->notes[i]) + 6;
+        w = own > w ? own : w;
+    }
+    w = w < 30 ? 30 : w > most ? most : w;
+    int h = c->n + 1;
+    h = h > t->at.body.h - 2 ? t->at.body.h - 2 : h;
+    struct area form = t->swap == SWAP_PLAN ? t->at.plan : t->at.swap;
+    int y = form.y + 2 + t->form.at - t->form.top;
+    if (y + h > t->at.message.y)
+        y = t->at.message.y - h;
+    int x = form.x + form.w - w;
+    return (struct area){y < 1 ? 1 : y, x < 0 ? 0 : x, h, w};
+}
+
+static void build(struct chooser *c, struct area a)
+{
+    pull_down(c);
+    c->placed = a;
+    c->window = newwin(a.h, a.w, a.y, a.x);
+    if (!c->window)
+        return;
+    c->panel = new_panel(c->window);
+    c->inner = derwin(c->window, a.h - 1, a.w - 2, 1, 1);
+    c->items = base_alloc((size_t)(c->n + 1) * sizeof *c->items);
+    for (int i = 0; i < c->n; i++)
+        c->items[i] = new_item(c->labels[i], c->notes[i]);
+    c->menu = new_menu(c->items);
+    if (!c->menu || !c->inner) {
+        pull_down(c);
+        return;
+    }
+    set_menu_win(c->menu, c->window);
+    set_menu_sub(c->menu, c->inner);
+    set_menu_format(c->menu, a.h - 1, 1);
+    set_menu_mark(c->menu, ">");
+    set_menu_fore(c->menu, A_BOLD);
+    set_menu_grey(c->menu, A_DIM);
+    if (post_menu(c->menu) != E_OK) {
+        pull_down(c);
+        return;
+    }
+    set_current_item(c->menu, c->items[c->at]);
+}
+
+static void draw(struct tui *t, struct level *level)
+{
+    struct chooser *c = (struct chooser *)level;
+    struct area a = place(t, c);
+    if (!c->menu || memcmp(&a, &c->placed, sizeof a) != 0)
+        build(c, a);
+    if (!c->menu)
+        return;
+    struct paint p = t->p;
+    struct area head = {0, 0, 1, a.w};
+    p.window = c->window;
+    paint_row(&p, head, 0, INK_DIM);
+    paint_format(&p, head, 0, 1, INK_STRONG, " %s ", c->title);
+    struct base_text line = {0};
+    if (job_trying(t->job))
+        edit_outcome_line(t, &line);
+    else
+        base_text_add(&line, !c->tried ? "" : t->message.length && t->message_level >= t->n_levels ? base_text_get(&t->message) : "as it was");
+    tui_message_row(t, INK_PLAIN, base_text_get(&line));
+    base_text_done(&line);
+    top_panel(c->panel);
+    pos_menu_cursor(c->menu);
+    t->on_panel = true;
+}
+
+static void step(struct tui *t, struct level *level, enum move m)
+{
+    struct chooser *c = (struct chooser *)level;
+    struct list l = {.at = c->at, .n = c->n};
+    list_move(&l, m, c->placed.h - 1);
+    if (l.at == c->at)
+        return;
+    c->at = l.at;
+    if (c->menu)
+        set_current_item(c->menu, c->items[c->at]);
+    if (c->tried)
+        c->tried(t, c->subject, &c->choices[c->at]);
+}
+
+/* Taken off first: what follows may open a level. */
+static void finish(struct tui *t, struct chooser *c, choice_fn *then)
+{
+    struct choice chosen = {base_copy(c->choices[c->at].label), base_copy(c->choices[c->at].value), NULL};
+    char *subject = base_copy(c->subject);
+    tui_pop(t);
+    if (then)
+        then(t, subject, &chosen);
+    free(chosen.label);
+    free(chosen.value);
+    free(subject);
+}
+
+static void enter(struct tui *t, struct level *level)
+{
+    struct chooser *c = (struct chooser *)level;
+    finish(t, c, c->taken);
+}
+
+static void leave(struct tui *t, struct level *level)
+{
+    struct chooser *c = (struct chooser *)level;
+    finish(t, c, c->dropped);
+}
+
+static void done(struct level *level)
+{
+    struct chooser *c = (struct chooser *)level;
+    pull_down(c);
+    for (int i = 0; i < c->n; i++) {
+        free(c->choices[i].label);
+        free(c->choices[i].value);
+        free(c->choices[i].note);
+        free(c->labels[i]);
+        free(c->notes[i]);
+    }
+    free(c->choices);
+    free(c->labels);
+    free(c->notes);
+    free(c->title);
+    free(c->subject);
+    free(c);
+}
+
+static const struct level_ops ops = {.place = PLACE_CHOICE, .draw = draw, .move = step, .enter = enter, .leave = leave, .done = done};
+
+/* The menu library refuses texts that the locale cannot show. */
+static char *showable(const struct tui *t, const char *text)
+{
+    char *copy = base_copy(text && *text ? text : " ");
+    for (char *p = copy; *p; p++)
+        if ((t->ascii && (unsigned char)*p > 126) || (unsigned char)*p < ' ')
+            *p = '?';
+    return copy;
+}
+
+void choice_open(struct tui *t, const char *title, const char *subject, struct choice *choices, int n, int at,
+                 choice_fn *tried, choice_fn *taken, choice_fn *dropped)
+{
+    struct chooser *c = base_alloc(sizeof *c);
+    c->level.ops = &ops;
+    c->title = base_copy(title);
+    c->subject = base_copy(subject);
+    c->choices = choices;
+    c->n = n;
+    c->at = at;
+    c->tried = tried;
+    c->taken = taken;
+    c->dropped = dropped;
+    c->labels = base_alloc((size_t)(n + 1) * sizeof *c->labels);
+    c->notes = base_alloc((size_t)(n + 1) * sizeof *c->notes);
+    for (int i = 0; i < n; i++) {
+        c->labels[i] = showable(t, choices[i].label);
+        c->notes[i] = showable(t, choices[i].note);
+    }
+    tui_push(t, &c->level);
+}

@@ -1,0 +1,528 @@
+/* tui/command.c - the ":" row: words with arguments, in one table; words without are those of the key table
+ *
+ * Each edit goes through the job's commands; `set` shows its outcome while it is typed.
+ */
+
+#include "tui/command.h"
+
+#include "tui/act.h"
+#include "tui/line.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { WORD = 200, SETS = 8, REMEMBERED = 50 };
+
+/* First word of TEXT into BUF; what follows it. */
+static const char *word(const char *text, char *buf, size_t size)
+{
+    text += strspn(text, " ");
+    size_t n = strcspn(text, " ");
+    snprintf(buf, size, "%.*s", (int)(n < size ? n : size - 1), text);
+    text += n;
+    return text + strspn(text, " ");
+}
+
+static void taken_or_why(struct tui *t, enum base_err err, const struct base_diag *why)
+{
+    if (err)
+        tui_complain(t, "%s", why->message);
+    else
+        edit_take(t);
+    tui_changed(t);
+}
+
+/* ---- values ---- */
+
+struct sets { char *paths[SETS], *formulas[SETS]; int n; };
+
+/* "path=formula path=formula": a name and "=" after a blank begin the next one. */
+static bool next_set(const char *text, size_t *name, size_t *end)
+{
+    *name = strcspn(text, "= ");
+    size_t equals = *name + strspn(text + *name, " ");
+    if (text[equals] != '=' || *name == 0)
+        return false;
+    bool quoted = false;
+    for (size_t i = equals + 1;; i++) {
+        if (text[i] == '"')
+            quoted = !quoted;
+        if (text[i] == '\0') {
+            *end = i;
+            return true;
+        }
+        if (quoted || text[i] != ' ')
+            continue;
+        size_t w = strspn(text + i, " "), n = strcspn(text + i + w, "= \"<>()+*/-");
+        if (n > 0 && text[i + w + n] == '=' && strchr("<>!", text[i + w + n - 1]) == NULL) {
+            *end = i;
+            return true;
+        }
+    }
+}
+
+static bool read_sets(const char *text, struct sets *s)
+{
+    s->n = 0;
+    while (*text && s->n < SETS) {
+        size_t name, end;
+        if (!next_set(text, &name, &end))
+            return false;
+        size_t from = name + strcspn(text + name, "=") + 1;
+        from += strspn(text + from, " ");
+        s->paths[s->n] = base_copy_n(text, name);
+        s->formulas[s->n++] = base_copy_n(text + from, end > from ? end - from : 0);
+        text += end + strspn(text + end, " ");
+    }
+    return s->n > 0;
+}
+
+static void sets_done(struct sets *s)
+{
+    for (int i = 0; i < s->n; i++) {
+        free(s->paths[i]);
+        free(s->formulas[i]);
+    }
+}
+
+static enum base_err try_sets(struct tui *t, const char *rest, struct base_diag *why)
+{
+    struct sets s;
+    enum base_err err = read_sets(rest, &s)
+        ? job_set_many(t->job, (const char *const *)s.paths, (const char *const *)s.formulas, s.n, why)
+        : base_fail(why, BASE_REFUSED, "set wants NAME=FORMULA, such as set die_plate.thickness=36");
+    sets_done(&s);
+    tui_changed(t);
+    return err;
+}
+
+static void run_set(struct tui *t, const char *rest)
+{
+    struct base_diag why;
+    taken_or_why(t, try_sets(t, rest, &why), &why);
+}
+
+static void run_unset(struct tui *t, const char *rest)
+{
+    struct base_diag why;
+    char path[WORD];
+    word(rest, path, sizeof path);
+    taken_or_why(t, job_unset(t->job, path, &why), &why);
+}
+
+static void run_reason(struct tui *t, const char *rest)
+{
+    struct base_diag why;
+    char path[WORD];
+    rest = word(rest, path, sizeof path);
+    taken_or_why(t, job_reason(t->job, path, rest, &why), &why);
+}
+
+/* ---- items ---- */
+
+/* "under ITEM" -> the place below it; nothing -> USUAL. False when something else stands there, which is said. */
+static bool place_under(struct tui *t, const char *rest, const char *what, int usual, int *place)
+{
+    char under[WORD], item[WORD], more[WORD];
+    word(word(word(rest, under, sizeof under), item, sizeof item), more, sizeof more);
+    *place = usual;
+    if (!*under && usual >= -1)
+        return true;
+    int above = dieset_find_item(t->d, item);
+    if (strcmp(under, "under") != 0 || *more || above < 0) {
+        tui_complain(t, "%s ends in \"under ITEM\", and ITEM stands in the job", what);
+        return false;
+    }
+    *place = above + 1;
+    return true;
+}
+
+static void run_add(struct tui *t, const char *rest)
+{
+    struct base_diag why;
+    char kind[WORD], name[WORD];
+    int place;
+    rest = word(word(rest, kind, sizeof kind), name, sizeof name);
+    char added[80];
+    snprintf(added, sizeof added, "%.79s", name);
+    if (!place_under(t, rest, "add", tui_place_of_new(t, kind), &place))
+        return;
+    enum base_err err = job_add(t->job, kind, name, place, &why);
+    taken_or_why(t, err, &why);
+    tui_settle(t);
+    if (!err && dieset_find_item(t->d, added) >= 0)
+        go_to(t, added, NULL);
+}
+
+static void run_copy(struct tui *t, const char *rest)
+{
+    struct base_diag why;
+    char item[WORD], name[WORD];
+    word(word(rest, item, sizeof item), name, sizeof name);
+    enum base_err err = job_add_like(t->job, item, name, &why);
+    taken_or_why(t, err, &why);
+    tui_settle(t);
+    if (!err && dieset_find_item(t->d, name) >= 0)
+        go_to(t, name, NULL);
+}
+
+static void run_remove(struct tui *t, const char *rest)
+{
+    struct base_diag why;
+    char item[WORD];
+    word(rest, item, sizeof item);
+    taken_or_why(t, job_remove(t->job, item, &why), &why);
+}
+
+static void run_rename(struct tui *t, const char *rest)
+{
+    struct base_diag why;
+    char item[WORD], name[WORD];
+    word(word(rest, item, sizeof item), name, sizeof name);
+    taken_or_why(t, job_rename(t->job, item, name, &why), &why);
+}
+
+static void run_move(struct tui *t, const char *rest)
+{
+    struct base_diag why;
+    char item[WORD];
+    int place;
+    rest = word(rest, item, sizeof item);
+    int from = dieset_find_item(t->d, item);
+    if (!place_under(t, rest, "move", -2, &place))
+        return;
+    /* taken out above the place it goes to, everything below moves up by one */
+    taken_or_why(t, job_move(t->job, item, from >= 0 && from < place ? place - 1 : place, &why), &why);
+}
+
+static void run_lay(struct tui *t, const char *rest)
+{
+    struct base_diag why;
+    char item[WORD];
+    rest = word(rest, item, sizeof item);
+    taken_or_why(t, job_lay(t->job, item, rest, &why), &why);
+}
+
+static void run_entry(struct tui *t, const char *rest, const char *entry)
+{
+    struct base_diag why;
+    char item[WORD];
+    rest = word(rest, item, sizeof item);
+    taken_or_why(t, job_entry(t->job, item, entry, rest, &why), &why);
+}
+
+static void run_title(struct tui *t, const char *rest) { run_entry(t, rest, "title"); }
+static void run_note(struct tui *t, const char *rest) { run_entry(t, rest, "note"); }
+
+/* ---- own values ---- */
+
+static void run_value(struct tui *t, const char *rest)
+{
+    struct base_diag why;
+    char group[WORD], name[WORD];
+    rest = word(word(rest, group, sizeof group), name, sizeof name);
+    const char *equals = strchr(rest, '=');
+    if (!equals) {
+        tui_complain(t, "value wants GROUP NAME TYPE = FORMULA, such as value margins edge length = 12 mm");
+        return;
+    }
+    size_t n = (size_t)(equals - rest);
+    while (n > 0 && rest[n - 1] == ' ')
+        n--;
+    char *type = base_copy_n(rest, n);
+    taken_or_why(t, job_value_add(t->job, group, name, type, equals + 1 + strspn(equals + 1, " "), &why), &why);
+    free(type);
+}
+
+static void run_value_rename(struct tui *t, const char *rest)
+{
+    struct base_diag why;
+    char group[WORD], name[WORD], now[WORD];
+    word(word(word(rest, group, sizeof group), name, sizeof name), now, sizeof now);
+    taken_or_why(t, job_value_rename(t->job, group, name, now, &why), &why);
+}
+
+static void run_value_remove(struct tui *t, const char *rest)
+{
+    struct base_diag why;
+    char group[WORD], name[WORD];
+    word(word(rest, group, sizeof group), name, sizeof name);
+    taken_or_why(t, job_value_remove(t->job, group, name, &why), &why);
+}
+
+/* ---- looking ---- */
+
+static void run_go(struct tui *t, const char *rest)
+{
+    char path[WORD];
+    word(rest, path, sizeof path);
+    int q = dieset_find(t->d, path);
+    if (q >= 0) {
+        go_to_quantity(t, q);
+    } else if (!go_to(t, path, NULL)) {
+        struct base_text near = {0};
+        dieset_nearest(t->d, path, &near);
+        tui_complain(t, "the job has no \"%s\"%s%s", path, near.length ? "; near it: " : "", base_text_get(&near));
+        base_text_done(&near);
+    }
+}
+
+static void run_why(struct tui *t, const char *rest)
+{
+    char path[WORD];
+    word(rest, path, sizeof path);
+    if (dieset_find(t->d, path) >= 0)
+        why_open(t, path);
+    else
+        tui_complain(t, "the job has no value \"%s\"", path);
+}
+
+static void run_eval(struct tui *t, const char *rest)
+{
+    struct base_diag why;
+    struct formula_value v;
+    struct formula_type type;
+    char buf[200];
+    if (handbook_eval(dieset_handbook(t->d), rest, &v, &type, &why) != BASE_OK)
+        tui_complain(t, "%s", why.message);
+    else
+        tui_say(t, "%s = %s", rest, handbook_print(dieset_handbook(t->d), v, type, dieset_system(t->d), buf, sizeof buf));
+}
+
+static void run_history(struct tui *t, const char *rest)
+{
+    enum { MOST = 500 };
+    const struct store_event *events;
+    int n = job_history(t->job, &events, MOST);
+    char **lines = base_alloc((size_t)(n + 1) * sizeof *lines);
+    (void)rest;
+    for (int i = 0; i < n; i++)
+        lines[i] = base_format("%s  %-8s %s%s", events[i].when ? events[i].when : "", events[i].who ? events[i].who : "", events[i].title,
+                               events[i].undone ? "   (taken back)" : "");
+    lines_open(t, "history, newest first", lines, NULL, n);
+}
+
+static void run_save_as(struct tui *t, const char *rest)
+{
+    struct base_diag why;
+    if (!*rest) {
+        tui_complain(t, "save-as wants a file name");
+        return;
+    }
+    char *path = job_path(rest);
+    if (job_save_as(t->job, path, &why) == BASE_OK)
+        tui_say(t, "saved as %s", path);
+    else
+        tui_complain(t, "%s", why.message);
+    free(path);
+    tui_changed(t);
+}
+
+static const struct command table[] = {
+    {"set", "NAME=FORMULA ...", "change values; shown while typed", run_set, true},
+    {"unset", "NAME", "back to the usual formula, or blank", run_unset, true},
+    {"reason", "NAME TEXT", "why a value is typed over its formula", run_reason, true},
+    {"add", "KIND NAME [under ITEM]", "add an item, below the one at the cursor where the kind is the same", run_add, true},
+    {"copy", "ITEM NAME", "add an item like another", run_copy, true},
+    {"remove", "ITEM", "take an item out", run_remove, true},
+    {"rename", "ITEM NAME", "rename an item; formulas follow", run_rename, true},
+    {"move", "ITEM under ITEM", "put an item below another in the job's order", run_move, true},
+    {"lay", "ITEM PATTERN on PLATE", "lay a group out in a pattern", run_lay, true},
+    {"title", "ITEM TEXT", "an item's title", run_title, true},
+    {"note", "ITEM TEXT", "a note beside an item", run_note, true},
+    {"value", "GROUP NAME TYPE = FORMULA", "add a value of the job's own", run_value, true},
+    {"value-rename", "GROUP NAME NEW", "rename a value of the job's own", run_value_rename, true},
+    {"value-remove", "GROUP NAME", "take a value of the job's own out", run_value_remove, true},
+    {"go-to", "NAME", "go to an item or a value", run_go, false},
+    {"why-of", "NAME", "why a value is what it is", run_why, false},
+    {"eval", "EXPRESSION", "work something out, with units", run_eval, false},
+    {"history", "", "every change: when, who, what", run_history, false},
+    {"save-as", "FILE", "a whole copy under another name", run_save_as, false},
+};
+
+const struct command *command_table(int *count)
+{
+    *count = (int)COUNT_OF(table);
+    return table;
+}
+
+static const struct command *find(const char *name)
+{
+    for (size_t i = 0; i < COUNT_OF(table); i++)
+        if (strcmp(table[i].name, name) == 0)
+            return &table[i];
+    return NULL;
+}
+
+/* ---- running ---- */
+
+static void unknown(struct tui *t, const char *name)
+{
+    int n;
+    const struct key_row *rows = keys_table(&n);
+    const char *names[COUNT_OF(table) + 200];
+    size_t count = 0;
+    struct base_text near = {0};
+    for (size_t i = 0; i < COUNT_OF(table); i++)
+        names[count++] = table[i].name;
+    for (int i = 0; i < n && count < COUNT_OF(names); i++)
+        names[count++] = rows[i].name;
+    base_nearest(&near, name, names, count);
+    tui_complain(t, "there is no \"%s\" to do%s%s; ? lists what there is", name, near.length ? "; near it: " : "", base_text_get(&near));
+    base_text_done(&near);
+}
+
+static void run_named(struct tui *t, const struct key_row *r)
+{
+    struct base_text places = {0};
+    keys_places(r->places, &places);
+    if (!(r->places & tui_place(t)))
+        tui_complain(t, "%s works in: %s", r->name, base_text_get(&places));
+    else if (!r->edits || edit_allowed(t)) {
+        t->key = r->keys[0];
+        r->run(t);
+    }
+    base_text_done(&places);
+}
+
+void command_run(struct tui *t, const char *line)
+{
+    char name[WORD];
+    const char *rest = word(line, name, sizeof name);
+    if (!*name)
+        return;
+    const struct command *c = find(name);
+    const struct key_row *r = keys_named(name);
+    if (c && (!c->edits || edit_allowed(t)))
+        c->run(t, rest);
+    else if (!c && r)
+        run_named(t, r);
+    else if (!c)
+        unknown(t, name);
+}
+
+/* ---- the row ---- */
+
+static void remember(struct tui *t, const char *line)
+{
+    if (!*line || (t->n_typed && strcmp(t->typed[t->n_typed - 1], line) == 0))
+        return;
+    if (t->n_typed == REMEMBERED) {
+        free(t->typed[0]);
+        memmove(t->typed, t->typed + 1, (REMEMBERED - 1) * sizeof *t->typed);
+        t->n_typed--;
+    }
+    t->typed = base_grow(t->typed, (size_t)(t->n_typed + 1) * sizeof *t->typed);
+    t->typed[t->n_typed++] = base_copy(line);
+}
+
+static void entered(struct tui *t, const char *subject, const char *text)
+{
+    (void)subject;
+    edit_drop(t);
+    tui_settle(t);
+    remember(t, text);
+    command_run(t, text);
+}
+
+/* Names of commands that begin so, and how the one typed is used. */
+static void show_names(const char *name, struct base_text *out)
+{
+    int n;
+    const struct key_row *rows = keys_table(&n);
+    size_t length = strlen(name);
+    for (size_t i = 0; i < COUNT_OF(table); i++)
+        if (strncmp(table[i].name, name, length) == 0)
+            base_text_addf(out, "%s  ", table[i].name);
+    for (int i = 0; i < n; i++)
+        if (strncmp(rows[i].name, name, length) == 0)
+            base_text_addf(out, "%s  ", rows[i].name);
+}
+
+static void changed(struct tui *t, struct line *l)
+{
+    char name[WORD];
+    const char *text = field_text(l->field), *rest = word(text, name, sizeof name);
+    const struct command *c = find(name);
+    edit_drop(t);
+    if (!strchr(text, ' ')) {
+        show_names(name, &l->above);
+        return;
+    }
+    if (!c)
+        return;
+    if (c->run == run_set && strchr(rest, '=') && !t->o.look) {
+        if (try_sets(t, rest, &l->why) == BASE_OK) {
+            l->why.message[0] = '\0';
+            edit_outcome_line(t, &l->above);
+        } else {
+            base_text_add(&l->above, l->why.message);
+        }
+        return;
+    }
+    base_text_addf(&l->above, "%s %s   %s", c->name, c->usage, c->help);
+}
+
+/* The longest beginning that all names beginning with NAME share; how many do. */
+static int shared_name(const char *name, char *out, size_t size)
+{
+    int n, found = 0;
+    size_t length = strlen(name), same = 0;
+    const struct key_row *rows = keys_table(&n);
+    const char *first = NULL;
+    for (int i = 0; i < n + (int)COUNT_OF(table); i++) {
+        const char *other = i < n ? rows[i].name : table[i - n].name;
+        if (strncmp(other, name, length) != 0)
+            continue;
+        if (!first) {
+            first = other;
+            same = strlen(other);
+        }
+        size_t k = 0;
+        while (k < same && first[k] == other[k])
+            k++;
+        same = k;
+        found++;
+    }
+    snprintf(out, size, "%.*s", (int)same, first ? first : name);
+    return found;
+}
+
+static void complete(struct tui *t, struct line *l)
+{
+    const char *text = field_text(l->field);
+    if (!strchr(text, ' ')) {
+        char name[WORD];
+        int n = shared_name(text, name, sizeof name);
+        if (n == 1)
+            strncat(name, " ", sizeof name - strlen(name) - 1);
+        if (n > 0)
+            field_set(l->field, name, -1);
+        base_text_clear(&l->above);
+        show_names(name, &l->above);
+        return;
+    }
+    struct base_text words = {0};
+    complete_name(t, l->field, NULL, &words);
+    changed(t, l);
+    if (words.length) {
+        base_text_clear(&l->above);
+        base_text_add(&l->above, base_text_get(&words));
+    }
+    base_text_done(&words);
+}
+
+void command_open(struct tui *t, const char *text)
+{
+    struct line *l = line_open(t, ":", NULL, text, entered);
+    l->remembers = true;
+    l->changed = changed;
+    l->complete = complete;
+    changed(t, l);
+}
+
+void act_command(struct tui *t)
+{
+    command_open(t, "");
+}

@@ -1,0 +1,211 @@
+/* tui/findings.c - the findings pane, and the pane of what hangs on the value at the cursor
+ *
+ * Gravest first. Within a try: those that would come with "+", those that would go with "-", then the rest.
+ * `t->finding.at` counts findings in that order, not lines.
+ */
+
+#include "tui/tui.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+const char *findings_mark(const struct finding *f)
+{
+    static const char *const marks[] = {[HANDBOOK_NOTE] = " .", [HANDBOOK_CAUTION] = " !", [HANDBOOK_FAULT] = "!!"};
+    return marks[f->grade];
+}
+
+const char *states_text(enum handbook_states s)
+{
+    return s == HANDBOOK_NEW ? "new" : s == HANDBOOK_GROUND ? "ground" : "";
+}
+
+void findings_settle(struct tui *t)
+{
+    t->finding.n = t->n_findings;
+    list_move(&t->finding, MOVE_LEFT, 0);
+}
+
+/* ---- the order while trying ---- */
+
+struct shown { const struct finding *f; char sign; int number; /* in the list that stands, -1 */ };
+typedef BASE_VEC(struct shown) shown_vec;
+
+static bool same_in(const struct finding *list, int n, const char *key)
+{
+    for (int i = 0; i < n; i++)
+        if (strcmp(list[i].key, key) == 0)
+            return true;
+    return false;
+}
+
+static void gather(struct tui *t, shown_vec *out)
+{
+    bool trying = job_trying(t->job);
+    const struct job_outcome *o = trying ? job_outcome(t->job) : NULL;
+    for (int i = 0; trying && i < o->n_came; i++)
+        base_vec_push(out, ((struct shown){&o->came[i], '+', -1}));
+    for (int i = 0; trying && i < o->n_went; i++)
+        base_vec_push(out, ((struct shown){&o->went[i], '-', -1}));
+    for (int i = 0; i < t->n_findings; i++)
+        if (!trying || !same_in(o->came, o->n_came, t->findings[i].key))
+            base_vec_push(out, ((struct shown){&t->findings[i], ' ', i}));
+}
+
+/* ---- drawing ---- */
+
+static enum ink grade_ink(const struct finding *f)
+{
+    return f->grade == HANDBOOK_FAULT ? INK_GRAVE : f->grade == HANDBOOK_CAUTION ? INK_TROUBLE : INK_PLAIN;
+}
+
+enum { TITLE_AT = 6, MESSAGE_AT = 19 };
+
+/* One finding from row Y on, wrapped; returns the rows it took (it may be cut by the area). */
+static int draw_one(struct tui *t, struct area a, int y, const struct shown *s, bool here, int most)
+{
+    char text[1200];
+    const char *state = states_text(s->f->states);
+    snprintf(text, sizeof text, "%s%s%s", state, *state ? ": " : "", s->f->message);
+    if (s->sign != ' ')
+        paint_format(&t->p, a, y, 2, INK_STRONG, "%c", s->sign);
+    paint_text(&t->p, a, y, 3, grade_ink(s->f), findings_mark(s->f));
+    struct area title = {a.y, a.x, a.h, MESSAGE_AT - 1};
+    paint_text(&t->p, title, y, TITLE_AT, here || s->sign != ' ' ? INK_STRONG : INK_PLAIN, s->f->title);
+    const char *at = text;
+    int rows = 0;
+    while (*at && rows < most) {
+        size_t skip, n = paint_wrap(at, a.w - MESSAGE_AT - 1, &skip);
+        char line[600];
+        snprintf(line, sizeof line, "%.*s", (int)n, at);
+        paint_text(&t->p, a, y + rows, MESSAGE_AT, s->sign == ' ' ? INK_PLAIN : INK_STRONG, line);
+        at += n + skip;
+        rows++;
+    }
+    if (*at && rows)
+        paint_text(&t->p, a, y + rows - 1, a.w - 3, INK_DIM, " ..");
+    return rows ? rows : 1;
+}
+
+/* "findings, not yet taken  1 fault  2 notes" */
+static void draw_head(struct tui *t, struct area a, bool focus, int hidden)
+{
+    int counts[3];
+    char more[40] = "";
+    struct base_text title = {0};
+    findings_counts(job_findings(t->job), counts);
+    base_text_add(&title, job_trying(t->job) ? "findings, not yet taken" : "findings");
+    for (int g = HANDBOOK_FAULT; g >= HANDBOOK_NOTE; g--)
+        if (counts[g])
+            base_text_addf(&title, "  %d %s%s", counts[g], handbook_grade_text((enum handbook_grade)g), counts[g] == 1 ? "" : "s");
+    if (t->n_findings == 0)
+        base_text_add(&title, "  none: every rule that applies holds");
+    if (hidden > 0)
+        snprintf(more, sizeof more, "%d more", hidden);
+    tui_head(t, a, focus, base_text_get(&title), more);
+    base_text_done(&title);
+}
+
+static void findings_draw(struct tui *t, struct area a, bool focus)
+{
+    shown_vec all = {0};
+    gather(t, &all);
+    bool trying = job_trying(t->job);
+    int rows = a.h - 1, top = trying ? 0 : t->finding.top, most = a.h > 14 ? 4 : 2;
+    list_fit(&t->finding, rows / most > 0 ? rows / most : 1);
+    if (!trying)
+        top = t->finding.top;
+    struct area body = {a.y + 1, a.x, rows, a.w};
+    int y = 0, i = top;
+    for (; y < rows && i < (int)all.count; i++) {
+        bool here = !trying && i == t->finding.at;
+        if (here)
+            paint_text(&t->p, body, y, 1, INK_STRONG, focus ? ">" : ":");
+        if (here && focus)
+            tui_cursor(t, body, y, 1);
+        y += draw_one(t, body, y, &all.at[i], here, here ? 4 : most);
+    }
+    draw_head(t, a, false, (int)all.count - i);
+    if (all.count == 0 && focus)
+        tui_cursor(t, a, 0, 0);
+    base_vec_done(&all);
+}
+
+/* ---- moving ---- */
+
+static void findings_move(struct tui *t, enum move m)
+{
+    list_move(&t->finding, m, 4);
+}
+
+static void findings_enter(struct tui *t)
+{
+    if (t->finding.at >= t->n_findings)
+        return;
+    const struct finding *f = &t->findings[t->finding.at];
+    if (f->cause >= 0 && go_to_quantity(t, f->cause))
+        tui_say(t, "%s; < goes back", f->message);
+    else if (f->item >= 0)
+        go_to(t, dieset_item_name(t->d, f->item), NULL);
+}
+
+const struct pane_ops findings_pane = {PLACE_FINDINGS, findings_draw, findings_move, findings_enter};
+
+/* ---- what hangs on the value at the cursor ---- */
+
+/* "  path        value" */
+static void side_value(struct tui *t, struct area a, int y, int x, const char *path, const char *value)
+{
+    struct area left = {a.y, a.x, a.h, a.w - paint_width(value) - 3};
+    bool moved = base_map_get(&t->moved, path, NULL);
+    paint_text(&t->p, left, y, x, INK_PLAIN, path);
+    paint_right(&t->p, a, y, a.w - 2, moved ? INK_STRONG : INK_PLAIN, value);
+    if (moved)
+        paint_text(&t->p, a, y, a.w - 2, INK_STRONG, "?");
+}
+
+static int side_reaches(struct tui *t, struct area a, int y, int end)
+{
+    enum { MOST = 200 };
+    int reached[MOST], q = form_quantity(t), n = job_reaches(t->job, q, reached, MOST), i = 0;
+    paint_format(&t->p, a, y++, 1, INK_PLAIN, "hangs on %s", t->path);
+    for (; i < n && y < end - (n > end - y); i++, y++) {
+        char value[80];
+        dieset_print(t->d, reached[i], t->state, value, sizeof value);
+        side_value(t, a, y, 2, dieset_quantity(t->d, reached[i])->path, value);
+    }
+    if (n == 0)
+        paint_text(&t->p, a, y++, 2, INK_DIM, "nothing");
+    else if (i < n)
+        paint_format(&t->p, a, y++, 2, INK_DIM, "and %d more", n - i);
+    return y;
+}
+
+static int side_comes_from(struct tui *t, struct area a, int y, int end)
+{
+    enum { MOST = 60 };
+    struct job_why_line *lines = base_alloc(MOST * sizeof *lines);
+    int n = job_why(t->job, form_quantity(t), t->state, 3, lines, MOST);
+    if (n > 1)
+        paint_text(&t->p, a, y++, 1, INK_PLAIN, "comes from");
+    for (int i = 1; i < n && y < end; i++)
+        side_value(t, a, y++, 2 * lines[i].depth, lines[i].label, lines[i].value);
+    free(lines);
+    return y;
+}
+
+void side_draw(struct tui *t, struct area a)
+{
+    if (form_quantity(t) < 0)
+        return;
+    bool tall = a.h >= 24;
+    int y = side_reaches(t, a, 0, tall ? a.h / 3 : a.h * 3 / 5) + 1;
+    if (tall)
+        y = side_comes_from(t, a, y, a.h * 3 / 4) + 1;
+    if (t->n_last_moves == 0 || y + 2 >= a.h)
+        return;
+    paint_format(&t->p, a, y++, 1, INK_PLAIN, "last change: %s", base_text_get(&t->last_title));
+    for (int i = 0; i < t->n_last_moves && y < a.h; i++)
+        paint_text(&t->p, a, y++, 2, INK_PLAIN, t->last_moves[i]);
+}

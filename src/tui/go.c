@@ -1,0 +1,253 @@
+/* tui/go.c - going to places, back and forward, and searching
+ *
+ * `visited` holds the places left behind; `spot` is where we are among them, equal to their count when at a new
+ * place. Searching walks all items and their values in the job's order, from the cursor on, and round again.
+ */
+
+#include "tui/tui.h"
+
+#include "tui/act.h"
+#include "tui/line.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- places ---- */
+
+static struct spot here(const struct tui *t)
+{
+    struct spot s = {.focus = t->focus, .swap = t->swap};
+    snprintf(s.item, sizeof s.item, "%s", t->item);
+    snprintf(s.path, sizeof s.path, "%s", t->path);
+    return s;
+}
+
+static void leave_levels(struct tui *t)
+{
+    while (t->n_levels)
+        tui_pop(t);
+}
+
+static void show_item(struct tui *t, const char *item, const char *path)
+{
+    snprintf(t->item, sizeof t->item, "%s", item);
+    snprintf(t->form_item, sizeof t->form_item, "%s", item);
+    snprintf(t->path, sizeof t->path, "%s", path ? path : "");
+    t->form = (struct list){0};
+    stack_settle(t);
+    form_settle(t);
+}
+
+/* A value that the plain form does not show is looked for among the details. */
+static bool show_path(struct tui *t, const char *item, const char *path)
+{
+    show_item(t, item, path);
+    if (!path || strcmp(t->path, path) == 0)
+        return true;
+    t->all = true;
+    show_item(t, item, path);
+    return strcmp(t->path, path) == 0;
+}
+
+static void to_form(struct tui *t)
+{
+    t->zoomed = false;
+    if (t->swap == SWAP_PLAN) {
+        t->focus = PANE_PLAN;
+    } else {
+        t->swap = SWAP_FORM;
+        t->focus = PANE_SWAP;
+    }
+}
+
+bool go_to(struct tui *t, const char *item, const char *path)
+{
+    if (dieset_find_item(t->d, item) < 0)
+        return false;
+    struct spot was = here(t);
+    t->visited.count = t->spot >= 0 && (size_t)t->spot < t->visited.count ? (size_t)t->spot : t->visited.count;
+    base_vec_push(&t->visited, was);
+    t->spot = (int)t->visited.count;
+    leave_levels(t);
+    bool found = show_path(t, item, path);
+    if (path)
+        to_form(t);
+    else
+        t->focus = PANE_STACK;
+    return found;
+}
+
+bool go_to_quantity(struct tui *t, int q)
+{
+    char item[80], path[PATH_MOST];
+    const struct dieset_quantity *quantity = dieset_quantity(t->d, q);
+    if (quantity->item < 0) {
+        tui_say(t, "%s is a factor of the handbook: :set %s=... types over it", quantity->path, quantity->path);
+        return false;
+    }
+    snprintf(item, sizeof item, "%s", dieset_item_name(t->d, quantity->item));
+    snprintf(path, sizeof path, "%s", quantity->path);
+    return go_to(t, item, path);
+}
+
+static void apply(struct tui *t, const struct spot *s)
+{
+    struct spot copy = *s;
+    leave_levels(t);
+    if (dieset_find_item(t->d, copy.item) < 0) {
+        tui_say(t, "%s is no longer in the job", copy.item);
+        return;
+    }
+    t->swap = copy.swap;
+    t->focus = copy.focus;
+    show_path(t, copy.item, copy.path);
+}
+
+void act_back(struct tui *t)
+{
+    if (t->spot <= 0) {
+        tui_say(t, "this is the first place visited");
+        return;
+    }
+    if ((size_t)t->spot == t->visited.count) {
+        struct spot now = here(t);
+        base_vec_push(&t->visited, now);
+    }
+    t->spot--;
+    apply(t, &t->visited.at[t->spot]);
+}
+
+void act_forward(struct tui *t)
+{
+    if (t->spot < 0 || (size_t)t->spot + 1 >= t->visited.count) {
+        tui_say(t, "this is the last place visited");
+        return;
+    }
+    t->spot++;
+    apply(t, &t->visited.at[t->spot]);
+}
+
+/* ---- searching ---- */
+
+static bool fits(const char *text, const char *word)
+{
+    return text && strcasestr(text, word) != NULL;
+}
+
+/* Is target N (item I, or value Q of it) one that the word fits? */
+static bool item_fits(const struct tui *t, int i, const char *word)
+{
+    return fits(dieset_item_name(t->d, i), word) || fits(dieset_item_title(t->d, i), word);
+}
+
+static bool value_fits(const struct tui *t, int q, const char *word)
+{
+    const struct dieset_quantity *v = dieset_quantity(t->d, q);
+    return fits(v->title, word) || fits(v->name, word) || fits(v->text, word) || fits(v->path, word);
+}
+
+struct target { int item, quantity; }; /* quantity -1: the item itself */
+typedef BASE_VEC(struct target) target_vec;
+
+static void gather(const struct tui *t, const char *word, target_vec *out, int *now)
+{
+    *now = -1;
+    int here_item = dieset_find_item(t->d, t->item), here_q = t->focus == PANE_STACK ? -1 : form_quantity(t);
+    for (int i = 0; i < dieset_item_count(t->d); i++) {
+        int first, n = dieset_item_quantities(t->d, i, &first);
+        if (i == here_item && here_q < 0)
+            *now = (int)out->count;
+        bool whole = item_fits(t, i, word);
+        if (whole)
+            base_vec_push(out, ((struct target){i, -1}));
+        for (int q = first; q < first + n; q++) {
+            if (q == here_q)
+                *now = (int)out->count;
+            const char *name = dieset_quantity(t->d, q)->name;
+            if (whole ? fits(name, word) || fits(dieset_quantity(t->d, q)->title, word) : value_fits(t, q, word))
+                base_vec_push(out, ((struct target){i, q}));
+        }
+    }
+}
+
+/* How well the word fits: 0 it is the name, 1 a name begins with it, 2 a name or title holds it, 3 only a formula does. */
+static int rank(const struct tui *t, const struct target *x, const char *word)
+{
+    size_t n = strlen(word);
+    const struct dieset_quantity *q = x->quantity < 0 ? NULL : dieset_quantity(t->d, x->quantity);
+    const char *name = q ? q->name : dieset_item_name(t->d, x->item), *title = q ? q->title : dieset_item_title(t->d, x->item);
+    if (strcasecmp(name, word) == 0 || strcasecmp(title, word) == 0 || (q && strcasecmp(q->path, word) == 0))
+        return 0;
+    if (strncasecmp(name, word, n) == 0 || strncasecmp(title, word, n) == 0 || (q && strncasecmp(q->path, word, n) == 0))
+        return 1;
+    return fits(name, word) || fits(title, word) || (q && fits(q->path, word)) ? 2 : 3;
+}
+
+/* The best fit, the nearest behind NOW among equals. */
+static int best_target(const struct tui *t, const target_vec *all, int now, const char *word)
+{
+    int n = (int)all->count, best = now, best_rank = 4;
+    for (int i = 0; i < n; i++) {
+        int at = (now + i) % n, r = rank(t, &all->at[at], word);
+        if (r < best_rank) {
+            best = at;
+            best_rank = r;
+        }
+    }
+    return best;
+}
+
+static bool at_target(const struct tui *t, const struct target *x)
+{
+    if (strcmp(dieset_item_name(t->d, x->item), t->item) != 0)
+        return false;
+    return x->quantity < 0 ? t->focus == PANE_STACK : t->focus != PANE_STACK && x->quantity == form_quantity(t);
+}
+
+/* BY: 1 next, -1 last, 0 a new search: the best fit first. */
+static void search_step(struct tui *t, int by)
+{
+    target_vec all = {0};
+    int now;
+    if (!*t->search) {
+        tui_say(t, "nothing has been searched for; / begins");
+        return;
+    }
+    gather(t, t->search, &all, &now);
+    int n = (int)all.count;
+    if (n == 0) {
+        tui_complain(t, "no item and no value has \"%s\" in its name, title or formula", t->search);
+        return;
+    }
+    if (now < 0)
+        now = 0;
+    if (now >= n)
+        now = 0;
+    int at = by == 0 ? best_target(t, &all, now, t->search) : by > 0 ? (now < n && at_target(t, &all.at[now]) ? now + 1 : now) : now - 1;
+    at = (at + n) % n;
+    struct target x = all.at[at];
+    char item[80], path[PATH_MOST] = "";
+    snprintf(item, sizeof item, "%s", dieset_item_name(t->d, x.item));
+    if (x.quantity >= 0)
+        snprintf(path, sizeof path, "%s", dieset_quantity(t->d, x.quantity)->path);
+    base_vec_done(&all);
+    go_to(t, item, *path ? path : NULL);
+    tui_say(t, "%s   %d of %d with \"%s\"", *path ? path : item, at + 1, n, t->search);
+}
+
+void act_search_next(struct tui *t) { search_step(t, 1); }
+void act_search_last(struct tui *t) { search_step(t, -1); }
+
+static void searched(struct tui *t, const char *subject, const char *text)
+{
+    (void)subject;
+    if (*text)
+        snprintf(t->search, sizeof t->search, "%.*s", (int)paint_fit(text, (int)sizeof t->search / 4), text);
+    search_step(t, 0);
+}
+
+void act_search(struct tui *t)
+{
+    ask_open(t, "/", NULL, "", searched);
+}

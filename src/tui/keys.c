@@ -1,0 +1,198 @@
+/* tui/keys.c - see keys.h
+ *
+ * Order matters in two places: the hint row takes rows from the top, and so does the help screen.
+ */
+
+#include "tui/keys.h"
+
+#include "diewright/tui.h"
+#include "tui/act.h"
+#include "tui/command.h"
+#include "tui/terminal.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#define CODE(k) (KEY_CODE + (k))
+#define CONTROL(c) ((c) & 31)
+
+enum { ESCAPE = 27, TAB = 9, RETURN = 13, NEWLINE = 10 };
+
+static const struct key_row table[] = {
+    {PLACE_MAIN & ~(PLACE_PLAN | PLACE_SECTION | PLACE_FINDINGS), {RETURN, NEWLINE, CODE(KEY_ENTER)}, "enter", "change",
+     "open the form, or change the value at the cursor", act_enter, false},
+    {PLACE_FINDINGS, {RETURN, NEWLINE, CODE(KEY_ENTER)}, "cause", "cause", "go to the value that this finding hangs on most",
+     act_enter, false},
+    {PLACE_PLAN | PLACE_SECTION, {RETURN, NEWLINE, CODE(KEY_ENTER)}, "form", "form", "open the form of what is shown", act_enter, false},
+    {PLACE_FIELD | PLACE_CHOICE | PLACE_SIZES, {RETURN, NEWLINE, CODE(KEY_ENTER)}, "take", "take", "take it", act_enter, false},
+    {PLACE_WHY | PLACE_LINES, {RETURN, NEWLINE, CODE(KEY_ENTER)}, "go", "go there", "go to the value at the cursor", act_enter, false},
+    {PLACE_FINDING, {RETURN, NEWLINE, CODE(KEY_ENTER)}, "go-cause", "cause", "go to the value that this finding hangs on most",
+     act_enter, false},
+    {PLACE_COMMAND | PLACE_HELP, {RETURN, NEWLINE, CODE(KEY_ENTER)}, "do", "do it", "do it", act_enter, false},
+    {PLACE_ALL & ~PLACE_MAIN, {ESCAPE, CONTROL('C')}, "leave", "leave", "leave this, nothing taken", act_leave, false},
+    {PLACE_MAIN, {ESCAPE, CONTROL('C')}, "clear", NULL, "clear the message; leave a pane that fills the screen", act_leave, false},
+    {PLACE_READ | PLACE_SIZES, {'w'}, "why", "why", "why this value, or this finding", act_why, false},
+    {PLACE_FORM | PLACE_SIZES, {'s'}, "sizes", "sizes", "pick from the standard sizes of this value", act_sizes, true},
+    {PLACE_FINDINGS, {'i'}, "finding", "in full", "the finding at the cursor in full: figures, source, cures", act_detail, false},
+    {PLACE_FINDING, {'1', '2', '3'}, "try", "try a cure", "type the first, second, third value that could cure it", act_try, true},
+    {PLACE_MAIN, {TAB}, "next", "pane", "next pane", act_next, false},
+    {PLACE_MAIN, {CODE(KEY_BTAB)}, "previous", NULL, "pane before", act_previous, false},
+    {PLACE_FIELD | PLACE_COMMAND, {TAB}, "complete", "name", "complete a name", act_next, false},
+    {PLACE_HELP, {TAB}, "all", "all screens", "the keys of all screens, and back to those of this one", act_next, false},
+    {PLACE_WHY, {TAB}, "reaches", "reaches", "what the value reaches, and back to what it comes from", act_next, false},
+    {PLACE_FIELD, {CONTROL('T')}, "moves", "all that moves", "list all that would move", act_moves, false},
+    {PLACE_MAIN, {'1'}, "show-form", NULL, "the form beside the stack", act_show_form, false},
+    {PLACE_MAIN, {'2'}, "show-plan", "plan", "a larger plan beside the stack", act_show_plan, false},
+    {PLACE_MAIN, {'3'}, "show-section", "section", "the section, to scale, beside the stack", act_show_section, false},
+    {PLACE_MAIN, {'x'}, "ground", "ground", "new or fully ground", act_state, false},
+    {PLACE_WHY, {'x'}, "why-ground", "ground", "new or fully ground", act_state, false},
+    {PLACE_FINDINGS, {'m'}, "mend", "mend", "change the first value that could cure this finding", act_mend, true},
+    {PLACE_READ, {'M'}, "moved", NULL, "what the last change moved", act_moved, false},
+    {PLACE_MAIN, {'z'}, "zoom", "whole screen", "the pane at the cursor takes the screen; again: back", act_zoom, false},
+    {PLACE_READ, {'/'}, "find", "find", "search items, values and findings", act_search, false},
+    {PLACE_READ, {'n'}, "find-next", NULL, "next place found", act_search_next, false},
+    {PLACE_READ, {'N'}, "find-last", NULL, "place found before", act_search_last, false},
+    {PLACE_READ, {':'}, "command", "do", "do something by its name", act_command, false},
+    {PLACE_READ | PLACE_CHOICE | PLACE_SIZES, {'?', CODE(KEY_F(1))}, "help", "help", "this help", act_help, false},
+    {PLACE_FIELD, {CODE(KEY_F(1))}, "field-help", "help", "this help", act_help, false},
+    {PLACE_READ, {'u'}, "undo", NULL, "take the last change back", act_undo, true},
+    {PLACE_READ, {CONTROL('R')}, "redo", NULL, "make it again", act_redo, true},
+    {PLACE_READ, {'<'}, "back", NULL, "back through the places visited", act_back, false},
+    {PLACE_READ, {'>'}, "forward", NULL, "forward again", act_forward, false},
+    {PLACE_FORM, {'v'}, "details", NULL, "all values of the form, or the plain ones", act_all, false},
+    {PLACE_FORM, {'-', CODE(KEY_DC)}, "usual", NULL, "take away what was typed: the usual formula holds again", act_unset, true},
+    {PLACE_FORM, {'^'}, "keep", NULL, "keep what was typed over its formula: give the reason", act_keep, true},
+    {PLACE_FORM, {'='}, "formula", NULL, "type a formula, even where a list would open", act_formula, true},
+    {PLACE_STACK | PLACE_FORM, {'a'}, "new-item", NULL, "add an item: its kind, then its name", act_add, true},
+    {PLACE_STACK | PLACE_FORM, {'y'}, "add-like", NULL, "add an item like the one at the cursor", act_like, true},
+    {PLACE_STACK | PLACE_FORM, {'D'}, "take-out", NULL, "take the item at the cursor out; undo brings it back", act_remove, true},
+    {PLACE_PLAN | PLACE_SECTION, {'+'}, "larger", "larger", "larger scale; in the section: the ram up", act_larger, false},
+    {PLACE_PLAN | PLACE_SECTION, {'-'}, "smaller", "smaller", "smaller scale; in the section: the ram down", act_smaller, false},
+    {PLACE_PLAN | PLACE_SECTION, {'0'}, "fit", "fit", "all of it; in the section: the ram shut", act_fit, false},
+    {PLACE_PLAN, {'b'}, "below", NULL, "the plates below shown through", act_below, false},
+    {PLACE_PLAN, {'o'}, "turn-over", NULL, "seen from below, turned over; and back", act_turn_over, false},
+    {PLACE_LISTS, {CODE(KEY_UP), 'k'}, "up", NULL, "one up", act_up, false},
+    {PLACE_LISTS, {CODE(KEY_DOWN), 'j'}, "down", NULL, "one down", act_down, false},
+    {PLACE_LISTS, {CODE(KEY_LEFT), 'h'}, "left", NULL, "left: a group's column, fold, pan", act_left, false},
+    {PLACE_LISTS, {CODE(KEY_RIGHT), 'l'}, "right", NULL, "right: a group's column, unfold, pan", act_right, false},
+    {PLACE_LISTS | PLACE_HELP, {CODE(KEY_PPAGE)}, "page-up", NULL, "a page up", act_page_up, false},
+    {PLACE_LISTS | PLACE_HELP, {CODE(KEY_NPAGE)}, "page-down", NULL, "a page down", act_page_down, false},
+    {PLACE_LISTS, {CODE(KEY_HOME), 'g'}, "first", NULL, "the first", act_first, false},
+    {PLACE_LISTS, {CODE(KEY_END), 'G'}, "last", NULL, "the last", act_last, false},
+    {PLACE_FIELD, {CODE(KEY_UP)}, "larger-size", "stock size", "the next larger stock size", act_up, false},
+    {PLACE_FIELD, {CODE(KEY_DOWN)}, "smaller-size", NULL, "the next smaller stock size", act_down, false},
+    {PLACE_COMMAND | PLACE_HELP, {CODE(KEY_UP)}, "line-up", NULL, "up: the line before", act_up, false},
+    {PLACE_COMMAND | PLACE_HELP, {CODE(KEY_DOWN)}, "line-down", NULL, "down: the line after", act_down, false},
+    {PLACE_ALL, {CONTROL('L')}, "repaint", NULL, "draw the screen again", act_repaint, false},
+    {PLACE_ALL | PLACE_SMALL, {CONTROL('Z')}, "suspend", NULL, "stop for a while and give the shell back", act_suspend, false},
+    {PLACE_MAIN | PLACE_SMALL, {'q'}, "quit", "quit", "quit; every change is saved already", act_quit, false},
+    {PLACE_WHY | PLACE_FINDING | PLACE_LINES | PLACE_SIZES | PLACE_CHOICE, {'q'}, "close", NULL, "leave this, nothing taken", act_leave, false},
+    {PLACE_SMALL, {'?'}, "small-help", NULL, "help, once the terminal is larger", act_small_help, false},
+};
+
+const struct key_row *keys_table(int *count)
+{
+    *count = (int)COUNT_OF(table);
+    return table;
+}
+
+static bool bound_to(const struct key_row *r, int key)
+{
+    for (int i = 0; i < KEYS_EACH && r->keys[i]; i++)
+        if (r->keys[i] == key)
+            return true;
+    return false;
+}
+
+const struct key_row *keys_find(unsigned place, int key)
+{
+    for (size_t i = 0; i < COUNT_OF(table); i++)
+        if ((table[i].places & place) && bound_to(&table[i], key))
+            return &table[i];
+    return NULL;
+}
+
+const struct key_row *keys_named(const char *name)
+{
+    for (size_t i = 0; i < COUNT_OF(table); i++)
+        if (strcmp(table[i].name, name) == 0)
+            return &table[i];
+    return NULL;
+}
+
+/* ---- words ---- */
+
+static const struct { int key; const char *label; } labels[] = {
+    {RETURN, "Enter"}, {ESCAPE, "Esc"}, {TAB, "Tab"}, {CODE(KEY_BTAB), "Shift-Tab"}, {CODE(KEY_UP), "Up"},
+    {CODE(KEY_DOWN), "Down"}, {CODE(KEY_LEFT), "Left"}, {CODE(KEY_RIGHT), "Right"}, {CODE(KEY_PPAGE), "PgUp"},
+    {CODE(KEY_NPAGE), "PgDn"}, {CODE(KEY_HOME), "Home"}, {CODE(KEY_END), "End"}, {CODE(KEY_DC), "Del"},
+    {CODE(KEY_F(1)), "F1"}, {NEWLINE, ""}, {CODE(KEY_ENTER), ""},
+};
+
+const char *keys_label(int key, char *buf, size_t size)
+{
+    for (size_t i = 0; i < COUNT_OF(labels); i++)
+        if (labels[i].key == key) {
+            snprintf(buf, size, "%s", labels[i].label);
+            return buf;
+        }
+    if (key > 0 && key < ' ')
+        snprintf(buf, size, "Ctrl-%c", key + 64);
+    else if (key < 127)
+        snprintf(buf, size, "%c", key);
+    else
+        snprintf(buf, size, "this key");
+    return buf;
+}
+
+void keys_labels(const struct key_row *r, struct base_text *out)
+{
+    char buf[20];
+    for (int i = 0; i < KEYS_EACH && r->keys[i]; i++) {
+        const char *label = keys_label(r->keys[i], buf, sizeof buf);
+        if (*label)
+            base_text_addf(out, "%s%s", i ? " " : "", label);
+    }
+}
+
+static const struct { unsigned place; const char *word; } places_words[] = {
+    {PLACE_STACK, "stack"}, {PLACE_FORM, "form"}, {PLACE_PLAN, "plan"}, {PLACE_SECTION, "section"},
+    {PLACE_FINDINGS, "findings"}, {PLACE_FIELD, "typing"}, {PLACE_CHOICE, "choice"}, {PLACE_SIZES, "sizes"},
+    {PLACE_WHY, "why"}, {PLACE_FINDING, "finding"}, {PLACE_LINES, "lists"}, {PLACE_HELP, "help"}, {PLACE_COMMAND, "command row"},
+};
+
+void keys_places(unsigned places, struct base_text *out)
+{
+    bool any = false;
+    if ((places & PLACE_ALL) == PLACE_ALL) {
+        base_text_add(out, "everywhere");
+        return;
+    }
+    if ((places & PLACE_MAIN) == PLACE_MAIN) {
+        base_text_add(out, "main screen");
+        places &= ~(unsigned)PLACE_MAIN;
+        any = true;
+    }
+    for (size_t i = 0; i < COUNT_OF(places_words); i++)
+        if (places & places_words[i].place) {
+            base_text_addf(out, "%s%s", any ? ", " : "", places_words[i].word);
+            any = true;
+        }
+    if (!any)
+        base_text_add(out, "small terminal");
+}
+
+void tui_keys(struct base_text *out)
+{
+    for (size_t i = 0; i < COUNT_OF(table); i++) {
+        keys_labels(&table[i], out);
+        base_text_add(out, "\t");
+        keys_places(table[i].places, out);
+        base_text_addf(out, "\t%s\t%s\n", table[i].name, table[i].help);
+    }
+    int n;
+    const struct command *commands = command_table(&n);
+    for (int i = 0; i < n; i++)
+        base_text_addf(out, ":%s%s%s\teverywhere\t%s\t%s\n", commands[i].name, *commands[i].usage ? " " : "",
+                       commands[i].usage, commands[i].name, commands[i].help);
+}

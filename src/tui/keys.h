@@ -1,0 +1,54 @@
+/* tui/keys.h - one table of keys
+ *
+ * It feeds dispatch, the hint row, the help screen, the ":" line (by name) and the manual page.
+ */
+#ifndef DIEWRIGHT_TUI_KEYS_H
+#define DIEWRIGHT_TUI_KEYS_H
+
+#include "diewright/base.h"
+
+struct tui;
+
+/* Where the keys go. */
+enum place {
+    PLACE_STACK = 1, PLACE_FORM = 2, PLACE_PLAN = 4, PLACE_SECTION = 8, PLACE_FINDINGS = 16, /* panes */
+    PLACE_FIELD = 32,    /* something is being typed */
+    PLACE_CHOICE = 64,   /* a list to choose from */
+    PLACE_SIZES = 128,
+    PLACE_WHY = 256,
+    PLACE_FINDING = 512, /* an opened finding */
+    PLACE_LINES = 1024,
+    PLACE_HELP = 2048,
+    PLACE_COMMAND = 4096, /* the ":" and "/" rows */
+    PLACE_SMALL = 8192,   /* a terminal that is too small */
+    PLACE_MAIN = PLACE_STACK | PLACE_FORM | PLACE_PLAN | PLACE_SECTION | PLACE_FINDINGS,
+    PLACE_READ = PLACE_MAIN | PLACE_WHY | PLACE_FINDING | PLACE_LINES,
+    PLACE_LISTS = PLACE_READ | PLACE_CHOICE | PLACE_SIZES,
+    PLACE_TYPED = PLACE_FIELD | PLACE_COMMAND | PLACE_HELP,
+    PLACE_ALL = PLACE_LISTS | PLACE_TYPED,
+};
+
+enum { KEYS_EACH = 4 };
+
+struct key_row {
+    unsigned places;
+    int keys[KEYS_EACH];   /* as terminal.h gives them; 0 ends */
+    const char *name;      /* its word on the ":" row */
+    const char *hint;      /* a word for the hint row, NULL: not there */
+    const char *help;
+    void (*run)(struct tui *t);
+    bool edits;            /* refused when only looking */
+};
+
+const struct key_row *keys_table(int *count);
+/* The row for KEY at PLACE, NULL: none. */
+const struct key_row *keys_find(unsigned place, int key);
+const struct key_row *keys_named(const char *name);
+/* "Enter", "Ctrl-T", "PgUp", "a". Returns BUF. */
+const char *keys_label(int key, char *buf, size_t size);
+/* All keys of a row, parted by blanks. */
+void keys_labels(const struct key_row *r, struct base_text *out);
+/* "stack, form" */
+void keys_places(unsigned places, struct base_text *out);
+
+#endif

@@ -1,0 +1,511 @@
+/* tui/tui.c - the loop: wait, do, look up again, draw
+ *
+ * Every frame is drawn whole from the state; curses sends what differs. Nothing runs between events.
+ */
+
+#include "tui/tui.h"
+
+#include "tui/act.h"
+
+#include <panel.h>
+#include <signal.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- lists ---- */
+
+void list_move(struct list *l, enum move m, int page)
+{
+    int step = page > 2 ? page - 1 : 1;
+    switch (m) {
+    case MOVE_UP: l->at--; break;
+    case MOVE_DOWN: l->at++; break;
+    case MOVE_PAGE_UP: l->at -= step; break;
+    case MOVE_PAGE_DOWN: l->at += step; break;
+    case MOVE_FIRST: l->at = 0; break;
+    case MOVE_LAST: l->at = l->n - 1; break;
+    default: break;
+    }
+    if (l->at >= l->n)
+        l->at = l->n - 1;
+    if (l->at < 0)
+        l->at = 0;
+}
+
+void list_fit(struct list *l, int rows)
+{
+    list_move(l, MOVE_LEFT, 0);
+    if (l->top > l->at)
+        l->top = l->at;
+    if (rows > 0 && l->at >= l->top + rows) /* some lines at once, so that scrolling is seldom */
+        l->top = l->at - rows + 1 + (l->at == l->top + rows ? rows / 3 : 0);
+    if (l->top > 0 && l->top > l->n - rows)
+        l->top = l->n > rows ? l->n - rows : 0;
+}
+
+/* ---- levels ---- */
+
+void tui_push(struct tui *t, struct level *l)
+{
+    if (t->n_levels == LEVELS) {
+        if (l->ops->done)
+            l->ops->done(l);
+        return;
+    }
+    t->levels[t->n_levels++] = l;
+}
+
+void tui_pop(struct tui *t)
+{
+    if (t->n_levels == 0)
+        return;
+    struct level *l = t->levels[--t->n_levels];
+    if (l->ops->done)
+        l->ops->done(l);
+}
+
+struct level *tui_top(struct tui *t)
+{
+    return t->n_levels ? t->levels[t->n_levels - 1] : NULL;
+}
+
+/* ---- small things ---- */
+
+static void put_message(struct tui *t, bool trouble, const char *fmt, va_list args) PRINTF_LIKE(3, 0);
+static void put_message(struct tui *t, bool trouble, const char *fmt, va_list args)
+{
+    char text[900];
+    vsnprintf(text, sizeof text, fmt, args);
+    base_text_clear(&t->message);
+    base_text_add(&t->message, text);
+    t->trouble = trouble;
+    t->message_level = t->n_levels;
+}
+
+void tui_say(struct tui *t, const char *fmt, ...)
+{
+    va_list args;
+    va_start(args, fmt);
+    put_message(t, false, fmt, args);
+    va_end(args);
+}
+
+void tui_complain(struct tui *t, const char *fmt, ...)
+{
+    va_list args;
+    va_start(args, fmt);
+    put_message(t, true, fmt, args);
+    va_end(args);
+}
+
+void tui_changed(struct tui *t)
+{
+    t->changed++;
+}
+
+void tui_cursor(struct tui *t, struct area a, int y, int x)
+{
+    if (y < 0 || y >= a.h || x < 0 || x >= a.w)
+        return;
+    t->cursor_y = a.y + y;
+    t->cursor_x = a.x + x;
+}
+
+void tui_head(struct tui *t, struct area a, bool focus, const char *title, const char *right)
+{
+    int x = paint_text(&t->p, a, 0, 0, INK_STRONG, focus ? ">" : " ");
+    x = paint_text(&t->p, a, 0, x, focus ? INK_STRONG : INK_PLAIN, title);
+    paint_text(&t->p, a, 0, x, INK_PLAIN, " ");
+    int at = a.w - 2 - paint_width(right);
+    if (*right && at > x + 1)
+        paint_format(&t->p, a, 0, at, INK_PLAIN, " %s ", right);
+}
+
+const struct pane_ops *tui_pane(const struct tui *t, enum pane p)
+{
+    static const struct pane_ops *const swaps[] = {&form_pane, &plan_pane, &section_pane};
+    switch (p) {
+    case PANE_STACK: return &stack_pane;
+    case PANE_SWAP: return swaps[t->swap];
+    case PANE_PLAN: return t->swap == SWAP_PLAN ? &form_pane : &plan_pane; /* they change places */
+    default: return &findings_pane;
+    }
+}
+
+unsigned tui_place(const struct tui *t)
+{
+    if (t->at.small)
+        return PLACE_SMALL;
+    if (t->n_levels)
+        return t->levels[t->n_levels - 1]->ops->place;
+    return tui_pane(t, t->focus)->place;
+}
+
+struct view_options tui_view(const struct tui *t)
+{
+    return (struct view_options){.ascii = t->ascii, .cell_ratio = t->cell_ratio, .state = t->state,
+                                 .item = dieset_find_item(t->d, t->item), .point = -1};
+}
+
+struct unit_display tui_lengths(const struct tui *t)
+{
+    return unit_display(UNIT_LENGTH, dieset_system(t->d));
+}
+
+/* ---- looking up again ---- */
+
+static void settle_moved(struct tui *t)
+{
+    base_map_done(&t->moved);
+    if (!job_trying(t->job))
+        return;
+    const struct job_outcome *o = job_outcome(t->job);
+    for (int i = 0; i < o->n_moves; i++)
+        if (!base_map_get(&t->moved, o->moves[i].path, NULL))
+            base_map_put(&t->moved, o->moves[i].path, i);
+}
+
+void tui_settle(struct tui *t)
+{
+    if (t->settled == t->changed)
+        return;
+    settle_moved(t); /* judges */
+    t->n_findings = findings_list(job_findings(t->job), &t->findings);
+    view_matrix(t->d, t->state, &t->matrix);
+    if (!job_trying(t->job))
+        t->before = t->matrix;
+    t->binding = dieset_binding(t->d);
+    stack_settle(t);
+    form_settle(t);
+    findings_settle(t);
+    for (int i = 0; i < t->n_levels; i++)
+        if (t->levels[i]->ops->settle)
+            t->levels[i]->ops->settle(t, t->levels[i]);
+    t->settled = t->changed;
+}
+
+/* ---- drawing ---- */
+
+static void draw_title(struct tui *t)
+{
+    struct area a = t->at.title;
+    int counts[3], end = a.w - 1;
+    char text[160];
+    int x = paint_text(&t->p, a, 0, 1, INK_STRONG, job_title(t->job));
+    const char *saved = t->o.look || job_readonly(t->job) ? "looking" : !job_saved(t->job) ? "NOT SAVED" : *job_file(t->job) ? "saved" : "in memory only";
+    findings_counts(job_findings(t->job), counts);
+    snprintf(text, sizeof text, "%s   !! %d   ! %d   . %d   %s   %s", job_trying(t->job) ? "not yet taken" : saved,
+             counts[HANDBOOK_FAULT], counts[HANDBOOK_CAUTION], counts[HANDBOOK_NOTE],
+             t->state == DIESET_GROUND ? "ground" : "new", tui_lengths(t).name);
+    int at = end - paint_width(text);
+    if (at < x + 2) {
+        paint_text(&t->p, a, 0, at - 2, INK_PLAIN, "  ");
+        at = at < 1 ? 1 : at;
+    }
+    paint_text(&t->p, a, 0, at, !job_saved(t->job) ? INK_GRAVE : INK_PLAIN, text);
+}
+
+/* The bar at the left of a pane, joined to the rule. */
+static void draw_bar(struct tui *t, struct area right, int rule_y)
+{
+    if (right.w <= 0 || right.x == 0)
+        return;
+    bool lower = right.y == rule_y;
+    struct area rule = {rule_y, 0, 1, t->at.title.w};
+    paint_bar(&t->p, right.x - 1, right.y + lower, right.h - lower, INK_DIM);
+    paint_char(&t->p, rule, 0, right.x - 1, INK_DIM, lower ? 0x252c : 0x2534);
+}
+
+static void draw_frame(struct tui *t)
+{
+    const struct layout *at = &t->at;
+    struct area rule = {at->plan.y, 0, 1, at->title.w};
+    const struct area bars[] = {at->swap, at->section, at->side, at->findings};
+    paint_row(&t->p, rule, 0, INK_DIM);
+    for (size_t i = 0; i < COUNT_OF(bars); i++)
+        draw_bar(t, bars[i], rule.y);
+    for (size_t i = 0; i + 1 < COUNT_OF(bars); i++)
+        if (bars[i].w > 0 && bars[i].x == at->findings.x)
+            paint_char(&t->p, rule, 0, at->findings.x - 1, INK_DIM, 0x253c);
+}
+
+static void draw_main(struct tui *t)
+{
+    const struct layout *at = &t->at;
+    if (t->zoomed) {
+        tui_pane(t, t->focus)->draw(t, at->body, true);
+        return;
+    }
+    draw_frame(t);
+    if (at->section.w > 0)
+        (t->swap == SWAP_SECTION ? &form_pane : &section_pane)->draw(t, at->section, false);
+    if (at->side.w > 0)
+        side_draw(t, at->side);
+    const struct area areas[PANES] = {at->stack, at->swap, at->plan, at->findings};
+    for (int p = 0; p < PANES; p++)
+        tui_pane(t, (enum pane)p)->draw(t, areas[p], (enum pane)p == t->focus && t->n_levels == 0);
+}
+
+static void hint_text(const struct key_row *r, char *buf, size_t size)
+{
+    char label[20];
+    snprintf(buf, size, "%s %s", keys_label(r->keys[0], label, sizeof label), r->hint);
+}
+
+/* Keys that work here, as many as fit; help is always among them, at the right end. */
+static void draw_hint(struct tui *t)
+{
+    struct area a = t->at.hint;
+    unsigned place = tui_place(t);
+    char text[60];
+    int n, x = 1, end = a.w - 1;
+    const struct key_row *rows = keys_table(&n);
+    for (int i = 0; i < n; i++)
+        if ((rows[i].places & place) && rows[i].run == act_help) {
+            hint_text(&rows[i], text, sizeof text);
+            end -= paint_width(text) + 2;
+            paint_text(&t->p, a, 0, end + 2, INK_DIM, text);
+        }
+    for (int i = 0; i < n; i++) {
+        if (!(rows[i].places & place) || !rows[i].hint || rows[i].run == act_help || (rows[i].edits && t->o.look))
+            continue;
+        hint_text(&rows[i], text, sizeof text);
+        if (x + paint_width(text) <= end) /* a shorter one may still fit */
+            x = paint_text(&t->p, a, 0, x, INK_DIM, text) + 2;
+    }
+}
+
+static void draw_small(struct tui *t)
+{
+    char text[120];
+    struct area all = {0, 0, LINES, COLS};
+    snprintf(text, sizeof text, "%dx%d: diewright needs %dx%d. q quit, ? help", COLS, LINES, LAYOUT_LEAST_COLUMNS, LAYOUT_LEAST_ROWS);
+    paint_text(&t->p, all, 0, 0, INK_PLAIN, text);
+    if (LINES > 1 && t->message.length)
+        paint_text(&t->p, all, 1, 0, INK_PLAIN, base_text_get(&t->message));
+}
+
+static void draw_levels(struct tui *t)
+{
+    int from = 0;
+    for (int i = 0; i < t->n_levels; i++)
+        if (t->levels[i]->ops->full)
+            from = i;
+    bool covered = t->n_levels && t->levels[from]->ops->full;
+    if (!covered)
+        draw_main(t);
+    for (int i = from; i < t->n_levels; i++)
+        t->levels[i]->ops->draw(t, t->levels[i]);
+}
+
+/* In the message row; what is longer takes the row above as well. */
+void tui_message_row(struct tui *t, enum ink ink, const char *text)
+{
+    struct area a = t->at.message;
+    size_t skip, n = paint_wrap(text, a.w - 2, &skip);
+    bool two = text[n] != '\0';
+    struct area rows = {a.y - two, a.x, 1 + two, a.w};
+    for (int y = 0; y < rows.h; y++)
+        for (int x = 0; x < rows.w; x++)
+            paint_char(&t->p, rows, y, x, INK_PLAIN, ' ');
+    char *first = base_copy_n(text, n);
+    paint_text(&t->p, rows, 0, 1, ink, first);
+    free(first);
+    if (two)
+        paint_text(&t->p, rows, 1, 1, ink, text + n + skip);
+}
+
+/* What was said last; while nothing is said, what the letters of the plan mean. */
+static void draw_message(struct tui *t)
+{
+    struct level *l = tui_top(t);
+    if (l && !l->ops->full)
+        return; /* those fill the row themselves */
+    if (t->message.length && t->message_level >= t->n_levels)
+        tui_message_row(t, t->trouble ? INK_TROUBLE : INK_PLAIN, base_text_get(&t->message));
+    else if (t->n_levels == 0 && !t->zoomed)
+        plan_legend(t, t->at.message, 0);
+}
+
+static void draw(struct tui *t)
+{
+    t->live = NULL;
+    t->on_panel = false;
+    t->cursor_y = t->cursor_x = 0;
+    t->at = layout_main(LINES, COLS, stack_wish(t));
+    werase(stdscr);
+    if (t->at.small) {
+        draw_small(t);
+    } else {
+        draw_title(t);
+        draw_levels(t);
+        draw_message(t);
+        draw_hint(t);
+    }
+    wmove(stdscr, t->cursor_y, t->cursor_x);
+    if (t->live && !t->at.small)
+        field_show(t->live);
+    update_panels();
+    if (!t->live && !t->on_panel)
+        wnoutrefresh(stdscr); /* the cursor belongs to the last window refreshed */
+    doupdate();
+}
+
+/* ---- events ---- */
+
+static void on_key(struct tui *t, const struct terminal_event *e)
+{
+    struct level *l = tui_top(t);
+    t->key = e->what == TERMINAL_KEY ? e->key : 0;
+    if (l && !t->at.small && l->ops->event && l->ops->event(t, l, e))
+        return;
+    if (e->what == TERMINAL_PASTE) {
+        tui_complain(t, "pasted text is taken only where something is being typed");
+        return;
+    }
+    const struct key_row *row = keys_find(tui_place(t), e->key);
+    if (!row) {
+        char label[20];
+        if (!t->at.small)
+            tui_say(t, "%s does nothing here; ? shows the keys that do", keys_label(e->key, label, sizeof label));
+        return;
+    }
+    if (row->run != act_quit)
+        t->asked_to_leave = false;
+    if (row->edits && !edit_allowed(t))
+        return;
+    row->run(t);
+}
+
+static void on_waited(struct tui *t)
+{
+    struct level *l = tui_top(t);
+    if (l && l->pending && !t->at.small) {
+        l->ops->idle(t, l);
+        return;
+    }
+    t->plan_shown = t->plan_plate;
+    if (t->o.look && job_refresh(t->job)) {
+        tui_changed(t);
+        tui_say(t, "changed by somebody else meanwhile: shown as it is now");
+    }
+}
+
+static void on_event(struct tui *t, const struct terminal_event *e)
+{
+    switch (e->what) {
+    case TERMINAL_KEY:
+    case TERMINAL_PASTE: on_key(t, e); break;
+    case TERMINAL_RESIZED:
+    case TERMINAL_REDRAW: t->cell_ratio = terminal_cell_ratio(t->terminal); break;
+    case TERMINAL_SIGNAL: t->leaving = 128 + e->signal; break;
+    case TERMINAL_WAITED: on_waited(t); break;
+    }
+}
+
+/* How long to wait for a key: for ever, but while there is work to do, when a plan is due, or when somebody else
+ * may be editing. */
+static int patience(const struct tui *t)
+{
+    enum { RESTS_MS = 80, LOOKING_MS = 500 };
+    if (t->n_levels && t->levels[t->n_levels - 1]->pending && !t->at.small)
+        return 0;
+    if (t->plan_shown != t->plan_plate)
+        return RESTS_MS;
+    return t->o.look ? LOOKING_MS : -1;
+}
+
+static void run(struct tui *t)
+{
+    while (t->leaving < 0) {
+        struct terminal_event e;
+        tui_settle(t);
+        draw(t);
+        terminal_wait(t->terminal, patience(t), &e);
+        on_event(t, &e);
+        while (t->leaving < 0 && terminal_key_waits(t->terminal)) { /* typed ahead: one picture for all of it */
+            tui_settle(t);
+            t->at = layout_main(LINES, COLS, stack_wish(t));
+            terminal_wait(t->terminal, 0, &e);
+            if (e.what == TERMINAL_WAITED)
+                break;
+            on_event(t, &e);
+        }
+    }
+}
+
+/* ---- begin and end ---- */
+
+static void on_no_memory(void *terminal)
+{
+    terminal_close(terminal);
+}
+
+static bool is_utf8(const char *codeset)
+{
+    return codeset && (strcmp(codeset, "UTF-8") == 0 || strcmp(codeset, "utf8") == 0);
+}
+
+static void begin(struct tui *t)
+{
+    paint_start(&t->p, is_utf8(t->o.codeset) && !t->o.ascii, terminal_has_colour(t->terminal));
+    t->ascii = !t->p.utf8;
+    t->cell_ratio = terminal_cell_ratio(t->terminal);
+    t->leaving = -1;
+    t->column = -1;
+    t->spot = -1;
+    t->plan_plate = t->plan_shown = -1;
+    t->changed = 1;
+    findings_judge(job_findings(t->job), NULL);
+    if (t->o.look)
+        tui_say(t, "looking only; changes by others are shown as they come");
+}
+
+static void end(struct tui *t)
+{
+    while (t->n_levels)
+        tui_pop(t);
+    job_drop(t->job);
+    base_vec_done(&t->rows);
+    base_vec_done(&t->form_rows);
+    base_vec_done(&t->visited);
+    base_map_done(&t->moved);
+    base_text_done(&t->message);
+    base_text_done(&t->last_title);
+    for (int i = 0; i < t->n_last_moves; i++)
+        free(t->last_moves[i]);
+    free(t->last_moves);
+    for (int i = 0; i < t->n_typed; i++)
+        free(t->typed[i]);
+    free(t->typed);
+    free(t);
+}
+
+int tui_run(const struct tui_options *o)
+{
+    struct base_diag why;
+    struct terminal_wish wish = {.term = o->term, .utf8 = is_utf8(o->codeset) && !o->ascii,
+                                 .colour = o->colour != TUI_COLOUR_NEVER, .escape_ms = o->escape_ms};
+    struct tui *t = base_alloc(sizeof *t);
+    t->o = *o;
+    t->o.look = o->look || job_readonly(o->job);
+    t->job = o->job;
+    t->d = job_dieset(o->job);
+    if (!terminal_open(&wish, &t->terminal, &why)) {
+        fprintf(stderr, "diewright: %s\n", why.message);
+        free(t);
+        return 2;
+    }
+    base_on_no_memory(on_no_memory, t->terminal);
+    begin(t);
+    run(t);
+    struct terminal *terminal = t->terminal;
+    int status = t->leaving;
+    end(t); /* panels and windows first */
+    base_on_no_memory(NULL, NULL);
+    terminal_close(terminal);
+    if (status == 0 && !job_saved(o->job))
+        status = 4;
+    return status;
+}

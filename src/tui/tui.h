@@ -1,0 +1,213 @@
+/* tui/tui.h - what the files of this room share
+ *
+ * The main screen has four panes; above it lies a pile of levels (a field, a list, a full view), each left with
+ * Esc. A key goes to the top level first, then through the one key table (keys.h) to a function act_*, which
+ * asks the top level, or the pane that has the keys, to do it.
+ * What the cursor stands on is kept by name (item, path), so that it survives every new binding; indices into the
+ * die set are looked up again in tui_settle() whenever `changed` has gone up.
+ */
+#ifndef DIEWRIGHT_TUI_TUI_H
+#define DIEWRIGHT_TUI_TUI_H
+
+#include "diewright/tui.h"
+#include "tui/field.h"
+#include "tui/keys.h"
+#include "tui/layout.h"
+#include "tui/paint.h"
+#include "tui/terminal.h"
+
+enum { PATH_MOST = 240 };
+
+enum pane { PANE_STACK, PANE_SWAP, PANE_PLAN, PANE_FINDINGS, PANES };
+enum swap { SWAP_FORM, SWAP_PLAN, SWAP_SECTION };
+enum move { MOVE_UP, MOVE_DOWN, MOVE_LEFT, MOVE_RIGHT, MOVE_PAGE_UP, MOVE_PAGE_DOWN, MOVE_FIRST, MOVE_LAST };
+
+/* A cursor in N lines of which some are seen. */
+struct list { int at, top, n; };
+void list_move(struct list *l, enum move m, int page);
+void list_fit(struct list *l, int rows); /* keeps `at` valid and seen */
+
+/* ---- levels ------------------------------------------------------------------- */
+
+struct level;
+struct level_ops {
+    unsigned place; /* of the key table */
+    bool full;      /* hides the main screen */
+    void (*draw)(struct tui *t, struct level *l);
+    /* Keys and pastes before the table; true when it was meant for the level alone. May be NULL. */
+    bool (*event)(struct tui *t, struct level *l, const struct terminal_event *e);
+    void (*move)(struct tui *t, struct level *l, enum move m);
+    void (*enter)(struct tui *t, struct level *l);
+    void (*leave)(struct tui *t, struct level *l); /* NULL: just taken off */
+    void (*tab)(struct tui *t, struct level *l, int by);
+    const char *(*path)(struct tui *t, struct level *l); /* the value at its cursor, for `w`; may be NULL */
+    void (*settle)(struct tui *t, struct level *l);      /* the die set was bound anew; may be NULL */
+    void (*idle)(struct tui *t, struct level *l); /* while `pending` and no key waits: a little work, then back */
+    void (*done)(struct level *l);
+};
+struct level { const struct level_ops *ops; bool pending; };
+enum { LEVELS = 12 };
+
+void tui_push(struct tui *t, struct level *l);
+void tui_pop(struct tui *t); /* the top one, freed */
+struct level *tui_top(struct tui *t); /* NULL: the main screen */
+
+/* ---- state -------------------------------------------------------------------------- */
+
+struct stack_row { int matrix; int item; }; /* matrix row, or -1 and an item of the list below */
+struct form_row { int quantity; const char *heading; };
+struct spot { char item[80], path[PATH_MOST]; enum pane focus; enum swap swap; };
+
+struct tui {
+    struct tui_options o;
+    struct job *job;
+    struct dieset *d;
+    struct terminal *terminal;
+    struct paint p;
+    struct layout at;
+    double cell_ratio;
+    bool ascii;
+    int leaving; /* -1: stays; else the exit status */
+    int key;     /* the one being dealt with */
+    bool asked_to_leave; /* q was pressed once over an unsaved edit */
+
+    enum dieset_state state;
+    enum pane focus;
+    enum swap swap;
+    bool zoomed; /* the pane with the keys has the body */
+    bool all;    /* details in forms as well */
+
+    long changed, settled; /* values may differ since; last looked up */
+    long binding;
+
+    struct view_matrix matrix, before; /* before: as it stood before the open try */
+    BASE_VEC(struct stack_row) rows;
+    struct list stack;
+    int column; /* of the matrix, -1: the plate itself */
+    char item[80];
+
+    BASE_VEC(struct form_row) form_rows;
+    struct list form;
+    char form_item[80], path[PATH_MOST];
+
+    int plan_plate; /* follows the stack's cursor */
+    int plan_shown; /* the plate drawn: follows when the cursor rests */
+    double plan_scale, plan_x, plan_y;
+    bool see_through, from_below;
+    double ram;
+
+    const struct finding *findings;
+    int n_findings;
+    struct list finding;
+    struct base_map moved; /* paths that the open try moves, to the number of the move */
+
+    BASE_VEC(struct spot) visited;
+    int spot; /* where in visited */
+    char search[80];
+
+    struct base_text message;
+    bool trouble;
+    int message_level; /* how many levels there were when it was said; hidden while there are more */
+    char **last_moves; /* lines of the last taken edit */
+    int n_last_moves;
+    struct base_text last_title;
+    char **typed; /* commands typed before, oldest first */
+    int n_typed;
+
+    struct level *levels[LEVELS];
+    int n_levels;
+    int cursor_y, cursor_x;
+    struct field *live; /* the field that has the cursor in this frame, NULL: none */
+    bool on_panel;      /* a panel has the cursor in this frame */
+};
+
+/* ---- tui.c -------------------------------------------------------------------------- */
+
+void tui_say(struct tui *t, const char *fmt, ...) PRINTF_LIKE(2, 3);
+void tui_complain(struct tui *t, const char *fmt, ...) PRINTF_LIKE(2, 3);
+void tui_message_row(struct tui *t, enum ink ink, const char *text); /* now, for the level at hand */
+void tui_changed(struct tui *t); /* values may differ: look all up again before drawing */
+void tui_settle(struct tui *t);
+unsigned tui_place(const struct tui *t); /* where keys go now, for the key table */
+/* The first row of a pane: marker, title, and words at its right end where they fit. */
+void tui_head(struct tui *t, struct area a, bool focus, const char *title, const char *right);
+void tui_cursor(struct tui *t, struct area a, int y, int x); /* the terminal's cursor for this frame */
+struct view_options tui_view(const struct tui *t);
+struct unit_display tui_lengths(const struct tui *t);
+
+/* ---- panes -------------------------------------------------------------------------- */
+
+struct pane_ops {
+    unsigned place;
+    void (*draw)(struct tui *t, struct area a, bool focus);
+    void (*move)(struct tui *t, enum move m);
+    void (*enter)(struct tui *t);
+};
+extern const struct pane_ops stack_pane, form_pane, plan_pane, section_pane, findings_pane;
+const struct pane_ops *tui_pane(const struct tui *t, enum pane p);
+
+void stack_settle(struct tui *t);
+int stack_wish(const struct tui *t); /* rows it would like */
+int stack_item(const struct tui *t); /* the item at the cursor, -1 */
+void form_settle(struct tui *t);
+int form_quantity(const struct tui *t); /* at the cursor, -1 */
+/* A value split for columns that stand on the decimal point. */
+void form_split(struct tui *t, int quantity, char *number, size_t n_number, char *unit, size_t n_unit);
+void findings_settle(struct tui *t);
+const char *findings_mark(const struct finding *f);
+const char *states_text(enum handbook_states s);
+void side_draw(struct tui *t, struct area a);
+void plan_zoom(struct tui *t, int by);
+void plan_legend(struct tui *t, struct area a, int y); /* only letters that are there */
+
+/* ---- going and finding ----------------------------------------------------------------- */
+
+/* Put the cursor on an item or a value; remembers where it was. False: no such path. */
+bool go_to(struct tui *t, const char *item, const char *path);
+bool go_to_quantity(struct tui *t, int quantity);
+
+/* ---- edits ------------------------------------------------------------------------------ */
+
+/* Refuses with a sentence when only looking; takes in what others did meanwhile. */
+bool edit_allowed(struct tui *t);
+/* Keep the open try and say what moved. False: it was not taken or not saved. */
+bool edit_take(struct tui *t);
+void edit_drop(struct tui *t);
+/* How the open try would turn out, in one line. */
+void edit_outcome_line(struct tui *t, struct base_text *out);
+void edit_moves(struct tui *t, const struct dieset_move *m, struct base_text *out); /* one move as a line */
+void edit_remember(struct tui *t, const struct job_outcome *o);
+/* Open whatever types PATH: a field, a list of choices, a picker. */
+void edit_open(struct tui *t, const char *path);
+void edit_open_field(struct tui *t, const char *path);
+void edit_ask_reason(struct tui *t, const char *path);
+/* A line is asked for; DONE gets it when Enter was pressed. Title is shown before the field. */
+typedef void ask_fn(struct tui *t, const char *subject, const char *text);
+void ask_open(struct tui *t, const char *title, const char *subject, const char *text, ask_fn *done);
+
+struct choice { char *label, *value, *note; };
+/* A list to choose from; TRIED (may be NULL) is called for the choice at the cursor as it moves, TAKEN on Enter,
+ * DROPPED (may be NULL) on Esc. The choices are adopted. */
+typedef void choice_fn(struct tui *t, const char *subject, const struct choice *c);
+void choice_open(struct tui *t, const char *title, const char *subject, struct choice *choices, int n, int at,
+                 choice_fn *tried, choice_fn *taken, choice_fn *dropped);
+void sizes_open(struct tui *t, const char *path);
+/* The stock size next to what stands in the job, BY steps; yours to free(), NULL when there is none. */
+char *sizes_step(struct tui *t, const char *path, int by);
+
+void why_open(struct tui *t, const char *path);
+void detail_open(struct tui *t, const char *key);
+void help_open(struct tui *t);
+void command_open(struct tui *t, const char *text);
+void search_open(struct tui *t);
+/* Lines to read; ITEMS may be NULL or a path for each line that Enter goes to. Both adopted. */
+void lines_open(struct tui *t, const char *title, char **lines, char **paths, int n);
+
+/* Complete the word before the cursor among the job's names: the length that is shared is put in; true when it changed.
+ * *WORDS gets what fits, "a  b  c". */
+bool complete_name(struct tui *t, struct field *f, const char *item, struct base_text *words);
+
+/* Run a line as the ":" row would. */
+void command_run(struct tui *t, const char *line);
+
+#endif

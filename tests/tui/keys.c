@@ -1,0 +1,121 @@
+/* tests/tui/keys.c - the one table of keys */
+
+#include "parts.h"
+
+#include "diewright/tui.h"
+#include "tui/command.h"
+#include "tui/keys.h"
+#include "tui/terminal.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+START_TEST(no_key_has_two_meanings_at_one_place)
+{
+    int n;
+    const struct key_row *r = keys_table(&n);
+    for (int a = 0; a < n; a++)
+        for (int b = a + 1; b < n; b++)
+            for (int i = 0; i < KEYS_EACH && r[a].keys[i]; i++)
+                for (int k = 0; k < KEYS_EACH && r[b].keys[k]; k++)
+                    ck_assert_msg(r[a].keys[i] != r[b].keys[k] || !(r[a].places & r[b].places), "\"%s\" and \"%s\" share a key and a place",
+                                  r[a].name, r[b].name);
+}
+END_TEST
+
+START_TEST(every_row_has_a_name_of_its_own_a_help_and_something_to_run)
+{
+    int n, m;
+    const struct key_row *r = keys_table(&n);
+    const struct command *c = command_table(&m);
+    for (int a = 0; a < n; a++) {
+        ck_assert(r[a].name && *r[a].name && !strchr(r[a].name, ' '));
+        ck_assert(r[a].help && *r[a].help);
+        ck_assert(r[a].run);
+        ck_assert(r[a].places);
+        for (int b = a + 1; b < n; b++)
+            ck_assert_str_ne(r[a].name, r[b].name);
+        for (int b = 0; b < m; b++)
+            ck_assert_str_ne(r[a].name, c[b].name);
+    }
+}
+END_TEST
+
+START_TEST(keys_that_many_keyboards_lack_are_never_the_only_ones)
+{
+    int n;
+    const struct key_row *r = keys_table(&n);
+    for (int a = 0; a < n; a++)
+        for (int i = 0; i < KEYS_EACH && r[a].keys[i]; i++) {
+            ck_assert_msg(!strchr("[]{}@\\", r[a].keys[i]) || r[a].keys[i] > 127, "\"%s\" hangs on a key that needs AltGr", r[a].name);
+            ck_assert_msg(r[a].keys[i] != ('S' & 31) && r[a].keys[i] != ('Q' & 31), "\"%s\" hangs on a key of flow control", r[a].name);
+        }
+    ck_assert(!keys_find(PLACE_FORM, 'S' & 31));
+}
+END_TEST
+
+static const struct { unsigned place; int key; const char *name; } bound[] = {
+    {PLACE_STACK, KEY_CODE + KEY_UP, "up"}, {PLACE_STACK, 'k', "up"}, {PLACE_FORM, '\r', "enter"}, {PLACE_FINDINGS, '\r', "cause"},
+    {PLACE_FIELD, '\r', "take"}, {PLACE_FIELD, 27, "leave"}, {PLACE_FIELD, 3, "leave"}, {PLACE_STACK, '\t', "next"},
+    {PLACE_FIELD, '\t', "complete"}, {PLACE_WHY, '?', "help"}, {PLACE_STACK, 'L' & 31, "repaint"}, {PLACE_STACK, 'u', "undo"},
+    {PLACE_STACK, 'R' & 31, "redo"}, {PLACE_SMALL, 'q', "quit"}, {PLACE_FORM, 's', "sizes"}, {PLACE_CHOICE, 'j', "down"},
+};
+
+START_TEST(a_key_finds_its_row_by_place)
+{
+    const struct key_row *r = keys_find(bound[_i].place, bound[_i].key);
+    ck_assert_ptr_nonnull(r);
+    ck_assert_str_eq(r->name, bound[_i].name);
+    ck_assert_ptr_eq(r, keys_named(bound[_i].name));
+}
+END_TEST
+
+START_TEST(letters_do_nothing_of_their_own_where_something_is_typed)
+{
+    for (int key = ' '; key < 127; key++) {
+        ck_assert_ptr_null(keys_find(PLACE_FIELD, key));
+        ck_assert_ptr_null(keys_find(PLACE_COMMAND, key));
+        ck_assert_ptr_null(keys_find(PLACE_HELP, key));
+    }
+}
+END_TEST
+
+static const struct { int key; const char *label; } labels[] = {
+    {'\r', "Enter"}, {27, "Esc"}, {'\t', "Tab"}, {'T' & 31, "Ctrl-T"}, {KEY_CODE + KEY_PPAGE, "PgUp"}, {'?', "?"}, {'a', "a"}, {KEY_CODE + KEY_F(1), "F1"},
+};
+
+START_TEST(keys_are_called_what_stands_on_them)
+{
+    char buf[20];
+    ck_assert_str_eq(keys_label(labels[_i].key, buf, sizeof buf), labels[_i].label);
+}
+END_TEST
+
+START_TEST(the_manual_gets_every_key_and_every_command)
+{
+    struct base_text out = {0};
+    int n, m, lines = 0;
+    tui_keys(&out);
+    keys_table(&n);
+    command_table(&m);
+    for (const char *p = out.data; *p; p++)
+        lines += *p == '\n';
+    ck_assert_int_eq(lines, n + m);
+    ck_assert_ptr_nonnull(strstr(out.data, "u\tmain screen, why, finding, lists\tundo\ttake the last change back\n"));
+    ck_assert_ptr_nonnull(strstr(out.data, ":set NAME=FORMULA ...\t"));
+    base_text_done(&out);
+}
+END_TEST
+
+void add_keys(Suite *s)
+{
+    TCase *c = tcase_create("keys");
+    tcase_add_test(c, no_key_has_two_meanings_at_one_place);
+    tcase_add_test(c, every_row_has_a_name_of_its_own_a_help_and_something_to_run);
+    tcase_add_test(c, keys_that_many_keyboards_lack_are_never_the_only_ones);
+    tcase_add_loop_test(c, a_key_finds_its_row_by_place, 0, (int)COUNT_OF(bound));
+    tcase_add_test(c, letters_do_nothing_of_their_own_where_something_is_typed);
+    tcase_add_loop_test(c, keys_are_called_what_stands_on_them, 0, (int)COUNT_OF(labels));
+    tcase_add_test(c, the_manual_gets_every_key_and_every_command);
+    suite_add_tcase(s, c);
+}
