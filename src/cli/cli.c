@@ -1,0 +1,308 @@
+/* The table of commands, their options, and what all commands share. */
+
+#include "cli/cli.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+static const struct cli_command commands[] = {
+    {"new", "JOB [--like NAME]", "begin a job from a template", 1, 1, "like", cli_new},
+    {"show", "JOB [NAME...] [--why [--ground]]", "values, or with --why how they come about", 1, -1, "format why ground", cli_show},
+    {"set", "JOB NAME=FORMULA...", "change values; say what moved and which findings came or went", 2, -1, "format", cli_set},
+    {"check", "JOB", "findings; exit status 1 while a caution or fault is open", 1, 1, "format", cli_check},
+    {"plan", "JOB PLATE [--below] [--ground]", "a plate from above or below, to scale", 2, 2, "below ground", cli_plan},
+    {"section", "JOB [--ram HEIGHT] [--ground]", "the stack in elevation, the ram so far above shut", 1, 1, "ram ground", cli_section},
+    {"stroke", "JOB", "what enters and touches as the ram comes down, in order", 1, 1, "format", cli_stroke},
+    {"order", "JOB", "order list: parts, sizes, how many, masses", 1, 1, "format", cli_order},
+    {"holes", "JOB [PLATE] [--ground]", "hole chart of one plate or of all", 1, 2, "format ground", cli_holes},
+    {"eval", "EXPRESSION", "calculator with units and the handbook's functions", 1, -1, "format", cli_eval},
+    {"handbook", "[WORD] [--examples]", "look a word up, or read it all; --examples works the examples through", 0, 1, "format examples", cli_handbook_look},
+    {"parts", "[TABLE] [--job JOB]", "parts tables, or one table's rows", 0, 1, "format job", cli_parts},
+    {"vary", "JOB NAME FROM TO STEP [--show NAME...]", "a value over a range: what moves, and where findings begin", 5, -1, "format show", cli_vary},
+    {"dump", "JOB", "the whole job as text", 1, 1, "", cli_dump},
+    {"load", "JOB FILE", "a new job from such a text", 2, 2, "", cli_load},
+};
+
+/* Options of commands; a value is told in the words of the usage line. */
+static const struct { const char *name, *value; } options[] = {
+    {"format", "text, csv or json"},
+    {"why", NULL},
+    {"ground", NULL},
+    {"examples", NULL},
+    {"below", NULL},
+    {"ram", "a height above shut, such as 12mm"},
+    {"like", "the name of a template"},
+    {"job", "a job"},
+    {"show", "names of values"},
+};
+
+static const struct cli_command *find_command(const char *word)
+{
+    for (size_t i = 0; i < COUNT_OF(commands); i++)
+        if (strcmp(commands[i].name, word) == 0)
+            return &commands[i];
+    return NULL;
+}
+
+bool cli_is_command(const char *word) { return find_command(word) != NULL; }
+
+void cli_commands(struct base_text *out)
+{
+    for (size_t i = 0; i < COUNT_OF(commands); i++)
+        base_text_addf(out, "%s\t%s\t%s\n", commands[i].name, commands[i].usage, commands[i].help);
+}
+
+void cli_nearest_command(const char *word, struct base_text *out)
+{
+    const char *names[COUNT_OF(commands)];
+    for (size_t i = 0; i < COUNT_OF(commands); i++)
+        names[i] = commands[i].name;
+    base_nearest(out, word, names, COUNT_OF(commands));
+}
+
+void cli_help(struct base_text *out)
+{
+    base_text_add(out, "diewright - a workbench for press-tool die sets\n\n"
+                       "  diewright JOB [--look]                 the screens of a job (--look: looking only)\n");
+    for (size_t i = 0; i < COUNT_OF(commands); i++) {
+        char *left = base_format("diewright %s %s", commands[i].name, commands[i].usage);
+        base_text_addf(out, strlen(left) <= 38 ? "  %-38s %s\n" : "  %s\n%41s%s\n", left,
+                       strlen(left) <= 38 ? commands[i].help : "", commands[i].help);
+        free(left);
+    }
+    base_text_add(out, "\n  --format text|csv|json   how data is printed      --data DIR   handbook and parts\n"
+                       "  --ascii                  no box characters        --color=never\n"
+                       "  --help, --version        what you read now        --keys     the keys of the screens\n\n"
+                       "A job is one file, NAME.diejob. Exit status: 0 done; 1 cautions or faults open (check);\n"
+                       "2 refused input; 3 unreadable file; 4 not saved. Manual: man diewright\n");
+}
+
+/* ---- reasons ------------------------------------------------------------------------ */
+
+static int status_of(enum base_err code)
+{
+    switch (code) {
+    case BASE_OK:
+        return CLI_DONE;
+    case BASE_REFUSED:
+    case BASE_UNKNOWN:
+        return CLI_REFUSED;
+    case BASE_UNREADABLE:
+        return CLI_UNREADABLE;
+    case BASE_NOT_SAVED:
+    case BASE_CONFLICT:
+        return CLI_NOT_SAVED;
+    }
+    return CLI_REFUSED;
+}
+
+static void mark_under(const struct base_diag *why)
+{
+    int length = why->length > 0 ? why->length : 1;
+    fprintf(stderr, "  %s\n  %*s", why->source, why->start, "");
+    for (int i = 0; i < length && i < 80; i++)
+        fputc('^', stderr);
+    fputc('\n', stderr);
+}
+
+int cli_complain(const struct base_diag *why)
+{
+    if (why->file[0] && why->line)
+        fprintf(stderr, "diewright: %s:%d: %s\n", why->file, why->line, why->message);
+    else
+        fprintf(stderr, "diewright: %s\n", why->message);
+    if (why->source[0])
+        mark_under(why);
+    return status_of(why->code);
+}
+
+static bool takes(const struct cli_command *command, const char *option)
+{
+    size_t n = strlen(option);
+    for (const char *at = command->options; (at = strstr(at, option)); at += n)
+        if ((at == command->options || at[-1] == ' ') && (at[n] == ' ' || at[n] == '\0'))
+            return true;
+    return false;
+}
+
+int cli_usage(const struct cli_call *c, const char *fmt, ...)
+{
+    va_list args;
+    va_start(args, fmt);
+    fputs("diewright: ", stderr);
+    vfprintf(stderr, fmt, args);
+    va_end(args);
+    fprintf(stderr, "\nUsage: diewright %s %s\n", c->command->name, c->command->usage);
+    if (takes(c->command, "format") && !strstr(c->command->usage, "--format"))
+        fputs("       --format text|csv|json goes with it.\n", stderr);
+    return CLI_REFUSED;
+}
+
+int cli_no_job(const char *path, const char *name)
+{
+    struct base_text near = {0};
+    cli_nearest_command(name, &near);
+    fprintf(stderr, "diewright: There is no job file %s. To begin one: diewright new %s.", path, name);
+    if (near.length)
+        fprintf(stderr, " Or is the command %s meant?", base_text_get(&near));
+    fputc('\n', stderr);
+    base_text_done(&near);
+    return CLI_UNREADABLE;
+}
+
+/* ---- what commands share -------------------------------------------------------------- */
+
+struct handbook *cli_handbook(struct cli_call *c, int *status)
+{
+    struct handbook *h = NULL;
+    struct base_diag why = {0};
+    *status = job_open_handbook(c->options->data, &h, &why) ? cli_complain(&why) : CLI_DONE;
+    return h;
+}
+
+struct job *cli_open(struct cli_call *c, struct handbook *h, const char *name, bool readonly, int *status)
+{
+    struct job *j = NULL;
+    struct base_diag why = {0};
+    char *path = job_path(name);
+    if (access(path, F_OK) != 0 && errno == ENOENT)
+        *status = cli_no_job(path, name);
+    else
+        *status = job_open(h, path, readonly, &j, &why) ? cli_complain(&why) : CLI_DONE;
+    free(path);
+    if (j)
+        job_set_who(j, c->options->who);
+    return j;
+}
+
+int cli_plate(struct job *j, const char *name)
+{
+    struct dieset *d = job_dieset(j);
+    int item = dieset_find_item(d, name), kind = handbook_find_kind(dieset_handbook(d), "plate");
+    if (item >= 0 && dieset_item_kind(d, item) == kind)
+        return item;
+    fprintf(stderr, "diewright: The job has no plate \"%s\"; its plates:", name);
+    for (int i = 0; i < dieset_item_count(d); i++)
+        if (dieset_item_kind(d, i) == kind)
+            fprintf(stderr, " %s", dieset_item_name(d, i));
+    fputs(".\n", stderr);
+    return -1;
+}
+
+/* Bytes of TEXT for a line of at most ROOM columns; all our texts are UTF-8 of single width. */
+static size_t line_bytes(const char *text, int room)
+{
+    size_t n = 0, blank = 0, gap = 0;
+    for (int columns = 0; text[n] && text[n] != '\n'; n++) {
+        columns += ((unsigned char)text[n] & 0xc0) != 0x80;
+        if (columns > room)
+            return gap ? gap : blank ? blank : n ? n : 1;
+        if (text[n] == ' ') {
+            blank = n;
+            gap = text[n + 1] == ' ' ? n : gap;
+        }
+    }
+    return n;
+}
+
+void cli_wrap(struct base_text *out, const char *first, const char *text, int indent, int width)
+{
+    int room = width - (int)strlen(first);
+    base_text_add(out, first);
+    do {
+        size_t n = line_bytes(text, room > 20 ? room : 20);
+        base_text_add_n(out, text, n);
+        base_text_add(out, "\n");
+        text += n + strspn(text + n, " \n");
+        if (*text)
+            base_text_addf(out, "%*s", indent, "");
+        room = width - indent;
+    } while (*text);
+}
+
+void cli_out(struct base_text *t)
+{
+    fputs(base_text_get(t), stdout);
+    base_text_done(t);
+}
+
+void cli_print(struct report_paper *p, enum report_format f)
+{
+    struct base_text out = {0};
+    report_write(p, f, &out);
+    report_done(p);
+    cli_out(&out);
+}
+
+/* ---- arguments ------------------------------------------------------------------------- */
+
+static int keep_option(struct cli_call *c, const char *name, const char *value)
+{
+    if (strcmp(name, "format") == 0 && !report_format_named(value, &c->format))
+        return cli_usage(c, "There is no format \"%s\": it is text, csv or json.", value);
+    if (strcmp(name, "why") == 0)
+        c->why = true;
+    if (strcmp(name, "ground") == 0)
+        c->ground = true;
+    if (strcmp(name, "examples") == 0)
+        c->examples = true;
+    if (strcmp(name, "below") == 0)
+        c->below = true;
+    if (strcmp(name, "ram") == 0)
+        c->ram = value;
+    if (strcmp(name, "like") == 0)
+        c->like = value;
+    if (strcmp(name, "job") == 0)
+        c->job = value;
+    if (strcmp(name, "show") == 0)
+        c->show = value;
+    return CLI_DONE;
+}
+
+/* ARGV[*I] is "--name", "--name=value" or "--name value". */
+static int read_option(struct cli_call *c, int argc, char **argv, int *i)
+{
+    const char *text = argv[*i] + 2, *equals = strchr(text, '=');
+    size_t n = equals ? (size_t)(equals - text) : strlen(text);
+    for (size_t k = 0; k < COUNT_OF(options); k++) {
+        if (strlen(options[k].name) != n || strncmp(options[k].name, text, n) != 0 || !takes(c->command, options[k].name))
+            continue;
+        if (!options[k].value)
+            return equals ? cli_usage(c, "The option --%s takes no value.", options[k].name) : keep_option(c, options[k].name, NULL);
+        if (!equals && *i + 1 == argc)
+            return cli_usage(c, "The option --%s needs a value behind it: %s.", options[k].name, options[k].value);
+        return keep_option(c, options[k].name, equals ? equals + 1 : argv[++*i]);
+    }
+    return cli_usage(c, "The command %s has no option %s.", c->command->name, argv[*i]);
+}
+
+int cli_run(const struct cli_options *o, int argc, char **argv)
+{
+    struct cli_call c = {.options = o, .command = find_command(argv[0])};
+    c.words = base_alloc((size_t)argc * sizeof *c.words);
+    int status = CLI_DONE;
+    bool only_words = false;
+    for (int i = 1; i < argc && status == CLI_DONE; i++) {
+        if (!only_words && strcmp(argv[i], "--") == 0)
+            only_words = true;
+        else if (!only_words && strncmp(argv[i], "--", 2) == 0)
+            status = read_option(&c, argc, argv, &i);
+        else
+            c.words[c.n_words++] = argv[i];
+    }
+    if (status == CLI_DONE && c.n_words < c.command->least)
+        status = cli_usage(&c, "The command %s needs more than stands here.", c.command->name);
+    else if (status == CLI_DONE && c.command->most >= 0 && c.n_words > c.command->most)
+        status = cli_usage(&c, "The command %s has no use for \"%s\".", c.command->name, c.words[c.command->most]);
+    else if (status == CLI_DONE)
+        status = c.command->run(&c);
+    free(c.words);
+    if (fflush(stdout) != 0 || ferror(stdout)) {
+        fputs("diewright: The output could not be written whole: the place it goes to is full or gone.\n", stderr);
+        return CLI_NOT_SAVED;
+    }
+    return status;
+}

@@ -1,0 +1,62 @@
+/* cli/cli.h - what the commands share */
+#ifndef DIEWRIGHT_CLI_CLI_H
+#define DIEWRIGHT_CLI_CLI_H
+
+#include "diewright/cli.h"
+#include "diewright/report.h"
+#include "diewright/view.h"
+
+/* One call of a command. */
+struct cli_call {
+    const struct cli_options *options;
+    const struct cli_command *command;
+    char **words;             /* arguments that are no options */
+    int n_words;
+    enum report_format format;
+    bool why, ground, examples, below;
+    const char *ram, *like, *job, *show;
+};
+
+struct cli_command {
+    const char *name, *usage, *help;
+    int least, most;          /* words, most -1: any number */
+    const char *options;      /* of "format why ground examples below ram like job show", those it takes */
+    int (*run)(struct cli_call *c);
+};
+
+/* cli.c */
+/* Refuse: one sentence, then how the command is written. Returns CLI_REFUSED. */
+int cli_usage(const struct cli_call *c, const char *fmt, ...) PRINTF_LIKE(2, 3);
+struct handbook *cli_handbook(struct cli_call *c, int *status);
+/* Open the job NAME. NULL: *STATUS says the exit status, and the reason is printed. */
+struct job *cli_open(struct cli_call *c, struct handbook *h, const char *name, bool readonly, int *status);
+/* An item of kind plate by name; -1 with the reason printed. */
+int cli_plate(struct job *j, const char *name);
+void cli_print(struct report_paper *p, enum report_format f); /* and end it */
+/* FIRST and TEXT, broken at blanks (at two rather than at one) to fit WIDTH columns; further lines are indented. */
+void cli_wrap(struct base_text *out, const char *first, const char *text, int indent, int width);
+void cli_out(struct base_text *t);                            /* print and end it */
+/* The file of a template or demo job, NULL: there is none of that name. Yours to free(). */
+char *cli_template(const struct cli_call *c, const char *name);
+/* Add the worked examples that stand on a whole set to the paper of report_examples(). A template that does not
+ * load is a reason; *TRIED and *FAILED count up. */
+NODISCARD enum base_err cli_set_examples(struct cli_call *c, struct handbook *h, struct report_paper *p, int *tried, int *failed,
+                                         struct base_diag *why);
+
+int cli_new(struct cli_call *c);
+int cli_show(struct cli_call *c);
+int cli_set(struct cli_call *c);
+int cli_check(struct cli_call *c);
+int cli_plan(struct cli_call *c);
+int cli_section(struct cli_call *c);
+int cli_stroke(struct cli_call *c);
+int cli_order(struct cli_call *c);
+int cli_holes(struct cli_call *c);
+int cli_eval(struct cli_call *c);
+int cli_handbook_look(struct cli_call *c);
+int cli_parts(struct cli_call *c);
+int cli_vary(struct cli_call *c);
+int cli_dump(struct cli_call *c);
+int cli_load(struct cli_call *c);
+
+#endif

@@ -1,0 +1,276 @@
+/* eval, handbook, parts: the calculator and the books on the shelf. */
+
+#include "cli/cli.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- eval -------------------------------------------------------------------------- */
+
+static const struct report_column eval_columns[] = {{"value", "value", true}, {"unit", "unit", false}, {"text", "text", false}};
+
+static void print_value(struct cli_call *c, struct handbook *h, struct formula_value v, struct formula_type t)
+{
+    char text[200];
+    struct unit_display u = unit_display(t.dim, UNIT_METRIC);
+    bool number = t.sort == FORMULA_NUMBER;
+    handbook_print(h, v, t, UNIT_METRIC, text, sizeof text);
+    if (c->format == REPORT_TEXT) {
+        if (number)
+            printf("%.12g%s%s\n", v.number / u.factor == 0 ? 0 : v.number / u.factor, *u.name ? " " : "", u.name);
+        else
+            printf("%s\n", text);
+        return;
+    }
+    struct report_paper p;
+    report_begin(&p, eval_columns, COUNT_OF(eval_columns));
+    report_number(&p, number ? v.number / u.factor : NAN, -1);
+    report_text(&p, number ? u.name : "");
+    report_text(&p, text);
+    cli_print(&p, c->format);
+}
+
+int cli_eval(struct cli_call *c)
+{
+    struct base_text text = {0};
+    for (int i = 0; i < c->n_words; i++)
+        base_text_addf(&text, "%s%s", i ? " " : "", c->words[i]);
+    int status;
+    struct handbook *h = cli_handbook(c, &status);
+    struct formula_value v;
+    struct formula_type t;
+    struct base_diag why = {0};
+    if (h && handbook_eval(h, base_text_get(&text), &v, &t, &why))
+        status = cli_complain(&why);
+    else if (h && v.error) {
+        fprintf(stderr, "diewright: This has no value: %s.\n", formula_error_text(v.error));
+        status = CLI_REFUSED;
+    } else if (h)
+        print_value(c, h, v, t);
+    handbook_free(h);
+    base_text_done(&text);
+    return status;
+}
+
+/* ---- handbook ------------------------------------------------------------------------ */
+
+static const struct report_column look_columns[] = {
+    {"what", "what", false}, {"name", "name", false}, {"text", "text", false}, {"help", "help", false}, {"source", "source", false},
+};
+
+/* What a look-up gathers: entries whose name, title or help hold WORD; all when WORD is "". */
+struct look {
+    const char *word;
+    int width;
+    bool as_paper; /* rows of a paper, else printed as entries */
+    struct report_paper paper;
+    int found;
+};
+
+static bool holds(const struct look *l, const char *name, const char *title, const char *help)
+{
+    return strcasestr(name, l->word) || (title && strcasestr(title, l->word)) || (help && strcasestr(help, l->word));
+}
+
+static void entry(struct look *l, const char *what, const char *name, const char *text, const char *help, const char *source)
+{
+    l->found++;
+    if (l->as_paper) {
+        report_text(&l->paper, what);
+        report_text(&l->paper, name);
+        report_text(&l->paper, text + strspn(text, " ="));
+        report_text(&l->paper, help);
+        report_text(&l->paper, source);
+        return;
+    }
+    enum { INDENT = 10 };
+    struct base_text out = {0};
+    char *head = base_format("%s%s", name, text), *first = base_format("%-*s", INDENT, what), *cited = base_format("source: %s", source ? source : "");
+    cli_wrap(&out, first, head, INDENT, l->width);
+    if (help)
+        cli_wrap(&out, "          ", help, INDENT, l->width);
+    if (source)
+        cli_wrap(&out, "          ", cited, INDENT, l->width);
+    free(head);
+    free(first);
+    free(cited);
+    cli_out(&out);
+}
+
+static const char *dim_name(const struct handbook *h, struct formula_type t, char *buf, size_t size)
+{
+    return handbook_type_name(h, (struct handbook_type){HANDBOOK_NUMBER, t}, buf, size);
+}
+
+/* "(cut: length, share: number = stripping_share) = half * share, where half = cut / 2" */
+static void function_text(struct handbook *h, const struct handbook_function *f, struct base_text *out)
+{
+    char name[60];
+    base_text_add(out, "(");
+    for (int i = 0; i < f->f.n_parameters; i++) {
+        const struct formula_parameter *a = &f->f.parameters[i];
+        const char *type = a->type.sort == FORMULA_NUMBER ? dim_name(h, a->type, name, sizeof name)
+                           : a->type.sort == FORMULA_ITEM && a->type.kind >= 0 ? handbook_kind(h, a->type.kind)->name : "text";
+        base_text_addf(out, "%s%s: %s", i ? ", " : "", a->name, type);
+        if (a->usual)
+            base_text_addf(out, " = %s", formula_text(a->usual));
+    }
+    base_text_addf(out, ") = %s", f->f.gives ? formula_text(f->f.gives) : dim_name(h, f->f.type, name, sizeof name));
+    for (int i = 0; i < f->f.n_lets; i++)
+        base_text_addf(out, "%s %s = %s", i ? "," : ", where", f->f.lets[i].name, formula_text(f->f.lets[i].tree));
+}
+
+static void look_at_words(struct handbook *h, struct look *l)
+{
+    for (int i = 0; i < handbook_word_count(h); i++) {
+        const struct handbook_word *w = handbook_word(h, i);
+        if (holds(l, w->name, NULL, w->help))
+            entry(l, "word", w->name, "", w->help, w->source);
+    }
+    for (int i = 0; i < handbook_factor_count(h); i++) {
+        const struct handbook_factor *f = handbook_factor(h, i);
+        if (!holds(l, f->name, f->title, f->help))
+            continue;
+        char *text = base_format("%s%s", f->tree ? " = " : "", f->tree ? formula_text(f->tree) : "");
+        entry(l, "factor", f->name, text, f->help, f->source);
+        free(text);
+    }
+}
+
+static void look_at_functions(struct handbook *h, struct look *l)
+{
+    for (int i = 0; i < handbook_function_count(h); i++) {
+        const struct handbook_function *f = handbook_function(h, i);
+        if (!holds(l, f->f.name, NULL, f->help))
+            continue;
+        struct base_text text = {0};
+        function_text(h, f, &text);
+        entry(l, "function", f->f.name, base_text_get(&text), f->help, f->source);
+        base_text_done(&text);
+    }
+}
+
+static void look_at_rules(struct handbook *h, struct look *l)
+{
+    for (int i = 0; i < handbook_rule_count(h); i++) {
+        const struct handbook_rule *r = handbook_rule(h, i);
+        if (!holds(l, r->name, r->title, r->help))
+            continue;
+        char *text = base_format("%s%s", r->value ? " judges " : "", r->value ? formula_text(r->value) : "");
+        entry(l, "rule", r->name, text, r->help, r->source);
+        free(text);
+    }
+    for (int i = 0; i < handbook_kind_count(h); i++) {
+        const struct handbook_kind *k = handbook_kind(h, i);
+        if (holds(l, k->name, k->title, k->help))
+            entry(l, "kind", k->name, "", k->help, NULL);
+    }
+    for (int i = 0; i < handbook_pattern_count(h); i++) {
+        const struct handbook_pattern *p = handbook_pattern(h, i);
+        if (holds(l, p->name, p->title, p->help))
+            entry(l, "pattern", p->name, "", p->help, NULL);
+    }
+}
+
+static int no_entry(struct handbook *h, const char *word)
+{
+    struct base_text near = {0};
+    int n = 0, room = handbook_function_count(h) + handbook_factor_count(h) + handbook_word_count(h);
+    const char **names = base_alloc((size_t)(room + 1) * sizeof *names);
+    for (int i = 0; i < handbook_function_count(h); i++)
+        names[n++] = handbook_function(h, i)->f.name;
+    for (int i = 0; i < handbook_factor_count(h); i++)
+        names[n++] = handbook_factor(h, i)->name;
+    for (int i = 0; i < handbook_word_count(h); i++)
+        names[n++] = handbook_word(h, i)->name;
+    base_nearest(&near, word, names, (size_t)n);
+    fprintf(stderr, "diewright: The handbook does not speak of \"%s\"%s%s.\n", word, near.length ? "; near it: " : "", base_text_get(&near));
+    base_text_done(&near);
+    free(names);
+    return CLI_REFUSED;
+}
+
+static int look_up(struct cli_call *c, struct handbook *h)
+{
+    struct look l = {.word = c->n_words ? c->words[0] : "", .width = c->options->width, .as_paper = c->format != REPORT_TEXT};
+    report_begin(&l.paper, look_columns, COUNT_OF(look_columns));
+    look_at_words(h, &l);
+    look_at_functions(h, &l);
+    look_at_rules(h, &l);
+    if (l.as_paper && l.found)
+        cli_print(&l.paper, c->format);
+    else
+        report_done(&l.paper);
+    return l.found ? CLI_DONE : no_entry(h, l.word);
+}
+
+static int work_examples(struct cli_call *c, struct handbook *h)
+{
+    struct report_paper p;
+    struct base_diag why = {0};
+    int failed = 0, tried = 0, failed_on_sets = 0;
+    report_examples(h, &p, &failed);
+    if (cli_set_examples(c, h, &p, &tried, &failed_on_sets, &why)) {
+        report_done(&p);
+        return cli_complain(&why);
+    }
+    if (tried)
+        report_line_below(&p, "%d tried on whole sets, %d do not agree", tried, failed_on_sets);
+    cli_print(&p, c->format);
+    failed += failed_on_sets;
+    if (!failed)
+        return CLI_DONE;
+    fprintf(stderr, "diewright: %d worked example%s not agree.\n", failed, failed == 1 ? " does" : "s do");
+    return CLI_REFUSED;
+}
+
+int cli_handbook_look(struct cli_call *c)
+{
+    int status;
+    struct handbook *h = cli_handbook(c, &status);
+    if (h)
+        status = c->examples ? work_examples(c, h) : look_up(c, h);
+    handbook_free(h);
+    return status;
+}
+
+/* ---- parts ------------------------------------------------------------------------------ */
+
+static int no_table(const struct table_set *set, const char *name)
+{
+    struct base_text near = {0};
+    const char **names = base_alloc((size_t)(table_count(set) + 1) * sizeof *names);
+    for (int i = 0; i < table_count(set); i++)
+        names[i] = table_spec(set, i)->name;
+    base_nearest(&near, name, names, (size_t)table_count(set));
+    fprintf(stderr, "diewright: There is no parts table \"%s\"%s%s. To see them all: diewright parts\n", name,
+            near.length ? "; near it: " : "", base_text_get(&near));
+    free(names);
+    base_text_done(&near);
+    return CLI_REFUSED;
+}
+
+static int print_parts(struct cli_call *c, const struct table_set *set)
+{
+    int table = c->n_words ? table_find(set, c->words[0]) : -1;
+    if (c->n_words && table < 0)
+        return no_table(set, c->words[0]);
+    struct report_paper p;
+    report_parts(set, table, &p);
+    cli_print(&p, c->format);
+    return CLI_DONE;
+}
+
+int cli_parts(struct cli_call *c)
+{
+    int status;
+    struct handbook *h = cli_handbook(c, &status);
+    struct job *j = h && c->job ? cli_open(c, h, c->job, true, &status) : NULL;
+    if (h && status == CLI_DONE)
+        status = print_parts(c, j ? dieset_tables(job_dieset(j)) : handbook_tables(h));
+    job_close(j);
+    handbook_free(h);
+    return status;
+}

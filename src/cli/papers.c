@@ -1,0 +1,146 @@
+/* check, stroke, order, holes, plan, section: what the die set says of itself. */
+
+#include "cli/cli.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+typedef int on_job(struct cli_call *c, struct job *j);
+
+/* Open for reading, do, close. */
+static int with_job(struct cli_call *c, on_job *act)
+{
+    int status;
+    struct handbook *h = cli_handbook(c, &status);
+    struct job *j = h ? cli_open(c, h, c->words[0], true, &status) : NULL;
+    if (j)
+        status = act(c, j);
+    job_close(j);
+    handbook_free(h);
+    return status;
+}
+
+static enum dieset_state state_of(const struct cli_call *c) { return c->ground ? DIESET_GROUND : DIESET_NEW; }
+
+static int check(struct cli_call *c, struct job *j)
+{
+    struct report_paper p;
+    int counts[3];
+    findings_judge(job_findings(j), NULL);
+    findings_counts(job_findings(j), counts);
+    report_check(job_findings(j), &p);
+    cli_print(&p, c->format);
+    return counts[HANDBOOK_FAULT] + counts[HANDBOOK_CAUTION] ? CLI_OPEN : CLI_DONE;
+}
+
+static int stroke(struct cli_call *c, struct job *j)
+{
+    struct report_paper p;
+    report_stroke(job_dieset(j), &p);
+    cli_print(&p, c->format);
+    return CLI_DONE;
+}
+
+static int order(struct cli_call *c, struct job *j)
+{
+    struct report_paper p;
+    report_order(job_dieset(j), &p);
+    cli_print(&p, c->format);
+    return CLI_DONE;
+}
+
+static int holes(struct cli_call *c, struct job *j)
+{
+    struct report_paper p;
+    int plate = c->n_words > 1 ? cli_plate(j, c->words[1]) : -1;
+    if (c->n_words > 1 && plate < 0)
+        return CLI_REFUSED;
+    report_holes(job_dieset(j), plate, state_of(c), &p);
+    cli_print(&p, c->format);
+    return CLI_DONE;
+}
+
+static int plan(struct cli_call *c, struct job *j)
+{
+    enum { TALLEST = 44 };
+    int plate = cli_plate(j, c->words[1]);
+    if (plate < 0)
+        return CLI_REFUSED;
+    struct dieset *d = job_dieset(j);
+    struct view_options o = {.ascii = c->options->ascii, .state = state_of(c), .item = -1, .point = -1, .from_below = c->below};
+    struct view_canvas canvas;
+    char length[40], width[40], scale[40];
+    enum unit_system system = dieset_system(d);
+    view_canvas_init(&canvas, c->options->width, TALLEST);
+    double step = view_plan(d, plate, &o, &canvas);
+    if (step <= 0) {
+        fputs("diewright: The plan cannot be drawn while the plate's length or width is unknown; check tells why.\n", stderr);
+        view_canvas_done(&canvas);
+        return CLI_REFUSED;
+    }
+    struct base_text out = {0}, legend = {0};
+    base_text_addf(&out, "%s %s x %s, from %s, %s a column\n", dieset_item_title(d, plate),
+                   unit_print(dieset_number(d, plate, "length", o.state), UNIT_LENGTH, system, length, sizeof length),
+                   unit_print(dieset_number(d, plate, "width", o.state), UNIT_LENGTH, system, width, sizeof width),
+                   c->below ? "below" : "above", unit_print(step, UNIT_LENGTH, system, scale, sizeof scale));
+    view_print(&canvas, &out);
+    view_legend(d, plate, &legend);
+    cli_wrap(&out, "", base_text_get(&legend), 0, c->options->width);
+    base_text_done(&legend);
+    view_canvas_done(&canvas);
+    cli_out(&out);
+    return CLI_DONE;
+}
+
+/* The height that --ram asks for, in the job's unit where none is written. */
+static int ram_height(struct cli_call *c, struct dieset *d, double *out)
+{
+    struct formula_value v;
+    struct formula_type type;
+    struct base_diag why = {0};
+    char *text = dieset_complete(d, "stack.entry", c->ram);
+    enum base_err err = handbook_eval(dieset_handbook(d), text, &v, &type, &why);
+    free(text);
+    if (err)
+        return cli_complain(&why);
+    if (v.error || type.sort != FORMULA_NUMBER || !unit_same(type.dim, UNIT_LENGTH) || v.number < 0)
+        return cli_usage(c, "\"%s\" is no height of the ram above shut: write a length of 0 or more, such as 12mm.", c->ram);
+    *out = v.number;
+    return CLI_DONE;
+}
+
+static int section(struct cli_call *c, struct job *j)
+{
+    enum { TALLEST = 46 };
+    struct dieset *d = job_dieset(j);
+    double ram = 0;
+    int status = c->ram ? ram_height(c, d, &ram) : CLI_DONE;
+    if (status != CLI_DONE)
+        return status;
+    struct view_options o = {.ascii = c->options->ascii, .state = state_of(c), .item = -1, .point = -1};
+    struct view_canvas canvas;
+    char height[40], scale[40];
+    view_canvas_init(&canvas, c->options->width, TALLEST);
+    double step = view_section(d, ram, &o, &canvas);
+    if (step <= 0) {
+        fputs("diewright: The section cannot be drawn while a height of the stack is unknown; check tells which.\n", stderr);
+        view_canvas_done(&canvas);
+        return CLI_REFUSED;
+    }
+    struct base_text out = {0};
+    base_text_addf(&out, "section, %s, ram %s above shut, %s a row\n", c->ground ? "ground" : "new",
+                   unit_print(ram, UNIT_LENGTH, dieset_system(d), height, sizeof height),
+                   unit_print(step, UNIT_LENGTH, dieset_system(d), scale, sizeof scale));
+    view_print(&canvas, &out);
+    view_canvas_done(&canvas);
+    cli_out(&out);
+    return CLI_DONE;
+}
+
+int cli_check(struct cli_call *c) { return with_job(c, check); }
+int cli_stroke(struct cli_call *c) { return with_job(c, stroke); }
+int cli_order(struct cli_call *c) { return with_job(c, order); }
+int cli_holes(struct cli_call *c) { return with_job(c, holes); }
+int cli_plan(struct cli_call *c) { return with_job(c, plan); }
+int cli_section(struct cli_call *c) { return with_job(c, section); }

@@ -1,0 +1,239 @@
+/* show and set: values read, explained and changed. */
+
+#include "cli/cli.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* NAME is a quantity or an item (all its quantities). */
+static int collect(struct job *j, const char *name, int *out, int room, struct base_diag *why)
+{
+    struct dieset *d = job_dieset(j);
+    int q = dieset_find(d, name), item = dieset_find_item(d, name);
+    if (q >= 0) {
+        out[0] = q;
+        return room > 0;
+    }
+    if (item >= 0) {
+        int first, n = dieset_item_quantities(d, item, &first);
+        for (int i = 0; i < n && i < room; i++)
+            out[i] = first + i;
+        return n < room ? n : room;
+    }
+    struct base_text near = {0};
+    dieset_nearest(d, name, &near);
+    const char *words = base_text_get(&near);
+    base_fail(why, BASE_UNKNOWN, "The job has no \"%s\"%s%s.", name, *words ? "; near it: " : "", words);
+    base_text_done(&near);
+    return -1;
+}
+
+enum { WHY_LINES = 60, WHY_DEPTH = 4, WHY_VALUES = 34, REACHED = 12 };
+
+/* Label and value stand in columns; what they come from stands behind them where it fits, else on lines below. */
+static void print_why_line(const struct job_why_line *l, bool first, int width)
+{
+    int indent = 2 * l->depth, label = WHY_VALUES - indent;
+    struct base_text out = {0};
+    char *head = base_format("%*s%-*s %12s  ", indent, "", label > 8 ? label : 8, l->label, l->value), *from = base_format("= %s", l->formula);
+    if (l->seen) {
+        base_text_addf(&out, "%s(see above)\n", head);
+    } else if (!l->formula[0]) {
+        base_text_addf(&out, "%.*s\n", (int)strlen(head) - 2, head);
+    } else if (strlen(head) + strlen(from) <= (size_t)width) {
+        base_text_addf(&out, "%s%s\n", head, from);
+    } else {
+        char *before = base_format("%*s", indent + 4, "");
+        base_text_addf(&out, "%.*s\n", (int)strlen(head) - 2, head);
+        cli_wrap(&out, before, from, indent + 6, width);
+        free(before);
+    }
+    if (first && l->filled[0]) {
+        free(from);
+        from = base_format("= %s", l->filled);
+        cli_wrap(&out, "    ", from, 6, width);
+    }
+    if (first && l->source[0])
+        cli_wrap(&out, "    source: ", l->source, 6, width);
+    free(head);
+    free(from);
+    cli_out(&out);
+}
+
+static void print_reached(struct job *j, int q, int width)
+{
+    int reached[REACHED], n = job_reaches(j, q, reached, REACHED);
+    struct base_text names = {0}, out = {0};
+    for (int i = 0; i < n; i++)
+        base_text_addf(&names, "%s%s", i ? ", " : "", dieset_quantity(job_dieset(j), reached[i])->path);
+    if (n)
+        cli_wrap(&out, "reaches: ", base_text_get(&names), 9, width);
+    base_text_done(&names);
+    cli_out(&out);
+}
+
+static void print_why(struct job *j, int q, const struct job_why_line *lines, int n, int width)
+{
+    struct dieset *d = job_dieset(j);
+    double spare, need;
+    char buf[60];
+    struct unit_dim dim = dieset_quantity(d, q)->type.type.dim;
+    for (int i = 0; i < n; i++)
+        print_why_line(&lines[i], i == 0, width);
+    if (dieset_spare(d, q, &spare, &need)) {
+        printf("need %s", unit_print(need, dim, dieset_system(d), buf, sizeof buf));
+        printf(", spare %s\n", unit_print(spare, dim, dieset_system(d), buf, sizeof buf));
+    }
+    print_reached(j, q, width);
+    struct base_text words = {0}, out = {0};
+    job_describe(j, q, &words);
+    if (words.length)
+        cli_wrap(&out, "", base_text_get(&words), 0, width);
+    base_text_done(&words);
+    cli_out(&out);
+}
+
+static void put_why(struct report_paper *p, const char *of, const struct job_why_line *lines, int n)
+{
+    for (int i = 0; i < n; i++) {
+        report_text(p, of);
+        report_number(p, lines[i].depth, 0);
+        report_text(p, lines[i].label);
+        report_text(p, lines[i].value);
+        report_text(p, lines[i].formula);
+        report_text(p, lines[i].source);
+    }
+}
+
+static void show_why(struct cli_call *c, struct job *j, const int *list, int n)
+{
+    static const struct report_column columns[] = {
+        {"of", "of", false}, {"depth", "depth", true}, {"name", "name", false},
+        {"value", "value", true}, {"formula", "formula", false}, {"source", "source", false},
+    };
+    struct report_paper p;
+    struct job_why_line *lines = base_alloc(WHY_LINES * sizeof *lines);
+    report_begin(&p, columns, COUNT_OF(columns));
+    for (int i = 0; i < n; i++) {
+        int got = job_why(j, list[i], c->ground ? DIESET_GROUND : DIESET_NEW, WHY_DEPTH, lines, WHY_LINES);
+        if (c->format == REPORT_TEXT)
+            print_why(j, list[i], lines, got, c->options->width);
+        else
+            put_why(&p, dieset_quantity(job_dieset(j), list[i])->path, lines, got);
+    }
+    free(lines);
+    if (c->format == REPORT_TEXT)
+        report_done(&p);
+    else
+        cli_print(&p, c->format);
+}
+
+static int show(struct cli_call *c, struct job *j)
+{
+    struct dieset *d = job_dieset(j);
+    int room = dieset_quantity_count(d), n = 0;
+    int *list = base_alloc((size_t)(room + 1) * (size_t)(c->n_words + 1) * sizeof *list);
+    struct base_diag why = {0};
+    for (int i = 1; i < c->n_words; i++) {
+        int got = collect(j, c->words[i], list + n, room, &why);
+        if (got < 0) {
+            free(list);
+            return cli_complain(&why);
+        }
+        n += got;
+    }
+    if (c->n_words == 1)
+        for (; n < room; n++)
+            list[n] = n;
+    if (c->why) {
+        show_why(c, j, list, n);
+    } else {
+        struct report_paper p;
+        report_show(d, list, n, &p);
+        cli_print(&p, c->format);
+    }
+    free(list);
+    return CLI_DONE;
+}
+
+int cli_show(struct cli_call *c)
+{
+    int status;
+    if (c->why && c->n_words == 1)
+        return cli_usage(c, "Which value is to be explained? Name it behind the job.");
+    struct handbook *h = cli_handbook(c, &status);
+    struct job *j = h ? cli_open(c, h, c->words[0], true, &status) : NULL;
+    if (j)
+        status = show(c, j);
+    job_close(j);
+    handbook_free(h);
+    return status;
+}
+
+static void tell_findings(FILE *where, const char *word, const struct finding *list, int n)
+{
+    for (int i = 0; i < n; i++)
+        fprintf(where, "%s %s: %s\n", word, handbook_grade_text(list[i].grade), list[i].message);
+}
+
+/* What moved goes to stdout; findings too where people read, beside the data where programs do. */
+static void tell_outcome(struct cli_call *c, struct job *j)
+{
+    const struct job_outcome *o = job_outcome(j);
+    FILE *where = c->format == REPORT_TEXT ? stdout : stderr;
+    struct report_paper p;
+    report_moves(job_dieset(j), o->moves, o->n_moves, &p);
+    if (o->n_moves || c->format != REPORT_TEXT)
+        cli_print(&p, c->format);
+    else
+        report_done(&p);
+    if (!o->n_moves && c->format == REPORT_TEXT)
+        puts("Taken; no value moved.");
+    fflush(stdout);
+    tell_findings(where, "+", o->came, o->n_came);
+    tell_findings(where, "-", o->went, o->n_went);
+}
+
+/* "NAME = FORMULA" parted in place; false when there is no "=". */
+static bool part_change(char *change, const char **path, const char **formula)
+{
+    char *equals = strchr(change, '='), *end = equals;
+    if (!equals)
+        return false;
+    *equals = '\0';
+    while (end > change && end[-1] == ' ')
+        *--end = '\0';
+    *path = change;
+    *formula = equals + 1 + strspn(equals + 1, " ");
+    return true;
+}
+
+static int set(struct cli_call *c, struct job *j)
+{
+    int n = c->n_words - 1, status = CLI_DONE;
+    const char **paths = base_alloc((size_t)n * sizeof *paths), **formulas = base_alloc((size_t)n * sizeof *formulas);
+    struct base_diag why = {0};
+    for (int i = 0; i < n && status == CLI_DONE; i++)
+        if (!part_change(c->words[i + 1], &paths[i], &formulas[i]))
+            status = cli_usage(c, "\"%s\" is no change: write NAME=FORMULA, or NAME= to go back to the usual.", c->words[i + 1]);
+    if (status == CLI_DONE && (job_set_many(j, paths, formulas, n, &why) || job_take(j, &why)))
+        status = cli_complain(&why);
+    if (status == CLI_DONE)
+        tell_outcome(c, j);
+    free(paths);
+    free(formulas);
+    return status;
+}
+
+int cli_set(struct cli_call *c)
+{
+    int status;
+    struct handbook *h = cli_handbook(c, &status);
+    struct job *j = h ? cli_open(c, h, c->words[0], false, &status) : NULL;
+    if (j)
+        status = set(c, j);
+    job_close(j);
+    handbook_free(h);
+    return status;
+}

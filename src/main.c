@@ -1,0 +1,197 @@
+/* Picks the face: a command, or the screens of a job. Reads the environment and passes it down. */
+
+#include "diewright/cli.h"
+#include "diewright/tui.h"
+
+#include <errno.h>
+#include <langinfo.h>
+#include <locale.h>
+#include <pwd.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/ioctl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#ifndef DIEWRIGHT_VERSION
+#define DIEWRIGHT_VERSION "0.1"
+#endif
+
+struct asked {
+    const char *data;
+    bool ascii, no_colour, look, help, version, keys, data_missing;
+};
+
+static bool is_folder(const char *path)
+{
+    struct stat s;
+    return stat(path, &s) == 0 && S_ISDIR(s.st_mode);
+}
+
+/* --data, else the compiled-in folder, else the data beside the program in its build tree. Yours to free(). */
+static char *find_data(const char *asked)
+{
+    if (asked)
+        return base_copy(asked);
+    if (is_folder(DIEWRIGHT_DATA "/handbook"))
+        return base_copy(DIEWRIGHT_DATA);
+    char self[4000];
+    ssize_t n = readlink("/proc/self/exe", self, sizeof self - 1);
+    if (n > 0) {
+        self[n] = '\0';
+        char *slash = strrchr(self, '/');
+        if (slash)
+            *slash = '\0';
+        char *path = base_format("%s/../data", self);
+        if (is_folder(path))
+            return path;
+        free(path);
+    }
+    return base_copy(DIEWRIGHT_DATA);
+}
+
+static const char *who_is_it(void)
+{
+    const char *name = getenv("USER");
+    if (name && *name)
+        return name;
+    const struct passwd *p = getpwuid(getuid());
+    return p ? p->pw_name : "";
+}
+
+static int terminal_width(void)
+{
+    struct winsize w;
+    if (isatty(STDOUT_FILENO) && ioctl(STDOUT_FILENO, TIOCGWINSZ, &w) == 0 && w.ws_col >= 40)
+        return w.ws_col;
+    return 80;
+}
+
+/* Options that any call may carry stand anywhere before "--"; they are taken out of ARGV. */
+static int take_options(int argc, char **argv, struct asked *a)
+{
+    int kept = 0;
+    for (int i = 0; i < argc; i++) {
+        if (strcmp(argv[i], "--") == 0) {
+            while (i < argc)
+                argv[kept++] = argv[i++];
+            break;
+        }
+        if (strcmp(argv[i], "--data") == 0 && i + 1 < argc)
+            a->data = argv[++i];
+        else if (strcmp(argv[i], "--data") == 0)
+            a->data_missing = true;
+        else if (strncmp(argv[i], "--data=", 7) == 0)
+            a->data = argv[i] + 7;
+        else if (strcmp(argv[i], "--ascii") == 0)
+            a->ascii = true;
+        else if (strcmp(argv[i], "--color=never") == 0 || strcmp(argv[i], "--colour=never") == 0)
+            a->no_colour = true;
+        else if (strcmp(argv[i], "--look") == 0)
+            a->look = true;
+        else if (strcmp(argv[i], "--help") == 0 || strcmp(argv[i], "-h") == 0)
+            a->help = true;
+        else if (strcmp(argv[i], "--version") == 0)
+            a->version = true;
+        else if (strcmp(argv[i], "--keys") == 0)
+            a->keys = true;
+        else
+            argv[kept++] = argv[i];
+    }
+    return kept;
+}
+
+static int screens(const struct asked *a, const char *data, const char *name)
+{
+    struct handbook *h = NULL;
+    struct job *j = NULL;
+    struct base_diag why = {0};
+    char *path = job_path(name);
+    if (access(path, F_OK) != 0 && errno == ENOENT) {
+        int missing = cli_no_job(path, name);
+        free(path);
+        return missing;
+    }
+    int status = 0;
+    if (job_open_handbook(data, &h, &why) || job_open(h, path, a->look, &j, &why))
+        status = cli_complain(&why);
+    const char *no_color = getenv("NO_COLOR"), *delay = getenv("ESCDELAY");
+    if (!status) {
+        job_set_who(j, who_is_it());
+        unsetenv("LINES"); /* else resizes are not seen */
+        unsetenv("COLUMNS");
+        struct tui_options o = {
+            .handbook = h, .job = j, .look = a->look, .ascii = a->ascii,
+            .colour = a->no_colour || (no_color && *no_color) ? TUI_COLOUR_NEVER : TUI_COLOUR_AUTO,
+            .term = getenv("TERM"), .codeset = nl_langinfo(CODESET), .escape_ms = delay ? atoi(delay) : 0,
+        };
+        status = tui_run(&o);
+    }
+    job_close(j);
+    handbook_free(h);
+    free(path);
+    return status;
+}
+
+static int refuse(const char *fmt, const char *word)
+{
+    struct base_text near = {0};
+    cli_nearest_command(word, &near);
+    fputs("diewright: ", stderr);
+    fprintf(stderr, fmt, word);
+    if (near.length)
+        fprintf(stderr, " Near it: %s.", base_text_get(&near));
+    fputs(" To see them all: diewright --help\n", stderr);
+    base_text_done(&near);
+    return CLI_REFUSED;
+}
+
+/* Print what FILL writes; the text is ended here. */
+static int tell(void fill(struct base_text *out), FILE *where, int status)
+{
+    struct base_text text = {0};
+    fill(&text);
+    fputs(base_text_get(&text), where);
+    base_text_done(&text);
+    return fflush(where) == 0 ? status : CLI_NOT_SAVED;
+}
+
+static void version(struct base_text *out) { base_text_add(out, "diewright " DIEWRIGHT_VERSION "\n"); }
+
+static int choose(const struct asked *a, int argc, char **argv, const char *data)
+{
+    const char *codeset = nl_langinfo(CODESET);
+    struct cli_options o = {.data = data, .who = who_is_it(), .width = terminal_width(),
+                            .ascii = a->ascii || strcmp(codeset, "UTF-8") != 0};
+    if (a->data_missing) {
+        fputs("diewright: The option --data needs a folder behind it.\n", stderr);
+        return CLI_REFUSED;
+    }
+    if (argc > 0 && strcmp(argv[0], "--") == 0)
+        argv++, argc--;
+    else if (argc > 0 && cli_is_command(argv[0]))
+        return cli_run(&o, argc, argv);
+    else if (argc > 0 && strncmp(argv[0], "--", 2) == 0)
+        return refuse("There is no option %s.", argv[0]);
+    if (argc > 1)
+        return refuse("There is no command \"%s\".", argv[0]);
+    return argc == 0 ? tell(cli_help, stderr, CLI_REFUSED) : screens(a, data, argv[0]);
+}
+
+int main(int argc, char **argv)
+{
+    setlocale(LC_CTYPE, ""); /* no other: numbers are read and written with a point everywhere */
+    struct asked a = {0};
+    int n = take_options(argc - 1, argv + 1, &a);
+    if (a.version)
+        return tell(version, stdout, CLI_DONE);
+    if (a.help)
+        return tell(cli_help, stdout, CLI_DONE);
+    if (a.keys)
+        return tell(tui_keys, stdout, CLI_DONE);
+    char *data = find_data(a.data);
+    int status = choose(&a, n, argv + 1, data);
+    free(data);
+    return status;
+}

@@ -1,0 +1,209 @@
+/* The calculator, the handbook and the parts tables from the command line. */
+
+#include "suites.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static struct bench bench;
+
+static void open_job(void) { bench_open(&bench, "cover-plate"); }
+
+/* Worked out by hand from the units' definitions (international inch and pound, standard gravity, ISO 80000-3 and -4). */
+static const struct { const char *expression, *value, *unit; } sums[] = {
+    {"1 in", "25.4", "mm"},
+    {"1/2 in + 12.3 mm", "25", "mm"},
+    {"2 + 3 * 4", "14", ""},
+    {"2^3^2", "512", ""},
+    {"-2^2", "-4", ""},
+    {"100 mm * 20 mm", "2000", "mm2"},
+    {"1 lbf", "0.0044482216152605", "kN"},
+    {"1 ton_us", "8.896443230521", "kN"},
+    {"360 MPa * 100 mm2", "36", "kN"},
+    {"sin(30 deg)", "0.5", ""},
+    {"cutting_force(cut: 62.8 mm, strip: 2 mm, shear: 280 MPa)", "35.168", "kN"},
+    {"max(3 mm, 1/8 in)", "3.175", "mm"},
+    {"rise_to(11.2 mm, 0.5 mm)", "11.5", "mm"},
+};
+
+START_TEST(the_calculator_gives_value_and_unit)
+{
+    char *line = base_format("d eval '%s' --format csv", sums[_i].expression), *word = NULL;
+    struct said s = bench_want(&bench, line, 0);
+    const char *at = strchr(s.out, '\n') + 1;
+    word = rows_take(&at);
+    char *unit = rows_take(&at);
+    double wanted = strtod(sums[_i].value, NULL);
+    ck_assert_msg(fabs(strtod(word, NULL) - wanted) <= 1e-9 * fabs(wanted), "%s is %s, not %s", sums[_i].expression, word, sums[_i].value);
+    ck_assert_str_eq(unit, sums[_i].unit);
+    free(line);
+    free(word);
+    free(unit);
+    said_done(&s);
+}
+END_TEST
+
+static const struct { const char *line, *out; } plain[] = {
+    {"d eval '1 in'", "25.4 mm\n"}, {"d eval 1/2 in '+' 12.3 mm", "25 mm\n"}, {"d eval '3 > 2'", "yes\n"}, {"d eval '\"a\" = \"b\"'", "no\n"}, {"d eval -- '-2 mm'", "-2 mm\n"},
+};
+
+START_TEST(the_calculator_prints_one_line)
+{
+    struct said s = bench_want(&bench, plain[_i].line, 0);
+    ck_assert_str_eq(s.out, plain[_i].out);
+    said_done(&s);
+}
+END_TEST
+
+static const struct { const char *word, *says[3]; } looks[] = {
+    {"cutting_force", {"function  cutting_force(cut: length, strip: length, shear: pressure) =", "source: "}},
+    {"shut height", {"word      shut height", "source: "}},
+    {"SHUT HEIGHT", {"word      shut height"}},
+    {"stripping_share", {"factor    stripping_share = "}},
+    {"screw-engagement", {"rule      screw-engagement", "judges engagement", "source: "}},
+    {"corners", {"pattern   corners"}},
+    {"plate", {"kind      plate"}},
+};
+
+START_TEST(the_handbook_is_looked_up_by_a_word)
+{
+    char *line = base_format("d handbook '%s'", looks[_i].word);
+    struct said s = bench_want(&bench, line, 0);
+    for (size_t i = 0; i < COUNT_OF(looks[_i].says) && looks[_i].says[i]; i++)
+        ck_assert_msg(strstr(s.out, looks[_i].says[i]) != NULL, "no \"%s\" in\n%s", looks[_i].says[i], s.out);
+    free(line);
+    said_done(&s);
+}
+END_TEST
+
+/* Lines of the handbook's files that begin with two blanks and KEY. */
+static int lines_of_the_handbook(const char *pattern)
+{
+    char *line = base_format("cat \"$DATA\"/handbook/*.txt | grep -c '%s'", pattern);
+    struct said s = bench_want(&bench, line, 0);
+    int n = atoi(s.out);
+    free(line);
+    said_done(&s);
+    return n;
+}
+
+START_TEST(every_worked_example_is_worked_and_agrees)
+{
+    struct said s = bench_want(&bench, "d handbook --examples --format csv", 0);
+    ck_assert_int_eq(rows_count(s.out), lines_of_the_handbook("^  try "));
+    ck_assert_ptr_null(strstr(s.out, ",no,"));
+    said_done(&s);
+    s = bench_want(&bench, "d handbook --examples", 0);
+    ck_assert_ptr_nonnull(strstr(s.out, " tried, 0 do not agree\n"));
+    ck_assert_ptr_nonnull(strstr(s.out, " tried on whole sets, 0 do not agree\n"));
+    said_done(&s);
+}
+END_TEST
+
+START_TEST(everything_in_the_handbook_names_its_source)
+{
+    struct said s = bench_want(&bench, "d handbook --format csv", 0);
+    ck_assert_int_eq(rows_count(s.out), lines_of_the_handbook("^word \\|^factor \\|^function \\|^rule \\|^kind \\|^pattern "));
+    const char *at = s.out;
+    while (*at) {
+        char *what = rows_take(&at), *name = rows_take(&at), *text = rows_take(&at), *help = rows_take(&at), *source = rows_take(&at);
+        bool cited = strcmp(what, "factor") == 0 || strcmp(what, "function") == 0 || strcmp(what, "rule") == 0;
+        ck_assert_msg(!cited || *source, "%s %s has no source", what, name);
+        free(what);
+        free(name);
+        free(text);
+        free(help);
+        free(source);
+        rows_next(&at);
+    }
+    said_done(&s);
+}
+END_TEST
+
+/* A handbook spoilt in one place: the examples must tell, or the loading. CHANGE is for sed on all its files. */
+static const struct { const char *change; int status; const char *says; } spoilt[] = {
+    {"s/gives force = dull_edge \\* cut \\* strip \\* shear/gives force = dull_edge * cut * strip * shear * 1.01/", 2, "not agree"},
+    {"s/gives force = share \\* force/gives force = 2 * share * force/", 2, "not agree"},
+    {"s/^factor dull_edge : number = .*/factor dull_edge : number = 1.2/", 2, "not agree"},
+    {"/^kind plate/,/^kind / s/thickness - ground \\* regrind/thickness + ground * regrind/", 2, "not agree"},
+    {"s/gives force = dull_edge \\* cut \\* strip \\* shear/gives force = dull_edge * cut * shear/", 2, "30-functions.txt:"},
+    {"s/^factor dull_edge /factr dull_edge /", 2, ".txt:"},
+};
+
+START_TEST(a_spoilt_handbook_makes_its_worked_examples_fail)
+{
+    char *line = base_format("rm -rf spoilt; cp -r \"$DATA\" spoilt && sed -i '%s' spoilt/handbook/*.txt && ! diff -r \"$DATA\" spoilt >/dev/null",
+                             spoilt[_i].change);
+    bench_do(&bench, line, 0);
+    struct said s = bench_run(&bench, "$P --data spoilt handbook --examples");
+    ck_assert_msg(s.status == spoilt[_i].status, "%s: exit status %d: %s", spoilt[_i].change, s.status, s.err);
+    ck_assert_msg(strstr(s.err, spoilt[_i].says) != NULL, "%s: %s", spoilt[_i].change, s.err);
+    free(line);
+    said_done(&s);
+}
+END_TEST
+
+/* A shop's own rule and own table, as DEVELOPERS.md and the manual tell it. */
+START_TEST(a_shop_adds_a_rule_in_four_lines)
+{
+    static const char add[] =
+        "rm -rf own; cp -r \"$DATA\" own && cat >own/handbook/90-own.txt <<'X'\n"
+        "rule own-die-plate\n  once\n  value stack.die_plate.thickness\n  caution unless at least 35 mm\n"
+        "  says Our die plates are {limit} or thicker; this one is {value}.\n  source own rule\nX\n";
+    bench_do(&bench, add, 0);
+    struct said s = bench_want(&bench, "$P --data own check cp --format csv", 1);
+    ck_assert_msg(strstr(s.out, "\ncaution,own-die-plate,") != NULL, "%s%s", s.out, s.err);
+    ck_assert_ptr_nonnull(strstr(s.out, "Our die plates are 35.0 mm or thicker; this one is 32.0 mm."));
+    said_done(&s);
+}
+END_TEST
+
+START_TEST(every_parts_table_is_listed_with_standard_and_confidence_and_prints_its_rows)
+{
+    struct said s = bench_want(&bench, "d parts --format csv", 0);
+    const char *at = strchr(s.out, '\n') + 1;
+    while (*at) {
+        char *table = rows_take(&at), *rows = rows_take(&at), *standard = rows_take(&at), *confidence = rows_take(&at), *help = rows_take(&at);
+        char *line = base_format("d parts %s --format csv", table);
+        struct said one = bench_want(&bench, line, 0);
+        ck_assert_msg(rows_count(one.out) == atoi(rows), "%s: %d rows, not %s", table, rows_count(one.out), rows);
+        ck_assert_msg(*confidence && *help, "%s", table);
+        said_done(&one);
+        free(line);
+        free(table);
+        free(rows);
+        free(standard);
+        free(confidence);
+        free(help);
+        rows_next(&at);
+    }
+    said_done(&s);
+}
+END_TEST
+
+/* Lengths of ISO 4762 M10 screws, and that the job's own tables are the shipped ones. */
+START_TEST(a_job_carries_the_parts_tables_it_was_made_with)
+{
+    bench_do(&bench, "d parts cap_screw_length --format csv >shipped.csv; d parts cap_screw_length --job cp --format csv >own.csv; cmp shipped.csv own.csv", 0);
+    bench_do(&bench, "d parts cap_screw_length --format csv | grep -q '^M10,65,'", 0);
+}
+END_TEST
+
+TCase *book_tests(void)
+{
+    TCase *t = tcase_create("books");
+    tcase_set_timeout(t, 60);
+    tcase_add_unchecked_fixture(t, open_job, NULL);
+    tcase_add_loop_test(t, the_calculator_gives_value_and_unit, 0, COUNT_OF(sums));
+    tcase_add_loop_test(t, the_calculator_prints_one_line, 0, COUNT_OF(plain));
+    tcase_add_loop_test(t, the_handbook_is_looked_up_by_a_word, 0, COUNT_OF(looks));
+    tcase_add_test(t, every_worked_example_is_worked_and_agrees);
+    tcase_add_test(t, everything_in_the_handbook_names_its_source);
+    tcase_add_loop_test(t, a_spoilt_handbook_makes_its_worked_examples_fail, 0, COUNT_OF(spoilt));
+    tcase_add_test(t, a_shop_adds_a_rule_in_four_lines);
+    tcase_add_test(t, every_parts_table_is_listed_with_standard_and_confidence_and_prints_its_rows);
+    tcase_add_test(t, a_job_carries_the_parts_tables_it_was_made_with);
+    return t;
+}

@@ -1,0 +1,201 @@
+/* Every list in every format: headings that never change, names in JSON as in CSV, exit statuses. */
+
+#include "suites.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static struct bench bench;
+
+static void open_job(void) { bench_open(&bench, "cover-plate"); }
+
+/* What design, manual and other programs hold us to: not one of these headings may change. */
+static const struct { const char *line; int status; const char *headings; int least_rows; } lists[] = {
+    {"show cp", 0, "name,state,value,unit,formula", 500},
+    {"show cp die_plate", 0, "name,state,value,unit,formula", 10},
+    {"show cp die_plate.thickness posts.length", 0, "name,state,value,unit,formula", 2},
+    {"show cp posts.length --why", 0, "of,depth,name,value,formula,source", 10},
+    {"show cp posts.entry --why --ground", 0, "of,depth,name,value,formula,source", 10},
+    {"check cp", 1, "grade,rule,item,state,value,limit,margin,message,source", 3},
+    {"stroke cp", 0, "state,height,event,item,what,value,unit", 10},
+    {"order cp", 0, "line,quantity,designation,size,material,mass,item", 15},
+    {"holes cp", 0, "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread", 90},
+    {"holes cp die_plate", 0, "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread", 20},
+    {"holes cp die_plate --ground", 0, "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread", 20},
+    {"set cp 'strip.width=64 mm'", 0, "name,state,was,is,unit", 0},
+    {"set cp 'strip.low_use_reason=\"carrier wanted\"'", 0, "name,state,was,is,unit", 0},
+    {"eval '2 mm * 3'", 0, "value,unit,text", 1},
+    {"handbook 'shut height'", 0, "what,name,text,help,source", 1},
+    {"handbook", 0, "what,name,text,help,source", 150},
+    {"handbook --examples", 0, "example,tried,computed,printed,within,agrees,source", 150},
+    {"parts", 0, "table,rows,standard,confidence,help", 15},
+    {"parts --job cp", 0, "table,rows,standard,confidence,help", 15},
+    {"parts preferred_length", 0, "series,length_mm,confidence,source", 100},
+    {"parts guide_post", 0, "form,diameter_mm,paired_diameter_mm,length_mm,seat_least_mm,confidence,source", 50},
+};
+
+static struct said list_as(int i, const char *format)
+{
+    char *line = base_format("d %s --format %s", lists[i].line, format);
+    struct said s = bench_want(&bench, line, lists[i].status);
+    free(line);
+    return s;
+}
+
+START_TEST(a_list_has_its_fixed_headings_in_csv_and_a_cell_under_each)
+{
+    struct said s = list_as(_i, "csv");
+    size_t n = strlen(lists[_i].headings);
+    ck_assert_msg(strncmp(s.out, lists[_i].headings, n) == 0 && s.out[n] == '\r', "%s: %.*s", lists[_i].line, (int)strcspn(s.out, "\r"), s.out);
+    ck_assert_msg(rows_count(s.out) >= lists[_i].least_rows, "%s: %d rows", lists[_i].line, rows_count(s.out));
+    int columns = rows_columns(s.out), k = 0;
+    for (const char *at = s.out; *at; k++) {
+        int cells = 0;
+        for (bool more = true; more; cells++)
+            free(rows_cell(&at, &more));
+        ck_assert_msg(cells == columns, "%s: row %d has %d cells, not %d", lists[_i].line, k, cells, columns);
+        rows_next(&at);
+    }
+    said_done(&s);
+}
+END_TEST
+
+/* `"name": ` of each heading in order, in the first object. */
+static void names_stand_in_order(const char *json, const char *headings)
+{
+    char *words = base_copy(headings), *rest = NULL;
+    const char *at = json;
+    for (char *word = strtok_r(words, ",", &rest); word; word = strtok_r(NULL, ",", &rest)) {
+        char *name = base_format("\"%s\": ", word);
+        at = strstr(at, name);
+        ck_assert_msg(at != NULL, "%s is not where it should be in %.300s", name, json);
+        free(name);
+    }
+    free(words);
+}
+
+START_TEST(a_list_in_json_is_valid_and_bears_the_names_of_the_csv)
+{
+    struct said s = list_as(_i, "json"), csv = list_as(_i, "csv");
+    ck_assert_msg(json_valid(s.out), "%s: %.300s", lists[_i].line, s.out);
+    int objects = 0;
+    for (const char *at = s.out; (at = strstr(at, "\n {\"")); at++)
+        objects++;
+    ck_assert_int_eq(objects, rows_count(csv.out));
+    if (objects)
+        names_stand_in_order(s.out, lists[_i].headings);
+    said_done(&s);
+    said_done(&csv);
+}
+END_TEST
+
+START_TEST(python_reads_the_json_of_a_list)
+{
+    if (system("python3 -c 'import json.tool' 2>/dev/null") != 0)
+        return; /* a smaller Python; json_valid() has read it */
+    char *line = base_format("d %s --format json >list.json; python3 -m json.tool list.json >again.json", lists[_i].line);
+    bench_do(&bench, line, 0);
+    free(line);
+}
+END_TEST
+
+/* People get the same rows, and no data mark of the other formats. */
+START_TEST(a_list_for_people_is_not_empty)
+{
+    struct said s = list_as(_i, "text"), usual;
+    char *line = base_format("d %s", lists[_i].line);
+    ck_assert_int_gt((int)strlen(s.out), 2);
+    usual = bench_want(&bench, line, lists[_i].status);
+    ck_assert_str_eq(s.out, usual.out);
+    ck_assert_str_eq(s.err, "");
+    free(line);
+    said_done(&s);
+    said_done(&usual);
+}
+END_TEST
+
+static const char *const drawings[] = {
+    "plan cp die_plate", "plan cp upper_shoe --below", "plan cp lower_shoe --ground", "section cp", "section cp --ram 12mm", "section cp --ram=12 --ground",
+};
+
+START_TEST(a_drawing_is_within_80_columns_and_says_its_scale)
+{
+    char *line = base_format("d --ascii %s", drawings[_i]);
+    struct said s = bench_want(&bench, line, 0);
+    int lines = 0;
+    for (const char *at = s.out; *at; at += strcspn(at, "\n"), at += *at == '\n', lines++) {
+        ck_assert_msg(strcspn(at, "\n") <= 80, "%s: %.*s", drawings[_i], (int)strcspn(at, "\n"), at);
+        for (const char *p = at; *p && *p != '\n'; p++)
+            ck_assert_msg(*p >= ' ' && *p <= '~', "%s: no plain character in %.*s", drawings[_i], (int)strcspn(at, "\n"), at);
+    }
+    ck_assert_int_gt(lines, 15);
+    ck_assert_msg(strstr(s.out, " mm a column") || strstr(s.out, " mm a row"), "%.200s", s.out);
+    free(line);
+    said_done(&s);
+}
+END_TEST
+
+/* Only check speaks through its exit status. The last: margins and one screw moved until notes alone are left. */
+static const struct { const char *change; int status; const char *grade; } verdicts[] = {
+    {"strip.width=64 mm", 1, "\ncaution,"},
+    {"die_plate.thickness=40 mm", 1, "\nfault,"},
+    {"stack.margin_out=37 mm' 'stack.shoe_margin_ends=71 mm' 'stripper_bolts.left_front.x=usual + 3 mm", 0, "\nnote,"},
+};
+
+START_TEST(check_exits_1_while_a_caution_or_fault_is_open_and_0_when_notes_alone_are)
+{
+    struct bench own;
+    bench_open(&own, "cover-plate");
+    char *line = base_format("d set cp '%s'", verdicts[_i].change);
+    bench_do(&own, line, 0);
+    struct said s = bench_want(&own, "d check cp --format csv", verdicts[_i].status);
+    bool open = strstr(s.out, "\ncaution,") || strstr(s.out, "\nfault,");
+    ck_assert_int_eq(open, verdicts[_i].status == 1);
+    ck_assert_ptr_nonnull(strstr(s.out, verdicts[_i].grade));
+    free(line);
+    said_done(&s);
+}
+END_TEST
+
+START_TEST(options_may_stand_anywhere_and_take_their_value_either_way)
+{
+    static const char *const ways[] = {
+        "d show cp die_plate.thickness --format csv", "d show --format csv cp die_plate.thickness", "d show --format=csv cp die_plate.thickness",
+        "d show cp.diejob -- die_plate.thickness >/dev/null && d show cp die_plate.thickness --format csv",
+        "$P show cp die_plate.thickness --format csv --data $DATA", "$P --data=$DATA show cp die_plate.thickness --format csv",
+    };
+    struct said first = bench_want(&bench, ways[0], 0);
+    for (size_t i = 1; i < COUNT_OF(ways); i++) {
+        struct said s = bench_want(&bench, ways[i], 0);
+        ck_assert_str_eq(s.out, first.out);
+        said_done(&s);
+    }
+    said_done(&first);
+}
+END_TEST
+
+START_TEST(output_does_not_hang_on_the_locale)
+{
+    struct said c = bench_want(&bench, "LC_ALL=C d show cp --format csv", 0), own = bench_want(&bench, "LC_ALL=de_DE.UTF-8 LANG=de_DE.UTF-8 d show cp --format csv", 0);
+    ck_assert_str_eq(c.out, own.out);
+    said_done(&c);
+    said_done(&own);
+}
+END_TEST
+
+TCase *list_tests(void)
+{
+    TCase *t = tcase_create("lists");
+    tcase_set_timeout(t, 60);
+    tcase_add_unchecked_fixture(t, open_job, NULL);
+    tcase_add_loop_test(t, a_list_has_its_fixed_headings_in_csv_and_a_cell_under_each, 0, COUNT_OF(lists));
+    tcase_add_loop_test(t, a_list_in_json_is_valid_and_bears_the_names_of_the_csv, 0, COUNT_OF(lists));
+    tcase_add_loop_test(t, python_reads_the_json_of_a_list, 0, COUNT_OF(lists));
+    tcase_add_loop_test(t, a_list_for_people_is_not_empty, 0, COUNT_OF(lists));
+    tcase_add_loop_test(t, a_drawing_is_within_80_columns_and_says_its_scale, 0, COUNT_OF(drawings));
+    tcase_add_loop_test(t, check_exits_1_while_a_caution_or_fault_is_open_and_0_when_notes_alone_are, 0, COUNT_OF(verdicts));
+    tcase_add_test(t, options_may_stand_anywhere_and_take_their_value_either_way);
+    tcase_add_test(t, output_does_not_hang_on_the_locale);
+    return t;
+}

@@ -1,0 +1,265 @@
+/* The manual says what the program does: commands, options, headings and keys are those of its tables. */
+
+#include "suites.h"
+
+#include "diewright/cli.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static struct bench bench;
+
+static void open_job(void) { bench_open(&bench, "cover-plate"); }
+
+/* A manual page without its mdoc requests and escapes: the words, blanks single. Yours to free(). */
+static char *words_of(const char *page)
+{
+    char *text = read_text(page);
+    struct base_text out = {0};
+    for (const char *p = text; *p; p++) {
+        bool line_start = p == text || p[-1] == '\n';
+        if (line_start && *p == '.')
+            p += 1 + strspn(p + 1, "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz");
+        if (p[0] == '\\' && p[1] == '&')
+            p += 2;
+        if (p[0] == '\\' && (p[1] == '-' || p[1] == 'e'))
+            p++;
+        bool blank = *p == ' ' || *p == '\n';
+        if (!*p)
+            break;
+        if (!blank || (out.length && out.data[out.length - 1] != ' '))
+            base_text_add_n(&out, blank ? " " : p, 1);
+    }
+    free(text);
+    return base_text_take(&out);
+}
+
+/* Without mdoc's own words and marks between the words of a usage line, only its words count. */
+static void holds_words(const char *manual, const char *text, const char *what)
+{
+    char *copy = base_copy(text), *rest = NULL;
+    for (char *word = strtok_r(copy, " []|", &rest); word; word = strtok_r(NULL, " []|", &rest)) {
+        word += strspn(word, "-");
+        word[strcspn(word, ".")] = '\0';
+        ck_assert_msg(strstr(manual, word) != NULL, "%s: \"%s\" does not stand in the manual", what, word);
+    }
+    free(copy);
+}
+
+START_TEST(the_manual_has_every_command_with_its_usage)
+{
+    char *page = read_text("man/diewright.1"), *words = words_of("man/diewright.1");
+    struct base_text commands = {0};
+    int n = 0;
+    cli_commands(&commands);
+    char *rest = NULL;
+    for (char *line = strtok_r(commands.data, "\n", &rest); line; line = strtok_r(NULL, "\n", &rest), n++) {
+        char *name = line, *usage = strchr(name, '\t'), *help = strchr(usage + 1, '\t');
+        *usage++ = *help++ = '\0';
+        char *item = base_format("\n.It Cm %s", name);
+        ck_assert_msg(strstr(page, item) != NULL, "the manual has no \".It Cm %s\"", name);
+        holds_words(words, usage, name);
+        free(item);
+    }
+    ck_assert_int_ge(n, 13);
+    base_text_done(&commands);
+    free(page);
+    free(words);
+}
+END_TEST
+
+START_TEST(the_manual_has_no_command_that_is_none)
+{
+    char *page = read_text("man/diewright.1");
+    int n = 0;
+    for (const char *at = page; (at = strstr(at, "\n.It Cm ")); n++) {
+        char word[40];
+        at += strlen("\n.It Cm ");
+        snprintf(word, sizeof word, "%.*s", (int)strcspn(at, " \n"), at);
+        ck_assert_msg(cli_is_command(word), "the manual speaks of a command %s", word);
+    }
+    ck_assert_int_gt(n, 0);
+    free(page);
+}
+END_TEST
+
+START_TEST(the_help_has_every_command)
+{
+    struct base_text help = {0}, commands = {0};
+    cli_help(&help);
+    cli_commands(&commands);
+    char *rest = NULL;
+    for (char *line = strtok_r(commands.data, "\n", &rest); line; line = strtok_r(NULL, "\n", &rest)) {
+        char *what = strrchr(line, '\t') + 1;
+        ck_assert_msg(strstr(base_text_get(&help), what) != NULL, "%s", what);
+    }
+    base_text_done(&help);
+    base_text_done(&commands);
+}
+END_TEST
+
+/* "keys <tab> where <tab> name <tab> what it does": the manual has name and keys in one item, and the words below. */
+START_TEST(the_manual_has_every_key_of_the_screens)
+{
+    char *words = words_of("man/diewright.1");
+    struct said s = bench_want(&bench, "d --keys", 0);
+    char *rest = NULL;
+    int n = 0;
+    for (char *line = strtok_r(s.out, "\n", &rest); line; line = strtok_r(NULL, "\n", &rest), n++) {
+        char *help = strrchr(line, '\t') + 1;
+        ck_assert_msg(strstr(words, help) != NULL, "the manual does not say: %s", help);
+        line[strcspn(line, "\t")] = '\0';
+        holds_words(words, line, help);
+    }
+    ck_assert_int_gt(n, 40);
+    free(words);
+    said_done(&s);
+}
+END_TEST
+
+static const char *const headed[] = {
+    "show cp", "show cp posts.length --why", "check cp", "stroke cp", "order cp", "holes cp", "parts", "eval 1", "set cp 'strip.width=64 mm'",
+    "handbook", "handbook --examples",
+};
+
+START_TEST(the_manual_states_the_headings_of_every_list)
+{
+    char *page = read_text("man/diewright.1"), *line = base_format("d %s --format csv", headed[_i]);
+    struct said s = bench_run(&bench, line);
+    s.out[strcspn(s.out, "\r")] = '\0';
+    char *row = base_format("\n%s\n", s.out);
+    ck_assert_msg(strlen(s.out) > 5 && strstr(page, row) != NULL, "%s: the manual does not state %s", headed[_i], s.out);
+    free(page);
+    free(line);
+    free(row);
+    said_done(&s);
+}
+END_TEST
+
+static const char *const pages[] = {"man/diewright.1", "man/diewright-job.5", "man/diewright-handbook.5", "man/diewright-formula.7"};
+
+START_TEST(a_manual_page_is_formatted_without_complaint)
+{
+    if (system("command -v mandoc >/dev/null") != 0)
+        return; /* the page is at least there: */
+    char *line = base_format("mandoc -T lint -W warning %s", pages[_i]);
+    int status;
+    const char *said = output_of(line, &status);
+    ck_assert_msg(status == 0, "%s", said);
+    free(line);
+}
+END_TEST
+
+/* Each EXAMPLES line that begins with "$ diewright" and stands alone runs on the demo job. */
+START_TEST(the_examples_of_the_manual_work)
+{
+    char *page = read_text("man/diewright.1"), *at = strstr(page, "\n.Sh EXAMPLES\n"), *rest = NULL;
+    ck_assert_ptr_nonnull(at);
+    *strstr(at + 5, "\n.Sh ") = '\0';
+    int n = 0;
+    struct bench own;
+    bench_open(&own, NULL);
+    for (char *line = strtok_r(at, "\n", &rest); line; line = strtok_r(NULL, "\n", &rest)) {
+        if (strncmp(line, "$ diewright ", 12) != 0)
+            continue;
+        char *command = base_format("d %s", line + 12);
+        struct said s = bench_run(&own, command);
+        ck_assert_msg(s.status == 0 || (s.status == 1 && strstr(line, " check ")), "%s: exit status %d: %s", line, s.status, s.err);
+        said_done(&s);
+        free(command);
+        n++;
+    }
+    ck_assert_int_ge(n, 6);
+    free(page);
+}
+END_TEST
+
+/* ---- the other pages -------------------------------------------------------------------------- */
+
+START_TEST(the_page_on_formulas_has_every_built_in_word_and_unit)
+{
+    static const char *const built_in[] = {
+        "if", "min", "max", "abs", "sqrt", "sin", "cos", "tan", "atan2", "rise_to", "drop_to", "whole", "rest", "known", "listed", "size_over",
+        "size_under", "size_near", "total", "largest", "smallest", "count", "at_new", "at_ground", "usual", "pi",
+    };
+    static const char *const units[] = {
+        "mm", "cm", "m", "um", "in", "ft", "thou", "mm2", "in2", "mm3", "mm4", "N", "kN", "MN", "lbf", "kgf", "ton_us", "ton_metric", "ton_long",
+        "MPa", "GPa", "kPa", "Pa", "bar", "psi", "ksi", "J", "kJ", "W", "kW", "kg", "g", "lb", "kg/m3", "N/mm", "lbf/in", "s", "min", "h", "/min", "/s",
+        "deg", "rad",
+    };
+    char *words = words_of("man/diewright-formula.7");
+    for (size_t i = 0; i < COUNT_OF(built_in); i++)
+        ck_assert_msg(strstr(words, built_in[i]) != NULL, "%s", built_in[i]);
+    for (size_t i = 0; i < COUNT_OF(units); i++) {
+        char *alone = base_format(" %s ", units[i]), *line = base_format("d eval '2 %s'", units[i]);
+        ck_assert_msg(strstr(words, alone) != NULL, "the page does not name the unit %s", units[i]);
+        bench_do(&bench, line, 0);
+        free(alone);
+        free(line);
+    }
+    free(words);
+}
+END_TEST
+
+/* What stands under "$ diewright eval" in the page is what the program prints. */
+START_TEST(the_sums_on_the_page_on_formulas_come_out_as_printed)
+{
+    char *page = read_text("man/diewright-formula.7"), *rest = NULL, *at = page;
+    int n = 0;
+    char *line = strtok_r(at, "\n", &rest);
+    while (line) {
+        char *next = strtok_r(NULL, "\n", &rest);
+        if (strncmp(line, "$ diewright eval ", 17) == 0) {
+            char *command = base_format("d %s", line + 12);
+            struct said s = bench_want(&bench, command, 0);
+            s.out[strcspn(s.out, "\n")] = '\0';
+            ck_assert_str_eq(s.out, next);
+            said_done(&s);
+            free(command);
+            n++;
+        }
+        line = next;
+    }
+    ck_assert_int_ge(n, 5);
+    free(page);
+}
+END_TEST
+
+/* The job that the page on jobs prints in full loads, and its dump is the page's text again. */
+START_TEST(the_job_on_the_page_on_jobs_loads_and_dumps_as_printed)
+{
+    char *page = read_text("man/diewright-job.5"), *at = strstr(page, ".Sh EXAMPLES"), *end;
+    ck_assert_ptr_nonnull(at);
+    at = strstr(at, "\njob\n") + 1;
+    end = strstr(at, "\n.Ed");
+    ck_assert_ptr_nonnull(end);
+    end[1] = '\0';
+    char *path = base_format("%s/page.txt", bench.folder);
+    FILE *f = fopen(path, "w");
+    ck_assert_ptr_nonnull(f);
+    fputs(at, f);
+    ck_assert_int_eq(fclose(f), 0);
+    bench_do(&bench, "rm -f page.diejob; d load page page.txt && d dump page >again.txt && diff page.txt again.txt", 0);
+    free(path);
+    free(page);
+}
+END_TEST
+
+TCase *manual_tests(void)
+{
+    TCase *t = tcase_create("manual");
+    tcase_set_timeout(t, 60);
+    tcase_add_unchecked_fixture(t, open_job, NULL);
+    tcase_add_test(t, the_manual_has_every_command_with_its_usage);
+    tcase_add_test(t, the_manual_has_no_command_that_is_none);
+    tcase_add_test(t, the_help_has_every_command);
+    tcase_add_test(t, the_manual_has_every_key_of_the_screens);
+    tcase_add_loop_test(t, the_manual_states_the_headings_of_every_list, 0, COUNT_OF(headed));
+    tcase_add_loop_test(t, a_manual_page_is_formatted_without_complaint, 0, COUNT_OF(pages));
+    tcase_add_test(t, the_examples_of_the_manual_work);
+    tcase_add_test(t, the_page_on_formulas_has_every_built_in_word_and_unit);
+    tcase_add_test(t, the_sums_on_the_page_on_formulas_come_out_as_printed);
+    tcase_add_test(t, the_job_on_the_page_on_jobs_loads_and_dumps_as_printed);
+    return t;
+}

@@ -1,0 +1,128 @@
+/* What is refused: the exit status, one plain sentence that says what and where, and nothing changed. */
+
+#include "suites.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static struct bench bench;
+
+static void open_job(void) { bench_open(&bench, "cover-plate"); }
+
+static const struct { const char *line; int status; const char *says; } refusals[] = {
+    /* names */
+    {"d set cp strip.thicknes=2", 2, "The job has no \"strip.thicknes\"; near it: strip.thickness"},
+    {"d show cp strip.widht", 2, "The job has no \"strip.widht\"; near it: strip.width"},
+    {"d show cp die_plte", 2, "near it: die_plate"},
+    {"d set cp 'die_plate.thickness=die_backin.thickness'", 2, "die_backin"},
+    {"d set cp die_screws.head_in=lower_sho", 2, "die_screws.head_in: "},
+    {"d plan cp diplate", 2, "The job has no plate \"diplate\"; its plates: upper_shoe"},
+    {"d holes cp posts", 2, "The job has no plate \"posts\"; its plates: upper_shoe"},
+    {"d handbook cuting_force", 2, "The handbook does not speak of \"cuting_force\"; near it: cutting_force"},
+    {"d parts guide_pst", 2, "There is no parts table \"guide_pst\"; near it: guide_post"},
+    {"d new other --like nix", 2, "There is no template \"nix\"."},
+    /* units, with the fault marked */
+    {"d set cp 'strip.thickness=2 kN'", 2, "strip.thickness: A length is wanted here, and this gives a force.\n  2 kN\n  ^^^^\n"},
+    {"d set cp 'die_plate.thickness=30 mm + 2 kN'", 2, "  30 mm + 2 kN\n  ^^^^^^^^^^^^\n"},
+    {"d eval '25 mm + 3 kN'", 2, "A length and a force cannot be added.\n  25 mm + 3 kN\n  ^^^^^^^^^^^^\n"},
+    {"d eval '2 furlong'", 2, "^"},
+    {"d eval 'sin(30)'", 2, "^"},
+    /* texts that are no formula */
+    {"d set cp 'die_plate.thickness=('", 2, "die_plate.thickness: A value is wanted behind this.\n  (\n  ^\n"},
+    {"d eval '2 +'", 2, "A value is wanted behind this.\n  2 +\n    ^\n"},
+    {"d eval ''", 2, "There is nothing here"},
+    {"d eval '1 mm / 0'", 2, "This has no value: division by zero."},
+    {"d eval 'sqrt(-1)'", 2, "This has no value: "},
+    /* circles, named link by link */
+    {"d set cp 'die_plate.thickness=die_plate.mass / 1 kg * 1 mm'", 2, "die_plate.thickness -> die_plate.mass -> die_plate.thickness"},
+    {"d set cp die_plate.thickness=die_backing.thickness die_backing.thickness=die_plate.thickness", 2,
+     "die_backing.thickness -> die_plate.thickness -> die_backing.thickness"},
+    /* what cannot be typed */
+    {"d set cp 'stack.travel=5 mm'", 2, "stack.travel follows from other values"},
+    {"d set cp strip.thickness=stack.travel", 2, "say at_new() or at_ground()"},
+    {"d set cp die_plate.thickness", 2, "\"die_plate.thickness\" is no change: write NAME=FORMULA"},
+    {"d set cp 'die_plate.hardened=perhaps'", 2, "die_plate.hardened: "},
+    {"d set cp 'die_plate.moves=\"sideways\"'", 2, "die_plate.moves"},
+    {"d set cp job.unit=furlong", 2, "job.unit: "},
+    /* all or none */
+    {"d set cp 'die_plate.thickness=36 mm' strip.thicknes=2", 2, "The job has no \"strip.thicknes\""},
+    /* usage */
+    {"d section cp --ram x", 2, "There is no \"x\" here."},
+    {"d section cp --ram '3 kN'", 2, "\"3 kN\" is no height of the ram above shut"},
+    {"d section cp --ram=-3", 2, "\"-3\" is no height of the ram above shut"},
+    {"d section cp --ram", 2, "The option --ram needs a value behind it: a height above shut, such as 12mm.\nUsage: diewright section JOB"},
+    {"d check cp --format xml", 2, "There is no format \"xml\": it is text, csv or json.\nUsage: diewright check JOB"},
+    {"d check cp --why", 2, "The command check has no option --why.\nUsage: diewright check JOB"},
+    {"d show cp die_plate --why=yes", 2, "The option --why takes no value."},
+    {"d show cp --why", 2, "Which value is to be explained?"},
+    {"d check", 2, "The command check needs more than stands here.\nUsage: diewright check JOB"},
+    {"d check cp cq", 2, "The command check has no use for \"cq\".\nUsage: diewright check JOB"},
+    {"d chekc cp", 2, "There is no command \"chekc\". Near it: check."},
+    {"d --foo", 2, "There is no option --foo."},
+    {"d", 2, "diewright - a workbench for press-tool die sets"},
+    {"d --data", 2, "The option --data needs a folder behind it."},
+    {"$P --data /nowhere check cp", 3, "There is no handbook in /nowhere/handbook; say where it is with --data FOLDER."},
+    /* the screens want a terminal */
+    {"d cp", 2, "a terminal"},
+    {"d cp | cat; d cp", 2, "a terminal"},
+    {"unset TERM; d cp", 2, "a terminal"},
+    {"d cp --look", 2, "a terminal"},
+};
+
+/* "diewright: Words of a sentence." on the first line; but for the help, which is one as a whole. */
+static void is_a_sentence(const char *said)
+{
+    size_t n = strcspn(said, "\n");
+    if (strncmp(said, "diewright - ", 12) == 0)
+        return;
+    ck_assert_msg(strncmp(said, "diewright: ", 11) == 0 && n > 20, "%s", said);
+    ck_assert_msg(strchr(".?:)", said[n - 1]) || strstr(said, ": diewright "), "%s", said);
+}
+
+START_TEST(what_is_refused_is_told_in_a_whole_sentence_and_leaves_the_file_as_it_is)
+{
+    char *line = base_format("cksum cp.diejob >before; %s; code=$?; cksum cp.diejob | cmp - before || code=9; exit $code", refusals[_i].line);
+    struct said s = bench_want(&bench, line, refusals[_i].status);
+    ck_assert_msg(strstr(s.err, refusals[_i].says) != NULL, "%s said:\n%s", refusals[_i].line, s.err);
+    ck_assert_str_eq(s.out, "");
+    is_a_sentence(s.err);
+    free(line);
+    said_done(&s);
+}
+END_TEST
+
+static const struct { const char *line, *says; } greetings[] = {
+    {"d --help", "diewright JOB [--look]"}, {"d -h", "diewright check JOB"}, {"d check --help", "diewright check JOB"},
+    {"d --version", "diewright 0."}, {"d --keys", "undo"},
+};
+
+START_TEST(help_version_and_keys_go_to_the_output_with_exit_status_0)
+{
+    struct said s = bench_want(&bench, greetings[_i].line, 0);
+    ck_assert_msg(strstr(s.out, greetings[_i].says) != NULL, "%s", s.out);
+    ck_assert_str_eq(s.err, "");
+    said_done(&s);
+}
+END_TEST
+
+START_TEST(a_refused_template_names_those_that_are_there)
+{
+    struct said s = bench_want(&bench, "d new other --like nix; ls \"$DATA\"/templates \"$DATA\"/demo | sed -n 's/[.]txt$//p'", 0);
+    ck_assert_int_gt((int)strlen(s.out), 10);
+    for (char *word = strtok(s.out, "\n"); word; word = strtok(NULL, "\n"))
+        ck_assert_msg(strstr(s.err, word) != NULL, "%s is not named in %s", word, s.err);
+    said_done(&s);
+}
+END_TEST
+
+TCase *refusal_tests(void)
+{
+    TCase *t = tcase_create("refusals");
+    tcase_set_timeout(t, 60);
+    tcase_add_unchecked_fixture(t, open_job, NULL);
+    tcase_add_loop_test(t, what_is_refused_is_told_in_a_whole_sentence_and_leaves_the_file_as_it_is, 0, COUNT_OF(refusals));
+    tcase_add_loop_test(t, help_version_and_keys_go_to_the_output_with_exit_status_0, 0, COUNT_OF(greetings));
+    tcase_add_test(t, a_refused_template_names_those_that_are_there);
+    return t;
+}

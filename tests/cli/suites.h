@@ -1,0 +1,14 @@
+/* tests/cli/suites.h - the cases of this suite, one a file */
+#ifndef DIEWRIGHT_TESTS_CLI_SUITES_H
+#define DIEWRIGHT_TESTS_CLI_SUITES_H
+
+#include "bench.h"
+
+TCase *list_tests(void);
+TCase *refusal_tests(void);
+TCase *file_tests(void);
+TCase *edit_tests(void);
+TCase *book_tests(void);
+TCase *manual_tests(void);
+
+#endif
