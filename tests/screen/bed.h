@@ -1,0 +1,70 @@
+/* tests/screen/bed.h - a program on a terminal of our own
+ *
+ * A bed is one program running on a pseudo-terminal whose other end is a terminal emulator in memory
+ * (libvterm). Keys go in as a person would press them, the rendered cells come out. The environment is fixed:
+ * TERM, LC_ALL, HOME, XDG_* and PATH only, and what the test adds.
+ * No sleeps: wait for words, or for quiet. When words do not come the screen is printed and the test fails.
+ */
+#ifndef DIEWRIGHT_TESTS_SCREEN_BED_H
+#define DIEWRIGHT_TESTS_SCREEN_BED_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <sys/types.h>
+#include <vterm.h>
+
+struct bed_start {
+    const char *const *argv;     /* program and arguments, NULL at the end */
+    int rows, columns;           /* 0: 24 x 80 */
+    const char *term;            /* NULL: xterm-256color; "": not set at all */
+    const char *locale;          /* NULL: C.UTF-8 */
+    const char *const *more;     /* "NAME=value", NULL at the end; may be NULL */
+    const char *folder;          /* HOME and XDG_* ; NULL: a fresh one */
+};
+
+struct bed;
+
+struct bed *bed_open(const struct bed_start *start);
+/* Ends the program by force when it still runs. */
+void bed_close(struct bed *b);
+
+/* ---- keys ---- */
+void bed_type(struct bed *b, const char *text);         /* characters one by one; "\r" is Enter */
+void bed_key(struct bed *b, VTermKey key);              /* arrows and their like, as the terminal's mode asks */
+void bed_control(struct bed *b, char letter);           /* bed_control(b, 'C') */
+void bed_paste(struct bed *b, const char *text);        /* bracketed where the program asked for that */
+void bed_raw(struct bed *b, const void *bytes, size_t n); /* bytes as they are; stops when the program has gone */
+void bed_resize(struct bed *b, int rows, int columns);
+void bed_hang_up(struct bed *b);                        /* the line is gone: close this end */
+void bed_signal(struct bed *b, int signal);
+
+/* ---- what is seen ---- */
+#define bed_wait(b, text) bed_wait_at((b), (text), true, __FILE__, __LINE__)
+#define bed_wait_gone(b, text) bed_wait_at((b), (text), false, __FILE__, __LINE__)
+void bed_wait_at(struct bed *b, const char *text, bool there, const char *file, int line);
+/* Until nothing has come for MS milliseconds. Returns the bytes that came since the last call. */
+long bed_quiet(struct bed *b, int ms);
+bool bed_shows(struct bed *b, const char *text);
+/* The first row that holds TEXT and its column in cells; -1 when none. */
+int bed_find(struct bed *b, const char *text, int *column);
+/* A row as UTF-8, blanks at its end cut. Static buffer. */
+const char *bed_row(struct bed *b, int row);
+/* The whole screen, a line a row; static buffer. */
+const char *bed_screen(struct bed *b);
+struct bed_cell { uint32_t ch; bool bold, reverse, coloured; };
+struct bed_cell bed_cell(struct bed *b, int row, int column);
+bool bed_any_colour(struct bed *b);
+void bed_cursor(struct bed *b, int *row, int *column);
+bool bed_alternate(const struct bed *b);      /* on the alternate screen */
+bool bed_cursor_visible(const struct bed *b);
+bool bed_paste_asked(const struct bed *b);    /* the program wants pastes bracketed */
+
+/* ---- the end ---- */
+/* Wait for the program's end (10 s at most); exit status, or 128 + signal. */
+int bed_wait_end(struct bed *b);
+bool bed_ended(struct bed *b); /* it has ended by now */
+/* The terminal's modes are those from before the start. */
+bool bed_modes_restored(struct bed *b);
+pid_t bed_pid(const struct bed *b);
+
+#endif

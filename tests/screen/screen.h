@@ -1,0 +1,26 @@
+/* tests/screen/screen.h - the parts of the end-to-end suite, and a job on a screen */
+#ifndef DIEWRIGHT_TESTS_SCREEN_SCREEN_H
+#define DIEWRIGHT_TESTS_SCREEN_SCREEN_H
+
+#include <check.h>
+
+#include "bed.h"
+
+void add_bed(Suite *s);
+void add_stories(Suite *s);
+void add_looks(Suite *s);
+void add_ends(Suite *s);
+void add_storms(Suite *s);
+
+/* The program under test, in the build folder. */
+const char *program(void);
+/* A fresh copy of the demo job in a fresh folder; its path. Static buffer. */
+const char *demo_job(void);
+/* The screens of JOB at this size, waited for; MORE as in bed.h; OPTION one more argument or NULL. */
+struct bed *screens(const char *job, int rows, int columns, const char *const *more, const char *option);
+/* The job's text as `diewright dump` writes it; static buffer. */
+const char *dumped(const char *job);
+/* Leave with q; the program ends with 0 and the terminal is as before. Closes the bed. */
+void leave(struct bed *b);
+
+#endif

@@ -1,0 +1,523 @@
+/* tests/screen/stories.c - what a designer does, key by key, and what the file holds afterwards */
+
+#include "screen.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "../common.h"
+
+static char job[400];
+static char *before; /* the job's text as it was */
+static struct bed *b;
+
+static void begin(void)
+{
+    snprintf(job, sizeof job, "%s", demo_job());
+    before = base_copy(dumped(job));
+    b = screens(job, 24, 80, NULL, NULL);
+}
+
+static void finish(void)
+{
+    free(before);
+}
+
+static void go(const char *path, const char *row)
+{
+    char keys[200];
+    snprintf(keys, sizeof keys, ":go-to %s\r", path);
+    bed_type(b, keys);
+    bed_wait(b, row);
+    bed_quiet(b, 30);
+}
+
+/* The text typed in place of what stands in the field. */
+static void retype(const char *text)
+{
+    bed_control(b, 'U');
+    bed_type(b, text);
+}
+
+/* ---- walking ---- */
+
+START_TEST(the_form_follows_the_cursor_in_the_stack)
+{
+    ck_assert(bed_shows(b, ">upper shoe"));
+    bed_key(b, VTERM_KEY_DOWN);
+    bed_wait(b, ">punch backing");
+    bed_type(b, "j");
+    bed_wait(b, ">punch plate");
+    bed_type(b, "k");
+    bed_wait(b, ">punch backing");
+    bed_wait(b, "plate 2 of 7");
+    bed_type(b, "G");
+    bed_wait_gone(b, ">punch backing");
+    bed_type(b, "g");
+    bed_wait(b, ">upper shoe");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
+}
+END_TEST
+
+START_TEST(every_item_is_reached_by_walking_down)
+{
+    for (int i = 0; i < 60 && !bed_shows(b, ">die screws"); i++) {
+        bed_key(b, VTERM_KEY_DOWN);
+        bed_quiet(b, 20);
+    }
+    ck_assert_msg(bed_shows(b, ">die screws"), "%s", bed_screen(b));
+    bed_type(b, "\r");
+    bed_wait(b, "size");
+    leave(b);
+}
+END_TEST
+
+START_TEST(a_cell_of_the_matrix_is_a_group_and_its_form)
+{
+    bed_key(b, VTERM_KEY_RIGHT);
+    bed_wait_gone(b, "plate 1 of 7");
+    bed_key(b, VTERM_KEY_LEFT);
+    bed_wait(b, "plate 1 of 7");
+    leave(b);
+}
+END_TEST
+
+/* ---- typing ---- */
+
+START_TEST(the_outcome_is_there_before_enter_and_esc_leaves_all_as_it_was)
+{
+    go("die_plate.thickness", "> thickness");
+    char *screen = base_copy(bed_screen(b));
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
+    retype("36");
+    bed_wait(b, "not yet taken");
+    bed_wait(b, "would move ");
+    bed_wait(b, "?"); /* what moved carries its mark */
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "left as it was");
+    bed_quiet(b, 50);
+    ck_assert_str_eq(bed_screen(b), screen);
+    free(screen);
+    leave(b);
+    ck_assert_str_eq(dumped(job), before);
+}
+END_TEST
+
+START_TEST(enter_takes_it_and_the_file_holds_it_undo_and_redo_say_what_they_did)
+{
+    go("die_plate.thickness", "> thickness");
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
+    retype("36");
+    bed_wait(b, "not yet taken");
+    bed_type(b, "\r");
+    bed_wait(b, "taken: die_plate.thickness 32 mm -> 36");
+    bed_wait(b, "saved");
+    char *after = base_copy(dumped(job));
+    ck_assert_str_ne(after, before);
+    ck_assert_ptr_nonnull(strstr(after, "thickness = 36 mm"));
+    bed_type(b, "u");
+    bed_wait(b, "undone: ");
+    ck_assert_str_eq(dumped(job), before);
+    bed_control(b, 'R');
+    bed_wait(b, "done again: ");
+    ck_assert_str_eq(dumped(job), after);
+    free(after);
+    leave(b);
+}
+END_TEST
+
+static const struct { const char *typed, *says; } refused[] = {
+    {"25 mm + 3 kN", "a force"}, {"25 mm +", "A value is wanted"}, {"no_such_name * 2", "\"no_such_name\""}, {"stack.shut_height", "may not hang on"},
+};
+
+START_TEST(what_cannot_be_taken_is_said_in_a_sentence_and_enter_does_not_take_it)
+{
+    go("die_plate.thickness", "> thickness");
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
+    retype(refused[_i].typed);
+    bed_wait(b, refused[_i].says);
+    ck_assert(!bed_shows(b, "not yet taken"));
+    bed_type(b, "\r");
+    bed_quiet(b, 60);
+    ck_assert(bed_shows(b, "Enter take"));
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
+}
+END_TEST
+
+START_TEST(ctrl_c_leaves_one_level_and_ends_nothing)
+{
+    go("die_plate.thickness", "> thickness");
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
+    retype("36");
+    bed_wait(b, "not yet taken");
+    bed_control(b, 'C');
+    bed_wait(b, "left as it was");
+    bed_control(b, 'C');
+    bed_control(b, 'C');
+    bed_quiet(b, 40);
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
+}
+END_TEST
+
+START_TEST(all_that_would_move_can_be_read_before_it_is_taken)
+{
+    go("die_plate.thickness", "> thickness");
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
+    retype("40");
+    bed_wait(b, "not yet taken");
+    bed_control(b, 'T');
+    bed_wait(b, "not yet taken: die_plate.thickness");
+    bed_wait(b, "stack.shut_height");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "Enter take");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
+}
+END_TEST
+
+START_TEST(a_value_typed_over_its_formula_asks_why)
+{
+    go("stack.land", "> land");
+    go("die_plate.length", "> length");
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
+    retype("260");
+    bed_wait(b, "not yet taken");
+    bed_type(b, "\r");
+    bed_wait(b, "because:");
+    bed_type(b, "from stock\r");
+    bed_wait(b, "taken: die_plate.length: reason from stock");
+    const char *after = dumped(job);
+    ck_assert_ptr_nonnull(strstr(after, "length = 260 mm"));
+    ck_assert_ptr_nonnull(strstr(after, "reason from stock"));
+    bed_type(b, "-");
+    bed_wait(b, "-> usual");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
+}
+END_TEST
+
+START_TEST(a_choice_shows_its_outcome_as_the_cursor_moves)
+{
+    go("die_plate.hardened", "> hardened");
+    bed_type(b, "\r");
+    bed_wait(b, "die_plate.hardened, now yes");
+    bed_key(b, VTERM_KEY_DOWN);
+    bed_wait(b, "not yet taken");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    ck_assert_str_eq(dumped(job), before);
+    bed_type(b, "\r");
+    bed_wait(b, "now yes");
+    bed_type(b, "j\r");
+    bed_wait(b, "taken: die_plate.hardened");
+    ck_assert_str_ne(dumped(job), before);
+    leave(b);
+}
+END_TEST
+
+START_TEST(pasted_text_is_data_in_a_field_and_nothing_elsewhere)
+{
+    bed_paste(b, "qqq");
+    bed_wait(b, "pasted text is taken only where");
+    go("die_plate.thickness", "> thickness");
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
+    bed_control(b, 'U');
+    bed_paste(b, "30 mm\n+ 6 mm");
+    bed_wait(b, "30 mm + 6 mm");
+    bed_wait(b, "not yet taken");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    leave(b);
+}
+END_TEST
+
+START_TEST(a_field_survives_a_new_size)
+{
+    go("die_plate.thickness", "> thickness");
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
+    retype("36");
+    bed_wait(b, "not yet taken");
+    bed_resize(b, 40, 130);
+    bed_wait(b, "hangs on");
+    bed_resize(b, 10, 40);
+    bed_wait(b, "40x10");
+    bed_resize(b, 24, 80);
+    bed_wait(b, "not yet taken");
+    bed_type(b, ".5\r");
+    bed_wait(b, "taken: die_plate.thickness 32 mm -> 36.5");
+    ck_assert_ptr_nonnull(strstr(dumped(job), "thickness = 36.5 mm"));
+    leave(b);
+}
+END_TEST
+
+/* ---- why, sizes, findings ---- */
+
+START_TEST(why_unfolds_goes_there_and_comes_back)
+{
+    go("stack.shut_height", "> shut height");
+    bed_type(b, "w");
+    bed_wait(b, "why  stack.shut_height");
+    bed_wait(b, "it comes from");
+    bed_key(b, VTERM_KEY_DOWN);
+    bed_key(b, VTERM_KEY_RIGHT);
+    bed_quiet(b, 40);
+    bed_type(b, "\t");
+    bed_wait(b, "it reaches");
+    bed_type(b, "\t");
+    bed_wait(b, "it comes from");
+    bed_type(b, "\r");
+    bed_wait_gone(b, "it comes from");
+    bed_type(b, "<");
+    bed_wait(b, "> shut height");
+    leave(b);
+}
+END_TEST
+
+START_TEST(standard_sizes_are_judged_before_one_is_taken)
+{
+    go("posts.length", "> length");
+    bed_type(b, "s");
+    bed_wait(b, "sizes  posts.length");
+    bed_wait(b, "spare");
+    bed_key(b, VTERM_KEY_DOWN);
+    bed_quiet(b, 60);
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "sizes  posts.length");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
+}
+END_TEST
+
+START_TEST(up_and_down_step_through_stock_sizes_while_typing)
+{
+    go("posts.length", "> length");
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
+    bed_key(b, VTERM_KEY_UP);
+    bed_wait(b, "not yet taken");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
+}
+END_TEST
+
+START_TEST(enter_on_a_finding_goes_to_its_cause)
+{
+    bed_type(b, "\t\t\t");
+    bed_quiet(b, 40);
+    bed_type(b, "i");
+    bed_wait(b, "rule: ");
+    bed_wait(b, "source: ");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "stack, shut");
+    bed_type(b, "\r");
+    bed_wait(b, "< goes back");
+    bed_type(b, "<");
+    bed_quiet(b, 40);
+    leave(b);
+}
+END_TEST
+
+/* ---- finding things, doing things by name ---- */
+
+START_TEST(help_lists_this_screen_first_and_runs_what_it_lists)
+{
+    bed_type(b, "?");
+    bed_wait(b, "help: stack");
+    bed_type(b, "ground");
+    bed_wait(b, "new or fully ground");
+    bed_type(b, "\r");
+    bed_wait(b, "shut, ground");
+    bed_key(b, VTERM_KEY_FUNCTION(1));
+    bed_wait(b, "help: stack");
+    bed_type(b, "\t");
+    bed_wait(b, "help: all screens");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "shut, ground");
+    leave(b);
+}
+END_TEST
+
+START_TEST(search_goes_from_place_to_place)
+{
+    bed_type(b, "/pocket\r");
+    bed_wait(b, "with \"pocket\"");
+    char *first = base_copy(bed_row(b, 22));
+    bed_type(b, "n");
+    bed_quiet(b, 60);
+    ck_assert_str_ne(bed_row(b, 22), first);
+    bed_type(b, "N");
+    bed_quiet(b, 60);
+    ck_assert_str_eq(bed_row(b, 22), first);
+    free(first);
+    bed_type(b, "/zzzzzz\r");
+    bed_wait(b, "no item and no value");
+    leave(b);
+}
+END_TEST
+
+START_TEST(a_command_shows_its_outcome_while_typed_and_completes_names)
+{
+    bed_type(b, ":set die_plate.thick\t");
+    bed_wait(b, "die_plate.thickness");
+    bed_type(b, "=36");
+    bed_wait(b, "would move ");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "would move ");
+    ck_assert_str_eq(dumped(job), before);
+    bed_type(b, ":set die_plate.thickness=36 die_backing.thickness=12\r");
+    bed_wait(b, "taken: ");
+    ck_assert_ptr_nonnull(strstr(dumped(job), "thickness = 36 mm"));
+    ck_assert_ptr_nonnull(strstr(dumped(job), "thickness = 12 mm"));
+    bed_type(b, ":undo\r");
+    bed_wait(b, "undone: ");
+    ck_assert_str_eq(dumped(job), before);
+    bed_type(b, ":");
+    bed_key(b, VTERM_KEY_UP);
+    bed_key(b, VTERM_KEY_UP);
+    bed_wait(b, ":set die_plate.thickness=36 die_backing.thickness=12");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_quiet(b, 40);
+    bed_type(b, ":remov die_screws\r");
+    bed_wait(b, "near it: ");
+    bed_type(b, ":eval 25 mm * 4\r");
+    bed_wait(b, "= 100.0 mm");
+    leave(b);
+}
+END_TEST
+
+START_TEST(items_are_added_copied_taken_out_and_come_back)
+{
+    go("die_screws", ">die screws");
+    bed_type(b, "y");
+    bed_wait(b, "name of the item like die_screws:");
+    bed_type(b, "\r");
+    bed_wait(b, "taken: die_screws_2 added");
+    bed_wait(b, ">die screws 2");
+    ck_assert_ptr_nonnull(strstr(dumped(job), "screws die_screws_2"));
+    bed_type(b, "D");
+    bed_wait(b, "die_screws_2 taken out");
+    ck_assert_str_eq(dumped(job), before);
+    bed_type(b, "a");
+    bed_wait(b, "add an item");
+    bed_type(b, "\r");
+    bed_wait(b, "name of the new");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "name of the new");
+    bed_type(b, ":remove upper_shoe\r");
+    bed_wait(b, "cannot be taken out");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
+}
+END_TEST
+
+START_TEST(save_as_writes_a_whole_copy)
+{
+    char keys[600], copy[500];
+    snprintf(copy, sizeof copy, "%.*s/copy", (int)(strrchr(job, '/') - job), job);
+    snprintf(keys, sizeof keys, ":save-as %s\r", copy);
+    bed_type(b, keys);
+    bed_wait(b, "saved as");
+    leave(b);
+    strcat(copy, ".diejob");
+    ck_assert_str_eq(dumped(copy), before);
+}
+END_TEST
+
+/* ---- two people ---- */
+
+START_TEST(who_only_looks_changes_nothing_and_sees_what_others_do)
+{
+    struct bed *looker = screens(job, 24, 80, NULL, "--look");
+    ck_assert(bed_shows(looker, "looking"));
+    bed_type(looker, "u");
+    bed_wait(looker, "looking only");
+    bed_type(looker, ":set die_plate.thickness=20\r");
+    bed_wait(looker, "looking only");
+    ck_assert_str_eq(dumped(job), before);
+    go("die_plate.thickness", "> thickness");
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
+    retype("36");
+    bed_type(b, "\r");
+    bed_wait(b, "taken: ");
+    bed_wait(looker, "changed by somebody else");
+    bed_wait(looker, "36.0");
+    leave(looker);
+    leave(b);
+}
+END_TEST
+
+START_TEST(an_edit_that_came_second_is_not_taken_over_the_first)
+{
+    char command[900];
+    int status;
+    go("die_plate.thickness", "> thickness");
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
+    retype("36");
+    bed_wait(b, "not yet taken");
+    snprintf(command, sizeof command, "ASAN_OPTIONS=detect_leaks=0 %s set %s die_plate.thickness=34 2>&1", program(), job);
+    output_of(command, &status);
+    ck_assert_int_eq(status, 0);
+    bed_type(b, "\r");
+    bed_wait(b, "34");
+    bed_quiet(b, 60);
+    ck_assert_ptr_nonnull(strstr(dumped(job), "thickness = 34 mm"));
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_quiet(b, 60);
+    ck_assert(bed_shows(b, "34.0"));
+    leave(b);
+}
+END_TEST
+
+void add_stories(Suite *s)
+{
+    TCase *c = tcase_create("stories");
+    tcase_set_timeout(c, 120);
+    tcase_add_checked_fixture(c, begin, finish);
+    tcase_add_test(c, the_form_follows_the_cursor_in_the_stack);
+    tcase_add_test(c, every_item_is_reached_by_walking_down);
+    tcase_add_test(c, a_cell_of_the_matrix_is_a_group_and_its_form);
+    tcase_add_test(c, the_outcome_is_there_before_enter_and_esc_leaves_all_as_it_was);
+    tcase_add_test(c, enter_takes_it_and_the_file_holds_it_undo_and_redo_say_what_they_did);
+    tcase_add_loop_test(c, what_cannot_be_taken_is_said_in_a_sentence_and_enter_does_not_take_it, 0, (int)COUNT_OF(refused));
+    tcase_add_test(c, ctrl_c_leaves_one_level_and_ends_nothing);
+    tcase_add_test(c, all_that_would_move_can_be_read_before_it_is_taken);
+    tcase_add_test(c, a_value_typed_over_its_formula_asks_why);
+    tcase_add_test(c, a_choice_shows_its_outcome_as_the_cursor_moves);
+    tcase_add_test(c, pasted_text_is_data_in_a_field_and_nothing_elsewhere);
+    tcase_add_test(c, a_field_survives_a_new_size);
+    tcase_add_test(c, why_unfolds_goes_there_and_comes_back);
+    tcase_add_test(c, standard_sizes_are_judged_before_one_is_taken);
+    tcase_add_test(c, up_and_down_step_through_stock_sizes_while_typing);
+    tcase_add_test(c, enter_on_a_finding_goes_to_its_cause);
+    tcase_add_test(c, help_lists_this_screen_first_and_runs_what_it_lists);
+    tcase_add_test(c, search_goes_from_place_to_place);
+    tcase_add_test(c, a_command_shows_its_outcome_while_typed_and_completes_names);
+    tcase_add_test(c, items_are_added_copied_taken_out_and_come_back);
+    tcase_add_test(c, save_as_writes_a_whole_copy);
+    tcase_add_test(c, who_only_looks_changes_nothing_and_sees_what_others_do);
+    tcase_add_test(c, an_edit_that_came_second_is_not_taken_over_the_first);
+    suite_add_tcase(s, c);
+}
