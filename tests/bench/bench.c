@@ -48,7 +48,7 @@ static double by_hand(double a)
     double d = fmax(c - b, 0) + a / 4;
     double e = d > 6 ? d * d / 40 : sqrt(d + 3), f = fmin(e * 3, c);
     double g = (b + c + d + e + f) / 5;
-    return fabs(g - c) * 1.5 + sin(g / 100);
+    return fabs(g - c) * 1.5 + sin(g * 0.01);
 }
 
 static enum base_err name(void *arg, const char *text, bool in_body, struct formula_found *out, struct base_diag *why)
