@@ -128,14 +128,14 @@ static bool one_axis(const struct build *b, const struct dieset_hole *p, const s
 struct search {
     const struct build *b;
     const struct dieset_hole *holes;
-    const struct outline *outlines;
+    const struct span *spans;
     double within;
     BASE_VEC(struct pair) found;
 };
 
 static void try_pair(struct search *s, const struct grid *g, int cell, int i, int k)
 {
-    struct span p = grid_span(g, &s->outlines[i]), q = grid_span(g, &s->outlines[k]);
+    struct span p = s->spans[i], q = s->spans[k];
     int row = p.front > q.front ? p.front : q.front, column = p.left > q.left ? p.left : q.left;
     if (row * g->columns + column != cell)
         return;
@@ -167,7 +167,10 @@ void dieset_pairs(const struct dieset *d, int plate, enum dieset_state s, double
     struct grid g = {0};
     grid_size(&g, outlines, n);
     grid_fill(&g, outlines, n);
-    struct search search = {.b = d->now, .holes = holes, .outlines = outlines, .within = within};
+    struct span *spans = base_alloc((size_t)n * sizeof *spans);
+    for (int i = 0; i < n; i++)
+        spans[i] = grid_span(&g, &outlines[i]);
+    struct search search = {.b = d->now, .holes = holes, .spans = spans, .within = within};
     search_grid(&search, &g);
     if (search.found.count)
         qsort(search.found.at, search.found.count, sizeof *search.found.at, by_holes);
@@ -178,6 +181,7 @@ void dieset_pairs(const struct dieset *d, int plate, enum dieset_state s, double
     base_vec_done(&search.found);
     free(g.first);
     free(g.holes);
+    free(spans);
     free(outlines);
     free(holes);
 }

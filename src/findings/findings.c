@@ -140,8 +140,7 @@ int findings_judge(struct findings *f, const struct finding **list)
         struct finding x = findings_unjudged(f, &p.blocked.at[i], false);
         base_vec_push(&f->list, x);
     }
-    base_vec_done(&p.blocked);
-    base_map_done(&p.places);
+    findings_pass_done(&p);
     sort(f);
     return findings_list(f, list);
 }

@@ -10,6 +10,7 @@
 
 enum {
     FINDINGS_NAMES = 48, /* most names a block can have */
+    FINDINGS_HOLE = 14,  /* names of one hole */
     FINDINGS_WEAK = 64,  /* most tables from memory that are told */
 };
 
@@ -68,6 +69,7 @@ struct findings_subject {
     unsigned char errors[FINDINGS_NAMES];
     int item;            /* for the finding */
     const char *like;    /* subjects with the same words are joined into one finding */
+    const struct dieset_hole *a, *b; /* instead: a hole, a pair; joined by items and operations */
 };
 /* What a trial says of a subject. */
 struct findings_verdict {
@@ -84,7 +86,7 @@ bool findings_verdict_when(struct findings_verdict *v, struct formula_value when
 bool findings_verdict_rung(const struct findings_trial *t, int rung, struct formula_value value, struct formula_value limit,
                            struct findings_verdict *v);
 struct finding findings_of(const struct findings_trial *t, const struct findings_subject *s, const struct findings_verdict *v); /* no key, no words */
-const char *findings_key(struct findings *f, const struct findings_trial *t, const struct findings_subject *s);
+const char *findings_key(struct findings *f, const struct findings_trial *t, const struct findings_subject *s); /* in the list's memory */
 void findings_blocked_by(const struct findings_trial *t, const struct findings_subject *s, const struct findings_verdict *v,
                          struct findings_blocked *out);
 int findings_measures(const struct findings_trial *t); /* how many of its first arguments are measures of its item */
@@ -93,12 +95,19 @@ void findings_fill(const struct findings *f, const struct findings_trial *t, str
 /* A table from memory on which fault-grade rules lean: one subject. */
 struct findings_weak { int table; struct base_text quantities; int told, last; /* how many, the latest */ };
 
+/* A hole as rules ask for it: many rules look at the same hole. */
+struct findings_drilled { struct dieset_hole hole; double args[FINDINGS_HOLE]; unsigned char errors[FINDINGS_HOLE]; };
+
 struct findings_pass {
     struct findings *f;
     bool bare; /* findings without words and cures */
     BASE_VEC(struct findings_blocked) blocked;
     struct base_map places; /* key -> number in the list */
+    struct findings_drilled *drilled[DIESET_STATES]; /* one a hole once any is asked for, those that are */
+    bool *is_drilled[DIESET_STATES];
 };
+void findings_pass_done(struct findings_pass *p);
+void findings_pass_next(struct findings_pass *p); /* the die set stands otherwise */
 void findings_run(struct findings_pass *p, const struct findings_trial *t);
 void findings_run_weak(struct findings_pass *p, const struct findings_trial *t, const struct findings_weak *weak, int n);
 bool findings_stand(struct findings *f, const struct findings_trial *t, struct finding *out);

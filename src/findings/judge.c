@@ -203,6 +203,12 @@ struct finding findings_of(const struct findings_trial *t, const struct findings
 
 const char *findings_key(struct findings *f, const struct findings_trial *t, const struct findings_subject *s)
 {
+    const char *plate = t->plate < 0 ? "" : dieset_item_name(f->d, t->plate);
+    if (s->b)
+        return base_arena_format(&f->memory, "%s %s %s %s %s %s", t->rule->name, dieset_item_name(f->d, s->a->item), s->a->operation,
+                                 dieset_item_name(f->d, s->b->item), s->b->operation, plate);
+    if (s->a)
+        return base_arena_format(&f->memory, "%s %s %s %s", t->rule->name, dieset_item_name(f->d, s->a->item), s->a->operation, plate);
     return base_arena_format(&f->memory, "%s %s", t->rule->name, s->like);
 }
 
@@ -290,16 +296,56 @@ static int text_number(const struct findings *f, const char *text)
 }
 
 /* Arguments in the order of bind.c's hole_names. A field that is an error spoils only what reads it. */
-static int fill_hole(const struct findings *f, const struct dieset_hole *h, struct findings_subject *s, int at)
+static void drill(const struct findings *f, struct findings_drilled *out)
 {
-    const double values[] = {h->x, h->y, h->diameter, h->depth, h->start, h->edge, h->nominal,
-                             text_number(f, h->operation), text_number(f, h->fit), text_number(f, h->thread),
-                             h->through, h->length > 0, h->item, text_number(f, h->spec->title)};
-    for (size_t i = 0; i < COUNT_OF(values); i++) {
-        s->args[at] = values[i];
-        s->errors[at++] = isfinite(values[i]) ? FORMULA_FINE : FORMULA_EMPTY;
+    const struct dieset_hole *h = &out->hole;
+    const double values[FINDINGS_HOLE] = {h->x, h->y, h->diameter, h->depth, h->start, h->edge, h->nominal,
+                                          text_number(f, h->operation), text_number(f, h->fit), text_number(f, h->thread),
+                                          h->through, h->length > 0, h->item, text_number(f, h->spec->title)};
+    for (size_t i = 0; i < FINDINGS_HOLE; i++) {
+        out->args[i] = values[i];
+        out->errors[i] = isfinite(values[i]) ? FORMULA_FINE : FORMULA_EMPTY;
     }
-    return at;
+}
+
+static const struct findings_drilled *drilled(struct findings_pass *p, int hole, enum dieset_state s)
+{
+    if (!p->drilled[s]) {
+        size_t n = (size_t)dieset_hole_count(p->f->d) + 1;
+        p->drilled[s] = base_alloc(n * sizeof *p->drilled[s]);
+        p->is_drilled[s] = base_alloc(n);
+    }
+    struct findings_drilled *out = &p->drilled[s][hole];
+    if (!p->is_drilled[s][hole]) {
+        dieset_hole(p->f->d, hole, s, &out->hole);
+        drill(p->f, out);
+        p->is_drilled[s][hole] = true;
+    }
+    return out;
+}
+
+static int fill_hole(const struct findings_drilled *h, struct findings_subject *s, int at)
+{
+    memcpy(s->args + at, h->args, sizeof h->args);
+    memcpy(s->errors + at, h->errors, sizeof h->errors);
+    return at + FINDINGS_HOLE;
+}
+
+void findings_pass_next(struct findings_pass *p)
+{
+    for (int s = 0; s < DIESET_STATES; s++)
+        if (p->is_drilled[s])
+            memset(p->is_drilled[s], 0, (size_t)dieset_hole_count(p->f->d));
+}
+
+void findings_pass_done(struct findings_pass *p)
+{
+    base_vec_done(&p->blocked);
+    base_map_done(&p->places);
+    for (int s = 0; s < DIESET_STATES; s++) {
+        free(p->drilled[s]);
+        free(p->is_drilled[s]);
+    }
 }
 
 int findings_measures(const struct findings_trial *t) { return t->block.value >= 0 ? t->block.value : t->block.count; }
@@ -322,15 +368,10 @@ static void over_item(struct findings_pass *p, const struct findings_trial *t)
 static void over_holes(struct findings_pass *p, const struct findings_trial *t)
 {
     int first, n = dieset_plate_holes(p->f->d, t->plate, &first);
-    for (int i = 0; i < n; i++) {
-        struct dieset_hole h;
-        struct findings_subject s = {0};
-        char like[200];
-        dieset_hole(p->f->d, first + i, t->state, &h);
-        fill_hole(p->f, &h, &s, 0);
-        s.item = h.item;
-        snprintf(like, sizeof like, "%s %s %s", dieset_item_name(p->f->d, h.item), h.operation, dieset_item_name(p->f->d, t->plate));
-        s.like = like;
+    for (int i = first; i < first + n; i++) {
+        const struct findings_drilled *h = drilled(p, i, t->state);
+        struct findings_subject s = {.item = h->hole.item, .a = &h->hole};
+        fill_hole(h, &s, 0);
         settle(p, t, &s);
     }
 }
@@ -340,21 +381,13 @@ struct pair_pass { struct findings_pass *p; const struct findings_trial *t; doub
 static void over_pair(void *arg, int a, int b, double wall, double shared)
 {
     struct pair_pass *pp = arg;
-    struct findings *f = pp->p->f;
-    struct dieset_hole ha, hb;
-    struct findings_subject s = {0};
-    char like[300];
-    dieset_hole(f->d, a, pp->t->state, &ha);
-    dieset_hole(f->d, b, pp->t->state, &hb);
-    int at = fill_hole(f, &hb, &s, fill_hole(f, &ha, &s, 0));
+    const struct findings_drilled *ha = drilled(pp->p, a, pp->t->state), *hb = drilled(pp->p, b, pp->t->state);
+    struct findings_subject s = {.item = ha->hole.item, .a = &ha->hole, .b = &hb->hole};
+    int at = fill_hole(hb, &s, fill_hole(ha, &s, 0));
     s.args[at++] = wall;
     s.args[at++] = shared;
     s.args[at++] = pp->largest;
-    s.args[at++] = ha.item == hb.item;
-    s.item = ha.item;
-    snprintf(like, sizeof like, "%s %s %s %s %s", dieset_item_name(f->d, ha.item), ha.operation,
-             dieset_item_name(f->d, hb.item), hb.operation, dieset_item_name(f->d, pp->t->plate));
-    s.like = like;
+    s.args[at++] = ha->hole.item == hb->hole.item;
     settle(pp->p, pp->t, &s);
 }
 
@@ -363,12 +396,8 @@ static void over_pairs(struct findings_pass *p, const struct findings_trial *t)
     struct findings *f = p->f;
     struct pair_pass pp = {p, t, 0};
     int first, n = dieset_plate_holes(f->d, t->plate, &first);
-    for (int i = 0; i < n; i++) {
-        struct dieset_hole h;
-        dieset_hole(f->d, first + i, t->state, &h);
-        if (h.diameter > pp.largest)
-            pp.largest = h.diameter;
-    }
+    for (int i = first; i < first + n; i++)
+        pp.largest = fmax(pp.largest, drilled(p, i, t->state)->hole.diameter);
     struct findings_subject s = {0};
     for (int i = 0; i < t->block.count; i++)
         if (strcmp(t->block.names[i], "largest_hole") == 0)

@@ -252,6 +252,7 @@ static void tell_pass(struct findings_pass *p, int lane, findings_tell_fn *tell,
     base_vec_done(&p->blocked);
     base_map_done(&p->places);
     findings_forget(p->f);
+    findings_pass_next(p);
 }
 
 static void run_weak(struct findings_lanes *l, struct findings_pass *p, const struct findings_trial *t)
@@ -295,4 +296,5 @@ void findings_lanes_judge(struct findings_lanes *l, int n, findings_tell_fn *tel
         run_how(l, &p, WHEN_SHOWN);
         tell_pass(&p, lane, tell, arg);
     }
+    findings_pass_done(&p);
 }
