@@ -9,7 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { MOVERS = 4, MOST_ROWS = 24, POINT_ROWS = 10, MOST_SHOWN = 60 };
+enum { MOVERS = 3, MOST_ROWS = 24, POINT_ROWS = 10, MOST_SHOWN = 60 };
 
 /* ---- what is shown ---- */
 
@@ -115,38 +115,41 @@ static int above_note(const struct explore *x, int point)
     return n;
 }
 
-static void put_row(const struct explore *x, int point, struct report_paper *p)
+/* Values that no state changes stand in the row of the new set only. */
+static void put_row(const struct explore *x, int point, int state, bool states, struct report_paper *p)
 {
     char buf[80];
-    report_text(p, x->text[point]);
+    report_text(p, state == DIESET_NEW ? x->text[point] : NULL);
+    if (states)
+        report_text(p, state == DIESET_NEW ? "new" : "ground");
     for (int i = 0; i < x->n_shown; i++)
-        for (int s = 0; s < (x->shown[i].stateful ? DIESET_STATES : 1); s++)
-            report_text(p, x->refused[point] ? NULL : explore_print(x, i, (enum dieset_state)s, point, buf, sizeof buf));
+        report_text(p, x->refused[point] || (state == DIESET_GROUND && !x->shown[i].stateful)
+                           ? NULL : explore_print(x, i, (enum dieset_state)state, point, buf, sizeof buf));
     if (x->refused[point])
-        report_text(p, "not taken");
+        report_text(p, state == DIESET_NEW ? "not taken" : NULL);
     else
-        report_number(p, above_note(x, point), 0);
+        report_number(p, state == DIESET_NEW ? above_note(x, point) : NAN, 0);
 }
 
 static void print_points(struct cli_call *c, const struct explore *x)
 {
-    struct report_column columns[2 * MOST_SHOWN + 2];
-    struct base_arena memory = {0};
+    struct report_column columns[MOST_SHOWN + 3];
     struct report_paper p;
     int n = 0;
+    bool states = false;
     columns[n++] = (struct report_column){"at", "at", true};
     for (int i = 0; i < x->n_shown; i++)
-        for (int s = 0; s < (x->shown[i].stateful ? DIESET_STATES : 1); s++) {
-            const char *name = base_arena_format(&memory, "%s%s%s", x->shown[i].path, x->shown[i].stateful ? ", " : "", state_word(&x->shown[i], s));
-            columns[n++] = (struct report_column){name, name, true};
-        }
+        states = states || x->shown[i].stateful;
+    if (states)
+        columns[n++] = (struct report_column){"state", "state", false};
+    for (int i = 0; i < x->n_shown; i++)
+        columns[n++] = (struct report_column){x->shown[i].path, x->shown[i].path, true};
     columns[n++] = (struct report_column){"open", "open", true};
     report_begin(&p, columns, n);
     for (int i = 0; i < x->n; i++)
-        if (turns(x, i))
-            put_row(x, i, &p);
+        for (int s = 0; turns(x, i) && s < (states ? DIESET_STATES : 1); s++)
+            put_row(x, i, s, states, &p);
     cli_print(&p, c->format);
-    base_arena_done(&memory);
 }
 
 static void print_plot(struct cli_call *c, const struct explore *x)
@@ -171,6 +174,8 @@ static int vary(struct cli_call *c, struct job *j)
     if (err)
         return cli_complain(&why);
     ask.n_show = c->show ? named(c, d, shown, &why) : explore_movers(d, &ask, shown, MOVERS);
+    if (!ask.n_show)
+        shown[ask.n_show++] = ask.quantity; /* nothing moves: the points still have findings */
     ask.show = shown;
     if (ask.n_show < 0 || explore_run(job_findings(j), &ask, &x, &why))
         return cli_complain(&why);

@@ -140,7 +140,7 @@ enum base_err explore_read(struct dieset *d, const char *path, const char *from,
 
 /* ---- what moves most ---------------------------------------------------------------------------------- */
 
-struct mover { int quantity; double low, high; };
+struct mover { int quantity; double low[DIESET_STATES], high[DIESET_STATES]; };
 
 /* Coordinates and measures of patterns are many and say little. */
 static bool may_show(const struct dieset_quantity *q)
@@ -148,18 +148,24 @@ static bool may_show(const struct dieset_quantity *q)
     return q->item >= 0 && q->property && q->property->plain && q->type.type.sort == FORMULA_NUMBER && q->type.sort == HANDBOOK_NUMBER;
 }
 
-static void widen(struct mover *v, struct formula_value x)
+static void widen(struct mover *v, int state, struct formula_value x)
 {
     if (x.error)
         return;
-    v->low = fmin(v->low, x.number);
-    v->high = fmax(v->high, x.number);
+    v->low[state] = fmin(v->low[state], x.number);
+    v->high[state] = fmax(v->high[state], x.number);
 }
 
+/* By which share of itself, in the state in which it moves more. */
 static double moved(const struct mover *v)
 {
-    double size = fmax(fabs(v->low), fabs(v->high)), by = v->high - v->low;
-    return by > 1e-9 && by > 1e-9 * size ? by / size : 0; /* not INFINITY - INFINITY: never met stays at 0 */
+    double most = 0;
+    for (int s = 0; s < DIESET_STATES; s++) {
+        double size = fmax(fabs(v->low[s]), fabs(v->high[s])), by = v->high[s] - v->low[s];
+        if (isfinite(by) && by > 1e-9 && by > 1e-9 * size)
+            most = fmax(most, by / size);
+    }
+    return most;
 }
 
 static int most_moved_first(const void *a, const void *b)
@@ -181,7 +187,7 @@ static void sample(struct dieset *d, const struct explore_ask *ask, double value
     if (dieset_try(d, changes, count, NULL) == BASE_OK)
         for (int i = 0; i < n; i++)
             for (int s = 0; s < DIESET_STATES; s++)
-                widen(&all[i], dieset_get(d, paths[i], (enum dieset_state)s));
+                widen(&all[i], s, dieset_get(d, paths[i], (enum dieset_state)s));
     dieset_drop(d);
     for (int i = 0; i < n; i++)
         free((void *)(uintptr_t)paths[i]);
@@ -195,7 +201,7 @@ int explore_movers(struct dieset *d, const struct explore_ask *ask, int *out, in
     struct mover *all = base_alloc((size_t)(dieset_quantity_count(d) + 1) * sizeof *all);
     for (int q = 0; q < dieset_quantity_count(d); q++)
         if (q != ask->quantity && may_show(dieset_quantity(d, q)))
-            all[n++] = (struct mover){q, INFINITY, -INFINITY};
+            all[n++] = (struct mover){q, {INFINITY, INFINITY}, {-INFINITY, -INFINITY}};
     sample(d, ask, ask->from, all, n);
     sample(d, ask, (ask->from + ask->to) / 2, all, n);
     sample(d, ask, ask->to, all, n);
@@ -416,7 +422,13 @@ int explore_nearest(const struct explore *x, double value)
 void explore_findings_at(const struct explore *x, int point, struct base_text *out)
 {
     for (int g = HANDBOOK_FAULT; g >= (int)HANDBOOK_NOTE; g--)
-        for (size_t i = 0; i < x->findings.count; i++)
-            if (x->findings.at[i].grades[point] == g)
-                base_text_addf(out, "%s%s %s", out->length ? "; " : "", handbook_grade_text((enum handbook_grade)g), x->findings.at[i].key);
+        for (size_t i = 0; i < x->findings.count; i++) {
+            const char *key = x->findings.at[i].key;
+            int n = (int)strlen(key);
+            if (x->findings.at[i].grades[point] != g)
+                continue;
+            while (n > 0 && key[n - 1] == ' ') /* of the die set as a whole */
+                n--;
+            base_text_addf(out, "%s%s %.*s", out->length ? "; " : "", handbook_grade_text((enum handbook_grade)g), n, key);
+        }
 }

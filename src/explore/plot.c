@@ -47,11 +47,27 @@ static void put_line(struct plot *p, const char *label, char bar, const char *co
     base_text_add(p->out, "\n");
 }
 
+/* Words on lines of their own, broken at blanks. */
 static void put_words(struct plot *p, const char *words)
 {
-    char whole[LINE] = "";
-    add_plain(whole, sizeof whole < (size_t)p->width + 1 ? sizeof whole : (size_t)p->width + 1, words);
-    base_text_addf(p->out, "%s\n", whole);
+    size_t room = (size_t)p->width, size = strlen(words) + 1;
+    char *plain = base_alloc(size), *at = plain;
+    add_plain(plain, size, words);
+    for (bool first = true; *at; first = false) {
+        size_t indent = first ? 0 : 2, n = strlen(at);
+        if (n > room - indent) {
+            n = room - indent;
+            while (n > 0 && at[n] != ' ')
+                n--;
+            n = n ? n : room - indent;
+        }
+        size_t end = n;
+        while (end && at[end - 1] == ' ')
+            end--;
+        base_text_addf(p->out, "%*s%.*s\n", (int)indent, "", (int)end, at);
+        at += n + strspn(at + n, " ");
+    }
+    free(plain);
 }
 
 /* ---- where a point stands ---------------------------------------------------------------------------------- */
@@ -408,11 +424,13 @@ static void put_title(struct plot *p, int shown)
     if (x->n > 1)
         base_text_addf(&t, " by %s", short_number((x->at[1] - x->at[0]) / p->unit.factor, step, sizeof step));
     base_text_addf(&t, " %s", p->unit.name);
+    put_words(p, base_text_get(&t));
+    base_text_clear(&t);
     if (shown >= 0) {
         const char *unit = unit_display(x->shown[shown].type.type.dim, x->system).name;
-        base_text_addf(&t, "    %s%s%s%s", x->shown[shown].path, *unit ? ", " : "", unit, x->shown[shown].stateful ? ": * new  o ground  @ both" : "");
+        base_text_addf(&t, "%s%s%s%s", x->shown[shown].path, *unit ? ", " : "", unit, x->shown[shown].stateful ? ": * new  o ground  @ both" : "");
+        put_words(p, base_text_get(&t));
     }
-    put_words(p, base_text_get(&t));
     base_text_done(&t);
 }
 
@@ -455,6 +473,8 @@ void explore_plot(const struct explore *x, int shown, int width, int height, str
     put_now(&p);
     put_throughout(&p);
     put_refused(&p);
+    if (n)
+        put_words(&p, "X does not hold   x for some of the column   . holds   ? not taken");
 }
 
 /* ---- two points side by side ----------------------------------------------------------------------------------------------------- */
