@@ -148,8 +148,8 @@ static bool find_scale(const struct plot *p, int shown, int height, struct scale
             widen(&low, &high, x->limits.at[i].limit / s->unit.factor);
     for (double wanted = (high - low) / fmax(1, height - 1);; wanted = s->step * 1.01) {
         s->step = wanted > 1e-12 * fmax(1, fabs(high)) ? round_step(wanted) : pow(10, -s->unit.decimals);
-        s->low = floor(low / s->step + 1e-6) * s->step;
-        s->rows = (int)lround(ceil((high - s->low) / s->step - 1e-6)) + 1;
+        s->low = round(low / s->step) * s->step;
+        s->rows = (int)lround((high - s->low) / s->step) + 1;
         if (s->rows <= height || height < 2)
             return true;
     }

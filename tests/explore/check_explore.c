@@ -5,6 +5,8 @@
 int main(void)
 {
     Suite *s = suite_create("explore");
+    suite_add_tcase(s, run_tests());
     suite_add_tcase(s, road_tests());
+    suite_add_tcase(s, plot_tests());
     return run_suite(s);
 }

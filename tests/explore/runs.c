@@ -1,0 +1,315 @@
+/* Runs: what is refused, which points there are, what is taken down, and that the die set stays as it was. */
+
+#include "explore.h"
+
+#include "explore/explore.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static struct bench bench;
+static void open_cover(void) { bench_open(&bench, NULL, "data/demo/cover-plate.txt"); }
+static void close_bench(void) { bench_close(&bench); }
+
+/* ---- what is refused ---- */
+
+static const struct { const char *path, *from, *to, *step, *says; } refusals[] = {
+    {"die_plate.thicknes", "10", "20", "1", "The job has no \"die_plate.thicknes\"; near it: "},
+    {"die_plate.material", "10", "20", "1", "die_plate.material is no number: only a number can run over a range."},
+    {"die_plate.hardened", "0", "1", "1", "die_plate.hardened is no number: only a number can run over a range."},
+    {"stack.shut_height", "200", "300", "10", "stack.shut_height follows from other values ("},
+    {"die_plate.thickness", "20", "10", "1", "The range ends before it begins: from 20.0 mm to 10.0 mm."},
+    {"die_plate.thickness", "10", "20", "0", "The step must be more than nothing; it is 0.0 mm."},
+    {"die_plate.thickness", "10", "20", "-1", "The step must be more than nothing; it is -1.0 mm."},
+    {"die_plate.thickness", "10", "20", "0.001", "From 10.0 mm to 20.0 mm by 0.0 mm are 10001 points; 5000 are the most."},
+    {"die_plate.thickness", "10", "20 kN", "1", "A length is wanted"},
+    {"die_plate.thickness", "10", "much", "1", "There is no \"much\" here."},
+    {"die_plate.thickness", "10", "1 / 0", "1", ""},
+    {"die_plate.thickness", "", "20", "1", ""},
+};
+
+START_TEST(a_range_that_is_none_is_refused_in_a_whole_sentence)
+{
+    struct explore_ask ask;
+    struct base_diag reason = {0};
+    enum base_err err = explore_read(bench.d, refusals[_i].path, refusals[_i].from, refusals[_i].to, refusals[_i].step, &ask, &reason);
+    ck_assert(err == BASE_REFUSED || err == BASE_UNKNOWN);
+    size_t n = strlen(reason.message);
+    ck_assert_msg(n > 10 && strchr(".?", reason.message[n - 1]), "'%s'", reason.message);
+    ck_assert_msg(strstr(reason.message, refusals[_i].says), "'%s' does not say '%s'", reason.message, refusals[_i].says);
+}
+END_TEST
+
+START_TEST(a_run_checks_its_range_too)
+{
+    struct explore *x;
+    struct base_diag reason;
+    struct explore_ask ask = {.quantity = dieset_find(bench.d, "die_plate.thickness"), .from = 10, .to = NAN, .step = 1};
+    ck_assert_int_eq(explore_run(bench.f, &ask, &x, &reason), BASE_REFUSED);
+    ck_assert_ptr_null(x);
+    ck_assert_str_eq(reason.message, "A range runs between two numbers by a third; one of them is none.");
+}
+END_TEST
+
+/* ---- points ---- */
+
+static const struct { const char *path, *from, *to, *step; int n; const char *second, *last; double last_at; } points[] = {
+    {"die_plate.thickness", "20", "30", "1", 11, "21 mm", "30 mm", 30},
+    {"die_plate.thickness", "0.7 in", "20 mm", "0.1", 23, "17.88 mm", "19.98 mm", 19.98},
+    {"strip.thickness", "0", "1", "0.1", 11, "0.1 mm", "1 mm", 1},                     /* float noise takes no point away */
+    {"strip.thickness", "0.1", "0.75", "0.2", 4, "0.3 mm", "0.7 mm", 0.7},
+    {"die_plate.thickness", "strip.thickness * 2", "10", "3.5", 3, "6.5 mm", "10 mm", 10},
+    {"dimples.forming_force", "1", "3", "0.5", 5, "1.5 kN", "3 kN", 3000},
+    {"stripper_springs.rate", "50", "51", "0.25", 5, "50.25 N/mm", "51 N/mm", 51},
+    {"posts.right_back.x", "-20", "20", "20", 3, "0 mm", "20 mm", 20},
+    {"screw_safety", "3", "3", "1", 1, NULL, "3", 3},
+    {"pilots.lay.columns", "1", "4", "1", 4, "2", "4", 4},
+};
+
+START_TEST(points_run_to_the_end_and_are_typed_plainly)
+{
+    struct explore *x = bench_run(&bench, points[_i].path, points[_i].from, points[_i].to, points[_i].step, "", EXPLORE_BEST);
+    ck_assert_int_eq(x->n, points[_i].n);
+    if (points[_i].second)
+        ck_assert_str_eq(x->text[1], points[_i].second);
+    ck_assert_str_eq(x->text[x->n - 1], points[_i].last);
+    ck_assert_double_eq_tol(x->at[x->n - 1], points[_i].last_at, 1e-9);
+    for (int i = 0; i < x->n; i++)
+        ck_assert_int_eq(explore_nearest(x, x->at[i]), i);
+    explore_free(x);
+}
+END_TEST
+
+START_TEST(an_inch_job_is_run_in_inches)
+{
+    close_bench();
+    bench_open(&bench, NULL, "data/demo/spacer-plate.txt");
+    struct explore *x = bench_run(&bench, "die_plate.thickness", "1", "2", "0.25", "die_plate.thickness", EXPLORE_BEST);
+    ck_assert_int_eq(x->n, 5);
+    ck_assert_str_eq(x->text[1], "1.25 in");
+    ck_assert_double_eq_tol(x->at[1], 31.75, 1e-12);
+    ck_assert_double_eq_tol(explore_value(x, 0, DIESET_NEW, 1).number, 31.75, 1e-12);
+    explore_free(x);
+}
+END_TEST
+
+/* Dimensions with a unit of their own and without; also roots of one. */
+static const struct unit_dim dims[] = {
+    {0, 0, 0, 0}, {6, 0, 0, 0}, {12, 0, 0, 0}, {18, 0, 0, 0}, {24, 0, 0, 0}, {0, 6, 0, 0}, {-12, 6, 0, 0}, {-6, 6, 0, 0}, {6, 6, 0, 0},
+    {6, 6, -6, 0}, {-6, 6, 12, 0}, {-24, 6, 12, 0}, {0, 0, 0, 6}, {0, 0, -6, 0}, {0, 0, 6, 0}, {30, 0, 0, 0}, {6, 0, -6, 0}, {0, 0, -6, 6},
+    {3, 0, 0, 0}, {-3, 2, 0, 0}, {0, -6, 0, 0},
+};
+
+START_TEST(a_value_is_typed_so_that_it_reads_back)
+{
+    static const double values[] = {0, 1, -2.5, 0.1, 12345.678, 3e-7, -1e9};
+    for (int system = UNIT_METRIC; system <= (int)UNIT_INCH; system++)
+        for (size_t i = 0; i < COUNT_OF(values); i++) {
+            struct formula_value v;
+            struct formula_type t;
+            char *text = explore_typed(dims[_i], (enum unit_system)system, values[i]);
+            ck_ok(handbook_eval(bench.h, text, &v, &t, why));
+            ck_assert_msg(!v.error && unit_same(t.dim, dims[_i]) && fabs(v.number - values[i]) <= 1e-11 * fabs(values[i]), "%.17g as '%s' is %.17g",
+                          values[i], text, v.number);
+            free(text);
+        }
+}
+END_TEST
+
+/* ---- what is taken down ---- */
+
+/* Shut height and risers stand on each other, so that the height on the bolster is their sum; new and ground differ by
+ * what is ground off punches and die (4 mm each). The press takes 250 mm to 305 mm (bench figures of the demo job). */
+START_TEST(a_riser_lifts_the_set_until_the_press_is_full)
+{
+    struct explore *x = bench_run(&bench, "risers.height", "0", "160", "1", "stack.height_on_bolster stack.shut_height", EXPLORE_BEST);
+    double shut = explore_value(x, 1, DIESET_NEW, 0).number;
+    const struct explore_finding *press = NULL;
+    for (size_t i = 0; i < x->findings.count && !press; i++)
+        press = strcmp(x->findings.at[i].rule, "press-window") == 0 ? &x->findings.at[i] : NULL;
+    ck_assert(press && press->states == HANDBOOK_BOTH && press->grade == HANDBOOK_FAULT);
+    for (int p = 0; p < x->n; p++) {
+        double new = explore_value(x, 0, DIESET_NEW, p).number, ground = explore_value(x, 0, DIESET_GROUND, p).number;
+        ck_assert_double_eq_tol(new, shut + p, 1e-9);
+        ck_assert_double_eq_tol(ground, new - 8, 1e-9);
+        bool fits = ground >= 250 - 1e-6 && new <= 305 + 1e-6;
+        ck_assert_msg(fits == (press->grades[p] < 0), "risers of %s", x->text[p]);
+    }
+    ck_assert_uint_eq(x->limits.count, 4); /* least and most, new and ground */
+    for (size_t i = 0; i < x->limits.count; i++)
+        ck_assert_double_eq_tol(x->limits.at[i].limit, x->limits.at[i].relation == FORMULA_AT_LEAST ? 250 : 305, 1e-9);
+    explore_free(x);
+}
+END_TEST
+
+START_TEST(the_job_as_it_stands_is_one_of_the_points)
+{
+    const struct finding *list;
+    int n = findings_judge(bench.f, &list);
+    struct findings_kept *kept = findings_keep(bench.f);
+    struct explore *x = bench_run(&bench, "die_plate.thickness", "30", "34", "1", "posts.length", EXPLORE_BEST);
+    ck_assert_double_eq(x->now, 32);
+    int here = explore_nearest(x, x->now), stands = 0;
+    for (size_t i = 0; i < x->findings.count; i++)
+        stands += x->findings.at[i].grades[here] >= 0;
+    n = findings_kept_list(kept, &list);
+    for (int i = 0; i < n; i++) {
+        bool met = false;
+        for (size_t k = 0; k < x->findings.count && !met; k++)
+            met = strcmp(x->findings.at[k].key, list[i].key) == 0 && x->findings.at[k].grades[here] == (int)list[i].grade;
+        ck_assert_msg(met, "%s is not met", list[i].key);
+    }
+    ck_assert_int_eq(stands, n);
+    ck_assert_int_eq(explore_value(x, 0, DIESET_NEW, here).error, 0);
+    ck_assert_double_eq(explore_value(x, 0, DIESET_NEW, here).number, dieset_get(bench.d, "posts.length", DIESET_NEW).number);
+    findings_kept_free(kept);
+    explore_free(x);
+}
+END_TEST
+
+static char *all_of(struct bench *b)
+{
+    struct base_text t = {0};
+    const struct finding *list;
+    char buf[200];
+    for (int q = 0; q < dieset_quantity_count(b->d); q++)
+        for (int s = 0; s < DIESET_STATES; s++)
+            base_text_addf(&t, "%s %s %.17g\n", dieset_quantity(b->d, q)->path, dieset_print(b->d, q, (enum dieset_state)s, buf, sizeof buf),
+                           dieset_value(b->d, q, (enum dieset_state)s).number);
+    for (int i = 0; i < dieset_item_count(b->d); i++) {
+        const struct store_entry *e;
+        int n = dieset_entries(b->d, i, &e);
+        for (int k = 0; k < n; k++)
+            base_text_addf(&t, "%s/%s %s\n", e[k].item, e[k].path, e[k].text);
+    }
+    int n = findings_list(b->f, &list);
+    for (int i = 0; i < n; i++)
+        base_text_addf(&t, "%s %s\n", list[i].key, list[i].message);
+    return base_text_take(&t);
+}
+
+static const struct { const char *path, *from, *to, *step; enum explore_road road; } leaves[] = {
+    {"die_plate.thickness", "10", "50", "5", EXPLORE_LANES},   {"die_plate.thickness", "10", "50", "5", EXPLORE_TRIES},
+    {"die_screws.length", "20", "90", "10", EXPLORE_LANES},    {"pilots.lay.columns", "0", "5", "0.5", EXPLORE_TRIES},
+    {"screw_safety", "1", "5", "1", EXPLORE_LANES},            {"posts.right_back.x", "-50", "250", "25", EXPLORE_LANES},
+};
+
+START_TEST(a_run_leaves_all_as_it_was)
+{
+    findings_judge(bench.f, NULL);
+    long binding = dieset_binding(bench.d);
+    char *before = all_of(&bench);
+    struct explore *x = bench_run(&bench, leaves[_i].path, leaves[_i].from, leaves[_i].to, leaves[_i].step, "stack.shut_height", leaves[_i].road);
+    char *after = all_of(&bench);
+    ck_assert_str_eq(before, after);
+    ck_assert(!dieset_trying(bench.d));
+    ck_assert_int_eq(dieset_binding(bench.d), binding);
+    free(before);
+    free(after);
+    explore_free(x);
+}
+END_TEST
+
+START_TEST(a_point_that_is_not_taken_says_why_and_has_no_values)
+{
+    struct explore *x = bench_run(&bench, "pilots.lay.columns", "1", "2", "0.5", "stack.shut_height", EXPLORE_BEST);
+    ck_assert_int_eq(x->n, 3);
+    ck_assert_ptr_null(x->refused[0]);
+    ck_assert_ptr_null(x->refused[2]);
+    ck_assert_ptr_nonnull(x->refused[1]);
+    ck_assert_msg(strstr(x->refused[1], "whole number"), "'%s'", x->refused[1]);
+    ck_assert_int_eq(explore_value(x, 0, DIESET_NEW, 1).error, FORMULA_EMPTY);
+    ck_assert(!explore_clear(x, 1));
+    for (size_t i = 0; i < x->findings.count; i++)
+        ck_assert_int_lt(x->findings.at[i].grades[1], 0);
+    explore_free(x);
+}
+END_TEST
+
+START_TEST(listed_sizes_are_those_of_the_values_own_look_up)
+{
+    struct explore *x = bench_run(&bench, "posts.length", "100", "400", "20", "", EXPLORE_BEST);
+    double now = dieset_get(bench.d, "posts.length", DIESET_NEW).number;
+    bool stands = false;
+    ck_assert_int_gt(x->n_stock, 3);
+    for (int i = 0; i < x->n_stock; i++) {
+        stands = stands || x->stock[i] == now;
+        ck_assert(i == 0 || x->stock[i] > x->stock[i - 1]);
+    }
+    ck_assert(stands);
+    explore_free(x);
+    x = bench_run(&bench, "strip.pitch", "20", "40", "1", "", EXPLORE_BEST);
+    ck_assert_int_eq(x->n_stock, 0);
+    explore_free(x);
+}
+END_TEST
+
+START_TEST(movers_move_the_most_moved_first)
+{
+    enum { ROOM = 500 };
+    int shown[ROOM];
+    double before = INFINITY;
+    struct explore_ask ask;
+    ck_ok(explore_read(bench.d, "die_backing.thickness", "6", "20", "7", &ask, why));
+    ask.n_show = explore_movers(bench.d, &ask, shown, ROOM);
+    ck_assert_int_gt(ask.n_show, 10);
+    ck_assert_int_lt(ask.n_show, ROOM);
+    ask.show = shown;
+    struct explore *x;
+    ck_ok(explore_run(bench.f, &ask, &x, why));
+    for (int i = 0; i < x->n_shown; i++) {
+        double most = 0;
+        ck_assert_str_ne(x->shown[i].path, "die_backing.thickness");
+        for (int s = 0; s < DIESET_STATES; s++) {
+            double low = INFINITY, high = -INFINITY;
+            for (int p = 0; p < x->n; p++) {
+                low = fmin(low, explore_value(x, i, (enum dieset_state)s, p).number);
+                high = fmax(high, explore_value(x, i, (enum dieset_state)s, p).number);
+            }
+            most = fmax(most, (high - low) / fmax(fabs(low), fabs(high)));
+        }
+        ck_assert_msg(most > 0 && most <= before + 1e-12, "%s moves by %g, the one before by %g", x->shown[i].path, most, before);
+        before = most;
+    }
+    explore_free(x);
+}
+END_TEST
+
+START_TEST(findings_at_a_point_are_told_gravest_first)
+{
+    struct base_text t = {0};
+    struct explore *x = bench_run(&bench, "die_plate.thickness", "20", "32", "12", "", EXPLORE_BEST);
+    explore_findings_at(x, 0, &t);
+    const char *first = strstr(base_text_get(&t), "fault screw-bottom die_screws"), *note = strstr(base_text_get(&t), "note ");
+    ck_assert_msg(first && note && first < note, "%s", base_text_get(&t));
+    ck_assert_ptr_null(strstr(note, "fault "));
+    ck_assert_ptr_null(strstr(base_text_get(&t), " ;"));
+    base_text_clear(&t);
+    explore_findings_at(x, 1, &t);
+    ck_assert_ptr_null(strstr(base_text_get(&t), "screw-bottom"));
+    base_text_done(&t);
+    explore_free(x);
+}
+END_TEST
+
+TCase *run_tests(void)
+{
+    TCase *t = tcase_create("runs");
+    tcase_set_timeout(t, 60);
+    tcase_add_checked_fixture(t, open_cover, close_bench);
+    tcase_add_loop_test(t, a_range_that_is_none_is_refused_in_a_whole_sentence, 0, (int)COUNT_OF(refusals));
+    tcase_add_test(t, a_run_checks_its_range_too);
+    tcase_add_loop_test(t, points_run_to_the_end_and_are_typed_plainly, 0, (int)COUNT_OF(points));
+    tcase_add_test(t, an_inch_job_is_run_in_inches);
+    tcase_add_loop_test(t, a_value_is_typed_so_that_it_reads_back, 0, (int)COUNT_OF(dims));
+    tcase_add_test(t, a_riser_lifts_the_set_until_the_press_is_full);
+    tcase_add_test(t, the_job_as_it_stands_is_one_of_the_points);
+    tcase_add_loop_test(t, a_run_leaves_all_as_it_was, 0, (int)COUNT_OF(leaves));
+    tcase_add_test(t, a_point_that_is_not_taken_says_why_and_has_no_values);
+    tcase_add_test(t, listed_sizes_are_those_of_the_values_own_look_up);
+    tcase_add_test(t, movers_move_the_most_moved_first);
+    tcase_add_test(t, findings_at_a_point_are_told_gravest_first);
+    return t;
+}
