@@ -41,6 +41,16 @@ static int named(struct cli_call *c, struct dieset *d, int *out, struct base_dia
     return out[n - 1] < 0 ? -1 : n;
 }
 
+/* Those that move most, as far as their columns stand side by side. */
+static int moving(struct cli_call *c, struct dieset *d, const struct explore_ask *ask, int *out)
+{
+    enum { REST = 26 }; /* columns of the point, the state, what is open */
+    int n = explore_movers(d, ask, out, MOVERS), kept = 0, width = REST;
+    while (kept < n && (width += (int)strlen(dieset_quantity(d, out[kept])->path) + 2) <= c->options->width)
+        kept++;
+    return kept;
+}
+
 /* ---- as data: at,state,name,value,unit,findings ---- */
 
 static const char *state_word(const struct explore_shown *s, int state)
@@ -173,7 +183,7 @@ static int vary(struct cli_call *c, struct job *j)
     enum base_err err = explore_read(d, c->words[1], c->words[2], c->words[3], c->words[4], &ask, &why);
     if (err)
         return cli_complain(&why);
-    ask.n_show = c->show ? named(c, d, shown, &why) : explore_movers(d, &ask, shown, MOVERS);
+    ask.n_show = c->show ? named(c, d, shown, &why) : moving(c, d, &ask, shown);
     if (!ask.n_show)
         shown[ask.n_show++] = ask.quantity; /* nothing moves: the points still have findings */
     ask.show = shown;
