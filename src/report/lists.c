@@ -5,6 +5,7 @@
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 /* ---- values ----------------------------------------------------------------------- */
 
@@ -23,12 +24,23 @@ static const char *mark_text(enum dieset_mark m)
 
 static bool stateful(const struct dieset_quantity *q) { return q->slot[DIESET_NEW] != q->slot[DIESET_GROUND]; }
 
+/* A long text typed in quotes stands once in the text form, as the formula: else it would widen the column of all values. */
+static bool told_by_formula(const struct dieset_quantity *q, const char *words)
+{
+    enum { LONG = 16 };
+    size_t n = words ? strlen(words) : 0;
+    return n > LONG && q->text && q->text[0] == '"' && strncmp(q->text + 1, words, n) == 0 && strcmp(q->text + 1 + n, "\"") == 0;
+}
+
 static void show_row(struct dieset *d, int quantity, enum dieset_state s, struct report_paper *p)
 {
     const struct dieset_quantity *q = dieset_quantity(d, quantity);
     report_text(p, q->path);
     report_text(p, words_state(s, stateful(q)));
     words_value(p, d, dieset_value(d, quantity, s), q->type.type, q->property ? q->property->decimals : -1);
+    struct report_cell *shown = &p->cells.at[p->cells.count - 1];
+    if (told_by_formula(q, shown->text))
+        shown->text = NULL;
     report_text(p, words_unit(d, q->type.type));
     report_text(p, mark_text(dieset_mark(d, quantity)));
     report_text(p, q->text);

@@ -44,6 +44,8 @@ static const struct { const char *line; int status; const char *says; } refusals
     {"d set cp die_plate.thickness", 2, "\"die_plate.thickness\" is no change: write NAME=FORMULA"},
     {"d set cp 'die_plate.hardened=perhaps'", 2, "die_plate.hardened: "},
     {"d set cp 'die_plate.moves=\"sideways\"'", 2, "die_plate.moves"},
+    {"d set cp 'die_plate.thickness=-5 mm'", 2, "die_plate.thickness would be -5.0 mm; the handbook allows 0.5 mm to "},
+    {"d set cp 'die_plate.thickness=die_backing.thickness - 20 mm'", 2, "die_plate.thickness would be -10.0 mm"},
     {"d set cp job.unit=furlong", 2, "job.unit: "},
     /* all or none */
     {"d set cp 'die_plate.thickness=36 mm' strip.thicknes=2", 2, "The job has no \"strip.thicknes\""},
