@@ -134,11 +134,15 @@ static void run_words(struct dieset *d, const struct handbook_template *t, int i
 
 /* ---- order lines -------------------------------------------------------------------------------------------- */
 
+/* Without the blanks that a text which is not filled in leaves at the end. */
 static const char *kept_words(struct dieset *d, const struct handbook_template *t, int item, struct base_arena *memory, bool *broken)
 {
     struct base_text text = {0};
     run_words(d, t, item, DIESET_NEW, &text, broken);
-    const char *kept = base_arena_copy(memory, base_text_get(&text));
+    size_t n = text.length;
+    while (n > 0 && text.data[n - 1] == ' ')
+        n--;
+    const char *kept = base_arena_copy_n(memory, base_text_get(&text), n);
     base_text_done(&text);
     return kept;
 }

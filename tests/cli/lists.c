@@ -178,6 +178,20 @@ START_TEST(options_may_stand_anywhere_and_take_their_value_either_way)
 }
 END_TEST
 
+START_TEST(no_cell_of_a_list_begins_or_ends_in_a_blank)
+{
+    struct said s = list_as(_i, "csv");
+    for (const char *at = s.out; *at; rows_next(&at))
+        for (bool more = true; more;) {
+            char *cell = rows_cell(&at, &more);
+            size_t n = strlen(cell);
+            ck_assert_msg(n == 0 || (cell[0] != ' ' && cell[n - 1] != ' '), "%s: \"%s\"", lists[_i].line, cell);
+            free(cell);
+        }
+    said_done(&s);
+}
+END_TEST
+
 START_TEST(output_does_not_hang_on_the_locale)
 {
     struct said c = bench_want(&bench, "LC_ALL=C d show cp --format csv", 0), own = bench_want(&bench, "LC_ALL=de_DE.UTF-8 LANG=de_DE.UTF-8 d show cp --format csv", 0);
@@ -194,6 +208,7 @@ TCase *list_tests(void)
     tcase_add_unchecked_fixture(t, open_job, NULL);
     tcase_add_loop_test(t, a_list_has_its_fixed_headings_in_csv_and_a_cell_under_each, 0, COUNT_OF(lists));
     tcase_add_loop_test(t, a_list_in_json_is_valid_and_bears_the_names_of_the_csv, 0, COUNT_OF(lists));
+    tcase_add_loop_test(t, no_cell_of_a_list_begins_or_ends_in_a_blank, 0, COUNT_OF(lists));
     tcase_add_loop_test(t, python_reads_the_json_of_a_list, 0, COUNT_OF(lists));
     tcase_add_loop_test(t, a_list_for_people_is_not_empty, 0, COUNT_OF(lists));
     tcase_add_loop_test(t, a_drawing_is_within_80_columns_and_says_its_scale, 0, COUNT_OF(drawings));
