@@ -162,6 +162,9 @@ struct handbook_rule {
     struct handbook_place place;
 };
 
+/* A name that a block adds, and its type. */
+struct handbook_name { const char *name; struct formula_type type; };
+
 struct handbook_try {
     const struct formula_tree *tree, *expect, *within; /* expect has the tree's type; within NULL: exact */
     bool disagrees;             /* a slip in the source: must NOT agree */
@@ -210,6 +213,11 @@ int handbook_example_count(const struct handbook *h);
 const struct handbook_example *handbook_example(const struct handbook *h, int i);
 int handbook_word_count(const struct handbook *h);
 const struct handbook_word *handbook_word(const struct handbook *h, int i);
+
+/* The names that rule R's block adds to those of its subject, in the order in which their values are to be handed over: measures of
+ * the kind; hole.x ...; a.x ..., b.x ..., wall ...; typed_over ...; table .... `value` and `limit` come behind them, and `plate`,
+ * `hole.plate`, `a.plate`, `b.plate` are items that whoever binds the rule knows. Returns how many; writes at most ROOM. */
+int handbook_rule_names(const struct handbook *h, const struct handbook_rule *r, struct handbook_name *out, int room);
 
 /* A formula with factors and handbook functions only: the calculator and the plain examples.
  * EXPRESSION's value and type; texts come back as pool numbers. */

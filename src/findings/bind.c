@@ -2,16 +2,15 @@
 
 #include "findings/findings.h"
 
+#include <assert.h>
 #include <stdlib.h>
 #include <string.h>
 
 static const struct formula_type length_type = {.sort = FORMULA_NUMBER, .dim = {.length = UNIT_POWER}};
 static const struct formula_type number_type = {.sort = FORMULA_NUMBER};
-static const struct formula_type text_type = {.sort = FORMULA_TEXT};
 static const struct formula_type yesno_type = {.sort = FORMULA_YESNO};
-static const struct formula_type item_type = {.sort = FORMULA_ITEM, .kind = -1};
 
-/* ---- blocks: the order of names is the order in which judge.c fills the arguments ------------- */
+/* ---- blocks ------------------------------------------------------------------------------------ */
 
 static void name(struct findings_block *b, const char *text, struct formula_type type)
 {
@@ -19,62 +18,15 @@ static void name(struct findings_block *b, const char *text, struct formula_type
     b->types[b->count++] = type;
 }
 
-static const char *const hole_names[3][15] = {
-    {"hole.x", "hole.y", "hole.diameter", "hole.depth", "hole.start", "hole.edge", "hole.nominal", "hole.operation", "hole.fit",
-     "hole.thread", "hole.through", "hole.rectangular", "hole.item", "hole.title", NULL},
-    {"a.x", "a.y", "a.diameter", "a.depth", "a.start", "a.edge", "a.nominal", "a.operation", "a.fit", "a.thread", "a.through",
-     "a.rectangular", "a.item", "a.title", NULL},
-    {"b.x", "b.y", "b.diameter", "b.depth", "b.start", "b.edge", "b.nominal", "b.operation", "b.fit", "b.thread", "b.through",
-     "b.rectangular", "b.item", "b.title", NULL},
-};
-
-static void hole_block(struct findings_block *b, int which)
-{
-    const struct formula_type types[] = {length_type, length_type, length_type, length_type, length_type, length_type, length_type,
-                                         text_type, text_type, text_type, yesno_type, yesno_type, item_type, text_type};
-    for (int i = 0; hole_names[which][i]; i++)
-        name(b, hole_names[which][i], types[i]);
-}
-
-static void measures_block(struct findings_block *b, const struct handbook_kind *k)
-{
-    for (int i = 0; i < k->n_properties; i++)
-        if (k->properties[i].how == HANDBOOK_MEASURE)
-            name(b, k->properties[i].name, k->properties[i].type.type);
-}
-
+/* Two places are left for value and limit. */
 static void block_of(const struct handbook *h, const struct handbook_rule *r, struct findings_block *b)
 {
+    struct handbook_name names[FINDINGS_NAMES - 2];
+    int n = handbook_rule_names(h, r, names, (int)COUNT_OF(names));
+    assert(n <= (int)COUNT_OF(names));
     *b = (struct findings_block){.value = -1, .limit = -1};
-    switch (r->over) {
-    case HANDBOOK_ONCE:
-        break;
-    case HANDBOOK_EACH_KIND:
-        measures_block(b, handbook_kind(h, r->kind));
-        break;
-    case HANDBOOK_EACH_HOLE:
-        hole_block(b, 0);
-        break;
-    case HANDBOOK_EACH_PAIR:
-        hole_block(b, 1);
-        hole_block(b, 2);
-        name(b, "wall", length_type);
-        name(b, "shared", length_type);
-        name(b, "largest_hole", length_type);
-        name(b, "same_item", yesno_type);
-        break;
-    case HANDBOOK_EACH_TYPED:
-        name(b, "typed_over", text_type);
-        name(b, "typed_text", text_type);
-        name(b, "usual_text", text_type);
-        name(b, "has_reason", yesno_type);
-        break;
-    case HANDBOOK_EACH_WEAK:
-        name(b, "table", text_type);
-        name(b, "standard", text_type);
-        name(b, "quantities", text_type);
-        break;
-    }
+    for (int i = 0; i < n; i++)
+        name(b, names[i].name, names[i].type);
 }
 
 /* ---- trials ---------------------------------------------------------------------------------- */

@@ -295,7 +295,7 @@ static int text_number(const struct findings *f, const char *text)
     return base_pool_put(handbook_pool(dieset_handbook(f->d)), text ? text : "");
 }
 
-/* Arguments in the order of bind.c's hole_names. A field that is an error spoils only what reads it. */
+/* Arguments in the order of handbook_rule_names(). A field that is an error spoils only what reads it. */
 static void drill(const struct findings *f, struct findings_drilled *out)
 {
     const struct dieset_hole *h = &out->hole;

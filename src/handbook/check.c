@@ -32,7 +32,6 @@ static const struct formula_type angle_type = {.sort = FORMULA_NUMBER, .dim = {.
 static const struct formula_type number_type = {.sort = FORMULA_NUMBER};
 static const struct formula_type text_type = {.sort = FORMULA_TEXT};
 static const struct formula_type yesno_type = {.sort = FORMULA_YESNO};
-static const struct formula_type any_item = {.sort = FORMULA_ITEM, .kind = -1};
 
 static void add(struct checking *c, const char *name, struct formula_type type)
 {
@@ -403,61 +402,19 @@ static enum base_err check_kind(struct checking *c, const struct handbook_kind *
 
 /* ---- rules ----------------------------------------------------------------------------------------------- */
 
-static void add_hole_names(struct checking *c, int which)
-{
-    static const char *const lengths[3][7] = {
-        {"hole.x", "hole.y", "hole.diameter", "hole.depth", "hole.start", "hole.edge", "hole.nominal"},
-        {"a.x", "a.y", "a.diameter", "a.depth", "a.start", "a.edge", "a.nominal"},
-        {"b.x", "b.y", "b.diameter", "b.depth", "b.start", "b.edge", "b.nominal"},
-    };
-    static const char *const others[3][8] = {
-        {"hole.operation", "hole.fit", "hole.thread", "hole.through", "hole.rectangular", "hole.item", "hole.plate", "hole.title"},
-        {"a.operation", "a.fit", "a.thread", "a.through", "a.rectangular", "a.item", "a.plate", "a.title"},
-        {"b.operation", "b.fit", "b.thread", "b.through", "b.rectangular", "b.item", "b.plate", "b.title"},
-    };
-    const struct formula_type plate = {.sort = FORMULA_ITEM, .kind = find_kind(c, "plate")};
-    const struct formula_type types[8] = {text_type, text_type, text_type, yesno_type, yesno_type, any_item, plate, text_type};
-    for (int i = 0; i < 7; i++)
-        add(c, lengths[which][i], length_type);
-    for (int i = 0; i < 8; i++)
-        add(c, others[which][i], types[i]);
-}
-
 static void add_rule_names(struct checking *c, const struct handbook_rule *r)
 {
+    static const char *const plates[] = {"plate", "hole.plate", "a.plate", "b.plate"};
     const struct formula_type plate = {.sort = FORMULA_ITEM, .kind = find_kind(c, "plate")};
-    switch (r->over) {
-    case HANDBOOK_ONCE:
-        break;
-    case HANDBOOK_EACH_KIND:
-        c->kind = &c->h->kinds.at[r->kind];
-        c->measures = true;
-        break;
-    case HANDBOOK_EACH_HOLE:
-        add_hole_names(c, 0);
-        add(c, "plate", plate);
-        break;
-    case HANDBOOK_EACH_PAIR:
-        add_hole_names(c, 1);
-        add_hole_names(c, 2);
-        add(c, "wall", length_type);
-        add(c, "shared", length_type);
-        add(c, "largest_hole", length_type);
-        add(c, "same_item", yesno_type);
-        add(c, "plate", plate);
-        break;
-    case HANDBOOK_EACH_TYPED:
-        add(c, "typed_over", text_type);
-        add(c, "typed_text", text_type);
-        add(c, "usual_text", text_type);
-        add(c, "has_reason", yesno_type);
-        break;
-    case HANDBOOK_EACH_WEAK:
-        add(c, "table", text_type);
-        add(c, "standard", text_type);
-        add(c, "quantities", text_type);
-        break;
-    }
+    struct handbook_name names[MOST_NAMES];
+    int n = handbook_rule_names(c->h, r, names, MOST_NAMES / 2);
+    for (int i = 0; i < n && i < MOST_NAMES / 2; i++)
+        add(c, names[i].name, names[i].type);
+    for (size_t i = 0; i < COUNT_OF(plates); i++)
+        if (r->over == HANDBOOK_EACH_PAIR ? i != 1 : r->over == HANDBOOK_EACH_HOLE && i < 2)
+            add(c, plates[i], plate);
+    c->measures = r->over == HANDBOOK_EACH_KIND;
+    c->kind = c->measures ? &c->h->kinds.at[r->kind] : NULL;
 }
 
 static enum base_err check_rule(struct checking *c, const struct handbook_rule *r)

@@ -113,7 +113,7 @@ static const struct row rows[] = {
      "a screw of class 12.9 holds in die steel of 600 MPa by about its diameter"},
     {"stripped_length(preload(0.1419 in2, 120 ksi, 1), 0.6 * 120 ksi, 1/13 in, 0.4876 in, 0.4565 in)", "0.21 in", "0.01 in", PAPER,
      "1/2-13 UNC, limits of class 2: 17 030 lbf over 1.124 in2 an inch at 72 ksi"},
-    {"listed(screw_class.proof, class = \"A574\", over < 3/8 in, upto >= 3/8 in)", "140 ksi", "0.001 ksi", MEMORY, "ASTM A574, proof to 1/2 in"},
+    {"listed(screw_class.proof, class = \"ASTM A574\", over < 3/8 in, upto >= 3/8 in)", "140 ksi", "0.001 ksi", MEMORY, "ASTM A574, proof to 1/2 in"},
     {"listed(cap_screw.stress_area, size = \"1/2-13\") / 1 in2", "0.1419", "0.00005", MEMORY, "ASME B1.1, 1/2-13 UNC"},
     {"listed(cap_screw.stress_area, size = \"1/4-20\") / 1 in2", "0.0318", "0.00005", MEMORY, "ASME B1.1, 1/4-20 UNC"},
     {"listed(cap_screw.stress_area, size = \"3/4-10\") / 1 in2", "0.334", "0.0006", MEMORY, "ASME B1.1, 3/4-10 UNC"},

@@ -166,8 +166,8 @@ static const struct {
     {"strip-materials.csv", "tensile_most_mpa", {{"key", "DC01", 0}}, NAN, 410},
     {"strip-materials.csv", "shear_most_mpa", {{"key", "DC01", 0}}, NAN, 328},
     {"strip-materials.csv", "clearance_pct", {{"key", "DC01", 0}}, NAN, 0.06},
-    {"presses.csv", "rated_kn", {{"key", "OF-063", 0}}, NAN, 630e3},
-    {"presses.csv", "shut_height_most_mm", {{"key", "OF-025", 0}}, NAN, 230},
+    {"presses.csv", "rated_kn", {{"key", "open front 630 kN", 0}}, NAN, 630e3},
+    {"presses.csv", "shut_height_most_mm", {{"key", "open front 250 kN", 0}}, NAN, 230},
     {"plates.csv", "thickness_mm", {{"length_mm", NULL, 250}, {"width_mm", NULL, 160}}, 30, 32},
 };
 
