@@ -7,6 +7,7 @@
 
 #include "tui/tui.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -121,6 +122,20 @@ static bool height_moved(const struct tui *t, int r)
     return true;
 }
 
+static double whole_height(const struct view_matrix *m)
+{
+    double sum = 0;
+    for (int r = 0; r < m->n_rows; r++)
+        sum += m->rows[r].height;
+    return sum;
+}
+
+/* The foot tells the shut height: would it be another? */
+static bool foot_moved(const struct tui *t)
+{
+    return job_trying(t->job) && fabs(whole_height(&t->before) - whole_height(&t->matrix)) > 1e-6;
+}
+
 /* Letter, title and what it is: "s die screws   6 on die plate". */
 static void draw_item(struct tui *t, struct area a, int y, int item, bool here)
 {
@@ -201,6 +216,8 @@ static void stack_draw(struct tui *t, struct area a, bool focus)
             draw_item(t, a, y, t->rows.at[row].item, row == t->stack.at);
         else if (row >= 0 && (scroll.top + y == 0 || row_of[scroll.top + y - 1] != row) && height_moved(t, row))
             paint_text(&t->p, a, y, 21, INK_STRONG, "?");
+        else if (row < 0 && scroll.top + y > 0 && row_of[scroll.top + y - 1] == t->matrix.n_rows - 1 && foot_moved(t))
+            paint_text(&t->p, a, y, 20, INK_STRONG, "?");
     }
     int y = at - scroll.top;
     paint_text(&t->p, a, y, 0, INK_STRONG, focus ? ">" : ":");
