@@ -149,9 +149,10 @@ struct dieset_hole {
     double start, depth;  /* from the face it is made from; depth to the far face when right through */
     double thread_depth;  /* 0: as deep as the hole */
     double low, high;     /* the same as heights over the plate's bottom face */
-    double edge;          /* centre to the nearest plate edge */
+    double edge;          /* centre to the nearest plate edge, NaN: not known */
     double nominal;       /* thread or pin diameter, 0 none */
     bool through, from_top, broken; /* broken: a field has an error value; an unknown depth counts as right through */
+    bool nowhere;         /* its place or its size is not known: no pair, no wall */
     const char *operation, *fit, *thread; /* "" none */
     char letter;
 };

@@ -120,6 +120,10 @@ struct handbook_motion {
     struct handbook_place place;
 };
 
+/* What a new item has typed in it: each formula is worked out in the job when the item is added, and its value typed at ENTRY.
+ * Of "lay" the formula is the plate, and PATTERN stands before it. */
+struct handbook_begun { const char *entry, *pattern; const struct formula_tree *tree; struct handbook_place place; };
+
 struct handbook_kind {
     const char *name, *title, *plural, *help, *caution;
     bool single;                /* exactly one in a job, named after its kind */
@@ -131,6 +135,7 @@ struct handbook_kind {
     const struct handbook_order *orders; int n_orders;
     const struct handbook_event *events; int n_events;
     const struct handbook_motion *motions; int n_motions;
+    const struct handbook_begun *begun; int n_begun;
     struct handbook_place place;
 };
 

@@ -64,4 +64,8 @@ const char *unit_print_number(double value, struct unit_dim d, enum unit_system 
 /* Shortest text that reads back as the same number (for CSV, JSON and typed text). */
 const char *unit_print_exact(double number, char *buf, size_t size);
 
+/* VALUE (base units) as a person would type it, in the system's unit where its name can be typed, in powers of mm, N, s and
+ * rad where none has a name: "25.4 mm", "3 * (1 mm)^4". Twelve digits. Yours to free(). */
+char *unit_typed(struct unit_dim d, enum unit_system s, double value);
+
 #endif

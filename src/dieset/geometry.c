@@ -176,7 +176,8 @@ void dieset_pairs(const struct dieset *d, int plate, enum dieset_state s, double
         qsort(search.found.at, search.found.count, sizeof *search.found.at, by_holes);
     for (size_t i = 0; i < search.found.count; i++) {
         const struct pair *p = &search.found.at[i];
-        visit(arg, first + p->a, first + p->b, p->wall, p->shared);
+        if (!holes[p->a].nowhere && !holes[p->b].nowhere)
+            visit(arg, first + p->a, first + p->b, p->wall, p->shared);
     }
     base_vec_done(&search.found);
     free(g.first);

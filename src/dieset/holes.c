@@ -325,9 +325,14 @@ static void fill_depth(const struct build *b, const struct hole *h, enum dieset_
 static void fill_edge(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out)
 {
     const struct contract *k = &b->d->contract;
-    double along = fmin(out->x - plate_number(b, h->plate, k->left, s), plate_number(b, h->plate, k->right, s) - out->x);
-    double across = fmin(out->y - plate_number(b, h->plate, k->front, s), plate_number(b, h->plate, k->back, s) - out->y);
-    out->edge = fmin(along, across);
+    int faces[] = {k->left, k->right, k->front, k->back};
+    double at[COUNT_OF(faces)];
+    bool unknown = out->nowhere;
+    for (size_t i = 0; i < COUNT_OF(faces); i++) {
+        at[i] = cell_amount(b, b->items.at[h->plate].properties[faces[i]], s);
+        unknown = unknown || isnan(at[i]);
+    }
+    out->edge = unknown ? NAN : fmin(fmin(out->x - at[0], at[1] - out->x), fmin(out->y - at[2], at[3] - out->y));
 }
 
 void build_hole(const struct build *b, int hole, enum dieset_state s, struct dieset_hole *out)
@@ -345,6 +350,7 @@ void build_hole(const struct build *b, int hole, enum dieset_state s, struct die
         out->corner = fmin(field(b, h, FIELD_CORNER, s, 0, &out->broken), fmin(out->length, out->width) / 2);
         out->diameter = hypot(out->length, out->width);
     }
+    out->nowhere = out->broken;
     out->nominal = field(b, h, FIELD_NOMINAL, s, 0, &out->broken);
     out->fit = field_text(b, h, FIELD_FIT, s);
     out->thread = field_text(b, h, FIELD_THREAD, s);

@@ -7,44 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* ---- values as they are typed --------------------------------------------------------------------- */
-
-/* " * (1 mm)^3": a dimension that no unit is written for. */
-static void add_power(struct base_text *t, const char *unit, int sixths)
-{
-    if (sixths % UNIT_POWER == 0 && sixths)
-        base_text_addf(t, " * (1 %s)^%d", unit, sixths / UNIT_POWER);
-    else if (sixths)
-        base_text_addf(t, " * (1 %s)^(%d / %d)", unit, sixths, UNIT_POWER);
-}
-
-static struct unit_display typed_unit(struct unit_dim dim, enum unit_system system)
-{
-    struct unit_display u = unit_display(dim, system);
-    struct unit_dim has;
-    double factor;
-    if (*u.name && unit_scan(u.name, &has, &factor) == strlen(u.name) && unit_same(has, dim))
-        return u;
-    return (struct unit_display){"", 1, u.decimals};
-}
-
-char *explore_typed(struct unit_dim dim, enum unit_system system, double value)
-{
-    struct unit_display u = typed_unit(dim, system);
-    char number[40];
-    snprintf(number, sizeof number, "%.12g", value / u.factor);
-    struct base_text t = {0};
-    base_text_add(&t, unit_print_exact(strtod(number, NULL), number, sizeof number));
-    if (*u.name) {
-        base_text_addf(&t, " %s", u.name);
-    } else {
-        add_power(&t, "mm", dim.length);
-        add_power(&t, "N", dim.force);
-        add_power(&t, "s", dim.time);
-        add_power(&t, "rad", dim.angle);
-    }
-    return base_text_take(&t);
-}
+/* ---- what is changed -------------------------------------------------------------------------------- */
 
 int explore_changes(const struct dieset *d, int q, const char *text, struct store_change changes[2])
 {
@@ -179,7 +142,7 @@ static int most_moved_first(const void *a, const void *b)
 static void sample(struct dieset *d, const struct explore_ask *ask, double value, struct mover *all, int n)
 {
     struct store_change changes[2];
-    char *text = explore_typed(dieset_quantity(d, ask->quantity)->type.type.dim, dieset_system(d), value);
+    char *text = unit_typed(dieset_quantity(d, ask->quantity)->type.type.dim, dieset_system(d), value);
     int count = explore_changes(d, ask->quantity, text, changes);
     const char **paths = base_alloc((size_t)(n + 1) * sizeof *paths);
     for (int i = 0; i < n; i++)
@@ -229,7 +192,7 @@ static void make_points(struct making *m)
         struct formula_value v;
         struct formula_type t;
         double value = m->ask->from + i * m->ask->step;
-        char *text = explore_typed(x->type.type.dim, x->system, value);
+        char *text = unit_typed(x->type.type.dim, x->system, value);
         /* the number is the one that the text reads back as */
         x->at[i] = handbook_eval(h, text, &v, &t, NULL) == BASE_OK && !v.error ? v.number : value;
         x->text[i] = base_arena_copy(&x->memory, text);

@@ -16,8 +16,6 @@ struct making {
 /* explore.c */
 /* The changes that type TEXT at quantity Q: into CHANGES, room for 2. Their texts are borrowed from D and TEXT. */
 int explore_changes(const struct dieset *d, int q, const char *text, struct store_change changes[2]);
-/* VALUE (base units) as it would be typed; it reads back as told by explore_number(). Yours to free(). */
-char *explore_typed(struct unit_dim dim, enum unit_system system, double value);
 void making_value(struct making *m, int shown, enum dieset_state s, int point, struct formula_value v);
 /* FINDING stands at POINT; -1: at all of them. */
 void making_finding(struct making *m, int point, const struct finding *finding);

@@ -377,9 +377,49 @@ static enum base_err check_order(struct checking *c, const struct handbook_order
     return err;
 }
 
-static enum base_err check_kind(struct checking *c, const struct handbook_kind *k)
+/* The type that a value typed at ENTRY of K has, in *OUT. */
+static enum base_err begun_type(struct checking *c, const struct handbook_kind *k, const struct handbook_begun *b, int pattern,
+                                struct formula_type *out)
+{
+    struct formula_found found;
+    const struct handbook_pattern *p = pattern < 0 ? NULL : &c->h->patterns.at[pattern];
+    *out = (struct formula_type){.sort = FORMULA_ITEM, .kind = find_kind(c, "plate")};
+    if (strcmp(b->entry, "lay") == 0)
+        return p && k->lays ? BASE_OK : base_fail(c->why, BASE_UNKNOWN, "There is no pattern \"%s\" for items of this kind.", b->pattern);
+    if (strncmp(b->entry, "lay/", 4) != 0) {
+        enum base_err err = property_of(k, false, b->entry, &found, c->why);
+        *out = found.type;
+        return err == BASE_UNKNOWN ? no_property(k, b->entry, c->why) : err;
+    }
+    for (int i = 0; p && i < p->n_takes; i++)
+        if (strcmp(p->takes[i].name, b->entry + 4) == 0) {
+            *out = p->takes[i].type.type;
+            return BASE_OK;
+        }
+    return base_fail(c->why, BASE_UNKNOWN, "The pattern takes no \"%s\".", b->entry + 4);
+}
+
+static enum base_err check_begun(struct checking *c, const struct handbook_kind *k)
 {
     enum base_err err = BASE_OK;
+    int pattern = -1;
+    for (int i = 0; i < k->n_begun && !err; i++) {
+        const struct handbook_begun *b = &k->begun[i];
+        struct formula_type type;
+        if (b->pattern && !base_map_get(&c->h->pattern_names, b->pattern, &pattern))
+            pattern = -1;
+        err = begun_type(c, k, b, pattern, &type);
+        if (err)
+            show(c, NULL, b->place);
+        else
+            err = check(c, b->place, b->tree, &type, NULL);
+    }
+    return err;
+}
+
+static enum base_err check_kind(struct checking *c, const struct handbook_kind *k)
+{
+    enum base_err err = check_begun(c, k);
     c->kind = k;
     for (int i = 0; i < k->n_properties && !err; i++)
         err = check_property(c, &k->properties[i]);

@@ -226,6 +226,41 @@ static void read_motion(struct book_reader *r, const struct record *at, struct h
     m->help = book_help(r, at);
 }
 
+/* ---- what a new item begins with ---------------------------------------------------------------- */
+
+typedef BASE_VEC(struct handbook_begun) begun_list;
+
+static void add_begun(struct book_reader *r, const struct record *at, const char *entry, const char *pattern, const struct formula_tree *tree,
+                      begun_list *out)
+{
+    struct handbook_begun b = {base_arena_copy(&r->h->memory, entry), pattern, tree, book_place(r, at)};
+    if (!r->failed)
+        base_vec_push(out, b);
+}
+
+/* "lay PATTERN on FORMULA", below it what the pattern takes */
+static void read_begun_lay(struct book_reader *r, const struct record *at, begun_list *out)
+{
+    char pattern[64], on[8];
+    const char *plate = record_word(record_word(at->rest, pattern, sizeof pattern), on, sizeof on);
+    if (strcmp(on, "on") != 0 || !*plate) {
+        book_refuse(r, at, "How a new item is laid is written \"lay PATTERN on PLATE\".");
+        return;
+    }
+    add_begun(r, at, "lay", base_arena_copy(&r->h->memory, pattern), book_tree(r, at, plate), out);
+    for (const struct record *c = at->child; c && !r->failed; c = c->next)
+        add_begun(r, c, base_arena_format(&r->h->memory, "lay/%s", c->key), NULL, book_equals(r, c), out);
+}
+
+static void read_begun(struct book_reader *r, const struct record *at, begun_list *out)
+{
+    for (const struct record *c = at->child; c && !r->failed; c = c->next)
+        if (strcmp(c->key, "lay") == 0)
+            read_begun_lay(r, c, out);
+        else
+            add_begun(r, c, c->key, NULL, book_equals(r, c), out);
+}
+
 /* ---- the kind ------------------------------------------------------------------------------------ */
 
 struct kind_parts {
@@ -234,6 +269,7 @@ struct kind_parts {
     BASE_VEC(struct handbook_order) orders;
     BASE_VEC(struct handbook_event) events;
     BASE_VEC(struct handbook_motion) motions;
+    begun_list begun;
     struct base_map names;
 };
 
@@ -272,6 +308,8 @@ static bool read_line(struct book_reader *r, const struct record *c, struct hand
         k->plural = c->rest;
     else if (strcmp(c->key, "caution") == 0)
         k->caution = c->rest;
+    else if (strcmp(c->key, "begins") == 0)
+        read_begun(r, c, &parts->begun);
     else if (strcmp(c->key, "hole") == 0) {
         struct handbook_hole h;
         read_hole(r, c, &h);
@@ -319,6 +357,7 @@ void book_read_kind(struct book_reader *r, const struct record *at)
     BOOK_TAKE_OVER(r->h, k.orders, k.n_orders, parts.orders);
     BOOK_TAKE_OVER(r->h, k.events, k.n_events, parts.events);
     BOOK_TAKE_OVER(r->h, k.motions, k.n_motions, parts.motions);
+    BOOK_TAKE_OVER(r->h, k.begun, k.n_begun, parts.begun);
     base_map_done(&parts.names);
     r->h->kinds.at[number] = k;
 }

@@ -297,6 +297,7 @@ enum base_err job_add(struct job *j, const char *kind, const char *name, int pla
         place = last < 0 ? count : last + 1;
     struct job_changes c = {0};
     job_changes_add(&c, STORE_ITEM, name, "", NULL, kind);
+    job_begin_item(j, handbook_kind(j->handbook, k), name, &c);
     place_at(j, &c, name, count, place < count ? place : count);
     return job_try(j, &c, base_format("%s %s added", handbook_kind(j->handbook, k)->title, name), why);
 }

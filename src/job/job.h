@@ -38,6 +38,9 @@ void job_changes_done(struct job_changes *c);
 void job_changes_add(struct job_changes *c, enum store_what what, const char *item, const char *path,
                      const char *before, const char *after);
 
+/* begin.c: the changes that type what a new item NAME of kind K begins with. */
+void job_begin_item(struct job *j, const struct handbook_kind *k, const char *name, struct job_changes *c);
+
 /* Open a try with CHANGES (emptied: the job takes them over) under TITLE (adopted). */
 NODISCARD enum base_err job_try(struct job *j, struct job_changes *changes, char *title, struct base_diag *why);
 

@@ -161,6 +161,18 @@ static enum base_err set_or_unset(struct tui *t, const char *path, const char *t
     return *text ? job_set(t->job, path, text, why) : job_unset(t->job, path, why);
 }
 
+/* Is TEXT one plain value, which people type anew rather than edit? */
+static bool is_plain(const char *text)
+{
+    struct formula_tree *tree;
+    struct base_diag why;
+    if (formula_parse(text, &tree, &why) != BASE_OK)
+        return false;
+    bool plain = formula_is_literal(tree);
+    formula_tree_free(tree);
+    return plain;
+}
+
 /* ---- the field ---- */
 
 /* Where the row of the form is, drawn by the pane before this. */
@@ -373,6 +385,8 @@ void edit_open_field(struct tui *t, const char *path)
     char unit[40];
     form_split(t, q, e->old, sizeof e->old, unit, sizeof unit);
     e->field = field_new(e->was);
+    if (is_plain(e->was))
+        field_offer(e->field);
     base_text_clear(&t->message);
     t->focus = t->swap == SWAP_PLAN ? PANE_PLAN : PANE_SWAP;
     if (t->swap == SWAP_SECTION)

@@ -16,6 +16,7 @@
 struct field {
     char *text;
     int cursor; /* byte offset */
+    bool offered;
     int y, x, w;
     WINDOW *window;
     PANEL *panel;
@@ -29,6 +30,11 @@ struct field *field_new(const char *text)
     f->text = base_copy(text);
     f->cursor = (int)strlen(text);
     return f;
+}
+
+void field_offer(struct field *f)
+{
+    f->offered = f->text[0] != '\0';
 }
 
 static void pull_down(struct field *f)
@@ -84,7 +90,7 @@ static void build(struct field *f)
     f->fields[1] = NULL;
     field_opts_off(f->fields[0], O_STATIC | O_AUTOSKIP | O_BLANK | O_WRAP);
     set_max_field(f->fields[0], FIELD_MOST);
-    set_field_back(f->fields[0], A_REVERSE);
+    set_field_back(f->fields[0], f->offered ? A_REVERSE | A_UNDERLINE : A_REVERSE);
     f->form = new_form(f->fields);
     set_form_win(f->form, f->window);
     set_form_sub(f->form, f->window); /* else it is posted on the whole screen */
@@ -233,7 +239,19 @@ static enum field_did type(struct field *f, int ch)
     return FIELD_CHANGED;
 }
 
-enum field_did field_key(struct field *f, int key)
+/* A key that touches an offered text takes it as typed, or clears it away. */
+static void settle_offer(struct field *f, bool instead)
+{
+    if (!f->offered)
+        return;
+    f->offered = false;
+    if (f->form)
+        set_field_back(f->fields[0], A_REVERSE);
+    if (instead)
+        field_set(f, "", 0);
+}
+
+static enum field_did stroke(struct field *f, int key)
 {
     switch (key) {
     case KEY_CODE + KEY_LEFT: return f->cursor > 0 ? request(f, REQ_PREV_CHAR) : FIELD_NOTHING;
@@ -253,8 +271,16 @@ enum field_did field_key(struct field *f, int key)
     }
 }
 
+enum field_did field_key(struct field *f, int key)
+{
+    settle_offer(f, key >= ' ' && key < KEY_CODE && key != 127);
+    return stroke(f, key);
+}
+
 enum field_did field_paste(struct field *f, const char *text)
 {
+    if (*text)
+        settle_offer(f, true);
     size_t room = FIELD_MOST - strlen(f->text);
     size_t n = strlen(text) < room ? strlen(text) : room;
     while (n > 0 && is_middle(text[n]))

@@ -14,6 +14,8 @@ struct field;
 
 struct field *field_new(const char *text); /* the cursor stands at the end */
 void field_free(struct field *f);
+/* The text is only offered: the first character typed, or what is pasted, takes its place; any other key keeps it. */
+void field_offer(struct field *f);
 
 /* Show it at row Y, columns X .. X + W - 1 of the screen; cheap when it is there already. */
 void field_place(struct field *f, int y, int x, int w);

@@ -136,7 +136,8 @@ static int text_at(const struct dieset_quantity *q, const char *text, int at, in
     return fits >= at || at < least ? at : fits > least ? fits : least;
 }
 
-static void draw_value(struct tui *t, struct area a, int y, int q, struct columns c)
+/* Draws it; the column in which it begins. */
+static int draw_value(struct tui *t, struct area a, int y, int q, struct columns c)
 {
     char number[200], unit[40];
     const struct dieset_quantity *quantity = dieset_quantity(t->d, q);
@@ -164,6 +165,7 @@ static void draw_value(struct tui *t, struct area a, int y, int q, struct column
     }
     const char *mark = mark_of(t, q, &ink);
     paint_text(&t->p, a, y, c.mark, ink, mark);
+    return *number ? x : at + c.whole;
 }
 
 static void draw_row(struct tui *t, struct area a, int y, int i, struct columns c, bool focus)
@@ -175,9 +177,9 @@ static void draw_row(struct tui *t, struct area a, int y, int i, struct columns 
         return;
     }
     const struct dieset_quantity *q = dieset_quantity(t->d, r->quantity);
-    struct area title = {a.y, a.x, a.h, 3 + c.title};
+    int value = draw_value(t, a, y, r->quantity, c);
+    struct area title = {a.y, a.x, a.h, value - 1}; /* long titles run on up to the value */
     paint_text(&t->p, title, y, 3, here ? INK_STRONG : INK_PLAIN, q->title);
-    draw_value(t, a, y, r->quantity, c);
     if (here)
         paint_text(&t->p, a, y, 1, INK_STRONG, focus ? ">" : ":");
     if (here && focus)

@@ -106,5 +106,5 @@ struct line *line_open(struct tui *t, const char *title, const char *subject, co
 
 void ask_open(struct tui *t, const char *title, const char *subject, const char *text, ask_fn *finished)
 {
-    line_open(t, title, subject, text, finished);
+    field_offer(line_open(t, title, subject, text, finished)->field);
 }

@@ -130,3 +130,42 @@ const char *unit_print_exact(double number, char *buf, size_t size)
         snprintf(buf, size, "0");
     return buf;
 }
+
+/* ---- as typed ---- */
+
+/* " * (1 mm)^3": a dimension that no unit is written for. */
+static void add_power(struct base_text *t, const char *unit, int sixths)
+{
+    if (sixths % UNIT_POWER == 0 && sixths)
+        base_text_addf(t, " * (1 %s)^%d", unit, sixths / UNIT_POWER);
+    else if (sixths)
+        base_text_addf(t, " * (1 %s)^(%d / %d)", unit, sixths, UNIT_POWER);
+}
+
+static struct unit_display typed_unit(struct unit_dim dim, enum unit_system system)
+{
+    struct unit_display u = unit_display(dim, system);
+    struct unit_dim has;
+    double factor;
+    if (*u.name && unit_scan(u.name, &has, &factor) == strlen(u.name) && unit_same(has, dim))
+        return u;
+    return (struct unit_display){"", 1, u.decimals};
+}
+
+char *unit_typed(struct unit_dim dim, enum unit_system system, double value)
+{
+    struct unit_display u = typed_unit(dim, system);
+    char number[40];
+    snprintf(number, sizeof number, "%.12g", value / u.factor);
+    struct base_text t = {0};
+    base_text_add(&t, unit_print_exact(strtod(number, NULL), number, sizeof number));
+    if (*u.name) {
+        base_text_addf(&t, " %s", u.name);
+    } else {
+        add_power(&t, "mm", dim.length);
+        add_power(&t, "N", dim.force);
+        add_power(&t, "s", dim.time);
+        add_power(&t, "rad", dim.angle);
+    }
+    return base_text_take(&t);
+}

@@ -109,7 +109,7 @@ START_TEST(a_value_is_typed_so_that_it_reads_back)
         for (size_t i = 0; i < COUNT_OF(values); i++) {
             struct formula_value v;
             struct formula_type t;
-            char *text = explore_typed(dims[_i], (enum unit_system)system, values[i]);
+            char *text = unit_typed(dims[_i], (enum unit_system)system, values[i]);
             ck_ok(handbook_eval(bench.h, text, &v, &t, why));
             ck_assert_msg(!v.error && unit_same(t.dim, dims[_i]) && fabs(v.number - values[i]) <= 1e-11 * fabs(values[i]), "%.17g as '%s' is %.17g",
                           values[i], text, v.number);

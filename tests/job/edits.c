@@ -71,6 +71,8 @@ static const struct done {
     {"add plate rails 10", NULL, "plate rails\n\nplate die_plate\n", NULL},
     {"add plate rails", NULL, "plate lower_shoe\n  thickness = 50 mm\n  moves = \"with the bed\"\n\nplate rails\n", NULL}, /* last of its kind */
     {"add springs springs", NULL, "springs springs\n", NULL},
+    {"add screws more", NULL, "screws more\n  head_in = lower_shoe\n  thread_in = die_plate\n  lay corners on die_plate\n    end = 20 mm\n", NULL},
+    {"add station last", NULL, "station last\n  lay one on die_plate\n    along = ", NULL},
     {"like die_screws more_screws", "more_screws added, like die_screws", "screws more_screws\n  head_in = lower_shoe\n", NULL},
     {"remove bushings", "bushings taken out", NULL, "bushings"},
     {"remove stripping_share", NULL, NULL, "factor"},
@@ -133,6 +135,46 @@ START_TEST(a_command_does_its_work_and_can_be_taken_back)
     char *const all[] = {before, values, tried, dropped, dropped_values, taken, undone, undone_values, again};
     for (size_t i = 0; i < COUNT_OF(all); i++)
         free(all[i]);
+}
+END_TEST
+
+/* ---- what a new item begins with ------------------------------------------------------------------- */
+
+static const char *const starts[] = {"data/templates/four-posts-seven-plates-spring-stripper.txt",
+                                     "data/templates/four-posts-seven-plates-fixed-stripper.txt"};
+
+/* What is added stands somewhere at once, and no rule comes to want something that is not filled in. */
+START_TEST(what_is_added_can_be_judged)
+{
+    struct job *j = bench_file(starts[_i]);
+    for (int k = 0; k < handbook_kind_count(bench_handbook); k++) {
+        const struct handbook_kind *kind = handbook_kind(bench_handbook, k);
+        if (!kind->n_begun)
+            continue;
+        ck_ok(job_add(j, kind->name, "added", -1, why));
+        struct dieset *d = job_dieset(j);
+        int item = dieset_find_item(d, "added");
+        ck_assert_msg(!dieset_entry(d, item, "lay") || dieset_point_count(d, item) > 0, "%s stands nowhere", kind->name);
+        const struct job_outcome *o = job_outcome(j);
+        for (int i = 0; i < o->n_came; i++)
+            ck_assert_msg(strcmp(o->came[i].rule, "cannot-judge") != 0, "%s: %s", kind->name, o->came[i].message);
+        job_drop(j);
+    }
+    job_close(j);
+}
+END_TEST
+
+START_TEST(a_new_station_stands_one_pitch_behind_the_last)
+{
+    struct job *j = bench_file(starts[0]);
+    ck_ok(job_add(j, "station", "added", -1, why));
+    bench_take(j);
+    ck_assert_double_eq_tol(number(j, "added.x"), number(j, "blank.x") + number(j, "strip.pitch"), 1e-9);
+    bench_set(j, "strip.pitch", "27.4321 mm");
+    ck_ok(job_add(j, "station", "another", -1, why));
+    bench_take(j);
+    ck_assert_double_eq_tol(number(j, "another.x"), number(j, "added.x") + 27.4321, 1e-6);
+    job_close(j);
 }
 END_TEST
 
@@ -331,6 +373,8 @@ TCase *edit_tests(void)
 {
     TCase *c = tcase_create("edits");
     tcase_add_unchecked_fixture(c, bench_open_handbook, bench_close_handbook);
+    tcase_add_loop_test(c, what_is_added_can_be_judged, 0, (int)COUNT_OF(starts));
+    tcase_add_test(c, a_new_station_stands_one_pitch_behind_the_last);
     tcase_add_loop_test(c, a_command_does_its_work_and_can_be_taken_back, 0, (int)COUNT_OF(all_done));
     tcase_add_loop_test(c, a_refused_command_says_why_and_changes_nothing, 0, (int)COUNT_OF(all_refused));
     tcase_add_test(c, the_outcome_tells_what_moved_and_which_findings_came_and_went);

@@ -92,6 +92,28 @@ START_TEST(keys_edit_the_line)
 }
 END_TEST
 
+/* An offered text gives way to a character or a paste; any other key keeps it. */
+static const struct { const char *keys, *text; } offers[] = {
+    {"", "32 mm"}, {"4", "4"}, {"~r5", "32 mm5"}, {"~b", "32 m"}, {"~h4", "432 mm"}, {"~u7", "7"}, {"~o", "\xc3\xb8"}, {"45", "45"},
+};
+
+START_TEST(an_offered_text_gives_way)
+{
+    struct field *f = field_new("32 mm");
+    field_offer(f);
+    if (_i % 2)
+        field_place(f, 3, 10, 12);
+    type(f, offers[_i].keys);
+    ck_assert_str_eq(field_text(f), offers[_i].text);
+    field_free(f);
+    f = field_new("32 mm");
+    field_offer(f);
+    field_paste(f, "1 in");
+    ck_assert_str_eq(field_text(f), "1 in");
+    field_free(f);
+}
+END_TEST
+
 START_TEST(the_text_outlives_a_new_place_and_no_room_at_all)
 {
     struct field *f = field_new("die_plate.thickness + 3 mm");
@@ -172,6 +194,7 @@ void add_field(Suite *s)
     TCase *c = tcase_create("field");
     tcase_add_checked_fixture(c, open_screen, close_screen);
     tcase_add_loop_test(c, keys_edit_the_line, 0, (int)COUNT_OF(rows));
+    tcase_add_loop_test(c, an_offered_text_gives_way, 0, (int)COUNT_OF(offers));
     tcase_add_test(c, the_text_outlives_a_new_place_and_no_room_at_all);
     tcase_add_test(c, keys_typed_before_the_first_picture_are_not_lost);
     tcase_add_test(c, a_key_says_whether_it_changed_anything);
