@@ -58,7 +58,8 @@ struct handbook_function {
     struct handbook_place place;
 };
 
-struct handbook_take { const char *name, *title, *help; struct handbook_type type; const struct formula_tree *usual; };
+/* USUAL holds until something is typed; START is only what laying out on the plan begins with. Both may be NULL. */
+struct handbook_take { const char *name, *title, *help; struct handbook_type type; const struct formula_tree *usual, *start; };
 struct handbook_point { const char *name; const struct formula_tree *x, *y, *turn; };
 struct handbook_pattern {
     const char *name, *title, *help;

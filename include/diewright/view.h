@@ -11,7 +11,7 @@
 /* What a cell is, for the screen to choose an attribute; nothing is told by it alone. */
 enum view_role { VIEW_PLAIN, VIEW_METAL, VIEW_LINE, VIEW_NAME, VIEW_MARK, VIEW_CURSOR, VIEW_TRIED, VIEW_TROUBLE, VIEW_STOCK };
 
-struct view_cell { uint32_t ch; unsigned char role; bool strong; short item; /* -1 none: the item drawn here */ };
+struct view_cell { uint32_t ch; unsigned char role; bool strong, freed; short item; /* -1 none: the item drawn here; freed: its point stands on its own */ };
 struct view_canvas { int width, height; struct view_cell *cells; };
 
 void view_canvas_init(struct view_canvas *c, int width, int height); /* blanks */

@@ -285,6 +285,7 @@ static enum base_err check_pattern(struct checking *c, const struct handbook_pat
         add(c, edges[i], length_type);
     for (int i = 0; i < p->n_takes; i++) {
         err = err ? err : check(c, p->place, p->takes[i].usual, &p->takes[i].type.type, NULL);
+        err = err ? err : check(c, p->place, p->takes[i].start, &p->takes[i].type.type, NULL);
         add(c, p->takes[i].name, p->takes[i].type.type);
     }
     if (!err)

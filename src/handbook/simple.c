@@ -152,11 +152,13 @@ void book_read_pattern(struct book_reader *r, const struct record *at)
     for (const struct record *c = at->child; c && !r->failed; c = c->next) {
         if (strcmp(c->key, "takes") == 0 && book_room(r, c, p.n_takes, MOST)) {
             struct handbook_take *t = &takes[p.n_takes];
-            book_only(r, c, "title help");
+            book_only(r, c, "title help start");
             if (!book_declaration(r, c, &t->name, &t->type, &t->usual) || !new_name(r, c, &names, t->name, 0))
                 break;
             t->title = book_title(r, c, t->name);
             t->help = book_help(r, c);
+            const struct record *start = record_find(c, "start");
+            t->start = start ? book_equals(r, start) : NULL;
             p.n_takes++;
         } else if (strcmp(c->key, "point") == 0 && book_room(r, c, p.n_points, MOST)) {
             points[p.n_points++] = read_point(r, c, name_of(r, c));

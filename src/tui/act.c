@@ -116,6 +116,19 @@ static void larger(struct tui *t, int by)
 void act_larger(struct tui *t) { larger(t, 1); }
 void act_smaller(struct tui *t) { larger(t, -1); }
 void act_fit(struct tui *t) { larger(t, 0); }
+static void far(struct tui *t, enum move m)
+{
+    struct level *l = tui_top(t);
+    if (l && l->ops->far)
+        l->ops->far(t, l, m);
+    else if (!l)
+        plan_pan(t, m);
+}
+
+void act_far_left(struct tui *t) { far(t, MOVE_LEFT); }
+void act_far_right(struct tui *t) { far(t, MOVE_RIGHT); }
+void act_far_up(struct tui *t) { far(t, MOVE_UP); }
+void act_far_down(struct tui *t) { far(t, MOVE_DOWN); }
 void act_below(struct tui *t) { t->see_through = !t->see_through; }
 void act_turn_over(struct tui *t) { t->from_below = !t->from_below; }
 

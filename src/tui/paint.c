@@ -193,13 +193,19 @@ static enum ink role_ink(const struct view_cell *c)
     }
 }
 
+static attr_t cell_attributes(const struct paint *p, const struct view_cell *c)
+{
+    attr_t own = paint_attributes(p, c->strong ? INK_STRONG : role_ink(c));
+    return c->freed ? own | paint_attributes(p, INK_LINK) : own;
+}
+
 void paint_canvas(const struct paint *p, struct area a, const struct view_canvas *c, int first)
 {
     for (int y = 0; y < a.h && first + y < c->height; y++) {
         const struct view_cell *row = c->cells + (size_t)(first + y) * (size_t)c->width;
         for (int x = 0; x < a.w && x < c->width; x++)
             if (row[x].ch != ' ')
-                put(p, a.y + y, a.x + x, paint_attributes(p, row[x].strong ? INK_STRONG : role_ink(&row[x])), row[x].ch);
+                put(p, a.y + y, a.x + x, cell_attributes(p, &row[x]), row[x].ch);
             else if (x > 0 && x + 1 < c->width && row[x - 1].strong && row[x + 1].strong)
                 put(p, a.y + y, a.x + x, paint_attributes(p, INK_STRONG), ' '); /* between words: saves switching */
     }

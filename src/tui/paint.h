@@ -33,7 +33,7 @@ void paint_right(const struct paint *p, struct area a, int y, int end, enum ink 
 void paint_char(const struct paint *p, struct area a, int y, int x, enum ink ink, uint32_t ch);
 void paint_row(const struct paint *p, struct area a, int y, enum ink ink);      /* horizontal line */
 void paint_bar(const struct paint *p, int x, int y, int h, enum ink ink);       /* vertical line */
-/* Rows FIRST.. of a canvas into A; TRIED as bold. */
+/* Rows FIRST.. of a canvas into A; TRIED as bold, letters of freed points underlined. */
 void paint_canvas(const struct paint *p, struct area a, const struct view_canvas *c, int first);
 
 /* Columns that TEXT takes. */

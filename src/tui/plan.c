@@ -11,7 +11,7 @@
 
 /* ---- plan ---- */
 
-static struct view_options plan_options(const struct tui *t)
+struct view_options plan_options(const struct tui *t)
 {
     struct view_options o = tui_view(t);
     o.scale = t->plan_scale;
@@ -22,70 +22,122 @@ static struct view_options plan_options(const struct tui *t)
     return o;
 }
 
+/* What the plan's cursor is on while the plan has the keys, else what its letters mean. */
 void plan_legend(struct tui *t, struct area a, int y)
 {
+    struct plan_spot s;
+    struct base_text text = {0};
     if (t->plan_shown < 0)
         return;
-    struct base_text legend = {0};
-    view_legend(t->d, t->plan_shown, &legend);
-    paint_text(&t->p, a, y, 1, INK_DIM, base_text_get(&legend));
-    base_text_done(&legend);
+    if (tui_pane(t, t->focus) == &plan_pane && points_here(t, &s)) {
+        char x_text[40], y_text[40];
+        points_title(t, &s, &text);
+        unit_print(s.x, UNIT_LENGTH, dieset_system(t->d), x_text, sizeof x_text);
+        unit_print(s.y, UNIT_LENGTH, dieset_system(t->d), y_text, sizeof y_text);
+        base_text_addf(&text, "   at %s, %s", x_text, y_text);
+        paint_text(&t->p, a, y, 1, INK_PLAIN, base_text_get(&text));
+    } else {
+        view_legend(t->d, t->plan_shown, &text);
+        paint_text(&t->p, a, y, 1, INK_DIM, base_text_get(&text));
+    }
+    base_text_done(&text);
+}
+
+/* Is the cell well inside, so that one sees where the next steps lead? */
+static bool well_inside(const struct area *a, int row, int column)
+{
+    int across = a->h / 6, along = a->w / 8;
+    return row >= across && row < a->h - across && column >= along && column < a->w - along;
+}
+
+static bool cell_of(struct tui *t, const struct view_options *o, const struct view_canvas *c, double x, double y, int *row, int *column)
+{
+    *row = *column = -1;
+    return view_plan_cell(t->d, t->plan_shown, o, c, x, y, column, row);
+}
+
+double plan_picture(struct tui *t, struct area a, const struct view_options *o, double x, double y, int *row, int *column)
+{
+    struct view_options own = *o;
+    struct view_canvas c;
+    view_canvas_init(&c, a.w, a.h);
+    bool seen = cell_of(t, &own, &c, x, y, row, column);
+    if (t->plan_follow && t->plan_scale > 0 && isfinite(x) && isfinite(y) && !(seen && well_inside(&a, *row, *column))) {
+        own.pan_x = t->plan_x = x;
+        own.pan_y = t->plan_y = y;
+        seen = cell_of(t, &own, &c, x, y, row, column);
+    }
+    if (!seen)
+        *row = *column = -1;
+    t->plan_drawn = view_plan(t->d, t->plan_shown, &own, &c);
+    paint_canvas(&t->p, a, &c, 0);
+    view_canvas_done(&c);
+    return t->plan_drawn;
 }
 
 /* The legend stands in the message row; with the whole screen to itself the plan shows it below. */
 static void plan_draw(struct tui *t, struct area a, bool focus)
 {
-    int plate = t->plan_shown, below = t->zoomed;
+    int below = t->zoomed, row, column;
     char title[120], right[60];
     if (focus)
         tui_cursor(t, a, 0, 0);
-    if (plate < 0 || a.h < 3) {
+    if (t->plan_shown < 0 || a.h < 3) {
         tui_head(t, a, focus, "no plate yet: a adds one", "");
         return;
     }
     struct view_options o = plan_options(t);
-    struct view_canvas c;
-    view_canvas_init(&c, a.w, a.h - 1 - below);
-    double scale = view_plan(t->d, plate, &o, &c);
     struct area picture = {a.y + 1, a.x, a.h - 1 - below, a.w};
-    snprintf(title, sizeof title, "%s%s", dieset_item_title(t->d, plate), o.from_below ? ", from below" : "");
+    struct plan_spot s = {.x = NAN, .y = NAN};
+    bool here = focus && points_here(t, &s);
+    double scale = plan_picture(t, picture, &o, s.x, s.y, &row, &column);
+    t->plan_follow = false;
+    snprintf(title, sizeof title, "%s%s", dieset_item_title(t->d, t->plan_shown), o.from_below ? ", from below" : "");
     snprintf(right, sizeof right, "%g mm/col", scale);
     tui_head(t, a, focus, title, right);
-    paint_canvas(&t->p, picture, &c, 0);
+    if (here)
+        tui_cursor(t, picture, row, column);
     if (below)
         plan_legend(t, a, a.h - 1);
-    view_canvas_done(&c);
 }
 
+/* From all of the plate one goes nearer to the point at the cursor, or to the plate's middle. */
 void plan_zoom(struct tui *t, int by)
 {
+    struct plan_spot s;
     if (by == 0) {
         t->plan_scale = t->plan_x = t->plan_y = 0;
         return;
     }
     if (t->plan_scale <= 0) {
-        struct view_canvas c;
-        struct view_options o = plan_options(t);
-        struct area a = t->zoomed ? t->at.body : t->swap == SWAP_PLAN ? t->at.swap : t->at.plan;
-        view_canvas_init(&c, a.w, a.h - 1);
-        t->plan_scale = t->plan_shown < 0 ? 1 : view_plan(t->d, t->plan_shown, &o, &c);
-        view_canvas_done(&c);
+        bool here = points_here(t, &s);
+        t->plan_x = here ? s.x : dieset_number(t->d, t->plan_shown, "middle_x", t->state);
+        t->plan_y = here ? s.y : dieset_number(t->d, t->plan_shown, "middle_y", t->state);
+        t->plan_scale = t->plan_drawn > 0 ? t->plan_drawn : 1;
     }
     t->plan_scale = view_scale_next(t->plan_scale, by);
+    t->plan_follow = true;
 }
 
-static void plan_move(struct tui *t, enum move m)
+static double within(double n, double low, double high)
 {
-    double step = t->plan_scale > 0 ? t->plan_scale * 4 : 0;
-    switch (m) {
-    case MOVE_LEFT: t->plan_x -= step; break;
-    case MOVE_RIGHT: t->plan_x += step; break;
-    case MOVE_UP: t->plan_y += step; break;
-    case MOVE_DOWN: t->plan_y -= step; break;
-    default: plan_zoom(t, 0); return;
-    }
-    if (step <= 0)
+    return !isfinite(low) || !isfinite(high) ? n : n < low ? low : n > high ? high : n;
+}
+
+/* A quarter of a small pane at a time; the middle of the picture stays on the plate. */
+void plan_pan(struct tui *t, enum move m)
+{
+    enum { COLUMNS = 8, ROWS = 4 };
+    int plate = t->plan_shown, way = t->from_below ? -1 : 1;
+    if (t->plan_scale <= 0 || plate < 0) {
         tui_say(t, "all of the plate is shown; + makes it larger");
+        return;
+    }
+    double along = way * COLUMNS * t->plan_scale, across = ROWS * t->plan_scale * t->cell_ratio;
+    t->plan_x += m == MOVE_LEFT ? -along : m == MOVE_RIGHT ? along : 0;
+    t->plan_y += m == MOVE_DOWN ? -across : m == MOVE_UP ? across : 0;
+    t->plan_x = within(t->plan_x, dieset_number(t->d, plate, "left", t->state), dieset_number(t->d, plate, "right", t->state));
+    t->plan_y = within(t->plan_y, dieset_number(t->d, plate, "front", t->state), dieset_number(t->d, plate, "back", t->state));
 }
 
 static void to_form(struct tui *t)
@@ -99,7 +151,25 @@ static void to_form(struct tui *t)
     }
 }
 
-const struct pane_ops plan_pane = {PLACE_PLAN, plan_draw, plan_move, to_form};
+/* A freed point has values of its own in the form. */
+static void plan_enter(struct tui *t)
+{
+    struct plan_spot s;
+    struct dieset_point p = {0};
+    char item[80], path[PATH_MOST];
+    if (points_here(t, &s))
+        dieset_point(t->d, s.item, s.point, &p);
+    if (!p.freed) {
+        to_form(t);
+        return;
+    }
+    snprintf(item, sizeof item, "%s", dieset_item_name(t->d, s.item));
+    snprintf(path, sizeof path, "%s.%s.x", item, p.name);
+    if (dieset_find(t->d, path) < 0 || !go_to(t, item, path))
+        to_form(t);
+}
+
+const struct pane_ops plan_pane = {PLACE_PLAN, plan_draw, points_move, plan_enter};
 
 /* ---- section ---- */
 

@@ -47,7 +47,19 @@ int stack_item(const struct tui *t)
     return row_item(t, row);
 }
 
-/* The plate whose plan belongs to the row: its own, else the one shown before. */
+static bool stands_in(const struct tui *t, int item, int plate)
+{
+    int first = 0, n = plate < 0 ? 0 : dieset_plate_holes(t->d, plate, &first);
+    for (int i = first; i < first + n; i++) {
+        struct dieset_hole h;
+        dieset_hole(t->d, i, t->state, &h);
+        if (h.item == item)
+            return true;
+    }
+    return false;
+}
+
+/* The plate whose plan belongs to the row: its own, else the one shown before while the group is in it. */
 static void follow_plate(struct tui *t)
 {
     if (t->rows.count == 0)
@@ -55,7 +67,7 @@ static void follow_plate(struct tui *t)
     const struct stack_row *row = &t->rows.at[t->stack.at];
     if (row->matrix >= 0 && t->matrix.rows[row->matrix].what == VIEW_ROW_PLATE)
         t->plan_plate = t->matrix.rows[row->matrix].plate;
-    if (row->matrix >= 0 || t->n_levels)
+    if (row->matrix >= 0 || t->n_levels || stands_in(t, row->item, t->plan_plate))
         return;
     for (int r = 0; r < t->matrix.n_rows; r++) /* a group of the list: the first plate it is fixed in */
         for (int c = 0; c < t->matrix.n_columns; c++)
@@ -70,6 +82,24 @@ static void remember(struct tui *t)
     int item = stack_item(t);
     snprintf(t->item, sizeof t->item, "%s", item >= 0 ? dieset_item_name(t->d, item) : "");
     follow_plate(t);
+}
+
+void stack_show(struct tui *t, int item)
+{
+    int at = -1, column = -1;
+    for (int i = 0; i < t->stack.n && at < 0; i++)
+        if (row_item(t, &t->rows.at[i]) == item)
+            at = i;
+    for (int r = 0; r < t->matrix.n_rows; r++)
+        for (int c = 0; t->matrix.rows[r].plate == t->plan_plate && c < t->matrix.n_columns; c++)
+            if (t->matrix.items[r][c] == item && t->matrix.cells[r][c]) {
+                at = r;
+                column = c;
+            }
+    t->stack.at = at < 0 ? t->stack.at : at;
+    t->column = column;
+    remember(t);
+    form_settle(t);
 }
 
 /* Rows of the newest binding; the cursor goes where its item is now. */

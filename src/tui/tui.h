@@ -37,6 +37,7 @@ struct level_ops {
     /* Keys and pastes before the table; true when it was meant for the level alone. May be NULL. */
     bool (*event)(struct tui *t, struct level *l, const struct terminal_event *e);
     void (*move)(struct tui *t, struct level *l, enum move m);
+    void (*far)(struct tui *t, struct level *l, enum move m); /* H J K L: larger steps */
     void (*enter)(struct tui *t, struct level *l);
     void (*leave)(struct tui *t, struct level *l); /* NULL: just taken off */
     void (*tab)(struct tui *t, struct level *l, int by);
@@ -92,7 +93,10 @@ struct tui {
 
     int plan_plate; /* follows the stack's cursor */
     int plan_shown; /* the plate drawn: follows when the cursor rests */
-    double plan_scale, plan_x, plan_y;
+    double plan_scale, plan_x, plan_y; /* 0 mm a column: all of the plate; else the point in the middle */
+    double plan_drawn;  /* mm a column of the last picture */
+    char plan_point[48]; /* the point of `item` that the plan's cursor is on; none of that name: its first */
+    bool plan_follow;   /* the cursor has moved: the next picture shows it */
     bool see_through, from_below;
     double ram;
 
@@ -158,7 +162,21 @@ const char *findings_mark(const struct finding *f);
 const char *states_text(enum handbook_states s);
 void side_draw(struct tui *t, struct area a);
 void plan_zoom(struct tui *t, int by);
+void plan_pan(struct tui *t, enum move m);
+struct view_options plan_options(const struct tui *t);
+/* Draw the plate shown into A, so that the point X, Y (NaN: none) is seen where `plan_follow` asks for it; its cell there, -1
+ * outside. Returns mm a column. */
+double plan_picture(struct tui *t, struct area a, const struct view_options *o, double x, double y, int *row, int *column);
 void plan_legend(struct tui *t, struct area a, int y); /* only letters that are there */
+void stack_show(struct tui *t, int item); /* the stack's cursor on ITEM, in the plate shown where it has a cell there */
+
+/* A point that has a hole in the plate shown: what the plan's cursor walks. */
+struct plan_spot { int item, point; double x, y; };
+bool points_here(const struct tui *t, struct plan_spot *out); /* the one at the cursor; false: none */
+void points_move(struct tui *t, enum move m);
+void points_go(struct tui *t, int item, const char *point);
+/* "die screws, right back, 6 of 6" */
+void points_title(const struct tui *t, const struct plan_spot *s, struct base_text *out);
 
 /* ---- going and finding ----------------------------------------------------------------- */
 

@@ -165,6 +165,15 @@ static bool one_axis(const struct dieset_hole *a, const struct dieset_hole *b)
     return a->item == b->item && fabs(a->x - b->x) < 1e-6 && fabs(a->y - b->y) < 1e-6;
 }
 
+static bool is_freed(const struct plan *p, const struct dieset_hole *h)
+{
+    struct dieset_point at;
+    if (h->point < 0 || h->point >= dieset_point_count(p->d, h->item))
+        return false;
+    dieset_point(p->d, h->item, h->point, &at);
+    return at.freed;
+}
+
 static void put_hole(const struct plan *p, int hole, const struct dieset_hole *h, int x, int y)
 {
     struct view_cell *cell = canvas_cell(p->c, x, y);
@@ -175,9 +184,11 @@ static void put_hole(const struct plan *p, int hole, const struct dieset_hole *h
     int letter = plan_letter(p, h);
     if (*owner == 0) {
         canvas_letter(p->c, x, y, (uint32_t)letter, h->item, strong);
+        cell->freed = is_freed(p, h);
         *owner = hole + 1;
         return;
     }
+    cell->freed = cell->freed || is_freed(p, h);
     struct dieset_hole before;
     dieset_hole(p->d, *owner - 1, p->o->state, &before);
     if (!one_axis(h, &before))

@@ -158,6 +158,7 @@ static const char patterns[] =
     "  title four corners\n"
     "  takes end : length\n"
     "    title from the ends\n"
+    "    start = length / 8\n"
     "  takes side : length = 10 mm\n"
     "  point left_front\n"
     "    x = left + end\n"
@@ -180,6 +181,8 @@ START_TEST(patterns_and_words_are_kept)
     ck_assert_int_eq(p->n_takes, 2);
     ck_assert_str_eq(p->takes[0].title, "from the ends");
     ck_assert_str_eq(p->takes[1].title, "side");
+    ck_assert_str_eq(formula_text(p->takes[0].start), "length / 8");
+    ck_assert_ptr_null(p->takes[1].start);
     ck_assert_int_eq(p->n_points, 1);
     ck_assert_str_eq(p->points[0].name, "left_front");
     ck_assert_str_eq(formula_text(p->points[0].turn), "45 deg");
