@@ -28,7 +28,7 @@ void job_close(struct job *j);
 struct dieset *job_dieset(struct job *j);
 struct findings *job_findings(struct job *j);
 const char *job_file(const struct job *j);
-const char *job_title(const struct job *j);
+const char *job_title(const struct job *j); /* as typed, else its file's name */
 bool job_readonly(const struct job *j);
 bool job_saved(const struct job *j); /* false: an edit stands in memory only */
 /* Who edits, for the history; "" until said. */

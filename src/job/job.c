@@ -108,12 +108,22 @@ static enum base_err load(struct job *j, struct base_diag *why)
     return err;
 }
 
+static void name_after_file(struct job *j)
+{
+    static const char suffix[] = ".diejob";
+    const char *path = store_path(j->store), *slash = strrchr(path, '/'), *base = slash ? slash + 1 : path;
+    size_t n = strlen(base), s = sizeof suffix - 1;
+    free(j->name);
+    j->name = base_copy_n(base, n > s && strcmp(base + n - s, suffix) == 0 ? n - s : n);
+}
+
 /* J owns STORE from here on. */
 static enum base_err begin(const struct handbook *h, struct store *store, struct job **out, struct base_diag *why)
 {
     struct job *j = base_alloc(sizeof *j);
     j->handbook = h;
     j->store = store;
+    name_after_file(j);
     j->who = base_copy("");
     enum base_err err = own_tables(j, why);
     if (!err)
@@ -253,6 +263,7 @@ void job_close(struct job *j)
     dieset_free(j->dieset);
     table_set_free(j->tables);
     store_close(j->store);
+    free(j->name);
     free(j->who);
     free(j);
 }
@@ -268,7 +279,7 @@ const char *job_title(const struct job *j)
 {
     int item = dieset_item_of_kind(j->dieset, "job");
     const char *title = item >= 0 ? dieset_entry(j->dieset, item, "title") : NULL;
-    return title && *title ? title : store_path(j->store);
+    return title && *title ? title : j->name;
 }
 
 void job_set_who(struct job *j, const char *who)
@@ -513,6 +524,7 @@ enum base_err job_save_as(struct job *j, const char *path, struct base_diag *why
         return err;
     store_close(j->store);
     j->store = copy;
+    name_after_file(j);
     forget_unsaved(j);
     return BASE_OK;
 }

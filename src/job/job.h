@@ -17,6 +17,7 @@ struct job {
     struct table_set *tables; /* of the job's own, NULL: the handbook's */
     struct dieset *dieset;
     struct findings *findings;
+    char *name; /* of the file, without folder and suffix */
     char *who;
 
     bool trying;

@@ -165,7 +165,7 @@ static void added(struct tui *t, enum base_err err, const struct base_diag *why,
     tui_settle(t);
     char message[900];
     snprintf(message, sizeof message, "%s", base_text_get(&t->message));
-    go_to(t, name, NULL);
+    go_to_new(t, name);
     tui_say(t, "%s", message);
 }
 

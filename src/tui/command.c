@@ -152,7 +152,7 @@ static void run_add(struct tui *t, const char *rest)
     taken_or_why(t, err, &why);
     tui_settle(t);
     if (!err && dieset_find_item(t->d, added) >= 0)
-        go_to(t, added, NULL);
+        go_to_new(t, added);
 }
 
 static void run_copy(struct tui *t, const char *rest)
@@ -164,7 +164,7 @@ static void run_copy(struct tui *t, const char *rest)
     taken_or_why(t, err, &why);
     tui_settle(t);
     if (!err && dieset_find_item(t->d, name) >= 0)
-        go_to(t, name, NULL);
+        go_to_new(t, name);
 }
 
 static void run_remove(struct tui *t, const char *rest)

@@ -78,6 +78,14 @@ bool go_to(struct tui *t, const char *item, const char *path)
     return found;
 }
 
+bool go_to_new(struct tui *t, const char *item)
+{
+    bool found = go_to(t, item, NULL);
+    if (found)
+        to_form(t);
+    return found;
+}
+
 bool go_to_quantity(struct tui *t, int q)
 {
     char item[80], path[PATH_MOST];

@@ -182,6 +182,8 @@ void points_title(const struct tui *t, const struct plan_spot *s, struct base_te
 
 /* Put the cursor on an item or a value; remembers where it was. False: no such path. */
 bool go_to(struct tui *t, const char *item, const char *path);
+/* To an item that has just been added: its form has the keys, for there is much to fill in. */
+bool go_to_new(struct tui *t, const char *item);
 bool go_to_quantity(struct tui *t, int quantity);
 
 /* ---- edits ------------------------------------------------------------------------------ */

@@ -412,7 +412,7 @@ START_TEST(items_are_added_copied_taken_out_and_come_back)
     bed_wait(b, "name of the item like die_screws:");
     bed_type(b, "\r");
     bed_wait(b, "taken: die_screws_2 added");
-    bed_wait(b, ">die screws 2");
+    bed_wait(b, ":die screws 2"); /* its form has the keys */
     ck_assert_ptr_nonnull(strstr(dumped(job), "screws die_screws_2"));
     bed_type(b, "D");
     bed_wait(b, "die_screws_2 taken out");
