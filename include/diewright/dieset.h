@@ -190,8 +190,17 @@ int dieset_events(struct dieset *d, enum dieset_state s, struct dieset_event *ou
 
 /* What changes as the ram moves, with the ram RAM mm above shut: engagements, gaps, spring forces, as the kinds'
  * `motion` lines give them, item by item. */
-struct dieset_motion { int item; const struct handbook_motion *motion; struct formula_value value; };
+struct dieset_motion {
+    int item;
+    const struct handbook_motion *motion;
+    struct formula_value value;
+    double least, most, whole; /* NaN: none, or it cannot be worked out */
+    bool judged;               /* at this height it has to keep to them */
+    double spare;              /* to the nearer of the two, negative: short or over; NaN: none */
+};
 int dieset_motions(struct dieset *d, enum dieset_state s, double ram, struct dieset_motion *out, int room);
+/* The words beside it at that height; nothing when it has none. */
+void dieset_motion_note(struct dieset *d, const struct dieset_motion *m, enum dieset_state s, double ram, struct base_text *out);
 
 /* ---- formulas of rooms above, bound here -------------------------------------------------- */
 

@@ -113,11 +113,13 @@ struct handbook_order {
     struct handbook_template note;
 };
 struct handbook_event { struct handbook_template title; const struct formula_tree *at, *when; };
-/* A value that changes as the ram moves: its formula may name `ram`, the height above shut. */
+/* A value that changes as the ram moves: its formulas may name `ram`, the height above shut. LEAST and MOST are what it has to
+ * keep to while JUDGED holds (NULL: always); WHOLE is what a full bar of it stands for. Each may be NULL. */
 struct handbook_motion {
     const char *name, *title, *help;
     struct handbook_type type;
-    const struct formula_tree *tree, *when;
+    const struct formula_tree *tree, *when, *least, *most, *whole, *judged;
+    struct handbook_template note;
     struct handbook_place place;
 };
 

@@ -378,6 +378,18 @@ static enum base_err check_order(struct checking *c, const struct handbook_order
     return err;
 }
 
+static enum base_err check_motion(struct checking *c, const struct handbook_motion *m)
+{
+    const struct formula_type *type = &m->type.type;
+    const struct { const struct formula_tree *tree; const struct formula_type *type; } lines[] = {
+        {m->tree, type}, {m->least, type}, {m->most, type}, {m->whole, type}, {m->when, &yesno_type}, {m->judged, &yesno_type},
+    };
+    enum base_err err = BASE_OK;
+    for (size_t i = 0; i < COUNT_OF(lines) && !err; i++)
+        err = check(c, m->place, lines[i].tree, lines[i].type, NULL);
+    return err ? err : check_template(c, m->place, &m->note);
+}
+
 /* The type that a value typed at ENTRY of K has, in *OUT. */
 static enum base_err begun_type(struct checking *c, const struct handbook_kind *k, const struct handbook_begun *b, int pattern,
                                 struct formula_type *out)
@@ -434,10 +446,8 @@ static enum base_err check_kind(struct checking *c, const struct handbook_kind *
         err = err ? err : check_template(c, k->place, &k->events[i].title);
     }
     add(c, "ram", length_type);
-    for (int i = 0; i < k->n_motions && !err; i++) {
-        err = check(c, k->motions[i].place, k->motions[i].tree, &k->motions[i].type.type, NULL);
-        err = err ? err : check(c, k->motions[i].place, k->motions[i].when, &yesno_type, NULL);
-    }
+    for (int i = 0; i < k->n_motions && !err; i++)
+        err = check_motion(c, &k->motions[i]);
     return err;
 }
 

@@ -215,13 +215,21 @@ static void read_event(struct book_reader *r, const struct record *at, struct ha
 static void read_motion(struct book_reader *r, const struct record *at, struct handbook_motion *m)
 {
     *m = (struct handbook_motion){.place = book_place(r, at)};
-    book_only(r, at, "title help when");
+    book_only(r, at, "title help when least most whole judged note");
     if (!book_declaration(r, at, &m->name, &m->type, &m->tree))
         return;
     if (!m->tree)
         book_refuse(r, at, "A motion has a formula: \"motion %s : type = formula\".", m->name);
-    const struct record *when = record_find(at, "when");
-    m->when = when && !r->failed ? book_tree(r, when, when->rest) : NULL;
+    const struct { const char *key; const struct formula_tree **tree; } lines[] = {
+        {"when", &m->when}, {"least", &m->least}, {"most", &m->most}, {"whole", &m->whole}, {"judged", &m->judged},
+    };
+    for (size_t i = 0; i < COUNT_OF(lines); i++) {
+        const struct record *line = record_find(at, lines[i].key);
+        *lines[i].tree = line && !r->failed ? book_tree(r, line, line->rest) : NULL;
+    }
+    const struct record *note = record_find(at, "note");
+    if (note && !r->failed)
+        m->note = book_template(r, note, note->rest);
     m->title = book_title(r, at, m->name);
     m->help = book_help(r, at);
 }

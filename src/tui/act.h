@@ -22,6 +22,8 @@ void act_show_section(struct tui *t);
 void act_zoom(struct tui *t);
 void act_state(struct tui *t);
 void act_all(struct tui *t);
+void act_stroke(struct tui *t);
+void act_glide(struct tui *t);
 void act_why(struct tui *t);
 void act_sizes(struct tui *t);
 void act_detail(struct tui *t);

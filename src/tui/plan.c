@@ -173,8 +173,7 @@ const struct pane_ops plan_pane = {PLACE_PLAN, plan_draw, points_move, plan_ente
 
 /* ---- section ---- */
 
-/* The first sentence of the caution, where all of it has no room. */
-static void draw_caution(struct tui *t, struct area a)
+void section_caution(struct tui *t, struct area a)
 {
     const char *caution = report_caution();
     size_t n = strlen(caution), skip;
@@ -201,7 +200,7 @@ static void section_draw(struct tui *t, struct area a, bool focus)
         snprintf(right, sizeof right, "%g mm/row", scale);
     tui_head(t, a, focus, title, right);
     paint_canvas(&t->p, picture, &c, 0);
-    draw_caution(t, a);
+    section_caution(t, a);
     if (focus)
         tui_cursor(t, a, 0, 0);
     view_canvas_done(&c);

@@ -410,7 +410,7 @@ static int patience(const struct tui *t)
 {
     enum { RESTS_MS = 80, LOOKING_MS = 500 };
     if (t->n_levels && t->levels[t->n_levels - 1]->pending && !t->at.small)
-        return 0;
+        return t->levels[t->n_levels - 1]->pace_ms;
     if (t->plan_shown != t->plan_plate)
         return RESTS_MS;
     return t->o.look ? LOOKING_MS : -1;

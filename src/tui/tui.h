@@ -46,7 +46,7 @@ struct level_ops {
     void (*idle)(struct tui *t, struct level *l); /* while `pending` and no key waits: a little work, then back */
     void (*done)(struct level *l);
 };
-struct level { const struct level_ops *ops; bool pending; };
+struct level { const struct level_ops *ops; bool pending; int pace_ms; }; /* pace: between two calls of idle */
 enum { LEVELS = 12 };
 
 void tui_push(struct tui *t, struct level *l);
@@ -177,6 +177,8 @@ void points_move(struct tui *t, enum move m);
 void points_go(struct tui *t, int item, const char *point);
 /* "die screws, right back, 6 of 6" */
 void points_title(const struct tui *t, const struct plan_spot *s, struct base_text *out);
+/* The caution in the last row of A; its first sentence where all of it has no room. */
+void section_caution(struct tui *t, struct area a);
 
 /* ---- going and finding ----------------------------------------------------------------- */
 
@@ -215,6 +217,7 @@ void sizes_open(struct tui *t, const char *path);
 /* The stock size next to what stands in the job, BY steps; yours to free(), NULL when there is none. */
 char *sizes_step(struct tui *t, const char *path, int by);
 
+void stroke_open(struct tui *t);
 void why_open(struct tui *t, const char *path);
 void detail_open(struct tui *t, const char *key);
 void help_open(struct tui *t);

@@ -98,6 +98,102 @@ START_TEST(a_chamfer_and_a_short_bushing_count)
 }
 END_TEST
 
+/* ---- limits and loads ------------------------------------------------------------------------------------------- */
+
+static struct dieset_motion moment(const struct bench *b, const char *item, const char *name, enum dieset_state s, double ram)
+{
+    struct dieset_motion m[40];
+    int n = dieset_motions(b->d, s, ram, m, 40);
+    for (int i = 0; i < n; i++)
+        if (strcmp(m[i].motion->name, name) == 0 && strcmp(dieset_item_name(b->d, m[i].item), item) == 0)
+            return m[i];
+    ck_abort_msg("no %s of %s", name, item);
+    return m[0];
+}
+
+/* Wanted entry 1.5 x 25 = 37.5 from the first touch on: at 4 when new, at 8 when ground. 600 kN at 10 of 80 mm. */
+static const struct { const char *item, *name; enum dieset_state state; double ram, least, most, whole; bool judged; double spare; } limits[] = {
+    {"posts", "engaged", DIESET_NEW, 4, 37.5, NAN, 60, true, 0.5},
+    {"posts", "engaged", DIESET_NEW, 4.5, 37.5, NAN, 60, false, 0},
+    {"posts", "engaged", DIESET_NEW, 10, 37.5, NAN, 60, false, -5.5},
+    {"posts", "engaged", DIESET_GROUND, 8, 37.5, NAN, 60, true, 4.5},
+    {"posts", "engaged", DIESET_GROUND, 8.5, 37.5, NAN, 60, false, 4},
+    {"stack", "load", DIESET_NEW, 80, NAN, 396862.7, 600000, true, 396862.7},
+    {"stack", "load", DIESET_NEW, 10, NAN, 600000, 600000, true, 600000},
+    {"stack", "tip_over", DIESET_NEW, 10, NAN, NAN, NAN, true, NAN},
+};
+
+static bool same(double a, double b) { return (isnan(a) && isnan(b)) || fabs(a - b) < 0.05; }
+
+START_TEST(a_limit_stands_beside_its_value_where_it_is_judged)
+{
+    struct bench b;
+    open_stroke(&b, "", "");
+    struct dieset_motion m = moment(&b, limits[_i].item, limits[_i].name, limits[_i].state, limits[_i].ram);
+    ck_assert_msg(same(m.least, limits[_i].least), "least %g", m.least);
+    ck_assert_msg(same(m.most, limits[_i].most), "most %g", m.most);
+    ck_assert_msg(same(m.whole, limits[_i].whole), "whole %g", m.whole);
+    ck_assert_msg(same(m.spare, limits[_i].spare), "spare %g", m.spare);
+    ck_assert(m.judged == limits[_i].judged);
+    bench_close(&b);
+}
+END_TEST
+
+/* Where the rule looks, the bar says what the rule says. */
+START_TEST(a_limit_is_that_of_its_rule)
+{
+    struct bench b;
+    open_stroke(&b, "", "");
+    struct dieset_motion posts = moment(&b, "posts", "engaged", DIESET_NEW, bench_value(&b, "stack.first_touch", DIESET_NEW));
+    near_to(posts.value.number, bench_value(&b, "posts.entry", DIESET_NEW));
+    near_to(posts.least, bench_value(&b, "posts.entry_wanted", DIESET_NEW));
+    double touch = bench_value(&b, "stack.punch_touch", DIESET_NEW);
+    struct dieset_motion load = moment(&b, "stack", "load", DIESET_NEW, touch);
+    near_to(load.value.number, bench_value(&b, "stack.force_at_cut", DIESET_NEW));
+    near_to(load.most, bench_value(&b, "stack.available_at_cut", DIESET_NEW));
+    struct dieset_motion strip = moment(&b, "stack", "stripping_push", DIESET_NEW, touch);
+    near_to(strip.value.number, bench_value(&b, "stripper_springs.force_leave", DIESET_NEW));
+    near_to(strip.least, bench_value(&b, "stack.stripping", DIESET_NEW));
+    ck_assert(strip.judged && !moment(&b, "stack", "stripping_push", DIESET_NEW, touch + 0.1).judged);
+    struct dieset_motion spring = moment(&b, "stripper_springs", "pressed_at", DIESET_GROUND, 0);
+    near_to(spring.most, 89 * bench_value(&b, "stripper_springs.life_share", DIESET_GROUND));
+    near_to(spring.value.number, bench_value(&b, "stripper_springs.pressed", DIESET_GROUND));
+    struct base_text note = {0};
+    dieset_motion_note(b.d, &spring, DIESET_GROUND, 0, &note);
+    ck_assert_ptr_nonnull(strstr(base_text_get(&note), "percent of the free length"));
+    base_text_clear(&note);
+    struct dieset_motion plain = moment(&b, "stack", "between_shoes", DIESET_NEW, 0);
+    dieset_motion_note(b.d, &plain, DIESET_NEW, 0, &note);
+    ck_assert_str_eq(base_text_get(&note), "");
+    base_text_done(&note);
+    bench_close(&b);
+}
+END_TEST
+
+/* The blanking punch 1.2 shorter: piercing from 3 to 2.2, blanking from 1.8 to 1.0 (0.4 of a strip of 2). Springs 200 N/mm in
+ * all, 1600 N until they give way at 4, ground 8; slugs from the first cut on. */
+static const struct { enum dieset_state state; double ram; int pierce, blank, slugs; double springs; } loads[] = {
+    {DIESET_NEW, 80, 0, 0, 0, 0},     {DIESET_NEW, 4.1, 0, 0, 0, 0},    {DIESET_NEW, 4, 0, 0, 0, 1600},
+    {DIESET_NEW, 3, 1, 0, 0, 1800},   {DIESET_NEW, 2.5, 1, 0, 1, 1900}, {DIESET_NEW, 2.2, 0, 0, 1, 1960},
+    {DIESET_NEW, 1.8, 0, 1, 1, 2040}, {DIESET_NEW, 1, 0, 0, 1, 2200},   {DIESET_NEW, 0, 0, 0, 1, 2400},
+    {DIESET_GROUND, 8, 0, 0, 0, 1600}, {DIESET_GROUND, 3, 1, 0, 0, 2600}, {DIESET_GROUND, 0, 0, 0, 1, 3200},
+};
+
+START_TEST(the_press_bears_what_works_at_that_height)
+{
+    struct bench b;
+    open_stroke(&b, "", "");
+    bench_set(&b, "blank", "stagger", "1.2 mm");
+    double pierce = bench_value(&b, "pierce.cutting", DIESET_NEW), blank = bench_value(&b, "blank.cutting", DIESET_NEW);
+    double push = bench_value(&b, "stack.push", DIESET_NEW);
+    ck_assert_double_gt(pierce, 1000);
+    near_to(blank / pierce, 30. / 9);
+    double wanted = loads[_i].pierce * pierce + loads[_i].blank * blank + loads[_i].slugs * push + loads[_i].springs;
+    ck_assert_double_eq_tol(motion(&b, "stack", "load", loads[_i].state, loads[_i].ram), wanted, 0.01);
+    bench_close(&b);
+}
+END_TEST
+
 /* Asking for many heights leaves no trace, and in any order. */
 START_TEST(a_height_asked_for_changes_nothing)
 {
@@ -238,6 +334,9 @@ TCase *stroke_tests(void)
     tcase_set_timeout(t, 30);
     tcase_add_loop_test(t, what_moves_is_where_the_chain_puts_it, 0, COUNT_OF(moving));
     tcase_add_test(t, a_chamfer_and_a_short_bushing_count);
+    tcase_add_loop_test(t, a_limit_stands_beside_its_value_where_it_is_judged, 0, COUNT_OF(limits));
+    tcase_add_test(t, a_limit_is_that_of_its_rule);
+    tcase_add_loop_test(t, the_press_bears_what_works_at_that_height, 0, COUNT_OF(loads));
     tcase_add_test(t, a_height_asked_for_changes_nothing);
     tcase_add_loop_test(t, events_follow_pilots_lifters_and_grinding, 0, COUNT_OF(strokes));
     tcase_add_test(t, events_at_one_height_stand_in_the_jobs_order);

@@ -116,6 +116,11 @@ static const struct { const char *text; int line; const char *mark, *says; } for
     {IN_KIND("  event x\n    at a\n    when a\n"), 10, "a", "yes or no"},
     {IN_KIND("  motion gap : length = a + ram\n"), 0, "", NULL},
     {IN_KIND("  motion gap : length = a * ram\n"), 8, "a * ram", "length"},
+    {IN_KIND("  motion gap : length = a + ram\n    least a\n    most 2 * a + ram\n    whole 3 * a\n    judged ram < a\n    note {ram as mm} of {a as mm}\n"), 0, "", NULL},
+    {IN_KIND("  motion gap : length = a + ram\n    least 3 N\n"), 9, "3 N", "length"},
+    {IN_KIND("  motion gap : length = a + ram\n    whole many\n"), 9, "many", "length"},
+    {IN_KIND("  motion gap : length = a + ram\n    judged a\n"), 9, "a", "yes or no"},
+    {IN_KIND("  motion gap : length = a + ram\n    note {ran as mm}\n"), 9, "ran", "near it: ram"},
     {IN_KIND("  usual gap : length = a + ram\n"), 8, "ram", "There is no \"ram\""},
     /* rules */
     {RULE("once", "  value stack.high\n  fault unless at least 3 N\n"), 4, "3 N", "length"},

@@ -70,5 +70,6 @@ int main(void)
     add_looks(s);
     add_stories(s);
     add_storms(s);
+    add_runs(s);
     return run_suite(s);
 }

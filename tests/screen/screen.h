@@ -11,6 +11,7 @@ void add_stories(Suite *s);
 void add_looks(Suite *s);
 void add_ends(Suite *s);
 void add_storms(Suite *s);
+void add_runs(Suite *s);
 
 /* The program under test, in the build folder. */
 const char *program(void);

@@ -1,0 +1,193 @@
+/* tests/screen/runs.c - the stroke, a value over a range, two jobs side by side: looked at, nothing taken but by Enter
+ *
+ * Figures by hand from the demo job: stroke 100, posts enter at 70, ground 78; pilots 11.5, stripper 9, punches 2.5, through 1.9.
+ */
+
+#include "screen.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "../common.h"
+
+static char job[400];
+static char *before;
+
+static void begin(void)
+{
+    snprintf(job, sizeof job, "%s", demo_job());
+    before = base_copy(dumped(job));
+}
+
+static void finish(void)
+{
+    ck_assert_str_eq(dumped(job), before);
+    free(before);
+}
+
+static void press(struct bed *b, const char *text, const char *wanted)
+{
+    bed_type(b, text);
+    bed_wait(b, wanted);
+    bed_quiet(b, 30); /* the rest of the picture */
+}
+
+static void press_key(struct bed *b, VTermKey key, const char *wanted)
+{
+    bed_key(b, key);
+    bed_wait(b, wanted);
+    bed_quiet(b, 30);
+}
+
+/* A large screen is more than a message of a failed check may hold. */
+static void shows(struct bed *b, const char *text)
+{
+    ck_assert_msg(bed_shows(b, text), "no \"%s\":\n%.2000s", text, bed_screen(b));
+}
+
+static struct bed *sized(int rows, int columns, bool ascii)
+{
+    const char *argv[] = {program(), job, NULL};
+    struct bed *b = bed_open(&(struct bed_start){.argv = argv, .rows = rows, .columns = columns, .locale = ascii ? "C" : NULL});
+    bed_wait(b, "? help");
+    bed_quiet(b, 30);
+    return b;
+}
+
+/* ---- the stroke ---- */
+
+START_TEST(the_ram_steps_goes_from_event_to_event_and_esc_leaves_the_screen_as_it_was)
+{
+    struct bed *b = screens(job, 24, 80, NULL, NULL);
+    bed_quiet(b, 100);
+    char *screen = base_copy(bed_screen(b));
+    press(b, "4", "ram 100.0 mm above shut   new");
+    shows(b, "> top of the stroke            100.0  100.0");
+    shows(b, "posts enter their bushings    70.0   78.0");
+    shows(b, "least 48.0 later");
+    press(b, "l", "ram 99.0 mm");
+    press(b, "h", "ram 100.0 mm");
+    press(b, "h", "> top of the stroke"); /* no higher */
+    static const char *const heights[] = {"ram 70.0 mm", "ram 11.5 mm", "ram 9.0 mm", "ram 2.5 mm", "ram 1.9 mm", "ram 0.0 mm"};
+    for (size_t i = 0; i < COUNT_OF(heights); i++) {
+        press_key(b, VTERM_KEY_PAGEDOWN, heights[i]);
+    }
+    press_key(b, VTERM_KEY_PAGEUP, "> cut through");
+    shows(b, "42.7 kN most 630.0, spare 587.3");
+    press(b, "h", "ram 2.0 mm"); /* finer near what happens */
+    press(b, "x", "ram 2.0 mm above shut   ground");
+    press(b, "G", "ram 0.0 mm");
+    press(b, "g", "ram 100.0 mm");
+    press(b, "x", "above shut   new");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "ram 100.0 mm");
+    bed_quiet(b, 100);
+    ck_assert_str_eq(bed_screen(b), screen);
+    free(screen);
+    leave(b);
+}
+END_TEST
+
+START_TEST(gliding_stops_at_what_happens_and_on_any_key_also_in_a_new_size)
+{
+    struct bed *b = screens(job, 24, 80, NULL, NULL);
+    press(b, "4", "ram 100.0 mm");
+    bed_quiet(b, 100);
+    ck_assert_int_eq(bed_quiet(b, 300), 0); /* no clock while it stands */
+    bed_type(b, "o");
+    bed_wait(b, "gliding");
+    bed_resize(b, 30, 100);
+    bed_wait(b, "ram 85.0 mm");
+    bed_resize(b, 20, 60);
+    bed_wait(b, "60x20");
+    bed_quiet(b, 100);
+    ck_assert_int_eq(bed_quiet(b, 250), 0); /* nothing moves unseen */
+    bed_resize(b, 24, 80);
+    bed_wait(b, "gliding");
+    bed_wait_gone(b, "gliding");
+    shows(b, "ram 70.0 mm");
+    press(b, "o", "gliding");
+    bed_type(b, " ");
+    bed_wait_gone(b, "gliding");
+    shows(b, "stroke   ram");
+    press(b, "o", "gliding");
+    bed_key(b, VTERM_KEY_END); /* stops, and does what it does */
+    bed_wait(b, "ram 0.0 mm");
+    press(b, "o", "gliding"); /* from shut it begins at the top */
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "gliding");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "above shut");
+    leave(b);
+}
+END_TEST
+
+/* What each size shows; ASCII holds no other characters. */
+static const struct { int rows, columns; bool ascii; const char *shows[4]; } strokes[] = {
+    {24, 80, true, {"> pilots meet the strip", "[========|==", "54.5 mm least 48.0, spare 6.5"}},
+    {30, 100, false, {"> pilots meet the strip", "press may give, kN", "stripper springs push, kN     13.6   13.6"}},
+    {40, 120, false, {"new   10 mm/row", "ground   10 mm/row", "> pilots meet the strip", "to strip it"}},
+    {60, 200, false, {"new   5 mm/row", "die plate   5 mm/col", "punch tips over the strip on the die", "from the first touch on"}},
+    {60, 200, true, {"new   5 mm/row", "die plate   5 mm/col", "long life to 20 percent of the free length"}},
+};
+
+START_TEST(the_stroke_fills_every_size)
+{
+    struct bed *b = sized(strokes[_i].rows, strokes[_i].columns, strokes[_i].ascii);
+    bed_type(b, ":stroke\r");
+    bed_wait(b, "ram 100.0 mm");
+    bed_key(b, VTERM_KEY_PAGEDOWN);
+    press_key(b, VTERM_KEY_PAGEDOWN, "ram 11.5 mm");
+    for (int i = 0; i < 4 && strokes[_i].shows[i]; i++)
+        shows(b, strokes[_i].shows[i]);
+    for (const char *p = bed_screen(b); strokes[_i].ascii && *p; p++)
+        ck_assert_msg((unsigned char)*p < 128, "%.20s", p);
+    bed_type(b, "q");
+    bed_wait_gone(b, "ram 11.5 mm");
+    leave(b);
+}
+END_TEST
+
+/* A post of 180 is 20 shorter than the job's 200: 54.5 - 20 = 34.5 at the first touch, 13.5 short of 48. */
+START_TEST(a_bar_that_does_not_keep_its_limit_says_so)
+{
+    struct bed *b = screens(job, 24, 80, NULL, NULL);
+    press(b, ":set posts.length=180\r", "taken: ");
+    press(b, "4", "ram 100.0 mm");
+    bed_key(b, VTERM_KEY_PAGEDOWN);
+    press_key(b, VTERM_KEY_PAGEDOWN, "> pilots meet the strip");
+    shows(b, "34.5 mm least 48.0 !! short 13.5");
+    bed_type(b, "q");
+    bed_wait_gone(b, "> pilots");
+    press(b, "u", "undone");
+    leave(b);
+}
+END_TEST
+
+START_TEST(an_inch_job_steps_by_a_sixteenth)
+{
+    struct bed *b = screens(job, 24, 80, NULL, NULL);
+    press(b, ":set job.unit=\"in\"\r", "taken: ");
+    press(b, "4", "ram 3.937 in"); /* 100 mm */
+    press(b, "l", "ram 3.875 in");
+    press(b, "l", "ram 3.812");
+    bed_type(b, "q");
+    bed_wait_gone(b, "above shut");
+    press(b, "u", "undone");
+    leave(b);
+}
+END_TEST
+
+void add_runs(Suite *s)
+{
+    TCase *c = tcase_create("runs");
+    tcase_set_timeout(c, 120);
+    tcase_add_checked_fixture(c, begin, finish);
+    tcase_add_test(c, the_ram_steps_goes_from_event_to_event_and_esc_leaves_the_screen_as_it_was);
+    tcase_add_test(c, gliding_stops_at_what_happens_and_on_any_key_also_in_a_new_size);
+    tcase_add_loop_test(c, the_stroke_fills_every_size, 0, (int)COUNT_OF(strokes));
+    tcase_add_test(c, a_bar_that_does_not_keep_its_limit_says_so);
+    tcase_add_test(c, an_inch_job_steps_by_a_sixteenth);
+    suite_add_tcase(s, c);
+}
