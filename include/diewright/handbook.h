@@ -187,7 +187,7 @@ struct handbook_example {
     struct handbook_place place;
 };
 
-struct handbook_word { const char *name, *help, *source; }; /* glossary */
+struct handbook_word { const char *name, *also, *help, *source; }; /* glossary; also: what other shops say, NULL: nothing else */
 
 /* ---- loading ------------------------------------------------------------------------ */
 

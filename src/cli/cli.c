@@ -19,7 +19,7 @@ static const struct cli_command commands[] = {
     {"order", "JOB", "order list: parts, sizes, how many, masses", 1, 1, "format", cli_order},
     {"holes", "JOB [PLATE] [--ground]", "hole chart of one plate or of all", 1, 2, "format ground", cli_holes},
     {"eval", "EXPRESSION", "calculator with units and the handbook's functions", 1, -1, "format", cli_eval},
-    {"handbook", "[WORD] [--examples]", "look a word up, or read it all; --examples works the examples through", 0, 1, "format examples", cli_handbook_look},
+    {"handbook", "[WORD] [--words] [--examples]", "look a word up, or read it all; --words: what shops call things; --examples works the examples through", 0, 1, "format words examples", cli_handbook_look},
     {"parts", "[TABLE] [--job JOB]", "parts tables, or one table's rows", 0, 1, "format job", cli_parts},
     {"vary", "JOB NAME FROM TO STEP [--show NAME...]", "a value over a range: what moves, and where findings begin", 5, -1, "format show", cli_vary},
     {"dump", "JOB", "the whole job as text", 1, 1, "", cli_dump},
@@ -32,6 +32,7 @@ static const struct { const char *name, *value; } options[] = {
     {"why", NULL},
     {"ground", NULL},
     {"examples", NULL},
+    {"words", NULL},
     {"below", NULL},
     {"ram", "a height above shut, such as 12mm"},
     {"like", "the name of a template"},
@@ -249,6 +250,8 @@ static int keep_option(struct cli_call *c, const char *name, const char *value)
         c->ground = true;
     if (strcmp(name, "examples") == 0)
         c->examples = true;
+    if (strcmp(name, "words") == 0)
+        c->only_words = true;
     if (strcmp(name, "below") == 0)
         c->below = true;
     if (strcmp(name, "ram") == 0)

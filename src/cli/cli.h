@@ -13,14 +13,14 @@ struct cli_call {
     char **words;             /* arguments that are no options */
     int n_words;
     enum report_format format;
-    bool why, ground, examples, below;
+    bool why, ground, examples, below, only_words;
     const char *ram, *like, *job, *show;
 };
 
 struct cli_command {
     const char *name, *usage, *help;
     int least, most;          /* words, most -1: any number */
-    const char *options;      /* of "format why ground examples below ram like job show", those it takes */
+    const char *options;      /* of "format why ground examples words below ram like job show", those it takes */
     int (*run)(struct cli_call *c);
 };
 

@@ -126,9 +126,16 @@ static void look_at_words(struct handbook *h, struct look *l)
 {
     for (int i = 0; i < handbook_word_count(h); i++) {
         const struct handbook_word *w = handbook_word(h, i);
-        if (holds(l, w->name, NULL, w->help))
-            entry(l, "word", w->name, "", w->help, w->source);
+        if (!holds(l, w->name, w->also, w->help))
+            continue;
+        char *text = base_format(l->as_paper || !w->also ? "%s" : " (elsewhere: %s)", w->also ? w->also : "");
+        entry(l, "word", w->name, text, w->help, w->source);
+        free(text);
     }
+}
+
+static void look_at_factors(struct handbook *h, struct look *l)
+{
     for (int i = 0; i < handbook_factor_count(h); i++) {
         const struct handbook_factor *f = handbook_factor(h, i);
         if (!holds(l, f->name, f->title, f->help))
@@ -197,8 +204,11 @@ static int look_up(struct cli_call *c, struct handbook *h)
     struct look l = {.word = c->n_words ? c->words[0] : "", .width = c->options->width, .as_paper = c->format != REPORT_TEXT};
     report_begin(&l.paper, look_columns, COUNT_OF(look_columns));
     look_at_words(h, &l);
-    look_at_functions(h, &l);
-    look_at_rules(h, &l);
+    if (!c->only_words) {
+        look_at_factors(h, &l);
+        look_at_functions(h, &l);
+        look_at_rules(h, &l);
+    }
     if (l.as_paper && l.found)
         cli_print(&l.paper, c->format);
     else

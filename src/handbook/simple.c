@@ -278,8 +278,8 @@ void book_read_table(struct book_reader *r, const struct record *at)
 
 void book_read_word(struct book_reader *r, const struct record *at)
 {
-    book_only(r, at, "help source");
-    struct handbook_word w = {at->rest, book_help(r, at), record_text(at, "source", NULL)};
+    book_only(r, at, "also help source");
+    struct handbook_word w = {at->rest, record_text(at, "also", NULL), book_help(r, at), record_text(at, "source", NULL)};
     if (!w.help)
         book_refuse(r, at, "A word needs its help: what is meant by it.");
     base_vec_push(&r->h->words, w);

@@ -290,6 +290,11 @@ static void run_eval(struct tui *t, const char *rest)
         tui_say(t, "%s = %s", rest, handbook_print(dieset_handbook(t->d), v, type, dieset_system(t->d), buf, sizeof buf));
 }
 
+static void run_words(struct tui *t, const char *rest)
+{
+    words_open(t, rest);
+}
+
 static void run_history(struct tui *t, const char *rest)
 {
     enum { MOST = 500 };
@@ -337,6 +342,7 @@ static const struct command table[] = {
     {"go-to", "NAME", "go to an item or a value", run_go, false},
     {"why-of", "NAME", "why a value is what it is", run_why, false},
     {"eval", "EXPRESSION", "work something out, with units", run_eval, false},
+    {"words", "[WORD]", "what is meant by a word here, and what other shops call it", run_words, false},
     {"history", "", "every change: when, who, what", run_history, false},
     {"save-as", "FILE", "a whole copy under another name", run_save_as, false},
 };

@@ -225,7 +225,8 @@ static void search_step(struct tui *t, int by)
     gather(t, t->search, &all, &now);
     int n = (int)all.count;
     if (n == 0) {
-        tui_complain(t, "no item and no value has \"%s\" in its name, title or formula", t->search);
+        tui_complain(t, "no item and no value has \"%s\" in its name, title or formula%s%s", t->search,
+                     words_hold(t, t->search) ? "; it is a word of the trade: :words " : "", words_hold(t, t->search) ? t->search : "");
         return;
     }
     if (now < 0)

@@ -1,7 +1,8 @@
 /* tui/help.c - help that runs what it lists
  *
  * The keys of the screen below first, from the key table; then commands, then the handbook's words. Typing
- * narrows the list by key, name and meaning.
+ * narrows the list by key, name and meaning. Tab turns the page: this screen, all screens, words; the meaning of the
+ * word at the cursor stands whole below the list.
  */
 
 #include "tui/tui.h"
@@ -19,10 +20,12 @@ struct entry {
     const struct handbook_word *word;
 };
 
+enum page { PAGE_HERE, PAGE_ALL, PAGE_WORDS, PAGES };
+
 struct help {
     struct level level;
     unsigned place; /* of the screen below */
-    bool all;
+    enum page page;
     struct field *field;
     BASE_VEC(struct entry) entries;
     struct list list;
@@ -44,25 +47,41 @@ static bool key_fits(const struct key_row *r, const char *filter)
     return found;
 }
 
-static void gather(struct tui *t, struct help *h)
+static void gather_keys(struct help *h, const char *filter)
 {
     int n;
-    const char *filter = field_text(h->field);
-    h->entries.count = 0;
     const struct key_row *rows = keys_table(&n);
     for (int i = 0; i < n; i++)
-        if ((h->all || (rows[i].places & h->place)) && key_fits(&rows[i], filter))
+        if ((h->page == PAGE_ALL || (rows[i].places & h->place)) && key_fits(&rows[i], filter))
             base_vec_push(&h->entries, ((struct entry){.key = &rows[i]}));
     const struct command *commands = command_table(&n);
     for (int i = 0; i < n; i++)
         if (fits(filter, commands[i].name) || fits(filter, commands[i].help))
             base_vec_push(&h->entries, ((struct entry){.command = &commands[i]}));
+}
+
+/* Words by their names here and elsewhere before those that only speak of it. */
+static void gather_words(struct tui *t, struct help *h, const char *filter)
+{
     const struct handbook *book = dieset_handbook(t->d);
-    for (int i = 0; *filter && i < handbook_word_count(book); i++) {
-        const struct handbook_word *w = handbook_word(book, i);
-        if (fits(filter, w->name) || fits(filter, w->help))
-            base_vec_push(&h->entries, ((struct entry){.word = w}));
-    }
+    for (int round = 0; round < 2; round++)
+        for (int i = 0; i < handbook_word_count(book); i++) {
+            const struct handbook_word *w = handbook_word(book, i);
+            bool named = fits(filter, w->name) || fits(filter, w->also);
+            if (round == 0 ? named : !named && fits(filter, w->help))
+                base_vec_push(&h->entries, ((struct entry){.word = w}));
+        }
+}
+
+static void gather(struct tui *t, struct help *h)
+{
+    const char *filter = field_text(h->field);
+    filter += *filter == '/' && filter[1]; /* as a search is begun elsewhere */
+    h->entries.count = 0;
+    if (h->page != PAGE_WORDS)
+        gather_keys(h, filter);
+    if (h->page == PAGE_WORDS || *filter)
+        gather_words(t, h, filter);
     h->list.n = (int)h->entries.count;
     list_move(&h->list, MOVE_LEFT, 0);
 }
@@ -92,25 +111,60 @@ static void draw_entry(struct tui *t, struct area a, int y, const struct entry *
         paint_text(&t->p, a, y, x + 2 > 40 ? x + 2 : 40, ink, e->command->help);
     } else {
         paint_text(&t->p, keys, y, 3, ink, e->word->name);
-        paint_text(&t->p, a, y, 23, ink, e->word->help);
+        paint_text(&t->p, a, y, 23, ink, e->word->also ? e->word->also : "");
     }
     base_text_done(&text);
 }
 
-static void draw(struct tui *t, struct level *level)
+static int paragraph(struct tui *t, struct area a, int y, enum ink ink, const char *text)
 {
-    struct help *h = (struct help *)level;
-    struct area a = t->at.body, body = {a.y + 2, a.x, a.h - 2, a.w};
+    while (*text && y < a.h) {
+        size_t skip, n = paint_wrap(text, a.w - 5, &skip);
+        char *line = base_copy_n(text, n);
+        paint_text(&t->p, a, y++, 3, ink, line);
+        free(line);
+        text += n + skip;
+    }
+    return y;
+}
+
+/* What is meant by the word at the cursor, below the list. */
+static void draw_meaning(struct tui *t, struct area a, const struct handbook_word *w)
+{
+    paint_row(&t->p, a, 0, INK_DIM);
+    paint_format(&t->p, a, 0, 1, INK_STRONG, " %s ", w->name);
+    int y = paragraph(t, a, 1, INK_PLAIN, w->help);
+    char *source = base_format("source: %s", w->source ? w->source : "none given");
+    paragraph(t, a, y, INK_DIM, source);
+    free(source);
+}
+
+static void draw_head(struct tui *t, struct help *h, struct area a)
+{
     struct base_text place = {0};
     keys_places(h->place, &place);
-    int x = paint_format(&t->p, a, 0, 1, INK_STRONG, "help: %s", h->all ? "all screens" : base_text_get(&place));
+    const char *title = h->page == PAGE_WORDS ? "words: here, and in other shops" : h->page == PAGE_ALL ? "help: all screens" : NULL;
+    int x = title ? paint_text(&t->p, a, 0, 1, INK_STRONG, title)
+                  : paint_format(&t->p, a, 0, 1, INK_STRONG, "help: %s", base_text_get(&place));
     base_text_done(&place);
     x = paint_text(&t->p, a, 0, x + 3, INK_PLAIN, "type to search: ");
     field_place(h->field, a.y, a.x + x, a.w - x - 12 < 24 ? a.w - x - 12 : 24);
+}
+
+static void draw(struct tui *t, struct level *level)
+{
+    enum { MEANING = 7 }; /* rows */
+    struct help *h = (struct help *)level;
+    struct area a = t->at.body, body = {a.y + 2, a.x, a.h - 2, a.w};
+    list_fit(&h->list, 1);
+    const struct handbook_word *word = h->list.n ? h->entries.at[h->list.at].word : NULL;
+    if (word || h->page == PAGE_WORDS)
+        body.h -= MEANING;
+    draw_head(t, h, a);
     list_fit(&h->list, body.h);
     for (int y = 0; y < body.h && h->list.top + y < h->list.n; y++) {
         int i = h->list.top + y;
-        draw_entry(t, body, y, &h->entries.at[i], i == h->list.at, h->all);
+        draw_entry(t, body, y, &h->entries.at[i], i == h->list.at, h->page != PAGE_HERE);
         if (i == h->list.at)
             paint_text(&t->p, body, y, 1, INK_STRONG, ">");
     }
@@ -118,6 +172,8 @@ static void draw(struct tui *t, struct level *level)
         paint_text(&t->p, body, 0, 3, INK_DIM, "nothing has that in its key, its name or its meaning");
     else if (h->list.top + body.h < h->list.n)
         paint_format(&t->p, a, 0, a.w - 10, INK_DIM, "%d more", h->list.n - h->list.top - body.h);
+    if (word)
+        draw_meaning(t, (struct area){body.y + body.h, a.x, MEANING, a.w}, word);
     t->live = h->field;
 }
 
@@ -158,13 +214,8 @@ static void enter(struct tui *t, struct level *level)
     if (h->list.at >= h->list.n)
         return;
     struct entry e = h->entries.at[h->list.at];
-    if (e.word) {
-        char **lines = base_alloc(2 * sizeof *lines);
-        lines[0] = base_copy(e.word->help);
-        lines[1] = base_format("source: %s", e.word->source ? e.word->source : "none given");
-        lines_open(t, e.word->name, lines, NULL, 2);
+    if (e.word) /* its meaning stands below already */
         return;
-    }
     tui_pop(t);
     if (e.key) {
         run_key(t, e.key);
@@ -179,7 +230,7 @@ static void tab(struct tui *t, struct level *level, int by)
 {
     struct help *h = (struct help *)level;
     (void)by;
-    h->all = !h->all;
+    h->page = (h->page + 1) % PAGES;
     h->list = (struct list){0};
     gather(t, h);
 }
@@ -195,19 +246,34 @@ static void done(struct level *level)
 static const struct level_ops ops = {.place = PLACE_HELP, .full = true, .draw = draw, .event = event, .move = step, .enter = enter,
                                      .tab = tab, .done = done};
 
-void help_open(struct tui *t)
+static void open_page(struct tui *t, enum page page, const char *filter)
 {
     struct help *h = base_alloc(sizeof *h);
     h->level.ops = &ops;
     h->place = tui_place(t);
-    h->field = field_new("");
+    h->page = page;
+    h->field = field_new(filter);
     gather(t, h);
     tui_push(t, &h->level);
 }
 
+bool words_hold(const struct tui *t, const char *word)
+{
+    const struct handbook *book = dieset_handbook(t->d);
+    for (int i = 0; i < handbook_word_count(book); i++)
+        if (fits(word, handbook_word(book, i)->name) || fits(word, handbook_word(book, i)->also))
+            return true;
+    return false;
+}
+
+void words_open(struct tui *t, const char *filter)
+{
+    open_page(t, PAGE_WORDS, filter);
+}
+
 void act_help(struct tui *t)
 {
-    help_open(t);
+    open_page(t, PAGE_HERE, "");
 }
 
 void act_small_help(struct tui *t)

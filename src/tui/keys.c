@@ -38,7 +38,7 @@ static const struct key_row table[] = {
     {PLACE_MAIN, {TAB}, "next", "pane", "next pane", act_next, false},
     {PLACE_MAIN, {CODE(KEY_BTAB)}, "previous", NULL, "pane before", act_previous, false},
     {PLACE_FIELD | PLACE_COMMAND, {TAB}, "complete", "name", "complete a name", act_next, false},
-    {PLACE_HELP, {TAB}, "all", "all screens", "the keys of all screens, and back to those of this one", act_next, false},
+    {PLACE_HELP, {TAB}, "all", "all screens, words", "the keys of all screens, then words, then those of this screen again", act_next, false},
     {PLACE_WHY, {TAB}, "reaches", "reaches", "what the value reaches, and back to what it comes from", act_next, false},
     {PLACE_FIELD, {CONTROL('T')}, "moves", "all that moves", "list all that would move", act_moves, false},
     {PLACE_MAIN, {'1'}, "show-form", NULL, "the form beside the stack", act_show_form, false},

@@ -220,7 +220,9 @@ char *sizes_step(struct tui *t, const char *path, int by);
 void stroke_open(struct tui *t);
 void why_open(struct tui *t, const char *path);
 void detail_open(struct tui *t, const char *key);
-void help_open(struct tui *t);
+/* The words of the trade, narrowed to those that hold FILTER. */
+void words_open(struct tui *t, const char *filter);
+bool words_hold(const struct tui *t, const char *word); /* is it a name here or elsewhere? */
 void command_open(struct tui *t, const char *text);
 void search_open(struct tui *t);
 /* Lines to read; ITEMS may be NULL or a path for each line that Enter goes to. Both adopted. */

@@ -61,6 +61,8 @@ static const struct { const char *word, *says[3]; } looks[] = {
     {"cutting_force", {"function  cutting_force(cut: length, strip: length, shear: pressure) =", "source: "}},
     {"shut height", {"word      shut height", "source: "}},
     {"SHUT HEIGHT", {"word      shut height"}},
+    {"die height", {"word      shut height (elsewhere: die height", "source: "}},
+    {"leader pin", {"word      guide post"}},
     {"stripping_share", {"factor    stripping_share = "}},
     {"screw-engagement", {"rule      screw-engagement", "judges engagement", "source: "}},
     {"corners", {"pattern   corners"}},
@@ -74,6 +76,28 @@ START_TEST(the_handbook_is_looked_up_by_a_word)
     for (size_t i = 0; i < COUNT_OF(looks[_i].says) && looks[_i].says[i]; i++)
         ck_assert_msg(strstr(s.out, looks[_i].says[i]) != NULL, "no \"%s\" in\n%s", looks[_i].says[i], s.out);
     free(line);
+    said_done(&s);
+}
+END_TEST
+
+START_TEST(the_words_alone_with_what_other_shops_say)
+{
+    struct said s = bench_want(&bench, "d handbook --words --format csv", 0);
+    int words = 0, named_elsewhere = 0;
+    for (const char *at = strchr(s.out, '\n') + 1; *at; words++) {
+        char *what = rows_take(&at), *name = rows_take(&at), *also = rows_take(&at), *help = rows_take(&at), *source = rows_take(&at);
+        ck_assert_str_eq(what, "word");
+        ck_assert_msg(strlen(help) > 40 && *source, "%s: %s (%s)", name, help, source);
+        named_elsewhere += *also != '\0';
+        free(what);
+        free(name);
+        free(also);
+        free(help);
+        free(source);
+        rows_next(&at);
+    }
+    ck_assert_int_ge(words, 25);
+    ck_assert_int_ge(named_elsewhere, 25);
     said_done(&s);
 }
 END_TEST
@@ -200,6 +224,7 @@ TCase *book_tests(void)
     tcase_add_loop_test(t, the_calculator_prints_one_line, 0, COUNT_OF(plain));
     tcase_add_loop_test(t, the_handbook_is_looked_up_by_a_word, 0, COUNT_OF(looks));
     tcase_add_test(t, every_worked_example_is_worked_and_agrees);
+    tcase_add_test(t, the_words_alone_with_what_other_shops_say);
     tcase_add_test(t, everything_in_the_handbook_names_its_source);
     tcase_add_loop_test(t, a_spoilt_handbook_makes_its_worked_examples_fail, 0, COUNT_OF(spoilt));
     tcase_add_test(t, a_shop_adds_a_rule_in_four_lines);

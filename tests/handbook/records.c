@@ -170,6 +170,7 @@ static const char patterns[] =
     "    x = middle_x + length / 4 * cos(index * 360 deg / many)\n"
     "    y = middle_y\n"
     "word shut height\n"
+    "  also die height, closed height\n"
     "  help Top to bottom,\n"
     "  help ram at its lowest.\n";
 
@@ -192,6 +193,7 @@ START_TEST(patterns_and_words_are_kept)
     ck_assert_ptr_null(p->points[0].name);
     ck_assert_int_eq(handbook_word_count(h), 1);
     ck_assert_str_eq(handbook_word(h, 0)->name, "shut height");
+    ck_assert_str_eq(handbook_word(h, 0)->also, "die height, closed height");
     ck_assert_str_eq(handbook_word(h, 0)->help, "Top to bottom, ram at its lowest.");
     handbook_free(h);
 }

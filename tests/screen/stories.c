@@ -351,8 +351,28 @@ START_TEST(help_lists_this_screen_first_and_runs_what_it_lists)
     bed_wait(b, "help: stack");
     bed_type(b, "\t");
     bed_wait(b, "help: all screens");
+    bed_type(b, "\t");
+    bed_wait(b, "words: here");
     bed_key(b, VTERM_KEY_ESCAPE);
     bed_wait(b, "shut, ground");
+    leave(b);
+}
+END_TEST
+
+START_TEST(words_of_other_shops_lead_to_those_of_this_one)
+{
+    bed_type(b, ":words\r");
+    bed_wait(b, "words: here, and in other shops");
+    bed_type(b, "/leader pin"); /* as another shop says */
+    bed_wait(b, "> guide post");
+    bed_wait(b, "leader pin, guide pin");
+    bed_wait(b, "pressed into one shoe");
+    bed_wait(b, "source: ");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "words: here");
+    bed_type(b, "/leader pin\r"); /* no item is called so */
+    bed_wait(b, ":words leader pin");
+    bed_quiet(b, 30);
     leave(b);
 }
 END_TEST
@@ -513,6 +533,7 @@ void add_stories(Suite *s)
     tcase_add_test(c, up_and_down_step_through_stock_sizes_while_typing);
     tcase_add_test(c, enter_on_a_finding_goes_to_its_cause);
     tcase_add_test(c, help_lists_this_screen_first_and_runs_what_it_lists);
+    tcase_add_test(c, words_of_other_shops_lead_to_those_of_this_one);
     tcase_add_test(c, search_goes_from_place_to_place);
     tcase_add_test(c, a_command_shows_its_outcome_while_typed_and_completes_names);
     tcase_add_test(c, items_are_added_copied_taken_out_and_come_back);
