@@ -141,7 +141,19 @@ END_TEST
 /* ---- what a new item begins with ------------------------------------------------------------------- */
 
 static const char *const starts[] = {"data/templates/four-posts-seven-plates-spring-stripper.txt",
-                                     "data/templates/four-posts-seven-plates-fixed-stripper.txt"};
+                                     "data/templates/four-posts-seven-plates-fixed-stripper.txt",
+                                     "data/templates/four-posts-seven-plates-inch.txt"};
+
+START_TEST(a_start_holds_together)
+{
+    struct job *j = bench_file(starts[_i]);
+    const struct finding *list;
+    int n = findings_judge(job_findings(j), &list);
+    for (int i = 0; i < n; i++)
+        ck_assert_msg(list[i].grade == HANDBOOK_NOTE, "%s: %s", starts[_i], list[i].message);
+    job_close(j);
+}
+END_TEST
 
 /* What is added stands somewhere at once, and no rule comes to want something that is not filled in. */
 START_TEST(what_is_added_can_be_judged)
@@ -373,6 +385,7 @@ TCase *edit_tests(void)
 {
     TCase *c = tcase_create("edits");
     tcase_add_unchecked_fixture(c, bench_open_handbook, bench_close_handbook);
+    tcase_add_loop_test(c, a_start_holds_together, 0, (int)COUNT_OF(starts));
     tcase_add_loop_test(c, what_is_added_can_be_judged, 0, (int)COUNT_OF(starts));
     tcase_add_test(c, a_new_station_stands_one_pitch_behind_the_last);
     tcase_add_loop_test(c, a_command_does_its_work_and_can_be_taken_back, 0, (int)COUNT_OF(all_done));
