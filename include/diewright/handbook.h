@@ -188,6 +188,13 @@ struct handbook_example {
 };
 
 struct handbook_word { const char *name, *also, *help, *source; }; /* glossary; also: what other shops say, NULL: nothing else */
+/* Where the sources differ about a figure or a form: help says how, `taken` what the program takes unless told otherwise, and `chosen_by` names what makes it another: factors, properties ("stack.work_form"), tables. */
+struct handbook_difference {
+    const char *name, *help, *source;
+    const char *taken;
+    const char *const *chosen_by; int n_chosen_by;
+    struct handbook_place place;
+};
 
 /* ---- loading ------------------------------------------------------------------------ */
 
@@ -221,6 +228,10 @@ int handbook_example_count(const struct handbook *h);
 const struct handbook_example *handbook_example(const struct handbook *h, int i);
 int handbook_word_count(const struct handbook *h);
 const struct handbook_word *handbook_word(const struct handbook *h, int i);
+int handbook_difference_count(const struct handbook *h);
+const struct handbook_difference *handbook_difference(const struct handbook *h, int i);
+/* How they differ, what is taken, what another is chosen by: as sentences, added to OUT. */
+void handbook_difference_text(const struct handbook_difference *d, struct base_text *out);
 
 /* The names that rule R's block adds to those of its subject, in the order in which their values are to be handed over: measures of
  * the kind; hole.x ...; a.x ..., b.x ..., wall ...; typed_over ...; table .... `value` and `limit` come behind them, and `plate`,

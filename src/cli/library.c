@@ -134,6 +134,18 @@ static void look_at_words(struct handbook *h, struct look *l)
     }
 }
 
+static void look_at_differences(struct handbook *h, struct look *l)
+{
+    for (int i = 0; i < handbook_difference_count(h); i++) {
+        const struct handbook_difference *w = handbook_difference(h, i);
+        struct base_text text = {0};
+        handbook_difference_text(w, &text);
+        if (holds(l, w->name, "differ", base_text_get(&text)))
+            entry(l, "differ", w->name, "", base_text_get(&text), w->source);
+        base_text_done(&text);
+    }
+}
+
 static void look_at_factors(struct handbook *h, struct look *l)
 {
     for (int i = 0; i < handbook_factor_count(h); i++) {
@@ -205,6 +217,7 @@ static int look_up(struct cli_call *c, struct handbook *h)
     report_begin(&l.paper, look_columns, COUNT_OF(look_columns));
     look_at_words(h, &l);
     if (!c->only_words) {
+        look_at_differences(h, &l);
         look_at_factors(h, &l);
         look_at_functions(h, &l);
         look_at_rules(h, &l);

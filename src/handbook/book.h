@@ -26,6 +26,7 @@ struct handbook {
     BASE_VEC(struct handbook_rule) rules;
     BASE_VEC(struct handbook_example) examples;
     BASE_VEC(struct handbook_word) words;
+    BASE_VEC(struct handbook_difference) differences;
     BASE_VEC(struct table_spec) specs;
     struct base_map factor_names, function_names, pattern_names, kind_names, rule_names, example_names;
 };
@@ -91,6 +92,7 @@ void book_read_function(struct book_reader *r, const struct record *at);
 void book_read_pattern(struct book_reader *r, const struct record *at);
 void book_read_table(struct book_reader *r, const struct record *at);
 void book_read_word(struct book_reader *r, const struct record *at);
+void book_read_differ(struct book_reader *r, const struct record *at);
 void book_read_kind(struct book_reader *r, const struct record *at);
 void book_read_rule(struct book_reader *r, const struct record *at);
 void book_read_example(struct book_reader *r, const struct record *at);

@@ -37,6 +37,7 @@ void handbook_free(struct handbook *h)
     base_vec_done(&h->rules);
     base_vec_done(&h->examples);
     base_vec_done(&h->words);
+    base_vec_done(&h->differences);
     base_vec_done(&h->specs);
     table_set_free(h->tables);
     base_pool_free(h->pool);
@@ -62,6 +63,7 @@ typedef void read_record(struct book_reader *r, const struct record *at);
 static const struct { const char *key; read_record *read; } record_readers[] = {
     {"word", book_read_word},       {"factor", book_read_factor}, {"table", book_read_table}, {"function", book_read_function},
     {"pattern", book_read_pattern}, {"kind", book_read_kind},     {"rule", book_read_rule},   {"example", book_read_example},
+    {"differ", book_read_differ},
 };
 
 static void refuse_unknown(struct book_reader *r, const struct record *first)
@@ -71,7 +73,7 @@ static void refuse_unknown(struct book_reader *r, const struct record *first)
         while (i < COUNT_OF(record_readers) && strcmp(record_readers[i].key, c->key) != 0)
             i++;
         if (i == COUNT_OF(record_readers))
-            book_refuse(r, c, "\"%s\" is no record of a handbook; there are word, factor, table, function, pattern, kind, rule, example.", c->key);
+            book_refuse(r, c, "\"%s\" is no record of a handbook; there are word, factor, table, function, pattern, kind, rule, example, differ.", c->key);
     }
 }
 
@@ -196,6 +198,16 @@ int handbook_example_count(const struct handbook *h) { return (int)h->examples.c
 const struct handbook_example *handbook_example(const struct handbook *h, int i) { return &h->examples.at[i]; }
 int handbook_word_count(const struct handbook *h) { return (int)h->words.count; }
 const struct handbook_word *handbook_word(const struct handbook *h, int i) { return &h->words.at[i]; }
+int handbook_difference_count(const struct handbook *h) { return (int)h->differences.count; }
+const struct handbook_difference *handbook_difference(const struct handbook *h, int i) { return &h->differences.at[i]; }
+
+void handbook_difference_text(const struct handbook_difference *d, struct base_text *out)
+{
+    base_text_addf(out, "%s Taken: %s.", d->help, d->taken);
+    for (int i = 0; i < d->n_chosen_by; i++)
+        base_text_addf(out, "%s %s", i ? "," : " Choose by:", d->chosen_by[i]);
+    base_text_add(out, d->n_chosen_by ? "." : "");
+}
 
 int handbook_find_property(const struct handbook_kind *k, const char *name)
 {

@@ -92,6 +92,17 @@ static void check_mends(struct book_reader *r, const struct handbook_rule *rule)
     }
 }
 
+/* What makes a disputed figure another can be typed somewhere: a factor, a property, a table. */
+static void check_chosen(struct book_reader *r, const struct handbook_difference *w)
+{
+    for (int i = 0; i < w->n_chosen_by; i++) {
+        const struct handbook_property *p = follow(r->h, -1, w->chosen_by[i]);
+        bool typed = p && p->how != HANDBOOK_FOLLOWS && p->how != HANDBOOK_MEASURE;
+        if (!typed && !is_factor(r, w->chosen_by[i]) && table_find(r->h->tables, w->chosen_by[i]) < 0)
+            fault(r, w->place, "\"%s\" is chosen by \"%s\", which is no factor, no table and nothing that can be typed.", w->name, w->chosen_by[i]);
+    }
+}
+
 void book_check_names(struct book_reader *r)
 {
     const struct handbook *h = r->h;
@@ -103,4 +114,6 @@ void book_check_names(struct book_reader *r)
         check_kind(r, &h->kinds.at[i]);
     for (size_t i = 0; i < h->rules.count; i++)
         check_mends(r, &h->rules.at[i]);
+    for (size_t i = 0; i < h->differences.count; i++)
+        check_chosen(r, &h->differences.at[i]);
 }

@@ -1,4 +1,4 @@
-/* Factors, functions, patterns, tables and words. */
+/* Factors, functions, patterns, tables, words and what sources differ about. */
 
 #include "handbook/book.h"
 
@@ -283,4 +283,18 @@ void book_read_word(struct book_reader *r, const struct record *at)
     if (!w.help)
         book_refuse(r, at, "A word needs its help: what is meant by it.");
     base_vec_push(&r->h->words, w);
+}
+
+void book_read_differ(struct book_reader *r, const struct record *at)
+{
+    enum { MOST = 12 };
+    const char **chosen = base_arena_alloc(&r->h->memory, MOST * sizeof *chosen);
+    struct handbook_difference w = {.name = at->rest, .help = book_help(r, at), .source = record_text(at, "source", NULL), .taken = record_text(at, "taken", NULL),
+                                    .chosen_by = chosen, .place = book_place(r, at)};
+    book_only(r, at, "help taken choose source");
+    const char *choose = record_text(at, "choose", NULL);
+    if (!w.help || !w.taken || !w.source)
+        book_refuse(r, at, "Where sources differ, help says how, taken what is taken here, and source whose they are.");
+    w.n_chosen_by = choose ? book_split(r, choose, chosen, MOST) : 0;
+    base_vec_push(&r->h->differences, w);
 }

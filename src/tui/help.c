@@ -1,8 +1,8 @@
 /* tui/help.c - help that runs what it lists
  *
- * The keys of the screen below first, from the key table; then commands, then the handbook's words. Typing
- * narrows the list by key, name and meaning. Tab turns the page: this screen, all screens, words; the meaning of the
- * word at the cursor stands whole below the list.
+ * The keys of the screen below first, from the key table; then commands, then the handbook's words and what its
+ * sources differ about. Typing narrows the list by key, name and meaning. Tab turns the page: this screen, all screens,
+ * words; the meaning of the word at the cursor stands whole below the list.
  */
 
 #include "tui/tui.h"
@@ -18,6 +18,7 @@ struct entry {
     const struct key_row *key;
     const struct command *command;
     const struct handbook_word *word;
+    const struct handbook_difference *differ;
 };
 
 enum page { PAGE_HERE, PAGE_ALL, PAGE_WORDS, PAGES };
@@ -73,6 +74,17 @@ static void gather_words(struct tui *t, struct help *h, const char *filter)
         }
 }
 
+/* What the sources differ about, behind the words. */
+static void gather_differences(struct tui *t, struct help *h, const char *filter)
+{
+    const struct handbook *book = dieset_handbook(t->d);
+    for (int i = 0; i < handbook_difference_count(book); i++) {
+        const struct handbook_difference *d = handbook_difference(book, i);
+        if (fits(filter, "sources differ") || fits(filter, d->name) || fits(filter, d->help))
+            base_vec_push(&h->entries, ((struct entry){.differ = d}));
+    }
+}
+
 static void gather(struct tui *t, struct help *h)
 {
     const char *filter = field_text(h->field);
@@ -80,8 +92,10 @@ static void gather(struct tui *t, struct help *h)
     h->entries.count = 0;
     if (h->page != PAGE_WORDS)
         gather_keys(h, filter);
-    if (h->page == PAGE_WORDS || *filter)
+    if (h->page == PAGE_WORDS || *filter) {
         gather_words(t, h, filter);
+        gather_differences(t, h, filter);
+    }
     h->list.n = (int)h->entries.count;
     list_move(&h->list, MOVE_LEFT, 0);
 }
@@ -109,9 +123,12 @@ static void draw_entry(struct tui *t, struct area a, int y, const struct entry *
         base_text_addf(&text, ":%s %s", e->command->name, e->command->usage);
         int x = paint_text(&t->p, a, y, 3, ink, base_text_get(&text));
         paint_text(&t->p, a, y, x + 2 > 40 ? x + 2 : 40, ink, e->command->help);
-    } else {
+    } else if (e->word) {
         paint_text(&t->p, keys, y, 3, ink, e->word->name);
         paint_text(&t->p, a, y, 23, ink, e->word->also ? e->word->also : "");
+    } else {
+        int x = paint_text(&t->p, a, y, 3, ink, e->differ->name);
+        paint_format(&t->p, a, y, x + 2, INK_DIM, "sources differ; taken: %s", e->differ->taken);
     }
     base_text_done(&text);
 }
@@ -128,15 +145,22 @@ static int paragraph(struct tui *t, struct area a, int y, enum ink ink, const ch
     return y;
 }
 
-/* What is meant by the word at the cursor, below the list. */
-static void draw_meaning(struct tui *t, struct area a, const struct handbook_word *w)
+/* What is meant by the word at the cursor, or how the sources differ there, below the list. */
+static void draw_meaning(struct tui *t, struct area a, const struct entry *e)
 {
+    struct base_text text = {0};
+    const char *source = e->word ? e->word->source : e->differ->source;
+    if (e->word)
+        base_text_add(&text, e->word->help);
+    else
+        handbook_difference_text(e->differ, &text);
     paint_row(&t->p, a, 0, INK_DIM);
-    paint_format(&t->p, a, 0, 1, INK_STRONG, " %s ", w->name);
-    int y = paragraph(t, a, 1, INK_PLAIN, w->help);
-    char *source = base_format("source: %s", w->source ? w->source : "none given");
-    paragraph(t, a, y, INK_DIM, source);
-    free(source);
+    paint_format(&t->p, a, 0, 1, INK_STRONG, " %s ", e->word ? e->word->name : e->differ->name);
+    int y = paragraph(t, a, 1, INK_PLAIN, base_text_get(&text));
+    base_text_clear(&text);
+    base_text_addf(&text, "source: %s", source ? source : "none given");
+    paragraph(t, a, y, INK_DIM, base_text_get(&text));
+    base_text_done(&text);
 }
 
 static void draw_head(struct tui *t, struct help *h, struct area a)
@@ -157,8 +181,9 @@ static void draw(struct tui *t, struct level *level)
     struct help *h = (struct help *)level;
     struct area a = t->at.body, body = {a.y + 2, a.x, a.h - 2, a.w};
     list_fit(&h->list, 1);
-    const struct handbook_word *word = h->list.n ? h->entries.at[h->list.at].word : NULL;
-    if (word || h->page == PAGE_WORDS)
+    const struct entry *at = h->list.n ? &h->entries.at[h->list.at] : NULL;
+    bool meant = at && (at->word || at->differ);
+    if (meant || h->page == PAGE_WORDS)
         body.h -= MEANING;
     draw_head(t, h, a);
     list_fit(&h->list, body.h);
@@ -172,8 +197,8 @@ static void draw(struct tui *t, struct level *level)
         paint_text(&t->p, body, 0, 3, INK_DIM, "nothing has that in its key, its name or its meaning");
     else if (h->list.top + body.h < h->list.n)
         paint_format(&t->p, a, 0, a.w - 10, INK_DIM, "%d more", h->list.n - h->list.top - body.h);
-    if (word)
-        draw_meaning(t, (struct area){body.y + body.h, a.x, MEANING, a.w}, word);
+    if (meant)
+        draw_meaning(t, (struct area){body.y + body.h, a.x, MEANING, a.w}, at);
     t->live = h->field;
 }
 
@@ -214,7 +239,7 @@ static void enter(struct tui *t, struct level *level)
     if (h->list.at >= h->list.n)
         return;
     struct entry e = h->entries.at[h->list.at];
-    if (e.word) /* its meaning stands below already */
+    if (e.word || e.differ) /* its meaning stands below already */
         return;
     tui_pop(t);
     if (e.key) {

@@ -129,7 +129,7 @@ END_TEST
 START_TEST(everything_in_the_handbook_names_its_source)
 {
     struct said s = bench_want(&bench, "d handbook --format csv", 0);
-    ck_assert_int_eq(rows_count(s.out), lines_of_the_handbook("^word \\|^factor \\|^function \\|^rule \\|^kind \\|^pattern "));
+    ck_assert_int_eq(rows_count(s.out), lines_of_the_handbook("^word \\|^differ \\|^factor \\|^function \\|^rule \\|^kind \\|^pattern "));
     const char *at = s.out;
     while (*at) {
         char *what = rows_take(&at), *name = rows_take(&at), *text = rows_take(&at), *help = rows_take(&at), *source = rows_take(&at);

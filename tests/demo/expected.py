@@ -102,20 +102,22 @@ def stack_rows(s, j, h):
 
 
 def force_rows(s, j, springs_shut):
-    """Cuts are (name, count, cut length, x); forming (name, force, x)."""
+    """Cuts are (name, count, cut length, x); forming (name, force, x). The springs stand even about the middle."""
     cutting, moment, whole = 0.0, 0.0, 0.0
+    slugs = math.floor(j["land"] / j["t"] + 0.5)
     for name, count, cut, x in j["cuts"]:
         f = count * cut * j["t"] * j["tau"]
         s.add(name + ".cutting", f)
         cutting += f
         moment += f * x
-    whole = cutting
+    s.add("stack.strip_x", moment / cutting)
+    moment *= 1 + slugs * 0.05
+    whole = cutting * (1 + slugs * 0.05)
     forming = 0.0
     for name, f, x in j["forming"]:
         forming += f
         whole += f
         moment += f * x
-    slugs = math.floor(j["land"] / j["t"] + 0.5)
     push = slugs * 0.05 * cutting
     s.add("stack.cut_force", cutting)
     s.add("stack.form_force", forming)
@@ -124,7 +126,7 @@ def force_rows(s, j, springs_shut):
     s.add("stack.push", push)
     s.by_state("stack.need", 1.3 * (cutting + forming + push + springs_shut["new"]),
                1.3 * (cutting + forming + push + springs_shut["ground"]))
-    s.add("stack.centre_x", moment / whole)
+    s.by_state("stack.centre_x", moment / (whole + springs_shut["new"]), moment / (whole + springs_shut["ground"]))
     s.add("stack.centre_y", 0)
     # slider-crank: torque at the rated height, force at the height where cutting starts
     w, r, stroke = j["t"] + j["entry"], j["rated_at"], j["stroke"]

@@ -304,6 +304,21 @@ START_TEST(a_type_is_read_and_told)
 }
 END_TEST
 
+START_TEST(what_sources_differ_about_is_kept_with_what_is_taken)
+{
+    struct handbook *h = read_more("differ grip of a screw\n  help One diameter,\n  help or two.\n  taken one\n  choose wanted, screws.long\n  source two pages\n");
+    ck_assert_int_eq(handbook_difference_count(h), 1);
+    const struct handbook_difference *w = handbook_difference(h, 0);
+    ck_assert_str_eq(w->name, "grip of a screw");
+    ck_assert_str_eq(w->help, "One diameter, or two.");
+    ck_assert_str_eq(w->taken, "one");
+    ck_assert_str_eq(w->source, "two pages");
+    ck_assert_int_eq(w->n_chosen_by, 2);
+    ck_assert_str_eq(w->chosen_by[1], "screws.long");
+    handbook_free(h);
+}
+END_TEST
+
 START_TEST(tables_are_declared_over_their_files)
 {
     char path[400];
@@ -352,6 +367,7 @@ TCase *records_case(void)
     tcase_add_test(t, patterns_and_words_are_kept);
     tcase_add_test(t, rules_are_kept_rung_by_rung);
     tcase_add_test(t, examples_are_kept);
+    tcase_add_test(t, what_sources_differ_about_is_kept_with_what_is_taken);
     tcase_add_loop_test(t, a_type_is_read_and_told, 0, COUNT_OF(types));
     tcase_add_test(t, tables_are_declared_over_their_files);
     return t;

@@ -30,6 +30,10 @@ static const struct { const char *text; int line; const char *mark, *says; } fau
     {"rule r\n  once\n  value 1\n  fault unless at least 2\n    say x\n  says y\n", 5, "x", "cannot stand under \"fault\""},
     {"example e\n  try 1\n    expected 1\n", 3, "1", "cannot stand under \"try\""},
     {"word w\n  says x\n", 2, "x", "cannot stand under \"word\""},
+    {"differ w\n  says x\n", 2, "x", "cannot stand under \"differ\""},
+    {"differ w\n  help x\n  source y\n", 1, "w", "Where sources differ, help says how"},
+    {"differ w\n  help x\n  taken y\n  source z\n  choose screws.lenght\n", 1, "differ w", "chosen by \"screws.lenght\""},
+    {"differ w\n  help x\n  taken y\n  source z\n  choose screws\n", 1, "differ w", "nothing that can be typed"},
     /* names */
     {"factor wanted : number = 1\n", 1, "wanted", "There is a factor \"wanted\" already"},
     {"function mass_of\n  gives number = 1\n", 1, "mass_of", "There is a function \"mass_of\" already"},

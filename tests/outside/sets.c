@@ -82,7 +82,8 @@ static void holes_have_moved(const struct dieset *before, const struct dieset *a
 static bool tells_a_place(const char *path)
 {
     static const char *const ends[] = {".x", ".y", ".mean_x", ".mean_y", ".left", ".right", ".front", ".back", ".middle_x", ".middle_y",
-                                       ".offset_along", ".moment_x", ".moment_y", ".centre_x", ".centre_y", ".plate_middle", ".first_end",
+                                       ".offset_along", ".moment_x", ".moment_y", ".strip_moment_x", ".strip_moment_y", ".centre_x", ".centre_y", ".strip_x", ".strip_y",
+                                       ".plate_middle", ".first_end",
                                        ".last_end", ".along", ".across", ".turn", ".left_across", ".right_across"};
     size_t length = strlen(path);
     for (size_t i = 0; i < COUNT_OF(ends); i++)
