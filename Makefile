@@ -80,11 +80,7 @@ check-outside: $B/check_outside
 
 # The longest first, so that no processor waits for one at the end.
 LONGEST = cli job
-PROGRAMS = $(LONGEST:%=$B/check_%) $B/check_screen $(patsubst %,$B/check_%,$(filter-out $(LONGEST),$(SUITES))) $B/check_outside
-# With the sanitizers `check` leaves out what the other suites run through anyway (every one of them reads the
-# handbook and the tables); check-long runs all.
-LEFT_OUT = outside table handbook explore
-SANITIZED = $(filter-out $(LEFT_OUT:%=$B/check_%),$(PROGRAMS))
+PROGRAMS = $B/check_screen $(LONGEST:%=$B/check_%) $(patsubst %,$B/check_%,$(filter-out $(LONGEST),$(SUITES))) $B/check_outside
 SANITIZE = B=build-san EXTRA='-fsanitize=address,undefined -fno-sanitize-recover=all'
 
 programs: $B/diewright $(PROGRAMS)
@@ -99,7 +95,7 @@ check:
 	@$(MAKE) --no-print-directory -j2 programs
 	@$(MAKE) --no-print-directory -j2 programs $(SANITIZE)
 	@B=build sh tests/screen/tmux.sh
-	@sh tests/run.sh build $(PROGRAMS:$B/%=build/%) -- build-san $(SANITIZED:$B/%=build-san/%)
+	@sh tests/run.sh build $(PROGRAMS:$B/%=build/%) -- build-san $(PROGRAMS:$B/%=build-san/%)
 
 # What takes longer: more kills, more keys, packages that are large.
 check-long:

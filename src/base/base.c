@@ -85,13 +85,23 @@ struct base_arena_block {
     max_align_t bytes[];
 };
 
+/* A handbook has thousands of arenas of a few hundred bytes and a few of megabytes: start small, then double. */
+static size_t next_room(const struct base_arena_block *last)
+{
+    enum { FIRST = 240, MOST = 32000 };
+    if (!last)
+        return FIRST;
+    return last->room < MOST / 2 ? 2 * last->room : MOST;
+}
+
 void *base_arena_alloc(struct base_arena *a, size_t size)
 {
     size_t step = _Alignof(max_align_t);
     size = (size + step - 1) / step * step;
     struct base_arena_block *b = a->blocks;
     if (!b || b->room - b->used < size) {
-        size_t room = size > 4000 ? size : 4000 / step * step;
+        size_t room = next_room(b);
+        room = (size > room ? size : room) / step * step;
         b = base_alloc(sizeof *b + room);
         b->room = room;
         b->next = a->blocks;

@@ -130,6 +130,8 @@ size_t unit_scan(const char *text, struct unit_dim *dim, double *factor)
 {
     size_t longest = 0;
     for (size_t i = 0; i < COUNT_OF(units); i++) {
+        if (units[i].name[0] != *text) /* most of them; formulas ask for every word */
+            continue;
         size_t n = strlen(units[i].name);
         if (n <= longest || strncmp(text, units[i].name, n) != 0)
             continue;

@@ -57,16 +57,19 @@ static void load(struct bench *b, const char *job)
     base_arena_done(&t.memory);
 }
 
-void bench_open(struct bench *b, const char *handbook, const char *job)
+static struct handbook *shipped;
+
+void bench_open_handbook(void) { ck_ok(handbook_load("data", &shipped, why)); }
+
+void bench_close_handbook(void)
 {
-    if (handbook) {
-        char *text = read_text(handbook);
-        const char *texts[] = {text}, *names[] = {"handbook.txt"};
-        ck_ok(handbook_read(texts, names, 1, "data", &b->h, why));
-        free(text);
-    } else {
-        ck_ok(handbook_load("data", &b->h, why));
-    }
+    handbook_free(shipped);
+    shipped = NULL;
+}
+
+void bench_open(struct bench *b, const char *job)
+{
+    b->h = shipped;
     char *text = read_text(job);
     load(b, text);
     free(text);
@@ -76,7 +79,6 @@ void bench_close(struct bench *b)
 {
     findings_free(b->f);
     dieset_free(b->d);
-    handbook_free(b->h);
     *b = (struct bench){0};
 }
 

@@ -6,13 +6,16 @@
 #include "diewright/explore.h"
 
 struct bench {
-    struct handbook *h;
+    const struct handbook *h; /* the shipped one */
     struct dieset *d;
     struct findings *f;
 };
 
-/* JOB: a file of record text; HANDBOOK NULL: the shipped one, else a file of its one text. */
-void bench_open(struct bench *b, const char *handbook, const char *job);
+/* Once a case, before its tests: reading the handbook takes longer than most of them. */
+void bench_open_handbook(void);
+void bench_close_handbook(void);
+/* JOB: a file of record text. */
+void bench_open(struct bench *b, const char *job);
 void bench_close(struct bench *b);
 /* Read and run; fails the test when refused. SHOW: paths parted by blanks. Yours: explore_free(). */
 struct explore *bench_run(struct bench *b, const char *path, const char *from, const char *to, const char *step, const char *show,

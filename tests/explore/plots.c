@@ -8,7 +8,7 @@
 #include <string.h>
 
 static struct bench bench;
-static void open_cover(void) { bench_open(&bench, NULL, "data/demo/cover-plate.txt"); }
+static void open_cover(void) { bench_open(&bench, "data/demo/cover-plate.txt"); }
 static void close_bench(void) { bench_close(&bench); }
 
 static const struct { const char *path, *from, *to, *step, *show; } plots[] = {
@@ -183,6 +183,7 @@ TCase *plot_tests(void)
 {
     TCase *t = tcase_create("plots");
     tcase_set_timeout(t, 60);
+    tcase_add_unchecked_fixture(t, bench_open_handbook, bench_close_handbook);
     tcase_add_checked_fixture(t, open_cover, close_bench);
     tcase_add_loop_test(t, any_plot_keeps_to_its_width_in_ascii, 0, (int)COUNT_OF(plots));
     tcase_add_test(t, names_in_any_writing_take_one_column_a_letter);

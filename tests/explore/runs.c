@@ -10,7 +10,7 @@
 #include <string.h>
 
 static struct bench bench;
-static void open_cover(void) { bench_open(&bench, NULL, "data/demo/cover-plate.txt"); }
+static void open_cover(void) { bench_open(&bench, "data/demo/cover-plate.txt"); }
 static void close_bench(void) { bench_close(&bench); }
 
 /* ---- what is refused ---- */
@@ -85,7 +85,7 @@ END_TEST
 START_TEST(an_inch_job_is_run_in_inches)
 {
     close_bench();
-    bench_open(&bench, NULL, "data/demo/spacer-plate.txt");
+    bench_open(&bench, "data/demo/spacer-plate.txt");
     struct explore *x = bench_run(&bench, "die_plate.thickness", "1", "2", "0.25", "die_plate.thickness", EXPLORE_BEST);
     ck_assert_int_eq(x->n, 5);
     ck_assert_str_eq(x->text[1], "1.25 in");
@@ -298,6 +298,7 @@ TCase *run_tests(void)
 {
     TCase *t = tcase_create("runs");
     tcase_set_timeout(t, 60);
+    tcase_add_unchecked_fixture(t, bench_open_handbook, bench_close_handbook);
     tcase_add_checked_fixture(t, open_cover, close_bench);
     tcase_add_loop_test(t, a_range_that_is_none_is_refused_in_a_whole_sentence, 0, (int)COUNT_OF(refusals));
     tcase_add_test(t, a_run_checks_its_range_too);

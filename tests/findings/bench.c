@@ -82,6 +82,7 @@ void bench_open_shipped(struct bench *b, const char *file)
 
 void bench_close(struct bench *b)
 {
+    bench_drop(b);
     findings_free(b->f);
     dieset_free(b->d);
     handbook_free(b->h);

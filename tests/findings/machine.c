@@ -392,7 +392,7 @@ END_TEST
 TCase *machine_tests(void)
 {
     TCase *c = tcase_create("machine");
-    tcase_add_unchecked_fixture(c, open_small, close_small);
+    tcase_add_checked_fixture(c, open_small, close_small);
     tcase_add_test(c, the_small_job_has_only_what_it_was_given);
     tcase_add_loop_test(c, the_first_rung_that_fails_speaks_with_the_worse_states_figures, 0, (int)COUNT_OF(rung_rows));
     tcase_add_loop_test(c, a_two_sided_rule_stands_by_its_smaller_margin, 0, (int)COUNT_OF(window_rows));

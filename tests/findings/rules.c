@@ -303,6 +303,7 @@ static struct bench bench;
 
 static void open_base(void) { bench_open_shipped(&bench, "tests/findings/base.txt"); }
 static void close_base(void) { bench_close(&bench); }
+static void drop_try(void) { bench_drop(&bench); }
 
 static void near(const char *what, const struct row *r, double got, double wanted)
 {
@@ -416,6 +417,7 @@ TCase *rule_tests(void)
     TCase *c = tcase_create("rules");
     tcase_set_timeout(c, 60);
     tcase_add_unchecked_fixture(c, open_base, close_base);
+    tcase_add_checked_fixture(c, NULL, drop_try);
     tcase_add_test(c, every_rule_holds_on_the_base);
     tcase_add_test(c, each_rule_of_the_handbook_has_rows_on_both_sides);
     tcase_add_loop_test(c, a_rule_holds_just_inside_and_fails_just_outside, 0, (int)COUNT_OF(rows));
