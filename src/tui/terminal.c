@@ -202,6 +202,23 @@ static void make_pipe(struct terminal *t)
     kept.wake = t->pipe[1];
 }
 
+/* Keys by what terminals really send: many differ here from their own description. */
+static void name_keys(void)
+{
+    static const struct { const char *sent; int key; } others[] = {
+        {"\033[1~", KEY_HOME}, {"\033[7~", KEY_HOME}, {"\033[H", KEY_HOME}, {"\033OH", KEY_HOME},
+        {"\033[4~", KEY_END}, {"\033[8~", KEY_END}, {"\033[F", KEY_END}, {"\033OF", KEY_END},
+        {"\033[A", KEY_UP}, {"\033[B", KEY_DOWN}, {"\033[C", KEY_RIGHT}, {"\033[D", KEY_LEFT},
+        {"\033[11~", KEY_F(1)}, {"\033OP", KEY_F(1)}, {"\033[[A", KEY_F(1)},
+        {"\033[3~", KEY_DC}, {"\033[5~", KEY_PPAGE}, {"\033[6~", KEY_NPAGE}, {"\033[Z", KEY_BTAB},
+    };
+    for (size_t i = 0; i < COUNT_OF(others); i++)
+        if (key_defined(others[i].sent) == 0)
+            define_key(others[i].sent, others[i].key);
+    define_key("\033[200~", KEY_PASTE_BEGIN);
+    define_key("\033[201~", KEY_PASTE_END);
+}
+
 bool terminal_open(const struct terminal_wish *wish, struct terminal **out, struct base_diag *why)
 {
     *out = NULL;
@@ -226,8 +243,7 @@ bool terminal_open(const struct terminal_wish *wish, struct terminal **out, stru
     t->keys = newpad(1, 1);
     keypad(t->keys, TRUE);
     nodelay(t->keys, TRUE);
-    define_key("\033[200~", KEY_PASTE_BEGIN);
-    define_key("\033[201~", KEY_PASTE_END);
+    name_keys();
     write_all(paste_on, sizeof paste_on - 1);
     *out = t;
     return true;
@@ -375,6 +391,26 @@ static void read_paste(struct terminal *t, struct terminal_event *out)
     t->paste[n] = '\0';
 }
 
+/* The rest of a key that nobody here knows: "\033[" up to its letter, "\033O" and one more. Taken apart, its first byte would
+ * be Esc and leave what one is at. False: it was Esc alone, or Esc with a key typed right behind. */
+static bool strange_key(struct terminal *t)
+{
+    wint_t ch;
+    int got = wget_wch(t->keys, &ch);
+    if (got != OK || (ch != '[' && ch != 'O')) {
+        if (got == OK)
+            unget_wch((wchar_t)ch);
+        else if (got == KEY_CODE_YES)
+            ungetch((int)ch);
+        return false;
+    }
+    bool one = ch == 'O';
+    do
+        got = wget_wch(t->keys, &ch);
+    while (got == OK && !one && ch >= ' ' && ch < '@');
+    return true;
+}
+
 /* One key from curses, if there is one. */
 static bool read_key(struct terminal *t, struct terminal_event *out)
 {
@@ -386,6 +422,8 @@ static bool read_key(struct terminal *t, struct terminal_event *out)
     if (got == ERR)
         return false;
     *out = (struct terminal_event){.what = TERMINAL_KEY, .key = (int)ch};
+    if (got == OK && ch == '\033' && strange_key(t))
+        out->key = KEY_CODE + KEY_MAX;
     if (got != KEY_CODE_YES)
         return true;
     out->key = KEY_CODE + (int)ch;

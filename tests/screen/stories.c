@@ -450,6 +450,33 @@ START_TEST(items_are_added_copied_taken_out_and_come_back)
 }
 END_TEST
 
+/* Terminals often send other bytes than their description says; none of them may be taken for Esc. */
+START_TEST(a_key_that_nobody_knows_does_not_leave_what_is_typed)
+{
+    static const char *const strange[] = {"\033[23~", "\033[1;5Q", "\033Ow", "\033[>0n"};
+    go("die_plate.thickness", "thickness");
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
+    bed_type(b, "41");
+    for (size_t i = 0; i < COUNT_OF(strange); i++) {
+        bed_raw(b, strange[i], strlen(strange[i]));
+        bed_wait(b, "41");
+        bed_quiet(b, 40);
+        ck_assert_msg(bed_shows(b, "Enter take"), "%s left the field:\n%s", strange[i] + 1, bed_screen(b));
+    }
+    bed_raw(b, "\033[1~", 4);
+    bed_type(b, "1");
+    bed_wait(b, "141");
+    bed_raw(b, "\033[4~", 4);
+    bed_type(b, "5");
+    bed_wait(b, "1415");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "Enter take");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
+}
+END_TEST
+
 START_TEST(save_as_writes_a_whole_copy)
 {
     char keys[600], copy[500];
@@ -537,6 +564,7 @@ void add_stories(Suite *s)
     tcase_add_test(c, search_goes_from_place_to_place);
     tcase_add_test(c, a_command_shows_its_outcome_while_typed_and_completes_names);
     tcase_add_test(c, items_are_added_copied_taken_out_and_come_back);
+    tcase_add_test(c, a_key_that_nobody_knows_does_not_leave_what_is_typed);
     tcase_add_test(c, save_as_writes_a_whole_copy);
     tcase_add_test(c, who_only_looks_changes_nothing_and_sees_what_others_do);
     tcase_add_test(c, an_edit_that_came_second_is_not_taken_over_the_first);
