@@ -128,6 +128,8 @@ const char *dieset_print(const struct dieset *d, int q, enum dieset_state s, cha
 char *dieset_complete(const struct dieset *d, const char *path, const char *text);
 /* A whole sentence why Q has an error value: "posts.length: no length of guide_post reaches 468 mm ...". */
 void dieset_explain_error(struct dieset *d, int q, enum dieset_state s, struct base_text *out);
+/* Does Q mean anything as the job stands (its property's `when`)? Its value counts in either case. */
+bool dieset_applies(struct dieset *d, int q);
 /* Short hand by path for rooms above; error value FORMULA_EMPTY when there is no such path. */
 struct formula_value dieset_get(const struct dieset *d, const char *path, enum dieset_state s);
 double dieset_number(const struct dieset *d, int item, const char *property, enum dieset_state s); /* NaN: error or none */

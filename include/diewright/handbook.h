@@ -87,6 +87,7 @@ struct handbook_property {
     const char *from_table, *from_column; /* the picker's, NULL when none */
     const struct formula_tree *low, *high;
     int decimals;               /* -1: as the unit's */
+    const struct formula_tree *when; /* where it means something: forms show it there only; NULL: everywhere */
     bool plain;                 /* `detail`: shown in the form only when all is asked for -> false; else true */
     struct handbook_place place;
 };

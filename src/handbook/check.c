@@ -307,7 +307,8 @@ static enum base_err check_property(struct checking *c, const struct handbook_pr
     enum base_err err = bare_reference ? BASE_OK : check(c, p->place, p->tree, &p->type.type, NULL);
     if (!err)
         err = check(c, p->place, p->low, &p->type.type, NULL);
-    return err ? err : check(c, p->place, p->high, &p->type.type, NULL);
+    err = err ? err : check(c, p->place, p->high, &p->type.type, NULL);
+    return err ? err : check(c, p->place, p->when, &yesno_type, NULL);
 }
 
 static void add_place_names(struct checking *c)

@@ -93,13 +93,15 @@ static void check_property(struct book_reader *r, const struct record *at, const
 static struct handbook_property read_property(struct book_reader *r, const struct record *at, enum handbook_how how, const char *group)
 {
     struct handbook_property p = {.how = how, .group = group, .place = book_place(r, at), .decimals = -1};
-    book_only(r, at, "title help choices from range source decimals detail");
+    book_only(r, at, "title help choices from range source decimals detail when");
     if (!book_declaration(r, at, &p.name, &p.type, &p.tree))
         return p;
     p.title = book_title(r, at, p.name);
     p.help = book_help(r, at);
     p.source = record_text(at, "source", NULL);
     p.plain = !record_find(at, "detail");
+    const struct record *when = record_find(at, "when");
+    p.when = when && !r->failed ? book_tree(r, when, when->rest) : NULL;
     read_decimals(r, at, &p);
     read_choices(r, at, &p);
     read_from(r, at, &p);

@@ -14,9 +14,11 @@
 
 /* ---- rows ---- */
 
-static bool is_shown(const struct tui *t, const struct dieset_quantity *q)
+/* What is typed is always shown, so that nothing counts unseen. */
+static bool is_shown(const struct tui *t, int quantity)
 {
-    return t->all || !q->property || q->property->plain || q->typed;
+    const struct dieset_quantity *q = dieset_quantity(t->d, quantity);
+    return t->all || !q->property || q->typed || (q->property->plain && dieset_applies(t->d, quantity));
 }
 
 static void make_rows(struct tui *t, int item)
@@ -26,7 +28,7 @@ static void make_rows(struct tui *t, int item)
     t->form_rows.count = 0;
     for (int i = 0; i < n; i++) {
         const struct dieset_quantity *q = dieset_quantity(t->d, first + i);
-        if (!is_shown(t, q))
+        if (!is_shown(t, first + i))
             continue;
         const char *own = q->property ? q->property->group : strncmp(q->entry ? q->entry : "", "lay", 3) == 0 ? "layout" : NULL;
         if (own && (!group || strcmp(own, group) != 0)) {

@@ -13,6 +13,8 @@ static const struct { const char *text; int line; const char *mark, *says; } fau
     {"factor a : number = 1\n  source x\n  source y\n", 3, "y", "\"source\" stands here twice"},
     {"kind k\n  asked a : length\n    form x.y\n", 3, "x.y", "cannot stand under \"asked\""},
     {"kind k\n  holes tap\n", 2, "tap", "\"holes\" cannot stand in a kind"},
+    {"kind k\n  asked a : length\n    when a + 3 kN > a\n", 3, "", ""},
+    {"kind k\n  asked a : length\n    when a\n", 3, "", ""},
     {"kind k\n  lay\n  begins\n    lay one stack.top\n", 4, "one stack.top", "is written \"lay PATTERN on PLATE\""},
     {"kind k\n  lay\n  begins\n    lay nowhere on stack.top\n", 4, "", "no pattern \"nowhere\""},
     {"kind k\n  begins\n    wide = 3 mm\n", 3, "", "has no \"wide\""},

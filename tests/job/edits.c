@@ -176,6 +176,20 @@ START_TEST(what_is_added_can_be_judged)
 }
 END_TEST
 
+START_TEST(what_means_nothing_as_the_job_stands_does_not_apply)
+{
+    struct job *j = bench_file(starts[0]);
+    struct dieset *d = job_dieset(j);
+    ck_assert(!dieset_applies(d, dieset_find(d, "bushings.cage")));
+    ck_assert(dieset_applies(d, dieset_find(d, "bushings.length")));
+    ck_ok(job_set(j, "bushings.guide", "\"ball cage\"", why));
+    ck_assert(dieset_applies(d, dieset_find(d, "bushings.cage")));
+    job_drop(j);
+    ck_assert(!dieset_applies(d, dieset_find(d, "bushings.cage")));
+    job_close(j);
+}
+END_TEST
+
 START_TEST(a_new_station_stands_one_pitch_behind_the_last)
 {
     struct job *j = bench_file(starts[0]);
@@ -387,6 +401,7 @@ TCase *edit_tests(void)
     tcase_add_unchecked_fixture(c, bench_open_handbook, bench_close_handbook);
     tcase_add_loop_test(c, a_start_holds_together, 0, (int)COUNT_OF(starts));
     tcase_add_loop_test(c, what_is_added_can_be_judged, 0, (int)COUNT_OF(starts));
+    tcase_add_test(c, what_means_nothing_as_the_job_stands_does_not_apply);
     tcase_add_test(c, a_new_station_stands_one_pitch_behind_the_last);
     tcase_add_loop_test(c, a_command_does_its_work_and_can_be_taken_back, 0, (int)COUNT_OF(all_done));
     tcase_add_loop_test(c, a_refused_command_says_why_and_changes_nothing, 0, (int)COUNT_OF(all_refused));
