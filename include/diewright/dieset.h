@@ -40,6 +40,27 @@ enum unit_system dieset_system(const struct dieset *d); /* the job's unit */
 NODISCARD enum base_err dieset_load(struct dieset *d, const struct store_item *items, int n_items,
                                     const struct store_entry *entries, int n_entries, struct base_diag *why);
 
+/* ---- as record text -------------------------------------------------------------- */
+
+/* Items and entries read from a job's text (diewright-job(5)), with the line of each for reasons. */
+struct dieset_text {
+    BASE_VEC(struct store_item) items;
+    BASE_VEC(struct store_entry) entries;
+    BASE_VEC(int) lines, item_lines; /* one an entry, one an item */
+    struct base_arena memory;        /* holds all texts */
+    const char *name;
+};
+
+/* NAME stands in reasons. Kinds are those of H; whether properties, formulas and references hold is for dieset_load() to say.
+ * On failure nothing is left to give back. */
+NODISCARD enum base_err dieset_text_read(const struct handbook *h, const char *text, const char *name, struct dieset_text *out,
+                                         struct base_diag *why);
+void dieset_text_done(struct dieset_text *t);
+/* dieset_load() of all that was read; the reason of a refusal names the line. */
+NODISCARD enum base_err dieset_text_load(const struct dieset_text *t, struct dieset *d, struct base_diag *why);
+/* The whole die set as record text, stable in order; read again it gives the same. Yours to free(). */
+char *dieset_text_write(const struct dieset *d);
+
 /* ---- edits --------------------------------------------------------------------- */
 
 /* Try changes: the die set shows the outcome until it is kept or dropped. Refused (unknown name, wrong

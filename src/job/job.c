@@ -156,7 +156,7 @@ enum base_err job_open(const struct handbook *h, const char *path, bool readonly
 }
 
 /* Everything of TEXT as one event, and the shipped tables. */
-static enum base_err fill(struct job *j, const struct job_text *text, struct base_diag *why)
+static enum base_err fill(struct job *j, const struct dieset_text *text, struct base_diag *why)
 {
     struct job_changes c = {0};
     for (size_t i = 0; i < text->items.count; i++)
@@ -179,15 +179,13 @@ static enum base_err fill(struct job *j, const struct job_text *text, struct bas
 }
 
 /* Check the whole text before any file is made, so that a refused text leaves none behind. */
-static enum base_err check_text(const struct handbook *h, const struct job_text *text, struct base_diag *why)
+static enum base_err check_text(const struct handbook *h, const struct dieset_text *text, struct base_diag *why)
 {
     struct dieset *d;
     enum base_err err = dieset_new(h, NULL, &d, why);
     if (err)
         return err;
-    err = dieset_load(d, text->items.at, (int)text->items.count, text->entries.at, (int)text->entries.count, why);
-    if (err)
-        job_text_place(text, why);
+    err = dieset_text_load(text, d, why);
     dieset_free(d);
     return err;
 }
@@ -195,9 +193,9 @@ static enum base_err check_text(const struct handbook *h, const struct job_text 
 static enum base_err from_text(const struct handbook *h, const char *path, const char *text, const char *text_name,
                                struct job **out, struct base_diag *why)
 {
-    struct job_text read;
+    struct dieset_text read;
     *out = NULL;
-    enum base_err err = job_text_read(h, text, text_name, &read, why);
+    enum base_err err = dieset_text_read(h, text, text_name, &read, why);
     if (err)
         return err;
     err = check_text(h, &read, why);
@@ -218,7 +216,7 @@ static enum base_err from_text(const struct handbook *h, const char *path, const
         if (path)
             remove(path);
     }
-    job_text_done(&read);
+    dieset_text_done(&read);
     return err;
 }
 
@@ -529,4 +527,4 @@ enum base_err job_save_as(struct job *j, const char *path, struct base_diag *why
     return BASE_OK;
 }
 
-char *job_dump(struct job *j) { return job_text_write(j->dieset); }
+char *job_dump(struct job *j) { return dieset_text_write(j->dieset); }

@@ -3,7 +3,6 @@
 #define DIEWRIGHT_JOB_JOB_H
 
 #include "diewright/job.h"
-#include "job/text.h"
 
 /* Changes with texts of their own. */
 struct job_changes {

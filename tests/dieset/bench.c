@@ -1,4 +1,4 @@
-/* The bench: loads record text as a job room would, only shorter. */
+/* The bench of the die sets. */
 
 #include "bench.h"
 
@@ -7,61 +7,14 @@
 #include <stdlib.h>
 #include <string.h>
 
-struct texts_list {
-    BASE_VEC(struct store_item) items;
-    BASE_VEC(struct store_entry) entries;
-    struct base_arena memory;
-};
-
-static void add(struct texts_list *t, const char *item, const char *path, const char *text)
-{
-    struct store_entry e = {item, base_arena_copy(&t->memory, path), base_arena_copy(&t->memory, text)};
-    base_vec_push(&t->entries, e);
-}
-
-/* One line below an item at PATH, and what stands below it. */
-static void walk(struct texts_list *t, const char *item, const struct record *r, const char *above)
-{
-    const char *rest = r->rest, *key = r->key;
-    char path[200], word[100];
-    if (strcmp(key, "point") == 0) {
-        record_word(rest, word, sizeof word);
-        key = word;
-    }
-    snprintf(path, sizeof path, "%s%s%s", above, *above ? "/" : "", key);
-    if (strncmp(rest, "= ", 2) == 0)
-        rest += 2;
-    if (strcmp(r->key, "point") != 0)
-        add(t, item, path, rest);
-    for (const struct record *c = r->child; c; c = c->next)
-        walk(t, item, c, path);
-}
-
-static void read_job(const char *text, struct texts_list *t)
-{
-    struct record_document doc;
-    ck_ok(record_read(text, strlen(text), "job", &doc, why));
-    for (const struct record *r = doc.first; r; r = r->next) {
-        char name[100];
-        const char *rest = record_word(r->rest, name, sizeof name);
-        struct store_item item = {base_arena_copy(&t->memory, r->key), base_arena_copy(&t->memory, name[0] ? name : r->key)};
-        base_vec_push(&t->items, item);
-        if (*rest == '=')
-            add(t, item.name, "value", rest + 2);
-        for (const struct record *c = r->child; c; c = c->next)
-            walk(t, item.name, c, *rest == '=' ? "value" : "");
-    }
-    record_done(&doc);
-}
-
 enum base_err bench_load(struct dieset *d, const char *text, struct base_diag *why)
 {
-    struct texts_list t = {0};
-    read_job(text, &t);
-    enum base_err err = dieset_load(d, t.items.at, (int)t.items.count, t.entries.at, (int)t.entries.count, why);
-    base_vec_done(&t.items);
-    base_vec_done(&t.entries);
-    base_arena_done(&t.memory);
+    struct dieset_text t;
+    enum base_err err = dieset_text_read(dieset_handbook(d), text, "job", &t, why);
+    if (err)
+        return err;
+    err = dieset_text_load(&t, d, why);
+    dieset_text_done(&t);
     return err;
 }
 

@@ -86,12 +86,8 @@ static const struct { const char *extra, *begins, *says; } refusals[] = {
     {"values a\n  one = nothing\n", "a.one: ", "\"nothing\""},
     {"values a\n  one = 1\n    type nonsense\n", "a.one: ", "nonsense"},
     {"values a\n  kg = 1\n", "a.kg", "no name"},
-    {"plate die_plate\n  length = 10 mm\n", "die_plate: ", "two items"},
-    {"plate Big\n", "\"Big\"", "cannot be the name"},
     {"plate mm\n", "\"mm\"", "cannot be the name"},
     {"plate entry_wanted\n", "\"entry_wanted\"", "factor"},
-    {"strip other\n", "other", "one strip"},
-    {"sheet one\n", "one", "no kind sheet"},
     {"factor nothing = 3\n", "nothing", "no factor"},
     {"plate p\n  lenght = 10 mm\n", "p.lenght", "length"},
     {"plate p\n  top = 10 mm\n", "p.top: ", "cannot be typed"},
@@ -122,6 +118,32 @@ START_TEST(a_wrong_job_is_refused_by_path)
     const char *message = bench_refusal(refusals[_i].extra);
     ck_assert_msg(strncmp(message, refusals[_i].begins, strlen(refusals[_i].begins)) == 0, "%s", message);
     ck_assert_msg(strstr(message, refusals[_i].says) != NULL, "%s", message);
+}
+END_TEST
+
+/* What no job's text can say is refused by the die set itself: a file may hold it all the same. */
+static const struct { struct store_item item; const char *begins, *says; } wrong_items[] = {
+    {{"plate", "die_plate"}, "die_plate: ", "two items"},
+    {{"plate", "Big"}, "\"Big\"", "cannot be the name"},
+    {{"strip", "other"}, "other", "one strip"},
+    {{"sheet", "one"}, "one", "no kind sheet"},
+};
+
+START_TEST(a_wrong_item_is_refused_by_name)
+{
+    struct bench b;
+    struct dieset_text t;
+    struct base_diag reason = {0};
+    bench_open(&b);
+    char *job = read_text("tests/dieset/job.txt");
+    ck_ok(dieset_text_read(b.h, job, "job", &t, why));
+    base_vec_push(&t.items, wrong_items[_i].item);
+    ck_assert_int_ne(dieset_load(b.d, t.items.at, (int)t.items.count, t.entries.at, (int)t.entries.count, &reason), BASE_OK);
+    ck_assert_msg(strncmp(reason.message, wrong_items[_i].begins, strlen(wrong_items[_i].begins)) == 0, "%s", reason.message);
+    ck_assert_msg(strstr(reason.message, wrong_items[_i].says) != NULL, "%s", reason.message);
+    dieset_text_done(&t);
+    free(job);
+    bench_close(&b);
 }
 END_TEST
 
@@ -371,6 +393,7 @@ TCase *bind_tests(void)
     tcase_set_timeout(t, 30);
     tcase_add_loop_test(t, values_follow_the_chain, 0, COUNT_OF(values));
     tcase_add_test(t, only_what_hangs_on_the_state_has_two_slots);
+    tcase_add_loop_test(t, a_wrong_item_is_refused_by_name, 0, COUNT_OF(wrong_items));
     tcase_add_loop_test(t, a_wrong_job_is_refused_by_path, 0, COUNT_OF(refusals));
     tcase_add_test(t, a_refused_load_leaves_all_as_it_was);
     tcase_add_test(t, a_bare_number_takes_the_jobs_unit_on_entry);

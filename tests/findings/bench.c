@@ -1,4 +1,4 @@
-/* The findings bench: loads record text as the job room does, only shorter. */
+/* The findings bench. */
 
 #include "bench.h"
 
@@ -7,62 +7,14 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* ---- a job's text ------------------------------------------------------------------------ */
-
-struct texts {
-    BASE_VEC(struct store_item) items;
-    BASE_VEC(struct store_entry) entries;
-    struct base_arena memory;
-};
-
-static void add(struct texts *t, const char *item, const char *path, const char *text)
-{
-    struct base_arena *m = &t->memory;
-    struct store_entry e = {base_arena_copy(m, item), base_arena_copy(m, path), base_arena_copy(m, text)};
-    base_vec_push(&t->entries, e);
-}
-
-/* One line below an item, and what stands below it; a `point NAME` line counts as NAME. */
-static void walk(struct texts *t, const char *item, const struct record *r, const char *above)
-{
-    char path[200], point[100];
-    bool is_point = strcmp(r->key, "point") == 0;
-    if (is_point)
-        record_word(r->rest, point, sizeof point);
-    snprintf(path, sizeof path, "%s%s%s", above, *above ? "/" : "", is_point ? point : r->key);
-    if (!is_point)
-        add(t, item, path, strncmp(r->rest, "= ", 2) == 0 ? r->rest + 2 : r->rest);
-    for (const struct record *c = r->child; c; c = c->next)
-        walk(t, item, c, path);
-}
-
-static void read_job(struct texts *t, const char *text)
-{
-    struct record_document doc;
-    ck_ok(record_read(text, strlen(text), "job", &doc, why));
-    for (const struct record *r = doc.first; r; r = r->next) {
-        char name[100];
-        const char *rest = record_word(r->rest, name, sizeof name);
-        struct store_item item = {base_arena_copy(&t->memory, r->key), base_arena_copy(&t->memory, *name ? name : r->key)};
-        base_vec_push(&t->items, item);
-        if (*rest == '=')
-            add(t, item.name, "value", rest + 2);
-        for (const struct record *c = r->child; c; c = c->next)
-            walk(t, item.name, c, *rest == '=' ? "value" : "");
-    }
-    record_done(&doc);
-}
-
 static void load(struct bench *b, const char *job)
 {
-    struct texts t = {0};
-    read_job(&t, job);
+    struct dieset_text t;
+    ck_ok(dieset_text_read(b->h, job, "job", &t, why));
     ck_ok(dieset_new(b->h, NULL, &b->d, why));
-    ck_ok(dieset_load(b->d, t.items.at, (int)t.items.count, t.entries.at, (int)t.entries.count, why));
+    ck_ok(dieset_text_load(&t, b->d, why));
     b->f = findings_new(b->d);
-    base_vec_done(&t.items);
-    base_vec_done(&t.entries);
-    base_arena_done(&t.memory);
+    dieset_text_done(&t);
 }
 
 void bench_open(struct bench *b, const char *handbook, const char *folder, const char *job)

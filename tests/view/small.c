@@ -1,4 +1,4 @@
-/* Record text to items and entries, as the store would hand them over. */
+/* Die sets from record text, with edits before they are bound. */
 
 #include "small.h"
 
@@ -20,23 +20,7 @@ const struct handbook *small_handbook(void)
     return h;
 }
 
-struct load { BASE_VEC(struct store_item) items; BASE_VEC(struct store_entry) entries; struct base_arena memory; };
-
-static void add_lines(struct load *l, const char *item, const char *prefix, const struct record *line)
-{
-    struct base_arena *m = &l->memory;
-    for (; line; line = line->next) {
-        const char *rest = line->rest[0] == '=' ? line->rest + 1 + strspn(line->rest + 1, " ") : line->rest;
-        bool point = strcmp(line->key, "point") == 0;
-        char *path = base_arena_format(m, "%s%s", prefix, point ? rest : line->key);
-        struct store_entry e = {item, path, base_arena_copy(m, rest)};
-        if (!point)
-            base_vec_push(&l->entries, e);
-        add_lines(l, item, base_arena_format(m, "%s/", path), line->child);
-    }
-}
-
-static void edit(struct load *l, const struct small_edit *e)
+static void edit(struct dieset_text *l, const struct small_edit *e)
 {
     for (size_t i = 0; i < l->entries.count; i++) {
         struct store_entry *at = &l->entries.at[i];
@@ -51,24 +35,15 @@ static void edit(struct load *l, const struct small_edit *e)
 
 struct dieset *small_dieset(const struct handbook *h, const char *file, const struct small_edit *edits)
 {
-    struct load l = {0};
-    struct record_document doc;
-    char *text = read_text(file);
-    ck_ok(record_read(text, strlen(text), file, &doc, why));
-    for (const struct record *line = doc.first; line; line = line->next) {
-        struct store_item item = {base_arena_copy(&l.memory, line->key), base_arena_copy(&l.memory, *line->rest ? line->rest : line->key)};
-        base_vec_push(&l.items, item);
-        add_lines(&l, item.name, "", line->child);
-    }
-    for (; edits && edits->path; edits++)
-        edit(&l, edits);
+    struct dieset_text t;
     struct dieset *d = NULL;
+    char *text = read_text(file);
+    ck_ok(dieset_text_read(h, text, file, &t, why));
+    for (; edits && edits->path; edits++)
+        edit(&t, edits);
     ck_ok(dieset_new(h, NULL, &d, why));
-    ck_ok(dieset_load(d, l.items.at, (int)l.items.count, l.entries.at, (int)l.entries.count, why));
-    base_vec_done(&l.items);
-    base_vec_done(&l.entries);
-    base_arena_done(&l.memory);
-    record_done(&doc);
+    ck_ok(dieset_load(d, t.items.at, (int)t.items.count, t.entries.at, (int)t.entries.count, why));
+    dieset_text_done(&t);
     free(text);
     return d;
 }

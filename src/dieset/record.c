@@ -17,7 +17,7 @@
  * joined by "/", a `point NAME` line counting as NAME.
  */
 
-#include "job/text.h"
+#include "diewright/dieset.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -37,7 +37,7 @@ static bool is_free_words(const char *key)
 
 struct reader {
     const struct handbook *h;
-    struct job_text *out;
+    struct dieset_text *out;
     const char *item;
     bool own_values;
     struct base_map seen; /* "item/path" of every entry, "item" of every item */
@@ -200,15 +200,15 @@ static enum base_err read_item(struct reader *r, const struct record *line)
     return read_lines(r, line->child, "", false);
 }
 
-enum base_err job_text_read(const struct handbook *h, const char *text, const char *name,
-                            struct job_text *out, struct base_diag *why)
+enum base_err dieset_text_read(const struct handbook *h, const char *text, const char *name, struct dieset_text *out,
+                               struct base_diag *why)
 {
     struct record_document doc;
-    *out = (struct job_text){0};
+    *out = (struct dieset_text){0};
     out->name = base_arena_copy(&out->memory, name);
     enum base_err err = record_read(text, strlen(text), name, &doc, why);
     if (err) {
-        job_text_done(out);
+        dieset_text_done(out);
         return err;
     }
     struct reader r = {.h = h, .out = out, .why = why};
@@ -219,11 +219,11 @@ enum base_err job_text_read(const struct handbook *h, const char *text, const ch
     base_map_done(&r.seen);
     record_done(&doc);
     if (err)
-        job_text_done(out);
+        dieset_text_done(out);
     return err;
 }
 
-void job_text_done(struct job_text *t)
+void dieset_text_done(struct dieset_text *t)
 {
     base_vec_done(&t->items);
     base_vec_done(&t->entries);
@@ -232,7 +232,8 @@ void job_text_done(struct job_text *t)
     base_arena_done(&t->memory);
 }
 
-void job_text_place(const struct job_text *t, struct base_diag *why)
+/* Gives a reason that begins with "item.entry:" or the item's name the line in which that stands. */
+static void place(const struct dieset_text *t, struct base_diag *why)
 {
     if (!why)
         return;
@@ -258,6 +259,14 @@ void job_text_place(const struct job_text *t, struct base_diag *why)
             return;
         }
     }
+}
+
+enum base_err dieset_text_load(const struct dieset_text *t, struct dieset *d, struct base_diag *why)
+{
+    enum base_err err = dieset_load(d, t->items.at, (int)t->items.count, t->entries.at, (int)t->entries.count, why);
+    if (err)
+        place(t, why);
+    return err;
 }
 
 /* ---- writing -------------------------------------------------------------- */
@@ -410,7 +419,7 @@ static void write_item(struct writer *w, int item)
     write_lay(w);
 }
 
-char *job_text_write(const struct dieset *d)
+char *dieset_text_write(const struct dieset *d)
 {
     struct writer w = {.d = d};
     for (int i = 0; i < dieset_item_count(d); i++) {
