@@ -76,6 +76,11 @@ NODISCARD enum base_err job_undo(struct job *j, struct base_diag *why);
 NODISCARD enum base_err job_redo(struct job *j, struct base_diag *why);
 int job_history(struct job *j, const struct store_event **events, int room);
 
+/* The edits that stand and can be undone, the newest first; borrowed until the next call. */
+int job_standing(struct job *j, const struct store_event **events, int room);
+/* The job as it was before its newest EDITS edits that stand: in memory, looked at and thrown away (job_close). J is as it was. */
+NODISCARD enum base_err job_before(struct job *j, int edits, struct job **out, struct base_diag *why);
+
 /* Somebody else's edits: reload when the file changed; true when it did. */
 bool job_refresh(struct job *j);
 NODISCARD enum base_err job_save_as(struct job *j, const char *path, struct base_diag *why);

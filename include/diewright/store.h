@@ -73,6 +73,10 @@ NODISCARD enum base_err store_redo(struct store *s, const char *who, struct stor
 /* The newest events first, at most ROOM; borrowed until the next call. */
 int store_history(struct store *s, const struct store_event **events, int room);
 long store_event_count(struct store *s);
+/* The edits that stand, those taken back left out, the newest first, at most ROOM; borrowed until the next call. */
+int store_standing(struct store *s, const struct store_event **events, int room);
+/* The changes of an event that take it back, the last first. Turns them round where they stand. */
+void store_turn_round(struct store_change *changes, int n);
 
 /* Has somebody else changed the file since last asked? */
 bool store_changed(struct store *s);

@@ -22,6 +22,7 @@ static const struct cli_command commands[] = {
     {"handbook", "[WORD] [--words] [--examples]", "look a word up, or read it all; --words: what shops call things; --examples works the examples through", 0, 1, "format words examples", cli_handbook_look},
     {"parts", "[TABLE] [--job JOB]", "parts tables, or one table's rows", 0, 1, "format job", cli_parts},
     {"vary", "JOB NAME FROM TO STEP [--show NAME...]", "a value over a range: what moves, and where findings begin", 5, -1, "format show", cli_vary},
+    {"compare", "JOB OTHER", "two jobs side by side: what is typed, worked out, found and ordered differently", 2, 2, "format", cli_compare},
     {"dump", "JOB", "the whole job as text", 1, 1, "", cli_dump},
     {"load", "JOB FILE", "a new job from such a text", 2, 2, "", cli_load},
 };

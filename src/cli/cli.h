@@ -56,6 +56,7 @@ int cli_eval(struct cli_call *c);
 int cli_handbook_look(struct cli_call *c);
 int cli_parts(struct cli_call *c);
 int cli_vary(struct cli_call *c);
+int cli_compare(struct cli_call *c);
 int cli_dump(struct cli_call *c);
 int cli_load(struct cli_call *c);
 

@@ -12,6 +12,8 @@
 
 static const char begun[] = "begun from "; /* the first event of every job */
 
+bool job_is_beginning(const struct store_event *e) { return strncmp(e->title, begun, strlen(begun)) == 0; }
+
 /* ---- changes ----------------------------------------------------------------- */
 
 void job_changes_done(struct job_changes *c)
@@ -86,7 +88,7 @@ static enum base_err own_tables(struct job *j, struct base_diag *why)
     return err;
 }
 
-static enum base_err load(struct job *j, struct base_diag *why)
+enum base_err job_load(struct job *j, struct base_diag *why)
 {
     const struct store_item *items;
     const struct store_entry *entries;
@@ -117,8 +119,7 @@ static void name_after_file(struct job *j)
     j->name = base_copy_n(base, n > s && strcmp(base + n - s, suffix) == 0 ? n - s : n);
 }
 
-/* J owns STORE from here on. */
-static enum base_err begin(const struct handbook *h, struct store *store, struct job **out, struct base_diag *why)
+enum base_err job_adopt(const struct handbook *h, struct store *store, struct job **out, struct base_diag *why)
 {
     struct job *j = base_alloc(sizeof *j);
     j->handbook = h;
@@ -144,9 +145,9 @@ enum base_err job_open(const struct handbook *h, const char *path, bool readonly
     *out = NULL;
     enum base_err err = store_open(path, readonly, &store, why);
     if (!err)
-        err = begin(h, store, out, why);
+        err = job_adopt(h, store, out, why);
     if (!err)
-        err = load(*out, why);
+        err = job_load(*out, why);
     if (err && *out) {
         base_diag_place(why, path, 0);
         job_close(*out);
@@ -205,11 +206,11 @@ static enum base_err from_text(const struct handbook *h, const char *path, const
     else if (!err)
         store = store_open_memory();
     if (!err)
-        err = begin(h, store, out, why);
+        err = job_adopt(h, store, out, why);
     if (!err)
         err = fill(*out, &read, why);
     if (!err)
-        err = load(*out, why);
+        err = job_load(*out, why);
     if (err && *out) {
         job_close(*out);
         *out = NULL;
@@ -432,7 +433,7 @@ void job_drop(struct job *j)
 static void reload(struct job *j)
 {
     struct base_diag ignored;
-    if (load(j, &ignored) != BASE_OK)
+    if (job_load(j, &ignored) != BASE_OK)
         return; /* the newer file cannot be bound: keep showing what was good */
     forget_outcome(j);
 }
@@ -469,7 +470,7 @@ static enum base_err step(struct job *j, bool back, struct base_diag *why)
     if (!job_saved(j))
         return base_fail(why, BASE_NOT_SAVED, "Some edits are not saved yet: save them to another place first, then undo.");
     struct store_event event;
-    if (back && store_undo_next(j->store, &event) && strncmp(event.title, begun, strlen(begun)) == 0)
+    if (back && store_undo_next(j->store, &event) && job_is_beginning(&event))
         return base_fail(why, BASE_UNKNOWN, "This is where the job began: there is nothing before it.");
     keep_findings(j);
     enum base_err err = back ? store_undo(j->store, j->who, &event, why) : store_redo(j->store, j->who, &event, why);

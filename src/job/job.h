@@ -41,6 +41,13 @@ void job_changes_add(struct job_changes *c, enum store_what what, const char *it
 /* begin.c: the changes that type what a new item NAME of kind K begins with. */
 void job_begin_item(struct job *j, const struct handbook_kind *k, const char *name, struct job_changes *c);
 
+/* job.c: the event with which every job begins. */
+bool job_is_beginning(const struct store_event *e);
+/* A job over STORE, which it owns from here on; nothing of it is read yet. */
+NODISCARD enum base_err job_adopt(const struct handbook *h, struct store *store, struct job **out, struct base_diag *why);
+/* Read the store, bind, judge. */
+NODISCARD enum base_err job_load(struct job *j, struct base_diag *why);
+
 /* Open a try with CHANGES (emptied: the job takes them over) under TITLE (adopted). */
 NODISCARD enum base_err job_try(struct job *j, struct job_changes *changes, char *title, struct base_diag *why);
 

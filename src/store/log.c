@@ -230,7 +230,7 @@ bool store_undo_next(struct store *s, struct store_event *out) { return next(s, 
 bool store_redo_next(struct store *s, struct store_event *out) { return next(s, false, out); }
 
 /* What takes the changes back: the last first, before and after exchanged. */
-static void turn_round(struct store_change *c, int n)
+void store_turn_round(struct store_change *c, int n)
 {
     for (int i = 0, j = n - 1; i < j; i++, j--) {
         struct store_change held = c[i];
@@ -266,7 +266,7 @@ static enum base_err turn(struct store *s, bool back, const char *who, struct st
         return sql_not_saved(s, why);
     struct store_change *c = (struct store_change *)out->changes; /* lent by us a moment ago */
     if (back)
-        turn_round(c, out->n_changes);
+        store_turn_round(c, out->n_changes);
     struct applied a = {0};
     enum base_err err = BASE_OK;
     for (int i = 0; i < out->n_changes && !err; i++)
@@ -320,6 +320,21 @@ int store_history(struct store *s, const struct store_event **events, int room)
     *events = lent;
     for (int i = 0; i < n; i++)
         if (!lend_event(s, (int64_t)s->taken_back.count - i, &lent[i]))
+            return i;
+    return n;
+}
+
+int store_standing(struct store *s, const struct store_event **events, int room)
+{
+    store_begin(s);
+    log_catch_up(s);
+    int n = (int)s->done.count;
+    if (n > room)
+        n = room < 0 ? 0 : room;
+    struct store_event *lent = base_arena_alloc(&s->lent, (size_t)(n + 1) * sizeof *lent);
+    *events = lent;
+    for (int i = 0; i < n; i++)
+        if (!lend_event(s, s->done.at[s->done.count - 1 - (size_t)i], &lent[i]))
             return i;
     return n;
 }

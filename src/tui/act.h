@@ -23,6 +23,7 @@ void act_zoom(struct tui *t);
 void act_state(struct tui *t);
 void act_all(struct tui *t);
 void act_stroke(struct tui *t);
+void act_compare(struct tui *t);
 void act_glide(struct tui *t);
 void act_why(struct tui *t);
 void act_sizes(struct tui *t);

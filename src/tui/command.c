@@ -308,6 +308,17 @@ static void run_history(struct tui *t, const char *rest)
     lines_open(t, "history, newest first", lines, NULL, n);
 }
 
+static void run_compare(struct tui *t, const char *rest)
+{
+    size_t digits = strspn(rest, "0123456789");
+    if (!*rest)
+        act_compare(t);
+    else if (rest[digits] == '\0' && digits < 6)
+        compare_with_before(t, atoi(rest));
+    else
+        compare_with_file(t, rest);
+}
+
 static void run_save_as(struct tui *t, const char *rest)
 {
     struct base_diag why;
@@ -344,6 +355,7 @@ static const struct command table[] = {
     {"eval", "EXPRESSION", "work something out, with units", run_eval, false},
     {"words", "[WORD]", "what is meant by a word here, and what other shops call it", run_words, false},
     {"history", "", "every change: when, who, what", run_history, false},
+    {"compare", "EDITS or FILE", "the job beside itself so many edits ago, or beside another job", run_compare, false},
     {"save-as", "FILE", "a whole copy under another name", run_save_as, false},
 };
 

@@ -45,6 +45,7 @@ static const struct key_row table[] = {
     {PLACE_MAIN, {'2'}, "show-plan", "plan", "a larger plan beside the stack", act_show_plan, false},
     {PLACE_MAIN, {'3'}, "show-section", "section", "the section, to scale, beside the stack", act_show_section, false},
     {PLACE_MAIN, {'4'}, "stroke", "stroke", "the stroke: what happens as the ram comes down", act_stroke, false},
+    {PLACE_MAIN, {'c'}, "compare-before", NULL, "the job beside itself as it was before an edit", act_compare, false},
     {PLACE_STROKE, {CODE(KEY_RIGHT), 'l'}, "ram-down", "step", "the ram down by a step, a finer one near what happens", act_right, false},
     {PLACE_STROKE, {CODE(KEY_LEFT), 'h'}, "ram-up", NULL, "the ram up by a step", act_left, false},
     {PLACE_STROKE, {CODE(KEY_NPAGE)}, "event-next", "event", "the ram down to what happens next", act_page_down, false},

@@ -218,6 +218,9 @@ void sizes_open(struct tui *t, const char *path);
 char *sizes_step(struct tui *t, const char *path, int by);
 
 void stroke_open(struct tui *t);
+/* The job beside itself as it was EDITS edits ago, or beside another job's FILE. */
+void compare_with_before(struct tui *t, int edits);
+void compare_with_file(struct tui *t, const char *file);
 void why_open(struct tui *t, const char *path);
 void detail_open(struct tui *t, const char *key);
 /* The words of the trade, narrowed to those that hold FILTER. */

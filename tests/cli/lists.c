@@ -28,6 +28,7 @@ static const struct { const char *line; int status; const char *headings; int le
     {"vary cp die_plate.thickness 20 40 1", 0, "at,state,name,value,unit,findings", 21},
     {"vary cp risers.height 0 160 0.5 --show stack.height_on_bolster stack.shut_height", 0, "at,state,name,value,unit,findings", 1284},
     {"vary cp pilots.lay.columns 1 2 0.5", 0, "at,state,name,value,unit,findings", 3},
+    {"compare cp cp", 0, "what,name,state,first,second,unit", 0},
     {"eval '2 mm * 3'", 0, "value,unit,text", 1},
     {"handbook 'shut height'", 0, "what,name,text,help,source", 1},
     {"handbook", 0, "what,name,text,help,source", 150},
@@ -115,6 +116,34 @@ START_TEST(a_list_for_people_is_not_empty)
     free(line);
     said_done(&s);
     said_done(&usual);
+}
+END_TEST
+
+/* Risers 60 -> 70 under a set of 222, ground 214; the feed line at 158, ground 154. */
+static const char comparison[] =
+    "what,name,state,first,second,unit\r\n"
+    "typed,risers.height,,60 mm,70 mm,\r\n"
+    "value,stack.risers,,60,70,mm\r\n"
+    "value,stack.height_on_bolster,new,282,292,mm\r\n"
+    "value,stack.height_on_bolster,ground,274,284,mm\r\n"
+    "value,stack.feed_line,new,158,168,mm\r\n"
+    "value,stack.feed_line,ground,154,164,mm\r\n"
+    "value,risers.height,,60,70,mm\r\n"
+    "order,risers: Riser,,2 x 315 x 60 x 60 mm,2 x 315 x 60 x 70 mm,\r\n";
+
+START_TEST(two_jobs_side_by_side_differ_in_these_rows)
+{
+    bench_do(&bench, "cp cp.diejob other.diejob && d set other risers.height=70", 0);
+    struct said s = bench_want(&bench, "d compare cp other --format csv", 0);
+    ck_assert_str_eq(s.out, comparison);
+    said_done(&s);
+    s = bench_want(&bench, "d compare cp other", 0);
+    ck_assert_ptr_nonnull(strstr(s.out, "typed differently: 1                                      cp               other\n"));
+    ck_assert_ptr_nonnull(strstr(s.out, "  stack.feed_line, ground                           154.0 mm            164.0 mm\n"));
+    said_done(&s);
+    s = bench_want(&bench, "d compare cp ./cp.diejob", 0);
+    ck_assert_str_eq(s.out, "nothing differs\n");
+    said_done(&s);
 }
 END_TEST
 
@@ -211,6 +240,7 @@ TCase *list_tests(void)
     tcase_add_loop_test(t, no_cell_of_a_list_begins_or_ends_in_a_blank, 0, COUNT_OF(lists));
     tcase_add_loop_test(t, python_reads_the_json_of_a_list, 0, COUNT_OF(lists));
     tcase_add_loop_test(t, a_list_for_people_is_not_empty, 0, COUNT_OF(lists));
+    tcase_add_test(t, two_jobs_side_by_side_differ_in_these_rows);
     tcase_add_loop_test(t, a_drawing_is_within_80_columns_and_says_its_scale, 0, COUNT_OF(drawings));
     tcase_add_loop_test(t, check_exits_1_while_a_caution_or_fault_is_open_and_0_when_notes_alone_are, 0, COUNT_OF(verdicts));
     tcase_add_test(t, options_may_stand_anywhere_and_take_their_value_either_way);

@@ -60,6 +60,8 @@ static const struct { const char *line; int status; const char *says; } refusals
     {"d show cp --why", 2, "Which value is to be explained?"},
     {"d check", 2, "The command check needs more than stands here.\nUsage: diewright check JOB"},
     {"d check cp cq", 2, "The command check has no use for \"cq\".\nUsage: diewright check JOB"},
+    {"d compare cp", 2, "The command compare needs more than stands here."},
+    {"d compare cp nowhere", 3, "There is no job file nowhere.diejob."},
     {"d vary cp die_plate.thickness 20 40", 2, "The command vary needs more than stands here."},
     {"d vary cp die_plate.thickness 40 20 1", 2, "The range ends before it begins: from 40.0 mm to 20.0 mm."},
     {"d vary cp die_plate.thickness 20 40 1e-3", 2, "5000 are the most."},

@@ -371,11 +371,95 @@ START_TEST(names_of_files_have_the_suffix_once)
 }
 END_TEST
 
+/* ---- the job as it was some edits ago ---- */
+
+static void edit_some(struct job *j, int i)
+{
+    switch (i) {
+    case 0: ck_ok(job_set(j, "die_plate.thickness", "36 mm", why)); break;
+    case 1: ck_ok(job_add(j, "plate", "rails", 3, why)); break;
+    case 2: ck_ok(job_rename(j, "die_plate", "die", why)); break;
+    case 3: ck_ok(job_move(j, "rails", 0, why)); break;
+    case 4: ck_ok(job_set(j, "die.thickness", "30 mm", why)); break;
+    case 5: ck_ok(job_reason(j, "die.thickness", "from the shelf", why)); break;
+    case 6: ck_ok(job_remove(j, "rails", why)); break;
+    default: ck_ok(job_entry(j, "die", "title", "die", why)); break;
+    }
+    bench_take(j);
+}
+
+/* Each state that edits of all sorts went through comes back, from disk too, and the job stays as it is. */
+START_TEST(the_job_as_it_was_is_the_text_it_had)
+{
+    enum { EDITS = 8 };
+    char *path, *was[EDITS + 1];
+    struct base_diag reason;
+    struct job *before, *j = bench_disk(fresh_folder(), "set", JOB, &path);
+    const struct store_event *events;
+    ck_assert_int_eq(job_standing(j, &events, 10), 0);
+    for (int i = 0; i < EDITS; i++) {
+        was[i] = job_dump(j);
+        edit_some(j, i);
+    }
+    was[EDITS] = job_dump(j);
+    job_close(j);
+    j = again(path);
+    ck_assert_int_eq(job_standing(j, &events, 100), EDITS);
+    ck_assert_str_eq(events[EDITS - 1].title, "die_plate.thickness 32 mm -> 36 mm");
+    ck_assert_int_eq(job_standing(j, &events, 3), 3);
+    for (int n = 1; n <= EDITS; n++) {
+        ck_ok(job_before(j, n, &before, why));
+        char *text = job_dump(before);
+        ck_assert_str_eq(text, was[EDITS - n]);
+        free(text);
+        job_close(before);
+    }
+    ck_assert_int_eq(job_before(j, EDITS + 1, &before, &reason), BASE_UNKNOWN);
+    ck_assert_ptr_null(before);
+    ck_assert_str_eq(reason.message, "Only 8 edits stand in this job.");
+    char *text = job_dump(j);
+    ck_assert_str_eq(text, was[EDITS]);
+    free(text);
+    for (int i = 0; i <= EDITS; i++)
+        free(was[i]);
+    job_close(j);
+    free(path);
+}
+END_TEST
+
+/* What was taken back does not count: A, B taken back, C leaves A and C. */
+START_TEST(edits_taken_back_are_not_among_those_that_stand)
+{
+    struct job *before, *j = bench_file(JOB);
+    const struct store_event *events;
+    bench_set(j, "die_plate.thickness", "36 mm");
+    bench_set(j, "die_plate.thickness", "40 mm");
+    ck_ok(job_undo(j, why));
+    bench_set(j, "stripper.thickness", "21 mm");
+    ck_assert_int_eq(job_standing(j, &events, 10), 2);
+    ck_ok(job_before(j, 1, &before, why));
+    ck_assert_str_eq(bench_print(before, "die_plate.thickness"), "36.0 mm");
+    job_close(before);
+    ck_ok(job_before(j, 2, &before, why));
+    ck_assert_str_eq(bench_print(before, "die_plate.thickness"), "32.0 mm");
+    bench_same_when_fresh(before);
+    job_close(before);
+    ck_ok(job_set(j, "die_plate.thickness", "50 mm", why)); /* an open try is no edit */
+    ck_ok(job_before(j, 1, &before, why));
+    ck_assert_str_eq(bench_print(before, "die_plate.thickness"), "36.0 mm");
+    job_close(before);
+    ck_assert(job_trying(j));
+    job_close(j);
+}
+END_TEST
+
 TCase *life_tests(void)
 {
     TCase *c = tcase_create("life");
     tcase_set_timeout(c, 60);
     tcase_add_unchecked_fixture(c, bench_open_handbook, bench_close_handbook);
+    tcase_add_test(c, the_job_as_it_was_is_the_text_it_had);
+    tcase_add_test(c, edits_taken_back_are_not_among_those_that_stand);
     tcase_add_test(c, what_is_taken_another_opening_sees);
     tcase_add_test(c, a_drop_leaves_the_file_as_it_was);
     tcase_add_test(c, undo_and_redo_run_the_whole_way_across_closing);

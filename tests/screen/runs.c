@@ -179,6 +179,39 @@ START_TEST(an_inch_job_steps_by_a_sixteenth)
 }
 END_TEST
 
+/* ---- two jobs side by side ---- */
+
+START_TEST(the_job_stands_beside_itself_as_it_was_and_beside_another)
+{
+    char keys[600];
+    struct bed *b = screens(job, 24, 80, NULL, NULL);
+    press(b, "c", "nothing has been edited yet");
+    press(b, ":compare nowhere\r", "nowhere.diejob");
+    snprintf(keys, sizeof keys, ":save-as %.*s/other\r", (int)(strrchr(job, '/') - job), job); /* edits go on in the copy */
+    press(b, keys, "saved as");
+    press(b, ":set die_plate.thickness=36\r", "taken: ");
+    press(b, ":set posts.length=180\r", "taken: ");
+    press(b, "c", "beside the job as it was before");
+    shows(b, ">posts.length usual -> 180 mm");
+    press(b, "j\r", "the job beside itself before: die_plate.thickness 32 mm -> 36 mm");
+    shows(b, "typed differently: 2                            as it was           as it is");
+    shows(b, "findings only in: as it is");
+    shows(b, "> typed differently: 2");
+    press(b, "jj\r", "> length"); /* a line goes to its value */
+    press(b, ":compare 1\r", "the job beside itself before: posts.length");
+    shows(b, "typed differently: 1");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "beside itself");
+    press(b, ":compare 9\r", "Only 2 edits stand in this job.");
+    snprintf(keys, sizeof keys, ":compare %s\r", job);
+    press(b, keys, "beside this job");
+    shows(b, "typed differently: 2                            the other           this job");
+    bed_type(b, "q");
+    bed_wait_gone(b, "beside this job");
+    leave(b);
+}
+END_TEST
+
 void add_runs(Suite *s)
 {
     TCase *c = tcase_create("runs");
@@ -189,5 +222,6 @@ void add_runs(Suite *s)
     tcase_add_loop_test(c, the_stroke_fills_every_size, 0, (int)COUNT_OF(strokes));
     tcase_add_test(c, a_bar_that_does_not_keep_its_limit_says_so);
     tcase_add_test(c, an_inch_job_steps_by_a_sixteenth);
+    tcase_add_test(c, the_job_stands_beside_itself_as_it_was_and_beside_another);
     suite_add_tcase(s, c);
 }

@@ -1,0 +1,84 @@
+/* before.c - the job as it was some edits ago, beside the job as it is
+ *
+ * A copy in memory of items, entries and the job's own tables, from which the newest edits are taken back one by one.
+ */
+
+#include "job/job.h"
+
+#include <stdlib.h>
+
+int job_standing(struct job *j, const struct store_event **events, int room)
+{
+    int n = store_standing(j->store, events, room);
+    return n && job_is_beginning(&(*events)[n - 1]) ? n - 1 : n;
+}
+
+static enum base_err copy_tables(struct store *from, struct store *to, struct base_diag *why)
+{
+    enum base_err err = BASE_OK;
+    for (int i = 0; i < store_table_count(from) && !err; i++) {
+        const char *file, *csv;
+        size_t length;
+        uint64_t sum;
+        bool shipped;
+        if (!store_table(from, i, &file, &csv, &length, &sum, &shipped))
+            continue;
+        char *name = base_copy(file), *text = base_copy_n(csv, length);
+        err = store_put_table(to, name, text, length, sum, shipped, why);
+        free(name);
+        free(text);
+    }
+    return err;
+}
+
+static enum base_err copy_items(struct store *from, struct store *to, struct base_diag *why)
+{
+    struct job_changes c = {0};
+    const struct store_item *items;
+    const struct store_entry *entries;
+    int n;
+    enum base_err err = store_items(from, &items, &n, why);
+    for (int i = 0; i < n && !err; i++)
+        job_changes_add(&c, STORE_ITEM, items[i].name, "", NULL, items[i].kind);
+    err = err ? err : store_entries(from, &entries, &n, why);
+    for (int i = 0; i < n && !err; i++)
+        job_changes_add(&c, STORE_ENTRY, entries[i].item, entries[i].path, NULL, entries[i].text);
+    err = err ? err : store_take(to, "as it is", "", c.at.at, (int)c.at.count, why);
+    job_changes_done(&c);
+    return err;
+}
+
+static enum base_err take_back(struct job *j, int edits, struct store *from, struct base_diag *why)
+{
+    const struct store_event *events;
+    int n = job_standing(j, &events, edits);
+    enum base_err err = n < edits ? base_fail(why, BASE_UNKNOWN, "Only %d edit%s stand in this job.", n, n == 1 ? "" : "s") : BASE_OK;
+    for (int i = 0; i < n && !err; i++) {
+        store_turn_round((struct store_change *)events[i].changes, events[i].n_changes);
+        err = store_take(from, events[i].title, "", events[i].changes, events[i].n_changes, why);
+    }
+    return err;
+}
+
+enum base_err job_before(struct job *j, int edits, struct job **out, struct base_diag *why)
+{
+    *out = NULL;
+    if (!job_saved(j))
+        return base_fail(why, BASE_NOT_SAVED, "Some edits are not saved yet: save them to another place first, then compare.");
+    struct store *store = store_open_memory();
+    enum base_err err = copy_tables(j->store, store, why);
+    err = err ? err : copy_items(j->store, store, why);
+    err = err ? err : take_back(j, edits, store, why);
+    if (err) {
+        store_close(store);
+        return err;
+    }
+    err = job_adopt(j->handbook, store, out, why);
+    if (!err)
+        err = job_load(*out, why);
+    if (err && *out) {
+        job_close(*out);
+        *out = NULL;
+    }
+    return err;
+}

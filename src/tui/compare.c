@@ -1,0 +1,98 @@
+/* tui/compare.c - the job beside itself as it was, or beside another job: a list of what differs */
+
+#include "tui/tui.h"
+
+#include "tui/act.h"
+
+#include "diewright/compare.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct gathered { BASE_VEC(char *) lines, paths; };
+
+static void gather(void *arg, const char *line, const char *path)
+{
+    struct gathered *g = arg;
+    base_vec_push(&g->lines, base_copy(line));
+    base_vec_push(&g->paths, path ? base_copy(path) : NULL);
+}
+
+/* OTHER is closed here. What it was stands first, what the job is now second. */
+static void show(struct tui *t, struct job *other, const char *title, const char *const names[COMPARE_SIDES])
+{
+    struct compare diff;
+    struct gathered g = {0};
+    enum { MARGIN = 4 }; /* of a list's lines */
+    compare_sets(job_findings(other), job_findings(t->job), &diff);
+    compare_lines(&diff, names, t->at.body.w - MARGIN, gather, &g);
+    lines_open(t, title, g.lines.at, g.paths.at, (int)g.lines.count);
+    compare_done(&diff);
+    job_close(other);
+}
+
+void compare_with_before(struct tui *t, int edits)
+{
+    struct base_diag why;
+    struct job *before;
+    const struct store_event *events;
+    edit_drop(t);
+    tui_settle(t);
+    if (edits < 1 || job_before(t->job, edits, &before, &why) != BASE_OK) {
+        if (edits < 1)
+            tui_complain(t, "compare with how many edits ago? 1 is before the last one");
+        else
+            tui_complain(t, "%s", why.message);
+        return;
+    }
+    int n = job_standing(t->job, &events, edits);
+    char *title = base_format("the job beside itself before: %s", n ? events[n - 1].title : "");
+    show(t, before, title, (const char *const[]){"as it was", "as it is"});
+    free(title);
+}
+
+void compare_with_file(struct tui *t, const char *file)
+{
+    struct base_diag why;
+    struct job *other;
+    char *path = job_path(file);
+    edit_drop(t);
+    tui_settle(t);
+    if (job_open(dieset_handbook(t->d), path, true, &other, &why) != BASE_OK) {
+        tui_complain(t, "%s", why.message);
+    } else {
+        char *title = base_format("%s beside this job", path);
+        show(t, other, title, (const char *const[]){"the other", "this job"});
+        free(title);
+    }
+    free(path);
+}
+
+static void chosen(struct tui *t, const char *subject, const struct choice *c)
+{
+    (void)subject;
+    compare_with_before(t, atoi(c->value));
+}
+
+/* "2024-05-01 10:20" of "2024-05-01T10:20:30+02:00". Yours to free(). */
+static char *minute_of(const struct store_event *e)
+{
+    const char *when = e->when ? e->when : "", *clock = strchr(when, 'T');
+    return clock ? base_format("%.*s %.5s", (int)(clock - when), when, clock + 1) : base_copy(when);
+}
+
+void act_compare(struct tui *t)
+{
+    enum { MOST = 200 };
+    const struct store_event *events;
+    int n = job_standing(t->job, &events, MOST);
+    if (n == 0) {
+        tui_say(t, "nothing has been edited yet; :compare FILE puts another job beside this one");
+        return;
+    }
+    struct choice *choices = base_alloc((size_t)n * sizeof *choices);
+    for (int i = 0; i < n; i++)
+        choices[i] = (struct choice){base_copy(events[i].title), base_format("%d", i + 1), minute_of(&events[i])};
+    choice_open(t, "beside the job as it was before", "", choices, n, 0, NULL, chosen, NULL);
+}
