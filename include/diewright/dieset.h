@@ -145,7 +145,8 @@ int dieset_of_slot(const struct dieset *d, int slot, enum dieset_state *s);
 /* Value as people read it in the job's unit: "25.0 mm", "yes", "no row fits". Returns BUF. */
 const char *dieset_print(const struct dieset *d, int q, enum dieset_state s, char *buf, size_t size);
 /* TEXT as it is to be stored at PATH: where the whole text is one bare number and a length, angle, force, mass ... is
- * wanted, the job's unit is put behind it ("25" -> "25 mm"), so that it never changes its meaning. Yours to free(). */
+ * wanted, the job's unit is put behind it ("25" -> "25 mm"), so that it never changes its meaning. Where a text is wanted, what begins
+ * with a digit is one and gets its quotes ("1.2379", "2026-02-03"). Yours to free(). */
 char *dieset_complete(const struct dieset *d, const char *path, const char *text);
 /* A whole sentence why Q has an error value: "posts.length: no length of guide_post reaches 468 mm ...". */
 void dieset_explain_error(struct dieset *d, int q, enum dieset_state s, struct base_text *out);

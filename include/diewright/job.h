@@ -52,6 +52,9 @@ NODISCARD enum base_err job_set_many(struct job *j, const char *const *paths, co
 NODISCARD enum base_err job_unset(struct job *j, const char *path, struct base_diag *why);   /* back to usual, or blank */
 NODISCARD enum base_err job_reason(struct job *j, const char *path, const char *text, struct base_diag *why); /* NULL: none */
 NODISCARD enum base_err job_add(struct job *j, const char *kind, const char *name, int place, struct base_diag *why); /* place -1: last of its kind */
+/* The same with N of its values typed, all or none, as one edit; NAMES are those of the item's own values ("off_die"). */
+NODISCARD enum base_err job_add_with(struct job *j, const char *kind, const char *name, int place, const char *const *names,
+                                     const char *const *formulas, int n, struct base_diag *why);
 NODISCARD enum base_err job_add_like(struct job *j, const char *item, const char *name, struct base_diag *why);
 NODISCARD enum base_err job_remove(struct job *j, const char *item, struct base_diag *why); /* refused while others name it, saying which */
 NODISCARD enum base_err job_rename(struct job *j, const char *item, const char *name, struct base_diag *why); /* formulas follow */

@@ -53,6 +53,7 @@ void report_holes_from(struct dieset *d, int plate, enum dieset_state s, enum re
 void report_order(struct dieset *d, struct report_paper *p);                                 /* line,quantity,designation,size,material,mass,item */
 void report_moves(struct dieset *d, const struct dieset_move *moves, int n, struct report_paper *p); /* name,state,was,is,unit */
 void report_stroke(struct dieset *d, struct report_paper *p);                                /* state,height,event,item,what,value,unit: each event, and what stands then */
+void report_sharpening(struct dieset *d, struct report_paper *p);                            /* page,date,strokes,off_punches,under_punches,punches_left,off_die,under_die,die_left,shut_height,note */
 void report_parts(const struct table_set *t, int table, struct report_paper *p);             /* the table's columns, then confidence,source; table -1: the list of tables */
 void report_examples(const struct handbook *h, struct report_paper *p, int *failed);         /* example,tried,computed,printed,within,agrees,source; plain ones */
 

@@ -46,12 +46,14 @@ NODISCARD enum base_err cli_set_examples(struct cli_call *c, struct handbook *h,
 int cli_new(struct cli_call *c);
 int cli_show(struct cli_call *c);
 int cli_set(struct cli_call *c);
+int cli_add(struct cli_call *c);
 int cli_check(struct cli_call *c);
 int cli_plan(struct cli_call *c);
 int cli_section(struct cli_call *c);
 int cli_stroke(struct cli_call *c);
 int cli_order(struct cli_call *c);
 int cli_holes(struct cli_call *c);
+int cli_sharpening(struct cli_call *c);
 int cli_eval(struct cli_call *c);
 int cli_handbook_look(struct cli_call *c);
 int cli_parts(struct cli_call *c);

@@ -1,4 +1,4 @@
-/* check, stroke, order, holes, plan, section: what the die set says of itself. */
+/* check, stroke, order, sharpening, holes, plan, section: what the die set says of itself. */
 
 #include "cli/cli.h"
 
@@ -46,6 +46,14 @@ static int order(struct cli_call *c, struct job *j)
 {
     struct report_paper p;
     report_order(job_dieset(j), &p);
+    cli_print(&p, c->format);
+    return CLI_DONE;
+}
+
+static int sharpening(struct cli_call *c, struct job *j)
+{
+    struct report_paper p;
+    report_sharpening(job_dieset(j), &p);
     cli_print(&p, c->format);
     return CLI_DONE;
 }
@@ -141,6 +149,7 @@ static int section(struct cli_call *c, struct job *j)
 int cli_check(struct cli_call *c) { return with_job(c, check); }
 int cli_stroke(struct cli_call *c) { return with_job(c, stroke); }
 int cli_order(struct cli_call *c) { return with_job(c, order); }
+int cli_sharpening(struct cli_call *c) { return with_job(c, sharpening); }
 int cli_holes(struct cli_call *c) { return with_job(c, holes); }
 int cli_plan(struct cli_call *c) { return with_job(c, plan); }
 int cli_section(struct cli_call *c) { return with_job(c, section); }

@@ -209,15 +209,18 @@ static bool part_change(char *change, const char **path, const char **formula)
     return true;
 }
 
-static int set(struct cli_call *c, struct job *j)
+/* What an edit did: read the changes that stand behind the first words, try them, take them. */
+typedef enum base_err try_changes(struct cli_call *c, struct job *j, const char *const *paths, const char *const *formulas, int n, struct base_diag *why);
+
+static int edit(struct cli_call *c, struct job *j, int before, try_changes *try)
 {
-    int n = c->n_words - 1, status = CLI_DONE;
-    const char **paths = base_alloc((size_t)n * sizeof *paths), **formulas = base_alloc((size_t)n * sizeof *formulas);
+    int n = c->n_words - before, status = CLI_DONE;
+    const char **paths = base_alloc((size_t)(n + 1) * sizeof *paths), **formulas = base_alloc((size_t)(n + 1) * sizeof *formulas);
     struct base_diag why = {0};
     for (int i = 0; i < n && status == CLI_DONE; i++)
-        if (!part_change(c->words[i + 1], &paths[i], &formulas[i]))
-            status = cli_usage(c, "\"%s\" is no change: write NAME=FORMULA, or NAME= to go back to the usual.", c->words[i + 1]);
-    if (status == CLI_DONE && (job_set_many(j, paths, formulas, n, &why) || job_take(j, &why)))
+        if (!part_change(c->words[i + before], &paths[i], &formulas[i]))
+            status = cli_usage(c, "\"%s\" is no change: write NAME=FORMULA, or NAME= to go back to the usual.", c->words[i + before]);
+    if (status == CLI_DONE && (try(c, j, paths, formulas, n, &why) || job_take(j, &why)))
         status = cli_complain(&why);
     if (status == CLI_DONE)
         tell_outcome(c, j);
@@ -226,14 +229,28 @@ static int set(struct cli_call *c, struct job *j)
     return status;
 }
 
-int cli_set(struct cli_call *c)
+static enum base_err try_set(struct cli_call *c, struct job *j, const char *const *paths, const char *const *formulas, int n, struct base_diag *why)
+{
+    (void)c;
+    return job_set_many(j, paths, formulas, n, why);
+}
+
+static enum base_err try_add(struct cli_call *c, struct job *j, const char *const *paths, const char *const *formulas, int n, struct base_diag *why)
+{
+    return job_add_with(j, c->words[1], c->words[2], -1, paths, formulas, n, why);
+}
+
+static int with_job(struct cli_call *c, int before, try_changes *try)
 {
     int status;
     struct handbook *h = cli_handbook(c, &status);
     struct job *j = h ? cli_open(c, h, c->words[0], false, &status) : NULL;
     if (j)
-        status = set(c, j);
+        status = edit(c, j, before, try);
     job_close(j);
     handbook_free(h);
     return status;
 }
+
+int cli_set(struct cli_call *c) { return with_job(c, 1, try_set); }
+int cli_add(struct cli_call *c) { return with_job(c, 3, try_add); }

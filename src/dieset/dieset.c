@@ -259,8 +259,17 @@ static bool wanted_dim(const struct dieset *d, const char *path, struct unit_dim
     return !unit_same(*out, UNIT_NUMBER);
 }
 
+/* A date or a steel's number where words are wanted: no formula that begins with a digit gives a text. */
+static bool is_bare_words(const struct dieset *d, const char *path, const char *text)
+{
+    int q = dieset_find(d, path);
+    return q >= 0 && d->now->quantities[q].type.sort == HANDBOOK_TEXT && *text >= '0' && *text <= '9' && !strchr(text, '"');
+}
+
 char *dieset_complete(const struct dieset *d, const char *path, const char *text)
 {
+    if (is_bare_words(d, path, text))
+        return base_format("\"%s\"", text);
     struct unit_dim want, has;
     struct formula_tree *tree = NULL;
     double number, factor;

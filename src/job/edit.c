@@ -76,6 +76,16 @@ static void change_entry(struct job *j, struct job_changes *c, const char *item,
     job_changes_add(c, STORE_ENTRY, item, entry, before, after);
 }
 
+/* A value of the job's own is its formula: without one it would be in no text of the job. */
+static enum base_err check_unset(struct job *j, const struct dieset_quantity *q, struct base_diag *why)
+{
+    const struct handbook_kind *k = q->item < 0 ? NULL : kind_of(j, q->item);
+    if (!k || !k->values)
+        return BASE_OK;
+    return base_fail(why, BASE_REFUSED, "%s is a value of the job's own and has no usual formula: type another one, or take the value out.",
+                     q->path);
+}
+
 static enum base_err change_value(struct job *j, struct job_changes *c, const char *path, const char *formula, struct base_diag *why)
 {
     const struct dieset_quantity *q = NULL;
@@ -84,6 +94,10 @@ static enum base_err change_value(struct job *j, struct job_changes *c, const ch
         return err;
     if (!q->can_type)
         return base_fail(why, BASE_REFUSED, "%s follows from other values (%s) and cannot be typed.", path, q->text ? q->text : "geometry");
+    if (!formula || !*formula)
+        err = check_unset(j, q, why);
+    if (err)
+        return err;
     const char *item, *entry;
     entry_of(j, q, &item, &entry);
     char *text = formula && *formula ? dieset_complete(j->dieset, path, formula) : NULL;
@@ -166,6 +180,9 @@ enum base_err job_unset(struct job *j, const char *path, struct base_diag *why)
         return err;
     if (!q->typed)
         return base_fail(why, BASE_REFUSED, "%s has nothing typed over it.", path);
+    err = check_unset(j, q, why);
+    if (err)
+        return err;
     struct job_changes c = {0};
     const char *item, *entry;
     entry_of(j, q, &item, &entry);
@@ -300,6 +317,39 @@ enum base_err job_add(struct job *j, const char *kind, const char *name, int pla
     job_begin_item(j, handbook_kind(j->handbook, k), name, &c);
     place_at(j, &c, name, count, place < count ? place : count);
     return job_try(j, &c, base_format("%s %s added", handbook_kind(j->handbook, k)->title, name), why);
+}
+
+/* What is typed needs the item there: it is added as a try, and that try is opened anew with the values behind it. */
+enum base_err job_add_with(struct job *j, const char *kind, const char *name, int place, const char *const *names,
+                           const char *const *formulas, int n, struct base_diag *why)
+{
+    enum base_err err = job_add(j, kind, name, place, why);
+    if (err || n == 0)
+        return err;
+    struct job_changes c = {0};
+    for (size_t i = 0; i < j->tried.at.count; i++) {
+        const struct store_change *x = &j->tried.at.at[i];
+        job_changes_add(&c, x->what, x->item, x->path, x->before, x->after);
+    }
+    char **paths = base_alloc((size_t)n * sizeof *paths), *title = base_copy(j->title);
+    for (int i = 0; i < n; i++)
+        paths[i] = base_format("%s.%s", name, names[i]);
+    for (int i = 0; i < n && !err; i++)
+        err = change_value(j, &c, paths[i], formulas[i], why);
+    if (!err) {
+        err = job_try(j, &c, title, why);
+    } else {
+        job_changes_done(&c);
+        free(title);
+    }
+    for (int i = 0; i < n && !err; i++)
+        err = check_range(j, paths[i], why);
+    if (err)
+        job_drop(j);
+    for (int i = 0; i < n; i++)
+        free(paths[i]);
+    free(paths);
+    return err;
 }
 
 enum base_err job_add_like(struct job *j, const char *item, const char *name, struct base_diag *why)

@@ -223,6 +223,24 @@ START_TEST(an_empty_formula_goes_back_to_the_usual)
 }
 END_TEST
 
+START_TEST(what_is_added_with_its_values_stands_in_the_text_and_moves_what_hangs_on_it)
+{
+    struct bench b;
+    bench_open(&b, "cover-plate");
+    struct said s = bench_want(&b, "d add cp sharpening grind_1 date=2026-02-03 off_punches=0.25 'off_die=0.15 mm' --format csv", 0);
+    moved(s.out, "stack.now_shut 222 221.6");
+    moved(s.out, "stripper_springs.now_pressed 18.5 18.75");
+    ck_assert_ptr_null(rows_find(s.out, "stack.shut_height", NULL, 0)); /* the set stays as it was laid out */
+    said_done(&s);
+    s = bench_want(&b, "d dump cp", 0);
+    ck_assert_ptr_nonnull(strstr(s.out, "\nsharpening grind_1\n  date = \"2026-02-03\"\n  off_punches = 0.25 mm\n  off_die = 0.15 mm\n"));
+    said_done(&s);
+    s = bench_want(&b, "d sharpening cp", 0);
+    ck_assert_ptr_nonnull(strstr(s.out, "\ngrind_1  2026-02-03        0       0.25  0.0  3.75   0.15  0.0  3.85  221.6\n"));
+    said_done(&s);
+}
+END_TEST
+
 START_TEST(an_edit_that_moves_nothing_says_so)
 {
     struct bench b;
@@ -259,6 +277,7 @@ TCase *edit_tests(void)
     tcase_add_loop_test(t, a_size_that_no_row_has_is_a_fault_that_names_the_nearest, 0, COUNT_OF(impossible));
     tcase_add_test(t, an_empty_formula_goes_back_to_the_usual);
     tcase_add_test(t, an_edit_that_moves_nothing_says_so);
+    tcase_add_test(t, what_is_added_with_its_values_stands_in_the_text_and_moves_what_hangs_on_it);
     tcase_add_test(t, why_tells_the_need_the_spare_and_what_it_reaches);
     return t;
 }

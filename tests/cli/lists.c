@@ -19,6 +19,7 @@ static const struct { const char *line; int status; const char *headings; int le
     {"show cp posts.entry --why --ground", 0, "of,depth,name,value,formula,source", 10},
     {"check cp", 1, "grade,rule,item,state,value,limit,margin,message,source", 3},
     {"stroke cp", 0, "state,height,event,item,what,value,unit", 10},
+    {"sharpening cp", 0, "page,date,strokes,off_punches,under_punches,punches_left,off_die,under_die,die_left,shut_height,note", 0},
     {"order cp", 0, "line,quantity,designation,size,material,mass,item", 15},
     {"holes cp", 0, "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread", 90},
     {"holes cp die_plate", 0, "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread", 20},

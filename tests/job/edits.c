@@ -217,6 +217,8 @@ static const struct refused { const char *words, *says; } all_refused[] = {
     {"set die_plate.thickness 36 mm +", ""},
     {"set stack.die_plate posts", "plate"},
     {"unset die_plate.length", "die_plate.length has nothing typed over it"},
+    {"unset heights.words", "heights.words is a value of the job's own"},
+    {"set heights.words", "heights.words is a value of the job's own"},
     {"unset nothing", "The job has no \"nothing\""},
     {"reason die_plate.length long enough", "not typed over"},
     {"entry die_plate colour red", "colour"},

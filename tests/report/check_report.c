@@ -8,5 +8,6 @@ int main(void)
     suite_add_tcase(s, paper_case());
     suite_add_tcase(s, lists_case());
     suite_add_tcase(s, stroke_case());
+    suite_add_tcase(s, sharpening_case());
     return run_suite(s);
 }

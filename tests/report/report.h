@@ -22,5 +22,6 @@ int widest_line(const char *text); /* in code points */
 TCase *paper_case(void);
 TCase *lists_case(void);
 TCase *stroke_case(void);
+TCase *sharpening_case(void);
 
 #endif

@@ -22,6 +22,11 @@ const struct handbook *small_handbook(void)
 
 static void edit(struct dieset_text *l, const struct small_edit *e)
 {
+    if (!*e->path) {
+        struct store_item item = {e->text, e->item};
+        base_vec_push(&l->items, item);
+        return;
+    }
     for (size_t i = 0; i < l->entries.count; i++) {
         struct store_entry *at = &l->entries.at[i];
         if (strcmp(at->item, e->item) != 0 || strcmp(at->path, e->path) != 0)
