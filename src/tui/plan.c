@@ -79,7 +79,7 @@ double plan_picture(struct tui *t, struct area a, const struct view_options *o, 
 static void plan_draw(struct tui *t, struct area a, bool focus)
 {
     int below = t->zoomed, row, column;
-    char title[120], right[60];
+    char title[120], right[60], step[40];
     if (focus)
         tui_cursor(t, a, 0, 0);
     if (t->plan_shown < 0 || a.h < 3) {
@@ -93,7 +93,7 @@ static void plan_draw(struct tui *t, struct area a, bool focus)
     double scale = plan_picture(t, picture, &o, s.x, s.y, &row, &column);
     t->plan_follow = false;
     snprintf(title, sizeof title, "%s%s", dieset_item_title(t->d, t->plan_shown), o.from_below ? ", from below" : "");
-    snprintf(right, sizeof right, "%g mm/col", scale);
+    snprintf(right, sizeof right, "%s/col", view_scale_text(scale, dieset_system(t->d), step, sizeof step));
     tui_head(t, a, focus, title, right);
     if (here)
         tui_cursor(t, picture, row, column);
@@ -115,7 +115,7 @@ void plan_zoom(struct tui *t, int by)
         t->plan_y = here ? s.y : dieset_number(t->d, t->plan_shown, "middle_y", t->state);
         t->plan_scale = t->plan_drawn > 0 ? t->plan_drawn : 1;
     }
-    t->plan_scale = view_scale_next(t->plan_scale, by);
+    t->plan_scale = view_scale_next(t->plan_scale, by, view_scale_unit(dieset_system(t->d)));
     t->plan_follow = true;
 }
 

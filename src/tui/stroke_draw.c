@@ -306,7 +306,9 @@ static void draw_plate(struct tui *t, struct area a, const struct stroke *k)
     view_canvas_init(&c, a.w - 1, a.h - 1);
     double scale = view_plan(t->d, plate, &o, &c);
     struct area picture = {a.y + 1, a.x, a.h - 1, a.w - 1};
-    paint_format(&t->p, a, 0, 1, INK_DIM, "%s   %g mm/col", dieset_item_title(t->d, plate), scale);
+    char step[40];
+    paint_format(&t->p, a, 0, 1, INK_DIM, "%s   %s/col", dieset_item_title(t->d, plate),
+                 view_scale_text(scale, dieset_system(t->d), step, sizeof step));
     paint_canvas(&t->p, picture, &c, 0);
     view_canvas_done(&c);
 }

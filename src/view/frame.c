@@ -3,6 +3,7 @@
 #include "view/frame.h"
 
 #include <math.h>
+#include <stdio.h>
 
 /* 1 1.25 2 2.5 4 5 8, then from ten up 10 12.5 16 20 25 40 50 80 in each decade. Under 1 the first seven, by tenths. */
 double scale_step(int i)
@@ -20,22 +21,33 @@ double scale_step(int i)
 
 enum { FINEST = -14, COARSEST = 47 }; /* 0.01 mm, 800 m */
 
-double view_scale_next(double scale, int by)
+/* 25 becomes an inch, 12.5 half of one: steps that an inch rule has, at nearly the same size. */
+double view_scale_unit(enum unit_system s) { return s == UNIT_INCH ? 25.4 / 25 : 1; }
+
+double view_scale_next(double scale, int by, double unit)
 {
+    scale /= unit;
     int i = FINEST;
     while (i < COARSEST && scale_step(i) < scale * (1 - 1e-9))
         i++;
     bool between = scale_step(i) > scale * (1 + 1e-9);
     i += by > 0 && between ? by - 1 : by;
-    return scale_step(i < FINEST ? FINEST : i > COARSEST ? COARSEST : i);
+    return scale_step(i < FINEST ? FINEST : i > COARSEST ? COARSEST : i) * unit;
 }
 
-double scale_fit(double length, int room)
+const char *view_scale_text(double scale, enum unit_system s, char *buf, size_t size)
+{
+    struct unit_display u = unit_display(UNIT_LENGTH, s);
+    snprintf(buf, size, "%.6g %s", scale / u.factor, u.name);
+    return buf;
+}
+
+double scale_fit(double length, int room, double unit)
 {
     int i = 0;
-    while (i < COARSEST && !(length / scale_step(i) <= room))
+    while (i < COARSEST && !(length / (scale_step(i) * unit) <= room))
         i++;
-    return scale_step(i);
+    return scale_step(i) * unit;
 }
 
 double cell_ratio(const struct view_options *o)

@@ -19,7 +19,7 @@ double frame_y(const struct frame *f, int row);
 /* Step number I of the scales: 0 is 1 mm, 1 is 1.25 mm, -1 is 0.8 mm ... */
 double scale_step(int i);
 /* The smallest step, from 1 mm up, at which LENGTH takes no more than ROOM cells. */
-double scale_fit(double length, int room);
+double scale_fit(double length, int room, double unit);
 
 double cell_ratio(const struct view_options *o);
 

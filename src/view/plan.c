@@ -41,12 +41,12 @@ static long cells(double mm, double cell_mm) { return lround(mm / cell_mm); }
 /* The smallest step at which the outline fits; the coarsest that there is when nothing does. */
 static double fitting(const struct plan *p, int width, int height)
 {
-    double ratio = cell_ratio(p->o), scale = 1;
-    for (;; scale = view_scale_next(scale, 1)) {
+    double ratio = cell_ratio(p->o), unit = view_scale_unit(dieset_system(p->d)), scale = unit;
+    for (;; scale = view_scale_next(scale, 1, unit)) {
         double row = scale * ratio;
         bool fits = cells(p->right, scale) - cells(p->left, scale) + 1 <= width &&
                     cells(p->back, row) - cells(p->front, row) + 1 <= height;
-        if (fits || view_scale_next(scale, 1) == scale)
+        if (fits || view_scale_next(scale, 1, unit) == scale)
             return scale;
     }
 }

@@ -109,15 +109,15 @@ static int row_lines(const struct view_row *r, double mm)
 }
 
 /* The finest of the scales at which all rows fit into ROOM lines; 0: one line each. */
-static double row_scale(const struct view_matrix *m, int room)
+static double row_scale(const struct view_matrix *m, int room, double unit)
 {
     static const double scales[] = {8, 10, 12.5, 16};
     for (size_t s = 0; s < COUNT_OF(scales); s++) {
         int lines = 0;
         for (int i = 0; i < m->n_rows; i++)
-            lines += row_lines(&m->rows[i], scales[s]);
+            lines += row_lines(&m->rows[i], scales[s] * unit);
         if (lines <= room)
-            return scales[s];
+            return scales[s] * unit;
     }
     return 0;
 }
@@ -257,7 +257,7 @@ static void foot(const struct drawing *w, int y, double scale)
     view_text(w->c, NAME_AT, y, "shut height", VIEW_PLAIN);
     number(w, POINT_AT, y, shut);
     if (scale > 0)
-        snprintf(text, sizeof text, "1 row = %g mm", scale);
+        snprintf(text, sizeof text, "1 row = %s", view_scale_text(scale, dieset_system(w->d), height, sizeof height));
     else if (w->o->state == DIESET_GROUND || !isfinite(ground))
         return;
     else
@@ -272,7 +272,7 @@ double view_stack(struct dieset *d, const struct view_matrix *m, const struct vi
         row_at[y] = -1;
     bool titled = c->height > m->n_rows, footed = c->height > m->n_rows + TITLE_ROWS;
     int y = titled ? TITLE_ROWS : 0, room = c->height - y - (footed ? FOOT_ROWS : 0);
-    double scale = row_scale(m, room);
+    double scale = row_scale(m, room, view_scale_unit(dieset_system(d)));
     if (titled)
         heading(&w);
     for (int r = scale > 0 ? 0 : first_row(m, o, room); r < m->n_rows && y < c->height; r++) {

@@ -76,13 +76,26 @@ static const double steps[] = {0.8, 1, 1.25, 2, 2.5, 4, 5, 8, 10, 12.5, 16, 20, 
 START_TEST(steps_follow_each_other)
 {
     if (_i > 0)
-        ck_assert_double_eq_tol(view_scale_next(steps[_i], -1), steps[_i - 1], 1e-9);
+        ck_assert_double_eq_tol(view_scale_next(steps[_i], -1, 1), steps[_i - 1], 1e-9);
     if (_i + 1 < (int)COUNT_OF(steps)) {
-        ck_assert_double_eq_tol(view_scale_next(steps[_i], 1), steps[_i + 1], 1e-9);
+        ck_assert_double_eq_tol(view_scale_next(steps[_i], 1, 1), steps[_i + 1], 1e-9);
         double between = (steps[_i] + steps[_i + 1]) / 2;
-        ck_assert_double_eq_tol(view_scale_next(between, 1), steps[_i + 1], 1e-9);
-        ck_assert_double_eq_tol(view_scale_next(between, -1), steps[_i], 1e-9);
+        ck_assert_double_eq_tol(view_scale_next(between, 1, 1), steps[_i + 1], 1e-9);
+        ck_assert_double_eq_tol(view_scale_next(between, -1, 1), steps[_i], 1e-9);
     }
+}
+END_TEST
+
+/* Where lengths are in inches the same steps count in 1/25 in, and are told so. */
+START_TEST(inches_have_steps_of_their_own)
+{
+    char text[40];
+    double unit = view_scale_unit(UNIT_INCH);
+    ck_assert_double_eq_tol(view_scale_next(25.4, -1, unit), 0.8 * 25.4, 1e-9);
+    ck_assert_double_eq_tol(view_scale_next(12.7, 1, unit), 0.64 * 25.4, 1e-9);
+    ck_assert_str_eq(view_scale_text(25.4, UNIT_INCH, text, sizeof text), "1 in");
+    ck_assert_str_eq(view_scale_text(view_scale_next(5 * unit, -1, unit), UNIT_INCH, text, sizeof text), "0.16 in");
+    ck_assert_str_eq(view_scale_text(12.5, UNIT_METRIC, text, sizeof text), "12.5 mm");
 }
 END_TEST
 
@@ -90,8 +103,8 @@ START_TEST(steps_have_ends)
 {
     double fine = 1, coarse = 1;
     for (int i = 0; i < 200; i++) {
-        fine = view_scale_next(fine, -1);
-        coarse = view_scale_next(coarse, 1);
+        fine = view_scale_next(fine, -1, 1);
+        coarse = view_scale_next(coarse, 1, 1);
     }
     ck_assert(fine > 0 && fine < 0.1);
     ck_assert(isfinite(coarse) && coarse > 1e5);
@@ -105,6 +118,7 @@ TCase *canvas_case(void)
     tcase_add_test(t, nothing_is_put_outside);
     tcase_add_test(t, blanks_at_the_ends_are_cut);
     tcase_add_loop_test(t, steps_follow_each_other, 0, (int)COUNT_OF(steps));
+    tcase_add_test(t, inches_have_steps_of_their_own);
     tcase_add_test(t, steps_have_ends);
     return t;
 }
