@@ -25,6 +25,8 @@ enum dieset_state { DIESET_NEW, DIESET_GROUND, DIESET_STATES };
  *                moves ("with the slide", "stripper", "with the bed"), hardened (yesno), thickness_now
  *   kind stack:  die_plate (plate), shut_height; kind job: unit ("mm", "in"); kind strip: thickness
  *   measures:    plate.turned_miss, plate.mirrored_miss, plate.holes_in (as number: holes that fasten), plate.pair_distance,
+ *                a kind with outlines: outline_crossings, inside_corner, opening_length, opening_area, punch_length, punch_area,
+ *                outline_lost, and its properties outline_turn (angle), outline_mirrored (yesno), opening_grow, punch_grow (lengths);
  *                any laid kind: own_turned_miss, farthest (greatest distance between two of its points),
  *                widest_span (the widest span between neighbouring points). */
 
@@ -158,22 +160,50 @@ double dieset_number(const struct dieset *d, int item, const char *property, enu
 const char *dieset_text(const struct dieset *d, int item, const char *property);                   /* "" none */
 int dieset_reference(const struct dieset *d, int item, const char *property);                      /* -1 none */
 
+/* ---- outlines ---------------------------------------------------------------------------- */
+
+/* One line of an outline as it is typed: "at X, Y" (the first line only), "line to X, Y", "arc to X, Y radius R left" or
+ * "... right", then "long" for an arc of more than half a circle; "by" instead of "to" counts from the line before; "no cut"
+ * at the end: the strip is not cut along it. X, Y and R are formulas; where they stand in the text: START and LENGTH. */
+enum dieset_line_sort { DIESET_AT, DIESET_STRAIGHT, DIESET_ARC };
+enum dieset_line_part { DIESET_PART_X, DIESET_PART_Y, DIESET_PART_RADIUS, DIESET_PARTS };
+struct dieset_line {
+    enum dieset_line_sort sort;
+    bool by, left, long_way, cuts;
+    struct { int start, length; } parts[DIESET_PARTS]; /* length 0: not there */
+};
+/* Refused with the reason and the place of the fault; formulas are not read. */
+NODISCARD enum base_err dieset_read_line(const char *text, struct dieset_line *out, struct base_diag *why);
+/* How many lines are typed of ITEM's outline; the Nth, counted from 1, is the entry "outline/N". */
+int dieset_outline_lines(const struct dieset *d, int item);
+/* What is wrong with the outline of ITEM as it stands, one sentence into OUT: it encloses nothing, an arc cannot reach, it crosses
+ * itself, it leaves no room for the clearance. False: nothing is, or nothing is drawn. */
+bool dieset_outline_flaw(const struct dieset *d, int item, struct base_text *out);
+
 /* ---- points and holes ----------------------------------------------------------------- */
 
 struct dieset_point { const char *name; double x, y, turn; bool freed, broken; };
 int dieset_point_count(const struct dieset *d, int item);
 void dieset_point(const struct dieset *d, int item, int point, struct dieset_point *out);
 
+/* One side of an outline, from its first end to its second. RADIUS 0: straight; else an arc round cx, cy that turns WAY (1 left,
+ * -1 right) by SWEEP, rad. CUTS: the strip is cut along it. */
+struct dieset_side { double x0, y0, x1, y1, cx, cy, radius, sweep; int way; bool cuts; };
+
 struct dieset_hole {
     int plate, item, point, index;
     const struct handbook_hole *spec;
     double x, y;          /* plan, mm */
-    double diameter;      /* of a circle; of a rectangle the diagonal */
+    double diameter;      /* of a circle; of a rectangle, and of the box round an outline, the diagonal */
     double length, width, corner; /* of a rectangle, else 0 */
+    const struct dieset_side *sides; /* of an outline, anticlockwise, from x, y on; else NULL. Held by the die set till it changes */
+    int n_sides;
+    double left, right, front, back; /* the box round it, in the plan */
     double start, depth;  /* from the face it is made from; depth to the far face when right through */
     double thread_depth;  /* 0: as deep as the hole */
     double low, high;     /* the same as heights over the plate's bottom face */
     double edge;          /* centre to the nearest plate edge, NaN: not known */
+    double rim;           /* its rim to the nearest plate edge; negative: it runs out; NaN: not known */
     double nominal;       /* thread or pin diameter, 0 none */
     bool through, from_top, broken; /* broken: a field has an error value; an unknown depth counts as right through */
     bool nowhere;         /* its place or its size is not known: no pair, no wall */
@@ -186,6 +216,8 @@ void dieset_hole(const struct dieset *d, int hole, enum dieset_state s, struct d
 int dieset_plate_holes(const struct dieset *d, int plate, int *first);
 /* Wall between two holes of a plate: negative when they cut; *SHARED: depth that both have. */
 double dieset_wall(const struct dieset_hole *a, const struct dieset_hole *b, double *shared);
+/* Does the hole, or its rim, cover the place? */
+bool dieset_covers(const struct dieset_hole *h, double x, double y);
 /* Visit pairs of holes of PLATE that share depth, are not of one fastener on one axis, and whose wall is under WITHIN. */
 typedef void dieset_pair_fn(void *arg, int hole_a, int hole_b, double wall, double shared);
 void dieset_pairs(const struct dieset *d, int plate, enum dieset_state s, double within, dieset_pair_fn *visit, void *arg);

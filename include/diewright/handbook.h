@@ -103,8 +103,9 @@ struct handbook_hole {
     char letter;                /* on the plan; 0: the kind's */
     const struct formula_tree *when;   /* settled; NULL: always */
     const struct formula_tree *repeat; /* several round one point, NULL: 1 */
-    const struct formula_tree *x, *y, *diameter, *from_top, *start, *depth, *thread_depth, *fit, *thread, *nominal, *length, *width, *corner;
-    /* length and width not NULL: a rectangle with corner radius instead of a circle of `diameter` */
+    const struct formula_tree *x, *y, *diameter, *from_top, *start, *depth, *thread_depth, *fit, *thread, *nominal, *length, *width, *corner, *outline;
+    /* length and width not NULL: a rectangle with corner radius instead of a circle of `diameter`; outline not NULL: the item's
+     * own outline instead, larger all round by so much */
     struct handbook_place place;
 };
 struct handbook_order {
@@ -132,6 +133,7 @@ struct handbook_kind {
     const char *name, *title, *plural, *help, *caution;
     bool single;                /* exactly one in a job, named after its kind */
     bool lays;                  /* items stand at points */
+    bool outlines;              /* items may have an outline of lines and arcs: `outline` is a table of its sides */
     bool values;                /* the kind of a job's own variables: properties are the job's */
     char letter;                /* on plan and section; 0: none */
     const struct handbook_property *properties; int n_properties;
@@ -234,6 +236,11 @@ const struct handbook_difference *handbook_difference(const struct handbook *h, 
 /* How they differ, what is taken, what another is chosen by: as sentences, added to OUT. */
 void handbook_difference_text(const struct handbook_difference *d, struct base_text *out);
 
+/* The type of a column that the table `outline` of a kind with outlines has: x y (where the side ends), length, cut (what of it
+ * is cut), cut_x cut_y (cut times its middle), area area_x area_y (under the side, seen from the origin; areas times middle),
+ * left right front back (how far it goes), reach (by how much an arc's radius is larger than it must be). False: there is none. */
+bool handbook_side_type(const char *column, struct formula_type *out);
+
 /* The names that rule R's block adds to those of its subject, in the order in which their values are to be handed over: measures of
  * the kind; hole.x ...; a.x ..., b.x ..., wall ...; typed_over ...; table .... `value` and `limit` come behind them, and `plate`,
  * `hole.plate`, `a.plate`, `b.plate` are items that whoever binds the rule knows. Returns how many; writes at most ROOM. */
@@ -257,11 +264,12 @@ const char *handbook_print(const struct handbook *h, struct formula_value v, str
  * `value`. The rooms above bind the same trees with scopes of their own; this is what they must offer:
  *   in a kind's text: its properties and measures, `this`, `name` (the item itself, printed as its title), `ground`,
  *       single kinds by name; where it lays: `points` (count), `point_x`, `point_y`, `turn` and in repeats `index`;
+ *       where it has an outline: the table `outline` with one row a side, columns as in handbook_side_type();
  *   in a pattern: its takes, left right front back middle_x middle_y length width (of the plate), `index`;
  *   in a hole: as in its kind, and `plate` (the plate drilled), x y (the point's place), turn, index;
  *   in a rule over a kind: as in the kind, and `value`, `limit` in says;
  *   each hole: hole.diameter depth start x y edge (number) operation fit thread (text) nominal, hole.plate, hole.item,
- *       hole.through (yesno), hole.rectangular (yesno);
+ *       hole.rim (least distance of its rim from the plate's edges), hole.through (yesno), hole.rectangular (yesno);
  *   each two holes: a.* and b.* as hole.*, wall, shared, plate, largest_hole, same_item (yesno);
  *   each typed over: typed_over (text: the path), has_reason (yesno), usual_text (text), typed_text (text);
  *   each weak table (a fault leans on rows from memory): table (text), standard (text), quantities (text).

@@ -84,7 +84,7 @@ static enum base_err fail_circle(struct build *b, const struct cell *c, int s, s
 enum base_err bind_parse(struct build *b, struct cell *c, struct base_diag *why)
 {
     struct base_diag inner = {0};
-    if (c->parsed || !c->typed || formula_parse(c->typed, &c->parsed, &inner) == BASE_OK)
+    if (c->parsed || !c->typed || c->what == CELL_LINE || formula_parse(c->typed, &c->parsed, &inner) == BASE_OK)
         return BASE_OK;
     return bind_fail_at(b, c->path, &inner, why);
 }
@@ -108,7 +108,7 @@ static void frame_of(struct build *b, const struct cell *c, int s, struct frame 
     bool in_lay = c->what >= CELL_TAKE && c->what <= CELL_MEAN_Y;
     *f = (struct frame){.b = b, .item = c->what == CELL_FACTOR ? -1 : c->item, .plate = c->plate, .point = c->point,
                         .index = c->index, .usual = c->usual, .variant = s, .told = -1};
-    f->where = c->what == CELL_FIELD ? IN_HOLE : c->typed ? (in_lay ? IN_LAY : IN_JOB) : in_lay ? IN_PATTERN : IN_KIND;
+    f->where = c->what == CELL_FIELD ? IN_HOLE : c->what == CELL_SIDE && !c->typed ? IN_SIDE : c->typed ? (in_lay ? IN_LAY : IN_JOB) : in_lay ? IN_PATTERN : IN_KIND;
 }
 
 enum base_err bind_compile(struct build *b, struct cell *c, int s, struct frame *f, struct formula_code **out,
@@ -274,6 +274,16 @@ static enum base_err bind_code(struct build *b, struct cell *c, int s, struct ba
     return model_set_code(b->model, c->slot[s], code, why);
 }
 
+/* A line of an outline is a text that nothing computes. */
+static enum base_err bind_line(struct build *b, struct cell *c)
+{
+    double text = base_pool_put(b->d->pool, c->typed);
+    add_slot(b, c, DIESET_NEW);
+    model_set_constant(b->model, c->slot[DIESET_NEW], text);
+    fold(c, DIESET_NEW, (struct formula_value){.number = text, .origin = -1});
+    return BASE_OK;
+}
+
 static bool is_blank(const struct build *b, const struct cell *c)
 {
     if (c->what == CELL_MEASURE || (!c->parsed && !c->tree))
@@ -288,6 +298,8 @@ static enum base_err bind_state(struct build *b, struct cell *c, int s, struct b
         err = build_points(b, c->item, why);
     if (err)
         return err;
+    if (c->what == CELL_LINE)
+        return bind_line(b, c);
     if (is_blank(b, c))
         return bind_blank(b, c);
     if (!c->typed || c->type.sort != HANDBOOK_ITEM)

@@ -21,14 +21,16 @@ enum cell_what {
     CELL_X, CELL_Y, CELL_TURN, CELL_OWN_TURN, /* of a point; OWN_TURN: the pattern's, under a turn of all */
     CELL_MEAN_X, CELL_MEAN_Y,                /* of all points of an item */
     CELL_FIELD,                              /* of a hole */
+    CELL_LINE,                               /* of an outline, as typed: a text */
+    CELL_SIDE,                               /* what is typed in it, or follows from that */
 };
 
 struct cell {
     enum cell_what what;
     int id;               /* in build.cells */
     int item;             /* whose text it is; -1: a factor that is not typed over */
-    int number;           /* property, factor, take or field */
-    int point, index, plate; /* of coordinates and fields; -1: none */
+    int number;           /* property, factor, take, field; line or side_column */
+    int point, index, plate; /* of coordinates and fields, INDEX the side of an outline; -1: none */
     int quantity;         /* -1: not one */
     struct handbook_type type;
     const char *path, *name, *entry, *title;
@@ -52,6 +54,15 @@ enum cell_progress { CELL_UNBOUND, CELL_BINDING, CELL_BOUND };
 
 struct point { const char *name; struct cell *x, *y, *turn, *own_turn; bool freed; }; /* own_turn: NULL unless all are turned */
 
+/* What is known of the side of an outline. BY and RADIUS may be typed; AT is typed, or follows from the side before. */
+enum side_column {
+    SIDE_BY_X, SIDE_BY_Y, SIDE_AT_X, SIDE_AT_Y, SIDE_RADIUS, SIDE_X, SIDE_Y, SIDE_WAY, SIDE_CHORD, SIDE_RISE, SIDE_ROUND,
+    SIDE_SWEEP, SIDE_CENTRE_X, SIDE_CENTRE_Y, SIDE_LENGTH, SIDE_CUT, SIDE_CUT_X, SIDE_CUT_Y, SIDE_AREA, SIDE_AREA_X, SIDE_AREA_Y,
+    SIDE_LEFT, SIDE_RIGHT, SIDE_FRONT, SIDE_BACK, SIDE_REACH, SIDE_COLUMNS
+};
+enum side_sort { SIDE_START, SIDE_STRAIGHT, SIDE_STRAIGHT_FREE, SIDE_ARC, SIDE_ARC_FREE, SIDE_SORTS }; /* FREE: not cut along */
+struct side { struct dieset_line line; enum side_sort sort; struct cell *columns[SIDE_COLUMNS]; };
+
 enum point_progress { POINTS_UNKNOWN, POINTS_COUNTING, POINTS_KNOWN };
 
 struct item {
@@ -70,6 +81,11 @@ struct item {
     struct point *points;     /* own ones; see item_points() */
     int n_points;
     int *point_numbers;       /* as pseudo items, for sums over points */
+    struct cell **lines;      /* of its outline, as typed */
+    int n_lines;
+    struct side *sides;       /* the start, a side for each further line, and the one that closes it */
+    int n_sides;
+    int *side_numbers;        /* of all but the start, as pseudo items */
     struct store_entry *entries; /* in the order of a dump */
     int n_entries;
     int first_quantity, n_quantities;
@@ -77,19 +93,24 @@ struct item {
 
 enum hole_field {
     FIELD_X, FIELD_Y, FIELD_DIAMETER, FIELD_FROM_TOP, FIELD_START, FIELD_DEPTH, FIELD_THREAD_DEPTH,
-    FIELD_FIT, FIELD_THREAD, FIELD_NOMINAL, FIELD_LENGTH, FIELD_WIDTH, FIELD_CORNER, FIELD_COUNT
+    FIELD_FIT, FIELD_THREAD, FIELD_NOMINAL, FIELD_LENGTH, FIELD_WIDTH, FIELD_CORNER, FIELD_OUTLINE, FIELD_COUNT
 };
+
+/* The outline of an item, grown, as the last that asked saw it. Holds room for all that it can become. */
+struct grown { int item, n; double *key; struct dieset_side *sides; };
 
 /* One hole of one plate. A field that does not hang on the point is one cell for all points. */
 struct hole {
     int plate, item, point, index;
     const struct handbook_hole *spec;
     struct cell *fields[FIELD_COUNT]; /* NULL: not given */
+    struct grown *grown[DIESET_STATES]; /* one for all holes of a line in a plate; NULL: no outline */
 };
 
 struct plate_holes { int first, count; };
 struct bound_name { struct cell *cell; int state; };
 struct point_place { int item, point; };
+struct side_place { int item, side; };
 struct rows { BASE_VEC(int) items; };
 
 struct build {
@@ -106,6 +127,8 @@ struct build {
     struct cell **factors;            /* one for each factor of the handbook */
     BASE_VEC(struct cell *) cells;    /* all */
     BASE_VEC(struct point_place) points; /* all points, as pseudo items count them */
+    BASE_VEC(struct side_place) sides;   /* all sides, likewise */
+    struct formula_tree *side_trees[SIDE_SORTS][SIDE_COLUMNS]; /* NULL: none is needed */
 
     struct dieset_quantity *quantities;
     struct cell **quantity_cells;
@@ -125,10 +148,12 @@ struct build {
 };
 
 /* Property numbers that geometry reads. */
+struct outline_contract { int opening_grow, punch_grow; };
 struct contract {
     int plate, stack, job, strip;
     int length, width, thickness, top, bottom, left, right, front, back, middle_x, middle_y, moves, hardened, thickness_now;
     int die_plate, shut_height, unit;
+    struct outline_contract *outlines; /* one for each kind */
 };
 
 /* What a fast try changed, to undo it. */
@@ -157,9 +182,9 @@ struct dieset {
 /* ---- names.c: what a formula's names stand for ------------------------------------------ */
 
 /* Numbers that stand for a thing with names of its own where an item is expected. */
-enum { POINT_ITEMS = 1 << 24, LAY_ITEMS = 1 << 26, BLOCK_ITEMS = 1 << 28 };
+enum { POINT_ITEMS = 1 << 24, LAY_ITEMS = 1 << 26, SIDE_ITEMS = 1 << 27, BLOCK_ITEMS = 1 << 28 };
 
-enum where { IN_KIND, IN_JOB, IN_LAY, IN_PATTERN, IN_HOLE, IN_RULE };
+enum where { IN_KIND, IN_JOB, IN_LAY, IN_PATTERN, IN_HOLE, IN_SIDE, IN_RULE };
 
 /* From where a formula is read. */
 struct frame {
@@ -189,6 +214,25 @@ const char *build_title(struct build *b, int item);
 bool is_text_path(const struct build *b, int item, const char *path); /* a title, a note, a reason: no formula hangs on it */
 bool asks_usual(const char *text);
 struct cell *item_cell(const struct build *b, int item, const char *entry); /* that is typed there, NULL */
+
+/* ---- sides.c: outlines to cells, and back to sides --------------------------------------------- */
+
+NODISCARD enum base_err build_outline(struct build *b, int item, struct base_diag *why);
+void build_outlines_done(struct build *b);
+int side_cell(const char *name);   /* the column of this name; -1: none */
+int side_column(const char *name); /* the same of those that the handbook may read */
+/* The outline of ITEM, grown by GROW, from its origin on; *OUT is held by G. 0: it is broken, or leaves no room. */
+int grown_sides(const struct build *b, struct grown *g, enum dieset_state s, double grow, const struct dieset_side **out);
+struct grown *grown_new(struct build *b, int item);
+bool outline_hangs(const struct build *b, int item, const bool *changed); /* on slots that are CHANGED */
+/* Measures, in the new state; false: not known. */
+bool outline_crossings(const struct build *b, int item, double *out);
+bool outline_inside_corner(const struct build *b, int item, double *out);
+bool outline_lost(const struct build *b, int item, double *out);
+bool outline_opening_length(const struct build *b, int item, double *out);
+bool outline_opening_area(const struct build *b, int item, double *out);
+bool outline_punch_length(const struct build *b, int item, double *out);
+bool outline_punch_area(const struct build *b, int item, double *out);
 
 /* ---- bind.c: cells to slots ------------------------------------------------------------------ */
 

@@ -52,6 +52,25 @@ static enum base_err find_contract(struct dieset *d, struct base_diag *why)
     return err;
 }
 
+/* What sides and measures of outlines read of their kind. */
+static enum base_err find_outlines(struct dieset *d, struct base_diag *why)
+{
+    int n = handbook_kind_count(d->h), turn, mirrored;
+    d->contract.outlines = base_alloc((size_t)(n + 1) * sizeof *d->contract.outlines);
+    enum base_err err = BASE_OK;
+    for (int k = 0; k < n && !err; k++) {
+        struct outline_contract *o = &d->contract.outlines[k];
+        if (!handbook_kind(d->h, k)->outlines)
+            continue;
+        err = find_property(d, k, "opening_grow", HANDBOOK_NUMBER, &o->opening_grow, why);
+        err = err ? err : find_property(d, k, "punch_grow", HANDBOOK_NUMBER, &o->punch_grow, why);
+        err = err ? err : find_property(d, k, "outline_mirrored", HANDBOOK_YESNO, &mirrored, why);
+        if (!err && !base_map_get(&d->properties[k], "outline_turn", &turn))
+            err = base_fail(why, BASE_REFUSED, "The handbook's kind %s lacks outline_turn, which the program reads.", handbook_kind(d->h, k)->name);
+    }
+    return err;
+}
+
 static enum base_err check_measures(const struct dieset *d, struct base_diag *why)
 {
     for (int k = 0; k < handbook_kind_count(d->h); k++) {
@@ -91,6 +110,8 @@ enum base_err dieset_new(const struct handbook *h, struct table_set *tables, str
     map_names(d);
     enum base_err err = find_contract(d, why);
     if (!err)
+        err = find_outlines(d, why);
+    if (!err)
         err = check_measures(d, why);
     if (!err)
         err = dieset_load(d, NULL, 0, NULL, 0, why);
@@ -109,6 +130,7 @@ void dieset_free(struct dieset *d)
     for (int i = 0; i < handbook_kind_count(d->h); i++)
         base_map_done(&d->properties[i]);
     free(d->properties);
+    free(d->contract.outlines);
     base_map_done(&d->factors);
     base_map_done(&d->functions);
     base_map_done(&d->kinds);
@@ -178,6 +200,8 @@ void build_free(struct build *b)
     base_vec_done(&b->items);
     base_vec_done(&b->cells);
     base_vec_done(&b->points);
+    base_vec_done(&b->sides);
+    build_outlines_done(b);
     base_vec_done(&b->holes);
     base_vec_done(&b->path);
     base_vec_done(&b->trail);

@@ -28,7 +28,7 @@ static bool fast_change(const struct build *b, const struct store_change *c, str
         return false;
     struct cell *cell = item_cell(b, item, c->path);
     *out = cell;
-    if (!cell || !cell->can_type || cell->folded[0] || cell->folded[1] || handbook_settled(cell->type) ||
+    if (!cell || !cell->can_type || cell->what == CELL_LINE || cell->folded[0] || cell->folded[1] || handbook_settled(cell->type) ||
         cell->type.type.sort == FORMULA_YESNO)
         return false;
     if (cell->what == CELL_VALUE || has_usual(b, cell))

@@ -371,6 +371,10 @@ struct cell *item_cell(const struct build *b, int item, const char *entry)
     int p;
     if (base_map_get(&b->d->properties[it->kind], entry, &p))
         return it->properties[p];
+    if (strncmp(entry, "outline/", 8) == 0) {
+        int line = atoi(entry + 8);
+        return line >= 1 && line <= it->n_lines && strcmp(it->lines[line - 1]->entry, entry) == 0 ? it->lines[line - 1] : NULL;
+    }
     if (strncmp(entry, "lay/", 4) != 0)
         return own_value(it, entry);
     const char *slash = strchr(entry + 4, '/');
@@ -493,7 +497,7 @@ static enum base_err put_entry(struct build *b, int i, const struct store_entry 
         return bind_fail(b, why, "%s: it follows from other values and cannot be typed.", c->path);
     if (reason)
         c->reason = e->text;
-    else
+    else if (c->what != CELL_LINE)
         type_over(b, c, e->text);
     if (c->what == CELL_FACTOR)
         c->item = i;
@@ -532,7 +536,7 @@ static int detail_rank(const char *suffix)
 
 static long long entry_rank(struct build *b, int i, const char *path)
 {
-    enum { TITLE, NOTE, PROPERTIES, LAY, POINTS, GROUP = 40, ENTRY = 4 };
+    enum { TITLE, NOTE, PROPERTIES, OUTLINE, LAY, POINTS, GROUP = 40, ENTRY = 4 };
     bool reason;
     const char *base = without_reason(b, path, &reason);
     if (!reason && is_text_path(b, i, base))
@@ -546,6 +550,8 @@ static long long entry_rank(struct build *b, int i, const char *path)
     }
     const struct cell *c = item_cell(b, i, base);
     long long group = PROPERTIES, number = c ? c->number : 0;
+    if (c && c->what == CELL_LINE)
+        group = OUTLINE;
     if (c && (c->what == CELL_TAKE || c->what == CELL_TURN_ALL)) {
         group = LAY;
         number = c->what == CELL_TAKE ? c->number + 1 : 1000;
@@ -607,6 +613,8 @@ static enum base_err expand_item(struct build *b, int i, struct base_diag *why)
         return BASE_OK;
     add_properties(b, i);
     enum base_err err = handbook_kind(b->d->h, it->kind)->values ? add_values(b, i, why) : BASE_OK;
+    if (!err && handbook_kind(b->d->h, it->kind)->outlines)
+        err = build_outline(b, i, why);
     return err ? err : add_lay(b, i, why);
 }
 

@@ -1,11 +1,13 @@
 /* Distances in the plan: walls between holes, pairs of neighbours, patterns laid over themselves.
  *
- * Every hole is a box with round corners: a circle is a box without extent whose corner is its radius.
+ * A hole is a box with round corners - a circle is a box without extent whose corner is its radius - or an outline of
+ * lines and arcs. Held against an outline a circle stays a circle, any other box becomes an outline itself.
  */
 
 #include "dieset/geometry.h"
 
 #include "dieset/build.h"
+#include "dieset/shape.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -22,14 +24,39 @@ static struct box hole_box(const struct dieset_hole *h)
     return (struct box){h->length / 2 - h->corner, h->width / 2 - h->corner, h->corner};
 }
 
+/* A has an outline. */
+static double outline_wall(const struct dieset_hole *a, const struct dieset_hole *b)
+{
+    double x = b->x - a->x, y = b->y - a->y;
+    struct box q = hole_box(b);
+    struct dieset_side sides[8];
+    if (b->n_sides)
+        return shapes_apart(a->sides, a->n_sides, b->sides, b->n_sides, x, y);
+    if (q.along > 0 || q.across > 0)
+        return shapes_apart(a->sides, a->n_sides, sides, shape_rectangle(q.along + q.corner, q.across + q.corner, q.corner, sides), x, y);
+    double from = shape_from(a->sides, a->n_sides, x, y);
+    return (shape_inside(a->sides, a->n_sides, x, y) ? -from : from) - q.corner;
+}
+
+bool dieset_covers(const struct dieset_hole *h, double x, double y)
+{
+    static const double rim = 1e-9;
+    if (h->n_sides)
+        return shape_inside(h->sides, h->n_sides, x - h->x, y - h->y) || shape_from(h->sides, h->n_sides, x - h->x, y - h->y) <= rim;
+    struct box b = hole_box(h);
+    return hypot(fmax(fabs(x - h->x) - b.along, 0), fmax(fabs(y - h->y) - b.across, 0)) <= b.corner + rim;
+}
+
 double dieset_wall(const struct dieset_hole *a, const struct dieset_hole *b, double *shared)
 {
+    if (shared)
+        *shared = fmax(0, fmin(a->high, b->high) - fmax(a->low, b->low));
+    if (a->n_sides || b->n_sides)
+        return a->n_sides ? outline_wall(a, b) : outline_wall(b, a);
     struct box p = hole_box(a), q = hole_box(b);
     double along = fabs(a->x - b->x) - p.along - q.along;
     double across = fabs(a->y - b->y) - p.across - q.across;
     double apart = hypot(fmax(along, 0), fmax(across, 0)) + fmin(fmax(along, across), 0);
-    if (shared)
-        *shared = fmax(0, fmin(a->high, b->high) - fmax(a->low, b->low));
     return apart - p.corner - q.corner;
 }
 
@@ -49,9 +76,7 @@ struct grid {
 
 static struct outline hole_outline(const struct dieset_hole *h, double widen)
 {
-    double along = (h->length > 0 ? h->length : h->diameter) / 2 + widen;
-    double across = (h->width > 0 ? h->width : h->diameter) / 2 + widen;
-    return (struct outline){h->x - along, h->x + along, h->y - across, h->y + across};
+    return (struct outline){h->left - widen, h->right + widen, h->front - widen, h->back + widen};
 }
 
 static int cell_at(double place, double origin, double step, int count)

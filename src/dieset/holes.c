@@ -5,6 +5,7 @@
  */
 
 #include "dieset/build.h"
+#include "dieset/shape.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -18,6 +19,7 @@ struct making { /* one hole line in one plate */
     const struct handbook_hole *spec;
     const char *path; /* "die_screws.tap" */
     struct cell *shared[FIELD_COUNT];
+    struct grown *grown[DIESET_STATES];
 };
 
 static const struct formula_tree *field_tree(const struct handbook_hole *h, enum hole_field f)
@@ -26,7 +28,7 @@ static const struct formula_tree *field_tree(const struct handbook_hole *h, enum
         [FIELD_X] = h->x, [FIELD_Y] = h->y, [FIELD_DIAMETER] = h->diameter, [FIELD_FROM_TOP] = h->from_top,
         [FIELD_START] = h->start, [FIELD_DEPTH] = h->depth, [FIELD_THREAD_DEPTH] = h->thread_depth, [FIELD_FIT] = h->fit,
         [FIELD_THREAD] = h->thread, [FIELD_NOMINAL] = h->nominal, [FIELD_LENGTH] = h->length, [FIELD_WIDTH] = h->width,
-        [FIELD_CORNER] = h->corner,
+        [FIELD_CORNER] = h->corner, [FIELD_OUTLINE] = h->outline,
     };
     return trees[f];
 }
@@ -53,7 +55,7 @@ static struct frame hole_frame(const struct making *m, int point, int index)
 /* ---- fields ---------------------------------------------------------------------------------- */
 
 static const char *const field_names[FIELD_COUNT] = {
-    "x", "y", "diameter", "from_top", "start", "depth", "thread_depth", "fit", "thread", "nominal", "length", "width", "corner"};
+    "x", "y", "diameter", "from_top", "start", "depth", "thread_depth", "fit", "thread", "nominal", "length", "width", "corner", "outline"};
 
 static struct cell *new_field(struct making *m, enum hole_field f, const struct formula_tree *tree, int point, int index)
 {
@@ -101,6 +103,7 @@ static enum base_err make_field(struct making *m, struct hole *h, enum hole_fiel
 static enum base_err make_hole(struct making *m, int point, int index, struct base_diag *why)
 {
     struct hole h = {.plate = m->plate, .item = m->item, .point = point, .index = index, .spec = m->spec};
+    memcpy(h.grown, m->grown, sizeof h.grown);
     if (m->b->holes.count >= MOST_HOLES)
         return bind_fail(m->b, why, "%s: more than %d holes in all.", m->path, MOST_HOLES);
     enum base_err err = BASE_OK;
@@ -131,6 +134,8 @@ static enum base_err make_in_plate(struct making *m, struct base_diag *why)
         return err;
     if (repeat.number > MOST_HOLES)
         return bind_fail(m->b, why, "%s: more than %d holes in all.", m->path, MOST_HOLES);
+    for (int s = 0; s < DIESET_STATES; s++)
+        m->grown[s] = m->spec->outline ? grown_new(m->b, m->item) : NULL;
     bool lays = handbook_kind(m->b->d->h, m->b->items.at[m->item].kind)->lays;
     int points = lays ? item_points(m->b, m->item)->n_points : 1;
     for (int p = 0; p < points && !err; p++)
@@ -333,23 +338,47 @@ static void fill_edge(const struct build *b, const struct hole *h, enum dieset_s
         unknown = unknown || isnan(at[i]);
     }
     out->edge = unknown ? NAN : fmin(fmin(out->x - at[0], at[1] - out->x), fmin(out->y - at[2], at[3] - out->y));
+    out->rim = unknown ? NAN : fmin(fmin(out->left - at[0], at[1] - out->right), fmin(out->front - at[2], at[3] - out->back));
+}
+
+/* The item's outline, and the box round it. */
+static void fill_outline(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out)
+{
+    double grow = field(b, h, FIELD_OUTLINE, s, 0, &out->broken);
+    out->n_sides = grown_sides(b, h->grown[s], s, grow, &out->sides);
+    out->broken = out->broken || out->n_sides == 0;
+    struct shape_box box = out->n_sides ? shape_box(out->sides, out->n_sides) : (struct shape_box){0, 0, 0, 0};
+    out->left = out->x + box.left, out->right = out->x + box.right;
+    out->front = out->y + box.front, out->back = out->y + box.back;
+    out->diameter = hypot(box.right - box.left, box.back - box.front);
+}
+
+static void fill_size(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out)
+{
+    out->diameter = h->fields[FIELD_DIAMETER] ? field(b, h, FIELD_DIAMETER, s, 0, &out->broken) : 0;
+    double along = out->diameter / 2, across = along;
+    if (h->spec->length && h->spec->width) {
+        out->length = field(b, h, FIELD_LENGTH, s, 0, &out->broken);
+        out->width = field(b, h, FIELD_WIDTH, s, 0, &out->broken);
+        out->corner = fmin(field(b, h, FIELD_CORNER, s, 0, &out->broken), fmin(out->length, out->width) / 2);
+        out->diameter = hypot(out->length, out->width);
+        along = out->length / 2, across = out->width / 2;
+    }
+    out->left = out->x - along, out->right = out->x + along;
+    out->front = out->y - across, out->back = out->y + across;
 }
 
 void build_hole(const struct build *b, int hole, enum dieset_state s, struct dieset_hole *out)
 {
     const struct hole *h = &b->holes.at[hole];
-    bool rectangle = h->spec->length && h->spec->width;
     *out = (struct dieset_hole){.plate = h->plate, .item = h->item, .point = h->point, .index = h->index, .spec = h->spec,
                                 .operation = h->spec->operation};
     out->x = field(b, h, FIELD_X, s, 0, &out->broken);
     out->y = field(b, h, FIELD_Y, s, 0, &out->broken);
-    out->diameter = rectangle ? 0 : field(b, h, FIELD_DIAMETER, s, 0, &out->broken);
-    if (rectangle) {
-        out->length = field(b, h, FIELD_LENGTH, s, 0, &out->broken);
-        out->width = field(b, h, FIELD_WIDTH, s, 0, &out->broken);
-        out->corner = fmin(field(b, h, FIELD_CORNER, s, 0, &out->broken), fmin(out->length, out->width) / 2);
-        out->diameter = hypot(out->length, out->width);
-    }
+    if (h->grown[s])
+        fill_outline(b, h, s, out);
+    else
+        fill_size(b, h, s, out);
     out->nowhere = out->broken;
     out->nominal = field(b, h, FIELD_NOMINAL, s, 0, &out->broken);
     out->fit = field_text(b, h, FIELD_FIT, s);

@@ -86,6 +86,14 @@ static bool cell_hangs(const struct dieset_lanes *l, const struct cell *c)
     return c && c->slot[0] >= 0 && (l->changed[c->slot[0]] || l->changed[c->slot[1]]);
 }
 
+static bool hole_hangs(const struct dieset_lanes *l, const struct hole *h)
+{
+    for (int f = 0; f < FIELD_COUNT; f++)
+        if (cell_hangs(l, h->fields[f]))
+            return true;
+    return h->grown[DIESET_NEW] && outline_hangs(l->b, h->item, l->changed);
+}
+
 bool dieset_lanes_holes(const struct dieset_lanes *l, int plate)
 {
     const struct contract *k = &l->d->contract;
@@ -95,9 +103,8 @@ bool dieset_lanes_holes(const struct dieset_lanes *l, int plate)
             return true;
     const struct plate_holes *range = &l->b->plate_holes[plate];
     for (int i = range->first; i < range->first + range->count; i++)
-        for (int f = 0; f < FIELD_COUNT; f++)
-            if (cell_hangs(l, l->b->holes.at[i].fields[f]))
-                return true;
+        if (hole_hangs(l, &l->b->holes.at[i]))
+            return true;
     return false;
 }
 

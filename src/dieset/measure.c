@@ -9,6 +9,10 @@
  * own_turned_miss      of an item's points, turned about the middle of their plate or of themselves
  * farthest             the greatest distance between two points of an item
  * widest_span          the widest span between neighbouring points of an item
+ * outline_crossings    how often an outline crosses or touches itself
+ * outline_lost         how many of its opening and its punch the clearance leaves no room for
+ * inside_corner        the smallest radius of its inside corners, as wire and cutter see them; 0 when one is sharp
+ * opening_length, opening_area, punch_length, punch_area: of the outline grown to be a die opening, and a punch
  * They hang on plan sizes only, which no state changes.
  */
 
@@ -210,7 +214,10 @@ typedef bool measure_fn(const struct build *b, int item, double *out);
 static const struct { const char *name; bool of_plate; measure_fn *work_out; } measures[] = {
     {"turned_miss", true, turned_miss}, {"mirrored_miss", true, mirrored_miss}, {"holes_in", true, holes_in},
     {"pair_distance", true, pair_distance}, {"own_turned_miss", false, own_turned_miss}, {"farthest", false, farthest},
-    {"widest_span", false, widest_span},
+    {"widest_span", false, widest_span}, {"outline_crossings", false, outline_crossings}, {"outline_lost", false, outline_lost},
+    {"inside_corner", false, outline_inside_corner}, {"opening_length", false, outline_opening_length},
+    {"opening_area", false, outline_opening_area}, {"punch_length", false, outline_punch_length},
+    {"punch_area", false, outline_punch_area},
 };
 
 static int find_measure(const char *name)
@@ -252,6 +259,12 @@ bool measures_hang(const struct build *b, int item, const bool *changed)
     for (int i = 0; i < own->n_points; i++)
         if (cell_changed(own->points[i].x, changed) || cell_changed(own->points[i].y, changed))
             return true;
+    if (it->n_sides) {
+        const struct outline_contract *k = &b->d->contract.outlines[it->kind];
+        if (outline_hangs(b, item, changed) || cell_changed(it->properties[k->opening_grow], changed) ||
+            cell_changed(it->properties[k->punch_grow], changed))
+            return true;
+    }
     int plate = it->kind == b->d->contract.plate ? item : own->plate;
     if (plate < 0)
         return false;

@@ -104,6 +104,14 @@ static enum base_err block_property(struct frame *f, int first, const char *name
     return BASE_OK;
 }
 
+/* A column of a side, for sums over the outline. */
+static enum base_err side_property(struct frame *f, int number, const char *name, struct formula_found *out, struct base_diag *why)
+{
+    struct side_place at = f->b->sides.at[number];
+    int column = side_column(name);
+    return column < 0 ? BASE_UNKNOWN : found_cell(f, f->b->items.at[at.item].sides[at.side].columns[column], out, why);
+}
+
 /* Whether NAME can be a point's, told without counting them. */
 static bool names_point(const struct item *own, const char *name)
 {
@@ -159,6 +167,12 @@ static enum base_err laid_property(struct frame *f, int item, const char *name, 
 static enum base_err kind_only(struct frame *f, int kind, const char *name, struct formula_found *out)
 {
     const struct dieset *d = f->b->d;
+    struct formula_type type;
+    if (kind == handbook_kind_count(d->h) + 1) {
+        if (handbook_side_type(name, &type))
+            *out = found_empty(type);
+        return handbook_side_type(name, &type) ? BASE_OK : BASE_UNKNOWN;
+    }
     int p = kind < handbook_kind_count(d->h) ? kind_property(d, kind, name) : -1;
     if (p >= 0)
         *out = found_empty(handbook_kind(d->h, kind)->properties[p].type.type);
@@ -200,6 +214,8 @@ static enum base_err property_of(void *arg, int item, int kind, const char *name
         return kind_only(f, kind, name, out);
     if (item >= BLOCK_ITEMS)
         return block_property(f, item - BLOCK_ITEMS, name, out);
+    if (item >= SIDE_ITEMS)
+        return side_property(f, item - SIDE_ITEMS, name, out, why);
     if (item >= LAY_ITEMS)
         return lay_property(f, item - LAY_ITEMS, name, out, why);
     if (item >= POINT_ITEMS)
@@ -289,6 +305,23 @@ static enum base_err hole_name(struct frame *f, const char *name, struct formula
     return BASE_UNKNOWN;
 }
 
+/* In the formulas of a side: what is known of it and, with "before_", of the side before. */
+static enum base_err side_name(struct frame *f, const char *name, struct formula_found *out, struct base_diag *why)
+{
+    const struct side *s = &f->b->items.at[f->item].sides[f->index];
+    bool before = strncmp(name, "before_", 7) == 0;
+    int column = side_cell(before ? name + 7 : name);
+    if (column >= 0)
+        return found_cell(f, s[before ? -1 : 0].columns[column], out, why);
+    if (strcmp(name, "turns") == 0)
+        *out = found_constant(number_type, s->line.left ? 1 : -1);
+    else if (strcmp(name, "bends") == 0)
+        *out = found_constant(number_type, s->line.long_way ? -1 : 1);
+    else
+        return BASE_UNKNOWN;
+    return BASE_OK;
+}
+
 static enum base_err place_name(struct frame *f, const char *name, struct formula_found *out, struct base_diag *why)
 {
     if (strcmp(name, "usual") == 0 && f->usual)
@@ -299,6 +332,8 @@ static enum base_err place_name(struct frame *f, const char *name, struct formul
         return lay_name(f, name, out, why);
     case IN_HOLE:
         return hole_name(f, name, out, why);
+    case IN_SIDE:
+        return side_name(f, name, out, why);
     case IN_RULE:
         if (strcmp(name, "plate") != 0 || f->plate < 0)
             return BASE_UNKNOWN;
@@ -382,12 +417,19 @@ static const struct formula_function *function_of(void *arg, const char *name)
     return base_map_get(&d->functions, name, &n) ? &handbook_function(d->h, n)->f : NULL;
 }
 
+static bool outlines(const struct build *b, int item)
+{
+    return b->items.at[item].kind >= 0 && handbook_kind(b->d->h, b->items.at[item].kind)->outlines;
+}
+
 static int kind_of(void *arg, const char *name)
 {
     const struct frame *f = arg;
     int n;
     if (f->where == IN_PATTERN && f->point < 0 && strcmp(name, POINTS_TABLE) == 0)
         return handbook_kind_count(f->b->d->h);
+    if (f->item >= 0 && f->where != IN_PATTERN && strcmp(name, "outline") == 0 && outlines(f->b, f->item))
+        return handbook_kind_count(f->b->d->h) + 1;
     return base_map_get(&f->b->d->kinds, name, &n) ? n : -1;
 }
 
@@ -398,6 +440,10 @@ static int rows_of(void *arg, int kind, const int **items)
         const struct item *own = item_points(f->b, f->item);
         *items = own->point_numbers;
         return own->n_points;
+    }
+    if (kind == handbook_kind_count(f->b->d->h) + 1) {
+        *items = f->b->items.at[f->item].side_numbers;
+        return f->b->items.at[f->item].n_sides ? f->b->items.at[f->item].n_sides - 1 : 0;
     }
     *items = f->b->rows[kind].items.at;
     return (int)f->b->rows[kind].items.count;

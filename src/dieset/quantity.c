@@ -77,6 +77,8 @@ static void list_item(const struct build *b, int i, cell_list *out)
         base_vec_push(out, it->properties[p]);
     for (size_t v = 0; v < it->values.count; v++)
         base_vec_push(out, it->values.at[v]);
+    for (int l = 0; l < it->n_lines; l++)
+        base_vec_push(out, it->lines[l]);
     for (int t = 0; it->pattern && t < it->pattern->n_takes; t++)
         base_vec_push(out, it->takes[t]);
     if (it->turn_all)
@@ -249,6 +251,8 @@ enum dieset_mark dieset_mark(const struct dieset *d, int q)
         return DIESET_BROKEN;
     if (c->typed && has_usual(b, c))
         return DIESET_TYPED_OVER;
+    if (c->what == CELL_LINE)
+        return DIESET_TYPED;
     if (c->typed && (formula_is_literal(c->parsed) || c->type.sort == HANDBOOK_ITEM))
         return DIESET_TYPED;
     return is_picked(b, c) ? DIESET_PICKED : DIESET_FORMULA;

@@ -6,6 +6,10 @@
  *         reason words
  *       own : dimension = formula  in a group of the job's own values
  *         help words
+ *       outline
+ *         at 0 mm, 0 mm
+ *         line to 30 mm, 0 mm
+ *           reason words
  *       lay six on die_plate
  *         end = 25 mm
  *         point right_front
@@ -14,7 +18,7 @@
  *     factor name = formula        a factor of the handbook typed over
  *
  * Between lines and entries only the shape changes: an entry's path is the keys above it
- * joined by "/", a `point NAME` line counting as NAME.
+ * joined by "/", a `point NAME` line counting as NAME, and a line of an outline as its number.
  */
 
 #include "diewright/dieset.h"
@@ -112,6 +116,21 @@ static enum base_err read_own_value(struct reader *r, const struct record *line)
     return read_lines(r, line->child, base_arena_format(&r->out->memory, "%s/", line->key), false);
 }
 
+/* The lines of an outline, counted from 1, each kept whole. */
+static enum base_err read_outline(struct reader *r, const struct record *line)
+{
+    struct base_arena *m = &r->out->memory;
+    enum base_err err = *line->rest ? refuse(r, line, "Nothing can stand behind \"outline\"; its lines stand below it.") : BASE_OK;
+    int n = 0;
+    once(r, line, "outline");
+    for (const struct record *l = line->child; l && !err; l = l->next) {
+        char *path = base_arena_format(m, "outline/%d", ++n);
+        add(r, l, path, base_arena_format(m, "%s %s", l->key, l->rest));
+        err = read_lines(r, l->child, base_arena_format(m, "%s/", path), false);
+    }
+    return err;
+}
+
 static enum base_err read_line(struct reader *r, const struct record *line, const char *prefix, bool in_lay)
 {
     struct base_arena *m = &r->out->memory;
@@ -126,6 +145,8 @@ static enum base_err read_line(struct reader *r, const struct record *line, cons
         add(r, line, "lay", line->rest);
         return read_lines(r, line->child, "lay/", true);
     }
+    if (strcmp(line->key, "outline") == 0 && !*prefix && !formula && !r->own_values)
+        return read_outline(r, line);
     if (formula) {
         add(r, line, path, formula);
         return read_lines(r, line->child, base_arena_format(m, "%s/", path), false);
@@ -244,7 +265,10 @@ static void place(const struct dieset_text *t, struct base_diag *why)
         for (char *p = start; *p; p++)
             if (*p == '/')
                 *p = '.';
-        bool here = strncmp(why->message, start, strlen(start)) == 0;
+        size_t n = strlen(start);
+        if (strncmp(e->path, "outline/", 8) == 0)
+            start[n - 1] = '.'; /* what is computed from a line is named behind it */
+        bool here = strncmp(why->message, start, n) == 0 || (start[n - 1] == '.' && strncmp(why->message, start, n - 1) == 0 && why->message[n - 1] == ':');
         free(start);
         if (here) {
             base_diag_place(why, t->name, t->lines.at[i]);
@@ -375,6 +399,24 @@ static void write_points(struct writer *w)
     }
 }
 
+static void write_outline(struct writer *w)
+{
+    for (int i = 1;; i++) {
+        char *path = base_format("outline/%d", i), key[20];
+        const char *text = entry_text(w, path);
+        if (text && i == 1)
+            record_write(&w->out, 1, "outline", false, NULL);
+        if (text) {
+            const char *rest = record_word(text, key, sizeof key);
+            record_write(&w->out, 2, key, false, rest);
+            write_words_below(w, 3, path);
+        }
+        free(path);
+        if (!text)
+            return;
+    }
+}
+
 static void write_lay(struct writer *w)
 {
     const char *lay = entry_text(w, "lay");
@@ -416,6 +458,7 @@ static void write_item(struct writer *w, int item)
     }
     for (int i = 0; i < w->kind->n_properties; i++)
         write_formula(w, 1, w->kind->properties[i].name, w->kind->properties[i].name);
+    write_outline(w);
     write_lay(w);
 }
 

@@ -13,7 +13,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { PSEUDO = 100000, MOST_NAMES = 80 }; /* pseudo kinds count from here */
+enum { PSEUDO = 100000, SIDES = PSEUDO - 1, MOST_NAMES = 80 }; /* pseudo kinds count from here; SIDES: those of an outline */
 
 struct name { const char *name; struct formula_type type; };
 
@@ -36,6 +36,21 @@ static const struct formula_type yesno_type = {.sort = FORMULA_YESNO};
 static void add(struct checking *c, const char *name, struct formula_type type)
 {
     c->names[c->n_names++] = (struct name){name, type};
+}
+
+bool handbook_side_type(const char *column, struct formula_type *out)
+{
+    static const struct { const char *name; int power; } columns[] = {
+        {"x", 1}, {"y", 1}, {"length", 1}, {"cut", 1}, {"cut_x", 2}, {"cut_y", 2}, {"area", 2}, {"area_x", 3}, {"area_y", 3},
+        {"left", 1}, {"right", 1}, {"front", 1}, {"back", 1}, {"reach", 1},
+    };
+    for (size_t i = 0; i < COUNT_OF(columns); i++)
+        if (strcmp(columns[i].name, column) == 0) {
+            *out = number_type;
+            out->dim.length = (signed char)(columns[i].power * UNIT_POWER);
+            return true;
+        }
+    return false;
 }
 
 /* ---- the scope ---------------------------------------------------------------------------------- */
@@ -130,6 +145,10 @@ static enum base_err find_property(void *arg, int item, int kind, const char *pr
                 return found(c->names[i].type, out);
         return BASE_UNKNOWN;
     }
+    if (kind == SIDES) {
+        struct formula_type type;
+        return handbook_side_type(property, &type) ? found(type, out) : BASE_UNKNOWN;
+    }
     if (kind < 0)
         return base_fail(why, BASE_REFUSED, "Of which kind this item is cannot be known here: its \"%s\" cannot be read.", property);
     enum base_err err = property_of(&c->h->kinds.at[kind], c->measures, property, out, why);
@@ -138,8 +157,11 @@ static enum base_err find_property(void *arg, int item, int kind, const char *pr
 
 static int find_kind(void *arg, const char *name)
 {
+    const struct checking *c = arg;
     int i;
-    return base_map_get(&((struct checking *)arg)->h->kind_names, name, &i) ? i : -1;
+    if (c->kind && c->kind->outlines && strcmp(name, "outline") == 0)
+        return SIDES;
+    return base_map_get(&c->h->kind_names, name, &i) ? i : -1;
 }
 
 static int one_row_or_none(void *arg, int kind, const int **items)
@@ -348,7 +370,7 @@ static enum base_err check_hole(struct checking *c, const struct handbook_hole *
         {h->when, &yesno_type}, {h->repeat, &number_type}, {h->x, &length_type}, {h->y, &length_type}, {h->diameter, &length_type},
         {h->from_top, &yesno_type}, {h->start, &length_type}, {h->depth, &length_type}, {h->thread_depth, &length_type},
         {h->fit, &text_type}, {h->thread, &text_type}, {h->nominal, &length_type}, {h->length, &length_type},
-        {h->width, &length_type}, {h->corner, &length_type},
+        {h->width, &length_type}, {h->corner, &length_type}, {h->outline, &length_type},
     };
     int before = c->n_names;
     add_place_names(c);

@@ -151,11 +151,11 @@ static void read_in(struct book_reader *r, const struct record *at, struct handb
 static void read_hole(struct book_reader *r, const struct record *at, struct handbook_hole *h)
 {
     *h = (struct handbook_hole){.operation = at->rest, .place = book_place(r, at)};
-    book_only(r, at, "title in fastens letter when repeat x y diameter length width corner from_top start depth thread_depth fit thread nominal");
+    book_only(r, at, "title in fastens letter when repeat x y diameter length width corner outline from_top start depth thread_depth fit thread nominal");
     const struct { const char *key; const struct formula_tree **tree; } fields[] = {
         {"x", &h->x}, {"y", &h->y}, {"diameter", &h->diameter}, {"length", &h->length}, {"width", &h->width},
         {"corner", &h->corner}, {"from_top", &h->from_top}, {"start", &h->start}, {"depth", &h->depth},
-        {"thread_depth", &h->thread_depth}, {"fit", &h->fit}, {"thread", &h->thread}, {"nominal", &h->nominal},
+        {"outline", &h->outline}, {"thread_depth", &h->thread_depth}, {"fit", &h->fit}, {"thread", &h->thread}, {"nominal", &h->nominal},
     };
     h->title = book_title(r, at, at->rest);
     for (const struct record *c = at->child; c && !r->failed; c = c->next) {
@@ -177,8 +177,8 @@ static void read_hole(struct book_reader *r, const struct record *at, struct han
         book_refuse(r, at, "The operation that makes the hole stands behind \"hole\".");
     if (!h->in && !h->each)
         book_refuse(r, at, "A hole says which plate it is in.");
-    if (!h->length != !h->width || !h->length == !h->diameter)
-        book_refuse(r, at, "A hole has a diameter, or a length and a width.");
+    if (!h->length != !h->width || !!h->length + !!h->diameter + !!h->outline != 1)
+        book_refuse(r, at, "A hole has a diameter, or a length and a width, or an outline.");
     if (h->corner && !h->length)
         book_refuse(r, at, "Only a hole with length and width has corners.");
 }
@@ -312,6 +312,8 @@ static bool read_line(struct book_reader *r, const struct record *c, struct hand
         k->values = true;
     else if (strcmp(c->key, "lay") == 0)
         k->lays = true;
+    else if (strcmp(c->key, "outline") == 0)
+        k->outlines = true;
     else if (strcmp(c->key, "letter") == 0)
         k->letter = book_letter(r, c);
     else if (strcmp(c->key, "plural") == 0)
@@ -362,6 +364,9 @@ void book_read_kind(struct book_reader *r, const struct record *at)
     for (const struct record *c = at->child; c && !r->failed; c = c->next)
         if (!read_line(r, c, &k, &parts, &group))
             book_refuse(r, c, "\"%s\" cannot stand in a kind.", c->key);
+    for (size_t i = 0; i < parts.holes.count && !r->failed; i++)
+        if (parts.holes.at[i].outline && !k.outlines)
+            book_refuse(r, at, "A hole by its outline needs a kind with a line \"outline\".");
     BOOK_TAKE_OVER(r->h, k.properties, k.n_properties, parts.properties);
     BOOK_TAKE_OVER(r->h, k.holes, k.n_holes, parts.holes);
     BOOK_TAKE_OVER(r->h, k.orders, k.n_orders, parts.orders);

@@ -173,10 +173,10 @@ static bool punch_heights(const struct scene *s, int item, int plate, double *lo
 
 static void hole_body(struct scene *s, const struct dieset_hole *h, bool coils)
 {
-    double low, high, width = h->length > 0 ? h->length : h->diameter;
+    double low, high;
     int kind = dieset_item_kind(s->d, h->item);
     char letter = kind < 0 ? 0 : handbook_kind(dieset_handbook(s->d), kind)->letter;
-    struct part b = {.item = h->item, .letter = letter ? letter : (char)letter_small(h->letter), .left = h->x - width / 2, .right = h->x + width / 2};
+    struct part b = {.item = h->item, .letter = letter ? letter : (char)letter_small(h->letter), .left = h->left, .right = h->right};
     bool is_coil = spring_heights(s, h->item, h, &low, &high);
     if (is_coil != coils)
         return;

@@ -200,34 +200,21 @@ static void put_hole(const struct plan *p, int hole, const struct dieset_hole *h
 /* Openings are drawn by their shape, everything else by one letter at its middle. */
 static bool fills(const struct dieset_hole *h)
 {
-    return (h->length > 0 && h->width > 0) || letter_small(h->letter) == 'o';
-}
-
-static bool covers(const struct dieset_hole *h, double x, double y)
-{
-    double dx = fabs(x - h->x), dy = fabs(y - h->y);
-    if (!(h->length > 0 && h->width > 0))
-        return hypot(dx, dy) <= h->diameter / 2 + 1e-9;
-    double in_x = dx - (h->length / 2 - h->corner), in_y = dy - (h->width / 2 - h->corner);
-    if (in_x > 0 && in_y > 0)
-        return hypot(in_x, in_y) <= h->corner + 1e-9;
-    return dx <= h->length / 2 + 1e-9 && dy <= h->width / 2 + 1e-9;
+    return h->n_sides || (h->length > 0 && h->width > 0) || letter_small(h->letter) == 'o';
 }
 
 /* False when it covers the middle of no cell. */
 static bool fill_hole(const struct plan *p, int hole, const struct dieset_hole *h)
 {
-    double reach_x = (h->length > 0 ? h->length : h->diameter) / 2;
-    double reach_y = (h->width > 0 ? h->width : h->diameter) / 2;
-    if (!isfinite(reach_x) || !isfinite(reach_y))
+    if (!isfinite(h->right - h->left) || !isfinite(h->back - h->front))
         return false;
-    int a = frame_column(&p->f, h->x - reach_x), b = frame_column(&p->f, h->x + reach_x);
-    int top = larger(frame_row(&p->f, h->y + reach_y), 0);
-    int bottom = smaller(frame_row(&p->f, h->y - reach_y), p->c->height - 1);
+    int a = frame_column(&p->f, h->left), b = frame_column(&p->f, h->right);
+    int top = larger(frame_row(&p->f, h->back), 0);
+    int bottom = smaller(frame_row(&p->f, h->front), p->c->height - 1);
     bool any = false;
     for (int y = top; y <= bottom; y++) {
         for (int x = larger(smaller(a, b), 0); x <= smaller(larger(a, b), p->c->width - 1); x++) {
-            if (!covers(h, frame_x(&p->f, x), frame_y(&p->f, y)))
+            if (!dieset_covers(h, frame_x(&p->f, x), frame_y(&p->f, y)))
                 continue;
             put_hole(p, hole, h, x, y);
             any = true;

@@ -22,6 +22,13 @@
 #define FLIPS "die_screws.tapped = \"right through\"; die_dowels.seat = \"shared\"; "
 #define PAGE "+ sharpening page; "
 #define TWO "+ sharpening page; + sharpening other; "
+/* The blank by its outline, from the station's point on, which is 24 right of the middle: a rectangle; a triangle with a side along
+ * x + y = -S, which leaves (48 - S) / sqrt(2) less 5.05 to the opening at -48, 0; a half circle of 20. */
+#define OUTLINE "blank.shape = \"outline\"; blank.outline.1 = at 0 mm, 0 mm; "
+#define CORNERS(x, y) OUTLINE "blank.outline.2 = line to " x ", 0 mm; blank.outline.3 = line to " x ", " y "; blank.outline.4 = line to 0 mm, " y
+#define SLANTED(s) "blank.shape = \"outline\"; blank.outline.1 = at -" s " - 20 mm, 20 mm; blank.outline.2 = line to 0 mm, -" s "; " \
+                   "blank.outline.3 = line to 0 mm, 20 mm"
+#define ARC(radius) OUTLINE "blank.outline.2 = arc to 20 mm, 0 mm radius " radius " left"
 #define NEW HANDBOOK_NEW
 #define GROUND HANDBOOK_GROUND
 #define BOTH HANDBOOK_BOTH
@@ -123,6 +130,8 @@ static const struct row rows[] = {
     {"opening-wall-straight", "blank", "stack.margin_out = 35.4 mm", CAUTION, NEW, 37.4, 37.5},
     {"opening-web", "", "blank.lay.along = -3.9 mm", HOLDS, NEW, ANY, ANY},                      /* 20.1 - 10 - 5.05 */
     {"opening-web", "", "blank.lay.along = -4 mm", FAULT, NEW, 4.95, 5},
+    {"opening-web", "", SLANTED("33.7 mm"), HOLDS, NEW, ANY, ANY},
+    {"opening-web", "", SLANTED("33.8 mm"), FAULT, NEW, 14.2 * M_SQRT1_2 - 5.05, 5},
     {"opening-web", "", "blank.lay.along = -3 mm; die_plate.thickness = 40 mm", CAUTION, NEW, 5.95, 6},
     {"smallest-hole", "pierce", "pierce.size = 1.2 mm", HOLDS, NEW, 1.2, 1.2},
     {"smallest-hole", "pierce", "pierce.size = 1.19 mm", CAUTION, NEW, 1.19, 1.2},
@@ -257,8 +266,20 @@ static const struct row rows[] = {
     {"hole-wall", "", "die_dowels.lay.right_across = 50.3 mm", FAULT, BOTH, -0.0872, 0},
     {"hole-inside", "posts", "posts.lay.side = 12.6 mm", HOLDS, NEW, ANY, ANY},
     {"hole-inside", "posts", "posts.lay.side = 12.5 mm", FAULT, NEW, 0, 0},
+    {"hole-inside", "blank", CORNERS("20 mm", "79.9 mm"), HOLDS, NEW, ANY, ANY},
+    {"hole-inside", "blank", CORNERS("20 mm", "80 mm"), FAULT, NEW, 0, 0},
     {"hole-inside-straight", "blank", "blank.across = 159.9 mm", HOLDS, NEW, 0.05, 0},
     {"hole-inside-straight", "blank", "blank.across = 160 mm", FAULT, NEW, 0, 0},
+
+    /* ---- outlines ----------------------------------------------------------------------------------------------------------- */
+    {"outline-encloses", "blank", CORNERS("0.1 mm", "20 mm"), HOLDS, NEW, 2, 0},
+    {"outline-encloses", "blank", OUTLINE "blank.outline.2 = line to 20 mm, 0 mm", FAULT, NEW, 0, 0},
+    {"outline-reach", "blank", ARC("10 mm"), HOLDS, NEW, 0, -1e-7},
+    {"outline-reach", "blank", ARC("9.9 mm"), FAULT, NEW, -0.1, -1e-7},
+    {"outline-crossing", "blank", CORNERS("20 mm", "20 mm"), HOLDS, NEW, 0, 0},
+    {"outline-crossing", "blank", CORNERS("20 mm", "20 mm") "; blank.outline.5 = line to 30 mm, 10 mm", FAULT, NEW, 2, 0},
+    {"outline-room", "blank", CORNERS("20 mm", "2.01 * strip.clearance"), HOLDS, NEW, 0, 0},
+    {"outline-room", "blank", CORNERS("20 mm", "1.99 * strip.clearance"), FAULT, NEW, 1, 0},
 
     /* ---- posts of 25 between shoes 104 apart, first touch at 3, bushing 31 proud, chamfer 3, seat 45 - 2 = 43 -------------- */
     {"post-entry", "posts", "posts.length = 159.5 mm", HOLDS, NEW, 37.5, 37.5},                  /* length - 43 - 104 - 3 + 31 - 3 */
