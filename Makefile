@@ -7,7 +7,7 @@ PKG_CONFIG ?= pkg-config
 B ?= build
 CURSES = formw menuw panelw ncursesw
 
-ROOMS = base unit record formula table model store handbook dieset findings explore compare job report view cli tui
+ROOMS = base unit record formula table model store handbook dieset findings explore compare job report view practice cli tui
 LOW_CPPFLAGS = -Iinclude -Isrc -D_GNU_SOURCE -DDIEWRIGHT_DATA='"$(PREFIX)/share/diewright"'
 HARDEN = -fstack-protector-strong -fstack-clash-protection -fcf-protection -fPIE -Werror=format-security
 OWN_CFLAGS = -std=c17 -O2 -g -Wall -Wextra -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wformat=2 -Wno-format-nonliteral \
@@ -136,7 +136,7 @@ install: all
 		$(DESTDIR)$(PREFIX)/share/man/man7
 	$(INSTALL) -m 755 $B/diewright $(DESTDIR)$(PREFIX)/bin/
 	for s in 1 5 7; do $(INSTALL) -m 644 man/*.$$s $(DESTDIR)$(PREFIX)/share/man/man$$s/; done
-	for d in handbook parts templates demo; do \
+	for d in handbook parts templates demo practice; do \
 		$(INSTALL) -d $(DESTDIR)$(PREFIX)/share/diewright/$$d && \
 		$(INSTALL) -m 644 data/$$d/* $(DESTDIR)$(PREFIX)/share/diewright/$$d/ || exit 1; done
 

@@ -1,7 +1,7 @@
 /* diewright/cli.h - the command line: one command, one file, one row of the table
  *
  * Results go to stdout, messages to stderr. Exit status: 0 done (check: nothing open above note);
- * 1 cautions or faults open (check only); 2 usage or refused input; 3 unreadable or foreign file; 4 not saved.
+ * 1 cautions or faults open (check), not right yet (practice); 2 usage or refused input; 3 unreadable or foreign file; 4 not saved.
  * Uses: job, report, view and below.
  */
 #ifndef DIEWRIGHT_CLI_H

@@ -32,6 +32,9 @@ bool unit_raise(struct unit_dim a, double p, struct unit_dim *out);
  * J kJ N*m, W kW, kg g lb, kg/m3 kg/mm3, N/mm lbf/in, s min h, /min /s, deg rad, %. */
 size_t unit_scan(const char *text, struct unit_dim *dim, double *factor);
 
+/* The units one by one, for those who look through them: the name of number I, NULL behind the last. */
+const char *unit_at(int i, struct unit_dim *dim, double *factor);
+
 /* A whole word is a unit (names must not be). */
 bool unit_is_word(const char *text);
 

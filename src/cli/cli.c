@@ -27,6 +27,8 @@ static const struct cli_command commands[] = {
     {"compare", "JOB OTHER", "two jobs side by side: what is typed, worked out, found and ordered differently", 2, 2, "format", cli_compare},
     {"dump", "JOB", "the whole job as text", 1, 1, "", cli_dump},
     {"load", "JOB FILE", "a new job from such a text", 2, 2, "", cli_load},
+    {"practice", "[NAME [VALUE | VALUE=FORMULA...]] [--hint N] | --exercise [N [ANSWER...]]",
+     "find and mend a planted mistake; or work the handbook's examples", 0, -1, "format hint exercise", cli_practice},
 };
 
 /* Options of commands; a value is told in the words of the usage line. */
@@ -36,6 +38,8 @@ static const struct { const char *name, *value; } options[] = {
     {"ground", NULL},
     {"examples", NULL},
     {"words", NULL},
+    {"exercise", NULL},
+    {"hint", "how many hints, 1 to 3"},
     {"below", NULL},
     {"ram", "a height above shut, such as 12mm"},
     {"like", "the name of a template"},
@@ -253,6 +257,10 @@ static int keep_option(struct cli_call *c, const char *name, const char *value)
         c->ground = true;
     if (strcmp(name, "examples") == 0)
         c->examples = true;
+    if (strcmp(name, "exercise") == 0)
+        c->exercise = true;
+    if (strcmp(name, "hint") == 0)
+        c->hint = value;
     if (strcmp(name, "words") == 0)
         c->only_words = true;
     if (strcmp(name, "below") == 0)

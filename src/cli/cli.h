@@ -6,6 +6,8 @@
 #include "diewright/report.h"
 #include "diewright/view.h"
 
+#include <stdio.h>
+
 /* One call of a command. */
 struct cli_call {
     const struct cli_options *options;
@@ -13,14 +15,14 @@ struct cli_call {
     char **words;             /* arguments that are no options */
     int n_words;
     enum report_format format;
-    bool why, ground, examples, below, only_words;
-    const char *ram, *like, *job, *show;
+    bool why, ground, examples, below, only_words, exercise;
+    const char *ram, *like, *job, *show, *hint;
 };
 
 struct cli_command {
     const char *name, *usage, *help;
     int least, most;          /* words, most -1: any number */
-    const char *options;      /* of "format why ground examples words below ram like job show", those it takes */
+    const char *options;      /* of "format why ground examples words exercise below ram like job show hint", those it takes */
     int (*run)(struct cli_call *c);
 };
 
@@ -43,6 +45,10 @@ char *cli_template(const struct cli_call *c, const char *name);
 NODISCARD enum base_err cli_set_examples(struct cli_call *c, struct handbook *h, struct report_paper *p, int *tried, int *failed,
                                          struct base_diag *why);
 
+/* "NAME = FORMULA" parted in place; false when there is no "=". */
+bool cli_part_change(char *change, const char **path, const char **formula);
+void cli_tell_findings(FILE *where, const char *word, const struct finding *list, int n);
+
 int cli_new(struct cli_call *c);
 int cli_show(struct cli_call *c);
 int cli_set(struct cli_call *c);
@@ -61,5 +67,6 @@ int cli_vary(struct cli_call *c);
 int cli_compare(struct cli_call *c);
 int cli_dump(struct cli_call *c);
 int cli_load(struct cli_call *c);
+int cli_practice(struct cli_call *c);
 
 #endif

@@ -171,7 +171,7 @@ int cli_show(struct cli_call *c)
     return status;
 }
 
-static void tell_findings(FILE *where, const char *word, const struct finding *list, int n)
+void cli_tell_findings(FILE *where, const char *word, const struct finding *list, int n)
 {
     for (int i = 0; i < n; i++)
         fprintf(where, "%s %s: %s\n", word, handbook_grade_text(list[i].grade), list[i].message);
@@ -191,12 +191,11 @@ static void tell_outcome(struct cli_call *c, struct job *j)
     if (!o->n_moves && c->format == REPORT_TEXT)
         puts("Taken; no value moved.");
     fflush(stdout);
-    tell_findings(where, "+", o->came, o->n_came);
-    tell_findings(where, "-", o->went, o->n_went);
+    cli_tell_findings(where, "+", o->came, o->n_came);
+    cli_tell_findings(where, "-", o->went, o->n_went);
 }
 
-/* "NAME = FORMULA" parted in place; false when there is no "=". */
-static bool part_change(char *change, const char **path, const char **formula)
+bool cli_part_change(char *change, const char **path, const char **formula)
 {
     char *equals = strchr(change, '='), *end = equals;
     if (!equals)
@@ -218,7 +217,7 @@ static int edit(struct cli_call *c, struct job *j, int before, try_changes *try)
     const char **paths = base_alloc((size_t)(n + 1) * sizeof *paths), **formulas = base_alloc((size_t)(n + 1) * sizeof *formulas);
     struct base_diag why = {0};
     for (int i = 0; i < n && status == CLI_DONE; i++)
-        if (!part_change(c->words[i + before], &paths[i], &formulas[i]))
+        if (!cli_part_change(c->words[i + before], &paths[i], &formulas[i]))
             status = cli_usage(c, "\"%s\" is no change: write NAME=FORMULA, or NAME= to go back to the usual.", c->words[i + before]);
     if (status == CLI_DONE && (try(c, j, paths, formulas, n, &why) || job_take(j, &why)))
         status = cli_complain(&why);

@@ -144,6 +144,15 @@ size_t unit_scan(const char *text, struct unit_dim *dim, double *factor)
     return longest;
 }
 
+const char *unit_at(int i, struct unit_dim *dim, double *factor)
+{
+    if (i < 0 || (size_t)i >= COUNT_OF(units))
+        return NULL;
+    *dim = units[i].dim;
+    *factor = units[i].factor;
+    return units[i].name;
+}
+
 bool unit_is_word(const char *text)
 {
     struct unit_dim d;

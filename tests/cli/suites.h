@@ -10,5 +10,6 @@ TCase *file_tests(void);
 TCase *edit_tests(void);
 TCase *book_tests(void);
 TCase *manual_tests(void);
+TCase *practice_tests(void);
 
 #endif

@@ -1,0 +1,231 @@
+/* practice: a planted mistake looked for and mended line by line, and the handbook's examples as exercises.
+ *
+ * Each call stands alone: the practice job is made anew in memory, and nothing is kept.
+ */
+
+#include "cli/cli.h"
+
+#include "diewright/practice.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+static void say(struct cli_call *c, const char *first, const char *text)
+{
+    struct base_text out = {0};
+    cli_wrap(&out, first, text, (int)strlen(first), c->options->width);
+    cli_out(&out);
+}
+
+/* ---- the list -------------------------------------------------------------------------- */
+
+static int list_jobs(struct cli_call *c, const struct practice_book *b)
+{
+    static const struct report_column columns[] = {{"number", "", true}, {"name", "name", false}, {"title", "title", false}};
+    struct report_paper p;
+    report_begin(&p, columns, COUNT_OF(columns));
+    for (int i = 0; i < practice_count(b); i++) {
+        report_number(&p, i + 1, 0);
+        report_text(&p, practice_job(b, i)->name);
+        report_text(&p, practice_job(b, i)->title);
+    }
+    report_line_below(&p, "diewright practice NAME begins one; what is changed there changes no job.");
+    cli_print(&p, c->format);
+    return CLI_DONE;
+}
+
+/* ---- one mistake -------------------------------------------------------------------------- */
+
+static void put_question(struct cli_call *c, const struct practice_job *p)
+{
+    printf("%s\n", p->title);
+    say(c, "  ", p->question);
+    printf("  It stands on %s.\n", p->base->title);
+    printf("Say what is wrong:  diewright practice %s NAME      such as %s\n", p->name, "die_plate.thickness");
+    printf("Mend it:            diewright practice %s NAME=FORMULA\n", p->name);
+    printf("A hint:             diewright practice %s --hint 1\n", p->name);
+}
+
+static int give_hints(struct cli_call *c, const struct practice_job *p)
+{
+    char *end;
+    long n = strtol(c->hint, &end, 10);
+    if (*end || n < 1 || n > PRACTICE_HINTS)
+        return cli_usage(c, "There is no hint \"%s\": they are 1 to %d.", c->hint, PRACTICE_HINTS);
+    for (int i = 0; i < n; i++) {
+        char *first = base_format("hint %d  ", i + 1);
+        say(c, first, p->hints[i]);
+        free(first);
+    }
+    return CLI_DONE;
+}
+
+static int answer(struct cli_call *c, struct practice_run *r, const char *path)
+{
+    struct base_text says = {0};
+    bool found = practice_answer(r, path, &says) == PRACTICE_FOUND;
+    say(c, "", base_text_get(&says));
+    if (found)
+        printf("Now mend it:  diewright practice %s %s=FORMULA\n", practice_run_about(r)->name, path);
+    base_text_done(&says);
+    return found ? CLI_DONE : CLI_OPEN;
+}
+
+static void tell_mended(struct cli_call *c, const struct practice_job *p)
+{
+    say(c, "learnt  ", p->learnt);
+    say(c, "source  ", p->source);
+}
+
+static int mend(struct cli_call *c, struct practice_run *r)
+{
+    int n = c->n_words - 1, status = CLI_DONE;
+    struct job *j = practice_run_job(r);
+    const char **paths = base_alloc((size_t)n * sizeof *paths), **formulas = base_alloc((size_t)n * sizeof *formulas);
+    struct base_diag why = {0};
+    for (int i = 0; i < n && status == CLI_DONE; i++)
+        if (!cli_part_change(c->words[i + 1], &paths[i], &formulas[i]))
+            status = cli_usage(c, "\"%s\" is no change: write NAME=FORMULA.", c->words[i + 1]);
+    if (status == CLI_DONE && (job_set_many(j, paths, formulas, n, &why) || job_take(j, &why)))
+        status = cli_complain(&why);
+    if (status == CLI_DONE) {
+        struct base_text says = {0};
+        const struct job_outcome *o = job_outcome(j);
+        cli_tell_findings(stdout, "+", o->came, o->n_came);
+        cli_tell_findings(stdout, "-", o->went, o->n_went);
+        bool mended = practice_look(r, &says) == PRACTICE_MENDED;
+        say(c, "", base_text_get(&says));
+        if (mended)
+            tell_mended(c, practice_run_about(r));
+        status = mended ? CLI_DONE : CLI_OPEN;
+        base_text_done(&says);
+    }
+    free(paths);
+    free(formulas);
+    return status;
+}
+
+static int practise(struct cli_call *c, struct handbook *h, struct practice_book *b)
+{
+    struct base_diag why = {0};
+    struct practice_run *r = NULL;
+    if (c->n_words == 0)
+        return c->hint ? cli_usage(c, "A hint for which practice job?") : list_jobs(c, b);
+    int i = practice_find(b, c->words[0], &why), status = CLI_DONE;
+    if (i < 0 || practice_begin(b, h, i, &r, &why))
+        return cli_complain(&why);
+    if (c->hint)
+        status = give_hints(c, practice_job(b, i));
+    else if (c->n_words == 1)
+        put_question(c, practice_job(b, i));
+    else if (strchr(c->words[1], '='))
+        status = mend(c, r);
+    else if (c->n_words == 2)
+        status = answer(c, r, c->words[1]);
+    else
+        status = cli_usage(c, "One value at a time is said to be wrong.");
+    practice_end(r);
+    return status;
+}
+
+/* ---- exercises ------------------------------------------------------------------------------ */
+
+static int list_exercises(struct cli_call *c, struct practice_exercises *x)
+{
+    static const struct report_column columns[] = {{"number", "", true}, {"title", "title", false}};
+    struct report_paper p;
+    report_begin(&p, columns, COUNT_OF(columns));
+    for (int i = 0; i < practice_exercise_count(x); i++) {
+        report_number(&p, i + 1, 0);
+        report_text(&p, practice_exercise_title(x, i));
+    }
+    report_line_below(&p, "diewright practice --exercise NUMBER puts one.");
+    cli_print(&p, c->format);
+    return CLI_DONE;
+}
+
+static int show_working(struct practice_exercises *x, int i)
+{
+    struct base_text out = {0};
+    struct base_diag why = {0};
+    enum base_err err = practice_exercise_solve(x, i, &out, &why);
+    cli_out(&out);
+    return err ? cli_complain(&why) : CLI_DONE;
+}
+
+/* True when it is right. */
+static bool judge(struct cli_call *c, struct practice_exercises *x, int i, const char *text)
+{
+    struct base_text says = {0};
+    bool right = practice_exercise_answer(x, i, text, &says);
+    say(c, "", base_text_get(&says));
+    base_text_done(&says);
+    return right;
+}
+
+/* Lines from the standard input until one is right; an empty one shows the working. */
+static int ask(struct cli_call *c, struct practice_exercises *x, int i)
+{
+    char line[400];
+    struct base_text question = {0};
+    struct base_diag why = {0};
+    if (practice_exercise_ask(x, i, &question, &why)) {
+        base_text_done(&question);
+        return cli_complain(&why);
+    }
+    cli_out(&question);
+    for (;;) {
+        if (isatty(STDIN_FILENO))
+            fputs("your number, or Enter alone for the working: ", stdout);
+        fflush(stdout);
+        if (!fgets(line, sizeof line, stdin))
+            return CLI_DONE;
+        line[strcspn(line, "\r\n")] = '\0';
+        bool given_up = line[strspn(line, " ")] == '\0';
+        if (given_up || judge(c, x, i, line)) {
+            int status = show_working(x, i);
+            return status ? status : given_up ? CLI_OPEN : CLI_DONE;
+        }
+    }
+}
+
+static int exercise(struct cli_call *c, struct practice_exercises *x)
+{
+    if (c->hint)
+        return cli_usage(c, "Exercises have no hints; an empty answer shows the working.");
+    if (c->n_words == 0)
+        return list_exercises(c, x);
+    char *end;
+    long n = strtol(c->words[0], &end, 10);
+    if (*end || n < 1 || n > practice_exercise_count(x))
+        return cli_usage(c, "There is no exercise \"%s\": they are 1 to %d.", c->words[0], practice_exercise_count(x));
+    if (c->n_words == 1)
+        return ask(c, x, (int)n - 1);
+    struct base_text text = {0};
+    for (int i = 1; i < c->n_words; i++)
+        base_text_addf(&text, "%s%s", i > 1 ? " " : "", c->words[i]);
+    bool right = judge(c, x, (int)n - 1, base_text_get(&text));
+    base_text_done(&text);
+    int status = right ? show_working(x, (int)n - 1) : CLI_DONE;
+    return status ? status : right ? CLI_DONE : CLI_OPEN;
+}
+
+int cli_practice(struct cli_call *c)
+{
+    int status;
+    struct handbook *h = cli_handbook(c, &status);
+    struct practice_book *b = NULL;
+    struct base_diag why = {0};
+    if (h && c->exercise) {
+        struct practice_exercises *x = practice_exercises_new(h, c->options->data);
+        status = exercise(c, x);
+        practice_exercises_free(x);
+    } else if (h) {
+        status = practice_load(c->options->data, &b, &why) ? cli_complain(&why) : practise(c, h, b);
+    }
+    practice_free(b);
+    handbook_free(h);
+    return status;
+}

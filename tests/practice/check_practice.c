@@ -1,0 +1,376 @@
+/* Every practice job held to its record, and every exercise asked, answered and worked. */
+
+#include "diewright/practice.h"
+
+#include <ctype.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "common.h"
+
+enum { MOST_JOBS = 40 }; /* loops run to here; those behind the last job have nothing to do */
+
+static struct handbook *h;
+static struct practice_book *book;
+static struct practice_run *run;
+
+static void open_books(void)
+{
+    ck_ok(job_open_handbook("data", &h, why));
+    ck_ok(practice_load("data", &book, why));
+}
+
+static void close_books(void)
+{
+    practice_free(book);
+    handbook_free(h);
+}
+
+static void end_run(void)
+{
+    practice_end(run);
+    run = NULL;
+}
+
+static const struct practice_job *begin(int i)
+{
+    if (i >= practice_count(book))
+        return NULL;
+    ck_ok(practice_begin(book, h, i, &run, why));
+    return practice_run_about(run);
+}
+
+/* ---- the records ---- */
+
+static bool is_told(struct job *j, const struct practice_job *p, const struct finding *f)
+{
+    for (int i = 0; i < p->n_findings; i++) {
+        const char *item = p->findings[i].item;
+        bool same = item ? f->item >= 0 && strcmp(item, dieset_item_name(job_dieset(j), f->item)) == 0 : true;
+        if (same && strcmp(p->findings[i].rule, f->rule) == 0)
+            return true;
+    }
+    return false;
+}
+
+static bool among(const struct finding *list, int n, const char *rule, const char *item, struct dieset *d)
+{
+    for (int i = 0; i < n; i++)
+        if (strcmp(list[i].rule, rule) == 0 && (!item || (list[i].item >= 0 && strcmp(item, dieset_item_name(d, list[i].item)) == 0)))
+            return true;
+    return false;
+}
+
+START_TEST(there_are_enough_and_each_has_a_name_of_its_own)
+{
+    ck_assert_int_ge(practice_count(book), 12);
+    ck_assert_int_le(practice_count(book), MOST_JOBS);
+    for (int i = 0; i < practice_count(book); i++)
+        ck_assert_int_eq(practice_find(book, practice_job(book, i)->name, NULL), i);
+    ck_assert_int_eq(practice_find(book, "3", NULL), 2);
+    struct base_diag why = {0};
+    ck_assert_int_eq(practice_find(book, "0", NULL), -1);
+    ck_assert_int_eq(practice_find(book, "tuned", &why), -1);
+    ck_assert_msg(strstr(why.message, "near it: turned") != NULL, "%s", why.message);
+}
+END_TEST
+
+/* Without its mistake nothing stands above a note; with it exactly what the record names. */
+static void exactly_the_planted_findings_stand(const struct practice_job *p, int i_job)
+{
+    struct job *sound, *planted = practice_run_job(run);
+    const struct finding *list;
+    ck_ok(practice_open(book, h, i_job, false, &sound, why));
+    int n = findings_judge(job_findings(sound), &list);
+    for (int i = 0; i < n; i++)
+        ck_assert_msg(list[i].grade == HANDBOOK_NOTE, "%s, sound: %s", p->name, list[i].message);
+    job_close(sound);
+    n = findings_judge(job_findings(planted), &list);
+    for (int i = 0; i < n; i++)
+        ck_assert_msg(list[i].grade == HANDBOOK_NOTE || is_told(planted, p, &list[i]), "%s: not named: %s: %s", p->name, list[i].rule, list[i].message);
+    for (int i = 0; i < p->n_findings; i++)
+        ck_assert_msg(among(list, n, p->findings[i].rule, p->findings[i].item, job_dieset(planted)), "%s: %s does not stand", p->name, p->findings[i].rule);
+}
+
+static void the_mend_clears_it_with_nothing_else_coming(const struct practice_job *p)
+{
+    struct base_text says = {0};
+    struct job *j = practice_run_job(run);
+    ck_assert_int_eq(practice_look(run, &says), PRACTICE_STANDS);
+    ck_assert_msg(strncmp(base_text_get(&says), "not mended yet", 14) == 0, "%s: %s", p->name, base_text_get(&says));
+    for (int i = 0; i < p->mends.n; i++) {
+        ck_ok(job_set(j, p->mends.at[i].path, p->mends.at[i].formula, why));
+        ck_ok(job_take(j, why));
+    }
+    base_text_clear(&says);
+    enum practice_state state = practice_look(run, &says);
+    ck_assert_msg(state == PRACTICE_MENDED, "%s: %s", p->name, base_text_get(&says));
+    base_text_done(&says);
+}
+
+/* ---- answers and hints ---- */
+
+static void names_exist(const struct practice_job *p, const char *text, int *named)
+{
+    struct dieset *d = job_dieset(practice_run_job(run));
+    for (const char *at = text; *at;) {
+        size_t n = 0, dots = 0;
+        while (isalnum((unsigned char)at[n]) || at[n] == '_' || (at[n] == '.' && isalnum((unsigned char)at[n + 1])))
+            dots += at[n++] == '.';
+        char *word = base_copy_n(at, n);
+        if (dots && !isdigit((unsigned char)*word)) {
+            ck_assert_msg(dieset_find(d, word) >= 0, "%s: \"%s\" speaks of %s, which is no value", p->name, text, word);
+            ++*named;
+        }
+        free(word);
+        at += n ? n : 1;
+    }
+}
+
+static void hints_name_values_that_are_there(const struct practice_job *p)
+{
+    int named = 0;
+    for (int i = 0; i < PRACTICE_HINTS; i++)
+        names_exist(p, p->hints[i], &named);
+    ck_assert_msg(named > 0, "%s: no hint names a value", p->name);
+    ck_assert(*p->learnt && *p->source && *p->question);
+}
+
+/* What is planted counts as found; values of other items never do, and each is told what holds of it. */
+static void only_what_is_wrong_counts_as_found(const struct practice_job *p)
+{
+    struct dieset *d = job_dieset(practice_run_job(run));
+    int found = 0, answers = 0;
+    for (int q = 0; q < dieset_quantity_count(d); q += 17) {
+        struct base_text says = {0};
+        const char *path = dieset_quantity(d, q)->path;
+        enum practice_answer a = practice_answer(run, path, &says);
+        const char *word = a == PRACTICE_FOUND ? "found: " : a == PRACTICE_CLOSE ? "close: " : "not that: ";
+        ck_assert_msg(strncmp(base_text_get(&says), word, strlen(word)) == 0 && strlen(base_text_get(&says)) < 240, "%s: %s", path, base_text_get(&says));
+        found += a == PRACTICE_FOUND;
+        answers++;
+        base_text_done(&says);
+    }
+    ck_assert_msg(found * 20 < answers, "%s: %d of %d count", p->name, found, answers);
+    bool planted = false;
+    for (int i = 0; i < p->n_found; i++) {
+        size_t n = strlen(p->found[i]);
+        struct base_text says = {0};
+        if (dieset_find(d, p->found[i]) >= 0)
+            ck_assert_int_eq(practice_answer(run, p->found[i], &says), PRACTICE_FOUND);
+        for (int k = 0; k < p->plants.n; k++)
+            planted = planted || strncmp(p->plants.at[k].path, p->found[i], n) == 0;
+        base_text_done(&says);
+    }
+    ck_assert_msg(planted, "%s: what is planted does not count as found", p->name);
+}
+
+START_TEST(a_practice_job_is_as_its_record_says)
+{
+    const struct practice_job *p = begin(_i);
+    if (!p)
+        return;
+    exactly_the_planted_findings_stand(p, _i);
+    hints_name_values_that_are_there(p);
+    only_what_is_wrong_counts_as_found(p);
+    the_mend_clears_it_with_nothing_else_coming(p);
+}
+END_TEST
+
+static const struct { const char *job, *path; enum practice_answer answer; const char *says; } answered[] = {
+    /* the demo's posts: 200 long, 193.5 needed (short-post has the working in the handbook's chain) */
+    {"turned", "posts.length", PRACTICE_NOT_THAT, "\"short\" of posts holds with 6.5 mm to spare (200.0 mm; at least 193.5 mm)"},
+    {"bottom", "press.size", PRACTICE_NOT_THAT, "holds"},
+    {"turned", "no.such", PRACTICE_NOT_THAT, "no value"},
+    {"member", "small_holes.opening", PRACTICE_CLOSE, "w shows what it comes from"},
+    {"window", "die_plate.thickness", PRACTICE_CLOSE, "stands as it should"},
+    {"window", "stack.height_on_bolster", PRACTICE_CLOSE, "follows from what is wrong"},
+    {"long-post", "posts.length", PRACTICE_FOUND, "224.0 mm"},
+    {"turned", "die_dowels.length", PRACTICE_NOT_THAT, ""},
+};
+
+START_TEST(answers_say_what_holds)
+{
+    struct base_text says = {0};
+    begin(practice_find(book, answered[_i].job, NULL));
+    ck_assert_int_eq(practice_answer(run, answered[_i].path, &says), answered[_i].answer);
+    ck_assert_msg(strstr(base_text_get(&says), answered[_i].says) != NULL, "%s", base_text_get(&says));
+    base_text_done(&says);
+}
+END_TEST
+
+static void change(const char *path, const char *formula)
+{
+    ck_ok(job_set(practice_run_job(run), path, formula, why));
+    ck_ok(job_take(practice_run_job(run), why));
+}
+
+START_TEST(a_mend_that_breaks_something_else_is_told)
+{
+    struct base_text says = {0};
+    begin(practice_find(book, "short-post", NULL));
+    change("posts.length", "260 mm"); /* now it strikes */
+    ck_assert_int_eq(practice_look(run, &says), PRACTICE_OTHER);
+    ck_assert_msg(strstr(base_text_get(&says), "something else has come: ") != NULL, "%s", base_text_get(&says));
+    base_text_done(&says);
+}
+END_TEST
+
+START_TEST(taking_the_thing_away_mends_nothing)
+{
+    struct base_text says = {0};
+    begin(practice_find(book, "bolts", NULL));
+    ck_ok(job_remove(practice_run_job(run), "stripper_bolts", why));
+    ck_ok(job_take(practice_run_job(run), why));
+    ck_assert_int_eq(practice_look(run, &says), PRACTICE_STANDS);
+    ck_assert_msg(strstr(base_text_get(&says), "stripper_bolts is gone") != NULL, "%s", base_text_get(&says));
+    base_text_done(&says);
+}
+END_TEST
+
+START_TEST(undo_does_not_tell_the_mistake)
+{
+    struct base_diag why = {0};
+    begin(0);
+    ck_assert_int_ne(job_undo(practice_run_job(run), &why), BASE_OK);
+    ck_assert_str_eq(job_file(practice_run_job(run)), "");
+}
+END_TEST
+
+/* ---- refusals of records ---- */
+
+static const struct { const char *text, *says; int line; } refused[] = {
+    {"practise x\n", "\"practise\" is no record of practice; there are base and practice.", 1},
+    {"base b\n  title t\n", "There is no \"like\" here.", 1},
+    {"practice p\n  title t\n  question q\n  learnt l\n  source s\n", "There is no base \"\" before this.", 1},
+    {"base b\n  title t\n  like cover-plate\n  set thick\n", "\"thick\" is no change: it is NAME = FORMULA.", 4},
+    {"base b\n  title t\n  like cover-plate\npractice p\n  title t\n  question q\n  learnt l\n  source s\n  from b\n", "p wants three hints.", 4},
+    {"base b\n  title t\n  like cover-plate\n  colour red\n", "\"colour\" means nothing here.", 4},
+};
+
+START_TEST(a_faulty_record_is_refused_in_its_line)
+{
+    char *folder = base_format("%s/practice", fresh_folder()), *path = base_format("%s/10-x.txt", folder), *line = base_format("mkdir %s", folder);
+    struct practice_book *b;
+    struct base_diag why = {0};
+    ck_assert_int_eq(system(line), 0);
+    FILE *f = fopen(path, "w");
+    fputs(refused[_i].text, f);
+    fclose(f);
+    folder[strlen(folder) - strlen("/practice")] = '\0';
+    ck_assert_int_eq(practice_load(folder, &b, &why), BASE_UNREADABLE);
+    ck_assert_str_eq(why.message, refused[_i].says);
+    ck_assert_int_eq(why.line, refused[_i].line);
+    free(folder);
+    free(path);
+    free(line);
+}
+END_TEST
+
+/* ---- exercises ---- */
+
+/* The printed figure answers each of them; twice, ten times as much, no unit and another kind of unit never do. */
+START_TEST(every_exercise_takes_its_own_answer_and_no_other)
+{
+    struct practice_exercises *x = practice_exercises_new(h, "data");
+    int n = practice_exercise_count(x);
+    ck_assert_int_ge(n, 150);
+    for (int i = _i; i < n; i += 3) {
+        struct base_text ask = {0}, work = {0}, says = {0};
+        ck_ok(practice_exercise_ask(x, i, &ask, why));
+        ck_assert_msg(strstr(base_text_get(&ask), "\nasked: ") != NULL, "%s", base_text_get(&ask));
+        ck_ok(practice_exercise_solve(x, i, &work, why));
+        const char *right = strstr(base_text_get(&work), "\nthe number: ");
+        ck_assert_msg(right && strstr(right, "\nsource: "), "%s", base_text_get(&work));
+        right += strlen("\nthe number: ");
+        char *answer = base_copy_n(right, strcspn(right, "\n")), *more = base_format("3 * (%s) + 0.0 * (%s)", answer, answer), *kind = base_format("(%s) * (1 kN)^3", answer);
+        ck_assert_msg(practice_exercise_answer(x, i, answer, &says), "%d: %s: %s", i + 1, answer, base_text_get(&says));
+        if (strspn(answer, "-0. abcdefghijklmnopqrstuvwxyz%") != strlen(answer)) {
+            ck_assert_msg(!practice_exercise_answer(x, i, more, &says), "%d: %s", i + 1, more);
+            ck_assert_msg(!practice_exercise_answer(x, i, kind, &says), "%d: %s", i + 1, kind);
+        }
+        free(answer);
+        free(more);
+        free(kind);
+        base_text_done(&ask);
+        base_text_done(&work);
+        base_text_done(&says);
+    }
+    practice_exercises_free(x);
+}
+END_TEST
+
+/* HB-01: pi * 100 mm * 2 mm * 280 MPa = 175 929.19 N, and by definition of the units 175.929 kN, 39 550.5 lbf. */
+static const struct { const char *answer; bool right; const char *says; } judged[] = {
+    {"175929 N", true, "right: 175929 N."},
+    {"175.9 kN", true, "right"},
+    {"176 kN", true, "right"},
+    {"180 kN", false, "it is less"},
+    {"170 kN", false, "it is more"},
+    {"39550 lbf", true, "right"},
+    {"175929", false, "175929 of what? The answer is a force"},
+    {"175929 lbf", false, "the number is right in N; look at the unit."},
+    {"175.9 N", false, "the number is right in kN; look at the unit."},
+    {"351858 N", false, "twice as much"},
+    {"88 kN", false, "half as much"},
+    {"1759 kN", false, "a factor of 10"},
+    {"-175.929 kN", false, "the sign"},
+    {"12 mm", false, "that is a length; the answer is a force"},
+    {"yes", false, "that is no number"},
+    {"", false, "cannot be read"},
+    {"12 furlong", false, "cannot be read"},
+};
+
+START_TEST(an_answer_is_told_right_or_in_what_it_slips)
+{
+    struct practice_exercises *x = practice_exercises_new(h, "data");
+    struct base_text says = {0};
+    ck_assert_str_eq(practice_exercise_title(x, 0), "force to blank a disc");
+    ck_assert_int_eq(practice_exercise_answer(x, 0, judged[_i].answer, &says), judged[_i].right);
+    ck_assert_msg(strstr(base_text_get(&says), judged[_i].says) != NULL, "%s: %s", judged[_i].answer, base_text_get(&says));
+    base_text_done(&says);
+    practice_exercises_free(x);
+}
+END_TEST
+
+START_TEST(the_working_shows_formula_numbers_and_source)
+{
+    struct practice_exercises *x = practice_exercises_new(h, "data");
+    struct base_text out = {0};
+    ck_ok(practice_exercise_ask(x, 0, &out, why));
+    ck_ok(practice_exercise_solve(x, 0, &out, why));
+    static const char *const parts[] = {"cut              = pi * 100 mm", "dull_edge        = 1, a factor", "asked: cutting_force, a force",
+                                        "cutting_force = dull_edge * cut * strip * shear", "= 1 * (pi * 100 mm) * (2 mm) * (280 MPa)", "= 175.9 kN",
+                                        "printed: 175 840 N", "source: public press note"};
+    for (size_t i = 0; i < COUNT_OF(parts); i++)
+        ck_assert_msg(strstr(base_text_get(&out), parts[i]) != NULL, "no \"%s\" in\n%s", parts[i], base_text_get(&out));
+    base_text_done(&out);
+    practice_exercises_free(x);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *s = suite_create("practice");
+    TCase *t = tcase_create("jobs"), *x = tcase_create("exercises");
+    tcase_add_unchecked_fixture(t, open_books, close_books);
+    tcase_add_unchecked_fixture(x, open_books, close_books);
+    tcase_add_checked_fixture(t, NULL, end_run);
+    tcase_set_timeout(t, 60);
+    tcase_set_timeout(x, 120);
+    tcase_add_test(t, there_are_enough_and_each_has_a_name_of_its_own);
+    tcase_add_loop_test(t, a_practice_job_is_as_its_record_says, 0, MOST_JOBS);
+    tcase_add_loop_test(t, answers_say_what_holds, 0, COUNT_OF(answered));
+    tcase_add_test(t, a_mend_that_breaks_something_else_is_told);
+    tcase_add_test(t, taking_the_thing_away_mends_nothing);
+    tcase_add_test(t, undo_does_not_tell_the_mistake);
+    tcase_add_loop_test(t, a_faulty_record_is_refused_in_its_line, 0, COUNT_OF(refused));
+    tcase_add_loop_test(x, every_exercise_takes_its_own_answer_and_no_other, 0, 3);
+    tcase_add_loop_test(x, an_answer_is_told_right_or_in_what_it_slips, 0, COUNT_OF(judged));
+    tcase_add_test(x, the_working_shows_formula_numbers_and_source);
+    suite_add_tcase(s, t);
+    suite_add_tcase(s, x);
+    return run_suite(s);
+}
