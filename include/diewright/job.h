@@ -60,6 +60,17 @@ NODISCARD enum base_err job_remove(struct job *j, const char *item, struct base_
 NODISCARD enum base_err job_rename(struct job *j, const char *item, const char *name, struct base_diag *why); /* formulas follow */
 NODISCARD enum base_err job_move(struct job *j, const char *item, int place, struct base_diag *why);
 NODISCARD enum base_err job_lay(struct job *j, const char *item, const char *pattern_on_plate, struct base_diag *why); /* "six on die_plate" */
+/* Laying out on the plan, all in one edit. */
+struct job_typed { const char *path, *text; };   /* "lay/end", "lay/right_back/x", "head_in"; TEXT NULL: taken away, with its reason */
+struct job_laying {
+    const char *item;
+    const char *kind;   /* NULL: the item stands already; else it is added, with what its kind begins with */
+    const char *like;   /* instead of that: with what is typed in this item; NULL: none */
+    const char *lay;    /* "six on die_plate"; NULL: as it stands */
+    const struct job_typed *entries; int n;
+};
+/* No try is open afterwards when all of it stands so already. */
+NODISCARD enum base_err job_lay_out(struct job *j, const struct job_laying *l, struct base_diag *why);
 NODISCARD enum base_err job_entry(struct job *j, const char *item, const char *entry, const char *text, struct base_diag *why); /* title, note ... */
 /* Own values: a group is an item of kind "values". */
 NODISCARD enum base_err job_value_add(struct job *j, const char *group, const char *name, const char *type, const char *formula, struct base_diag *why);

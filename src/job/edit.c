@@ -28,13 +28,13 @@ static enum base_err find_quantity(struct job *j, const char *path, const struct
     return BASE_OK;
 }
 
-static enum base_err find_item(struct job *j, const char *name, int *item, struct base_diag *why)
+enum base_err job_find_item(struct job *j, const char *name, int *item, struct base_diag *why)
 {
     *item = dieset_find_item(j->dieset, name);
     return *item < 0 ? no_such(j, name, why) : BASE_OK;
 }
 
-static const struct handbook_kind *kind_of(struct job *j, int item)
+const struct handbook_kind *job_kind_of(struct job *j, int item)
 {
     int kind = dieset_item_kind(j->dieset, item);
     return kind < 0 ? NULL : handbook_kind(j->handbook, kind);
@@ -60,7 +60,7 @@ static const char *entry_now(struct job *j, const char *item, const char *entry)
 }
 
 /* NAME itself and what stands under it. */
-static bool belongs(const char *path, const char *name)
+bool job_belongs(const char *path, const char *name)
 {
     size_t n = strlen(name);
     return strncmp(path, name, n) == 0 && (path[n] == '\0' || path[n] == '/');
@@ -68,7 +68,7 @@ static bool belongs(const char *path, const char *name)
 
 /* ---- values --------------------------------------------------------------------- */
 
-static void change_entry(struct job *j, struct job_changes *c, const char *item, const char *entry, const char *after)
+void job_change_entry(struct job *j, struct job_changes *c, const char *item, const char *entry, const char *after)
 {
     const char *before = entry_now(j, item, entry);
     if (!before && !after)
@@ -79,7 +79,7 @@ static void change_entry(struct job *j, struct job_changes *c, const char *item,
 /* A value of the job's own is its formula: without one it would be in no text of the job. */
 static enum base_err check_unset(struct job *j, const struct dieset_quantity *q, struct base_diag *why)
 {
-    const struct handbook_kind *k = q->item < 0 ? NULL : kind_of(j, q->item);
+    const struct handbook_kind *k = q->item < 0 ? NULL : job_kind_of(j, q->item);
     if (!k || !k->values)
         return BASE_OK;
     return base_fail(why, BASE_REFUSED, "%s is a value of the job's own and has no usual formula: type another one, or take the value out.",
@@ -103,13 +103,13 @@ static enum base_err change_value(struct job *j, struct job_changes *c, const ch
     char *text = formula && *formula ? dieset_complete(j->dieset, path, formula) : NULL;
     if (q->item < 0 && text && factor_item(j, path) < 0)
         job_changes_add(c, STORE_ITEM, path, "", NULL, "factor");
-    change_entry(j, c, item, entry, text);
+    job_change_entry(j, c, item, entry, text);
     free(text);
     return BASE_OK;
 }
 
 /* "die_plate.thickness 32 mm -> 36 mm" */
-static char *value_title(struct job *j, const char *path, const char *formula)
+char *job_value_title(struct job *j, const char *path, const char *formula)
 {
     int n = dieset_find(j->dieset, path);
     const struct dieset_quantity *q = n < 0 ? NULL : dieset_quantity(j->dieset, n);
@@ -148,7 +148,7 @@ enum base_err job_set_many(struct job *j, const char *const *paths, const char *
     for (int i = 0; i < n && !err; i++) {
         err = change_value(j, &c, paths[i], formulas[i], why);
         char *text = formulas[i] && *formulas[i] ? dieset_complete(j->dieset, paths[i], formulas[i]) : NULL;
-        char *one = value_title(j, paths[i], text);
+        char *one = job_value_title(j, paths[i], text);
         base_text_addf(&title, "%s%s", i ? ", " : "", one);
         free(one);
         free(text);
@@ -187,12 +187,12 @@ enum base_err job_unset(struct job *j, const char *path, struct base_diag *why)
     const char *item, *entry;
     entry_of(j, q, &item, &entry);
     char *reason = base_format("%s/reason", entry);
-    change_entry(j, &c, item, reason, NULL);
+    job_change_entry(j, &c, item, reason, NULL);
     free(reason);
-    change_entry(j, &c, item, entry, NULL);
+    job_change_entry(j, &c, item, entry, NULL);
     if (factor_item(j, item) >= 0)
         job_changes_add(&c, STORE_ITEM, item, "", "factor", NULL);
-    return job_try(j, &c, value_title(j, path, NULL), why);
+    return job_try(j, &c, job_value_title(j, path, NULL), why);
 }
 
 enum base_err job_reason(struct job *j, const char *path, const char *text, struct base_diag *why)
@@ -208,7 +208,7 @@ enum base_err job_reason(struct job *j, const char *path, const char *text, stru
     const char *item, *entry;
     entry_of(j, q, &item, &entry);
     char *reason = base_format("%s/reason", entry);
-    change_entry(j, &c, item, reason, text && *text ? text : NULL);
+    job_change_entry(j, &c, item, reason, text && *text ? text : NULL);
     free(reason);
     return job_try(j, &c, base_format("%s: reason %s", path, text && *text ? text : "taken away"), why);
 }
@@ -217,57 +217,18 @@ enum base_err job_entry(struct job *j, const char *item, const char *entry, cons
 {
     job_drop(j);
     int i;
-    enum base_err err = find_item(j, item, &i, why);
+    enum base_err err = job_find_item(j, item, &i, why);
     if (err)
         return err;
     struct job_changes c = {0};
-    change_entry(j, &c, item, entry, text && *text ? text : NULL);
+    job_change_entry(j, &c, item, entry, text && *text ? text : NULL);
     return job_try(j, &c, base_format("%s: %s %s", item, entry, text && *text ? text : "taken away"), why);
-}
-
-/* What stays typed when an item is laid anew: what the new pattern asks for too, and freed points that it has by the same
- * name. All else would be refused. */
-static bool stays_laid(const struct handbook_pattern *p, const char *entry)
-{
-    const char *rest = entry + 4; /* behind "lay/" */
-    bool stays = p && belongs(rest, "turn");
-    for (int i = 0; p && i < p->n_takes; i++)
-        stays = stays || belongs(rest, p->takes[i].name);
-    for (int i = 0; p && !p->repeat && i < p->n_points; i++)
-        stays = stays || belongs(rest, p->points[i].name);
-    return stays;
-}
-
-enum base_err job_lay(struct job *j, const char *item, const char *pattern_on_plate, struct base_diag *why)
-{
-    job_drop(j);
-    int i;
-    enum base_err err = find_item(j, item, &i, why);
-    if (err)
-        return err;
-    const struct handbook_kind *k = kind_of(j, i);
-    if (!k || !k->lays)
-        return base_fail(why, BASE_REFUSED, "%s does not stand at points: there is nothing to lay out.", item);
-    char word[64], word_before[64];
-    const char *before = dieset_entry(j->dieset, i, "lay");
-    record_word(pattern_on_plate, word, sizeof word);
-    record_word(before ? before : "", word_before, sizeof word_before);
-    int p = handbook_find_pattern(j->handbook, word);
-    const struct handbook_pattern *pattern = p < 0 ? NULL : handbook_pattern(j->handbook, p);
-    const struct store_entry *entries;
-    int n = dieset_entries(j->dieset, i, &entries);
-    struct job_changes c = {0};
-    for (int e = 0; e < n && strcmp(word, word_before) != 0; e++)
-        if (strncmp(entries[e].path, "lay/", 4) == 0 && !stays_laid(pattern, entries[e].path))
-            job_changes_add(&c, STORE_ENTRY, item, entries[e].path, entries[e].text, NULL);
-    change_entry(j, &c, item, "lay", pattern_on_plate);
-    return job_try(j, &c, base_format("%s laid %s", item, pattern_on_plate), why);
 }
 
 /* ---- items ------------------------------------------------------------------------ */
 
 /* A name for a person's new item must be a name, free, and no word of the language. */
-static enum base_err check_name(struct job *j, const char *name, struct base_diag *why)
+enum base_err job_check_name(struct job *j, const char *name, struct base_diag *why)
 {
     if (!record_is_name(name))
         return base_fail(why, BASE_REFUSED, "\"%s\" cannot be a name: small letters, digits and \"_\", beginning with a letter.", name);
@@ -280,7 +241,7 @@ static enum base_err check_name(struct job *j, const char *name, struct base_dia
     return BASE_OK;
 }
 
-static void place_at(struct job *j, struct job_changes *c, const char *name, int from, int to)
+void job_place_at(struct job *j, struct job_changes *c, const char *name, int from, int to)
 {
     (void)j;
     if (from == to)
@@ -291,7 +252,7 @@ static void place_at(struct job *j, struct job_changes *c, const char *name, int
     job_changes_add(c, STORE_PLACE, name, "", a, b);
 }
 
-static int last_of_kind(struct job *j, const char *kind)
+int job_last_of_kind(struct job *j, const char *kind)
 {
     int wanted = handbook_find_kind(j->handbook, kind), last = -1;
     for (int i = 0; i < dieset_item_count(j->dieset); i++)
@@ -306,16 +267,16 @@ enum base_err job_add(struct job *j, const char *kind, const char *name, int pla
     int k = handbook_find_kind(j->handbook, kind);
     if (k < 0)
         return base_fail(why, BASE_UNKNOWN, "The handbook has no kind \"%s\".", kind);
-    enum base_err err = check_name(j, name, why);
+    enum base_err err = job_check_name(j, name, why);
     if (err)
         return err;
-    int count = dieset_item_count(j->dieset), last = last_of_kind(j, kind);
+    int count = dieset_item_count(j->dieset), last = job_last_of_kind(j, kind);
     if (place < 0)
         place = last < 0 ? count : last + 1;
     struct job_changes c = {0};
     job_changes_add(&c, STORE_ITEM, name, "", NULL, kind);
     job_begin_item(j, handbook_kind(j->handbook, k), name, &c);
-    place_at(j, &c, name, count, place < count ? place : count);
+    job_place_at(j, &c, name, count, place < count ? place : count);
     return job_try(j, &c, base_format("%s %s added", handbook_kind(j->handbook, k)->title, name), why);
 }
 
@@ -356,12 +317,12 @@ enum base_err job_add_like(struct job *j, const char *item, const char *name, st
 {
     job_drop(j);
     int i;
-    enum base_err err = find_item(j, item, &i, why);
+    enum base_err err = job_find_item(j, item, &i, why);
     if (!err)
-        err = check_name(j, name, why);
+        err = job_check_name(j, name, why);
     if (err)
         return err;
-    const struct handbook_kind *k = kind_of(j, i);
+    const struct handbook_kind *k = job_kind_of(j, i);
     if (!k || k->single)
         return base_fail(why, BASE_REFUSED, "There can be only one %s in a job.", item);
     struct job_changes c = {0};
@@ -370,7 +331,7 @@ enum base_err job_add_like(struct job *j, const char *item, const char *name, st
     int n = dieset_entries(j->dieset, i, &entries);
     for (int e = 0; e < n; e++)
         job_changes_add(&c, STORE_ENTRY, name, entries[e].path, NULL, entries[e].text);
-    place_at(j, &c, name, dieset_item_count(j->dieset), i + 1);
+    job_place_at(j, &c, name, dieset_item_count(j->dieset), i + 1);
     return job_try(j, &c, base_format("%s added, like %s", name, item), why);
 }
 
@@ -444,7 +405,7 @@ static bool hides(struct job *j, int item, const struct handbook_kind *k, const 
 
 static char *renamed_entry(struct job *j, const struct mention *m, int item, const struct store_entry *e)
 {
-    const struct handbook_kind *k = kind_of(j, item);
+    const struct handbook_kind *k = job_kind_of(j, item);
     if (is_words(e))
         return NULL;
     if (strcmp(e->path, "lay") == 0)
@@ -509,7 +470,7 @@ enum base_err job_remove(struct job *j, const char *item, struct base_diag *why)
 {
     job_drop(j);
     int i;
-    enum base_err err = find_item(j, item, &i, why);
+    enum base_err err = job_find_item(j, item, &i, why);
     if (err)
         return err;
     struct mention m = {.old = item, .skip = i};
@@ -521,9 +482,9 @@ enum base_err job_remove(struct job *j, const char *item, struct base_diag *why)
     int n = dieset_entries(j->dieset, i, &entries);
     for (int e = 0; e < n; e++)
         job_changes_add(&c, STORE_ENTRY, item, entries[e].path, entries[e].text, NULL);
-    const struct handbook_kind *k = kind_of(j, i);
+    const struct handbook_kind *k = job_kind_of(j, i);
     /* moved to the end first, so that taking this back puts it where it stood */
-    place_at(j, &c, item, i, dieset_item_count(j->dieset) - 1);
+    job_place_at(j, &c, item, i, dieset_item_count(j->dieset) - 1);
     job_changes_add(&c, STORE_ITEM, item, "", k ? k->name : "factor", NULL);
     return job_try(j, &c, base_format("%s taken out", item), why);
 }
@@ -532,12 +493,12 @@ enum base_err job_rename(struct job *j, const char *item, const char *name, stru
 {
     job_drop(j);
     int i;
-    enum base_err err = find_item(j, item, &i, why);
+    enum base_err err = job_find_item(j, item, &i, why);
     if (!err)
-        err = check_name(j, name, why);
+        err = job_check_name(j, name, why);
     if (err)
         return err;
-    const struct handbook_kind *k = kind_of(j, i);
+    const struct handbook_kind *k = job_kind_of(j, i);
     if (!k || k->single)
         return base_fail(why, BASE_REFUSED, "%s is named after its kind and keeps that name; its title may be changed.", item);
     struct job_changes c = {0};
@@ -551,14 +512,14 @@ enum base_err job_move(struct job *j, const char *item, int place, struct base_d
 {
     job_drop(j);
     int i;
-    enum base_err err = find_item(j, item, &i, why);
+    enum base_err err = job_find_item(j, item, &i, why);
     if (err)
         return err;
     int last = dieset_item_count(j->dieset) - 1;
     if (place < 0 || place > last)
         return base_fail(why, BASE_REFUSED, "%s cannot go to place %d: the job has places 0 to %d.", item, place, last);
     struct job_changes c = {0};
-    place_at(j, &c, item, i, place);
+    job_place_at(j, &c, item, i, place);
     return job_try(j, &c, base_format("%s moved", item), why);
 }
 
@@ -566,10 +527,10 @@ enum base_err job_move(struct job *j, const char *item, int place, struct base_d
 
 static enum base_err find_group(struct job *j, const char *group, int *item, struct base_diag *why)
 {
-    enum base_err err = find_item(j, group, item, why);
+    enum base_err err = job_find_item(j, group, item, why);
     if (err)
         return err;
-    const struct handbook_kind *k = kind_of(j, *item);
+    const struct handbook_kind *k = job_kind_of(j, *item);
     return k && k->values ? BASE_OK : base_fail(why, BASE_REFUSED, "%s is no group of the job's own values.", group);
 }
 
@@ -609,7 +570,7 @@ enum base_err job_value_rename(struct job *j, const char *group, const char *nam
     const struct store_entry *entries;
     int n = dieset_entries(j->dieset, item, &entries);
     for (int e = 0; e < n; e++) {
-        if (!belongs(entries[e].path, name))
+        if (!job_belongs(entries[e].path, name))
             continue;
         const char *text = entries[e].text, *before = text;
         for (size_t i = 0; i < c.at.count; i++) /* its own formula may name its own group */
@@ -640,7 +601,7 @@ enum base_err job_value_remove(struct job *j, const char *group, const char *nam
     const struct store_entry *entries;
     int n = dieset_entries(j->dieset, item, &entries);
     for (int e = 0; e < n; e++)
-        if (belongs(entries[e].path, name))
+        if (job_belongs(entries[e].path, name))
             job_changes_add(&c, STORE_ENTRY, group, entries[e].path, entries[e].text, NULL);
     if (!c.at.count)
         return base_fail(why, BASE_UNKNOWN, "%s has no value \"%s\".", group, name);

@@ -38,6 +38,16 @@ void job_changes_done(struct job_changes *c);
 void job_changes_add(struct job_changes *c, enum store_what what, const char *item, const char *path,
                      const char *before, const char *after);
 
+/* edit.c: what other edits use as well. */
+NODISCARD enum base_err job_find_item(struct job *j, const char *name, int *item, struct base_diag *why);
+const struct handbook_kind *job_kind_of(struct job *j, int item); /* NULL: a factor typed over */
+bool job_belongs(const char *path, const char *name); /* NAME itself and what stands under it */
+int job_last_of_kind(struct job *j, const char *kind); /* -1: none */
+NODISCARD enum base_err job_check_name(struct job *j, const char *name, struct base_diag *why); /* of a new item */
+void job_place_at(struct job *j, struct job_changes *c, const char *name, int from, int to);
+void job_change_entry(struct job *j, struct job_changes *c, const char *item, const char *entry, const char *after);
+char *job_value_title(struct job *j, const char *path, const char *formula); /* "die_plate.thickness 32 mm -> 36 mm" */
+
 /* begin.c: the changes that type what a new item NAME of kind K begins with. */
 void job_begin_item(struct job *j, const struct handbook_kind *k, const char *name, struct job_changes *c);
 

@@ -68,7 +68,11 @@ void act_next(struct tui *t)
 
 void act_previous(struct tui *t)
 {
-    pane_by(t, -1);
+    struct level *l = tui_top(t);
+    if (l && l->ops->tab)
+        l->ops->tab(t, l, -1);
+    else if (!l)
+        pane_by(t, -1);
 }
 
 /* The keys stay with what they were with, also when form and plan change places. */
@@ -184,7 +188,7 @@ static void named(struct tui *t, const char *kind, const char *name)
 }
 
 /* "plate", then "plate_2" ...: a name that is free. */
-static void free_name(const struct tui *t, const char *stem, char *buf, size_t size)
+void tui_free_name(const struct tui *t, const char *stem, char *buf, size_t size)
 {
     snprintf(buf, size, "%s", stem);
     for (int n = 2; dieset_find_item(t->d, buf) >= 0 && n < 1000; n++)
@@ -195,7 +199,7 @@ static void kind_chosen(struct tui *t, const char *subject, const struct choice 
 {
     char name[100];
     (void)subject;
-    free_name(t, c->value, name, sizeof name);
+    tui_free_name(t, c->value, name, sizeof name);
     char *title = base_format("name of the new %s: ", c->label);
     ask_open(t, title, c->value, name, named);
     free(title);
@@ -236,7 +240,7 @@ void act_like(struct tui *t)
     char name[100];
     if (!*t->item)
         return;
-    free_name(t, t->item, name, sizeof name);
+    tui_free_name(t, t->item, name, sizeof name);
     char *title = base_format("name of the item like %s: ", t->item);
     ask_open(t, title, t->item, name, named_like);
     free(title);

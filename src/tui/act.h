@@ -2,6 +2,8 @@
 #ifndef DIEWRIGHT_TUI_ACT_H
 #define DIEWRIGHT_TUI_ACT_H
 
+#include <stddef.h>
+
 struct tui;
 
 void act_up(struct tui *t);
@@ -55,12 +57,18 @@ void act_far_left(struct tui *t);
 void act_far_right(struct tui *t);
 void act_far_up(struct tui *t);
 void act_far_down(struct tui *t);
+void act_place(struct tui *t);
+void act_free(struct tui *t);
+void act_turn(struct tui *t);
+void act_exact(struct tui *t);
+void act_new_group(struct tui *t);
 void act_below(struct tui *t);
 void act_turn_over(struct tui *t);
 void act_repaint(struct tui *t);
 void act_suspend(struct tui *t);
 void act_quit(struct tui *t);
 
+void tui_free_name(const struct tui *t, const char *stem, char *buf, size_t size); /* "screws", then "screws_2" ... */
 /* Where a new item of KIND goes: below the one at the cursor where that is of the same kind, else -1 (last of its kind). */
 int tui_place_of_new(const struct tui *t, const char *kind);
 

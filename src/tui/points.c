@@ -132,6 +132,7 @@ void points_move(struct tui *t, enum move m)
     } else if (to >= 0 && to < n) {
         struct dieset_point p;
         dieset_point(t->d, all.at[to].item, all.at[to].point, &p);
+        base_text_clear(&t->message); /* what the point is stands there */
         points_go(t, all.at[to].item, p.name);
     }
     base_vec_done(&all);

@@ -71,7 +71,7 @@ static void follow_plate(struct tui *t)
         return;
     for (int r = 0; r < t->matrix.n_rows; r++) /* a group of the list: the first plate it is fixed in */
         for (int c = 0; c < t->matrix.n_columns; c++)
-            if (t->matrix.items[r][c] == row->item && t->matrix.cells[r][c] != '|' && t->matrix.rows[r].plate >= 0) {
+            if (t->matrix.items[r][c] == row->item && t->matrix.cells[r][c] != '|' && stands_in(t, row->item, t->matrix.rows[r].plate)) {
                 t->plan_plate = t->matrix.rows[r].plate;
                 return;
             }

@@ -420,6 +420,9 @@ static void run(struct tui *t)
 {
     while (t->leaving < 0) {
         struct terminal_event e;
+        struct level *l = tui_top(t);
+        if (l && l->ops->catch_up)
+            l->ops->catch_up(t, l);
         tui_settle(t);
         draw(t);
         terminal_wait(t->terminal, patience(t), &e);

@@ -44,6 +44,7 @@ struct level_ops {
     const char *(*path)(struct tui *t, struct level *l); /* the value at its cursor, for `w`; may be NULL */
     void (*settle)(struct tui *t, struct level *l);      /* the die set was bound anew; may be NULL */
     void (*idle)(struct tui *t, struct level *l); /* while `pending` and no key waits: a little work, then back */
+    void (*catch_up)(struct tui *t, struct level *l); /* before a picture: what all keys since the last asked for */
     void (*done)(struct level *l);
 };
 struct level { const struct level_ops *ops; bool pending; int pace_ms; }; /* pace: between two calls of idle */

@@ -397,6 +397,71 @@ START_TEST(a_renamed_item_leaves_every_value_as_it_was)
 }
 END_TEST
 
+/* ---- laying out ----------------------------------------------------------------------------------- */
+
+static const struct laid {
+    struct job_laying l;
+    struct job_typed typed[4];
+    const char *title;
+    const char *now[2], *never; /* lines of the dump afterwards; NULL: not looked at */
+} all_laid[] = {
+    {{.item = "die_screws", .n = 2}, {{"lay/end", "25 mm"}, {"lay/side", "24 mm"}},
+     "die_screws.lay.end 20 mm -> 25 mm, die_screws.lay.side 20 mm -> 24 mm", {"    end = 25 mm\n    side = 24 mm\n"}, NULL},
+    {{.item = "posts", .n = 2}, {{"lay/right_back/x", NULL}, {"lay/end", "50 mm"}}, "posts.right_back.x usual - 10 mm -> usual, posts.lay.end 45 mm -> 50 mm",
+     {"    end = 50 mm\n"}, "one way only"}, /* its reason goes along */
+    {{.item = "die_screws", .n = 2}, {{"lay/left_back/x", "usual + 3 mm"}, {"lay/left_back/x/reason", "one way only"}}, NULL,
+     {"    point left_back\n      x = usual + 3 mm\n        reason one way only\n"}, NULL},
+    {{.item = "die_screws", .lay = "rows on die_plate", .n = 1}, {{"lay/columns", "4"}}, "die_screws laid rows on die_plate",
+     {"  lay rows on die_plate\n    columns = 4\n    end = 20 mm\n    side = 20 mm\n"}, NULL},
+    {{.item = "more", .kind = "screws", .lay = "diagonal on die_plate", .n = 3}, {{"thread_in", "stripper"}, {"lay/end", "30 mm"}, {"lay/side", "30 mm"}},
+     "more added, diagonal on die_plate", {"screws more\n  head_in = lower_shoe\n  thread_in = stripper\n", "  lay diagonal on die_plate\n    end = 30 mm\n    side = 30 mm\n"}, NULL},
+    {{.item = "more", .kind = "screws", .like = "die_screws", .lay = "one on die_plate", .n = 1}, {{"lay/along", "30 mm"}}, "more added, one on die_plate",
+     {"screws more\n  head_in = lower_shoe\n  thread_in = die_plate\n  size = \"M10\"\n", "  lay one on die_plate\n    along = 30 mm\n"}, NULL},
+};
+
+START_TEST(a_group_is_laid_out_in_one_edit_that_can_be_taken_back)
+{
+    struct laid c = all_laid[_i];
+    struct job *j = bench_file("data/demo/cover-plate.txt");
+    char *before = job_dump(j);
+    c.l.entries = c.typed;
+    ck_ok(job_lay_out(j, &c.l, why));
+    if (c.title)
+        ck_assert_str_eq(job_outcome(j)->title, c.title);
+    bench_take(j);
+    char *now = job_dump(j);
+    for (int i = 0; i < 2 && c.now[i]; i++)
+        ck_assert_msg(strstr(now, c.now[i]) != NULL, "\"%s\" does not stand in\n%s", c.now[i], now);
+    ck_assert(!c.never || !strstr(now, c.never));
+    bench_same_when_fresh(j);
+    ck_ok(job_undo(j, why));
+    char *back = job_dump(j);
+    ck_assert_str_eq(back, before);
+    free(before);
+    free(now);
+    free(back);
+    job_close(j);
+}
+END_TEST
+
+START_TEST(a_layout_that_stands_already_opens_no_try_and_a_refused_one_leaves_none)
+{
+    struct job *j = bench_file("data/demo/cover-plate.txt");
+    struct base_diag told = {0};
+    const struct job_typed same[] = {{"lay/end", "20 mm"}, {"lay/left_back/x", NULL}}, wrong[] = {{"lay/pitch", "20 mm"}};
+    ck_ok(job_lay_out(j, &(struct job_laying){.item = "die_screws", .entries = same, .n = 2}, why));
+    ck_assert(!job_trying(j));
+    ck_assert_int_ne(job_lay_out(j, &(struct job_laying){.item = "die_screws", .entries = wrong, .n = 1}, &told), BASE_OK);
+    ck_assert_ptr_nonnull(strstr(told.message, "six does not ask for this"));
+    ck_assert_int_ne(job_lay_out(j, &(struct job_laying){.item = "more", .kind = "plate", .lay = "one on die_plate"}, &told), BASE_OK);
+    ck_assert_ptr_nonnull(strstr(told.message, "that stands at points"));
+    ck_assert_int_ne(job_lay_out(j, &(struct job_laying){.item = "die_screws", .kind = "screws", .lay = "one on die_plate"}, &told), BASE_OK);
+    ck_assert_int_ne(job_lay_out(j, &(struct job_laying){.item = "stack", .lay = "one on die_plate"}, &told), BASE_OK);
+    ck_assert(!job_trying(j));
+    job_close(j);
+}
+END_TEST
+
 TCase *edit_tests(void)
 {
     TCase *c = tcase_create("edits");
@@ -410,6 +475,8 @@ TCase *edit_tests(void)
     tcase_add_test(c, the_outcome_tells_what_moved_and_which_findings_came_and_went);
     tcase_add_test(c, many_values_are_set_together_or_not_at_all);
     tcase_add_test(c, a_new_try_replaces_the_open_one);
+    tcase_add_loop_test(c, a_group_is_laid_out_in_one_edit_that_can_be_taken_back, 0, (int)COUNT_OF(all_laid));
+    tcase_add_test(c, a_layout_that_stands_already_opens_no_try_and_a_refused_one_leaves_none);
     tcase_add_loop_test(c, a_renamed_item_leaves_every_value_as_it_was, 0, (int)COUNT_OF(renames));
     return c;
 }

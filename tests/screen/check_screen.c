@@ -69,6 +69,7 @@ int main(void)
     add_ends(s);
     add_looks(s);
     add_stories(s);
+    add_placing(s);
     add_storms(s);
     add_runs(s);
     return run_suite(s);

@@ -10,6 +10,7 @@ void add_bed(Suite *s);
 void add_stories(Suite *s);
 void add_looks(Suite *s);
 void add_ends(Suite *s);
+void add_placing(Suite *s);
 void add_storms(Suite *s);
 void add_runs(Suite *s);
 

@@ -1,0 +1,248 @@
+/* tui/place_new.c - what is placed: a group that is not there yet, and the pattern that it stands in
+ *
+ * A new group: its kind (or the group that it is to be like), the plates that it is to hold, each from a list, then the pattern;
+ * from there on it is moved as any other. All of it is one edit, taken with the place.
+ */
+
+#include "tui/place.h"
+
+#include "tui/act.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+typedef BASE_VEC(struct choice) choice_vec;
+
+static void add_choice(choice_vec *v, const char *label, char *value)
+{
+    base_vec_push(v, ((struct choice){base_copy(label), value, NULL}));
+}
+
+static void dropped(struct tui *t, const char *subject, const struct choice *c)
+{
+    (void)subject;
+    (void)c;
+    place_drop(t);
+}
+
+/* ---- patterns ---- */
+
+static void clear_lay(struct laying *l)
+{
+    for (size_t i = l->typed.count; i > 0; i--)
+        if (strncmp(l->typed.at[i - 1].path, "lay/", 4) == 0)
+            laying_forget(l, l->typed.at[i - 1].path);
+    l->lay[0] = '\0';
+}
+
+static void pattern_name(const char *lay, char *buf, size_t size)
+{
+    record_word(lay ? lay : "", buf, size);
+}
+
+/* As the job has it when nothing is tried. */
+static const char *stands(struct tui *t, const struct laying *l)
+{
+    edit_drop(t);
+    int item = *l->kind ? -1 : laying_item(t, l);
+    return item < 0 ? NULL : dieset_entry(t->d, item, "lay");
+}
+
+static void pattern_tried(struct tui *t, const char *plate, const struct choice *c)
+{
+    struct placing *p = place_at_hand(t);
+    char now[100];
+    clear_lay(&p->l);
+    pattern_name(stands(t, &p->l), now, sizeof now);
+    p->due = false;
+    if (strcmp(now, c->value) == 0)
+        laying_try(t, &p->l);
+    else
+        laying_pattern(t, &p->l, c->value, plate);
+    if (p->l.refused)
+        tui_complain(t, "%s", p->l.why.message);
+    tui_changed(t);
+}
+
+static void pattern_taken(struct tui *t, const char *plate, const struct choice *c)
+{
+    struct placing *p = place_at_hand(t);
+    (void)plate;
+    (void)c;
+    p->l.alone = false;
+    laying_grab(t, &p->l, "");
+    t->plan_follow = true;
+}
+
+static void pattern_dropped(struct tui *t, const char *plate, const struct choice *c)
+{
+    struct placing *p = place_at_hand(t);
+    char before[100];
+    if (!*p->was) {
+        dropped(t, plate, c);
+        return;
+    }
+    pattern_name(p->was, before, sizeof before);
+    struct choice was = {before, before, NULL};
+    pattern_tried(t, plate, &was);
+    pattern_taken(t, plate, &was);
+}
+
+/* The pattern that a new one begins with: of the group that it is like, or of its kind. */
+static const char *first_pattern(const struct tui *t, const struct laying *l)
+{
+    const struct handbook *h = dieset_handbook(t->d);
+    int like = *l->like ? dieset_find_item(t->d, l->like) : -1, kind = handbook_find_kind(h, l->kind);
+    const struct handbook_kind *k = kind < 0 ? NULL : handbook_kind(h, kind);
+    if (like >= 0)
+        return dieset_entry(t->d, like, "lay");
+    for (int i = 0; k && i < k->n_begun; i++)
+        if (k->begun[i].pattern)
+            return k->begun[i].pattern;
+    return NULL;
+}
+
+void place_choose_pattern(struct tui *t)
+{
+    struct placing *p = place_at_hand(t);
+    const struct handbook *h = dieset_handbook(t->d);
+    choice_vec v = {0};
+    char now[100], plate[80];
+    int at = 0, on = laying_plate(t, &p->l), item = laying_item(t, &p->l);
+    const char *lay = *p->l.lay ? p->l.lay : item >= 0 ? dieset_entry(t->d, item, "lay") : NULL;
+    snprintf(p->was, sizeof p->was, "%s", lay ? lay : "");
+    snprintf(plate, sizeof plate, "%s", on >= 0 ? dieset_item_name(t->d, on) : p->plate);
+    pattern_name(lay ? lay : first_pattern(t, &p->l), now, sizeof now);
+    for (int i = 0; i < handbook_pattern_count(h); i++) {
+        const struct handbook_pattern *pattern = handbook_pattern(h, i);
+        if (strcmp(pattern->name, now) == 0)
+            at = i;
+        add_choice(&v, pattern->title, base_copy(pattern->name));
+    }
+    struct choice first = v.at[at];
+    if (!lay)
+        pattern_tried(t, plate, &first);
+    choice_open(t, "pattern", plate, v.at, (int)v.count, at, pattern_tried, pattern_taken, pattern_dropped);
+}
+
+/* ---- plates that a new group holds ---- */
+
+static bool names_plate(const struct tui *t, const struct handbook_property *q)
+{
+    int plate = handbook_find_kind(dieset_handbook(t->d), "plate");
+    return q->how == HANDBOOK_ASKED && !q->tree && q->type.sort == HANDBOOK_ITEM && q->type.type.kind == plate;
+}
+
+static bool is_in_plate(const struct tui *t, int item, int plate)
+{
+    int first = 0, n = dieset_plate_holes(t->d, plate, &first);
+    for (int i = first; i < first + n; i++) {
+        struct dieset_hole h;
+        dieset_hole(t->d, i, t->state, &h);
+        if (h.item == item)
+            return true;
+    }
+    return false;
+}
+
+/* What a group of the kind in the plate shown names there, else what the kind begins with. */
+static int likely_plate(const struct tui *t, const struct handbook_kind *k, const char *property)
+{
+    const char *const kind = k->name;
+    int number = handbook_find_kind(dieset_handbook(t->d), kind);
+    for (int i = 0; i < dieset_item_count(t->d); i++)
+        if (dieset_item_kind(t->d, i) == number && is_in_plate(t, i, t->plan_shown))
+            return dieset_reference(t->d, i, property);
+    for (int i = 0; i < k->n_begun; i++)
+        if (strcmp(k->begun[i].entry, property) == 0) {
+            struct formula_value v = dieset_get(t->d, formula_text(k->begun[i].tree), DIESET_NEW);
+            return v.error ? t->plan_shown : (int)v.number;
+        }
+    return t->plan_shown;
+}
+
+static void ask_next_plate(struct tui *t);
+
+static void plate_chosen(struct tui *t, const char *property, const struct choice *c)
+{
+    struct placing *p = place_at_hand(t);
+    laying_put(&p->l, property, c->value);
+    p->asked++;
+    ask_next_plate(t);
+}
+
+static void open_plates(struct tui *t, const struct handbook_kind *k, const struct handbook_property *q)
+{
+    choice_vec v = {0};
+    struct dieset_layer layers[64];
+    int n = dieset_stack(t->d, t->state, layers, COUNT_OF(layers)), at = 0, likely = likely_plate(t, k, q->name);
+    for (int i = 0; i < n; i++) {
+        at = layers[i].plate == likely ? i : at;
+        add_choice(&v, dieset_item_title(t->d, layers[i].plate), base_copy(dieset_item_name(t->d, layers[i].plate)));
+    }
+    char *title = base_format("%s: %s", k->title, q->title);
+    choice_open(t, title, q->name, v.at, (int)v.count, at, NULL, plate_chosen, dropped);
+    free(title);
+}
+
+static void ask_next_plate(struct tui *t)
+{
+    struct placing *p = place_at_hand(t);
+    const struct handbook *h = dieset_handbook(t->d);
+    const struct handbook_kind *k = handbook_kind(h, handbook_find_kind(h, p->l.kind));
+    while (!*p->l.like && p->asked < k->n_properties) {
+        const struct handbook_property *q = &k->properties[p->asked];
+        if (names_plate(t, q)) {
+            open_plates(t, k, q);
+            return;
+        }
+        p->asked++;
+    }
+    place_choose_pattern(t);
+}
+
+/* ---- which group ---- */
+
+static void group_chosen(struct tui *t, const char *subject, const struct choice *c)
+{
+    char name[80], kind[80], like[80] = "";
+    const struct handbook *h = dieset_handbook(t->d);
+    (void)subject;
+    if (c->value[0] == '=') {
+        snprintf(like, sizeof like, "%s", c->value + 1);
+        int item = dieset_find_item(t->d, like);
+        snprintf(kind, sizeof kind, "%s", item < 0 ? "" : handbook_kind(h, dieset_item_kind(t->d, item))->name);
+    } else {
+        snprintf(kind, sizeof kind, "%s", c->value);
+    }
+    tui_free_name(t, *like ? like : kind, name, sizeof name);
+    struct placing *p = place_open(t, name);
+    snprintf(p->l.kind, sizeof p->l.kind, "%s", kind);
+    snprintf(p->l.like, sizeof p->l.like, "%s", like);
+    ask_next_plate(t);
+}
+
+void act_new_group(struct tui *t)
+{
+    const struct handbook *h = dieset_handbook(t->d);
+    choice_vec v = {0};
+    if (t->plan_shown < 0) {
+        tui_say(t, "no plate yet to place anything on");
+        return;
+    }
+    for (int i = 0; i < handbook_kind_count(h); i++) {
+        const struct handbook_kind *k = handbook_kind(h, i);
+        if (k->lays && !k->single)
+            add_choice(&v, k->title, base_copy(k->name));
+    }
+    for (int i = 0; i < dieset_item_count(t->d); i++) {
+        int kind = dieset_item_kind(t->d, i);
+        if (kind < 0 || !handbook_kind(h, kind)->lays || !is_in_plate(t, i, t->plan_shown))
+            continue;
+        char *label = base_format("like %s", dieset_item_title(t->d, i));
+        add_choice(&v, label, base_format("=%s", dieset_item_name(t->d, i)));
+        free(label);
+    }
+    choice_open(t, "add on this plate", "", v.at, (int)v.count, 0, NULL, group_chosen, NULL);
+}

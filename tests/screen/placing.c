@@ -1,0 +1,335 @@
+/* tests/screen/placing.c - laying out on the plan, key by key: what is shown before it is taken, and what the file holds afterwards
+ *
+ * The places are those of the demo job, worked out by hand: the die plate is 250 x 160 about the plan's zero, its six screws stand
+ * 20 from its edges (so the left front one at -105, -60), its dowels 20 from the ends, 8 before and 3 behind the centre line.
+ */
+
+#include "screen.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "../common.h"
+
+static char job[400];
+static char *before; /* the job's text as it was */
+static struct bed *b;
+
+static void begin(void)
+{
+    snprintf(job, sizeof job, "%s", demo_job());
+    before = base_copy(dumped(job));
+    b = screens(job, 24, 80, NULL, NULL);
+}
+
+static void finish(void)
+{
+    free(before);
+}
+
+static void holds(const char *line)
+{
+    const char *text = dumped(job);
+    ck_assert_msg(strstr(text, line) != NULL, "the job does not hold \"%s\":\n%s", line, text);
+}
+
+static void shows(const char *words)
+{
+    bed_quiet(b, 40);
+    ck_assert_msg(bed_shows(b, words), "\"%s\" is not shown:\n%s", words, bed_screen(b));
+}
+
+/* The plan of PLATE, its cursor on GROUP. */
+static void to_plan(const char *plate, const char *group)
+{
+    char keys[200];
+    snprintf(keys, sizeof keys, ":go-to %s\r:go-to %s\r\t\t", plate, group);
+    bed_type(b, keys);
+    bed_wait(b, "Enter form");
+    bed_quiet(b, 40);
+}
+
+/* What was taken is one step: taken back, the job reads as it did. */
+static void one_step_back(void)
+{
+    bed_type(b, "u");
+    bed_wait(b, "undone: ");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
+}
+
+START_TEST(the_plans_cursor_walks_the_points_and_the_form_follows)
+{
+    to_plan("die_plate", "die_screws");
+    shows("die screws, left front, 1 of 6   at -105.0 mm, -60.0 mm");
+    bed_key(b, VTERM_KEY_UP);
+    bed_wait(b, "die dowels, left, 1 of 2   at -105.0 mm, -8.0 mm");
+    shows("dowels 2 of 2");
+    bed_key(b, VTERM_KEY_UP);
+    bed_wait(b, "die screws, left back, 4 of 6");
+    bed_key(b, VTERM_KEY_PAGEDOWN);
+    bed_wait(b, "die screws, middle back, 5 of 6");
+    bed_type(b, "+++");
+    bed_wait(b, " 5 mm/col"); /* 12.5, 10, 8, 5 */
+    int row, column;
+    bed_quiet(b, 40);
+    bed_cursor(b, &row, &column);
+    ck_assert_int_eq((int)bed_cell(b, row, column).ch, 's');
+    bed_type(b, "\r");
+    bed_wait(b, "> head in");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
+}
+END_TEST
+
+START_TEST(a_group_moves_as_one_while_its_outcome_is_shown_and_esc_leaves_all)
+{
+    to_plan("die_plate", "die_screws");
+    bed_type(b, "p");
+    bed_wait(b, "laying die screws, 2 of 2");
+    shows("corners and middles on die plate");
+    bed_key(b, VTERM_KEY_RIGHT);
+    bed_type(b, "KK");
+    bed_wait(b, "not yet taken");
+    shows("along     -104.0   across     -50.0");
+    shows("left        21.0   front       30.0");
+    shows("from the ends                  21.0");
+    /* tapping drill 8.5 of M10 (ISO 2306), dowel 10: sqrt(1 + 42 * 42) - 9.25 */
+    shows("d 32.76");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
+}
+END_TEST
+
+START_TEST(a_line_is_offered_taken_and_placed_with_exact_values_in_one_step)
+{
+    to_plan("die_plate", "die_dowels");
+    bed_type(b, "p");
+    bed_wait(b, "two near the ends on die plate");
+    bed_type(b, "l");
+    bed_wait(b, "lines up? column of s at -105.0");
+    bed_key(b, VTERM_KEY_UP);
+    bed_wait(b, "lines up? centre line at 0.0");
+    bed_type(b, "\r");
+    bed_wait(b, "on the column of s at -105.0");
+    shows("on the centre line at 0.0");
+    bed_type(b, "\r");
+    bed_wait(b, "> from the ends");
+    bed_key(b, VTERM_KEY_DOWN);
+    bed_wait(b, "> left one, from the");
+    bed_type(b, "-12");
+    bed_wait(b, "across     -12.0");
+    bed_type(b, "\r");
+    bed_wait(b, "taken: ");
+    holds("    left_across = -12 mm\n");
+    one_step_back();
+}
+END_TEST
+
+START_TEST(one_point_is_freed_measured_from_an_edge_given_a_reason_and_given_back)
+{
+    to_plan("die_plate", "die_screws");
+    bed_type(b, "f");
+    bed_wait(b, "left front, alone");
+    bed_type(b, "lll");
+    bed_wait(b, "along, from its place           3.0");
+    int row, column;
+    bed_quiet(b, 40);
+    bed_cursor(b, &row, &column);
+    ck_assert_int_eq((int)bed_cell(b, row, column).ch, 's');
+    bed_type(b, "e");
+    bed_wait(b, "> along, its place    3 mm");
+    bed_type(b, "\t");
+    bed_wait(b, "> from the left edge  23 mm");
+    bed_type(b, "\r");
+    bed_wait(b, "stands off its group, because:");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "> from the left edge");
+    shows("not yet taken");
+    bed_type(b, "\rso that the plate goes on one way\r");
+    bed_wait(b, "taken: ");
+    holds("    point left_front\n      x = left + 23 mm\n        reason so that the plate goes on one way\n");
+    bed_type(b, "f");
+    bed_wait(b, "-> usual");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
+}
+END_TEST
+
+START_TEST(flange_parts_turn_and_bushings_follow_their_posts)
+{
+    to_plan("upper_shoe", "bushings");
+    bed_type(b, "t");
+    bed_wait(b, "90 deg");
+    shows("bushings stand with posts: both move");
+    bed_type(b, "f");
+    bed_wait(b, "alone");
+    bed_type(b, "e\r");
+    bed_wait(b, "taken: ");
+    holds("  lay corners on lower_shoe\n    end = 45 mm\n    side = 45 mm\n    turn = 90 deg\n");
+    bed_type(b, "pfL");
+    bed_wait(b, "along, from its place           5.0");
+    bed_type(b, "e\r\r");
+    bed_wait(b, "taken: posts.left_front.x");
+    bed_type(b, "u");
+    bed_wait(b, "undone: ");
+    bed_type(b, ":go-to die_screws\r\t\tt");
+    bed_wait(b, "nothing of it lies beside its axes");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    one_step_back();
+}
+END_TEST
+
+START_TEST(another_pattern_is_seen_before_it_is_chosen)
+{
+    to_plan("die_plate", "die_screws");
+    bed_type(b, "pp");
+    bed_wait(b, ">corners and middles");
+    bed_type(b, "jjjj");
+    bed_wait(b, "rows on die plate");
+    bed_wait(b, "not yet taken");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "corners and middles on die plate");
+    bed_wait(b, "as it stands");
+    bed_type(b, "pjjjj\r");
+    bed_wait(b, "p1, with its group");
+    bed_type(b, "e");
+    bed_wait(b, "  columns             3");
+    bed_key(b, VTERM_KEY_DOWN);
+    bed_key(b, VTERM_KEY_DOWN);
+    bed_wait(b, "> columns");
+    bed_type(b, "4\r");
+    bed_wait(b, "taken: die_screws laid rows on die_plate");
+    holds("  lay rows on die_plate\n    columns = 4\n    end = 20 mm\n    side = 20 mm\n");
+    one_step_back();
+}
+END_TEST
+
+START_TEST(a_new_group_is_placed_at_once_and_is_one_step)
+{
+    to_plan("die_plate", "die_screws");
+    bed_type(b, "a");
+    bed_wait(b, "add on this plate");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_quiet(b, 40);
+    bed_type(b, "ajjj\r");
+    bed_wait(b, "screws: head in");
+    bed_wait(b, ">lower shoe");
+    bed_type(b, "\r");
+    bed_wait(b, "screws: thread in");
+    bed_wait(b, ">die plate");
+    bed_type(b, "\r");
+    bed_wait(b, ">four corners");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    ck_assert_str_eq(dumped(job), before);
+    bed_type(b, "ajjj\r\r\r\r");
+    bed_wait(b, "laying screws, 3 of 3");
+    shows("left        30.0   front       20.0"); /* 250 / 8 and 160 / 8, in steps of 5 */
+    bed_type(b, "Le\r");
+    bed_wait(b, "taken: screws added, corners on die_plate");
+    holds("screws screws\n  head_in = lower_shoe\n  thread_in = die_plate\n  lay corners on die_plate\n    end = 35 mm\n    side = 20 mm\n");
+    one_step_back();
+}
+END_TEST
+
+START_TEST(a_group_like_another_takes_its_sizes_along)
+{
+    to_plan("die_plate", "die_screws");
+    bed_type(b, "aG\r");
+    bed_wait(b, "laying die dowels 2");
+    bed_wait(b, ">two near the ends");
+    bed_type(b, "\r");
+    bed_wait(b, "left, with its group");
+    bed_type(b, "e\r");
+    bed_wait(b, "taken: die_dowels_2 added");
+    holds("dowels die_dowels_2\n  first = die_plate\n  second = lower_shoe\n  diameter = 10 mm\n  lay ends on die_plate\n");
+    one_step_back();
+}
+END_TEST
+
+static const struct { int rows, columns; const char *locale, *line; } sizes[] = {
+    {24, 80, "C.UTF-8", "\xe2\x94\x82"}, {24, 80, "C", "|"}, {30, 100, "C.UTF-8", "\xe2\x94\x82"}, {60, 200, "C", "|"},
+};
+
+START_TEST(a_new_size_while_placing_loses_nothing)
+{
+    const char *argv[] = {program(), job, NULL};
+    struct bed *own = bed_open(&(struct bed_start){.argv = argv, .rows = sizes[_i].rows, .columns = sizes[_i].columns, .locale = sizes[_i].locale});
+    bed_wait(own, "? help");
+    bed_type(own, ":go-to die_plate\r:go-to die_dowels\r\t\tpHJ");
+    bed_wait(own, "along     -110.0   across     -13.0");
+    ck_assert(bed_shows(own, sizes[_i].line));
+    bed_resize(own, 12, 60);
+    bed_wait(own, "needs 80x24");
+    bed_resize(own, 40, 132);
+    bed_wait(own, "along     -110.0   across     -13.0");
+    bed_type(own, "e");
+    bed_wait(own, "> from the ends       15 mm");
+    bed_resize(own, 24, 80);
+    bed_wait(own, "> from the ends       15 mm");
+    bed_key(own, VTERM_KEY_ESCAPE);
+    bed_wait(own, "left as it was");
+    ck_assert_str_eq(dumped(job), before);
+    leave(own);
+    leave(b);
+}
+END_TEST
+
+START_TEST(who_only_looks_places_nothing)
+{
+    struct bed *looker = screens(job, 24, 80, NULL, "--look");
+    bed_type(looker, "\t\tp");
+    bed_wait(looker, "looking only");
+    bed_type(looker, "a");
+    bed_wait(looker, "looking only");
+    leave(looker);
+    leave(b);
+    ck_assert_str_eq(dumped(job), before);
+}
+END_TEST
+
+/* The letters' cells and the digits that differ; more only where a finding comes or goes. */
+START_TEST(moving_sends_few_bytes)
+{
+    enum { MOVES = 8, EACH = 300 };
+    char place[40];
+    to_plan("die_plate", "die_dowels");
+    bed_type(b, "pl");
+    bed_wait(b, "along     -104.0");
+    bed_quiet(b, 80);
+    for (int i = 1; i <= MOVES; i++) { /* one at a time: keys that wait are drawn together */
+        snprintf(place, sizeof place, "along%9d.0", -104 + i);
+        bed_type(b, "l");
+        bed_wait(b, place);
+    }
+    long bytes = bed_quiet(b, 80);
+    ck_assert_msg(bytes > 0 && bytes <= MOVES * EACH, "%d moves sent %ld bytes", MOVES, bytes);
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    leave(b);
+}
+END_TEST
+
+void add_placing(Suite *s)
+{
+    TCase *c = tcase_create("placing");
+    tcase_set_timeout(c, 120);
+    tcase_add_checked_fixture(c, begin, finish);
+    tcase_add_test(c, the_plans_cursor_walks_the_points_and_the_form_follows);
+    tcase_add_test(c, a_group_moves_as_one_while_its_outcome_is_shown_and_esc_leaves_all);
+    tcase_add_test(c, a_line_is_offered_taken_and_placed_with_exact_values_in_one_step);
+    tcase_add_test(c, one_point_is_freed_measured_from_an_edge_given_a_reason_and_given_back);
+    tcase_add_test(c, flange_parts_turn_and_bushings_follow_their_posts);
+    tcase_add_test(c, another_pattern_is_seen_before_it_is_chosen);
+    tcase_add_test(c, a_new_group_is_placed_at_once_and_is_one_step);
+    tcase_add_test(c, a_group_like_another_takes_its_sizes_along);
+    tcase_add_loop_test(c, a_new_size_while_placing_loses_nothing, 0, (int)COUNT_OF(sizes));
+    tcase_add_test(c, who_only_looks_places_nothing);
+    tcase_add_test(c, moving_sends_few_bytes);
+    suite_add_tcase(s, c);
+}
