@@ -238,6 +238,9 @@ struct dieset_orders { struct dieset_order *at; int count; struct base_arena mem
 void dieset_orders(struct dieset *d, struct dieset_orders *out);
 void dieset_orders_free(struct dieset_orders *o);
 
+/* What is to be stamped for ITEM, as its kind says, added to OUT; false: nothing. */
+bool dieset_stamp(struct dieset *d, int item, struct base_text *out);
+
 struct dieset_event { char title[120]; double at; bool broken; int item; };
 /* In the order in which they happen as the ram comes down (highest first, those without height last); at one height in
  * the order of the job's items. Heights that differ by less than this are one. */

@@ -131,6 +131,7 @@ struct handbook_begun { const char *entry, *pattern; const struct formula_tree *
 
 struct handbook_kind {
     const char *name, *title, *plural, *help, *caution;
+    struct handbook_template stamp; /* what is to be stamped on the set or kept with it; no pieces: nothing */
     bool single;                /* exactly one in a job, named after its kind */
     bool lays;                  /* items stand at points */
     bool outlines;              /* items may have an outline of lines and arcs: `outline` is a table of its sides */

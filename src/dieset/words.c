@@ -145,6 +145,17 @@ static void run_words(struct dieset *d, const struct handbook_template *t, int i
     dieset_words_free(w);
 }
 
+bool dieset_stamp(struct dieset *d, int item, struct base_text *out)
+{
+    int kind = dieset_item_kind(d, item);
+    const struct handbook_kind *k = kind < 0 ? NULL : handbook_kind(d->h, kind);
+    bool broken = false;
+    if (!k || !k->stamp.n_pieces)
+        return false;
+    run_words(d, &k->stamp, item, DIESET_NEW, out, &broken);
+    return true;
+}
+
 /* ---- order lines -------------------------------------------------------------------------------------------- */
 
 /* Without the blanks that a text which is not filled in leaves at the end. */

@@ -468,6 +468,7 @@ static enum base_err check_kind(struct checking *c, const struct handbook_kind *
         err = err ? err : check(c, k->place, k->events[i].when, &yesno_type, NULL);
         err = err ? err : check_template(c, k->place, &k->events[i].title);
     }
+    err = err ? err : check_template(c, k->place, &k->stamp);
     add(c, "ram", length_type);
     for (int i = 0; i < k->n_motions && !err; i++)
         err = check_motion(c, &k->motions[i]);

@@ -320,6 +320,8 @@ static bool read_line(struct book_reader *r, const struct record *c, struct hand
         k->plural = c->rest;
     else if (strcmp(c->key, "caution") == 0)
         k->caution = c->rest;
+    else if (strcmp(c->key, "stamp") == 0)
+        k->stamp = book_template(r, c, c->rest);
     else if (strcmp(c->key, "begins") == 0)
         read_begun(r, c, &parts->begun);
     else if (strcmp(c->key, "hole") == 0) {

@@ -70,9 +70,20 @@ const char *report_caution(void)
     return "This is a check, not a release to run. Local codes and the licensed person responsible decide.";
 }
 
-void words_cautions(struct report_paper *p, const struct dieset *d)
+static void stamps(struct report_paper *p, struct dieset *d)
+{
+    for (int i = 0; i < dieset_item_count(d); i++) {
+        struct base_text stamp = {0};
+        if (dieset_stamp(d, i, &stamp))
+            report_line_below(p, "%s", base_text_get(&stamp));
+        base_text_done(&stamp);
+    }
+}
+
+void words_cautions(struct report_paper *p, struct dieset *d)
 {
     const struct handbook *h = dieset_handbook(d);
+    stamps(p, d);
     for (int k = 0; k < handbook_kind_count(h); k++) {
         const struct handbook_kind *kind = handbook_kind(h, k);
         if (kind->caution && dieset_item_of_kind(d, kind->name) >= 0)

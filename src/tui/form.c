@@ -231,11 +231,47 @@ static void draw_foot(struct tui *t, struct area a, int y)
         paint_text(&t->p, a, y, 1, INK_DIM, quantity->property->help);
 }
 
+/* What has to be said with the item: its kind's caution, and what is to be stamped on the set. */
+static void standing_words(struct tui *t, int item, struct base_text *out)
+{
+    int kind = item < 0 ? -1 : dieset_item_kind(t->d, item);
+    const struct handbook_kind *k = kind < 0 ? NULL : handbook_kind(dieset_handbook(t->d), kind);
+    if (!k)
+        return;
+    base_text_add(out, k->caution ? k->caution : "");
+    for (int i = 0; i < dieset_item_count(t->d); i++) { /* a press is asked what the set asks of it */
+        struct base_text stamp = {0};
+        if ((i == item || (k->single && k->caution)) && dieset_stamp(t->d, i, &stamp))
+            base_text_addf(out, "%s%s", out->length ? " " : "", base_text_get(&stamp));
+        base_text_done(&stamp);
+    }
+}
+
+/* Those words above the foot, in a quarter of the pane at most; returns the rows they take. */
+static int draw_standing(struct tui *t, struct area a, int item)
+{
+    struct base_text words = {0};
+    standing_words(t, item, &words);
+    size_t skip;
+    int need = 0, most = a.h / 4;
+    for (const char *p = base_text_get(&words); *p; need++)
+        p += paint_wrap(p, a.w - 5, &skip) + skip;
+    int rows = need < most ? need : most, y = a.h - 1 - rows;
+    const char *p = base_text_get(&words);
+    for (int i = 0; i < rows; i++) {
+        size_t n = paint_wrap(p, a.w - 5, &skip);
+        paint_format(&t->p, a, y + i, 1, INK_DIM, "%.*s%s", (int)n, p, i == rows - 1 && need > rows ? " .." : "");
+        p += n + skip;
+    }
+    base_text_done(&words);
+    return rows;
+}
+
 static void form_draw(struct tui *t, struct area a, bool focus)
 {
     int item = *t->form_item ? dieset_find_item(t->d, t->form_item) : -1;
-    int rows = a.h - 2;
     draw_head(t, a, item);
+    int rows = a.h - 2 - draw_standing(t, a, item);
     list_fit(&t->form, rows);
     if (t->form.at == 1 && t->form.top == 1)
         t->form.top = 0; /* the first heading comes along */

@@ -214,7 +214,7 @@ def mass_rows(s, j):
         s.add(name + ".mass", m)
         if name in ("upper_shoe", "punch_backing", "punch_plate", "stripper"):
             upper += m
-    s.add("stack.upper_mass", upper)
+    s.add("stack.upper_plates", upper)
 
 
 def work_out(j):

@@ -29,6 +29,13 @@
 #define SLANTED(s) "blank.shape = \"outline\"; blank.outline.1 = at -" s " - 20 mm, 20 mm; blank.outline.2 = line to 0 mm, -" s "; " \
                    "blank.outline.3 = line to 0 mm, 20 mm"
 #define ARC(radius) OUTLINE "blank.outline.2 = arc to 20 mm, 0 mm radius " radius " left"
+/* Masses in t: punches of their whole length, bushings 40 / 25 x 63, screws and shoulder screws with their heads, dowels. */
+#define ROUND(d, l) (PI / 4 * (d) * (d) * (l) * 7.85e-9)
+#define SCREW(l) (ROUND(8, l) + ROUND(13.27, 8))
+#define UPPER ((280 * 250 * 40 + 180 * 160 * 50 + 20 * 30 * 65) * 7.85e-9 + ROUND(10, 65) + 4 * (ROUND(40, 63) - ROUND(25, 63)) + \
+               6 * SCREW(55) + 2 * ROUND(8, 45) + 4 * (ROUND(10, 80) + ROUND(16, 7)))
+#define LOWER ((280 * 250 * 45 + 180 * 160 * 30) * 7.85e-9 + 4 * ROUND(25, 160) + 6 * SCREW(50) + 2 * ROUND(8, 32))
+#define GRAVITY 9806.65
 #define NEW HANDBOOK_NEW
 #define GROUND HANDBOOK_GROUND
 #define BOTH HANDBOOK_BOTH
@@ -80,8 +87,9 @@ static const struct row rows[] = {
     {"bolster-fit", "", "press.bolster_length = 280 mm", HOLDS, NEW, 0, 0},
     {"bolster-fit", "", "press.bolster_length = 279.9 mm", FAULT, NEW, -0.1, 0},
     {"bolster-fit", "", "press.slide_width = 249.9 mm", FAULT, NEW, -0.1, 0},
-    {"upper-mass", "", "press.upper_mass = 33.3 kg", HOLDS, NEW, (280 * 250 * 40 + 180 * 160 * 50) * 7.85e-9, 0.0333},
-    {"upper-mass", "", "press.upper_mass = 33.2 kg", FAULT, NEW, (280 * 250 * 40 + 180 * 160 * 50) * 7.85e-9, 0.0332},
+    {"upper-mass", "", "press.upper_mass = 35.61 kg", HOLDS, NEW, UPPER, 0.03561},
+    {"upper-mass", "", "press.upper_mass = 35.6 kg", FAULT, NEW, UPPER, 0.0356},
+    {"upper-mass", "", "posts.seat_in = upper_shoe; posts.runs_in = lower_shoe; posts.length = 160 mm; press.upper_mass = 38.07 kg", HOLDS, NEW, UPPER + 4 * ROUND(25, 160), 0.03807},
     {"stroke-feed", "", "strip.formed_height = 52 mm", HOLDS, NEW, 57, 57},                      /* 60 - 3 */
     {"stroke-feed", "", "strip.formed_height = 52.1 mm", CAUTION, NEW, 57, 57.1},
     {"shear-strength-sane", "", "strip.shear = 10 MPa", HOLDS, NEW, 10, 10},
@@ -355,6 +363,27 @@ static const struct row rows[] = {
     {"lift-hole", "upper_shoe", "upper_shoe.thickness = 90.9 mm", NOTE, NEW, 280 * 250 * 90.9 * 7.85e-9, 0.025},
     {"lift-hole", "upper_shoe", "upper_shoe.thickness = 91 mm", CAUTION, NEW, 280 * 250 * 91 * 7.85e-9, 0.05},
     {"lift-hole", "upper_shoe", "upper_shoe.thickness = 91 mm; + lift_holes eyes; eyes.tapped_in = upper_shoe", HOLDS, NEW, ANY, ANY},
+    {"lift-set", "", "- set_holes; factor lift_mass = 69.8 kg", HOLDS, NEW, UPPER + LOWER, 0.0698},
+    {"lift-set", "", "- set_holes; factor lift_mass = 69.7 kg", NOTE, NEW, UPPER + LOWER, 0.0697},
+    {"lift-set", "", "set_holes.lifts = \"this plate\"; factor lift_mass = 69.7 kg", NOTE, NEW, UPPER + LOWER, 0.0697},
+    /* two legs at 60 degrees: each pulls half over the sine, and an eyebolt takes its sine: a third off twice over */
+    {"eyebolt-load", "set_holes", "set_holes.rated = 46.6 kg", HOLDS, NEW, (UPPER + LOWER) * GRAVITY / sqrt(3), 0.0466 * GRAVITY * sqrt(0.75)},
+    {"eyebolt-load", "set_holes", "set_holes.rated = 46.5 kg", FAULT, NEW, (UPPER + LOWER) * GRAVITY / sqrt(3), 0.0465 * GRAVITY * sqrt(0.75)},
+    {"eyebolt-load", "set_holes", "set_holes.rated = 69.8 kg; set_holes.sling_angle = 45 deg", HOLDS, NEW, (UPPER + LOWER) * GRAVITY / sqrt(2), ANY},
+    {"eyebolt-load", "set_holes", "set_holes.rated = 69.7 kg; set_holes.sling_angle = 45 deg", FAULT, NEW, (UPPER + LOWER) * GRAVITY / sqrt(2), ANY},
+    {"eyebolt-load", "set_holes", "set_holes lay corners on lower_shoe; set_holes.rated = 46.5 kg", FAULT, NEW, ANY, ANY}, /* of four legs two count */
+    {"eyebolt-load", "set_holes", "set_holes lay corners on lower_shoe; set_holes.rated = 23.3 kg; set_holes.spreader = yes", HOLDS, NEW, ANY, ANY},
+    {"eyebolt-load", "set_holes", "set_holes.lifts = \"the upper half\"; set_holes.rated = 23.8 kg", HOLDS, NEW, UPPER * GRAVITY / sqrt(3), ANY},
+    {"eyebolt-load", "set_holes", "set_holes.lifts = \"this plate\"; set_holes.rated = 16.4 kg", FAULT, NEW, 280 * 250 * 45 * 7.85e-9 * GRAVITY / sqrt(3), ANY},
+    {"eyebolt-thread", "set_holes", "set_holes.thread_depth = 18 mm", HOLDS, NEW, 18, 18},
+    {"eyebolt-thread", "set_holes", "set_holes.thread_depth = 17.9 mm", FAULT, NEW, 17.9, 18},
+    {"eyebolt-thread", "set_holes", "lower_shoe.material = \"AW-7075-T651\"", FAULT, NEW, 20.5, 24},
+    {"eyebolt-seat", "set_holes", "set_holes.thread_depth = 20.5 mm", HOLDS, NEW, 20.5, 20.5},
+    {"eyebolt-seat", "set_holes", "set_holes.thread_depth = 20.4 mm", CAUTION, NEW, 20.4, 20.5},
+    {"eyebolt-least", "set_holes", "set_holes.size = \"M12\"", HOLDS, NEW, 12, 12},
+    {"eyebolt-least", "set_holes", "set_holes.size = \"M10\"", NOTE, NEW, 10, 12},
+    {"lift-level", "set_holes", "set_holes.right.x = usual - 56 mm", HOLDS, NEW, 28, 28},
+    {"lift-level", "set_holes", "set_holes.right.x = usual - 56.2 mm", CAUTION, NEW, 28.1, 28},
     {"unreasoned", "posts.length", "posts.length = 160 mm; posts.length.reason = it lies on the shelf", HOLDS, NEW, ANY, ANY},
     {"unreasoned", "posts.length", "posts.length = 160 mm", NOTE, NEW, ANY, ANY},
     {"unreasoned", "screw_safety", "factor screw_safety = 4", NOTE, NEW, ANY, ANY},

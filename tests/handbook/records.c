@@ -116,7 +116,8 @@ static const char laid[] =
     "    mass 0.1 kg\n"
     "    note keep dry\n"
     "  event {name} enter\n"
-    "    at stack.high - mean_x\n";
+    "    at stack.high - mean_x\n"
+    "  stamp Pins of {diameter}\n";
 
 START_TEST(holes_orders_and_events_are_kept)
 {
@@ -138,6 +139,8 @@ START_TEST(holes_orders_and_events_are_kept)
     ck_assert_str_eq(formula_text(slot->matches[1].tree), "\"bed\"");
     ck_assert_ptr_nonnull(slot->corner);
     ck_assert_int_eq(k->n_orders, 1);
+    ck_assert_int_eq(k->stamp.n_pieces, 2);
+    ck_assert_str_eq(k->stamp.text, "Pins of {diameter}");
     const struct handbook_template *t = &k->orders[0].designation;
     ck_assert_str_eq(t->text, "Dowel of {diameter as mm} in {first}");
     ck_assert_int_eq(t->n_pieces, 4);

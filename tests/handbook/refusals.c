@@ -27,6 +27,7 @@ static const struct { const char *text; int line; const char *mark, *says; } fau
     {"pattern p\n  takes a : length\n    start = lenth\n  point q\n    x = a\n    y = a\n", 3, "lenth", "There is no \"lenth\""},
     {"pattern p\n  takes a : length\n    start = 3\n  point q\n    x = a\n    y = a\n", 3, "3", "A length is wanted"},
     {"kind k\n  hole tap\n    in stack.top\n    diameter = 1 mm\n    dept = 1 mm\n", 5, "= 1 mm", "cannot stand under \"hole\""},
+    {"kind k\n  stamp {lenght}\n", 2, "lenght", "There is no \"lenght\""},
     {"kind k\n  order x\n    piece 1\n", 3, "1", "cannot stand under \"order\""},
     {"kind k\n  event x\n    at 1 mm\n    on 1 mm\n", 4, "1 mm", "cannot stand under \"event\""},
     {"rule r\n  once\n  value 1\n  fault unless at least 2\n    say x\n  says y\n", 5, "x", "cannot stand under \"fault\""},

@@ -59,6 +59,14 @@ static const struct row rows[] = {
     {"press_fit_force(1 in, 1 in, 0.001 in, 500)", "pi / 4 * 1 ton_us", NULL, PAPER, "the inch rule, put in"},
     {"dowel_shear(pi * 1000 N, 2, 10 mm)", "20 MPa", NULL, PAPER, "two sections of 25 pi mm2"},
     {"dowel_shear(10 kN, 2, 10 mm) / dowel_shear(10 kN, 2, 20 mm)", "4", NULL, PAPER, "twice the diameter"},
+    /* eyebolts: the cosine of the leg's lean against the standard's own column for 45 degrees, on the cautious side or level */
+#define SLANT(size) "eyebolt_carries(listed(eyebolt.load, size = \"" size "\"), 45 deg) / weight(listed(eyebolt.slant_load, size = \"" size "\"))"
+    {SLANT("M8"), "0.99", "0.01", MEMORY, "DIN 580, slanting pull"},
+    {SLANT("M10"), "0.98", "0.03", MEMORY, "DIN 580, slanting pull"},
+    {SLANT("M12"), "1", "0.01", MEMORY, "DIN 580, slanting pull"},
+    {SLANT("M16"), "0.99", "0.01", MEMORY, "DIN 580, slanting pull"},
+    {SLANT("M20"), "0.98", "0.02", MEMORY, "DIN 580, slanting pull"},
+    {SLANT("M24"), "0.99", "0.01", MEMORY, "DIN 580, slanting pull"},
     /* slings */
     {"sling_force(2 kN, 2, 90 deg)", "1.000 kN", "0.0005 kN", PRINTED, SLINGS},
     {"sling_force(2 kN, 2, 85 deg)", "1.004 kN", "0.0005 kN", PRINTED, SLINGS},

@@ -140,6 +140,17 @@ START_TEST(events_at_one_height_share_their_values)
 }
 END_TEST
 
+/* Cutting 140.4, forming 9, slugs 28.1 and springs 19.8 kN when ground; masses as the demo's own sheet has them. */
+START_TEST(the_paper_says_what_is_to_be_stamped)
+{
+    struct sheet s;
+    open_sheet(&s, DEMO, NULL);
+    ck_assert_ptr_nonnull(strstr(s.text, "\nTo be stamped: force 197.3 kN, stroke 100.0 mm, upper half 69.3 kg, set"));
+    ck_assert_ptr_nonnull(strstr(s.text, "29 CFR 1910.217(d)(6)"));
+    close_sheet(&s);
+}
+END_TEST
+
 START_TEST(the_text_form_tells_a_height_once)
 {
     struct sheet s;
@@ -230,6 +241,7 @@ TCase *stroke_case(void)
     tcase_add_test(t, values_stand_behind_their_event);
     tcase_add_test(t, rows_come_down_and_no_value_is_told_twice);
     tcase_add_test(t, events_at_one_height_share_their_values);
+    tcase_add_test(t, the_paper_says_what_is_to_be_stamped);
     tcase_add_test(t, the_text_form_tells_a_height_once);
     tcase_add_test(t, long_titles_stay_on_the_paper);
     tcase_add_test(t, an_inch_job_has_an_inch_sheet);
