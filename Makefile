@@ -7,7 +7,7 @@ PKG_CONFIG ?= pkg-config
 B ?= build
 CURSES = formw menuw panelw ncursesw
 
-ROOMS = base unit record formula table model store handbook dieset findings explore compare job report view practice cli tui
+ROOMS = base unit record formula table model store handbook dieset findings explore compare review job report view practice cli tui
 LOW_CPPFLAGS = -Iinclude -Isrc -D_GNU_SOURCE -DDIEWRIGHT_DATA='"$(PREFIX)/share/diewright"'
 HARDEN = -fstack-protector-strong -fstack-clash-protection -fcf-protection -fPIE -Werror=format-security
 OWN_CFLAGS = -std=c17 -O2 -g -Wall -Wextra -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wformat=2 -Wno-format-nonliteral \

@@ -62,6 +62,7 @@ void dieset_text_done(struct dieset_text *t);
 NODISCARD enum base_err dieset_text_load(const struct dieset_text *t, struct dieset *d, struct base_diag *why);
 /* The whole die set as record text, stable in order; read again it gives the same. Yours to free(). */
 char *dieset_text_write(const struct dieset *d);
+char *dieset_text_write_set(const struct dieset *d); /* without what is said of it (dieset_item_words()) */
 
 /* ---- edits --------------------------------------------------------------------- */
 
@@ -103,6 +104,7 @@ int dieset_find_item(const struct dieset *d, const char *name); /* -1: none */
 const char *dieset_item_name(const struct dieset *d, int item);
 const char *dieset_item_title(const struct dieset *d, int item); /* its title, or its name with blanks for "_" */
 int dieset_item_kind(const struct dieset *d, int item);          /* in the handbook; -1: a factor typed over */
+bool dieset_item_words(const struct dieset *d, int item);        /* of a kind of words: said of the job, no part of the die set */
 int dieset_item_of_kind(const struct dieset *d, const char *kind); /* the first, -1: none */
 /* The text typed at PATH of ITEM, NULL when nothing is typed there. */
 const char *dieset_entry(const struct dieset *d, int item, const char *path);

@@ -24,7 +24,9 @@ struct finding {
     const char *key;    /* stays the same while this finding stands: rule and subject */
     int cause;          /* quantity that it hangs on most, -1 */
     const int *mends; int n_mends; /* quantities that would cure it */
+    const char *waiver; /* the item of the job that lets it stand, NULL: it is open */
 };
+#define FINDINGS_UNJUDGED "cannot-judge" /* its rule, where an error stands in the way */
 
 struct findings;
 
@@ -32,20 +34,31 @@ struct findings *findings_new(struct dieset *d);
 void findings_free(struct findings *f);
 struct dieset *findings_dieset(const struct findings *f); /* that is judged */
 
-/* Judge the die set as it stands (also within a try). Gravest first, then in the handbook's order. The list
- * is borrowed until the next call. */
+/* Judge the die set as it stands (also within a try). Gravest first, then in the handbook's order; what is waived comes last. The
+ * list is borrowed until the next call. */
 int findings_judge(struct findings *f, const struct finding **list);
 /* The last list again. */
 int findings_list(const struct findings *f, const struct finding **list);
-/* Counts by grade: [HANDBOOK_NOTE], [HANDBOOK_CAUTION], [HANDBOOK_FAULT]. */
+/* Open findings by grade: [HANDBOOK_NOTE], [HANDBOOK_CAUTION], [HANDBOOK_FAULT]. */
 void findings_counts(const struct findings *f, int counts[3]);
+int findings_waived(const struct findings *f); /* how many of the list are waived */
+/* The finding of the last list that TEXT names: its key or the first words of that ("press-window", "screw-engagement die_screws").
+ * Refused when none or several are meant, saying which. */
+NODISCARD enum base_err findings_named(const struct findings *f, const char *text, const struct finding **out, struct base_diag *why);
+
+/* Waivers are items of the kind `waiver`: its lines finding (a key), grade, states and margin say what was let stand. One holds while the
+ * finding's grade is no graver, it fails in no further state, and its margin is no smaller; a fault's needs a reason (says). */
+const char *findings_states_word(enum handbook_states s); /* "new", "ground", "both" */
+/* The margin of X as a waiver keeps it, "-2 mm"; NULL: it has none. Yours to free(). */
+char *findings_margin_text(const struct finding *x, enum unit_system system);
 
 /* A frozen list, to compare a later one with. */
 struct findings_kept;
 struct findings_kept *findings_keep(const struct findings *f);
 void findings_kept_free(struct findings_kept *k);
 int findings_kept_list(const struct findings_kept *k, const struct finding **list);
-/* CAME[i]: item i of LIST has no fellow in the kept list (by key, or its grade rose); WENT[j]: kept item j has none now. */
+/* CAME[i]: item i of LIST has no fellow in the kept list (by key), or its grade rose, or it is open again; WENT[j]: kept item j was open and
+ * is gone or waived now. */
 void findings_compare(const struct findings_kept *k, const struct findings *f, bool *came, bool *went);
 
 /* Rules that do not bind to this die set, a line each; "" in a sound handbook (tests ask). */

@@ -136,6 +136,7 @@ struct handbook_kind {
     bool lays;                  /* items stand at points */
     bool outlines;              /* items may have an outline of lines and arcs: `outline` is a table of its sides */
     bool values;                /* the kind of a job's own variables: properties are the job's */
+    const char *const *words; int n_words; /* lines of words, nothing that is computed: remarks and their like */
     char letter;                /* on plan and section; 0: none */
     const struct handbook_property *properties; int n_properties;
     const struct handbook_hole *holes; int n_holes;
@@ -225,6 +226,7 @@ int handbook_kind_count(const struct handbook *h);
 const struct handbook_kind *handbook_kind(const struct handbook *h, int i);
 int handbook_find_kind(const struct handbook *h, const char *name);
 int handbook_find_property(const struct handbook_kind *k, const char *name);
+int handbook_word_line(const struct handbook_kind *k, const char *name); /* its place among the lines of words, -1: none */
 int handbook_rule_count(const struct handbook *h);
 const struct handbook_rule *handbook_rule(const struct handbook *h, int i);
 int handbook_find_rule(const struct handbook *h, const char *name);

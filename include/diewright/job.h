@@ -2,12 +2,12 @@
  *
  * A job is a store (the file), a die set (the numbers) and findings. Both faces, command line and
  * screens, change a job only through here. Every command is tried, then taken (durable when it returns) or dropped.
- * Uses: findings, dieset, store, handbook and below.
+ * Uses: review, findings, dieset, store, handbook and below.
  */
 #ifndef DIEWRIGHT_JOB_H
 #define DIEWRIGHT_JOB_H
 
-#include "diewright/findings.h"
+#include "diewright/review.h"
 
 struct job;
 
@@ -77,6 +77,19 @@ NODISCARD enum base_err job_value_add(struct job *j, const char *group, const ch
 NODISCARD enum base_err job_value_rename(struct job *j, const char *group, const char *name, const char *now, struct base_diag *why);
 NODISCARD enum base_err job_value_remove(struct job *j, const char *group, const char *name, struct base_diag *why);
 
+/* ---- the lead's words: see review.h; each opens a try as edits do ---- */
+
+/* SUBJECT: an item, a value's path, or a finding (findings_named()). */
+NODISCARD enum base_err job_remark(struct job *j, const char *subject, const char *text, struct base_diag *why);
+/* Let FINDING stand as it is now; where there is a waiver of it already, that one is brought up to now. */
+NODISCARD enum base_err job_waive(struct job *j, const char *finding, const char *reason, struct base_diag *why);
+NODISCARD enum base_err job_unremark(struct job *j, const char *remark, struct base_diag *why); /* "remark_2" is taken out */
+/* The waiver of FINDING (which may have gone since) is taken out. */
+NODISCARD enum base_err job_unwaive(struct job *j, const char *finding, struct base_diag *why);
+/* Freeze the job under LETTER (NULL: the next one). Refused while a fault is open, and when somebody has edited since the job was
+ * last looked at: nothing is released unseen. */
+NODISCARD enum base_err job_release(struct job *j, const char *letter, const char *note, struct base_diag *why);
+
 /* The open try's outcome, judged. */
 const struct job_outcome *job_outcome(struct job *j);
 /* Write it. On BASE_NOT_SAVED the edit stays in the die set and job_saved() is false until a later job_take or
@@ -94,6 +107,19 @@ int job_history(struct job *j, const struct store_event **events, int room);
 int job_standing(struct job *j, const struct store_event **events, int room);
 /* The job as it was before its newest EDITS edits that stand: in memory, looked at and thrown away (job_close). J is as it was. */
 NODISCARD enum base_err job_before(struct job *j, int edits, struct job **out, struct base_diag *why);
+/* The edits that stand since revision LETTER was released, newest first, as job_standing() lends them; -1: there is no such revision. */
+int job_since(struct job *j, const char *letter, const struct store_event **events, struct base_diag *why);
+/* The job as it was released under LETTER, as job_before() gives it, held against the revision's sum. */
+NODISCARD enum base_err job_revision(struct job *j, const char *letter, struct job **out, struct base_diag *why);
+
+/* Back through the history, event by event, in a die set of its own: what each moved. */
+struct job_past;
+NODISCARD enum base_err job_past_new(struct job *j, struct job_past **out, struct base_diag *why);
+void job_past_free(struct job_past *p);
+/* The event before; false when there is none, or when today's handbook does not bind the job as it was then. MOVES as that event made
+ * them, borrowed until the next call. */
+struct job_past_step { const struct store_event *event; const struct dieset_move *moves; int n_moves; };
+bool job_past_back(struct job_past *p, struct job_past_step *out);
 
 /* Somebody else's edits: reload when the file changed; true when it did. */
 bool job_refresh(struct job *j);

@@ -45,7 +45,7 @@ void report_done(struct report_paper *p);
  * its exact figure too. Where a value cannot be worked out, CSV is empty and JSON null, the text form says why not.
  * holes: those of one group on one axis bear one number; depth empty: right through. order: mass is the whole line's. */
 void report_show(struct dieset *d, const int *quantities, int n, struct report_paper *p);   /* name,state,value,unit,formula */
-void report_check(struct findings *f, struct report_paper *p);                               /* grade,rule,item,state,value,limit,margin,message,source */
+void report_check(struct findings *f, struct report_paper *p);                               /* grade,rule,item,state,value,limit,margin,message,source; the grade of what is waived is "waived" */
 void report_holes(struct dieset *d, int plate, enum dieset_state s, struct report_paper *p); /* plate,hole,group,x,y,face,operation,diameter,depth,fit,thread; plate -1: all */
 /* The same from another corner of each plate: x and y count inwards from it. */
 enum report_corner { REPORT_LEFT_FRONT, REPORT_RIGHT_FRONT, REPORT_LEFT_BACK, REPORT_RIGHT_BACK };
@@ -54,6 +54,10 @@ void report_order(struct dieset *d, struct report_paper *p);                    
 void report_moves(struct dieset *d, const struct dieset_move *moves, int n, struct report_paper *p); /* name,state,was,is,unit */
 void report_stroke(struct dieset *d, struct report_paper *p);                                /* state,height,event,item,what,value,unit: each event, and what stands then */
 void report_sharpening(struct dieset *d, struct report_paper *p);                            /* page,date,strokes,off_punches,under_punches,punches_left,off_die,under_die,die_left,shut_height,note */
+void report_remarks(const struct dieset *d, struct report_paper *p);    /* remark,item,finding,by,when,says */
+void report_waivers(const struct findings *f, struct report_paper *p);  /* waiver,finding,stands,grade,states,margin,by,when,says */
+void report_revisions(const struct dieset *d, struct report_paper *p);  /* revision,by,when,sum,says */
+void report_history(const struct store_event *events, int n, struct report_paper *p); /* number,when,who,undone,what */
 void report_parts(const struct table_set *t, int table, struct report_paper *p);             /* the table's columns, then confidence,source; table -1: the list of tables */
 void report_examples(const struct handbook *h, struct report_paper *p, int *failed);         /* example,tried,computed,printed,within,agrees,source; plain ones */
 

@@ -25,6 +25,7 @@ struct store_event {
     long seq;
     const char *title;  /* one line: "die_plate.thickness 32 mm -> 36 mm" */
     const char *who, *when; /* when: ISO 8601 local time */
+    bool edit;          /* somebody's edit; false: an undo or redo of one */
     bool undone;
     const struct store_change *changes; int n_changes;
 };
@@ -77,6 +78,8 @@ long store_event_count(struct store *s);
 int store_standing(struct store *s, const struct store_event **events, int room);
 /* The changes of an event that take it back, the last first. Turns them round where they stand. */
 void store_turn_round(struct store_change *changes, int n);
+/* This moment as events tell it, "2024-05-01T10:20:30+02:00". Returns BUF. */
+const char *store_now(char *buf, size_t size);
 
 /* Has somebody else changed the file since last asked? */
 bool store_changed(struct store *s);

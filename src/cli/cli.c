@@ -25,6 +25,10 @@ static const struct cli_command commands[] = {
     {"parts", "[TABLE] [--job JOB]", "parts tables, or one table's rows", 0, 1, "format job", cli_parts},
     {"vary", "JOB NAME FROM TO STEP [--show NAME...]", "a value over a range: what moves, and where findings begin", 5, -1, "format show", cli_vary},
     {"compare", "JOB OTHER", "two jobs side by side: what is typed, worked out, found and ordered differently", 2, 2, "format", cli_compare},
+    {"remark", "JOB [ITEM TEXT] [--back]", "a remark on an item, a value or a finding; alone: the remarks", 1, -1, "format back", cli_remark},
+    {"waive", "JOB [FINDING REASON] [--back]", "let a finding stand, with the reason; alone: the waivers", 1, -1, "format back", cli_waive},
+    {"release", "JOB [REV] [--note TEXT]", "freeze the job under a revision letter", 1, 2, "note", cli_release},
+    {"history", "JOB [--since REV]", "every change: when, who, what", 1, 1, "format since", cli_history},
     {"dump", "JOB", "the whole job as text", 1, 1, "", cli_dump},
     {"load", "JOB FILE", "a new job from such a text", 2, 2, "", cli_load},
     {"practice", "[NAME [VALUE | VALUE=FORMULA...]] [--hint N] | --exercise [N [ANSWER...]]",
@@ -45,6 +49,9 @@ static const struct { const char *name, *value; } options[] = {
     {"like", "the name of a template"},
     {"job", "a job"},
     {"show", "names of values"},
+    {"back", NULL},
+    {"note", "a text"},
+    {"since", "the letter of a revision"},
 };
 
 static const struct cli_command *find_command(const char *word)
@@ -265,6 +272,12 @@ static int keep_option(struct cli_call *c, const char *name, const char *value)
         c->only_words = true;
     if (strcmp(name, "below") == 0)
         c->below = true;
+    if (strcmp(name, "back") == 0)
+        c->back = true;
+    if (strcmp(name, "note") == 0)
+        c->note = value;
+    if (strcmp(name, "since") == 0)
+        c->since = value;
     if (strcmp(name, "ram") == 0)
         c->ram = value;
     if (strcmp(name, "like") == 0)

@@ -15,14 +15,14 @@ struct cli_call {
     char **words;             /* arguments that are no options */
     int n_words;
     enum report_format format;
-    bool why, ground, examples, below, only_words, exercise;
-    const char *ram, *like, *job, *show, *hint;
+    bool why, ground, examples, below, only_words, exercise, back;
+    const char *ram, *like, *job, *show, *hint, *note, *since;
 };
 
 struct cli_command {
     const char *name, *usage, *help;
     int least, most;          /* words, most -1: any number */
-    const char *options;      /* of "format why ground examples words exercise below ram like job show hint", those it takes */
+    const char *options;      /* of the table in cli.c, those it takes */
     int (*run)(struct cli_call *c);
 };
 
@@ -65,6 +65,10 @@ int cli_handbook_look(struct cli_call *c);
 int cli_parts(struct cli_call *c);
 int cli_vary(struct cli_call *c);
 int cli_compare(struct cli_call *c);
+int cli_remark(struct cli_call *c);
+int cli_waive(struct cli_call *c);
+int cli_release(struct cli_call *c);
+int cli_history(struct cli_call *c);
 int cli_dump(struct cli_call *c);
 int cli_load(struct cli_call *c);
 int cli_practice(struct cli_call *c);

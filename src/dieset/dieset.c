@@ -253,6 +253,12 @@ const char *dieset_item_title(const struct dieset *d, int item)
 
 int dieset_item_kind(const struct dieset *d, int item) { return d->now->items.at[item].kind; }
 
+bool dieset_item_words(const struct dieset *d, int item)
+{
+    int kind = dieset_item_kind(d, item);
+    return kind >= 0 && handbook_kind(d->h, kind)->n_words > 0;
+}
+
 int dieset_item_of_kind(const struct dieset *d, const char *kind)
 {
     int k;

@@ -346,6 +346,8 @@ static enum base_err unknown_entry(struct build *b, int i, const char *path, str
     for (int p = 0; p < k->n_properties; p++)
         if (k->properties[p].how == HANDBOOK_ASKED || k->properties[p].how == HANDBOOK_USUAL)
             base_vec_push(&names, k->properties[p].name);
+    for (int w = 0; w < k->n_words; w++)
+        base_vec_push(&names, k->words[w]);
     struct base_text near = {0};
     base_nearest(&near, path, names.at, names.count);
     bind_fail(b, why, "%s: %s have nothing of this name to type%s%s.", known_as(b, i, path), k->plural ? k->plural : k->name,
@@ -457,12 +459,20 @@ enum base_err build_points(struct build *b, int i, struct base_diag *why)
     return free_points(b, i, why);
 }
 
+/* A line of a kind that holds words alone. */
+static bool is_word_path(const struct build *b, const struct item *it, const char *path)
+{
+    return it->kind >= 0 && handbook_word_line(handbook_kind(b->d->h, it->kind), path) >= 0;
+}
+
 /* ---- entries --------------------------------------------------------------------------------- */
 
 bool is_text_path(const struct build *b, int item, const char *path)
 {
     const struct item *it = &b->items.at[item];
     size_t n = strlen(path);
+    if (it->kind >= 0 && handbook_kind(b->d->h, it->kind)->n_words)
+        return is_word_path(b, it, path);
     if (n > 7 && strcmp(path + n - 7, "/reason") == 0)
         return true;
     if (strcmp(path, "title") != 0 && strcmp(path, "note") != 0)
@@ -539,6 +549,9 @@ static long long entry_rank(struct build *b, int i, const char *path)
     enum { TITLE, NOTE, PROPERTIES, OUTLINE, LAY, POINTS, GROUP = 40, ENTRY = 4 };
     bool reason;
     const char *base = without_reason(b, path, &reason);
+    const struct item *it = &b->items.at[i];
+    if (is_word_path(b, it, path))
+        return handbook_word_line(handbook_kind(b->d->h, it->kind), path);
     if (!reason && is_text_path(b, i, base))
         return (long long)(strcmp(base, "title") == 0 ? TITLE : NOTE) << GROUP;
     if (strcmp(base, "lay") == 0)

@@ -43,6 +43,7 @@ struct reader {
     const struct handbook *h;
     struct dieset_text *out;
     const char *item;
+    const struct handbook_kind *words; /* the item is of a kind of words, else NULL */
     bool own_values;
     struct base_map seen; /* "item/path" of every entry, "item" of every item */
     bool twice;           /* something was said twice; the reason stands */
@@ -160,10 +161,27 @@ static enum base_err read_line(struct reader *r, const struct record *line, cons
     return refuse(r, line, "A property is written \"name = formula\".");
 }
 
+/* A kind of words has its own lines, each a text as it stands. */
+static enum base_err read_words(struct reader *r, const struct record *line)
+{
+    if (handbook_word_line(r->words, line->key) < 0) {
+        struct base_text near = {0};
+        base_nearest(&near, line->key, r->words->words, (size_t)r->words->n_words);
+        char *sentence = base_format("%s have no line \"%s\"%s%s.", r->words->plural, line->key, near.length ? "; near it: " : "",
+                                     base_text_get(&near));
+        enum base_err err = refuse(r, line, sentence);
+        free(sentence);
+        base_text_done(&near);
+        return err;
+    }
+    add(r, line, line->key, bare_words(r, line->rest));
+    return line->child ? refuse(r, line->child, "Nothing can stand under this line.") : BASE_OK;
+}
+
 static enum base_err read_lines(struct reader *r, const struct record *line, const char *prefix, bool in_lay)
 {
     for (; line; line = line->next) {
-        enum base_err err = read_line(r, line, prefix, in_lay);
+        enum base_err err = r->words ? read_words(r, line) : read_line(r, line, prefix, in_lay);
         if (err)
             return err;
     }
@@ -209,6 +227,7 @@ static enum base_err read_item(struct reader *r, const struct record *line)
     r->item = item.name;
     once(r, line, "");
     r->own_values = k && k->values;
+    r->words = k && k->n_words ? k : NULL;
     if (factor) {
         const char *formula = after_equals(rest);
         if (!formula)
@@ -447,7 +466,10 @@ static void write_item(struct writer *w, int item)
     }
     record_write(&w->out, 0, w->kind->name, false, w->kind->single ? NULL : name);
     static const char *const words[] = {"title", "note"};
-    for (size_t i = 0; i < COUNT_OF(words); i++)
+    for (int i = 0; i < w->kind->n_words; i++)
+        if (entry_text(w, w->kind->words[i]))
+            write_words(w, 1, w->kind->words[i], entry_text(w, w->kind->words[i]));
+    for (size_t i = 0; i < COUNT_OF(words) && !w->kind->n_words; i++)
         if (handbook_find_property(w->kind, words[i]) < 0 && entry_text(w, words[i]))
             write_words(w, 1, words[i], entry_text(w, words[i]));
     if (w->kind->values) {
@@ -462,13 +484,18 @@ static void write_item(struct writer *w, int item)
     write_lay(w);
 }
 
-char *dieset_text_write(const struct dieset *d)
+static char *write_all(const struct dieset *d, bool words)
 {
     struct writer w = {.d = d};
     for (int i = 0; i < dieset_item_count(d); i++) {
-        if (i > 0)
+        if (!words && dieset_item_words(d, i))
+            continue;
+        if (w.out.length)
             base_text_add(&w.out, "\n");
         write_item(&w, i);
     }
     return base_text_take(&w.out);
 }
+
+char *dieset_text_write(const struct dieset *d) { return write_all(d, true); }
+char *dieset_text_write_set(const struct dieset *d) { return write_all(d, false); }

@@ -88,9 +88,9 @@ struct finding findings_unjudged(struct findings *f, const struct findings_block
     enum dieset_state state = DIESET_NEW;
     int q = b->origin >= 0 ? dieset_of_slot(f->d, b->origin, &state) : -1;
     x.grade = b->grade;
-    x.rule = "cannot-judge";
+    x.rule = FINDINGS_UNJUDGED;
     x.title = "unjudged";
-    x.key = base_arena_format(&f->memory, "cannot-judge %s", q >= 0 ? dieset_quantity(f->d, q)->path : b->sample.rule);
+    x.key = base_arena_format(&f->memory, FINDINGS_UNJUDGED " %s", q >= 0 ? dieset_quantity(f->d, q)->path : b->sample.rule);
     x.source = "";
     x.item = q >= 0 ? dieset_quantity(f->d, q)->item : x.item;
     x.cause = q;
@@ -112,6 +112,8 @@ struct ordered { struct finding x; int place; };
 static int by_grade(const void *a, const void *b)
 {
     const struct ordered *p = a, *q = b;
+    if (!p->x.waiver != !q->x.waiver)
+        return p->x.waiver ? 1 : -1;
     if (p->x.grade != q->x.grade)
         return p->x.grade > q->x.grade ? -1 : 1;
     return p->place - q->place;
@@ -141,6 +143,7 @@ int findings_judge(struct findings *f, const struct finding **list)
         base_vec_push(&f->list, x);
     }
     findings_pass_done(&p);
+    findings_waive(f);
     sort(f);
     return findings_list(f, list);
 }
@@ -156,7 +159,15 @@ void findings_counts(const struct findings *f, int counts[3])
 {
     counts[0] = counts[1] = counts[2] = 0;
     for (size_t i = 0; i < f->list.count; i++)
-        counts[f->list.at[i].grade]++;
+        counts[f->list.at[i].grade] += !f->list.at[i].waiver;
+}
+
+int findings_waived(const struct findings *f)
+{
+    int n = 0;
+    for (size_t i = 0; i < f->list.count; i++)
+        n += f->list.at[i].waiver != NULL;
+    return n;
 }
 
 const char *findings_unbound(struct findings *f)
@@ -176,6 +187,7 @@ struct findings_kept *findings_keep(const struct findings *f)
         struct finding x = f->list.at[i];
         x.message = base_arena_copy(&k->memory, x.message);
         x.key = base_arena_copy(&k->memory, x.key);
+        x.waiver = base_arena_copy(&k->memory, x.waiver);
         int *mends = base_arena_alloc(&k->memory, (size_t)(x.n_mends + 1) * sizeof *mends);
         for (int m = 0; m < x.n_mends; m++)
             mends[m] = x.mends[m];
@@ -205,12 +217,13 @@ int findings_kept_list(const struct findings_kept *k, const struct finding **lis
 void findings_compare(const struct findings_kept *k, const struct findings *f, bool *came, bool *went)
 {
     for (size_t i = 0; i < k->list.count; i++)
-        went[i] = true;
+        went[i] = !k->list.at[i].waiver;
     for (size_t i = 0; i < f->list.count; i++) {
         int at;
-        bool known = base_map_get(&k->keys, f->list.at[i].key, &at);
-        came[i] = !known || f->list.at[i].grade > k->list.at[at].grade;
-        if (known)
+        const struct finding *x = &f->list.at[i];
+        bool known = base_map_get(&k->keys, x->key, &at);
+        came[i] = !x->waiver && (!known || x->grade > k->list.at[at].grade || k->list.at[at].waiver);
+        if (known && !x->waiver)
             went[at] = false;
     }
 }

@@ -119,6 +119,9 @@ int findings_weak_tables(struct findings *f, struct findings_weak *out, int room
 bool *findings_weak_walk(struct findings *f);
 void findings_weak_look(struct findings *f, int slot, int q, struct findings_weak *out, int *count, int room);
 
+/* waive.c */
+void findings_waive(struct findings *f); /* mark those of the list that a waiver lets stand */
+
 /* findings.c */
 void findings_bind_now(struct findings *f);
 void findings_forget(struct findings *f); /* the list */

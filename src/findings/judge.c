@@ -209,7 +209,7 @@ const char *findings_key(struct findings *f, const struct findings_trial *t, con
                                  dieset_item_name(f->d, s->b->item), s->b->operation, plate);
     if (s->a)
         return base_arena_format(&f->memory, "%s %s %s %s", t->rule->name, dieset_item_name(f->d, s->a->item), s->a->operation, plate);
-    return base_arena_format(&f->memory, "%s %s", t->rule->name, s->like);
+    return base_arena_format(&f->memory, "%s%s%s", t->rule->name, *s->like ? " " : "", s->like);
 }
 
 static struct finding finding_of(struct findings *f, const struct findings_trial *t, const struct findings_subject *s,

@@ -209,6 +209,14 @@ void handbook_difference_text(const struct handbook_difference *d, struct base_t
     base_text_add(out, d->n_chosen_by ? "." : "");
 }
 
+int handbook_word_line(const struct handbook_kind *k, const char *name)
+{
+    for (int i = 0; i < k->n_words; i++)
+        if (strcmp(k->words[i], name) == 0)
+            return i;
+    return -1;
+}
+
 int handbook_find_property(const struct handbook_kind *k, const char *name)
 {
     for (int i = 0; i < k->n_properties; i++)

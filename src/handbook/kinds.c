@@ -271,6 +271,24 @@ static void read_begun(struct book_reader *r, const struct record *at, begun_lis
             add_begun(r, c, c->key, NULL, book_equals(r, c), out);
 }
 
+/* "words by on says": the kind's lines, each a text as it stands. */
+static void read_words(struct book_reader *r, const struct record *at, struct handbook_kind *k)
+{
+    enum { MOST = 12 };
+    const char **words = base_arena_alloc(&r->h->memory, MOST * sizeof *words);
+    char word[80];
+    for (const char *rest = record_word(at->rest, word, sizeof word); *word; rest = record_word(rest, word, sizeof word)) {
+        if (!record_is_name(word) || k->n_words == MOST) {
+            book_refuse_word(r, at, word, "The lines of a kind of words are up to %d names, parted by blanks.", MOST);
+            return;
+        }
+        words[k->n_words++] = base_arena_copy(&r->h->memory, word);
+    }
+    k->words = words;
+    if (!k->n_words)
+        book_refuse(r, at, "The names of the lines stand behind \"words\".");
+}
+
 /* ---- the kind ------------------------------------------------------------------------------------ */
 
 struct kind_parts {
@@ -310,6 +328,8 @@ static bool read_line(struct book_reader *r, const struct record *c, struct hand
         k->single = true;
     else if (strcmp(c->key, "values") == 0)
         k->values = true;
+    else if (strcmp(c->key, "words") == 0)
+        read_words(r, c, k);
     else if (strcmp(c->key, "lay") == 0)
         k->lays = true;
     else if (strcmp(c->key, "outline") == 0)
@@ -369,6 +389,8 @@ void book_read_kind(struct book_reader *r, const struct record *at)
     for (size_t i = 0; i < parts.holes.count && !r->failed; i++)
         if (parts.holes.at[i].outline && !k.outlines)
             book_refuse(r, at, "A hole by its outline needs a kind with a line \"outline\".");
+    if (k.n_words && !r->failed && (parts.properties.count || parts.holes.count || k.lays || k.values || k.single))
+        book_refuse(r, at, "A kind of words has no properties and no holes, and stands nowhere.");
     BOOK_TAKE_OVER(r->h, k.properties, k.n_properties, parts.properties);
     BOOK_TAKE_OVER(r->h, k.holes, k.n_holes, parts.holes);
     BOOK_TAKE_OVER(r->h, k.orders, k.n_orders, parts.orders);

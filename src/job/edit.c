@@ -40,6 +40,18 @@ const struct handbook_kind *job_kind_of(struct job *j, int item)
     return kind < 0 ? NULL : handbook_kind(j->handbook, kind);
 }
 
+/* What was released stays on record; only undoing the release itself takes it back. */
+static bool is_revision(struct job *j, int item)
+{
+    const struct handbook_kind *k = job_kind_of(j, item);
+    return k && strcmp(k->name, "revision") == 0;
+}
+
+static enum base_err refuse_revision(const char *item, struct base_diag *why)
+{
+    return base_fail(why, BASE_REFUSED, "%s is a release: it stays as it was said.", item);
+}
+
 static int factor_item(struct job *j, const char *name)
 {
     int item = dieset_find_item(j->dieset, name);
@@ -220,6 +232,8 @@ enum base_err job_entry(struct job *j, const char *item, const char *entry, cons
     enum base_err err = job_find_item(j, item, &i, why);
     if (err)
         return err;
+    if (is_revision(j, i))
+        return refuse_revision(item, why);
     struct job_changes c = {0};
     job_change_entry(j, &c, item, entry, text && *text ? text : NULL);
     return job_try(j, &c, base_format("%s: %s %s", item, entry, text && *text ? text : "taken away"), why);
@@ -267,6 +281,8 @@ enum base_err job_add(struct job *j, const char *kind, const char *name, int pla
     int k = handbook_find_kind(j->handbook, kind);
     if (k < 0)
         return base_fail(why, BASE_UNKNOWN, "The handbook has no kind \"%s\".", kind);
+    if (handbook_kind(j->handbook, k)->n_words)
+        return base_fail(why, BASE_REFUSED, "A %s is not added as items are: %s.", kind, "remark, waive and release write them");
     enum base_err err = job_check_name(j, name, why);
     if (err)
         return err;
@@ -323,6 +339,8 @@ enum base_err job_add_like(struct job *j, const char *item, const char *name, st
     if (err)
         return err;
     const struct handbook_kind *k = job_kind_of(j, i);
+    if (k && k->n_words)
+        return base_fail(why, BASE_REFUSED, "%s holds words, said once: there is nothing to make another like it.", item);
     if (!k || k->single)
         return base_fail(why, BASE_REFUSED, "There can be only one %s in a job.", item);
     struct job_changes c = {0};
@@ -403,9 +421,39 @@ static bool hides(struct job *j, int item, const struct handbook_kind *k, const 
     return k && (k->values ? dieset_entry(j->dieset, item, name) != NULL : handbook_find_property(k, name) >= 0);
 }
 
+/* What is said of an item, or of a finding on it, goes on speaking of it under its new name. The first word of a finding's key is its
+ * rule, the others name items, values and operations. */
+static char *renamed_words(const struct mention *m, const struct store_entry *e)
+{
+    bool key = strcmp(e->path, "finding") == 0, found = false;
+    if (m->property || (!key && strcmp(e->path, "item") != 0))
+        return NULL;
+    struct base_text out = {0};
+    size_t n = strlen(m->old);
+    for (const char *at = e->text; *at;) {
+        size_t word = strcspn(at, " "), head = strcspn(at, " .");
+        bool names = head == n && strncmp(at, m->old, n) == 0 && (!key || at != e->text);
+        if (names)
+            base_text_addf(&out, "%s%.*s", m->now, (int)(word - head), at + head);
+        else
+            base_text_add_n(&out, at, word);
+        found = found || names;
+        at += word;
+        if (*at)
+            base_text_add_n(&out, at++, 1);
+    }
+    char *now = base_text_take(&out);
+    if (found)
+        return now;
+    free(now);
+    return NULL;
+}
+
 static char *renamed_entry(struct job *j, const struct mention *m, int item, const struct store_entry *e)
 {
     const struct handbook_kind *k = job_kind_of(j, item);
+    if (k && k->n_words)
+        return m->changes ? renamed_words(m, e) : NULL; /* words keep nothing from being taken out */
     if (is_words(e))
         return NULL;
     if (strcmp(e->path, "lay") == 0)
@@ -473,6 +521,8 @@ enum base_err job_remove(struct job *j, const char *item, struct base_diag *why)
     enum base_err err = job_find_item(j, item, &i, why);
     if (err)
         return err;
+    if (is_revision(j, i))
+        return refuse_revision(item, why);
     struct mention m = {.old = item, .skip = i};
     err = refuse_used(j, item, &m, why);
     if (err)
@@ -499,6 +549,8 @@ enum base_err job_rename(struct job *j, const char *item, const char *name, stru
     if (err)
         return err;
     const struct handbook_kind *k = job_kind_of(j, i);
+    if (is_revision(j, i))
+        return refuse_revision(item, why);
     if (!k || k->single)
         return base_fail(why, BASE_REFUSED, "%s is named after its kind and keeps that name; its title may be changed.", item);
     struct job_changes c = {0};

@@ -88,7 +88,7 @@ static enum base_err own_tables(struct job *j, struct base_diag *why)
     return err;
 }
 
-enum base_err job_load(struct job *j, struct base_diag *why)
+enum base_err job_load_into(struct job *j, struct dieset *d, struct base_diag *why)
 {
     const struct store_item *items;
     const struct store_entry *entries;
@@ -103,8 +103,14 @@ enum base_err job_load(struct job *j, struct base_diag *why)
         mine[i] = (struct store_item){base_arena_copy(&memory, items[i].kind), base_arena_copy(&memory, items[i].name)};
     err = store_entries(j->store, &entries, &n_entries, why);
     if (!err)
-        err = dieset_load(j->dieset, mine, n_items, entries, n_entries, why);
+        err = dieset_load(d, mine, n_items, entries, n_entries, why);
     base_arena_done(&memory);
+    return err;
+}
+
+enum base_err job_load(struct job *j, struct base_diag *why)
+{
+    enum base_err err = job_load_into(j, j->dieset, why);
     if (!err)
         findings_judge(j->findings, NULL);
     return err;
@@ -360,6 +366,7 @@ static struct finding copy_finding(struct base_arena *m, const struct finding *f
     struct finding copy = *f;
     copy.message = base_arena_copy(m, f->message);
     copy.key = base_arena_copy(m, f->key);
+    copy.waiver = base_arena_copy(m, f->waiver);
     int *mends = base_arena_alloc(m, (size_t)(f->n_mends ? f->n_mends : 1) * sizeof *mends);
     for (int i = 0; i < f->n_mends; i++)
         mends[i] = f->mends[i];

@@ -55,6 +55,8 @@ void job_begin_item(struct job *j, const struct handbook_kind *k, const char *na
 bool job_is_beginning(const struct store_event *e);
 /* A job over STORE, which it owns from here on; nothing of it is read yet. */
 NODISCARD enum base_err job_adopt(const struct handbook *h, struct store *store, struct job **out, struct base_diag *why);
+/* The store's items and entries into D, a die set over the job's tables. */
+NODISCARD enum base_err job_load_into(struct job *j, struct dieset *d, struct base_diag *why);
 /* Read the store, bind, judge. */
 NODISCARD enum base_err job_load(struct job *j, struct base_diag *why);
 

@@ -108,10 +108,25 @@ static void put_figure(struct report_paper *p, const struct dieset *d, const str
     report_text(p, there ? unit_print(value, f->type.dim, dieset_system(d), buf, sizeof buf) : NULL);
 }
 
+/* "caution, by mh on 2026-11-24: worn-in stock" */
+static void put_waiver(struct report_paper *p, const struct dieset *d, const struct finding *f)
+{
+    int item = f->waiver ? dieset_find_item(d, f->waiver) : -1;
+    if (item < 0) {
+        report_text(p, NULL);
+        return;
+    }
+    const char *by = dieset_entry(d, item, "by"), *on = dieset_entry(d, item, "on"), *says = dieset_entry(d, item, "says");
+    char *text = base_format("a %s, by %s on %.10s%s%s", handbook_grade_text(f->grade), by ? by : "somebody", on ? on : "a day not told",
+                             says ? ": " : ", no reason given", says ? says : "");
+    report_text(p, text);
+    free(text);
+}
+
 static void finding_row(const struct dieset *d, const struct finding *f, struct report_paper *p)
 {
-    report_text(p, grade_mark(f->grade));
-    report_text(p, handbook_grade_text(f->grade));
+    report_text(p, f->waiver ? " ~ waived" : grade_mark(f->grade));
+    report_text(p, f->waiver ? "waived" : handbook_grade_text(f->grade));
     report_text(p, f->rule);
     report_text(p, f->item >= 0 ? dieset_item_name(d, f->item) : f->plate >= 0 ? dieset_item_name(d, f->plate) : NULL);
     report_text(p, finding_states(f->states));
@@ -119,6 +134,7 @@ static void finding_row(const struct dieset *d, const struct finding *f, struct 
     put_figure(p, d, f, f->limit);
     put_figure(p, d, f, f->margin);
     report_text(p, f->message);
+    put_waiver(p, d, f);
     report_text(p, f->source);
 }
 
@@ -133,21 +149,23 @@ void report_check(struct findings *f, struct report_paper *p)
     static const struct report_column columns[] = {
         {NULL, "grade", false}, {"grade", NULL, false}, {"rule", "rule", false}, {"item", "item", false}, {"state", "state", false},
         {"value", NULL, true}, {NULL, NULL, true}, {"limit", NULL, true}, {NULL, "limit", true},
-        {"margin", NULL, true}, {NULL, "margin", true}, {"message", "", false}, {"source", "source: ", false},
+        {"margin", NULL, true}, {NULL, "margin", true}, {"message", "", false}, {NULL, "waived: ", false}, {"source", "source: ", false},
     };
     report_begin(p, columns, COUNT_OF(columns));
+    report_fold(p, COUNT_OF(columns) - 3);
     report_fold(p, COUNT_OF(columns) - 2);
     report_fold(p, COUNT_OF(columns) - 1);
     const struct finding *list;
-    int n = findings_list(f, &list), counts[3] = {0};
-    for (int i = 0; i < n; i++) {
+    int n = findings_list(f, &list), counts[3];
+    for (int i = 0; i < n; i++)
         finding_row(findings_dieset(f), &list[i], p);
-        counts[list[i].grade]++;
-    }
-    char faults[32], cautions[32], notes[32];
-    report_line_above(p, "%s, %s, %s", some(counts[HANDBOOK_FAULT], "fault", "faults", faults, sizeof faults),
+    findings_counts(f, counts);
+    char faults[32], cautions[32], notes[32], waived[32] = "";
+    if (findings_waived(f))
+        snprintf(waived, sizeof waived, ", %d waived", findings_waived(f));
+    report_line_above(p, "%s, %s, %s%s", some(counts[HANDBOOK_FAULT], "fault", "faults", faults, sizeof faults),
                       some(counts[HANDBOOK_CAUTION], "caution", "cautions", cautions, sizeof cautions),
-                      some(counts[HANDBOOK_NOTE], "note", "notes", notes, sizeof notes));
+                      some(counts[HANDBOOK_NOTE], "note", "notes", notes, sizeof notes), waived);
     report_line_below(p, "%s", report_caution());
 }
 

@@ -234,6 +234,7 @@ struct store *store_open_memory(void)
     bool made = connect(s) && schema_write(s, &store_schema);
     assert(made); /* nothing to fail but memory, and our own SQL */
     (void)made;
+    store_changed(s); /* what was made is known */
     return s;
 }
 

@@ -89,7 +89,7 @@ void log_catch_up(struct store *s)
 /* ---- adding -------------------------------------------------------------------------- */
 
 /* "2024-05-01T10:20:30+02:00" */
-static void write_now(char *out, size_t size)
+const char *store_now(char *out, size_t size)
 {
     time_t now = time(NULL);
     struct tm local;
@@ -98,6 +98,7 @@ static void write_now(char *out, size_t size)
     strftime(zone, sizeof zone, "%z", &local);
     size_t n = strftime(out, size, "%Y-%m-%dT%H:%M:%S", &local);
     snprintf(out + n, size - n, "%.3s:%.2s", zone, zone + 3);
+    return out;
 }
 
 /* Add the event and bring all sums up to date. The log as read (done, undone, chain) follows only after the commit. */
@@ -105,7 +106,7 @@ static uint64_t append(struct store *s, const char *role, int64_t edit, const ch
                        const struct applied *a)
 {
     char now[40];
-    write_now(now, sizeof now);
+    store_now(now, sizeof now);
     int64_t seq = (int64_t)s->taken_back.count + 1;
     sql_do(s, SQL_EVENT_ADD, "itittt", seq, role, edit, title, who, now);
     for (size_t i = 0; i < a->at.count; i++) {
@@ -203,6 +204,7 @@ static bool lend_event(struct store *s, int64_t seq, struct store_event *out)
     out->title = sql_copy(&s->lent, st, 1);
     out->who = sql_copy(&s->lent, st, 2);
     out->when = sql_copy(&s->lent, st, 3);
+    out->edit = strcmp(sql_text(st, 4), "edit") == 0;
     out->undone = s->taken_back.at[seq - 1];
     sqlite3_reset(st);
     out->n_changes = lend_changes(s, seq, &out->changes);

@@ -213,7 +213,7 @@ void act_add(struct tui *t)
     struct choice *choices = base_alloc((size_t)(kinds + 1) * sizeof *choices);
     for (int i = 0; i < kinds; i++) {
         const struct handbook_kind *k = handbook_kind(h, i);
-        if (k->single)
+        if (k->single || k->n_words)
             continue;
         if (here >= 0 && dieset_item_kind(t->d, here) == i)
             at = n;

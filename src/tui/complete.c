@@ -55,7 +55,7 @@ static void offer_all(struct tui *t, struct found *f, const char *item)
         return;
     }
     for (int i = 0; i < dieset_item_count(t->d); i++)
-        if (dieset_item_kind(t->d, i) >= 0)
+        if (dieset_item_kind(t->d, i) >= 0 && !dieset_item_words(t->d, i))
             offer(f, dieset_item_name(t->d, i), "");
     const struct handbook *h = dieset_handbook(t->d);
     for (int i = 0; i < handbook_factor_count(h); i++)

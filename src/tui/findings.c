@@ -13,7 +13,7 @@
 const char *findings_mark(const struct finding *f)
 {
     static const char *const marks[] = {[HANDBOOK_NOTE] = " .", [HANDBOOK_CAUTION] = " !", [HANDBOOK_FAULT] = "!!"};
-    return marks[f->grade];
+    return f->waiver ? " ~" : marks[f->grade];
 }
 
 const char *states_text(enum handbook_states s)
@@ -57,7 +57,7 @@ static void gather(struct tui *t, shown_vec *out)
 
 static enum ink grade_ink(const struct finding *f)
 {
-    return f->grade == HANDBOOK_FAULT ? INK_GRAVE : f->grade == HANDBOOK_CAUTION ? INK_TROUBLE : INK_PLAIN;
+    return f->waiver ? INK_DIM : f->grade == HANDBOOK_FAULT ? INK_GRAVE : f->grade == HANDBOOK_CAUTION ? INK_TROUBLE : INK_PLAIN;
 }
 
 enum { TITLE_AT = 6, MESSAGE_AT = 19 };
@@ -99,6 +99,8 @@ static void draw_head(struct tui *t, struct area a, bool focus, int hidden)
     for (int g = HANDBOOK_FAULT; g >= HANDBOOK_NOTE; g--)
         if (counts[g])
             base_text_addf(&title, "  %d %s%s", counts[g], handbook_grade_text((enum handbook_grade)g), counts[g] == 1 ? "" : "s");
+    if (findings_waived(job_findings(t->job)))
+        base_text_addf(&title, "  %d waived", findings_waived(job_findings(t->job)));
     if (t->n_findings == 0)
         base_text_add(&title, "  none: every rule that applies holds");
     if (hidden > 0)

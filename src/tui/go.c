@@ -63,7 +63,8 @@ static void to_form(struct tui *t)
 
 bool go_to(struct tui *t, const char *item, const char *path)
 {
-    if (dieset_find_item(t->d, item) < 0)
+    int there = dieset_find_item(t->d, item);
+    if (there < 0 || dieset_item_words(t->d, there))
         return false;
     struct spot was = here(t);
     t->visited.count = t->spot >= 0 && (size_t)t->spot < t->visited.count ? (size_t)t->spot : t->visited.count;
@@ -164,6 +165,8 @@ static void gather(const struct tui *t, const char *word, target_vec *out, int *
     int here_item = dieset_find_item(t->d, t->item), here_q = t->focus == PANE_STACK ? -1 : form_quantity(t);
     for (int i = 0; i < dieset_item_count(t->d); i++) {
         int first, n = dieset_item_quantities(t->d, i, &first);
+        if (dieset_item_words(t->d, i))
+            continue;
         if (i == here_item && here_q < 0)
             *now = (int)out->count;
         bool whole = item_fits(t, i, word);

@@ -109,7 +109,7 @@ void stack_settle(struct tui *t)
     for (int r = 0; r < t->matrix.n_rows; r++)
         base_vec_push(&t->rows, ((struct stack_row){r, -1}));
     for (int i = 0; i < dieset_item_count(t->d); i++)
-        if (!in_matrix(t, i))
+        if (!in_matrix(t, i) && !dieset_item_words(t->d, i))
             base_vec_push(&t->rows, ((struct stack_row){-1, i}));
     t->stack.n = (int)t->rows.count;
     list_move(&t->stack, MOVE_LEFT, 0);

@@ -191,12 +191,14 @@ static void draw_title(struct tui *t)
 {
     struct area a = t->at.title;
     int counts[3], end = a.w - 1;
-    char text[160];
+    char text[160], waived[24] = "";
     int x = paint_text(&t->p, a, 0, 1, INK_STRONG, job_title(t->job));
     const char *saved = t->o.look || job_readonly(t->job) ? "looking" : !job_saved(t->job) ? "NOT SAVED" : *job_file(t->job) ? "saved" : "in memory only";
     findings_counts(job_findings(t->job), counts);
-    snprintf(text, sizeof text, "%s   !! %d   ! %d   . %d   %s   %s", job_trying(t->job) ? "not yet taken" : saved,
-             counts[HANDBOOK_FAULT], counts[HANDBOOK_CAUTION], counts[HANDBOOK_NOTE],
+    if (findings_waived(job_findings(t->job)))
+        snprintf(waived, sizeof waived, "   ~ %d", findings_waived(job_findings(t->job)));
+    snprintf(text, sizeof text, "%s   !! %d   ! %d   . %d%s   %s   %s", job_trying(t->job) ? "not yet taken" : saved,
+             counts[HANDBOOK_FAULT], counts[HANDBOOK_CAUTION], counts[HANDBOOK_NOTE], waived,
              t->state == DIESET_GROUND ? "ground" : "new", tui_lengths(t).name);
     int at = end - paint_width(text);
     if (at < x + 2) {

@@ -131,11 +131,11 @@ const struct finding *bench_find(struct bench *b, const char *rule, const char *
     const struct finding *list, *best = NULL;
     int n = findings_judge(b->f, &list);
     char key[200];
-    snprintf(key, sizeof key, "%s %s", rule, subject);
+    snprintf(key, sizeof key, "%s%s%s", rule, *subject ? " " : "", subject);
     for (int i = 0; i < n; i++) {
         const struct finding *x = &list[i];
         size_t length = strlen(key);
-        bool fits = strncmp(x->key, key, length) == 0 && (!*subject || x->key[length] == '\0' || x->key[length] == ' ');
+        bool fits = strncmp(x->key, key, length) == 0 && (x->key[length] == '\0' || x->key[length] == ' ');
         if (fits && (!best || (!isnan(value) && fabs(x->value - value) < fabs(best->value - value))))
             best = x;
     }

@@ -36,5 +36,6 @@ TCase *why_tests(void);
 TCase *fuzz_tests(void);
 TCase *trade_tests(void);
 TCase *sharpening_tests(void);
+TCase *review_tests(void);
 
 #endif

@@ -2,6 +2,7 @@
 
 #include "bench.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -31,6 +32,20 @@ static enum base_err command(struct job *j, const char *words, struct base_diag 
         return job_remove(j, a, why);
     if (strcmp(verb, "rename") == 0)
         return job_rename(j, a, b, why);
+    if (strcmp(verb, "remark") == 0)
+        return job_remark(j, a, after_a, why);
+    if (strcmp(verb, "unremark") == 0)
+        return job_unremark(j, a, why);
+    if (strcmp(verb, "waive") == 0) { /* the rule and its item, then the reason */
+        char finding[200];
+        bool alone = !*b || strcmp(b, "-") == 0;
+        snprintf(finding, sizeof finding, "%s%s%s", a, alone ? "" : " ", alone ? "" : b);
+        return job_waive(j, finding, after_b, why);
+    }
+    if (strcmp(verb, "unwaive") == 0)
+        return job_unwaive(j, after_verb, why);
+    if (strcmp(verb, "release") == 0)
+        return job_release(j, a, *after_a ? after_a : NULL, why);
     if (strcmp(verb, "move") == 0)
         return job_move(j, a, atoi(b), why);
     if (strcmp(verb, "lay") == 0)
@@ -97,6 +112,12 @@ static const struct done {
     {"value-rename heights free clear", NULL, "  punch_length = punch_plate.thickness + heights.clear\n", NULL},
     {"value-rename heights half middle", NULL, "  twice : length = this.middle * 4\n", NULL},
     {"value-remove heights words", "heights.words taken out", NULL, "as drawn"},
+    {"remark die_plate turn one dowel", "remark on die_plate: turn one dowel", "remark remark_1\n  item die_plate\n", NULL},
+    {"remark die_plate.thickness = 36 \"would\" do", NULL, "  says \"= 36 \"would\" do\"\n", NULL}, /* words that look like a formula stay words */
+    {"remark press-window ask for risers", NULL, "  finding press-window\n", "  item press-window"},
+    {"waive post-turn posts one shoe is marked", "waived post-turn posts: one shoe is marked", "  finding post-turn posts\n  grade caution\n  states new\n  margin -6 mm\n", NULL},
+    {"waive press-window - another press", NULL, "  finding press-window\n  grade fault\n  states both\n  margin -46 mm\n", NULL},
+    {"waive turn-proof upper_shoe", "waived turn-proof upper_shoe", "waiver waiver_1\n", "  says "},
 };
 
 START_TEST(a_command_does_its_work_and_can_be_taken_back)
@@ -252,6 +273,16 @@ static const struct refused { const char *words, *says; } all_refused[] = {
     {"value-rename heights free half", "taken"},
     {"value-remove heights free", "heights.free cannot be taken out: stack.punch_length, heights.half name it. Change those first."},
     {"value-remove heights nothing", "has no value \"nothing\""},
+    {"remark die_plat hello", "The job has no item, value or open finding \"die_plat\"; near it: die_plate"},
+    {"remark die_plate", "its text is missing"},
+    {"remark weak-source hello", "findings are called \"weak-source\": say which, \"weak-source "},
+    {"unremark remark_1", "The job has no remark \"remark_1\""},
+    {"unremark die_plate", "The job has no remark \"die_plate\""},
+    {"waive press-window", "press-window is a fault: it is waived only with a reason."},
+    {"waive edge-distance die_plate no", "No finding \"edge-distance die_plate\" stands"},
+    {"unwaive press-window", "press-window is not waived"},
+    {"release A", "are open, first press-window: "},
+    {"add remark remark_1", "remark, waive and release write them"},
 };
 
 START_TEST(a_refused_command_says_why_and_changes_nothing)

@@ -1,0 +1,56 @@
+/* diewright/review.h - what is said of a job when it is looked over: remarks, waivers, revisions, values typed over
+ *
+ * All three are items of the job, of kinds of words (data/handbook/66-review.txt). So they live where everything lives: an edit
+ * of them is one durable event that undo takes back, a dump holds them as records, two people's edits meet as any others do, and no
+ * second table can disagree with the first. Being words, they have no quantities: nothing computes with them, and adding one
+ * binds no formula anew that matters. A waiver's effect is worked out where findings are judged (findings.h); this room reads
+ * what stands and says what may be done. It changes nothing: job.h does.
+ *
+ * A revision keeps its letter and the check sum of the job's text as it was, without the three; the text itself is in the file's
+ * history, whose every event is chained by sums, so the job as it was released can be had again and held against the sum.
+ * Uses: findings, dieset and below. Texts are borrowed from the die set until its next edit; "" where a line is missing.
+ */
+#ifndef DIEWRIGHT_REVIEW_H
+#define DIEWRIGHT_REVIEW_H
+
+#include "diewright/findings.h"
+
+enum { REVIEW_LETTER = 4 }; /* bytes of a letter: up to three, and the end */
+
+/* ITEM is the number of the record's own item. */
+struct review_remark { int item; const char *name, *on_item, *finding, *by, *when, *says; };
+struct review_waiver {
+    int item;
+    const char *name, *finding, *grade, *states, *margin, *by, *when, *says;
+    const struct finding *stands; /* of the last list, NULL: there is no such finding now */
+    bool holds;                   /* it lets that finding stand; false: the finding is open again */
+};
+struct review_revision { int item; const char *name, *letter, *by, *when, *says, *sum; };
+
+/* In the job's order; how many there are is returned, at most ROOM are written. OUT may be NULL with ROOM 0. */
+int review_remarks(const struct dieset *d, struct review_remark *out, int room);
+int review_waivers(const struct findings *f, struct review_waiver *out, int room);
+int review_revisions(const struct dieset *d, struct review_revision *out, int room);
+/* How many remarks speak of finding KEY, or, KEY NULL, of ITEM itself and its values. */
+int review_remarks_of(const struct dieset *d, const char *key, int item);
+/* The waiver item of finding KEY, whether or not it holds; -1: none. */
+int review_waiver_of(const struct dieset *d, const char *key);
+
+/* The latest revision, by its letter; false: none yet. */
+bool review_latest(const struct dieset *d, struct review_revision *out);
+bool review_find(const struct dieset *d, const char *letter, struct review_revision *out);
+/* The letter after the latest: A, B, ... without I O Q S X Z, then AA (ASME Y14.35). Returns BUF. */
+const char *review_next_letter(const struct dieset *d, char buf[REVIEW_LETTER]);
+/* LETTER as it will stand ("b" -> "B"): one to three letters, later than every one before. */
+NODISCARD enum base_err review_letter(const struct dieset *d, const char *letter, char out[REVIEW_LETTER], struct base_diag *why);
+/* May the job be released? Refused while a fault is open (the last list of F). */
+NODISCARD enum base_err review_may_release(const struct findings *f, struct base_diag *why);
+/* May finding X be waived for REASON? A fault needs one; what cannot be judged is not waived. */
+NODISCARD enum base_err review_may_waive(const struct finding *x, const char *reason, struct base_diag *why);
+
+/* Quantities typed over their usual formula, in the job's order; measures of a pattern are there to be typed and are not told. */
+int review_typed_over(const struct dieset *d, int *out, int room);
+/* What the usual formula of quantity Q gives, as people read it; "" when it is not typed over. Returns BUF. */
+const char *review_usual(struct dieset *d, int q, char *buf, size_t size);
+
+#endif

@@ -1,0 +1,187 @@
+/* The job as it was: the history played backwards in a die set of its own.
+ *
+ * The file keeps what stands now and every event since the beginning; an event taken back change by change gives what
+ * stood before it. Events of undo and redo are events like the others here.
+ */
+
+#include "job/job.h"
+
+#include <limits.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct job_past {
+    struct dieset *d;               /* as it stood before the events gone back so far */
+    const struct store_event *events; /* newest first; ours */
+    int n, at;
+    BASE_VEC(struct dieset_move) moves;
+    struct base_arena memory, step;
+};
+
+static struct store_change copy_change(struct base_arena *m, const struct store_change *c)
+{
+    return (struct store_change){c->what, base_arena_copy(m, c->item), base_arena_copy(m, c->path), base_arena_copy(m, c->before),
+                                 base_arena_copy(m, c->after)};
+}
+
+static struct store_event copy_event(struct base_arena *m, const struct store_event *e)
+{
+    struct store_event copy = *e;
+    struct store_change *changes = base_arena_alloc(m, (size_t)(e->n_changes + 1) * sizeof *changes);
+    copy.title = base_arena_copy(m, e->title);
+    copy.who = base_arena_copy(m, e->who);
+    copy.when = base_arena_copy(m, e->when);
+    for (int i = 0; i < e->n_changes; i++)
+        changes[i] = copy_change(m, &e->changes[i]);
+    copy.changes = changes;
+    return copy;
+}
+
+/* What takes C back. */
+static struct store_change turned(const struct store_change *c)
+{
+    return (struct store_change){c->what, c->what == STORE_NAME ? c->after : c->item, c->path, c->after, c->before};
+}
+
+static enum base_err fresh(struct job *j, struct dieset **out, struct base_diag *why)
+{
+    if (!job_saved(j))
+        return base_fail(why, BASE_NOT_SAVED, "Some edits are not saved yet: save them to another place first.");
+    enum base_err err = dieset_new(j->handbook, j->tables, out, why);
+    if (!err)
+        err = job_load_into(j, *out, why);
+    if (err) {
+        dieset_free(*out);
+        *out = NULL;
+    }
+    return err;
+}
+
+/* ---- revisions ---- */
+
+/* How many of EVENTS came after the one that brought ITEM in; N: it stood there at the beginning. */
+static int events_after(const struct store_event *events, int n, const char *item)
+{
+    for (int i = 0; i < n; i++)
+        for (int c = 0; c < events[i].n_changes; c++) {
+            const struct store_change *change = &events[i].changes[c];
+            if (change->what == STORE_ITEM && !change->before && strcmp(change->item, item) == 0)
+                return i;
+        }
+    return n;
+}
+
+int job_since(struct job *j, const char *letter, const struct store_event **events, struct base_diag *why)
+{
+    struct review_revision r, latest;
+    if (!review_find(j->dieset, letter, &r)) {
+        if (review_latest(j->dieset, &latest))
+            base_fail(why, BASE_UNKNOWN, "The job has no revision \"%s\"; the latest is %s.", letter, latest.letter);
+        else
+            base_fail(why, BASE_UNKNOWN, "The job has no revision \"%s\": none was released yet.", letter);
+        return -1;
+    }
+    int n = job_standing(j, events, INT_MAX);
+    return events_after(*events, n, r.name);
+}
+
+static enum base_err hold_against(const struct dieset *d, const char *letter, const char *sum, struct base_diag *why)
+{
+    char is[20];
+    char *text = dieset_text_write_set(d);
+    snprintf(is, sizeof is, "%016llx", (unsigned long long)base_hash(text, strlen(text)));
+    free(text);
+    if (strcmp(is, sum) == 0)
+        return BASE_OK;
+    return base_fail(why, BASE_UNKNOWN, "Revision %s cannot be shown from this file: it was begun from a text in which the job had been edited "
+                     "since, and the job as it was released stands in the file in which that was done.", letter);
+}
+
+enum base_err job_revision(struct job *j, const char *letter, struct job **out, struct base_diag *why)
+{
+    const struct store_event *events;
+    struct review_revision r;
+    *out = NULL;
+    int n = job_since(j, letter, &events, why);
+    if (n < 0)
+        return BASE_UNKNOWN;
+    enum base_err err = job_before(j, n, out, why);
+    if (err)
+        return err;
+    review_find(j->dieset, letter, &r);
+    err = hold_against((*out)->dieset, r.letter, r.sum, why);
+    if (err) {
+        job_close(*out);
+        *out = NULL;
+    }
+    return err;
+}
+
+/* ---- event by event ---- */
+
+enum base_err job_past_new(struct job *j, struct job_past **out, struct base_diag *why)
+{
+    struct job_past *p = base_alloc(sizeof *p);
+    const struct store_event *events;
+    *out = NULL;
+    enum base_err err = fresh(j, &p->d, why);
+    if (err) {
+        free(p);
+        return err;
+    }
+    p->n = store_history(j->store, &events, INT_MAX);
+    struct store_event *mine = base_arena_alloc(&p->memory, (size_t)(p->n + 1) * sizeof *mine);
+    for (int i = 0; i < p->n; i++)
+        mine[i] = copy_event(&p->memory, &events[i]);
+    p->events = mine;
+    *out = p;
+    return BASE_OK;
+}
+
+void job_past_free(struct job_past *p)
+{
+    if (!p)
+        return;
+    dieset_free(p->d);
+    base_vec_done(&p->moves);
+    base_arena_done(&p->memory);
+    base_arena_done(&p->step);
+    free(p);
+}
+
+bool job_past_back(struct job_past *p, struct job_past_step *out)
+{
+    *out = (struct job_past_step){0};
+    if (p->at == p->n - 1) { /* the one with which the job begins: nothing stood before it */
+        out->event = &p->events[p->at++];
+        return true;
+    }
+    if (p->at >= p->n)
+        return false;
+    BASE_VEC(struct store_change) changes = {0};
+    const struct store_event *e = &p->events[p->at];
+    for (int c = e->n_changes; c-- > 0;) {
+        struct store_change change = turned(&e->changes[c]);
+        base_vec_push(&changes, change);
+    }
+    enum base_err err = dieset_try(p->d, changes.at, (int)changes.count, NULL);
+    base_vec_done(&changes);
+    if (err)
+        return false;
+    const struct dieset_move *moves;
+    int n = dieset_moves(p->d, &moves);
+    base_arena_done(&p->step);
+    p->moves.count = 0;
+    for (int i = 0; i < n; i++) {
+        struct dieset_move m = moves[i];
+        m.path = base_arena_copy(&p->step, m.path);
+        m.was = moves[i].is;
+        m.is = moves[i].was;
+        base_vec_push(&p->moves, m);
+    }
+    dieset_keep(p->d);
+    p->at++;
+    *out = (struct job_past_step){e, p->moves.at, n};
+    return true;
+}

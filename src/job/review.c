@@ -1,0 +1,185 @@
+/* Remarks, waivers and releases as edits: items of kinds of words, added and changed like any others. */
+
+#include "job/job.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* "remark_1", "remark_2" ...: the first number that is free. */
+static void free_name(struct job *j, const char *kind, char *buf, size_t size)
+{
+    int n = 1;
+    do
+        snprintf(buf, size, "%s_%d", kind, n++);
+    while (dieset_find_item(j->dieset, buf) >= 0);
+}
+
+static void say(struct job_changes *c, const char *item, const char *line, const char *text)
+{
+    if (text && *text)
+        job_changes_add(c, STORE_ENTRY, item, line, NULL, text);
+}
+
+/* Who says it, and when. */
+static void sign(struct job *j, struct job_changes *c, const char *item)
+{
+    char now[40];
+    say(c, item, "by", j->who);
+    say(c, item, "on", store_now(now, sizeof now));
+}
+
+/* All words are said of the job as it is now. */
+static enum base_err begin(struct job *j, const char *kind, struct base_diag *why)
+{
+    job_drop(j);
+    if (handbook_find_kind(j->handbook, kind) < 0)
+        return base_fail(why, BASE_REFUSED, "The handbook has no kind \"%s\", so none can be kept.", kind);
+    if (!job_readonly(j))
+        job_refresh(j);
+    return BASE_OK;
+}
+
+/* ---- remarks ---- */
+
+enum base_err job_remark(struct job *j, const char *subject, const char *text, struct base_diag *why)
+{
+    char name[40];
+    const struct finding *x = NULL;
+    enum base_err err = begin(j, "remark", why);
+    bool is_item = dieset_find_item(j->dieset, subject) >= 0 || dieset_find(j->dieset, subject) >= 0;
+    if (!err && !*text)
+        err = base_fail(why, BASE_REFUSED, "A remark says something: its text is missing.");
+    if (!err && !is_item && findings_named(j->findings, subject, &x, why)) {
+        if (why && why->code == BASE_REFUSED)
+            return why->code; /* several findings of the name */
+        struct base_text near = {0};
+        dieset_nearest(j->dieset, subject, &near);
+        err = base_fail(why, BASE_UNKNOWN, "The job has no item, value or open finding \"%s\"%s%s.", subject, near.length ? "; near it: " : "",
+                        base_text_get(&near));
+        base_text_done(&near);
+    }
+    if (err)
+        return err;
+    struct job_changes c = {0};
+    free_name(j, "remark", name, sizeof name);
+    job_changes_add(&c, STORE_ITEM, name, "", NULL, "remark");
+    say(&c, name, x ? "finding" : "item", x ? x->key : subject);
+    sign(j, &c, name);
+    say(&c, name, "says", text);
+    return job_try(j, &c, base_format("remark on %s: %.120s", x ? x->key : subject, text), why);
+}
+
+enum base_err job_unremark(struct job *j, const char *remark, struct base_diag *why)
+{
+    int item = dieset_find_item(j->dieset, remark), kind = handbook_find_kind(j->handbook, "remark");
+    if (kind < 0 || item < 0 || dieset_item_kind(j->dieset, item) != kind)
+        return base_fail(why, BASE_UNKNOWN, "The job has no remark \"%s\": they are called remark_1, remark_2 and so on.", remark);
+    return job_remove(j, remark, why);
+}
+
+/* ---- waivers ---- */
+
+/* The text of LINE becomes TEXT, NULL or "": none. */
+static void resay(struct job *j, struct job_changes *c, int item, const char *line, const char *text)
+{
+    const char *before = dieset_entry(j->dieset, item, line), *after = text && *text ? text : NULL;
+    if (before || after)
+        job_changes_add(c, STORE_ENTRY, dieset_item_name(j->dieset, item), line, before, after);
+}
+
+static void waive_anew(struct job *j, struct job_changes *c, int item, const struct finding *x, const char *margin, const char *reason)
+{
+    char now[40];
+    const struct { const char *line, *text; } lines[] = {
+        {"grade", handbook_grade_text(x->grade)}, {"states", findings_states_word(x->states)}, {"margin", margin},
+        {"by", j->who}, {"on", store_now(now, sizeof now)}, {"says", reason},
+    };
+    for (size_t i = 0; i < COUNT_OF(lines); i++)
+        resay(j, c, item, lines[i].line, lines[i].text);
+}
+
+static void waive_first(struct job *j, struct job_changes *c, const struct finding *x, const char *margin, const char *reason)
+{
+    char name[40];
+    free_name(j, "waiver", name, sizeof name);
+    job_changes_add(c, STORE_ITEM, name, "", NULL, "waiver");
+    say(c, name, "finding", x->key);
+    say(c, name, "grade", handbook_grade_text(x->grade));
+    say(c, name, "states", findings_states_word(x->states));
+    say(c, name, "margin", margin);
+    sign(j, c, name);
+    say(c, name, "says", reason);
+}
+
+enum base_err job_waive(struct job *j, const char *finding, const char *reason, struct base_diag *why)
+{
+    const struct finding *x;
+    enum base_err err = begin(j, "waiver", why);
+    if (!err)
+        err = findings_named(j->findings, finding, &x, why);
+    if (!err)
+        err = review_may_waive(x, reason, why);
+    if (err)
+        return err;
+    struct job_changes c = {0};
+    char *margin = findings_margin_text(x, dieset_system(j->dieset));
+    int old = review_waiver_of(j->dieset, x->key);
+    if (old >= 0)
+        waive_anew(j, &c, old, x, margin, reason);
+    else
+        waive_first(j, &c, x, margin, reason);
+    free(margin);
+    return job_try(j, &c, base_format("waived %s%s%.120s", x->key, *reason ? ": " : "", reason), why);
+}
+
+enum base_err job_unwaive(struct job *j, const char *finding, struct base_diag *why)
+{
+    const struct finding *x;
+    enum base_err err = begin(j, "waiver", why);
+    if (err)
+        return err;
+    int item = review_waiver_of(j->dieset, finding); /* also of a finding that has gone */
+    if (item < 0) {
+        err = findings_named(j->findings, finding, &x, why);
+        if (err)
+            return err;
+        item = review_waiver_of(j->dieset, x->key);
+    }
+    if (item < 0)
+        return base_fail(why, BASE_REFUSED, "%s is not waived.", finding);
+    char *name = base_copy(dieset_item_name(j->dieset, item));
+    err = job_remove(j, name, why);
+    free(name);
+    return err;
+}
+
+/* ---- releases ---- */
+
+enum base_err job_release(struct job *j, const char *letter, const char *note, struct base_diag *why)
+{
+    char name[40], sum[20], next[REVIEW_LETTER], said[REVIEW_LETTER];
+    job_drop(j);
+    if (handbook_find_kind(j->handbook, "revision") < 0)
+        return base_fail(why, BASE_REFUSED, "The handbook has no kind \"revision\", so none can be kept.");
+    if (!job_saved(j))
+        return base_fail(why, BASE_NOT_SAVED, "Some edits are not saved yet: save them to another place first, then release.");
+    if (job_refresh(j))
+        return base_fail(why, BASE_CONFLICT, "Somebody has edited the job meanwhile: it is shown as it is now. Look at that first, then release.");
+    enum base_err err = review_letter(j->dieset, letter && *letter ? letter : review_next_letter(j->dieset, next), said, why);
+    if (!err)
+        err = review_may_release(j->findings, why);
+    if (err)
+        return err;
+    char *text = dieset_text_write_set(j->dieset);
+    snprintf(sum, sizeof sum, "%016llx", (unsigned long long)base_hash(text, strlen(text)));
+    free(text);
+    struct job_changes c = {0};
+    free_name(j, "revision", name, sizeof name);
+    job_changes_add(&c, STORE_ITEM, name, "", NULL, "revision");
+    say(&c, name, "letter", said);
+    sign(j, &c, name);
+    say(&c, name, "says", note);
+    say(&c, name, "sum", sum);
+    return job_try(j, &c, base_format("revision %s released%s%.120s", said, note && *note ? ": " : "", note ? note : ""), why);
+}

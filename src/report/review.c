@@ -1,0 +1,110 @@
+/* Papers of what is said of a job: remarks, waivers, revisions and the history. */
+
+#include "report/words.h"
+
+#include "diewright/review.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* "2026-11-24 14:02" of "2026-11-24T14:02:11+01:00" */
+static void put_when(struct report_paper *p, const char *when)
+{
+    char shown[24];
+    snprintf(shown, sizeof shown, "%.10s %.5s", when, strlen(when) > 11 ? when + 11 : "");
+    report_text(p, when);
+    report_text(p, shown);
+}
+
+void report_remarks(const struct dieset *d, struct report_paper *p)
+{
+    static const struct report_column columns[] = {
+        {"remark", "remark", false}, {"item", NULL, false}, {"finding", NULL, false}, {NULL, "on", false}, {"by", "by", false},
+        {"when", NULL, false}, {NULL, "when", false}, {"says", "", false},
+    };
+    report_begin(p, columns, COUNT_OF(columns));
+    report_fold(p, COUNT_OF(columns) - 1);
+    int n = review_remarks(d, NULL, 0);
+    struct review_remark *list = base_alloc((size_t)(n + 1) * sizeof *list);
+    review_remarks(d, list, n);
+    for (int i = 0; i < n; i++) {
+        const struct review_remark *r = &list[i];
+        report_text(p, r->name);
+        report_text(p, r->on_item);
+        report_text(p, r->finding);
+        report_text(p, *r->on_item ? r->on_item : r->finding);
+        report_text(p, r->by);
+        put_when(p, r->when);
+        report_text(p, r->says);
+    }
+    free(list);
+}
+
+/* A waiver holds, its finding is open again, or nothing of the sort stands. */
+static const char *how_it_stands(const struct review_waiver *w)
+{
+    return w->holds ? "holds" : w->stands ? "open again" : "not needed";
+}
+
+void report_waivers(const struct findings *f, struct report_paper *p)
+{
+    static const struct report_column columns[] = {
+        {"waiver", "waiver", false}, {"finding", "finding", false}, {"stands", "stands", false}, {"grade", "grade", false},
+        {"states", "state", false}, {"margin", "margin", true}, {"by", "by", false}, {"when", NULL, false}, {NULL, "when", false},
+        {"says", "", false},
+    };
+    report_begin(p, columns, COUNT_OF(columns));
+    report_fold(p, COUNT_OF(columns) - 1);
+    int n = review_waivers(f, NULL, 0);
+    struct review_waiver *list = base_alloc((size_t)(n + 1) * sizeof *list);
+    review_waivers(f, list, n);
+    for (int i = 0; i < n; i++) {
+        const struct review_waiver *w = &list[i];
+        const char *const texts[] = {w->name, w->finding, how_it_stands(w), w->grade, w->states, w->margin, w->by};
+        for (size_t k = 0; k < COUNT_OF(texts); k++)
+            report_text(p, texts[k]);
+        put_when(p, w->when);
+        report_text(p, w->says);
+    }
+    free(list);
+}
+
+void report_revisions(const struct dieset *d, struct report_paper *p)
+{
+    static const struct report_column columns[] = {
+        {"revision", "revision", false}, {"by", "by", false}, {"when", NULL, false}, {NULL, "when", false}, {"sum", "sum", false},
+        {"says", "", false},
+    };
+    report_begin(p, columns, COUNT_OF(columns));
+    report_fold(p, COUNT_OF(columns) - 1);
+    int n = review_revisions(d, NULL, 0);
+    struct review_revision *list = base_alloc((size_t)(n + 1) * sizeof *list);
+    review_revisions(d, list, n);
+    for (int i = 0; i < n; i++) {
+        report_text(p, list[i].letter);
+        report_text(p, list[i].by);
+        put_when(p, list[i].when);
+        report_text(p, list[i].sum);
+        report_text(p, list[i].says);
+    }
+    free(list);
+}
+
+void report_history(const struct store_event *events, int n, struct report_paper *p)
+{
+    static const struct report_column columns[] = {
+        {"number", "no", true}, {"when", NULL, false}, {NULL, "when", false}, {"who", "who", false}, {"undone", NULL, false},
+        {NULL, "", false}, {"what", "what", false},
+    };
+    report_begin(p, columns, COUNT_OF(columns));
+    report_cut(p);
+    for (int i = 0; i < n; i++) {
+        report_number(p, (double)events[i].seq, 0);
+        put_when(p, events[i].when ? events[i].when : "");
+        report_text(p, events[i].who);
+        report_text(p, events[i].undone ? "yes" : "no");
+        report_text(p, events[i].undone ? "x" : NULL);
+        report_text(p, events[i].title);
+    }
+}

@@ -1,0 +1,239 @@
+/* Reading remarks, waivers and revisions out of a die set, and what may be done with them. */
+
+#include "diewright/review.h"
+
+#include <ctype.h>
+#include <stdio.h>
+#include <string.h>
+#include <strings.h>
+
+static const char *line(const struct dieset *d, int item, const char *path)
+{
+    const char *text = dieset_entry(d, item, path);
+    return text ? text : "";
+}
+
+/* The next item of KIND from FROM on, -1: none. */
+static int next_of(const struct dieset *d, const char *kind, int from)
+{
+    int k = handbook_find_kind(dieset_handbook(d), kind);
+    for (int i = from; k >= 0 && i < dieset_item_count(d); i++)
+        if (dieset_item_kind(d, i) == k)
+            return i;
+    return -1;
+}
+
+/* ---- lists ---- */
+
+static struct review_remark remark_at(const struct dieset *d, int i)
+{
+    return (struct review_remark){i, dieset_item_name(d, i), line(d, i, "item"), line(d, i, "finding"),
+                                  line(d, i, "by"), line(d, i, "on"), line(d, i, "says")};
+}
+
+int review_remarks(const struct dieset *d, struct review_remark *out, int room)
+{
+    int n = 0;
+    for (int i = next_of(d, "remark", 0); i >= 0; i = next_of(d, "remark", i + 1), n++)
+        if (n < room)
+            out[n] = remark_at(d, i);
+    return n;
+}
+
+static const struct finding *standing(const struct findings *f, const char *key)
+{
+    const struct finding *list;
+    int n = findings_list(f, &list);
+    for (int i = 0; i < n; i++)
+        if (strcmp(list[i].key, key) == 0)
+            return &list[i];
+    return NULL;
+}
+
+static struct review_waiver waiver_at(const struct findings *f, int i)
+{
+    const struct dieset *d = findings_dieset(f);
+    struct review_waiver w = {i, dieset_item_name(d, i), line(d, i, "finding"), line(d, i, "grade"), line(d, i, "states"),
+                              line(d, i, "margin"), line(d, i, "by"), line(d, i, "on"), line(d, i, "says"), NULL, false};
+    w.stands = standing(f, w.finding);
+    w.holds = w.stands && w.stands->waiver != NULL;
+    return w;
+}
+
+int review_waivers(const struct findings *f, struct review_waiver *out, int room)
+{
+    const struct dieset *d = findings_dieset(f);
+    int n = 0;
+    for (int i = next_of(d, "waiver", 0); i >= 0; i = next_of(d, "waiver", i + 1), n++)
+        if (n < room)
+            out[n] = waiver_at(f, i);
+    return n;
+}
+
+static struct review_revision revision_at(const struct dieset *d, int i)
+{
+    return (struct review_revision){i, dieset_item_name(d, i), line(d, i, "letter"), line(d, i, "by"), line(d, i, "on"),
+                                    line(d, i, "says"), line(d, i, "sum")};
+}
+
+int review_revisions(const struct dieset *d, struct review_revision *out, int room)
+{
+    int n = 0;
+    for (int i = next_of(d, "revision", 0); i >= 0; i = next_of(d, "revision", i + 1), n++)
+        if (n < room)
+            out[n] = revision_at(d, i);
+    return n;
+}
+
+/* "die_plate" and "die_plate.thickness" speak of the item die_plate. */
+static bool speaks_of(const char *subject, const char *item)
+{
+    size_t n = strlen(item);
+    return strncmp(subject, item, n) == 0 && (subject[n] == '\0' || subject[n] == '.');
+}
+
+int review_remarks_of(const struct dieset *d, const char *key, int item)
+{
+    int n = 0;
+    for (int i = next_of(d, "remark", 0); i >= 0; i = next_of(d, "remark", i + 1))
+        n += key ? strcmp(line(d, i, "finding"), key) == 0 : speaks_of(line(d, i, "item"), dieset_item_name(d, item));
+    return n;
+}
+
+int review_waiver_of(const struct dieset *d, const char *key)
+{
+    for (int i = next_of(d, "waiver", 0); i >= 0; i = next_of(d, "waiver", i + 1))
+        if (strcmp(line(d, i, "finding"), key) == 0)
+            return i;
+    return -1;
+}
+
+/* ---- letters ---- */
+
+/* A before B ... before Z before AA. */
+static int compare_letters(const char *a, const char *b)
+{
+    size_t n = strlen(a), m = strlen(b);
+    return n != m ? (n > m) - (n < m) : strcmp(a, b);
+}
+
+bool review_latest(const struct dieset *d, struct review_revision *out)
+{
+    bool any = false;
+    for (int i = next_of(d, "revision", 0); i >= 0; i = next_of(d, "revision", i + 1)) {
+        struct review_revision r = revision_at(d, i);
+        if (!any || compare_letters(r.letter, out->letter) > 0)
+            *out = r;
+        any = true;
+    }
+    return any;
+}
+
+bool review_find(const struct dieset *d, const char *letter, struct review_revision *out)
+{
+    for (int i = next_of(d, "revision", 0); i >= 0; i = next_of(d, "revision", i + 1)) {
+        *out = revision_at(d, i);
+        if (strcasecmp(out->letter, letter) == 0)
+            return true;
+    }
+    return false;
+}
+
+/* Letters that are easily read as figures or as crosses are passed over. */
+static const char letters[] = "ABCDEFGHJKLMNPRTUVWY";
+
+const char *review_next_letter(const struct dieset *d, char buf[REVIEW_LETTER])
+{
+    struct review_revision latest;
+    strcpy(buf, "A");
+    if (!review_latest(d, &latest))
+        return buf;
+    snprintf(buf, REVIEW_LETTER, "%s", latest.letter);
+    for (size_t at = strlen(buf); at-- > 0;) {
+        const char *next = letters;
+        while (*next && *next <= buf[at])
+            next++;
+        buf[at] = *next ? *next : 'A';
+        if (*next)
+            return buf;
+    }
+    size_t n = strlen(buf); /* Y -> AA, YY -> AAA */
+    if (n + 1 < REVIEW_LETTER)
+        memset(buf, 'A', n + 1);
+    return buf;
+}
+
+enum base_err review_letter(const struct dieset *d, const char *letter, char out[REVIEW_LETTER], struct base_diag *why)
+{
+    size_t n = strlen(letter);
+    struct review_revision latest;
+    char next[REVIEW_LETTER];
+    for (size_t i = 0; i < n; i++)
+        if (!isalpha((unsigned char)letter[i]) || n >= REVIEW_LETTER)
+            return base_fail(why, BASE_REFUSED, "\"%.40s\" is no revision: it is one to three letters, such as %s.", letter,
+                             review_next_letter(d, next));
+    if (!n)
+        return base_fail(why, BASE_REFUSED, "A revision has a letter, such as %s.", review_next_letter(d, next));
+    for (size_t i = 0; i <= n; i++)
+        out[i] = (char)toupper((unsigned char)letter[i]);
+    if (review_latest(d, &latest) && compare_letters(out, latest.letter) <= 0)
+        return base_fail(why, BASE_REFUSED, "Revision %s was released on %.10s: the next comes after it, such as %s.", latest.letter,
+                         latest.when, review_next_letter(d, next));
+    return BASE_OK;
+}
+
+/* ---- what may be done ---- */
+
+enum base_err review_may_release(const struct findings *f, struct base_diag *why)
+{
+    const struct finding *list;
+    int counts[3], n = findings_list(f, &list);
+    findings_counts(f, counts);
+    if (!counts[HANDBOOK_FAULT])
+        return BASE_OK;
+    int first = 0;
+    while (first < n && (list[first].waiver || list[first].grade != HANDBOOK_FAULT))
+        first++;
+    return base_fail(why, BASE_REFUSED, "No release: %d fault%s open, first %s: %.300s Mend %s, or waive with a reason.",
+                     counts[HANDBOOK_FAULT], counts[HANDBOOK_FAULT] == 1 ? " is" : "s are", list[first].rule, list[first].message,
+                     counts[HANDBOOK_FAULT] == 1 ? "it" : "them");
+}
+
+enum base_err review_may_waive(const struct finding *x, const char *reason, struct base_diag *why)
+{
+    if (strcmp(x->rule, FINDINGS_UNJUDGED) == 0)
+        return base_fail(why, BASE_REFUSED, "What cannot be judged cannot be waived: nobody knows what that would let pass. %.300s", x->message);
+    if (x->grade == HANDBOOK_FAULT && !*reason)
+        return base_fail(why, BASE_REFUSED, "%s is a fault: it is waived only with a reason.", x->key);
+    return BASE_OK;
+}
+
+/* ---- typed over ---- */
+
+static bool is_typed_over(const struct dieset_quantity *q)
+{
+    bool measure = strncmp(q->entry, "lay/", 4) == 0 && !strchr(q->entry + 4, '/');
+    bool started = q->property && q->property->how != HANDBOOK_USUAL; /* a value to begin with is there to be typed */
+    return q->typed && q->usual && q->text && !measure && !started;
+}
+
+int review_typed_over(const struct dieset *d, int *out, int room)
+{
+    int n = 0;
+    for (int q = 0; q < dieset_quantity_count(d); q++)
+        if (is_typed_over(dieset_quantity(d, q))) {
+            if (n < room)
+                out[n] = q;
+            n++;
+        }
+    return n;
+}
+
+const char *review_usual(struct dieset *d, int q, char *buf, size_t size)
+{
+    const struct dieset_quantity *v = dieset_quantity(d, q);
+    buf[0] = '\0';
+    if (v->usual_slot >= 0)
+        handbook_print(dieset_handbook(d), model_value(dieset_model(d), v->usual_slot), v->type.type, dieset_system(d), buf, size);
+    return buf;
+}

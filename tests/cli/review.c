@@ -1,0 +1,132 @@
+/* remark, waive, release, history: what check counts, what stands in the dump, what is refused and when. */
+
+#include "suites.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static char *cell(struct bench *b, const char *line, int status, const char *first, int column)
+{
+    struct said s = bench_want(b, line, status);
+    char *text = rows_find(s.out, first, NULL, column);
+    said_done(&s);
+    return text;
+}
+
+static void expect(struct bench *b, const char *line, int status, const char *says)
+{
+    struct said s = bench_run(b, line);
+    ck_assert_msg(s.status == status && (strstr(s.out, says) || strstr(s.err, says)), "%s: %d, %s%s", line, s.status, s.out, s.err);
+    said_done(&s);
+}
+
+static char *csv_of(struct bench *b, const char *line)
+{
+    struct said s = bench_want(b, line, 0);
+    char *text = base_copy(s.out);
+    said_done(&s);
+    return text;
+}
+
+START_TEST(what_is_waived_is_not_open_and_opens_when_the_margin_shrinks)
+{
+    struct bench b;
+    bench_open(&b, "cover-plate");
+    bench_do(&b, "d check cp", 1);
+    expect(&b, "USER=mh d waive cp opening-wall-straight used so for years", 0, "Taken: waived opening-wall-straight blank: used so for years\n- caution: From the opening");
+    bench_do(&b, "d check cp", 1);
+    expect(&b, "USER=mh d waive cp 'turn-proof stripper' 'front is \"marked\"'", 0, "Taken: ");
+    expect(&b, "d check cp", 0, "0 faults, 0 cautions, 7 notes, 2 waived\n");
+    expect(&b, "d check cp", 0, " ~ waived  turn-proof ");
+    expect(&b, "d check cp", 0, "    waived: a caution, by mh on 2");
+    free(cell(&b, "d check cp --format csv", 0, "waived", 0));
+    /* exact but for the time */
+    char *csv = csv_of(&b, "d waive cp --format csv | sed 's/20[0-9-]*T[0-9:+-]*/WHEN/'");
+    ck_assert_str_eq(csv, "waiver,finding,stands,grade,states,margin,by,when,says\r\n"
+                          "waiver_1,opening-wall-straight blank,holds,caution,new,-8 mm,mh,WHEN,used so for years\r\n"
+                          "waiver_2,turn-proof stripper,holds,caution,new,-1 mm,mh,WHEN,\"front is \"\"marked\"\"\"\r\n");
+    free(csv);
+    /* the wall shrinks below what was waived */
+    expect(&b, "d set cp 'die_plate.length=248 mm'", 0, "\n+ caution: From the opening of blank");
+    expect(&b, "d check cp", 1, "1 caution");
+    expect(&b, "d waive cp", 0, "open again");
+    bench_do(&b, "d set cp 'die_plate.length=300 mm'", 0);
+    expect(&b, "d waive cp", 0, "not needed");
+    expect(&b, "d waive cp 'opening-wall-straight blank' --back", 0, "waiver_1 taken out");
+    expect(&b, "d waive cp turn-proof --back", 0, "+ caution: stripper also goes on turned");
+    expect(&b, "d waive cp", 0, "Nothing is waived.");
+}
+END_TEST
+
+START_TEST(remarks_are_kept_listed_and_taken_back)
+{
+    struct bench b;
+    bench_open(&b, "cover-plate");
+    expect(&b, "d remark cp", 0, "No remarks.");
+    bench_do(&b, "USER=lead d remark cp die_plate.thickness why not 36, as last time", 0);
+    bench_do(&b, "USER=lead d remark cp turn-proof 'move one dowel'", 0);
+    char *csv = csv_of(&b, "d remark cp --format csv | sed 's/20[0-9-]*T[0-9:+-]*/WHEN/'");
+    ck_assert_str_eq(csv, "remark,item,finding,by,when,says\r\n"
+                          "remark_1,die_plate.thickness,,lead,WHEN,\"why not 36, as last time\"\r\n"
+                          "remark_2,,turn-proof stripper,lead,WHEN,move one dowel\r\n");
+    free(csv);
+    bench_do(&b, "d dump cp >a.txt && d load again a.txt && d dump again | cmp - a.txt", 0);
+    expect(&b, "d remark cp remark_1 --back", 0, "Taken: remark_1 taken out");
+    expect(&b, "d remark cp", 0, "remark_2");
+}
+END_TEST
+
+START_TEST(a_release_is_refused_while_faults_are_open_and_history_tells_what_came_since)
+{
+    struct bench b;
+    bench_open(&b, "cover-plate");
+    bench_do(&b, "d set cp 'die_plate.thickness=40 mm'", 0);
+    expect(&b, "d release cp", 2, "No release: 1 fault is open, first post-end: posts: the posts' ends stand 4.0 mm out of upper shoe");
+    expect(&b, "d waive cp post-end", 2, "post-end posts is a fault: it is waived only with a reason.");
+    bench_do(&b, "d waive cp post-end the slide is cut away there", 0);
+    expect(&b, "USER=mh d release cp --note 'first issue'", 0, "Taken: revision A released: first issue");
+    expect(&b, "d release cp A", 2, "Revision A was released on 2");
+    expect(&b, "d history cp --since a", 0, "Nothing was changed since revision a.");
+    bench_do(&b, "USER=jo d set cp 'strip.width=64.5 mm'", 0);
+    char *csv = csv_of(&b, "d history cp --since A --format csv | sed 's/20[0-9-]*T[0-9:+-]*/WHEN/'");
+    ck_assert_str_eq(csv, "number,when,who,undone,what\r\n5,WHEN,jo,no,strip.width 64 mm -> 64.5 mm\r\n");
+    free(csv);
+    expect(&b, "d release cp c", 0, "revision C released\n");
+    expect(&b, "d dump cp", 0, "\nrevision revision_1\n  letter A\n  by mh\n  on 2");
+    bench_do(&b, "d dump cp >a.txt && d load again a.txt && d dump again | cmp - a.txt", 0);
+}
+END_TEST
+
+/* What a dump may not hold: the words have lines of their own, and nothing under them. */
+static const struct { const char *lines, *says; } refused[] = {
+    {"remark remark_1\n  say hello\n", "x.txt:3: remarks have no line \"say\"; near it: says"},
+    {"remark remark_1\n  says hello\n    reason none\n", "x.txt:4: Nothing can stand under this line."},
+    {"remark\n  says hello\n", "x.txt:2: An item is written"},
+    {"waiver waiver_1\n  finding a\n  finding b\n", "x.txt:4: This is said twice"},
+};
+
+START_TEST(words_that_are_none_are_refused_in_a_text)
+{
+    struct bench b;
+    bench_open(&b, NULL);
+    char *path = base_format("%s/x.txt", b.folder);
+    FILE *f = fopen(path, "w");
+    ck_assert_ptr_nonnull(f);
+    fprintf(f, "job\n%s", refused[_i].lines);
+    ck_assert_int_eq(fclose(f), 0);
+    expect(&b, "d load x x.txt", 2, refused[_i].says);
+    free(path);
+}
+END_TEST
+
+TCase *review_tests(void)
+{
+    TCase *t = tcase_create("review");
+    tcase_set_timeout(t, 60);
+    tcase_add_test(t, what_is_waived_is_not_open_and_opens_when_the_margin_shrinks);
+    tcase_add_test(t, remarks_are_kept_listed_and_taken_back);
+    tcase_add_test(t, a_release_is_refused_while_faults_are_open_and_history_tells_what_came_since);
+    tcase_add_loop_test(t, words_that_are_none_are_refused_in_a_text, 0, COUNT_OF(refused));
+    return t;
+}
