@@ -21,12 +21,20 @@ struct explore_ask {
     double from, to, step;
     const int *show; int n_show; /* quantities */
     enum explore_road road;      /* LANES where the value allows only tries: refused */
+    const double *points; int n_points; /* these instead of FROM, TO and STEP: ascending; NULL: none */
+    /* Asked between points, DONE of which are taken down: false breaks the run off, which is then refused. May be NULL. */
+    bool (*go_on)(void *arg, int done);
+    void *arg;
 };
 
 /* PATH and three formulas as people type them ("10", "strip.thickness * 2"; a bare number is in the job's unit). Refused in
  * a whole sentence: what is no number, cannot be typed, is an empty range, has too many points. */
 NODISCARD enum base_err explore_read(struct dieset *d, const char *path, const char *from, const char *to, const char *step,
                                      struct explore_ask *out, struct base_diag *why);
+/* A range about the value that QUANTITY has now: AROUND points on each side, a round step, never past nothing. */
+NODISCARD enum base_err explore_propose(struct dieset *d, const char *path, int around, struct explore_ask *out, struct base_diag *why);
+/* The same number of points about ABOUT by the next finer step (BY -1) or coarser one (BY 1): 1, 2, 5, 10 ... of the job's unit. */
+void explore_zoom(const struct dieset *d, struct explore_ask *ask, double about, int by);
 /* The quantities that move most between the ends and the middle of ASK's range, the most moved first; of those that forms
  * show. Returns how many. */
 int explore_movers(struct dieset *d, const struct explore_ask *ask, int *out, int room);
@@ -53,6 +61,7 @@ struct explore {
     enum unit_system system;
     double now;                /* the value as it stands in the job, NaN: none */
     int n;                     /* points */
+    bool even;                 /* they are a step apart */
     double *at;                /* base units */
     const char **text;         /* what would be typed */
     const char **refused;      /* why the die set does not take this point, NULL: it does */
@@ -86,6 +95,13 @@ void explore_findings_at(const struct explore *x, int point, struct base_text *o
  * it holds, "?" where the die set does not take the value. `all` is marked where nothing is above note, `listed` where a listed
  * size is, "^" where the job stands now. Each line ends in a line feed. */
 void explore_plot(const struct explore *x, int shown, int width, int height, struct base_text *out);
+/* The column of that plot in which POINT stands, counted from 0. */
+int explore_plot_column(const struct explore *x, int shown, int width, int height, int point);
+/* What stands at POINT in sentences, a line feed behind each: the shown value and what is to spare to its limits; the findings
+ * above note, and how many notes; the other values. */
+void explore_point(const struct explore *x, int shown, int point, struct base_text *out);
+/* The shown value that is nearest to one of its limits at POINT, by share of the limit; 0 when none has a limit. */
+int explore_closest(const struct explore *x, int point);
 /* Points A and B side by side: shown values, then findings that only one of them has. */
 void explore_beside(const struct explore *x, int a, int b, int width, struct base_text *out);
 

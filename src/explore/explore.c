@@ -23,7 +23,7 @@ int explore_changes(const struct dieset *d, int q, const char *text, struct stor
 
 /* ---- what is asked ------------------------------------------------------------------------------------ */
 
-static enum base_err find(const struct dieset *d, const char *path, int *q, struct base_diag *why)
+enum base_err explore_find(const struct dieset *d, const char *path, int *q, struct base_diag *why)
 {
     *q = dieset_find(d, path);
     if (*q < 0) {
@@ -66,7 +66,10 @@ static enum base_err read_number(struct dieset *d, int q, const char *what, cons
     return err;
 }
 
-static double points_of(const struct explore_ask *a) { return floor((a->to - a->from) / a->step + 1e-9) + 1; }
+static double points_of(const struct explore_ask *a)
+{
+    return a->points ? a->n_points : floor((a->to - a->from) / a->step + 1e-9) + 1;
+}
 
 static enum base_err check_range(const struct dieset *d, const struct explore_ask *a, struct base_diag *why)
 {
@@ -76,6 +79,9 @@ static enum base_err check_range(const struct dieset *d, const struct explore_as
     unit_print(a->from, dim, system, from, sizeof from);
     unit_print(a->to, dim, system, to, sizeof to);
     unit_print(a->step, dim, system, step, sizeof step);
+    if (a->points)
+        return a->n_points > 0 && a->n_points <= EXPLORE_MOST
+                   ? BASE_OK : base_fail(why, BASE_REFUSED, "A run has 1 to %d points, not %d.", EXPLORE_MOST, a->n_points);
     if (!isfinite(a->from) || !isfinite(a->to) || !isfinite(a->step))
         return base_fail(why, BASE_REFUSED, "A range runs between two numbers by a third; one of them is none.");
     if (a->step <= 0)
@@ -91,7 +97,7 @@ enum base_err explore_read(struct dieset *d, const char *path, const char *from,
                            struct explore_ask *out, struct base_diag *why)
 {
     *out = (struct explore_ask){.quantity = -1};
-    enum base_err err = find(d, path, &out->quantity, why);
+    enum base_err err = explore_find(d, path, &out->quantity, why);
     if (!err)
         err = read_number(d, out->quantity, "range's start", from, &out->from, why);
     if (!err)
@@ -185,13 +191,14 @@ static void make_points(struct making *m)
     struct explore *x = m->x;
     const struct handbook *h = dieset_handbook(m->d);
     x->n = (int)points_of(m->ask);
+    x->even = !m->ask->points;
     x->at = base_arena_alloc(&x->memory, (size_t)x->n * sizeof *x->at);
     x->text = base_arena_alloc(&x->memory, (size_t)x->n * sizeof *x->text);
     x->refused = base_arena_alloc(&x->memory, (size_t)x->n * sizeof *x->refused);
     for (int i = 0; i < x->n; i++) {
         struct formula_value v;
         struct formula_type t;
-        double value = m->ask->from + i * m->ask->step;
+        double value = m->ask->points ? m->ask->points[i] : m->ask->from + i * m->ask->step;
         char *text = unit_typed(x->type.type.dim, x->system, value);
         /* the number is the one that the text reads back as */
         x->at[i] = handbook_eval(h, text, &v, &t, NULL) == BASE_OK && !v.error ? v.number : value;
@@ -302,7 +309,14 @@ static enum base_err take_road(struct making *m, struct base_diag *why)
         return base_fail(why, BASE_REFUSED, "%s changes what the die set is made of: each of its values must be tried.", m->x->path);
     if (!m->x->by_lanes)
         explore_by_tries(m);
-    return BASE_OK;
+    return m->broken_off ? base_fail(why, BASE_REFUSED, "Broken off before all of the %d points were taken down.", m->x->n) : BASE_OK;
+}
+
+bool making_goes_on(struct making *m, int done)
+{
+    if (m->ask->go_on && !m->ask->go_on(m->ask->arg, done))
+        m->broken_off = true;
+    return !m->broken_off;
 }
 
 static void begin(struct making *m)

@@ -11,12 +11,17 @@ struct making {
     struct findings *f;
     const struct explore_ask *ask;
     struct base_map keys; /* key -> finding */
+    bool broken_off;
 };
 
 /* explore.c */
+/* The quantity at PATH that can run over a range. */
+NODISCARD enum base_err explore_find(const struct dieset *d, const char *path, int *q, struct base_diag *why);
 /* The changes that type TEXT at quantity Q: into CHANGES, room for 2. Their texts are borrowed from D and TEXT. */
 int explore_changes(const struct dieset *d, int q, const char *text, struct store_change changes[2]);
 void making_value(struct making *m, int shown, enum dieset_state s, int point, struct formula_value v);
+/* Asked between points: false ends the run. */
+bool making_goes_on(struct making *m, int done);
 /* FINDING stands at POINT; -1: at all of them. */
 void making_finding(struct making *m, int point, const struct finding *finding);
 
@@ -27,5 +32,8 @@ NODISCARD bool explore_by_lanes(struct making *m);
 /* known.c: what is known about the value beforehand */
 void explore_stock(struct making *m);
 void explore_limits(struct making *m);
+
+/* plot.c: "at least", "at most" ... */
+const char *explore_relation(enum formula_relation r);
 
 #endif

@@ -45,7 +45,7 @@ static void take_measures(struct making *m, struct dieset_lanes *lanes, int firs
 static void run_blocks(struct making *m, struct dieset_lanes *lanes, struct findings_lanes *rules)
 {
     struct model_lanes *model = dieset_lanes_model(lanes);
-    for (int first = 0; first < m->x->n; first += LANES) {
+    for (int first = 0; first < m->x->n && making_goes_on(m, first); first += LANES) {
         int n = m->x->n - first < LANES ? m->x->n - first : LANES;
         struct block block = {m, first};
         model_lanes_run(model, m->x->at + first, n);

@@ -80,10 +80,17 @@ static int column_of(const struct plot *p, int point)
 /* -1: outside the range */
 static int column_at(const struct plot *p, double value)
 {
-    double first = p->x->at[0], last = p->x->at[p->x->n - 1], slack = 1e-9 * fmax(fabs(first), fabs(last));
-    if (!(value >= first - slack && value <= last + slack))
+    const double *at = p->x->at;
+    int n = p->x->n, i = 0;
+    double slack = 1e-9 * fmax(fabs(at[0]), fabs(at[n - 1]));
+    if (!(value >= at[0] - slack && value <= at[n - 1] + slack))
         return -1;
-    return last > first ? (int)lround((value - first) / (last - first) * (p->columns - 1)) : 0;
+    if (p->x->even || n < 2)
+        return at[n - 1] > at[0] ? (int)lround((value - at[0]) / (at[n - 1] - at[0]) * (p->columns - 1)) : 0;
+    while (i < n - 2 && value > at[i + 1] + slack)
+        i++;
+    double share = (value - at[i]) / (at[i + 1] - at[i]);
+    return (int)lround(column_of(p, i) + fmax(0, fmin(1, share)) * (column_of(p, i + 1) - column_of(p, i)));
 }
 
 static void lay_out(struct plot *p, int room)
@@ -162,7 +169,7 @@ static int row_of(const struct scale *s, double value)
 
 /* ---- the points -------------------------------------------------------------------------------------------------- */
 
-static const char *relation_words(enum formula_relation r)
+const char *explore_relation(enum formula_relation r)
 {
     switch (r) {
     case FORMULA_AT_LEAST:
@@ -193,7 +200,7 @@ static void draw_limits(const struct plot *p, int shown, const struct scale *s, 
         if (strstr(words, l->title))
             continue; /* the same in the other state */
         unit_print_number(l->limit, p->x->shown[shown].type.type.dim, p->x->system, number, sizeof number);
-        snprintf(words + n, size - n, "%s%s %s %s", n ? "; " : "", l->title, relation_words(l->relation), number);
+        snprintf(words + n, size - n, "%s%s %s %s", n ? "; " : "", l->title, explore_relation(l->relation), number);
     }
 }
 
@@ -421,9 +428,11 @@ static void put_title(struct plot *p, int shown)
     struct base_text t = {0};
     base_text_addf(&t, "%s  %s .. %s", x->path, short_number(x->at[0] / p->unit.factor, from, sizeof from),
                    short_number(x->at[x->n - 1] / p->unit.factor, to, sizeof to));
-    if (x->n > 1)
+    if (x->n > 1 && x->even)
         base_text_addf(&t, " by %s", short_number((x->at[1] - x->at[0]) / p->unit.factor, step, sizeof step));
     base_text_addf(&t, " %s", p->unit.name);
+    if (!x->even)
+        base_text_addf(&t, ", %d sizes", x->n);
     put_words(p, base_text_get(&t));
     base_text_clear(&t);
     if (shown >= 0) {
@@ -451,23 +460,40 @@ static int gutter_of(const struct plot *p, const struct scale *s, bool scaled, c
     return width > 12 ? 12 : width;
 }
 
+/* What a plot is made of before its first line. */
+struct parts { struct plot p; struct scale scale; bool scaled; int shown; struct band bands[MOST_BANDS]; int n_bands; };
+
+static void prepare(const struct explore *x, int shown, int width, int height, struct parts *out)
+{
+    *out = (struct parts){.p = {.x = x, .width = width < LEAST ? LEAST : width}, .shown = shown};
+    out->p.unit = unit_display(x->type.type.dim, x->system);
+    if (shown >= 0 && (shown >= x->n_shown || x->shown[shown].type.type.sort != FORMULA_NUMBER))
+        out->shown = -1;
+    out->n_bands = find_bands(x, out->bands, MOST_BANDS);
+    out->scaled = out->shown >= 0 && find_scale(&out->p, out->shown, height < 2 ? 2 : height, &out->scale);
+    out->p.gutter = gutter_of(&out->p, &out->scale, out->scaled, out->bands, out->n_bands);
+    lay_out(&out->p, out->p.width - out->p.gutter - 4 - WORDS);
+}
+
+int explore_plot_column(const struct explore *x, int shown, int width, int height, int point)
+{
+    struct parts parts;
+    prepare(x, shown, width, height, &parts);
+    return parts.p.gutter + 2 + column_of(&parts.p, point);
+}
+
 void explore_plot(const struct explore *x, int shown, int width, int height, struct base_text *out)
 {
-    struct plot p = {.x = x, .out = out, .width = width < LEAST ? LEAST : width};
-    struct band bands[MOST_BANDS];
-    struct scale scale = {0};
-    p.unit = unit_display(x->type.type.dim, x->system);
-    if (shown >= 0 && (shown >= x->n_shown || x->shown[shown].type.type.sort != FORMULA_NUMBER))
-        shown = -1;
-    int n = find_bands(x, bands, MOST_BANDS);
-    bool scaled = shown >= 0 && find_scale(&p, shown, height < 2 ? 2 : height, &scale);
-    p.gutter = gutter_of(&p, &scale, scaled, bands, n);
-    lay_out(&p, p.width - p.gutter - 4 - WORDS);
-    put_title(&p, shown);
-    if (scaled)
-        put_points(&p, shown, &scale);
+    struct parts parts;
+    prepare(x, shown, width, height, &parts);
+    struct plot p = parts.p;
+    int n = parts.n_bands;
+    p.out = out;
+    put_title(&p, parts.shown);
+    if (parts.scaled)
+        put_points(&p, parts.shown, &parts.scale);
     put_range(&p);
-    put_bands(&p, bands, n);
+    put_bands(&p, parts.bands, n);
     put_clear(&p);
     put_stock(&p);
     put_now(&p);

@@ -308,6 +308,21 @@ static void run_history(struct tui *t, const char *rest)
     lines_open(t, "history, newest first", lines, NULL, n);
 }
 
+static void run_vary(struct tui *t, const char *rest)
+{
+    char path[WORD], from[WORD], to[WORD], more[WORD];
+    rest = word(word(word(rest, path, sizeof path), from, sizeof from), to, sizeof to);
+    word(rest, more, sizeof more);
+    if (*path && !*from)
+        vary_open(t, path, NULL, NULL, NULL);
+    else if (*more)
+        vary_open(t, path, from, to, rest);
+    else if (!*path)
+        act_vary(t);
+    else
+        tui_complain(t, "vary wants NAME, or NAME FROM TO STEP, such as vary die_plate.thickness 20 40 1");
+}
+
 static void run_compare(struct tui *t, const char *rest)
 {
     size_t digits = strspn(rest, "0123456789");
@@ -355,6 +370,7 @@ static const struct command table[] = {
     {"eval", "EXPRESSION", "work something out, with units", run_eval, false},
     {"words", "[WORD]", "what is meant by a word here, and what other shops call it", run_words, false},
     {"history", "", "every change: when, who, what", run_history, false},
+    {"vary", "NAME [FROM TO STEP]", "a value over a range: what it would move, where findings begin", run_vary, false},
     {"compare", "EDITS or FILE", "the job beside itself so many edits ago, or beside another job", run_compare, false},
     {"save-as", "FILE", "a whole copy under another name", run_save_as, false},
 };

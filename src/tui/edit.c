@@ -394,6 +394,17 @@ void edit_open_field(struct tui *t, const char *path)
     tui_push(t, &e->level);
 }
 
+void edit_open_typed(struct tui *t, const char *path, const char *text)
+{
+    edit_open_field(t, path);
+    struct level *l = tui_top(t);
+    if (!l || l->ops != &ops)
+        return;
+    struct edit *e = (struct edit *)l;
+    field_set(e->field, text, -1);
+    attempt(t, e);
+}
+
 /* ---- choices ---- */
 
 /* TEXT is what is typed at PATH, outside of any try. */

@@ -99,6 +99,13 @@ void tui_complain(struct tui *t, const char *fmt, ...)
     va_end(args);
 }
 
+void tui_progress(struct tui *t, const char *text)
+{
+    tui_message_row(t, INK_DIM, text);
+    wnoutrefresh(stdscr);
+    doupdate();
+}
+
 void tui_changed(struct tui *t)
 {
     t->changed++;

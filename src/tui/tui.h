@@ -131,6 +131,8 @@ struct tui {
 void tui_say(struct tui *t, const char *fmt, ...) PRINTF_LIKE(2, 3);
 void tui_complain(struct tui *t, const char *fmt, ...) PRINTF_LIKE(2, 3);
 void tui_message_row(struct tui *t, enum ink ink, const char *text); /* now, for the level at hand */
+/* In the message row at once, between two steps of something long. */
+void tui_progress(struct tui *t, const char *text);
 void tui_changed(struct tui *t); /* values may differ: look all up again before drawing */
 void tui_settle(struct tui *t);
 unsigned tui_place(const struct tui *t); /* where keys go now, for the key table */
@@ -203,6 +205,8 @@ void edit_remember(struct tui *t, const struct job_outcome *o);
 /* Open whatever types PATH: a field, a list of choices, a picker. */
 void edit_open(struct tui *t, const char *path);
 void edit_open_field(struct tui *t, const char *path);
+/* The same with TEXT typed in it already: tried, not taken. */
+void edit_open_typed(struct tui *t, const char *path, const char *text);
 void edit_ask_reason(struct tui *t, const char *path);
 /* A line is asked for; DONE gets it when Enter was pressed. Title is shown before the field. */
 typedef void ask_fn(struct tui *t, const char *subject, const char *text);
@@ -219,6 +223,8 @@ void sizes_open(struct tui *t, const char *path);
 char *sizes_step(struct tui *t, const char *path, int by);
 
 void stroke_open(struct tui *t);
+/* The value at PATH over a range: FROM, TO, STEP as typed, or NULL: a range about its present value. */
+void vary_open(struct tui *t, const char *path, const char *from, const char *to, const char *step);
 /* The job beside itself as it was EDITS edits ago, or beside another job's FILE. */
 void compare_with_before(struct tui *t, int edits);
 void compare_with_file(struct tui *t, const char *file);

@@ -179,6 +179,47 @@ START_TEST(two_points_stand_side_by_side)
 }
 END_TEST
 
+/* The same set: press 250 to 305; at a riser of 20 242 and 234, of 40 262 and 254, of 100 322 and 314. */
+static const struct { int point; const char *says; } at_points[] = {
+    {0, "at 20 mm   stack.height_on_bolster 242.0 mm, ground 234.0 mm; press at most 305.0, 63.0 mm to spare; press at least 250.0 !! short by 16.0 mm\n"
+        "fault press; "},
+    {2, "at 40 mm   stack.height_on_bolster 262.0 mm, ground 254.0 mm; press at most 305.0, 43.0 mm to spare; press at least 250.0, 4.0 mm to spare\n"
+        "caution "},
+    {8, "at 100 mm   stack.height_on_bolster 322.0 mm, ground 314.0 mm; press at most 305.0 !! over by 17.0 mm; press at least 250.0, 64.0 mm to spare\n"
+        "fault press; "},
+};
+
+START_TEST(a_point_is_told_in_sentences_as_worked_out_by_hand)
+{
+    struct explore *x = bench_run(&bench, "risers.height", "20", "100", "10", "stack.shut_height stack.height_on_bolster", EXPLORE_BEST);
+    struct base_text t = {0};
+    ck_assert_int_eq(explore_closest(x, 2), 1); /* no limit is set to the other */
+    explore_point(x, 1, at_points[_i].point, &t);
+    ck_assert_msg(strncmp(base_text_get(&t), at_points[_i].says, strlen(at_points[_i].says)) == 0, "%s", base_text_get(&t));
+    ck_assert_ptr_nonnull(strstr(base_text_get(&t), "\nstack.shut_height 222.0 mm, ground 214.0 mm\n"));
+    base_text_done(&t);
+    explore_free(x);
+}
+END_TEST
+
+/* Where the plot has its letters, there is the column: read back from the plot itself. */
+START_TEST(the_column_of_a_point_is_where_its_letters_stand)
+{
+    struct explore *x = bench_run(&bench, "risers.height", "20", "100", "10", "stack.height_on_bolster", EXPLORE_BEST);
+    for (size_t w = 0; w < COUNT_OF(widths); w++) {
+        struct base_text t = {0};
+        explore_plot(x, 0, widths[w], 9, &t);
+        const char *band = strstr(base_text_get(&t), "\npress  ") + 1;
+        for (int i = 0; i < x->n; i++) {
+            bool fails = x->at[i] < 36 || x->at[i] > 83; /* ground 214 under 250; new 222 over 305 */
+            ck_assert_int_eq(band[explore_plot_column(x, 0, widths[w], 9, i)], fails ? 'X' : '.');
+        }
+        base_text_done(&t);
+    }
+    explore_free(x);
+}
+END_TEST
+
 TCase *plot_tests(void)
 {
     TCase *t = tcase_create("plots");
@@ -188,6 +229,8 @@ TCase *plot_tests(void)
     tcase_add_loop_test(t, any_plot_keeps_to_its_width_in_ascii, 0, (int)COUNT_OF(plots));
     tcase_add_test(t, names_in_any_writing_take_one_column_a_letter);
     tcase_add_test(t, the_plot_of_a_riser_is_drawn_as_worked_out_by_hand);
+    tcase_add_loop_test(t, a_point_is_told_in_sentences_as_worked_out_by_hand, 0, (int)COUNT_OF(at_points));
+    tcase_add_test(t, the_column_of_a_point_is_where_its_letters_stand);
     tcase_add_test(t, letters_tell_at_which_points_a_rule_fails);
     tcase_add_test(t, a_column_of_several_points_says_when_they_differ);
     tcase_add_test(t, a_point_that_is_not_taken_is_a_question_mark);

@@ -294,6 +294,113 @@ START_TEST(findings_at_a_point_are_told_gravest_first)
 }
 END_TEST
 
+/* ---- ranges that are proposed ---- */
+
+/* About the demo job's values; steps by hand: a twentieth of the value, up to the next of 1, 2, 5. */
+static const struct { const char *path; int around; double from, step, to; } proposals[] = {
+    {"posts.length", 10, 100, 10, 300},       /* 200: 200 / 20 */
+    {"die_plate.thickness", 10, 12, 2, 52},   /* 32: 1.6 */
+    {"die_plate.regrind", 10, 2, 0.2, 6},     /* 4: 0.2 */
+    {"strip.thickness", 10, 0.5, 0.1, 2.5},   /* 1.5: 0.075 */
+    {"stack.margin_in", 2, 0, 0, 0},          /* whatever it is: below */
+};
+
+START_TEST(a_range_is_proposed_about_the_value_in_round_steps)
+{
+    struct explore_ask ask;
+    ck_ok(explore_propose(bench.d, proposals[_i].path, proposals[_i].around, &ask, why));
+    double now = dieset_value(bench.d, ask.quantity, DIESET_NEW).number;
+    int n = (int)((ask.to - ask.from) / ask.step + 1.5);
+    ck_assert_int_eq(n, 2 * proposals[_i].around + 1);
+    ck_assert_double_eq_tol((now - ask.from) / ask.step, round((now - ask.from) / ask.step), 1e-6); /* it is one of the points */
+    ck_assert(now <= 0 || ask.from > 0);
+    if (proposals[_i].step > 0) {
+        ck_assert_double_eq_tol(ask.from, proposals[_i].from, 1e-9);
+        ck_assert_double_eq_tol(ask.step, proposals[_i].step, 1e-9);
+        ck_assert_double_eq_tol(ask.to, proposals[_i].to, 1e-9);
+    }
+}
+END_TEST
+
+START_TEST(what_has_no_value_or_is_none_has_no_range)
+{
+    struct explore_ask ask;
+    struct base_diag reason;
+    ck_assert_int_eq(explore_propose(bench.d, "press.work", 10, &ask, &reason), BASE_REFUSED);
+    ck_assert_str_eq(reason.message, "press.work has no value to run about: not filled in. Tell the range: vary press.work FROM TO STEP.");
+    ck_assert_int_eq(explore_propose(bench.d, "stack.shut_height", 10, &ask, &reason), BASE_REFUSED);
+    ck_assert_int_eq(explore_propose(bench.d, "posts.lenght", 10, &ask, &reason), BASE_UNKNOWN);
+}
+END_TEST
+
+/* 1, 2, 5, 10: about 200 with 21 points; a step of 3 lies between 2 and 5. */
+static const struct { double step; int by; double then; } zooms[] = {
+    {10, -1, 5}, {5, -1, 2}, {2, -1, 1}, {1, -1, 0.5}, {0.5, -1, 0.2}, {0.1, -1, 0.05}, {10, 1, 20}, {0.2, 1, 0.5}, {0.5, 1, 1}, {3, 1, 5}, {3, -1, 2},
+};
+
+START_TEST(a_step_goes_to_the_next_round_one_and_the_points_stay_as_many)
+{
+    double step = zooms[_i].step;
+    struct explore_ask ask = {.quantity = dieset_find(bench.d, "posts.length"), .from = 200 - 10 * step, .to = 200 + 10 * step, .step = step};
+    explore_zoom(bench.d, &ask, 200, zooms[_i].by);
+    ck_assert_double_eq_tol(ask.step, zooms[_i].then, 1e-9);
+    ck_assert_double_eq_tol((ask.to - ask.from) / ask.step, 20, 1e-6);
+    ck_assert_double_gt(ask.from, 0);
+}
+END_TEST
+
+/* ---- points that are told ---- */
+
+START_TEST(points_may_be_told_one_by_one)
+{
+    static const double sizes[] = {180, 200, 224, 250};
+    int show = dieset_find(bench.d, "posts.end_room");
+    struct explore *x;
+    struct explore_ask ask = {.quantity = dieset_find(bench.d, "posts.length"), .show = &show, .n_show = 1, .points = sizes, .n_points = 4};
+    ck_ok(explore_run(bench.f, &ask, &x, why));
+    ck_assert(!x->even);
+    ck_assert_int_eq(x->n, 4);
+    for (int i = 0; i < 4; i++) {
+        ck_assert_double_eq_tol(x->at[i], sizes[i], 1e-9);
+        ck_assert_double_eq_tol(explore_value(x, 0, DIESET_NEW, i).number, 220 - sizes[i], 1e-6); /* 20 left at 200 */
+    }
+    struct base_text plot = {0};
+    explore_plot(x, 0, 80, 8, &plot);
+    ck_assert_ptr_nonnull(strstr(base_text_get(&plot), "posts.length  180 .. 250 mm, 4 sizes\n"));
+    base_text_done(&plot);
+    explore_free(x);
+    ask.n_points = 0;
+    ck_assert_int_eq(explore_run(bench.f, &ask, &x, NULL), BASE_REFUSED);
+}
+END_TEST
+
+/* ---- breaking off ---- */
+
+static bool until(void *arg, int done) { return done < *(int *)arg; }
+
+START_TEST(a_run_that_is_broken_off_is_none_and_leaves_all_as_it_was)
+{
+    int most = 100;
+    static const enum explore_road roads[] = {EXPLORE_LANES, EXPLORE_TRIES};
+    struct base_diag reason;
+    struct explore *x;
+    long binding = dieset_binding(bench.d);
+    struct explore_ask ask = {.quantity = dieset_find(bench.d, "die_plate.thickness"), .from = 20, .to = 60, .step = 0.1, .go_on = until, .arg = &most};
+    ask.road = roads[_i];
+    most = roads[_i] == EXPLORE_TRIES ? 5 : 100;
+    ck_assert_int_eq(explore_run(bench.f, &ask, &x, &reason), BASE_REFUSED);
+    ck_assert_ptr_null(x);
+    ck_assert_str_eq(reason.message, "Broken off before all of the 401 points were taken down.");
+    ck_assert(!dieset_trying(bench.d));
+    ck_assert_int_eq(dieset_binding(bench.d), binding);
+    ck_assert_double_eq_tol(dieset_get(bench.d, "die_plate.thickness", DIESET_NEW).number, 32, 1e-9);
+    most = 100000;
+    ask.step = 10;
+    ck_ok(explore_run(bench.f, &ask, &x, why));
+    explore_free(x);
+}
+END_TEST
+
 TCase *run_tests(void)
 {
     TCase *t = tcase_create("runs");
@@ -301,6 +408,11 @@ TCase *run_tests(void)
     tcase_add_unchecked_fixture(t, bench_open_handbook, bench_close_handbook);
     tcase_add_checked_fixture(t, open_cover, close_bench);
     tcase_add_loop_test(t, a_range_that_is_none_is_refused_in_a_whole_sentence, 0, (int)COUNT_OF(refusals));
+    tcase_add_loop_test(t, a_range_is_proposed_about_the_value_in_round_steps, 0, (int)COUNT_OF(proposals));
+    tcase_add_test(t, what_has_no_value_or_is_none_has_no_range);
+    tcase_add_loop_test(t, a_step_goes_to_the_next_round_one_and_the_points_stay_as_many, 0, (int)COUNT_OF(zooms));
+    tcase_add_test(t, points_may_be_told_one_by_one);
+    tcase_add_loop_test(t, a_run_that_is_broken_off_is_none_and_leaves_all_as_it_was, 0, 2);
     tcase_add_test(t, a_run_checks_its_range_too);
     tcase_add_loop_test(t, points_run_to_the_end_and_are_typed_plainly, 0, (int)COUNT_OF(points));
     tcase_add_test(t, an_inch_job_is_run_in_inches);

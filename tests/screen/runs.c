@@ -179,6 +179,76 @@ START_TEST(an_inch_job_steps_by_a_sixteenth)
 }
 END_TEST
 
+/* ---- a value over a range ---- */
+
+/* Posts of 200 run from 100 to 300; entry at the first touch 54.5, 48 wanted; each millimetre of post is one of entry. */
+START_TEST(a_value_runs_over_a_range_and_a_point_of_it_is_typed_in_the_form)
+{
+    struct bed *b = screens(job, 24, 80, NULL, NULL);
+    press(b, "5", "put the cursor on it");
+    press(b, ":go-to posts.length\r", "> length");
+    press(b, "5", "posts.length  100 .. 300 by 10 mm");
+    shows(b, "entry at least 48.0");
+    shows(b, "entry  XXXXXXXXXX...........  fault: posts, new");
+    shows(b, "at 200 mm   posts.entry 54.5 mm, ground 58.5 mm; entry at least 48.0, 6.5 mm");
+    press(b, "h", "at 190 mm   posts.entry 44.5 mm, ground 48.5 mm; entry at least 48.0 !!");
+    press(b, "l", "at 200 mm");
+    press(b, "+", "posts.length  150 .. 250 by 5 mm");
+    press(b, "-", "posts.length  100 .. 300 by 10 mm");
+    press(b, "\t", "at 200 mm   posts.above_shoe 152.0 mm");
+    press(b, "t", "posts.length  100 .. 280 mm, 10 sizes"); /* R20 */
+    press(b, "t", "by 10 mm");
+    press(b, "c", "marked 200 mm");
+    press_key(b, VTERM_KEY_END, "at 300 mm");
+    press(b, "c", "200 mm beside 300 mm");
+    shows(b, "posts.above_shoe                                152.0 mm            252.0 mm");
+    press_key(b, VTERM_KEY_ESCAPE, "at 300 mm");
+    press(b, "g", "at 100 mm");
+    press_key(b, VTERM_KEY_ESCAPE, "> length");
+    ck_assert_str_eq(dumped(job), before);
+    press(b, ":vary posts.length 200 260 10\r", "by 10 mm");
+    press(b, "l\r", "not yet taken");
+    shows(b, "210 mm");
+    press_key(b, VTERM_KEY_ESCAPE, "left as it was");
+    leave(b);
+}
+END_TEST
+
+static const struct { int rows, columns; bool ascii; const char *shows[3]; } varies[] = {
+    {40, 120, false, {"       80 |  ", "at 210 mm   posts.entry 64.5 mm, ground 68.5 mm; entry at least 48.0, 16.5 mm to spare"}},
+    {60, 200, true, {"side by side", "200 mm                   210 mm", "posts.entry, ground"}},
+};
+
+START_TEST(a_run_fills_every_size_and_large_ones_show_two_points_at_once)
+{
+    struct bed *b = sized(varies[_i].rows, varies[_i].columns, varies[_i].ascii);
+    press(b, ":vary posts.length\r", "posts.length  100 .. 300 by 10 mm");
+    press(b, "c", "at 200 mm");
+    press(b, "l", "at 210 mm");
+    for (int i = 0; i < 3 && varies[_i].shows[i]; i++)
+        shows(b, varies[_i].shows[i]);
+    for (const char *p = bed_screen(b); varies[_i].ascii && *p; p++)
+        ck_assert_msg((unsigned char)*p < 128, "%.20s", p);
+    press_key(b, VTERM_KEY_ESCAPE, "? help");
+    bed_wait_gone(b, "at 210 mm");
+    leave(b);
+}
+END_TEST
+
+/* Some thousands of tries take a minute and more: a key breaks in at once. */
+START_TEST(a_long_run_lets_any_key_in)
+{
+    struct bed *b = screens(job, 24, 80, NULL, NULL);
+    press(b, ":vary die_plate.material 1 2 1\r", "is no number");
+    bed_type(b, ":vary pilots.lay.columns 1 400 0.1\r");
+    bed_wait(b, "points tried; any key breaks in");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "any key breaks in");
+    bed_wait(b, ">upper shoe");
+    leave(b);
+}
+END_TEST
+
 /* ---- two jobs side by side ---- */
 
 START_TEST(the_job_stands_beside_itself_as_it_was_and_beside_another)
@@ -222,6 +292,9 @@ void add_runs(Suite *s)
     tcase_add_loop_test(c, the_stroke_fills_every_size, 0, (int)COUNT_OF(strokes));
     tcase_add_test(c, a_bar_that_does_not_keep_its_limit_says_so);
     tcase_add_test(c, an_inch_job_steps_by_a_sixteenth);
+    tcase_add_test(c, a_value_runs_over_a_range_and_a_point_of_it_is_typed_in_the_form);
+    tcase_add_loop_test(c, a_run_fills_every_size_and_large_ones_show_two_points_at_once, 0, (int)COUNT_OF(varies));
+    tcase_add_test(c, a_long_run_lets_any_key_in);
     tcase_add_test(c, the_job_stands_beside_itself_as_it_was_and_beside_another);
     suite_add_tcase(s, c);
 }
