@@ -43,8 +43,10 @@ void laying_done(struct laying *l)
     while (l->typed.count)
         laying_forget(l, l->typed.at[0].path);
     base_vec_done(&l->typed);
-    free(l->ways[0].held);
-    free(l->ways[1].held);
+    for (int a = 0; a < 2; a++) {
+        free(l->ways[a].held);
+        free(l->ways[a].formula);
+    }
 }
 
 bool laying_try(struct tui *t, struct laying *l)
@@ -374,6 +376,7 @@ static void hold(struct tui *t, struct laying *l, int axis, const struct dieset_
     const char *typed = laying_typed(l, path), *stands = *l->kind ? NULL : dieset_entry(t->d, item, path);
     w->held = typed ? base_copy(typed) : NULL;
     const char *text = typed ? typed : stands;
+    w->formula = !typed && stands && !is_simple(stands) ? base_copy(stands) : NULL;
     w->from = text ? from_of(l, axis, text) : loose ? nearer_edge(t, l, axis) : FROM_OWN;
     free(path);
 }
@@ -387,6 +390,7 @@ void laying_grab(struct tui *t, struct laying *l, const char *point)
         snprintf(l->point, sizeof l->point, "%s", point);
     for (int a = 0; a < 2; a++) {
         free(l->ways[a].held);
+        free(l->ways[a].formula);
         l->ways[a] = (struct laying_way){.take = -1, .per = 1};
     }
     if (!laying_point(t, l, &at, &number)) {

@@ -23,6 +23,7 @@ struct laying_way {        /* along (0) and across (1) */
     double start, at;      /* mm in the plan, when grabbed and now */
     double own;            /* the measure when grabbed; alone: the place in the group */
     char *held;            /* what had been typed when grabbed; NULL: nothing */
+    char *formula;         /* what the job has typed there where that is more than a number: moving types a number over it */
 };
 
 struct laying {

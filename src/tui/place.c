@@ -109,10 +109,13 @@ static void size_of(const struct tui *t, int plate, char *buf, size_t size)
 
 static void draw_head(struct tui *t, struct area a, double scale)
 {
-    char size[90];
+    char size[90], column[40], row[40];
+    enum unit_system s = dieset_system(t->d);
     size_of(t, t->plan_shown, size, sizeof size);
-    paint_format(&t->p, a, 0, 1, INK_PLAIN, "%s %s from %s   %g mm/col %g mm/row", dieset_item_title(t->d, t->plan_shown), size,
-                 t->from_below ? "below" : "above", scale, scale * t->cell_ratio);
+    view_scale_text(scale, s, column, sizeof column);
+    view_scale_text(scale * t->cell_ratio, s, row, sizeof row);
+    paint_format(&t->p, a, 0, 1, INK_PLAIN, "%s %s from %s   %s/col %s/row", dieset_item_title(t->d, t->plan_shown), size,
+                 t->from_below ? "below" : "above", column, row);
 }
 
 /* ---- the column ---- */
@@ -200,6 +203,8 @@ static int draw_measures(struct tui *t, const struct placing *p, struct area a, 
         struct area left = {a.y, a.x, a.h, SECOND_END - paint_width(text) - 1};
         paint_text(&t->p, left, y, 1, INK_PLAIN, title);
         paint_right(&t->p, a, y++, SECOND_END, INK_STRONG, text);
+        if (w->formula && w->from == FROM_OWN && fabs(w->at - w->start) > 1e-6)
+            paint_format(&t->p, a, y++, 1, INK_DIM, "  over %s", w->formula);
     }
     return y;
 }
@@ -459,13 +464,35 @@ struct placing *place_open(struct tui *t, const char *item)
 
 /* ---- keys ---- */
 
+/* A group that stands nowhere yet begins with its pattern. False: the item at the cursor is no such group. */
+static bool open_unplaced(struct tui *t)
+{
+    struct dieset_point at = {.broken = true};
+    int item = *t->item ? dieset_find_item(t->d, t->item) : -1, kind = item < 0 ? -1 : dieset_item_kind(t->d, item);
+    if (kind < 0 || !handbook_kind(dieset_handbook(t->d), kind)->lays || own_points(t, item) != item)
+        return false;
+    if (dieset_point_count(t->d, item) > 0)
+        dieset_point(t->d, item, 0, &at);
+    if (!at.broken)
+        return false;
+    place_open(t, t->item);
+    place_choose_pattern(t);
+    return true;
+}
+
 /* Open at the plan's cursor. NULL: nothing stands there, which is said. */
 static struct placing *open_here(struct tui *t, bool alone)
 {
     struct plan_spot s;
     struct dieset_point at;
-    if (t->plan_shown < 0 || !points_here(t, &s)) {
-        tui_say(t, t->plan_shown < 0 ? "no plate yet to place anything on" : "the cursor is on no point: arrows walk them, a adds a group");
+    if (t->plan_shown < 0) {
+        tui_say(t, "no plate yet to place anything on");
+        return NULL;
+    }
+    if (!points_here(t, &s)) {
+        if (!alone && open_unplaced(t))
+            return NULL;
+        tui_say(t, "the cursor is on no point: arrows walk them, a adds a group");
         return NULL;
     }
     char title[100], from[80], name[48];

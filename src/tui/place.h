@@ -18,6 +18,7 @@ struct placing {
     int fields;          /* rows that the column keeps free for fields */
     struct area place;   /* of those rows, as last drawn */
     char was[160];       /* the layout before another pattern was tried */
+    bool unplaced;       /* while a pattern is chosen: it stands nowhere yet */
     char from[80];       /* what the plan's cursor was on: the group, or what stands with it; "": a new one */
     int asked;           /* a new group: the next property that names a plate */
 };

@@ -56,7 +56,7 @@ static void pattern_tried(struct tui *t, const char *plate, const struct choice 
     clear_lay(&p->l);
     pattern_name(stands(t, &p->l), now, sizeof now);
     p->due = false;
-    if (strcmp(now, c->value) == 0)
+    if (strcmp(now, c->value) == 0 && !p->unplaced)
         laying_try(t, &p->l);
     else
         laying_pattern(t, &p->l, c->value, plate);
@@ -70,7 +70,7 @@ static void pattern_taken(struct tui *t, const char *plate, const struct choice 
     struct placing *p = place_at_hand(t);
     (void)plate;
     (void)c;
-    p->l.alone = false;
+    p->l.alone = p->unplaced = false;
     laying_grab(t, &p->l, "");
     t->plan_follow = true;
 }
@@ -79,7 +79,7 @@ static void pattern_dropped(struct tui *t, const char *plate, const struct choic
 {
     struct placing *p = place_at_hand(t);
     char before[100];
-    if (!*p->was) {
+    if (!*p->was || p->unplaced) {
         dropped(t, plate, c);
         return;
     }
@@ -120,8 +120,10 @@ void place_choose_pattern(struct tui *t)
             at = i;
         add_choice(&v, pattern->title, base_copy(pattern->name));
     }
+    struct dieset_point point;
     struct choice first = v.at[at];
-    if (!lay)
+    p->unplaced = !laying_point(t, &p->l, &point, NULL) || point.broken;
+    if (p->unplaced)
         pattern_tried(t, plate, &first);
     choice_open(t, "pattern", plate, v.at, (int)v.count, at, pattern_tried, pattern_taken, pattern_dropped);
 }

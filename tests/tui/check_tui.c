@@ -18,5 +18,6 @@ int main(void)
     add_keys(s);
     add_paint(s);
     add_field(s);
+    add_laying(s);
     return run_suite(s);
 }

@@ -1,0 +1,222 @@
+/* tests/tui/laying.c - a group being laid out, without a screen: which measure moves a point, and what is then typed */
+
+#include "parts.h"
+
+#include "tui/laying.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "../common.h"
+
+static struct handbook *handbook;
+static struct tui t;
+static struct laying l;
+
+static void open_handbook(void)
+{
+    ck_ok(job_open_handbook("data", &handbook, why));
+}
+
+static void close_handbook(void)
+{
+    handbook_free(handbook);
+}
+
+/* The demo job, metric (0) or in inches (1). */
+static void begin(int inch)
+{
+    char *text = read_text(inch ? "data/demo/spacer-plate.txt" : "data/demo/cover-plate.txt");
+    t = (struct tui){.cell_ratio = 2};
+    l = (struct laying){0};
+    ck_ok(job_from_text(handbook, text, "demo", &t.job, why));
+    t.d = job_dieset(t.job);
+    free(text);
+}
+
+static void end(void)
+{
+    laying_done(&l);
+    job_close(t.job);
+}
+
+static void lay(const char *pattern)
+{
+    snprintf(l.item, sizeof l.item, "die_screws");
+    ck_assert_msg(laying_pattern(&t, &l, pattern, "die_plate"), "%s: %s", pattern, l.why.message);
+}
+
+/* ---- every pattern of the handbook ---- */
+
+/* Whatever the pattern and the point: after a move by hand the point stands exactly there, and what is typed is few. */
+static void moves_as_asked(const char *pattern, const char *point)
+{
+    struct dieset_point was, is;
+    double by[2] = {7.25, -3.5};
+    l.alone = false;
+    laying_grab(&t, &l, point);
+    ck_assert(laying_point(&t, &l, &was, NULL));
+    double x = was.x, y = was.y;
+    for (int a = 0; a < 2; a++)
+        by[a] = laying_move(&t, &l, a, by[a]) ? by[a] : 0;
+    ck_assert_msg(laying_try(&t, &l), "%s, %s: %s", pattern, point, l.why.message);
+    ck_assert(laying_point(&t, &l, &is, NULL));
+    ck_assert_msg(fabs(is.x - x - by[0]) < 1e-5 && fabs(is.y - y - by[1]) < 1e-5, "%s, %s: moved by %g, %g instead of %g, %g", pattern, point,
+                  is.x - x, is.y - y, by[0], by[1]);
+    for (int a = 0; a < 2; a++)
+        laying_move(&t, &l, a, -by[a]);
+    ck_assert(laying_try(&t, &l) && laying_point(&t, &l, &is, NULL));
+    ck_assert(fabs(is.x - x) < 1e-5 && fabs(is.y - y) < 1e-5);
+}
+
+START_TEST(a_point_of_any_pattern_goes_where_it_is_moved)
+{
+    for (int i = 0; i < handbook_pattern_count(handbook); i++) {
+        const char *pattern = handbook_pattern(handbook, i)->name;
+        char points[200][48];
+        begin(_i);
+        lay(pattern);
+        int n = dieset_point_count(t.d, laying_item(&t, &l));
+        ck_assert_int_gt(n, 0);
+        for (int p = 0; p < n && p < 200; p++) {
+            struct dieset_point at;
+            dieset_point(t.d, laying_item(&t, &l), p, &at);
+            ck_assert_msg(!at.broken, "%s: a point stands nowhere", pattern);
+            snprintf(points[p], sizeof points[p], "%s", at.name);
+        }
+        for (int p = 0; p < n && p < 200; p += p == 1 && n > 3 ? n - 2 : 1) /* the first two and the last */
+            moves_as_asked(pattern, points[p]);
+        end();
+    }
+}
+END_TEST
+
+/* Which measure moves which point, along and across; "" the pattern holds it, "alone" none of it moves with its group. */
+static const struct { const char *pattern, *point, *along, *across; } handles[] = {
+    {"corners", "left_front", "end", "side"},      {"corners", "right_back", "end", "side"},     {"six", "middle_back", "", "side"},
+    {"ends", "left", "end", "left_across"},        {"ends", "right", "end", "right_across"},     {"fours", "left_inner_back", "inner", "side"},
+    {"fours", "right_outer_back", "outer", "side"}, {"ring", "p1", "along_shift", "across_shift"}, {"ring", "p2", "along_shift", "across_shift"},
+    {"one", "middle", "along", "across"},          {"pair", "back", "along", "across"},          {"places", "p1", "along", "across"},
+    {"rows", "p1", "end", "side"},                 {"rows", "p2", "", "side"},                   {"loose", "p1", "alone", "alone"},
+};
+
+START_TEST(the_measure_that_moves_a_point_is_found_by_trying)
+{
+    const char *wanted[] = {handles[_i].along, handles[_i].across};
+    begin(0);
+    lay(handles[_i].pattern);
+    laying_grab(&t, &l, handles[_i].point);
+    for (int a = 0; a < 2; a++) {
+        int take = l.ways[a].take;
+        const char *got = l.alone ? "alone" : !l.ways[a].moves ? "" : laying_has(&t, &l)->takes[take].name;
+        ck_assert_str_eq(got, wanted[a]);
+    }
+    end();
+}
+END_TEST
+
+/* ---- what is typed ---- */
+
+/* What a place measured so is typed as; the die plate is 250 x 160 about the plan's zero. NULL: nothing, as its group. */
+static const struct { bool alone; int axis; enum from from; const char *measured, *typed; } texts[] = {
+    {false, 0, FROM_OWN, "25", "25 mm"},
+    {false, 0, FROM_OWN, "posts.diameter + 5 mm", "posts.diameter + 5 mm"},
+    {true, 0, FROM_OWN, "3 mm", "usual + 3 mm"},
+    {true, 1, FROM_OWN, "-3", "usual - 3 mm"},
+    {true, 1, FROM_OWN, "0 mm", NULL},
+    {true, 0, FROM_LOW, "45", "left + 45 mm"},
+    {true, 0, FROM_HIGH, "45 mm", "right - 45 mm"},
+    {true, 0, FROM_HIGH, "-5 mm", "right + 5 mm"},
+    {true, 1, FROM_LOW, "1/2 in", "front + 1/2 in"},
+    {true, 1, FROM_HIGH, "posts.diameter + 5 mm", "back - (posts.diameter + 5 mm)"},
+    {true, 1, FROM_CENTRE, "-8 mm", "middle_y - 8 mm"},
+    {true, 0, FROM_CENTRE, "0", "middle_x"},
+    {true, 0, FROM_ORIGIN, "-8", "-8 mm"},
+};
+
+START_TEST(a_place_is_typed_as_it_is_measured)
+{
+    begin(0);
+    lay("corners");
+    l.alone = texts[_i].alone;
+    char *text = laying_text(&t, texts[_i].axis, &l, texts[_i].from, texts[_i].measured);
+    if (texts[_i].typed)
+        ck_assert_str_eq(text, texts[_i].typed);
+    else
+        ck_assert_ptr_null(text);
+    free(text);
+    end();
+}
+END_TEST
+
+/* By hand: the left front screw stands 20 from the left and front edges of 250 x 160. */
+static const struct { enum from from; double along, across; } measured[] = {
+    {FROM_OWN, 0, 0}, {FROM_LOW, 20, 20}, {FROM_HIGH, 230, 140}, {FROM_CENTRE, -105, -60}, {FROM_ORIGIN, -105, -60},
+};
+
+START_TEST(a_place_is_measured_from_every_edge)
+{
+    begin(0);
+    snprintf(l.item, sizeof l.item, "die_screws");
+    l.alone = true;
+    laying_grab(&t, &l, "left_front");
+    ck_assert(fabs(laying_measured(&t, &l, 0, measured[_i].from) - measured[_i].along) < 1e-9);
+    ck_assert(fabs(laying_measured(&t, &l, 1, measured[_i].from) - measured[_i].across) < 1e-9);
+    end();
+}
+END_TEST
+
+START_TEST(a_freed_place_keeps_the_edge_that_it_is_measured_from)
+{
+    begin(0);
+    ck_ok(job_set(t.job, "die_screws.left_back.y", "back - 30 mm", why));
+    ck_ok(job_take(t.job, why));
+    snprintf(l.item, sizeof l.item, "die_screws");
+    laying_grab(&t, &l, "left_back");
+    ck_assert(l.alone);
+    ck_assert_int_eq(l.ways[1].from, FROM_HIGH);
+    ck_assert(laying_move(&t, &l, 1, -2));
+    ck_assert_str_eq(laying_typed(&l, "lay/left_back/y"), "back - 32 mm");
+    ck_assert(laying_move(&t, &l, 1, 2));
+    ck_assert_ptr_null(laying_typed(&l, "lay/left_back/y"));
+    laying_give_back(&t, &l);
+    ck_assert(laying_try(&t, &l));
+    struct dieset_point at;
+    ck_assert(laying_point(&t, &l, &at, NULL));
+    ck_assert(!at.freed && fabs(at.y - 60) < 1e-9);
+    end();
+}
+END_TEST
+
+START_TEST(four_quarter_turns_are_none)
+{
+    static const char *const turns[] = {"90 deg", "180 deg", "270 deg", NULL};
+    begin(0);
+    snprintf(l.item, sizeof l.item, "posts");
+    laying_grab(&t, &l, "left_front");
+    for (int i = 0; i < 4; i++) {
+        laying_turn(&t, &l);
+        const char *text = laying_typed(&l, "lay/turn");
+        ck_assert(turns[i] ? text && strcmp(text, turns[i]) == 0 : !text);
+        ck_assert(laying_try(&t, &l));
+    }
+    ck_assert(!job_trying(t.job));
+    end();
+}
+END_TEST
+
+void add_laying(Suite *s)
+{
+    TCase *c = tcase_create("laying");
+    tcase_add_unchecked_fixture(c, open_handbook, close_handbook);
+    tcase_set_timeout(c, 60);
+    tcase_add_loop_test(c, a_point_of_any_pattern_goes_where_it_is_moved, 0, 2);
+    tcase_add_loop_test(c, the_measure_that_moves_a_point_is_found_by_trying, 0, (int)COUNT_OF(handles));
+    tcase_add_loop_test(c, a_place_is_typed_as_it_is_measured, 0, (int)COUNT_OF(texts));
+    tcase_add_loop_test(c, a_place_is_measured_from_every_edge, 0, (int)COUNT_OF(measured));
+    tcase_add_test(c, a_freed_place_keeps_the_edge_that_it_is_measured_from);
+    tcase_add_test(c, four_quarter_turns_are_none);
+    suite_add_tcase(s, c);
+}
