@@ -20,7 +20,7 @@ enum compare_side { COMPARE_FIRST, COMPARE_SECOND, COMPARE_SIDES };
  *   item     its name; the text is its kind, or its place among those of its kind ("plate 3 of 7") where that differs
  *   typed    "die_plate.thickness"; the formula, or the words of a title, note or reason ("die_plate.thickness reason")
  *   value    its path; values of what only one side has are not told: the item or what is typed says it
- *   finding  its key; grade and message
+ *   finding  its key; grade, whether it is waived, and message
  *   order    "posts: Guide post, plain"; pieces, size and material */
 struct compare_row {
     enum compare_what what;

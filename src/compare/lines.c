@@ -77,7 +77,7 @@ static void put_row(struct lines *l, const struct compare_row *r)
 {
     const char *first = r->text[COMPARE_FIRST] ? r->text[COMPARE_FIRST] : "-";
     const char *second = r->text[COMPARE_SECOND] ? r->text[COMPARE_SECOND] : "-";
-    char *name = name_of(r), *path = base_copy_n(r->name, strcspn(r->name, " :"));
+    char *name = name_of(r), *path = r->what == COMPARE_FINDING ? NULL : base_copy_n(r->name, strcspn(r->name, " :"));
     if (columns(first) < l->side && columns(second) < l->side && columns(name) <= l->width - 2 * l->side) {
         put_columns(l, name, first, second, path);
     } else {
@@ -114,7 +114,7 @@ static void put_findings(struct lines *l, enum compare_side side)
         enum compare_side has = r->text[0] && r->text[1] ? COMPARE_SIDES : r->text[0] ? COMPARE_FIRST : COMPARE_SECOND;
         if (r->what != COMPARE_FINDING || has != side)
             continue;
-        char *head = side == COMPARE_SIDES ? base_copy("findings graded differently") : base_format("findings only in: %s", l->names[side]);
+        char *head = side == COMPARE_SIDES ? base_copy("findings graded or waived differently") : base_format("findings only in: %s", l->names[side]);
         if (n++ == 0)
             put_words(l, 0, head, NULL);
         free(head);

@@ -17,10 +17,10 @@ static const struct finding *find_key(const struct finding *list, int n, const c
 
 static char *finding_text(const struct finding *f)
 {
-    return base_format("%s: %s", handbook_grade_text(f->grade), f->message);
+    return base_format("%s%s: %s", f->waiver ? "waived " : "", handbook_grade_text(f->grade), f->message);
 }
 
-/* A finding that both have is told when its grade differs: what it measures stands among the values. */
+/* A finding that both have is told when its grade differs, or one side waives it: what it measures stands among the values. */
 void comparing_findings(struct comparing *c)
 {
     const struct finding *list[COMPARE_SIDES];
@@ -31,7 +31,7 @@ void comparing_findings(struct comparing *c)
         for (int i = 0; i < n[s]; i++) {
             enum compare_side o = s == COMPARE_FIRST ? COMPARE_SECOND : COMPARE_FIRST;
             const struct finding *mine = &list[s][i], *there = find_key(list[o], n[o], mine->key);
-            if (there && (s == COMPARE_SECOND || there->grade == mine->grade))
+            if (there && (s == COMPARE_SECOND || (there->grade == mine->grade && !there->waiver == !mine->waiver)))
                 continue;
             char *text = finding_text(mine), *its = there ? finding_text(there) : NULL;
             if (its)

@@ -53,7 +53,7 @@ static const struct key_row table[] = {
     {PLACE_EXACT, {CODE(KEY_UP)}, "value-before", NULL, "the value before", act_up, false},
     {PLACE_ALL & ~PLACE_MAIN, {ESCAPE, CONTROL('C')}, "leave", "leave", "leave this, nothing taken", act_leave, false},
     {PLACE_MAIN, {ESCAPE, CONTROL('C')}, "clear", NULL, "clear the message; leave a pane that fills the screen", act_leave, false},
-    {PLACE_READ | PLACE_SIZES, {'w'}, "why", "why", "why this value, or this finding", act_why, false},
+    {PLACE_READ | PLACE_SIZES | PLACE_VARY, {'w'}, "why", "why", "why this value, or this finding", act_why, false},
     {PLACE_FORM | PLACE_SIZES, {'s'}, "sizes", "sizes", "pick from the standard sizes of this value", act_sizes, true},
     {PLACE_FINDINGS, {'i'}, "finding", "in full", "the finding at the cursor in full: figures, source, cures", act_detail, false},
     {PLACE_FINDING, {'1', '2', '3'}, "try", "try a cure", "type the first, second, third value that could cure it", act_try, true},

@@ -54,6 +54,8 @@ static void enter(struct tui *t, struct level *level)
     int q = path ? dieset_find(t->d, path) : -1;
     if (q >= 0)
         go_to_quantity(t, q);
+    else if (path && dieset_find_item(t->d, path) >= 0)
+        go_to(t, path, NULL);
     else
         tui_pop(t);
 }

@@ -178,6 +178,24 @@ START_TEST(findings_that_only_one_has_are_told_with_grade_and_words)
 }
 END_TEST
 
+START_TEST(a_finding_that_one_side_waives_is_told)
+{
+    static const struct store_change changes[] = {
+        {STORE_ITEM, "waiver_1", "", NULL, "waiver"},        {STORE_ENTRY, "waiver_1", "finding", NULL, "turn-proof stripper"},
+        {STORE_ENTRY, "waiver_1", "grade", NULL, "caution"}, {STORE_ENTRY, "waiver_1", "states", NULL, "new"},
+        {STORE_ENTRY, "waiver_1", "margin", NULL, "-1 mm"},  {STORE_ENTRY, "waiver_1", "says", NULL, "known"},
+    };
+    struct pair p;
+    pair_open(&p, changes, COUNT_OF(changes));
+    ck_assert_int_eq(p.c.counts[COMPARE_FINDING], 1);
+    const struct compare_row *r = find(&p.c, COMPARE_FINDING, "turn-proof stripper", 0);
+    ck_assert_ptr_nonnull(r);
+    ck_assert_int_eq(strncmp(r->text[COMPARE_FIRST], "caution: ", 9), 0);
+    ck_assert_int_eq(strncmp(r->text[COMPARE_SECOND], "waived caution: ", 16), 0);
+    pair_close(&p);
+}
+END_TEST
+
 /* ---- order of items, units ---- */
 
 START_TEST(an_item_that_moved_is_told_among_its_kind)
@@ -270,6 +288,7 @@ int main(void)
     tcase_add_test(t, the_sides_can_be_exchanged);
     tcase_add_test(t, only_what_differs_is_told);
     tcase_add_test(t, findings_that_only_one_has_are_told_with_grade_and_words);
+    tcase_add_test(t, a_finding_that_one_side_waives_is_told);
     tcase_add_test(t, an_item_that_moved_is_told_among_its_kind);
     tcase_add_test(t, both_sides_are_told_in_one_unit);
     tcase_add_loop_test(t, lines_keep_to_the_width_and_stand_under_headings, 0, 4);
