@@ -2,6 +2,7 @@
  *
  * Two die sets of one handbook, judged, go in: a job and another job, a job and itself as it was. Out come rows: items that only
  * one has, what is typed differently, values that differ in either state, findings that only one has, order lines that differ.
+ * What is said of a job (dieset_item_words()) is no difference of the set, but a finding that one of them has waived is one.
  * Items are the same when their names are; values, when their paths are. Texts and numbers are told in the first one's unit.
  * Uses: findings, dieset and below. No try need be closed: what is shown is compared.
  */

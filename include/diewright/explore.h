@@ -1,4 +1,4 @@
-/* diewright/explore.h - variation runs: one value over a range, and what it would bring
+/* diewright/explore.h - variation runs: one value over a range, and what it would bring; and what would clear a finding
  *
  * A number that can be typed runs from one value to another by a step. At every point the values asked for, in both
  * states, and the findings that stand are taken down; the die set is as it was afterwards. Two roads lead there and agree:
@@ -104,5 +104,33 @@ void explore_point(const struct explore *x, int shown, int point, struct base_te
 int explore_closest(const struct explore *x, int point);
 /* Points A and B side by side: shown values, then findings that only one of them has. */
 void explore_beside(const struct explore *x, int a, int b, int width, struct base_text *out);
+
+/* ---- what would clear a finding ---------------------------------------------------------------------- */
+
+/* For each value that the finding's rule names as a cure, the nearest value that clears it, found by trying: the next listed size that
+ * does, another choice, or the smallest change of a free number (to the last digit that screens show). The die set is as it was
+ * afterwards; no try may be open at a call. */
+struct explore_proposal {
+    const char *path, *title;
+    const char *text;      /* what would be typed */
+    const char *was, *is;  /* as people read it */
+    bool listed;           /* a listed size */
+    int moved;             /* values that differ then, itself left out */
+    const char *sizes;     /* those of them that are picked from tables: "posts.length 200.0 mm > 224.0 mm; ...", "" none */
+    int came[3];           /* open findings that come with it, by grade */
+    const char *comes, *goes; /* "fault post-end posts; note ..."; the finding itself is not told among those that go */
+};
+struct explore_mend {
+    const char *key;       /* of the finding */
+    BASE_VEC(struct explore_proposal) at;
+    BASE_VEC(const char *) hopeless; /* paths of values that were tried and do not clear it alone */
+    BASE_VEC(const char *) left;     /* paths still to be tried, the last first */
+    struct base_arena memory;
+};
+/* Begin for the finding KEY of the last list of F; nothing is tried yet. NULL: there is no such finding. */
+struct explore_mend *explore_mend_new(struct findings *f, const char *key);
+/* Try the next value; false: there is none left. F's list is that of the die set as it stands afterwards. */
+bool explore_mend_more(struct findings *f, struct explore_mend *m);
+void explore_mend_free(struct explore_mend *m);
 
 #endif

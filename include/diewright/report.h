@@ -6,7 +6,7 @@
 #ifndef DIEWRIGHT_REPORT_H
 #define DIEWRIGHT_REPORT_H
 
-#include "diewright/findings.h"
+#include "diewright/explore.h"
 
 enum report_format { REPORT_TEXT, REPORT_CSV, REPORT_JSON };
 /* "text", "csv", "json". */
@@ -54,6 +54,9 @@ void report_order(struct dieset *d, struct report_paper *p);                    
 void report_moves(struct dieset *d, const struct dieset_move *moves, int n, struct report_paper *p); /* name,state,was,is,unit */
 void report_stroke(struct dieset *d, struct report_paper *p);                                /* state,height,event,item,what,value,unit: each event, and what stands then */
 void report_sharpening(struct dieset *d, struct report_paper *p);                            /* page,date,strokes,off_punches,under_punches,punches_left,off_die,under_die,die_left,shut_height,note */
+/* finding,name,was,is,typed,listed,moved,comes,goes,sizes: a row for each proposal; a value that does not clear it alone has nothing in `is`. */
+void report_mend_begin(struct report_paper *p);
+void report_mend(const struct explore_mend *m, struct report_paper *p);
 void report_remarks(const struct dieset *d, struct report_paper *p);    /* remark,item,finding,by,when,says */
 void report_waivers(const struct findings *f, struct report_paper *p);  /* waiver,finding,stands,grade,states,margin,by,when,says */
 void report_revisions(const struct dieset *d, struct report_paper *p);  /* revision,by,when,sum,says */

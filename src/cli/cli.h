@@ -65,6 +65,7 @@ int cli_handbook_look(struct cli_call *c);
 int cli_parts(struct cli_call *c);
 int cli_vary(struct cli_call *c);
 int cli_compare(struct cli_call *c);
+int cli_mend(struct cli_call *c);
 int cli_remark(struct cli_call *c);
 int cli_waive(struct cli_call *c);
 int cli_release(struct cli_call *c);

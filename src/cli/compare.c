@@ -76,21 +76,56 @@ static void print_lines(struct cli_call *c, const struct compare *diff)
 
 /* ---- the command ---- */
 
+static void print(struct cli_call *c, struct job *first, struct job *second)
+{
+    struct compare diff;
+    compare_sets(job_findings(first), job_findings(second), &diff);
+    if (c->format == REPORT_TEXT)
+        print_lines(c, &diff);
+    else
+        print_data(c, &diff, dieset_system(job_dieset(first)));
+    compare_done(&diff);
+}
+
+/* The job as released under LETTER; NULL with the reason printed. */
+static struct job *revision(struct job *j, const char *letter, int *status)
+{
+    struct job *was;
+    struct base_diag why = {0};
+    if (job_revision(j, letter, &was, &why))
+        *status = cli_complain(&why);
+    return was;
+}
+
+/* A revision beside another, or beside the job as it is now. */
+static int compare_revisions(struct cli_call *c, struct job *j)
+{
+    int status = CLI_DONE;
+    struct job *first = revision(j, c->words[1], &status), *second = first && c->n_words > 2 ? revision(j, c->words[2], &status) : NULL;
+    char *names[2] = {base_format("revision %s", c->words[1]), c->n_words > 2 ? base_format("revision %s", c->words[2]) : base_copy("now")};
+    c->words[0] = names[0];
+    c->words[1] = names[1];
+    if (status == CLI_DONE)
+        print(c, first, second ? second : j);
+    free(names[0]);
+    free(names[1]);
+    job_close(second);
+    job_close(first);
+    return status;
+}
+
 int cli_compare(struct cli_call *c)
 {
     int status;
+    struct review_revision r;
     struct handbook *h = cli_handbook(c, &status);
-    struct job *first = h ? cli_open(c, h, c->words[0], true, &status) : NULL;
-    struct job *second = first ? cli_open(c, h, c->words[1], true, &status) : NULL;
-    if (second) {
-        struct compare diff;
-        compare_sets(job_findings(first), job_findings(second), &diff);
-        if (c->format == REPORT_TEXT)
-            print_lines(c, &diff);
-        else
-            print_data(c, &diff, dieset_system(job_dieset(first)));
-        compare_done(&diff);
-    }
+    struct job *first = h ? cli_open(c, h, c->words[0], true, &status) : NULL, *second = NULL;
+    if (first && (c->n_words > 2 || review_find(job_dieset(first), c->words[1], &r)))
+        status = compare_revisions(c, first);
+    else if (first)
+        second = cli_open(c, h, c->words[1], true, &status);
+    if (second)
+        print(c, first, second);
     job_close(second);
     job_close(first);
     handbook_free(h);

@@ -1,6 +1,8 @@
-/* remark, waive, release, history: what is said of a job, and what was done to it. */
+/* mend, remark, waive, release, history: what would clear a finding, what is said of a job, what was done to it. */
 
 #include "cli/cli.h"
+
+#include "diewright/explore.h"
 
 #include <limits.h>
 #include <stdio.h>
@@ -41,6 +43,61 @@ static int take(struct job *j, enum base_err err, struct base_diag *why)
     cli_tell_findings(stdout, "-", o->went, o->n_went);
     return CLI_DONE;
 }
+
+/* ---- mend ---- */
+
+/* All values tried for finding KEY, onto the paper. */
+static void mend_one(struct job *j, const char *key, struct report_paper *p)
+{
+    struct explore_mend *m = explore_mend_new(job_findings(j), key);
+    while (m && explore_mend_more(job_findings(j), m))
+        ;
+    if (m)
+        report_mend(m, p);
+    explore_mend_free(m);
+}
+
+/* The keys of open findings above note; yours to free(), one by one. */
+static int open_keys(struct job *j, char ***out)
+{
+    const struct finding *list;
+    int n = findings_list(job_findings(j), &list), count = 0;
+    *out = base_alloc((size_t)(n + 1) * sizeof **out);
+    for (int i = 0; i < n; i++)
+        if (!list[i].waiver && list[i].grade > HANDBOOK_NOTE)
+            (*out)[count++] = base_copy(list[i].key);
+    return count;
+}
+
+static int mend(struct cli_call *c, struct job *j)
+{
+    struct report_paper p;
+    struct base_diag why = {0};
+    const struct finding *x;
+    char **keys = NULL, *name = sentence(c, 1);
+    int n = 0;
+    if (c->n_words == 1) {
+        n = open_keys(j, &keys);
+    } else if (findings_named(job_findings(j), name, &x, &why) == BASE_OK) {
+        keys = base_alloc(sizeof *keys);
+        keys[n++] = base_copy(x->key);
+    }
+    free(name);
+    if (why.code)
+        return cli_complain(&why);
+    report_mend_begin(&p);
+    for (int i = 0; i < n; i++) {
+        mend_one(j, keys[i], &p);
+        free(keys[i]);
+    }
+    free(keys);
+    if (!n)
+        report_line_above(&p, "Nothing above a note is open.");
+    cli_print(&p, c->format);
+    return CLI_DONE;
+}
+
+int cli_mend(struct cli_call *c) { return with_job(c, true, mend); }
 
 /* ---- remark ---- */
 

@@ -49,6 +49,8 @@ void comparing_items(struct comparing *c)
         for (int i = 0; i < dieset_item_count(c->d[s]); i++) {
             const char *name = dieset_item_name(c->d[s], i);
             int there = dieset_find_item(c->d[other(s)], name);
+            if (dieset_item_words(c->d[s], i))
+                continue;
             if (there < 0)
                 comparing_add_only(c, COMPARE_ITEM, name, s, kind_title(c->d[s], i));
             else if (s == COMPARE_FIRST)
@@ -99,7 +101,7 @@ void comparing_typed(struct comparing *c)
     for (enum compare_side s = COMPARE_FIRST; s < COMPARE_SIDES; s++)
         for (int i = 0; i < dieset_item_count(c->d[s]); i++) {
             const struct store_entry *entries;
-            int n = dieset_entries(c->d[s], i, &entries);
+            int n = dieset_item_words(c->d[s], i) ? 0 : dieset_entries(c->d[s], i, &entries);
             for (int k = 0; k < n; k++)
                 compare_entry(c, s, i, &entries[k]);
         }

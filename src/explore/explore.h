@@ -30,6 +30,9 @@ void explore_by_tries(struct making *m);
 NODISCARD bool explore_by_lanes(struct making *m);
 
 /* known.c: what is known about the value beforehand */
+/* The rows of a table that are listed for a value: those of its own look-up by size, or of its property's table. */
+struct explore_listed { int table, column; const int *rows; int n; }; /* rows NULL: all of the table, N */
+bool explore_listed(struct dieset *d, int quantity, struct explore_listed *out);
 void explore_stock(struct making *m);
 void explore_limits(struct making *m);
 

@@ -36,29 +36,39 @@ static void add_rows(struct making *m, int table, int column, const int *rows, i
 }
 
 /* The rows that the value's own look-up by size leaves. */
-static bool from_pick(struct making *m, const struct dieset_quantity *q)
+static bool from_pick(struct dieset *d, const struct dieset_quantity *q, struct explore_listed *out)
 {
     double values[16];
-    const int *rows;
     int slot = q->usual_slot >= 0 ? q->usual_slot : q->slot[DIESET_NEW];
-    const struct formula_pick *pick = model_pick(dieset_model(m->d), slot, values);
+    const struct formula_pick *pick = slot < 0 ? NULL : model_pick(dieset_model(d), slot, values);
     if (!pick || (pick->mode != FORMULA_OVER && pick->mode != FORMULA_UNDER && pick->mode != FORMULA_NEAR))
         return false;
-    int n = table_candidates(dieset_tables(m->d), pick->query, values, &rows);
-    add_rows(m, pick->table, pick->column, rows, n);
+    out->table = pick->table;
+    out->column = pick->column;
+    out->n = table_candidates(dieset_tables(d), pick->query, values, &out->rows);
     return true;
+}
+
+bool explore_listed(struct dieset *d, int quantity, struct explore_listed *out)
+{
+    const struct dieset_quantity *q = dieset_quantity(d, quantity);
+    *out = (struct explore_listed){0};
+    if (from_pick(d, q, out))
+        return true;
+    if (!q->property || !q->property->from_table)
+        return false;
+    const struct table_set *set = dieset_tables(d);
+    out->table = table_find(set, q->property->from_table);
+    out->column = out->table < 0 ? -1 : table_column(set, out->table, q->property->from_column);
+    out->n = out->column < 0 ? 0 : table_rows(set, out->table);
+    return out->column >= 0;
 }
 
 void explore_stock(struct making *m)
 {
-    const struct dieset_quantity *q = dieset_quantity(m->d, m->ask->quantity);
-    if (from_pick(m, q) || !q->property || !q->property->from_table)
-        return;
-    const struct table_set *set = dieset_tables(m->d);
-    int table = table_find(set, q->property->from_table);
-    int column = table < 0 ? -1 : table_column(set, table, q->property->from_column);
-    if (column >= 0)
-        add_rows(m, table, column, NULL, table_rows(set, table));
+    struct explore_listed l;
+    if (explore_listed(m->d, m->ask->quantity, &l))
+        add_rows(m, l.table, l.column, l.rows, l.n);
 }
 
 /* ---- limits --------------------------------------------------------------------------------------------- */

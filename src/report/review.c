@@ -1,9 +1,10 @@
-/* Papers of what is said of a job: remarks, waivers, revisions and the history. */
+/* Papers of the review: what would clear a finding; remarks, waivers, revisions and the history. */
 
 #include "report/words.h"
 
 #include "diewright/review.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -16,6 +17,51 @@ static void put_when(struct report_paper *p, const char *when)
     report_text(p, when);
     report_text(p, shown);
 }
+
+/* ---- what would clear a finding ---- */
+
+void report_mend_begin(struct report_paper *p)
+{
+    static const struct report_column columns[] = {
+        {"finding", NULL, false}, {"name", "value", false}, {"was", "now", true}, {"is", "clears at", true}, {"typed", NULL, false},
+        {"listed", NULL, false}, {NULL, "", false}, {"moved", "moves", true}, {"comes", "comes: ", false}, {"goes", "also goes: ", false},
+        {"sizes", "sizes: ", false},
+    };
+    report_begin(p, columns, COUNT_OF(columns));
+    for (int i = 1; i <= 3; i++)
+        report_fold(p, (int)COUNT_OF(columns) - i);
+}
+
+static void put_hopeless(struct report_paper *p, const char *key, const char *path, const char *why)
+{
+    const char *const texts[] = {key, path, NULL, NULL, NULL, NULL, why};
+    for (size_t k = 0; k < COUNT_OF(texts); k++)
+        report_text(p, texts[k]);
+    report_number(p, NAN, 0);
+    for (int k = 0; k < 3; k++)
+        report_text(p, NULL);
+}
+
+void report_mend(const struct explore_mend *m, struct report_paper *p)
+{
+    report_line_within(p, "%s", m->key);
+    for (size_t i = 0; i < m->at.count; i++) {
+        const struct explore_proposal *x = &m->at.at[i];
+        const char *const texts[] = {m->key, x->path, x->was, x->is, x->text, x->listed ? "yes" : "no", x->listed ? "listed" : NULL};
+        for (size_t k = 0; k < COUNT_OF(texts); k++)
+            report_text(p, texts[k]);
+        report_number(p, x->moved, 0);
+        report_text(p, *x->comes ? x->comes : NULL);
+        report_text(p, *x->goes ? x->goes : NULL);
+        report_text(p, *x->sizes ? x->sizes : NULL);
+    }
+    for (size_t i = 0; i < m->hopeless.count; i++)
+        put_hopeless(p, m->key, m->hopeless.at[i], "alone does not clear it");
+    if (!m->at.count && !m->hopeless.count)
+        put_hopeless(p, m->key, NULL, "its rule names no value that could be typed");
+}
+
+/* ---- what is said ---- */
 
 void report_remarks(const struct dieset *d, struct report_paper *p)
 {

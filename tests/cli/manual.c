@@ -119,7 +119,7 @@ START_TEST(the_manual_has_every_key_of_the_screens)
 END_TEST
 
 static const char *const headed[] = {
-    "show cp", "show cp posts.length --why", "check cp", "stroke cp", "sharpening cp", "order cp", "holes cp", "parts", "eval 1", "remark cp", "waive cp", "history cp", "set cp 'strip.width=64 mm'",
+    "show cp", "show cp posts.length --why", "check cp", "stroke cp", "sharpening cp", "order cp", "holes cp", "parts", "eval 1", "mend cp", "remark cp", "waive cp", "history cp", "set cp 'strip.width=64 mm'",
     "handbook", "handbook --examples", "practice", "practice --exercise",
 };
 

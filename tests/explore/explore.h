@@ -24,5 +24,6 @@ struct explore *bench_run(struct bench *b, const char *path, const char *from, c
 TCase *run_tests(void);
 TCase *road_tests(void);
 TCase *plot_tests(void);
+TCase *mend_tests(void);
 
 #endif
