@@ -102,27 +102,29 @@ static int take_options(int argc, char **argv, struct asked *a)
     return kept;
 }
 
-static int screens(const struct asked *a, const char *data, const char *name)
+/* The screens of job NAME, or of practice job PRACTICE, then without one. */
+static int screens(const struct asked *a, const char *data, const char *name, const char *practice)
 {
     struct handbook *h = NULL;
     struct job *j = NULL;
     struct base_diag why = {0};
-    char *path = job_path(name);
-    if (access(path, F_OK) != 0 && errno == ENOENT) {
+    char *path = practice ? NULL : job_path(name);
+    if (path && access(path, F_OK) != 0 && errno == ENOENT) {
         int missing = cli_no_job(path, name);
         free(path);
         return missing;
     }
     int status = 0;
-    if (job_open_handbook(data, &h, &why) || job_open(h, path, a->look, &j, &why))
+    if (job_open_handbook(data, &h, &why) || (path && job_open(h, path, a->look, &j, &why)))
         status = cli_complain(&why);
     const char *no_color = getenv("NO_COLOR"), *delay = getenv("ESCDELAY");
     if (!status) {
-        job_set_who(j, who_is_it());
+        if (j)
+            job_set_who(j, who_is_it());
         unsetenv("LINES"); /* else resizes are not seen */
         unsetenv("COLUMNS");
         struct tui_options o = {
-            .handbook = h, .job = j, .look = a->look, .ascii = a->ascii,
+            .handbook = h, .job = j, .data = data, .practice = practice, .look = a->look, .ascii = a->ascii,
             .colour = a->no_colour || (no_color && *no_color) ? TUI_COLOUR_NEVER : TUI_COLOUR_AUTO,
             .term = getenv("TERM"), .codeset = nl_langinfo(CODESET), .escape_ms = delay ? atoi(delay) : 0,
         };
@@ -170,13 +172,15 @@ static int choose(const struct asked *a, int argc, char **argv, const char *data
     }
     if (argc > 0 && strcmp(argv[0], "--") == 0)
         argv++, argc--;
+    else if (argc == 2 && strcmp(argv[0], "practice") == 0 && argv[1][0] != '-' && isatty(STDIN_FILENO) && isatty(STDOUT_FILENO))
+        return screens(a, data, NULL, argv[1]);
     else if (argc > 0 && cli_is_command(argv[0]))
         return cli_run(&o, argc, argv);
     else if (argc > 0 && strncmp(argv[0], "--", 2) == 0)
         return refuse("There is no option %s.", argv[0]);
     if (argc > 1)
         return refuse("There is no command \"%s\".", argv[0]);
-    return argc == 0 ? tell(cli_help, stderr, CLI_REFUSED) : screens(a, data, argv[0]);
+    return argc == 0 ? tell(cli_help, stderr, CLI_REFUSED) : screens(a, data, argv[0], NULL);
 }
 
 int main(int argc, char **argv)

@@ -13,7 +13,9 @@ enum tui_colour { TUI_COLOUR_AUTO, TUI_COLOUR_NEVER };
 
 struct tui_options {
     const struct handbook *handbook;
-    struct job *job;         /* open; stays the caller's, and is the same one at the end */
+    struct job *job;         /* open; stays the caller's, and is the same one at the end; NULL: practice alone */
+    const char *data;        /* the folder with practice jobs, demo jobs, templates */
+    const char *practice;    /* the practice job to begin with, by name or number; NULL: none */
     bool look;               /* only looking: follows other people's edits, refuses its own */
     bool ascii;              /* no box and block characters even where the locale has them */
     enum tui_colour colour;  /* NEVER: --color=never, or NO_COLOR was not empty */

@@ -2,6 +2,7 @@
 
 #include "tui/act.h"
 
+#include "tui/lesson.h"
 #include "tui/tui.h"
 
 #include <stdio.h>
@@ -148,6 +149,7 @@ static void step(struct tui *t, bool back)
         return;
     }
     const struct job_outcome *o = job_outcome(t->job);
+    lesson_taken(t);
     edit_remember(t, o);
     tui_say(t, "%s; %d moved, %d finding%s came, %d went. %s", o->title, o->n_moves, o->n_came,
             o->n_came == 1 ? "" : "s", o->n_went, back ? "Ctrl-R makes it again" : "u takes it back");
@@ -273,6 +275,8 @@ void act_suspend(struct tui *t)
 
 void act_quit(struct tui *t)
 {
+    if (lesson_leave(t))
+        return;
     if (!job_saved(t->job) && !t->asked_to_leave) {
         t->asked_to_leave = true;
         tui_complain(t, "an edit is not saved: :save-as FILE keeps it, q once more loses it");

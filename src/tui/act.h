@@ -35,6 +35,7 @@ void act_glide(struct tui *t);
 void act_why(struct tui *t);
 void act_sizes(struct tui *t);
 void act_detail(struct tui *t);
+void act_hint(struct tui *t);
 void act_try(struct tui *t);
 void act_mend(struct tui *t);
 void act_moves(struct tui *t);

@@ -6,6 +6,7 @@
 #include "tui/command.h"
 
 #include "tui/act.h"
+#include "tui/lesson.h"
 #include "tui/line.h"
 
 #include <stdio.h>
@@ -290,6 +291,18 @@ static void run_eval(struct tui *t, const char *rest)
         tui_say(t, "%s = %s", rest, handbook_print(dieset_handbook(t->d), v, type, dieset_system(t->d), buf, sizeof buf));
 }
 
+static void run_practice(struct tui *t, const char *rest) { lesson_open(t, rest); }
+static void run_exercise(struct tui *t, const char *rest) { exercise_open(t, rest); }
+
+static void run_save(struct tui *t, const char *rest)
+{
+    (void)rest;
+    if (lesson_runs(t) && !*job_file(t->job))
+        tui_complain(t, "a practice copy is not saved, it stands in memory only; :save-as FILE keeps it under a name of its own");
+    else
+        tui_say(t, job_saved(t->job) ? "every change is saved already" : "an edit is not saved; :save-as FILE keeps it");
+}
+
 static void run_words(struct tui *t, const char *rest)
 {
     words_open(t, rest);
@@ -372,6 +385,9 @@ static const struct command table[] = {
     {"history", "", "every change: when, who, what", run_history, false},
     {"vary", "NAME [FROM TO STEP]", "a value over a range: what it would move, where findings begin", run_vary, false},
     {"compare", "EDITS or FILE", "the job beside itself so many edits ago, or beside another job", run_compare, false},
+    {"practice", "[NAME]", "find and mend a planted mistake; without a name, their list", run_practice, false},
+    {"exercise", "[N]", "the worked examples of the handbook as exercises", run_exercise, false},
+    {"save", "", "says whether all is saved; every change is, at once", run_save, false},
     {"save-as", "FILE", "a whole copy under another name", run_save_as, false},
 };
 
@@ -486,7 +502,7 @@ static void changed(struct tui *t, struct line *l)
     }
     if (!c)
         return;
-    if (c->run == run_set && strchr(rest, '=') && !t->o.look) {
+    if (c->run == run_set && strchr(rest, '=') && !t->o.look && !lesson_hides(t)) {
         if (try_sets(t, rest, &l->why) == BASE_OK) {
             l->why.message[0] = '\0';
             edit_outcome_line(t, &l->above);

@@ -3,6 +3,7 @@
 #include "tui/tui.h"
 
 #include "tui/act.h"
+#include "tui/lesson.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -127,6 +128,10 @@ void detail_open(struct tui *t, const char *key)
 
 void act_detail(struct tui *t)
 {
+    if (lesson_hides(t)) {
+        act_hint(t);
+        return;
+    }
     if (t->finding.at < t->n_findings)
         detail_open(t, t->findings[t->finding.at].key);
 }

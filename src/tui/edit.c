@@ -7,6 +7,7 @@
 #include "tui/tui.h"
 
 #include "tui/act.h"
+#include "tui/lesson.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -31,6 +32,10 @@ bool edit_allowed(struct tui *t)
 {
     if (t->o.look) {
         tui_complain(t, "looking only: nothing is changed here");
+        return false;
+    }
+    if (lesson_hides(t)) {
+        tui_complain(t, "first find it: put the cursor on the value that is wrong, and Enter; then it can be changed");
         return false;
     }
     if (job_trying(t->job))
@@ -123,6 +128,7 @@ bool edit_take(struct tui *t)
     edit_remember(t, o);
     enum base_err err = job_take(t->job, &why);
     tui_changed(t);
+    lesson_taken(t);
     if (err == BASE_OK)
         tui_say(t, "%s. u takes it back", base_text_get(&line));
     else if (err == BASE_NOT_SAVED)

@@ -6,6 +6,8 @@
 
 #include "tui/tui.h"
 
+#include "tui/lesson.h"
+
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -111,6 +113,10 @@ static void draw_head(struct tui *t, struct area a, bool focus, int hidden)
 
 static void findings_draw(struct tui *t, struct area a, bool focus)
 {
+    int taken = lesson_draw(t, a);
+    a = (struct area){a.y + taken, a.x, a.h - taken, a.w};
+    if (a.h < 2)
+        return;
     shown_vec all = {0};
     gather(t, &all);
     bool trying = job_trying(t->job);

@@ -8,6 +8,8 @@
 
 #include "tui/tui.h"
 
+#include "tui/lesson.h"
+
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -302,7 +304,9 @@ static void form_move(struct tui *t, enum move m)
 
 static void form_enter(struct tui *t)
 {
-    if (form_quantity(t) >= 0 && edit_allowed(t))
+    if (form_quantity(t) >= 0 && lesson_hides(t))
+        lesson_answer(t, t->path);
+    else if (form_quantity(t) >= 0 && edit_allowed(t))
         edit_open(t, t->path);
 }
 

@@ -6,6 +6,7 @@
 #include "tui/tui.h"
 
 #include "tui/act.h"
+#include "tui/lesson.h"
 
 #include <panel.h>
 #include <signal.h>
@@ -179,6 +180,8 @@ void tui_settle(struct tui *t)
         return;
     settle_moved(t); /* judges */
     t->n_findings = findings_list(job_findings(t->job), &t->findings);
+    if (lesson_hides(t))
+        t->n_findings = 0;
     view_matrix(t->d, t->state, &t->matrix);
     if (!job_trying(t->job))
         t->before = t->matrix;
@@ -198,9 +201,9 @@ static void draw_title(struct tui *t)
 {
     struct area a = t->at.title;
     int counts[3], end = a.w - 1;
-    char text[160], waived[24] = "";
-    int x = paint_text(&t->p, a, 0, 1, INK_STRONG, job_title(t->job));
-    const char *saved = t->o.look || job_readonly(t->job) ? "looking" : !job_saved(t->job) ? "NOT SAVED" : *job_file(t->job) ? "saved" : "in memory only";
+    char text[160], waived[24] = "", practice[120];
+    int x = paint_text(&t->p, a, 0, 1, INK_STRONG, lesson_runs(t) ? lesson_title(t, practice, sizeof practice) : job_title(t->job));
+    const char *saved = t->o.look || job_readonly(t->job) ? "looking" : !job_saved(t->job) ? "NOT SAVED" : *job_file(t->job) ? "saved" : lesson_runs(t) ? "a copy" : "in memory only";
     findings_counts(job_findings(t->job), counts);
     if (findings_waived(job_findings(t->job)))
         snprintf(waived, sizeof waived, "   ~ %d", findings_waived(job_findings(t->job)));
@@ -256,10 +259,22 @@ static void draw_main(struct tui *t)
         tui_pane(t, (enum pane)p)->draw(t, areas[p], (enum pane)p == t->focus && t->n_levels == 0);
 }
 
-static void hint_text(const struct key_row *r, char *buf, size_t size)
+/* While a mistake is looked for, Enter says which value is wrong. */
+static const char *hint_word(const struct tui *t, const struct key_row *r)
+{
+    if (!lesson_hides(t) || !(tui_place(t) & PLACE_MAIN))
+        return r->hint;
+    if (r->run == act_hint || r->run == act_detail)
+        return "hint";
+    if (r->run != act_enter)
+        return r->hint;
+    return tui_place(t) == PLACE_FORM ? "that is it" : tui_place(t) == PLACE_FINDINGS ? NULL : r->hint;
+}
+
+static void hint_text(const struct tui *t, const struct key_row *r, char *buf, size_t size)
 {
     char label[20];
-    snprintf(buf, size, "%s %s", keys_label(r->keys[0], label, sizeof label), r->hint);
+    snprintf(buf, size, "%s %s", keys_label(r->keys[0], label, sizeof label), hint_word(t, r));
 }
 
 /* Keys that work here, as many as fit; help is always among them, at the right end. */
@@ -272,14 +287,14 @@ static void draw_hint(struct tui *t)
     const struct key_row *rows = keys_table(&n);
     for (int i = 0; i < n; i++)
         if ((rows[i].places & place) && rows[i].run == act_help) {
-            hint_text(&rows[i], text, sizeof text);
+            hint_text(t, &rows[i], text, sizeof text);
             end -= paint_width(text) + 2;
             paint_text(&t->p, a, 0, end + 2, INK_DIM, text);
         }
     for (int i = 0; i < n; i++) {
-        if (!(rows[i].places & place) || !rows[i].hint || rows[i].run == act_help || (rows[i].edits && t->o.look))
+        if (!(rows[i].places & place) || !hint_word(t, &rows[i]) || rows[i].run == act_help || (rows[i].edits && (t->o.look || lesson_hides(t))))
             continue;
-        hint_text(&rows[i], text, sizeof text);
+        hint_text(t, &rows[i], text, sizeof text);
         if (x + paint_width(text) <= end) /* a shorter one may still fit */
             x = paint_text(&t->p, a, 0, x, INK_DIM, text) + 2;
     }
@@ -411,6 +426,43 @@ static void on_event(struct tui *t, const struct terminal_event *e)
     case TERMINAL_SIGNAL: t->leaving = 128 + e->signal; break;
     case TERMINAL_WAITED: on_waited(t); break;
     }
+    lesson_look(t);
+}
+
+static void forget_moves(struct tui *t)
+{
+    for (int i = 0; i < t->n_last_moves; i++)
+        free(t->last_moves[i]);
+    free(t->last_moves);
+    t->last_moves = NULL;
+    t->n_last_moves = 0;
+    base_text_clear(&t->last_title);
+}
+
+void tui_use(struct tui *t, struct job *job, bool look)
+{
+    while (t->n_levels)
+        tui_pop(t);
+    if (t->job)
+        job_drop(t->job);
+    t->job = job;
+    t->d = job_dieset(job);
+    t->o.look = look;
+    t->state = DIESET_NEW;
+    t->focus = PANE_STACK;
+    t->swap = SWAP_FORM;
+    t->zoomed = t->all = false;
+    t->ram = 0;
+    t->stack = t->form = t->finding = (struct list){0};
+    t->item[0] = t->form_item[0] = t->path[0] = '\0';
+    t->column = t->spot = -1;
+    t->visited.count = 0;
+    t->plan_plate = t->plan_shown = -1;
+    t->plan_scale = t->plan_x = t->plan_y = 0;
+    base_map_done(&t->moved);
+    forget_moves(t);
+    findings_judge(job_findings(job), NULL);
+    tui_changed(t);
 }
 
 /* How long to wait for a key: for ever, but while there is work to do, when a plan is due, or when somebody else
@@ -469,7 +521,8 @@ static void begin(struct tui *t)
     t->spot = -1;
     t->plan_plate = t->plan_shown = -1;
     t->changed = 1;
-    findings_judge(job_findings(t->job), NULL);
+    if (t->job)
+        tui_use(t, t->job, t->o.look);
     if (t->o.look)
         tui_say(t, "looking only; changes by others are shown as they come");
 }
@@ -479,15 +532,14 @@ static void end(struct tui *t)
     while (t->n_levels)
         tui_pop(t);
     job_drop(t->job);
+    lesson_done(t);
     base_vec_done(&t->rows);
     base_vec_done(&t->form_rows);
     base_vec_done(&t->visited);
     base_map_done(&t->moved);
     base_text_done(&t->message);
+    forget_moves(t);
     base_text_done(&t->last_title);
-    for (int i = 0; i < t->n_last_moves; i++)
-        free(t->last_moves[i]);
-    free(t->last_moves);
     for (int i = 0; i < t->n_typed; i++)
         free(t->typed[i]);
     free(t->typed);
@@ -501,11 +553,12 @@ int tui_run(const struct tui_options *o)
                                  .colour = o->colour != TUI_COLOUR_NEVER, .escape_ms = o->escape_ms};
     struct tui *t = base_alloc(sizeof *t);
     t->o = *o;
-    t->o.look = o->look || job_readonly(o->job);
+    t->o.look = o->job && (o->look || job_readonly(o->job));
     t->job = o->job;
-    t->d = job_dieset(o->job);
-    if (!terminal_open(&wish, &t->terminal, &why)) {
+    if ((o->practice && !lesson_begin(t, o->practice, &why)) || !terminal_open(&wish, &t->terminal, &why)) {
         fprintf(stderr, "diewright: %s\n", why.message);
+        lesson_done(t);
+        base_text_done(&t->message);
         free(t);
         return 2;
     }
@@ -517,7 +570,7 @@ int tui_run(const struct tui_options *o)
     end(t); /* panels and windows first */
     base_on_no_memory(NULL, NULL);
     terminal_close(terminal);
-    if (status == 0 && !job_saved(o->job))
+    if (status == 0 && o->job && !job_saved(o->job))
         status = 4;
     return status;
 }

@@ -60,6 +60,8 @@ struct stack_row { int matrix; int item; }; /* matrix row, or -1 and an item of 
 struct form_row { int quantity; const char *heading; };
 struct spot { char item[80], path[PATH_MOST]; enum pane focus; enum swap swap; };
 
+struct lesson;
+
 struct tui {
     struct tui_options o;
     struct job *job;
@@ -119,6 +121,8 @@ struct tui {
     char **typed; /* commands typed before, oldest first */
     int n_typed;
 
+    struct lesson *lesson; /* NULL until practice is asked for */
+
     struct level *levels[LEVELS];
     int n_levels;
     int cursor_y, cursor_x;
@@ -135,6 +139,8 @@ void tui_message_row(struct tui *t, enum ink ink, const char *text); /* now, for
 void tui_progress(struct tui *t, const char *text);
 void tui_changed(struct tui *t); /* values may differ: look all up again before drawing */
 void tui_settle(struct tui *t);
+/* Show JOB from now on, from its top; all levels are left. */
+void tui_use(struct tui *t, struct job *job, bool look);
 unsigned tui_place(const struct tui *t); /* where keys go now, for the key table */
 /* The first row of a pane: marker, title, and words at its right end where they fit. */
 void tui_head(struct tui *t, struct area a, bool focus, const char *title, const char *right);
@@ -225,6 +231,9 @@ char *sizes_step(struct tui *t, const char *path, int by);
 void stroke_open(struct tui *t);
 /* The value at PATH over a range: FROM, TO, STEP as typed, or NULL: a range about its present value. */
 void vary_open(struct tui *t, const char *path, const char *from, const char *to, const char *step);
+/* A practice job by name or number, "": their list; an exercise by number, "": the first. */
+void lesson_open(struct tui *t, const char *name);
+void exercise_open(struct tui *t, const char *number);
 /* The job beside itself as it was EDITS edits ago, or beside another job's FILE. */
 void compare_with_before(struct tui *t, int edits);
 void compare_with_file(struct tui *t, const char *file);

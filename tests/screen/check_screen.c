@@ -70,6 +70,7 @@ int main(void)
     add_looks(s);
     add_stories(s);
     add_placing(s);
+    add_lessons(s);
     add_storms(s);
     add_runs(s);
     return run_suite(s);

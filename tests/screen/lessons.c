@@ -1,0 +1,166 @@
+/* tests/screen/lessons.c - practice and exercises, key by key */
+
+#include "screen.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "../common.h"
+
+static struct bed *b;
+
+static void go(const char *path, const char *row)
+{
+    char keys[200];
+    snprintf(keys, sizeof keys, ":go-to %s\r", path);
+    bed_type(b, keys);
+    bed_wait(b, row);
+    bed_quiet(b, 30);
+}
+
+static void type(const char *keys, const char *words)
+{
+    bed_type(b, keys);
+    bed_wait(b, words);
+}
+
+/* The three steps; SIZES has them narrow in blocks and wide in ASCII. */
+static const struct { int rows, columns; const char *locale; } sizes[] = {{24, 80, "C.UTF-8"}, {60, 200, "C"}};
+
+START_TEST(a_mistake_is_found_mended_and_learnt_from)
+{
+    const char *argv[] = {program(), "practice", "turned", NULL};
+    b = bed_open(&(struct bed_start){.argv = argv, .rows = sizes[_i].rows, .columns = sizes[_i].columns, .locale = sizes[_i].locale});
+    bed_wait(b, "practice 10 of 16");
+    bed_wait(b, "a copy");
+    bed_wait(b, "step 1 of 3");
+    bed_wait(b, "Held back until found: 2 cautions");
+    ck_assert_msg(!bed_shows(b, "turned half round"), "%s", bed_screen(b)); /* what the finding says */
+    type(":set die_dowels.lay.right_across=3\r", "first find it");
+    go("posts.length", "> length");
+    type("\r", "not that: \"short\" of posts holds with 6.5 mm to spare");
+    type("i", "hint 1 of 3: ");
+    bed_wait(b, "tried 1");
+    type("\t\t", "i hint"); /* the findings pane has the keys: nothing more to be had there */
+    ck_assert(!bed_shows(b, "i in full"));
+    go("die_dowels.right.y", "> right y");
+    type("\r", "found: die_dowels.right.y, 8.0 mm.");
+    bed_wait(b, "step 2 of 3");
+    bed_wait(b, "turned half round");
+    type(":set die_dowels.lay.right_across=8.2\r", "not mended yet: ");
+    type("u", "not mended yet: ");
+    type(":set die_dowels.lay.right_across=3\r", "step 3 of 3");
+    bed_wait(b, "source: A. Hedrick");
+    bed_wait(b, "1 of 16 mended");
+    type("\r", "practice 11 of 16");
+    bed_quiet(b, 30);
+    leave(b);
+}
+END_TEST
+
+START_TEST(the_findings_pane_gives_nothing_away)
+{
+    b = screens("practice", 24, 80, NULL, "short-post");
+    bed_type(b, "\t\t\t");
+    bed_quiet(b, 30);
+    type("i", "hint 1 of 3"); /* not the finding in full */
+    bed_type(b, "\rm");
+    bed_quiet(b, 30);
+    ck_assert_msg(!bed_shows(b, "only 34.5 mm"), "%s", bed_screen(b));
+    leave(b);
+}
+END_TEST
+
+START_TEST(ones_own_job_stays_as_it_is_behind_practice)
+{
+    char job[400];
+    snprintf(job, sizeof job, "%s", demo_job());
+    char *before = base_copy(dumped(job));
+    b = screens(job, 24, 80, NULL, NULL);
+    go("die_plate.thickness", "> thickness");
+    type(":practice\r", "practice: find and mend");
+    bed_key(b, VTERM_KEY_DOWN);
+    type("\r", "practice 2 of 16");
+    go("stripper.thickness", "> thickness");
+    type("\r", "found: stripper.thickness, 46.0 mm.");
+    type(":set stripper.thickness=20\r", "step 3 of 3");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "1 of 16 mended");
+    type("q", "back in Cover plate");
+    bed_wait(b, "saved");
+    bed_quiet(b, 30);
+    leave(b);
+    ck_assert_str_eq(dumped(job), before);
+    free(before);
+}
+END_TEST
+
+START_TEST(a_practice_copy_is_saved_under_a_new_name_only)
+{
+    char keys[500], taken[400];
+    snprintf(taken, sizeof taken, "%s", demo_job());
+    char *before = base_copy(dumped(taken));
+    b = screens("practice", 24, 80, NULL, "window");
+    type(":save\r", "a practice copy is not saved");
+    snprintf(keys, sizeof keys, ":save-as %s\r", taken);
+    bed_type(b, keys);
+    bed_quiet(b, 100);
+    bed_wait(b, "a copy");
+    snprintf(keys, sizeof keys, ":save-as %s/kept\r", fresh_folder());
+    type(keys, "saved as ");
+    bed_quiet(b, 30);
+    leave(b);
+    ck_assert_str_eq(dumped(taken), before);
+    free(before);
+}
+END_TEST
+
+START_TEST(an_exercise_is_answered_with_its_unit)
+{
+    b = screens(demo_job(), 24, 80, NULL, NULL);
+    type(":exercise\r", "exercise 1 of ");
+    bed_wait(b, "asked: cutting_force, a force");
+    type("175929\r", "175929 of what? The answer is a force");
+    bed_control(b, 'U');
+    type("175.929 N\r", "the number is right in kN");
+    ck_assert(!bed_shows(b, "source: "));
+    bed_control(b, 'U');
+    type("175.9 kN\r", "right: 175929 N.");
+    bed_wait(b, "(pi * 100 mm) * (2 mm) * (280 MPa)");
+    bed_wait(b, "source: public press note");
+    type("\r", "exercise 2 of ");
+    type("\t", "source: ");
+    bed_key(b, VTERM_KEY_PAGEUP);
+    bed_wait(b, "exercise 1 of ");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "exercise 1 of ");
+    type(":exercise 9999\r", "there is no exercise \"9999\"");
+    bed_quiet(b, 30);
+    leave(b);
+}
+END_TEST
+
+START_TEST(an_unknown_practice_job_is_told_before_anything_is_drawn)
+{
+    const char *argv[] = {program(), "practice", "tuned", NULL};
+    b = bed_open(&(struct bed_start){.argv = argv});
+    bed_wait(b, "There is no practice job \"tuned\", near it: turned");
+    ck_assert_int_eq(bed_wait_end(b), 2);
+    bed_close(b);
+}
+END_TEST
+
+void add_lessons(Suite *s)
+{
+    TCase *c = tcase_create("lessons");
+    tcase_set_timeout(c, 120);
+    tcase_add_loop_test(c, a_mistake_is_found_mended_and_learnt_from, 0, COUNT_OF(sizes));
+    tcase_add_test(c, the_findings_pane_gives_nothing_away);
+    tcase_add_test(c, ones_own_job_stays_as_it_is_behind_practice);
+    tcase_add_test(c, a_practice_copy_is_saved_under_a_new_name_only);
+    tcase_add_test(c, an_exercise_is_answered_with_its_unit);
+    tcase_add_test(c, an_unknown_practice_job_is_told_before_anything_is_drawn);
+    suite_add_tcase(s, c);
+}
