@@ -10,7 +10,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { ROWS = 12, TEXT_AT = 22 };
+enum { ROWS = 12, TEXT_AT = 23 };
 
 struct row {
     int axis;           /* -1: a measure of the pattern */
@@ -25,21 +25,11 @@ struct exact { struct level level; struct row rows[ROWS]; int n, at; };
 
 static void name_axis(struct tui *t, const struct placing *p, struct row *r)
 {
-    static const char *const edges[2][FROMS] = {
-        {[FROM_LOW] = "from the left edge", [FROM_HIGH] = "from the right edge"},
-        {[FROM_LOW] = "from the front edge", [FROM_HIGH] = "from the back edge"},
-    };
-    static const char *const axes[] = {"along", "across"};
     const struct handbook_pattern *pattern = laying_has(t, &p->l);
-    const struct laying_way *w = &p->l.ways[r->axis];
-    if (edges[r->axis][r->from])
-        snprintf(r->title, sizeof r->title, "%s", edges[r->axis][r->from]);
-    else if (r->from == FROM_OWN && !p->l.alone && pattern)
-        snprintf(r->title, sizeof r->title, "%s", pattern->takes[w->take].title);
-    else
-        snprintf(r->title, sizeof r->title, "%s, %s", axes[r->axis], r->from == FROM_CENTRE ? "centre line" : r->from == FROM_ORIGIN ? "plan's zero" : "its place");
-    const char *help = r->from == FROM_OWN && !p->l.alone && pattern ? pattern->takes[w->take].help : NULL;
-    snprintf(r->help, sizeof r->help, "%s%s%s; Tab measures from another edge", help ? axes[r->axis] : r->title, help ? ": " : "", help ? help : "");
+    int take = p->l.ways[r->axis].take;
+    const char *help = r->from == FROM_OWN && !p->l.alone && pattern && take >= 0 ? pattern->takes[take].help : NULL;
+    laying_from(t, &p->l, r->axis, r->from, r->title, sizeof r->title);
+    snprintf(r->help, sizeof r->help, "%s: %s; Tab measures from another edge", r->axis ? "across" : "along", help ? help : r->title);
 }
 
 static void fill(struct row *r, const char *text)
@@ -204,7 +194,7 @@ static void tab(struct tui *t, struct level *level, int by)
         next = (enum from)((next + FROMS + by) % FROMS);
     while (!laying_may(&p->l, r->axis, next));
     if (next == r->from) {
-        tui_say(t, "the pattern measures it from there only; a point alone may be measured from any edge");
+        tui_say(t, "the pattern measures this point from there only; alone it may be measured from any edge");
         return;
     }
     r->from = next;

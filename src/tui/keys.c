@@ -85,7 +85,7 @@ static const struct key_row table[] = {
     {PLACE_STROKE, {CODE(KEY_NPAGE)}, "event-next", "event", "the ram down to what happens next", act_page_down, false},
     {PLACE_STROKE, {CODE(KEY_PPAGE)}, "event-before", NULL, "the ram up to what happened before", act_page_up, false},
     {PLACE_STROKE, {'o'}, "glide", "glide", "the ram comes down by itself as far as what happens next; any key stops it", act_glide, false},
-    {PLACE_MAIN | PLACE_STROKE, {'x'}, "ground", "ground", "new or fully ground", act_state, false},
+    {PLACE_MAIN | PLACE_STROKE | PLACE_PLACING, {'x'}, "ground", "ground", "new or fully ground", act_state, false},
     {PLACE_STROKE, {CODE(KEY_HOME), 'g'}, "open", "open", "the ram to the top of its stroke", act_first, false},
     {PLACE_STROKE, {CODE(KEY_END), 'G'}, "shut", "shut", "the ram all the way down", act_last, false},
     {PLACE_WHY, {'x'}, "why-ground", "ground", "new or fully ground", act_state, false},

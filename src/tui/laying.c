@@ -191,7 +191,18 @@ static const char *const edge_names[2][FROMS] = {
 bool laying_may(const struct laying *l, int axis, enum from from)
 {
     const struct laying_way *w = &l->ways[axis];
-    return w->moves && (from == FROM_OWN || l->alone || (w->origin && from != FROM_ORIGIN));
+    return w->moves && (from == FROM_OWN || l->alone || (w->base && from != FROM_ORIGIN));
+}
+
+void laying_from(const struct tui *t, const struct laying *l, int axis, enum from from, char *buf, size_t size)
+{
+    static const char *const edges[2][FROMS] = {
+        {"off its place along", "from the left edge", "from the right edge", "along, centre line", "along, plan's zero"},
+        {"off its place across", "from the front edge", "from the back edge", "across, centre line", "across, plan's zero"},
+    };
+    const struct handbook_pattern *p = laying_has(t, l);
+    bool own = from == FROM_OWN && !l->alone && p && l->ways[axis].take >= 0;
+    snprintf(buf, size, "%s", own ? p->takes[l->ways[axis].take].title : edges[axis][from]);
 }
 
 double laying_measured(const struct tui *t, const struct laying *l, int axis, enum from from)
@@ -247,8 +258,19 @@ static bool is_nought(const char *text)
     return strtod(text, &end) == 0 && end != text && (!*end || is_simple(text)) && !strpbrk(text, "+*/(");
 }
 
+/* Where the point is to stand, as the pattern's measure: counted from the edge that the pattern holds it from. */
+static char *as_measure(const struct laying_way *w, char *target)
+{
+    char *out = w->per > 0 ? base_format("%s - %s", target, w->base) : base_format("%s - (%s)", w->base, target);
+    if (!*w->base)
+        return free(out), target;
+    free(target);
+    return out;
+}
+
 char *laying_text(const struct tui *t, int axis, const struct laying *l, enum from from, const char *measured)
 {
+    const struct laying_way *w = &l->ways[axis];
     char *v = with_unit(t, measured), *out;
     const char *edge = from == FROM_OWN && l->alone ? "usual" : edge_names[axis][from];
     if (!edge)
@@ -258,16 +280,23 @@ char *laying_text(const struct tui *t, int axis, const struct laying *l, enum fr
     else
         out = from == FROM_OWN ? NULL : base_copy(edge);
     free(v);
-    return out;
+    return out && !l->alone ? as_measure(w, out) : out;
 }
 
-/* What stands typed already tells from where it was dimensioned. */
-static enum from from_of(const struct laying *l, int axis, const char *text)
+/* What stands typed already tells from where it was dimensioned: it begins with the edge, or is what would be typed now. */
+static enum from from_of(const struct tui *t, const struct laying *l, int axis, const char *text)
 {
     for (int f = FROM_LOW; text && f <= FROM_CENTRE; f++) {
         const char *edge = edge_names[axis][f];
         size_t n = strlen(edge);
-        if (laying_may(l, axis, (enum from)f) && strncmp(text, edge, n) == 0 && (text[n] == ' ' || !text[n]))
+        if (!laying_may(l, axis, (enum from)f))
+            continue;
+        char *number = laying_length(t, laying_measured(t, l, axis, (enum from)f)), *now = laying_text(t, axis, l, (enum from)f, number);
+        bool begins = (l->alone || !*l->ways[axis].base) && strncmp(text, edge, n) == 0 && (text[n] == ' ' || !text[n]);
+        bool same = now && strcmp(now, text) == 0;
+        free(number);
+        free(now);
+        if (begins || same)
             return (enum from)f;
     }
     return l->alone && text && strncmp(text, "usual", 5) != 0 ? FROM_ORIGIN : FROM_OWN;
@@ -311,21 +340,36 @@ static bool probe(struct tui *t, struct laying *l, const struct handbook_take *t
     return there;
 }
 
+struct edges { const char *one; int n; };
+
 static void see_edge(const char *path, int start, void *arg)
 {
     static const char *const edges[] = {"left", "right", "front", "back", "middle_x", "middle_y", "length", "width"};
+    struct edges *e = arg;
     (void)start;
     for (size_t i = 0; i < COUNT_OF(edges); i++)
-        if (strcmp(edges[i], path) == 0)
-            *(bool *)arg = true;
+        if (strcmp(edges[i], path) == 0) {
+            e->one = edges[i];
+            e->n += i < 6 ? 1 : 2; /* a length is no edge: the place hangs on more than one */
+        }
 }
 
-static bool from_origin(const struct handbook_pattern *p, int number, int axis)
+/* From which edge the pattern's own formula holds the point. */
+static const char *held_from(const struct handbook_pattern *p, int number, int axis)
 {
     const struct handbook_point *at = &p->points[p->repeat ? 0 : number];
-    bool edge = false;
-    formula_names(axis ? at->y : at->x, see_edge, &edge);
-    return !edge;
+    struct edges e = {.one = ""};
+    formula_names(axis ? at->y : at->x, see_edge, &e);
+    return e.n > 1 ? NULL : e.one;
+}
+
+/* Nothing but the measure lies between that edge and the point. */
+static bool stands_off(const struct tui *t, const struct laying *l, int axis)
+{
+    struct dieset_point at;
+    const struct laying_way *w = &l->ways[axis];
+    double zero = *w->base ? dieset_number(t->d, laying_plate(t, l), w->base, DIESET_NEW) : 0;
+    return laying_point(t, l, &at, NULL) && fabs((axis ? at.y : at.x) - zero - w->per * w->own) < NEAR;
 }
 
 /* The measure that moves the point this way and no other; one that does so mm for mm is taken before one that stretches. */
@@ -343,8 +387,10 @@ static void find_ways(struct tui *t, struct laying *l, const struct handbook_pat
             w->moves = true;
             w->take = k;
             w->per = moved[a];
-            w->origin = whole && moved[a] > 0 && from_origin(p, number, a);
             w->own = take_value(t, l, &p->takes[k]).number;
+            w->base = whole ? held_from(p, number, a) : NULL;
+            if (w->base && !stands_off(t, l, a))
+                w->base = NULL;
         }
     }
 }
@@ -377,7 +423,7 @@ static void hold(struct tui *t, struct laying *l, int axis, const struct dieset_
     w->held = typed ? base_copy(typed) : NULL;
     const char *text = typed ? typed : stands;
     w->formula = !typed && stands && !is_simple(stands) ? base_copy(stands) : NULL;
-    w->from = text ? from_of(l, axis, text) : loose ? nearer_edge(t, l, axis) : FROM_OWN;
+    w->from = text ? from_of(t, l, axis, text) : loose ? nearer_edge(t, l, axis) : FROM_OWN;
     free(path);
 }
 

@@ -18,7 +18,7 @@ struct laying_way {        /* along (0) and across (1) */
     bool moves;            /* else the pattern holds it */
     int take;              /* of the pattern: what is typed; -1: the point's own place */
     double per;            /* mm of the point for one mm of the measure */
-    bool origin;           /* the pattern holds it from the plan's zero: edges may take that place */
+    const char *base;      /* moved mm for mm: the one edge that the pattern holds it from, "" the plan's zero. NULL: neither */
     enum from from;
     double start, at;      /* mm in the plan, when grabbed and now */
     double own;            /* the measure when grabbed; alone: the place in the group */
@@ -62,6 +62,8 @@ void laying_turn(struct tui *t, struct laying *l); /* a quarter, not yet tried *
 /* The point's own place goes, not yet tried: it stands with its group again. */
 void laying_give_back(struct tui *t, struct laying *l);
 
+/* "from the left edge"; of FROM_OWN the pattern's words for its measure. */
+void laying_from(const struct tui *t, const struct laying *l, int axis, enum from from, char *buf, size_t size);
 bool laying_may(const struct laying *l, int axis, enum from from);
 /* What is measured from there, mm. */
 double laying_measured(const struct tui *t, const struct laying *l, int axis, enum from from);

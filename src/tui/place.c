@@ -186,20 +186,18 @@ static int draw_distances(struct tui *t, const struct placing *p, struct area a,
     return y + 4;
 }
 
-/* What is typed for it: the pattern's own measures, or the way from the point's place in the group. */
+/* What is typed for it: the pattern's own measures, or the way from the point's place in the group, or from an edge. */
 static int draw_measures(struct tui *t, const struct placing *p, struct area a, int y)
 {
-    static const char *const axes[] = {"along", "across"};
-    const struct handbook_pattern *pattern = laying_has(t, &p->l);
     for (int axis = ALONG; axis <= ACROSS; axis++) {
         const struct laying_way *w = &p->l.ways[axis];
         char text[60], title[80];
         if (!w->moves) {
-            paint_format(&t->p, a, y++, 1, INK_DIM, "%s: the pattern holds it", axes[axis]);
+            paint_format(&t->p, a, y++, 1, INK_DIM, "%s: the pattern holds it", axis ? "across" : "along");
             continue;
         }
-        snprintf(title, sizeof title, p->l.alone ? "%s, from its place" : "%s", p->l.alone || !pattern ? axes[axis] : pattern->takes[w->take].title);
-        unit_print_number(laying_measured(t, &p->l, axis, FROM_OWN), UNIT_LENGTH, dieset_system(t->d), text, sizeof text);
+        laying_from(t, &p->l, axis, w->from, title, sizeof title);
+        unit_print_number(laying_measured(t, &p->l, axis, w->from), UNIT_LENGTH, dieset_system(t->d), text, sizeof text);
         struct area left = {a.y, a.x, a.h, SECOND_END - paint_width(text) - 1};
         paint_text(&t->p, left, y, 1, INK_PLAIN, title);
         paint_right(&t->p, a, y++, SECOND_END, INK_STRONG, text);

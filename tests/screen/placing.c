@@ -135,15 +135,15 @@ START_TEST(one_point_is_freed_measured_from_an_edge_given_a_reason_and_given_bac
     bed_type(b, "f");
     bed_wait(b, "left front, alone");
     bed_type(b, "lll");
-    bed_wait(b, "along, from its place           3.0");
+    bed_wait(b, "off its place along             3.0");
     int row, column;
     bed_quiet(b, 40);
     bed_cursor(b, &row, &column);
     ck_assert_int_eq((int)bed_cell(b, row, column).ch, 's');
     bed_type(b, "e");
-    bed_wait(b, "> along, its place    3 mm");
+    bed_wait(b, "> off its place along  3 mm");
     bed_type(b, "\t");
-    bed_wait(b, "> from the left edge  23 mm");
+    bed_wait(b, "> from the left edge   23 mm");
     bed_type(b, "\r");
     bed_wait(b, "stands off its group, because:");
     bed_key(b, VTERM_KEY_ESCAPE);
@@ -171,7 +171,7 @@ START_TEST(flange_parts_turn_and_bushings_follow_their_posts)
     bed_wait(b, "taken: ");
     holds("  lay corners on lower_shoe\n    end = 45 mm\n    side = 45 mm\n    turn = 90 deg\n");
     bed_type(b, "pfL");
-    bed_wait(b, "along, from its place           5.0");
+    bed_wait(b, "off its place along             5.0");
     bed_type(b, "e\r\r");
     bed_wait(b, "taken: posts.left_front.x");
     bed_type(b, "u");
@@ -198,7 +198,7 @@ START_TEST(another_pattern_is_seen_before_it_is_chosen)
     bed_type(b, "pjjjj\r");
     bed_wait(b, "p1, with its group");
     bed_type(b, "e");
-    bed_wait(b, "  columns             3");
+    bed_wait(b, "  columns              3");
     bed_key(b, VTERM_KEY_DOWN);
     bed_key(b, VTERM_KEY_DOWN);
     bed_wait(b, "> columns");
@@ -269,9 +269,9 @@ START_TEST(a_new_size_while_placing_loses_nothing)
     bed_resize(own, 40, 132);
     bed_wait(own, "along     -110.0   across     -13.0");
     bed_type(own, "e");
-    bed_wait(own, "> from the ends       15 mm");
+    bed_wait(own, "> from the ends        15 mm");
     bed_resize(own, 24, 80);
-    bed_wait(own, "> from the ends       15 mm");
+    bed_wait(own, "> from the ends        15 mm");
     bed_key(own, VTERM_KEY_ESCAPE);
     bed_wait(own, "left as it was");
     ck_assert_str_eq(dumped(job), before);

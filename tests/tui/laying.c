@@ -119,21 +119,25 @@ END_TEST
 
 /* ---- what is typed ---- */
 
-/* What a place measured so is typed as; the die plate is 250 x 160 about the plan's zero. NULL: nothing, as its group. */
-static const struct { bool alone; int axis; enum from from; const char *measured, *typed; } texts[] = {
-    {false, 0, FROM_OWN, "25", "25 mm"},
-    {false, 0, FROM_OWN, "posts.diameter + 5 mm", "posts.diameter + 5 mm"},
-    {true, 0, FROM_OWN, "3 mm", "usual + 3 mm"},
-    {true, 1, FROM_OWN, "-3", "usual - 3 mm"},
-    {true, 1, FROM_OWN, "0 mm", NULL},
-    {true, 0, FROM_LOW, "45", "left + 45 mm"},
-    {true, 0, FROM_HIGH, "45 mm", "right - 45 mm"},
-    {true, 0, FROM_HIGH, "-5 mm", "right + 5 mm"},
-    {true, 1, FROM_LOW, "1/2 in", "front + 1/2 in"},
-    {true, 1, FROM_HIGH, "posts.diameter + 5 mm", "back - (posts.diameter + 5 mm)"},
-    {true, 1, FROM_CENTRE, "-8 mm", "middle_y - 8 mm"},
-    {true, 0, FROM_CENTRE, "0", "middle_x"},
-    {true, 0, FROM_ORIGIN, "-8", "-8 mm"},
+/* What a place of the four corners is typed as when it is measured so. NULL: nothing, as its group. With its group the
+ * measure is counted from the corner's own edge, whatever the place is measured from. */
+static const struct { const char *point; bool alone; int axis; enum from from; const char *measured, *typed; } texts[] = {
+    {"left_front", false, 0, FROM_OWN, "25", "25 mm"},
+    {"left_front", false, 0, FROM_OWN, "posts.diameter + 5 mm", "posts.diameter + 5 mm"},
+    {"left_front", false, 0, FROM_CENTRE, "-100", "middle_x - 100 mm - left"},
+    {"right_back", false, 0, FROM_CENTRE, "100", "right - (middle_x + 100 mm)"},
+    {"right_back", false, 1, FROM_LOW, "150", "back - (front + 150 mm)"},
+    {"left_front", true, 0, FROM_OWN, "3 mm", "usual + 3 mm"},
+    {"left_front", true, 1, FROM_OWN, "-3", "usual - 3 mm"},
+    {"left_front", true, 1, FROM_OWN, "0 mm", NULL},
+    {"left_front", true, 0, FROM_LOW, "45", "left + 45 mm"},
+    {"left_front", true, 0, FROM_HIGH, "45 mm", "right - 45 mm"},
+    {"left_front", true, 0, FROM_HIGH, "-5 mm", "right + 5 mm"},
+    {"left_front", true, 1, FROM_LOW, "1/2 in", "front + 1/2 in"},
+    {"left_front", true, 1, FROM_HIGH, "posts.diameter + 5 mm", "back - (posts.diameter + 5 mm)"},
+    {"left_front", true, 1, FROM_CENTRE, "-8 mm", "middle_y - 8 mm"},
+    {"left_front", true, 0, FROM_CENTRE, "0", "middle_x"},
+    {"left_front", true, 0, FROM_ORIGIN, "-8", "-8 mm"},
 };
 
 START_TEST(a_place_is_typed_as_it_is_measured)
@@ -141,12 +145,50 @@ START_TEST(a_place_is_typed_as_it_is_measured)
     begin(0);
     lay("corners");
     l.alone = texts[_i].alone;
+    laying_grab(&t, &l, texts[_i].point);
+    ck_assert(laying_may(&l, texts[_i].axis, texts[_i].from));
     char *text = laying_text(&t, texts[_i].axis, &l, texts[_i].from, texts[_i].measured);
     if (texts[_i].typed)
         ck_assert_str_eq(text, texts[_i].typed);
     else
         ck_assert_ptr_null(text);
     free(text);
+    end();
+}
+END_TEST
+
+/* Whatever edge it is measured from, with its group or alone: typed so, the point stands where it was moved to, and who comes back
+ * finds it measured from there. */
+static const struct { const char *pattern, *point; bool alone; } edged[] = {
+    {"corners", "left_front", false}, {"corners", "right_back", false}, {"corners", "right_back", true}, {"ends", "right", false},
+    {"one", "middle", false}, {"pair", "back", false}, {"six", "middle_back", true}, {"fours", "left_inner_back", false},
+};
+
+static void typed_from(int axis, enum from from)
+{
+    struct dieset_point at;
+    laying_grab(&t, &l, "");
+    l.ways[axis].from = from;
+    ck_assert(laying_move(&t, &l, axis, 2.5));
+    double wanted = l.ways[axis].at;
+    ck_assert_msg(laying_try(&t, &l), "%s", l.why.message);
+    ck_assert(laying_point(&t, &l, &at, NULL));
+    ck_assert_msg(fabs((axis ? at.y : at.x) - wanted) < 1e-5, "axis %d from %d: %g instead of %g", axis, from, axis ? at.y : at.x, wanted);
+    laying_grab(&t, &l, "");
+    ck_assert_int_eq(l.ways[axis].from, from);
+}
+
+START_TEST(a_place_measured_from_any_edge_stands_there_and_is_known_again)
+{
+    begin(0);
+    lay(edged[_i].pattern);
+    snprintf(l.point, sizeof l.point, "%s", edged[_i].point);
+    l.alone = edged[_i].alone;
+    laying_grab(&t, &l, "");
+    for (int axis = 0; axis < 2; axis++)
+        for (int from = FROM_OWN; from < FROMS; from++)
+            if (laying_may(&l, axis, (enum from)from))
+                typed_from(axis, (enum from)from);
     end();
 }
 END_TEST
@@ -215,6 +257,7 @@ void add_laying(Suite *s)
     tcase_add_loop_test(c, a_point_of_any_pattern_goes_where_it_is_moved, 0, 2);
     tcase_add_loop_test(c, the_measure_that_moves_a_point_is_found_by_trying, 0, (int)COUNT_OF(handles));
     tcase_add_loop_test(c, a_place_is_typed_as_it_is_measured, 0, (int)COUNT_OF(texts));
+    tcase_add_loop_test(c, a_place_measured_from_any_edge_stands_there_and_is_known_again, 0, (int)COUNT_OF(edged));
     tcase_add_loop_test(c, a_place_is_measured_from_every_edge, 0, (int)COUNT_OF(measured));
     tcase_add_test(c, a_freed_place_keeps_the_edge_that_it_is_measured_from);
     tcase_add_test(c, four_quarter_turns_are_none);
