@@ -29,7 +29,7 @@ static const struct key_row table[] = {
     {PLACE_FINDING, {RETURN, NEWLINE, CODE(KEY_ENTER)}, "go-cause", "cause", "go to the value that this finding hangs on most",
      act_enter, false},
     {PLACE_COMMAND | PLACE_HELP, {RETURN, NEWLINE, CODE(KEY_ENTER)}, "do", "do it", "do it", act_enter, false},
-    {PLACE_PLACING, {RETURN, NEWLINE, CODE(KEY_ENTER)}, "put", "place", "take the line offered; else place it: its exact values open", act_enter, false},
+    {PLACE_PLACING, {RETURN, NEWLINE, CODE(KEY_ENTER)}, "put", "place", "take the line offered, else open the exact values", act_enter, false},
     {PLACE_EXACT, {RETURN, NEWLINE, CODE(KEY_ENTER)}, "take-place", "take", "take the place, all values at once", act_enter, false},
     {PLACE_PLACING, {CODE(KEY_LEFT), 'h'}, "step-left", "step", "left by 1 mm (1/32 in)", act_left, false},
     {PLACE_PLACING, {CODE(KEY_RIGHT), 'l'}, "step-right", NULL, "right by 1 mm (1/32 in)", act_right, false},

@@ -427,6 +427,15 @@ static void hold(struct tui *t, struct laying *l, int axis, const struct dieset_
     free(path);
 }
 
+/* The group whose points ITEM stands at: its own, or those that it stands with. */
+int laying_owner(const struct tui *t, int item)
+{
+    const char *lay;
+    for (int n = 0; n < 20 && item >= 0 && (lay = dieset_entry(t->d, item, "lay")) && strncmp(lay, "with ", 5) == 0; n++)
+        item = dieset_find_item(t->d, lay + 5);
+    return item;
+}
+
 void laying_grab(struct tui *t, struct laying *l, const char *point)
 {
     struct dieset_point at;

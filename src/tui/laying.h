@@ -50,6 +50,7 @@ bool laying_pattern(struct tui *t, struct laying *l, const char *pattern, const 
 
 /* The grabbed point in the try at hand; *NUMBER may be NULL. False: there is none. */
 bool laying_point(const struct tui *t, const struct laying *l, struct dieset_point *out, int *number);
+int laying_owner(const struct tui *t, int item); /* the group whose points ITEM stands at: itself, or another */
 int laying_item(const struct tui *t, const struct laying *l); /* -1: not there (yet) */
 int laying_plate(const struct tui *t, const struct laying *l); /* that the layout is dimensioned on, -1 */
 const struct handbook_pattern *laying_has(const struct tui *t, const struct laying *l); /* NULL: none */

@@ -3,30 +3,19 @@
 #include "tui/near.h"
 
 #include <math.h>
-#include <string.h>
 
 #define SAME 1e-6 /* mm: on the line */
-
-/* Does ITEM stand where the laid one does? */
-static bool stands_with(const struct tui *t, int item, int laid)
-{
-    for (int n = 0; item >= 0 && item != laid && n < 20; n++) {
-        const char *lay = dieset_entry(t->d, item, "lay");
-        item = lay && strncmp(lay, "with ", 5) == 0 ? dieset_find_item(t->d, lay + 5) : -1;
-    }
-    return item >= 0 && item == laid;
-}
 
 struct search { const struct tui *t; const struct laying *l; int item, point; };
 
 static bool is_moving(const struct search *s, const struct dieset_hole *h)
 {
-    return stands_with(s->t, h->item, s->item) && (!s->l->alone || h->point == s->point);
+    return laying_owner(s->t, h->item) == s->item && (!s->l->alone || h->point == s->point);
 }
 
 static bool is_grabbed(const struct search *s, const struct dieset_hole *h)
 {
-    return h->point == s->point && stands_with(s->t, h->item, s->item);
+    return h->point == s->point && laying_owner(s->t, h->item) == s->item;
 }
 
 /* ---- lines ---- */

@@ -1,6 +1,6 @@
 /* tui/place.h - what the files of laying out on the plan share
  *
- * place.c: the level with the large plan, moving and taking. exact.c: the fields above it. place_new.c: which pattern, and a
+ * place.c: the level, moving and taking; place_draw.c: its large plan and column. exact.c: the fields above it. place_new.c: which pattern, and a
  * group that is not there yet. The level lies below the fields and lists, so all of them find it by place_at_hand().
  */
 #ifndef DIEWRIGHT_TUI_PLACE_H
@@ -28,6 +28,7 @@ void place_catch_up(struct tui *t); /* try what keys have moved */
 /* Take it all and leave; false: it stays, and the message says why. */
 bool place_take(struct tui *t);
 void place_drop(struct tui *t); /* leave, nothing taken */
+void place_draw(struct tui *t, struct level *level);
 struct placing *place_open(struct tui *t, const char *item);
 
 void exact_open(struct tui *t);

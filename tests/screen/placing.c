@@ -293,6 +293,28 @@ START_TEST(who_only_looks_places_nothing)
 }
 END_TEST
 
+START_TEST(a_place_that_came_second_is_not_taken_over_the_first)
+{
+    char command[900];
+    int status;
+    to_plan("die_plate", "die_screws");
+    bed_type(b, "pL");
+    bed_wait(b, "not yet taken");
+    snprintf(command, sizeof command, "ASAN_OPTIONS=detect_leaks=0 %s set %s die_screws.lay.end=22 2>&1", program(), job);
+    output_of(command, &status);
+    ck_assert_int_eq(status, 0);
+    bed_type(b, "e\r");
+    bed_wait(b, "22");
+    bed_quiet(b, 60);
+    holds("    end = 22 mm\n");
+    ck_assert(bed_shows(b, "> from the ends        25 mm"));
+    bed_type(b, "\r"); /* knowing that, over theirs */
+    bed_wait(b, "taken: die_screws.lay.end 22 mm -> 25 mm");
+    holds("    end = 25 mm\n");
+    leave(b);
+}
+END_TEST
+
 /* The letters' cells and the digits that differ; more only where a finding comes or goes. */
 START_TEST(moving_sends_few_bytes)
 {
@@ -330,6 +352,7 @@ void add_placing(Suite *s)
     tcase_add_test(c, a_group_like_another_takes_its_sizes_along);
     tcase_add_loop_test(c, a_new_size_while_placing_loses_nothing, 0, (int)COUNT_OF(sizes));
     tcase_add_test(c, who_only_looks_places_nothing);
+    tcase_add_test(c, a_place_that_came_second_is_not_taken_over_the_first);
     tcase_add_test(c, moving_sends_few_bytes);
     suite_add_tcase(s, c);
 }
