@@ -207,6 +207,7 @@ struct dieset_hole {
     double edge;          /* centre to the nearest plate edge, NaN: not known */
     double rim;           /* its rim to the nearest plate edge; negative: it runs out; NaN: not known */
     double nominal;       /* thread or pin diameter, 0 none */
+    double room;          /* diameter of the flange or clamp that stands over it, 0 none */
     bool through, from_top, broken; /* broken: a field has an error value; an unknown depth counts as right through */
     bool nowhere;         /* its place or its size is not known: no pair, no wall */
     const char *operation, *fit, *thread; /* "" none */

@@ -103,9 +103,10 @@ struct handbook_hole {
     char letter;                /* on the plan; 0: the kind's */
     const struct formula_tree *when;   /* settled; NULL: always */
     const struct formula_tree *repeat; /* several round one point, NULL: 1 */
-    const struct formula_tree *x, *y, *diameter, *from_top, *start, *depth, *thread_depth, *fit, *thread, *nominal, *length, *width, *corner, *outline;
+    const struct formula_tree *x, *y, *diameter, *from_top, *start, *depth, *thread_depth, *fit, *thread, *nominal, *length, *width, *corner, *outline, *room;
     /* length and width not NULL: a rectangle with corner radius instead of a circle of `diameter`; outline not NULL: the item's
      * own outline instead, larger all round by so much */
+    /* room: diameter of the round body - flange, clamp - that stands over the hole on the plate's face, NULL: none */
     struct handbook_place place;
 };
 struct handbook_order {
@@ -272,7 +273,7 @@ const char *handbook_print(const struct handbook *h, struct formula_value v, str
  *   in a hole: as in its kind, and `plate` (the plate drilled), x y (the point's place), turn, index;
  *   in a rule over a kind: as in the kind, and `value`, `limit` in says;
  *   each hole: hole.diameter depth start x y edge (number) operation fit thread (text) nominal, hole.plate, hole.item,
- *       hole.rim (least distance of its rim from the plate's edges), hole.through (yesno), hole.rectangular (yesno);
+ *       hole.rim (least distance of its rim from the plate's edges), hole.room (diameter of what stands over it), hole.through (yesno), hole.rectangular (yesno);
  *   each two holes: a.* and b.* as hole.*, wall, shared, plate, largest_hole, same_item (yesno);
  *   each typed over: typed_over (text: the path), has_reason (yesno), usual_text (text), typed_text (text);
  *   each weak table (a fault leans on rows from memory): table (text), standard (text), quantities (text).

@@ -28,7 +28,7 @@ static const struct formula_tree *field_tree(const struct handbook_hole *h, enum
         [FIELD_X] = h->x, [FIELD_Y] = h->y, [FIELD_DIAMETER] = h->diameter, [FIELD_FROM_TOP] = h->from_top,
         [FIELD_START] = h->start, [FIELD_DEPTH] = h->depth, [FIELD_THREAD_DEPTH] = h->thread_depth, [FIELD_FIT] = h->fit,
         [FIELD_THREAD] = h->thread, [FIELD_NOMINAL] = h->nominal, [FIELD_LENGTH] = h->length, [FIELD_WIDTH] = h->width,
-        [FIELD_CORNER] = h->corner, [FIELD_OUTLINE] = h->outline,
+        [FIELD_CORNER] = h->corner, [FIELD_OUTLINE] = h->outline, [FIELD_ROOM] = h->room,
     };
     return trees[f];
 }
@@ -55,7 +55,7 @@ static struct frame hole_frame(const struct making *m, int point, int index)
 /* ---- fields ---------------------------------------------------------------------------------- */
 
 static const char *const field_names[FIELD_COUNT] = {
-    "x", "y", "diameter", "from_top", "start", "depth", "thread_depth", "fit", "thread", "nominal", "length", "width", "corner", "outline"};
+    "x", "y", "diameter", "from_top", "start", "depth", "thread_depth", "fit", "thread", "nominal", "length", "width", "corner", "outline", "room"};
 
 static struct cell *new_field(struct making *m, enum hole_field f, const struct formula_tree *tree, int point, int index)
 {
@@ -381,6 +381,7 @@ void build_hole(const struct build *b, int hole, enum dieset_state s, struct die
         fill_size(b, h, s, out);
     out->nowhere = out->broken;
     out->nominal = field(b, h, FIELD_NOMINAL, s, 0, &out->broken);
+    out->room = field(b, h, FIELD_ROOM, s, 0, &out->broken);
     out->fit = field_text(b, h, FIELD_FIT, s);
     out->thread = field_text(b, h, FIELD_THREAD, s);
     out->letter = h->spec->letter ? h->spec->letter : handbook_kind(b->d->h, b->items.at[h->item].kind)->letter;

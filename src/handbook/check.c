@@ -370,7 +370,7 @@ static enum base_err check_hole(struct checking *c, const struct handbook_hole *
         {h->when, &yesno_type}, {h->repeat, &number_type}, {h->x, &length_type}, {h->y, &length_type}, {h->diameter, &length_type},
         {h->from_top, &yesno_type}, {h->start, &length_type}, {h->depth, &length_type}, {h->thread_depth, &length_type},
         {h->fit, &text_type}, {h->thread, &text_type}, {h->nominal, &length_type}, {h->length, &length_type},
-        {h->width, &length_type}, {h->corner, &length_type}, {h->outline, &length_type},
+        {h->width, &length_type}, {h->corner, &length_type}, {h->outline, &length_type}, {h->room, &length_type},
     };
     int before = c->n_names;
     add_place_names(c);

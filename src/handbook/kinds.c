@@ -151,11 +151,11 @@ static void read_in(struct book_reader *r, const struct record *at, struct handb
 static void read_hole(struct book_reader *r, const struct record *at, struct handbook_hole *h)
 {
     *h = (struct handbook_hole){.operation = at->rest, .place = book_place(r, at)};
-    book_only(r, at, "title in fastens letter when repeat x y diameter length width corner outline from_top start depth thread_depth fit thread nominal");
+    book_only(r, at, "title in fastens letter when repeat x y diameter length width corner outline from_top start depth thread_depth fit thread nominal room");
     const struct { const char *key; const struct formula_tree **tree; } fields[] = {
         {"x", &h->x}, {"y", &h->y}, {"diameter", &h->diameter}, {"length", &h->length}, {"width", &h->width},
         {"corner", &h->corner}, {"from_top", &h->from_top}, {"start", &h->start}, {"depth", &h->depth},
-        {"outline", &h->outline}, {"thread_depth", &h->thread_depth}, {"fit", &h->fit}, {"thread", &h->thread}, {"nominal", &h->nominal},
+        {"outline", &h->outline}, {"thread_depth", &h->thread_depth}, {"fit", &h->fit}, {"thread", &h->thread}, {"nominal", &h->nominal}, {"room", &h->room},
     };
     h->title = book_title(r, at, at->rest);
     for (const struct record *c = at->child; c && !r->failed; c = c->next) {

@@ -87,6 +87,13 @@ static const struct row rows[] = {
     {"bolster-fit", "", "press.bolster_length = 280 mm", HOLDS, NEW, 0, 0},
     {"bolster-fit", "", "press.bolster_length = 279.9 mm", FAULT, NEW, -0.1, 0},
     {"bolster-fit", "", "press.slide_width = 249.9 mm", FAULT, NEW, -0.1, 0},
+    {"clamp-ledge", "", "stack.clamp_ledge = 45 mm", HOLDS, NEW, 45, 45},                        /* (250 - 160) / 2 */
+    {"clamp-ledge", "", "stack.clamp_ledge = 45.1 mm", CAUTION, NEW, 45, 45.1},
+    {"clamp-ledge", "", "stack.clamped_at = \"left and right\"; stack.clamp_ledge = 50 mm", HOLDS, NEW, 50, 50},
+    {"clamp-ledge", "", "stack.clamped_at = \"left and right\"; stack.clamp_ledge = 50 mm; upper_shoe.length = 279.8 mm", CAUTION, NEW, 49.9, 50},
+    {"clamp-strip", "", "stack.clamped_at = \"left and right\"; stack.clamp_length = 108.5 mm", HOLDS, NEW, 108.5, 108.5}, /* 125 - 16.5 */
+    {"clamp-strip", "", "stack.clamped_at = \"left and right\"; stack.clamp_length = 108.6 mm", CAUTION, NEW, 108.5, 108.6},
+    {"clamp-strip", "", "stack.clamp_length = 108.6 mm", HOLDS, NEW, ANY, ANY},                  /* at front and back nothing is in the way */
     {"upper-mass", "", "press.upper_mass = 35.61 kg", HOLDS, NEW, UPPER, 0.03561},
     {"upper-mass", "", "press.upper_mass = 35.6 kg", FAULT, NEW, UPPER, 0.0356},
     {"upper-mass", "", "posts.seat_in = upper_shoe; posts.runs_in = lower_shoe; posts.length = 160 mm; press.upper_mass = 38.08 kg", HOLDS, NEW, UPPER + 4 * ROUND(25, 160), 0.03808},
@@ -223,6 +230,9 @@ static const struct row rows[] = {
     {"counterbore-edge", "punch_screws", "upper_shoe.length = 162.9 mm", CAUTION, NEW, 3.95, 4},
     {"screw-pitch", "die_screws", "die_screws.lay.side = 16 mm", HOLDS, NEW, 128, 128},          /* 16 d in this job */
     {"screw-pitch", "die_screws", "die_screws.lay.side = 15.9 mm", NOTE, NEW, 128.2, 128},
+    {"screw-path", "die_screws", "die_screws.tapped = \"right through\"; die_screws.lay.side = 60.1 mm", HOLDS, NEW, ANY, ANY}, /* 19.9 - 3.4 - 16.5 */
+    {"screw-path", "die_screws", "die_screws.tapped = \"right through\"; die_screws.lay.side = 60.2 mm", CAUTION, NEW, -0.1, 0},
+    {"screw-path", "die_screws", "die_screws.lay.side = 60.2 mm", HOLDS, NEW, ANY, ANY},         /* a blind thread stays below the face */
     /* the told torque is for 0.75 of the proof load at 0.2; at 0.3 it gives two thirds of that, at 0.15 four thirds */
     {"screw-scatter", "punch_screws", "", HOLDS, NEW, 970 * 36.6, 970 * 36.6},
     {"screw-scatter", "punch_screws", "factor torque_friction_low = 0.149", CAUTION, NEW, 970 * 36.6 * 0.15 / 0.149, 970 * 36.6},
@@ -309,6 +319,22 @@ static const struct row rows[] = {
     {"post-seat", "posts", "posts.sunk = 13.8 mm", CAUTION, NEW, 31.2, 31.25},                   /* the least */
     {"post-clear", "bushings", "posts.lay.side = 88.5 mm", HOLDS, NEW, ANY, ANY},                /* 125 - 88.5 - 20 - 16.5 */
     {"post-clear", "bushings", "posts.lay.side = 88.6 mm", FAULT, NEW, -0.1, 0},
+    {"post-clear", "bushings", "bushings.flange = 50 mm; posts.lay.side = 83.5 mm", HOLDS, NEW, ANY, ANY},
+    {"post-clear", "bushings", "bushings.flange = 50 mm; posts.lay.side = 83.6 mm", FAULT, NEW, -0.1, 0},
+    /* clamps stand on a circle of 40 + 16 at 60, 180 and 300 degrees, so 28 sin 60 = 24.249 nearer to the strip than the post */
+    {"clamp-clear", "bushings", "posts.lay.side = 81.75 mm", HOLDS, NEW, ANY, ANY},
+    {"clamp-clear", "bushings", "posts.lay.side = 81.8 mm", FAULT, NEW, 125 - 81.8 - 28 * sin(PI / 3) - 2.5 - 16.5, 0},
+    {"clamp-clear", "bushings", "posts.lay.side = 83.3 mm; posts.lay.turn = 135 deg", FAULT, NEW, ANY, 0},
+    {"clamp-clear", "bushings", "posts.lay.side = 83.3 mm; bushings.clamps = 0", HOLDS, NEW, ANY, ANY},
+    /* posts at 107, 92: 17 and 12 beside the plates' corner, and a clamp of one 3 beside them */
+    {"post-plate", "bushings", "bushings.flange = 41.6 mm", HOLDS, NEW, ANY, ANY},
+    {"post-plate", "bushings", "bushings.flange = 41.7 mm", FAULT, NEW, sqrt(17 * 17 + 12 * 12) - 20.85, 0},
+    {"post-plate", "bushings", "bushings.clamp_room = 6 mm", HOLDS, NEW, ANY, ANY},
+    {"post-plate", "bushings", "bushings.clamp_room = 6.1 mm", FAULT, NEW, -0.05, 0},
+    {"post-plate", "posts", "posts.lay.end = 37.5 mm; posts.lay.side = 36.5 mm", HOLDS, NEW, ANY, ANY},       /* 12.5 and 8.5 beside */
+    {"post-plate", "posts", "posts.lay.end = 37.6 mm; posts.lay.side = 45 mm", FAULT, NEW, -0.1, 0},
+    {"post-edge", "bushings", "bushings.clamp_room = 10 mm", HOLDS, NEW, ANY, ANY},              /* 107 + 28 of 140 */
+    {"post-edge", "bushings", "bushings.clamp_room = 10.1 mm", FAULT, NEW, -0.05, 0},
     {"guard-note", "posts", "press.stroke = 50.35 mm", HOLDS, NEW, 6.35, 6.35},                  /* 29 CFR 1910.217(d)(4): 1/4 in */
     {"guard-note", "posts", "press.stroke = 50.4 mm", NOTE, NEW, 6.4, 6.35},
     /* cage from 1.5 above the mouth at shut, so at the mouth at the first touch; 44 of post in the bushing at shut */

@@ -179,6 +179,7 @@ END_TEST
 static const struct edit front_to_back[] = {
     {"punch_dowels.lay.left_across", "8 mm"}, {"punch_dowels.lay.right_across", "-3 mm"}, {"die_dowels.lay.left_across", "8 mm"},
     {"die_dowels.lay.right_across", "-3 mm"}, {"posts.right_back.x", "usual"}, {"posts.right_front.x", "usual - 10 mm"},
+    {"posts.lay.turn", "270 deg"}, /* three clamps round a bushing, the first at the back: mirrored it stands at the front */
 };
 static const struct edit left_to_right[] = {
     {"pilot_holes.lay.along", "80 mm"}, {"middle_hole.lay.along", "48 mm"}, {"small_holes.lay.along", "48 mm"}, {"idle.lay.along", "-16 mm"},
@@ -186,9 +187,6 @@ static const struct edit left_to_right[] = {
     {"end_lifters.lay.along", "-32 mm"}, {"punch_dowels.lay.left_across", "3 mm"}, {"punch_dowels.lay.right_across", "-8 mm"},
     {"die_dowels.lay.left_across", "3 mm"}, {"die_dowels.lay.right_across", "-8 mm"}, {"posts.right_back.x", "usual"},
     {"posts.left_back.x", "usual + 10 mm"},
-    /* three clamps round a bushing: mirrored they stand half a turn on */
-    {"posts.left_front.turn", "180 deg"}, {"posts.right_front.turn", "180 deg"}, {"posts.left_back.turn", "180 deg"},
-    {"posts.right_back.turn", "180 deg"},
 };
 static const struct { const struct edit *edits; int n; struct change change; } mirrors[] = {
     {front_to_back, COUNT_OF(front_to_back), {1, 0, -1}}, {left_to_right, COUNT_OF(left_to_right), {-1, 0, 1}},
