@@ -194,6 +194,25 @@ START_TEST(the_press_bears_what_works_at_that_height)
 }
 END_TEST
 
+/* With a shear of 1 the piercing punch is through at 3 - 1 - 0.8 = 1.2; a forming punch of depth 2 works from 2 to the bottom. */
+START_TEST(shear_draws_the_cut_out_and_forming_goes_on_until_shut)
+{
+    struct bench b;
+    open_stroke(&b, "", "");
+    bench_set(&b, "pierce", "slope", "1 mm");
+    bench_set(&b, "blank", "does", "\"form\"");
+    bench_set(&b, "blank", "forming_force", "7 kN");
+    bench_set(&b, "blank", "depth", "2 mm");
+    double pierce = bench_value(&b, "pierce.cutting", DIESET_NEW), push = bench_value(&b, "stack.push", DIESET_NEW);
+    near_to(bench_value(&b, "pierce.through", DIESET_NEW), 1.2);
+    near_to(motion(&b, "stack", "load", DIESET_NEW, 2.5), 1900 + push + pierce);
+    near_to(motion(&b, "stack", "load", DIESET_NEW, 2), 2000 + push + pierce + 7000);
+    near_to(motion(&b, "stack", "load", DIESET_NEW, 1.2), 2160 + push + 7000);
+    near_to(motion(&b, "stack", "load", DIESET_NEW, 0), 2400 + push + 7000);
+    bench_close(&b);
+}
+END_TEST
+
 /* Asking for many heights leaves no trace, and in any order. */
 START_TEST(a_height_asked_for_changes_nothing)
 {
@@ -337,6 +356,7 @@ TCase *stroke_tests(void)
     tcase_add_loop_test(t, a_limit_stands_beside_its_value_where_it_is_judged, 0, COUNT_OF(limits));
     tcase_add_test(t, a_limit_is_that_of_its_rule);
     tcase_add_loop_test(t, the_press_bears_what_works_at_that_height, 0, COUNT_OF(loads));
+    tcase_add_test(t, shear_draws_the_cut_out_and_forming_goes_on_until_shut);
     tcase_add_test(t, a_height_asked_for_changes_nothing);
     tcase_add_loop_test(t, events_follow_pilots_lifters_and_grinding, 0, COUNT_OF(strokes));
     tcase_add_test(t, events_at_one_height_stand_in_the_jobs_order);
