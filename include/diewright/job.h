@@ -72,6 +72,11 @@ struct job_laying {
 /* No try is open afterwards when all of it stands so already. */
 NODISCARD enum base_err job_lay_out(struct job *j, const struct job_laying *l, struct base_diag *why);
 NODISCARD enum base_err job_entry(struct job *j, const char *item, const char *entry, const char *text, struct base_diag *why); /* title, note ... */
+/* Outlines: a line, or all of it. Lines are also set and unset by their paths, "blank.outline.3"; one more than there are adds one. */
+NODISCARD enum base_err job_outline_insert(struct job *j, const char *item, int line, const char *text, struct base_diag *why); /* as line LINE; 0: the last */
+NODISCARD enum base_err job_outline_remove(struct job *j, const char *item, int line, struct base_diag *why);
+/* All lines anew, none: taken out. Refused in one sentence when it encloses nothing, an arc cannot reach, it crosses itself. */
+NODISCARD enum base_err job_outline(struct job *j, const char *item, const char *const *texts, int n, struct base_diag *why);
 /* Own values: a group is an item of kind "values". */
 NODISCARD enum base_err job_value_add(struct job *j, const char *group, const char *name, const char *type, const char *formula, struct base_diag *why);
 NODISCARD enum base_err job_value_rename(struct job *j, const char *group, const char *name, const char *now, struct base_diag *why);

@@ -13,6 +13,7 @@ static const struct cli_command commands[] = {
     {"show", "JOB [NAME...] [--why [--ground]]", "values, or with --why how they come about", 1, -1, "format why ground", cli_show},
     {"set", "JOB NAME=FORMULA...", "change values; say what moved and which findings came or went", 2, -1, "format", cli_set},
     {"add", "JOB KIND NAME [NAME=FORMULA...]", "add an item, with what is typed of it", 3, -1, "format", cli_add},
+    {"outline", "JOB ITEM [LINE...]", "the outline of a station: print its lines, or take these instead", 2, -1, "format", cli_outline},
     {"check", "JOB", "findings; exit status 1 while a caution or fault is open", 1, 1, "format", cli_check},
     {"plan", "JOB PLATE [--below] [--ground]", "a plate from above or below, to scale", 2, 2, "below ground", cli_plan},
     {"section", "JOB [--ram HEIGHT] [--ground]", "the stack in elevation, the ram so far above shut", 1, 1, "ram ground", cli_section},

@@ -52,6 +52,7 @@ void cli_tell_findings(FILE *where, const char *word, const struct finding *list
 int cli_new(struct cli_call *c);
 int cli_show(struct cli_call *c);
 int cli_set(struct cli_call *c);
+int cli_outline(struct cli_call *c);
 int cli_add(struct cli_call *c);
 int cli_check(struct cli_call *c);
 int cli_plan(struct cli_call *c);

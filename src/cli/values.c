@@ -253,3 +253,42 @@ static int with_job(struct cli_call *c, int before, try_changes *try)
 
 int cli_set(struct cli_call *c) { return with_job(c, 1, try_set); }
 int cli_add(struct cli_call *c) { return with_job(c, 3, try_add); }
+
+static int print_outline(struct job *j, const char *item)
+{
+    struct dieset *d = job_dieset(j);
+    int at = dieset_find_item(d, item);
+    char path[40];
+    struct base_text out = {0};
+    if (at < 0) {
+        fprintf(stderr, "diewright: The job has no item \"%s\".\n", item);
+        return CLI_REFUSED;
+    }
+    for (int l = 1; l <= dieset_outline_lines(d, at); l++) {
+        snprintf(path, sizeof path, "outline/%d", l);
+        base_text_addf(&out, "%s\n", dieset_entry(d, at, path));
+    }
+    cli_out(&out);
+    return CLI_DONE;
+}
+
+static int take_outline(struct cli_call *c, struct job *j)
+{
+    struct base_diag why = {0};
+    if (job_outline(j, c->words[1], (const char *const *)c->words + 2, c->n_words - 2, &why) || job_take(j, &why))
+        return cli_complain(&why);
+    tell_outcome(c, j);
+    return CLI_DONE;
+}
+
+int cli_outline(struct cli_call *c)
+{
+    int status;
+    struct handbook *h = cli_handbook(c, &status);
+    struct job *j = h ? cli_open(c, h, c->words[0], c->n_words == 2, &status) : NULL;
+    if (j)
+        status = c->n_words == 2 ? print_outline(j, c->words[1]) : take_outline(c, j);
+    job_close(j);
+    handbook_free(h);
+    return status;
+}

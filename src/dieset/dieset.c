@@ -296,8 +296,45 @@ static bool is_bare_words(const struct dieset *d, const char *path, const char *
     return q >= 0 && d->now->quantities[q].type.sort == HANDBOOK_TEXT && *text >= '0' && *text <= '9' && !strchr(text, '"');
 }
 
+/* TEXT with the length unit behind it where it is one bare number. */
+static char *complete_length(const struct dieset *d, const char *text, size_t n)
+{
+    struct formula_tree *tree = NULL;
+    double number;
+    char *formula = base_copy_n(text, n), *out = NULL;
+    if (formula_parse(formula, &tree, NULL) == BASE_OK && formula_is_bare_number(tree, &number))
+        out = base_format("%s %s", formula, unit_display(UNIT_LENGTH, d->now->system).name);
+    formula_tree_free(tree);
+    if (!out)
+        return formula;
+    free(formula);
+    return out;
+}
+
+/* A line of an outline: each of its formulas. */
+static char *complete_line(const struct dieset *d, const char *text)
+{
+    struct dieset_line line;
+    struct base_text out = {0};
+    int done = 0;
+    if (dieset_read_line(text, &line, NULL) != BASE_OK)
+        return base_copy(text);
+    for (int p = 0; p < DIESET_PARTS; p++) {
+        if (!line.parts[p].length)
+            continue;
+        char *formula = complete_length(d, text + line.parts[p].start, (size_t)line.parts[p].length);
+        base_text_addf(&out, "%.*s%s", line.parts[p].start - done, text + done, formula);
+        done = line.parts[p].start + line.parts[p].length;
+        free(formula);
+    }
+    base_text_add(&out, text + done);
+    return base_text_take(&out);
+}
+
 char *dieset_complete(const struct dieset *d, const char *path, const char *text)
 {
+    if (strstr(path, ".outline."))
+        return complete_line(d, text);
     if (is_bare_words(d, path, text))
         return base_format("\"%s\"", text);
     struct unit_dim want, has;

@@ -98,9 +98,25 @@ static enum base_err check_unset(struct job *j, const struct dieset_quantity *q,
                      q->path);
 }
 
+/* A line of an outline, there already or the next. */
+static enum base_err change_line(struct job *j, struct job_changes *c, const char *path, const char *item, int line, const char *formula, struct base_diag *why)
+{
+    if (!formula || !*formula)
+        return base_fail(why, BASE_REFUSED, "%s: a line of an outline is taken out by itself, not together with other changes.", path);
+    char *entry = base_format("outline/%d", line), *text = dieset_complete(j->dieset, path, formula);
+    change_entry(j, c, item, entry, text);
+    free(entry);
+    free(text);
+    return BASE_OK;
+}
+
 static enum base_err change_value(struct job *j, struct job_changes *c, const char *path, const char *formula, struct base_diag *why)
 {
     const struct dieset_quantity *q = NULL;
+    const char *drawn;
+    int line;
+    if (job_outline_line(j, path, &drawn, &line))
+        return change_line(j, c, path, drawn, line, formula, why);
     enum base_err err = find_quantity(j, path, &q, why);
     if (err)
         return err;
@@ -156,6 +172,10 @@ enum base_err job_set_many(struct job *j, const char *const *paths, const char *
     job_drop(j);
     struct job_changes c = {0};
     enum base_err err = BASE_OK;
+    const char *drawn;
+    int line;
+    if (n == 1 && (!formulas[0] || !*formulas[0]) && job_outline_line(j, paths[0], &drawn, &line))
+        return job_outline_remove(j, drawn, line, why);
     struct base_text title = {0};
     for (int i = 0; i < n && !err; i++) {
         err = change_value(j, &c, paths[i], formulas[i], why);
@@ -187,6 +207,10 @@ enum base_err job_unset(struct job *j, const char *path, struct base_diag *why)
 {
     job_drop(j);
     const struct dieset_quantity *q = NULL;
+    const char *drawn;
+    int line;
+    if (job_outline_line(j, path, &drawn, &line))
+        return job_outline_remove(j, drawn, line, why);
     enum base_err err = find_quantity(j, path, &q, why);
     if (err)
         return err;
@@ -449,6 +473,12 @@ static char *renamed_words(const struct mention *m, const struct store_entry *e)
     return NULL;
 }
 
+static char *renamed_part(const char *formula, const void *arg)
+{
+    const struct mention *m = arg;
+    return renamed(formula, m->old, m->property, m->now);
+}
+
 static char *renamed_entry(struct job *j, const struct mention *m, int item, const struct store_entry *e)
 {
     const struct handbook_kind *k = job_kind_of(j, item);
@@ -462,7 +492,11 @@ static char *renamed_entry(struct job *j, const struct mention *m, int item, con
         return !m->property && strcmp(e->text, m->old) == 0 ? base_copy(m->now) : NULL;
     if (m->property && strcmp(dieset_item_name(j->dieset, item), m->old) == 0)
         return renamed_in_group(e->text, m);
-    return hides(j, item, k, m->old) ? NULL : renamed(e->text, m->old, m->property, m->now);
+    if (hides(j, item, k, m->old))
+        return NULL;
+    if (strncmp(e->path, "outline/", 8) == 0 && k && k->outlines)
+        return job_line_renamed(e->text, renamed_part, m);
+    return renamed(e->text, m->old, m->property, m->now);
 }
 
 static void tell_user(struct mention *m, const char *item, const char *path)

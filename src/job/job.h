@@ -51,6 +51,11 @@ char *job_value_title(struct job *j, const char *path, const char *formula); /* 
 /* begin.c: the changes that type what a new item NAME of kind K begins with. */
 void job_begin_item(struct job *j, const struct handbook_kind *k, const char *name, struct job_changes *c);
 
+/* outline.c: is PATH a line of the outline of an item that may have one, be it there or not? */
+bool job_outline_line(struct job *j, const char *path, const char **item, int *line);
+/* The line TEXT with each of its formulas renamed; NULL when none changes. */
+char *job_line_renamed(const char *text, char *(*renamed)(const char *formula, const void *arg), const void *arg);
+
 /* job.c: the event with which every job begins. */
 bool job_is_beginning(const struct store_event *e);
 /* A job over STORE, which it owns from here on; nothing of it is read yet. */

@@ -210,6 +210,8 @@ static void kind_chosen(struct tui *t, const char *subject, const struct choice 
 void act_add(struct tui *t)
 {
     const struct handbook *h = dieset_handbook(t->d);
+    if (outline_add_here(t))
+        return;
     int kinds = handbook_kind_count(h), n = 0, at = 0;
     int here = dieset_find_item(t->d, t->item);
     struct choice *choices = base_alloc((size_t)(kinds + 1) * sizeof *choices);

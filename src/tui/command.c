@@ -205,6 +205,13 @@ static void run_lay(struct tui *t, const char *rest)
     taken_or_why(t, job_lay(t->job, item, rest, &why), &why);
 }
 
+static void run_outline(struct tui *t, const char *rest)
+{
+    char item[WORD];
+    rest = word(rest, item, sizeof item);
+    outline_run(t, item, rest);
+}
+
 static void run_entry(struct tui *t, const char *rest, const char *entry)
 {
     struct base_diag why;
@@ -373,6 +380,7 @@ static const struct command table[] = {
     {"rename", "ITEM NAME", "rename an item; formulas follow", run_rename, true},
     {"move", "ITEM under ITEM", "put an item below another in the job's order", run_move, true},
     {"lay", "ITEM PATTERN on PLATE", "lay a group out in a pattern", run_lay, true},
+    {"outline", "ITEM LINE; LINE; ...", "the outline of a station, all lines anew; none: it is taken out", run_outline, true},
     {"title", "ITEM TEXT", "an item's title", run_title, true},
     {"note", "ITEM TEXT", "a note beside an item", run_note, true},
     {"value", "GROUP NAME TYPE = FORMULA", "add a value of the job's own", run_value, true},

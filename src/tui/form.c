@@ -32,13 +32,16 @@ static void make_rows(struct tui *t, int item)
         const struct dieset_quantity *q = dieset_quantity(t->d, first + i);
         if (!is_shown(t, first + i))
             continue;
-        const char *own = q->property ? q->property->group : strncmp(q->entry ? q->entry : "", "lay", 3) == 0 ? "layout" : NULL;
+        const char *entry = q->entry ? q->entry : "";
+        const char *own = q->property ? q->property->group : strncmp(entry, "outline/", 8) == 0 ? "outline" : strncmp(entry, "lay", 3) == 0 ? "layout" : NULL;
         if (own && (!group || strcmp(own, group) != 0)) {
             base_vec_push(&t->form_rows, ((struct form_row){-1, own}));
             group = own;
         }
         base_vec_push(&t->form_rows, ((struct form_row){first + i, NULL}));
     }
+    if (n && outline_is_used(t, item) && !dieset_outline_lines(t->d, item))
+        base_vec_push(&t->form_rows, ((struct form_row){-1, "outline: a begins it"}));
 }
 
 /* The job's own figures over the handbook's stand with the job; a factor typed over is an item with one value. */

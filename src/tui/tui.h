@@ -206,6 +206,10 @@ bool edit_take(struct tui *t);
 void edit_drop(struct tui *t);
 /* How the open try would turn out, in one line. */
 void edit_outcome_line(struct tui *t, struct base_text *out);
+/* outline.c: is the outline of ITEM part of its form? */
+bool outline_is_used(struct tui *t, int item);
+bool outline_add_here(struct tui *t); /* `a` at a line of an outline, or where one is to begin; false: it means something else */
+void outline_run(struct tui *t, const char *item, const char *text);
 void edit_moves(struct tui *t, const struct dieset_move *m, struct base_text *out); /* one move as a line */
 void edit_remember(struct tui *t, const struct job_outcome *o);
 /* Open whatever types PATH: a field, a list of choices, a picker. */

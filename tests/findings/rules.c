@@ -296,6 +296,8 @@ static const struct row rows[] = {
     {"outline-reach", "blank", ARC("9.9 mm"), FAULT, NEW, -0.1, -1e-7},
     {"outline-crossing", "blank", CORNERS("20 mm", "20 mm"), HOLDS, NEW, 0, 0},
     {"outline-crossing", "blank", CORNERS("20 mm", "20 mm") "; blank.outline.5 = line to 30 mm, 10 mm", FAULT, NEW, 2, 0},
+    {"outline-unused", "blank", CORNERS("20 mm", "20 mm"), HOLDS, NEW, ANY, ANY},
+    {"outline-unused", "blank", CORNERS("20 mm", "20 mm") "; blank.shape = \"round\"", NOTE, NEW, ANY, ANY},
     {"outline-room", "blank", CORNERS("20 mm", "2.01 * strip.clearance"), HOLDS, NEW, 0, 0},
     {"outline-room", "blank", CORNERS("20 mm", "1.99 * strip.clearance"), FAULT, NEW, 1, 0},
 

@@ -1,0 +1,123 @@
+/* tui/outline.c - lines of an outline: rows of the form, one added by `a`, all of them by the command row
+ *
+ * A line is changed in its row as any value is, and taken out by `-`. A new one is typed in the message row and tried at
+ * every key; Enter takes it and asks for the next, an empty line ends that.
+ */
+
+#include "tui/line.h"
+#include "tui/tui.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+bool outline_is_used(struct tui *t, int item)
+{
+    char path[PATH_MOST];
+    int kind = item < 0 ? -1 : dieset_item_kind(t->d, item);
+    if (kind < 0 || !handbook_kind(dieset_handbook(t->d), kind)->outlines)
+        return false;
+    snprintf(path, sizeof path, "%s.outline_turn", dieset_item_name(t->d, item));
+    int q = dieset_find(t->d, path);
+    return q >= 0 && (dieset_applies(t->d, q) || dieset_outline_lines(t->d, item) > 0);
+}
+
+/* "blank.outline.3" as its two parts; the subject of the row in which a line is typed. */
+static int part_subject(const char *subject, char *item, size_t size)
+{
+    snprintf(item, size, "%.*s", (int)strcspn(subject, "."), subject);
+    const char *number = strrchr(subject, '.');
+    return number ? atoi(number + 1) : 0;
+}
+
+static void ask_line(struct tui *t, const char *item, int line, const char *text);
+
+static void line_typed(struct tui *t, const char *subject, const char *text)
+{
+    char item[PATH_MOST];
+    struct base_diag why = {0};
+    int line = part_subject(subject, item, sizeof item);
+    edit_drop(t);
+    if (!*text) {
+        tui_changed(t);
+        tui_say(t, "left as it was");
+        return;
+    }
+    if (job_outline_insert(t->job, item, line, text, &why) != BASE_OK) {
+        tui_changed(t);
+        ask_line(t, item, line, text);
+        return;
+    }
+    bool taken = edit_take(t);
+    tui_settle(t);
+    if (!taken)
+        return;
+    char message[900];
+    snprintf(message, sizeof message, "%s", base_text_get(&t->message));
+    go_to(t, item, subject);
+    tui_say(t, "%s", message);
+    ask_line(t, item, line + 1, "");
+}
+
+static void line_changed(struct tui *t, struct line *l)
+{
+    char item[PATH_MOST];
+    int line = part_subject(l->subject, item, sizeof item);
+    edit_drop(t);
+    if (!*field_text(l->field))
+        base_text_add(&l->above, line == 1 ? "at X, Y: where it starts, from the station's point"
+                                           : "line to X, Y   arc to X, Y radius R left   by for to: from the line before   no cut   empty: done");
+    else if (job_outline_insert(t->job, item, line, field_text(l->field), &l->why) != BASE_OK)
+        base_text_add(&l->above, l->why.message);
+    else {
+        struct base_text flaw = {0};
+        l->why.message[0] = '\0';
+        if (dieset_outline_flaw(t->d, dieset_find_item(t->d, item), &flaw))
+            base_text_add(&l->above, base_text_get(&flaw));
+        else
+            edit_outcome_line(t, &l->above);
+        base_text_done(&flaw);
+    }
+    tui_changed(t);
+}
+
+static void ask_line(struct tui *t, const char *item, int line, const char *text)
+{
+    char *title = base_format("line %d of the outline: ", line), *subject = base_format("%s.outline.%d", item, line);
+    struct line *l = line_open(t, title, subject, text, line_typed);
+    l->changed = line_changed;
+    line_changed(t, l);
+    free(title);
+    free(subject);
+}
+
+bool outline_add_here(struct tui *t)
+{
+    int item = dieset_find_item(t->d, t->item), q = form_quantity(t);
+    const char *entry = q >= 0 ? dieset_quantity(t->d, q)->entry : NULL;
+    bool on_line = entry && strncmp(entry, "outline/", 8) == 0;
+    if (tui_pane(t, t->focus) != &form_pane || !outline_is_used(t, item) || (!on_line && dieset_outline_lines(t->d, item) > 0))
+        return false;
+    ask_line(t, t->item, on_line ? atoi(entry + 8) + 1 : 1, on_line ? "" : "at 0, 0");
+    return true;
+}
+
+/* TEXT's lines, parted by ";" or in pasted text by line ends. */
+void outline_run(struct tui *t, const char *item, const char *text)
+{
+    struct base_diag why = {0};
+    char *copy = base_copy(text), *rest = NULL;
+    BASE_VEC(const char *) lines = {0};
+    for (char *line = strtok_r(copy, ";\n", &rest); line; line = strtok_r(NULL, ";\n", &rest)) {
+        line += strspn(line, " ");
+        if (*line)
+            base_vec_push(&lines, line);
+    }
+    if (job_outline(t->job, item, lines.at, (int)lines.count, &why) != BASE_OK)
+        tui_complain(t, "%s", why.message);
+    else
+        edit_take(t);
+    tui_changed(t);
+    base_vec_done(&lines);
+    free(copy);
+}
