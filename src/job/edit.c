@@ -104,7 +104,7 @@ static enum base_err change_line(struct job *j, struct job_changes *c, const cha
     if (!formula || !*formula)
         return base_fail(why, BASE_REFUSED, "%s: a line of an outline is taken out by itself, not together with other changes.", path);
     char *entry = base_format("outline/%d", line), *text = dieset_complete(j->dieset, path, formula);
-    change_entry(j, c, item, entry, text);
+    job_change_entry(j, c, item, entry, text);
     free(entry);
     free(text);
     return BASE_OK;
@@ -142,7 +142,7 @@ char *job_value_title(struct job *j, const char *path, const char *formula)
     int n = dieset_find(j->dieset, path);
     const struct dieset_quantity *q = n < 0 ? NULL : dieset_quantity(j->dieset, n);
     const char *was = q && q->typed ? q->text : "usual", *is = formula && *formula ? formula : "usual";
-    if (q && !q->typed && !q->usual)
+    if (!q || (!q->typed && !q->usual))
         was = "blank";
     return base_format("%s %s -> %s", path, was ? was : "blank", is);
 }

@@ -2,6 +2,7 @@
  *
  * Holes of one group on one axis (counterbore and clear hole of a screw) are one place and bear one number; places are
  * numbered by x, then y. Depths are from the face that the hole is made from; an empty depth means right through.
+ * Under a hole that has an outline stand its sides, in order, each as the place where it ends.
  */
 
 #include "report/words.h"
@@ -80,13 +81,16 @@ static char *operation(const struct chart *c, const struct dieset_hole *h)
 {
     struct base_text t = {0};
     base_text_add(&t, h->spec && h->spec->title ? h->spec->title : h->operation);
+    bool obround = h->length > 0 && fabs(h->corner - fmin(h->length, h->width) / 2) < 1e-9;
+    if (h->n_sides)
+        base_text_add(&t, " by its outline");
     if (h->length > 0 && h->width > 0) {
-        base_text_add(&t, " ");
+        base_text_add(&t, obround ? " obround " : " ");
         length_words(c, h->length, &t);
         base_text_add(&t, " x ");
         length_words(c, h->width, &t);
     }
-    if (h->corner > 0) {
+    if (h->corner > 0 && !obround) {
         base_text_add(&t, " corner ");
         length_words(c, h->corner, &t);
     }
@@ -126,7 +130,7 @@ static void put_fit(struct report_paper *p, const struct chart *c, const struct 
 
 static void hole_row(const struct chart *c, const struct entry *e, struct report_paper *p)
 {
-    bool rectangle = e->h.length > 0 && e->h.width > 0;
+    bool round = !e->h.n_sides && !(e->h.length > 0 && e->h.width > 0);
     char *words = operation(c, &e->h);
     report_text(p, dieset_item_name(c->d, c->plate));
     report_number(p, e->number, 0);
@@ -135,11 +139,56 @@ static void hole_row(const struct chart *c, const struct entry *e, struct report
     words_length(p, c->d, e->y);
     report_text(p, e->h.from_top ? "top" : "bottom");
     report_text(p, words);
-    words_length(p, c->d, rectangle ? NAN : e->h.diameter);
+    words_length(p, c->d, round ? e->h.diameter : NAN);
     put_depth(p, c, &e->h);
     put_fit(p, c, &e->h);
     report_text(p, words);
     free(words);
+}
+
+/* "to", or "arc 5.0 left to": seen along it, as it is told from the chart's corner. */
+static char *side_words(const struct chart *c, const struct dieset_side *s)
+{
+    struct base_text t = {0};
+    if (s->radius > 0) {
+        base_text_add(&t, "arc ");
+        length_words(c, s->radius, &t);
+        base_text_add(&t, s->way * c->from.way_x * c->from.way_y > 0 ? " left" : " right");
+        base_text_add(&t, s->sweep > 3.14159265358979323846 * (1 + 1e-9) ? ", long, to" : " to");
+    } else {
+        base_text_add(&t, "line to");
+    }
+    return base_text_take(&t);
+}
+
+/* A row of an outline: a place, and how one gets there. */
+static void place_row(const struct chart *c, const struct entry *e, double x, double y, const char *words, struct report_paper *p)
+{
+    report_text(p, dieset_item_name(c->d, c->plate));
+    report_number(p, e->number, 0);
+    report_text(p, dieset_item_name(c->d, e->h.item));
+    words_length(p, c->d, (e->h.x + x - c->from.x) * c->from.way_x);
+    words_length(p, c->d, (e->h.y + y - c->from.y) * c->from.way_y);
+    report_text(p, "");
+    report_text(p, words);
+    words_length(p, c->d, NAN);
+    words_length(p, c->d, NAN);
+    for (int i = 0; i < 4; i++)
+        report_text(p, "");
+    char *below = base_format("  %s", words);
+    report_text(p, below);
+    free(below);
+}
+
+static void outline_rows(const struct chart *c, const struct entry *e, struct report_paper *p)
+{
+    if (e->h.n_sides)
+        place_row(c, e, e->h.sides[0].x0, e->h.sides[0].y0, "from", p);
+    for (int i = 0; i < e->h.n_sides; i++) {
+        char *words = side_words(c, &e->h.sides[i]);
+        place_row(c, e, e->h.sides[i].x1, e->h.sides[i].y1, words, p);
+        free(words);
+    }
 }
 
 /* ---- heads ------------------------------------------------------------------------------ */
@@ -181,8 +230,10 @@ static void chart(struct dieset *d, int plate, enum dieset_state s, enum report_
     head(&c, p);
     int n;
     struct entry *at = entries(&c, &n);
-    for (int i = 0; i < n; i++)
+    for (int i = 0; i < n; i++) {
         hole_row(&c, &at[i], p);
+        outline_rows(&c, &at[i], p);
+    }
     free(at);
 }
 

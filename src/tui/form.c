@@ -136,9 +136,13 @@ static const char *mark_of(const struct tui *t, int q, enum ink *ink)
     }
 }
 
+static bool is_line(const struct dieset_quantity *q) { return q->entry && strncmp(q->entry, "outline/", 8) == 0; }
+
 /* Words begin where figures do; those that need more room begin further left, behind the title. */
 static int text_at(const struct dieset_quantity *q, const char *text, int at, int end)
 {
+    if (is_line(q))
+        return 3 + 3; /* lines of an outline stand under each other */
     int least = 3 + paint_width(q->title) + 1, fits = end - paint_width(text);
     return fits >= at || at < least ? at : fits > least ? fits : least;
 }

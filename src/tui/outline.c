@@ -40,7 +40,7 @@ static void line_typed(struct tui *t, const char *subject, const char *text)
     edit_drop(t);
     if (!*text) {
         tui_changed(t);
-        tui_say(t, "left as it was");
+        tui_say(t, "the outline has %d lines", dieset_outline_lines(t->d, dieset_find_item(t->d, item)));
         return;
     }
     if (job_outline_insert(t->job, item, line, text, &why) != BASE_OK) {
@@ -59,6 +59,13 @@ static void line_typed(struct tui *t, const char *subject, const char *text)
     ask_line(t, item, line + 1, "");
 }
 
+/* The sentence without the path that the row's title tells anyway. */
+static const char *behind_path(const char *sentence)
+{
+    const char *at = strstr(sentence, ": ");
+    return strstr(sentence, ".outline") && at ? at + 2 : sentence;
+}
+
 static void line_changed(struct tui *t, struct line *l)
 {
     char item[PATH_MOST];
@@ -68,12 +75,12 @@ static void line_changed(struct tui *t, struct line *l)
         base_text_add(&l->above, line == 1 ? "at X, Y: where it starts, from the station's point"
                                            : "line to X, Y   arc to X, Y radius R left   by for to: from the line before   no cut   empty: done");
     else if (job_outline_insert(t->job, item, line, field_text(l->field), &l->why) != BASE_OK)
-        base_text_add(&l->above, l->why.message);
+        base_text_add(&l->above, behind_path(l->why.message));
     else {
         struct base_text flaw = {0};
         l->why.message[0] = '\0';
         if (dieset_outline_flaw(t->d, dieset_find_item(t->d, item), &flaw))
-            base_text_add(&l->above, base_text_get(&flaw));
+            base_text_add(&l->above, behind_path(base_text_get(&flaw)));
         else
             edit_outcome_line(t, &l->above);
         base_text_done(&flaw);

@@ -7,6 +7,7 @@ TCase *bind_tests(void);
 TCase *edit_tests(void);
 TCase *hole_tests(void);
 TCase *geometry_tests(void);
+TCase *outline_tests(void);
 TCase *paper_tests(void);
 TCase *shipped_tests(void);
 TCase *stroke_tests(void);

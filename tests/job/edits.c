@@ -8,6 +8,19 @@
 
 #define JOB "tests/job/all-sorts.txt"
 
+/* TEXT's lines, parted by ";". */
+static enum base_err whole_outline(struct job *j, const char *item, const char *text, struct base_diag *why)
+{
+    const char *lines[20];
+    char *copy = base_copy(text), *rest = NULL;
+    int n = 0;
+    for (char *line = strtok_r(copy, ";", &rest); line && n < 20; line = strtok_r(NULL, ";", &rest))
+        lines[n++] = line + strspn(line, " ");
+    enum base_err err = job_outline(j, item, lines, n, why);
+    free(copy);
+    return err;
+}
+
 /* One command in words: "set die_plate.thickness 36 mm". */
 static enum base_err command(struct job *j, const char *words, struct base_diag *why)
 {
@@ -54,6 +67,10 @@ static enum base_err command(struct job *j, const char *words, struct base_diag 
         return job_value_add(j, a, b, c, after_c, why);
     if (strcmp(verb, "value-rename") == 0)
         return job_value_rename(j, a, b, c, why);
+    if (strcmp(verb, "insert") == 0)
+        return job_outline_insert(j, a, atoi(b), after_b, why);
+    if (strcmp(verb, "outline") == 0)
+        return whole_outline(j, a, after_a, why);
     ck_assert_msg(strcmp(verb, "value-remove") == 0, "no command %s", verb);
     return job_value_remove(j, a, b, why);
 }
@@ -105,6 +122,19 @@ static const struct done {
     {"lay die_screws six on lower_shoe", NULL, "  lay six on lower_shoe\n    end = heights.half - 5 mm\n      reason follows", NULL},
     {"lay die_screws one on die_plate", NULL, "  lay one on die_plate\n    turn = 0 deg\n", "heights.half"},
     {"lay die_screws with posts", NULL, "  lay with posts\n", "point right_back"},
+    {"set cover.outline.2 line by 22, 0", "cover.outline.2 line by 20 mm, 0 mm -> line by 22 mm, 0 mm", "    line by 22 mm, 0 mm\n", "line by 20 mm"},
+    {"set cover.outline.5 line to -11 mm, 0", "cover.outline.5 blank -> line to -11 mm, 0 mm", "    line to -10 mm, 6 mm\n    line to -11 mm, 0 mm\n", NULL},
+    {"unset cover.outline.2", "cover.outline.2 taken out", "free / 20\n    arc to 10 mm, 6 mm radius 5 mm left no cut\n      reason left by the blank\n    line to", "line by"},
+    {"set cover.outline.4", "cover.outline.4 taken out", "      reason left by the blank\n  lay one", "line to -10 mm"},
+    {"insert cover 3 arc by 0, 1 radius 4 right", "cover.outline.3 put in: arc by 0 mm, 1 mm radius 4 mm right",
+     "    line by 20 mm, 0 mm\n    arc by 0 mm, 1 mm radius 4 mm right\n    arc to 10 mm, 6 mm radius 5 mm left no cut\n      reason left by the blank\n", NULL},
+    {"insert cover 0 line to -12, 2", "cover.outline.5 put in: line to -12 mm, 2 mm", "    line to -12 mm, 2 mm\n  lay", NULL},
+    {"reason cover.outline.2 as drawn", NULL, "    line by 20 mm, 0 mm\n      reason as drawn\n", NULL},
+    {"outline cover at 0, 0; line to 8, 0; line to 0, 8", "outline of cover, 3 lines", "  outline\n    at 0 mm, 0 mm\n    line to 8 mm, 0 mm\n    line to 0 mm, 8 mm\n  lay", "by the blank"},
+    {"outline cover", "outline of cover taken out", "  outline_turn = 90 deg\n  lay", "arc"},
+    {"like cover second", NULL, "station second\n  does = \"trim\"\n  shape = \"outline\"\n  outline_turn = 90 deg\n  outline\n    at -10 mm", NULL},
+    {"rename heights tall", NULL, "    at -10 mm, -tall.free / 20\n", NULL},
+    {"value-rename heights free clear", NULL, "    at -10 mm, -heights.clear / 20\n", NULL},
     {"value heights spare length 3 mm", "heights.spare added", "  spare : length = 3 mm\n", NULL},
     {"value heights factor_of number 3", NULL, "  factor_of : number = 3\n", NULL},
     {"value-rename heights free clear", "heights.free renamed clear", "  clear : length = 3 * strip.thickness + 46.5 mm\n    help What stands", "free"},
@@ -237,6 +267,18 @@ static const struct refused { const char *words, *says; } all_refused[] = {
     {"set die_plate.moves \"up\"", "with the slide"},
     {"set die_plate.thickness 36 mm +", ""},
     {"set stack.die_plate posts", "plate"},
+    {"outline cover at 0, 0; line to 8, 0", "cover.outline: it encloses nothing"},
+    {"outline cover at 0, 0; arc to 8, 0 radius 3.9 left", "cover.outline: the arc of line 2 cannot reach"},
+    {"outline cover at 0, 0; line to 8, 8; line to 8, 0; line to 0, 6", "cover.outline: it crosses or touches itself at -3.43 mm, 3.43 mm"},
+    {"outline cover at 0, 0; line to 8; line to 0, 8", "cover.outline.2: Two coordinates are wanted"},
+    {"outline die_plate at 0, 0", "die_plate has no outline"},
+    {"insert nobody 1 at 0, 0", "The job has no item \"nobody\""},
+    {"unset cover.outline.9", "The outline of cover has no line 9"},
+    {"set cover.outline.7 line to 0, 0", "cover.outline: its lines are counted from 1 without a gap; line 5 is missing"},
+    {"set cover.outline.2 line by 2 kN, 0", "cover.outline.2.by_x: "},
+    {"set die_plate.outline.1 at 0, 0", "The job has no \"die_plate.outline.1\""},
+    {"unset cover.outline.1", "cover.outline.1: an outline begins with the place where it starts"},
+    {"value-remove heights free", "cover.outline.1"},
     {"unset die_plate.length", "die_plate.length has nothing typed over it"},
     {"unset heights.words", "heights.words is a value of the job's own"},
     {"set heights.words", "heights.words is a value of the job's own"},
@@ -253,8 +295,8 @@ static const struct refused { const char *words, *says; } all_refused[] = {
     {"like strip second", "only one"},
     {"like nothing second", "The job has no \"nothing\""},
     {"remove posts", "bushings.of"},
-    {"remove die_plate", "die_plate cannot be taken out: stack.die_plate, hole_pair.lay, die_screws.thread_in and others name it. Change those first."},
-    {"remove heights", "heights cannot be taken out: stack.punch_length, die_screws.lay.end name it. Change those first."},
+    {"remove die_plate", "die_plate cannot be taken out: stack.die_plate, hole_pair.lay, cover.lay and others name it. Change those first."},
+    {"remove heights", "heights cannot be taken out: stack.punch_length, cover.outline.1, die_screws.lay.end name it. Change those first."},
     {"remove strip", ""},
     {"rename strip band", "keeps that name"},
     {"rename posts bushings", "There is a \"bushings\" already"},
@@ -271,7 +313,7 @@ static const struct refused { const char *words, *says; } all_refused[] = {
     {"value heights spare length 3 kN", "length"},
     {"value-rename heights nothing clear", "has no value \"nothing\""},
     {"value-rename heights free half", "taken"},
-    {"value-remove heights free", "heights.free cannot be taken out: stack.punch_length, heights.half name it. Change those first."},
+    {"value-remove heights free", "heights.free cannot be taken out: stack.punch_length, heights.half, cover.outline.1 name it. Change those first."},
     {"value-remove heights nothing", "has no value \"nothing\""},
     {"remark die_plat hello", "The job has no item, value or open finding \"die_plat\"; near it: die_plate"},
     {"remark die_plate", "its text is missing"},

@@ -232,6 +232,41 @@ START_TEST(chart_counts_from_the_corner)
 }
 END_TEST
 
+/* The blank as a half disc of 20 about 48, 0, its opening 0.5 larger; seen from the right front corner all is mirrored. */
+START_TEST(an_outline_stands_in_the_chart_side_by_side)
+{
+    static const struct small_edit half_disc[] = {
+        {"blank", "shape", "\"outline\""}, {"blank", "outline/1", "at 20 mm, 0 mm"}, {"blank", "outline/2", "arc to -20 mm, 0 mm radius 20 mm left"},
+        {NULL, NULL, NULL},
+    };
+    struct dieset *d = small_dieset(small_handbook(), JOB, half_disc);
+    int plate = dieset_find_item(d, "die_plate");
+    struct report_paper p;
+    struct csv c;
+    report_holes(d, plate, DIESET_NEW, &p);
+    char *text = all_forms(&p, &c);
+    matches_kept(text, "tests/report/kept/holes-outline.txt");
+    free(text);
+    int r = record_with(&c, "operation", "die opening by its outline");
+    ck_assert_str_eq(field(&c, r, "diameter"), "");
+    ck_assert_str_eq(field(&c, r + 1, "operation"), "from");
+    ck_assert_str_eq(field(&c, r + 2, "operation"), "arc 20.5 left to");
+    ck_assert_str_eq(field(&c, r + 3, "operation"), "arc 0.5 left to");
+    ck_assert_str_eq(field(&c, r + 4, "operation"), "line to");
+    ck_assert_str_eq(field(&c, r + 1, "hole"), field(&c, r, "hole"));
+    ck_assert_double_eq_tol(strtod(field(&c, r + 1, "x"), NULL), strtod(field(&c, r, "x"), NULL) + 20.5, 1e-9);
+    ck_assert_double_eq_tol(strtod(field(&c, r + 2, "x"), NULL), strtod(field(&c, r, "x"), NULL) - 20.5, 1e-9);
+    ck_assert_double_eq_tol(strtod(field(&c, r + 4, "y"), NULL), strtod(field(&c, r, "y"), NULL) - 0.5, 1e-9);
+    parsed_done(&c);
+    report_holes_from(d, plate, DIESET_NEW, REPORT_RIGHT_FRONT, &p);
+    text = all_forms(&p, &c);
+    ck_assert_str_eq(field(&c, record_with(&c, "operation", "from") + 1, "operation"), "arc 20.5 right to");
+    free(text);
+    parsed_done(&c);
+    dieset_free(d);
+}
+END_TEST
+
 START_TEST(one_axis_is_one_number)
 {
     struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
@@ -372,6 +407,7 @@ TCase *lists_case(void)
     tcase_add_test(t, moves_tell_was_and_is);
     tcase_add_test(t, check_tells_all_of_a_finding);
     tcase_add_loop_test(t, chart_counts_from_the_corner, 0, (int)COUNT_OF(charted));
+    tcase_add_test(t, an_outline_stands_in_the_chart_side_by_side);
     tcase_add_test(t, one_axis_is_one_number);
     tcase_add_test(t, chart_of_all_plates_has_all_holes);
     tcase_add_test(t, order_list_counts_and_weighs);

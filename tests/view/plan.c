@@ -53,6 +53,26 @@ START_TEST(plan_is_as_kept)
 }
 END_TEST
 
+/* A half disc of 30 with a half disc of 15 bitten out, and an L turned by 30 deg: drawn by their shapes, not by the boxes round them. */
+static const struct small_edit outlined[] = {
+    {"blank", "shape", "\"outline\""}, {"blank", "outline/1", "at 30 mm, -15 mm"}, {"blank", "outline/2", "arc to -30 mm, -15 mm radius 30 mm left"},
+    {"blank", "outline/3", "line to -15 mm, -15 mm"}, {"blank", "outline/4", "arc to 15 mm, -15 mm radius 15 mm right"},
+    {"pierce", "shape", "\"outline\""}, {"pierce", "outline_turn", "30 deg"}, {"pierce", "outline/1", "at -20 mm, -20 mm"},
+    {"pierce", "outline/2", "line by 40 mm, 0 mm"}, {"pierce", "outline/3", "line by 0 mm, 12 mm"}, {"pierce", "outline/4", "line to -8 mm, -8 mm"},
+    {"pierce", "outline/5", "line to -8 mm, 20 mm"}, {"pierce", "outline/6", "line by -12 mm, 0 mm"}, {NULL, NULL, NULL},
+};
+
+START_TEST(an_outline_is_drawn_as_it_is)
+{
+    struct dieset *d = small_dieset(small_handbook(), JOB, outlined);
+    struct view_options o = plain();
+    char *text = drawn(d, "die_plate", &o, 81, 31);
+    matches_kept(text, "tests/view/kept/die-plate-outlines.txt");
+    free(text);
+    dieset_free(d);
+}
+END_TEST
+
 /* Each hole's cell is within half a cell of the hole, both ways, and shows its letter or "*". */
 static void holes_are_where_they_are(struct dieset *d, int plate, const struct view_options *o, const struct view_canvas *c, double scale)
 {
@@ -301,6 +321,7 @@ TCase *plan_case(void)
 {
     TCase *t = tcase_create("plan");
     tcase_set_timeout(t, 60);
+    tcase_add_test(t, an_outline_is_drawn_as_it_is);
     tcase_add_loop_test(t, plan_is_as_kept, 0, (int)COUNT_OF(pictures));
     tcase_add_loop_test(t, demo_jobs_are_drawn_true, 0, (int)COUNT_OF(demos));
     tcase_add_loop_test(t, cells_times_scale_are_millimetres, 0, (int)COUNT_OF(sizes));
