@@ -201,7 +201,7 @@ void laying_from(const struct tui *t, const struct laying *l, int axis, enum fro
         {"off its place across", "from the front edge", "from the back edge", "across, centre line", "across, plan's zero"},
     };
     const struct handbook_pattern *p = laying_has(t, l);
-    bool own = from == FROM_OWN && !l->alone && p && l->ways[axis].take >= 0;
+    bool own = from == FROM_OWN && !l->alone && p && l->ways[axis].take >= 0 && l->ways[axis].take < p->n_takes;
     snprintf(buf, size, "%s", own ? p->takes[l->ways[axis].take].title : edges[axis][from]);
 }
 

@@ -17,7 +17,7 @@ struct placing {
     bool due;            /* keys have moved it since the last try */
     int fields;          /* rows that the column keeps free for fields */
     struct area place;   /* of those rows, as last drawn */
-    char was[160];       /* the layout before another pattern was tried */
+    char was[160], was_point[48]; /* the layout before another pattern was tried, and the point that was grabbed */
     bool unplaced;       /* while a pattern is chosen: it stands nowhere yet */
     char from[80];       /* what the plan's cursor was on: the group, or what stands with it; "": a new one */
     int asked;           /* a new group: the next property that names a plate */

@@ -60,12 +60,13 @@ static void place_of_kind(const struct tui *t, int item, char *buf, size_t size)
 static int draw_what(struct tui *t, const struct placing *p, struct area a)
 {
     struct dieset_point at;
-    char text[120] = "";
+    char text[120] = "", name[80];
     int item = laying_item(t, &p->l), plate = laying_plate(t, &p->l), number;
     const struct handbook_pattern *pattern = laying_has(t, &p->l);
     if (item >= 0)
         place_of_kind(t, item, text, sizeof text);
-    paint_format(&t->p, a, 0, 1, INK_STRONG, "laying %s%s", item >= 0 ? dieset_item_title(t->d, item) : p->l.item, text);
+    point_words(p->l.item, name, sizeof name);
+    paint_format(&t->p, a, 0, 1, INK_STRONG, "laying %s%s", item >= 0 ? dieset_item_title(t->d, item) : name, text);
     if (pattern && plate >= 0)
         paint_format(&t->p, a, 1, 1, INK_PLAIN, "%s on %s", pattern->title, dieset_item_title(t->d, plate));
     if (!laying_point(t, &p->l, &at, &number))
@@ -105,7 +106,7 @@ static int draw_distances(struct tui *t, const struct placing *p, struct area a,
 /* What is typed for it: the pattern's own measures, or the way from the point's place in the group, or from an edge. */
 static int draw_measures(struct tui *t, const struct placing *p, struct area a, int y)
 {
-    for (int axis = ALONG; axis <= ACROSS; axis++) {
+    for (int axis = ALONG; laying_has(t, &p->l) && axis <= ACROSS; axis++) {
         const struct laying_way *w = &p->l.ways[axis];
         char text[60], title[80];
         if (!w->moves) {

@@ -49,6 +49,8 @@ static const char *stands(struct tui *t, const struct laying *l)
     return item < 0 ? NULL : dieset_entry(t->d, item, "lay");
 }
 
+static bool is_with(const char *lay) { return strncmp(lay, "with ", 5) == 0; }
+
 static void pattern_tried(struct tui *t, const char *plate, const struct choice *c)
 {
     struct placing *p = place_at_hand(t);
@@ -56,23 +58,17 @@ static void pattern_tried(struct tui *t, const char *plate, const struct choice 
     clear_lay(&p->l);
     pattern_name(stands(t, &p->l), now, sizeof now);
     p->due = false;
-    if (strcmp(now, c->value) == 0 && !p->unplaced)
+    if (is_with(c->value))
+        snprintf(p->l.lay, sizeof p->l.lay, "%s", c->value);
+    if (is_with(c->value) || (strcmp(now, c->value) == 0 && !p->unplaced))
         laying_try(t, &p->l);
     else
         laying_pattern(t, &p->l, c->value, plate);
     if (p->l.refused)
         tui_complain(t, "%s", p->l.why.message);
-    tui_changed(t);
-}
-
-static void pattern_taken(struct tui *t, const char *plate, const struct choice *c)
-{
-    struct placing *p = place_at_hand(t);
-    (void)plate;
-    (void)c;
-    p->l.alone = p->unplaced = false;
+    p->l.alone = false;
     laying_grab(t, &p->l, "");
-    t->plan_follow = true;
+    tui_changed(t);
 }
 
 static void pattern_dropped(struct tui *t, const char *plate, const struct choice *c)
@@ -86,7 +82,22 @@ static void pattern_dropped(struct tui *t, const char *plate, const struct choic
     pattern_name(p->was, before, sizeof before);
     struct choice was = {before, before, NULL};
     pattern_tried(t, plate, &was);
-    pattern_taken(t, plate, &was);
+    laying_grab(t, &p->l, p->was_point);
+}
+
+static void pattern_taken(struct tui *t, const char *plate, const struct choice *c)
+{
+    struct placing *p = place_at_hand(t);
+    if (p->l.refused) {
+        pattern_dropped(t, plate, c);
+        return;
+    }
+    if (is_with(c->value)) { /* its points are another's: there is nothing to place */
+        place_take(t);
+        return;
+    }
+    p->unplaced = false;
+    t->plan_follow = true;
 }
 
 /* The pattern that a new one begins with: of the group that it is like, or of its kind. */
@@ -103,6 +114,21 @@ static const char *first_pattern(const struct tui *t, const struct laying *l)
     return NULL;
 }
 
+/* A new group may stand on the points of what it names: bushings on those of their posts. */
+static void add_owners(const struct tui *t, const struct laying *l, choice_vec *v)
+{
+    const struct handbook *h = dieset_handbook(t->d);
+    for (size_t i = 0; i < l->typed.count && *l->kind; i++) {
+        const char *name = l->typed.at[i].text;
+        int item = name ? dieset_find_item(t->d, name) : -1, kind = item < 0 ? -1 : dieset_item_kind(t->d, item);
+        if (strncmp(l->typed.at[i].path, "lay/", 4) == 0 || kind < 0 || !handbook_kind(h, kind)->lays)
+            continue;
+        char *label = base_format("with %s", dieset_item_title(t->d, item));
+        add_choice(v, label, base_format("with %s", name));
+        free(label);
+    }
+}
+
 void place_choose_pattern(struct tui *t)
 {
     struct placing *p = place_at_hand(t);
@@ -112,12 +138,14 @@ void place_choose_pattern(struct tui *t)
     int at = 0, on = laying_plate(t, &p->l), item = laying_item(t, &p->l);
     const char *lay = *p->l.lay ? p->l.lay : item >= 0 ? dieset_entry(t->d, item, "lay") : NULL;
     snprintf(p->was, sizeof p->was, "%s", lay ? lay : "");
+    snprintf(p->was_point, sizeof p->was_point, "%s", p->l.point);
     snprintf(plate, sizeof plate, "%s", on >= 0 ? dieset_item_name(t->d, on) : p->plate);
     pattern_name(lay ? lay : first_pattern(t, &p->l), now, sizeof now);
+    add_owners(t, &p->l, &v);
     for (int i = 0; i < handbook_pattern_count(h); i++) {
         const struct handbook_pattern *pattern = handbook_pattern(h, i);
         if (strcmp(pattern->name, now) == 0)
-            at = i;
+            at = (int)v.count;
         add_choice(&v, pattern->title, base_copy(pattern->name));
     }
     struct dieset_point point;
@@ -128,12 +156,11 @@ void place_choose_pattern(struct tui *t)
     choice_open(t, "pattern", plate, v.at, (int)v.count, at, pattern_tried, pattern_taken, pattern_dropped);
 }
 
-/* ---- plates that a new group holds ---- */
+/* ---- plates that a new group holds, and other items that it asks for ---- */
 
-static bool names_plate(const struct tui *t, const struct handbook_property *q)
+static bool names_item(const struct handbook_property *q)
 {
-    int plate = handbook_find_kind(dieset_handbook(t->d), "plate");
-    return q->how == HANDBOOK_ASKED && !q->tree && q->type.sort == HANDBOOK_ITEM && q->type.type.kind == plate;
+    return q->how == HANDBOOK_ASKED && !q->tree && q->type.sort == HANDBOOK_ITEM && q->type.type.kind >= 0;
 }
 
 static bool is_in_plate(const struct tui *t, int item, int plate)
@@ -148,11 +175,10 @@ static bool is_in_plate(const struct tui *t, int item, int plate)
     return false;
 }
 
-/* What a group of the kind in the plate shown names there, else what the kind begins with. */
-static int likely_plate(const struct tui *t, const struct handbook_kind *k, const char *property)
+/* What a group of the kind in the plate shown names there, else what the kind begins with, else the plate shown. */
+static int likely_item(const struct tui *t, const struct handbook_kind *k, const char *property)
 {
-    const char *const kind = k->name;
-    int number = handbook_find_kind(dieset_handbook(t->d), kind);
+    int number = handbook_find_kind(dieset_handbook(t->d), k->name);
     for (int i = 0; i < dieset_item_count(t->d); i++)
         if (dieset_item_kind(t->d, i) == number && is_in_plate(t, i, t->plan_shown))
             return dieset_reference(t->d, i, property);
@@ -164,41 +190,60 @@ static int likely_plate(const struct tui *t, const struct handbook_kind *k, cons
     return t->plan_shown;
 }
 
-static void ask_next_plate(struct tui *t);
+static void ask_next_item(struct tui *t);
 
-static void plate_chosen(struct tui *t, const char *property, const struct choice *c)
+static void item_chosen(struct tui *t, const char *property, const struct choice *c)
 {
     struct placing *p = place_at_hand(t);
     laying_put(&p->l, property, c->value);
     p->asked++;
-    ask_next_plate(t);
+    ask_next_item(t);
 }
 
-static void open_plates(struct tui *t, const struct handbook_kind *k, const struct handbook_property *q)
+/* Plates from the top down, other items in the job's order. */
+static int gather_items(const struct tui *t, int kind, int *out, int room)
 {
-    choice_vec v = {0};
     struct dieset_layer layers[64];
-    int n = dieset_stack(t->d, t->state, layers, COUNT_OF(layers)), at = 0, likely = likely_plate(t, k, q->name);
-    for (int i = 0; i < n; i++) {
-        at = layers[i].plate == likely ? i : at;
-        add_choice(&v, dieset_item_title(t->d, layers[i].plate), base_copy(dieset_item_name(t->d, layers[i].plate)));
+    int n = 0;
+    if (kind == handbook_find_kind(dieset_handbook(t->d), "plate")) {
+        n = dieset_stack(t->d, t->state, layers, room < 64 ? room : 64);
+        for (int i = 0; i < n; i++)
+            out[i] = layers[i].plate;
+        return n;
     }
-    char *title = base_format("%s: %s", k->title, q->title);
-    choice_open(t, title, q->name, v.at, (int)v.count, at, NULL, plate_chosen, dropped);
-    free(title);
+    for (int i = 0; i < dieset_item_count(t->d) && n < room; i++)
+        if (dieset_item_kind(t->d, i) == kind)
+            out[n++] = i;
+    return n;
 }
 
-static void ask_next_plate(struct tui *t)
+/* False: the job has no such item, so it stays to be filled in. */
+static bool open_items(struct tui *t, const struct handbook_kind *k, const struct handbook_property *q)
+{
+    enum { MOST = 200 };
+    choice_vec v = {0};
+    int items[MOST], n = gather_items(t, q->type.type.kind, items, MOST), at = 0, likely = likely_item(t, k, q->name);
+    for (int i = 0; i < n; i++) {
+        at = items[i] == likely ? i : at;
+        add_choice(&v, dieset_item_title(t->d, items[i]), base_copy(dieset_item_name(t->d, items[i])));
+    }
+    if (n == 0)
+        return false;
+    char *title = base_format("%s: %s", k->title, q->title);
+    choice_open(t, title, q->name, v.at, (int)v.count, at, NULL, item_chosen, dropped);
+    free(title);
+    return true;
+}
+
+static void ask_next_item(struct tui *t)
 {
     struct placing *p = place_at_hand(t);
     const struct handbook *h = dieset_handbook(t->d);
     const struct handbook_kind *k = handbook_kind(h, handbook_find_kind(h, p->l.kind));
     while (!*p->l.like && p->asked < k->n_properties) {
         const struct handbook_property *q = &k->properties[p->asked];
-        if (names_plate(t, q)) {
-            open_plates(t, k, q);
+        if (names_item(q) && open_items(t, k, q))
             return;
-        }
         p->asked++;
     }
     place_choose_pattern(t);
@@ -222,7 +267,7 @@ static void group_chosen(struct tui *t, const char *subject, const struct choice
     struct placing *p = place_open(t, name);
     snprintf(p->l.kind, sizeof p->l.kind, "%s", kind);
     snprintf(p->l.like, sizeof p->l.like, "%s", like);
-    ask_next_plate(t);
+    ask_next_item(t);
 }
 
 void act_new_group(struct tui *t)

@@ -50,10 +50,34 @@ static void to_plan(const char *plate, const char *group)
     bed_quiet(b, 40);
 }
 
+/* Down the list that is open to LABEL, a line at a time. */
+static void walk_to(const char *label)
+{
+    char here[80];
+    snprintf(here, sizeof here, ">%s", label);
+    bed_quiet(b, 60);
+    for (int i = 0; i < 40 && !bed_shows(b, here); i++) {
+        char *was = base_copy(bed_screen(b));
+        bed_type(b, "j");
+        for (int k = 0; k < 300 && strcmp(was, bed_screen(b)) == 0; k++)
+            bed_quiet(b, 10);
+        bed_quiet(b, 20);
+        free(was);
+    }
+    ck_assert_msg(bed_shows(b, here), "the list has no \"%s\":\n%s", label, bed_screen(b));
+}
+
+static void choose(const char *label)
+{
+    walk_to(label);
+    bed_type(b, "\r");
+}
+
 /* What was taken is one step: taken back, the job reads as it did. */
 static void one_step_back(void)
 {
     bed_type(b, "u");
+    bed_quiet(b, 60);
     bed_wait(b, "undone: ");
     ck_assert_str_eq(dumped(job), before);
     leave(b);
@@ -189,13 +213,14 @@ START_TEST(another_pattern_is_seen_before_it_is_chosen)
     to_plan("die_plate", "die_screws");
     bed_type(b, "pp");
     bed_wait(b, ">corners and middles");
-    bed_type(b, "jjjj");
+    walk_to("rows");
     bed_wait(b, "rows on die plate");
     bed_wait(b, "not yet taken");
     bed_key(b, VTERM_KEY_ESCAPE);
     bed_wait(b, "corners and middles on die plate");
     bed_wait(b, "as it stands");
-    bed_type(b, "pjjjj\r");
+    bed_type(b, "p");
+    choose("rows");
     bed_wait(b, "p1, with its group");
     bed_type(b, "e");
     bed_wait(b, "  columns              3");
@@ -216,7 +241,8 @@ START_TEST(a_new_group_is_placed_at_once_and_is_one_step)
     bed_wait(b, "add on this plate");
     bed_key(b, VTERM_KEY_ESCAPE);
     bed_quiet(b, 40);
-    bed_type(b, "ajjj\r");
+    bed_type(b, "a");
+    choose("screws");
     bed_wait(b, "screws: head in");
     bed_wait(b, ">lower shoe");
     bed_type(b, "\r");
@@ -227,7 +253,9 @@ START_TEST(a_new_group_is_placed_at_once_and_is_one_step)
     bed_key(b, VTERM_KEY_ESCAPE);
     bed_wait(b, "left as it was");
     ck_assert_str_eq(dumped(job), before);
-    bed_type(b, "ajjj\r\r\r\r");
+    bed_type(b, "a");
+    choose("screws");
+    bed_type(b, "\r\r\r");
     bed_wait(b, "laying screws, 3 of 3");
     shows("left        30.0   front       20.0"); /* 250 / 8 and 160 / 8, in steps of 5 */
     bed_type(b, "Le\r");
@@ -240,7 +268,8 @@ END_TEST
 START_TEST(a_group_like_another_takes_its_sizes_along)
 {
     to_plan("die_plate", "die_screws");
-    bed_type(b, "aG\r");
+    bed_type(b, "a");
+    choose("like die dowels");
     bed_wait(b, "laying die dowels 2");
     bed_wait(b, ">two near the ends");
     bed_type(b, "\r");
@@ -248,6 +277,28 @@ START_TEST(a_group_like_another_takes_its_sizes_along)
     bed_type(b, "e\r");
     bed_wait(b, "taken: die_dowels_2 added");
     holds("dowels die_dowels_2\n  first = die_plate\n  second = lower_shoe\n  diameter = 10 mm\n  lay ends on die_plate\n");
+    one_step_back();
+}
+END_TEST
+
+START_TEST(new_bushings_stand_on_the_axes_of_their_posts)
+{
+    to_plan("upper_shoe", "punch_screws");
+    bed_type(b, ":remove bushings\r");
+    bed_wait(b, "taken: bushings taken out");
+    bed_type(b, "a");
+    choose("bushings");
+    bed_wait(b, ">posts");
+    bed_type(b, "\r");
+    bed_wait(b, ">upper shoe");
+    bed_type(b, "\r");
+    bed_wait(b, ">with posts");
+    bed_wait(b, "not yet taken");
+    bed_type(b, "\r");
+    bed_wait(b, "taken: bushings added, with posts");
+    holds("bushings bushings\n  of = posts\n  seat_in = upper_shoe\n  lay with posts\n");
+    bed_type(b, "u");
+    bed_wait(b, "undone: bushings added");
     one_step_back();
 }
 END_TEST
@@ -350,6 +401,7 @@ void add_placing(Suite *s)
     tcase_add_test(c, another_pattern_is_seen_before_it_is_chosen);
     tcase_add_test(c, a_new_group_is_placed_at_once_and_is_one_step);
     tcase_add_test(c, a_group_like_another_takes_its_sizes_along);
+    tcase_add_test(c, new_bushings_stand_on_the_axes_of_their_posts);
     tcase_add_loop_test(c, a_new_size_while_placing_loses_nothing, 0, (int)COUNT_OF(sizes));
     tcase_add_test(c, who_only_looks_places_nothing);
     tcase_add_test(c, a_place_that_came_second_is_not_taken_over_the_first);
