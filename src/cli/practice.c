@@ -19,6 +19,21 @@ static void say(struct cli_call *c, const char *first, const char *text)
     cli_out(&out);
 }
 
+/* Lines as they are, each wrapped, further ones indented by two more. */
+static void say_lines(struct cli_call *c, const char *text)
+{
+    struct base_text out = {0};
+    while (*text) {
+        size_t n = strcspn(text, "\n"), indent = strspn(text, " ");
+        char *line = base_copy_n(text + indent, n - indent), *first = base_format("%*s", (int)indent, "");
+        cli_wrap(&out, first, line, (int)indent + 2, c->options->width);
+        free(line);
+        free(first);
+        text += n + (text[n] == '\n');
+    }
+    cli_out(&out);
+}
+
 /* ---- the list -------------------------------------------------------------------------- */
 
 static int list_jobs(struct cli_call *c, const struct practice_book *b)
@@ -146,12 +161,13 @@ static int list_exercises(struct cli_call *c, struct practice_exercises *x)
     return CLI_DONE;
 }
 
-static int show_working(struct practice_exercises *x, int i)
+static int show_working(struct cli_call *c, struct practice_exercises *x, int i)
 {
     struct base_text out = {0};
     struct base_diag why = {0};
     enum base_err err = practice_exercise_solve(x, i, &out, &why);
-    cli_out(&out);
+    say_lines(c, base_text_get(&out));
+    base_text_done(&out);
     return err ? cli_complain(&why) : CLI_DONE;
 }
 
@@ -175,7 +191,8 @@ static int ask(struct cli_call *c, struct practice_exercises *x, int i)
         base_text_done(&question);
         return cli_complain(&why);
     }
-    cli_out(&question);
+    say_lines(c, base_text_get(&question));
+    base_text_done(&question);
     for (;;) {
         if (isatty(STDIN_FILENO))
             fputs("your number, or Enter alone for the working: ", stdout);
@@ -185,7 +202,7 @@ static int ask(struct cli_call *c, struct practice_exercises *x, int i)
         line[strcspn(line, "\r\n")] = '\0';
         bool given_up = line[strspn(line, " ")] == '\0';
         if (given_up || judge(c, x, i, line)) {
-            int status = show_working(x, i);
+            int status = show_working(c, x, i);
             return status ? status : given_up ? CLI_OPEN : CLI_DONE;
         }
     }
@@ -208,7 +225,7 @@ static int exercise(struct cli_call *c, struct practice_exercises *x)
         base_text_addf(&text, "%s%s", i > 1 ? " " : "", c->words[i]);
     bool right = judge(c, x, (int)n - 1, base_text_get(&text));
     base_text_done(&text);
-    int status = right ? show_working(x, (int)n - 1) : CLI_DONE;
+    int status = right ? show_working(c, x, (int)n - 1) : CLI_DONE;
     return status ? status : right ? CLI_DONE : CLI_OPEN;
 }
 

@@ -358,7 +358,7 @@ enum practice_state practice_look(struct practice_run *r, struct base_text *says
     int n = findings_judge(job_findings(r->job), &list);
     for (int i = 0; i < n; i++) {
         if (is_planted(d, r->about, &list[i])) {
-            base_text_addf(says, "not mended yet: %s", list[i].message);
+            base_text_addf(says, "not mended yet%s: %s", list[i].waiver ? ", to waive it mends nothing" : "", list[i].message);
             return PRACTICE_STANDS;
         }
         if (!other && list[i].grade > HANDBOOK_NOTE && !was_sound(r, &list[i]))

@@ -208,7 +208,30 @@ static void ask_factors(const struct handbook *h, const struct call *c, struct b
     base_map_done(&a.seen);
 }
 
-static void ask_call(const struct handbook *h, const struct call *c, struct base_text *out)
+static bool names_function(const char *text, const char *name)
+{
+    size_t n = strlen(name);
+    for (const char *at = text; (at = strstr(at, name)); at += n)
+        if (at[n] == '(' && (at == text || (!isalnum((unsigned char)at[-1]) && at[-1] != '_')))
+            return true;
+    return false;
+}
+
+/* The functions that TEXT calls, but for OWN, with what they take and what they are. */
+static void ask_functions(const struct handbook *h, const char *text, const struct handbook_function *own, struct base_text *out)
+{
+    for (int i = 0; i < handbook_function_count(h); i++) {
+        const struct handbook_function *f = handbook_function(h, i);
+        if (f == own || !f->help || !names_function(text, f->f.name))
+            continue;
+        base_text_addf(out, "  %s(", f->f.name);
+        for (int k = 0; k < f->f.n_parameters; k++)
+            base_text_addf(out, "%s%s", k ? ", " : "", f->f.parameters[k].name);
+        base_text_addf(out, "): %s\n", f->help);
+    }
+}
+
+static void ask_call(const struct handbook *h, const char *text, const struct call *c, struct base_text *out)
 {
     const struct formula_function *f = &c->function->f;
     if (c->function->help)
@@ -219,20 +242,14 @@ static void ask_call(const struct handbook *h, const struct call *c, struct base
         base_text_addf(out, "  %-16s = %s%s%s%s\n", f->parameters[i].name, given, c->arguments[i] ? "" : ", the usual", help ? "   " : "", help ? help : "");
     }
     ask_factors(h, c, out);
+    ask_functions(h, text, c->function, out);
     base_text_addf(out, "asked: %s, ", f->name);
 }
 
-/* The functions of an expression, with what they are. */
 static void ask_expression(const struct handbook *h, const char *text, struct base_text *out)
 {
     base_text_addf(out, "  %s\n", text);
-    for (int i = 0; i < handbook_function_count(h); i++) {
-        const struct handbook_function *f = handbook_function(h, i);
-        const char *at = strstr(text, f->f.name);
-        size_t n = strlen(f->f.name);
-        if (at && at[n] == '(' && (at == text || (!isalnum((unsigned char)at[-1]) && at[-1] != '_')) && f->help)
-            base_text_addf(out, "  %s: %s\n", f->f.name, f->help);
-    }
+    ask_functions(h, text, NULL, out);
     base_text_add(out, "asked: the value of that, ");
 }
 
@@ -260,7 +277,21 @@ static enum base_err open_set(struct practice_exercises *x, const struct handboo
     return err;
 }
 
-/* The formula of the value asked for, then what it reads; how many lines. */
+/* Nothing hangs below line I, as far as they are unfolded. */
+static bool is_leaf(const struct job_why_line *lines, int n, int i)
+{
+    return i > 0 && (i + 1 == n || lines[i + 1].depth <= lines[i].depth);
+}
+
+static int count_leaves(const struct job_why_line *lines, int n)
+{
+    int leaves = 0;
+    for (int i = 0; i < n; i++)
+        leaves += is_leaf(lines, n, i);
+    return leaves;
+}
+
+/* The formula of the value asked for, then what it comes from, unfolded until there is more than one given; how many lines. */
 static int lines_of(struct practice_exercises *x, const struct exercise *e, struct job_why_line *lines, struct base_diag *why)
 {
     const char *path = formula_text(e->try->tree);
@@ -269,7 +300,11 @@ static int lines_of(struct practice_exercises *x, const struct exercise *e, stru
         base_fail(why, BASE_UNKNOWN, "The set of the example %s has no value \"%s\".", e->example->name, path);
         return -1;
     }
-    return job_why(x->job, q, e->try->ground ? DIESET_GROUND : DIESET_NEW, 1, lines, WHY_LINES);
+    enum { DEEPEST = 6 };
+    int n = 0;
+    for (int depth = 1; depth <= DEEPEST && count_leaves(lines, n) < 2; depth++)
+        n = job_why(x->job, q, e->try->ground ? DIESET_GROUND : DIESET_NEW, depth, lines, WHY_LINES);
+    return n;
 }
 
 static enum base_err ask_set(struct practice_exercises *x, const struct exercise *e, struct base_text *out, struct base_diag *why)
@@ -278,12 +313,14 @@ static enum base_err ask_set(struct practice_exercises *x, const struct exercise
     enum base_err err = open_set(x, e->example, why);
     int n = err ? 0 : lines_of(x, e, lines, why);
     err = n < 0 ? BASE_UNKNOWN : err;
+    base_text_addf(out, "In a set like %s", e->example->like);
     for (int i = 0; !err && i < e->example->n_settings; i++)
-        base_text_addf(out, "%s%s = %s", i ? ", " : "In a set like the template, with ", e->example->settings[i].path, formula_text(e->example->settings[i].tree));
+        base_text_addf(out, "%s%s = %s", i ? ", " : " with ", e->example->settings[i].path, formula_text(e->example->settings[i].tree));
     if (!err)
-        base_text_addf(out, "%s\n", e->example->n_settings ? ":" : "In a set like the template:");
+        base_text_add(out, ":\n");
     for (int i = 1; i < n; i++)
-        base_text_addf(out, "  %-28s = %s\n", lines[i].label, lines[i].value);
+        if (is_leaf(lines, n, i) && !lines[i].seen && !lines[i].folded)
+            base_text_addf(out, "  %-28s = %s\n", lines[i].label, lines[i].value);
     base_text_addf(out, "asked: %s%s, ", formula_text(e->try->tree), e->try->ground ? " when ground" : "");
     free(lines);
     return err;
@@ -305,7 +342,7 @@ enum base_err practice_exercise_ask(struct practice_exercises *x, int i, struct 
         struct call c;
         take_apart(x->h, text, &c);
         if (c.function)
-            ask_call(x->h, &c, out);
+            ask_call(x->h, text, &c, out);
         else
             ask_expression(x->h, text, out);
         call_done(&c);
@@ -445,8 +482,10 @@ static enum base_err solve_set(struct practice_exercises *x, const struct exerci
     struct job_why_line *lines = base_alloc(WHY_LINES * sizeof *lines);
     enum base_err err = open_set(x, e->example, why);
     int n = err ? 0 : lines_of(x, e, lines, why);
-    if (n > 0)
-        base_text_addf(out, "  %s = %s\n    = %s\n    = %s\n", lines[0].label, lines[0].formula, lines[0].filled[0] ? lines[0].filled : lines[0].formula, lines[0].value);
+    for (int i = 0; i < n; i++)
+        if (!is_leaf(lines, n, i))
+            base_text_addf(out, "  %s = %s\n    = %s\n    = %s\n", lines[i].label, lines[i].formula,
+                           lines[i].filled[0] ? lines[i].filled : lines[i].formula, lines[i].value);
     free(lines);
     return n < 0 ? BASE_UNKNOWN : err;
 }

@@ -230,6 +230,23 @@ START_TEST(taking_the_thing_away_mends_nothing)
 }
 END_TEST
 
+START_TEST(waiving_mends_nothing)
+{
+    struct base_text says = {0};
+    begin(practice_find(book, "window", NULL));
+    const struct finding *list;
+    int n = findings_judge(job_findings(practice_run_job(run)), &list);
+    ck_assert(n > 0 && strcmp(list[0].rule, "press-window") == 0);
+    char *key = base_copy(list[0].key);
+    ck_ok(job_waive(practice_run_job(run), key, "nobody will see", why));
+    ck_ok(job_take(practice_run_job(run), why));
+    ck_assert_int_eq(practice_look(run, &says), PRACTICE_STANDS);
+    ck_assert_msg(strstr(base_text_get(&says), "to waive it mends nothing") != NULL, "%s", base_text_get(&says));
+    base_text_done(&says);
+    free(key);
+}
+END_TEST
+
 START_TEST(undo_does_not_tell_the_mistake)
 {
     struct base_diag why = {0};
@@ -365,6 +382,7 @@ int main(void)
     tcase_add_loop_test(t, answers_say_what_holds, 0, COUNT_OF(answered));
     tcase_add_test(t, a_mend_that_breaks_something_else_is_told);
     tcase_add_test(t, taking_the_thing_away_mends_nothing);
+    tcase_add_test(t, waiving_mends_nothing);
     tcase_add_test(t, undo_does_not_tell_the_mistake);
     tcase_add_loop_test(t, a_faulty_record_is_refused_in_its_line, 0, COUNT_OF(refused));
     tcase_add_loop_test(x, every_exercise_takes_its_own_answer_and_no_other, 0, 3);

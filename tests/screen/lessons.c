@@ -66,6 +66,7 @@ START_TEST(the_findings_pane_gives_nothing_away)
     bed_type(b, "\t\t\t");
     bed_quiet(b, 30);
     type("i", "hint 1 of 3"); /* not the finding in full */
+    type(":vary posts.length\r", "waits until the mistake is found");
     bed_type(b, "\rm");
     bed_quiet(b, 30);
     ck_assert_msg(!bed_shows(b, "only 34.5 mm"), "%s", bed_screen(b));
