@@ -351,7 +351,7 @@ static void run_compare(struct tui *t, const char *rest)
     else if (rest[digits] == '\0' && digits < 6)
         compare_with_before(t, atoi(rest));
     else
-        compare_with_file(t, rest);
+        compare_with(t, rest);
 }
 
 static void run_save_as(struct tui *t, const char *rest)
@@ -392,7 +392,7 @@ static const struct command table[] = {
     {"words", "[WORD]", "what is meant by a word here, and what other shops call it", run_words, false},
     {"history", "", "every change: when, who, what", run_history, false},
     {"vary", "NAME [FROM TO STEP]", "a value over a range: what it would move, where findings begin", run_vary, false},
-    {"compare", "EDITS or FILE", "the job beside itself so many edits ago, or beside another job", run_compare, false},
+    {"compare", "EDITS|REV|FILE", "the job beside itself so many edits ago, or as released, or beside another job", run_compare, false},
     {"practice", "[NAME]", "find and mend a planted mistake; without a name, their list", run_practice, false},
     {"exercise", "[N]", "the worked examples of the handbook as exercises", run_exercise, false},
     {"save", "", "says whether all is saved; every change is, at once", run_save, false},

@@ -5,6 +5,7 @@
 #include "tui/act.h"
 
 #include "diewright/compare.h"
+#include "diewright/review.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -52,21 +53,32 @@ void compare_with_before(struct tui *t, int edits)
     free(title);
 }
 
-void compare_with_file(struct tui *t, const char *file)
+/* The other job and the names over the two columns; false with the reason said. */
+static bool open_other(struct tui *t, const char *text, struct job **other, char *title, size_t size, const char *names[COMPARE_SIDES])
 {
     struct base_diag why;
+    struct review_revision r;
+    bool revision = review_find(t->d, text, &r);
+    char *path = job_path(text);
+    enum base_err err = revision ? job_revision(t->job, text, other, &why) : job_open(dieset_handbook(t->d), path, true, other, &why);
+    snprintf(title, size, revision ? "revision %s beside the job as it is" : "%s beside this job", revision ? r.letter : path);
+    names[COMPARE_FIRST] = revision ? "as released" : "the other";
+    names[COMPARE_SECOND] = revision ? "as it is" : "this job";
+    free(path);
+    if (err)
+        tui_complain(t, "%s", why.message);
+    return !err;
+}
+
+void compare_with(struct tui *t, const char *text)
+{
     struct job *other;
-    char *path = job_path(file);
+    const char *names[COMPARE_SIDES];
+    char title[300];
     edit_drop(t);
     tui_settle(t);
-    if (job_open(dieset_handbook(t->d), path, true, &other, &why) != BASE_OK) {
-        tui_complain(t, "%s", why.message);
-    } else {
-        char *title = base_format("%s beside this job", path);
-        show(t, other, title, (const char *const[]){"the other", "this job"});
-        free(title);
-    }
-    free(path);
+    if (open_other(t, text, &other, title, sizeof title, names))
+        show(t, other, title, names);
 }
 
 static void chosen(struct tui *t, const char *subject, const struct choice *c)

@@ -287,6 +287,20 @@ START_TEST(the_job_stands_beside_itself_as_it_was_and_beside_another)
     shows(b, "typed differently: 2                            the other           this job");
     bed_type(b, "q");
     bed_wait_gone(b, "beside this job");
+    bed_type(b, "uu"); /* no fault is open then */
+    bed_wait(b, "undone: die_plate");
+    leave(b);
+    char command[900];
+    int status;
+    snprintf(command, sizeof command, "ASAN_OPTIONS=detect_leaks=0 %s release %.*s/other 2>&1 && ASAN_OPTIONS=detect_leaks=0 %s set %.*s/other "
+             "risers.height=70 2>&1", program(), (int)(strrchr(job, '/') - job), job, program(), (int)(strrchr(job, '/') - job), job);
+    output_of(command, &status);
+    ck_assert_int_eq(status, 0);
+    snprintf(command, sizeof command, "%.*s/other.diejob", (int)(strrchr(job, '/') - job), job);
+    b = screens(command, 24, 80, NULL, NULL);
+    press(b, ":compare A\r", "revision A beside the job as it is");
+    shows(b, "risers.height                                     60 mm              70 mm");
+    press_key(b, VTERM_KEY_ESCAPE, ">upper shoe");
     leave(b);
 }
 END_TEST
