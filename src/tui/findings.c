@@ -190,15 +190,28 @@ static int side_reaches(struct tui *t, struct area a, int y, int end)
     return y;
 }
 
+/* With its numbers put in; what was only typed stands there already. */
+static int side_formula(struct tui *t, struct area a, int y, int indent, const struct job_why_line *line)
+{
+    if (!*line->filled || line->seen)
+        return y;
+    paint_format(&t->p, a, y, indent + 2, INK_DIM, "= %s", line->filled);
+    return y + 1;
+}
+
 static int side_comes_from(struct tui *t, struct area a, int y, int end)
 {
     enum { MOST = 60 };
     struct job_why_line *lines = base_alloc(MOST * sizeof *lines);
     int n = job_why(t->job, form_quantity(t), t->state, 3, lines, MOST);
-    if (n > 1)
+    if (n > 1) {
         paint_text(&t->p, a, y++, 1, INK_PLAIN, "comes from");
-    for (int i = 1; i < n && y < end; i++)
+        y = side_formula(t, a, y, 2, &lines[0]);
+    }
+    for (int i = 1; i < n && y < end; i++) {
         side_value(t, a, y++, 2 * lines[i].depth, lines[i].label, lines[i].value);
+        y = y < end ? side_formula(t, a, y, 2 * lines[i].depth, &lines[i]) : y;
+    }
     free(lines);
     return y;
 }
