@@ -16,6 +16,7 @@ if [ "${1:-}" = --one ]; then
     DIEWRIGHT=$B/diewright
     export B DIEWRIGHT
     said=$B/said/$(basename "$3")
+    rm -f "$said" "$said.end"
     started=$(date +%s)
     case $B in
     *-san) CK_FORK=${CK_FORK:-no} timeout "${CK_DEFAULT_TIMEOUT:-600}" "$3" >"$said" 2>&1 ;;
@@ -34,7 +35,6 @@ for word in "$@"; do
     elif [ $new = yes ]; then
         folder=$word
         folders="$folders $folder"
-        rm -rf "$folder/said"
         mkdir -p "$folder/said" "$folder/tmp"
         new=no
     else

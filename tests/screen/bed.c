@@ -64,6 +64,8 @@ static void make_environment(const struct bed_start *s, const char *folder, char
 {
     int n = 0;
     const char *term = s->term ? s->term : "xterm-256color";
+    for (const char *const *m = s->more; m && *m && n < 16; m++) /* the first of a name holds */
+        snprintf(env[n++], 512, "%s", *m);
     if (*term)
         snprintf(env[n++], 512, "TERM=%s", term);
     snprintf(env[n++], 512, "LC_ALL=%s", s->locale ? s->locale : "C.UTF-8");
@@ -73,11 +75,13 @@ static void make_environment(const struct bed_start *s, const char *folder, char
     snprintf(env[n++], 512, "XDG_STATE_HOME=%s", folder);
     snprintf(env[n++], 512, "XDG_DATA_HOME=%s", folder);
     snprintf(env[n++], 512, "SOURCE_DATE_EPOCH=1700000000");
-    /* curses and panels keep some memory for good; a crash must reach our handler as a signal */
-    snprintf(env[n++], 512, "ASAN_OPTIONS=detect_leaks=0:abort_on_error=1:handle_abort=0:log_path=%s/asan", folder);
+    /* a crash must reach the program's own handler as a signal; a leak ends it with 23 */
+    char *curses = realpath("tests/screen/curses.supp", NULL);
+    ck_assert_ptr_nonnull(curses);
+    snprintf(env[n++], 512, "ASAN_OPTIONS=abort_on_error=1:handle_abort=0:log_path=%s/asan", folder);
+    snprintf(env[n++], 512, "LSAN_OPTIONS=exitcode=23:print_suppressions=0:suppressions=%s", curses);
+    free(curses);
     snprintf(env[n++], 512, "UBSAN_OPTIONS=abort_on_error=1:print_stacktrace=1:log_path=%s/ubsan", folder);
-    for (const char *const *m = s->more; m && *m && n < 23; m++)
-        snprintf(env[n++], 512, "%s", *m);
     for (int i = 0; i < n; i++)
         list[i] = env[i];
     list[n] = NULL;
@@ -108,7 +112,7 @@ struct bed *bed_open(const struct bed_start *s)
     struct bed *b = base_alloc(sizeof *b);
     int rows = s->rows ? s->rows : 24, columns = s->columns ? s->columns : 80;
     struct winsize size = {.ws_row = (unsigned short)rows, .ws_col = (unsigned short)columns};
-    char env[24][512], *list[25];
+    char env[26][512], *list[27];
     const char *folder = s->folder ? s->folder : fresh_folder();
     make_environment(s, folder, env, list);
     plain_modes(&b->before);
@@ -123,6 +127,8 @@ struct bed *bed_open(const struct bed_start *s)
     b->pid = forkpty(&b->fd, NULL, &b->before, &size);
     ck_assert_msg(b->pid >= 0, "no terminal could be opened (is /dev/pts there?): %s", strerror(errno));
     if (b->pid == 0) {
+        if (s->where && chdir(s->where) != 0)
+            _exit(126);
         execvpe(s->argv[0], (char *const *)s->argv, list);
         _exit(127);
     }
@@ -219,6 +225,29 @@ long bed_quiet(struct bed *b, int ms)
     long bytes = b->bytes;
     b->bytes = 0;
     return bytes;
+}
+
+/* It waits for a key: asleep, whatever it is that it has been given. */
+static bool asleep(const struct bed *b)
+{
+    char path[40], line[300] = "";
+    snprintf(path, sizeof path, "/proc/%d/stat", (int)b->pid);
+    FILE *f = fopen(path, "r");
+    if (f) {
+        (void)!fgets(line, sizeof line, f);
+        fclose(f);
+    }
+    const char *state = strrchr(line, ')');
+    return !state || strchr("STZX", state[2]);
+}
+
+void bed_settle(struct bed *b, int ms)
+{
+    long end = now_ms() + PATIENCE;
+    do
+        while (now_ms() < end && pump(b, ms))
+            ;
+    while (now_ms() < end && !asleep(b));
 }
 
 /* ---- keys ---- */

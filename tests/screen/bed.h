@@ -20,6 +20,7 @@ struct bed_start {
     const char *locale;          /* NULL: C.UTF-8 */
     const char *const *more;     /* "NAME=value", NULL at the end; may be NULL */
     const char *folder;          /* HOME and XDG_* ; NULL: a fresh one */
+    const char *where;           /* working folder; NULL: the tests' own */
 };
 
 struct bed;
@@ -44,6 +45,8 @@ void bed_signal(struct bed *b, int signal);
 void bed_wait_at(struct bed *b, const char *text, bool there, const char *file, int line);
 /* Until nothing has come for MS milliseconds. Returns the bytes that came since the last call. */
 long bed_quiet(struct bed *b, int ms);
+/* The same, and until the program sleeps: on a busy machine it may be quiet while it works. */
+void bed_settle(struct bed *b, int ms);
 bool bed_shows(struct bed *b, const char *text);
 /* The first row that holds TEXT and its column in cells; -1 when none. */
 int bed_find(struct bed *b, const char *text, int *column);

@@ -31,6 +31,14 @@ const char *demo_job(void)
     return path;
 }
 
+uint32_t roll(struct dice *d, uint32_t n)
+{
+    d->state ^= d->state << 13;
+    d->state ^= d->state >> 17;
+    d->state ^= d->state << 5;
+    return d->state % n;
+}
+
 struct bed *screens(const char *job, int rows, int columns, const char *const *more, const char *option)
 {
     const char *argv[] = {program(), job, option, NULL};
@@ -72,6 +80,7 @@ int main(void)
     add_placing(s);
     add_lessons(s);
     add_storms(s);
+    add_fuzz(s);
     add_runs(s);
     return run_suite(s);
 }

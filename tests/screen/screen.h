@@ -13,6 +13,11 @@ void add_looks(Suite *s);
 void add_ends(Suite *s);
 void add_placing(Suite *s);
 void add_storms(Suite *s);
+void add_fuzz(Suite *s);
+
+/* The same numbers on every machine (xorshift). */
+struct dice { uint32_t state; };
+uint32_t roll(struct dice *d, uint32_t n);
 void add_runs(Suite *s);
 
 /* The program under test, in the build folder. */
