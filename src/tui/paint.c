@@ -206,7 +206,49 @@ void paint_canvas(const struct paint *p, struct area a, const struct view_canvas
         for (int x = 0; x < a.w && x < c->width; x++)
             if (row[x].ch != ' ')
                 put(p, a.y + y, a.x + x, cell_attributes(p, &row[x]), row[x].ch);
-            else if (x > 0 && x + 1 < c->width && row[x - 1].strong && row[x + 1].strong)
-                put(p, a.y + y, a.x + x, paint_attributes(p, INK_STRONG), ' '); /* between words: saves switching */
     }
+}
+
+/* ---- blanks ---- */
+
+enum { PAINT_COLUMNS = 500 };
+
+struct look { attr_t attributes; short pair; bool blank; };
+
+static struct look look_of(const cchar_t *cell)
+{
+    wchar_t text[CCHARW_MAX + 1] = {0};
+    struct look l = {0};
+    getcchar(cell, text, &l.attributes, &l.pair, NULL);
+    l.blank = text[0] == L' ' && l.attributes == A_NORMAL && l.pair == 0;
+    return l;
+}
+
+/* Nobody sees these on a blank. */
+static bool hides(const struct look *l) { return !(l->attributes & (A_REVERSE | A_UNDERLINE | A_STANDOUT)); }
+
+static void blanks_in_row(WINDOW *w, int y, int columns)
+{
+    cchar_t cells[PAINT_COLUMNS + 1];
+    struct look left = {.attributes = A_REVERSE}; /* of the last cell that is no blank */
+    int n = columns < PAINT_COLUMNS ? columns : PAINT_COLUMNS, from = 0;
+    if (mvwin_wchnstr(w, y, 0, cells, n) == ERR)
+        return;
+    for (int x = 0; x < n; x++) {
+        struct look here = look_of(&cells[x]);
+        if (here.blank)
+            continue;
+        if (x > from && hides(&left) && left.attributes == here.attributes && left.pair == here.pair)
+            mvwchgat(w, y, from, x - from, left.attributes, left.pair, NULL);
+        left = here;
+        from = x + 1;
+    }
+}
+
+void paint_blanks(const struct paint *p)
+{
+    int rows, columns;
+    getmaxyx(p->window, rows, columns);
+    for (int y = 0; y < rows; y++)
+        blanks_in_row(p->window, y, columns);
 }

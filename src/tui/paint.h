@@ -35,6 +35,9 @@ void paint_row(const struct paint *p, struct area a, int y, enum ink ink);      
 void paint_bar(const struct paint *p, int x, int y, int h, enum ink ink);       /* vertical line */
 /* Rows FIRST.. of a canvas into A; TRIED as bold, letters of freed points underlined. */
 void paint_canvas(const struct paint *p, struct area a, const struct view_canvas *c, int first);
+/* Last of all: blanks between two alike take the weight and colour of these, which nobody sees, and the terminal need not
+ * be told of a change there and back. */
+void paint_blanks(const struct paint *p);
 
 /* Columns that TEXT takes. */
 int paint_width(const char *text);

@@ -366,6 +366,7 @@ static void draw(struct tui *t)
         draw_levels(t);
         draw_message(t);
         draw_hint(t);
+        paint_blanks(&t->p);
     }
     wmove(stdscr, t->cursor_y, t->cursor_x);
     if (t->live && !t->at.small)
