@@ -68,8 +68,10 @@ $(foreach r,$(SUITES),$(eval $(call suite,$r)))
 # The whole program, through a terminal in memory.
 $B/check_screen: $(patsubst tests/%.c,$B/tests/%.o,$(wildcard tests/screen/*.c) tests/common.c) $B/libbase.a
 	$Q$(CC) $(EXTRA) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lvterm -lutil $(shell $(PKG_CONFIG) --libs check) -lm
+# Its cases wait for the terminal most of the time: each is a run of its own beside the others.
+SCREENS = $(addprefix $B/check_screen@,$(shell sed -n 's/.*tcase_create("\([a-z]*\)").*/\1/p' tests/screen/*.c))
 check-screen: $B/check_screen $B/diewright
-	sh tests/run.sh $B $B/check_screen
+	sh tests/run.sh $B $(SCREENS)
 
 # The trade against the outside: published tables, laws, whole sets.
 $B/check_outside: $(patsubst tests/%.c,$B/tests/%.o,$(wildcard tests/outside/*.c) tests/common.c) $B/libjob.a $(patsubst %,$B/lib%.a,$(call links,job))
@@ -80,10 +82,10 @@ check-outside: $B/check_outside
 
 # The longest first, so that no processor waits for one at the end.
 LONGEST = cli job
-PROGRAMS = $B/check_screen $(LONGEST:%=$B/check_%) $(patsubst %,$B/check_%,$(filter-out $(LONGEST),$(SUITES))) $B/check_outside
+PROGRAMS = $(SCREENS) $(LONGEST:%=$B/check_%) $(patsubst %,$B/check_%,$(filter-out $(LONGEST),$(SUITES))) $B/check_outside
 SANITIZE = B=build-san EXTRA='-fsanitize=address,undefined -fno-sanitize-recover=all'
 
-programs: $B/diewright $(PROGRAMS)
+programs: $B/diewright $B/check_screen $(filter-out $(SCREENS),$(PROGRAMS))
 
 check-once: programs
 	sh tests/run.sh $B $(PROGRAMS)
@@ -100,7 +102,7 @@ check:
 # What takes longer: more kills, more keys, packages that are large.
 check-long:
 	@sh tests/deps.sh run check long
-	@DIEWRIGHT_KILLS=1000 DIEWRIGHT_KEYS=200000 $(MAKE) --no-print-directory check-once CK_DEFAULT_TIMEOUT=600
+	@DIEWRIGHT_KILLS=1000 DIEWRIGHT_KEYS=200000 DIEWRIGHT_SEED=$$(date +%s) $(MAKE) --no-print-directory check-once CK_DEFAULT_TIMEOUT=600
 	@$(MAKE) --no-print-directory check-once $(SANITIZE)
 	sh tests/longer/footprints.sh
 	DIEWRIGHT=$B/diewright sh tests/longer/reference.sh
@@ -121,7 +123,7 @@ floors:
 
 # Pictures and papers that tests compare with, written anew: read the difference before it is committed.
 goldens: programs
-	KEEP=1 sh tests/run.sh $B $B/check_view $B/check_report
+	KEEP=1 sh tests/run.sh $B $B/check_view $B/check_report $B/check_screen@cases
 
 lint:
 	cppcheck -q --std=c11 --enable=warning,portability -Iinclude -Isrc src

@@ -1,7 +1,7 @@
 #!/bin/sh
 # Runs test programs and adds up what they say:
 #     run.sh FOLDER PROGRAM... [-- FOLDER PROGRAM...]
-# FOLDER is where they were built; temporary files go below it. The last line is the sum, in libcheck's words.
+# PROGRAM@CASE runs one case of it. FOLDER is where they were built; temporary files go below it. The last line is the sum, in libcheck's words.
 # Two more run at a time than there are processors, for some wait much (the screens for a terminal, the store for its
 # disk); check_screen waits most and begins.
 #
@@ -18,9 +18,10 @@ if [ "${1:-}" = --one ]; then
     said=$B/said/$(basename "$3")
     rm -f "$said" "$said.end"
     started=$(date +%s)
+    case $3 in *@*) export CK_RUN_CASE="${3#*@}" ;; esac
     case $B in
-    *-san) CK_FORK=${CK_FORK:-no} timeout "${CK_DEFAULT_TIMEOUT:-600}" "$3" >"$said" 2>&1 ;;
-    *) "$3" >"$said" 2>&1 ;;
+    *-san) CK_FORK=${CK_FORK:-no} timeout "${CK_DEFAULT_TIMEOUT:-600}" "${3%@*}" >"$said" 2>&1 ;;
+    *) "${3%@*}" >"$said" 2>&1 ;;
     esac
     echo "$? $(($(date +%s) - started))" >"$said.end"
     exit 0
@@ -58,7 +59,7 @@ while read -r folder program; do
         grep -av '^Running suite' "$said" | tail -n 60
         failed=1
     fi
-    printf '%-28s %s  (%d s)\n' "$program" "${line:-gave no result}" "$seconds"
+    printf '%-32s %s  (%d s)\n' "$program" "${line:-gave no result}" "$seconds"
     echo "$line" >>"$total"
 done <<LIST
 $list

@@ -413,6 +413,8 @@ struct bed_cell bed_cell(struct bed *b, int row, int column)
     return (struct bed_cell){.ch = c.chars[0],
                              .bold = c.attrs.bold,
                              .reverse = c.attrs.reverse,
+                             .underline = c.attrs.underline != 0,
+                             .colour = VTERM_COLOR_IS_DEFAULT_FG(&c.fg) ? -1 : VTERM_COLOR_IS_INDEXED(&c.fg) ? c.fg.indexed.idx : 9,
                              .coloured = !VTERM_COLOR_IS_DEFAULT_FG(&c.fg) || !VTERM_COLOR_IS_DEFAULT_BG(&c.bg)};
 }
 

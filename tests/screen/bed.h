@@ -54,7 +54,7 @@ int bed_find(struct bed *b, const char *text, int *column);
 const char *bed_row(struct bed *b, int row);
 /* The whole screen, a line a row; static buffer. */
 const char *bed_screen(struct bed *b);
-struct bed_cell { uint32_t ch; bool bold, reverse, coloured; };
+struct bed_cell { uint32_t ch; bool bold, reverse, underline, coloured; int colour; /* its number; -1: none */ };
 struct bed_cell bed_cell(struct bed *b, int row, int column);
 bool bed_any_colour(struct bed *b);
 void bed_cursor(struct bed *b, int *row, int *column);

@@ -2,6 +2,7 @@
 
 #include "screen.h"
 
+#include <ctype.h>
 #include <locale.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -19,16 +20,43 @@ const char *program(void)
     return path;
 }
 
-const char *demo_job(void)
+const char *job_from(const char *text)
 {
     static char path[400];
     char command[900];
     int status;
     snprintf(path, sizeof path, "%s/cover.diejob", fresh_folder());
-    snprintf(command, sizeof command, "ASAN_OPTIONS=detect_leaks=0 %s load %s data/demo/cover-plate.txt 2>&1", program(), path);
+    snprintf(command, sizeof command, "ASAN_OPTIONS=detect_leaks=0 %s load %s %s 2>&1", program(), path, text);
     const char *out = output_of(command, &status);
     ck_assert_msg(status == 0, "%s: %s", command, out);
     return path;
+}
+
+static const struct { const char *label; VTermKey key; } known[] = {
+    {"Enter", VTERM_KEY_ENTER}, {"Esc", VTERM_KEY_ESCAPE}, {"Tab", VTERM_KEY_TAB}, {"Up", VTERM_KEY_UP}, {"Down", VTERM_KEY_DOWN},
+    {"Left", VTERM_KEY_LEFT}, {"Right", VTERM_KEY_RIGHT}, {"PgUp", VTERM_KEY_PAGEUP}, {"PgDn", VTERM_KEY_PAGEDOWN},
+    {"Home", VTERM_KEY_HOME}, {"End", VTERM_KEY_END}, {"Del", VTERM_KEY_DEL}, {"Ins", VTERM_KEY_INS}, {"Backspace", VTERM_KEY_BACKSPACE},
+};
+
+void press_key(struct bed *b, const char *label)
+{
+    for (size_t i = 0; i < COUNT_OF(known); i++)
+        if (strcmp(known[i].label, label) == 0) {
+            bed_key(b, known[i].key);
+            return;
+        }
+    if (strcmp(label, "Shift-Tab") == 0)
+        bed_type(b, "\033[Z");
+    else if (strcmp(label, "Space") == 0)
+        bed_type(b, " ");
+    else if (strncmp(label, "Ctrl-", 5) == 0 && label[6] == '\0')
+        bed_control(b, label[5]);
+    else if (label[0] == 'F' && isdigit((unsigned char)label[1]))
+        bed_key(b, VTERM_KEY_FUNCTION(atoi(label + 1)));
+    else if (label[0] && (label[1] == '\0' || (unsigned char)label[0] >= 0x80))
+        bed_type(b, label);
+    else
+        ck_abort_msg("there is a key \"%s\": tell tests/screen how it is pressed", label);
 }
 
 uint32_t roll(struct dice *d, uint32_t n)
@@ -38,6 +66,8 @@ uint32_t roll(struct dice *d, uint32_t n)
     d->state ^= d->state << 5;
     return d->state % n;
 }
+
+const char *demo_job(void) { return job_from("data/demo/cover-plate.txt"); }
 
 struct bed *screens(const char *job, int rows, int columns, const char *const *more, const char *option)
 {
@@ -52,7 +82,7 @@ const char *dumped(const char *job)
 {
     char command[900];
     int status;
-    snprintf(command, sizeof command, "ASAN_OPTIONS=detect_leaks=0 %s dump %s", program(), job);
+    snprintf(command, sizeof command, "ASAN_OPTIONS=detect_leaks=0 %s dump '%s'", program(), job);
     const char *out = output_of(command, &status);
     ck_assert_int_eq(status, 0);
     return out;
@@ -80,6 +110,7 @@ int main(void)
     add_placing(s);
     add_lessons(s);
     add_storms(s);
+    add_cases(s);
     add_fuzz(s);
     add_runs(s);
     return run_suite(s);

@@ -11,10 +11,11 @@
 #include "screen.h"
 
 #include <ctype.h>
+#include <glob.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
+#include <sys/stat.h>
 
 #include "../common.h"
 
@@ -93,34 +94,7 @@ static void learn_paths(struct storm *s)
 static const char *one_of(struct storm *s, const words *w) { return w->at[roll(&s->dice, (uint32_t)w->count)]; }
 #define ONE_OF(s, list) (list)[roll(&(s)->dice, (uint32_t)COUNT_OF(list))]
 
-/* ---- pressing ---- */
-
-static const struct { const char *label; VTermKey key; } known[] = {
-    {"Enter", VTERM_KEY_ENTER}, {"Esc", VTERM_KEY_ESCAPE}, {"Tab", VTERM_KEY_TAB}, {"Up", VTERM_KEY_UP}, {"Down", VTERM_KEY_DOWN},
-    {"Left", VTERM_KEY_LEFT}, {"Right", VTERM_KEY_RIGHT}, {"PgUp", VTERM_KEY_PAGEUP}, {"PgDn", VTERM_KEY_PAGEDOWN},
-    {"Home", VTERM_KEY_HOME}, {"End", VTERM_KEY_END}, {"Del", VTERM_KEY_DEL}, {"Ins", VTERM_KEY_INS}, {"Backspace", VTERM_KEY_BACKSPACE},
-};
-
-static void press(struct bed *b, const char *label)
-{
-    for (size_t i = 0; i < COUNT_OF(known); i++)
-        if (strcmp(known[i].label, label) == 0) {
-            bed_key(b, known[i].key);
-            return;
-        }
-    if (strcmp(label, "Shift-Tab") == 0)
-        bed_type(b, "\033[Z");
-    else if (strcmp(label, "Space") == 0)
-        bed_type(b, " ");
-    else if (strncmp(label, "Ctrl-", 5) == 0 && label[6] == '\0')
-        bed_control(b, label[5]);
-    else if (label[0] == 'F' && isdigit((unsigned char)label[1]))
-        bed_key(b, VTERM_KEY_FUNCTION(atoi(label + 1)));
-    else if (label[0] && (label[1] == '\0' || (unsigned char)label[0] >= 0x80))
-        bed_type(b, label);
-    else
-        ck_abort_msg("there is a key \"%s\": tell tests/screen/fuzz.c how it is pressed", label);
-}
+/* ---- typing ---- */
 
 static void type(struct storm *s, const char *text)
 {
@@ -162,8 +136,6 @@ static const char *filled_in(struct storm *s, const char *word)
 static void type_command(struct storm *s)
 {
     const char *usage = one_of(s, &s->usages);
-    if (strstr(usage, "FILE")) /* goes on with another file, and this storm is about one */
-        return;
     type(s, ":");
     for (const char *at = usage; *at; at += strspn(at, " ")) {
         size_t n = strcspn(at, " ");
@@ -227,9 +199,9 @@ static void any_key(struct storm *s)
     s->keys++;
     if (kind < 50) {
         const char *label = one_of(s, &s->labels);
-        press(s->bed, strcmp(label, "q") == 0 && roll(&s->dice, 8) ? "Esc" : label);
+        press_key(s->bed, strcmp(label, "q") == 0 && roll(&s->dice, 8) ? "Esc" : label);
     } else if (kind < 78) {
-        press(s->bed, ONE_OF(s, walks));
+        press_key(s->bed, ONE_OF(s, walks));
     } else if (kind < 81) {
         const char *name = one_of(s, &s->names);
         type(s, ":");
@@ -264,6 +236,26 @@ static void begin(struct storm *s)
     bed_settle(s->bed, RESTED_MS);
 }
 
+/* The job is the file written to last: after a save-as the program goes on with the copy, which holds all edits as well. */
+static void follow(struct storm *s)
+{
+    char *pattern = base_format("%s/*.diejob", s->folder);
+    struct timespec newest = {0};
+    glob_t found;
+    ck_assert_int_eq(glob(pattern, 0, NULL, &found), 0);
+    for (size_t i = 0; i < found.gl_pathc; i++) {
+        struct stat f;
+        ck_assert_int_eq(stat(found.gl_pathv[i], &f), 0);
+        if (f.st_mtim.tv_sec < newest.tv_sec || (f.st_mtim.tv_sec == newest.tv_sec && f.st_mtim.tv_nsec < newest.tv_nsec))
+            continue;
+        newest = f.st_mtim;
+        free(s->job);
+        s->job = base_copy(found.gl_pathv[i]);
+    }
+    globfree(&found);
+    free(pattern);
+}
+
 /* What the sanitizers wrote before it died, if they did. */
 static const char *last_words(struct storm *s)
 {
@@ -282,6 +274,7 @@ static void ended(struct storm *s)
     ck_assert(!bed_alternate(s->bed));
     ck_assert(!bed_paste_asked(s->bed));
     bed_close(s->bed);
+    follow(s);
 }
 
 /* The picture that grew from key to key is the one that is drawn from nothing. */
@@ -343,7 +336,7 @@ static void reads_in_again(struct storm *s, const char *text)
 {
     char command[1800];
     int status;
-    snprintf(command, sizeof command, "cd %s && %s dump %s > last.txt && rm -f again.diejob && %s load again last.txt >/dev/null 2>&1 && %s dump again",
+    snprintf(command, sizeof command, "cd %s && mkdir again && %s dump '%s' > again/text && %s load again/job again/text >/dev/null 2>&1 && %s dump again/job",
              s->folder, s->program, s->job, s->program, s->program);
     const char *again = output_of(command, &status);
     ck_assert_msg(status == 0, "seed %u: the last text is not read again", s->seed);
@@ -359,6 +352,7 @@ static void wind_back(struct storm *s, const char *first)
         bed_settle(s->bed, 30);
     }
     until_said(s, 'R' & 31, "nothing to redo"); /* what the storm itself had undone */
+    follow(s);
     char *last = base_copy(dumped(s->job));
     reads_in_again(s, last);
     until_said(s, 'u', "This is where the job began");

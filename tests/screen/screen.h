@@ -14,6 +14,7 @@ void add_ends(Suite *s);
 void add_placing(Suite *s);
 void add_storms(Suite *s);
 void add_fuzz(Suite *s);
+void add_cases(Suite *s);
 
 /* The same numbers on every machine (xorshift). */
 struct dice { uint32_t state; };
@@ -22,6 +23,8 @@ void add_runs(Suite *s);
 
 /* The program under test, in the build folder. */
 const char *program(void);
+/* A job made from a text file, in a fresh folder; its path. Static buffer. */
+const char *job_from(const char *text);
 /* A fresh copy of the demo job in a fresh folder; its path. Static buffer. */
 const char *demo_job(void);
 /* The screens of JOB at this size, waited for; MORE as in bed.h; OPTION one more argument or NULL. */
@@ -30,5 +33,8 @@ struct bed *screens(const char *job, int rows, int columns, const char *const *m
 const char *dumped(const char *job);
 /* Leave with q; the program ends with 0 and the terminal is as before. Closes the bed. */
 void leave(struct bed *b);
+
+/* A key by its name in the help: "Up", "Ctrl-T", "a". Fails the test where it does not know how. */
+void press_key(struct bed *b, const char *label);
 
 #endif
