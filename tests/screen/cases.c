@@ -108,7 +108,7 @@ static void press_all(struct bed *b, const char *line)
         if (quoted)
             bed_type(b, word);
         else
-            press_key(b, word);
+            bed_named(b, word);
         if (strcmp(word, "Esc") == 0)
             bed_settle(b, 30); /* what follows at once would make it another key */
         free(word);

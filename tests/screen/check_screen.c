@@ -38,7 +38,7 @@ static const struct { const char *label; VTermKey key; } known[] = {
     {"Home", VTERM_KEY_HOME}, {"End", VTERM_KEY_END}, {"Del", VTERM_KEY_DEL}, {"Ins", VTERM_KEY_INS}, {"Backspace", VTERM_KEY_BACKSPACE},
 };
 
-void press_key(struct bed *b, const char *label)
+void bed_named(struct bed *b, const char *label)
 {
     for (size_t i = 0; i < COUNT_OF(known); i++)
         if (strcmp(known[i].label, label) == 0) {

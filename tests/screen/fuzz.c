@@ -199,9 +199,9 @@ static void any_key(struct storm *s)
     s->keys++;
     if (kind < 50) {
         const char *label = one_of(s, &s->labels);
-        press_key(s->bed, strcmp(label, "q") == 0 && roll(&s->dice, 8) ? "Esc" : label);
+        bed_named(s->bed, strcmp(label, "q") == 0 && roll(&s->dice, 8) ? "Esc" : label);
     } else if (kind < 78) {
-        press_key(s->bed, ONE_OF(s, walks));
+        bed_named(s->bed, ONE_OF(s, walks));
     } else if (kind < 81) {
         const char *name = one_of(s, &s->names);
         type(s, ":");

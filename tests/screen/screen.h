@@ -35,6 +35,6 @@ const char *dumped(const char *job);
 void leave(struct bed *b);
 
 /* A key by its name in the help: "Up", "Ctrl-T", "a". Fails the test where it does not know how. */
-void press_key(struct bed *b, const char *label);
+void bed_named(struct bed *b, const char *label);
 
 #endif
