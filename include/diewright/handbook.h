@@ -136,6 +136,7 @@ struct handbook_kind {
     bool single;                /* exactly one in a job, named after its kind */
     bool lays;                  /* items stand at points */
     bool outlines;              /* items may have an outline of lines and arcs: `outline` is a table of its sides */
+    bool rows;                  /* its items are rows that the job adds to parts tables */
     bool values;                /* the kind of a job's own variables: properties are the job's */
     const char *const *words; int n_words; /* lines of words, nothing that is computed: remarks and their like */
     char letter;                /* on plan and section; 0: none */

@@ -94,6 +94,9 @@ NODISCARD enum base_err job_unwaive(struct job *j, const char *finding, struct b
 /* Freeze the job under LETTER (NULL: the next one). Refused while a fault is open, and when somebody has edited since the job was
  * last looked at: nothing is released unseen. */
 NODISCARD enum base_err job_release(struct job *j, const char *letter, const char *note, struct base_diag *why);
+/* Rows of the job's own for the parts table TABLE: CSV text that came from FILE, as an item named after it. What is there under that
+ * name is replaced; a row with the keys of a shipped one stands in its place. Reasons tell FILE, line and column. */
+NODISCARD enum base_err job_import(struct job *j, const char *table, const char *file, const char *csv, size_t length, struct base_diag *why);
 
 /* The open try's outcome, judged. */
 const struct job_outcome *job_outcome(struct job *j);

@@ -25,6 +25,7 @@ struct table_spec {
     const char *const *files; int n_files;
     const struct table_column_spec *columns; int n_columns;
     const char *figure;        /* small dimension drawing in characters, may be NULL */
+    const char *const *keys; int n_keys; /* columns that tell one row from another; none: own rows are only added */
 };
 
 enum table_confidence { TABLE_PUBLISHED, TABLE_CONFIRMED, TABLE_PRACTICE, TABLE_DERIVED, TABLE_MEMORY, TABLE_INVENTED };
@@ -49,6 +50,15 @@ NODISCARD enum base_err table_set_file(struct table_set *s, const char *file, co
  * In a file that has none of a column's names its cells are empty; a column that no file has, a
  * file that was not given, or a unit of another dimension is refused. Its number in *OUT. */
 NODISCARD enum base_err table_set_declare(struct table_set *s, const struct table_spec *spec, int *out, struct base_diag *why);
+
+/* Rows that somebody adds to table TABLE, as a CSV text of their own under the name NAME. */
+struct table_own { const char *table, *name, *csv; size_t length; };
+/* A new set with the files and tables of S and, behind them, OWN rows in their order. A row whose keys are those of a row before it
+ * stands in its place. Own texts are held to more than shipped ones: source and confidence must be stated for each row, each column
+ * must be one of the table's by its own name and a unit of its dimension (stroke_in; the names of shipped files do not count), the keys filled in,
+ * no key twice, and what is not empty must read. Reasons tell NAME, line and column. The new set borrows the specs of S. */
+NODISCARD enum base_err table_set_with(const struct table_set *s, const struct table_own *own, int n, struct table_set **out,
+                                       struct base_diag *why);
 
 int table_count(const struct table_set *s);
 int table_find(const struct table_set *s, const char *name); /* -1: none */

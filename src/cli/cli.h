@@ -15,8 +15,8 @@ struct cli_call {
     char **words;             /* arguments that are no options */
     int n_words;
     enum report_format format;
-    bool why, ground, examples, below, only_words, exercise, back;
-    const char *ram, *like, *job, *show, *hint, *note, *since;
+    bool why, ground, examples, below, only_words, exercise, back, try;
+    const char *ram, *like, *job, *show, *hint, *note, *since, *import;
 };
 
 struct cli_command {
@@ -37,6 +37,7 @@ int cli_plate(struct job *j, const char *name);
 void cli_print(struct report_paper *p, enum report_format f); /* and end it */
 /* FIRST and TEXT, broken at blanks (at two rather than at one) to fit WIDTH columns; further lines are indented. */
 void cli_wrap(struct base_text *out, const char *first, const char *text, int indent, int width);
+void cli_tell_outcome(struct cli_call *c, struct job *j);     /* what moved, and the findings that came and went */
 void cli_out(struct base_text *t);                            /* print and end it */
 /* The file of a template or demo job, NULL: there is none of that name. Yours to free(). */
 char *cli_template(const struct cli_call *c, const char *name);

@@ -286,12 +286,53 @@ static int print_parts(struct cli_call *c, const struct table_set *set)
     return CLI_DONE;
 }
 
+/* How many rows of the table come from the item that FILE became, the newest of all. */
+static void tell_rows(struct cli_call *c, struct job *j)
+{
+    const struct table_set *set = dieset_tables(job_dieset(j));
+    int table = table_find(set, c->words[0]), n = 0;
+    const char *last = NULL, *file;
+    for (int row = 0; row < table_rows(set, table); row++) {
+        int line;
+        table_row_place(set, table, row, &file, &line);
+        n = last && strcmp(last, file) == 0 ? n + 1 : 1;
+        last = file;
+    }
+    fprintf(stderr, "%s: %d row%s of %s%s.\n", last, n, n == 1 ? "" : "s", c->words[0], c->try ? ", not taken" : "");
+}
+
+static int import_rows(struct cli_call *c, struct job *j)
+{
+    char *csv = NULL;
+    size_t length;
+    struct base_diag why = {0};
+    if (base_read_file(c->import, &csv, &length, &why))
+        return cli_complain(&why);
+    int status = job_import(j, c->words[0], c->import, csv, length, &why) ? cli_complain(&why) : CLI_DONE;
+    free(csv);
+    if (status != CLI_DONE)
+        return status;
+    tell_rows(c, j);
+    cli_tell_outcome(c, j);
+    if (c->try)
+        job_drop(j);
+    else if (job_take(j, &why))
+        status = cli_complain(&why);
+    return status;
+}
+
 int cli_parts(struct cli_call *c)
 {
     int status;
+    if (c->import && (!c->job || !c->n_words))
+        return cli_usage(c, "Rows are imported into a table of a job: name the table, and the job behind --job.");
+    if (c->try && !c->import)
+        return cli_usage(c, "The option --try goes with --import.");
     struct handbook *h = cli_handbook(c, &status);
-    struct job *j = h && c->job ? cli_open(c, h, c->job, true, &status) : NULL;
-    if (h && status == CLI_DONE)
+    struct job *j = h && c->job ? cli_open(c, h, c->job, !c->import, &status) : NULL;
+    if (h && status == CLI_DONE && c->import)
+        status = import_rows(c, j);
+    else if (h && status == CLI_DONE)
         status = print_parts(c, j ? dieset_tables(job_dieset(j)) : handbook_tables(h));
     job_close(j);
     handbook_free(h);

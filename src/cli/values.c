@@ -178,7 +178,7 @@ void cli_tell_findings(FILE *where, const char *word, const struct finding *list
 }
 
 /* What moved goes to stdout; findings too where people read, beside the data where programs do. */
-static void tell_outcome(struct cli_call *c, struct job *j)
+void cli_tell_outcome(struct cli_call *c, struct job *j)
 {
     const struct job_outcome *o = job_outcome(j);
     FILE *where = c->format == REPORT_TEXT ? stdout : stderr;
@@ -189,7 +189,7 @@ static void tell_outcome(struct cli_call *c, struct job *j)
     else
         report_done(&p);
     if (!o->n_moves && c->format == REPORT_TEXT)
-        puts("Taken; no value moved.");
+        puts(c->try ? "No value would move." : "Taken; no value moved.");
     fflush(stdout);
     cli_tell_findings(where, "+", o->came, o->n_came);
     cli_tell_findings(where, "-", o->went, o->n_went);
@@ -222,7 +222,7 @@ static int edit(struct cli_call *c, struct job *j, int before, try_changes *try)
     if (status == CLI_DONE && (try(c, j, paths, formulas, n, &why) || job_take(j, &why)))
         status = cli_complain(&why);
     if (status == CLI_DONE)
-        tell_outcome(c, j);
+        cli_tell_outcome(c, j);
     free(paths);
     free(formulas);
     return status;
@@ -277,7 +277,7 @@ static int take_outline(struct cli_call *c, struct job *j)
     struct base_diag why = {0};
     if (job_outline(j, c->words[1], (const char *const *)c->words + 2, c->n_words - 2, &why) || job_take(j, &why))
         return cli_complain(&why);
-    tell_outcome(c, j);
+    cli_tell_outcome(c, j);
     return CLI_DONE;
 }
 

@@ -113,9 +113,14 @@ struct point_place { int item, point; };
 struct side_place { int item, side; };
 struct rows { BASE_VEC(int) items; };
 
+/* Tables with rows of the job's own, shared by the builds in which these rows are the same. */
+struct own_tables { struct table_set *set; char *rows; int users; };
+
 struct build {
     struct dieset *d;
     struct texts texts;
+    struct table_set *tables;         /* those of the die set, or of OWN */
+    struct own_tables *own;           /* NULL: the job has no rows of its own */
     struct base_arena memory;
     struct model *model;
     enum unit_system system;
@@ -200,6 +205,12 @@ struct frame {
 };
 void frame_scope(struct frame *f, struct formula_scope *out);
 struct formula_found found_constant(struct formula_type t, double number);
+
+/* ---- rows.c: rows that the job adds to parts tables ------------------------------------------- */
+
+NODISCARD enum base_err build_tables(struct build *b, struct base_diag *why);
+void build_tables_done(struct build *b);
+bool is_row_entry(const struct build *b, int item, const char *path); /* "table", "line/3" of an item with rows */
 
 /* ---- expand.c: texts to cells -------------------------------------------------------------- */
 

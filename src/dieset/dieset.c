@@ -143,7 +143,7 @@ void dieset_free(struct dieset *d)
 
 const struct handbook *dieset_handbook(const struct dieset *d) { return d->h; }
 struct model *dieset_model(struct dieset *d) { return d->now->model; }
-struct table_set *dieset_tables(struct dieset *d) { return d->tables; }
+struct table_set *dieset_tables(struct dieset *d) { return d->now->tables; }
 enum unit_system dieset_system(const struct dieset *d) { return d->now->system; }
 long dieset_binding(const struct dieset *d) { return d->binding; }
 
@@ -153,8 +153,8 @@ static void look_up(void *arg, const struct formula_pick *pick, const double *va
 {
     static const unsigned char errors[] = {[TABLE_FOUND] = FORMULA_FINE, [TABLE_NO_ROW] = FORMULA_NO_ROW,
                                            [TABLE_SEVERAL] = FORMULA_SEVERAL, [TABLE_EMPTY_CELL] = FORMULA_EMPTY};
-    const struct dieset *d = arg;
-    out->error = errors[table_run(d->tables, pick->query, values, &out->number, NULL)];
+    const struct build *b = arg;
+    out->error = errors[table_run(b->tables, pick->query, values, &out->number, NULL)];
 }
 
 struct build *build_new(struct dieset *d, struct texts *texts, struct base_diag *why)
@@ -163,8 +163,10 @@ struct build *build_new(struct dieset *d, struct texts *texts, struct base_diag 
     b->d = d;
     b->texts = *texts;
     *texts = (struct texts){0};
-    b->model = model_new(look_up, d);
-    enum base_err err = build_expand(b, why);
+    b->model = model_new(look_up, b);
+    enum base_err err = build_tables(b, why);
+    if (!err)
+        err = build_expand(b, why);
     if (!err)
         err = build_bind(b, why);
     if (err) {
@@ -185,6 +187,7 @@ void build_free(struct build *b)
 {
     if (!b)
         return;
+    build_tables_done(b);
     for (size_t i = 0; i < b->cells.count; i++)
         if (b->cells.at[i]->parsed)
             formula_tree_free(b->cells.at[i]->parsed);

@@ -498,6 +498,8 @@ static enum base_err put_entry(struct build *b, int i, const struct store_entry 
 {
     bool reason;
     const char *base = without_reason(b, e->path, &reason);
+    if (is_row_entry(b, i, e->path))
+        return BASE_OK;
     if (strcmp(base, "lay") == 0 || is_point_path(base) || is_value_detail(b, i, base) || (!reason && is_text_path(b, i, base)))
         return BASE_OK;
     struct cell *c = item_cell(b, i, base);
@@ -552,6 +554,8 @@ static long long entry_rank(struct build *b, int i, const char *path)
     const struct item *it = &b->items.at[i];
     if (is_word_path(b, it, path))
         return handbook_word_line(handbook_kind(b->d->h, it->kind), path);
+    if (is_row_entry(b, i, path))
+        return ((long long)PROPERTIES << GROUP) + (strchr(path, '/') ? atoi(strchr(path, '/') + 1) : 0);
     if (!reason && is_text_path(b, i, base))
         return (long long)(strcmp(base, "title") == 0 ? TITLE : NOTE) << GROUP;
     if (strcmp(base, "lay") == 0)

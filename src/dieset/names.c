@@ -449,11 +449,11 @@ static int rows_of(void *arg, int kind, const int **items)
     return (int)f->b->rows[kind].items.count;
 }
 
-static int table_of(void *arg, const char *name) { return table_find(((struct frame *)arg)->b->d->tables, name); }
+static int table_of(void *arg, const char *name) { return table_find(((struct frame *)arg)->b->tables, name); }
 
 static bool column_of(void *arg, int table, const char *name, struct formula_column *out)
 {
-    const struct table_set *t = ((struct frame *)arg)->b->d->tables;
+    const struct table_set *t = ((struct frame *)arg)->b->tables;
     int n = table_column(t, table, name);
     if (n < 0)
         return false;
@@ -470,7 +470,7 @@ static int pick_of(void *arg, const struct formula_pick *pick)
     int n = pick->n_keys < (int)COUNT_OF(keys) ? pick->n_keys : (int)COUNT_OF(keys);
     for (int i = 0; i < n; i++)
         keys[i] = (struct table_key){pick->keys[i].column, (enum table_relation)pick->keys[i].relation};
-    return table_query(((struct frame *)arg)->b->d->tables, pick->table, pick->column, (enum table_mode)pick->mode, keys, n);
+    return table_query(((struct frame *)arg)->b->tables, pick->table, pick->column, (enum table_mode)pick->mode, keys, n);
 }
 
 static int tell_state(void *arg, int state)

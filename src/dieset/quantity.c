@@ -301,7 +301,7 @@ static void explain_origin(struct dieset *d, int slot, enum formula_error error,
     base_text_addf(out, "%s", slot_path(d, slot));
     if (pick && (error == FORMULA_NO_ROW || error == FORMULA_SEVERAL || error == FORMULA_EMPTY)) {
         base_text_add(out, ": ");
-        table_explain(d->tables, pick->query, values, d->now->system, out);
+        table_explain(d->now->tables, pick->query, values, d->now->system, out);
         return;
     }
     base_text_addf(out, error == FORMULA_EMPTY ? " is %s" : ": %s", formula_error_text(error));

@@ -10,6 +10,8 @@
  *         at 0 mm, 0 mm
  *         line to 30 mm, 0 mm
  *           reason words
+ *       table press_size           in a list of the job's own sizes: rows of a parts table as CSV, line by line
+ *       line key,frame,rated_kn
  *       lay six on die_plate
  *         end = 25 mm
  *         point right_front
@@ -44,7 +46,8 @@ struct reader {
     struct dieset_text *out;
     const char *item;
     const struct handbook_kind *words; /* the item is of a kind of words, else NULL */
-    bool own_values;
+    bool own_values, rows; /* of the kind of the item being read */
+    int lines;             /* of its rows so far */
     struct base_map seen; /* "item/path" of every entry, "item" of every item */
     bool twice;           /* something was said twice; the reason stands */
     struct base_diag *why;
@@ -152,7 +155,9 @@ static enum base_err read_line(struct reader *r, const struct record *line, cons
         add(r, line, path, formula);
         return read_lines(r, line->child, base_arena_format(m, "%s/", path), false);
     }
-    if (is_free_words(line->key)) {
+    if (r->rows && !*prefix && strcmp(line->key, "line") == 0)
+        path = base_arena_format(m, "line/%d", ++r->lines);
+    if (is_free_words(line->key) || (r->rows && !*prefix && (strcmp(line->key, "table") == 0 || strcmp(line->key, "line") == 0))) {
         add(r, line, path, bare_words(r, line->rest));
         return line->child ? refuse(r, line->child, "Nothing can stand under this line.") : BASE_OK;
     }
@@ -228,6 +233,8 @@ static enum base_err read_item(struct reader *r, const struct record *line)
     once(r, line, "");
     r->own_values = k && k->values;
     r->words = k && k->n_words ? k : NULL;
+    r->rows = k && k->rows;
+    r->lines = 0;
     if (factor) {
         const char *formula = after_equals(rest);
         if (!formula)
@@ -450,6 +457,14 @@ static void write_lay(struct writer *w)
     write_points(w);
 }
 
+/* Entries stand in the order of a dump: the table, then its lines. */
+static void write_rows(struct writer *w)
+{
+    for (int i = 0; i < w->n; i++)
+        if (strcmp(w->entries[i].path, "table") == 0 || strncmp(w->entries[i].path, "line/", 5) == 0)
+            write_words(w, 1, strncmp(w->entries[i].path, "line/", 5) == 0 ? "line" : "table", w->entries[i].text);
+}
+
 static void write_item(struct writer *w, int item)
 {
     const char *name = dieset_item_name(w->d, item);
@@ -472,6 +487,10 @@ static void write_item(struct writer *w, int item)
     for (size_t i = 0; i < COUNT_OF(words) && !w->kind->n_words; i++)
         if (handbook_find_property(w->kind, words[i]) < 0 && entry_text(w, words[i]))
             write_words(w, 1, words[i], entry_text(w, words[i]));
+    if (w->kind->rows) {
+        write_rows(w);
+        return;
+    }
     if (w->kind->values) {
         for (int i = 0; i < w->n; i++)
             if (!strchr(w->entries[i].path, '/') && !is_free_words(w->entries[i].path))

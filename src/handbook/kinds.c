@@ -330,6 +330,8 @@ static bool read_line(struct book_reader *r, const struct record *c, struct hand
         k->values = true;
     else if (strcmp(c->key, "words") == 0)
         read_words(r, c, k);
+    else if (strcmp(c->key, "rows") == 0)
+        k->rows = true;
     else if (strcmp(c->key, "lay") == 0)
         k->lays = true;
     else if (strcmp(c->key, "outline") == 0)

@@ -249,6 +249,18 @@ static void add_figure(struct book_reader *r, const struct record *at, struct ba
     base_text_addf(out, "%.*s\n", (int)(length > skip ? length - skip : 0), line + skip);
 }
 
+/* Keys are columns of the table. */
+static void check_keys(struct book_reader *r, const struct record *at, const struct table_spec *spec)
+{
+    for (int i = 0; i < spec->n_keys && !r->failed; i++) {
+        bool there = false;
+        for (int c = 0; c < spec->n_columns; c++)
+            there = there || strcmp(spec->columns[c].name, spec->keys[i]) == 0;
+        if (!there)
+            book_refuse(r, at, "Keys are names of the table's columns.");
+    }
+}
+
 void book_read_table(struct book_reader *r, const struct record *at)
 {
     enum { MOST = 40 };
@@ -257,8 +269,9 @@ void book_read_table(struct book_reader *r, const struct record *at)
     struct table_column_spec *columns = base_arena_alloc(m, MOST * sizeof *columns);
     struct table_spec *spec = base_arena_alloc(m, sizeof *spec);
     struct base_text figure = {0};
+    const struct record *keys_at = NULL;
     *spec = (struct table_spec){.name = name_of(r, at), .help = book_help(r, at), .files = files, .columns = columns};
-    book_only(r, at, "help file column figure source");
+    book_only(r, at, "help file column keys figure source");
     for (const struct record *c = at->child; c && !r->failed; c = c->next) {
         if (strcmp(c->key, "file") == 0 && book_room(r, c, spec->n_files, MOST)) {
             files[spec->n_files++] = c->rest;
@@ -266,11 +279,17 @@ void book_read_table(struct book_reader *r, const struct record *at)
                 give_file(r, c, c->rest);
         } else if (strcmp(c->key, "column") == 0 && book_room(r, c, spec->n_columns, MOST))
             read_column(r, c, &columns[spec->n_columns++]);
-        else if (strcmp(c->key, "figure") == 0)
+        else if (strcmp(c->key, "keys") == 0) {
+            const char **keys = base_arena_alloc(m, MOST * sizeof *keys);
+            spec->n_keys = book_split(r, c->rest, keys, MOST);
+            spec->keys = keys;
+            keys_at = c;
+        } else if (strcmp(c->key, "figure") == 0)
             add_figure(r, c, &figure);
     }
     spec->figure = figure.length ? base_arena_copy(m, base_text_get(&figure)) : NULL;
     base_text_done(&figure);
+    check_keys(r, keys_at, spec);
     int number;
     if (!r->failed && table_set_declare(r->h->tables, spec, &number, r->why) != BASE_OK)
         book_failed(r, at);

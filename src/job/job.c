@@ -54,40 +54,6 @@ char *job_path(const char *name)
     return base_format("%s%s", name, there ? "" : suffix);
 }
 
-/* The file's own tables where they differ from the shipped ones; then all tables are declared anew over them. */
-static enum base_err own_tables(struct job *j, struct base_diag *why)
-{
-    int n = store_table_count(j->store);
-    bool differs = false;
-    for (int i = 0; i < n; i++) {
-        bool shipped;
-        if (store_table(j->store, i, NULL, NULL, NULL, NULL, &shipped) && !shipped)
-            differs = true;
-    }
-    if (!differs)
-        return BASE_OK;
-    struct table_set *shipped_set = handbook_tables(j->handbook);
-    j->tables = table_set_new(handbook_pool(j->handbook));
-    enum base_err err = BASE_OK;
-    for (int i = 0; i < table_file_count(shipped_set) && !err; i++) {
-        const char *file, *csv;
-        size_t length;
-        table_file(shipped_set, i, &file, &csv, &length, NULL);
-        for (int k = 0; k < n; k++) {
-            const char *own_file, *own_csv;
-            size_t own_length;
-            if (store_table(j->store, k, &own_file, &own_csv, &own_length, NULL, NULL) && strcmp(own_file, file) == 0)
-                csv = own_csv, length = own_length;
-        }
-        err = table_set_file(j->tables, file, csv, length, why);
-    }
-    for (int i = 0; i < table_count(shipped_set) && !err; i++) {
-        int number;
-        err = table_set_declare(j->tables, table_spec(shipped_set, i), &number, why);
-    }
-    return err;
-}
-
 enum base_err job_load_into(struct job *j, struct dieset *d, struct base_diag *why)
 {
     const struct store_item *items;
@@ -132,7 +98,7 @@ enum base_err job_adopt(const struct handbook *h, struct store *store, struct jo
     j->store = store;
     name_after_file(j);
     j->who = base_copy("");
-    enum base_err err = own_tables(j, why);
+    enum base_err err = job_copied_tables(j, why);
     if (!err)
         err = dieset_new(h, j->tables, &j->dieset, why);
     if (!err)

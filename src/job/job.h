@@ -65,6 +65,9 @@ NODISCARD enum base_err job_load_into(struct job *j, struct dieset *d, struct ba
 /* Read the store, bind, judge. */
 NODISCARD enum base_err job_load(struct job *j, struct base_diag *why);
 
+/* Make j->tables of the parts tables that the file carries, where they are not those that are shipped now; else it stays NULL. */
+NODISCARD enum base_err job_copied_tables(struct job *j, struct base_diag *why);
+
 /* Open a try with CHANGES (emptied: the job takes them over) under TITLE (adopted). */
 NODISCARD enum base_err job_try(struct job *j, struct job_changes *changes, char *title, struct base_diag *why);
 

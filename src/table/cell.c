@@ -133,14 +133,23 @@ static const struct { const char *word; enum table_confidence means; } words[] =
     {"memory", TABLE_MEMORY}, {"invented", TABLE_INVENTED},
 };
 
-enum table_confidence cell_confidence(const char *text)
+/* The word at the head of TEXT, -1: none of them. */
+static int find_word(const char *text)
 {
     for (size_t i = 0; i < COUNT_OF(words); i++) {
         char after = begins(text, words[i].word) ? small(text[strlen(words[i].word)]) : 'a';
         if (!is_digit(after) && !(after >= 'a' && after <= 'z'))
-            return words[i].means;
+            return (int)i;
     }
-    return TABLE_MEMORY;
+    return -1;
+}
+
+bool cell_is_confidence(const char *text) { return find_word(text) >= 0; }
+
+enum table_confidence cell_confidence(const char *text)
+{
+    int word = find_word(text);
+    return word < 0 ? TABLE_MEMORY : words[word].means;
 }
 
 const char *table_confidence_text(enum table_confidence c)

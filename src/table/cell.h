@@ -17,6 +17,8 @@ size_t cell_column_unit(const char *name, struct unit_dim *dim, double *factor);
 /* What a word of confidence at the head of TEXT says; an unknown word is as good as memory. */
 enum table_confidence cell_confidence(const char *text);
 
+bool cell_is_confidence(const char *text); /* begins with one of those words */
+
 /* The less sure of the two. */
 enum table_confidence cell_less_sure(enum table_confidence a, enum table_confidence b);
 

@@ -56,16 +56,14 @@ static void read_remarks(struct file *f)
 static int find_file(const struct table_set *s, const char *name)
 {
     for (size_t i = 0; i < s->files.count; i++)
-        if (strcmp(s->files.at[i]->name, name) == 0)
+        if (!s->files.at[i]->own && strcmp(s->files.at[i]->name, name) == 0)
             return (int)i;
     return -1;
 }
 
-enum base_err table_set_file(struct table_set *s, const char *file, const char *csv, size_t length,
-                             struct base_diag *why)
+enum base_err set_add_file(struct table_set *s, const char *file, const char *csv, size_t length, const char *own,
+                           struct base_diag *why)
 {
-    if (find_file(s, file) >= 0)
-        return base_fail(why, BASE_REFUSED, "The file %s is here already.", file);
     struct csv text;
     enum base_err err = csv_read(&text, file, csv, length, why);
     if (err)
@@ -73,12 +71,21 @@ enum base_err table_set_file(struct table_set *s, const char *file, const char *
     struct file *f = base_alloc(sizeof *f);
     f->name = base_copy(file);
     f->csv = base_copy_n(csv, length);
+    f->own = own;
     f->length = length;
     f->checksum = base_hash(csv, length);
     f->text = text;
     read_remarks(f);
     base_vec_push(&s->files, f);
     return BASE_OK;
+}
+
+enum base_err table_set_file(struct table_set *s, const char *file, const char *csv, size_t length,
+                             struct base_diag *why)
+{
+    if (find_file(s, file) >= 0)
+        return base_fail(why, BASE_REFUSED, "The file %s is here already.", file);
+    return set_add_file(s, file, csv, length, NULL, why);
 }
 
 int table_file_count(const struct table_set *s) { return (int)s->files.count; }
@@ -111,6 +118,7 @@ static void table_free(struct table *t)
     for (int i = 0; t->levels && i < t->spec.n_columns; i++)
         free(t->levels[i].at);
     free(t->levels);
+    free(t->file_names);
     free(t->files);
     free(t->places);
     free(t->cells);
@@ -164,8 +172,11 @@ static enum base_err find_place(const struct table *t, const struct file *f,
                                 struct base_diag *why)
 {
     *out = (struct place){-1, -1, 1};
-    for (int i = 0; i < col->n_from && out->column < 0; i++)
+    for (int i = 0; i < col->n_from && !f->own && out->column < 0; i++)
         out->column = csv_column(&f->text, col->from[i]);
+    for (int i = 0; f->own && i < f->text.columns && out->column < 0; i++)
+        if (own_column(&t->spec, csv_column_name(&f->text, i)) == (int)(col - t->spec.columns))
+            out->column = i;
     if (out->column < 0)
         return BASE_OK;
     const char *name = csv_column_name(&f->text, out->column);
@@ -208,7 +219,7 @@ static enum base_err find_places(struct table_set *s, struct table *t, struct ba
                                            place_at(t, f, c), why);
             if (err)
                 return err;
-            found = found || place_at(t, f, c)->column >= 0;
+            found = found || (place_at(t, f, c)->column >= 0 && !s->files.at[t->files[f]]->own);
         }
         if (!found)
             return refuse_missing(s, t, c, why);
@@ -216,15 +227,29 @@ static enum base_err find_places(struct table_set *s, struct table *t, struct ba
     return BASE_OK;
 }
 
+static bool is_own_of(const struct file *f, const struct table *t) { return f->own && strcmp(f->own, t->spec.name) == 0; }
+
+/* The files of the spec, and behind them the own ones of the table. */
 static enum base_err find_files(struct table_set *s, struct table *t, struct base_diag *why)
 {
-    t->files = base_alloc((size_t)t->spec.n_files * sizeof *t->files);
+    size_t room = (size_t)t->spec.n_files + s->files.count;
+    int n = 0;
+    t->files = base_alloc(room * sizeof *t->files);
+    t->file_names = base_alloc(room * sizeof *t->file_names);
     for (int f = 0; f < t->spec.n_files; f++) {
-        t->files[f] = find_file(s, t->spec.files[f]);
-        if (t->files[f] < 0)
+        t->files[n] = find_file(s, t->spec.files[f]);
+        if (t->files[n] < 0)
             return base_fail(why, BASE_UNKNOWN, "Table %s: the file %s is not there.", t->spec.name,
                              t->spec.files[f]);
+        t->file_names[n++] = t->spec.files[f];
     }
+    for (size_t i = 0; i < s->files.count; i++)
+        if (is_own_of(s->files.at[i], t)) {
+            t->files[n] = (int)i;
+            t->file_names[n++] = s->files.at[i]->name;
+        }
+    t->spec.files = t->file_names;
+    t->spec.n_files = n;
     return BASE_OK;
 }
 
@@ -347,11 +372,17 @@ enum base_err table_set_declare(struct table_set *s, const struct table_spec *sp
     err = find_files(s, t, why);
     if (!err)
         err = find_places(s, t, why);
+    for (int f = 0; f < t->spec.n_files && !err; f++)
+        if (s->files.at[t->files[f]]->own)
+            err = own_check(t, s->files.at[t->files[f]], why);
+    if (!err) {
+        read_rows(s, t);
+        err = own_replace(s, t, why);
+    }
     if (err) {
         table_free(t);
         return err;
     }
-    read_rows(s, t);
     t->levels = base_alloc((size_t)spec->n_columns * sizeof *t->levels);
     join_remarks(s, t);
     *out = (int)s->tables.count;

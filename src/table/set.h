@@ -19,6 +19,7 @@
 
 struct file {
     char *name, *csv;
+    const char *own;       /* the one table that it adds rows to; NULL: a shipped file */
     size_t length;
     uint64_t checksum;
     struct csv text;
@@ -37,7 +38,8 @@ struct level { double low, high; };
 struct levels { struct level *at; int count; bool made; };
 
 struct table {
-    struct table_spec spec;
+    struct table_spec spec; /* with the own files behind its files */
+    const char **file_names; /* of the spec */
     int *files;            /* of the set, n_files of the spec */
     struct place *places;  /* file by file, n_columns of the spec each */
     struct table_cell *cells;
@@ -80,6 +82,18 @@ static inline const struct table_cell *cell_at(const struct table *t, int row, i
 {
     return &t->cells[(size_t)row * (size_t)t->spec.n_columns + (size_t)column];
 }
+
+/* table_set_file() for a file of table OWN alone, under any name; NULL: for all. */
+NODISCARD enum base_err set_add_file(struct table_set *s, const char *file, const char *csv, size_t length, const char *own,
+                                     struct base_diag *why);
+
+/* The column that an own file means by NAME: the column's own name, and a unit behind it; -1: none. The names of shipped files do
+ * not count, for one table's "width" may be another's "length". */
+int own_column(const struct table_spec *spec, const char *name);
+
+/* Hold an own file to what table_set_with() asks, before its rows are read; and after: no key twice, replaced rows go. */
+NODISCARD enum base_err own_check(const struct table *t, const struct file *f, struct base_diag *why);
+NODISCARD enum base_err own_replace(const struct table_set *s, struct table *t, struct base_diag *why);
 
 /* How far numbers of this dimension may lie apart and still be one: 1 nm for lengths. */
 double forgiveness(struct unit_dim dim, double number);

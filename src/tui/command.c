@@ -223,6 +223,28 @@ static void run_entry(struct tui *t, const char *rest, const char *entry)
 static void run_title(struct tui *t, const char *rest) { run_entry(t, rest, "title"); }
 static void run_note(struct tui *t, const char *rest) { run_entry(t, rest, "note"); }
 
+/* ---- own sizes ---- */
+
+static void run_import(struct tui *t, const char *rest)
+{
+    struct base_diag why = {0};
+    char table[WORD], *csv = NULL;
+    size_t length;
+    const char *file = word(rest, table, sizeof table);
+    if (!*file) {
+        tui_complain(t, "import wants TABLE FILE, such as import press_size our-press.csv");
+        return;
+    }
+    enum base_err err = base_read_file(file, &csv, &length, &why);
+    if (!err)
+        err = job_import(t->job, table, file, csv, length, &why);
+    free(csv);
+    if (err && why.line)
+        tui_complain(t, "%s:%d: %s", why.file, why.line, why.message);
+    else
+        taken_or_why(t, err, &why);
+}
+
 /* ---- own values ---- */
 
 static void run_value(struct tui *t, const char *rest)
@@ -375,6 +397,7 @@ static const struct command table[] = {
     {"unset", "NAME", "back to the usual formula, or blank", run_unset, true},
     {"reason", "NAME TEXT", "why a value is typed over its formula", run_reason, true},
     {"add", "KIND NAME [under ITEM]", "add an item, below the one at the cursor where the kind is the same", run_add, true},
+    {"import", "TABLE FILE", "rows of your own for a parts table, from a file of comma-separated values", run_import, true},
     {"copy", "ITEM NAME", "add an item like another", run_copy, true},
     {"remove", "ITEM", "take an item out", run_remove, true},
     {"rename", "ITEM NAME", "rename an item; formulas follow", run_rename, true},

@@ -276,11 +276,24 @@ static int draw_standing(struct tui *t, struct area a, int item)
     return rows;
 }
 
+/* An item without values, such as a list of own sizes: its texts. */
+static void draw_texts(struct tui *t, struct area a, int item)
+{
+    const struct store_entry *entries;
+    int n = dieset_entries(t->d, item, &entries);
+    for (int i = 0; i < n && i < a.h; i++)
+        paint_format(&t->p, a, i, 1, INK_PLAIN, "%.*s  %s", (int)strcspn(entries[i].path, "/"), entries[i].path, entries[i].text);
+    if (n > a.h)
+        paint_format(&t->p, a, a.h, a.w - 9, INK_DIM, "%d more", n - a.h);
+}
+
 static void form_draw(struct tui *t, struct area a, bool focus)
 {
     int item = *t->form_item ? dieset_find_item(t->d, t->form_item) : -1;
     draw_head(t, a, item);
     int rows = a.h - 2 - draw_standing(t, a, item);
+    if (item >= 0 && t->form.n == 0)
+        draw_texts(t, (struct area){a.y + 1, a.x, rows, a.w}, item);
     list_fit(&t->form, rows);
     if (t->form.at == 1 && t->form.top == 1)
         t->form.top = 0; /* the first heading comes along */

@@ -215,6 +215,42 @@ START_TEST(a_job_carries_the_parts_tables_it_was_made_with)
 }
 END_TEST
 
+static const char our_press[] = "printf '# source: name plate, invented\\n# confidence: published\\n"
+                                "key,frame,rated_kN,most_height_mm,adjustment_mm,stroke_in\\nnumber 7,open front,800,330,80,4\\n' >our-press.csv; ";
+
+/* A press of the shop, seen first, then taken; the job has it, the shipped tables have not. */
+START_TEST(a_shops_own_press_is_imported_and_picked)
+{
+    struct bench b;
+    bench_open(&b, "cover-plate");
+    char *line = base_format("%sd parts press_size --job cp --import our-press.csv --try", our_press);
+    struct said s = bench_want(&b, line, 0);
+    ck_assert_ptr_nonnull(strstr(s.err, "our_press: 1 row of press_size, not taken."));
+    said_done(&s);
+    free(line);
+    s = bench_want(&b, "d parts press_size --job cp --format csv", 0);
+    ck_assert_ptr_null(strstr(s.out, "number 7"));
+    said_done(&s);
+    s = bench_want(&b, "d parts press_size --job cp --import our-press.csv", 0);
+    ck_assert_ptr_nonnull(strstr(s.err, "our_press: 1 row of press_size.\n"));
+    said_done(&s);
+    s = bench_want(&b, "d parts press_size --job cp --format csv", 0);
+    ck_assert_ptr_nonnull(strstr(s.out, "\nnumber 7,open front,800,,330,80,101.6,,,,,,,,published,\"name plate, invented\"\r\n"));
+    said_done(&s);
+    s = bench_want(&b, "d set cp 'press.size=\"number 7\"' --format csv", 0);
+    char *is = rows_find(s.out, "press.rated", NULL, 3);
+    ck_assert(is && strtod(is, NULL) == 800);
+    free(is);
+    said_done(&s);
+    s = bench_want(&b, "d parts press_size --format csv", 0);
+    ck_assert_ptr_null(strstr(s.out, "number 7"));
+    said_done(&s);
+    /* the job as text carries the row along; exported rows are imported again as they are */
+    bench_do(&b, "d dump cp >a.txt && d load two a.txt && d dump two >b.txt && cmp a.txt b.txt", 0);
+    bench_do(&b, "d parts press_size --job two --format csv >all.csv && d parts press_size --job cp --import all.csv", 0);
+}
+END_TEST
+
 TCase *book_tests(void)
 {
     TCase *t = tcase_create("books");
@@ -230,5 +266,6 @@ TCase *book_tests(void)
     tcase_add_test(t, a_shop_adds_a_rule_in_four_lines);
     tcase_add_test(t, every_parts_table_is_listed_with_standard_and_confidence_and_prints_its_rows);
     tcase_add_test(t, a_job_carries_the_parts_tables_it_was_made_with);
+    tcase_add_test(t, a_shops_own_press_is_imported_and_picked);
     return t;
 }

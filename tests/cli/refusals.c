@@ -56,6 +56,17 @@ static const struct { const char *line; int status; const char *says; } refusals
     {"d add cp sharpening grind off_die", 2, "\"off_die\" is no change: write NAME=FORMULA"},
     {"d add cp sharpening grind punches_left=1", 2, "grind.punches_left follows from other values"},
     {"d add cp sharpening", 2, "The command add needs more than stands here.\nUsage: diewright add JOB KIND NAME"},
+    /* rows of a shop's own: by line and column */
+    {"printf '# source: x\\n# confidence: memory\\nkey,rated_kN\\nD,8oo\\n' >r.csv; d parts press_size --job cp --import r.csv", 2,
+     "r.csv:4: Column 2, rated_kN: \"8oo\" is no number."},
+    {"printf '# source: x\\n# confidence: memory\\nkey,ratd_kN\\nD,8\\n' >r.csv; d parts press_size --job cp --import r.csv", 2,
+     "r.csv:3: Column 2, ratd_kN: the table press_size has no such column; near it: rated"},
+    {"printf 'key,rated_kN\\nD,8\\n' >r.csv; d parts press_size --job cp --import r.csv", 2, "r.csv:2: No source is stated for this row"},
+    {"printf 'key,rated_kN\\nD\\n' >r.csv; d parts press_size --job cp --import r.csv", 2, "r.csv:2: The line has 1 cells, the header 2."},
+    {"printf 'key\\nD\\n' >r.csv; d parts pres_size --job cp --import r.csv", 2, "There is no parts table \"pres_size\"; near it: press_size"},
+    {"d parts press_size --import r.csv", 2, "name the table, and the job behind --job."},
+    {"d parts press_size --job cp --try", 2, "The option --try goes with --import."},
+    {"d parts press_size --job cp --import", 2, "The option --import needs a value behind it: a file of comma-separated values."},
     /* all or none */
     {"d set cp 'die_plate.thickness=36 mm' strip.thicknes=2", 2, "The job has no \"strip.thicknes\""},
     /* usage */

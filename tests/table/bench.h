@@ -32,5 +32,6 @@ TCase *file_tests(void);
 TCase *pick_tests(void);
 TCase *shipped_tests(void);
 TCase *outside_tests(void);
+TCase *own_tests(void);
 
 #endif

@@ -107,5 +107,6 @@ int main(void)
     suite_add_tcase(s, pick_tests());
     suite_add_tcase(s, shipped_tests());
     suite_add_tcase(s, outside_tests());
+    suite_add_tcase(s, own_tests());
     return run_suite(s);
 }

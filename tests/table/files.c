@@ -197,8 +197,8 @@ static const struct table_column_spec screw_columns[] = {
     {"length", false, {UNIT_POWER, 0, 0, 0}, from_lengths, 2, true},
     {"grade", true, {0, 0, 0, 0}, from_grade, 1, false},
 };
-static const struct table_spec screws = {"screws", "h", two_files, 2, screw_columns, 4, NULL};
-static const struct table_spec sizes = {"sizes", "h", two_files, 2, screw_columns, 2, NULL};
+static const struct table_spec screws = {"screws", "h", two_files, 2, screw_columns, 4, NULL, NULL, 0};
+static const struct table_spec sizes = {"sizes", "h", two_files, 2, screw_columns, 2, NULL, NULL, 0};
 
 static int open_screws(struct bench *b, const struct table_spec *spec)
 {
@@ -310,15 +310,15 @@ static const struct table_column_spec two_lists[] = {
     {"size", true, {0, 0, 0, 0}, from_size, 1, true}, {"length", false, {UNIT_POWER, 0, 0, 0}, from_lengths, 2, true}};
 
 static const struct { struct table_spec spec; const char *says; } refused[] = {
-    {{"t", "", two_files, 1, &area_column, 1, NULL}, "diameter_mm is to be an area, but mm"},
-    {{"t", "", two_files, 1, &bare_column, 1, NULL}, "size is to be a length, but no unit"},
-    {{"t", "", two_files, 2, &pitch_column, 1, NULL}, "no file has a column pich_mm"},
-    {{"t", "", no_files, 1, screw_columns, 1, NULL}, "wood.csv is not there"},
-    {{"screws", "", two_files, 1, screw_columns, 1, NULL}, "Two tables are named screws"},
-    {{"t", "", two_files, 1, twice, 2, NULL}, "two columns named size"},
-    {{"t", "", two_files, 1, two_lists, 2, NULL}, "only one column may say each"},
-    {{"t", "", two_files, 0, screw_columns, 1, NULL}, "names no file"},
-    {{"t", "", two_files, 1, screw_columns, 0, NULL}, "names no column"},
+    {{"t", "", two_files, 1, &area_column, 1, NULL, NULL, 0}, "diameter_mm is to be an area, but mm"},
+    {{"t", "", two_files, 1, &bare_column, 1, NULL, NULL, 0}, "size is to be a length, but no unit"},
+    {{"t", "", two_files, 2, &pitch_column, 1, NULL, NULL, 0}, "no file has a column pich_mm"},
+    {{"t", "", no_files, 1, screw_columns, 1, NULL, NULL, 0}, "wood.csv is not there"},
+    {{"screws", "", two_files, 1, screw_columns, 1, NULL, NULL, 0}, "Two tables are named screws"},
+    {{"t", "", two_files, 1, twice, 2, NULL, NULL, 0}, "two columns named size"},
+    {{"t", "", two_files, 1, two_lists, 2, NULL, NULL, 0}, "only one column may say each"},
+    {{"t", "", two_files, 0, screw_columns, 1, NULL, NULL, 0}, "names no file"},
+    {{"t", "", two_files, 1, screw_columns, 0, NULL, NULL, 0}, "names no column"},
 };
 
 START_TEST(wrong_declaration_is_refused)
