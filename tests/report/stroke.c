@@ -135,7 +135,7 @@ START_TEST(events_at_one_height_share_their_values)
     int stripper = event_at(&s, "new", "stripper meets the strip"), pilots = event_at(&s, "new", "pilots meet the strip");
     ck_assert_int_eq(pilots, stripper + 1);
     ck_assert_str_eq(cell(&s, pilots, "height"), cell(&s, stripper, "height"));
-    ck_assert_ptr_nonnull(strstr(s.text, "  9.0             stripper meets the strip\n                                  pilots meet the strip\n"));
+    ck_assert_ptr_nonnull(strstr(s.text, "  9.0               stripper meets the strip\n                                    pilots meet the strip\n"));
     close_sheet(&s);
 }
 END_TEST
@@ -156,9 +156,9 @@ START_TEST(the_text_form_tells_a_height_once)
     struct sheet s;
     open_sheet(&s, DEMO, NULL);
     fits_the_paper(s.text);
-    ck_assert_ptr_nonnull(strstr(s.text, "\nnew             100.0             top of the stroke\n"));
-    ck_assert_ptr_nonnull(strstr(s.text, "\nground          100.0             top of the stroke\n"));
-    ck_assert_ptr_nonnull(strstr(s.text, "\n                  9.0             stripper meets the strip\n                       131.0  mm    between the shoes\n"));
+    ck_assert_ptr_nonnull(strstr(s.text, "\nnew             100.0               top of the stroke\n"));
+    ck_assert_ptr_nonnull(strstr(s.text, "\nground          100.0               top of the stroke\n"));
+    ck_assert_ptr_nonnull(strstr(s.text, "\n                  9.0               stripper meets the strip\n                       131.0    mm    between the shoes\n"));
     ck_assert_ptr_nonnull(strstr(s.text, "  mm    in the bushings (posts)\n"));
     ck_assert_ptr_nonnull(strstr(s.text, "keep broken springs from flying"));
     ck_assert_ptr_nonnull(strstr(s.text, "a check, not a release to run"));
