@@ -187,13 +187,13 @@ START_TEST(flange_parts_turn_and_bushings_follow_their_posts)
 {
     to_plan("upper_shoe", "bushings");
     bed_type(b, "t");
-    bed_wait(b, "90 deg");
+    bed_wait(b, "180 deg");
     shows("bushings stand with posts: both move");
     bed_type(b, "f");
     bed_wait(b, "alone");
     bed_type(b, "e\r");
     bed_wait(b, "taken: ");
-    holds("  lay corners on lower_shoe\n    end = 45 mm\n    side = 45 mm\n    turn = 90 deg\n");
+    holds("  lay corners on lower_shoe\n    end = 45 mm\n    side = 45 mm\n    turn = 180 deg\n");
     bed_type(b, "pfL");
     bed_wait(b, "off its place along             5.0");
     bed_type(b, "e\r\r");
