@@ -455,7 +455,7 @@ static void print_argument(void *arg, const char *path, struct base_text *out)
         if (strcmp(f->parameters[i].name, path) != 0)
             continue;
         const char *given = c->arguments[i] ? c->arguments[i] : f->parameters[i].usual ? formula_text(f->parameters[i].usual) : path;
-        base_text_addf(out, strpbrk(given, "+-*/^ ") && !strchr("(", given[0]) ? "(%s)" : "%s", given);
+        base_text_addf(out, strpbrk(given, "+-*/^ ") && given[0] != '"' ? "(%s)" : "%s", given);
         return;
     }
     base_text_add(out, factor >= 0 ? formula_text(handbook_factor(a->h, factor)->tree) : path);
@@ -512,11 +512,11 @@ enum base_err practice_exercise_solve(struct practice_exercises *x, int i, struc
 {
     const struct exercise *e = &x->at.at[i];
     enum base_err err = BASE_OK;
+    base_text_addf(out, "the number: %s\n", formula_text(e->try->expect));
     if (e->example->like)
         err = solve_set(x, e, out, why);
     else
         solve_plain(x, e, out);
-    base_text_addf(out, "the number: %s\n", formula_text(e->try->expect));
     if (e->example->printed)
         base_text_addf(out, "printed: %s\n", e->example->printed);
     base_text_addf(out, "source: %s\n", e->example->source ? e->example->source : "none given");

@@ -33,18 +33,20 @@ static void put(struct exercise *e, int at)
         base_text_addf(&e->says, "%s", why.message);
 }
 
-/* Lines, each wrapped; the first one strong where FIRST is. */
+/* Lines from row Y on, each wrapped, the first in ink FIRST; the row behind them. Rows below the area are counted, not drawn. */
 static int draw_lines(struct tui *t, struct area a, int y, enum ink first, const char *text)
 {
-    for (bool top = true; *text && y < a.h; top = false) {
+    for (bool top = true; *text; top = false) {
         size_t line = strcspn(text, "\n"), at = 0, indent = strspn(text, " ");
-        while (at < line && y < a.h) {
+        while (at < line) {
             size_t skip;
             char *rest = base_copy_n(text + at, line - at);
             int x = 1 + (at ? (int)indent + 2 : 0);
             size_t n = paint_wrap(rest, a.w - x - 1, &skip);
             rest[n] = '\0';
-            paint_text(&t->p, a, y++, x, top ? first : INK_PLAIN, rest);
+            if (y < a.h)
+                paint_text(&t->p, a, y, x, top ? first : INK_PLAIN, rest);
+            y++;
             free(rest);
             at += n + skip;
         }
@@ -58,12 +60,19 @@ static void draw(struct tui *t, struct level *level)
     struct exercise *e = (struct exercise *)level;
     struct area a = t->at.body;
     paint_format(&t->p, a, 0, 1, INK_STRONG, "exercise %d of %d   PgDn the next, PgUp the one before", e->at + 1, practice_exercise_count(e->all));
-    int y = draw_lines(t, a, 1, INK_STRONG, base_text_get(&e->question)) + 1;
-    y = y > a.h - 2 ? a.h - 2 : y;
+    struct area nowhere = {a.y, a.x, 0, a.w};
+    int below = draw_lines(t, nowhere, 0, INK_PLAIN, base_text_get(&e->says));
+    below = draw_lines(t, nowhere, below, INK_PLAIN, base_text_get(&e->working));
+    int room = a.h - 1 - (below > 1 ? below : 1); /* a long question gives way to what is said below it */
+    struct area above = {a.y, a.x, room > 4 ? room : 4, a.w};
+    int y = draw_lines(t, above, 1, INK_STRONG, base_text_get(&e->question)) + 1;
+    y = y > above.h ? above.h : y;
     int x = paint_text(&t->p, a, y, 1, INK_PLAIN, "your number, with its unit: ");
     field_place(e->field, a.y + y, a.x + x, 30);
     y = draw_lines(t, a, y + 1, e->right ? INK_STRONG : INK_TROUBLE, base_text_get(&e->says));
-    draw_lines(t, a, y, INK_PLAIN, base_text_get(&e->working));
+    y = draw_lines(t, a, y, INK_PLAIN, base_text_get(&e->working));
+    if (y > a.h)
+        paint_text(&t->p, a, a.h - 1, a.w - 4, INK_DIM, " ..");
     t->live = e->field;
 }
 
@@ -110,8 +119,10 @@ static void enter(struct tui *t, struct level *level)
 
 static void tab(struct tui *t, struct level *level, int by)
 {
+    struct exercise *e = (struct exercise *)level;
     (void)t, (void)by;
-    show_working((struct exercise *)level);
+    base_text_clear(&e->says);
+    show_working(e);
 }
 
 static void step(struct tui *t, struct level *level, enum move m)

@@ -77,23 +77,19 @@ START_TEST(there_are_enough_and_each_has_a_name_of_its_own)
 }
 END_TEST
 
-/* Without its mistake nothing stands above a note; with it exactly what the record names. */
-static void exactly_the_planted_findings_stand(const struct practice_job *p, int i_job)
+/* Above a note stands what the record names and nothing else. */
+static void exactly_the_planted_findings_stand(const struct practice_job *p)
 {
-    struct job *sound, *planted = practice_run_job(run);
+    struct job *planted = practice_run_job(run);
     const struct finding *list;
-    ck_ok(practice_open(book, h, i_job, false, &sound, why));
-    int n = findings_judge(job_findings(sound), &list);
-    for (int i = 0; i < n; i++)
-        ck_assert_msg(list[i].grade == HANDBOOK_NOTE, "%s, sound: %s", p->name, list[i].message);
-    job_close(sound);
-    n = findings_judge(job_findings(planted), &list);
+    int n = findings_judge(job_findings(planted), &list);
     for (int i = 0; i < n; i++)
         ck_assert_msg(list[i].grade == HANDBOOK_NOTE || is_told(planted, p, &list[i]), "%s: not named: %s: %s", p->name, list[i].rule, list[i].message);
     for (int i = 0; i < p->n_findings; i++)
         ck_assert_msg(among(list, n, p->findings[i].rule, p->findings[i].item, job_dieset(planted)), "%s: %s does not stand", p->name, p->findings[i].rule);
 }
 
+/* Nothing stands above a note then: so the job under the mistake is sound. */
 static void the_mend_clears_it_with_nothing_else_coming(const struct practice_job *p)
 {
     struct base_text says = {0};
@@ -108,6 +104,10 @@ static void the_mend_clears_it_with_nothing_else_coming(const struct practice_jo
     enum practice_state state = practice_look(run, &says);
     ck_assert_msg(state == PRACTICE_MENDED, "%s: %s", p->name, base_text_get(&says));
     base_text_done(&says);
+    const struct finding *list;
+    int n = findings_judge(job_findings(j), &list);
+    for (int i = 0; i < n; i++)
+        ck_assert_msg(list[i].grade == HANDBOOK_NOTE, "%s, mended: %s", p->name, list[i].message);
 }
 
 /* ---- answers and hints ---- */
@@ -143,7 +143,7 @@ static void only_what_is_wrong_counts_as_found(const struct practice_job *p)
 {
     struct dieset *d = job_dieset(practice_run_job(run));
     int found = 0, answers = 0;
-    for (int q = 0; q < dieset_quantity_count(d); q += 17) {
+    for (int q = 0; q < dieset_quantity_count(d); q += 53) {
         struct base_text says = {0};
         const char *path = dieset_quantity(d, q)->path;
         enum practice_answer a = practice_answer(run, path, &says);
@@ -172,7 +172,7 @@ START_TEST(a_practice_job_is_as_its_record_says)
     const struct practice_job *p = begin(_i);
     if (!p)
         return;
-    exactly_the_planted_findings_stand(p, _i);
+    exactly_the_planted_findings_stand(p);
     hints_name_values_that_are_there(p);
     only_what_is_wrong_counts_as_found(p);
     the_mend_clears_it_with_nothing_else_coming(p);
@@ -294,14 +294,14 @@ START_TEST(every_exercise_takes_its_own_answer_and_no_other)
     struct practice_exercises *x = practice_exercises_new(h, "data");
     int n = practice_exercise_count(x);
     ck_assert_int_ge(n, 150);
-    for (int i = _i; i < n; i += 3) {
+    for (int i = 0; i < n; i++) {
         struct base_text ask = {0}, work = {0}, says = {0};
         ck_ok(practice_exercise_ask(x, i, &ask, why));
         ck_assert_msg(strstr(base_text_get(&ask), "\nasked: ") != NULL, "%s", base_text_get(&ask));
         ck_ok(practice_exercise_solve(x, i, &work, why));
-        const char *right = strstr(base_text_get(&work), "\nthe number: ");
+        const char *right = strstr(base_text_get(&work), "the number: ");
         ck_assert_msg(right && strstr(right, "\nsource: "), "%s", base_text_get(&work));
-        right += strlen("\nthe number: ");
+        right += strlen("the number: ");
         char *answer = base_copy_n(right, strcspn(right, "\n")), *more = base_format("3 * (%s) + 0.0 * (%s)", answer, answer), *kind = base_format("(%s) * (1 kN)^3", answer);
         ck_assert_msg(practice_exercise_answer(x, i, answer, &says), "%d: %s: %s", i + 1, answer, base_text_get(&says));
         if (strspn(answer, "-0. abcdefghijklmnopqrstuvwxyz%") != strlen(answer)) {
@@ -385,7 +385,7 @@ int main(void)
     tcase_add_test(t, waiving_mends_nothing);
     tcase_add_test(t, undo_does_not_tell_the_mistake);
     tcase_add_loop_test(t, a_faulty_record_is_refused_in_its_line, 0, COUNT_OF(refused));
-    tcase_add_loop_test(x, every_exercise_takes_its_own_answer_and_no_other, 0, 3);
+    tcase_add_test(x, every_exercise_takes_its_own_answer_and_no_other);
     tcase_add_loop_test(x, an_answer_is_told_right_or_in_what_it_slips, 0, COUNT_OF(judged));
     tcase_add_test(x, the_working_shows_formula_numbers_and_source);
     suite_add_tcase(s, t);
