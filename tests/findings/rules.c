@@ -36,6 +36,8 @@
                6 * SCREW(55) + 2 * ROUND(8, 45) + 4 * (ROUND(10, 80) + ROUND(16, 7)))
 #define LOWER ((280 * 250 * 45 + 180 * 160 * 30) * 7.85e-9 + 4 * ROUND(25, 160) + 6 * SCREW(50) + 2 * ROUND(8, 32))
 #define GRAVITY 9806.65
+/* What a millimetre of M8 thread shears in its plate, mm2: smallest screw 7.765196, largest hole 7.348016 over the flanks. */
+#define THREAD (PI / 1.25 * 7.765195948 * (0.625 + 0.57735 * (7.765195948 - 7.348016339)))
 #define NEW HANDBOOK_NEW
 #define GROUND HANDBOOK_GROUND
 #define BOTH HANDBOOK_BOTH
@@ -245,6 +247,12 @@ static const struct row rows[] = {
      0.081 * CUT / 0.3 / 6, 0.5 * 970 * 36.6 / 10},
     {"screw-tension", "punch_screws", "strip.shear = 1000 MPa; factor screw_safety = 10; factor stripping_share = 8.2 %", FAULT, BOTH,
      0.082 * CUT / 0.3 / 6, 0.5 * 970 * 36.6 / 10},
+    /* M8 of 12.9 breaks at 1 220 MPa x 36.6 mm2 (ISO 898-1); limits of 6g and 6H by the formulas of ISO 965-1 */
+    {"thread-strips", "punch_screws", "punch_plate.thread_shear = 214 MPa", HOLDS, NEW, 55 - 41.4 - 1.25, 36.6 * 1220 / (214 * THREAD)},
+    {"thread-strips", "punch_screws", "punch_plate.thread_shear = 213 MPa", NOTE, BOTH, 55 - 41.4 - 1.25, 36.6 * 1220 / (213 * THREAD)},
+    /* two of diameter 8: 100.53 mm2 */
+    {"dowel-shear", "die_dowels", "die_dowels.side_force = 8042 N", HOLDS, NEW, 8042 / (PI * 32), 80},
+    {"dowel-shear", "die_dowels", "die_dowels.side_force = 8043 N", CAUTION, NEW, 8043 / (PI * 32), 80},
     {"size-exists-screws", "punch_screws", "punch_screws.length = 55 mm", HOLDS, NEW, ANY, ANY},
     {"size-exists-screws", "punch_screws", "punch_screws.length = 54 mm", FAULT, NEW, ANY, ANY},
     {"size-short-screws", "punch_screws", "punch_screws.length = 54.65 mm", HOLDS, NEW, 54.65, 54.65}, /* 41.4 + 12 + 1.25 */

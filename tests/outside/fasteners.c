@@ -87,7 +87,24 @@ static const char DIN_974[] = "DIN 974-2: counterbore as deep as the head and 0.
 static const char ISO_273[] = "ISO 273, medium series";
 static const char H28[] = "form of FED-STD-H28 and ASME B1.1 for the shear area of an internal thread";
 
+#define ISO_965 "ISO 965-2, limits of sizes of 6g and 6H; they take the middle of a range of diameters and round, so within 12 um"
 static const struct row rows[] = {
+    {"screw_least(5 mm, 0.8 mm)", "4.826 mm", "0.012 mm", MEMORY, ISO_965},
+    {"nut_pitch_most(5 mm, 0.8 mm)", "4.605 mm", "0.012 mm", MEMORY, ISO_965},
+    {"screw_least(6 mm, 1 mm)", "5.794 mm", "0.012 mm", MEMORY, ISO_965},
+    {"nut_pitch_most(6 mm, 1 mm)", "5.500 mm", "0.012 mm", MEMORY, ISO_965},
+    {"screw_least(8 mm, 1.25 mm)", "7.760 mm", "0.012 mm", MEMORY, ISO_965},
+    {"nut_pitch_most(8 mm, 1.25 mm)", "7.348 mm", "0.012 mm", MEMORY, ISO_965},
+    {"screw_least(10 mm, 1.5 mm)", "9.732 mm", "0.012 mm", MEMORY, ISO_965},
+    {"nut_pitch_most(10 mm, 1.5 mm)", "9.206 mm", "0.012 mm", MEMORY, ISO_965},
+    {"screw_least(12 mm, 1.75 mm)", "11.701 mm", "0.012 mm", MEMORY, ISO_965},
+    {"nut_pitch_most(12 mm, 1.75 mm)", "11.063 mm", "0.012 mm", MEMORY, ISO_965},
+    {"screw_least(16 mm, 2 mm)", "15.682 mm", "0.012 mm", MEMORY, ISO_965},
+    {"nut_pitch_most(16 mm, 2 mm)", "14.913 mm", "0.012 mm", MEMORY, ISO_965},
+    {"screw_least(20 mm, 2.5 mm)", "19.623 mm", "0.012 mm", MEMORY, ISO_965},
+    {"nut_pitch_most(20 mm, 2.5 mm)", "18.600 mm", "0.012 mm", MEMORY, ISO_965},
+    {"screw_least(24 mm, 3 mm)", "23.577 mm", "0.012 mm", MEMORY, ISO_965},
+    {"nut_pitch_most(24 mm, 3 mm)", "22.316 mm", "0.012 mm", MEMORY, ISO_965},
     {"listed(screw_hole.counterbore_depth, size = \"M4\") - listed(cap_screw.head_height, size = \"M4\")", "0.4 mm", NULL, MEMORY, DIN_974},
     {"listed(screw_hole.counterbore_depth, size = \"M6\") - listed(cap_screw.head_height, size = \"M6\")", "0.4 mm", NULL, MEMORY, DIN_974},
     {"listed(screw_hole.counterbore_depth, size = \"M8\") - listed(cap_screw.head_height, size = \"M8\")", "0.6 mm", NULL, MEMORY, DIN_974},
