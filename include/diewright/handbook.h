@@ -65,6 +65,7 @@ struct handbook_pattern {
     const char *name, *title, *help;
     const struct handbook_take *takes; int n_takes;
     const struct handbook_point *points; int n_points; /* named points; one unnamed when repeat is set */
+    bool free;                                         /* each point is to be given its own place: that is not typed over a formula */
     const struct formula_tree *repeat;                 /* a count, with `index` from 0 in the point; points are then p1, p2 ... */
     struct handbook_place place;
 };

@@ -414,7 +414,7 @@ static enum base_err free_points(struct build *b, int i, struct base_diag *why)
             c->reason = t->entries.at[k].text;
         } else {
             type_over(b, c, t->entries.at[k].text);
-            it->points[c->point].freed = true;
+            it->points[c->point].freed = !it->pattern->free;
         }
     }
     return BASE_OK;

@@ -39,6 +39,8 @@ bool has_usual(const struct build *b, const struct cell *c)
     const struct handbook_property *p = property_of_cell(b, c);
     if (c->what == CELL_TAKE || c->what == CELL_TURN_ALL)
         return false; /* a pattern asks for them; what it starts with is no formula typed over */
+    if ((c->what == CELL_X || c->what == CELL_Y) && b->items.at[c->item].pattern->free)
+        return false; /* each of its points is asked for its place */
     return c->can_type && c->tree && (!p || p->how == HANDBOOK_USUAL);
 }
 

@@ -147,8 +147,9 @@ void book_read_pattern(struct book_reader *r, const struct record *at)
     struct handbook_take *takes = base_arena_alloc(m, MOST * sizeof *takes);
     struct handbook_point *points = base_arena_alloc(m, MOST * sizeof *points);
     struct base_map names = {0}, point_names = {0};
-    book_only(r, at, "title help takes point repeat");
+    book_only(r, at, "title help free takes point repeat");
     p.title = book_title(r, at, p.name);
+    p.free = record_find(at, "free") != NULL;
     for (const struct record *c = at->child; c && !r->failed; c = c->next) {
         if (strcmp(c->key, "takes") == 0 && book_room(r, c, p.n_takes, MOST)) {
             struct handbook_take *t = &takes[p.n_takes];

@@ -212,6 +212,13 @@ static bool lacks_reason(const struct tui *t, const struct placing *p, const cha
     size_t n = strlen(path);
     if (!own || (n > 7 && strcmp(path + n - 7, "/reason") == 0))
         return false;
+    char own_path[PATH_MOST];
+    snprintf(own_path, sizeof own_path, "%s.%s", p->l.item, path + strlen("lay/"));
+    for (char *c = own_path; *c; c++)
+        *c = *c == '/' ? '.' : *c;
+    int q = dieset_find(t->d, own_path);
+    if (q >= 0 && !dieset_quantity(t->d, q)->usual)
+        return false; /* asked for, not typed over anything */
     char *reason = base_format("%s/reason", path);
     int item = laying_item(t, &p->l);
     bool none = !laying_typed(&p->l, reason) && !(item >= 0 && dieset_entry(t->d, item, reason));

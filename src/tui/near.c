@@ -18,6 +18,12 @@ static bool is_grabbed(const struct search *s, const struct dieset_hole *h)
     return h->point == s->point && laying_owner(s->t, h->item) == s->item;
 }
 
+/* A letter's words stand with the small one. */
+static char small(char letter)
+{
+    return letter >= 'A' && letter <= 'Z' ? (char)(letter - 'A' + 'a') : letter ? letter : '+';
+}
+
 /* ---- lines ---- */
 
 static void offer(struct near_all *out, const struct laying *l, int axis, double at, char letter, double reach)
@@ -45,19 +51,14 @@ static void find_lines(const struct search *s, int plate, double column_mm, stru
         dieset_hole(s->t->d, i, s->t->state, &h);
         if (h.nowhere || is_moving(s, &h))
             continue;
-        offer(out, s->l, 0, h.x, h.letter ? h.letter : '+', reach[0]);
-        offer(out, s->l, 1, h.y, h.letter ? h.letter : '+', reach[1]);
+        offer(out, s->l, 0, h.x, small(h.letter), reach[0]);
+        offer(out, s->l, 1, h.y, small(h.letter), reach[1]);
     }
     offer(out, s->l, 0, dieset_number(s->t->d, plate, "middle_x", s->t->state), 0, reach[0]);
     offer(out, s->l, 1, dieset_number(s->t->d, plate, "middle_y", s->t->state), 0, reach[1]);
 }
 
 /* ---- walls ---- */
-
-static char small(char letter)
-{
-    return letter >= 'A' && letter <= 'Z' ? (char)(letter - 'A' + 'a') : letter ? letter : '+';
-}
 
 /* The thinnest first, each letter once. */
 static void keep_wall(struct near_all *out, const struct near_wall *w)

@@ -168,6 +168,7 @@ static const char patterns[] =
     "    y = front + side\n"
     "    turn = 45 deg\n"
     "pattern ring\n"
+    "  free\n"
     "  takes many : count\n"
     "  repeat many\n"
     "    x = middle_x + length / 4 * cos(index * 360 deg / many)\n"
@@ -191,8 +192,10 @@ START_TEST(patterns_and_words_are_kept)
     ck_assert_str_eq(p->points[0].name, "left_front");
     ck_assert_str_eq(formula_text(p->points[0].turn), "45 deg");
     ck_assert_ptr_null(p->repeat);
+    ck_assert(!p->free);
     p = handbook_pattern(h, handbook_find_pattern(h, "ring"));
     ck_assert_str_eq(formula_text(p->repeat), "many");
+    ck_assert(p->free);
     ck_assert_ptr_null(p->points[0].name);
     ck_assert_int_eq(handbook_word_count(h), 1);
     ck_assert_str_eq(handbook_word(h, 0)->name, "shut height");

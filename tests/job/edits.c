@@ -517,6 +517,30 @@ START_TEST(a_group_is_laid_out_in_one_edit_that_can_be_taken_back)
 }
 END_TEST
 
+START_TEST(a_loose_point_is_given_its_place_and_nobody_asks_why)
+{
+    struct job *j = bench_file("data/demo/cover-plate.txt");
+    const struct job_typed places[] = {{"lay/many", "2"}, {"lay/p1/x", "left + 30 mm"}, {"lay/p2/x", "right - 35 mm"}, {"lay/p2/y", "back - 20 mm"}};
+    struct dieset_point at;
+    ck_ok(job_lay_out(j, &(struct job_laying){.item = "die_screws", .lay = "loose on die_plate", .entries = places, .n = 4}, why));
+    const struct job_outcome *o = job_outcome(j);
+    for (int i = 0; i < o->n_came; i++)
+        ck_assert_msg(!strstr(o->came[i].message, "without a reason"), "%s", o->came[i].message);
+    dieset_point(job_dieset(j), dieset_find_item(job_dieset(j), "die_screws"), 1, &at); /* the die plate is 250 x 160 about zero */
+    ck_assert(at.x == 90 && at.y == 60 && !at.freed);
+    ck_assert_int_eq(dieset_mark(job_dieset(j), dieset_find(job_dieset(j), "die_screws.p2.x")), DIESET_FORMULA);
+    bench_take(j);
+    bench_same_when_fresh(j);
+    bench_set(j, "die_screws.p1.x", "40 mm"); /* typed anew, and taken away: the plate's middle */
+    ck_assert(number(j, "die_screws.p1.x") == 40);
+    ck_ok(job_unset(j, "die_screws.p1.x", why));
+    bench_take(j);
+    ck_assert(number(j, "die_screws.p1.x") == 0);
+    bench_same_when_fresh(j);
+    job_close(j);
+}
+END_TEST
+
 START_TEST(a_layout_that_stands_already_opens_no_try_and_a_refused_one_leaves_none)
 {
     struct job *j = bench_file("data/demo/cover-plate.txt");
@@ -549,6 +573,7 @@ TCase *edit_tests(void)
     tcase_add_test(c, many_values_are_set_together_or_not_at_all);
     tcase_add_test(c, a_new_try_replaces_the_open_one);
     tcase_add_loop_test(c, a_group_is_laid_out_in_one_edit_that_can_be_taken_back, 0, (int)COUNT_OF(all_laid));
+    tcase_add_test(c, a_loose_point_is_given_its_place_and_nobody_asks_why);
     tcase_add_test(c, a_layout_that_stands_already_opens_no_try_and_a_refused_one_leaves_none);
     tcase_add_loop_test(c, a_renamed_item_leaves_every_value_as_it_was, 0, (int)COUNT_OF(renames));
     return c;

@@ -187,7 +187,7 @@ START_TEST(flange_parts_turn_and_bushings_follow_their_posts)
 {
     to_plan("upper_shoe", "bushings");
     bed_type(b, "t");
-    bed_wait(b, "180 deg");
+    bed_wait(b, "180 deg"); /* from 90, out of the coil's path */
     shows("bushings stand with posts: both move");
     bed_type(b, "f");
     bed_wait(b, "alone");

@@ -2,7 +2,7 @@
 
 #include "parts.h"
 
-#include "tui/laying.h"
+#include "tui/near.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -249,6 +249,59 @@ START_TEST(four_quarter_turns_are_none)
 }
 END_TEST
 
+/* ---- what stands about it ---- */
+
+static double wall_to(const struct near_all *near, char letter)
+{
+    for (int i = 0; i < near->n_walls; i++)
+        if (near->walls[i].letter == letter)
+            return near->walls[i].wall;
+    return NAN;
+}
+
+/* By hand: left front screw of M10 at -105, -60, tapping drill 8.5 (ISO 2306); left dowel of 10 at -105, -8; the notches 59 apart,
+ * so their front row at -29.5, openings on the centre line. A picture of 8 mm a column reaches 4 along and 8 across. */
+START_TEST(lines_and_walls_are_those_of_the_neighbours)
+{
+    struct near_all near;
+    begin(0);
+    int plate = dieset_find_item(t.d, "die_plate");
+    snprintf(l.item, sizeof l.item, "die_screws");
+    laying_grab(&t, &l, "left_front");
+    near_find(&t, &l, plate, 8, &near);
+    ck_assert(near.on[0].there && fabs(near.on[0].at + 105) < 1e-9 && near.on[0].letter == 'd');
+    ck_assert(!near.hint[0].there && !near.hint[1].there && !near.on[1].there);
+    ck_assert(fabs(wall_to(&near, 'd') - (52 - 4.25 - 5)) < 1e-9);
+    ck_assert(laying_move(&t, &l, 0, 3.5) && laying_move(&t, &l, 1, 26) && laying_try(&t, &l)); /* -101.5, -34 */
+    near_find(&t, &l, plate, 8, &near);
+    ck_assert(near.hint[0].there && fabs(near.hint[0].at + 105) < 1e-9);
+    ck_assert(near.hint[1].there && fabs(near.hint[1].at + 29.5) < 1e-9);
+    ck_assert(fabs(wall_to(&near, 'd') - (hypot(3.5, 26) - 9.25)) < 1e-9);
+    near_find(&t, &l, plate, 4, &near); /* the same place at a larger scale */
+    ck_assert(!near.hint[0].there && !near.hint[1].there);
+    ck_assert(laying_move(&t, &l, 0, 0.5) && laying_move(&t, &l, 1, 34) && laying_try(&t, &l)); /* on the centre line */
+    near_find(&t, &l, plate, 8, &near);
+    ck_assert(near.on[1].there && near.on[1].letter == 0 && fabs(near.on[1].at) < 1e-9);
+    for (int i = 1; i < near.n_walls; i++)
+        ck_assert(near.walls[i - 1].wall <= near.walls[i].wall);
+    end();
+}
+END_TEST
+
+/* A point alone lines up with its own group too. */
+START_TEST(a_point_alone_sees_the_rest_of_its_group)
+{
+    struct near_all near;
+    begin(0);
+    snprintf(l.item, sizeof l.item, "die_screws");
+    l.alone = true;
+    laying_grab(&t, &l, "left_front");
+    near_find(&t, &l, dieset_find_item(t.d, "die_plate"), 8, &near);
+    ck_assert(near.on[1].there && near.on[1].letter == 's' && fabs(near.on[1].at + 60) < 1e-9);
+    end();
+}
+END_TEST
+
 void add_laying(Suite *s)
 {
     TCase *c = tcase_create("laying");
@@ -260,6 +313,8 @@ void add_laying(Suite *s)
     tcase_add_loop_test(c, a_place_measured_from_any_edge_stands_there_and_is_known_again, 0, (int)COUNT_OF(edged));
     tcase_add_loop_test(c, a_place_is_measured_from_every_edge, 0, (int)COUNT_OF(measured));
     tcase_add_test(c, a_freed_place_keeps_the_edge_that_it_is_measured_from);
+    tcase_add_test(c, lines_and_walls_are_those_of_the_neighbours);
+    tcase_add_test(c, a_point_alone_sees_the_rest_of_its_group);
     tcase_add_test(c, four_quarter_turns_are_none);
     suite_add_tcase(s, c);
 }

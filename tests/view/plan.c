@@ -150,6 +150,28 @@ START_TEST(cells_times_scale_are_millimetres)
 }
 END_TEST
 
+START_TEST(letters_of_freed_points_are_told_apart)
+{
+    struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
+    struct view_options o = plain();
+    struct view_canvas c;
+    int plate = dieset_find_item(d, "lower_shoe"), posts = dieset_find_item(d, "posts"), freed = 0;
+    view_canvas_init(&c, 120, 50);
+    view_plan(d, plate, &o, &c);
+    for (int p = 0; p < dieset_point_count(d, posts); p++) {
+        struct dieset_point at;
+        int x, y;
+        dieset_point(d, posts, p, &at);
+        ck_assert(view_plan_cell(d, plate, &o, &c, at.x, at.y, &x, &y));
+        ck_assert_int_eq(c.cells[y * c.width + x].freed, at.freed);
+        freed += at.freed;
+    }
+    ck_assert_int_eq(freed, 1); /* one post stands off, so that the halves go together one way */
+    view_canvas_done(&c);
+    dieset_free(d);
+}
+END_TEST
+
 /* The same set mirrored at X 0: stations, the freed post and the dowels change sides. */
 static const struct small_edit mirrored[] = {
     {"pierce", "lay/at_x", "48 mm"}, {"blank", "lay/at_x", "-48 mm"},
@@ -326,6 +348,7 @@ TCase *plan_case(void)
     tcase_add_loop_test(t, demo_jobs_are_drawn_true, 0, (int)COUNT_OF(demos));
     tcase_add_loop_test(t, cells_times_scale_are_millimetres, 0, (int)COUNT_OF(sizes));
     tcase_add_loop_test(t, mirrored_job_gives_mirrored_picture, 0, (int)COUNT_OF(plates));
+    tcase_add_test(t, letters_of_freed_points_are_told_apart);
     tcase_add_test(t, an_opening_covers_its_area);
     tcase_add_test(t, letters_of_the_item_at_the_cursor_stand_out);
     tcase_add_test(t, legend_names_only_letters_present);
