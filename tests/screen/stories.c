@@ -377,6 +377,21 @@ START_TEST(words_of_other_shops_lead_to_those_of_this_one)
 }
 END_TEST
 
+/* What is to be stamped stands with stack and press, a caution with springs; what the sources differ about is one of the words. */
+START_TEST(forms_bear_the_cautions_of_what_they_show)
+{
+    go("stack.stripping_form", "To be stamped: force 197.3 kN");
+    go("press.rated", "Work within the press's");
+    go("stripper_springs.rate", "A spring under preload throws");
+    bed_type(b, "?sources differ");
+    bed_wait(b, "work of a cut  sources differ; taken: 1/2");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "sources differ");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
+}
+END_TEST
+
 START_TEST(search_goes_from_place_to_place)
 {
     bed_type(b, "/pocket\r");
@@ -565,6 +580,7 @@ void add_stories(Suite *s)
     tcase_add_test(c, a_command_shows_its_outcome_while_typed_and_completes_names);
     tcase_add_test(c, items_are_added_copied_taken_out_and_come_back);
     tcase_add_test(c, a_key_that_nobody_knows_does_not_leave_what_is_typed);
+    tcase_add_test(c, forms_bear_the_cautions_of_what_they_show);
     tcase_add_test(c, save_as_writes_a_whole_copy);
     tcase_add_test(c, who_only_looks_changes_nothing_and_sees_what_others_do);
     tcase_add_test(c, an_edit_that_came_second_is_not_taken_over_the_first);
