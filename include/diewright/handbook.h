@@ -169,6 +169,7 @@ struct handbook_rule {
     const char *name, *title;       /* title: its own short words on screens */
     const char *help, *source;
     enum handbook_over over;
+    bool first;                     /* looked at first: told in a review also while it holds */
     int kind;                       /* of EACH_KIND */
     enum handbook_states states;
     const struct formula_tree *when, *value, *within;

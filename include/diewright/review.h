@@ -15,7 +15,7 @@
 
 #include "diewright/findings.h"
 
-enum { REVIEW_LETTER = 4 }; /* bytes of a letter: up to three, and the end */
+enum { REVIEW_LETTER = 3 }; /* bytes of a letter: one or two, and the end */
 
 /* ITEM is the number of the record's own item. */
 struct review_remark { int item; const char *name, *on_item, *finding, *by, *when, *says; };
@@ -41,7 +41,7 @@ bool review_latest(const struct dieset *d, struct review_revision *out);
 bool review_find(const struct dieset *d, const char *letter, struct review_revision *out);
 /* The letter after the latest: A, B, ... without I O Q S X Z, then AA (ASME Y14.35). Returns BUF. */
 const char *review_next_letter(const struct dieset *d, char buf[REVIEW_LETTER]);
-/* LETTER as it will stand ("b" -> "B"): one to three letters, later than every one before. */
+/* LETTER as it will stand ("b" -> "B"): one or two letters, later than every one before. */
 NODISCARD enum base_err review_letter(const struct dieset *d, const char *letter, char out[REVIEW_LETTER], struct base_diag *why);
 /* May the job be released? Refused while a fault is open (the last list of F). */
 NODISCARD enum base_err review_may_release(const struct findings *f, struct base_diag *why);

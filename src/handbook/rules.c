@@ -72,7 +72,7 @@ void book_read_rule(struct book_reader *r, const struct record *at)
     struct handbook_rule rule = {.name = at->rest, .over = HANDBOOK_ONCE, .kind = -1, .states = HANDBOOK_BOTH, .place = book_place(r, at)};
     struct handbook_rung *rungs = base_arena_alloc(&r->h->memory, MOST * sizeof *rungs);
     bool over = false;
-    book_only(r, at, "title help once each when state value within fault caution note says mend source");
+    book_only(r, at, "title help once first each when state value within fault caution note says mend source");
     rule.title = book_title(r, at, at->rest);
     rule.help = book_help(r, at);
     rule.source = record_text(at, "source", "");
@@ -84,7 +84,9 @@ void book_read_rule(struct book_reader *r, const struct record *at)
             if (c->key[0] == 'e')
                 read_over(r, c, &rule);
             over = true;
-        } else if (strcmp(c->key, "when") == 0)
+        } else if (strcmp(c->key, "first") == 0)
+            rule.first = true;
+        else if (strcmp(c->key, "when") == 0)
             rule.when = book_tree(r, c, c->rest);
         else if (strcmp(c->key, "state") == 0) {
             rule.states = strcmp(c->rest, "new") == 0 ? HANDBOOK_NEW : HANDBOOK_GROUND;

@@ -157,7 +157,7 @@ const char *review_next_letter(const struct dieset *d, char buf[REVIEW_LETTER])
         if (*next)
             return buf;
     }
-    size_t n = strlen(buf); /* Y -> AA, YY -> AAA */
+    size_t n = strlen(buf); /* Y -> AA */
     if (n + 1 < REVIEW_LETTER)
         memset(buf, 'A', n + 1);
     return buf;
@@ -170,7 +170,7 @@ enum base_err review_letter(const struct dieset *d, const char *letter, char out
     char next[REVIEW_LETTER];
     for (size_t i = 0; i < n; i++)
         if (!isalpha((unsigned char)letter[i]) || n >= REVIEW_LETTER)
-            return base_fail(why, BASE_REFUSED, "\"%.40s\" is no revision: it is one to three letters, such as %s.", letter,
+            return base_fail(why, BASE_REFUSED, "\"%.40s\" is no revision: it is one or two letters, such as %s.", letter,
                              review_next_letter(d, next));
     if (!n)
         return base_fail(why, BASE_REFUSED, "A revision has a letter, such as %s.", review_next_letter(d, next));

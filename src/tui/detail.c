@@ -1,9 +1,15 @@
-/* tui/detail.c - one finding in full: message, figures in both states, what would cure it, rule and source */
+/* tui/detail.c - one finding in full: message, figures in both states, what would clear it, what was said of it, rule and source
+ *
+ * The finding is a copy, so that it still stands here while a proposal is tried that clears it. Proposals are found one value at a time
+ * while no key waits; an edit by anybody begins the search anew.
+ */
 
 #include "tui/tui.h"
 
 #include "tui/act.h"
 #include "tui/lesson.h"
+
+#include "diewright/explore.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -12,14 +18,57 @@
 struct detail {
     struct level level;
     char key[200];
+    struct findings_kept *kept;  /* as they stood outside any try */
+    const struct finding *f;     /* in it, NULL: gone */
+    struct explore_mend *mend;
+    long seq;                    /* the newest event that the proposals know */
+    int tried;                   /* the proposal that is tried, -1 */
+    bool over;                   /* it is typed over a formula */
 };
 
-static const struct finding *find(const struct tui *t, const char *key)
+enum { PROPOSALS = 5 };
+
+static const struct finding *find(const struct detail *d)
 {
-    for (int i = 0; i < t->n_findings; i++)
-        if (strcmp(t->findings[i].key, key) == 0)
-            return &t->findings[i];
+    const struct finding *list;
+    int n = findings_kept_list(d->kept, &list);
+    for (int i = 0; i < n; i++)
+        if (strcmp(list[i].key, d->key) == 0)
+            return &list[i];
     return NULL;
+}
+
+static long newest(struct tui *t)
+{
+    const struct store_event *e;
+    return job_history(t->job, &e, 1) ? e->seq : 0;
+}
+
+/* What stands outside a try; the search begins anew where somebody has edited. */
+static void look(struct tui *t, struct level *level)
+{
+    struct detail *d = (struct detail *)level;
+    if (job_trying(t->job))
+        return;
+    d->tried = -1;
+    findings_kept_free(d->kept);
+    d->kept = findings_keep(job_findings(t->job));
+    d->f = find(d);
+    long seq = newest(t);
+    if (!d->mend || seq != d->seq) {
+        explore_mend_free(d->mend);
+        d->mend = explore_mend_new(job_findings(t->job), d->key);
+        d->seq = seq;
+    }
+    level->pending = d->mend && d->mend->left.count > 0;
+}
+
+static void idle(struct tui *t, struct level *level)
+{
+    struct detail *d = (struct detail *)level;
+    if (!job_trying(t->job) && d->mend && explore_mend_more(job_findings(t->job), d->mend))
+        tui_changed(t);
+    level->pending = !job_trying(t->job) && d->mend && d->mend->left.count > 0;
 }
 
 static int paragraph(struct tui *t, struct area a, int y, int x, enum ink ink, const char *text)
@@ -54,75 +103,174 @@ static int figures(struct tui *t, struct area a, int y, const struct finding *f)
     return y;
 }
 
-static int mends(struct tui *t, struct area a, int y, const struct finding *f)
+/* "+1 !! +2 .  moves 12" */
+static void outcome_words(const struct explore_proposal *p, char *buf, size_t size)
 {
-    if (f->n_mends == 0)
-        return y;
-    paint_text(&t->p, a, y++, 1, INK_PLAIN, "values that could cure it:");
-    for (int i = 0; i < f->n_mends && i < 3; i++) {
-        char value[80];
-        const struct dieset_quantity *q = dieset_quantity(t->d, f->mends[i]);
-        dieset_print(t->d, f->mends[i], t->state, value, sizeof value);
-        paint_format(&t->p, a, y++, 2, INK_PLAIN, "%d %-40s %14s  %s", i + 1, q->path, value, q->text ? q->text : "");
-    }
+    struct base_text out = {0};
+    static const char *const marks[] = {".", "!", "!!"};
+    for (int g = HANDBOOK_FAULT; g >= HANDBOOK_NOTE; g--)
+        if (p->came[g])
+            base_text_addf(&out, "+%d %s ", p->came[g], marks[g]);
+    base_text_addf(&out, "moves %d", p->moved);
+    snprintf(buf, size, "%s", base_text_get(&out));
+    base_text_done(&out);
+}
+
+/* What comes with it and which sizes step, under the proposal. */
+static int brings(struct tui *t, struct area a, int y, const struct explore_proposal *p)
+{
+    const struct { const char *word, *text; } lines[] = {{"comes", p->comes}, {"also goes", p->goes}, {"sizes", p->sizes}};
+    for (size_t i = 0; i < COUNT_OF(lines) && y < a.h; i++)
+        if (*lines[i].text) {
+            char *line = base_format("%s: %s", lines[i].word, lines[i].text);
+            size_t skip, n = paint_wrap(line, a.w - 7, &skip);
+            paint_format(&t->p, a, y++, 6, INK_PLAIN, "%.*s%s", (int)n, line, line[n] ? " .." : "");
+            free(line);
+        }
     return y;
+}
+
+static int proposals(struct tui *t, struct area a, int y, const struct detail *d)
+{
+    const struct explore_mend *m = d->mend;
+    if (!m || (!m->at.count && !m->left.count && !m->hopeless.count))
+        return y;
+    paint_format(&t->p, a, y++, 1, INK_PLAIN, "would clear it:%s", m->left.count ? "   still trying ..." : m->at.count ? "" : "  no value of the rule alone");
+    for (size_t i = 0; i < m->at.count && i < PROPOSALS && y < a.h; i++) {
+        const struct explore_proposal *p = &m->at.at[i];
+        char words[120];
+        bool tried = (int)i == d->tried;
+        outcome_words(p, words, sizeof words);
+        paint_format(&t->p, a, y++, 2, tried ? INK_STRONG : INK_PLAIN, "%zu %-26s %9s -> %-10s%-7s%s%s", i + 1, p->path, p->was, p->is,
+                     p->listed ? "listed" : "", words, tried ? "  not yet taken" : "");
+        if (tried || a.h > 28)
+            y = brings(t, a, y, p);
+    }
+    if (m->hopeless.count && y < a.h) {
+        struct base_text names = {0};
+        for (size_t i = 0; i < m->hopeless.count; i++)
+            base_text_addf(&names, "%s%s", i ? ", " : "", m->hopeless.at[i]);
+        paint_format(&t->p, a, y++, 2, INK_DIM, "alone does not clear it: %s", base_text_get(&names));
+        base_text_done(&names);
+    }
+    return y + 1;
+}
+
+/* Who waived it, and what was remarked. */
+static int said(struct tui *t, struct area a, int y, const struct finding *f)
+{
+    enum { MOST = 50 };
+    int was = y, item = f->waiver ? dieset_find_item(t->d, f->waiver) : -1;
+    if (item >= 0) {
+        const char *by = dieset_entry(t->d, item, "by"), *on = dieset_entry(t->d, item, "on"), *says = dieset_entry(t->d, item, "says");
+        char *line = base_format("~ waived by %s on %.10s: %s", by ? by : "somebody", on ? on : "", says ? says : "no reason given");
+        y = paragraph(t, a, y, 1, INK_PLAIN, line);
+        free(line);
+    }
+    struct review_remark *list = base_alloc(MOST * sizeof *list);
+    int n = review_remarks(t->d, list, MOST);
+    for (int i = 0; i < n && i < MOST; i++)
+        if (strcmp(list[i].finding, f->key) == 0) {
+            char *line = base_format("remark by %s on %.10s: %s", list[i].by, list[i].when, list[i].says);
+            y = paragraph(t, a, y, 1, INK_PLAIN, line);
+            free(line);
+        }
+    free(list);
+    return y + (y > was);
 }
 
 static void draw(struct tui *t, struct level *level)
 {
     struct detail *d = (struct detail *)level;
-    const struct finding *f = find(t, d->key);
+    const struct finding *f = d->f;
     struct area a = t->at.body;
+    tui_cursor(t, a, 0, 0);
     if (!f) {
         paint_text(&t->p, a, 0, 1, INK_PLAIN, "this finding is gone: the rule holds now");
-        tui_cursor(t, a, 0, 0);
         return;
     }
     int x = paint_text(&t->p, a, 0, 1, INK_STRONG, f->title);
-    x = paint_format(&t->p, a, 0, x + 3, f->grade == HANDBOOK_FAULT ? INK_GRAVE : INK_TROUBLE, "%s %s", findings_mark(f), handbook_grade_text(f->grade));
+    x = paint_format(&t->p, a, 0, x + 3, f->waiver ? INK_PLAIN : f->grade == HANDBOOK_FAULT ? INK_GRAVE : INK_TROUBLE, "%s %s%s", findings_mark(f),
+                     f->waiver ? "waived " : "", handbook_grade_text(f->grade));
     if (f->item >= 0)
         paint_format(&t->p, a, 0, x + 3, INK_PLAIN, "%s", dieset_item_title(t->d, f->item));
-    tui_cursor(t, a, 0, 0);
     int y = paragraph(t, a, 2, 1, INK_PLAIN, f->message) + 1;
     int was = y;
     y = figures(t, a, y, f);
     y += y > was;
-    y = mends(t, a, y, f);
-    if (f->cause >= 0)
+    y = said(t, a, y, f);
+    y = proposals(t, a, y, d);
+    if (f->cause >= 0 && d->tried < 0)
         paint_format(&t->p, a, y++, 1, INK_PLAIN, "hangs most on %s; Enter goes there", dieset_quantity(t->d, f->cause)->path);
     y = paragraph(t, a, y + 1, 1, INK_PLAIN, f->help);
     paint_format(&t->p, a, y + 1, 1, INK_DIM, "rule: %s   source: %s", f->rule, f->source && *f->source ? f->source : "none given");
 }
 
+static void take(struct tui *t, struct detail *d)
+{
+    char path[PATH_MOST];
+    snprintf(path, sizeof path, "%s", d->mend->at.at[d->tried].path);
+    if (edit_take(t) && d->over)
+        edit_ask_reason(t, path);
+}
+
 static void enter(struct tui *t, struct level *level)
 {
-    const struct finding *f = find(t, ((struct detail *)level)->key);
-    if (f && f->cause >= 0)
-        go_to_quantity(t, f->cause);
-    else if (f && f->item >= 0)
-        go_to(t, dieset_item_name(t->d, f->item), NULL);
+    struct detail *d = (struct detail *)level;
+    if (job_trying(t->job) && d->tried >= 0)
+        take(t, d);
+    else if (d->f && d->f->cause >= 0)
+        go_to_quantity(t, d->f->cause);
+    else if (d->f && d->f->item >= 0)
+        go_to(t, dieset_item_name(t->d, d->f->item), NULL);
+    else
+        tui_pop(t);
+}
+
+/* Esc first leaves the try, then the finding. */
+static void leave(struct tui *t, struct level *level)
+{
+    (void)level;
+    bool tried = job_trying(t->job);
+    edit_drop(t);
+    if (tried)
+        tui_say(t, "left as it was");
     else
         tui_pop(t);
 }
 
 static const char *path_at(struct tui *t, struct level *level)
 {
-    const struct finding *f = find(t, ((struct detail *)level)->key);
+    const struct finding *f = ((struct detail *)level)->f;
     return f && f->cause >= 0 ? dieset_quantity(t->d, f->cause)->path : NULL;
 }
 
 static void done(struct level *level)
 {
-    free(level);
+    struct detail *d = (struct detail *)level;
+    explore_mend_free(d->mend);
+    findings_kept_free(d->kept);
+    free(d);
 }
 
-static const struct level_ops ops = {.place = PLACE_FINDING, .full = true, .draw = draw, .enter = enter, .path = path_at, .done = done};
+static const struct level_ops ops = {.place = PLACE_FINDING, .full = true, .draw = draw, .enter = enter, .leave = leave, .path = path_at,
+                                     .settle = look, .idle = idle, .done = done};
+
+const char *detail_key(struct tui *t)
+{
+    struct level *l = tui_top(t);
+    return l && l->ops == &ops ? ((struct detail *)l)->key : NULL;
+}
 
 void detail_open(struct tui *t, const char *key)
 {
     struct detail *d = base_alloc(sizeof *d);
     d->level.ops = &ops;
+    d->tried = -1;
     snprintf(d->key, sizeof d->key, "%s", key);
+    edit_drop(t);
+    tui_settle(t);
+    look(t, &d->level);
     tui_push(t, &d->level);
 }
 
@@ -136,29 +284,35 @@ void act_detail(struct tui *t)
         detail_open(t, t->findings[t->finding.at].key);
 }
 
-/* Type the I-th value that could cure F. */
-static void try_mend(struct tui *t, const struct finding *f, int i)
-{
-    if (i >= f->n_mends) {
-        tui_say(t, "the rule names %d value%s that could cure it", f->n_mends, f->n_mends == 1 ? "" : "s");
-        return;
-    }
-    char path[PATH_MOST];
-    snprintf(path, sizeof path, "%s", dieset_quantity(t->d, f->mends[i])->path);
-    if (go_to_quantity(t, f->mends[i]))
-        edit_open(t, path);
-}
-
+/* The proposal of the digit, not yet taken. */
 void act_try(struct tui *t)
 {
-    struct level *l = tui_top(t);
-    const struct finding *f = l && l->ops == &ops ? find(t, ((struct detail *)l)->key) : NULL;
-    if (f)
-        try_mend(t, f, t->key - '1');
+    struct detail *d = (struct detail *)tui_top(t);
+    struct base_diag why;
+    int i = t->key - '1';
+    edit_drop(t);
+    tui_settle(t);
+    if (!d->mend || i >= (int)d->mend->at.count) {
+        tui_say(t, d->mend && d->mend->left.count ? "not found yet: still trying" : "there is no proposal %d", i + 1);
+        return;
+    }
+    const struct explore_proposal *p = &d->mend->at.at[i];
+    int q = dieset_find(t->d, p->path);
+    d->over = q >= 0 && dieset_quantity(t->d, q)->usual && !dieset_quantity(t->d, q)->typed;
+    if (job_set(t->job, p->path, p->text, &why) != BASE_OK) {
+        tui_complain(t, "%s", why.message);
+        tui_changed(t);
+        return;
+    }
+    d->tried = i;
+    struct base_text line = {0};
+    edit_outcome_line(t, &line);
+    tui_say(t, "%s", base_text_get(&line));
+    base_text_done(&line);
+    tui_changed(t);
 }
 
 void act_mend(struct tui *t)
 {
-    if (t->finding.at < t->n_findings)
-        try_mend(t, &t->findings[t->finding.at], 0);
+    act_detail(t);
 }

@@ -65,10 +65,19 @@ void edit_moves(struct tui *t, const struct dieset_move *m, struct base_text *ou
     base_text_addf(out, "%s  %s > %s%s", m->path, was, is, m->stateful ? m->state == DIESET_GROUND ? "  (ground)" : "  (new)" : "");
 }
 
+bool edit_seen(const struct tui *t, const struct dieset_move *m)
+{
+    char was[80], is[80];
+    const struct handbook *h = dieset_handbook(t->d);
+    handbook_print(h, m->was, m->type, dieset_system(t->d), was, sizeof was);
+    handbook_print(h, m->is, m->type, dieset_system(t->d), is, sizeof is);
+    return strcmp(was, is) != 0;
+}
+
 /* What one looks for comes first: stock sizes that step, then what the whole set is measured by, then the rest
  * that forms show, then points and details. 0 is first. */
 enum { WEIGHTS = 4 };
-static int weight(const struct tui *t, const struct dieset_move *m)
+int edit_weight(const struct tui *t, const struct dieset_move *m)
 {
     int q = dieset_find(t->d, m->path);
     if (q < 0)
@@ -89,7 +98,7 @@ static char **move_lines(struct tui *t, const struct job_outcome *o)
     int n = 0;
     for (int w = 0; w < WEIGHTS; w++)
         for (int i = 0; i < o->n_moves; i++) {
-            if (weight(t, &o->moves[i]) != w)
+            if (edit_weight(t, &o->moves[i]) != w)
                 continue;
             struct base_text line = {0};
             edit_moves(t, &o->moves[i], &line);
@@ -153,7 +162,7 @@ void edit_outcome_line(struct tui *t, struct base_text *out)
         for (int i = 0; i < o->n_moves && out->length < 300; i++) {
             const struct dieset_move *m = &o->moves[i];
             bool itself = strlen(m->path) == typed && strncmp(m->path, o->title, typed) == 0;
-            if (itself || weight(t, m) != w)
+            if (itself || edit_weight(t, m) != w)
                 continue;
             base_text_add(out, any ? "   " : ":  ");
             edit_moves(t, m, out);

@@ -26,15 +26,16 @@ enum place {
     PLACE_PRACTICE = 262144, /* what was learnt; an exercise */
     PLACE_RUNS = PLACE_STROKE | PLACE_VARY,
     PLACE_PLACING = 65536, /* something is being moved on the plan */
+    PLACE_REVIEW = 131072,
     PLACE_EXACT = 524288,  /* and the values of its place are being typed */
     PLACE_MAIN = PLACE_STACK | PLACE_FORM | PLACE_PLAN | PLACE_SECTION | PLACE_FINDINGS,
-    PLACE_READ = PLACE_MAIN | PLACE_WHY | PLACE_FINDING | PLACE_LINES,
+    PLACE_READ = PLACE_MAIN | PLACE_WHY | PLACE_FINDING | PLACE_LINES | PLACE_REVIEW,
     PLACE_LISTS = PLACE_READ | PLACE_CHOICE | PLACE_SIZES | PLACE_RUNS,
     PLACE_TYPED = PLACE_FIELD | PLACE_COMMAND | PLACE_HELP | PLACE_PRACTICE,
     PLACE_ALL = PLACE_LISTS | PLACE_TYPED | PLACE_PLACING | PLACE_EXACT,
 };
 
-enum { KEYS_EACH = 4 };
+enum { KEYS_EACH = 5 };
 
 struct key_row {
     unsigned places;

@@ -526,6 +526,9 @@ static void begin(struct tui *t)
         tui_use(t, t->job, t->o.look);
     if (t->o.look)
         tui_say(t, "looking only; changes by others are shown as they come");
+    struct review_revision latest;
+    if (t->o.look && review_latest(t->d, &latest))
+        review_open(t);
 }
 
 static void end(struct tui *t)

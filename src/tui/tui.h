@@ -211,6 +211,8 @@ bool outline_is_used(struct tui *t, int item);
 bool outline_add_here(struct tui *t); /* `a` at a line of an outline, or where one is to begin; false: it means something else */
 void outline_run(struct tui *t, const char *item, const char *text);
 void edit_moves(struct tui *t, const struct dieset_move *m, struct base_text *out); /* one move as a line */
+bool edit_seen(const struct tui *t, const struct dieset_move *m); /* it differs as people read it */
+int edit_weight(const struct tui *t, const struct dieset_move *m); /* what one looks for comes first: 0 */
 void edit_remember(struct tui *t, const struct job_outcome *o);
 /* Open whatever types PATH: a field, a list of choices, a picker. */
 void edit_open(struct tui *t, const char *path);
@@ -241,8 +243,10 @@ void exercise_open(struct tui *t, const char *number);
 /* The job beside itself as it was EDITS edits ago, or as it was released, or beside another job: TEXT is a revision or a file. */
 void compare_with_before(struct tui *t, int edits);
 void compare_with(struct tui *t, const char *text);
+void review_open(struct tui *t);
 void why_open(struct tui *t, const char *path);
 void detail_open(struct tui *t, const char *key);
+const char *detail_key(struct tui *t); /* of the finding that is opened on top, NULL: none is */
 /* The words of the trade, narrowed to those that hold FILTER. */
 void words_open(struct tui *t, const char *filter);
 bool words_hold(const struct tui *t, const char *word); /* is it a name here or elsewhere? */

@@ -101,7 +101,7 @@ static const struct { const char *line; int status; const char *says; } refusals
     {"d waive cp weak-source x", 2, "findings are called \"weak-source\": say which, \"weak-source "},
     {"d waive cp turn-proof --back", 2, "turn-proof is not waived."},
     {"d waive cp --back", 2, "Which finding is to be open again?"},
-    {"d release cp 7", 2, "\"7\" is no revision: it is one to three letters, such as A."},
+    {"d release cp 7", 2, "\"7\" is no revision: it is one or two letters, such as A."},
     {"d release cp A B", 2, "The command release has no use for \"B\"."},
     {"d history cp --since A", 2, "The job has no revision \"A\": none was released yet."},
     {"d history cp --since", 2, "The option --since needs a value behind it: the letter of a revision."},

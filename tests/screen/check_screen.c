@@ -113,5 +113,6 @@ int main(void)
     add_cases(s);
     add_fuzz(s);
     add_runs(s);
+    add_review(s);
     return run_suite(s);
 }

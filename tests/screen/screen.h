@@ -20,6 +20,7 @@ void add_cases(Suite *s);
 struct dice { uint32_t state; };
 uint32_t roll(struct dice *d, uint32_t n);
 void add_runs(Suite *s);
+void add_review(Suite *s);
 
 /* The program under test, in the build folder. */
 const char *program(void);

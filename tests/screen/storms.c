@@ -34,7 +34,7 @@ START_TEST(hundreds_of_sizes_end_in_the_same_picture)
 END_TEST
 
 /* The places of the program, each with what was seen there. */
-static const char *const roads[] = {"", "\t", "\t\t", "\t\t\t", "2\t", "3\t", "z", "w", "\tw", "?", "\t\t\ti", ":", "/", "a", "\t\r", "\ts"};
+static const char *const roads[] = {"", "\t", "\t\t", "\t\t\t", "2\t", "3\t", "z", "w", "\tw", "?", "\t\t\ti", "r", ":", "/", "a", "\t\r", "\ts"};
 
 START_TEST(every_key_at_every_place_leaves_it_running)
 {

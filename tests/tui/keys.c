@@ -55,7 +55,8 @@ START_TEST(keys_that_many_keyboards_lack_are_never_the_only_ones)
 END_TEST
 
 static const struct { unsigned place; int key; const char *name; } bound[] = {
-    {PLACE_STACK, KEY_CODE + KEY_UP, "up"}, {PLACE_STACK, 'k', "up"}, {PLACE_FORM, '\r', "enter"}, {PLACE_FINDINGS, '\r', "cause"},
+    {PLACE_STACK, KEY_CODE + KEY_UP, "up"}, {PLACE_STACK, 'k', "up"}, {PLACE_STACK, '\r', "enter"}, {PLACE_FORM, '\r', "change"}, {PLACE_REVIEW, 'n', "next-part"}, {PLACE_FORM, 'n', "find-next"},
+    {PLACE_REVIEW, 'W', "waive"}, {PLACE_STACK, 'R', "remark"}, {PLACE_FINDINGS, '\r', "cause"},
     {PLACE_FIELD, '\r', "take"}, {PLACE_FIELD, 27, "leave"}, {PLACE_FIELD, 3, "leave"}, {PLACE_STACK, '\t', "next"},
     {PLACE_FIELD, '\t', "complete"}, {PLACE_WHY, '?', "help"}, {PLACE_STACK, 'L' & 31, "repaint"}, {PLACE_STACK, 'u', "undo"},
     {PLACE_STACK, 'R' & 31, "redo"}, {PLACE_SMALL, 'q', "quit"}, {PLACE_FORM, 's', "sizes"}, {PLACE_CHOICE, 'j', "down"},
@@ -104,7 +105,7 @@ START_TEST(the_manual_gets_every_key_and_every_command)
     for (const char *p = out.data; *p; p++)
         lines += *p == '\n';
     ck_assert_int_eq(lines, n + m);
-    ck_assert_ptr_nonnull(strstr(out.data, "u\tmain screen, why, finding, lists\tundo\ttake the last change back\n"));
+    ck_assert_ptr_nonnull(strstr(out.data, "u\tmain screen, why, review, finding, lists\tundo\ttake the last change back\n"));
     ck_assert_ptr_nonnull(strstr(out.data, ":set NAME=FORMULA ...\t"));
     base_text_done(&out);
 }
