@@ -36,6 +36,7 @@ void dieset_free(struct dieset *d);
 const struct handbook *dieset_handbook(const struct dieset *d);
 struct model *dieset_model(struct dieset *d); /* another one after each binding anew: ask again when dieset_binding() differs */
 struct table_set *dieset_tables(struct dieset *d);
+void dieset_use_tables(struct dieset *d, struct table_set *tables); /* from the next dieset_load() on */
 enum unit_system dieset_system(const struct dieset *d); /* the job's unit */
 
 /* Replace everything and bind. On failure the die set is as before; *WHY names item, path and column. */
@@ -70,6 +71,8 @@ char *dieset_text_write_set(const struct dieset *d); /* without what is said of 
  * unit, circle, size that hangs on the state ...): all as before, no try is open. Only one at a time.
  * `before` fields are ignored. */
 NODISCARD enum base_err dieset_try(struct dieset *d, const struct store_change *changes, int n, struct base_diag *why);
+/* The same with other parts tables under the job's own rows; what was used before must outlive the try. */
+NODISCARD enum base_err dieset_try_tables(struct dieset *d, struct table_set *tables, struct base_diag *why);
 void dieset_keep(struct dieset *d);
 void dieset_drop(struct dieset *d);
 bool dieset_trying(const struct dieset *d);

@@ -98,6 +98,13 @@ NODISCARD enum base_err job_release(struct job *j, const char *letter, const cha
  * name is replaced; a row with the keys of a shipped one stands in its place. Reasons tell FILE, line and column. */
 NODISCARD enum base_err job_import(struct job *j, const char *table, const char *file, const char *csv, size_t length, struct base_diag *why);
 
+/* The shipped parts tables in the place of the copies that the file carries; its own rows stay. Opens a try; once taken, undo does not
+ * take it back. BASE_REFUSED: the copies are the shipped ones. */
+NODISCARD enum base_err job_renew(struct job *j, struct base_diag *why);
+/* What that means, table by table: rows that only the shipped text has, and that only the job's copy has. */
+typedef void job_renewal_fn(void *arg, const char *file, int more, int gone);
+void job_renewals(struct job *j, job_renewal_fn *tell, void *arg);
+
 /* The open try's outcome, judged. */
 const struct job_outcome *job_outcome(struct job *j);
 /* Write it. On BASE_NOT_SAVED the edit stays in the die set and job_saved() is false until a later job_take or

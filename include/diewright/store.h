@@ -87,6 +87,10 @@ bool store_changed(struct store *s);
 /* Parts tables kept in the job: file name, CSV text, checksum, and whether it is the shipped text. */
 NODISCARD enum base_err store_put_table(struct store *s, const char *file, const char *csv, size_t length,
                                         uint64_t checksum, bool shipped, struct base_diag *why);
+/* Several at once: all or none. */
+struct store_table { const char *file, *csv; size_t length; uint64_t checksum; bool shipped; };
+NODISCARD enum base_err store_put_tables(struct store *s, const struct store_table *tables, int n, struct base_diag *why);
+uint64_t store_tables_sum(struct store *s); /* another one when any of them has changed */
 int store_table_count(struct store *s);
 bool store_table(struct store *s, int i, const char **file, const char **csv, size_t *length, uint64_t *checksum, bool *shipped);
 

@@ -23,7 +23,7 @@ static const struct cli_command commands[] = {
     {"sharpening", "JOB", "the sharpening card: what was ground off, what is left", 1, 1, "format", cli_sharpening},
     {"eval", "EXPRESSION", "calculator with units and the handbook's functions", 1, -1, "format", cli_eval},
     {"handbook", "[WORD] [--words] [--examples]", "look a word up, or read it all; --words: what shops call things; --examples works the examples through", 0, 1, "format words examples", cli_handbook_look},
-    {"parts", "[TABLE] [--job JOB] [--import FILE] [--try]", "parts tables, one table's rows, or rows of a job's own", 0, 1, "format job import try", cli_parts},
+    {"parts", "[TABLE] [--job JOB] [--import FILE] [--refresh] [--try]", "parts tables, one table's rows, or rows of a job's own", 0, 1, "format job import refresh try", cli_parts},
     {"vary", "JOB NAME FROM TO STEP [--show NAME...]", "a value over a range: what moves, and where findings begin", 5, -1, "format show", cli_vary},
     {"compare", "JOB OTHER|REV [REV]", "two jobs, or revisions of one, side by side: what is typed, worked out, found and ordered differently", 2, 3, "format", cli_compare},
     {"mend", "JOB [FINDING]", "what would clear a finding: for each value the nearest that does, and what it brings", 1, -1, "format", cli_mend},
@@ -51,6 +51,7 @@ static const struct { const char *name, *value; } options[] = {
     {"like", "the name of a template"},
     {"job", "a job"},
     {"import", "a file of comma-separated values"},
+    {"refresh", NULL},
     {"try", NULL},
     {"show", "names of values"},
     {"back", NULL},
@@ -290,6 +291,8 @@ static int keep_option(struct cli_call *c, const char *name, const char *value)
         c->job = value;
     if (strcmp(name, "import") == 0)
         c->import = value;
+    if (strcmp(name, "refresh") == 0)
+        c->refresh = true;
     if (strcmp(name, "try") == 0)
         c->try = true;
     if (strcmp(name, "show") == 0)

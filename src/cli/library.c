@@ -301,6 +301,16 @@ static void tell_rows(struct cli_call *c, struct job *j)
     fprintf(stderr, "%s: %d row%s of %s%s.\n", last, n, n == 1 ? "" : "s", c->words[0], c->try ? ", not taken" : "");
 }
 
+static int take_or_drop(struct cli_call *c, struct job *j)
+{
+    struct base_diag why = {0};
+    cli_tell_outcome(c, j);
+    if (!c->try)
+        return job_take(j, &why) ? cli_complain(&why) : CLI_DONE;
+    job_drop(j);
+    return CLI_DONE;
+}
+
 static int import_rows(struct cli_call *c, struct job *j)
 {
     char *csv = NULL;
@@ -313,12 +323,22 @@ static int import_rows(struct cli_call *c, struct job *j)
     if (status != CLI_DONE)
         return status;
     tell_rows(c, j);
-    cli_tell_outcome(c, j);
-    if (c->try)
-        job_drop(j);
-    else if (job_take(j, &why))
-        status = cli_complain(&why);
-    return status;
+    return take_or_drop(c, j);
+}
+
+static void tell_renewal(void *arg, const char *file, int more, int gone)
+{
+    (void)arg;
+    fprintf(stderr, "%s: %d row%s that the job's copy has not, %d that only the copy has.\n", file, more, more == 1 ? "" : "s", gone);
+}
+
+static int renew(struct cli_call *c, struct job *j)
+{
+    struct base_diag why = {0};
+    if (job_renew(j, &why))
+        return cli_complain(&why);
+    job_renewals(j, tell_renewal, NULL);
+    return take_or_drop(c, j);
 }
 
 int cli_parts(struct cli_call *c)
@@ -326,12 +346,16 @@ int cli_parts(struct cli_call *c)
     int status;
     if (c->import && (!c->job || !c->n_words))
         return cli_usage(c, "Rows are imported into a table of a job: name the table, and the job behind --job.");
-    if (c->try && !c->import)
-        return cli_usage(c, "The option --try goes with --import.");
+    if (c->refresh && (!c->job || c->n_words || c->import))
+        return cli_usage(c, "All tables of a job are taken over at once: name the job behind --job, and nothing else.");
+    if (c->try && !c->import && !c->refresh)
+        return cli_usage(c, "The option --try goes with --import or --refresh.");
     struct handbook *h = cli_handbook(c, &status);
-    struct job *j = h && c->job ? cli_open(c, h, c->job, !c->import, &status) : NULL;
+    struct job *j = h && c->job ? cli_open(c, h, c->job, !c->import && !c->refresh, &status) : NULL;
     if (h && status == CLI_DONE && c->import)
         status = import_rows(c, j);
+    else if (h && status == CLI_DONE && c->refresh)
+        status = renew(c, j);
     else if (h && status == CLI_DONE)
         status = print_parts(c, j ? dieset_tables(job_dieset(j)) : handbook_tables(h));
     job_close(j);

@@ -114,7 +114,7 @@ struct side_place { int item, side; };
 struct rows { BASE_VEC(int) items; };
 
 /* Tables with rows of the job's own, shared by the builds in which these rows are the same. */
-struct own_tables { struct table_set *set; char *rows; int users; };
+struct own_tables { const struct table_set *base; struct table_set *set; char *rows; int users; };
 
 struct build {
     struct dieset *d;
@@ -170,6 +170,7 @@ enum dieset_try_how { TRY_NONE, TRY_FAST, TRY_ANEW };
 struct dieset {
     const struct handbook *h;
     struct table_set *tables;
+    struct table_set *tables_was; /* before a try of others; NULL: none is open */
     struct base_pool *pool;
     struct base_map factors, functions, kinds, patterns;
     struct base_map *properties; /* one for each kind: name -> number */

@@ -143,6 +143,7 @@ void dieset_free(struct dieset *d)
 
 const struct handbook *dieset_handbook(const struct dieset *d) { return d->h; }
 struct model *dieset_model(struct dieset *d) { return d->now->model; }
+void dieset_use_tables(struct dieset *d, struct table_set *tables) { d->tables = tables; }
 struct table_set *dieset_tables(struct dieset *d) { return d->now->tables; }
 enum unit_system dieset_system(const struct dieset *d) { return d->now->system; }
 long dieset_binding(const struct dieset *d) { return d->binding; }

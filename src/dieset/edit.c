@@ -255,6 +255,19 @@ enum base_err dieset_try(struct dieset *d, const struct store_change *changes, i
     return try_anew(d, changes, n, why);
 }
 
+enum base_err dieset_try_tables(struct dieset *d, struct table_set *tables, struct base_diag *why)
+{
+    dieset_drop(d);
+    struct table_set *was = d->tables;
+    d->tables = tables;
+    enum base_err err = try_anew(d, NULL, 0, why);
+    if (err)
+        d->tables = was;
+    else
+        d->tables_was = was;
+    return err;
+}
+
 bool dieset_trying(const struct dieset *d) { return d->trying != TRY_NONE; }
 
 void dieset_keep(struct dieset *d)
@@ -264,6 +277,7 @@ void dieset_keep(struct dieset *d)
     if (d->trying == TRY_ANEW)
         build_free(d->was);
     d->was = NULL;
+    d->tables_was = NULL;
     d->trying = TRY_NONE;
     d->moves.count = 0;
 }
@@ -278,6 +292,9 @@ void dieset_drop(struct dieset *d)
         d->binding = d->binding_was;
     }
     d->was = NULL;
+    if (d->tables_was)
+        d->tables = d->tables_was;
+    d->tables_was = NULL;
     d->trying = TRY_NONE;
     d->moves.count = 0;
 }

@@ -134,7 +134,7 @@ enum base_err build_tables(struct build *b, struct base_diag *why)
     b->tables = d->tables;
     gather(b, &o);
     char *rows = o.rows.count ? told(&o) : NULL;
-    if (rows && d->now && d->now->own && strcmp(d->now->own->rows, rows) == 0) {
+    if (rows && d->now && d->now->own && d->now->own->base == d->tables && strcmp(d->now->own->rows, rows) == 0) {
         b->own = d->now->own;
         b->own->users++;
     } else if (rows) {
@@ -143,7 +143,7 @@ enum base_err build_tables(struct build *b, struct base_diag *why)
             err = refuse(b, &o, &inner, why);
         else {
             b->own = base_alloc(sizeof *b->own);
-            *b->own = (struct own_tables){set, rows, 1};
+            *b->own = (struct own_tables){d->tables, set, rows, 1};
             rows = NULL;
         }
     }

@@ -140,14 +140,9 @@ static enum base_err fill(struct job *j, const struct dieset_text *text, struct 
     enum base_err err = store_take(j->store, title, j->who, c.at.at, (int)c.at.count, why);
     free(title);
     job_changes_done(&c);
-    struct table_set *set = handbook_tables(j->handbook);
-    for (int i = 0; i < table_file_count(set) && !err; i++) {
-        const char *file, *csv;
-        size_t length;
-        uint64_t sum;
-        table_file(set, i, &file, &csv, &length, &sum);
-        err = store_put_table(j->store, file, csv, length, sum, true, why);
-    }
+    if (!err)
+        err = job_put_shipped(j, why);
+    j->tables_sum = store_tables_sum(j->store);
     return err;
 }
 
@@ -209,7 +204,7 @@ static void forget_try(struct job *j)
     job_changes_done(&j->tried);
     free(j->title);
     j->title = NULL;
-    j->trying = false;
+    j->trying = j->renewing = false;
 }
 
 static void forget_unsaved(struct job *j)
@@ -299,6 +294,23 @@ static enum base_err check_line(struct job_changes *c, struct store_change *chan
     if (!err)
         record_done(&doc);
     return err;
+}
+
+enum base_err job_renew(struct job *j, struct base_diag *why)
+{
+    job_drop(j);
+    if (!j->tables)
+        return base_fail(why, BASE_REFUSED, "The job's parts tables are those that are shipped: there is nothing to take over.");
+    if (job_readonly(j))
+        return base_fail(why, BASE_REFUSED, "%s is open for looking only: nothing can be changed.", job_file(j));
+    keep_findings(j);
+    enum base_err err = dieset_try_tables(j->dieset, handbook_tables(j->handbook), why);
+    if (err)
+        return err;
+    forget_outcome(j);
+    j->trying = j->renewing = true;
+    j->title = base_copy("shipped parts tables taken over");
+    return BASE_OK;
 }
 
 enum base_err job_try(struct job *j, struct job_changes *changes, char *title, struct base_diag *why)
@@ -406,9 +418,36 @@ void job_drop(struct job *j)
 static void reload(struct job *j)
 {
     struct base_diag ignored;
-    if (job_load(j, &ignored) != BASE_OK)
-        return; /* the newer file cannot be bound: keep showing what was good */
-    forget_outcome(j);
+    struct table_set *before = j->tables, *shipped = handbook_tables(j->handbook);
+    bool renewed = store_tables_sum(j->store) != j->tables_sum;
+    if (renewed && job_copied_tables(j, &ignored) == BASE_OK)
+        dieset_use_tables(j->dieset, j->tables ? j->tables : shipped);
+    bool good = job_load(j, &ignored) == BASE_OK; /* else the newer file cannot be bound: keep showing what was good */
+    if (good)
+        forget_outcome(j);
+    else
+        dieset_use_tables(j->dieset, before ? before : shipped);
+    struct table_set *over = good ? before : j->tables;
+    if (before != j->tables) {
+        j->tables = good ? j->tables : before;
+        table_set_free(over);
+    }
+    if (!good)
+        j->tables_sum = 0; /* to be read again */
+}
+
+/* The shipped tables go into the file beside the log: a renewal is no edit, and nothing of it stays when it is not saved. */
+static enum base_err take_renewal(struct job *j, struct base_diag *why)
+{
+    enum base_err err = job_put_shipped(j, why);
+    if (err) {
+        job_drop(j);
+        return err;
+    }
+    dieset_keep(j->dieset);
+    forget_try(j);
+    job_tables_renewed(j);
+    return BASE_OK;
 }
 
 enum base_err job_take(struct job *j, struct base_diag *why)
@@ -416,6 +455,8 @@ enum base_err job_take(struct job *j, struct base_diag *why)
     if (!j->trying)
         return base_fail(why, BASE_REFUSED, "There is no change to take.");
     job_outcome(j);
+    if (j->renewing)
+        return take_renewal(j, why);
     append(&j->unsaved, &j->tried);
     const char *title = j->unsaved_title ? j->unsaved_title : j->title;
     enum base_err err = store_take(j->store, title, j->who, j->unsaved.at.at, (int)j->unsaved.at.count, why);

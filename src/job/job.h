@@ -14,12 +14,14 @@ struct job {
     const struct handbook *handbook;
     struct store *store;
     struct table_set *tables; /* of the job's own, NULL: the handbook's */
+    uint64_t tables_sum;      /* store_tables_sum() when they were read */
     struct dieset *dieset;
     struct findings *findings;
     char *name; /* of the file, without folder and suffix */
     char *who;
 
     bool trying;
+    bool renewing;              /* the try is of the shipped parts tables */
     struct job_changes tried;   /* what the open try holds */
     char *title;                /* and its line in the history */
     struct job_changes unsaved; /* taken, but not on disk */
@@ -67,6 +69,10 @@ NODISCARD enum base_err job_load(struct job *j, struct base_diag *why);
 
 /* Make j->tables of the parts tables that the file carries, where they are not those that are shipped now; else it stays NULL. */
 NODISCARD enum base_err job_copied_tables(struct job *j, struct base_diag *why);
+/* All shipped tables into the file, all or none. */
+NODISCARD enum base_err job_put_shipped(struct job *j, struct base_diag *why);
+/* After job_renew(): the shipped tables are the job's from now on. */
+void job_tables_renewed(struct job *j);
 
 /* Open a try with CHANGES (emptied: the job takes them over) under TITLE (adopted). */
 NODISCARD enum base_err job_try(struct job *j, struct job_changes *changes, char *title, struct base_diag *why);

@@ -41,6 +41,8 @@ enum base_err job_copied_tables(struct job *j, struct base_diag *why)
     struct table_set *shipped = handbook_tables(j->handbook);
     enum base_err err = BASE_OK;
     int number;
+    j->tables_sum = store_tables_sum(j->store);
+    j->tables = NULL;
     if (!any_differs(j))
         return BASE_OK;
     struct table_set *set = table_set_new(handbook_pool(j->handbook));
@@ -53,11 +55,79 @@ enum base_err job_copied_tables(struct job *j, struct base_diag *why)
     }
     for (int i = 0; i < table_count(shipped) && !err; i++)
         err = table_set_declare(set, table_spec(shipped, i), &number, why);
-    if (err)
+    if (err) { /* copies too old for this handbook: the shipped ones serve */
         table_set_free(set);
-    else
-        j->tables = set;
+        return BASE_OK;
+    }
+    j->tables = set;
+    return BASE_OK;
+}
+
+enum base_err job_put_shipped(struct job *j, struct base_diag *why)
+{
+    struct table_set *set = handbook_tables(j->handbook);
+    int n = table_file_count(set);
+    struct store_table *tables = base_alloc((size_t)(n + 1) * sizeof *tables);
+    for (int i = 0; i < n; i++) {
+        tables[i].shipped = true;
+        table_file(set, i, &tables[i].file, &tables[i].csv, &tables[i].length, &tables[i].checksum);
+    }
+    enum base_err err = store_put_tables(j->store, tables, n, why);
+    free(tables);
     return err;
+}
+
+void job_tables_renewed(struct job *j)
+{
+    table_set_free(j->tables);
+    j->tables = NULL;
+    j->tables_sum = store_tables_sum(j->store);
+}
+
+/* ---- what is newer ------------------------------------------------------------------- */
+
+struct rows { struct base_map seen; struct base_text row; int others; bool adding; };
+
+/* A row as names and cells, whatever the order of its columns. */
+static void count_row(void *arg, int line, const char *const *names, const char *const *cells, int n)
+{
+    struct rows *r = arg;
+    (void)line;
+    base_text_clear(&r->row);
+    for (int i = 0; i < n; i++)
+        base_text_addf(&r->row, "%s=%s\n", names[i], cells[i]);
+    if (r->adding)
+        base_map_put(&r->seen, base_text_get(&r->row), 1);
+    else if (!base_map_get(&r->seen, base_text_get(&r->row), NULL))
+        r->others++;
+}
+
+/* Rows of text B that text A has not. */
+static int rows_beyond(const char *file, const char *a, size_t a_length, const char *b, size_t b_length)
+{
+    struct rows r = {.adding = true};
+    struct base_diag ignored;
+    (void)!table_each_row(file, a, a_length, count_row, &r, &ignored);
+    r.adding = false;
+    (void)!table_each_row(file, b, b_length, count_row, &r, &ignored);
+    base_map_done(&r.seen);
+    base_text_done(&r.row);
+    return r.others;
+}
+
+void job_renewals(struct job *j, job_renewal_fn *tell, void *arg)
+{
+    struct table_set *shipped = handbook_tables(j->handbook);
+    for (int i = 0; i < table_file_count(shipped); i++) {
+        struct copy c;
+        const char *file, *csv;
+        size_t length;
+        uint64_t sum;
+        table_file(shipped, i, &file, &csv, &length, &sum);
+        if (!find_copy(j, file, &c) || c.sum == sum)
+            continue;
+        tell(arg, file, rows_beyond(file, c.csv, c.length, csv, length), rows_beyond(file, csv, length, c.csv, c.length));
+    }
 }
 
 /* ---- own rows --------------------------------------------------------------------------- */

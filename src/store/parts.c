@@ -39,37 +39,50 @@ static void add_row(void *arg, int line, const char *const *names, const char *c
     sql_do(r->store, SQL_ROW_ADD, "tit", r->file, (int64_t)line, base_text_get(&r->json));
 }
 
-static enum base_err put(struct store *s, const char *file, const char *csv, size_t length, uint64_t checksum, bool shipped,
-                         struct base_diag *why)
+static enum base_err put(struct store *s, const struct store_table *t, struct base_diag *why)
 {
     char hex[24];
-    snprintf(hex, sizeof hex, "%016llx", (unsigned long long)checksum);
-    struct rows r = {.store = s, .file = file};
-    uint64_t before = seal_get(s, "parts");
-    sql_do(s, SQL_TABLE_PUT, "ttib", file, hex, (int64_t)shipped, csv, length);
-    sql_do(s, SQL_ROWS_DROP, "t", file);
-    enum base_err err = table_each_row(file, csv, length, add_row, &r, why);
+    if (t->length > STORE_TEXT_LIMIT)
+        return base_fail(why, BASE_REFUSED, "%s is too long for a parts table: %zu bytes, and %d is the most.", t->file, t->length,
+                         STORE_TEXT_LIMIT);
+    snprintf(hex, sizeof hex, "%016llx", (unsigned long long)t->checksum);
+    struct rows r = {.store = s, .file = t->file};
+    sql_do(s, SQL_TABLE_PUT, "ttib", t->file, hex, (int64_t)t->shipped, t->csv, t->length);
+    sql_do(s, SQL_ROWS_DROP, "t", t->file);
+    enum base_err err = table_each_row(t->file, t->csv, t->length, add_row, &r, why);
     base_text_done(&r.json);
+    return err;
+}
+
+enum base_err store_put_tables(struct store *s, const struct store_table *tables, int n, struct base_diag *why)
+{
+    enum base_err err = store_begin_write(s, why);
     if (err)
         return err;
-    uint64_t sum = seal_of_parts(s);
-    seal_put(s, "parts", sum);
-    return seal_commit(s, "parts", before, sum) ? BASE_OK : sql_not_saved(s, why);
+    uint64_t before = seal_get(s, "parts");
+    for (int i = 0; i < n && !err; i++)
+        err = put(s, &tables[i], why);
+    uint64_t sum = err ? 0 : seal_of_parts(s);
+    if (!err)
+        seal_put(s, "parts", sum);
+    if (!err && !seal_commit(s, "parts", before, sum))
+        err = sql_not_saved(s, why);
+    if (err)
+        store_rollback(s);
+    return err;
 }
 
 enum base_err store_put_table(struct store *s, const char *file, const char *csv, size_t length, uint64_t checksum, bool shipped,
                               struct base_diag *why)
 {
-    if (length > STORE_TEXT_LIMIT)
-        return base_fail(why, BASE_REFUSED, "%s is too long for a parts table: %zu bytes, and %d is the most.", file, length,
-                         STORE_TEXT_LIMIT);
-    enum base_err err = store_begin_write(s, why);
-    if (err)
-        return err;
-    err = put(s, file, csv, length, checksum, shipped, why);
-    if (err)
-        store_rollback(s);
-    return err;
+    struct store_table t = {file, csv, length, checksum, shipped};
+    return store_put_tables(s, &t, 1, why);
+}
+
+uint64_t store_tables_sum(struct store *s)
+{
+    s->rc = SQLITE_OK;
+    return seal_get(s, "parts");
 }
 
 int store_table_count(struct store *s)

@@ -251,6 +251,36 @@ START_TEST(a_shops_own_press_is_imported_and_picked)
 }
 END_TEST
 
+/* The program comes with newer tables: the job keeps its own until it is told to take them over, and its own rows then too. */
+START_TEST(newer_tables_are_taken_over_when_asked_for)
+{
+    struct bench b;
+    bench_open(&b, "cover-plate");
+    char *line = base_format("%sd parts press_size --job cp --import our-press.csv", our_press);
+    bench_do(&b, line, 0);
+    free(line);
+    bench_do(&b, "rm -rf newer; cp -r \"$DATA\" newer && sed -i 's/^open front 630 kN,open front,630,/open front 630 kN,open front,640,/' newer/parts/presses.csv", 0);
+    static const struct { const char *line, *rated, *err; } steps[] = {
+        {"$P --data newer show cp press.rated --format csv", "630", ""},
+        {"$P --data newer parts --job cp --refresh --try --format csv", NULL, "presses.csv: 1 row that the job's copy has not, 1 that only the copy has.\n"},
+        {"$P --data newer show cp press.rated --format csv", "630", ""},
+        {"$P --data newer parts --job cp --refresh --format csv", NULL, "presses.csv: 1 row that the job's copy has not, 1 that only the copy has.\n"},
+        {"$P --data newer show cp press.rated --format csv", "640", ""},
+        {"d show cp press.rated --format csv", "640", ""}, /* the job carries it, also where the program is older */
+    };
+    for (size_t i = 0; i < COUNT_OF(steps); i++) {
+        struct said s = bench_want(&b, steps[i].line, 0);
+        char *rated = rows_find(s.out, "press.rated", NULL, steps[i].rated ? 2 : 3);
+        ck_assert_msg(rated && strcmp(rated, steps[i].rated ? steps[i].rated : "640") == 0, "%s: %s", steps[i].line, s.out);
+        ck_assert_str_eq(s.err, steps[i].err);
+        free(rated);
+        said_done(&s);
+    }
+    bench_do(&b, "$P --data newer parts press_size --job cp --format csv | grep -q '^number 7,'", 0);
+    bench_do(&b, "$P --data newer parts --job cp --refresh", 2);
+}
+END_TEST
+
 TCase *book_tests(void)
 {
     TCase *t = tcase_create("books");
@@ -267,5 +297,6 @@ TCase *book_tests(void)
     tcase_add_test(t, every_parts_table_is_listed_with_standard_and_confidence_and_prints_its_rows);
     tcase_add_test(t, a_job_carries_the_parts_tables_it_was_made_with);
     tcase_add_test(t, a_shops_own_press_is_imported_and_picked);
+    tcase_add_test(t, newer_tables_are_taken_over_when_asked_for);
     return t;
 }

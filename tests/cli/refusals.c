@@ -65,7 +65,9 @@ static const struct { const char *line; int status; const char *says; } refusals
     {"printf 'key,rated_kN\\nD\\n' >r.csv; d parts press_size --job cp --import r.csv", 2, "r.csv:2: The line has 1 cells, the header 2."},
     {"printf 'key\\nD\\n' >r.csv; d parts pres_size --job cp --import r.csv", 2, "There is no parts table \"pres_size\"; near it: press_size"},
     {"d parts press_size --import r.csv", 2, "name the table, and the job behind --job."},
-    {"d parts press_size --job cp --try", 2, "The option --try goes with --import."},
+    {"d parts press_size --job cp --try", 2, "The option --try goes with --import or --refresh."},
+    {"d parts press_size --job cp --refresh", 2, "All tables of a job are taken over at once"},
+    {"d parts --job cp --refresh", 2, "The job's parts tables are those that are shipped: there is nothing to take over."},
     {"d parts press_size --job cp --import", 2, "The option --import needs a value behind it: a file of comma-separated values."},
     /* all or none */
     {"d set cp 'die_plate.thickness=36 mm' strip.thicknes=2", 2, "The job has no \"strip.thicknes\""},

@@ -103,6 +103,67 @@ START_TEST(own_rows_stand_in_the_file_and_others_see_them)
 }
 END_TEST
 
+static struct handbook *newer_handbook(const char *folder)
+{
+    struct handbook *h;
+    char *copy = base_format("cp -r data '%s/data' && sed -i 's/^open front 630 kN,open front,630,/open front 630 kN,open front,640,/' '%s/data/parts/presses.csv'",
+                             folder, folder), *data = base_format("%s/data", folder);
+    ck_assert_int_eq(system(copy), 0);
+    ck_ok(job_open_handbook(data, &h, why));
+    free(copy);
+    free(data);
+    return h;
+}
+
+static void count_tables(void *arg, const char *file, int more, int gone)
+{
+    ck_assert_str_eq(file, "presses.csv");
+    ck_assert_int_eq(more, 1);
+    ck_assert_int_eq(gone, 1);
+    ++*(int *)arg;
+}
+
+/* A job begun with older tables: the newer ones are tried, dropped, taken; who has the job open sees them, own rows stay. */
+START_TEST(newer_tables_are_taken_over_as_a_whole)
+{
+    char *path, folder[200];
+    struct base_diag cause = {0};
+    snprintf(folder, sizeof folder, "%s", fresh_folder());
+    struct job *first = bench_disk(folder, "set", JOB, &path), *j, *other;
+    ck_ok(import(first, "our.csv", one, why));
+    bench_take(first);
+    ck_assert_int_eq(job_renew(first, &cause), BASE_REFUSED);
+    job_close(first);
+    struct handbook *h = newer_handbook(folder);
+    ck_ok(job_open(h, path, false, &j, why));
+    ck_ok(job_open(h, path, false, &other, why));
+    ck_assert_double_eq_tol(number(j, "press.rated"), 630000, 1e-6);
+    int tables = 0;
+    job_renewals(j, count_tables, &tables);
+    ck_assert_int_eq(tables, 1);
+    ck_ok(job_renew(j, why));
+    ck_assert_double_eq_tol(number(j, "press.rated"), 640000, 1e-6);
+    ck_assert_int_gt(job_outcome(j)->n_moves, 0);
+    job_drop(j);
+    ck_assert_double_eq_tol(number(j, "press.rated"), 630000, 1e-6);
+    bench_set(j, "strip.width", "60 mm"); /* edits go on over either */
+    ck_ok(job_renew(j, why));
+    ck_ok(job_take(j, why));
+    ck_assert(job_saved(j));
+    bench_set(j, "press.size", "\"number 7\"");
+    ck_assert_double_eq_tol(number(j, "press.rated"), 820000, 1e-6);
+    ck_ok(job_undo(j, why));
+    ck_assert_double_eq_tol(number(j, "press.rated"), 640000, 1e-6);
+    ck_assert(job_refresh(other));
+    ck_assert_double_eq_tol(number(other, "press.rated"), 640000, 1e-6);
+    ck_assert_int_eq(job_renew(other, &cause), BASE_REFUSED);
+    job_close(j);
+    job_close(other);
+    handbook_free(h);
+    free(path);
+}
+END_TEST
+
 /* Whoever types into one list what another has changed meanwhile is told so. */
 START_TEST(two_imports_of_one_file_at_once_are_a_conflict)
 {
@@ -218,6 +279,7 @@ TCase *own_size_tests(void)
     tcase_add_test(c, an_imported_row_is_picked_and_can_be_taken_back);
     tcase_add_test(c, the_same_file_again_takes_the_place_of_what_it_brought);
     tcase_add_test(c, own_rows_stand_in_the_file_and_others_see_them);
+    tcase_add_test(c, newer_tables_are_taken_over_as_a_whole);
     tcase_add_test(c, two_imports_of_one_file_at_once_are_a_conflict);
     tcase_add_loop_test(c, what_is_refused_changes_nothing, 0, (int)COUNT_OF(refused));
     tcase_add_test(c, a_line_too_long_for_the_job_is_told);
