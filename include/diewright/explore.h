@@ -36,7 +36,7 @@ NODISCARD enum base_err explore_propose(struct dieset *d, const char *path, int 
 /* The same number of points about ABOUT by the next finer step (BY -1) or coarser one (BY 1): 1, 2, 5, 10 ... of the job's unit. */
 void explore_zoom(const struct dieset *d, struct explore_ask *ask, double about, int by);
 /* The quantities that move most between the ends and the middle of ASK's range, the most moved first; of those that forms
- * show. Returns how many. */
+ * show, or of their details where nothing else moves. Returns how many. */
 int explore_movers(struct dieset *d, const struct explore_ask *ask, int *out, int room);
 
 struct explore_shown { const char *path, *title; struct handbook_type type; int decimals; bool stateful; };

@@ -109,12 +109,12 @@ enum base_err explore_read(struct dieset *d, const char *path, const char *from,
 
 /* ---- what moves most ---------------------------------------------------------------------------------- */
 
-struct mover { int quantity; double low[DIESET_STATES], high[DIESET_STATES]; };
+struct mover { int quantity; bool plain; double low[DIESET_STATES], high[DIESET_STATES]; };
 
 /* Coordinates and measures of patterns are many and say little. */
 static bool may_show(const struct dieset_quantity *q)
 {
-    return q->item >= 0 && q->property && q->property->plain && q->type.type.sort == FORMULA_NUMBER && q->type.sort == HANDBOOK_NUMBER;
+    return q->item >= 0 && q->property && q->type.type.sort == FORMULA_NUMBER && q->type.sort == HANDBOOK_NUMBER;
 }
 
 static void widen(struct mover *v, int state, struct formula_value x)
@@ -141,6 +141,8 @@ static int most_moved_first(const void *a, const void *b)
 {
     const struct mover *p = a, *q = b;
     double x = moved(p), y = moved(q);
+    if (p->plain != q->plain)
+        return p->plain ? -1 : 1;
     return x != y ? (x > y ? -1 : 1) : (p->quantity > q->quantity) - (p->quantity < q->quantity);
 }
 
@@ -170,16 +172,15 @@ int explore_movers(struct dieset *d, const struct explore_ask *ask, int *out, in
     struct mover *all = base_alloc((size_t)(dieset_quantity_count(d) + 1) * sizeof *all);
     for (int q = 0; q < dieset_quantity_count(d); q++)
         if (q != ask->quantity && may_show(dieset_quantity(d, q)))
-            all[n++] = (struct mover){q, {INFINITY, INFINITY}, {-INFINITY, -INFINITY}};
+            all[n++] = (struct mover){q, dieset_quantity(d, q)->property->plain, {INFINITY, INFINITY}, {-INFINITY, -INFINITY}};
     sample(d, ask, ask->from, all, n);
     sample(d, ask, (ask->from + ask->to) / 2, all, n);
     sample(d, ask, ask->to, all, n);
     qsort(all, (size_t)n, sizeof *all, most_moved_first);
     int count = 0;
-    while (count < n && count < room && moved(&all[count]) > 0) {
-        out[count] = all[count].quantity;
-        count++;
-    }
+    for (int i = 0; i < n && count < room && (all[i].plain || count == 0 || !dieset_quantity(d, out[0])->property->plain); i++)
+        if (moved(&all[i]) > 0)
+            out[count++] = all[i].quantity;
     free(all);
     return count;
 }

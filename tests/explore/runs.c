@@ -294,6 +294,26 @@ START_TEST(findings_at_a_point_are_told_gravest_first)
 }
 END_TEST
 
+/* Penetration moves nothing that forms show at once, but where the strip is through: 2.5 - 0.2 x 1.5 to 2.5 - 0.6 x 1.5. */
+START_TEST(where_nothing_plain_moves_details_do)
+{
+    int shown[20];
+    struct explore_ask ask = {.quantity = dieset_find(bench.d, "penetration"), .from = 0.2, .to = 0.6, .step = 0.1};
+    int n = explore_movers(bench.d, &ask, shown, 20);
+    bool there = false;
+    for (int i = 0; i < n; i++) {
+        ck_assert(!dieset_quantity(bench.d, shown[i])->property->plain);
+        there = there || strcmp(dieset_quantity(bench.d, shown[i])->path, "stack.cut_through") == 0;
+    }
+    ck_assert(there);
+    ask = (struct explore_ask){.quantity = dieset_find(bench.d, "die_plate.thickness"), .from = 20, .to = 40, .step = 1};
+    n = explore_movers(bench.d, &ask, shown, 20);
+    ck_assert_int_ge(n, 5);
+    for (int i = 0; i < n; i++)
+        ck_assert(dieset_quantity(bench.d, shown[i])->property->plain);
+}
+END_TEST
+
 /* ---- ranges that are proposed ---- */
 
 /* About the demo job's values; steps by hand: a twentieth of the value, up to the next of 1, 2, 5. */
@@ -408,6 +428,7 @@ TCase *run_tests(void)
     tcase_add_unchecked_fixture(t, bench_open_handbook, bench_close_handbook);
     tcase_add_checked_fixture(t, open_cover, close_bench);
     tcase_add_loop_test(t, a_range_that_is_none_is_refused_in_a_whole_sentence, 0, (int)COUNT_OF(refusals));
+    tcase_add_test(t, where_nothing_plain_moves_details_do);
     tcase_add_loop_test(t, a_range_is_proposed_about_the_value_in_round_steps, 0, (int)COUNT_OF(proposals));
     tcase_add_test(t, what_has_no_value_or_is_none_has_no_range);
     tcase_add_loop_test(t, a_step_goes_to_the_next_round_one_and_the_points_stay_as_many, 0, (int)COUNT_OF(zooms));
