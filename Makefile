@@ -108,9 +108,11 @@ check-long:
 	DIEWRIGHT=$B/diewright sh tests/longer/reference.sh
 
 # How quick it is: figures and ratios of one run; nothing passes or fails by them.
-$B/bench: $(patsubst tests/%.c,$B/tests/%.o,$(wildcard tests/bench/*.c)) $(patsubst %,$B/lib%.a,job explore $(call links,job))
-	$Q$(CC) $(EXTRA) $(CFLAGS) $(LDFLAGS) -o $@ $(filter %.o,$^) -Wl,--start-group $(sort $(filter %.a,$^)) -Wl,--end-group -lsqlite3 -lm
-bench: $B/bench
+$B/bench: $(patsubst tests/%.c,$B/tests/%.o,$(wildcard tests/bench/*.c) tests/screen/bed.c tests/common.c) \
+		$(patsubst %,$B/lib%.a,job explore $(call links,job))
+	$Q$(CC) $(EXTRA) $(CFLAGS) $(LDFLAGS) -o $@ $(filter %.o,$^) -Wl,--start-group $(sort $(filter %.a,$^)) -Wl,--end-group \
+		-lvterm -lutil $(shell $(PKG_CONFIG) --libs check) -lsqlite3 -lm
+bench: $B/bench $B/diewright
 	$B/bench
 
 demo:

@@ -67,15 +67,18 @@ bool go_to(struct tui *t, const char *item, const char *path)
     if (there < 0 || dieset_item_words(t->d, there))
         return false;
     struct spot was = here(t);
+    char *item_kept = base_copy(item), *path_kept = path ? base_copy(path) : NULL; /* they may be words of a level that is left */
     t->visited.count = t->spot >= 0 && (size_t)t->spot < t->visited.count ? (size_t)t->spot : t->visited.count;
     base_vec_push(&t->visited, was);
     t->spot = (int)t->visited.count;
     leave_levels(t);
-    bool found = show_path(t, item, path);
+    bool found = show_path(t, item_kept, path_kept);
     if (path)
         to_form(t);
     else
         t->focus = PANE_STACK;
+    free(item_kept);
+    free(path_kept);
     return found;
 }
 

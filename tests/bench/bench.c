@@ -3,10 +3,13 @@
  *   chain   a chain of formulas, as lanes run it, one variant at a time, and as a C compiler has it
  *   vary    points a second of a variation run by lanes and by tries
  *   edit    binding the demo job, one edit in it, judging it
+ *   bytes   what the screens send to the terminal a key, beside other programs
  */
 
 #include "diewright/explore.h"
 #include "diewright/job.h"
+
+#include "bytes.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -218,5 +221,6 @@ int main(void)
         bench_edit(&d);
         close_demo(&d);
     }
+    bench_bytes();
     return 0;
 }
