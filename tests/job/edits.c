@@ -150,37 +150,47 @@ static const struct done {
     {"waive turn-proof upper_shoe", "waived turn-proof upper_shoe", "waiver waiver_1\n", "  says "},
 };
 
+/* The dump without the seconds at which something was said: they go on between a try and its taking. */
+static char *timeless_dump(struct job *j)
+{
+    char *text = job_dump(j);
+    for (char *on = strstr(text, "\n  on "); on; on = strstr(on + 1, "\n  on "))
+        for (char *c = on + 6; *c && *c != '\n'; c++)
+            *c = *c >= '0' && *c <= '9' ? '0' : *c;
+    return text;
+}
+
 START_TEST(a_command_does_its_work_and_can_be_taken_back)
 {
     const struct done *d = &all_done[_i];
     struct job *j = bench_file(JOB);
-    char *before = job_dump(j), *values = bench_values(j);
+    char *before = timeless_dump(j), *values = bench_values(j);
     ck_ok(command(j, d->words, why));
     ck_assert(job_trying(j));
     const struct job_outcome *o = job_outcome(j);
     if (d->title)
         ck_assert_str_eq(o->title, d->title);
-    char *tried = job_dump(j);
+    char *tried = timeless_dump(j);
     ck_assert_msg(!d->now || strstr(tried, d->now), "after '%s' no '%s' stands in\n%s", d->words, d->now, tried);
     ck_assert_msg(!d->never || !strstr(tried, d->never), "after '%s' still '%s' in\n%s", d->words, d->never, tried);
     /* dropped */
     job_drop(j);
-    char *dropped = job_dump(j), *dropped_values = bench_values(j);
+    char *dropped = timeless_dump(j), *dropped_values = bench_values(j);
     ck_assert_str_eq(before, dropped);
     ck_assert_str_eq(values, dropped_values);
     /* taken */
     ck_ok(command(j, d->words, why));
     bench_take(j);
-    char *taken = job_dump(j);
+    char *taken = timeless_dump(j);
     ck_assert_str_eq(tried, taken);
     bench_same_when_fresh(j);
     /* undone, and done again */
     ck_ok(job_undo(j, why));
-    char *undone = job_dump(j), *undone_values = bench_values(j);
+    char *undone = timeless_dump(j), *undone_values = bench_values(j);
     ck_assert_str_eq(before, undone);
     ck_assert_str_eq(values, undone_values);
     ck_ok(job_redo(j, why));
-    char *again = job_dump(j);
+    char *again = timeless_dump(j);
     ck_assert_str_eq(tried, again);
     job_close(j);
     char *const all[] = {before, values, tried, dropped, dropped_values, taken, undone, undone_values, again};
