@@ -56,6 +56,31 @@ START_TEST(a_change_of_the_demo_moves_what_it_must_and_nothing_else)
 }
 END_TEST
 
+/* A whole outline, a line of it, and what it prints: a rectangle of 26 x 44 with a half circle on it, 2 (26 + 44) - 26 + 13 pi. */
+START_TEST(an_outline_is_typed_printed_and_changed)
+{
+    struct bench b;
+    bench_open(&b, "cover-plate");
+    bench_do(&b, "d set cp 'blank.shape=\"outline\"'", 0);
+    bench_do(&b, "d outline cp blank 'at -13, -22' 'line by 26, 0' 'line by 0, 44' 'arc by -26, 0 radius 13 left'", 0);
+    struct said s = bench_want(&b, "d outline cp blank", 0);
+    ck_assert_str_eq(s.out, "at -13 mm, -22 mm\nline by 26 mm, 0 mm\nline by 0 mm, 44 mm\narc by -26 mm, 0 mm radius 13 mm left\n");
+    said_done(&s);
+    s = bench_want(&b, "d show cp blank.cut --format csv", 0);
+    char *cut = rows_find(s.out, "blank.cut", NULL, 2);
+    ck_assert_double_eq_tol(strtod(cut, NULL), 114 + 13 * 3.14159265358979323846, 1e-9);
+    free(cut);
+    said_done(&s);
+    s = bench_want(&b, "d set cp 'blank.outline.3=line by 0, 40' --format csv", 0);
+    moved(s.out, "blank.size_across 57 53");
+    said_done(&s);
+    bench_do(&b, "d set cp blank.outline.4=", 0);
+    s = bench_want(&b, "d dump cp", 0);
+    ck_assert_ptr_nonnull(strstr(s.out, "  outline\n    at -13 mm, -22 mm\n    line by 26 mm, 0 mm\n    line by 0 mm, 40 mm\n  lay one"));
+    said_done(&s);
+}
+END_TEST
+
 /* ---- against the sheet ---------------------------------------------------------------------- */
 
 static const struct { const char *job, *change, *sheet; } sheets[] = {
@@ -269,6 +294,7 @@ TCase *edit_tests(void)
 {
     TCase *t = tcase_create("edits");
     tcase_set_timeout(t, 60);
+    tcase_add_test(t, an_outline_is_typed_printed_and_changed);
     tcase_add_loop_test(t, a_change_of_the_demo_moves_what_it_must_and_nothing_else, 0, COUNT_OF(changes));
     tcase_add_loop_test(t, every_name_of_the_independent_sheet_shows_the_same_figure, 0, COUNT_OF(sheets));
     tcase_add_test(t, findings_that_come_and_go_are_told_and_undone_edits_tell_them_the_other_way);

@@ -22,6 +22,13 @@ static const struct { const char *line; int status; const char *says; } refusals
     {"d handbook cuting_force", 2, "The handbook does not speak of \"cuting_force\"; near it: cutting_force"},
     {"d parts guide_pst", 2, "There is no parts table \"guide_pst\"; near it: guide_post"},
     {"d new other --like nix", 2, "There is no template \"nix\"."},
+    {"d outline cp die_plate 'at 0, 0'", 2, "die_plate has no outline."},
+    {"d outline cp nobody", 2, "The job has no item \"nobody\"."},
+    {"d outline cp blank 'at 0, 0' 'line to 5, 0'", 2, "blank.outline: it encloses nothing"},
+    {"d outline cp blank 'at 0, 0' 'line to 5, 5' 'line to 5, 0' 'line to 0, 4'", 2, "blank.outline: it crosses or touches itself at 2.22 mm, 2.22 mm."},
+    {"d outline cp blank 'at 0, 0' 'arc to 5, 0 radius 2 left'", 2, "blank.outline: the arc of line 2 cannot reach"},
+    {"d outline cp blank 'at 0, 0' 'line up 5, 0'", 2, "blank.outline.2: Say where it goes: \"to X, Y\" from the outline's origin, or \"by X, Y\" from the line before.\n  line up 5, 0\n  ^^^^^^^^^^^^\n"},
+    {"d set cp blank.outline.3='line to 0, 0'", 2, "blank.outline: its lines are counted from 1 without a gap; line 1 is missing."},
     /* units, with the fault marked */
     {"d set cp 'strip.thickness=2 kN'", 2, "strip.thickness: A length is wanted here, and this gives a force.\n  2 kN\n  ^^^^\n"},
     {"d set cp 'die_plate.thickness=30 mm + 2 kN'", 2, "  30 mm + 2 kN\n  ^^^^^^^^^^^^\n"},

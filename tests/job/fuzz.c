@@ -28,7 +28,7 @@ static void random_text(struct job *j, const struct dieset_quantity *q, char *ou
     struct dieset *d = job_dieset(j);
     char buf[80];
     const struct dieset_quantity *other = dieset_quantity(d, (int)draw((unsigned)dieset_quantity_count(d)));
-    switch (draw(8)) {
+    switch (draw(10)) {
     case 0:
         snprintf(out, size, "%s", ONE_OF(odd));
         break;
@@ -79,6 +79,7 @@ static enum base_err restructure(struct job *j, struct base_diag *why)
 {
     static const char *const kinds[] = {"plate", "screws", "dowels", "springs", "values", "risers", "pilots"};
     static const char *const names[] = {"alpha", "beta", "gamma", "delta", "mm", "die_plate"};
+    static const char *const lines[] = {"at 3, 0", "line by 4, 5", "arc to strip.width / 2, 3 radius 40 left", "line to 2, 9 no cut", "arc by 9"};
     static const char *const lays[] = {"six on die_plate", "corners on stripper", "one on die_plate", "with posts", "rows on lower_shoe", "with nobody"};
     switch (draw(8)) {
     case 0:
@@ -94,6 +95,10 @@ static enum base_err restructure(struct job *j, struct base_diag *why)
     case 5:
         return job_lay(j, random_item(j), ONE_OF(lays), why);
     case 6:
+        return job_outline_insert(j, random_item(j), (int)draw(6), ONE_OF(lines), why);
+    case 7:
+        return job_outline_remove(j, random_item(j), 1 + (int)draw(5), why);
+    case 8:
         return job_value_add(j, random_item(j), ONE_OF(names), draw(2) ? "length" : "number", draw(2) ? "3 mm" : "strip.thickness", why);
     default:
         return job_entry(j, random_item(j), draw(2) ? "note" : "title", "some words", why);

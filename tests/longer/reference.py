@@ -7,6 +7,7 @@ other reckoning, and what it prints as worked out is compared. Jobs are made in 
 import csv
 import io
 import math
+import random
 import re
 import subprocess
 import sys
@@ -15,7 +16,8 @@ import numpy
 import scipy.integrate
 import scipy.linalg
 import scipy.optimize
-from shapely.geometry import LineString, MultiPoint, Point, box
+from shapely.affinity import translate
+from shapely.geometry import LineString, MultiPoint, Point, Polygon, box
 
 PROGRAM, FOLDER = sys.argv[1], sys.argv[2]
 ROUND = 128  # corners of a quarter circle: the chord of a radius of 50 is off by 0.001
@@ -55,18 +57,23 @@ class Job:
     factors = {"kN": 1000.0, "J": 1000.0, "kW": 1e6}
     made = 0
 
-    def __init__(self, name, *settings):
+    def __init__(self, name, *settings, outline=None):
+        """OUTLINE: item, lines, and the same as a polygon round the item's point."""
         Job.made += 1
+        self.outline = outline
         self.path = "%s/%s-%d" % (FOLDER, name, Job.made)
         run("new", self.path, "--like", name)
         run("set", self.path, 'job.unit="mm"', ok=(0, 1))
         for setting in settings:
             run("set", self.path, setting, ok=(0, 1))
+        if outline:
+            run("outline", self.path, outline[0], *outline[1], ok=(0, 1))
         self.values = {}
         for row in rows("show", self.path):
             for state in [row["state"]] if row["state"] else ["new", "ground"]:
                 self.values[row["name"], state] = (row["value"], row["unit"])
-        self.holes = [self.hole(row) for row in rows("holes", self.path)]
+        # the sides of an outline stand under its hole, without a face
+        self.holes = [self.hole(row) for row in rows("holes", self.path) if row["face"]]
 
     def text(self, name, state="new"):
         return self.values[name, state][0]
@@ -89,6 +96,8 @@ class Job:
         plate = row["plate"]
         thickness = self.number(plate + ".thickness")
         x, y = float(row["x"]), float(row["y"])
+        if " by its outline" in row["operation"]:
+            return self.outlined(row, x, y, thickness)
         size = re.search(r" ([0-9.]+) x ([0-9.]+)(?: corner ([0-9.]+))?", row["operation"])
         begins = re.search(r" from ([0-9.]+)$", row["operation"])
         begin = float(begins.group(1)) if begins else 0.0
@@ -100,6 +109,18 @@ class Job:
         title = title[:size.start()] if size else title[:begins.start()] if begins else title
         return {"plate": plate, "item": row["group"], "title": title, "x": x, "y": y, "shape": shape, "low": low, "high": high,
                 "diameter": least, "round": not size}
+
+
+    def outlined(self, row, x, y, thickness):
+        """A hole by the outline: right through, as typed, grown as its title says."""
+        title, plates = row["operation"].split(" by its")[0], self.items("moves")
+        below = plates.index(row["plate"]) - plates.index(self.text("stack.die_plate")) - 1
+        slug = (self.number("slug_room") + self.number("slug_growth") * below) / 2
+        grow = {"die opening": 0, "slug hole": slug}.get(title, -self.number("strip.clearance"))
+        shape = translate(self.outline[2].buffer(grow, ROUND), x, y)
+        a, b, c, d = shape.bounds
+        return {"plate": row["plate"], "item": row["group"], "title": title, "x": x, "y": y, "shape": shape, "low": 0, "high": thickness,
+                "diameter": math.hypot(c - a, d - b), "round": False}
 
 
 def disc(x, y, diameter):
@@ -174,10 +195,10 @@ def told(key):
     return "%s: %s" % (key[0], " - ".join("%s %s" % pair for pair in sorted(key[1])))
 
 
-def compare_walls(name):
+def compare_walls(name, *settings, outline=None):
     global compared, different
-    job = Job(name, "wall_least=%g mm" % LEAST, "wall_share=%g" % SHARE)
-    heading("Walls between holes of %s, %d holes, in mm: program, shapely" % (name, len(job.holes)))
+    job = Job(name, "wall_least=%g mm" % LEAST, "wall_share=%g" % SHARE, *settings, outline=outline)
+    heading("Walls between holes of %s, %d holes%s, in mm: program, shapely" % (name, len(job.holes), ", one an outline" if outline else ""))
     ours, theirs = walls_by_program(job), walls_by_shapely(job)
     for key in sorted(set(ours) | set(theirs), key=told):
         if key in ours and key in theirs:
@@ -225,6 +246,7 @@ def compare_load_centre(name):
     job = Job(name)
     heading("Cuts and load centre of %s: program, lines by shapely" % name)
     strength = job.number("strip.thickness") * job.number("strip.shear")
+    slugs = 1 + job.number("stack.slugs") * job.number("push_share")  # pushed through where they are cut
     force = moment_x = moment_y = 0.0
     for station in job.items("does"):
         does = job.text(station + ".does")
@@ -236,8 +258,8 @@ def compare_load_centre(name):
         else:
             lines = [outline(job, station, x, y) for x, y in places(job, station, job.text("stack.die_plate"))]
             check("%s.cut, mm" % station, job.number(station + ".cut"), lines[0].length, 0.002)
-            pushes = [(line.length * strength, line.centroid) for line in lines]
-            check("%s.cutting, N" % station, job.number(station + ".cutting"), sum(f for f, _ in pushes), 2)
+            pushes = [(line.length * strength * slugs, line.centroid) for line in lines]
+            check("%s.cutting, N" % station, job.number(station + ".cutting"), sum(f for f, _ in pushes) / slugs, 2)
         for f, at in pushes:
             force, moment_x, moment_y = force + f, moment_x + f * at.x, moment_y + f * at.y
     check("stack.centre_x, mm", job.number("stack.centre_x"), moment_x / force, 0.002)
@@ -246,6 +268,70 @@ def compare_load_centre(name):
                  if job.text(s + ".shape") == "rectangle" else disc(0, 0, job.number(s + ".size")).area
                  for s in job.items("does") if job.text(s + ".does") == "blank")
     check("strip.use", job.number("strip.use"), blanks / (job.number("strip.width") * job.number("strip.pitch")), 1e-5)
+
+
+# ---- outlines of lines and arcs ---------------------------------------------------------------------------------
+
+
+def arc_points(x0, y0, x1, y1, radius, left, steps=1500):
+    """Places along the shorter arc that turns LEFT or right, without its beginning."""
+    dx, dy = x1 - x0, y1 - y0
+    chord = math.hypot(dx, dy)
+    side = math.sqrt(radius ** 2 - chord ** 2 / 4) * (1 if left else -1) / chord
+    cx, cy = (x0 + x1) / 2 - side * dy, (y0 + y1) / 2 + side * dx
+    begin, sweep = math.atan2(y0 - cy, x0 - cx), 2 * math.asin(chord / 2 / radius) * (1 if left else -1)
+    return [(cx + radius * math.cos(begin + sweep * i / steps), cy + radius * math.sin(begin + sweep * i / steps)) for i in range(1, steps + 1)]
+
+
+def random_outline(seed):
+    """Lines as they are typed, the polygon, and what of it is cut. None: it crosses itself, or has a narrow place."""
+    draw = random.Random(seed)
+    n = draw.randint(3, 9)
+    corners = [(draw.uniform(7, 13) * math.cos(a), draw.uniform(7, 13) * math.sin(a))
+               for a in [2 * math.pi * (i + draw.uniform(-0.25, 0.25)) / n for i in range(n)]]
+    corners = [(round(x, 3), round(y, 3)) for x, y in corners]
+    if draw.random() < 0.5:
+        corners.reverse()
+    lines, sides = ["at %g mm, %g mm" % corners[0]], []
+    for (x0, y0), (x1, y1) in zip(corners, corners[1:] + corners[:1]):
+        free, chord = draw.random() < 0.2, math.hypot(x1 - x0, y1 - y0)
+        if draw.random() < 0.5:
+            radius, left = round(chord * draw.uniform(0.6, 3), 3), draw.random() < 0.5
+            lines.append("arc to %g mm, %g mm radius %g mm %s" % (x1, y1, radius, "left" if left else "right"))
+            places = arc_points(x0, y0, x1, y1, radius, left)
+        else:
+            lines.append("line by %.6g mm, %.6g mm" % (round(x1 - x0, 3), round(y1 - y0, 3)))
+            places = [(x1, y1)]
+        lines[-1] += " no cut" if free else ""
+        sides.append((LineString([(x0, y0)] + places), not free))
+    polygon = Polygon([p for line, _ in sides for p in line.coords[1:]])
+    whole = polygon.is_valid and all(polygon.buffer(g).buffer(-g).symmetric_difference(polygon).area < 1.5 for g in (-0.4, 0.4))
+    return (lines, polygon, [line for line, cuts in sides if cuts]) if whole and any(cuts for _, cuts in sides) else None
+
+
+def compare_outlines(wanted):
+    heading("Random outlines of lines and arcs, in mm: program, polygons of shapely")
+    seed = found = 0
+    while found < wanted:
+        seed += 1
+        drawn = random_outline(seed)
+        if not drawn:
+            continue
+        found += 1
+        lines, polygon, cut = drawn
+        does = "blank" if found % 2 else "pierce"
+        job = Job("cover-plate", 'blank.shape="outline"', 'blank.does="%s"' % does, outline=("blank", lines, polygon))
+        gap, name = job.number("strip.clearance"), "outline %d, %d lines, %s: " % (seed, len(lines), does)
+        opening, punch = polygon.buffer(0 if does == "blank" else gap, ROUND), polygon.buffer(-gap if does == "blank" else 0, ROUND)
+        length = sum(line.length for line in cut)
+        left, front, right, back = polygon.bounds
+        for what, other in [("perimeter", polygon.length), ("cut", length), ("product_area", polygon.area),
+                            ("middle_along", sum(l.length * l.centroid.x for l in cut) / length),
+                            ("middle_across", sum(l.length * l.centroid.y for l in cut) / length),
+                            ("size_along", right - left), ("size_across", back - front),
+                            ("opening_length", opening.length), ("opening_area", opening.area),
+                            ("punch_length", punch.length), ("punch_area", punch.area)]:
+            check(name + what, job.number("blank." + what), other, 2e-4)
 
 
 # ---- beams and columns --------------------------------------------------------------------------------------------
@@ -413,6 +499,10 @@ for demo in ["cover-plate", "spacer-plate"]:
     compare_walls(demo)
     compare_load_centre(demo)
     compare_stroke(demo)
+compare_outlines(16)
+for outline_seed in [3, 8]:
+    typed = next(o for o in map(random_outline, range(outline_seed, 1000)) if o)
+    compare_walls("cover-plate", 'blank.shape="outline"', outline=("blank", typed[0], typed[1]))
 compare_beams()
 compare_columns()
 compare_press()

@@ -40,6 +40,53 @@ static void retype(const char *text)
     bed_type(b, text);
 }
 
+/* ---- outlines ---- */
+
+/* `a` begins an outline and asks for line after line, each tried as it is typed; a line is changed in its row, taken out by `-`. */
+START_TEST(an_outline_is_typed_line_by_line)
+{
+    go("blank.shape", "> shape");
+    bed_type(b, ":set blank.shape=\"outline\"\r");
+    bed_wait(b, "taken: blank.shape");
+    bed_type(b, "a");
+    bed_wait(b, "line 1 of the outline:");
+    retype("at -13, -22");
+    bed_wait(b, "it encloses nothing");
+    bed_type(b, "\r");
+    bed_wait(b, "line 2 of the outline:");
+    bed_type(b, "line by 26, 0\r");
+    bed_wait(b, "line 3 of the outline:");
+    bed_type(b, "arc by -26, 0 radius 12 left");
+    bed_wait(b, "cannot reach");
+    retype("arc by -26, 0 radius 13 left");
+    bed_wait(b, "would move ");
+    bed_type(b, "\r");
+    bed_wait(b, "line 4 of the outline:");
+    bed_type(b, "\r");
+    bed_wait(b, "the outline has 3 lines");
+    bed_wait(b, "> 3  arc by");
+    ck_assert_ptr_nonnull(strstr(dumped(job), "    line by 26 mm, 0 mm\n    arc by -26 mm, 0 mm radius 13 mm left\n"));
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
+    retype("line to 13, 22");
+    bed_wait(b, "would move ");
+    bed_type(b, "\r");
+    bed_wait(b, "taken: blank.outline.3");
+    bed_type(b, "-");
+    bed_wait(b, "blank.outline.3 taken out");
+    ck_assert_ptr_null(strstr(dumped(job), "line to 13 mm"));
+    bed_type(b, "u");
+    bed_wait(b, "undone: ");
+    ck_assert_ptr_nonnull(strstr(dumped(job), "line to 13 mm, 22 mm"));
+    bed_type(b, ":outline blank at 0, 0; line to 9, 9; line to 9, 0; line to 0, 8\r");
+    bed_wait(b, "crosses or touches itself");
+    bed_type(b, ":outline blank at 0, 0; line to 9, 9; line to 9, 0\r");
+    bed_wait(b, "taken: outline of blank");
+    ck_assert_ptr_nonnull(strstr(dumped(job), "    line to 9 mm, 9 mm\n    line to 9 mm, 0 mm\n"));
+    leave(b);
+}
+END_TEST
+
 /* ---- walking ---- */
 
 START_TEST(the_form_follows_the_cursor_in_the_stack)
@@ -578,6 +625,7 @@ void add_stories(Suite *s)
     tcase_add_test(c, words_of_other_shops_lead_to_those_of_this_one);
     tcase_add_test(c, search_goes_from_place_to_place);
     tcase_add_test(c, a_command_shows_its_outcome_while_typed_and_completes_names);
+    tcase_add_test(c, an_outline_is_typed_line_by_line);
     tcase_add_test(c, items_are_added_copied_taken_out_and_come_back);
     tcase_add_test(c, a_key_that_nobody_knows_does_not_leave_what_is_typed);
     tcase_add_test(c, forms_bear_the_cautions_of_what_they_show);
