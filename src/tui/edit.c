@@ -173,6 +173,10 @@ void edit_outcome_line(struct tui *t, struct base_text *out)
 /* An empty text: back to the usual formula. */
 static enum base_err set_or_unset(struct tui *t, const char *path, const char *text, struct base_diag *why)
 {
+    if (!*text && strstr(path, ".outline.")) { /* the row would be gone from under the field */
+        edit_drop(t);
+        return base_fail(why, BASE_REFUSED, "%s: an empty line; - in the form takes a line out.", path);
+    }
     return *text ? job_set(t->job, path, text, why) : job_unset(t->job, path, why);
 }
 
