@@ -107,7 +107,7 @@ void explore_beside(const struct explore *x, int a, int b, int width, struct bas
 
 /* ---- what would clear a finding ---------------------------------------------------------------------- */
 
-/* For each value that the finding's rule names as a cure, the nearest value that clears it, found by trying: the next listed size that
+/* For each value that the finding's rule names as a cure (where it names none: the free number that it hangs on), the nearest value that clears it, found by trying: the next listed size that
  * does, another choice, or the smallest change of a free number (to the last digit that screens show). The die set is as it was
  * afterwards; no try may be open at a call. */
 struct explore_proposal {

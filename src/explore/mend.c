@@ -326,6 +326,14 @@ static void propose(struct trial *t, struct explore_mend *m, const char *text, b
 
 /* ---- all of them ---- */
 
+/* Does the rule itself name cures? Without them a finding offers what it hangs on, of which only a free number is worth a try: nobody
+ * turns a blanked hole into a formed one to be rid of a thin wall. */
+static bool names_cures(const struct handbook *h, const char *rule)
+{
+    int i = handbook_find_rule(h, rule);
+    return i < 0 || handbook_rule(h, i)->n_mends > 0; /* what cannot be judged names its origin */
+}
+
 struct explore_mend *explore_mend_new(struct findings *f, const char *key)
 {
     const struct finding *list;
@@ -337,9 +345,13 @@ struct explore_mend *explore_mend_new(struct findings *f, const char *key)
         return NULL;
     struct explore_mend *m = base_alloc(sizeof *m);
     m->key = base_arena_copy(&m->memory, key);
-    for (int i = list[at].n_mends; i-- > 0;)
-        if (dieset_quantity(d, list[at].mends[i])->can_type)
-            base_vec_push(&m->left, base_arena_copy(&m->memory, dieset_quantity(d, list[at].mends[i])->path));
+    bool named = names_cures(dieset_handbook(d), list[at].rule);
+    for (int i = list[at].n_mends; i-- > 0;) {
+        const struct dieset_quantity *q = dieset_quantity(d, list[at].mends[i]);
+        bool free_number = q->typed && q->type.sort == HANDBOOK_NUMBER;
+        if (q->can_type && (named || free_number))
+            base_vec_push(&m->left, base_arena_copy(&m->memory, q->path));
+    }
     return m;
 }
 

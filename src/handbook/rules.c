@@ -116,6 +116,8 @@ void book_read_rule(struct book_reader *r, const struct record *at)
         book_refuse(r, at, "There is a rule \"%s\" already.", rule.name);
     if (!*rule.name || strchr(rule.name, ' '))
         book_refuse(r, at, "A rule has a name of one word.");
+    if (rule.first && (rule.over != HANDBOOK_ONCE || !rule.value))
+        book_refuse(r, at, "A rule that is looked at first is tried once and has a value.");
     if ((rule.over == HANDBOOK_EACH_PAIR) != (rule.within != NULL))
         book_refuse(r, at, "A rule over each two holes, and no other, says \"within\" which distance to look.");
     rule.rungs = rungs;

@@ -22,28 +22,25 @@ static void put_when(struct report_paper *p, const char *when)
 
 void report_mend_begin(struct report_paper *p)
 {
+    enum { FOLDED = 4 };
     static const struct report_column columns[] = {
         {"finding", NULL, false}, {"name", "value", false}, {"was", "now", true}, {"is", "clears at", true}, {"typed", NULL, false},
-        {"listed", NULL, false}, {NULL, "", false}, {"moved", "moves", true}, {"comes", "comes: ", false}, {"goes", "also goes: ", false},
-        {"sizes", "sizes: ", false},
+        {"listed", NULL, false}, {NULL, "", false}, {"moved", "moves", true}, {NULL, "", false}, {"comes", "comes: ", false},
+        {"goes", "also goes: ", false}, {"sizes", "sizes: ", false},
     };
     report_begin(p, columns, COUNT_OF(columns));
-    for (int i = 1; i <= 3; i++)
+    for (int i = 1; i <= FOLDED; i++)
         report_fold(p, (int)COUNT_OF(columns) - i);
 }
 
-static void put_hopeless(struct report_paper *p, const char *key, const char *path, const char *why)
-{
-    const char *const texts[] = {key, path, NULL, NULL, NULL, NULL, why};
-    for (size_t k = 0; k < COUNT_OF(texts); k++)
-        report_text(p, texts[k]);
-    report_number(p, NAN, 0);
-    for (int k = 0; k < 3; k++)
-        report_text(p, NULL);
-}
+static const char *some_text(const char *text) { return *text ? text : NULL; }
 
 void report_mend(const struct explore_mend *m, struct report_paper *p)
 {
+    if (!m->at.count && !m->hopeless.count) {
+        report_line_below(p, "%s: its rule names no value that could be typed.", m->key);
+        return;
+    }
     report_line_within(p, "%s", m->key);
     for (size_t i = 0; i < m->at.count; i++) {
         const struct explore_proposal *x = &m->at.at[i];
@@ -51,14 +48,20 @@ void report_mend(const struct explore_mend *m, struct report_paper *p)
         for (size_t k = 0; k < COUNT_OF(texts); k++)
             report_text(p, texts[k]);
         report_number(p, x->moved, 0);
-        report_text(p, *x->comes ? x->comes : NULL);
-        report_text(p, *x->goes ? x->goes : NULL);
-        report_text(p, *x->sizes ? x->sizes : NULL);
+        report_text(p, NULL);
+        report_text(p, some_text(x->comes));
+        report_text(p, some_text(x->goes));
+        report_text(p, some_text(x->sizes));
     }
-    for (size_t i = 0; i < m->hopeless.count; i++)
-        put_hopeless(p, m->key, m->hopeless.at[i], "alone does not clear it");
-    if (!m->at.count && !m->hopeless.count)
-        put_hopeless(p, m->key, NULL, "its rule names no value that could be typed");
+    for (size_t i = 0; i < m->hopeless.count; i++) {
+        const char *const texts[] = {m->key, m->hopeless.at[i], NULL, NULL, NULL, NULL, NULL};
+        for (size_t k = 0; k < COUNT_OF(texts); k++)
+            report_text(p, texts[k]);
+        report_number(p, NAN, 0);
+        report_text(p, "alone does not clear it");
+        for (int k = 0; k < 3; k++)
+            report_text(p, NULL);
+    }
 }
 
 /* ---- what is said ---- */

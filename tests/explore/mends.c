@@ -169,6 +169,28 @@ START_TEST(what_comes_and_goes_along_is_told)
 }
 END_TEST
 
+/* The walls between holes name no cure: what the work of the opening is, or which plate a spring sits in, is not offered. */
+START_TEST(no_choice_is_offered_that_the_rule_does_not_name)
+{
+    set("strip.pitch", "22 mm"); /* the stations move together, into screws and dowels */
+    const struct finding *list;
+    int n = findings_judge(bench.f, &list), seen = 0;
+    char **keys = base_alloc((size_t)(n + 1) * sizeof *keys);
+    for (int i = 0; i < n; i++)
+        keys[i] = base_copy(strncmp(list[i].key, "hole-wall ", 10) == 0 ? list[i].key : "");
+    for (int i = 0; i < n; i++) {
+        struct explore_mend *m = *keys[i] ? mend(keys[i]) : NULL;
+        seen += m != NULL;
+        for (size_t k = 0; m && k < m->at.count; k++)
+            ck_assert_msg(dieset_quantity(bench.d, dieset_find(bench.d, m->at.at[k].path))->type.sort == HANDBOOK_NUMBER, "%s", m->at.at[k].path);
+        explore_mend_free(m);
+        free(keys[i]);
+    }
+    free(keys);
+    ck_assert_int_gt(seen, 0);
+}
+END_TEST
+
 TCase *mend_tests(void)
 {
     TCase *t = tcase_create("mends");
@@ -177,6 +199,7 @@ TCase *mend_tests(void)
     tcase_add_checked_fixture(t, open_cover, close_cover);
     tcase_add_loop_test(t, a_proposal_is_the_nearest_value_that_clears, 0, COUNT_OF(by_hand));
     tcase_add_loop_test(t, every_proposal_clears_its_finding_and_trying_leaves_no_trace, 0, COUNT_OF(edits));
+    tcase_add_test(t, no_choice_is_offered_that_the_rule_does_not_name);
     tcase_add_test(t, what_comes_and_goes_along_is_told);
     return t;
 }
