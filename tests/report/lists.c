@@ -373,7 +373,7 @@ START_TEST(parts_come_with_units_and_confidence)
     const struct table_column_spec columns[] = {
         {"size", true, {0, 0, 0, 0}, size, 1, false}, {"length", false, UNIT_LENGTH, length, 1, false}, {"rate", false, UNIT_RATE, rate, 1, false},
     };
-    const struct table_spec spec = {"pin", "Pins of the test.", files, 1, columns, 3, NULL};
+    const struct table_spec spec = {"pin", "Pins of the test.", files, 1, columns, 3, NULL, NULL, 0};
     int table;
     ck_ok(table_set_declare(t, &spec, &table, why));
     struct report_paper p;
