@@ -170,12 +170,46 @@ static int first_typed(const struct findings *f, const struct formula_code *code
     return found;
 }
 
+/* What moves the last point of ITEM along the feed, -1: nothing. */
+static int last_point(const struct findings *f, int item)
+{
+    struct dieset_point p;
+    char path[200];
+    int count = dieset_point_count(f->d, item);
+    if (count == 0)
+        return -1;
+    dieset_point(f->d, item, count - 1, &p);
+    snprintf(path, sizeof path, "%s.%s.x", dieset_item_name(f->d, item), p.name);
+    return dieset_find(f->d, path);
+}
+
+/* "mend points": the item's own last point; of a plate, that of each group that holds or locates it. */
+static int points_of(const struct findings *f, int item, int *out, int room)
+{
+    int first, holes = dieset_plate_holes(f->d, item, &first), n = 0, own = last_point(f, item);
+    if (own >= 0)
+        out[n++] = own;
+    for (int i = first; i < first + holes && n < room; i++) {
+        struct dieset_hole h;
+        dieset_hole(f->d, i, DIESET_NEW, &h);
+        int q = h.spec->fastens ? last_point(f, h.item) : -1;
+        if (q >= 0 && (n == 0 || out[n - 1] != q))
+            out[n++] = q;
+    }
+    return n;
+}
+
 static void add_cures(struct findings *f, const struct findings_trial *t, struct finding *x)
 {
+    enum { GROUPS = 4 };
     const struct handbook_rule *r = t->rule;
-    int *mends = base_arena_alloc(&f->memory, (size_t)(r->n_mends + 1) * sizeof *mends);
+    int *mends = base_arena_alloc(&f->memory, (size_t)(r->n_mends + GROUPS) * sizeof *mends);
     int n = 0;
     for (int i = 0; i < r->n_mends; i++) {
+        if (strcmp(r->mends[i], "points") == 0) {
+            n += points_of(f, x->item, mends + n, GROUPS - 1);
+            continue;
+        }
         int q = quantity_named(f, x->item, r->mends[i]);
         if (q >= 0)
             mends[n++] = q;

@@ -84,6 +84,9 @@ static const struct handbook_property *follow(const struct handbook *h, int kind
 static void check_mends(struct book_reader *r, const struct handbook_rule *rule)
 {
     for (int i = 0; i < rule->n_mends; i++) {
+        const struct handbook_kind *kind = rule->over == HANDBOOK_EACH_KIND ? &r->h->kinds.at[rule->kind] : NULL;
+        if (kind && (kind->lays || strcmp(kind->name, "plate") == 0) && strcmp(rule->mends[i], "points") == 0)
+            continue; /* its own, or those of the groups that hold or locate the plate */
         const struct handbook_property *p = follow(r->h, rule->kind, rule->mends[i]);
         if (!p)
             fault(r, rule->place, "The rule %s mends \"%s\", which is no quantity.", rule->name, rule->mends[i]);

@@ -73,7 +73,7 @@ static const struct row rows[] = {
     {"crank_angle(100 mm, 25 mm)", "60 deg", NULL, PAPER, CRANK},
     {"feed_angle(100 mm, 25 mm)", "240 deg", NULL, PAPER, CRANK},
     {"press_most(300 mm) - press_least(300 mm, 60 mm)", "45 mm", NULL, PRACTICE, "adjustment less 5 above and 10 below"},
-    {"open_tilt(1000 kN, 1000 kN) * 1 in", "0.0015 in", NULL, MEMORY, "figure of press builders: 0.0015 in for each inch at the rating"},
+    {"open_tilt(1000 kN, 1000 kN) * 1 in", "0.0015 in", NULL, MEMORY, "rule of thumb: 0.0015 in for each inch at the rating"},
     /* die plate, strip */
     {"die_block(10 ton_metric)", "21.4 mm", "0.1 mm", MEMORY, "tool-room courses: cube root of the metric tons, in cm"},
     {"die_block(80 N * 125)", "10 mm", NULL, PAPER, "cube root of 1000"},
