@@ -338,6 +338,9 @@ START_TEST(an_obround_is_a_rectangle_and_a_circle)
     near_to(dieset_wall(&h, &pin, NULL), 13 - 5 - gap - 2);
     pin.y = h.y + 20, pin.x = h.x + 7 + 15;
     near_to(dieset_wall(&h, &pin, NULL), 25 - 5 - gap - 2);
+    bench_set(&b, "box", "shape", "\"rectangle\""); /* round corners take the clearance too */
+    bench_set(&b, "box", "corner", "2 mm");
+    near_to(opening(&b, "box").corner, 2 + gap);
     bench_close(&b);
 }
 END_TEST
