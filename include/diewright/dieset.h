@@ -181,6 +181,8 @@ struct dieset_line {
 NODISCARD enum base_err dieset_read_line(const char *text, struct dieset_line *out, struct base_diag *why);
 /* How many lines are typed of ITEM's outline; the Nth, counted from 1, is the entry "outline/N". */
 int dieset_outline_lines(const struct dieset *d, int item);
+/* The slots of what is typed in Q, a line of an outline: at most DIESET_PARTS; how many. 0: Q is no such line. */
+int dieset_line_slots(const struct dieset *d, int q, int out[DIESET_PARTS]);
 /* What is wrong with the outline of ITEM as it stands, one sentence into OUT: it encloses nothing, an arc cannot reach, it crosses
  * itself, it leaves no room for the clearance. False: nothing is, or nothing is drawn. */
 bool dieset_outline_flaw(const struct dieset *d, int item, struct base_text *out);

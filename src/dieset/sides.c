@@ -417,6 +417,19 @@ bool outline_lost(const struct build *b, int item, double *out)
 
 int dieset_outline_lines(const struct dieset *d, int item) { return item >= 0 ? d->now->items.at[item].n_lines : 0; }
 
+int dieset_line_slots(const struct dieset *d, int q, int out[DIESET_PARTS])
+{
+    static const enum side_column typed[] = {SIDE_BY_X, SIDE_BY_Y, SIDE_AT_X, SIDE_AT_Y, SIDE_RADIUS};
+    const struct cell *c = d->now->quantity_cells[q];
+    int n = 0;
+    for (size_t i = 0; i < COUNT_OF(typed) && c->what == CELL_LINE; i++) {
+        const struct cell *column = d->now->items.at[c->item].sides[c->number].columns[typed[i]];
+        if (column && column->typed && n < DIESET_PARTS)
+            out[n++] = column->slot[DIESET_NEW];
+    }
+    return n;
+}
+
 /* The first arc whose radius cannot reach, as a line's number; 0: none. */
 static int first_short(const struct build *b, const struct item *it)
 {

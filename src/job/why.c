@@ -153,6 +153,9 @@ int job_reaches(struct job *j, int q, int *out, int room)
             seen[quantity->slot[s]] = true;
             queue[tail++] = quantity->slot[s];
         }
+    int parts[DIESET_PARTS];
+    for (int p = dieset_line_slots(j->dieset, q, parts) - 1; p >= 0; p--) /* a line itself is a text that nothing reads */
+        seen[queue[tail++] = parts[p]] = true;
     while (head < tail) {
         int n;
         const int *readers = model_readers(m, queue[head++], &n);

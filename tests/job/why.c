@@ -112,6 +112,21 @@ START_TEST(every_quantity_can_be_asked_why)
 }
 END_TEST
 
+START_TEST(force_and_middle_hang_on_a_line_of_an_outline)
+{
+    struct job *j = bench_file("tests/job/all-sorts.txt");
+    static const char *const wanted[] = {"cover.cut", "cover.x", "cover.force", "stack.cut_force"};
+    int reached[ROOM], n = job_reaches(j, quantity(j, "cover.outline.2"), reached, ROOM);
+    for (size_t w = 0; w < COUNT_OF(wanted); w++) {
+        bool told = false;
+        for (int i = 0; i < n; i++)
+            told = told || strcmp(dieset_quantity(job_dieset(j), reached[i])->path, wanted[w]) == 0;
+        ck_assert_msg(told, "%s", wanted[w]);
+    }
+    job_close(j);
+}
+END_TEST
+
 START_TEST(what_hangs_on_a_thickness_is_told_nearest_first)
 {
     struct job *j = bench_file("data/demo/cover-plate.txt");
@@ -154,6 +169,7 @@ TCase *why_tests(void)
     tcase_add_test(c, the_tree_ends_where_asked_and_tells_that_it_goes_on);
     tcase_add_test(c, what_was_unfolded_above_is_not_unfolded_again);
     tcase_add_loop_test(c, every_quantity_can_be_asked_why, 0, 3);
+    tcase_add_test(c, force_and_middle_hang_on_a_line_of_an_outline);
     tcase_add_test(c, what_hangs_on_a_thickness_is_told_nearest_first);
     tcase_add_test(c, a_value_is_described_by_the_handbooks_words);
     return c;
