@@ -94,6 +94,7 @@ check-once: programs
 check:
 	@sh tests/deps.sh run check
 	@$(MAKE) --no-print-directory floors
+	@sh tests/screen/tour.sh
 	@$(MAKE) --no-print-directory -j2 programs
 	@$(MAKE) --no-print-directory -j2 programs $(SANITIZE)
 	@B=build sh tests/screen/tmux.sh
@@ -126,6 +127,7 @@ floors:
 # Pictures and papers that tests compare with, written anew: read the difference before it is committed.
 goldens: programs
 	KEEP=1 sh tests/run.sh $B $B/check_view $B/check_report $B/check_screen@cases
+	KEEP=1 sh tests/screen/tour.sh
 
 lint:
 	cppcheck -q --std=c11 --enable=warning,portability -Iinclude -Isrc src

@@ -138,11 +138,12 @@ static int proposals(struct tui *t, struct area a, int y, const struct detail *d
     paint_format(&t->p, a, y++, 1, INK_PLAIN, "would clear it:%s", m->left.count ? "   still trying ..." : m->at.count ? "" : "  no value of the rule alone");
     for (size_t i = 0; i < m->at.count && i < PROPOSALS && y < a.h; i++) {
         const struct explore_proposal *p = &m->at.at[i];
-        char words[120];
+        char words[120], change[160];
         bool tried = (int)i == d->tried;
         outcome_words(p, words, sizeof words);
-        paint_format(&t->p, a, y++, 2, tried ? INK_STRONG : INK_PLAIN, "%zu %-26s %9s -> %-10s%-7s%s%s", i + 1, p->path, p->was, p->is,
-                     p->listed ? "listed" : "", words, tried ? "  not yet taken" : "");
+        snprintf(change, sizeof change, "%s -> %s%s", p->was, p->is, p->listed ? ", listed" : "");
+        paint_format(&t->p, a, y++, 2, tried ? INK_STRONG : INK_PLAIN, "%zu %-24s  %-20s  %s%s", i + 1, p->path, change, words,
+                     tried ? "  not yet taken" : "");
         if (tried || a.h > 28)
             y = brings(t, a, y, p);
     }

@@ -137,7 +137,7 @@ START_TEST(the_manual_states_the_headings_of_every_list)
 }
 END_TEST
 
-static const char *const pages[] = {"man/diewright.1", "man/diewright-job.5", "man/diewright-handbook.5", "man/diewright-formula.7"};
+static const char *const pages[] = {"man/diewright.1", "man/diewright-job.5", "man/diewright-handbook.5", "man/diewright-formula.7", "man/diewright-screens.7"};
 
 START_TEST(a_manual_page_is_formatted_without_complaint)
 {
