@@ -56,7 +56,7 @@ END_TEST
 
 static const struct { unsigned place; int key; const char *name; } bound[] = {
     {PLACE_STACK, KEY_CODE + KEY_UP, "up"}, {PLACE_STACK, 'k', "up"}, {PLACE_STACK, '\r', "enter"}, {PLACE_FORM, '\r', "change"}, {PLACE_REVIEW, 'n', "next-part"}, {PLACE_FORM, 'n', "find-next"},
-    {PLACE_REVIEW, 'W', "waive"}, {PLACE_STACK, 'R', "remark"}, {PLACE_FINDINGS, '\r', "cause"},
+    {PLACE_REVIEW, 'W', "waive"}, {PLACE_STACK, 'R', "remark-here"}, {PLACE_FINDINGS, '\r', "cause"},
     {PLACE_FIELD, '\r', "take"}, {PLACE_FIELD, 27, "leave"}, {PLACE_FIELD, 3, "leave"}, {PLACE_STACK, '\t', "next"},
     {PLACE_FIELD, '\t', "complete"}, {PLACE_WHY, '?', "help"}, {PLACE_STACK, 'L' & 31, "repaint"}, {PLACE_STACK, 'u', "undo"},
     {PLACE_STACK, 'R' & 31, "redo"}, {PLACE_SMALL, 'q', "quit"}, {PLACE_FORM, 's', "sizes"}, {PLACE_CHOICE, 'j', "down"},
