@@ -163,6 +163,19 @@ static struct bed *raise_curtain(const struct stage *s, const char *file)
     return b;
 }
 
+/* The block as it is now; on a busy machine what should be KEPT may take a while yet. */
+static char *picture_like(struct bed *b, const struct stage *s, const char *block, const char *kept)
+{
+    enum { TRIES = 6, MORE_MS = 250 };
+    char *now = picture(b, s, block);
+    for (int i = 0; i < TRIES && !getenv("KEEP") && strcmp(now, kept) != 0; i++) {
+        free(now);
+        bed_settle(b, MORE_MS);
+        now = picture(b, s, block);
+    }
+    return now;
+}
+
 /* Rows behind LINE's block that stand in the file. */
 static char *kept_block(const char **text, const char *block)
 {
@@ -193,7 +206,7 @@ static void play(const char *file, const char *text, struct base_text *anew)
         else if (!block && (!b || *line))
             set_stage(&s, line, file);
         if (block) {
-            char *now = picture(b, &s, line), *kept = kept_block(&text, line);
+            char *kept = kept_block(&text, line), *now = picture_like(b, &s, line, kept);
             line_number = 0;
             for (const char *p = begin; p < text; p++)
                 line_number += *p == '\n';
