@@ -262,6 +262,11 @@ def compare_load_centre(name):
             check("%s.cutting, N" % station, job.number(station + ".cutting"), sum(f for f, _ in pushes) / slugs, 2)
         for f, at in pushes:
             force, moment_x, moment_y = force + f, moment_x + f * at.x, moment_y + f * at.y
+    for springs in job.items("force_shut"):
+        at = places(job, springs, next(h["plate"] for h in job.holes if h["item"] == springs))
+        for x, y in at:
+            f = job.number(springs + ".force_shut") / len(at)
+            force, moment_x, moment_y = force + f, moment_x + f * x, moment_y + f * y
     check("stack.centre_x, mm", job.number("stack.centre_x"), moment_x / force, 0.002)
     check("stack.centre_y, mm", job.number("stack.centre_y"), moment_y / force, 0.002)
     blanks = sum(rectangle(0, 0, job.number(s + ".along"), job.number(s + ".across"), job.number(s + ".corner")).area
