@@ -271,6 +271,11 @@ static const char *hint_word(const struct tui *t, const struct key_row *r)
     return tui_place(t) == PLACE_FORM ? "that is it" : tui_place(t) == PLACE_FINDINGS ? NULL : r->hint;
 }
 
+static bool refused(const struct tui *t, const struct key_row *r)
+{
+    return r->edits && (lesson_hides(t) ? r->run != act_enter : t->o.look);
+}
+
 static void hint_text(const struct tui *t, const struct key_row *r, char *buf, size_t size)
 {
     char label[20];
@@ -292,7 +297,7 @@ static void draw_hint(struct tui *t)
             paint_text(&t->p, a, 0, end + 2, INK_DIM, text);
         }
     for (int i = 0; i < n; i++) {
-        if (!(rows[i].places & place) || !hint_word(t, &rows[i]) || rows[i].run == act_help || (rows[i].edits && (t->o.look || lesson_hides(t))))
+        if (!(rows[i].places & place) || !hint_word(t, &rows[i]) || rows[i].run == act_help || refused(t, &rows[i]))
             continue;
         hint_text(t, &rows[i], text, sizeof text);
         if (x + paint_width(text) <= end) /* a shorter one may still fit */
@@ -398,7 +403,8 @@ static void on_key(struct tui *t, const struct terminal_event *e)
     }
     if (row->run != act_quit)
         t->asked_to_leave = false;
-    if (row->edits && !edit_allowed(t))
+    bool answers = lesson_hides(t) && row->run == act_enter;
+    if (row->edits && !answers && !edit_allowed(t))
         return;
     row->run(t);
 }
