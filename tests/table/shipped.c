@@ -11,11 +11,12 @@
 static const char *const shipped[] = {
     "backing-plates.csv", "bushings-shouldered.csv", "bushings.csv", "cap-screws-inch.csv",
     "cap-screws-metric.csv", "die-set-areas.csv", "die-sets-rear-posts.csv", "die-springs.csv",
-    "dowels-inch.csv", "dowels-metric.csv", "dowels-pull-out.csv", "fits.csv",
+    "dowels-inch.csv", "dowels-metric.csv", "dowels-pull-out.csv", "eyebolts.csv", "fits.csv",
     "general-tolerances-angle.csv", "general-tolerances.csv", "guide-posts-ten-steps.csv",
     "guide-posts.csv", "plates.csv", "preferred-lengths-inch.csv", "preferred-lengths-metric.csv",
     "presses.csv", "screw-classes-inch.csv", "screw-classes-metric.csv", "screw-holes-inch.csv",
     "screw-holes-metric.csv", "shoulder-screws.csv", "steels.csv", "strip-materials.csv",
+    "stripping-shares.csv",
 };
 
 START_TEST(every_file_is_in_the_list)
@@ -143,6 +144,7 @@ static const struct {
     {"die-springs.csv", "free_length_mm", {{"load", "medium", 0}, {"hole_mm", NULL, 25}}, 60, 64},
     {"die-springs.csv", "long_life_share_pct", {{"load", "heavy", 0}, {"hole_mm", NULL, 32}}, NAN, 0.20},
     {"shoulder-screws.csv", "lengths_mm", {{"shoulder_mm", NULL, 10}}, 85, 90},
+    {"eyebolts.csv", "thread_length_mm", {{"load_kg", NULL, 0.7}}, NAN, 27},
     {"shoulder-screws.csv", "head_height_mm", {{"shoulder_mm", NULL, 10}, {"thread", "M8", 0}}, NAN, 7},
     {"guide-posts.csv", "length_mm", {{"form", "straight", 0}, {"diameter_mm", NULL, 32}}, 201, 224},
     {"guide-posts.csv", "length_mm", {{"form", "flanged", 0}, {"diameter_mm", NULL, 25}}, 100, 125},
