@@ -11,7 +11,6 @@
 
 int run_suite(Suite *suite)
 {
-    setenv("CK_MAX_MSG_SIZE", "300000", 0); /* two whole screens fit */
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_ENV);
     int failed = srunner_ntests_failed(runner);

@@ -103,6 +103,7 @@ int main(void)
 {
     Suite *s = suite_create("screen");
     setlocale(LC_CTYPE, "C.UTF-8");
+    setenv("CK_MAX_MSG_SIZE", "100000", 0); /* two whole screens fit; here only, for libcheck gets as much for every message */
     add_bed(s);
     add_ends(s);
     add_looks(s);
