@@ -237,6 +237,27 @@ START_TEST(what_is_added_can_be_judged)
 }
 END_TEST
 
+/* A hard plate behind the stripper goes up and down with it: it takes its thickness from the room above, and nothing else moves. */
+START_TEST(two_stripper_plates_are_one_stripper)
+{
+    struct job *j = bench_file(starts[0]);
+    struct dieset *d = job_dieset(j);
+    int first;
+    double room = number(j, "stack.stripper_room"), shut = number(j, "stack.shut_height"), touch = number(j, "stack.stripper_touch");
+    ck_ok(job_add(j, "plate", "second", dieset_find_item(d, "stripper"), why));
+    bench_take(j);
+    bench_set(j, "second.thickness", "8 mm");
+    bench_set(j, "second.moves", "\"stripper\"");
+    ck_assert_double_eq_tol(number(j, "stack.stripper_height"), number(j, "stripper.thickness") + 8, 1e-9);
+    ck_assert_double_eq_tol(number(j, "stack.stripper_room"), room - 8, 1e-9);
+    ck_assert_double_eq_tol(number(j, "stack.shut_height"), shut, 1e-9);
+    ck_assert_double_eq_tol(number(j, "stack.stripper_touch"), touch, 1e-9);
+    ck_assert_double_eq_tol(number(j, "second.bottom"), number(j, "stripper.top"), 1e-9);
+    ck_assert_int_gt(dieset_plate_holes(d, dieset_find_item(d, "second"), &first), 2); /* punches go through, screws too */
+    job_close(j);
+}
+END_TEST
+
 START_TEST(what_means_nothing_as_the_job_stands_does_not_apply)
 {
     struct job *j = bench_file(starts[0]);
@@ -575,6 +596,7 @@ TCase *edit_tests(void)
     tcase_add_unchecked_fixture(c, bench_open_handbook, bench_close_handbook);
     tcase_add_loop_test(c, a_start_holds_together, 0, (int)COUNT_OF(starts));
     tcase_add_loop_test(c, what_is_added_can_be_judged, 0, (int)COUNT_OF(starts));
+    tcase_add_test(c, two_stripper_plates_are_one_stripper);
     tcase_add_test(c, what_means_nothing_as_the_job_stands_does_not_apply);
     tcase_add_test(c, a_new_station_stands_one_pitch_behind_the_last);
     tcase_add_loop_test(c, a_command_does_its_work_and_can_be_taken_back, 0, (int)COUNT_OF(all_done));
