@@ -411,6 +411,16 @@ static bool strange_key(struct terminal *t)
     return true;
 }
 
+/* Curses tells the terminal which rows may scroll when it begins and after a stop, never after a new size; some terminals
+ * then keep the old rows, and take no characters out below them. The whole screen is drawn right after this. */
+static void scroll_whole_screen(void)
+{
+    if (!change_scroll_region)
+        return;
+    putp(tparm(change_scroll_region, 0, LINES - 1));
+    fflush(stdout);
+}
+
 /* One key from curses, if there is one. */
 static bool read_key(struct terminal *t, struct terminal_event *out)
 {
@@ -427,10 +437,12 @@ static bool read_key(struct terminal *t, struct terminal_event *out)
     if (got != KEY_CODE_YES)
         return true;
     out->key = KEY_CODE + (int)ch;
-    if (ch == KEY_RESIZE)
+    if (ch == KEY_RESIZE) {
         out->what = TERMINAL_RESIZED;
-    else if (ch == KEY_PASTE_BEGIN)
+        scroll_whole_screen();
+    } else if (ch == KEY_PASTE_BEGIN) {
         read_paste(t, out);
+    }
     return true;
 }
 
