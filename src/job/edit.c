@@ -353,13 +353,18 @@ enum base_err job_add_with(struct job *j, const char *kind, const char *name, in
     return err;
 }
 
-enum base_err job_add_like(struct job *j, const char *item, const char *name, struct base_diag *why)
+/* ITEM's number into *I, and NAME may be given to an item; no try is open afterwards. */
+static enum base_err find_and_name(struct job *j, const char *item, const char *name, int *i, struct base_diag *why)
 {
     job_drop(j);
+    enum base_err err = job_find_item(j, item, i, why);
+    return err ? err : job_check_name(j, name, why);
+}
+
+enum base_err job_add_like(struct job *j, const char *item, const char *name, struct base_diag *why)
+{
     int i;
-    enum base_err err = job_find_item(j, item, &i, why);
-    if (!err)
-        err = job_check_name(j, name, why);
+    enum base_err err = find_and_name(j, item, name, &i, why);
     if (err)
         return err;
     const struct handbook_kind *k = job_kind_of(j, i);
@@ -575,11 +580,8 @@ enum base_err job_remove(struct job *j, const char *item, struct base_diag *why)
 
 enum base_err job_rename(struct job *j, const char *item, const char *name, struct base_diag *why)
 {
-    job_drop(j);
     int i;
-    enum base_err err = job_find_item(j, item, &i, why);
-    if (!err)
-        err = job_check_name(j, name, why);
+    enum base_err err = find_and_name(j, item, name, &i, why);
     if (err)
         return err;
     const struct handbook_kind *k = job_kind_of(j, i);
