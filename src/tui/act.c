@@ -51,6 +51,12 @@ void act_leave(struct tui *t)
         base_text_clear(&t->message);
 }
 
+/* Run from help: the list does it itself as letters come. */
+void act_narrow(struct tui *t)
+{
+    tui_say(t, "type a few letters or figures of it; Backspace widens the list again");
+}
+
 /* ---- panes ---- */
 
 static void pane_by(struct tui *t, int by)

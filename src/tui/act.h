@@ -16,6 +16,7 @@ void act_first(struct tui *t);
 void act_last(struct tui *t);
 void act_enter(struct tui *t);
 void act_leave(struct tui *t);
+void act_narrow(struct tui *t);
 void act_next(struct tui *t);
 void act_previous(struct tui *t);
 void act_show_form(struct tui *t);

@@ -1,9 +1,10 @@
 /* tui/choice.c - a short list to choose from, on a panel over the form
  *
- * A menu of the curses menu library; like the field it is built anew from our own state when the size changes.
+ * A menu of the curses menu library; like the field it is built anew from our own state when the size changes, and when the list
+ * narrows to what is typed. The panel keeps its size then, so that nothing below it has to be drawn.
  */
 
-#include "tui/tui.h"
+#include "tui/narrow.h"
 
 #include <menu.h>
 #include <panel.h>
@@ -15,15 +16,19 @@ struct chooser {
     struct level level;
     char *title, *subject;
     struct choice *choices;
-    int n, at;
+    int n;
+    struct narrow narrow;
     choice_fn *tried, *taken, *dropped;
     char **labels, **notes; /* as the locale can show them */
     WINDOW *window, *inner;
     PANEL *panel;
-    ITEM **items;
+    ITEM **items; /* those that are shown */
     MENU *menu;
     struct area placed;
+    bool stale;   /* others are shown since */
 };
+
+static struct choice *chosen(const struct chooser *c) { return &c->choices[narrow_at(&c->narrow)]; }
 
 static void pull_down(struct chooser *c)
 {
@@ -31,9 +36,8 @@ static void pull_down(struct chooser *c)
         unpost_menu(c->menu);
         free_menu(c->menu);
     }
-    for (int i = 0; c->items && i < c->n; i++)
-        if (c->items[i])
-            free_item(c->items[i]);
+    for (int i = 0; c->items && c->items[i]; i++)
+        free_item(c->items[i]);
     free(c->items);
     if (c->panel)
         del_panel(c->panel);
@@ -70,14 +74,15 @@ static void build(struct chooser *c, struct area a)
 {
     pull_down(c);
     c->placed = a;
+    c->stale = false;
     c->window = newwin(a.h, a.w, a.y, a.x);
     if (!c->window)
         return;
     c->panel = new_panel(c->window);
     c->inner = derwin(c->window, a.h - 1, a.w - 2, 1, 1);
     c->items = base_alloc((size_t)(c->n + 1) * sizeof *c->items);
-    for (int i = 0; i < c->n; i++)
-        c->items[i] = new_item(c->labels[i], c->notes[i]);
+    for (int i = 0; i < c->narrow.list.n; i++)
+        c->items[i] = new_item(c->labels[c->narrow.shown[i]], c->notes[c->narrow.shown[i]]);
     c->menu = new_menu(c->items);
     if (!c->menu || !c->inner) {
         pull_down(c);
@@ -93,14 +98,14 @@ static void build(struct chooser *c, struct area a)
         pull_down(c);
         return;
     }
-    set_current_item(c->menu, c->items[c->at]);
+    set_current_item(c->menu, c->items[c->narrow.list.at]);
 }
 
 static void draw(struct tui *t, struct level *level)
 {
     struct chooser *c = (struct chooser *)level;
     struct area a = place(t, c);
-    if (!c->menu || memcmp(&a, &c->placed, sizeof a) != 0)
+    if (!c->menu || c->stale || memcmp(&a, &c->placed, sizeof a) != 0)
         build(c, a);
     if (!c->menu)
         return;
@@ -108,12 +113,16 @@ static void draw(struct tui *t, struct level *level)
     struct area head = {0, 0, 1, a.w};
     p.window = c->window;
     paint_row(&p, head, 0, INK_DIM);
+    head.w = narrow_draw(&p, head, 0, a.w - 1, &c->narrow);
     paint_format(&p, head, 0, 1, INK_STRONG, " %s ", c->title);
     struct base_text line = {0};
-    if (job_trying(t->job))
+    bool told = t->message.length && t->message_level >= t->n_levels;
+    if (told)
+        base_text_add(&line, base_text_get(&t->message));
+    else if (job_trying(t->job))
         edit_outcome_line(t, &line);
     else
-        base_text_add(&line, !c->tried ? "" : t->message.length && t->message_level >= t->n_levels ? base_text_get(&t->message) : "as it was");
+        base_text_add(&line, c->tried ? "as it was" : "");
     tui_message_row(t, INK_PLAIN, base_text_get(&line));
     base_text_done(&line);
     top_panel(c->panel);
@@ -121,30 +130,55 @@ static void draw(struct tui *t, struct level *level)
     t->on_panel = true;
 }
 
+/* The cursor is on another choice than WAS: how would that turn out? */
+static void moved(struct tui *t, struct chooser *c, const struct choice *was)
+{
+    if (chosen(c) == was)
+        return;
+    base_text_clear(&t->message);
+    if (c->tried)
+        c->tried(t, c->subject, chosen(c));
+}
+
 static void step(struct tui *t, struct level *level, enum move m)
 {
     struct chooser *c = (struct chooser *)level;
-    struct list l = {.at = c->at, .n = c->n};
-    list_move(&l, m, c->placed.h - 1);
-    if (l.at == c->at)
-        return;
-    c->at = l.at;
-    if (c->menu)
-        set_current_item(c->menu, c->items[c->at]);
-    if (c->tried)
-        c->tried(t, c->subject, &c->choices[c->at]);
+    const struct choice *was = chosen(c);
+    list_move(&c->narrow.list, m, c->placed.h - 1);
+    if (c->menu && !c->stale)
+        set_current_item(c->menu, c->items[c->narrow.list.at]);
+    moved(t, c, was);
+}
+
+static enum fit fit_of(const void *whose, int i, const char *text)
+{
+    const struct choice *c = &((const struct chooser *)whose)->choices[i];
+    enum fit label = narrow_fit(c->label, text);
+    return label ? label : c->note && narrow_fit(c->note, text) ? FIT_BESIDE : FIT_NONE;
+}
+
+static bool event(struct tui *t, struct level *level, const struct terminal_event *e)
+{
+    struct chooser *c = (struct chooser *)level;
+    const struct choice *was = chosen(c);
+    int left = c->narrow.list.n;
+    if (!narrow_event(t, &c->narrow, e, fit_of, c))
+        return false;
+    c->stale = c->stale || left != c->narrow.list.n || chosen(c) != was;
+    moved(t, c, was);
+    return true;
 }
 
 /* Taken off first: what follows may open a level. */
 static void finish(struct tui *t, struct chooser *c, choice_fn *then)
 {
-    struct choice chosen = {base_copy(c->choices[c->at].label), base_copy(c->choices[c->at].value), NULL};
+    struct choice taken = {base_copy(chosen(c)->label), base_copy(chosen(c)->value), NULL};
     char *subject = base_copy(c->subject);
     tui_pop(t);
     if (then)
-        then(t, subject, &chosen);
-    free(chosen.label);
-    free(chosen.value);
+        then(t, subject, &taken);
+    free(taken.label);
+    free(taken.value);
     free(subject);
 }
 
@@ -164,6 +198,7 @@ static void done(struct level *level)
 {
     struct chooser *c = (struct chooser *)level;
     pull_down(c);
+    narrow_done(&c->narrow);
     for (int i = 0; i < c->n; i++) {
         free(c->choices[i].label);
         free(c->choices[i].value);
@@ -179,7 +214,8 @@ static void done(struct level *level)
     free(c);
 }
 
-static const struct level_ops ops = {.place = PLACE_CHOICE, .draw = draw, .move = step, .enter = enter, .leave = leave, .done = done};
+static const struct level_ops ops = {.place = PLACE_CHOICE, .draw = draw, .event = event, .move = step, .enter = enter,
+                                     .leave = leave, .done = done};
 
 /* The menu library refuses texts that the locale cannot show. */
 static char *showable(const struct tui *t, const char *text)
@@ -200,7 +236,7 @@ void choice_open(struct tui *t, const char *title, const char *subject, struct c
     c->subject = base_copy(subject);
     c->choices = choices;
     c->n = n;
-    c->at = at;
+    narrow_init(&c->narrow, n, at);
     c->tried = tried;
     c->taken = taken;
     c->dropped = dropped;

@@ -507,18 +507,26 @@ static void entered(struct tui *t, const char *subject, const char *text)
     command_run(t, text);
 }
 
-/* Names of commands that begin so, and how the one typed is used. */
+/* Does NAME begin with TYPED; or, in the second round, only hold it? */
+static bool fits(const char *name, const char *typed, int round)
+{
+    const char *at = strstr(name, typed);
+    return round == 0 ? at == name : at && at != name;
+}
+
+/* Names of commands that begin so, then those that hold it. */
 static void show_names(const char *name, struct base_text *out)
 {
     int n;
     const struct key_row *rows = keys_table(&n);
-    size_t length = strlen(name);
-    for (size_t i = 0; i < COUNT_OF(table); i++)
-        if (strncmp(table[i].name, name, length) == 0)
-            base_text_addf(out, "%s  ", table[i].name);
-    for (int i = 0; i < n; i++)
-        if (strncmp(rows[i].name, name, length) == 0)
-            base_text_addf(out, "%s  ", rows[i].name);
+    for (int round = 0; round < (*name ? 2 : 1); round++) {
+        for (size_t i = 0; i < COUNT_OF(table); i++)
+            if (fits(table[i].name, name, round))
+                base_text_addf(out, "%s  ", table[i].name);
+        for (int i = 0; i < n; i++)
+            if (fits(rows[i].name, name, round))
+                base_text_addf(out, "%s  ", rows[i].name);
+    }
 }
 
 static void changed(struct tui *t, struct line *l)

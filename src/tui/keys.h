@@ -30,12 +30,16 @@ enum place {
     PLACE_EXACT = 524288,  /* and the values of its place are being typed */
     PLACE_MAIN = PLACE_STACK | PLACE_FORM | PLACE_PLAN | PLACE_SECTION | PLACE_FINDINGS,
     PLACE_READ = PLACE_MAIN | PLACE_WHY | PLACE_FINDING | PLACE_LINES | PLACE_REVIEW,
-    PLACE_LISTS = PLACE_READ | PLACE_CHOICE | PLACE_SIZES | PLACE_RUNS,
+    PLACE_LISTS = PLACE_READ | PLACE_RUNS,
+    PLACE_PICK = PLACE_CHOICE | PLACE_SIZES, /* lists to choose from: what is typed narrows them */
     PLACE_TYPED = PLACE_FIELD | PLACE_COMMAND | PLACE_HELP | PLACE_PRACTICE,
-    PLACE_ALL = PLACE_LISTS | PLACE_TYPED | PLACE_PLACING | PLACE_EXACT,
+    PLACE_ALL = PLACE_LISTS | PLACE_PICK | PLACE_TYPED | PLACE_PLACING | PLACE_EXACT,
 };
 
 enum { KEYS_EACH = 5 };
+
+/* No key, but what is done by hand all the same, so that help and manual tell of it: beyond all codes of curses. */
+enum { KEY_LETTERS = 0x400000 };
 
 struct key_row {
     unsigned places;

@@ -4,7 +4,7 @@
  * A row that is seen is tried when no key waits: what would come and go is counted, then the try is dropped.
  */
 
-#include "tui/tui.h"
+#include "tui/narrow.h"
 
 #include "tui/act.h"
 
@@ -27,7 +27,8 @@ struct sizes {
     bool has_need;
     double need;
     struct size *at;
-    struct list list;
+    int n;
+    struct narrow narrow;
 };
 
 /* ---- which rows ---- */
@@ -60,17 +61,17 @@ static void add_rows(struct tui *t, struct sizes *s, const int *rows, int n)
     const struct table_set *set = dieset_tables(t->d);
     const struct table_column_spec *c = &table_spec(set, s->table)->columns[s->column];
     s->at = base_alloc((size_t)(n + 1) * sizeof *s->at);
-    s->list.n = 0;
+    s->n = 0;
     for (int i = 0; i < n; i++) {
         const struct table_cell *cell = table_cell(set, s->table, rows[i], s->column);
         bool there = cell->empty;
-        for (int k = 0; k < s->list.n && !there; k++)
+        for (int k = 0; k < s->n && !there; k++)
             there = same_cell(c, cell, table_cell(set, s->table, s->at[k].row, s->column));
         if (!there)
-            s->at[s->list.n++] = (struct size){.row = rows[i], .number = cell->number, .text = cell_text(t, c, cell)};
+            s->at[s->n++] = (struct size){.row = rows[i], .number = cell->number, .text = cell_text(t, c, cell)};
     }
     if (!c->is_text)
-        qsort(s->at, (size_t)s->list.n, sizeof *s->at, by_number);
+        qsort(s->at, (size_t)s->n, sizeof *s->at, by_number);
 }
 
 /* The look-up behind the value, typed over or not. */
@@ -122,11 +123,11 @@ static bool gather(struct tui *t, struct sizes *s)
 
 static void forget(struct sizes *s)
 {
-    for (int i = 0; i < s->list.n; i++)
+    for (int i = 0; i < s->n; i++)
         free(s->at[i].text);
     free(s->at);
     s->at = NULL;
-    s->list.n = 0;
+    s->n = 0;
 }
 
 /* The row that stands in the job now, -1. */
@@ -135,7 +136,7 @@ static int standing(struct tui *t, const struct sizes *s)
     int q = dieset_find(t->d, s->path);
     struct formula_value v = dieset_value(t->d, q, t->state);
     bool text = table_spec(dieset_tables(t->d), s->table)->columns[s->column].is_text;
-    for (int i = 0; i < s->list.n && !v.error; i++) {
+    for (int i = 0; i < s->n && !v.error; i++) {
         const struct table_cell *cell = table_cell(dieset_tables(t->d), s->table, s->at[i].row, s->column);
         if (text ? cell->text == (int)v.number : cell->number < v.number + 1e-6 && cell->number > v.number - 1e-6)
             return i;
@@ -148,15 +149,15 @@ char *sizes_step(struct tui *t, const char *path, int by)
     struct sizes s = {.table = -1};
     char *out = NULL;
     snprintf(s.path, sizeof s.path, "%s", path);
-    if (gather(t, &s) && s.list.n > 0) {
+    if (gather(t, &s) && s.n > 0) {
         int at = standing(t, &s), next = at + by;
         struct formula_value v = dieset_value(t->d, dieset_find(t->d, path), t->state);
         if (at < 0) { /* between sizes: the next one on that side */
-            for (next = 0; next < s.list.n && s.at[next].number < v.number; next++)
+            for (next = 0; next < s.n && s.at[next].number < v.number; next++)
                 ;
             next = by > 0 ? next : next - 1;
         }
-        if (next >= 0 && next < s.list.n)
+        if (next >= 0 && next < s.n)
             out = base_copy(s.at[next].text);
     }
     forget(&s);
@@ -210,18 +211,20 @@ static int rows_seen(const struct tui *t, const struct sizes *s)
 
 static int next_unjudged(const struct tui *t, const struct sizes *s)
 {
-    for (int i = s->list.top; i < s->list.n && i < s->list.top + rows_seen(t, s); i++)
-        if (!s->at[i].judged)
-            return i;
+    const struct list *l = &s->narrow.list;
+    for (int i = l->top; i < l->n && i < l->top + rows_seen(t, s); i++)
+        if (!s->at[s->narrow.shown[i]].judged)
+            return s->narrow.shown[i];
     return -1;
 }
 
 /* The row at the cursor first, the others one at a time while no key waits. */
 static void judge_seen(struct tui *t, struct sizes *s)
 {
-    list_fit(&s->list, rows_seen(t, s));
-    if (s->list.n > 0 && !s->at[s->list.at].judged)
-        judge(t, s, &s->at[s->list.at]);
+    int at = narrow_at(&s->narrow);
+    list_fit(&s->narrow.list, rows_seen(t, s));
+    if (at >= 0 && !s->at[at].judged)
+        judge(t, s, &s->at[at]);
     s->level.pending = next_unjudged(t, s) >= 0;
 }
 
@@ -253,7 +256,7 @@ static void draw_head(struct tui *t, struct area a, struct sizes *s)
 static void draw_row(struct tui *t, struct area a, int y, const struct sizes *s, int i)
 {
     const struct size *z = &s->at[i];
-    enum ink ink = i == s->list.at ? INK_STRONG : INK_PLAIN;
+    enum ink ink = i == narrow_at(&s->narrow) ? INK_STRONG : INK_PLAIN;
     char text[80];
     paint_text(&t->p, a, y, 3, ink, z->text);
     if (s->has_need) {
@@ -298,18 +301,19 @@ static void draw(struct tui *t, struct level *level)
     if (s->has_need)
         paint_right(&t->p, a, 3, 32, INK_DIM, "spare");
     paint_text(&t->p, a, 3, 36, INK_DIM, "findings that would come, go");
+    narrow_draw(&t->p, a, 2, a.w - 1, &s->narrow);
     struct area body = {a.y + LIST_AT, a.x, rows_seen(t, s), a.w};
-    list_fit(&s->list, body.h);
-    for (int y = 0; y < body.h && s->list.top + y < s->list.n; y++) {
-        int i = s->list.top + y;
-        draw_row(t, body, y, s, i);
-        if (i == s->list.at) {
+    struct list *l = &s->narrow.list;
+    list_fit(l, body.h);
+    for (int y = 0; y < body.h && l->top + y < l->n; y++) {
+        draw_row(t, body, y, s, s->narrow.shown[l->top + y]);
+        if (l->top + y == l->at) {
             paint_text(&t->p, body, y, 1, INK_STRONG, ">");
             tui_cursor(t, body, y, 1);
         }
     }
     draw_figure(t, a, s);
-    if (s->list.n == 0)
+    if (s->n == 0)
         paint_text(&t->p, body, 0, 3, INK_DIM, "no row of the table fits the rest of what is chosen");
 }
 
@@ -318,25 +322,44 @@ static void draw(struct tui *t, struct level *level)
 static void step(struct tui *t, struct level *level, enum move m)
 {
     struct sizes *s = (struct sizes *)level;
-    list_move(&s->list, m, rows_seen(t, s));
+    list_move(&s->narrow.list, m, rows_seen(t, s));
     judge_seen(t, s);
+}
+
+/* A size by its first figures, a name by any part of it. */
+static enum fit fit_of(const void *whose, int i, const char *text)
+{
+    const char *label = ((const struct sizes *)whose)->at[i].text;
+    bool named = *label == '"';
+    enum fit fit = narrow_fit(label + named, text);
+    return named || fit == FIT_BEGINS ? fit : FIT_NONE;
+}
+
+static bool event(struct tui *t, struct level *level, const struct terminal_event *e)
+{
+    struct sizes *s = (struct sizes *)level;
+    if (!narrow_event(t, &s->narrow, e, fit_of, s))
+        return false;
+    judge_seen(t, s);
+    return true;
 }
 
 static void enter(struct tui *t, struct level *level)
 {
     struct sizes *s = (struct sizes *)level;
     struct base_diag why;
-    if (s->list.at >= s->list.n || !edit_allowed(t))
+    int at = narrow_at(&s->narrow);
+    if (at < 0 || !edit_allowed(t))
         return;
     char path[PATH_MOST];
     snprintf(path, sizeof path, "%s", s->path);
     int q = dieset_find(t->d, path);
     bool over = dieset_quantity(t->d, q)->usual && !dieset_quantity(t->d, q)->typed;
-    if (standing(t, s) == s->list.at) {
+    if (standing(t, s) == at) {
         tui_pop(t);
         return;
     }
-    if (job_set(t->job, path, s->at[s->list.at].text, &why) != BASE_OK) {
+    if (job_set(t->job, path, s->at[at].text, &why) != BASE_OK) {
         tui_complain(t, "%s", why.message);
         return;
     }
@@ -345,20 +368,16 @@ static void enter(struct tui *t, struct level *level)
         edit_ask_reason(t, path);
 }
 
-static const char *path_of(struct tui *t, struct level *level)
-{
-    (void)t;
-    return ((struct sizes *)level)->path;
-}
-
 static void done(struct level *level)
 {
     struct sizes *s = (struct sizes *)level;
     forget(s);
+    narrow_done(&s->narrow);
     free(s);
 }
 
-static const struct level_ops ops = {.place = PLACE_SIZES, .full = true, .draw = draw, .move = step, .enter = enter, .path = path_of, .idle = idle, .done = done};
+static const struct level_ops ops = {.place = PLACE_SIZES, .full = true, .draw = draw, .event = event, .move = step,
+                                     .enter = enter, .idle = idle, .done = done};
 
 void sizes_open(struct tui *t, const char *path)
 {
@@ -371,9 +390,10 @@ void sizes_open(struct tui *t, const char *path)
         return;
     }
     int at = standing(t, s);
-    s->list.at = at < 0 ? 0 : at;
-    s->list.top = s->list.at - rows_seen(t, s) / 2;
-    s->list.top = s->list.top < 0 ? 0 : s->list.top;
+    narrow_init(&s->narrow, s->n, at < 0 ? 0 : at);
+    struct list *l = &s->narrow.list;
+    l->top = l->at - rows_seen(t, s) / 2;
+    l->top = l->top < 0 ? 0 : l->top;
     judge_seen(t, s);
     tui_push(t, &s->level);
 }

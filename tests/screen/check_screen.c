@@ -47,6 +47,8 @@ void bed_named(struct bed *b, const char *label)
         }
     if (strcmp(label, "Shift-Tab") == 0)
         bed_type(b, "\033[Z");
+    else if (strcmp(label, "letters") == 0)
+        bed_type(b, "s");
     else if (strcmp(label, "Space") == 0)
         bed_type(b, " ");
     else if (strncmp(label, "Ctrl-", 5) == 0 && label[6] == '\0')

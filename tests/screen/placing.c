@@ -58,7 +58,7 @@ static void walk_to(const char *label)
     bed_quiet(b, 60);
     for (int i = 0; i < 40 && !bed_shows(b, here); i++) {
         char *was = base_copy(bed_screen(b));
-        bed_type(b, "j");
+        bed_key(b, VTERM_KEY_DOWN);
         for (int k = 0; k < 300 && strcmp(was, bed_screen(b)) == 0; k++)
             bed_quiet(b, 10);
         bed_quiet(b, 20);

@@ -272,7 +272,8 @@ START_TEST(the_job_stands_beside_itself_as_it_was_and_beside_another)
     press(b, ":set posts.length=180\r", "taken: ");
     press(b, "c", "beside the job as it was before");
     shows(b, ">posts.length usual -> 180 mm");
-    press(b, "j\r", "the job beside itself before: die_plate.thickness 32 mm -> 36 mm");
+    bed_key(b, VTERM_KEY_DOWN);
+    press(b, "\r", "the job beside itself before: die_plate.thickness 32 mm -> 36 mm");
     shows(b, "typed differently: 2                            as it was           as it is");
     shows(b, "findings only in: as it is");
     shows(b, "> typed differently: 2");

@@ -271,7 +271,14 @@ START_TEST(a_choice_shows_its_outcome_as_the_cursor_moves)
     ck_assert_str_eq(dumped(job), before);
     bed_type(b, "\r");
     bed_wait(b, "now yes");
-    bed_type(b, "j\r");
+    bed_type(b, "n");
+    bed_wait(b, "with \"n\": 1 of ");
+    bed_wait(b, "not yet taken");
+    bed_type(b, "z");
+    bed_wait(b, "none has \"nz\"");
+    bed_type(b, "\177");
+    bed_wait_gone(b, "with \"n\"");
+    bed_type(b, "no\r");
     bed_wait(b, "taken: die_plate.hardened");
     ck_assert_str_ne(dumped(job), before);
     leave(b);
@@ -311,6 +318,37 @@ START_TEST(a_field_survives_a_new_size)
     bed_type(b, ".5\r");
     bed_wait(b, "taken: die_plate.thickness 32 mm -> 36.5");
     ck_assert_ptr_nonnull(strstr(dumped(job), "thickness = 36.5 mm"));
+    leave(b);
+}
+END_TEST
+
+/* All lists narrow alike: kinds, sizes, commands. */
+START_TEST(every_list_to_choose_from_narrows_to_what_is_typed)
+{
+    bed_type(b, "ashoulder");
+    bed_wait(b, "with \"shoulder\": 1 of ");
+    bed_wait(b, ">shoulder screw");
+    bed_type(b, "\r");
+    bed_wait(b, "name of the new shoulder screw");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "name of the new");
+    go("die_screws.length", "> length");
+    bed_type(b, "s8");
+    bed_wait(b, "with \"8\": ");
+    bed_wait(b, "> 80 mm");
+    bed_type(b, "9"); /* no size of 89 .. */
+    bed_wait(b, "none has \"89\"");
+    bed_control(b, 'U');
+    bed_wait(b, "  40 mm");
+    bed_type(b, "9\r");
+    bed_wait(b, "because:");
+    ck_assert_ptr_nonnull(strstr(dumped(job), "length = 90 mm"));
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_quiet(b, 40);
+    bed_type(b, ":name"); /* what begins so, then what holds it */
+    bed_wait(b, "rename  value-rename");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_quiet(b, 40);
     leave(b);
 }
 END_TEST
@@ -615,6 +653,7 @@ void add_stories(Suite *s)
     tcase_add_test(c, all_that_would_move_can_be_read_before_it_is_taken);
     tcase_add_test(c, a_value_typed_over_its_formula_asks_why);
     tcase_add_test(c, a_choice_shows_its_outcome_as_the_cursor_moves);
+    tcase_add_test(c, every_list_to_choose_from_narrows_to_what_is_typed);
     tcase_add_test(c, pasted_text_is_data_in_a_field_and_nothing_elsewhere);
     tcase_add_test(c, a_field_survives_a_new_size);
     tcase_add_test(c, why_unfolds_goes_there_and_comes_back);

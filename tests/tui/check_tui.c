@@ -19,5 +19,6 @@ int main(void)
     add_paint(s);
     add_field(s);
     add_laying(s);
+    add_narrow(s);
     return run_suite(s);
 }
