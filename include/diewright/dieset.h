@@ -23,6 +23,7 @@ enum dieset_state { DIESET_NEW, DIESET_GROUND, DIESET_STATES };
 /* Names of the handbook that geometry reads; dieset_new() refuses a handbook that lacks one:
  *   kind plate:  length width thickness top bottom left right front back middle_x middle_y (lengths),
  *                moves ("with the slide", "stripper", "with the bed"), hardened (yesno), thickness_now
+ *   any kind:    mass (of all of the item, what the masses of the halves add up), where it has one
  *   kind stack:  die_plate (plate), shut_height; kind job: unit ("mm", "in"); kind strip: thickness
  *   measures:    plate.turned_miss, plate.mirrored_miss, plate.holes_in (as number: holes that fasten), plate.pair_distance,
  *                a kind with outlines: outline_crossings, inside_corner, opening_length, opening_area, punch_length, punch_area,
@@ -248,6 +249,9 @@ void dieset_orders_free(struct dieset_orders *o);
 
 /* What is to be stamped for ITEM, as its kind says, added to OUT; false: nothing. */
 bool dieset_stamp(struct dieset *d, int item, struct base_text *out);
+/* What is ordered and counted in no mass, because its line or its item tells none or a size is not known: "Riser (risers); Lifter pin
+ * (end lifters)", added to OUT; false: there is nothing of the sort. */
+bool dieset_uncounted(struct dieset *d, struct base_text *out);
 
 struct dieset_event { char title[120]; double at; bool broken; int item; };
 /* In the order in which they happen as the ram comes down (highest first, those without height last); at one height in

@@ -226,6 +226,22 @@ void dieset_orders_free(struct dieset_orders *o)
     *o = (struct dieset_orders){0};
 }
 
+bool dieset_uncounted(struct dieset *d, struct base_text *out)
+{
+    struct dieset_orders orders;
+    bool any = false;
+    dieset_orders(d, &orders);
+    for (int i = 0; i < orders.count; i++) {
+        const struct dieset_order *o = &orders.at[i];
+        if (o->mass > 0 && dieset_number(d, o->item, "mass", DIESET_NEW) > 0)
+            continue;
+        base_text_addf(out, "%s%s (%s)", any ? "; " : "", o->designation, dieset_item_title(d, o->item));
+        any = true;
+    }
+    dieset_orders_free(&orders);
+    return any;
+}
+
 /* ---- events ------------------------------------------------------------------------------------------------------ */
 
 static bool add_event(struct dieset *d, int item, const struct handbook_event *e, enum dieset_state s, struct dieset_event *out)

@@ -70,14 +70,22 @@ const char *report_caution(void)
     return "This is a check, not a release to run. Local codes and the licensed person responsible decide.";
 }
 
+/* What is stamped tells masses: with it stands what they leave out. */
 static void stamps(struct report_paper *p, struct dieset *d)
 {
+    struct base_text left_out = {0};
+    bool any = false;
     for (int i = 0; i < dieset_item_count(d); i++) {
         struct base_text stamp = {0};
-        if (dieset_stamp(d, i, &stamp))
+        if (dieset_stamp(d, i, &stamp)) {
             report_line_below(p, "%s", base_text_get(&stamp));
+            any = true;
+        }
         base_text_done(&stamp);
     }
+    if (any && dieset_uncounted(d, &left_out))
+        report_line_below(p, "Not counted in these masses: %s.", base_text_get(&left_out));
+    base_text_done(&left_out);
 }
 
 void words_cautions(struct report_paper *p, struct dieset *d)

@@ -23,7 +23,7 @@ DOWEL_3_8 = [v * IN for v in (1, 1.25, 1.5, 1.75, 2, 2.25, 2.5)]        # ASME B
 POST_R20 = [160, 180, 200, 224, 250, 280]                               # ISO 3
 POST_HALF_INCH = [v * IN / 2 for v in range(2, 41)]
 SHOULDER_10 = [50, 60, 70, 80, 90, 100]                                 # ISO 7379
-# free length, rate: die springs, from memory (ISO 10243 housings)
+# free length, rate: die springs, from memory (ISO 10243 housings); the demo has their hole, rod and greatest share
 SPRING_HEAVY_32 = [(89, 146.0), (102, 126.0), (115, 110.0), (127, 99.3)]
 SPRING_MEDIUM_25 = [(76, 44.5), (89, 37.8), (102, 32.8), (115, 28.9)]
 
@@ -215,6 +215,10 @@ def mass_rows(s, j):
         if name in ("upper_shoe", "punch_backing", "punch_plate", "stripper"):
             upper += m
     s.add("stack.upper_plates", upper)
+    hole, rod, most = j["spring"]
+    free = j["spring_free"] or dict((n, v) for n, _, v in s.rows)["stripper_springs.free_length"]
+    each = math.pi / 4 * (hole ** 2 - rod ** 2) * free * (1 - most) * 7.85e-6
+    s.add("stack.upper_springs", j["spring_count"] * each)
 
 
 def work_out(j):
@@ -251,7 +255,7 @@ def cover_plate():
                    ("die_dowels", "die_plate", "lower_shoe", 20, 20, "die_backing", j["g_die"])]
     j["dowel_sizes"] = DOWEL_10
     j.update(post=32, post_sunk=2, post_lead=4, post_sizes=POST_R20, bushing=80, bushing_seat=40)
-    j.update(pocket=38, springs=SPRING_HEAVY_32, spring_count=8, spring_free=None, shoulder=None)
+    j.update(pocket=38, springs=SPRING_HEAVY_32, spring=(32, 16, .30), spring_count=8, spring_free=None, shoulder=None)
     return j
 
 
@@ -275,7 +279,7 @@ def spacer_plate():
     j["dowel_sizes"] = DOWEL_3_8
     j.update(post=1.25 * IN, post_sunk=.0625 * IN, post_lead=0, post_sizes=POST_HALF_INCH, bushing=2.5 * IN,
              bushing_seat=1.5 * IN)
-    j.update(pocket=.875 * IN, springs=SPRING_MEDIUM_25, spring_count=6, spring_free=None, shoulder=None)
+    j.update(pocket=.875 * IN, springs=SPRING_MEDIUM_25, spring=(25, 12.5, .375), spring_count=6, spring_free=None, shoulder=None)
     return j
 
 

@@ -82,6 +82,24 @@ static int compare_line(const struct bench *b, char *line)
     return compared;
 }
 
+/* No half forgets an item that has a mass. */
+START_TEST(the_mass_of_the_set_is_that_of_all_its_items)
+{
+    struct bench b;
+    char *path = base_format("data/demo/%s.txt", sheets[_i].job);
+    double total = 0;
+    open_shipped(&b, path);
+    for (int i = 0; i < dieset_item_count(b.d); i++) {
+        double mass = dieset_number(b.d, i, "mass", DIESET_NEW);
+        total += isfinite(mass) ? mass : 0;
+    }
+    ck_assert_double_gt(total, 0);
+    ck_assert_double_eq_tol(dieset_get(b.d, "stack.whole_mass", DIESET_NEW).number, total, 1e-12);
+    bench_close(&b);
+    free(path);
+}
+END_TEST
+
 START_TEST(the_demo_agrees_with_an_independent_sheet)
 {
     struct bench b;
@@ -147,6 +165,7 @@ TCase *shipped_tests(void)
     tcase_set_timeout(t, 30);
     tcase_add_test(t, every_shipped_job_binds_and_has_its_holes);
     tcase_add_loop_test(t, the_demo_agrees_with_an_independent_sheet, 0, COUNT_OF(sheets));
+    tcase_add_loop_test(t, the_mass_of_the_set_is_that_of_all_its_items, 0, COUNT_OF(sheets));
     tcase_add_test(t, binding_takes_milliseconds_and_an_edit_less);
     return t;
 }

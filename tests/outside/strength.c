@@ -103,6 +103,10 @@ static const struct row rows[] = {
     {"block_mass(1 ft, 1 ft, 1/4 in)", "10.2 lb", "0.02 lb", MEMORY, PLATE_INCH},
     {"block_mass(1 ft, 1 ft, 1/2 in)", "20.4 lb", "0.03 lb", MEMORY, PLATE_INCH},
     {"block_mass(1 m, 1 m, 1 mm)", "7.85 kg", NULL, PRACTICE, "a square metre of steel sheet weighs 7.85 kg for each mm"},
+    /* ten coils of 7 mm wire on a mean diameter of 42, pressed solid: the wire fills pi/4 of the tube round it */
+    {"spring_mass(49 mm, 35 mm, 100 mm, 30 mm) * pi / 4", "10 * pi * 42 mm * pi / 4 * (7 mm)^2 * 7850 kg/m3", NULL, PAPER, "volume of a coiled wire"},
+    /* a wire of square section fills it whole */
+    {"spring_mass(49 mm, 35 mm, 100 mm, 30 mm)", "10 * pi * 42 mm * (7 mm)^2 * 7850 kg/m3", NULL, PAPER, "volume of a coiled wire"},
     {"round_mass(60 mm, 1 m, 40 mm)", "round_mass(60 mm, 1 m) - round_mass(40 mm, 1 m)", NULL, PAPER, "a tube is a bar less its bore"},
     {"listed(steel.density, called = \"1.0577\")", "7850 kg/m3", NULL, MEMORY, "EN 1993-1-1, density of structural steel"},
     {"listed(steel.density, called = \"EN-GJL-250\")", "7200 kg/m3", NULL, MEMORY, "EN 1561, density of grey iron 250"},

@@ -145,7 +145,10 @@ START_TEST(the_paper_says_what_is_to_be_stamped)
 {
     struct sheet s;
     open_sheet(&s, DEMO, NULL);
-    ck_assert_ptr_nonnull(strstr(s.text, "\nTo be stamped: force 197.3 kN, stroke 100.0 mm, upper half 69.3 kg, set"));
+    ck_assert_ptr_nonnull(strstr(s.text, "\nTo be stamped: force 197.3 kN, stroke 100.0 mm, upper half 72.3 kg, set"));
+    ck_assert_ptr_nonnull(strstr(s.text, "\nNot counted in these masses: Lifter pin (lifters); Bushing clamp (bushings);"));
+    ck_assert_ptr_nonnull(strstr(s.text, "Riser (risers).\n"));
+    ck_assert_ptr_null(strstr(s.text, "Die spring"));
     ck_assert_ptr_nonnull(strstr(s.text, "29 CFR 1910.217(d)(6)"));
     close_sheet(&s);
 }
