@@ -61,16 +61,21 @@ static void to_form(struct tui *t)
     }
 }
 
+void go_remember(struct tui *t)
+{
+    struct spot was = here(t);
+    t->visited.count = t->spot >= 0 && (size_t)t->spot < t->visited.count ? (size_t)t->spot : t->visited.count;
+    base_vec_push(&t->visited, was);
+    t->spot = (int)t->visited.count;
+}
+
 bool go_to(struct tui *t, const char *item, const char *path)
 {
     int there = dieset_find_item(t->d, item);
     if (there < 0 || dieset_item_words(t->d, there))
         return false;
-    struct spot was = here(t);
     char *item_kept = base_copy(item), *path_kept = path ? base_copy(path) : NULL; /* they may be words of a level that is left */
-    t->visited.count = t->spot >= 0 && (size_t)t->spot < t->visited.count ? (size_t)t->spot : t->visited.count;
-    base_vec_push(&t->visited, was);
-    t->spot = (int)t->visited.count;
+    go_remember(t);
     leave_levels(t);
     bool found = show_path(t, item_kept, path_kept);
     if (path)

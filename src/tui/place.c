@@ -183,6 +183,74 @@ struct placing *place_open(struct tui *t, const char *item)
     return p;
 }
 
+/* ---- from stack and form to the plan ---- */
+
+static const struct handbook_kind *kind_of(const struct tui *t, int item)
+{
+    int kind = item < 0 ? -1 : dieset_item_kind(t->d, item);
+    return kind < 0 ? NULL : handbook_kind(dieset_handbook(t->d), kind);
+}
+
+bool place_may(const struct tui *t)
+{
+    const struct handbook_kind *k = kind_of(t, *t->item ? dieset_find_item(t->d, t->item) : -1);
+    return k && k->lays;
+}
+
+/* The plate shown where ITEM has holes in it, else the first that it is fixed in, else the first that it passes; -1: none. */
+static int plate_with(const struct tui *t, int item)
+{
+    int passed = -1;
+    if (points_in(t, item, t->plan_plate))
+        return t->plan_plate;
+    for (int r = 0; r < t->matrix.n_rows; r++) {
+        int plate = t->matrix.rows[r].plate;
+        bool fixed = false;
+        if (!points_in(t, item, plate))
+            continue;
+        for (int c = 0; c < t->matrix.n_columns; c++)
+            fixed = fixed || (t->matrix.items[r][c] == item && t->matrix.cells[r][c] != '|');
+        if (fixed)
+            return plate;
+        passed = passed < 0 ? plate : passed;
+    }
+    return passed;
+}
+
+/* The point whose value the form's cursor is on ("lay/left_back/x") is the one that is taken hold of. */
+static void grab_value(struct tui *t)
+{
+    int q = tui_pane(t, t->focus) == &form_pane ? form_quantity(t) : -1;
+    const char *entry = q < 0 ? NULL : dieset_quantity(t->d, q)->entry;
+    const char *name = entry && strncmp(entry, "lay/", 4) == 0 ? entry + 4 : NULL;
+    if (name && strchr(name, '/'))
+        snprintf(t->plan_point, sizeof t->plan_point, "%.*s", (int)strcspn(name, "/"), name);
+}
+
+/* Keys go to the plan of the plate that the item at the cursor is, or stands in. False: nothing of it is placed, which is said. */
+static bool to_plan(struct tui *t)
+{
+    int item = *t->item ? dieset_find_item(t->d, t->item) : -1, plate = -1;
+    const struct handbook_kind *k = kind_of(t, item);
+    bool is_plate = k && strcmp(k->name, "plate") == 0;
+    if (t->n_levels || tui_pane(t, t->focus) == &plan_pane)
+        return true;
+    if (!is_plate && !place_may(t)) {
+        tui_say(t, "%s stands on no plan: groups of holes, stations and guides are placed", item < 0 ? "what is chosen" : dieset_item_title(t->d, item));
+        return false;
+    }
+    go_remember(t);
+    grab_value(t);
+    plate = is_plate ? item : plate_with(t, item);
+    t->plan_plate = t->plan_shown = plate >= 0 ? plate : t->plan_plate;
+    t->focus = t->swap == SWAP_PLAN ? PANE_SWAP : PANE_PLAN;
+    t->zoomed = false;
+    t->plan_follow = true;
+    if (is_plate)
+        tui_say(t, "the plan of %s: arrows walk its points, p places one, a adds a group", dieset_item_title(t->d, item));
+    return !is_plate;
+}
+
 /* ---- keys ---- */
 
 /* A group that stands nowhere yet begins with its pattern. False: the item at the cursor is no such group. */
@@ -235,7 +303,7 @@ void act_place(struct tui *t)
 {
     if (place_at_hand(t))
         place_choose_pattern(t);
-    else
+    else if (to_plan(t))
         open_here(t, false);
 }
 
@@ -261,7 +329,8 @@ void act_free(struct tui *t)
     struct dieset_point at;
     char name[48];
     if (!p) {
-        free_here(t);
+        if (to_plan(t))
+            free_here(t);
         return;
     }
     place_catch_up(t);
@@ -297,7 +366,7 @@ static bool turns(const struct tui *t, int item)
 void act_turn(struct tui *t)
 {
     struct placing *p = place_at_hand(t);
-    if (!p && !(p = open_here(t, false)))
+    if (!p && (!to_plan(t) || !(p = open_here(t, false))))
         return;
     place_catch_up(t);
     if (!turns(t, laying_item(t, &p->l))) {

@@ -163,24 +163,12 @@ static bool names_item(const struct handbook_property *q)
     return q->how == HANDBOOK_ASKED && !q->tree && q->type.sort == HANDBOOK_ITEM && q->type.type.kind >= 0;
 }
 
-static bool is_in_plate(const struct tui *t, int item, int plate)
-{
-    int first = 0, n = dieset_plate_holes(t->d, plate, &first);
-    for (int i = first; i < first + n; i++) {
-        struct dieset_hole h;
-        dieset_hole(t->d, i, t->state, &h);
-        if (h.item == item)
-            return true;
-    }
-    return false;
-}
-
 /* What a group of the kind in the plate shown names there, else what the kind begins with, else the plate shown. */
 static int likely_item(const struct tui *t, const struct handbook_kind *k, const char *property)
 {
     int number = handbook_find_kind(dieset_handbook(t->d), k->name);
     for (int i = 0; i < dieset_item_count(t->d); i++)
-        if (dieset_item_kind(t->d, i) == number && is_in_plate(t, i, t->plan_shown))
+        if (dieset_item_kind(t->d, i) == number && points_in(t, i, t->plan_shown))
             return dieset_reference(t->d, i, property);
     for (int i = 0; i < k->n_begun; i++)
         if (strcmp(k->begun[i].entry, property) == 0) {
@@ -285,7 +273,7 @@ void act_new_group(struct tui *t)
     }
     for (int i = 0; i < dieset_item_count(t->d); i++) {
         int kind = dieset_item_kind(t->d, i);
-        if (kind < 0 || !handbook_kind(h, kind)->lays || !is_in_plate(t, i, t->plan_shown))
+        if (kind < 0 || !handbook_kind(h, kind)->lays || !points_in(t, i, t->plan_shown))
             continue;
         char *label = base_format("like %s", dieset_item_title(t->d, i));
         add_choice(&v, label, base_format("=%s", dieset_item_name(t->d, i)));

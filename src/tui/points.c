@@ -69,6 +69,18 @@ bool points_here(const struct tui *t, struct plan_spot *out)
     return at >= 0;
 }
 
+bool points_in(const struct tui *t, int item, int plate)
+{
+    int first = 0, n = plate < 0 ? 0 : dieset_plate_holes(t->d, plate, &first);
+    for (int i = first; i < first + n; i++) {
+        struct dieset_hole h;
+        dieset_hole(t->d, i, t->state, &h);
+        if (h.item == item)
+            return true;
+    }
+    return false;
+}
+
 void points_title(const struct tui *t, const struct plan_spot *s, struct base_text *out)
 {
     struct dieset_point p;

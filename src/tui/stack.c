@@ -47,18 +47,6 @@ int stack_item(const struct tui *t)
     return row_item(t, row);
 }
 
-static bool stands_in(const struct tui *t, int item, int plate)
-{
-    int first = 0, n = plate < 0 ? 0 : dieset_plate_holes(t->d, plate, &first);
-    for (int i = first; i < first + n; i++) {
-        struct dieset_hole h;
-        dieset_hole(t->d, i, t->state, &h);
-        if (h.item == item)
-            return true;
-    }
-    return false;
-}
-
 /* The plate whose plan belongs to the row: its own, else the one shown before while the group is in it. */
 static void follow_plate(struct tui *t)
 {
@@ -67,11 +55,11 @@ static void follow_plate(struct tui *t)
     const struct stack_row *row = &t->rows.at[t->stack.at];
     if (row->matrix >= 0 && t->matrix.rows[row->matrix].what == VIEW_ROW_PLATE)
         t->plan_plate = t->matrix.rows[row->matrix].plate;
-    if (row->matrix >= 0 || t->n_levels || stands_in(t, row->item, t->plan_plate))
+    if (row->matrix >= 0 || t->n_levels || points_in(t, row->item, t->plan_plate))
         return;
     for (int r = 0; r < t->matrix.n_rows; r++) /* a group of the list: the first plate it is fixed in */
         for (int c = 0; c < t->matrix.n_columns; c++)
-            if (t->matrix.items[r][c] == row->item && t->matrix.cells[r][c] != '|' && stands_in(t, row->item, t->matrix.rows[r].plate)) {
+            if (t->matrix.items[r][c] == row->item && t->matrix.cells[r][c] != '|' && points_in(t, row->item, t->matrix.rows[r].plate)) {
                 t->plan_plate = t->matrix.rows[r].plate;
                 return;
             }

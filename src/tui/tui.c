@@ -259,9 +259,11 @@ static void draw_main(struct tui *t)
         tui_pane(t, (enum pane)p)->draw(t, areas[p], (enum pane)p == t->focus && t->n_levels == 0);
 }
 
-/* While a mistake is looked for, Enter says which value is wrong. */
+/* While a mistake is looked for, Enter says which value is wrong; what is laid out nowhere is not placed. */
 static const char *hint_word(const struct tui *t, const struct key_row *r)
 {
+    if (r->run == act_place && (tui_place(t) & (PLACE_STACK | PLACE_FORM)) && !place_may(t))
+        return NULL;
     if (!lesson_hides(t) || !(tui_place(t) & PLACE_MAIN))
         return r->hint;
     if (r->run == act_hint || r->run == act_detail)

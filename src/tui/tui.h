@@ -184,6 +184,7 @@ struct plan_spot { int item, point; double x, y; };
 bool points_here(const struct tui *t, struct plan_spot *out); /* the one at the cursor; false: none */
 void points_move(struct tui *t, enum move m);
 void points_go(struct tui *t, int item, const char *point);
+bool points_in(const struct tui *t, int item, int plate); /* has it a hole there? */
 /* "die screws, right back, 6 of 6" */
 void points_title(const struct tui *t, const struct plan_spot *s, struct base_text *out);
 /* The caution in the last row of A; its first sentence where all of it has no room. */
@@ -191,6 +192,8 @@ void section_caution(struct tui *t, struct area a);
 
 /* ---- going and finding ----------------------------------------------------------------- */
 
+/* Where the cursor is can be gone back to. */
+void go_remember(struct tui *t);
 /* Put the cursor on an item or a value; remembers where it was. False: no such path. */
 bool go_to(struct tui *t, const char *item, const char *path);
 /* To an item that has just been added: its form has the keys, for there is much to fill in. */
@@ -234,6 +237,8 @@ void sizes_open(struct tui *t, const char *path);
 /* The stock size next to what stands in the job, BY steps; yours to free(), NULL when there is none. */
 char *sizes_step(struct tui *t, const char *path, int by);
 
+/* Is the item at the cursor laid out on a plan, by itself or with another? */
+bool place_may(const struct tui *t);
 void stroke_open(struct tui *t);
 /* The value at PATH over a range: FROM, TO, STEP as typed, or NULL: a range about its present value. */
 void vary_open(struct tui *t, const char *path, const char *from, const char *to, const char *step);
