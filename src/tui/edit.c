@@ -28,6 +28,17 @@ struct edit {
 
 /* ---- what all edits share ---- */
 
+void edit_follow(struct tui *t)
+{
+    const struct store_event *e;
+    if (!job_refresh(t->job))
+        return;
+    tui_changed(t);
+    tui_settle(t);
+    if (job_history(t->job, &e, 1))
+        tui_say(t, "%s meanwhile: %s; shown as it is now", e->who && *e->who ? e->who : "somebody", e->title);
+}
+
 bool edit_allowed(struct tui *t)
 {
     if (t->o.look) {
@@ -40,11 +51,7 @@ bool edit_allowed(struct tui *t)
     }
     if (job_trying(t->job))
         return true;
-    if (job_refresh(t->job)) {
-        tui_changed(t);
-        tui_settle(t);
-        tui_say(t, "somebody else changed the job meanwhile: shown as it is now");
-    }
+    edit_follow(t);
     return true;
 }
 

@@ -411,6 +411,13 @@ static void on_key(struct tui *t, const struct terminal_event *e)
     row->run(t);
 }
 
+/* Edits of others are shown as they come, but not under somebody's hands: what is typed or tried is held against what it was begun
+ * with. */
+static bool follows(const struct tui *t)
+{
+    return t->o.look || (*job_file(t->job) && !job_trying(t->job) && (tui_place(t) & PLACE_READ) != 0);
+}
+
 static void on_waited(struct tui *t)
 {
     struct level *l = tui_top(t);
@@ -419,10 +426,8 @@ static void on_waited(struct tui *t)
         return;
     }
     t->plan_shown = t->plan_plate;
-    if (t->o.look && job_refresh(t->job)) {
-        tui_changed(t);
-        tui_say(t, "changed by somebody else meanwhile: shown as it is now");
-    }
+    if (follows(t))
+        edit_follow(t);
 }
 
 static void on_event(struct tui *t, const struct terminal_event *e)
@@ -478,12 +483,12 @@ void tui_use(struct tui *t, struct job *job, bool look)
  * may be editing. */
 static int patience(const struct tui *t)
 {
-    enum { RESTS_MS = 80, LOOKING_MS = 500 };
+    enum { RESTS_MS = 80, FOLLOWING_MS = 500 };
     if (t->n_levels && t->levels[t->n_levels - 1]->pending && !t->at.small)
         return t->levels[t->n_levels - 1]->pace_ms;
     if (t->plan_shown != t->plan_plate)
         return RESTS_MS;
-    return t->o.look ? LOOKING_MS : -1;
+    return follows(t) ? FOLLOWING_MS : -1;
 }
 
 static void run(struct tui *t)

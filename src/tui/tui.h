@@ -204,6 +204,8 @@ bool go_to_quantity(struct tui *t, int quantity);
 
 /* Refuses with a sentence when only looking; takes in what others did meanwhile. */
 bool edit_allowed(struct tui *t);
+/* Take in what others did meanwhile, and say what was last. */
+void edit_follow(struct tui *t);
 /* Keep the open try and say what moved. False: it was not taken or not saved. */
 bool edit_take(struct tui *t);
 void edit_drop(struct tui *t);

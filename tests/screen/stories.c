@@ -607,9 +607,27 @@ START_TEST(who_only_looks_changes_nothing_and_sees_what_others_do)
     retype("36");
     bed_type(b, "\r");
     bed_wait(b, "taken: ");
-    bed_wait(looker, "changed by somebody else");
+    bed_wait(looker, "meanwhile: die_plate.thickness 32 mm -> 36 mm");
     bed_wait(looker, "36.0");
     leave(looker);
+    leave(b);
+}
+END_TEST
+
+/* The review of one who may write is no picture of what was: the lead reads it while the colleague works. */
+START_TEST(who_writes_sees_what_others_do_too)
+{
+    char command[900];
+    int status;
+    bed_type(b, "r");
+    bed_wait(b, "release: nothing stands against it");
+    snprintf(command, sizeof command, "USER=mh ASAN_OPTIONS=detect_leaks=0 %s set %s die_plate.thickness=40 2>&1", program(), job);
+    output_of(command, &status);
+    ck_assert_int_eq(status, 0);
+    bed_wait(b, "mh meanwhile: die_plate.thickness 32 mm -> 40 mm");
+    bed_wait(b, "release: no, 1 fault open");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "release: no");
     leave(b);
 }
 END_TEST
@@ -670,6 +688,7 @@ void add_stories(Suite *s)
     tcase_add_test(c, forms_bear_the_cautions_of_what_they_show);
     tcase_add_test(c, save_as_writes_a_whole_copy);
     tcase_add_test(c, who_only_looks_changes_nothing_and_sees_what_others_do);
+    tcase_add_test(c, who_writes_sees_what_others_do_too);
     tcase_add_test(c, an_edit_that_came_second_is_not_taken_over_the_first);
     suite_add_tcase(s, c);
 }
