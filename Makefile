@@ -105,11 +105,13 @@ check:
 	@B=build sh tests/screen/tmux.sh
 	@sh tests/run.sh build $(PLAIN:$B/%=build/%) -- build-san $(SANITIZED:$B/%=build-san/%)
 
-# What takes longer: more kills, more keys, packages that are large.
+# What takes longer: more kills, more keys with and without the sanitizers, packages that are large.
+check-long: export DIEWRIGHT_KEYS = 200000
+check-long: export CK_DEFAULT_TIMEOUT = 3600
 check-long:
 	@sh tests/deps.sh run check long
-	@DIEWRIGHT_KILLS=1000 DIEWRIGHT_KEYS=200000 DIEWRIGHT_SEED=$$(date +%s) $(MAKE) --no-print-directory check-once CK_DEFAULT_TIMEOUT=600
-	@$(MAKE) --no-print-directory check-once $(SANITIZE)
+	@DIEWRIGHT_KILLS=1000 DIEWRIGHT_SEED=$$(date +%s) $(MAKE) --no-print-directory check-once
+	@DIEWRIGHT_SEED=$$(date +%s) $(MAKE) --no-print-directory check-once $(SANITIZE)
 	sh tests/longer/footprints.sh
 	DIEWRIGHT=$B/diewright sh tests/longer/reference.sh
 

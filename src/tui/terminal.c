@@ -411,10 +411,13 @@ static bool strange_key(struct terminal *t)
     return true;
 }
 
-/* Curses tells the terminal which rows may scroll when it begins and after a stop, never after a new size; some terminals
- * then keep the old rows, and take no characters out below them. The whole screen is drawn right after this. */
-static void scroll_whole_screen(void)
+/* The next picture is drawn whole, even where curses finds the size as it was: it may have gone there and back in a moment,
+ * and the terminal has cut off or moved what it showed.
+ * Curses tells the terminal which rows may scroll when it begins and after a stop, never after a new size; some terminals
+ * then keep the old rows, and take no characters out below them. */
+static void take_new_size(void)
 {
+    clearok(curscr, TRUE);
     if (!change_scroll_region)
         return;
     putp(tparm(change_scroll_region, 0, LINES - 1));
@@ -439,7 +442,7 @@ static bool read_key(struct terminal *t, struct terminal_event *out)
     out->key = KEY_CODE + (int)ch;
     if (ch == KEY_RESIZE) {
         out->what = TERMINAL_RESIZED;
-        scroll_whole_screen();
+        take_new_size();
     } else if (ch == KEY_PASTE_BEGIN) {
         read_paste(t, out);
     }

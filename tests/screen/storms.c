@@ -33,6 +33,22 @@ START_TEST(hundreds_of_sizes_end_in_the_same_picture)
 }
 END_TEST
 
+/* The second size is told before the program has looked at the first: it never learns of it, but the terminal has cut its rows. */
+START_TEST(a_size_that_goes_there_and_back_leaves_no_remains)
+{
+    struct bed *b = screens(demo_job(), 30, 100, NULL, NULL);
+    char *before = base_copy(bed_screen(b));
+    for (int i = 0; i < 20; i++) {
+        bed_resize(b, 12, 50);
+        bed_resize(b, 30, 100);
+        bed_quiet(b, 60);
+        ck_assert_str_eq(bed_screen(b), before);
+    }
+    free(before);
+    leave(b);
+}
+END_TEST
+
 /* The places of the program, each with what was seen there. */
 static const char *const roads[] = {"", "\t", "\t\t", "\t\t\t", "2\t", "3\t", "z", "w", "\tw", "?", "\t\t\ti", "r", ":", "/", "a", "\t\r", "\ts"};
 
@@ -125,6 +141,7 @@ void add_storms(Suite *s)
     TCase *c = tcase_create("storms");
     tcase_set_timeout(c, 300);
     tcase_add_test(c, hundreds_of_sizes_end_in_the_same_picture);
+    tcase_add_test(c, a_size_that_goes_there_and_back_leaves_no_remains);
     tcase_add_loop_test(c, every_key_at_every_place_leaves_it_running, 0, (int)COUNT_OF(roads));
     tcase_add_loop_test(c, idle_sends_nothing, 0, 2);
     tcase_add_test(c, moving_sends_few_bytes);
