@@ -17,7 +17,11 @@ struct practice_change { const char *path, *formula, *reason; };       /* reason
 struct practice_finding { const char *rule, *item; };                  /* item NULL: of the whole set */
 struct practice_changes { const struct practice_change *at; int n; };
 
-struct practice_base { const char *name, *title, *like; struct practice_changes sets; };
+struct practice_base {
+    const char *name, *title, *like;
+    struct practice_changes sets;
+    const char *const *given; int n_given; /* values, items: not the learner's to change, but for what is `found` */
+};
 struct practice_job {
     const char *name, *title, *question;
     const struct practice_base *base;
@@ -61,7 +65,8 @@ enum practice_answer { PRACTICE_NOT_THAT, PRACTICE_CLOSE, PRACTICE_FOUND };
 enum practice_answer practice_answer(struct practice_run *r, const char *path, struct base_text *says);
 
 enum practice_state { PRACTICE_STANDS, PRACTICE_OTHER, PRACTICE_MENDED };
-/* How the job stands now: the mistake is still there, something else has come instead, or all is as sound as it was. */
+/* How the job stands now: the mistake is still there or was only talked away (what is given changed, a fact typed over, something
+ * taken out, a finding waived), something else has come instead, or all is as sound as it was, by whatever cure. */
 enum practice_state practice_look(struct practice_run *r, struct base_text *says);
 
 /* ---- exercises -------------------------------------------------------------------------- */

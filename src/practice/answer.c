@@ -16,6 +16,7 @@ struct practice_run {
     const struct practice_job *about;
     struct job *job;
     BASE_VEC(struct stood) sound; /* findings of the sound job */
+    struct practice_kept kept;    /* the planted job as it was put */
 };
 
 static void keep_sound(struct practice_run *r, struct job *sound)
@@ -43,6 +44,7 @@ enum base_err practice_begin(const struct practice_book *b, const struct handboo
         r = NULL;
     } else {
         findings_judge(job_findings(r->job), NULL);
+        practice_keep(&r->kept, r->job);
     }
     *out = r;
     return err;
@@ -55,6 +57,7 @@ void practice_end(struct practice_run *r)
     for (size_t i = 0; i < r->sound.count; i++)
         free(r->sound.at[i].key);
     base_vec_done(&r->sound);
+    practice_kept_done(&r->kept);
     job_close(r->job);
     free(r);
 }
@@ -221,16 +224,10 @@ static void say_value(struct job *j, int q, struct base_text *says)
 
 /* ---- answers ------------------------------------------------------------------------------- */
 
-static bool named(const char *found, const char *path)
-{
-    size_t n = strlen(found);
-    return strncmp(found, path, n) == 0 && (path[n] == '\0' || path[n] == '.');
-}
-
 static bool is_found(const struct practice_job *p, const char *path)
 {
     for (int i = 0; i < p->n_found; i++)
-        if (named(p->found[i], path))
+        if (practice_named(p->found[i], path))
             return true;
     return false;
 }
@@ -271,6 +268,12 @@ static bool follows(struct practice_run *r, int q)
     return false;
 }
 
+/* Worked out by its own formula: what is typed, or is asked for, stands behind it. */
+static bool is_worked_out(const struct dieset_quantity *q)
+{
+    return !q->can_type || (!q->typed && q->usual);
+}
+
 enum practice_answer practice_answer(struct practice_run *r, const char *path, struct base_text *says)
 {
     struct dieset *d = job_dieset(r->job);
@@ -286,13 +289,13 @@ enum practice_answer practice_answer(struct practice_run *r, const char *path, s
         answer = PRACTICE_FOUND;
         char value[200];
         base_text_addf(says, "found: %s, %s.", path, dieset_print(d, q, DIESET_NEW, value, sizeof value));
-    } else if (!dieset_quantity(d, q)->can_type && follows(r, q)) {
+    } else if (is_worked_out(dieset_quantity(d, q)) && follows(r, q)) {
         answer = PRACTICE_CLOSE;
         base_text_addf(says, "close: %s follows from what is wrong; w shows what it comes from.", path);
     } else if (bears(r, &hanging)) {
         answer = PRACTICE_CLOSE;
-        base_text_addf(says, dieset_quantity(d, q)->can_type ? "close: %s bears on what is wrong, but it stands as it should."
-                                                         : "close: %s shows what is wrong; w shows what it comes from.", path);
+        base_text_addf(says, is_worked_out(dieset_quantity(d, q)) ? "close: %s shows what is wrong; w shows what it comes from."
+                                                                 : "close: %s bears on what is wrong, but it stands as it should.", path);
     } else {
         struct standing s = nearest_rule(r->job, q, &hanging);
         if (s.rule)
@@ -306,11 +309,12 @@ enum practice_answer practice_answer(struct practice_run *r, const char *path, s
 
 /* ---- mended? ----------------------------------------------------------------------------- */
 
+/* A planted finding; of an item that has another name by now, of any. */
 static bool is_planted(struct dieset *d, const struct practice_job *p, const struct finding *f)
 {
     for (int i = 0; i < p->n_findings; i++) {
         const char *item = p->findings[i].item;
-        bool same = item ? f->item >= 0 && strcmp(dieset_item_name(d, f->item), item) == 0 : true;
+        bool same = !item || dieset_find_item(d, item) < 0 || (f->item >= 0 && strcmp(dieset_item_name(d, f->item), item) == 0);
         if (same && strcmp(p->findings[i].rule, f->rule) == 0)
             return true;
     }
@@ -342,15 +346,6 @@ static bool still_wrong(struct dieset *d, const char *formula)
     return yes;
 }
 
-/* What was pointed at is not mended by taking it away. */
-static const char *lost_item(struct dieset *d, const struct practice_job *p)
-{
-    for (int i = 0; i < p->n_findings; i++)
-        if (p->findings[i].item && dieset_find_item(d, p->findings[i].item) < 0)
-            return p->findings[i].item;
-    return NULL;
-}
-
 enum practice_state practice_look(struct practice_run *r, struct base_text *says)
 {
     struct dieset *d = job_dieset(r->job);
@@ -364,9 +359,10 @@ enum practice_state practice_look(struct practice_run *r, struct base_text *says
         if (!other && list[i].grade > HANDBOOK_NOTE && !was_sound(r, &list[i]))
             other = &list[i];
     }
-    const char *lost = lost_item(d, r->about);
-    if (lost || still_wrong(d, r->about->wrong)) {
-        base_text_addf(says, lost ? "%s is gone, and the question with it: u brings it back." : "%snot mended yet.", lost ? lost : "");
+    if (practice_talked_away(&r->kept, r->about, r->job, says))
+        return PRACTICE_STANDS;
+    if (still_wrong(d, r->about->wrong)) {
+        base_text_add(says, "not mended yet.");
         return PRACTICE_STANDS;
     }
     if (other) {

@@ -1,6 +1,6 @@
 /* Reading DATA/practice: bases first, then the jobs that stand on them.
  *
- *     base NAME / title / like NAME / set PATH = FORMULA ...
+ *     base NAME / title / like NAME / set PATH = FORMULA ... / given NAME ...
  *     practice NAME / title question from first plant finding wrong found hint mend learnt source
  */
 
@@ -74,12 +74,24 @@ static const char *need(struct reader *r, const struct record *at, const char *k
     return text;
 }
 
+static const char *const *read_texts(struct reader *r, const struct record *at, const char *key, int *n)
+{
+    int i = 0;
+    *n = count(at, key);
+    const char **list = base_arena_alloc(&r->book->memory, (size_t)(*n + 1) * sizeof *list);
+    for (const struct record *c = at->child; c; c = c->next)
+        if (strcmp(c->key, key) == 0)
+            list[i++] = c->rest;
+    return list;
+}
+
 static void read_base(struct reader *r, const struct record *at)
 {
-    static const char *const keys[] = {"title", "like", "set"};
+    static const char *const keys[] = {"title", "like", "set", "given"};
     only(r, at, keys, COUNT_OF(keys));
     struct practice_base *b = base_arena_alloc(&r->book->memory, sizeof *b);
-    *b = (struct practice_base){at->rest, need(r, at, "title"), need(r, at, "like"), read_changes(r, at, "set")};
+    *b = (struct practice_base){at->rest, need(r, at, "title"), need(r, at, "like"), read_changes(r, at, "set"), NULL, 0};
+    b->given = read_texts(r, at, "given", &b->n_given);
     base_vec_push(&r->book->bases, b);
 }
 
@@ -106,17 +118,6 @@ static void read_findings(struct reader *r, const struct record *at, struct prac
     }
     p->findings = list;
     p->n_findings = n;
-}
-
-static const char *const *read_texts(struct reader *r, const struct record *at, const char *key, int *n)
-{
-    int i = 0;
-    *n = count(at, key);
-    const char **list = base_arena_alloc(&r->book->memory, (size_t)(*n + 1) * sizeof *list);
-    for (const struct record *c = at->child; c; c = c->next)
-        if (strcmp(c->key, key) == 0)
-            list[i++] = c->rest;
-    return list;
 }
 
 static void read_job(struct reader *r, const struct record *at)

@@ -16,6 +16,21 @@ struct practice_book {
 NODISCARD enum base_err practice_open_like(const struct handbook *h, const char *data, const char *name, struct job **out,
                                            struct base_diag *why);
 
+/* How the planted job stood: its items, and the formula of each value that can be typed. */
+struct practice_item { char *name; int kind; };
+struct practice_kept {
+    BASE_VEC(struct practice_item) items;
+    BASE_VEC(char *) texts;
+    struct base_map at; /* path -> place in texts */
+};
+void practice_keep(struct practice_kept *k, struct job *j);
+void practice_kept_done(struct practice_kept *k);
+/* Was what P gives changed, a fact typed over, something taken away? Then SAYS gets one sentence. */
+bool practice_talked_away(const struct practice_kept *k, const struct practice_job *p, struct job *j, struct base_text *says);
+
+/* Is PATH the value NAME, or one of those of the item or group NAME? */
+bool practice_named(const char *name, const char *path);
+
 /* Which values hang on quantity Q, itself among them. done with base_map_done(); by path. */
 void practice_hanging(struct job *j, int q, struct base_map *out);
 

@@ -129,6 +129,11 @@ static const struct row rows[] = {
      CUT * 290 * 290 * 290 / (48 * 210000.0 * 250 * 45 * 45 * 45 / 12), 0.05},
 
     /* ---- stack and punches: the chain of heights ----------------------------------------------------------------------- */
+    {"half-moves", "", "", HOLDS, NEW, ANY, ANY},
+    {"half-moves", "", "stripper.moves = \"with the bed\"", HOLDS, NEW, ANY, ANY}, /* a fixed one */
+    {"half-moves", "", "stripper.moves = \"with the slide\"", FAULT, NEW, ANY, ANY},
+    {"half-moves", "", "punch_plate.moves = \"with the bed\"", FAULT, NEW, ANY, ANY},
+    {"half-moves", "", "lower_shoe.moves = \"with the slide\"", FAULT, NEW, ANY, ANY},
     {"stripper-gap", "", "stripper.thickness = 37.9 mm", HOLDS, GROUND, 1.1, 1},
     {"stripper-gap", "", "stripper.thickness = 38 mm", FAULT, GROUND, 1, 1},               /* more than, not at least */
     {"stripper-gap", "", "stripper.thickness = 42.1 mm", FAULT, BOTH, -3.1, 0},
@@ -225,6 +230,9 @@ static const struct row rows[] = {
     {"screw-bottom", "die_screws", "die_screws.thread_depth = 14.8 mm", FAULT, GROUND, 1.2, 1.25},
     {"screw-drill", "die_screws", "die_screws.drill_depth = 23.96 mm", HOLDS, GROUND, 0, 0},     /* 26 - 0.3 x 6.8 */
     {"screw-drill", "die_screws", "die_screws.drill_depth = 24 mm", CAUTION, GROUND, -0.04, 0},
+    {"screw-seat", "punch_screws", "punch_screws.head_depth = 36 mm; upper_shoe.thickness = 40 mm", HOLDS, NEW, 4, 4}, /* M8: 0.5 x 8 */
+    {"screw-seat", "punch_screws", "punch_screws.head_depth = 36.1 mm; upper_shoe.thickness = 40 mm", CAUTION, NEW, 3.9, 4},
+    {"screw-seat", "punch_screws", "punch_screws.head_depth = 40 mm; upper_shoe.thickness = 40 mm", FAULT, NEW, 0, 0},
     {"screw-head", "punch_screws", "punch_screws.head_depth = 8 mm", HOLDS, NEW, 0, 0},
     {"screw-head", "punch_screws", "punch_screws.head_depth = 7.9 mm", FAULT, BOTH, -0.1, 0},
     {"screw-head", "punch_screws", "punch_screws.head_depth = 8.6 mm; upper_shoe.regrind = 0.7 mm", FAULT, GROUND, -0.1, 0},
@@ -317,6 +325,8 @@ static const struct row rows[] = {
     {"post-entry", "posts", "posts.length = 159.5 mm", HOLDS, NEW, 37.5, 37.5},                  /* length - 43 - 104 - 3 + 31 - 3 */
     {"post-entry", "posts", "posts.length = 159.4 mm", FAULT, NEW, 37.4, 37.5},
     {"post-entry", "posts", "posts.length = 315 mm", HOLDS, NEW, 63, 37.5},                      /* never more than the bushing */
+    {"post-bore", "posts", "posts.bore_depth = 40 mm", HOLDS, NEW, 40, 40},
+    {"post-bore", "posts", "posts.bore_depth = 40.1 mm", FAULT, NEW, 40.1, 40},
     {"post-end", "posts", "posts.length = 176 mm", HOLDS, GROUND, 3, 3},                         /* 96 + 40 - (length - 43) */
     {"post-end", "posts", "posts.length = 176.1 mm", FAULT, GROUND, 2.9, 3},
     {"post-end", "posts", "posts.length = 179.1 mm", FAULT, GROUND, -0.1, 0},
@@ -388,6 +398,9 @@ static const struct row rows[] = {
     {"shoulder-head", "bolts", "bolts.length = 80 mm; upper_shoe.thickness = 39 mm", HOLDS, GROUND, 1, 1}, /* 95 - 80 - 7 - 7 */
     {"shoulder-head", "bolts", "bolts.length = 80 mm; upper_shoe.thickness = 38.9 mm", FAULT, GROUND, 0.9, 1},
     {"shoulder-head", "bolts", "bolts.length = 80 mm; upper_shoe.thickness = 37.9 mm", FAULT, GROUND, -0.1, 0},
+    {"shoulder-seat", "bolts", "bolts.length = 61 mm", HOLDS, NEW, 5, 5}, /* from the shoe's lower face down 10 + 20 + 26: 61 - 56, 0.5 x 10 */
+    {"shoulder-seat", "bolts", "bolts.length = 60.9 mm", CAUTION, NEW, 4.9, 5},
+    {"shoulder-seat", "bolts", "bolts.length = 56 mm", FAULT, NEW, 0, 0},
     {"shoulder-equal", "bolts", "", HOLDS, NEW, ANY, ANY},
     {"shoulder-equal", "bolts", "bolts lay diagonal on stripper", CAUTION, NEW, ANY, ANY},
     {"shoulder-tension", "bolts", "factor screw_safety = 10; springs.rate = 221.8 N/mm", HOLDS, NEW, 16 * 221.8, 97 * 36.6}, /* 8 x 8 / 4 */
