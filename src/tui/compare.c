@@ -11,26 +11,28 @@
 #include <stdlib.h>
 #include <string.h>
 
-struct gathered { BASE_VEC(char *) lines, paths; };
+struct beside { struct compare diff; const char *names[COMPARE_SIDES]; };
 
-static void gather(void *arg, const char *line, const char *path)
+static void make(const void *source, int width, lines_tell_fn *tell, void *arg)
 {
-    struct gathered *g = arg;
-    base_vec_push(&g->lines, base_copy(line));
-    base_vec_push(&g->paths, path ? base_copy(path) : NULL);
+    const struct beside *b = source;
+    compare_lines(&b->diff, b->names, width, tell, arg);
+}
+
+static void drop(void *source)
+{
+    compare_done(&((struct beside *)source)->diff);
+    free(source);
 }
 
 /* OTHER is closed here. What it was stands first, what the job is now second. */
 static void show(struct tui *t, struct job *other, const char *title, const char *const names[COMPARE_SIDES])
 {
-    struct compare diff;
-    struct gathered g = {0};
-    enum { MARGIN = 4 }; /* of a list's lines */
-    compare_sets(job_findings(other), job_findings(t->job), &diff);
-    compare_lines(&diff, names, t->at.body.w - MARGIN, gather, &g);
-    lines_open(t, title, g.lines.at, g.paths.at, (int)g.lines.count);
-    compare_done(&diff);
+    struct beside *b = base_alloc(sizeof *b);
+    compare_sets(job_findings(other), job_findings(t->job), &b->diff);
+    memcpy(b->names, names, sizeof b->names);
     job_close(other);
+    lines_open_made(t, title, b, make, drop);
 }
 
 void compare_with_before(struct tui *t, int edits)

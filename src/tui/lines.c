@@ -12,12 +12,88 @@ struct lines {
     char *title;
     char **lines, **paths; /* paths may be NULL, and so may each of them */
     struct list list;
+    void *source;          /* of lines that are laid out for the width */
+    lines_make_fn *make;   /* NULL: they are as they are */
+    void (*drop)(void *source);
+    int width;             /* that they were made for */
 };
+
+static void forget(struct lines *l)
+{
+    for (int i = 0; i < l->list.n; i++) {
+        free(l->lines[i]);
+        if (l->paths)
+            free(l->paths[i]);
+    }
+    free(l->lines);
+    free(l->paths);
+    l->lines = l->paths = NULL;
+    l->list.n = 0;
+}
+
+/* ---- made for a width ---- */
+
+struct told { BASE_VEC(char *) lines, paths; };
+
+static void keep(void *arg, const char *line, const char *path)
+{
+    struct told *g = arg;
+    base_vec_push(&g->lines, base_copy(line));
+    base_vec_push(&g->paths, path ? base_copy(path) : NULL);
+}
+
+static bool goes_on(const char *line)
+{
+    size_t in = strspn(line, " ");
+    return in > 2 || !line[in];
+}
+
+/* The entry that line AT belongs to, counted from the top, and how far below its first line it is. */
+static int entry_of(const struct lines *l, int at, int *below)
+{
+    int n = -1;
+    *below = 0;
+    for (int i = 0; i <= at && i < l->list.n; i++) {
+        *below = goes_on(l->lines[i]) ? *below + 1 : 0;
+        n += !goes_on(l->lines[i]);
+    }
+    return n;
+}
+
+static int line_of(const struct lines *l, int entry, int below)
+{
+    int n = -1, at = 0;
+    for (int i = 0; i < l->list.n && n <= entry; i++) {
+        n += !goes_on(l->lines[i]);
+        if (n == entry && (!goes_on(l->lines[i]) || below-- > 0))
+            at = i;
+    }
+    return at;
+}
+
+/* The cursor stays on the same entry. */
+static void make(struct tui *t, struct lines *l)
+{
+    enum { MARGIN = 4 };
+    struct told told = {0};
+    int below, entry = entry_of(l, l->list.at, &below);
+    l->width = t->at.body.w;
+    forget(l);
+    l->make(l->source, l->width - MARGIN, keep, &told);
+    l->lines = told.lines.at;
+    l->paths = told.paths.at;
+    l->list.n = (int)told.lines.count;
+    l->list.at = line_of(l, entry, below);
+}
+
+/* ---- the level ---- */
 
 static void draw(struct tui *t, struct level *level)
 {
     struct lines *l = (struct lines *)level;
     struct area a = t->at.body;
+    if (l->make && l->width != a.w)
+        make(t, l);
     paint_text(&t->p, a, 0, 1, INK_STRONG, l->title);
     struct area body = {a.y + 2, a.x, a.h - 2, a.w};
     list_fit(&l->list, body.h);
@@ -63,13 +139,9 @@ static void enter(struct tui *t, struct level *level)
 static void done(struct level *level)
 {
     struct lines *l = (struct lines *)level;
-    for (int i = 0; i < l->list.n; i++) {
-        free(l->lines[i]);
-        if (l->paths)
-            free(l->paths[i]);
-    }
-    free(l->lines);
-    free(l->paths);
+    forget(l);
+    if (l->drop)
+        l->drop(l->source);
     free(l->title);
     free(l);
 }
@@ -77,14 +149,30 @@ static void done(struct level *level)
 static const struct level_ops ops = {.place = PLACE_LINES, .full = true, .draw = draw, .move = step, .enter = enter,
                                      .path = path_at, .done = done};
 
-void lines_open(struct tui *t, const char *title, char **lines, char **paths, int n)
+static struct lines *new_lines(const char *title)
 {
     struct lines *l = base_alloc(sizeof *l);
     l->level.ops = &ops;
     l->title = base_copy(title);
+    return l;
+}
+
+void lines_open(struct tui *t, const char *title, char **lines, char **paths, int n)
+{
+    struct lines *l = new_lines(title);
     l->lines = lines;
     l->paths = paths;
     l->list.n = n;
+    tui_push(t, &l->level);
+}
+
+void lines_open_made(struct tui *t, const char *title, void *source, lines_make_fn *maker, void (*drop)(void *source))
+{
+    struct lines *l = new_lines(title);
+    l->source = source;
+    l->make = maker;
+    l->drop = drop;
+    make(t, l);
     tui_push(t, &l->level);
 }
 

@@ -261,6 +261,11 @@ void command_open(struct tui *t, const char *text);
 void search_open(struct tui *t);
 /* Lines to read; ITEMS may be NULL or a path for each line that Enter goes to. Both adopted. */
 void lines_open(struct tui *t, const char *title, char **lines, char **paths, int n);
+/* The same for lines that are laid out for the width: MAKE tells them all of SOURCE, at once and anew whenever the width changes; lines
+ * set in by more than two columns go on what stands above them. SOURCE is adopted; DROP (may be NULL) frees it. */
+typedef void lines_tell_fn(void *arg, const char *line, const char *path);
+typedef void lines_make_fn(const void *source, int width, lines_tell_fn *tell, void *arg);
+void lines_open_made(struct tui *t, const char *title, void *source, lines_make_fn *make, void (*drop)(void *source));
 
 /* Complete the word before the cursor among the job's names: the length that is shared is put in; true when it changed.
  * *WORDS gets what fits, "a  b  c". */

@@ -206,18 +206,25 @@ void act_listed(struct tui *t)
     v->ask.to = v->listed[n - 1];
 }
 
-static void show_both(struct tui *t, const struct vary *v)
+/* Of the range below, which stays as it is while this is read. */
+static void make_both(const void *source, int width, lines_tell_fn *tell, void *arg)
 {
-    enum { MARGIN = 4 };
+    const struct vary *v = source;
     struct base_text both = {0};
-    BASE_VEC(char *) lines = {0};
-    explore_beside(v->run, v->mark, v->at, t->at.body.w - MARGIN, &both);
-    for (const char *p = base_text_get(&both); *p; p += strcspn(p, "\n"), p += *p == '\n')
-        base_vec_push(&lines, base_copy_n(p, strcspn(p, "\n")));
-    char *title = base_format("%s  %s beside %s", v->path, v->run->text[v->mark], v->run->text[v->at]);
-    lines_open(t, title, lines.at, NULL, (int)lines.count);
-    free(title);
+    explore_beside(v->run, v->mark, v->at, width, &both);
+    for (const char *p = base_text_get(&both); *p; p += strcspn(p, "\n"), p += *p == '\n') {
+        char *line = base_copy_n(p, strcspn(p, "\n"));
+        tell(arg, line, NULL);
+        free(line);
+    }
     base_text_done(&both);
+}
+
+static void show_both(struct tui *t, struct vary *v)
+{
+    char *title = base_format("%s  %s beside %s", v->path, v->run->text[v->mark], v->run->text[v->at]);
+    lines_open_made(t, title, v, make_both, NULL);
+    free(title);
 }
 
 void act_beside(struct tui *t)

@@ -211,6 +211,11 @@ START_TEST(a_value_runs_over_a_range_and_a_point_of_it_is_typed_in_the_form)
     press_key(b, VTERM_KEY_END, "at 300 mm");
     press(b, "c", "200 mm beside 300 mm");
     shows(b, "posts.above_shoe                                152.0 mm            252.0 mm");
+    bed_resize(b, 24, 104);
+    bed_wait(b, "posts.above_shoe                                                  152.0 mm");
+    bed_resize(b, 24, 80);
+    bed_wait(b, "posts.above_shoe                                152.0 mm            252.0 mm");
+    bed_quiet(b, 60);
     press_key(b, VTERM_KEY_ESCAPE, "at 300 mm");
     press(b, "g", "at 100 mm");
     press_key(b, VTERM_KEY_ESCAPE, "> length");
@@ -260,6 +265,25 @@ END_TEST
 
 /* ---- two jobs side by side ---- */
 
+/* At another width the sentences are broken elsewhere and the columns stand elsewhere; the cursor stays with its sentence. */
+static void lines_are_laid_out_anew(struct bed *b)
+{
+    press(b, "jjjjjjj", ">   fault: posts: 180.0 mm long");
+    char *narrow = base_copy(bed_screen(b));
+    shows(b, "is in the bushing when the first thing\n       touches, 11.5 mm above shut");
+    bed_resize(b, 30, 140);
+    bed_wait(b, "when the first thing touches, 11.5 mm above shut");
+    bed_settle(b, 60);
+    shows(b, ">   fault: posts: 180.0 mm long");
+    shows(b, "     posts: Guide post, straight                                                             4 x 32 x 200");
+    bed_resize(b, 24, 80);
+    bed_wait(b, "when the first thing\n");
+    bed_settle(b, 60);
+    ck_assert_str_eq(bed_screen(b), narrow);
+    free(narrow);
+    press(b, "g", "> typed differently: 2");
+}
+
 START_TEST(the_job_stands_beside_itself_as_it_was_and_beside_another)
 {
     char keys[600];
@@ -277,6 +301,7 @@ START_TEST(the_job_stands_beside_itself_as_it_was_and_beside_another)
     shows(b, "typed differently: 2                            as it was           as it is");
     shows(b, "findings only in: as it is");
     shows(b, "> typed differently: 2");
+    lines_are_laid_out_anew(b);
     press(b, "jj\r", "> length"); /* a line goes to its value */
     press(b, ":compare 1\r", "the job beside itself before: posts.length");
     shows(b, "typed differently: 1");
