@@ -144,8 +144,8 @@ char *laying_length(const struct tui *t, double mm)
 static void round_start(struct tui *t, struct laying *l, const struct handbook_take *take, const char *path)
 {
     struct formula_value v = take_value(t, l, take);
-    double step = dieset_system(t->d) == UNIT_INCH ? 25.4 / 4 : 5;
-    if (v.error || !is_length(take))
+    double step = v.error || !is_length(take) ? 0 : tui_step(t, "plan_stride");
+    if (step <= 0)
         return;
     double rounded = round(v.number / step) * step;
     char *text = laying_length(t, rounded > 0 ? rounded : v.number);

@@ -103,11 +103,11 @@ static void settle(struct tui *t, struct level *level)
         t->plan_plate = t->plan_shown = plate;
 }
 
-static void step(struct tui *t, struct placing *p, enum move m, double mm)
+static void step(struct tui *t, struct placing *p, enum move m, const char *size)
 {
     int axis = m == MOVE_LEFT || m == MOVE_RIGHT ? ALONG : ACROSS;
-    double way = m == MOVE_LEFT || m == MOVE_DOWN ? -mm : mm;
-    if (m > MOVE_RIGHT)
+    double mm = m > MOVE_RIGHT ? 0 : tui_step(t, size), way = m == MOVE_LEFT || m == MOVE_DOWN ? -mm : mm;
+    if (mm <= 0)
         return;
     if (axis == ALONG && t->from_below)
         way = -way;
@@ -122,12 +122,12 @@ static void step(struct tui *t, struct placing *p, enum move m, double mm)
 
 static void shift(struct tui *t, struct level *level, enum move m)
 {
-    step(t, (struct placing *)level, m, dieset_system(t->d) == UNIT_INCH ? 25.4 / 32 : 1);
+    step(t, (struct placing *)level, m, "plan_step");
 }
 
 static void far(struct tui *t, struct level *level, enum move m)
 {
-    step(t, (struct placing *)level, m, dieset_system(t->d) == UNIT_INCH ? 25.4 / 4 : 5);
+    step(t, (struct placing *)level, m, "plan_stride");
 }
 
 /* The lines offered first; then the values. */

@@ -188,7 +188,7 @@ static void section_draw(struct tui *t, struct area a, bool focus)
 {
     struct view_options o = tui_view(t);
     struct view_canvas c;
-    char ram[60], title[120], right[60] = "";
+    char ram[60], title[120], right[60] = "", row[40];
     if (a.h < 3)
         return;
     view_canvas_init(&c, a.w, a.h - 2);
@@ -197,7 +197,7 @@ static void section_draw(struct tui *t, struct area a, bool focus)
     unit_print(t->ram, UNIT_LENGTH, dieset_system(t->d), ram, sizeof ram);
     snprintf(title, sizeof title, "section, ram %s above shut", ram);
     if (scale > 0)
-        snprintf(right, sizeof right, "%g mm/row", scale);
+        snprintf(right, sizeof right, "%s/row", view_scale_text(scale, dieset_system(t->d), row, sizeof row));
     tui_head(t, a, focus, title, right);
     paint_canvas(&t->p, picture, &c, 0);
     section_caution(t, a);
@@ -227,8 +227,8 @@ static void to_event(struct tui *t, int by)
 static void section_move(struct tui *t, enum move m)
 {
     switch (m) {
-    case MOVE_UP: t->ram += 1; break;
-    case MOVE_DOWN: t->ram -= 1; break;
+    case MOVE_UP: t->ram += tui_step(t, "ram_step"); break;
+    case MOVE_DOWN: t->ram -= tui_step(t, "ram_step"); break;
     case MOVE_PAGE_UP: to_event(t, 1); break;
     case MOVE_PAGE_DOWN: to_event(t, -1); break;
     case MOVE_FIRST: {

@@ -76,13 +76,15 @@ int stroke_next(const struct stroke *k, enum dieset_state s, int by)
 
 /* ---- steps ------------------------------------------------------------------------------ */
 
-/* A millimetre or a sixteenth of an inch, a tenth of it where something happens within such a step; never past what happens. */
-static void step(const struct tui *t, struct stroke *k, int by)
+/* The job's step of the ram, the fine one where something happens within such a step; never past what happens. */
+static void step(struct tui *t, struct stroke *k, int by)
 {
-    double coarse = dieset_system(t->d) == UNIT_INCH ? 25.4 / 16 : 1;
+    double coarse = tui_step(t, "ram_step");
     int next = stroke_next(k, t->state, by);
     bool soon = next >= 0 && fabs(k->happen[next].at[t->state] - k->ram) < coarse - DIESET_SAME_HEIGHT;
-    double size = soon ? coarse / 10 : coarse;
+    double size = soon ? tui_step(t, "ram_fine") : coarse;
+    if (size <= 0)
+        return;
     double to = round((k->ram + by * size) / size) * size; /* on the steps, wherever the last event was */
     if (by * (to - k->ram) < size / 2)
         to += by * size;

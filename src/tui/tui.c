@@ -10,6 +10,7 @@
 
 #include <panel.h>
 #include <signal.h>
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -82,6 +83,16 @@ static void put_message(struct tui *t, bool trouble, const char *fmt, va_list ar
     base_text_add(&t->message, text);
     t->trouble = trouble;
     t->message_level = t->n_levels;
+}
+
+double tui_step(struct tui *t, const char *name)
+{
+    int job = dieset_item_of_kind(t->d, "job");
+    double mm = job < 0 ? NAN : dieset_number(t->d, job, name, DIESET_NEW);
+    if (isfinite(mm) && mm > 0)
+        return mm;
+    tui_complain(t, "job.%s is no length above 0, so nothing moves: type one there", name);
+    return 0;
 }
 
 void tui_say(struct tui *t, const char *fmt, ...)

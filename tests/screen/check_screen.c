@@ -80,6 +80,24 @@ struct bed *screens(const char *job, int rows, int columns, const char *const *m
     return b;
 }
 
+void demo_open(struct demo_bed *s)
+{
+    snprintf(s->job, sizeof s->job, "%s", demo_job());
+    s->before = base_copy(dumped(s->job));
+    s->b = screens(s->job, 24, 80, NULL, NULL);
+}
+
+void demo_close(struct demo_bed *s) { free(s->before); }
+
+void go(struct bed *b, const char *path, const char *row)
+{
+    char keys[200];
+    snprintf(keys, sizeof keys, ":go-to %s\r", path);
+    bed_type(b, keys);
+    bed_wait(b, row);
+    bed_quiet(b, 30);
+}
+
 const char *dumped(const char *job)
 {
     char command[900];

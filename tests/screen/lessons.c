@@ -11,15 +11,6 @@
 
 static struct bed *b;
 
-static void go(const char *path, const char *row)
-{
-    char keys[200];
-    snprintf(keys, sizeof keys, ":go-to %s\r", path);
-    bed_type(b, keys);
-    bed_wait(b, row);
-    bed_quiet(b, 30);
-}
-
 static void type(const char *keys, const char *words)
 {
     bed_type(b, keys);
@@ -39,13 +30,13 @@ START_TEST(a_mistake_is_found_mended_and_learnt_from)
     bed_wait(b, "Held back until found: 2 cautions");
     ck_assert_msg(!bed_shows(b, "turned half round"), "%s", bed_screen(b)); /* what the finding says */
     type(":set die_dowels.lay.right_across=3\r", "first find it");
-    go("posts.length", "> length");
+    go(b, "posts.length", "> length");
     type("\r", "not that: \"short\" of posts holds with 6.5 mm to spare");
     type("i", "hint 1 of 3: ");
     bed_wait(b, "tried 1");
     type("\t\t", "i hint"); /* the findings pane has the keys: nothing more to be had there */
     ck_assert(!bed_shows(b, "i in full"));
-    go("die_dowels.right.y", "> right y");
+    go(b, "die_dowels.right.y", "> right y");
     type("\r", "found: die_dowels.right.y, 8.0 mm.");
     bed_wait(b, "step 2 of 3");
     bed_wait(b, "turned half round");
@@ -80,11 +71,11 @@ START_TEST(ones_own_job_stays_as_it_is_behind_practice)
     snprintf(job, sizeof job, "%s", demo_job());
     char *before = base_copy(dumped(job));
     b = screens(job, 24, 80, NULL, NULL);
-    go("die_plate.thickness", "> thickness");
+    go(b, "die_plate.thickness", "> thickness");
     type(":practice\r", "practice: find and mend");
     bed_key(b, VTERM_KEY_DOWN);
     type("\r", "practice 2 of 16");
-    go("stripper.thickness", "> thickness");
+    go(b, "stripper.thickness", "> thickness");
     type("\r", "found: stripper.thickness, 46.0 mm.");
     type(":set stripper.thickness=20\r", "step 3 of 3");
     bed_key(b, VTERM_KEY_ESCAPE);
