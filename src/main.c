@@ -161,6 +161,18 @@ static int tell(void fill(struct base_text *out), FILE *where, int status)
 
 static void version(struct base_text *out) { base_text_add(out, "diewright " DIEWRIGHT_VERSION "\n"); }
 
+/* "help ..." as it stands, "COMMAND ... --help" as help on that command. */
+static int help(struct cli_options *o, const struct asked *a, int argc, char **argv)
+{
+    struct base_text screens_words = {0};
+    char word[] = "help", *on_command[] = {word, argv[0]};
+    tui_keys(&screens_words);
+    o->screens = base_text_get(&screens_words);
+    int status = a->help ? cli_run(o, 2, on_command) : cli_run(o, argc, argv);
+    base_text_done(&screens_words);
+    return status;
+}
+
 static int choose(const struct asked *a, int argc, char **argv, const char *data)
 {
     const char *codeset = nl_langinfo(CODESET);
@@ -170,6 +182,8 @@ static int choose(const struct asked *a, int argc, char **argv, const char *data
         fputs("diewright: The option --data needs a folder behind it.\n", stderr);
         return CLI_REFUSED;
     }
+    if (argc > 0 && (a->help || strcmp(argv[0], "help") == 0))
+        return help(&o, a, argc, argv);
     if (argc > 0 && strcmp(argv[0], "--") == 0)
         argv++, argc--;
     else if (argc == 2 && strcmp(argv[0], "practice") == 0 && argv[1][0] != '-' && isatty(STDIN_FILENO) && isatty(STDOUT_FILENO))
@@ -190,7 +204,7 @@ int main(int argc, char **argv)
     int n = take_options(argc - 1, argv + 1, &a);
     if (a.version)
         return tell(version, stdout, CLI_DONE);
-    if (a.help)
+    if (a.help && (n == 0 || !cli_is_command(argv[1])))
         return tell(cli_help, stdout, CLI_DONE);
     if (a.keys)
         return tell(tui_keys, stdout, CLI_DONE);

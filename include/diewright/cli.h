@@ -18,6 +18,7 @@ struct cli_options {
     const char *now;     /* a fixed date for papers, NULL: none is printed */
     bool ascii;
     int width;           /* columns of the terminal or 80 */
+    const char *screens; /* the keys and commands of the screens, as tui_keys() tells them, for help; NULL: not known */
 };
 
 /* Is WORD a command? */

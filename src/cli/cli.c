@@ -35,31 +35,44 @@ static const struct cli_command commands[] = {
     {"load", "JOB FILE", "a new job from such a text", 2, 2, "", cli_load},
     {"practice", "[NAME [VALUE | VALUE=FORMULA...]] [--hint N] | --exercise [N [ANSWER...]]",
      "find and mend a planted mistake; or work the handbook's examples", 0, -1, "format hint exercise", cli_practice},
+    {"help", "[WORD]", "how a command is written; what an option, a key or a word of the trade means; alone: this", 0, -1, "", cli_help_on},
 };
 
 /* Options of commands; a value is told in the words of the usage line. */
-static const struct { const char *name, *value; } options[] = {
-    {"format", "text, csv or json"},
-    {"why", NULL},
-    {"ground", NULL},
-    {"examples", NULL},
-    {"words", NULL},
-    {"exercise", NULL},
-    {"hint", "how many hints, 1 to 3"},
-    {"below", NULL},
-    {"ram", "a height above shut, such as 12mm"},
-    {"like", "the name of a template"},
-    {"job", "a job"},
-    {"import", "a file of comma-separated values"},
-    {"refresh", NULL},
-    {"try", NULL},
-    {"show", "names of values"},
-    {"back", NULL},
-    {"note", "a text"},
-    {"since", "the letter of a revision"},
+static const struct cli_option options[] = {
+    {"format", "text, csv or json", "how the list is printed"},
+    {"why", NULL, "how the values come about: formulas, what they hang on, sources"},
+    {"ground", NULL, "when punches and die plate have been sharpened as far as they go"},
+    {"examples", NULL, "works the handbook's examples through"},
+    {"words", NULL, "only the words of the trade: here, and in other shops"},
+    {"exercise", NULL, "the worked examples of the handbook, asked one by one"},
+    {"hint", "how many hints, 1 to 3", "what to look at"},
+    {"below", NULL, "the plate seen from below, turned over"},
+    {"ram", "a height above shut, such as 12mm", "where the ram stands"},
+    {"like", "the name of a template", "what the job begins from"},
+    {"job", "a job", "whose tables are meant"},
+    {"import", "a file of comma-separated values", "rows of the job's own into the table"},
+    {"refresh", NULL, "puts the tables of this version in place of those that the job carries"},
+    {"try", NULL, "tells what would come of it, and keeps nothing"},
+    {"show", "names of values", "what else is told at each point"},
+    {"back", NULL, "takes the remark or waiver back"},
+    {"note", "a text", "what is said with the release"},
+    {"since", "the letter of a revision", "only what came after it"},
 };
 
-static const struct cli_command *find_command(const char *word)
+const struct cli_command *cli_command_table(int *count)
+{
+    *count = (int)COUNT_OF(commands);
+    return commands;
+}
+
+const struct cli_option *cli_option_table(int *count)
+{
+    *count = (int)COUNT_OF(options);
+    return options;
+}
+
+const struct cli_command *cli_find_command(const char *word)
 {
     for (size_t i = 0; i < COUNT_OF(commands); i++)
         if (strcmp(commands[i].name, word) == 0)
@@ -67,7 +80,7 @@ static const struct cli_command *find_command(const char *word)
     return NULL;
 }
 
-bool cli_is_command(const char *word) { return find_command(word) != NULL; }
+bool cli_is_command(const char *word) { return cli_find_command(word) != NULL; }
 
 void cli_commands(struct base_text *out)
 {
@@ -81,23 +94,6 @@ void cli_nearest_command(const char *word, struct base_text *out)
     for (size_t i = 0; i < COUNT_OF(commands); i++)
         names[i] = commands[i].name;
     base_nearest(out, word, names, COUNT_OF(commands));
-}
-
-void cli_help(struct base_text *out)
-{
-    base_text_add(out, "diewright - a workbench for press-tool die sets\n\n"
-                       "  diewright JOB [--look]                 the screens of a job (--look: looking only)\n");
-    for (size_t i = 0; i < COUNT_OF(commands); i++) {
-        char *left = base_format("diewright %s %s", commands[i].name, commands[i].usage);
-        base_text_addf(out, strlen(left) <= 38 ? "  %-38s %s\n" : "  %s\n%41s%s\n", left,
-                       strlen(left) <= 38 ? commands[i].help : "", commands[i].help);
-        free(left);
-    }
-    base_text_add(out, "\n  --format text|csv|json   how data is printed      --data DIR   handbook and parts\n"
-                       "  --ascii                  no box characters        --color=never\n"
-                       "  --help, --version        what you read now        --keys     the keys of the screens\n\n"
-                       "A job is one file, NAME.diejob. Exit status: 0 done; 1 cautions or faults open (check);\n"
-                       "2 refused input; 3 unreadable file; 4 not saved. Manual: man diewright\n");
 }
 
 /* ---- reasons ------------------------------------------------------------------------ */
@@ -139,7 +135,7 @@ int cli_complain(const struct base_diag *why)
     return status_of(why->code);
 }
 
-static bool takes(const struct cli_command *command, const char *option)
+bool cli_takes(const struct cli_command *command, const char *option)
 {
     size_t n = strlen(option);
     for (const char *at = command->options; (at = strstr(at, option)); at += n)
@@ -156,7 +152,7 @@ int cli_usage(const struct cli_call *c, const char *fmt, ...)
     vfprintf(stderr, fmt, args);
     va_end(args);
     fprintf(stderr, "\nUsage: diewright %s %s\n", c->command->name, c->command->usage);
-    if (takes(c->command, "format") && !strstr(c->command->usage, "--format"))
+    if (cli_takes(c->command, "format") && !strstr(c->command->usage, "--format"))
         fputs("       --format text|csv|json goes with it.\n", stderr);
     return CLI_REFUSED;
 }
@@ -306,7 +302,7 @@ static int read_option(struct cli_call *c, int argc, char **argv, int *i)
     const char *text = argv[*i] + 2, *equals = strchr(text, '=');
     size_t n = equals ? (size_t)(equals - text) : strlen(text);
     for (size_t k = 0; k < COUNT_OF(options); k++) {
-        if (strlen(options[k].name) != n || strncmp(options[k].name, text, n) != 0 || !takes(c->command, options[k].name))
+        if (strlen(options[k].name) != n || strncmp(options[k].name, text, n) != 0 || !cli_takes(c->command, options[k].name))
             continue;
         if (!options[k].value)
             return equals ? cli_usage(c, "The option --%s takes no value.", options[k].name) : keep_option(c, options[k].name, NULL);
@@ -319,14 +315,14 @@ static int read_option(struct cli_call *c, int argc, char **argv, int *i)
 
 int cli_run(const struct cli_options *o, int argc, char **argv)
 {
-    struct cli_call c = {.options = o, .command = find_command(argv[0])};
+    struct cli_call c = {.options = o, .command = cli_find_command(argv[0])};
     c.words = base_alloc((size_t)argc * sizeof *c.words);
     int status = CLI_DONE;
     bool only_words = false;
     for (int i = 1; i < argc && status == CLI_DONE; i++) {
         if (!only_words && strcmp(argv[i], "--") == 0)
             only_words = true;
-        else if (!only_words && strncmp(argv[i], "--", 2) == 0)
+        else if (!only_words && strncmp(argv[i], "--", 2) == 0 && c.command->run != cli_help_on) /* which may be asked about options */
             status = read_option(&c, argc, argv, &i);
         else
             c.words[c.n_words++] = argv[i];

@@ -26,7 +26,13 @@ struct cli_command {
     int (*run)(struct cli_call *c);
 };
 
+struct cli_option { const char *name, *value, *help; }; /* value NULL: takes none */
+
 /* cli.c */
+const struct cli_command *cli_command_table(int *count);
+const struct cli_option *cli_option_table(int *count);
+const struct cli_command *cli_find_command(const char *word); /* NULL: none */
+bool cli_takes(const struct cli_command *command, const char *option);
 /* Refuse: one sentence, then how the command is written. Returns CLI_REFUSED. */
 int cli_usage(const struct cli_call *c, const char *fmt, ...) PRINTF_LIKE(2, 3);
 struct handbook *cli_handbook(struct cli_call *c, int *status);
@@ -49,6 +55,9 @@ NODISCARD enum base_err cli_set_examples(struct cli_call *c, struct handbook *h,
 /* "NAME = FORMULA" parted in place; false when there is no "=". */
 bool cli_part_change(char *change, const char **path, const char **formula);
 void cli_tell_findings(FILE *where, const char *word, const struct finding *list, int n);
+
+/* library.c: print what the handbook says about the first word; how many entries that were. */
+int cli_look_up(struct cli_call *c, struct handbook *h);
 
 int cli_new(struct cli_call *c);
 int cli_show(struct cli_call *c);
@@ -75,5 +84,6 @@ int cli_history(struct cli_call *c);
 int cli_dump(struct cli_call *c);
 int cli_load(struct cli_call *c);
 int cli_practice(struct cli_call *c);
+int cli_help_on(struct cli_call *c);
 
 #endif

@@ -211,7 +211,7 @@ static int no_entry(struct handbook *h, const char *word)
     return CLI_REFUSED;
 }
 
-static int look_up(struct cli_call *c, struct handbook *h)
+int cli_look_up(struct cli_call *c, struct handbook *h)
 {
     struct look l = {.word = c->n_words ? c->words[0] : "", .width = c->options->width, .as_paper = c->format != REPORT_TEXT};
     report_begin(&l.paper, look_columns, COUNT_OF(look_columns));
@@ -226,7 +226,7 @@ static int look_up(struct cli_call *c, struct handbook *h)
         cli_print(&l.paper, c->format);
     else
         report_done(&l.paper);
-    return l.found ? CLI_DONE : no_entry(h, l.word);
+    return l.found;
 }
 
 static int work_examples(struct cli_call *c, struct handbook *h)
@@ -253,8 +253,10 @@ int cli_handbook_look(struct cli_call *c)
 {
     int status;
     struct handbook *h = cli_handbook(c, &status);
-    if (h)
-        status = c->examples ? work_examples(c, h) : look_up(c, h);
+    if (h && c->examples)
+        status = work_examples(c, h);
+    else if (h && cli_look_up(c, h) == 0)
+        status = no_entry(h, c->n_words ? c->words[0] : "");
     handbook_free(h);
     return status;
 }

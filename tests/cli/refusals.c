@@ -114,11 +114,15 @@ static const struct { const char *line; int status; const char *says; } refusals
     {"d release cp A B", 2, "The command release has no use for \"B\"."},
     {"d history cp --since A", 2, "The job has no revision \"A\": none was released yet."},
     {"d history cp --since", 2, "The option --since needs a value behind it: the letter of a revision."},
-    {"d chekc cp", 2, "There is no command \"chekc\". Near it: check."},
+    {"d chekc cp", 2, "There is no command \"chekc\". Near it: check"},
     {"d --foo", 2, "There is no option --foo."},
     {"d", 2, "diewright - a workbench for press-tool die sets"},
     {"d --data", 2, "The option --data needs a folder behind it."},
     {"$P --data /nowhere check cp", 3, "There is no handbook in /nowhere/handbook; say where it is with --data FOLDER."},
+    {"d help chekc", 2, "No command, option or key is called \"chekc\", and the handbook does not speak of it; near it: check"},
+    {"d help no such word at all", 2, "is called \"no such word at all\", and the handbook does not speak of it."},
+    {"d help :unod", 2, "near it: undo"},
+    {"d help --gruond", 2, "near it: ground"},
     /* the screens want a terminal */
     {"d cp", 2, "a terminal"},
     {"d cp | cat; d cp", 2, "a terminal"},
@@ -149,7 +153,14 @@ START_TEST(what_is_refused_is_told_in_a_whole_sentence_and_leaves_the_file_as_it
 END_TEST
 
 static const struct { const char *line, *says; } greetings[] = {
-    {"d --help", "diewright JOB [--look]"}, {"d -h", "diewright check JOB"}, {"d check --help", "diewright check JOB"},
+    {"d --help", "diewright JOB [--look]"}, {"d -h", "diewright check JOB"}, {"d check --help", "diewright check JOB\n  findings; exit status 1"},
+    {"d help", "diewright - a workbench"}, {"d help", "  diewright help [WORD]"}, {"d help set", "diewright set JOB NAME=FORMULA...\n"},
+    {"d vary --help", "--show                   what else is told at each point: names of values"}, {"d vary cp x 1 2 3 --help", "diewright vary JOB"},
+    {"d help --ground", "  goes with: show, plan, section, holes\n"}, {"d help ground", "  goes with: show, plan"}, {"d help color", "--color=never"},
+    {"d help ground", "  x            :ground  new or fully ground"}, {"d help undo", "  u            :undo  take the last change back"},
+    {"d help Ctrl-R", ":redo  make it again"}, {"d help compare", "\nOn the screens:\n  :compare EDITS|REV|FILE"}, {"d help :set", "  :set NAME=FORMULA"},
+    {"d help shut height", "(elsewhere: die height"}, {"d help cutting_force", "function  cutting_force(cut: length"}, {"d help die height", "word      shut height"},
+    {"d help help", "diewright help [WORD]"},
     {"d --version", "diewright 0."}, {"d --keys", "undo"},
 };
 
