@@ -80,14 +80,12 @@ struct bed *screens(const char *job, int rows, int columns, const char *const *m
     return b;
 }
 
-void demo_open(struct demo_bed *s)
+struct bed *demo_screens(char *job, size_t size, char **before)
 {
-    snprintf(s->job, sizeof s->job, "%s", demo_job());
-    s->before = base_copy(dumped(s->job));
-    s->b = screens(s->job, 24, 80, NULL, NULL);
+    snprintf(job, size, "%s", demo_job());
+    *before = base_copy(dumped(job));
+    return screens(job, 24, 80, NULL, NULL);
 }
-
-void demo_close(struct demo_bed *s) { free(s->before); }
 
 void go(struct bed *b, const char *path, const char *row)
 {

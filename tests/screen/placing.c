@@ -12,21 +12,23 @@
 
 #include "../common.h"
 
-static struct demo_bed demo;
+static char job[400];
+static char *before; /* the job's text as it was */
+static struct bed *b;
 
-static void begin(void) { demo_open(&demo); }
-static void finish(void) { demo_close(&demo); }
+static void begin(void) { b = demo_screens(job, sizeof job, &before); }
+static void finish(void) { free(before); }
 
 static void holds(const char *line)
 {
-    const char *text = dumped(demo.job);
+    const char *text = dumped(job);
     ck_assert_msg(strstr(text, line) != NULL, "the job does not hold \"%s\":\n%s", line, text);
 }
 
 static void shows(const char *words)
 {
-    bed_quiet(demo.b, 40);
-    ck_assert_msg(bed_shows(demo.b, words), "\"%s\" is not shown:\n%s", words, bed_screen(demo.b));
+    bed_quiet(b, 40);
+    ck_assert_msg(bed_shows(b, words), "\"%s\" is not shown:\n%s", words, bed_screen(b));
 }
 
 /* The plan of PLATE, its cursor on GROUP. */
@@ -34,9 +36,9 @@ static void to_plan(const char *plate, const char *group)
 {
     char keys[200];
     snprintf(keys, sizeof keys, ":go-to %s\r:go-to %s\r\t\t", plate, group);
-    bed_type(demo.b, keys);
-    bed_wait(demo.b, "Enter form");
-    bed_quiet(demo.b, 40);
+    bed_type(b, keys);
+    bed_wait(b, "Enter form");
+    bed_quiet(b, 40);
 }
 
 /* Down the list that is open to LABEL, a line at a time. */
@@ -44,127 +46,127 @@ static void walk_to(const char *label)
 {
     char here[80];
     snprintf(here, sizeof here, ">%s", label);
-    bed_quiet(demo.b, 60);
-    for (int i = 0; i < 40 && !bed_shows(demo.b, here); i++) {
-        char *was = base_copy(bed_screen(demo.b));
-        bed_key(demo.b, VTERM_KEY_DOWN);
-        for (int k = 0; k < 300 && strcmp(was, bed_screen(demo.b)) == 0; k++)
-            bed_quiet(demo.b, 10);
-        bed_quiet(demo.b, 20);
+    bed_quiet(b, 60);
+    for (int i = 0; i < 40 && !bed_shows(b, here); i++) {
+        char *was = base_copy(bed_screen(b));
+        bed_key(b, VTERM_KEY_DOWN);
+        for (int k = 0; k < 300 && strcmp(was, bed_screen(b)) == 0; k++)
+            bed_quiet(b, 10);
+        bed_quiet(b, 20);
         free(was);
     }
-    ck_assert_msg(bed_shows(demo.b, here), "the list has no \"%s\":\n%s", label, bed_screen(demo.b));
+    ck_assert_msg(bed_shows(b, here), "the list has no \"%s\":\n%s", label, bed_screen(b));
 }
 
 static void choose(const char *label)
 {
     walk_to(label);
-    bed_type(demo.b, "\r");
+    bed_type(b, "\r");
 }
 
 /* What was taken is one step: taken back, the job reads as it did. */
 static void one_step_back(void)
 {
-    bed_type(demo.b, "u");
-    bed_quiet(demo.b, 60);
-    bed_wait(demo.b, "undone: ");
-    ck_assert_str_eq(dumped(demo.job), demo.before);
-    leave(demo.b);
+    bed_type(b, "u");
+    bed_quiet(b, 60);
+    bed_wait(b, "undone: ");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
 }
 
 START_TEST(the_plans_cursor_walks_the_points_and_the_form_follows)
 {
     to_plan("die_plate", "die_screws");
     shows("die screws, left front, 1 of 6   at -105.0 mm, -60.0 mm");
-    bed_key(demo.b, VTERM_KEY_UP);
-    bed_wait(demo.b, "die dowels, left, 1 of 2   at -105.0 mm, -8.0 mm");
+    bed_key(b, VTERM_KEY_UP);
+    bed_wait(b, "die dowels, left, 1 of 2   at -105.0 mm, -8.0 mm");
     shows("dowels 2 of 2");
-    bed_key(demo.b, VTERM_KEY_UP);
-    bed_wait(demo.b, "die screws, left back, 4 of 6");
-    bed_key(demo.b, VTERM_KEY_PAGEDOWN);
-    bed_wait(demo.b, "die screws, middle back, 5 of 6");
-    bed_type(demo.b, "+++");
-    bed_wait(demo.b, " 5 mm/col"); /* 12.5, 10, 8, 5 */
+    bed_key(b, VTERM_KEY_UP);
+    bed_wait(b, "die screws, left back, 4 of 6");
+    bed_key(b, VTERM_KEY_PAGEDOWN);
+    bed_wait(b, "die screws, middle back, 5 of 6");
+    bed_type(b, "+++");
+    bed_wait(b, " 5 mm/col"); /* 12.5, 10, 8, 5 */
     int row, column;
-    bed_quiet(demo.b, 40);
-    bed_cursor(demo.b, &row, &column);
-    ck_assert_int_eq((int)bed_cell(demo.b, row, column).ch, 's');
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "> head in");
-    ck_assert_str_eq(dumped(demo.job), demo.before);
-    leave(demo.b);
+    bed_quiet(b, 40);
+    bed_cursor(b, &row, &column);
+    ck_assert_int_eq((int)bed_cell(b, row, column).ch, 's');
+    bed_type(b, "\r");
+    bed_wait(b, "> head in");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
 }
 END_TEST
 
 START_TEST(a_group_moves_as_one_while_its_outcome_is_shown_and_esc_leaves_all)
 {
     to_plan("die_plate", "die_screws");
-    bed_type(demo.b, "p");
-    bed_wait(demo.b, "laying die screws, 2 of 2");
+    bed_type(b, "p");
+    bed_wait(b, "laying die screws, 2 of 2");
     shows("corners and middles on die plate");
-    bed_key(demo.b, VTERM_KEY_RIGHT);
-    bed_type(demo.b, "KK");
-    bed_wait(demo.b, "not yet taken");
+    bed_key(b, VTERM_KEY_RIGHT);
+    bed_type(b, "KK");
+    bed_wait(b, "not yet taken");
     shows("along     -104.0   across     -50.0");
     shows("left        21.0   front       30.0");
     shows("from the ends                  21.0");
     /* tapping drill 8.5 of M10 (ISO 2306), dowel 10: sqrt(1 + 42 * 42) - 9.25 */
     shows("d 32.76");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait(demo.b, "left as it was");
-    ck_assert_str_eq(dumped(demo.job), demo.before);
-    leave(demo.b);
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
 }
 END_TEST
 
 /* By how much a key moves is the job's, and through it the handbook's. */
 START_TEST(steps_are_those_of_the_job)
 {
-    bed_type(demo.b, ":set job.plan_step=2.5\r");
-    bed_wait(demo.b, "taken: job.plan_step");
-    bed_type(demo.b, ":set job.plan_stride=job.plan_step * 4\r");
-    bed_wait(demo.b, "taken: job.plan_stride");
+    bed_type(b, ":set job.plan_step=2.5\r");
+    bed_wait(b, "taken: job.plan_step");
+    bed_type(b, ":set job.plan_stride=job.plan_step * 4\r");
+    bed_wait(b, "taken: job.plan_stride");
     to_plan("die_plate", "die_screws");
-    bed_type(demo.b, "p");
-    bed_wait(demo.b, "laying die screws, 2 of 2");
-    bed_key(demo.b, VTERM_KEY_RIGHT);
-    bed_type(demo.b, "K");
-    bed_wait(demo.b, "not yet taken");
+    bed_type(b, "p");
+    bed_wait(b, "laying die screws, 2 of 2");
+    bed_key(b, VTERM_KEY_RIGHT);
+    bed_type(b, "K");
+    bed_wait(b, "not yet taken");
     shows("along     -102.5   across     -50.0");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait(demo.b, "left as it was");
-    bed_type(demo.b, ":set job.plan_step=1 mm / 0\r");
-    bed_wait(demo.b, "taken: job.plan_step");
-    bed_type(demo.b, "p");
-    bed_wait(demo.b, "laying die screws, 2 of 2");
-    bed_key(demo.b, VTERM_KEY_RIGHT);
-    bed_wait(demo.b, "nothing moves");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait(demo.b, "left as it was");
-    leave(demo.b);
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    bed_type(b, ":set job.plan_step=1 mm / 0\r");
+    bed_wait(b, "taken: job.plan_step");
+    bed_type(b, "p");
+    bed_wait(b, "laying die screws, 2 of 2");
+    bed_key(b, VTERM_KEY_RIGHT);
+    bed_wait(b, "nothing moves");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    leave(b);
 }
 END_TEST
 
 START_TEST(a_line_is_offered_taken_and_placed_with_exact_values_in_one_step)
 {
     to_plan("die_plate", "die_dowels");
-    bed_type(demo.b, "p");
-    bed_wait(demo.b, "two near the ends on die plate");
-    bed_type(demo.b, "l");
-    bed_wait(demo.b, "lines up? column of s at -105.0");
-    bed_key(demo.b, VTERM_KEY_UP);
-    bed_wait(demo.b, "lines up? centre line at 0.0");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "on the column of s at -105.0");
+    bed_type(b, "p");
+    bed_wait(b, "two near the ends on die plate");
+    bed_type(b, "l");
+    bed_wait(b, "lines up? column of s at -105.0");
+    bed_key(b, VTERM_KEY_UP);
+    bed_wait(b, "lines up? centre line at 0.0");
+    bed_type(b, "\r");
+    bed_wait(b, "on the column of s at -105.0");
     shows("on the centre line at 0.0");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "> from the ends");
-    bed_key(demo.b, VTERM_KEY_DOWN);
-    bed_wait(demo.b, "> left one, from the");
-    bed_type(demo.b, "-12");
-    bed_wait(demo.b, "across     -12.0");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "taken: ");
+    bed_type(b, "\r");
+    bed_wait(b, "> from the ends");
+    bed_key(b, VTERM_KEY_DOWN);
+    bed_wait(b, "> left one, from the");
+    bed_type(b, "-12");
+    bed_wait(b, "across     -12.0");
+    bed_type(b, "\r");
+    bed_wait(b, "taken: ");
     holds("    left_across = -12 mm\n");
     one_step_back();
 }
@@ -173,54 +175,54 @@ END_TEST
 START_TEST(one_point_is_freed_measured_from_an_edge_given_a_reason_and_given_back)
 {
     to_plan("die_plate", "die_screws");
-    bed_type(demo.b, "f");
-    bed_wait(demo.b, "left front, alone");
-    bed_type(demo.b, "lll");
-    bed_wait(demo.b, "off its place along             3.0");
+    bed_type(b, "f");
+    bed_wait(b, "left front, alone");
+    bed_type(b, "lll");
+    bed_wait(b, "off its place along             3.0");
     int row, column;
-    bed_quiet(demo.b, 40);
-    bed_cursor(demo.b, &row, &column);
-    ck_assert_int_eq((int)bed_cell(demo.b, row, column).ch, 's');
-    bed_type(demo.b, "e");
-    bed_wait(demo.b, "> off its place along  3 mm");
-    bed_type(demo.b, "\t");
-    bed_wait(demo.b, "> from the left edge   23 mm");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "stands off its group, because:");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait(demo.b, "> from the left edge");
+    bed_quiet(b, 40);
+    bed_cursor(b, &row, &column);
+    ck_assert_int_eq((int)bed_cell(b, row, column).ch, 's');
+    bed_type(b, "e");
+    bed_wait(b, "> off its place along  3 mm");
+    bed_type(b, "\t");
+    bed_wait(b, "> from the left edge   23 mm");
+    bed_type(b, "\r");
+    bed_wait(b, "stands off its group, because:");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "> from the left edge");
     shows("not yet taken");
-    bed_type(demo.b, "\rso that the plate goes on one way\r");
-    bed_wait(demo.b, "taken: ");
+    bed_type(b, "\rso that the plate goes on one way\r");
+    bed_wait(b, "taken: ");
     holds("    point left_front\n      x = left + 23 mm\n        reason so that the plate goes on one way\n");
-    bed_type(demo.b, "f");
-    bed_wait(demo.b, "-> usual");
-    ck_assert_str_eq(dumped(demo.job), demo.before);
-    leave(demo.b);
+    bed_type(b, "f");
+    bed_wait(b, "-> usual");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
 }
 END_TEST
 
 START_TEST(flange_parts_turn_and_bushings_follow_their_posts)
 {
     to_plan("upper_shoe", "bushings");
-    bed_type(demo.b, "t");
-    bed_wait(demo.b, "180 deg"); /* from 90, out of the coil's path */
+    bed_type(b, "t");
+    bed_wait(b, "180 deg"); /* from 90, out of the coil's path */
     shows("bushings stand with posts: both move");
-    bed_type(demo.b, "f");
-    bed_wait(demo.b, "alone");
-    bed_type(demo.b, "e\r");
-    bed_wait(demo.b, "taken: ");
+    bed_type(b, "f");
+    bed_wait(b, "alone");
+    bed_type(b, "e\r");
+    bed_wait(b, "taken: ");
     holds("  lay corners on lower_shoe\n    end = 45 mm\n    side = 45 mm\n    turn = 180 deg\n");
-    bed_type(demo.b, "pfL");
-    bed_wait(demo.b, "off its place along             5.0");
-    bed_type(demo.b, "e\r\r");
-    bed_wait(demo.b, "taken: posts.left_front.x");
-    bed_type(demo.b, "u");
-    bed_wait(demo.b, "undone: ");
-    bed_type(demo.b, ":go-to die_screws\r\t\tt");
-    bed_wait(demo.b, "nothing of it lies beside its axes");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait(demo.b, "left as it was");
+    bed_type(b, "pfL");
+    bed_wait(b, "off its place along             5.0");
+    bed_type(b, "e\r\r");
+    bed_wait(b, "taken: posts.left_front.x");
+    bed_type(b, "u");
+    bed_wait(b, "undone: ");
+    bed_type(b, ":go-to die_screws\r\t\tt");
+    bed_wait(b, "nothing of it lies beside its axes");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
     one_step_back();
 }
 END_TEST
@@ -228,24 +230,24 @@ END_TEST
 START_TEST(another_pattern_is_seen_before_it_is_chosen)
 {
     to_plan("die_plate", "die_screws");
-    bed_type(demo.b, "pp");
-    bed_wait(demo.b, ">corners and middles");
+    bed_type(b, "pp");
+    bed_wait(b, ">corners and middles");
     walk_to("rows");
-    bed_wait(demo.b, "rows on die plate");
-    bed_wait(demo.b, "not yet taken");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait(demo.b, "corners and middles on die plate");
-    bed_wait(demo.b, "as it stands");
-    bed_type(demo.b, "p");
+    bed_wait(b, "rows on die plate");
+    bed_wait(b, "not yet taken");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "corners and middles on die plate");
+    bed_wait(b, "as it stands");
+    bed_type(b, "p");
     choose("rows");
-    bed_wait(demo.b, "p1, with its group");
-    bed_type(demo.b, "e");
-    bed_wait(demo.b, "  columns              3");
-    bed_key(demo.b, VTERM_KEY_DOWN);
-    bed_key(demo.b, VTERM_KEY_DOWN);
-    bed_wait(demo.b, "> columns");
-    bed_type(demo.b, "4\r");
-    bed_wait(demo.b, "taken: die_screws laid rows on die_plate");
+    bed_wait(b, "p1, with its group");
+    bed_type(b, "e");
+    bed_wait(b, "  columns              3");
+    bed_key(b, VTERM_KEY_DOWN);
+    bed_key(b, VTERM_KEY_DOWN);
+    bed_wait(b, "> columns");
+    bed_type(b, "4\r");
+    bed_wait(b, "taken: die_screws laid rows on die_plate");
     holds("  lay rows on die_plate\n    columns = 4\n    end = 20 mm\n    side = 20 mm\n");
     one_step_back();
 }
@@ -254,29 +256,29 @@ END_TEST
 START_TEST(a_new_group_is_placed_at_once_and_is_one_step)
 {
     to_plan("die_plate", "die_screws");
-    bed_type(demo.b, "a");
-    bed_wait(demo.b, "add on this plate");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_quiet(demo.b, 40);
-    bed_type(demo.b, "a");
+    bed_type(b, "a");
+    bed_wait(b, "add on this plate");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_quiet(b, 40);
+    bed_type(b, "a");
     choose("screws");
-    bed_wait(demo.b, "screws: head in");
-    bed_wait(demo.b, ">lower shoe");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "screws: thread in");
-    bed_wait(demo.b, ">die plate");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, ">four corners");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait(demo.b, "left as it was");
-    ck_assert_str_eq(dumped(demo.job), demo.before);
-    bed_type(demo.b, "a");
+    bed_wait(b, "screws: head in");
+    bed_wait(b, ">lower shoe");
+    bed_type(b, "\r");
+    bed_wait(b, "screws: thread in");
+    bed_wait(b, ">die plate");
+    bed_type(b, "\r");
+    bed_wait(b, ">four corners");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    ck_assert_str_eq(dumped(job), before);
+    bed_type(b, "a");
     choose("screws");
-    bed_type(demo.b, "\r\r\r");
-    bed_wait(demo.b, "laying screws, 3 of 3");
+    bed_type(b, "\r\r\r");
+    bed_wait(b, "laying screws, 3 of 3");
     shows("left        30.0   front       20.0"); /* 250 / 8 and 160 / 8, in steps of 5 */
-    bed_type(demo.b, "Le\r");
-    bed_wait(demo.b, "taken: screws added, corners on die_plate");
+    bed_type(b, "Le\r");
+    bed_wait(b, "taken: screws added, corners on die_plate");
     holds("screws screws\n  head_in = lower_shoe\n  thread_in = die_plate\n  lay corners on die_plate\n    end = 35 mm\n    side = 20 mm\n");
     one_step_back();
 }
@@ -285,14 +287,14 @@ END_TEST
 START_TEST(a_group_like_another_takes_its_sizes_along)
 {
     to_plan("die_plate", "die_screws");
-    bed_type(demo.b, "a");
+    bed_type(b, "a");
     choose("like die dowels");
-    bed_wait(demo.b, "laying die dowels 2");
-    bed_wait(demo.b, ">two near the ends");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "left, with its group");
-    bed_type(demo.b, "e\r");
-    bed_wait(demo.b, "taken: die_dowels_2 added");
+    bed_wait(b, "laying die dowels 2");
+    bed_wait(b, ">two near the ends");
+    bed_type(b, "\r");
+    bed_wait(b, "left, with its group");
+    bed_type(b, "e\r");
+    bed_wait(b, "taken: die_dowels_2 added");
     holds("dowels die_dowels_2\n  first = die_plate\n  second = lower_shoe\n  diameter = 10 mm\n  lay ends on die_plate\n");
     one_step_back();
 }
@@ -301,21 +303,21 @@ END_TEST
 START_TEST(new_bushings_stand_on_the_axes_of_their_posts)
 {
     to_plan("upper_shoe", "punch_screws");
-    bed_type(demo.b, ":remove bushings\r");
-    bed_wait(demo.b, "taken: bushings taken out");
-    bed_type(demo.b, "a");
+    bed_type(b, ":remove bushings\r");
+    bed_wait(b, "taken: bushings taken out");
+    bed_type(b, "a");
     choose("bushings");
-    bed_wait(demo.b, ">posts");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, ">upper shoe");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, ">with posts");
-    bed_wait(demo.b, "not yet taken");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "taken: bushings added, with posts");
+    bed_wait(b, ">posts");
+    bed_type(b, "\r");
+    bed_wait(b, ">upper shoe");
+    bed_type(b, "\r");
+    bed_wait(b, ">with posts");
+    bed_wait(b, "not yet taken");
+    bed_type(b, "\r");
+    bed_wait(b, "taken: bushings added, with posts");
     holds("bushings bushings\n  of = posts\n  seat_in = upper_shoe\n  lay with posts\n");
-    bed_type(demo.b, "u");
-    bed_wait(demo.b, "undone: bushings added");
+    bed_type(b, "u");
+    bed_wait(b, "undone: bushings added");
     one_step_back();
 }
 END_TEST
@@ -386,7 +388,7 @@ static const struct { int rows, columns; const char *locale, *line; } sizes[] = 
 
 START_TEST(a_new_size_while_placing_loses_nothing)
 {
-    const char *argv[] = {program(), demo.job, NULL};
+    const char *argv[] = {program(), job, NULL};
     struct bed *own = bed_open(&(struct bed_start){.argv = argv, .rows = sizes[_i].rows, .columns = sizes[_i].columns, .locale = sizes[_i].locale});
     bed_wait(own, "? help");
     bed_type(own, ":go-to die_plate\r:go-to die_dowels\r\t\tpHJ");
@@ -402,22 +404,22 @@ START_TEST(a_new_size_while_placing_loses_nothing)
     bed_wait(own, "> from the ends        15 mm");
     bed_key(own, VTERM_KEY_ESCAPE);
     bed_wait(own, "left as it was");
-    ck_assert_str_eq(dumped(demo.job), demo.before);
+    ck_assert_str_eq(dumped(job), before);
     leave(own);
-    leave(demo.b);
+    leave(b);
 }
 END_TEST
 
 START_TEST(who_only_looks_places_nothing)
 {
-    struct bed *looker = screens(demo.job, 24, 80, NULL, "--look");
+    struct bed *looker = screens(job, 24, 80, NULL, "--look");
     bed_type(looker, "\t\tp");
     bed_wait(looker, "looking only");
     bed_type(looker, "a");
     bed_wait(looker, "looking only");
     leave(looker);
-    leave(demo.b);
-    ck_assert_str_eq(dumped(demo.job), demo.before);
+    leave(b);
+    ck_assert_str_eq(dumped(job), before);
 }
 END_TEST
 
@@ -426,21 +428,21 @@ START_TEST(a_place_that_came_second_is_not_taken_over_the_first)
     char command[900];
     int status;
     to_plan("die_plate", "die_screws");
-    bed_type(demo.b, "pL");
-    bed_wait(demo.b, "not yet taken");
-    snprintf(command, sizeof command, "ASAN_OPTIONS=detect_leaks=0 %s set %s die_screws.lay.end=22 2>&1", program(), demo.job);
+    bed_type(b, "pL");
+    bed_wait(b, "not yet taken");
+    snprintf(command, sizeof command, "ASAN_OPTIONS=detect_leaks=0 %s set %s die_screws.lay.end=22 2>&1", program(), job);
     output_of(command, &status);
     ck_assert_int_eq(status, 0);
-    bed_type(demo.b, "e");
-    bed_wait(demo.b, "> from the ends        25 mm");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "not taken");
+    bed_type(b, "e");
+    bed_wait(b, "> from the ends        25 mm");
+    bed_type(b, "\r");
+    bed_wait(b, "not taken");
     holds("    end = 22 mm\n");
-    bed_wait(demo.b, "> from the ends        25 mm");
-    bed_type(demo.b, "\r"); /* knowing that, over theirs */
-    bed_wait(demo.b, "taken: die_screws.lay.end 22 mm -> 25 mm");
+    bed_wait(b, "> from the ends        25 mm");
+    bed_type(b, "\r"); /* knowing that, over theirs */
+    bed_wait(b, "taken: die_screws.lay.end 22 mm -> 25 mm");
     holds("    end = 25 mm\n");
-    leave(demo.b);
+    leave(b);
 }
 END_TEST
 
@@ -450,19 +452,19 @@ START_TEST(moving_sends_few_bytes)
     enum { MOVES = 8, EACH = 300 };
     char place[40];
     to_plan("die_plate", "die_dowels");
-    bed_type(demo.b, "pl");
-    bed_wait(demo.b, "along     -104.0");
-    bed_quiet(demo.b, 80);
+    bed_type(b, "pl");
+    bed_wait(b, "along     -104.0");
+    bed_quiet(b, 80);
     for (int i = 1; i <= MOVES; i++) { /* one at a time: keys that wait are drawn together */
         snprintf(place, sizeof place, "along%9d.0", -104 + i);
-        bed_type(demo.b, "l");
-        bed_wait(demo.b, place);
+        bed_type(b, "l");
+        bed_wait(b, place);
     }
-    long bytes = bed_quiet(demo.b, 80);
+    long bytes = bed_quiet(b, 80);
     ck_assert_msg(bytes > 0 && bytes <= MOVES * EACH, "%d moves sent %ld bytes", MOVES, bytes);
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait(demo.b, "left as it was");
-    leave(demo.b);
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    leave(b);
 }
 END_TEST
 

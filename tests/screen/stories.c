@@ -8,16 +8,18 @@
 
 #include "../common.h"
 
-static struct demo_bed demo;
+static char job[400];
+static char *before; /* the job's text as it was */
+static struct bed *b;
 
-static void begin(void) { demo_open(&demo); }
-static void finish(void) { demo_close(&demo); }
+static void begin(void) { b = demo_screens(job, sizeof job, &before); }
+static void finish(void) { free(before); }
 
 /* The text typed in place of what stands in the field. */
 static void retype(const char *text)
 {
-    bed_control(demo.b, 'U');
-    bed_type(demo.b, text);
+    bed_control(b, 'U');
+    bed_type(b, text);
 }
 
 /* ---- outlines ---- */
@@ -25,45 +27,45 @@ static void retype(const char *text)
 /* `a` begins an outline and asks for line after line, each tried as it is typed; a line is changed in its row, taken out by `-`. */
 START_TEST(an_outline_is_typed_line_by_line)
 {
-    go(demo.b, "blank.shape", "> shape");
-    bed_type(demo.b, ":set blank.shape=\"outline\"\r");
-    bed_wait(demo.b, "taken: blank.shape");
-    bed_type(demo.b, "a");
-    bed_wait(demo.b, "line 1 of the outline:");
+    go(b, "blank.shape", "> shape");
+    bed_type(b, ":set blank.shape=\"outline\"\r");
+    bed_wait(b, "taken: blank.shape");
+    bed_type(b, "a");
+    bed_wait(b, "line 1 of the outline:");
     retype("at -13, -22");
-    bed_wait(demo.b, "it encloses nothing");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "line 2 of the outline:");
-    bed_type(demo.b, "line by 26, 0\r");
-    bed_wait(demo.b, "line 3 of the outline:");
-    bed_type(demo.b, "arc by -26, 0 radius 12 left");
-    bed_wait(demo.b, "cannot reach");
+    bed_wait(b, "it encloses nothing");
+    bed_type(b, "\r");
+    bed_wait(b, "line 2 of the outline:");
+    bed_type(b, "line by 26, 0\r");
+    bed_wait(b, "line 3 of the outline:");
+    bed_type(b, "arc by -26, 0 radius 12 left");
+    bed_wait(b, "cannot reach");
     retype("arc by -26, 0 radius 13 left");
-    bed_wait(demo.b, "would move ");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "line 4 of the outline:");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "the outline has 3 lines");
-    bed_wait(demo.b, "> 3  arc by");
-    ck_assert_ptr_nonnull(strstr(dumped(demo.job), "    line by 26 mm, 0 mm\n    arc by -26 mm, 0 mm radius 13 mm left\n"));
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "Enter take");
+    bed_wait(b, "would move ");
+    bed_type(b, "\r");
+    bed_wait(b, "line 4 of the outline:");
+    bed_type(b, "\r");
+    bed_wait(b, "the outline has 3 lines");
+    bed_wait(b, "> 3  arc by");
+    ck_assert_ptr_nonnull(strstr(dumped(job), "    line by 26 mm, 0 mm\n    arc by -26 mm, 0 mm radius 13 mm left\n"));
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
     retype("line to 13, 22");
-    bed_wait(demo.b, "would move ");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "taken: blank.outline.3");
-    bed_type(demo.b, "-");
-    bed_wait(demo.b, "blank.outline.3 taken out");
-    ck_assert_ptr_null(strstr(dumped(demo.job), "line to 13 mm"));
-    bed_type(demo.b, "u");
-    bed_wait(demo.b, "undone: ");
-    ck_assert_ptr_nonnull(strstr(dumped(demo.job), "line to 13 mm, 22 mm"));
-    bed_type(demo.b, ":outline blank at 0, 0; line to 9, 9; line to 9, 0; line to 0, 8\r");
-    bed_wait(demo.b, "crosses or touches itself");
-    bed_type(demo.b, ":outline blank at 0, 0; line to 9, 9; line to 9, 0\r");
-    bed_wait(demo.b, "taken: outline of blank");
-    ck_assert_ptr_nonnull(strstr(dumped(demo.job), "    line to 9 mm, 9 mm\n    line to 9 mm, 0 mm\n"));
-    leave(demo.b);
+    bed_wait(b, "would move ");
+    bed_type(b, "\r");
+    bed_wait(b, "taken: blank.outline.3");
+    bed_type(b, "-");
+    bed_wait(b, "blank.outline.3 taken out");
+    ck_assert_ptr_null(strstr(dumped(job), "line to 13 mm"));
+    bed_type(b, "u");
+    bed_wait(b, "undone: ");
+    ck_assert_ptr_nonnull(strstr(dumped(job), "line to 13 mm, 22 mm"));
+    bed_type(b, ":outline blank at 0, 0; line to 9, 9; line to 9, 0; line to 0, 8\r");
+    bed_wait(b, "crosses or touches itself");
+    bed_type(b, ":outline blank at 0, 0; line to 9, 9; line to 9, 0\r");
+    bed_wait(b, "taken: outline of blank");
+    ck_assert_ptr_nonnull(strstr(dumped(job), "    line to 9 mm, 9 mm\n    line to 9 mm, 0 mm\n"));
+    leave(b);
 }
 END_TEST
 
@@ -71,43 +73,43 @@ END_TEST
 
 START_TEST(the_form_follows_the_cursor_in_the_stack)
 {
-    ck_assert(bed_shows(demo.b, ">upper shoe"));
-    bed_key(demo.b, VTERM_KEY_DOWN);
-    bed_wait(demo.b, ">punch backing");
-    bed_type(demo.b, "j");
-    bed_wait(demo.b, ">punch plate");
-    bed_type(demo.b, "k");
-    bed_wait(demo.b, ">punch backing");
-    bed_wait(demo.b, "plate 2 of 7");
-    bed_type(demo.b, "G");
-    bed_wait_gone(demo.b, ">punch backing");
-    bed_type(demo.b, "g");
-    bed_wait(demo.b, ">upper shoe");
-    ck_assert_str_eq(dumped(demo.job), demo.before);
-    leave(demo.b);
+    ck_assert(bed_shows(b, ">upper shoe"));
+    bed_key(b, VTERM_KEY_DOWN);
+    bed_wait(b, ">punch backing");
+    bed_type(b, "j");
+    bed_wait(b, ">punch plate");
+    bed_type(b, "k");
+    bed_wait(b, ">punch backing");
+    bed_wait(b, "plate 2 of 7");
+    bed_type(b, "G");
+    bed_wait_gone(b, ">punch backing");
+    bed_type(b, "g");
+    bed_wait(b, ">upper shoe");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
 }
 END_TEST
 
 START_TEST(every_item_is_reached_by_walking_down)
 {
-    for (int i = 0; i < 60 && !bed_shows(demo.b, ">die screws"); i++) {
-        bed_key(demo.b, VTERM_KEY_DOWN);
-        bed_quiet(demo.b, 20);
+    for (int i = 0; i < 60 && !bed_shows(b, ">die screws"); i++) {
+        bed_key(b, VTERM_KEY_DOWN);
+        bed_quiet(b, 20);
     }
-    ck_assert_msg(bed_shows(demo.b, ">die screws"), "%s", bed_screen(demo.b));
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "size");
-    leave(demo.b);
+    ck_assert_msg(bed_shows(b, ">die screws"), "%s", bed_screen(b));
+    bed_type(b, "\r");
+    bed_wait(b, "size");
+    leave(b);
 }
 END_TEST
 
 START_TEST(a_cell_of_the_matrix_is_a_group_and_its_form)
 {
-    bed_key(demo.b, VTERM_KEY_RIGHT);
-    bed_wait_gone(demo.b, "plate 1 of 7");
-    bed_key(demo.b, VTERM_KEY_LEFT);
-    bed_wait(demo.b, "plate 1 of 7");
-    leave(demo.b);
+    bed_key(b, VTERM_KEY_RIGHT);
+    bed_wait_gone(b, "plate 1 of 7");
+    bed_key(b, VTERM_KEY_LEFT);
+    bed_wait(b, "plate 1 of 7");
+    leave(b);
 }
 END_TEST
 
@@ -115,47 +117,47 @@ END_TEST
 
 START_TEST(the_outcome_is_there_before_enter_and_esc_leaves_all_as_it_was)
 {
-    go(demo.b, "die_plate.thickness", "> thickness");
-    char *screen = base_copy(bed_screen(demo.b));
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "Enter take");
+    go(b, "die_plate.thickness", "> thickness");
+    char *screen = base_copy(bed_screen(b));
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
     retype("36");
-    bed_wait(demo.b, "not yet taken");
-    bed_wait(demo.b, "would move ");
-    bed_wait(demo.b, "?"); /* what moved carries its mark */
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait(demo.b, "left as it was");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait_gone(demo.b, "left as it was");
-    bed_quiet(demo.b, 50);
-    ck_assert_str_eq(bed_screen(demo.b), screen);
+    bed_wait(b, "not yet taken");
+    bed_wait(b, "would move ");
+    bed_wait(b, "?"); /* what moved carries its mark */
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "left as it was");
+    bed_quiet(b, 50);
+    ck_assert_str_eq(bed_screen(b), screen);
     free(screen);
-    leave(demo.b);
-    ck_assert_str_eq(dumped(demo.job), demo.before);
+    leave(b);
+    ck_assert_str_eq(dumped(job), before);
 }
 END_TEST
 
 START_TEST(enter_takes_it_and_the_file_holds_it_undo_and_redo_say_what_they_did)
 {
-    go(demo.b, "die_plate.thickness", "> thickness");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "Enter take");
+    go(b, "die_plate.thickness", "> thickness");
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
     retype("36");
-    bed_wait(demo.b, "not yet taken");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "taken: die_plate.thickness 32 mm -> 36");
-    bed_wait(demo.b, "saved");
-    char *after = base_copy(dumped(demo.job));
-    ck_assert_str_ne(after, demo.before);
+    bed_wait(b, "not yet taken");
+    bed_type(b, "\r");
+    bed_wait(b, "taken: die_plate.thickness 32 mm -> 36");
+    bed_wait(b, "saved");
+    char *after = base_copy(dumped(job));
+    ck_assert_str_ne(after, before);
     ck_assert_ptr_nonnull(strstr(after, "thickness = 36 mm"));
-    bed_type(demo.b, "u");
-    bed_wait(demo.b, "undone: ");
-    ck_assert_str_eq(dumped(demo.job), demo.before);
-    bed_control(demo.b, 'R');
-    bed_wait(demo.b, "done again: ");
-    ck_assert_str_eq(dumped(demo.job), after);
+    bed_type(b, "u");
+    bed_wait(b, "undone: ");
+    ck_assert_str_eq(dumped(job), before);
+    bed_control(b, 'R');
+    bed_wait(b, "done again: ");
+    ck_assert_str_eq(dumped(job), after);
     free(after);
-    leave(demo.b);
+    leave(b);
 }
 END_TEST
 
@@ -165,171 +167,171 @@ static const struct { const char *typed, *says; } refused[] = {
 
 START_TEST(what_cannot_be_taken_is_said_in_a_sentence_and_enter_does_not_take_it)
 {
-    go(demo.b, "die_plate.thickness", "> thickness");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "Enter take");
+    go(b, "die_plate.thickness", "> thickness");
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
     retype(refused[_i].typed);
-    bed_wait(demo.b, refused[_i].says);
-    ck_assert(!bed_shows(demo.b, "not yet taken"));
-    bed_type(demo.b, "\r");
-    bed_quiet(demo.b, 60);
-    ck_assert(bed_shows(demo.b, "Enter take"));
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait(demo.b, "left as it was");
-    ck_assert_str_eq(dumped(demo.job), demo.before);
-    leave(demo.b);
+    bed_wait(b, refused[_i].says);
+    ck_assert(!bed_shows(b, "not yet taken"));
+    bed_type(b, "\r");
+    bed_quiet(b, 60);
+    ck_assert(bed_shows(b, "Enter take"));
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
 }
 END_TEST
 
 START_TEST(ctrl_c_leaves_one_level_and_ends_nothing)
 {
-    go(demo.b, "die_plate.thickness", "> thickness");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "Enter take");
+    go(b, "die_plate.thickness", "> thickness");
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
     retype("36");
-    bed_wait(demo.b, "not yet taken");
-    bed_control(demo.b, 'C');
-    bed_wait(demo.b, "left as it was");
-    bed_control(demo.b, 'C');
-    bed_control(demo.b, 'C');
-    bed_quiet(demo.b, 40);
-    ck_assert_str_eq(dumped(demo.job), demo.before);
-    leave(demo.b);
+    bed_wait(b, "not yet taken");
+    bed_control(b, 'C');
+    bed_wait(b, "left as it was");
+    bed_control(b, 'C');
+    bed_control(b, 'C');
+    bed_quiet(b, 40);
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
 }
 END_TEST
 
 START_TEST(all_that_would_move_can_be_read_before_it_is_taken)
 {
-    go(demo.b, "die_plate.thickness", "> thickness");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "Enter take");
+    go(b, "die_plate.thickness", "> thickness");
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
     retype("40");
-    bed_wait(demo.b, "not yet taken");
-    bed_control(demo.b, 'T');
-    bed_wait(demo.b, "not yet taken: die_plate.thickness");
-    bed_wait(demo.b, "stack.shut_height");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait(demo.b, "Enter take");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait(demo.b, "left as it was");
-    ck_assert_str_eq(dumped(demo.job), demo.before);
-    leave(demo.b);
+    bed_wait(b, "not yet taken");
+    bed_control(b, 'T');
+    bed_wait(b, "not yet taken: die_plate.thickness");
+    bed_wait(b, "stack.shut_height");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "Enter take");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
 }
 END_TEST
 
 START_TEST(a_value_typed_over_its_formula_asks_why)
 {
-    go(demo.b, "stack.land", "> land");
-    go(demo.b, "die_plate.length", "> length");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "Enter take");
+    go(b, "stack.land", "> land");
+    go(b, "die_plate.length", "> length");
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
     retype("260");
-    bed_wait(demo.b, "not yet taken");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "because:");
-    bed_type(demo.b, "from stock\r");
-    bed_wait(demo.b, "taken: die_plate.length: reason from stock");
-    const char *after = dumped(demo.job);
+    bed_wait(b, "not yet taken");
+    bed_type(b, "\r");
+    bed_wait(b, "because:");
+    bed_type(b, "from stock\r");
+    bed_wait(b, "taken: die_plate.length: reason from stock");
+    const char *after = dumped(job);
     ck_assert_ptr_nonnull(strstr(after, "length = 260 mm"));
     ck_assert_ptr_nonnull(strstr(after, "reason from stock"));
-    bed_type(demo.b, "-");
-    bed_wait(demo.b, "-> usual");
-    ck_assert_str_eq(dumped(demo.job), demo.before);
-    leave(demo.b);
+    bed_type(b, "-");
+    bed_wait(b, "-> usual");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
 }
 END_TEST
 
 START_TEST(a_choice_shows_its_outcome_as_the_cursor_moves)
 {
-    go(demo.b, "die_plate.hardened", "> hardened");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "die_plate.hardened, now yes");
-    bed_key(demo.b, VTERM_KEY_DOWN);
-    bed_wait(demo.b, "not yet taken");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait(demo.b, "left as it was");
-    ck_assert_str_eq(dumped(demo.job), demo.before);
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "now yes");
-    bed_type(demo.b, "n");
-    bed_wait(demo.b, "with \"n\": 1 of ");
-    bed_wait(demo.b, "not yet taken");
-    bed_type(demo.b, "z");
-    bed_wait(demo.b, "none has \"nz\"");
-    bed_type(demo.b, "\177");
-    bed_wait_gone(demo.b, "with \"n\"");
-    bed_type(demo.b, "no\r");
-    bed_wait(demo.b, "taken: die_plate.hardened");
-    ck_assert_str_ne(dumped(demo.job), demo.before);
-    leave(demo.b);
+    go(b, "die_plate.hardened", "> hardened");
+    bed_type(b, "\r");
+    bed_wait(b, "die_plate.hardened, now yes");
+    bed_key(b, VTERM_KEY_DOWN);
+    bed_wait(b, "not yet taken");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    ck_assert_str_eq(dumped(job), before);
+    bed_type(b, "\r");
+    bed_wait(b, "now yes");
+    bed_type(b, "n");
+    bed_wait(b, "with \"n\": 1 of ");
+    bed_wait(b, "not yet taken");
+    bed_type(b, "z");
+    bed_wait(b, "none has \"nz\"");
+    bed_type(b, "\177");
+    bed_wait_gone(b, "with \"n\"");
+    bed_type(b, "no\r");
+    bed_wait(b, "taken: die_plate.hardened");
+    ck_assert_str_ne(dumped(job), before);
+    leave(b);
 }
 END_TEST
 
 START_TEST(pasted_text_is_data_in_a_field_and_nothing_elsewhere)
 {
-    bed_paste(demo.b, "qqq");
-    bed_wait(demo.b, "pasted text is taken only where");
-    go(demo.b, "die_plate.thickness", "> thickness");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "Enter take");
-    bed_control(demo.b, 'U');
-    bed_paste(demo.b, "30 mm\n+ 6 mm");
-    bed_wait(demo.b, "30 mm + 6 mm");
-    bed_wait(demo.b, "not yet taken");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait(demo.b, "left as it was");
-    leave(demo.b);
+    bed_paste(b, "qqq");
+    bed_wait(b, "pasted text is taken only where");
+    go(b, "die_plate.thickness", "> thickness");
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
+    bed_control(b, 'U');
+    bed_paste(b, "30 mm\n+ 6 mm");
+    bed_wait(b, "30 mm + 6 mm");
+    bed_wait(b, "not yet taken");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    leave(b);
 }
 END_TEST
 
 START_TEST(a_field_survives_a_new_size)
 {
-    go(demo.b, "die_plate.thickness", "> thickness");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "Enter take");
+    go(b, "die_plate.thickness", "> thickness");
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
     retype("36");
-    bed_wait(demo.b, "not yet taken");
-    bed_resize(demo.b, 40, 130);
-    bed_wait(demo.b, "hangs on");
-    bed_resize(demo.b, 10, 40);
-    bed_wait(demo.b, "40x10");
-    bed_resize(demo.b, 24, 80);
-    bed_wait(demo.b, "not yet taken");
-    bed_type(demo.b, ".5\r");
-    bed_wait(demo.b, "taken: die_plate.thickness 32 mm -> 36.5");
-    ck_assert_ptr_nonnull(strstr(dumped(demo.job), "thickness = 36.5 mm"));
-    leave(demo.b);
+    bed_wait(b, "not yet taken");
+    bed_resize(b, 40, 130);
+    bed_wait(b, "hangs on");
+    bed_resize(b, 10, 40);
+    bed_wait(b, "40x10");
+    bed_resize(b, 24, 80);
+    bed_wait(b, "not yet taken");
+    bed_type(b, ".5\r");
+    bed_wait(b, "taken: die_plate.thickness 32 mm -> 36.5");
+    ck_assert_ptr_nonnull(strstr(dumped(job), "thickness = 36.5 mm"));
+    leave(b);
 }
 END_TEST
 
 /* All lists narrow alike: kinds, sizes, commands. */
 START_TEST(every_list_to_choose_from_narrows_to_what_is_typed)
 {
-    bed_type(demo.b, "ashoulder");
-    bed_wait(demo.b, "with \"shoulder\": 1 of ");
-    bed_wait(demo.b, ">shoulder screw");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "name of the new shoulder screw");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait_gone(demo.b, "name of the new");
-    go(demo.b, "die_screws.length", "> length");
-    bed_type(demo.b, "s8");
-    bed_wait(demo.b, "with \"8\": ");
-    bed_wait(demo.b, "> 80 mm");
-    bed_type(demo.b, "9"); /* no size of 89 .. */
-    bed_wait(demo.b, "none has \"89\"");
-    bed_control(demo.b, 'U');
-    bed_wait(demo.b, "  40 mm");
-    bed_type(demo.b, "9\r");
-    bed_wait(demo.b, "because:");
-    ck_assert_ptr_nonnull(strstr(dumped(demo.job), "length = 90 mm"));
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_quiet(demo.b, 40);
-    bed_type(demo.b, ":name"); /* what begins so, then what holds it */
-    bed_wait(demo.b, "rename  value-rename");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_quiet(demo.b, 40);
-    leave(demo.b);
+    bed_type(b, "ashoulder");
+    bed_wait(b, "with \"shoulder\": 1 of ");
+    bed_wait(b, ">shoulder screw");
+    bed_type(b, "\r");
+    bed_wait(b, "name of the new shoulder screw");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "name of the new");
+    go(b, "die_screws.length", "> length");
+    bed_type(b, "s8");
+    bed_wait(b, "with \"8\": ");
+    bed_wait(b, "> 80 mm");
+    bed_type(b, "9"); /* no size of 89 .. */
+    bed_wait(b, "none has \"89\"");
+    bed_control(b, 'U');
+    bed_wait(b, "  40 mm");
+    bed_type(b, "9\r");
+    bed_wait(b, "because:");
+    ck_assert_ptr_nonnull(strstr(dumped(job), "length = 90 mm"));
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_quiet(b, 40);
+    bed_type(b, ":name"); /* what begins so, then what holds it */
+    bed_wait(b, "rename  value-rename");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_quiet(b, 40);
+    leave(b);
 }
 END_TEST
 
@@ -337,68 +339,68 @@ END_TEST
 
 START_TEST(why_unfolds_goes_there_and_comes_back)
 {
-    go(demo.b, "stack.shut_height", "> shut height");
-    bed_type(demo.b, "w");
-    bed_wait(demo.b, "why  stack.shut_height");
-    bed_wait(demo.b, "it comes from");
-    bed_key(demo.b, VTERM_KEY_DOWN);
-    bed_key(demo.b, VTERM_KEY_RIGHT);
-    bed_quiet(demo.b, 40);
-    bed_type(demo.b, "\t");
-    bed_wait(demo.b, "it reaches");
-    bed_type(demo.b, "\t");
-    bed_wait(demo.b, "it comes from");
-    bed_type(demo.b, "\r");
-    bed_wait_gone(demo.b, "it comes from");
-    bed_type(demo.b, "<");
-    bed_wait(demo.b, "> shut height");
-    leave(demo.b);
+    go(b, "stack.shut_height", "> shut height");
+    bed_type(b, "w");
+    bed_wait(b, "why  stack.shut_height");
+    bed_wait(b, "it comes from");
+    bed_key(b, VTERM_KEY_DOWN);
+    bed_key(b, VTERM_KEY_RIGHT);
+    bed_quiet(b, 40);
+    bed_type(b, "\t");
+    bed_wait(b, "it reaches");
+    bed_type(b, "\t");
+    bed_wait(b, "it comes from");
+    bed_type(b, "\r");
+    bed_wait_gone(b, "it comes from");
+    bed_type(b, "<");
+    bed_wait(b, "> shut height");
+    leave(b);
 }
 END_TEST
 
 START_TEST(standard_sizes_are_judged_before_one_is_taken)
 {
-    go(demo.b, "posts.length", "> length");
-    bed_type(demo.b, "s");
-    bed_wait(demo.b, "sizes  posts.length");
-    bed_wait(demo.b, "spare");
-    bed_key(demo.b, VTERM_KEY_DOWN);
-    bed_quiet(demo.b, 60);
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait_gone(demo.b, "sizes  posts.length");
-    ck_assert_str_eq(dumped(demo.job), demo.before);
-    leave(demo.b);
+    go(b, "posts.length", "> length");
+    bed_type(b, "s");
+    bed_wait(b, "sizes  posts.length");
+    bed_wait(b, "spare");
+    bed_key(b, VTERM_KEY_DOWN);
+    bed_quiet(b, 60);
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "sizes  posts.length");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
 }
 END_TEST
 
 START_TEST(up_and_down_step_through_stock_sizes_while_typing)
 {
-    go(demo.b, "posts.length", "> length");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "Enter take");
-    bed_key(demo.b, VTERM_KEY_UP);
-    bed_wait(demo.b, "not yet taken");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait(demo.b, "left as it was");
-    ck_assert_str_eq(dumped(demo.job), demo.before);
-    leave(demo.b);
+    go(b, "posts.length", "> length");
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
+    bed_key(b, VTERM_KEY_UP);
+    bed_wait(b, "not yet taken");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
 }
 END_TEST
 
 START_TEST(enter_on_a_finding_goes_to_its_cause)
 {
-    bed_type(demo.b, "\t\t\t");
-    bed_quiet(demo.b, 40);
-    bed_type(demo.b, "i");
-    bed_wait(demo.b, "rule: ");
-    bed_wait(demo.b, "source: ");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait(demo.b, "stack, shut");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "< goes back");
-    bed_type(demo.b, "<");
-    bed_quiet(demo.b, 40);
-    leave(demo.b);
+    bed_type(b, "\t\t\t");
+    bed_quiet(b, 40);
+    bed_type(b, "i");
+    bed_wait(b, "rule: ");
+    bed_wait(b, "source: ");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "stack, shut");
+    bed_type(b, "\r");
+    bed_wait(b, "< goes back");
+    bed_type(b, "<");
+    bed_quiet(b, 40);
+    leave(b);
 }
 END_TEST
 
@@ -406,127 +408,127 @@ END_TEST
 
 START_TEST(help_lists_this_screen_first_and_runs_what_it_lists)
 {
-    bed_type(demo.b, "?");
-    bed_wait(demo.b, "help: stack");
-    bed_type(demo.b, "ground");
-    bed_wait(demo.b, "new or fully ground");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "shut, ground");
-    bed_key(demo.b, VTERM_KEY_FUNCTION(1));
-    bed_wait(demo.b, "help: stack");
-    bed_type(demo.b, "\t");
-    bed_wait(demo.b, "help: all screens");
-    bed_type(demo.b, "\t");
-    bed_wait(demo.b, "words: here");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait(demo.b, "shut, ground");
-    leave(demo.b);
+    bed_type(b, "?");
+    bed_wait(b, "help: stack");
+    bed_type(b, "ground");
+    bed_wait(b, "new or fully ground");
+    bed_type(b, "\r");
+    bed_wait(b, "shut, ground");
+    bed_key(b, VTERM_KEY_FUNCTION(1));
+    bed_wait(b, "help: stack");
+    bed_type(b, "\t");
+    bed_wait(b, "help: all screens");
+    bed_type(b, "\t");
+    bed_wait(b, "words: here");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "shut, ground");
+    leave(b);
 }
 END_TEST
 
 START_TEST(words_of_other_shops_lead_to_those_of_this_one)
 {
-    bed_type(demo.b, ":words\r");
-    bed_wait(demo.b, "words: here, and in other shops");
-    bed_type(demo.b, "/leader pin"); /* as another shop says */
-    bed_wait(demo.b, "> guide post");
-    bed_wait(demo.b, "leader pin, guide pin");
-    bed_wait(demo.b, "pressed into one shoe");
-    bed_wait(demo.b, "source: ");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait_gone(demo.b, "words: here");
-    bed_type(demo.b, "/leader pin\r"); /* no item is called so */
-    bed_wait(demo.b, ":words leader pin");
-    bed_quiet(demo.b, 30);
-    leave(demo.b);
+    bed_type(b, ":words\r");
+    bed_wait(b, "words: here, and in other shops");
+    bed_type(b, "/leader pin"); /* as another shop says */
+    bed_wait(b, "> guide post");
+    bed_wait(b, "leader pin, guide pin");
+    bed_wait(b, "pressed into one shoe");
+    bed_wait(b, "source: ");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "words: here");
+    bed_type(b, "/leader pin\r"); /* no item is called so */
+    bed_wait(b, ":words leader pin");
+    bed_quiet(b, 30);
+    leave(b);
 }
 END_TEST
 
 /* What is to be stamped stands with stack and press, a caution with springs; what the sources differ about is one of the words. */
 START_TEST(forms_bear_the_cautions_of_what_they_show)
 {
-    go(demo.b, "stack.stripping_form", "To be stamped: force 197.3 kN");
-    go(demo.b, "press.rated", "Work within the press's");
-    go(demo.b, "stripper_springs.rate", "A spring under preload throws");
-    bed_type(demo.b, "?sources differ");
-    bed_wait(demo.b, "work of a cut  sources differ; taken: 1/2");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait_gone(demo.b, "sources differ");
-    ck_assert_str_eq(dumped(demo.job), demo.before);
-    leave(demo.b);
+    go(b, "stack.stripping_form", "To be stamped: force 197.3 kN");
+    go(b, "press.rated", "Work within the press's");
+    go(b, "stripper_springs.rate", "A spring under preload throws");
+    bed_type(b, "?sources differ");
+    bed_wait(b, "work of a cut  sources differ; taken: 1/2");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "sources differ");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
 }
 END_TEST
 
 START_TEST(search_goes_from_place_to_place)
 {
-    bed_type(demo.b, "/pocket\r");
-    bed_wait(demo.b, "with \"pocket\"");
-    char *first = base_copy(bed_row(demo.b, 22));
-    bed_type(demo.b, "n");
-    bed_quiet(demo.b, 60);
-    ck_assert_str_ne(bed_row(demo.b, 22), first);
-    bed_type(demo.b, "N");
-    bed_quiet(demo.b, 60);
-    ck_assert_str_eq(bed_row(demo.b, 22), first);
+    bed_type(b, "/pocket\r");
+    bed_wait(b, "with \"pocket\"");
+    char *first = base_copy(bed_row(b, 22));
+    bed_type(b, "n");
+    bed_quiet(b, 60);
+    ck_assert_str_ne(bed_row(b, 22), first);
+    bed_type(b, "N");
+    bed_quiet(b, 60);
+    ck_assert_str_eq(bed_row(b, 22), first);
     free(first);
-    bed_type(demo.b, "/zzzzzz\r");
-    bed_wait(demo.b, "no item and no value");
-    leave(demo.b);
+    bed_type(b, "/zzzzzz\r");
+    bed_wait(b, "no item and no value");
+    leave(b);
 }
 END_TEST
 
 START_TEST(a_command_shows_its_outcome_while_typed_and_completes_names)
 {
-    bed_type(demo.b, ":set die_plate.thick\t");
-    bed_wait(demo.b, "die_plate.thickness");
-    bed_type(demo.b, "=36");
-    bed_wait(demo.b, "would move ");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait_gone(demo.b, "would move ");
-    ck_assert_str_eq(dumped(demo.job), demo.before);
-    bed_type(demo.b, ":set die_plate.thickness=36 die_backing.thickness=12\r");
-    bed_wait(demo.b, "taken: ");
-    ck_assert_ptr_nonnull(strstr(dumped(demo.job), "thickness = 36 mm"));
-    ck_assert_ptr_nonnull(strstr(dumped(demo.job), "thickness = 12 mm"));
-    bed_type(demo.b, ":undo\r");
-    bed_wait(demo.b, "undone: ");
-    ck_assert_str_eq(dumped(demo.job), demo.before);
-    bed_type(demo.b, ":");
-    bed_key(demo.b, VTERM_KEY_UP);
-    bed_key(demo.b, VTERM_KEY_UP);
-    bed_wait(demo.b, ":set die_plate.thickness=36 die_backing.thickness=12");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_quiet(demo.b, 40);
-    bed_type(demo.b, ":remov die_screws\r");
-    bed_wait(demo.b, "near it: ");
-    bed_type(demo.b, ":eval 25 mm * 4\r");
-    bed_wait(demo.b, "= 100.0 mm");
-    leave(demo.b);
+    bed_type(b, ":set die_plate.thick\t");
+    bed_wait(b, "die_plate.thickness");
+    bed_type(b, "=36");
+    bed_wait(b, "would move ");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "would move ");
+    ck_assert_str_eq(dumped(job), before);
+    bed_type(b, ":set die_plate.thickness=36 die_backing.thickness=12\r");
+    bed_wait(b, "taken: ");
+    ck_assert_ptr_nonnull(strstr(dumped(job), "thickness = 36 mm"));
+    ck_assert_ptr_nonnull(strstr(dumped(job), "thickness = 12 mm"));
+    bed_type(b, ":undo\r");
+    bed_wait(b, "undone: ");
+    ck_assert_str_eq(dumped(job), before);
+    bed_type(b, ":");
+    bed_key(b, VTERM_KEY_UP);
+    bed_key(b, VTERM_KEY_UP);
+    bed_wait(b, ":set die_plate.thickness=36 die_backing.thickness=12");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_quiet(b, 40);
+    bed_type(b, ":remov die_screws\r");
+    bed_wait(b, "near it: ");
+    bed_type(b, ":eval 25 mm * 4\r");
+    bed_wait(b, "= 100.0 mm");
+    leave(b);
 }
 END_TEST
 
 START_TEST(items_are_added_copied_taken_out_and_come_back)
 {
-    go(demo.b, "die_screws", ">die screws");
-    bed_type(demo.b, "y");
-    bed_wait(demo.b, "name of the item like die_screws:");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "taken: die_screws_2 added");
-    bed_wait(demo.b, ":die screws 2"); /* its form has the keys */
-    ck_assert_ptr_nonnull(strstr(dumped(demo.job), "screws die_screws_2"));
-    bed_type(demo.b, "D");
-    bed_wait(demo.b, "die_screws_2 taken out");
-    ck_assert_str_eq(dumped(demo.job), demo.before);
-    bed_type(demo.b, "a");
-    bed_wait(demo.b, "add an item");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "name of the new");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait_gone(demo.b, "name of the new");
-    bed_type(demo.b, ":remove upper_shoe\r");
-    bed_wait(demo.b, "cannot be taken out");
-    ck_assert_str_eq(dumped(demo.job), demo.before);
-    leave(demo.b);
+    go(b, "die_screws", ">die screws");
+    bed_type(b, "y");
+    bed_wait(b, "name of the item like die_screws:");
+    bed_type(b, "\r");
+    bed_wait(b, "taken: die_screws_2 added");
+    bed_wait(b, ":die screws 2"); /* its form has the keys */
+    ck_assert_ptr_nonnull(strstr(dumped(job), "screws die_screws_2"));
+    bed_type(b, "D");
+    bed_wait(b, "die_screws_2 taken out");
+    ck_assert_str_eq(dumped(job), before);
+    bed_type(b, "a");
+    bed_wait(b, "add an item");
+    bed_type(b, "\r");
+    bed_wait(b, "name of the new");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "name of the new");
+    bed_type(b, ":remove upper_shoe\r");
+    bed_wait(b, "cannot be taken out");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
 }
 END_TEST
 
@@ -534,39 +536,39 @@ END_TEST
 START_TEST(a_key_that_nobody_knows_does_not_leave_what_is_typed)
 {
     static const char *const strange[] = {"\033[23~", "\033[1;5Q", "\033Ow", "\033[>0n"};
-    go(demo.b, "die_plate.thickness", "thickness");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "Enter take");
-    bed_type(demo.b, "41");
+    go(b, "die_plate.thickness", "thickness");
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
+    bed_type(b, "41");
     for (size_t i = 0; i < COUNT_OF(strange); i++) {
-        bed_raw(demo.b, strange[i], strlen(strange[i]));
-        bed_wait(demo.b, "41");
-        bed_quiet(demo.b, 40);
-        ck_assert_msg(bed_shows(demo.b, "Enter take"), "%s left the field:\n%s", strange[i] + 1, bed_screen(demo.b));
+        bed_raw(b, strange[i], strlen(strange[i]));
+        bed_wait(b, "41");
+        bed_quiet(b, 40);
+        ck_assert_msg(bed_shows(b, "Enter take"), "%s left the field:\n%s", strange[i] + 1, bed_screen(b));
     }
-    bed_raw(demo.b, "\033[1~", 4);
-    bed_type(demo.b, "1");
-    bed_wait(demo.b, "141");
-    bed_raw(demo.b, "\033[4~", 4);
-    bed_type(demo.b, "5");
-    bed_wait(demo.b, "1415");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait_gone(demo.b, "Enter take");
-    ck_assert_str_eq(dumped(demo.job), demo.before);
-    leave(demo.b);
+    bed_raw(b, "\033[1~", 4);
+    bed_type(b, "1");
+    bed_wait(b, "141");
+    bed_raw(b, "\033[4~", 4);
+    bed_type(b, "5");
+    bed_wait(b, "1415");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "Enter take");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
 }
 END_TEST
 
 START_TEST(save_as_writes_a_whole_copy)
 {
     char keys[600], copy[500];
-    snprintf(copy, sizeof copy, "%.*s/copy", (int)(strrchr(demo.job, '/') - demo.job), demo.job);
+    snprintf(copy, sizeof copy, "%.*s/copy", (int)(strrchr(job, '/') - job), job);
     snprintf(keys, sizeof keys, ":save-as %s\r", copy);
-    bed_type(demo.b, keys);
-    bed_wait(demo.b, "saved as");
-    leave(demo.b);
+    bed_type(b, keys);
+    bed_wait(b, "saved as");
+    leave(b);
     strcat(copy, ".diejob");
-    ck_assert_str_eq(dumped(copy), demo.before);
+    ck_assert_str_eq(dumped(copy), before);
 }
 END_TEST
 
@@ -574,23 +576,23 @@ END_TEST
 
 START_TEST(who_only_looks_changes_nothing_and_sees_what_others_do)
 {
-    struct bed *looker = screens(demo.job, 24, 80, NULL, "--look");
+    struct bed *looker = screens(job, 24, 80, NULL, "--look");
     ck_assert(bed_shows(looker, "looking"));
     bed_type(looker, "u");
     bed_wait(looker, "looking only");
     bed_type(looker, ":set die_plate.thickness=20\r");
     bed_wait(looker, "looking only");
-    ck_assert_str_eq(dumped(demo.job), demo.before);
-    go(demo.b, "die_plate.thickness", "> thickness");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "Enter take");
+    ck_assert_str_eq(dumped(job), before);
+    go(b, "die_plate.thickness", "> thickness");
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
     retype("36");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "taken: ");
+    bed_type(b, "\r");
+    bed_wait(b, "taken: ");
     bed_wait(looker, "meanwhile: die_plate.thickness 32 mm -> 36 mm");
     bed_wait(looker, "36.0");
     leave(looker);
-    leave(demo.b);
+    leave(b);
 }
 END_TEST
 
@@ -616,23 +618,23 @@ START_TEST(an_edit_that_came_second_is_not_taken_over_the_first)
 {
     char command[900];
     int status;
-    go(demo.b, "die_plate.thickness", "> thickness");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "Enter take");
+    go(b, "die_plate.thickness", "> thickness");
+    bed_type(b, "\r");
+    bed_wait(b, "Enter take");
     retype("36");
-    bed_wait(demo.b, "not yet taken");
-    snprintf(command, sizeof command, "ASAN_OPTIONS=detect_leaks=0 %s set %s die_plate.thickness=34 2>&1", program(), demo.job);
+    bed_wait(b, "not yet taken");
+    snprintf(command, sizeof command, "ASAN_OPTIONS=detect_leaks=0 %s set %s die_plate.thickness=34 2>&1", program(), job);
     output_of(command, &status);
     ck_assert_int_eq(status, 0);
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "34");
-    bed_quiet(demo.b, 60);
-    ck_assert_ptr_nonnull(strstr(dumped(demo.job), "thickness = 34 mm"));
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_quiet(demo.b, 60);
-    ck_assert(bed_shows(demo.b, "34.0"));
-    leave(demo.b);
+    bed_type(b, "\r");
+    bed_wait(b, "34");
+    bed_quiet(b, 60);
+    ck_assert_ptr_nonnull(strstr(dumped(job), "thickness = 34 mm"));
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_quiet(b, 60);
+    ck_assert(bed_shows(b, "34.0"));
+    leave(b);
 }
 END_TEST
 
