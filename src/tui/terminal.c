@@ -144,6 +144,29 @@ static void make_reset(void)
         kept.reset[kept.n_reset++] = *p;
 }
 
+/* Take the N bytes at AT out of the text they stand in. */
+static void take_out(char *at, size_t n)
+{
+    memmove(at, at + n, strlen(at + n) + 1);
+}
+
+/* Attributes in few bytes. Most descriptions choose the plain character set anew with every change of attributes, and write the 0
+ * that ECMA-48 lets one leave out; on xterm bold is then 9 bytes where 5 will do, "off" 6 where it is 3. No other set is ever
+ * chosen here, so those parts are taken out of this process's copy of the description, in place: curses has no call for it. */
+static void spare_attributes(void)
+{
+    static const char choice[] = "%?%p9%t", begin[] = "\033[0%?";
+    char *set = tigetstr("sgr"), *off = tigetstr("sgr0"), *plain = tigetstr("rmacs"), *at;
+    if (!set || !off || !plain || set == (char *)-1 || off == (char *)-1 || plain == (char *)-1)
+        return;
+    if ((at = strstr(set, choice)) && strstr(at, "%;"))
+        take_out(at, (size_t)(strstr(at, "%;") + 2 - at));
+    if (strncmp(set, begin, sizeof begin - 1) == 0)
+        take_out(set + 2, 1);
+    if (*plain && (at = strstr(off, plain)) && strlen(off) > strlen(plain))
+        take_out(at, strlen(plain));
+}
+
 /* Can this terminal be drawn on? Asked of its description, before anything is written. */
 static bool fit(const struct terminal_wish *wish, struct base_diag *why)
 {
@@ -236,6 +259,7 @@ bool terminal_open(const struct terminal_wish *wish, struct terminal **out, stru
         return false;
     }
     make_reset();
+    spare_attributes();
     install_all();
     set_modes();
     set_escdelay(wish->escape_ms > 0 ? wish->escape_ms : 25);
