@@ -18,6 +18,7 @@ static void move_by(struct tui *t, enum move m)
         l->ops->move(t, l, m);
     else if (!l)
         tui_pane(t, t->focus)->move(t, m);
+    t->quick = !l;
 }
 
 void act_up(struct tui *t) { move_by(t, MOVE_UP); }

@@ -304,6 +304,7 @@ static bool event(struct tui *t, struct level *level, const struct terminal_even
         attempt(t, e);
     else if (did == FIELD_MOVED)
         base_text_clear(&e->words);
+    t->quick = did != FIELD_NOTHING;
     return did != FIELD_NOTHING || ev->what == TERMINAL_PASTE;
 }
 

@@ -44,6 +44,19 @@ static void make_rows(struct tui *t, int item)
         base_vec_push(&t->form_rows, ((struct form_row){-1, "outline: a begins it"}));
 }
 
+/* One number for what stands at the left of all rows. */
+static uint64_t labels_of(const struct tui *t)
+{
+    struct base_text all = {0};
+    for (int i = 0; i < t->form.n; i++) {
+        const struct form_row *r = &t->form_rows.at[i];
+        base_text_addf(&all, "%s\n", r->quantity < 0 ? r->heading : dieset_quantity(t->d, r->quantity)->title);
+    }
+    uint64_t number = base_hash(base_text_get(&all), all.length);
+    base_text_done(&all);
+    return number;
+}
+
 /* The job's own figures over the handbook's stand with the job; a factor typed over is an item with one value. */
 void form_settle(struct tui *t)
 {
@@ -56,6 +69,7 @@ void form_settle(struct tui *t)
     }
     make_rows(t, item);
     t->form.n = (int)t->form_rows.count;
+    t->form_labels = labels_of(t);
     list_move(&t->form, MOVE_LEFT, 0);
     for (int i = 0; *t->path && i < t->form.n; i++) {
         int q = t->form_rows.at[i].quantity;
@@ -291,6 +305,7 @@ static void form_draw(struct tui *t, struct area a, bool focus)
 {
     int item = *t->form_item ? dieset_find_item(t->d, t->form_item) : -1;
     draw_head(t, a, item);
+    t->labels_drawn = t->form_labels;
     int rows = a.h - 2 - draw_standing(t, a, item);
     if (item >= 0 && t->form.n == 0)
         draw_texts(t, (struct area){a.y + 1, a.x, rows, a.w}, item);

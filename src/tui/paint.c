@@ -14,6 +14,7 @@ void paint_start(struct paint *p, bool utf8, bool colour)
     p->window = stdscr;
     p->utf8 = utf8;
     p->colour = colour;
+    p->dim = termattrs() & A_DIM;
     if (!colour)
         return;
     short back = use_default_colors() == OK ? -1 : COLOR_BLACK;
@@ -21,12 +22,19 @@ void paint_start(struct paint *p, bool utf8, bool colour)
     init_pair(PAIR_STOCK, COLOR_CYAN, back);
 }
 
+void paint_end(struct paint *p)
+{
+    if (p->kept)
+        delwin(p->kept);
+    p->kept = NULL;
+}
+
 attr_t paint_attributes(const struct paint *p, enum ink ink)
 {
     attr_t trouble = p->colour ? (attr_t)COLOR_PAIR(PAIR_TROUBLE) : A_NORMAL;
     switch (ink) {
     case INK_STRONG: return A_BOLD;
-    case INK_DIM: return A_DIM;
+    case INK_DIM: return p->dim ? A_DIM : A_NORMAL;
     case INK_TYPED: return A_REVERSE;
     case INK_TROUBLE: return trouble;
     case INK_GRAVE: return trouble | A_BOLD;
@@ -207,6 +215,29 @@ void paint_canvas(const struct paint *p, struct area a, const struct view_canvas
             if (row[x].ch != ' ')
                 put(p, a.y + y, a.x + x, cell_attributes(p, &row[x]), row[x].ch);
     }
+}
+
+/* ---- what stays ---- */
+
+static bool as_large(const struct paint *p)
+{
+    return p->kept && getmaxy(p->kept) == getmaxy(p->window) && getmaxx(p->kept) == getmaxx(p->window);
+}
+
+void paint_keep(struct paint *p)
+{
+    if (!as_large(p)) {
+        paint_end(p);
+        p->kept = newpad(getmaxy(p->window), getmaxx(p->window));
+    }
+    if (p->kept)
+        overwrite(p->window, p->kept);
+}
+
+void paint_again(const struct paint *p, struct area a)
+{
+    if (as_large(p) && a.h > 0 && a.w > 0)
+        copywin(p->kept, p->window, a.y, a.x, a.y, a.x, a.y + a.h - 1, a.x + a.w - 1, FALSE);
 }
 
 /* ---- blanks ---- */

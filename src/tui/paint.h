@@ -18,11 +18,13 @@ enum ink { INK_PLAIN, INK_STRONG, INK_DIM, INK_TYPED, INK_TROUBLE, INK_GRAVE, IN
 
 struct paint {
     WINDOW *window;
-    bool utf8, colour;
+    WINDOW *kept; /* NULL, or the panes as they were painted last, without what lies over them */
+    bool utf8, colour, dim;
 };
 
 /* Once colours have been started. */
 void paint_start(struct paint *p, bool utf8, bool colour);
+void paint_end(struct paint *p);
 attr_t paint_attributes(const struct paint *p, enum ink ink);
 
 /* TEXT at row Y and column X of A, cut at its edges. Returns the column after it. */
@@ -35,6 +37,9 @@ void paint_row(const struct paint *p, struct area a, int y, enum ink ink);      
 void paint_bar(const struct paint *p, int x, int y, int h, enum ink ink);       /* vertical line */
 /* Rows FIRST.. of a canvas into A; TRIED as bold, letters of freed points underlined. */
 void paint_canvas(const struct paint *p, struct area a, const struct view_canvas *c, int first);
+/* A is left as it was kept; and all that is painted by now is kept. */
+void paint_again(const struct paint *p, struct area a);
+void paint_keep(struct paint *p);
 /* Last of all: blanks between two alike take the weight and colour of these, which nobody sees, and the terminal need not
  * be told of a change there and back. */
 void paint_blanks(const struct paint *p);

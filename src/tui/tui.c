@@ -38,12 +38,17 @@ void list_move(struct list *l, enum move m, int page)
 void list_fit(struct list *l, int rows)
 {
     list_move(l, MOVE_LEFT, 0);
-    if (l->top > l->at)
-        l->top = l->at;
-    if (rows > 0 && l->at >= l->top + rows) /* some lines at once, so that scrolling is seldom */
-        l->top = l->at - rows + 1 + (l->at == l->top + rows ? rows / 3 : 0);
-    if (l->top > 0 && l->top > l->n - rows)
-        l->top = l->n > rows ? l->n - rows : 0;
+    if (rows <= 0)
+        return;
+    int stays = rows / 4; /* the lines scroll seldom and by many at once: each time is a pane full of bytes */
+    if (l->at < l->top)
+        l->top = l->at == l->top - 1 ? l->at + 1 + stays - rows : l->at;
+    if (l->at >= l->top + rows)
+        l->top = l->at == l->top + rows ? l->at - stays : l->at - rows + 1;
+    if (l->top > l->n - rows)
+        l->top = l->n - rows;
+    if (l->top < 0)
+        l->top = 0;
 }
 
 /* ---- levels ---- */
@@ -253,6 +258,27 @@ static void draw_frame(struct tui *t)
             paint_char(&t->p, rule, 0, at->findings.x - 1, INK_DIM, 0x253c);
 }
 
+/* While keys come, panes that only follow the cursor stay as they are; a form with the same labels differs by some
+ * figures, and what a field is typed for is seen at once in the stack as well. */
+static bool stays(const struct tui *t, const struct pane_ops *pane, bool focus)
+{
+    if (t->whole || focus)
+        return false;
+    if (pane == &form_pane)
+        return t->form_labels != t->labels_drawn;
+    return pane != &stack_pane || t->n_levels == 0;
+}
+
+static void draw_pane(struct tui *t, const struct pane_ops *pane, struct area a, bool focus)
+{
+    if (stays(t, pane, focus)) {
+        paint_again(&t->p, a);
+        t->behind = true;
+    } else {
+        pane->draw(t, a, focus && t->n_levels == 0);
+    }
+}
+
 static void draw_main(struct tui *t)
 {
     const struct layout *at = &t->at;
@@ -262,12 +288,14 @@ static void draw_main(struct tui *t)
     }
     draw_frame(t);
     if (at->section.w > 0)
-        (t->swap == SWAP_SECTION ? &form_pane : &section_pane)->draw(t, at->section, false);
-    if (at->side.w > 0)
+        draw_pane(t, t->swap == SWAP_SECTION ? &form_pane : &section_pane, at->section, false);
+    if (at->side.w > 0 && t->whole)
         side_draw(t, at->side);
+    else
+        paint_again(&t->p, at->side);
     const struct area areas[PANES] = {at->stack, at->swap, at->plan, at->findings};
     for (int p = 0; p < PANES; p++)
-        tui_pane(t, (enum pane)p)->draw(t, areas[p], (enum pane)p == t->focus && t->n_levels == 0);
+        draw_pane(t, tui_pane(t, (enum pane)p), areas[p], (enum pane)p == t->focus);
 }
 
 /* While a mistake is looked for, Enter says which value is wrong; what is laid out nowhere is not placed. */
@@ -335,8 +363,10 @@ static void draw_levels(struct tui *t)
         if (t->levels[i]->ops->full)
             from = i;
     bool covered = t->n_levels && t->levels[from]->ops->full;
-    if (!covered)
+    if (!covered) {
         draw_main(t);
+        paint_keep(&t->p);
+    }
     for (int i = from; i < t->n_levels; i++)
         t->levels[i]->ops->draw(t, t->levels[i]);
 }
@@ -376,6 +406,8 @@ static void draw(struct tui *t)
     t->on_panel = false;
     t->cursor_y = t->cursor_x = 0;
     t->at = layout_main(LINES, COLS, stack_wish(t));
+    t->whole = t->whole || t->at.stack.h != t->drawn.h || t->at.stack.w != t->drawn.w;
+    t->behind = false;
     werase(stdscr);
     if (t->at.small) {
         draw_small(t);
@@ -393,6 +425,8 @@ static void draw(struct tui *t)
     if (!t->live && !t->on_panel)
         wnoutrefresh(stdscr); /* the cursor belongs to the last window refreshed */
     doupdate();
+    t->drawn = t->at.stack;
+    t->whole = false;
 }
 
 /* ---- events ---- */
@@ -443,6 +477,7 @@ static void on_waited(struct tui *t)
 
 static void on_event(struct tui *t, const struct terminal_event *e)
 {
+    t->quick = false;
     switch (e->what) {
     case TERMINAL_KEY:
     case TERMINAL_PASTE: on_key(t, e); break;
@@ -452,6 +487,7 @@ static void on_event(struct tui *t, const struct terminal_event *e)
     case TERMINAL_WAITED: on_waited(t); break;
     }
     lesson_look(t);
+    t->whole = t->whole || !t->quick;
 }
 
 static void forget_moves(struct tui *t)
@@ -490,14 +526,14 @@ void tui_use(struct tui *t, struct job *job, bool look)
     tui_changed(t);
 }
 
-/* How long to wait for a key: for ever, but while there is work to do, when a plan is due, or when somebody else
+/* How long to wait for a key: for ever, but while there is work to do, when panes are behind, or when somebody else
  * may be editing. */
 static int patience(const struct tui *t)
 {
     enum { RESTS_MS = 80, FOLLOWING_MS = 500 };
     if (t->n_levels && t->levels[t->n_levels - 1]->pending && !t->at.small)
         return t->levels[t->n_levels - 1]->pace_ms;
-    if (t->plan_shown != t->plan_plate)
+    if (t->behind || t->plan_shown != t->plan_plate)
         return RESTS_MS;
     return follows(t) ? FOLLOWING_MS : -1;
 }
@@ -546,6 +582,7 @@ static void begin(struct tui *t)
     t->spot = -1;
     t->plan_plate = t->plan_shown = -1;
     t->changed = 1;
+    t->whole = true;
     if (t->job)
         tui_use(t, t->job, t->o.look);
     if (t->o.look)
@@ -571,6 +608,7 @@ static void end(struct tui *t)
     for (int i = 0; i < t->n_typed; i++)
         free(t->typed[i]);
     free(t->typed);
+    paint_end(&t->p);
     free(t);
 }
 

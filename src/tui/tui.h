@@ -125,6 +125,11 @@ struct tui {
 
     struct level *levels[LEVELS];
     int n_levels;
+    bool quick;      /* the key at hand is answered where the cursor is: panes beside it may follow when it rests */
+    bool whole;      /* the next picture shows all; else, and with quick keys alone, some panes stay as they are */
+    bool behind;     /* they stayed */
+    uint64_t form_labels, labels_drawn; /* one number for all titles of the form's rows; of the form drawn last */
+    struct area drawn; /* the stack in the last picture: all else follows from it and the size */
     int cursor_y, cursor_x;
     struct field *live; /* the field that has the cursor in this frame, NULL: none */
     bool on_panel;      /* a panel has the cursor in this frame */
