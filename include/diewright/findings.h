@@ -52,6 +52,9 @@ const char *findings_states_word(enum handbook_states s); /* "new", "ground", "b
 /* The margin of X as a waiver keeps it, "-2 mm"; NULL: it has none. Yours to free(). */
 char *findings_margin_text(const struct finding *x, enum unit_system system);
 
+/* A figure of X as its rule's sentence tells it: a share that is told in percent, in percent; else with its unit. Returns BUF. */
+const char *findings_print(const struct dieset *d, const struct finding *x, double value, char *buf, size_t size);
+
 /* A frozen list, to compare a later one with. */
 struct findings_kept;
 struct findings_kept *findings_keep(const struct findings *f);

@@ -2,6 +2,8 @@
 
 #include "findings/findings.h"
 
+#include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -238,4 +240,35 @@ bool findings_standing(struct findings *f, const char *rule, int item, enum dies
             return findings_stand(f, t, out);
     }
     return false;
+}
+
+static bool has_percent(const struct handbook_template *says)
+{
+    for (int i = 0; i < says->n_pieces; i++)
+        if (says->pieces[i].as && strcmp(says->pieces[i].as, "%") == 0)
+            return true;
+    return false;
+}
+
+/* Is X a bare number that the sentence of its rule, or of one of its rungs, tells in percent? */
+static bool in_percent(const struct handbook *h, const struct finding *x)
+{
+    int r = handbook_find_rule(h, x->rule);
+    if (r < 0 || x->type.sort != FORMULA_NUMBER || !unit_same(x->type.dim, (struct unit_dim){0}))
+        return false;
+    const struct handbook_rule *rule = handbook_rule(h, r);
+    bool percent = has_percent(&rule->says);
+    for (int i = 0; i < rule->n_rungs; i++)
+        percent = percent || has_percent(&rule->rungs[i].says);
+    return percent;
+}
+
+const char *findings_print(const struct dieset *d, const struct finding *x, double value, char *buf, size_t size)
+{
+    const struct handbook *h = dieset_handbook(d);
+    if (isfinite(value) && in_percent(h, x)) {
+        snprintf(buf, size, "%.1f %%", 100 * value);
+        return buf;
+    }
+    return handbook_print(h, (struct formula_value){.number = value, .origin = -1}, x->type, dieset_system(d), buf, size);
 }

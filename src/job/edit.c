@@ -608,7 +608,9 @@ enum base_err job_move(struct job *j, const char *item, int place, struct base_d
         return base_fail(why, BASE_REFUSED, "%s cannot go to place %d: the job has places 0 to %d.", item, place, last);
     struct job_changes c = {0};
     job_place_at(j, &c, item, i, place);
-    return job_try(j, &c, base_format("%s moved", item), why);
+    int above = place > i ? place : place - 1; /* what it stands below then */
+    const char *name = above >= 0 ? dieset_item_name(j->dieset, above) : NULL;
+    return job_try(j, &c, base_format("%s put %s%s", item, name ? "below " : "first", name ? name : ""), why);
 }
 
 /* ---- the job's own values ----------------------------------------------------------- */

@@ -105,7 +105,7 @@ static void put_figure(struct report_paper *p, const struct dieset *d, const str
     bool there = f->measured && f->type.sort == FORMULA_NUMBER && isfinite(value);
     char buf[64];
     report_number(p, there ? value / u.factor : NAN, u.decimals);
-    report_text(p, there ? unit_print(value, f->type.dim, dieset_system(d), buf, sizeof buf) : NULL);
+    report_text(p, there ? findings_print(d, f, value, buf, sizeof buf) : NULL);
 }
 
 /* "caution, by mh on 2026-11-24: worn-in stock" */

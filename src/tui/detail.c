@@ -26,7 +26,7 @@ struct detail {
     bool over;                   /* it is typed over a formula */
 };
 
-enum { PROPOSALS = 5 };
+enum { PROPOSALS = 5, BELOW = 6 }; /* BELOW: the column of what has no room beside its proposal */
 
 static const struct finding *find(const struct detail *d)
 {
@@ -87,15 +87,14 @@ static int paragraph(struct tui *t, struct area a, int y, int x, enum ink ink, c
 static int figures(struct tui *t, struct area a, int y, const struct finding *f)
 {
     static const struct { enum handbook_states bit; const char *word; } states[] = {{HANDBOOK_NEW, "new"}, {HANDBOOK_GROUND, "ground"}};
-    const struct handbook *h = dieset_handbook(t->d);
     for (int s = 0; s < 2; s++) {
         struct finding g;
         char value[60], limit[60], margin[60];
         if (!findings_standing(job_findings(t->job), f->rule, f->item, (enum dieset_state)s, &g) || !g.measured)
             continue;
-        handbook_print(h, (struct formula_value){.number = g.value, .origin = -1}, g.type, dieset_system(t->d), value, sizeof value);
-        handbook_print(h, (struct formula_value){.number = g.limit, .origin = -1}, g.type, dieset_system(t->d), limit, sizeof limit);
-        handbook_print(h, (struct formula_value){.number = g.margin, .origin = -1}, g.type, dieset_system(t->d), margin, sizeof margin);
+        findings_print(t->d, &g, g.value, value, sizeof value);
+        findings_print(t->d, &g, g.limit, limit, sizeof limit);
+        findings_print(t->d, &g, g.margin, margin, sizeof margin);
         bool fails = g.margin < 0;
         paint_format(&t->p, a, y++, 3, fails ? INK_STRONG : INK_PLAIN, "%-8s %-14s limit %-14s %s %s", states[s].word, value, limit,
                      fails ? "FAILS by" : "holds, margin", fails && margin[0] == '-' ? margin + 1 : margin);
@@ -124,7 +123,7 @@ static int brings(struct tui *t, struct area a, int y, const struct explore_prop
         if (*lines[i].text) {
             char *line = base_format("%s: %s", lines[i].word, lines[i].text);
             size_t skip, n = paint_wrap(line, a.w - 7, &skip);
-            paint_format(&t->p, a, y++, 6, INK_PLAIN, "%.*s%s", (int)n, line, line[n] ? " .." : "");
+            paint_format(&t->p, a, y++, BELOW, INK_PLAIN, "%.*s%s", (int)n, line, line[n] ? " .." : "");
             free(line);
         }
     return y;
@@ -140,10 +139,15 @@ static int proposals(struct tui *t, struct area a, int y, const struct detail *d
         const struct explore_proposal *p = &m->at.at[i];
         char words[120], change[160];
         bool tried = (int)i == d->tried;
+        enum ink ink = tried ? INK_STRONG : INK_PLAIN;
         outcome_words(p, words, sizeof words);
         snprintf(change, sizeof change, "%s -> %s%s", p->was, p->is, p->listed ? ", listed" : "");
-        paint_format(&t->p, a, y++, 2, tried ? INK_STRONG : INK_PLAIN, "%zu %-24s  %-20s  %s%s", i + 1, p->path, change, words,
-                     tried ? "  not yet taken" : "");
+        int x = paint_format(&t->p, a, y++, 2, ink, "%zu %-24s  %-20s", i + 1, p->path, change) + 2;
+        const char *yet = tried ? "  not yet taken" : "";
+        if (x + paint_width(words) + paint_width(yet) >= a.w && y < a.h)
+            paint_format(&t->p, a, y++, BELOW, ink, "%s%s", words, yet);
+        else
+            paint_format(&t->p, a, y - 1, x, ink, "%s%s", words, yet);
         if (tried || a.h > 28)
             y = brings(t, a, y, p);
     }
@@ -187,7 +191,7 @@ static void draw(struct tui *t, struct level *level)
     struct area a = t->at.body;
     tui_cursor(t, a, 0, 0);
     if (!f) {
-        paint_text(&t->p, a, 0, 1, INK_PLAIN, "this finding is gone: the rule holds now");
+        paint_text(&t->p, a, 0, 1, INK_PLAIN, "this finding is gone: the rule holds now. Esc goes back");
         return;
     }
     int x = paint_text(&t->p, a, 0, 1, INK_STRONG, f->title);

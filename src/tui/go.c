@@ -17,7 +17,7 @@
 
 static struct spot here(const struct tui *t)
 {
-    struct spot s = {.focus = t->focus, .swap = t->swap};
+    struct spot s = {.focus = t->focus, .swap = t->swap, .review = review_is_open(t)};
     snprintf(s.item, sizeof s.item, "%s", t->item);
     snprintf(s.path, sizeof s.path, "%s", t->path);
     return s;
@@ -119,6 +119,8 @@ static void apply(struct tui *t, const struct spot *s)
     t->swap = copy.swap;
     t->focus = copy.focus;
     show_path(t, copy.item, copy.path);
+    if (copy.review)
+        review_open(t);
 }
 
 void act_back(struct tui *t)

@@ -66,6 +66,7 @@ static const struct key_row table[] = {
     {PLACE_READ | PLACE_VARY, {'w'}, "why", "why", "why this value, or this finding", act_why, false},
     {PLACE_FORM, {'s'}, "sizes", "sizes", "pick from the standard sizes of this value", act_sizes, true},
     {PLACE_FINDINGS, {'i'}, "finding", "in full", "the finding at the cursor in full: figures, source, what would clear it", act_detail, false},
+    {PLACE_REVIEW, {'i', 'm'}, "look-into", NULL, "the finding at the cursor in full, and what would clear it", act_enter, false},
     {PLACE_MAIN & ~PLACE_FINDINGS, {'i'}, "hint", NULL, "in practice: a hint", act_hint, false},
     {PLACE_FINDING, {'1', '2', '3', '4', '5'}, "try", "try one", "try a proposal, not yet taken: Enter takes it, Esc leaves it", act_try, true},
     {PLACE_MAIN, {TAB}, "next", "pane", "next pane", act_next, false},

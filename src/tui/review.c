@@ -1,176 +1,137 @@
 /* tui/review.c - the lead's screen: what is open, what was edited since the revision, what is typed over, how press and load stand
  *
  * One list of lines under headings; the cursor walks over those that lead somewhere. The lines are made anew whenever values may
- * differ; what an edit moved is worked out edit by edit, newest first, while no key waits, and kept until somebody edits.
+ * differ, and cut into rows for the width at hand; the cursor stays on its line, which its id tells. What an edit moved is worked out
+ * edit by edit, newest first, while no key waits, and kept until somebody edits. Where the cursor was last is kept when the
+ * review is left, for who goes to a value comes back to go on.
  */
 
-#include "tui/tui.h"
+#include "tui/review_lines.h"
 
 #include "tui/act.h"
 
-#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum line_what { LINE_HEAD, LINE_FINDING, LINE_REMARK, LINE_EDIT, LINE_TYPED, LINE_NOTHING };
-
-struct review_line {
-    enum line_what what;
-    enum ink ink;
-    char *left, *right;
-    char *go;     /* item or value that Enter goes to; a finding's key */
-    char *record; /* the item that holds a remark or waiver, NULL: none */
-    int edit;     /* its number among the edits, newest first */
-};
+/* A part of a line: bytes of its text, and of the words in its second column. */
+struct row { int line, part; size_t text, n_text, right, n_right; };
 
 struct review {
     struct level level;
-    BASE_VEC(struct review_line) lines;
-    struct list list;
+    review_lines lines;
+    BASE_VEC(struct row) rows;
+    struct list list;         /* of rows; the cursor stands on the first of a line */
+    int width;                /* that the rows are cut for */
     long seq;                 /* the newest event that the moves know */
     struct job_past *past;
     BASE_VEC(char *) moved;   /* by event, newest first; "" not worked out yet */
-    int n_edits;
 };
 
-/* ---- lines ---- */
+/* Columns: text of edits, their second column; text that has no room beside its lead goes on below. */
+enum { EDIT_TEXT = 8, BELOW = 6, MOST_PARTS = 12 };
 
-static void forget(struct review *r)
+static int moved_column(int width) { return width > 100 ? width / 2 + 6 : 49; }
+
+/* ---- rows ---- */
+
+static struct review_line *line_at(struct review *r, int row)
 {
-    for (size_t i = 0; i < r->lines.count; i++) {
-        free(r->lines.at[i].left);
-        free(r->lines.at[i].right);
-        free(r->lines.at[i].go);
-        free(r->lines.at[i].record);
-    }
-    r->lines.count = 0;
+    return row >= 0 && row < r->list.n ? &r->lines.at[r->rows.at[row].line] : NULL;
 }
 
-static struct review_line *add(struct review *r, enum line_what what, enum ink ink, char *left, char *right)
-{
-    struct review_line l = {.what = what, .ink = ink, .left = left, .right = right, .edit = -1};
-    base_vec_push(&r->lines, l);
-    return &r->lines.at[r->lines.count - 1];
-}
+static struct review_line *at_cursor(struct review *r) { return line_at(r, r->list.at); }
 
-static const char *plural(int n) { return n == 1 ? "" : "s"; }
+static bool stops(struct review *r, int row) { return r->rows.at[row].part == 0 && review_line_stops(line_at(r, row)); }
 
-static char *release_words(struct tui *t)
-{
-    int counts[3];
-    findings_counts(job_findings(t->job), counts);
-    if (counts[HANDBOOK_FAULT])
-        return base_format("release: no, %d fault%s open", counts[HANDBOOK_FAULT], plural(counts[HANDBOOK_FAULT]));
-    return base_copy("release: nothing stands against it");
-}
+static bool has_moves(const struct review_line *l) { return l->what == LINE_EDIT && l->right && strcmp(l->right, "-") != 0; }
 
-static void add_finding(struct tui *t, struct review *r, const struct finding *f)
-{
-    const char *state = states_text(f->states);
-    int remarks = review_remarks_of(t->d, f->key, -1), item = f->waiver ? dieset_find_item(t->d, f->waiver) : -1;
-    const char *by = item >= 0 ? dieset_entry(t->d, item, "by") : NULL, *says = item >= 0 ? dieset_entry(t->d, item, "says") : NULL;
-    char *right = item >= 0 ? base_format("%s: %.24s%s", by ? by : "somebody", says ? says : "no reason", says && strlen(says) > 24 ? ".." : "")
-                : remarks ? base_format("%d remark%s", remarks, plural(remarks)) : NULL;
-    enum ink ink = f->waiver || f->grade == HANDBOOK_NOTE ? INK_PLAIN : f->grade == HANDBOOK_FAULT ? INK_GRAVE : INK_TROUBLE;
-    struct review_line *l = add(r, LINE_FINDING, ink, base_format("%s %-11s %s%s%s", findings_mark(f), f->title, state, *state ? ": " : "", f->message), right);
-    l->go = base_copy(f->key);
-    l->record = base_copy(f->waiver);
-}
+/* Where the text of a line stands and how wide it may be, in its first part and in those below. */
+struct column { int x, width, below_x, below_width; };
 
-static void add_open(struct tui *t, struct review *r)
+static struct column text_column(const struct review_line *l, int width)
 {
-    int counts[3], waived = findings_waived(job_findings(t->job)), before = 0;
-    struct base_text head = {0};
-    findings_counts(job_findings(t->job), counts);
-    base_text_addf(&head, "open   !! %d   ! %d   . %d", counts[HANDBOOK_FAULT], counts[HANDBOOK_CAUTION], counts[HANDBOOK_NOTE]);
-    if (waived)
-        base_text_addf(&head, "   ~ %d", waived);
-    add(r, LINE_HEAD, INK_PLAIN, base_text_take(&head), release_words(t));
-    for (int i = 0; i < t->n_findings; i++)
-        if (t->findings[i].grade > HANDBOOK_NOTE || t->findings[i].waiver) {
-            add_finding(t, r, &t->findings[i]);
-            before++;
-        }
-    if (!before)
-        add(r, LINE_NOTHING, INK_DIM, base_copy("no fault, no caution"), NULL);
-}
-
-/* Notes come last: they are many, and seldom what one looks for. */
-static void add_notes(struct tui *t, struct review *r)
-{
-    int counts[3];
-    findings_counts(job_findings(t->job), counts);
-    if (counts[HANDBOOK_NOTE])
-        add(r, LINE_HEAD, INK_PLAIN, base_copy("notes"), NULL);
-    for (int i = 0; i < t->n_findings; i++)
-        if (t->findings[i].grade == HANDBOOK_NOTE && !t->findings[i].waiver)
-            add_finding(t, r, &t->findings[i]);
-}
-
-static void add_remarks(struct tui *t, struct review *r)
-{
-    int n = review_remarks(t->d, NULL, 0);
-    struct review_remark *list = base_alloc((size_t)(n + 1) * sizeof *list);
-    review_remarks(t->d, list, n);
-    if (n)
-        add(r, LINE_HEAD, INK_PLAIN, base_copy("remarks"), NULL);
-    for (int i = n; i-- > 0;) { /* newest first */
-        const char *on = *list[i].finding ? list[i].finding : list[i].on_item;
-        struct review_line *l = add(r, LINE_REMARK, INK_PLAIN, base_format("%-24s %s", on, list[i].says),
-                                    base_format("%s %.10s", list[i].by, list[i].when));
-        l->go = base_copy(on);
-        l->record = base_copy(list[i].name);
-    }
-    free(list);
-}
-
-static char *since_words(struct tui *t, int n)
-{
-    struct review_revision latest;
-    bool any = review_latest(t->d, &latest);
-    return any ? base_format("since %s   %d edit%s", latest.letter, n, plural(n)) : base_format("since the beginning   %d edit%s", n, plural(n));
-}
-
-/* The edits that stand since the latest revision, or all. */
-static int edits(struct tui *t, const struct store_event **events)
-{
-    enum { MOST = 1000 };
-    struct review_revision latest;
-    int n = review_latest(t->d, &latest) ? job_since(t->job, latest.letter, events, NULL) : -1;
-    return n < 0 ? job_standing(t->job, events, MOST) : n;
-}
-
-static void add_edits(struct tui *t, struct review *r)
-{
-    const struct store_event *events;
-    int n = r->n_edits = edits(t, &events);
-    add(r, LINE_HEAD, INK_PLAIN, since_words(t, n), n ? base_copy("moved") : NULL);
-    for (int i = 0; i < n; i++) {
-        const char *when = events[i].when ? events[i].when : "";
-        struct review_line *l = add(r, LINE_EDIT, INK_PLAIN, base_format("%.10s %.5s %-3s %s", when, strlen(when) > 11 ? when + 11 : "",
-                                                                      events[i].who ? events[i].who : "", events[i].title), NULL);
-        l->edit = (int)events[i].seq;
-        l->go = base_copy_n(events[i].title, strcspn(events[i].title, " :,"));
+    int lead = 2 + paint_width(l->lead), right = l->right ? paint_width(l->right) + 3 : 1;
+    switch (l->what) {
+    case LINE_EDIT:
+        right = l->right && !has_moves(l) ? width - 1 : moved_column(width) - 2;
+        return (struct column){EDIT_TEXT, right - EDIT_TEXT, EDIT_TEXT, right - EDIT_TEXT};
+    case LINE_REMARK: return (struct column){lead, width - lead - right, BELOW, width - BELOW - 1};
+    default: return (struct column){lead, width - lead - 1, BELOW, width - BELOW - 1};
     }
 }
 
-static void add_typed(struct tui *t, struct review *r)
+static bool wraps(const struct review_line *l) { return l->what == LINE_EDIT || l->what == LINE_REMARK || l->what == LINE_TYPED; }
+
+/* The next piece of TEXT from *AT on; *AT goes behind it. */
+static size_t piece(const char *text, size_t *at, size_t *from, int width)
 {
-    enum { MOST = 400 };
-    int *list = base_alloc(MOST * sizeof *list), n = review_typed_over(t->d, list, MOST);
-    if (n)
-        add(r, LINE_HEAD, INK_PLAIN, base_format("typed over a formula: %d%*s  value  formula gives   reason", n, n < 10 ? 15 : 14, ""), NULL);
-    for (int i = 0; i < n && i < MOST; i++) {
-        char value[60], usual[60];
-        const struct dieset_quantity *q = dieset_quantity(t->d, list[i]);
-        dieset_print(t->d, list[i], DIESET_NEW, value, sizeof value);
-        review_usual(t->d, list[i], usual, sizeof usual);
-        struct review_line *l = add(r, LINE_TYPED, q->reason ? INK_PLAIN : INK_TROUBLE, base_format("%-32s %12s  %12s   %s", q->path, value, usual,
-                                                                                                 q->reason ? q->reason : "NONE GIVEN"), NULL);
-        l->go = base_copy(q->path);
+    size_t skip = 0, n = text && text[*at] ? paint_wrap(text + *at, width, &skip) : 0;
+    *from = *at;
+    *at += n + skip;
+    return n;
+}
+
+static void add_rows(struct review *r, int line, int width)
+{
+    const struct review_line *l = &r->lines.at[line];
+    struct column c = text_column(l, width);
+    size_t text = 0, right = 0;
+    bool beside = l->what == LINE_EDIT || c.width >= 16 || (l->text && paint_width(l->text) <= c.width);
+    int part = 0;
+    do {
+        struct row row = {.line = line, .part = part};
+        if (wraps(l) && (part || beside))
+            row.n_text = piece(l->text, &text, &row.text, part ? c.below_width : c.width);
+        if (has_moves(l))
+            row.n_right = piece(l->right, &right, &row.right, width - moved_column(width) - 1);
+        base_vec_push(&r->rows, row);
+        part++;
+    } while (part < MOST_PARTS && wraps(l) && ((l->text && l->text[text]) || (has_moves(l) && l->right[right])));
+}
+
+/* The first row of the line with this id, -1. */
+static int row_of(struct review *r, const char *id)
+{
+    for (int i = 0; i < r->list.n; i++)
+        if (stops(r, i) && strcmp(line_at(r, i)->id, id) == 0)
+            return i;
+    return -1;
+}
+
+/* To the row at the cursor, or the nearest one that stops: on in the direction BY, else back. */
+static void to_stop(struct review *r, int by)
+{
+    for (int turn = 0; turn < 2; turn++, by = -by)
+        for (int at = r->list.at; at >= 0 && at < r->list.n; at += by)
+            if (stops(r, at)) {
+                r->list.at = at;
+                return;
+            }
+}
+
+/* Rows anew for WIDTH; the cursor finds line ID again, and that line keeps its place on the screen. */
+static void lay(struct review *r, int width, const char *id)
+{
+    int up = r->list.at - r->list.top;
+    r->rows.count = 0;
+    for (int i = 0; i < (int)r->lines.count; i++)
+        add_rows(r, i, width);
+    r->width = width;
+    r->list.n = (int)r->rows.count;
+    int found = row_of(r, id);
+    if (found >= 0) {
+        r->list.at = found;
+        r->list.top = found > up ? found - up : 0;
     }
-    free(list);
+    list_move(&r->list, MOVE_LEFT, 0);
+    to_stop(r, 1);
+}
+
+static void remember(struct tui *t, struct review *r)
+{
+    const struct review_line *l = at_cursor(r);
+    snprintf(t->review_at, sizeof t->review_at, "%s", l && l->id ? l->id : "");
 }
 
 /* ---- what edits moved ---- */
@@ -188,38 +149,6 @@ static void forget_moves(struct review *r)
     for (size_t i = 0; i < r->moved.count; i++)
         free(r->moved.at[i]);
     r->moved.count = 0;
-}
-
-/* The move that tells most of EVENT: not what was typed itself, sizes and single kinds first. */
-static char *moves_words(struct tui *t, const struct job_past_step *s)
-{
-    size_t typed = strcspn(s->event->title, " ");
-    int best = -1, best_weight = 0, others = 0;
-    for (int i = 0; i < s->n_moves; i++) {
-        const char *path = s->moves[i].path;
-        if ((strlen(path) == typed && strncmp(path, s->event->title, typed) == 0) || !edit_seen(t, &s->moves[i]))
-            continue;
-        int weight = edit_weight(t, &s->moves[i]);
-        others++;
-        if (best < 0 || weight < best_weight) {
-            best = i;
-            best_weight = weight;
-        }
-    }
-    if (best < 0)
-        return base_copy("-");
-    struct base_text out = {0};
-    char was[80], is[80];
-    const struct dieset_move *m = &s->moves[best];
-    const struct handbook *h = dieset_handbook(t->d);
-    handbook_print(h, m->was, m->type, dieset_system(t->d), was, sizeof was);
-    handbook_print(h, m->is, m->type, dieset_system(t->d), is, sizeof is);
-    size_t number = strcspn(was, " "), unit = strcspn(is, " ");
-    bool same_unit = strcmp(was + number, is + unit) == 0; /* told once */
-    base_text_addf(&out, "%s %.*s > %s", m->path, same_unit ? (int)number : (int)strlen(was), was, is);
-    if (others > 1)
-        base_text_addf(&out, "  +%d", others - 1);
-    return base_text_take(&out);
 }
 
 static void put_moved(struct review *r, long seq, const char *words)
@@ -248,23 +177,11 @@ static void idle(struct tui *t, struct level *level)
     level->pending = job_past_back(r->past, &s);
     if (!level->pending)
         return;
-    char *words = moves_words(t, &s);
+    char *words = review_moves_words(t, &s);
     base_vec_push(&r->moved, words);
     put_moved(r, s.event->seq, words);
+    lay(r, r->width, t->review_at);
     level->pending = wanted(r);
-}
-
-/* ---- making the list ---- */
-
-static bool stops(const struct review_line *l) { return l->what != LINE_HEAD && l->what != LINE_NOTHING; }
-
-static void to_line(struct review *r, int by)
-{
-    int at = r->list.at;
-    while (at >= 0 && at < r->list.n && !stops(&r->lines.at[at]))
-        at += by;
-    if (at >= 0 && at < r->list.n)
-        r->list.at = at;
 }
 
 static void settle(struct tui *t, struct level *level)
@@ -276,17 +193,11 @@ static void settle(struct tui *t, struct level *level)
     if (seq != r->seq)
         forget_moves(r);
     r->seq = seq;
-    forget(r);
-    add_open(t, r);
-    add_remarks(t, r);
-    add_edits(t, r);
-    add_typed(t, r);
-    add_notes(t, r);
-    r->list.n = (int)r->lines.count;
-    list_move(&r->list, MOVE_LEFT, 0);
-    to_line(r, 1);
+    review_lines_make(t, &r->lines);
     for (size_t i = 0; i < r->moved.count; i++) /* event by event, the newest first */
         put_moved(r, r->seq - (long)i, r->moved.at[i]);
+    lay(r, t->at.body.w, t->review_at);
+    remember(t, r);
     level->pending = wanted(r);
 }
 
@@ -305,166 +216,110 @@ static void draw_title(struct tui *t, struct area a)
     }
 }
 
-static void draw_line(struct tui *t, struct area a, int y, const struct review_line *l, bool here)
+/* TEXT in WIDTH columns; ".." stands for what has no room. */
+static void cut(struct tui *t, struct area a, int y, int x, int width, enum ink ink, const char *text)
 {
-    enum { YEAR = 5, NARROW = 100 }; /* "2026-" is left out where there is no room */
-    int half = a.w > 120 ? a.w / 2 : 52, skip = l->what == LINE_EDIT && a.w < NARROW && strlen(l->left) > YEAR ? YEAR : 0, right = l->right ? paint_width(l->right) : 0;
-    int room = l->what == LINE_EDIT ? half : right ? a.w - right - 3 : a.w - 1;
-    struct area left = {a.y, a.x, a.h, room};
-    enum ink ink = here ? INK_STRONG : l->what == LINE_HEAD ? INK_DIM : l->ink;
-    if (here)
-        paint_text(&t->p, a, y, 0, INK_STRONG, ">");
-    paint_text(&t->p, left, y, l->what == LINE_HEAD ? 1 : 2, ink, l->left + skip);
-    if (right && (l->what == LINE_EDIT || (l->what == LINE_HEAD && strcmp(l->right, "moved") == 0)))
-        paint_text(&t->p, a, y, half + 2, l->what == LINE_HEAD ? INK_DIM : INK_PLAIN, l->right);
-    else if (right)
-        paint_right(&t->p, a, y, a.w - 1, l->what == LINE_HEAD ? INK_STRONG : INK_PLAIN, l->right);
-    if (here)
-        tui_cursor(t, a, y, 0);
+    if (paint_width(text) <= width)
+        paint_text(&t->p, a, y, x, ink, text);
+    else if (width > 3)
+        paint_format(&t->p, a, y, x, ink, "%.*s ..", (int)paint_fit(text, width - 3), text);
 }
 
-/* What stands at the end of a limited value: at least LOW, at most HIGH; NaN: none. */
-static void limits_of(struct tui *t, int q, double *low, double *high)
+/* The words at the right of a finding: as many as leave its own words two thirds. */
+static int draw_right(struct tui *t, struct area a, int y, const struct review_line *l)
 {
-    enum { ROOM = 12 };
-    struct findings_limit limits[ROOM];
-    int n = findings_limits(job_findings(t->job), q, DIESET_NEW, limits, ROOM);
-    *low = *high = NAN;
-    for (int i = 0; i < n; i++) {
-        enum formula_relation relation = limits[i].rule->rungs[limits[i].rung].relation;
-        if (relation == FORMULA_AT_LEAST || relation == FORMULA_MORE)
-            *low = isnan(*low) ? limits[i].limit : fmax(*low, limits[i].limit);
-        else if (relation == FORMULA_AT_MOST || relation == FORMULA_LESS)
-            *high = isnan(*high) ? limits[i].limit : fmin(*high, limits[i].limit);
-    }
+    int most = l->what == LINE_FINDING ? a.w / 3 : a.w - 20, width = l->right ? paint_width(l->right) : 0;
+    if (!width)
+        return a.w - 1;
+    width = width < most ? width : most;
+    cut(t, a, y, a.w - 1 - width, width, l->what == LINE_HEAD ? INK_STRONG : INK_PLAIN, l->right);
+    return a.w - 1 - width - 2;
 }
 
-/* "|240.0 ---n----g---- 290.0|": where the value stands between its limits, new and ground. */
-static void bar(struct tui *t, int q, int width, struct base_text *out)
+static void draw_first(struct tui *t, struct area a, int y, const struct review_line *l, enum ink ink)
 {
-    char low_text[40], high_text[40];
-    double low, high;
-    struct unit_dim dim = dieset_quantity(t->d, q)->type.type.dim;
-    limits_of(t, q, &low, &high);
-    if (isnan(low) || isnan(high) || high <= low || width < 16)
+    int x = l->what == LINE_HEAD ? 1 : 2;
+    x = paint_text(&t->p, a, y, x, ink, l->lead);
+    if (l->what == LINE_EDIT)
         return;
-    unit_print_number(low, dim, dieset_system(t->d), low_text, sizeof low_text);
-    unit_print_number(high, dim, dieset_system(t->d), high_text, sizeof high_text);
-    int room = width - (int)strlen(low_text) - (int)strlen(high_text) - 4;
-    char *cells = base_alloc((size_t)(room > 0 ? room : 0) + 1);
-    memset(cells, '=', (size_t)(room > 0 ? room : 0));
-    for (int s = DIESET_STATES - 1; s >= 0 && room > 0; s--) {
-        struct formula_value v = dieset_value(t->d, q, (enum dieset_state)s);
-        double part = (v.number - low) / (high - low);
-        if (!v.error && part >= 0 && part <= 1)
-            cells[(int)fmin(part * room, room - 1)] = s == DIESET_NEW ? 'N' : 'G';
+    if (l->what == LINE_HEAD && l->right && strcmp(l->right, "moved") == 0) {
+        paint_text(&t->p, a, y, moved_column(a.w), INK_DIM, l->right);
+        return;
     }
-    base_text_addf(out, "  |%s %s %s|", low_text, cells, high_text);
-    free(cells);
+    int end = draw_right(t, a, y, l);
+    if (l->text && !wraps(l))
+        cut(t, a, y, x, end - x, ink, l->text);
 }
 
-static const char *figure(const struct tui *t, const struct finding *x, double value, char *buf, size_t size)
+static void draw_row(struct tui *t, struct area a, int y, struct review *r, int row)
 {
-    return handbook_print(dieset_handbook(t->d), (struct formula_value){.number = value, .origin = -1}, x->type, dieset_system(t->d), buf, size);
-}
-
-/* "press    new 282.0 mm  ground 274.0 mm  limit 305.0 mm  23.0 mm to spare" of a rule that is looked at first: its limit and what is
- * to spare are those of the tighter state. False: it does not apply, or cannot be judged. */
-static bool rule_words(struct tui *t, const struct handbook_rule *rule, bool *fails, struct base_text *out)
-{
-    struct finding worst = {.margin = NAN};
-    double told = NAN;
-    char buf[60];
-    for (int s = 0; s < DIESET_STATES; s++) {
-        struct finding x;
-        if (!findings_standing(job_findings(t->job), rule->name, -1, (enum dieset_state)s, &x) || !x.measured)
-            continue;
-        if (x.value != told)
-            base_text_addf(out, " %s %s ", s == DIESET_NEW ? "new" : "ground", figure(t, &x, x.value, buf, sizeof buf));
-        told = x.value;
-        if (isnan(worst.margin) || x.margin < worst.margin)
-            worst = x;
-    }
-    if (isnan(worst.margin))
-        return false;
-    *fails = worst.margin < 0;
-    base_text_addf(out, " limit %s ", figure(t, &worst, worst.limit, buf, sizeof buf));
-    base_text_addf(out, " %s %s", figure(t, &worst, fabs(worst.margin), buf, sizeof buf), *fails ? "SHORT" : "to spare");
-    return true;
-}
-
-static void draw_rule(struct tui *t, struct area a, int y, const struct handbook_rule *rule)
-{
-    enum { WIDEST = 60 };
-    struct base_text line = {0};
-    bool fails = false;
-    base_text_addf(&line, "%-7s", rule->title);
-    bool any = rule_words(t, rule, &fails, &line);
-    int q = rule->value ? dieset_find(t->d, formula_text(rule->value)) : -1, room = a.w - (int)line.length - 4;
-    if (any && q >= 0)
-        bar(t, q, room < WIDEST ? room : WIDEST, &line);
-    if (!any)
-        base_text_add(&line, " does not apply, or cannot be judged");
-    paint_text(&t->p, a, y, 1, fails ? INK_TROUBLE : INK_PLAIN, base_text_get(&line));
-    base_text_done(&line);
-}
-
-static int first_rules(const struct handbook *h, const struct handbook_rule **out, int room)
-{
-    int n = 0;
-    for (int i = 0; i < handbook_rule_count(h) && n < room; i++)
-        if (handbook_rule(h, i)->first)
-            out[n++] = handbook_rule(h, i);
-    return n;
+    const struct row *w = &r->rows.at[row];
+    const struct review_line *l = line_at(r, row);
+    bool here = w->line == r->rows.at[r->list.at].line, last = w->part == MOST_PARTS - 1;
+    struct column c = text_column(l, a.w);
+    enum ink ink = here && review_line_stops(l) ? INK_STRONG : l->what == LINE_HEAD || l->what == LINE_DAY ? INK_DIM : l->ink;
+    if (w->part == 0)
+        draw_first(t, a, y, l, ink);
+    if (w->n_text)
+        paint_format(&t->p, a, y, w->part ? c.below_x : c.x, ink, "%.*s%s", (int)w->n_text, l->text + w->text, last ? " .." : "");
+    if (w->n_right)
+        paint_format(&t->p, a, y, moved_column(a.w), INK_PLAIN, "%.*s", (int)w->n_right, l->right + w->right);
+    if (row != r->list.at)
+        return;
+    paint_text(&t->p, a, y, 0, INK_STRONG, ">");
+    tui_cursor(t, a, y, 0);
 }
 
 static void draw(struct tui *t, struct level *level)
 {
-    enum { RULES = 6 };
     struct review *r = (struct review *)level;
-    const struct handbook_rule *rules[RULES];
     struct area a = t->at.body;
-    int n = first_rules(dieset_handbook(t->d), rules, RULES);
+    int n = review_foot_rows(t);
+    if (r->width != a.w)
+        lay(r, a.w, t->review_at);
     draw_title(t, a);
     struct area body = {a.y + 1, a.x, a.h - 2 - n, a.w};
     list_fit(&r->list, body.h);
-    if (r->list.top > 0 && r->list.at == r->list.top && !stops(&r->lines.at[r->list.top - 1]))
+    while (r->list.top > 0 && r->list.at == r->list.top && !stops(r, r->list.top - 1) && !review_line_stops(line_at(r, r->list.top - 1)))
         r->list.top--; /* with its heading */
     for (int y = 0; y < body.h && r->list.top + y < r->list.n; y++)
-        draw_line(t, body, y, &r->lines.at[r->list.top + y], r->list.top + y == r->list.at);
+        draw_row(t, body, y, r, r->list.top + y);
     if (r->list.top + body.h < r->list.n)
-        paint_format(&t->p, a, 0, a.w - 10, INK_DIM, "%d more", r->list.n - r->list.top - body.h);
+        paint_format(&t->p, a, 0, a.w - 16, INK_DIM, "%4d rows below", r->list.n - r->list.top - body.h);
     paint_row(&t->p, a, a.h - n - 1, INK_DIM);
-    for (int i = 0; i < n; i++)
-        draw_rule(t, a, a.h - n + i, rules[i]);
+    review_foot_draw(t, a, a.h - n);
 }
 
 /* ---- keys ---- */
-
-static struct review_line *at_cursor(struct review *r)
-{
-    return r->list.at >= 0 && r->list.at < r->list.n ? &r->lines.at[r->list.at] : NULL;
-}
 
 static void step(struct tui *t, struct level *level, enum move m)
 {
     struct review *r = (struct review *)level;
     int was = r->list.at;
     list_move(&r->list, m, t->at.body.h - 6);
-    to_line(r, r->list.at < was ? -1 : 1);
-    if (!stops(&r->lines.at[r->list.at]))
-        r->list.at = was;
+    to_stop(r, r->list.at < was ? -1 : 1);
+    if (m == MOVE_FIRST)
+        r->list.top = 0;
+    remember(t, r);
+}
+
+static bool open_finding(struct tui *t, const char *key)
+{
+    for (int i = 0; i < t->n_findings; i++)
+        if (strcmp(t->findings[i].key, key) == 0) {
+            detail_open(t, key);
+            return true;
+        }
+    return false;
 }
 
 static void enter(struct tui *t, struct level *level)
 {
     const struct review_line *l = at_cursor((struct review *)level);
-    if (!l || !l->go)
+    if (!l || !l->go || open_finding(t, l->go))
         return;
     int q = dieset_find(t->d, l->go);
-    if (l->what == LINE_FINDING)
-        detail_open(t, l->go);
-    else if (q >= 0)
+    if (q >= 0)
         go_to_quantity(t, q);
     else if (dieset_find_item(t->d, l->go) < 0 || !go_to(t, l->go, NULL))
         tui_say(t, "%s is not in the job now", l->go);
@@ -475,7 +330,7 @@ static const char *path_at(struct tui *t, struct level *level)
     const struct review_line *l = at_cursor((struct review *)level);
     if (!l || !l->go)
         return NULL;
-    for (int i = 0; i < t->n_findings && l->what == LINE_FINDING; i++)
+    for (int i = 0; i < t->n_findings; i++)
         if (strcmp(t->findings[i].key, l->go) == 0 && t->findings[i].cause >= 0)
             return dieset_quantity(t->d, t->findings[i].cause)->path;
     return dieset_find(t->d, l->go) >= 0 ? l->go : NULL;
@@ -484,15 +339,36 @@ static const char *path_at(struct tui *t, struct level *level)
 static void done(struct level *level)
 {
     struct review *r = (struct review *)level;
-    forget(r);
+    review_lines_forget(&r->lines);
     forget_moves(r);
     base_vec_done(&r->lines);
+    base_vec_done(&r->rows);
     base_vec_done(&r->moved);
     free(r);
 }
 
 static const struct level_ops ops = {.place = PLACE_REVIEW, .full = true, .draw = draw, .move = step, .enter = enter, .path = path_at,
                                      .settle = settle, .idle = idle, .done = done};
+
+static struct review *on_top(struct tui *t)
+{
+    struct level *l = tui_top(t);
+    return l && l->ops == &ops ? (struct review *)l : NULL;
+}
+
+const struct review_line *review_at_cursor(struct tui *t)
+{
+    struct review *r = on_top(t);
+    return r ? at_cursor(r) : NULL;
+}
+
+bool review_is_open(const struct tui *t)
+{
+    for (int i = 0; i < t->n_levels; i++)
+        if (t->levels[i]->ops == &ops)
+            return true;
+    return false;
+}
 
 void review_open(struct tui *t)
 {
@@ -501,6 +377,8 @@ void review_open(struct tui *t)
     edit_drop(t);
     tui_settle(t);
     settle(t, &r->level);
+    int page = t->at.body.h - 6; /* the first lines, where the cursor is among them: they are the gravest */
+    r->list.top = r->list.at < page ? 0 : r->list.at - page / 2;
     tui_push(t, &r->level);
     base_text_clear(&t->message);
 }
@@ -510,12 +388,17 @@ void act_review(struct tui *t) { review_open(t); }
 /* The next heading's first line, and round. */
 void act_review_next(struct tui *t)
 {
-    struct review *r = (struct review *)tui_top(t);
-    int at = r->list.at;
+    struct review *r = on_top(t);
+    bool passed = false;
     for (int i = 1; i <= r->list.n; i++) {
-        int k = (at + i) % (r->list.n ? r->list.n : 1);
-        if (stops(&r->lines.at[k]) && k > 0 && !stops(&r->lines.at[k - 1])) {
+        int k = (r->list.at + i) % r->list.n;
+        passed = passed || line_at(r, k)->what == LINE_HEAD;
+        if (passed && stops(r, k)) {
             r->list.at = k;
+            r->list.top = k > 0 ? k - 1 : 0; /* under its heading, with what follows in sight */
+            while (r->list.top > 0 && line_at(r, r->list.top)->what != LINE_HEAD)
+                r->list.top--;
+            remember(t, r);
             return;
         }
     }
@@ -528,117 +411,4 @@ void act_differences(struct tui *t)
         compare_with(t, latest.letter);
     else
         tui_say(t, "not released yet: there is no revision to compare with; c compares with an edit ago");
-}
-
-/* ---- saying ---- */
-
-/* What R and W speak of: the finding, value or item where the keys go. */
-static const char *subject(struct tui *t, bool *finding)
-{
-    struct level *l = tui_top(t);
-    const struct review_line *line = l && l->ops == &ops ? at_cursor((struct review *)l) : NULL;
-    const char *key = detail_key(t);
-    *finding = key || (line && line->what == LINE_FINDING) || (!l && t->focus == PANE_FINDINGS);
-    if (key || line)
-        return key ? key : line->go;
-    if (*finding)
-        return t->finding.at < t->n_findings ? t->findings[t->finding.at].key : NULL;
-    return t->focus != PANE_STACK && form_quantity(t) >= 0 ? t->path : *t->item ? t->item : NULL;
-}
-
-static void tried(struct tui *t, enum base_err err, const struct base_diag *why)
-{
-    if (err)
-        tui_complain(t, "%s", why->message);
-    else
-        edit_take(t);
-    tui_changed(t);
-}
-
-static void remark_given(struct tui *t, const char *on, const char *text)
-{
-    struct base_diag why = {0};
-    if (*text)
-        tried(t, job_remark(t->job, on, text, &why), &why);
-    else
-        tui_say(t, "nothing remarked");
-}
-
-void act_remark(struct tui *t)
-{
-    bool finding;
-    const char *on = subject(t, &finding);
-    if (!on) {
-        tui_say(t, "a remark speaks of an item, a value or a finding: put the cursor on it");
-        return;
-    }
-    char *title = base_format("remark on %.40s: ", on), *held = base_copy(on);
-    ask_open(t, title, held, "", remark_given);
-    free(title);
-    free(held);
-}
-
-static void reason_given(struct tui *t, const char *key, const char *text)
-{
-    struct base_diag why = {0};
-    tried(t, job_waive(t->job, key, text, &why), &why);
-}
-
-void act_waive(struct tui *t)
-{
-    bool finding;
-    const char *key = subject(t, &finding);
-    if (!finding || !key) {
-        tui_say(t, "it is a finding that is waived: put the cursor on one");
-        return;
-    }
-    char *title = base_format("waive %.40s, because: ", key), *held = base_copy(key);
-    ask_open(t, title, held, "", reason_given);
-    free(title);
-    free(held);
-}
-
-static void note_given(struct tui *t, const char *letter, const char *text)
-{
-    struct base_diag why = {0};
-    tried(t, job_release(t->job, letter, text, &why), &why);
-}
-
-static void letter_given(struct tui *t, const char *unused, const char *text)
-{
-    struct base_diag why = {0};
-    char letter[REVIEW_LETTER];
-    (void)unused;
-    if (!*text) {
-        tui_say(t, "not released");
-    } else if (review_letter(t->d, text, letter, &why)) {
-        tui_complain(t, "%s", why.message);
-    } else {
-        char *title = base_format("release as %s, with the note: ", letter);
-        ask_open(t, title, letter, "", note_given);
-        free(title);
-    }
-}
-
-void act_release(struct tui *t)
-{
-    struct base_diag why = {0};
-    char next[REVIEW_LETTER];
-    if (review_may_release(job_findings(t->job), &why)) {
-        tui_complain(t, "%s", why.message);
-        return;
-    }
-    ask_open(t, "release as revision: ", "", review_next_letter(t->d, next), letter_given);
-}
-
-void act_take_back(struct tui *t)
-{
-    struct level *l = tui_top(t);
-    const struct review_line *line = l && l->ops == &ops ? at_cursor((struct review *)l) : NULL;
-    struct base_diag why = {0};
-    if (!line || !line->record) {
-        tui_say(t, "only a remark or a waiver is taken out here; u takes the last change back");
-        return;
-    }
-    tried(t, job_remove(t->job, line->record, &why), &why);
 }

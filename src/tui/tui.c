@@ -190,6 +190,17 @@ static void settle_moved(struct tui *t)
             base_map_put(&t->moved, o->moves[i].path, i);
 }
 
+static void settle_revision(struct tui *t)
+{
+    const struct store_event *events;
+    struct review_revision latest;
+    if (job_trying(t->job))
+        return;
+    bool any = review_latest(t->d, &latest);
+    snprintf(t->revision, sizeof t->revision, "%s", any ? latest.letter : "");
+    t->edits_since = any ? job_since(t->job, latest.letter, &events, NULL) : 0;
+}
+
 void tui_settle(struct tui *t)
 {
     if (t->settled == t->changed)
@@ -209,9 +220,26 @@ void tui_settle(struct tui *t)
         if (t->levels[i]->ops->settle)
             t->levels[i]->ops->settle(t, t->levels[i]);
     t->settled = t->changed;
+    settle_revision(t);
 }
 
 /* ---- drawing ---- */
+
+/* "rev B + 14 edits" between X and END, once there is a revision; "rev B + 14" where that has no room. */
+static void draw_revision(struct tui *t, struct area a, int x, int end)
+{
+    char text[40];
+    if (!*t->revision)
+        return;
+    if (t->edits_since)
+        snprintf(text, sizeof text, "rev %s + %d edit%s", t->revision, t->edits_since, t->edits_since == 1 ? "" : "s");
+    else
+        snprintf(text, sizeof text, "rev %s", t->revision);
+    if (t->edits_since && x + paint_width(text) > end)
+        snprintf(text, sizeof text, "rev %s + %d", t->revision, t->edits_since);
+    if (x + paint_width(text) <= end)
+        paint_text(&t->p, a, 0, x, INK_PLAIN, text);
+}
 
 static void draw_title(struct tui *t)
 {
@@ -230,6 +258,8 @@ static void draw_title(struct tui *t)
     if (at < x + 2) {
         paint_text(&t->p, a, 0, at - 2, INK_PLAIN, "  ");
         at = at < 1 ? 1 : at;
+    } else {
+        draw_revision(t, a, x + 3, at - 2);
     }
     paint_text(&t->p, a, 0, at, !job_saved(t->job) ? INK_GRAVE : INK_PLAIN, text);
 }

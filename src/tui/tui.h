@@ -58,7 +58,7 @@ struct level *tui_top(struct tui *t); /* NULL: the main screen */
 
 struct stack_row { int matrix; int item; }; /* matrix row, or -1 and an item of the list below */
 struct form_row { int quantity; const char *heading; };
-struct spot { char item[80], path[PATH_MOST]; enum pane focus; enum swap swap; };
+struct spot { char item[80], path[PATH_MOST]; enum pane focus; enum swap swap; bool review; }; /* review: it lay over it */
 
 struct lesson;
 
@@ -103,6 +103,8 @@ struct tui {
     bool see_through, from_below;
     double ram;
 
+    char revision[REVIEW_LETTER]; /* the latest, "" before the first */
+    int edits_since;
     const struct finding *findings;
     int n_findings;
     struct list finding;
@@ -111,6 +113,7 @@ struct tui {
     BASE_VEC(struct spot) visited;
     int spot; /* where in visited */
     char search[80];
+    char review_at[PATH_MOST + 20]; /* the line of the review that its cursor was on last */
 
     struct base_text message;
     bool trouble;
@@ -259,6 +262,7 @@ void exercise_open(struct tui *t, const char *number);
 void compare_with_before(struct tui *t, int edits);
 void compare_with(struct tui *t, const char *text);
 void review_open(struct tui *t);
+bool review_is_open(const struct tui *t); /* it is on top or below what is */
 void why_open(struct tui *t, const char *path);
 void detail_open(struct tui *t, const char *key);
 const char *detail_key(struct tui *t); /* of the finding that is opened on top, NULL: none is */

@@ -116,7 +116,7 @@ static const struct done {
     {"rename punch_plate holder", NULL, "  punch_length = punch_plate.thickness + heights.free\n", "plate punch_plate"}, /* the stack's own reference */
     {"rename heights tall", NULL, "  punch_length = punch_plate.thickness + tall.free\n", "heights"},
     {"rename heights tall", NULL, "    end = tall.half - 5 mm\n", NULL},
-    {"move lower_shoe 6", "lower_shoe moved", "plate lower_shoe\n  thickness = 50 mm\n  moves = \"with the bed\"\n\nplate upper_shoe\n", NULL},
+    {"move lower_shoe 6", "lower_shoe put below heights", "plate lower_shoe\n  thickness = 50 mm\n  moves = \"with the bed\"\n\nplate upper_shoe\n", NULL},
     {"lay die_screws corners on stripper", "die_screws laid corners on stripper", "  lay corners on stripper\n    end = heights.half - 5 mm\n", "  lay six"},
     {"lay die_screws corners on die_plate", NULL, "    point right_back\n      x = usual - 6 mm\n        reason room for a pin\n", "  lay six"},
     {"lay die_screws six on lower_shoe", NULL, "  lay six on lower_shoe\n    end = heights.half - 5 mm\n      reason follows", NULL},

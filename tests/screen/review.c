@@ -45,7 +45,7 @@ START_TEST(a_released_job_opens_for_looking_with_its_review)
     };
     for (size_t i = 0; i < COUNT_OF(words); i++)
         bed_wait(b, words[i]);
-    bed_wait(b, "posts.length 200.0 > 224.0"); /* what the edit moved */
+    bed_wait(b, "posts.length 200.0 -> 224.0"); /* what the edit moved */
     ck_assert_msg(!bed_shows(b, "E release") && !bed_shows(b, "W waive"), "offered to one who only looks:\n%s", bed_screen(b));
     bed_type(b, "W");
     bed_wait(b, "looking only: nothing is changed here");
@@ -98,12 +98,12 @@ START_TEST(remarks_waivers_and_a_release_are_said_on_the_screen)
     bed_wait(b, "not released yet");
     bed_wait(b, "release: nothing stands against it");
     bed_type(b, "R");
-    bed_wait(b, "remark on opening-wall-straight blank:");
+    bed_wait(b, "remark on wall, blank:");
     bed_type(b, "ask the shop\r");
     bed_wait(b, "taken: remark on opening-wall-straight blank: ask the shop");
     bed_wait(b, "1 remark");
     bed_type(b, "W");
-    bed_wait(b, "waive opening-wall-straight blank, because:");
+    bed_wait(b, "waive wall, blank, because:");
     bed_type(b, "used so for years\r");
     bed_wait(b, "taken: waived opening-wall-straight");
     bed_wait(b, ": used so for years");
