@@ -38,15 +38,21 @@ const char *laying_typed(const struct laying *l, const char *path)
     return NULL;
 }
 
+static void forget_way(struct laying_way *w)
+{
+    free(w->held);
+    free(w->formula);
+    free(w->rest);
+    *w = (struct laying_way){.take = -1, .per = 1};
+}
+
 void laying_done(struct laying *l)
 {
     while (l->typed.count)
         laying_forget(l, l->typed.at[0].path);
     base_vec_done(&l->typed);
-    for (int a = 0; a < 2; a++) {
-        free(l->ways[a].held);
-        free(l->ways[a].formula);
-    }
+    for (int a = 0; a < 2; a++)
+        forget_way(&l->ways[a]);
 }
 
 bool laying_try(struct tui *t, struct laying *l)
@@ -258,12 +264,32 @@ static bool is_nought(const char *text)
     return strtod(text, &end) == 0 && end != text && (!*end || is_simple(text)) && !strpbrk(text, "+*/(");
 }
 
-/* Where the point is to stand, as the pattern's measure: counted from the edge that the pattern holds it from. */
+/* " - apart / 2 + shift" with its signs turned. Yours to free(). */
+static char *turned(const char *rest)
+{
+    char *out = base_copy(rest);
+    int depth = 0;
+    for (char *c = out; *c; c++) {
+        depth += (*c == '(') - (*c == ')');
+        if (depth == 0 && c > out && c[-1] == ' ' && c[1] == ' ' && (*c == '+' || *c == '-'))
+            *c = *c == '+' ? '-' : '+';
+    }
+    return out;
+}
+
+/* Where the point is to stand, as the pattern's measure: counted from the edge that the pattern holds it from, without what else it
+ * adds. TARGET is adopted. */
 static char *as_measure(const struct laying_way *w, char *target)
 {
-    char *out = w->per > 0 ? base_format("%s - %s", target, w->base) : base_format("%s - (%s)", w->base, target);
-    if (!*w->base)
-        return free(out), target;
+    const char *rest = w->rest ? w->rest : "";
+    char *back = turned(rest), *out;
+    if (w->per > 0)
+        out = base_format("%s%s%s%s", target, *w->base ? " - " : "", w->base, back);
+    else if (*w->base)
+        out = base_format("%s%s - (%s)", w->base, rest, target);
+    else
+        out = base_format("-(%s)%s", target, rest);
+    free(back);
     free(target);
     return out;
 }
@@ -340,30 +366,89 @@ static bool probe(struct tui *t, struct laying *l, const struct handbook_take *t
     return there;
 }
 
-struct edges { const char *one; int n; };
+struct reads { const char *measure; bool it, points; };
 
-static void see_edge(const char *path, int start, void *arg)
+static void see_name(const char *path, int start, void *arg)
 {
-    static const char *const edges[] = {"left", "right", "front", "back", "middle_x", "middle_y", "length", "width"};
-    struct edges *e = arg;
+    struct reads *r = arg;
     (void)start;
-    for (size_t i = 0; i < COUNT_OF(edges); i++)
-        if (strcmp(edges[i], path) == 0) {
-            e->one = edges[i];
-            e->n += i < 6 ? 1 : 2; /* a length is no edge: the place hangs on more than one */
-        }
+    r->it = r->it || strcmp(path, r->measure) == 0;
+    r->points = r->points || strcmp(path, "points") == 0;
 }
 
-/* From which edge the pattern's own formula holds the point. */
-static const char *held_from(const struct handbook_pattern *p, int number, int axis)
+static void put_name(void *arg, const char *path, struct base_text *out)
+{
+    const int *number = arg;
+    if (strcmp(path, "index") == 0)
+        base_text_addf(out, "%d", *number);
+    else
+        base_text_add(out, path);
+}
+
+/* A term beside the measure, as it may be typed for point NUMBER. False: it cannot stand apart from the measure. */
+static bool add_rest(struct base_text *rest, bool minus, const char *term, const char *measure, int number)
+{
+    struct formula_tree *tree;
+    struct reads r = {.measure = measure};
+    if (formula_parse(term, &tree, NULL) != BASE_OK)
+        return false;
+    formula_names(tree, see_name, &r);
+    base_text_add(rest, minus ? " - " : " + ");
+    formula_filled(tree, put_name, &number, rest);
+    formula_tree_free(tree);
+    return !r.it && !r.points;
+}
+
+/* The next summand of TEXT, without its sign. False: there is none. */
+static bool next_term(const char **text, bool *minus, char *term, size_t size)
+{
+    const char *from = *text + strspn(*text, " ");
+    int depth = 0;
+    if (!*from)
+        return false;
+    *minus = *from == '-';
+    from += *from == '-' || *from == '+';
+    from += strspn(from, " ");
+    size_t n = 0;
+    for (; from[n]; n++) {
+        depth += (from[n] == '(') - (from[n] == ')');
+        if (depth == 0 && from[n] == ' ' && (from[n + 1] == '+' || from[n + 1] == '-') && from[n + 2] == ' ')
+            break;
+    }
+    snprintf(term, size, "%.*s", (int)n, from);
+    *text = from + n;
+    return n < size;
+}
+
+static const char *edge_named(const char *term)
+{
+    static const char *const edges[] = {"left", "right", "front", "back", "middle_x", "middle_y"};
+    for (size_t i = 0; i < COUNT_OF(edges); i++)
+        if (strcmp(edges[i], term) == 0)
+            return edges[i];
+    return NULL;
+}
+
+/* Parts the pattern's own formula: an edge, the measure, and what else there is. */
+static void find_base(struct laying_way *w, const struct handbook_pattern *p, int number, int axis, const char *measure)
 {
     const struct handbook_point *at = &p->points[p->repeat ? 0 : number];
-    struct edges e = {.one = ""};
-    formula_names(axis ? at->y : at->x, see_edge, &e);
-    return e.n > 1 ? NULL : e.one;
+    const char *text = formula_text(axis ? at->y : at->x), *base = "", *edge;
+    char term[200];
+    bool minus, measured = false, apart = true;
+    struct base_text rest = {0};
+    while (apart && *text && (apart = next_term(&text, &minus, term, sizeof term)))
+        if (strcmp(term, measure) == 0 && !measured)
+            apart = measured = minus == (w->per < 0);
+        else if ((edge = edge_named(term)) && !minus && !*base)
+            base = edge;
+        else
+            apart = add_rest(&rest, minus, term, measure, number);
+    w->base = apart && measured ? base : NULL;
+    w->rest = base_text_take(&rest);
 }
 
-/* Nothing but the measure lies between that edge and the point. */
+/* Does nothing but the measure lie between that edge and the point, as things stand? Then the rest goes without saying. */
 static bool stands_off(const struct tui *t, const struct laying *l, int axis)
 {
     struct dieset_point at;
@@ -384,13 +469,17 @@ static void find_ways(struct tui *t, struct laying *l, const struct handbook_pat
             bool whole = fabs(fabs(moved[a]) - 1) < NEAR;
             if (!in_step(moved[a], moved[!a]) || (w->moves && (!whole || fabs(fabs(w->per) - 1) < NEAR)))
                 continue;
+            forget_way(w);
             w->moves = true;
             w->take = k;
             w->per = moved[a];
             w->own = take_value(t, l, &p->takes[k]).number;
-            w->base = whole ? held_from(p, number, a) : NULL;
-            if (w->base && !stands_off(t, l, a))
-                w->base = NULL;
+            if (whole)
+                find_base(w, p, number, a, p->takes[k].name);
+            if (w->base && stands_off(t, l, a)) {
+                free(w->rest);
+                w->rest = NULL;
+            }
         }
     }
 }
@@ -443,11 +532,8 @@ void laying_grab(struct tui *t, struct laying *l, const char *point)
     const struct handbook_pattern *p = laying_has(t, l);
     if (*point)
         snprintf(l->point, sizeof l->point, "%s", point);
-    for (int a = 0; a < 2; a++) {
-        free(l->ways[a].held);
-        free(l->ways[a].formula);
-        l->ways[a] = (struct laying_way){.take = -1, .per = 1};
-    }
+    for (int a = 0; a < 2; a++)
+        forget_way(&l->ways[a]);
     if (!laying_point(t, l, &at, &number)) {
         if (!p || item < 0 || dieset_point_count(t->d, item) == 0)
             return;
@@ -461,8 +547,11 @@ void laying_grab(struct tui *t, struct laying *l, const char *point)
     l->alone = l->alone || at.freed || loose;
     for (int a = 0; a < 2; a++) {
         struct laying_way *w = &l->ways[a];
-        if (l->alone)
-            *w = (struct laying_way){.moves = true, .take = -1, .per = 1, .own = place_in_group(t, l, a)};
+        if (l->alone) {
+            forget_way(w);
+            w->moves = true;
+            w->own = place_in_group(t, l, a);
+        }
         if (w->moves)
             hold(t, l, a, &at, loose);
         else

@@ -18,7 +18,8 @@ struct laying_way {        /* along (0) and across (1) */
     bool moves;            /* else the pattern holds it */
     int take;              /* of the pattern: what is typed; -1: the point's own place */
     double per;            /* mm of the point for one mm of the measure */
-    const char *base;      /* moved mm for mm: the one edge that the pattern holds it from, "" the plan's zero. NULL: neither */
+    const char *base;      /* moved mm for mm: the edge that the pattern holds it from, "" the plan's zero. NULL: neither */
+    char *rest;            /* and what the pattern adds to that besides the measure: " - apart / 2"; NULL: nothing */
     enum from from;
     double start, at;      /* mm in the plan, when grabbed and now */
     double own;            /* the measure when grabbed; alone: the place in the group */

@@ -161,7 +161,8 @@ END_TEST
  * finds it measured from there. */
 static const struct { const char *pattern, *point; bool alone; } edged[] = {
     {"corners", "left_front", false}, {"corners", "right_back", false}, {"corners", "right_back", true}, {"ends", "right", false},
-    {"one", "middle", false}, {"pair", "back", false}, {"six", "middle_back", true}, {"fours", "left_inner_back", false},
+    {"one", "middle", false}, {"pair", "back", false}, {"pair", "front", false}, {"ring", "p1", false}, {"ring", "p2", false}, {"places", "p1", false},
+    {"six", "middle_back", true}, {"fours", "left_inner_back", false},
 };
 
 static void typed_from(int axis, enum from from)
@@ -189,6 +190,53 @@ START_TEST(a_place_measured_from_any_edge_stands_there_and_is_known_again)
         for (int from = FROM_OWN; from < FROMS; from++)
             if (laying_may(&l, axis, (enum from)from))
                 typed_from(axis, (enum from)from);
+    end();
+}
+END_TEST
+
+/* With its group, where the pattern adds more than the measure: that is taken off, by name, so that it may change. "columns" and "rows"
+ * are typed first where they are not 0. */
+static const struct { const char *pattern, *point; int rows, axis; enum from from; const char *measured, *typed; } grouped[] = {
+    {"pair", "back", 0, 1, FROM_HIGH, "30", "back - 30 mm - apart / 2"},
+    {"pair", "front", 0, 1, FROM_LOW, "20 mm", "front + 20 mm + apart / 2"},
+    {"pair", "front", 0, 1, FROM_HIGH, "100", "back - 100 mm + apart / 2"},
+    {"pair", "back", 0, 1, FROM_CENTRE, "posts.diameter", "middle_y + (posts.diameter) - apart / 2"},
+    {"pair", "back", 0, 0, FROM_LOW, "45", "left + 45 mm"},
+    {"ring", "p1", 0, 0, FROM_HIGH, "50", "right - 50 mm - middle_x - across / 2 * cos(first + 0 * 360 deg / many)"},
+    {"ring", "p2", 0, 1, FROM_LOW, "50", "front + 50 mm - middle_y - across / 2 * sin(first + 1 * 360 deg / many)"},
+    {"places", "p1", 0, 1, FROM_LOW, "40", "front + 40 mm"},
+    {"places", "p3", 3, 1, FROM_LOW, "40", "front + 40 mm - apart * (whole(2 / columns) - (rows - 1) / 2)"},
+    {"fours", "left_inner_back", 0, 0, FROM_LOW, "70", "middle_x - (left + 70 mm)"},
+};
+
+START_TEST(a_group_measured_from_an_edge_lets_its_other_measures_change)
+{
+    struct dieset_point before, after;
+    int axis = grouped[_i].axis;
+    begin(0);
+    lay(grouped[_i].pattern);
+    if (grouped[_i].rows) {
+        laying_put(&l, "lay/rows", "3");
+        laying_put(&l, "lay/apart", "24 mm");
+        ck_assert(laying_try(&t, &l));
+    }
+    laying_grab(&t, &l, grouped[_i].point);
+    ck_assert_msg(laying_may(&l, axis, grouped[_i].from), "it may not be measured from there");
+    char *text = laying_text(&t, axis, &l, grouped[_i].from, grouped[_i].measured), *entry = laying_entry(&t, &l, axis);
+    ck_assert_str_eq(text, grouped[_i].typed);
+    laying_put(&l, entry, text);
+    ck_assert_msg(laying_try(&t, &l), "%s", l.why.message);
+    ck_assert(laying_point(&t, &l, &before, NULL));
+    static const char *const others[] = {"lay/apart", "lay/across"}; /* the other measure that the pattern adds */
+    bool ring = strcmp(grouped[_i].pattern, "ring") == 0;
+    if (strstr(text, "apart") || ring) {
+        laying_put(&l, others[ring], "36 mm");
+        ck_assert_msg(laying_try(&t, &l), "%s", l.why.message);
+        ck_assert(laying_point(&t, &l, &after, NULL));
+        ck_assert(fabs(axis ? after.y - before.y : after.x - before.x) < 1e-9);
+    }
+    free(text);
+    free(entry);
     end();
 }
 END_TEST
@@ -311,6 +359,7 @@ void add_laying(Suite *s)
     tcase_add_loop_test(c, the_measure_that_moves_a_point_is_found_by_trying, 0, (int)COUNT_OF(handles));
     tcase_add_loop_test(c, a_place_is_typed_as_it_is_measured, 0, (int)COUNT_OF(texts));
     tcase_add_loop_test(c, a_place_measured_from_any_edge_stands_there_and_is_known_again, 0, (int)COUNT_OF(edged));
+    tcase_add_loop_test(c, a_group_measured_from_an_edge_lets_its_other_measures_change, 0, (int)COUNT_OF(grouped));
     tcase_add_loop_test(c, a_place_is_measured_from_every_edge, 0, (int)COUNT_OF(measured));
     tcase_add_test(c, a_freed_place_keeps_the_edge_that_it_is_measured_from);
     tcase_add_test(c, lines_and_walls_are_those_of_the_neighbours);
