@@ -325,62 +325,62 @@ END_TEST
 /* p, f and t need no walk to the plan; < comes back from there. */
 START_TEST(a_group_is_placed_from_the_stack_and_from_its_form)
 {
-    bed_type(demo.b, ":go-to press\r");
-    bed_wait(demo.b, ">press");
-    ck_assert(!bed_shows(demo.b, "p place"));
-    bed_type(demo.b, "p");
-    bed_wait(demo.b, "press stands on no plan");
-    bed_type(demo.b, ":go-to die_screws\r");
-    bed_wait(demo.b, ">die screws");
+    bed_type(b, ":go-to press\r");
+    bed_wait(b, ">press");
+    ck_assert(!bed_shows(b, "p place"));
+    bed_type(b, "p");
+    bed_wait(b, "press stands on no plan");
+    bed_type(b, ":go-to die_screws\r");
+    bed_wait(b, ">die screws");
     shows("p place");
-    bed_type(demo.b, "p");
-    bed_wait(demo.b, "die plate 250.0 x 160.0 from above");
+    bed_type(b, "p");
+    bed_wait(b, "die plate 250.0 x 160.0 from above");
     shows("left front, with its group");
-    bed_type(demo.b, "Le\r");
-    bed_wait(demo.b, "taken: die_screws.lay.end 20 mm -> 25 mm");
-    bed_type(demo.b, "u");
-    bed_wait(demo.b, "undone: ");
-    bed_type(demo.b, "<");
-    bed_wait(demo.b, ">die screws");
-    bed_type(demo.b, ":go-to upper_shoe\r:go-to posts.lay.end\r"); /* another plate than theirs is shown */
-    bed_wait(demo.b, "> from the ends");
-    bed_type(demo.b, "t");
-    bed_wait(demo.b, "lower shoe 400.0 x 315.0 from above");
-    bed_wait(demo.b, "180 deg");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait(demo.b, "left as it was");
-    bed_type(demo.b, ":go-to die_plate\rp");
-    bed_wait(demo.b, "the plan of die plate: arrows walk its points");
-    bed_wait(demo.b, "p place");
-    bed_key(demo.b, VTERM_KEY_LEFT);
-    bed_wait(demo.b, " of ");
-    ck_assert_str_eq(dumped(demo.job), demo.before);
-    leave(demo.b);
+    bed_type(b, "Le\r");
+    bed_wait(b, "taken: die_screws.lay.end 20 mm -> 25 mm");
+    bed_type(b, "u");
+    bed_wait(b, "undone: ");
+    bed_type(b, "<");
+    bed_wait(b, ">die screws");
+    bed_type(b, ":go-to upper_shoe\r:go-to posts.lay.end\r"); /* another plate than theirs is shown */
+    bed_wait(b, "> from the ends");
+    bed_type(b, "t");
+    bed_wait(b, "lower shoe 400.0 x 315.0 from above");
+    bed_wait(b, "180 deg");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    bed_type(b, ":go-to die_plate\rp");
+    bed_wait(b, "the plan of die plate: arrows walk its points");
+    bed_wait(b, "p place");
+    bed_key(b, VTERM_KEY_LEFT);
+    bed_wait(b, " of ");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
 }
 END_TEST
 
 /* The pilot holes are a pair 54 apart about the centre line of 160: the front one stands 53 from the front edge. */
 START_TEST(a_pair_is_measured_from_an_edge_together_with_its_group)
 {
-    bed_type(demo.b, ":go-to die_plate\r:go-to pilot_holes\rpe");
-    bed_wait(demo.b, "> along");
-    bed_key(demo.b, VTERM_KEY_DOWN);
-    bed_wait(demo.b, "> across                0 mm");
-    bed_type(demo.b, "\t");
-    bed_wait(demo.b, "> from the front edge   53 mm");
-    bed_type(demo.b, "50");
-    bed_wait(demo.b, "front       50.0");
-    bed_type(demo.b, "\r");
-    bed_wait(demo.b, "taken: pilot_holes.lay.across");
+    bed_type(b, ":go-to die_plate\r:go-to pilot_holes\rpe");
+    bed_wait(b, "> along");
+    bed_key(b, VTERM_KEY_DOWN);
+    bed_wait(b, "> across               0 mm");
+    bed_type(b, "\t");
+    bed_wait(b, "> from the front edge  53 mm");
+    bed_type(b, "50");
+    bed_wait(b, "front       50.0");
+    bed_type(b, "\r");
+    bed_wait(b, "taken: pilot_holes.lay.across");
     holds("    across = front + 50 mm + apart / 2\n");
-    bed_type(demo.b, ":set pilot_holes.lay.apart=60 mm\r");
-    bed_wait(demo.b, "taken: pilot_holes.lay.apart");
-    bed_type(demo.b, "p");
-    bed_wait(demo.b, "from the front edge            50.0");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait(demo.b, "left as it was");
-    bed_type(demo.b, "u");
-    bed_wait(demo.b, "undone: ");
+    bed_type(b, ":set pilot_holes.lay.apart=60 mm\r");
+    bed_wait(b, "taken: pilot_holes.lay.apart");
+    bed_type(b, "p");
+    bed_wait(b, "from the front edge            50.0");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    bed_type(b, "u");
+    bed_wait(b, "undone: ");
     one_step_back();
 }
 END_TEST
@@ -389,22 +389,22 @@ END_TEST
 START_TEST(the_point_of_the_forms_value_is_the_one_that_is_taken_hold_of)
 {
     to_plan("die_plate", "die_screws");
-    bed_key(demo.b, VTERM_KEY_PAGEDOWN);
-    bed_wait(demo.b, "die screws, middle front, 2 of 6");
-    bed_type(demo.b, "fl");
-    bed_wait(demo.b, "off its place along             1.0");
-    bed_type(demo.b, "e\r\r");
-    bed_wait(demo.b, "taken: die_screws.middle_front.x");
-    bed_key(demo.b, VTERM_KEY_PAGEUP);
-    bed_wait(demo.b, "die screws, left front, 1 of 6");
-    bed_type(demo.b, ":go-to die_screws.middle_front.x\rp");
-    bed_wait(demo.b, "middle front, alone, freed");
-    bed_key(demo.b, VTERM_KEY_ESCAPE);
-    bed_wait(demo.b, "left as it was");
-    bed_type(demo.b, ":go-to die_screws.middle_front.x\rf");
-    bed_wait(demo.b, "-> usual");
-    ck_assert_str_eq(dumped(demo.job), demo.before);
-    leave(demo.b);
+    bed_key(b, VTERM_KEY_PAGEDOWN);
+    bed_wait(b, "die screws, middle front, 2 of 6");
+    bed_type(b, "fl");
+    bed_wait(b, "off its place along             1.0");
+    bed_type(b, "e\r\r");
+    bed_wait(b, "taken: die_screws.middle_front.x");
+    bed_key(b, VTERM_KEY_PAGEUP);
+    bed_wait(b, "die screws, left front, 1 of 6");
+    bed_type(b, ":go-to die_screws.middle_front.x\rp");
+    bed_wait(b, "middle front, alone, freed");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    bed_type(b, ":go-to die_screws.middle_front.x\rf");
+    bed_wait(b, "-> usual");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
 }
 END_TEST
 
