@@ -216,6 +216,7 @@ struct dieset_hole {
     double room;          /* diameter of the flange or clamp that stands over it, 0 none */
     bool through, from_top, broken; /* broken: a field has an error value; an unknown depth counts as right through */
     bool nowhere;         /* its place or its size is not known: no pair, no wall */
+    int origin;           /* slot in which the error arose that leaves something of it unknown, -1: none did */
     const char *operation, *fit, *thread; /* "" none */
     char letter;
 };
@@ -233,6 +234,8 @@ void dieset_pairs(const struct dieset *d, int plate, enum dieset_state s, double
 
 /* A measure by its name ("turned_miss" of a plate ...), worked out by geometry; base units. */
 bool dieset_measure(const struct dieset *d, int item, const char *name, enum dieset_state s, double *out);
+/* The slot in which an error arose that stands in the way of ITEM's measures; -1: none does. */
+int dieset_measure_origin(const struct dieset *d, int item, enum dieset_state s);
 
 /* ---- stack, orders, events -------------------------------------------------------------- */
 

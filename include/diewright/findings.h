@@ -3,7 +3,7 @@
  * Each rule of the handbook is tried in the states that matter to it; what does not hold becomes a finding: data,
  * with value, limit, margin, state, message and source. One finding a rule and subject: the states in which it
  * fails, the worse state's figures. A rule that cannot be judged because its value or limit is an error is no finding of
- * its own; there is one finding for each origin of errors. Uses: dieset and below.
+ * its own; there is one finding for each origin of errors, also of those behind a hole or a measure. Uses: dieset and below.
  */
 #ifndef DIEWRIGHT_FINDINGS_H
 #define DIEWRIGHT_FINDINGS_H

@@ -236,7 +236,10 @@ int side_column(const char *name); /* the same of those that the handbook may re
 /* The outline of ITEM, grown by GROW, from its origin on; *OUT is held by G. 0: it is broken, or leaves no room. */
 int grown_sides(const struct build *b, struct grown *g, enum dieset_state s, double grow, const struct dieset_side **out);
 struct grown *grown_new(struct build *b, int item);
+typedef bool cell_fn(const struct build *b, const struct cell *c, void *arg);
+bool outline_any(const struct build *b, int item, cell_fn *is, void *arg); /* is any cell so that its sides' ends hang on? */
 bool outline_hangs(const struct build *b, int item, const bool *changed); /* on slots that are CHANGED */
+int outline_origin(const struct build *b, int item, enum dieset_state s); /* of an error in it, -1: there is none */
 /* Measures, in the new state; false: not known. */
 bool outline_crossings(const struct build *b, int item, double *out);
 bool outline_inside_corner(const struct build *b, int item, double *out);
@@ -281,6 +284,10 @@ void build_measures(struct build *b, const bool *changed);
 bool measure_known(const char *name);
 /* Do the measures of ITEM hang on slots that are CHANGED? */
 bool measures_hang(const struct build *b, int item, const bool *changed);
+/* Visitors: a slot of C is CHANGED (a const bool *); C has an error in a state, whose origin is put down. */
+bool cell_is_changed(const struct build *b, const struct cell *c, void *changed);
+struct cell_origin { enum dieset_state state; int slot; };
+bool cell_is_broken(const struct build *b, const struct cell *c, void *origin);
 void measure_show(const struct build *b, const struct cell *c); /* work it out, for a variant that is shown */
 
 struct build *build_new(struct dieset *d, struct texts *texts, struct base_diag *why); /* TEXTS are taken in any case; NULL: failed */

@@ -285,13 +285,22 @@ int dieset_plate_holes(const struct dieset *d, int plate, int *first)
     return d->now->plate_holes[plate].count;
 }
 
-static double field(const struct build *b, const struct hole *h, enum hole_field f, enum dieset_state s, double absent, bool *broken)
+/* The value of C for hole OUT, which remembers where its first error arose; ABSENT where there is one. */
+static double amount(const struct build *b, const struct cell *c, enum dieset_state s, double absent, struct dieset_hole *out)
+{
+    struct formula_value v = cell_outcome(b, c, s);
+    if (v.error && out->origin < 0)
+        out->origin = v.origin;
+    return v.error ? absent : v.number;
+}
+
+static double field(const struct build *b, const struct hole *h, enum hole_field f, enum dieset_state s, double absent, struct dieset_hole *out)
 {
     if (!h->fields[f])
         return absent;
-    struct formula_value v = cell_outcome(b, h->fields[f], s);
-    *broken = *broken || v.error != FORMULA_FINE;
-    return v.error ? absent : v.number;
+    double v = amount(b, h->fields[f], s, NAN, out);
+    out->broken = out->broken || isnan(v);
+    return isnan(v) ? absent : v;
 }
 
 static const char *field_text(const struct build *b, const struct hole *h, enum hole_field f, enum dieset_state s)
@@ -302,25 +311,20 @@ static const char *field_text(const struct build *b, const struct hole *h, enum 
     return v.error ? "" : base_pool_text(b->d->pool, (int)v.number);
 }
 
-static double plate_number(const struct build *b, int plate, int property, enum dieset_state s)
-{
-    double v = cell_amount(b, b->items.at[plate].properties[property], s);
-    return isnan(v) ? 0 : v;
-}
 
 /* Depth from the face it is made from, and the same as heights. */
 static void fill_depth(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out)
 {
     static const double nanometre = 1e-6;
-    double thickness = plate_number(b, h->plate, b->d->contract.thickness_now, s);
-    out->from_top = field(b, h, FIELD_FROM_TOP, s, 1, &out->broken) != 0;
-    out->start = field(b, h, FIELD_START, s, 0, &out->broken);
+    double thickness = amount(b, b->items.at[h->plate].properties[b->d->contract.thickness_now], s, 0, out);
+    out->from_top = field(b, h, FIELD_FROM_TOP, s, 1, out) != 0;
+    out->start = field(b, h, FIELD_START, s, 0, out);
     double far = fmax(0, thickness - out->start);
-    out->depth = field(b, h, FIELD_DEPTH, s, far, &out->broken);
+    out->depth = field(b, h, FIELD_DEPTH, s, far, out);
     out->through = out->depth >= far - nanometre;
     if (out->through)
         out->depth = far;
-    out->thread_depth = field(b, h, FIELD_THREAD_DEPTH, s, 0, &out->broken);
+    out->thread_depth = field(b, h, FIELD_THREAD_DEPTH, s, 0, out);
     double near = out->from_top ? thickness - out->start : out->start;
     double end = out->from_top ? near - out->depth : near + out->depth;
     out->low = fmin(near, end);
@@ -334,7 +338,7 @@ static void fill_edge(const struct build *b, const struct hole *h, enum dieset_s
     double at[COUNT_OF(faces)];
     bool unknown = out->nowhere;
     for (size_t i = 0; i < COUNT_OF(faces); i++) {
-        at[i] = cell_amount(b, b->items.at[h->plate].properties[faces[i]], s);
+        at[i] = amount(b, b->items.at[h->plate].properties[faces[i]], s, NAN, out);
         unknown = unknown || isnan(at[i]);
     }
     out->edge = unknown ? NAN : fmin(fmin(out->x - at[0], at[1] - out->x), fmin(out->y - at[2], at[3] - out->y));
@@ -344,9 +348,11 @@ static void fill_edge(const struct build *b, const struct hole *h, enum dieset_s
 /* The item's outline, and the box round it. */
 static void fill_outline(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out)
 {
-    double grow = field(b, h, FIELD_OUTLINE, s, 0, &out->broken);
+    double grow = field(b, h, FIELD_OUTLINE, s, 0, out);
     out->n_sides = grown_sides(b, h->grown[s], s, grow, &out->sides);
     out->broken = out->broken || out->n_sides == 0;
+    if (out->n_sides == 0 && out->origin < 0)
+        out->origin = outline_origin(b, h->item, s);
     struct shape_box box = out->n_sides ? shape_box(out->sides, out->n_sides) : (struct shape_box){0, 0, 0, 0};
     out->left = out->x + box.left, out->right = out->x + box.right;
     out->front = out->y + box.front, out->back = out->y + box.back;
@@ -355,12 +361,12 @@ static void fill_outline(const struct build *b, const struct hole *h, enum diese
 
 static void fill_size(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out)
 {
-    out->diameter = h->fields[FIELD_DIAMETER] ? field(b, h, FIELD_DIAMETER, s, 0, &out->broken) : 0;
+    out->diameter = h->fields[FIELD_DIAMETER] ? field(b, h, FIELD_DIAMETER, s, 0, out) : 0;
     double along = out->diameter / 2, across = along;
     if (h->spec->length && h->spec->width) {
-        out->length = field(b, h, FIELD_LENGTH, s, 0, &out->broken);
-        out->width = field(b, h, FIELD_WIDTH, s, 0, &out->broken);
-        out->corner = fmin(field(b, h, FIELD_CORNER, s, 0, &out->broken), fmin(out->length, out->width) / 2);
+        out->length = field(b, h, FIELD_LENGTH, s, 0, out);
+        out->width = field(b, h, FIELD_WIDTH, s, 0, out);
+        out->corner = fmin(field(b, h, FIELD_CORNER, s, 0, out), fmin(out->length, out->width) / 2);
         out->diameter = hypot(out->length, out->width);
         along = out->length / 2, across = out->width / 2;
     }
@@ -372,16 +378,16 @@ void build_hole(const struct build *b, int hole, enum dieset_state s, struct die
 {
     const struct hole *h = &b->holes.at[hole];
     *out = (struct dieset_hole){.plate = h->plate, .item = h->item, .point = h->point, .index = h->index, .spec = h->spec,
-                                .operation = h->spec->operation};
-    out->x = field(b, h, FIELD_X, s, 0, &out->broken);
-    out->y = field(b, h, FIELD_Y, s, 0, &out->broken);
+                                .operation = h->spec->operation, .origin = -1};
+    out->x = field(b, h, FIELD_X, s, 0, out);
+    out->y = field(b, h, FIELD_Y, s, 0, out);
     if (h->grown[s])
         fill_outline(b, h, s, out);
     else
         fill_size(b, h, s, out);
     out->nowhere = out->broken;
-    out->nominal = field(b, h, FIELD_NOMINAL, s, 0, &out->broken);
-    out->room = field(b, h, FIELD_ROOM, s, 0, &out->broken);
+    out->nominal = field(b, h, FIELD_NOMINAL, s, 0, out);
+    out->room = field(b, h, FIELD_ROOM, s, 0, out);
     out->fit = field_text(b, h, FIELD_FIT, s);
     out->thread = field_text(b, h, FIELD_THREAD, s);
     out->letter = h->spec->letter ? h->spec->letter : handbook_kind(b->d->h, b->items.at[h->item].kind)->letter;

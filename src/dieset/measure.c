@@ -248,21 +248,32 @@ bool dieset_measure(const struct dieset *d, int item, const char *name, enum die
 
 /* ---- their slots in the model --------------------------------------------------------------------------- */
 
-static bool cell_changed(const struct cell *c, const bool *changed)
+bool cell_is_changed(const struct build *b, const struct cell *c, void *arg)
 {
-    return c && c->slot[0] >= 0 && (changed[c->slot[0]] || changed[c->slot[1]]);
+    const bool *changed = arg;
+    (void)b;
+    return c->slot[0] >= 0 && (changed[c->slot[0]] || changed[c->slot[1]]);
 }
 
-bool measures_hang(const struct build *b, int item, const bool *changed)
+bool cell_is_broken(const struct build *b, const struct cell *c, void *arg)
+{
+    struct cell_origin *origin = arg;
+    struct formula_value v = cell_outcome(b, c, origin->state);
+    if (v.error)
+        origin->slot = v.origin;
+    return v.error && v.origin >= 0;
+}
+
+/* Is any of the cells so that ITEM's measures are worked out of? */
+static bool any_cell(const struct build *b, int item, cell_fn *is, void *arg)
 {
     const struct item *own = item_points(b, item), *it = &b->items.at[item];
     for (int i = 0; i < own->n_points; i++)
-        if (cell_changed(own->points[i].x, changed) || cell_changed(own->points[i].y, changed))
+        if (is(b, own->points[i].x, arg) || is(b, own->points[i].y, arg))
             return true;
     if (it->n_sides) {
         const struct outline_contract *k = &b->d->contract.outlines[it->kind];
-        if (outline_hangs(b, item, changed) || cell_changed(it->properties[k->opening_grow], changed) ||
-            cell_changed(it->properties[k->punch_grow], changed))
+        if (outline_any(b, item, is, arg) || is(b, it->properties[k->opening_grow], arg) || is(b, it->properties[k->punch_grow], arg))
             return true;
     }
     int plate = it->kind == b->d->contract.plate ? item : own->plate;
@@ -271,14 +282,22 @@ bool measures_hang(const struct build *b, int item, const bool *changed)
     const struct contract *k = &b->d->contract;
     const int edges[] = {k->length, k->width, k->middle_x, k->middle_y, k->thickness_now}; /* a hole goes through or not */
     for (size_t i = 0; i < COUNT_OF(edges); i++)
-        if (cell_changed(b->items.at[plate].properties[edges[i]], changed))
+        if (is(b, b->items.at[plate].properties[edges[i]], arg))
             return true;
     const struct plate_holes *range = &b->plate_holes[item];
     for (int i = range->first; i < range->first + range->count; i++)
         for (int f = 0; f < FIELD_COUNT; f++)
-            if (cell_changed(b->holes.at[i].fields[f], changed))
+            if (b->holes.at[i].fields[f] && is(b, b->holes.at[i].fields[f], arg))
                 return true;
     return false;
+}
+
+bool measures_hang(const struct build *b, int item, const bool *changed) { return any_cell(b, item, cell_is_changed, (void *)changed); }
+
+int dieset_measure_origin(const struct dieset *d, int item, enum dieset_state s)
+{
+    struct cell_origin origin = {s, -1};
+    return d->now && item >= 0 && any_cell(d->now, item, cell_is_broken, &origin) ? origin.slot : -1;
 }
 
 static void set_measure(const struct build *b, const struct cell *c)

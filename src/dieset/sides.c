@@ -319,17 +319,25 @@ int grown_sides(const struct build *b, struct grown *g, enum dieset_state s, dou
     return g->n;
 }
 
-bool outline_hangs(const struct build *b, int item, const bool *changed)
+bool outline_any(const struct build *b, int item, cell_fn *is, void *arg)
 {
     static const enum side_column ends[] = {SIDE_X, SIDE_Y, SIDE_RADIUS, SIDE_WAY};
     const struct item *it = &b->items.at[item];
     for (int i = 0; i < it->n_sides; i++)
         for (size_t k = 0; k < COUNT_OF(ends); k++) {
             const struct cell *c = it->sides[i].columns[ends[k]];
-            if (c && c->slot[0] >= 0 && (changed[c->slot[0]] || changed[c->slot[1]]))
+            if (c && is(b, c, arg))
                 return true;
         }
     return false;
+}
+
+bool outline_hangs(const struct build *b, int item, const bool *changed) { return outline_any(b, item, cell_is_changed, (void *)changed); }
+
+int outline_origin(const struct build *b, int item, enum dieset_state s)
+{
+    struct cell_origin origin = {s, -1};
+    return outline_any(b, item, cell_is_broken, &origin) ? origin.slot : -1;
 }
 
 /* ---- measures ----------------------------------------------------------------------------------------- */

@@ -85,6 +85,8 @@ bool findings_verdict_when(struct findings_verdict *v, struct formula_value when
 /* VALUE is what the rule judges. An error in it stands in the way of rungs that compare it, not of a yes-or-no rung before them. */
 bool findings_verdict_rung(const struct findings_trial *t, int rung, struct formula_value value, struct formula_value limit,
                            struct findings_verdict *v);
+/* The origin of what stands in the way, where the rule's formulas alone do not tell it. */
+void findings_trace(const struct findings *f, const struct findings_trial *t, const struct findings_subject *s, struct findings_verdict *v);
 struct finding findings_of(const struct findings_trial *t, const struct findings_subject *s, const struct findings_verdict *v); /* no key, no words */
 const char *findings_key(struct findings *f, const struct findings_trial *t, const struct findings_subject *s); /* in the list's memory */
 void findings_blocked_by(const struct findings_trial *t, const struct findings_subject *s, const struct findings_verdict *v,

@@ -313,9 +313,44 @@ static void add_blocked(struct findings_pass *p, const struct findings_trial *t,
     base_vec_push(&p->blocked, b);
 }
 
+/* ORIGIN is a field of a hole, which has no name: a value of the job that fails in the same way on the same ground tells what is
+ * wrong. ORIGIN itself where there is none. */
+static int named_origin(const struct findings *f, int origin)
+{
+    const struct model *m = dieset_model(f->d);
+    int n, readers, best = -1;
+    const int *reads = model_reads(m, origin, &n);
+    for (int i = 0; i < n; i++) {
+        const int *slots = model_readers(m, reads[i], &readers);
+        for (int k = 0; k < readers; k++) {
+            struct formula_value v = model_value(m, slots[k]);
+            int q = dieset_of_slot(f->d, slots[k], NULL);
+            if (q >= 0 && v.error == model_value(m, origin).error && v.origin == slots[k] && (best < 0 || q < dieset_of_slot(f->d, best, NULL)))
+                best = slots[k];
+        }
+    }
+    return best < 0 ? origin : best;
+}
+
+/* A hole and a measure tell a rule only that they are not known: what left them unknown is asked of the die set, so that there is one
+ * finding for it and not one more for each rule. */
+void findings_trace(const struct findings *f, const struct findings_trial *t, const struct findings_subject *s, struct findings_verdict *v)
+{
+    if (!v->blocked || v->origin >= 0)
+        return;
+    int origin = s->a && s->a->origin >= 0 ? s->a->origin : s->b ? s->b->origin : -1;
+    if (!s->a && findings_measures(t))
+        origin = dieset_measure_origin(f->d, t->item, t->state);
+    if (origin < 0)
+        return;
+    v->origin = dieset_of_slot(f->d, origin, NULL) < 0 ? named_origin(f, origin) : origin;
+    v->error = (enum formula_error)model_value(dieset_model(f->d), origin).error;
+}
+
 static void settle(struct findings_pass *p, const struct findings_trial *t, struct findings_subject *s)
 {
     struct findings_verdict v = judge(p->f, t, s);
+    findings_trace(p->f, t, s, &v);
     if (v.blocked)
         add_blocked(p, t, s, &v);
     else if (v.applies && v.fails)

@@ -224,7 +224,8 @@ static void run_trial(struct findings_lanes *l, struct findings_pass *p, const s
     }
     const char *key = NULL;
     for (int lane = 0; lane < n; lane++) {
-        const struct findings_verdict *v = &l->verdict[lane];
+        struct findings_verdict *v = &l->verdict[lane];
+        findings_trace(p->f, t, &s, v);
         if (v->blocked) {
             struct findings_blocked b;
             findings_blocked_by(t, &s, v, &b);

@@ -306,6 +306,22 @@ START_TEST(two_origins_are_two_findings)
 }
 END_TEST
 
+/* Holes and what geometry measures name what left them unknown, as a rule's own formula does. */
+static const char *const origins[][2] = {
+    {"die_plate.length = 1 mm / 0", "die_plate.length"},
+    {"first.lay.end = 1 mm / 0", "first.lay.end"},
+    {"first.size = \"B\"; first.lay.end = 1 mm / 0", "first.lay.end"},
+    {"first.diameter = 1 mm / 0", "first.diameter"},
+};
+
+START_TEST(an_origin_behind_a_hole_or_a_measure_is_named_once)
+{
+    bench_try(&bench, origins[_i][0]);
+    ck_assert_ptr_nonnull(bench_find(&bench, "cannot-judge", origins[_i][1], NAN));
+    ck_assert_int_eq(count_of("cannot-judge"), 1);
+}
+END_TEST
+
 START_TEST(a_yes_or_no_rung_speaks_though_the_figure_behind_it_is_not_known)
 {
     bench_try(&bench, "first.size = \"B\"; first lay one_left on die_plate; first.lay.end = ; first.lay.side = ");
@@ -408,6 +424,7 @@ TCase *machine_tests(void)
     tcase_add_test(c, what_is_not_filled_in_is_told_once_for_all_rules_it_blocks);
     tcase_add_test(c, one_origin_that_blocks_one_rule_in_both_states_is_one_rule);
     tcase_add_test(c, two_origins_are_two_findings);
+    tcase_add_loop_test(c, an_origin_behind_a_hole_or_a_measure_is_named_once, 0, (int)COUNT_OF(origins));
     tcase_add_test(c, a_yes_or_no_rung_speaks_though_the_figure_behind_it_is_not_known);
     tcase_add_test(c, a_frozen_list_tells_what_came_and_what_went);
     tcase_add_test(c, a_kept_try_is_judged_as_it_was_while_tried);

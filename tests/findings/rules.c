@@ -444,6 +444,12 @@ static const struct row rows[] = {
     {"weak-source", "guide_post", "", NOTE, NEW, ANY, ANY},
 };
 
+/* What leaves many rules unjudged, and how many values it is named by: each rule counts under one of them. */
+static const struct { const char *edit; int named; } unknown[] = {
+    {"die_plate.length = 1 mm / 0", 1}, {"die_screws.lay.end = 1 mm / 0", 1}, {"posts.diameter = 33 mm", 1}, {"blank.along = 1 mm / 0", 1},
+    {"die_screws.size = \"M77\"", 3}, /* the screw itself, its head, its drill: each has a table */
+};
+
 static struct bench bench;
 
 static void open_base(void) { bench_open_shipped(&bench, "tests/findings/base.txt"); }
@@ -557,6 +563,20 @@ START_TEST(a_dropped_try_leaves_the_list_as_it_was)
 }
 END_TEST
 
+START_TEST(what_cannot_be_judged_names_the_value_behind_it)
+{
+    const struct finding *list;
+    bench_try(&bench, unknown[_i].edit);
+    int n = findings_judge(bench.f, &list), unjudged = 0;
+    for (int i = 0; i < n; i++) {
+        bool is = strcmp(list[i].rule, FINDINGS_UNJUDGED) == 0;
+        unjudged += is;
+        ck_assert_msg(!is || list[i].cause >= 0, "%s: %s", unknown[_i].edit, list[i].message);
+    }
+    ck_assert_int_eq(unjudged, unknown[_i].named);
+}
+END_TEST
+
 TCase *rule_tests(void)
 {
     TCase *c = tcase_create("rules");
@@ -568,5 +588,6 @@ TCase *rule_tests(void)
     tcase_add_loop_test(c, a_rule_holds_just_inside_and_fails_just_outside, 0, (int)COUNT_OF(rows));
     tcase_add_loop_test(c, a_finding_speaks_in_whole_sentences, 0, (int)COUNT_OF(rows));
     tcase_add_loop_test(c, a_dropped_try_leaves_the_list_as_it_was, 0, (int)COUNT_OF(rows));
+    tcase_add_loop_test(c, what_cannot_be_judged_names_the_value_behind_it, 0, (int)COUNT_OF(unknown));
     return c;
 }
