@@ -157,6 +157,8 @@ struct job_why_line {
 };
 /* The tree below quantity Q down to DEPTH levels; lines into OUT, returns how many. */
 int job_why(struct job *j, int q, enum dieset_state s, int depth, struct job_why_line *out, int room);
+/* The tree the other way: what reads Q, and what reads that. A value met before is `seen`. */
+int job_reach(struct job *j, int q, enum dieset_state s, int depth, struct job_why_line *out, int room);
 /* Quantities that hang on Q, nearest first. */
 int job_reaches(struct job *j, int q, int *out, int room);
 /* Help for a quantity: property's help and source, function sources used. */

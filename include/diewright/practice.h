@@ -79,10 +79,13 @@ int practice_exercise_count(const struct practice_exercises *x);
 const char *practice_exercise_title(const struct practice_exercises *x, int i);
 /* Lines that put the question: the givens, then what is asked for and in what kind of unit. */
 NODISCARD enum base_err practice_exercise_ask(struct practice_exercises *x, int i, struct base_text *out, struct base_diag *why);
+/* Lines with the formula, no number put in: a hint. */
+NODISCARD enum base_err practice_exercise_hint(struct practice_exercises *x, int i, struct base_text *out, struct base_diag *why);
 /* Lines that work it: the number, formula, numbers put in, what the source prints, source. */
 NODISCARD enum base_err practice_exercise_solve(struct practice_exercises *x, int i, struct base_text *out, struct base_diag *why);
 /* Does ANSWER, a number with its unit, agree within the rounding of what is printed? SAYS gets one sentence: right, or in
- * what it differs (no unit, another kind of unit, the number of another unit, a factor of ten or two). */
+ * what it differs (no unit, another kind of unit, the number of another unit, a factor of ten or two). Arithmetic is taken; what
+ * asks a function of the handbook is not. */
 bool practice_exercise_answer(struct practice_exercises *x, int i, const char *answer, struct base_text *says);
 
 #endif

@@ -171,6 +171,19 @@ static int show_working(struct cli_call *c, struct practice_exercises *x, int i)
     return err ? cli_complain(&why) : CLI_DONE;
 }
 
+static int show_formula(struct cli_call *c, struct practice_exercises *x, int i)
+{
+    struct base_text out = {0};
+    struct base_diag why = {0};
+    if (strcmp(c->hint, "1") != 0)
+        return cli_usage(c, "There is no hint \"%s\": an exercise has one, its formula.", c->hint);
+    enum base_err err = practice_exercise_hint(x, i, &out, &why);
+    if (!err)
+        say_lines(c, base_text_get(&out));
+    base_text_done(&out);
+    return err ? cli_complain(&why) : CLI_DONE;
+}
+
 /* True when it is right. */
 static bool judge(struct cli_call *c, struct practice_exercises *x, int i, const char *text)
 {
@@ -210,14 +223,14 @@ static int ask(struct cli_call *c, struct practice_exercises *x, int i)
 
 static int exercise(struct cli_call *c, struct practice_exercises *x)
 {
-    if (c->hint)
-        return cli_usage(c, "Exercises have no hints; an empty answer shows the working.");
     if (c->n_words == 0)
-        return list_exercises(c, x);
+        return c->hint ? cli_usage(c, "A hint for which exercise?") : list_exercises(c, x);
     char *end;
     long n = strtol(c->words[0], &end, 10);
     if (*end || n < 1 || n > practice_exercise_count(x))
         return cli_usage(c, "There is no exercise \"%s\": they are 1 to %d.", c->words[0], practice_exercise_count(x));
+    if (c->hint)
+        return show_formula(c, x, (int)n - 1);
     if (c->n_words == 1)
         return ask(c, x, (int)n - 1);
     struct base_text text = {0};

@@ -177,6 +177,70 @@ int job_reaches(struct job *j, int q, int *out, int room)
     return count;
 }
 
+/* ---- the other way -------------------------------------------------------------------- */
+
+/* Quantities that read Q with no other quantity between, in the model's order; how many. */
+static int readers_of(struct job *j, int q, int *out, int room)
+{
+    struct model *m = dieset_model(j->dieset);
+    const struct dieset_quantity *quantity = dieset_quantity(j->dieset, q);
+    int tail = 0, count = 0, *queue = base_alloc((size_t)(model_count(m) + 2 + DIESET_PARTS) * sizeof *queue);
+    bool *seen = base_alloc((size_t)model_count(m) + 1), *told = base_alloc((size_t)dieset_quantity_count(j->dieset) + 1);
+    told[q] = true;
+    for (int s = 0; s < DIESET_STATES; s++)
+        if (quantity->slot[s] >= 0 && !seen[quantity->slot[s]])
+            seen[queue[tail++] = quantity->slot[s]] = true;
+    int parts[DIESET_PARTS];
+    for (int p = dieset_line_slots(j->dieset, q, parts) - 1; p >= 0; p--)
+        seen[queue[tail++] = parts[p]] = true;
+    for (int head = 0; head < tail; head++) {
+        int n;
+        const int *readers = model_readers(m, queue[head], &n);
+        for (int i = 0; i < n; i++) {
+            int slot = readers[i], r = dieset_of_slot(j->dieset, slot, NULL);
+            if (seen[slot])
+                continue;
+            seen[slot] = true;
+            if (r < 0 || r == q)
+                queue[tail++] = slot;
+            else if (!told[r] && count < room)
+                out[count++] = r;
+            if (r >= 0)
+                told[r] = true;
+        }
+    }
+    free(queue);
+    free(seen);
+    free(told);
+    return count;
+}
+
+static void unfold_up(struct unfolding *u, int q, enum dieset_state s, int depth)
+{
+    enum { MOST = 400 };
+    if (u->count == u->room)
+        return;
+    struct job_why_line *line = &u->out[u->count++];
+    *line = (struct job_why_line){.depth = depth, .quantity = q, .state = s, .seen = u->seen[q]};
+    fill_line(u->j, q, s, line);
+    if (u->seen[q])
+        return;
+    u->seen[q] = true;
+    int *readers = base_alloc(MOST * sizeof *readers), n = readers_of(u->j, q, readers, MOST);
+    line->more = depth == u->deepest && n > 0;
+    for (int i = 0; i < n && depth < u->deepest; i++)
+        unfold_up(u, readers[i], s, depth + 1);
+    free(readers);
+}
+
+int job_reach(struct job *j, int q, enum dieset_state s, int depth, struct job_why_line *out, int room)
+{
+    struct unfolding u = {j, out, 0, room, depth, base_alloc((size_t)dieset_quantity_count(j->dieset) + 1)};
+    unfold_up(&u, q, s, 0);
+    free(u.seen);
+    return u.count;
+}
+
 void job_describe(struct job *j, int q, struct base_text *out)
 {
     const struct dieset_quantity *quantity = dieset_quantity(j->dieset, q);

@@ -10,6 +10,7 @@
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 
 enum { ARGUMENTS = 24, WHY_LINES = 60 };
 
@@ -408,7 +409,57 @@ static void say_slip(const char *answer, double got, double expected, double wit
         base_text_addf(says, "not that: it is %s.", got > expected ? "less" : "more");
 }
 
-bool practice_exercise_answer(struct practice_exercises *x, int i, const char *answer, struct base_text *says)
+/* As people write a number: "= 176 kN." Yours to free(). */
+static char *tidied(const char *answer)
+{
+    answer += strspn(answer, " =");
+    size_t n = strlen(answer);
+    while (n && (answer[n - 1] == ' ' || (answer[n - 1] == '.' && !isdigit((unsigned char)answer[n > 1 ? n - 2 : 0]))))
+        n--;
+    return base_copy_n(answer, n);
+}
+
+/* A unit of this table that is ANSWER's but for small and large letters, "KN"; NULL: none. */
+static const char *unit_in_other_letters(const char *answer)
+{
+    struct unit_dim d;
+    double factor;
+    const char *unit, *end = answer + strlen(answer), *word = end;
+    while (word > answer && isalpha((unsigned char)word[-1]))
+        word--;
+    for (int i = 0; *word && (unit = unit_at(i, &d, &factor)); i++)
+        if (strcasecmp(unit, word) == 0 && strcmp(unit, word) != 0)
+            return unit;
+    return NULL;
+}
+
+/* Why ANSWER is not even looked at: it asks the handbook, or has a decimal comma. */
+static bool is_no_answer(const struct handbook *h, const char *answer, struct base_text *says)
+{
+    for (int i = 0; i < handbook_function_count(h); i++)
+        if (names_function(answer, handbook_function(h, i)->f.name)) {
+            base_text_add(says, "that asks the handbook; work it out yourself, plain arithmetic with units will do.");
+            return true;
+        }
+    const char *comma = strchr(answer, ',');
+    if (!comma || comma == answer || !isdigit((unsigned char)comma[-1]) || !isdigit((unsigned char)comma[1]) || strchr(answer, '('))
+        return false;
+    base_text_addf(says, "a comma is not read, it may part thousands or decimals: write %.*s.%s, or leave it out.", (int)(comma - answer), answer, comma + 1);
+    return true;
+}
+
+static void say_unread(const char *answer, struct unit_dim dim, const struct base_diag *why, struct base_text *says)
+{
+    const char *unit = unit_in_other_letters(answer);
+    if (unit) {
+        base_text_addf(says, "that cannot be read as a number with its unit: is %s meant? Small and large letters differ.", unit);
+        return;
+    }
+    base_text_addf(says, "that cannot be read as a number with its unit%s%s The answer is ", why->message[0] ? ": " : ".", why->message);
+    kind_of_answer(dim, says);
+}
+
+static bool judge_answer(struct practice_exercises *x, int i, const char *answer, struct base_text *says)
 {
     const struct exercise *e = &x->at.at[i];
     struct formula_type want = {0}, type = {0}, same;
@@ -418,9 +469,10 @@ bool practice_exercise_answer(struct practice_exercises *x, int i, const char *a
     char buf[80];
     number_of(x->h, e->try->expect, NULL, &expected, &want);
     number_of(x->h, e->try->within, &want, &within, &same);
-    answer += strspn(answer, " ");
+    if (is_no_answer(x->h, answer, says))
+        return false;
     if (handbook_eval(x->h, answer, &v, &type, &why) != BASE_OK || v.error) {
-        base_text_addf(says, "that cannot be read as a number with its unit%s%s", why.message[0] ? ": " : ".", why.message);
+        say_unread(answer, want.dim, &why, says);
         return false;
     }
     bool number = type.sort == FORMULA_NUMBER;
@@ -438,6 +490,67 @@ bool practice_exercise_answer(struct practice_exercises *x, int i, const char *a
     }
     base_text_addf(says, "right: %s.", formula_text(e->try->expect));
     return true;
+}
+
+bool practice_exercise_answer(struct practice_exercises *x, int i, const char *answer, struct base_text *says)
+{
+    char *plain = tidied(answer);
+    bool right = judge_answer(x, i, plain, says);
+    free(plain);
+    return right;
+}
+
+/* ---- the formula, as a hint ---------------------------------------------------------------------- */
+
+struct hinted { const struct handbook *h; struct base_map seen; struct base_text *out; };
+
+/* The functions that TEXT calls, those that they call first. */
+static void hint_called(struct hinted *a, const char *text, int depth)
+{
+    for (int i = 0; depth > 0 && i < handbook_function_count(a->h); i++) {
+        const struct formula_function *f = &handbook_function(a->h, i)->f;
+        if (!names_function(text, f->name) || base_map_get(&a->seen, f->name, NULL))
+            continue;
+        base_map_put(&a->seen, f->name, i);
+        for (int k = 0; k < f->n_lets; k++)
+            hint_called(a, formula_text(f->lets[k].tree), depth - 1);
+        if (f->gives)
+            hint_called(a, formula_text(f->gives), depth - 1);
+        for (int k = 0; k < f->n_lets; k++)
+            base_text_addf(a->out, "  %s = %s\n", f->lets[k].name, formula_text(f->lets[k].tree));
+        if (f->gives)
+            base_text_addf(a->out, "  %s = %s\n", f->name, formula_text(f->gives));
+    }
+}
+
+enum { CALLED = 3 }; /* levels of functions that a hint goes down */
+
+static enum base_err hint_set(struct practice_exercises *x, const struct exercise *e, struct base_text *out, struct base_diag *why)
+{
+    struct job_why_line *lines = base_alloc(WHY_LINES * sizeof *lines);
+    enum base_err err = open_set(x, e->example, why);
+    int n = err ? 0 : lines_of(x, e, lines, why);
+    for (int i = 0; i < n; i++)
+        if (!is_leaf(lines, n, i))
+            base_text_addf(out, "  %s = %s\n", lines[i].label, lines[i].formula);
+    struct hinted a = {.h = x->h, .out = out};
+    if (n > 0)
+        hint_called(&a, lines[0].formula, CALLED);
+    base_map_done(&a.seen);
+    free(lines);
+    return n < 0 ? BASE_UNKNOWN : err;
+}
+
+enum base_err practice_exercise_hint(struct practice_exercises *x, int i, struct base_text *out, struct base_diag *why)
+{
+    const struct exercise *e = &x->at.at[i];
+    base_text_add(out, "the formula:\n");
+    if (e->example->like)
+        return hint_set(x, e, out, why);
+    struct hinted a = {.h = x->h, .out = out};
+    hint_called(&a, formula_text(e->try->tree), CALLED);
+    base_map_done(&a.seen);
+    return BASE_OK;
 }
 
 /* ---- the working ------------------------------------------------------------------------------- */

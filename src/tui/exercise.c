@@ -16,7 +16,7 @@ struct exercise {
     struct practice_exercises *all;
     int at;
     struct field *field;
-    struct base_text question, says, working;
+    struct base_text question, says, hint, working;
     bool right;
 };
 
@@ -28,6 +28,7 @@ static void put(struct exercise *e, int at)
     field_set(e->field, "", 0);
     base_text_clear(&e->question);
     base_text_clear(&e->says);
+    base_text_clear(&e->hint);
     base_text_clear(&e->working);
     if (practice_exercise_ask(e->all, at, &e->question, &why) != BASE_OK)
         base_text_addf(&e->says, "%s", why.message);
@@ -55,14 +56,20 @@ static int draw_lines(struct tui *t, struct area a, int y, enum ink first, const
     return y;
 }
 
+/* Below the answer: the formula alone until the working is asked for, too. */
+static const char *below_text(const struct exercise *e)
+{
+    return base_text_get(e->working.length ? &e->working : &e->hint);
+}
+
 static void draw(struct tui *t, struct level *level)
 {
     struct exercise *e = (struct exercise *)level;
-    struct area a = t->at.body;
+    struct area a = layout_read(t->at.body);
     paint_format(&t->p, a, 0, 1, INK_STRONG, "exercise %d of %d   PgDn the next, PgUp the one before", e->at + 1, practice_exercise_count(e->all));
     struct area nowhere = {a.y, a.x, 0, a.w};
     int below = draw_lines(t, nowhere, 0, INK_PLAIN, base_text_get(&e->says));
-    below = draw_lines(t, nowhere, below, INK_PLAIN, base_text_get(&e->working));
+    below = draw_lines(t, nowhere, below, INK_PLAIN, below_text(e));
     int room = a.h - 1 - (below > 1 ? below : 1); /* a long question gives way to what is said below it */
     struct area above = {a.y, a.x, room > 4 ? room : 4, a.w};
     int y = draw_lines(t, above, 1, INK_STRONG, base_text_get(&e->question)) + 1;
@@ -70,7 +77,7 @@ static void draw(struct tui *t, struct level *level)
     int x = paint_text(&t->p, a, y, 1, INK_PLAIN, "your number, with its unit: ");
     field_place(e->field, a.y + y, a.x + x, 30);
     y = draw_lines(t, a, y + 1, e->right ? INK_STRONG : INK_TROUBLE, base_text_get(&e->says));
-    y = draw_lines(t, a, y, INK_PLAIN, base_text_get(&e->working));
+    y = draw_lines(t, a, y, INK_PLAIN, below_text(e));
     if (y > a.h)
         paint_text(&t->p, a, a.h - 1, a.w - 4, INK_DIM, " ..");
     t->live = e->field;
@@ -82,6 +89,13 @@ static bool event(struct tui *t, struct level *level, const struct terminal_even
     enum field_did did = ev->what == TERMINAL_PASTE ? field_paste(e->field, ev->text) : field_key(e->field, ev->key);
     (void)t;
     return did != FIELD_NOTHING || ev->what == TERMINAL_PASTE;
+}
+
+static void show_hint(struct exercise *e)
+{
+    struct base_diag why;
+    if (practice_exercise_hint(e->all, e->at, &e->hint, &why) != BASE_OK)
+        base_text_addf(&e->hint, "%s\n", why.message);
 }
 
 static void show_working(struct exercise *e)
@@ -109,7 +123,7 @@ static void enter(struct tui *t, struct level *level)
     }
     base_text_clear(&e->says);
     if (!text[strspn(text, " ")]) {
-        base_text_add(&e->says, "write a number and its unit; Tab shows the working");
+        base_text_add(&e->says, "write a number and its unit; Tab shows the formula, then the working");
         return;
     }
     e->right = practice_exercise_answer(e->all, e->at, text, &e->says);
@@ -122,7 +136,10 @@ static void tab(struct tui *t, struct level *level, int by)
     struct exercise *e = (struct exercise *)level;
     (void)t, (void)by;
     base_text_clear(&e->says);
-    show_working(e);
+    if (e->hint.length)
+        show_working(e);
+    else
+        show_hint(e);
 }
 
 static void step(struct tui *t, struct level *level, enum move m)
@@ -139,6 +156,7 @@ static void done(struct level *level)
     field_free(e->field);
     base_text_done(&e->question);
     base_text_done(&e->says);
+    base_text_done(&e->hint);
     base_text_done(&e->working);
     free(e);
 }

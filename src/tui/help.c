@@ -136,7 +136,7 @@ static void draw_entry(struct tui *t, struct area a, int y, const struct entry *
 static int paragraph(struct tui *t, struct area a, int y, enum ink ink, const char *text)
 {
     while (*text && y < a.h) {
-        size_t skip, n = paint_wrap(text, a.w - 5, &skip);
+        size_t skip, n = paint_wrap(text, layout_read(a).w - 5, &skip);
         char *line = base_copy_n(text, n);
         paint_text(&t->p, a, y++, 3, ink, line);
         free(line);
@@ -177,9 +177,11 @@ static void draw_head(struct tui *t, struct help *h, struct area a)
 
 static void draw(struct tui *t, struct level *level)
 {
-    enum { MEANING = 7 }; /* rows */
+    enum { MEANING = 7, WIDE = LAYOUT_READ + 12 }; /* rows; columns that the longest command fills */
     struct help *h = (struct help *)level;
-    struct area a = t->at.body, body = {a.y + 2, a.x, a.h - 2, a.w};
+    struct area a = t->at.body, body;
+    a.w = a.w < WIDE ? a.w : WIDE;
+    body = (struct area){a.y + 2, a.x, a.h - 2, a.w};
     list_fit(&h->list, 1);
     const struct entry *at = h->list.n ? &h->entries.at[h->list.at] : NULL;
     bool meant = at && (at->word || at->differ);

@@ -73,7 +73,7 @@ static const struct key_row table[] = {
     {PLACE_MAIN, {CODE(KEY_BTAB)}, "previous", NULL, "pane before", act_previous, false},
     {PLACE_FIELD | PLACE_COMMAND, {TAB}, "complete", "name", "complete a name", act_next, false},
     {PLACE_HELP, {TAB}, "all", "all screens, words", "the keys of all screens, then words, then those of this screen again", act_next, false},
-    {PLACE_PRACTICE, {TAB}, "more", "more", "the working of the exercise; the list of practice jobs", act_next, false},
+    {PLACE_PRACTICE, {TAB}, "more", "more", "the formula of the exercise, then its working; the list of practice jobs", act_next, false},
     {PLACE_WHY, {TAB}, "reaches", "reaches", "what the value reaches, and back to what it comes from", act_next, false},
     {PLACE_FIELD | PLACE_PLACING | PLACE_EXACT, {CONTROL('T')}, "moves", "all that moves", "list all that would move", act_moves, false},
     {PLACE_MAIN, {'1'}, "show-form", NULL, "the form beside the stack", act_show_form, false},

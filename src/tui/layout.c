@@ -48,6 +48,12 @@ static void upper(struct layout *l, int columns, int h)
     l->side = left;
 }
 
+struct area layout_read(struct area a)
+{
+    a.w = least(a.w, LAYOUT_READ);
+    return a;
+}
+
 struct layout layout_main(int rows, int columns, int stack_rows)
 {
     if (rows < LAYOUT_LEAST_ROWS || columns < LAYOUT_LEAST_COLUMNS)

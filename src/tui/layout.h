@@ -9,7 +9,7 @@
 
 struct area { int y, x, h, w; };
 
-enum { LAYOUT_LEAST_ROWS = 24, LAYOUT_LEAST_COLUMNS = 80 };
+enum { LAYOUT_LEAST_ROWS = 24, LAYOUT_LEAST_COLUMNS = 80, LAYOUT_READ = 100 };
 
 struct layout {
     bool small;           /* under 80x24: `title` alone is there, for one line */
@@ -24,6 +24,8 @@ struct layout {
     struct area body;     /* all between title and message, for full views */
 };
 
+/* A for running text: no wider than a line that is read with ease. */
+struct area layout_read(struct area a);
 /* STACK_ROWS: rows that the stack and its list would like to have. */
 struct layout layout_main(int rows, int columns, int stack_rows);
 

@@ -101,6 +101,7 @@ void lesson_done(struct tui *t)
 
 static int paragraph(struct tui *t, struct area a, int y, int x, enum ink ink, const char *text)
 {
+    a = layout_read(a);
     while (*text && y < a.h) {
         size_t skip, n = paint_wrap(text, a.w - x - 1, &skip);
         char *line = base_copy_n(text, n);
@@ -258,8 +259,10 @@ static int draw_find(struct tui *t, struct area a)
     paint_format(&t->p, a, 0, 1, INK_STRONG, "practice   step %d of %d   tried %d   i hint %d of %d", STEP_FIND, STEPS, l->tried, l->hints, PRACTICE_HINTS);
     int y = paragraph(t, a, 1, 1, INK_PLAIN, about(t)->question);
     y = paragraph(t, a, y, 1, INK_STRONG, "Cursor on the wrong value in the form, Enter.");
-    for (int i = 0; i < l->hints && y < a.h - 2; i++)
-        y = paragraph(t, (struct area){a.y, a.x, a.h - 2, a.w}, y, 1, INK_PLAIN, about(t)->hints[i]);
+    for (int i = 0; i < l->hints && y < a.h - 2; i++) {
+        paint_format(&t->p, a, y, 1, INK_DIM, "%d", i + 1);
+        y = paragraph(t, (struct area){a.y, a.x, a.h - 2, a.w}, y, 3, INK_PLAIN, about(t)->hints[i]);
+    }
     held_back(t, &held);
     if (y <= a.h - 1)
         paragraph(t, a, a.h - (paint_width(base_text_get(&held)) > a.w - 2 && y <= a.h - 2 ? 2 : 1), 1, INK_DIM, base_text_get(&held));
@@ -271,6 +274,7 @@ static int draw_find(struct tui *t, struct area a)
 
 int lesson_draw(struct tui *t, struct area a)
 {
+    enum { ROOMY = 18 }; /* rows: the question stays in sight while it is mended */
     if (!lesson_runs(t))
         return 0;
     if (t->lesson->step == STEP_FIND)
@@ -278,7 +282,7 @@ int lesson_draw(struct tui *t, struct area a)
     bool mended = t->lesson->step == STEP_LEARNT;
     paint_format(&t->p, a, 0, 1, INK_STRONG, "practice   step %d of %d   %s", t->lesson->step, STEPS,
                  mended ? "mended" : "now mend it");
-    return 1;
+    return a.h < ROOMY ? 1 : paragraph(t, a, 1, 1, INK_PLAIN, about(t)->question) + 1;
 }
 
 /* ---- by name ---- */

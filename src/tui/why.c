@@ -1,6 +1,7 @@
-/* tui/why.c - why a value is what it is: its tree, folded and unfolded, and what it reaches
+/* tui/why.c - why a value is what it is: its tree, folded and unfolded, and the tree of what it reaches
  *
- * Lines stand as drawn, depth first; unfolding a line asks the job for one level below it and puts those lines in.
+ * Lines stand as drawn, depth first, the value itself first; unfolding a line asks the job for one level and puts those
+ * lines in. From 160 columns both trees stand side by side; what is at the cursor is told below them.
  */
 
 #include "tui/tui.h"
@@ -11,26 +12,31 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { BELOW = 200, REACHED = 400 };
+enum { BELOW = 400, BESIDE = 160, WIDE = 96 };
+enum way { COMES_FROM, REACHES, WAYS };
+
+struct tree { BASE_VEC(struct job_why_line) lines; struct list list; };
 
 struct why {
     struct level level;
     char path[PATH_MOST];
-    BASE_VEC(struct job_why_line) lines;
-    struct list list;
-    bool reaches; /* the other list is shown */
-    int reached[REACHED];
-    struct list other;
+    struct tree trees[WAYS];
+    enum way way; /* whose cursor moves */
 };
 
-/* ---- the tree ---- */
+/* ---- the trees ---- */
+
+static int ask(struct tui *t, enum way way, int q, enum dieset_state s, int depth, struct job_why_line *out)
+{
+    return way == REACHES ? job_reach(t->job, q, s, depth, out, BELOW) : job_why(t->job, q, s, depth, out, BELOW);
+}
 
 /* Put one level below line I in; false when there is nothing. */
-static bool unfold(struct tui *t, struct why *w, int i)
+static bool unfold(struct tui *t, enum way way, struct tree *w, int i)
 {
     struct job_why_line *below = base_alloc(BELOW * sizeof *below);
     struct job_why_line line = w->lines.at[i];
-    int n = line.quantity < 0 ? 0 : job_why(t->job, line.quantity, line.state, 1, below, BELOW);
+    int n = line.quantity < 0 ? 0 : ask(t, way, line.quantity, line.state, 1, below);
     for (int k = 1; k < n; k++)
         base_vec_push(&w->lines, line); /* room */
     struct job_why_line *at = w->lines.at + i + 1;
@@ -48,12 +54,12 @@ static bool unfold(struct tui *t, struct why *w, int i)
     return n > 1;
 }
 
-static bool is_open(const struct why *w, int i)
+static bool is_open(const struct tree *w, int i)
 {
     return (size_t)i + 1 < w->lines.count && w->lines.at[i + 1].depth > w->lines.at[i].depth;
 }
 
-static void fold(struct why *w, int i)
+static void fold(struct tree *w, int i)
 {
     size_t end = (size_t)i + 1;
     while (end < w->lines.count && w->lines.at[end].depth > w->lines.at[i].depth)
@@ -64,33 +70,39 @@ static void fold(struct why *w, int i)
     w->list.n = (int)w->lines.count;
 }
 
-/* From the start: as many levels as the screen has room for, but two at least. */
-static void plant(struct tui *t, struct why *w)
+/* As many levels as the screen has room for: two at least of what it comes from, one of what it reaches. */
+static void plant(struct tui *t, struct why *w, enum way way)
 {
+    struct tree *tree = &w->trees[way];
     struct job_why_line *lines = base_alloc(BELOW * sizeof *lines);
     int q = dieset_find(t->d, w->path), n = 0, room = t->at.body.h - 10;
-    w->lines.count = 0;
-    for (int depth = 4; q >= 0 && depth >= 2; depth--) {
-        n = job_why(t->job, q, t->state, depth, lines, BELOW);
+    tree->lines.count = 0;
+    for (int depth = 4; q >= 0 && depth >= (way == REACHES ? 1 : 2); depth--) {
+        n = ask(t, way, q, t->state, depth, lines);
         if (n <= room)
             break;
     }
     for (int i = 0; i < n; i++)
-        base_vec_push(&w->lines, lines[i]);
-    w->list.n = n;
-    w->other.n = q >= 0 ? job_reaches(t->job, q, w->reached, REACHED) : 0;
+        base_vec_push(&tree->lines, lines[i]);
+    tree->list.n = n;
     free(lines);
+}
+
+static void plant_both(struct tui *t, struct why *w)
+{
+    plant(t, w, COMES_FROM);
+    plant(t, w, REACHES);
 }
 
 /* ---- drawing ---- */
 
-static void draw_line(struct tui *t, struct area a, int y, const struct why *w, int i)
+static void draw_line(struct tui *t, struct area a, int y, const struct tree *w, int i, bool here)
 {
     const struct job_why_line *l = &w->lines.at[i];
-    int x = 3 + 2 * l->depth, value_end = a.w > 100 ? 62 : 46;
+    int x = 3 + 2 * l->depth, value_end = a.w >= WIDE ? 56 : 46;
     const char *mark = is_open(w, i) ? "v" : l->more || l->seen ? "+" : ".";
     struct area label = {a.y, a.x, a.h, value_end - paint_width(l->value) - 1};
-    enum ink ink = l->folded ? INK_DIM : i == w->list.at ? INK_STRONG : INK_PLAIN;
+    enum ink ink = l->folded ? INK_DIM : here ? INK_STRONG : INK_PLAIN;
     paint_text(&t->p, label, y, x, ink, mark);
     paint_text(&t->p, label, y, x + 2, ink, l->label);
     paint_right(&t->p, a, y, value_end, ink, l->value);
@@ -135,100 +147,107 @@ static int draw_head(struct tui *t, struct area a, struct why *w)
     }
     if (t->state == DIESET_GROUND)
         paint_right(&t->p, a, 0, a.w - 1, INK_PLAIN, "ground");
-    const char *texts[2] = {w->lines.count ? w->lines.at[0].formula : "", w->lines.count ? w->lines.at[0].filled : ""};
+    const struct tree *tree = &w->trees[COMES_FROM];
+    const char *texts[2] = {tree->lines.count ? tree->lines.at[0].formula : "", tree->lines.count ? tree->lines.at[0].filled : ""};
     int y = 1;
     for (int i = 0; i < 2; i++)
         if (texts[i][0]) {
             paint_text(&t->p, a, y, 1, INK_PLAIN, "=");
-            y += draw_wrapped(t, (struct area){a.y + y, a.x, a.h, a.w}, 0, 3, INK_PLAIN, texts[i], 3);
+            y += draw_wrapped(t, layout_read((struct area){a.y + y, a.x, a.h, a.w}), 0, 3, INK_PLAIN, texts[i], 3);
         }
     return y;
 }
 
-static void draw_tree(struct tui *t, struct area body, struct why *w)
+static void draw_tree(struct tui *t, struct area a, struct why *w, enum way way)
 {
-    list_fit(&w->list, body.h);
-    for (int y = 0; y < body.h && w->list.top + y < w->list.n; y++) {
-        int i = w->list.top + y;
-        draw_line(t, body, y, w, i);
-        if (i == w->list.at) {
+    struct tree *tree = &w->trees[way];
+    struct area body = {a.y + 1, a.x, a.h - 1, a.w};
+    bool live = way == w->way;
+    paint_text(&t->p, a, 0, 1, live ? INK_PLAIN : INK_DIM, way == REACHES ? "it reaches" : "it comes from");
+    list_fit(&tree->list, body.h);
+    if (way == REACHES && tree->list.n <= 1)
+        paint_text(&t->p, body, 1, 3, INK_DIM, "nothing hangs on it");
+    for (int y = 0; y < body.h && tree->list.top + y < tree->list.n; y++) {
+        int i = tree->list.top + y;
+        draw_line(t, body, y, tree, i, live && i == tree->list.at);
+        if (live && i == tree->list.at) {
             paint_text(&t->p, body, y, 1, INK_STRONG, ">");
             tui_cursor(t, body, y, 1);
         }
     }
+    if (tree->list.top + body.h < tree->list.n)
+        paint_format(&t->p, a, 0, a.w - 10, INK_DIM, "%d more", tree->list.n - tree->list.top - body.h);
 }
 
-static void draw_reaches(struct tui *t, struct area body, struct why *w)
+/* The value at the cursor: what it is, its formula, and that with its numbers put in. */
+static void draw_foot(struct tui *t, struct area a, const struct why *w)
 {
-    list_fit(&w->other, body.h);
-    if (w->other.n == 0)
-        paint_text(&t->p, body, 0, 3, INK_DIM, "nothing hangs on it");
-    for (int y = 0; y < body.h && w->other.top + y < w->other.n; y++) {
-        int i = w->other.top + y;
-        char value[80];
-        const struct dieset_quantity *q = dieset_quantity(t->d, w->reached[i]);
-        dieset_print(t->d, w->reached[i], t->state, value, sizeof value);
-        paint_text(&t->p, body, y, 3, i == w->other.at ? INK_STRONG : INK_PLAIN, q->path);
-        paint_right(&t->p, body, y, 56, i == w->other.at ? INK_STRONG : INK_PLAIN, value);
-        paint_text(&t->p, body, y, 58, INK_DIM, q->text ? q->text : "");
-        if (i == w->other.at) {
-            paint_text(&t->p, body, y, 1, INK_STRONG, ">");
-            tui_cursor(t, body, y, 1);
-        }
+    const struct tree *tree = &w->trees[w->way];
+    const struct job_why_line *l = tree->list.at < tree->list.n ? &tree->lines.at[tree->list.at] : NULL;
+    struct base_text text = {0};
+    paint_row(&t->p, a, 0, INK_DIM);
+    if (!l || l->quantity < 0)
+        return;
+    job_describe(t->job, l->quantity, &text);
+    for (char *p = text.data; p && *p; p++)
+        if (*p == '\n')
+            *p = ' ';
+    struct area read = layout_read(a);
+    int y = 1 + draw_wrapped(t, read, 1, 1, INK_PLAIN, base_text_get(&text), a.h - 1);
+    const char *const texts[] = {l->formula, l->filled};
+    for (size_t i = 0; i < COUNT_OF(texts) && tree->list.at > 0; i++) {
+        base_text_clear(&text);
+        base_text_addf(&text, "%s = %s", i ? " " : l->label, texts[i]);
+        if (texts[i][0] && (i || l->filled[0]))
+            y += draw_wrapped(t, read, y, 1, INK_DIM, base_text_get(&text), a.h - y);
     }
+    base_text_done(&text);
 }
 
 static void draw(struct tui *t, struct level *level)
 {
     struct why *w = (struct why *)level;
     struct area a = t->at.body;
-    int head = draw_head(t, a, w) + 1, foot = a.h > 30 ? 6 : 4, q = dieset_find(t->d, w->path);
-    paint_text(&t->p, a, head - 1, 1, INK_DIM, w->reaches ? "it reaches" : "it comes from");
-    struct area body = {a.y + head, a.x, a.h - head - foot, a.w};
-    if (w->reaches)
-        draw_reaches(t, body, w);
-    else
-        draw_tree(t, body, w);
-    paint_row(&t->p, a, a.h - foot, INK_DIM);
-    if (q < 0)
-        return;
-    struct base_text words = {0};
-    job_describe(t->job, q, &words);
-    for (char *p = words.data; p && *p; p++)
-        if (*p == '\n')
-            *p = ' ';
-    draw_wrapped(t, a, a.h - foot + 1, 1, INK_PLAIN, base_text_get(&words), foot - 1);
-    base_text_done(&words);
+    int head = draw_head(t, a, w), foot = a.h > 30 ? 8 : 5;
+    struct area body = {a.y + head, a.x, a.h - head - foot, a.w}, left = body, right = body;
+    if (a.w >= BESIDE) {
+        left.w = a.w / 2 - 1;
+        right.x = left.x + left.w + 2;
+        right.w = a.w - left.w - 2;
+        draw_tree(t, left, w, COMES_FROM);
+        draw_tree(t, right, w, REACHES);
+    } else {
+        draw_tree(t, body, w, w->way);
+    }
+    draw_foot(t, (struct area){a.y + a.h - foot, a.x, foot, a.w}, w);
 }
 
 /* ---- keys ---- */
 
 static int at_cursor(const struct why *w)
 {
-    if (w->reaches)
-        return w->other.at < w->other.n ? w->reached[w->other.at] : -1;
-    return w->list.at < w->list.n ? w->lines.at[w->list.at].quantity : -1;
+    const struct tree *tree = &w->trees[w->way];
+    return tree->list.at < tree->list.n ? tree->lines.at[tree->list.at].quantity : -1;
 }
 
 static void step(struct tui *t, struct level *level, enum move m)
 {
     struct why *w = (struct why *)level;
-    int i = w->list.at;
-    if (w->reaches) {
-        list_move(&w->other, m, t->at.body.h - 8);
-    } else if (m == MOVE_RIGHT && i < w->list.n) {
-        if (is_open(w, i))
-            w->list.at++;
-        else if (!unfold(t, w, i))
-            tui_say(t, "nothing below it");
-    } else if (m == MOVE_LEFT && i < w->list.n) {
-        if (is_open(w, i))
-            fold(w, i);
+    struct tree *tree = &w->trees[w->way];
+    int i = tree->list.at;
+    if (m == MOVE_RIGHT && i < tree->list.n) {
+        if (is_open(tree, i))
+            tree->list.at++;
+        else if (!unfold(t, w->way, tree, i))
+            tui_say(t, w->way == REACHES ? "nothing hangs on it" : "nothing below it");
+    } else if (m == MOVE_LEFT && i < tree->list.n) {
+        if (is_open(tree, i))
+            fold(tree, i);
         else
-            while (w->list.at > 0 && w->lines.at[w->list.at].depth >= w->lines.at[i].depth)
-                w->list.at--;
+            while (tree->list.at > 0 && tree->lines.at[tree->list.at].depth >= tree->lines.at[i].depth)
+                tree->list.at--;
     } else {
-        list_move(&w->list, m, t->at.body.h - 8);
+        list_move(&tree->list, m, t->at.body.h - 9);
     }
 }
 
@@ -244,12 +263,12 @@ static void tab(struct tui *t, struct level *level, int by)
     struct why *w = (struct why *)level;
     (void)t;
     (void)by;
-    w->reaches = !w->reaches;
+    w->way = w->way == REACHES ? COMES_FROM : REACHES;
 }
 
 static void settle(struct tui *t, struct level *level)
 {
-    plant(t, (struct why *)level);
+    plant_both(t, (struct why *)level);
 }
 
 static const char *path_at(struct tui *t, struct level *level)
@@ -261,7 +280,8 @@ static const char *path_at(struct tui *t, struct level *level)
 static void done(struct level *level)
 {
     struct why *w = (struct why *)level;
-    base_vec_done(&w->lines);
+    for (int way = 0; way < WAYS; way++)
+        base_vec_done(&w->trees[way].lines);
     free(w);
 }
 
@@ -273,7 +293,8 @@ void why_open(struct tui *t, const char *path)
     struct why *w = base_alloc(sizeof *w);
     w->level.ops = &ops;
     snprintf(w->path, sizeof w->path, "%s", path);
-    plant(t, w);
+    plant_both(t, w);
+    w->trees[REACHES].list.at = w->trees[REACHES].list.n > 1; /* the first that it reaches */
     tui_push(t, &w->level);
 }
 

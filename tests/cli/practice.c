@@ -42,7 +42,8 @@ static const struct { const char *line, *says; } refusals[] = {
     {"d practice turned posts.length strip.width", "One value at a time"},
     {"d practice turned posts.lenth=3", "The job has no \"posts.lenth\"; near it: posts.length"},
     {"d practice --exercise 0", "There is no exercise \"0\": they are 1 to "},
-    {"d practice --exercise 1 --hint 1", "Exercises have no hints"},
+    {"d practice --exercise 1 --hint 2", "an exercise has one, its formula"},
+    {"d practice --exercise --hint 1", "A hint for which exercise?"},
 };
 
 START_TEST(what_practice_cannot_do_is_said)

@@ -146,6 +146,43 @@ START_TEST(what_hangs_on_a_thickness_is_told_nearest_first)
 }
 END_TEST
 
+/* Both trees say the same: what a value reads reaches it. */
+START_TEST(what_a_value_reaches_reads_it)
+{
+    struct job *j = bench_file("data/demo/cover-plate.txt");
+    struct job_why_line *up = base_alloc(ROOM * sizeof *up), *down = base_alloc(ROOM * sizeof *down);
+    static const char *const paths[] = {"lower_shoe.thickness", "die_screws.length", "stack.punch_length", "strip.thickness"};
+    for (size_t p = 0; p < COUNT_OF(paths); p++) {
+        int n = job_reach(j, quantity(j, paths[p]), DIESET_NEW, 1, up, ROOM);
+        ck_assert_int_gt(n, 2);
+        ck_assert_str_eq(up[0].label, paths[p]);
+        for (int i = 1; i < n; i++) {
+            int below = job_why(j, up[i].quantity, DIESET_NEW, 1, down, ROOM);
+            ck_assert_int_eq(up[i].depth, 1);
+            ck_assert_msg(line_of(down, below, paths[p]) != NULL, "%s is said to hang on %s", up[i].label, paths[p]);
+        }
+    }
+    free(up);
+    free(down);
+    job_close(j);
+}
+END_TEST
+
+START_TEST(unfolded_far_enough_all_that_is_reached_is_told)
+{
+    struct job *j = bench_file("data/demo/cover-plate.txt");
+    struct job_why_line *up = base_alloc(ROOM * sizeof *up);
+    int reached[ROOM], q = quantity(j, "die_screws.length"), many = job_reaches(j, q, reached, ROOM), n = job_reach(j, q, DIESET_NEW, 20, up, ROOM);
+    for (int i = 0; i < many; i++)
+        ck_assert_msg(line_of(up, n, dieset_quantity(job_dieset(j), reached[i])->path) != NULL, "%s", dieset_quantity(job_dieset(j), reached[i])->path);
+    for (int i = 0; i < n; i++)
+        ck_assert(!up[i].more);
+    ck_assert(job_reach(j, q, DIESET_NEW, 0, up, ROOM) == 1 && up[0].more);
+    free(up);
+    job_close(j);
+}
+END_TEST
+
 START_TEST(a_value_is_described_by_the_handbooks_words)
 {
     struct job *j = bench_file("data/demo/cover-plate.txt");
@@ -171,6 +208,8 @@ TCase *why_tests(void)
     tcase_add_loop_test(c, every_quantity_can_be_asked_why, 0, 3);
     tcase_add_test(c, force_and_middle_hang_on_a_line_of_an_outline);
     tcase_add_test(c, what_hangs_on_a_thickness_is_told_nearest_first);
+    tcase_add_test(c, what_a_value_reaches_reads_it);
+    tcase_add_test(c, unfolded_far_enough_all_that_is_reached_is_told);
     tcase_add_test(c, a_value_is_described_by_the_handbooks_words);
     return c;
 }

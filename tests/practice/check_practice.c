@@ -403,9 +403,11 @@ START_TEST(every_exercise_takes_its_own_answer_and_no_other)
     int n = practice_exercise_count(x);
     ck_assert_int_ge(n, 150);
     for (int i = 0; i < n; i++) {
-        struct base_text ask = {0}, work = {0}, says = {0};
+        struct base_text ask = {0}, hint = {0}, work = {0}, says = {0};
         ck_ok(practice_exercise_ask(x, i, &ask, why));
         ck_assert_msg(strstr(base_text_get(&ask), "\nasked: ") != NULL, "%s", base_text_get(&ask));
+        ck_ok(practice_exercise_hint(x, i, &hint, why));
+        ck_assert_msg(strstr(base_text_get(&hint), " = ") != NULL, "%d: no formula in %s", i + 1, base_text_get(&hint));
         ck_ok(practice_exercise_solve(x, i, &work, why));
         const char *right = strstr(base_text_get(&work), "the number: ");
         ck_assert_msg(right && strstr(right, "\nsource: "), "%s", base_text_get(&work));
@@ -420,6 +422,7 @@ START_TEST(every_exercise_takes_its_own_answer_and_no_other)
         free(more);
         free(kind);
         base_text_done(&ask);
+        base_text_done(&hint);
         base_text_done(&work);
         base_text_done(&says);
     }
@@ -446,6 +449,12 @@ static const struct { const char *answer; bool right; const char *says; } judged
     {"yes", false, "that is no number"},
     {"", false, "cannot be read"},
     {"12 furlong", false, "cannot be read"},
+    {"12 furlong", false, "The answer is a force, with its unit: N, kN"},
+    {" = 176 kN.", true, "right"},
+    {"pi * 100 mm * 2 mm * 280 MPa", true, "right"},
+    {"cutting_force(pi * 100 mm, 2 mm, 280 MPa)", false, "work it out yourself"},
+    {"175,9 kN", false, "write 175.9 kN, or leave it out"},
+    {"176 KN", false, "is kN meant?"},
 };
 
 START_TEST(an_answer_is_told_right_or_in_what_it_slips)
