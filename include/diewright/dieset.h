@@ -24,7 +24,8 @@ enum dieset_state { DIESET_NEW, DIESET_GROUND, DIESET_STATES };
  *   kind plate:  length width thickness top bottom left right front back middle_x middle_y (lengths),
  *                moves ("with the slide", "stripper", "with the bed"), hardened (yesno), thickness_now
  *   any kind:    mass (of all of the item, what the masses of the halves add up), where it has one
- *   kind stack:  die_plate (plate), shut_height; kind job: unit ("mm", "in"); kind strip: thickness
+ *   kind stack:  die_plate (plate), shut_height, and where they are known its travel and the press's stroke (lengths);
+ *                kind job: unit ("mm", "in"); kind strip: thickness
  *   measures:    plate.turned_miss, plate.mirrored_miss, plate.holes_in (as number: holes that fasten), plate.pair_distance,
  *                a kind with outlines: outline_crossings, inside_corner, opening_length, opening_area, punch_length, punch_area,
  *                outline_lost, and its properties outline_turn (angle), outline_mirrored (yesno), opening_grow, punch_grow (lengths);
@@ -98,6 +99,7 @@ enum dieset_hang { DIESET_HANGS_NOT, DIESET_HANGS, DIESET_HANGS_SHOWN };
 enum dieset_hang dieset_lanes_hang(const struct dieset_lanes *l, int slot);
 bool dieset_lanes_measures(const struct dieset_lanes *l, int item); /* do its measures hang on Q? */
 bool dieset_lanes_holes(const struct dieset_lanes *l, int plate);   /* does anything of its holes? */
+bool dieset_lanes_bodies(const struct dieset_lanes *l);             /* does anything of bodies, or of how they move? */
 /* The die set of the try stands as in lane LANE, with quantities, holes, points and measures. */
 void dieset_lanes_show(struct dieset_lanes *l, int lane);
 
@@ -231,6 +233,29 @@ bool dieset_covers(const struct dieset_hole *h, double x, double y);
 /* Visit pairs of holes of PLATE that share depth, are not of one fastener on one axis, and whose wall is under WITHIN. */
 typedef void dieset_pair_fn(void *arg, int hole_a, int hole_b, double wall, double shared);
 void dieset_pairs(const struct dieset *d, int plate, enum dieset_state s, double within, dieset_pair_fn *visit, void *arg);
+
+/* What a part of an item fills outside of plates: a flange, a clamp, a spring, the part of a punch that is out of its plate. */
+struct dieset_body {
+    struct dieset_hole plan; /* its outline, as a hole's; `plate` is the one that it stands on and moves with, `operation` its name */
+    double low, high;        /* heights over the lower shoe's bottom face, ram at shut */
+    double bore;             /* what is no larger and on its axis may stand inside of it, 0 nothing */
+    bool known;              /* else place, size or heights are not known, because of the error in plan.origin */
+};
+int dieset_body_count(const struct dieset *d);
+void dieset_body(const struct dieset *d, int body, enum dieset_state s, struct dieset_body *out);
+/* Two bodies that are not of one part, that have a height in common where neither is inside a plate drilled for it, and less than some
+ * distance between them. What moves up with the slide or the stripper passes on its way what stands still: the heights are those where
+ * they have most in common, at the lowest such place of the ram. */
+struct dieset_meeting {
+    int a, b;
+    double wall;      /* between their outlines in the plan; negative: they run into each other */
+    double low, high; /* what they have in common, over the lower shoe's bottom face */
+    double ram;       /* at this height of the ram over shut */
+};
+typedef void dieset_meeting_fn(void *arg, const struct dieset_meeting *m);
+/* BODIES: all of them, as dieset_body() tells them in state S; those not known are passed over. */
+void dieset_meetings(const struct dieset *d, const struct dieset_body *bodies, enum dieset_state s, double within, dieset_meeting_fn *visit,
+                     void *arg);
 
 /* A measure by its name ("turned_miss" of a plate ...), worked out by geometry; base units. */
 bool dieset_measure(const struct dieset *d, int item, const char *name, enum dieset_state s, double *out);

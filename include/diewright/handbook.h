@@ -108,6 +108,10 @@ struct handbook_hole {
     /* length and width not NULL: a rectangle with corner radius instead of a circle of `diameter`; outline not NULL: the item's
      * own outline instead, larger all round by so much */
     /* room: diameter of the round body - flange, clamp - that stands over the hole on the plate's face, NULL: none */
+    /* A line `body` is written like a hole and read into the same structure: what a part of the item fills instead of what is cut
+     * for it. `in` is then the plate that it stands on and moves with. */
+    const struct formula_tree *from, *to; /* heights of its ends over the lower shoe's bottom face, ram at shut; NULL: a hole */
+    const struct formula_tree *bore;      /* diameter of what may stand inside of it, NULL: nothing */
     struct handbook_place place;
 };
 struct handbook_order {
@@ -143,6 +147,7 @@ struct handbook_kind {
     char letter;                /* on plan and section; 0: none */
     const struct handbook_property *properties; int n_properties;
     const struct handbook_hole *holes; int n_holes;
+    const struct handbook_hole *bodies; int n_bodies;
     const struct handbook_order *orders; int n_orders;
     const struct handbook_event *events; int n_events;
     const struct handbook_motion *motions; int n_motions;
@@ -155,7 +160,7 @@ struct handbook_kind {
 enum handbook_grade { HANDBOOK_NOTE, HANDBOOK_CAUTION, HANDBOOK_FAULT };
 const char *handbook_grade_text(enum handbook_grade g);
 
-enum handbook_over { HANDBOOK_ONCE, HANDBOOK_EACH_KIND, HANDBOOK_EACH_HOLE, HANDBOOK_EACH_PAIR, HANDBOOK_EACH_TYPED, HANDBOOK_EACH_WEAK };
+enum handbook_over { HANDBOOK_ONCE, HANDBOOK_EACH_KIND, HANDBOOK_EACH_HOLE, HANDBOOK_EACH_PAIR, HANDBOOK_EACH_BODIES, HANDBOOK_EACH_TYPED, HANDBOOK_EACH_WEAK };
 enum handbook_states { HANDBOOK_NEW = 1, HANDBOOK_GROUND = 2, HANDBOOK_BOTH = 3 };
 
 struct handbook_rung {
@@ -249,7 +254,7 @@ void handbook_difference_text(const struct handbook_difference *d, struct base_t
 bool handbook_side_type(const char *column, struct formula_type *out);
 
 /* The names that rule R's block adds to those of its subject, in the order in which their values are to be handed over: measures of
- * the kind; hole.x ...; a.x ..., b.x ..., wall ...; typed_over ...; table .... `value` and `limit` come behind them, and `plate`,
+ * the kind; hole.x ...; a.x ..., b.x ..., wall ... (of two holes, of two bodies); typed_over ...; table .... `value` and `limit` come behind them, and `plate`,
  * `hole.plate`, `a.plate`, `b.plate` are items that whoever binds the rule knows. Returns how many; writes at most ROOM. */
 int handbook_rule_names(const struct handbook *h, const struct handbook_rule *r, struct handbook_name *out, int room);
 
@@ -273,11 +278,13 @@ const char *handbook_print(const struct handbook *h, struct formula_value v, str
  *       single kinds by name; where it lays: `points` (count), `point_x`, `point_y`, `turn` and in repeats `index`;
  *       where it has an outline: the table `outline` with one row a side, columns as in handbook_side_type();
  *   in a pattern: its takes, left right front back middle_x middle_y length width (of the plate), `index`;
- *   in a hole: as in its kind, and `plate` (the plate drilled), x y (the point's place), turn, index;
+ *   in a hole or a body: as in its kind, and `plate` (the plate drilled, or stood on), x y (the point's place), turn, index;
  *   in a rule over a kind: as in the kind, and `value`, `limit` in says;
  *   each hole: hole.diameter depth start x y edge (number) operation fit thread (text) nominal, hole.plate, hole.item,
  *       hole.rim (least distance of its rim from the plate's edges), hole.room (diameter of what stands over it), hole.through (yesno), hole.rectangular (yesno);
  *   each two holes: a.* and b.* as hole.*, wall, shared, plate, largest_hole, same_item (yesno);
+ *   each two bodies: a.* and b.* (x y diameter low high item title), wall, shared (height that both have), low high (its ends),
+ *       ram (where that is so);
  *   each typed over: typed_over (text: the path), has_reason (yesno), usual_text (text), typed_text (text);
  *   each weak table (a fault leans on rows from memory): table (text), standard (text), quantities (text).
  */

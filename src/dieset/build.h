@@ -93,13 +93,15 @@ struct item {
 
 enum hole_field {
     FIELD_X, FIELD_Y, FIELD_DIAMETER, FIELD_FROM_TOP, FIELD_START, FIELD_DEPTH, FIELD_THREAD_DEPTH,
-    FIELD_FIT, FIELD_THREAD, FIELD_NOMINAL, FIELD_LENGTH, FIELD_WIDTH, FIELD_CORNER, FIELD_OUTLINE, FIELD_ROOM, FIELD_COUNT
+    FIELD_FIT, FIELD_THREAD, FIELD_NOMINAL, FIELD_LENGTH, FIELD_WIDTH, FIELD_CORNER, FIELD_OUTLINE, FIELD_ROOM,
+    FIELD_FROM, FIELD_TO, FIELD_BORE, /* of a body */
+    FIELD_COUNT
 };
 
 /* The outline of an item, grown, as the last that asked saw it. Holds room for all that it can become. */
 struct grown { int item, n; double *key; struct dieset_side *sides; };
 
-/* One hole of one plate. A field that does not hang on the point is one cell for all points. */
+/* One hole of one plate, or one body that stands on it. A field that does not hang on the point is one cell for all points. */
 struct hole {
     int plate, item, point, index;
     const struct handbook_hole *spec;
@@ -142,6 +144,8 @@ struct build {
     int *slot_quantity;               /* slot -> quantity * DIESET_STATES + state, -1: none */
     BASE_VEC(struct hole) holes;      /* plate by plate */
     struct plate_holes *plate_holes;  /* one for each item */
+    BASE_VEC(struct hole) bodies;     /* item by item */
+    uint64_t *drilled;                /* one for each item: the plates, by their place in the stack, in which its points have holes */
 
     /* while binding */
     BASE_VEC(struct bound_name) path; /* from the outermost cell to the one being bound */
@@ -158,6 +162,7 @@ struct contract {
     int plate, stack, job, strip;
     int length, width, thickness, top, bottom, left, right, front, back, middle_x, middle_y, moves, hardened, thickness_now;
     int die_plate, shut_height, unit;
+    int travel, press, stroke; /* of the stack; kind and property; -1: the handbook knows no such thing */
     struct outline_contract *outlines; /* one for each kind */
 };
 
@@ -269,15 +274,31 @@ enum base_err bind_fail_at(struct build *b, const char *path, const struct base_
 NODISCARD enum base_err bind_parse(struct build *b, struct cell *c, struct base_diag *why);
 bool cell_bare(const struct build *b, const struct cell *c, struct base_diag *why); /* a bare number where a unit is wanted */
 
+/* ---- geometry.c ----------------------------------------------------------------------------------- */
+
+/* Pairs I < K of the N holes AT that ACCEPT takes and whose wall is under WITHIN, in order. */
+typedef bool near_accept_fn(void *arg, int i, int k);
+typedef void near_pair_fn(void *arg, int i, int k, double wall);
+void near_pairs(const struct dieset_hole *const *at, int n, double within, near_accept_fn *accept, near_pair_fn *visit, void *arg);
+
+/* ---- bodies.c ------------------------------------------------------------------------------------- */
+
+void build_bodies(struct build *b); /* once holes and bodies are made */
+
 /* ---- holes.c, quantity.c, measure.c ------------------------------------------------------------ */
 
 NODISCARD enum base_err build_holes(struct build *b, struct base_diag *why);
 void build_hole(const struct build *b, int hole, enum dieset_state s, struct dieset_hole *out);
+/* A field of H as a number, for OUT, which remembers where its first error arose; ABSENT where it is not given or an error. */
+double hole_field(const struct build *b, const struct hole *h, enum hole_field f, enum dieset_state s, double absent, struct dieset_hole *out);
+/* Place and size of a hole or a body, without its depth and edges. */
+void hole_shape(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out);
 void build_quantities(struct build *b);
 void quantity_refresh(struct build *b, int q); /* its texts, after an edit */
 struct formula_value cell_outcome(const struct build *b, const struct cell *c, enum dieset_state s);
 bool has_usual(const struct build *b, const struct cell *c); /* its handbook formula is one that people type over, not a starting value */
 double cell_amount(const struct build *b, const struct cell *c, enum dieset_state s); /* NaN: error */
+struct cell *only_cell(const struct build *b, int kind, int property); /* of the first item of KIND, which may be -1; NULL: none */
 struct cell *property_cell(const struct build *b, int item, int kind, int property); /* NULL: ITEM is not of KIND */
 /* Work out all measures of geometry again; CHANGED[slot] NULL: all, else of plates whose holes changed. */
 void build_measures(struct build *b, const bool *changed);

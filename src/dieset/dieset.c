@@ -26,6 +26,16 @@ static enum base_err find_property(struct dieset *d, int kind, const char *name,
     return BASE_OK;
 }
 
+/* How far the ram goes: a handbook may do without. */
+static void find_ram(struct dieset *d)
+{
+    struct contract *k = &d->contract;
+    if (find_property(d, k->stack, "travel", HANDBOOK_NUMBER, &k->travel, NULL) != BASE_OK)
+        k->travel = -1;
+    if (find_kind(d, "press", &k->press, NULL) != BASE_OK || find_property(d, k->press, "stroke", HANDBOOK_NUMBER, &k->stroke, NULL) != BASE_OK)
+        k->press = k->stroke = -1;
+}
+
 static enum base_err find_contract(struct dieset *d, struct base_diag *why)
 {
     struct contract *k = &d->contract;
@@ -49,6 +59,8 @@ static enum base_err find_contract(struct dieset *d, struct base_diag *why)
     };
     for (size_t i = 0; i < COUNT_OF(properties) && !err; i++)
         err = find_property(d, properties[i].kind, properties[i].name, properties[i].sort, properties[i].out, why);
+    if (!err)
+        find_ram(d);
     return err;
 }
 
@@ -207,6 +219,7 @@ void build_free(struct build *b)
     base_vec_done(&b->sides);
     build_outlines_done(b);
     base_vec_done(&b->holes);
+    base_vec_done(&b->bodies);
     base_vec_done(&b->path);
     base_vec_done(&b->trail);
     base_map_done(&b->item_names);

@@ -47,10 +47,15 @@ bool dieset_covers(const struct dieset_hole *h, double x, double y)
     return hypot(fmax(fabs(x - h->x) - b.along, 0), fmax(fabs(y - h->y) - b.across, 0)) <= b.corner + rim;
 }
 
+static double shared_depth(const struct dieset_hole *p, const struct dieset_hole *q)
+{
+    return fmax(0, fmin(p->high, q->high) - fmax(p->low, q->low));
+}
+
 double dieset_wall(const struct dieset_hole *a, const struct dieset_hole *b, double *shared)
 {
     if (shared)
-        *shared = fmax(0, fmin(a->high, b->high) - fmax(a->low, b->low));
+        *shared = shared_depth(a, b);
     if (a->n_sides || b->n_sides)
         return a->n_sides ? outline_wall(a, b) : outline_wall(b, a);
     struct box p = hole_box(a), q = hole_box(b);
@@ -133,7 +138,7 @@ static void grid_fill(struct grid *g, const struct outline *o, int n)
     }
 }
 
-struct pair { int a, b; double wall, shared; };
+struct pair { int a, b; double wall; };
 
 static int by_holes(const void *x, const void *y)
 {
@@ -143,18 +148,12 @@ static int by_holes(const void *x, const void *y)
     return (p->b > q->b) - (p->b < q->b);
 }
 
-/* One fastener on one axis: a counterbore and the clear hole under it, a bushing round its post. */
-static bool one_axis(const struct build *b, const struct dieset_hole *p, const struct dieset_hole *q)
-{
-    bool same = p->item == q->item || (p->point >= 0 && q->point >= 0 && item_points(b, p->item) == item_points(b, q->item));
-    return same && p->point == q->point && hypot(p->x - q->x, p->y - q->y) < 1e-6;
-}
-
 struct search {
-    const struct build *b;
-    const struct dieset_hole *holes;
+    const struct dieset_hole *const *holes;
     const struct span *spans;
     double within;
+    near_accept_fn *accept;
+    void *arg;
     BASE_VEC(struct pair) found;
 };
 
@@ -165,8 +164,10 @@ static void try_pair(struct search *s, const struct grid *g, int cell, int i, in
     if (row * g->columns + column != cell)
         return;
     struct pair pair = {.a = i < k ? i : k, .b = i < k ? k : i};
-    pair.wall = dieset_wall(&s->holes[i], &s->holes[k], &pair.shared);
-    if (pair.wall < s->within && pair.shared > 0 && !one_axis(s->b, &s->holes[i], &s->holes[k]))
+    if (!s->accept(s->arg, pair.a, pair.b))
+        return;
+    pair.wall = dieset_wall(s->holes[pair.a], s->holes[pair.b], NULL);
+    if (pair.wall < s->within)
         base_vec_push(&s->found, pair);
 }
 
@@ -178,37 +179,76 @@ static void search_grid(struct search *s, const struct grid *g)
                 try_pair(s, g, c, g->holes[i], g->holes[k]);
 }
 
+void near_pairs(const struct dieset_hole *const *at, int n, double within, near_accept_fn *accept, near_pair_fn *visit, void *arg)
+{
+    if (n < 2)
+        return;
+    struct outline *outlines = base_alloc((size_t)n * sizeof *outlines);
+    struct span *spans = base_alloc((size_t)n * sizeof *spans);
+    for (int i = 0; i < n; i++)
+        outlines[i] = hole_outline(at[i], fmax(within, 0) / 2 + 1e-6);
+    struct grid g = {0};
+    grid_size(&g, outlines, n);
+    grid_fill(&g, outlines, n);
+    for (int i = 0; i < n; i++)
+        spans[i] = grid_span(&g, &outlines[i]);
+    struct search search = {.holes = at, .spans = spans, .within = within, .accept = accept, .arg = arg};
+    search_grid(&search, &g);
+    if (search.found.count)
+        qsort(search.found.at, search.found.count, sizeof *search.found.at, by_holes);
+    for (size_t i = 0; i < search.found.count; i++)
+        visit(arg, search.found.at[i].a, search.found.at[i].b, search.found.at[i].wall);
+    base_vec_done(&search.found);
+    free(g.first);
+    free(g.holes);
+    free(spans);
+    free(outlines);
+}
+
+/* ---- pairs of holes of a plate ------------------------------------------------------------------- */
+
+struct plate_pairs {
+    const struct build *b;
+    const struct dieset_hole *holes;
+    int first;
+    dieset_pair_fn *visit;
+    void *arg;
+};
+
+/* One fastener on one axis: a counterbore and the clear hole under it, a bushing round its post. */
+static bool one_axis(const struct build *b, const struct dieset_hole *p, const struct dieset_hole *q)
+{
+    bool same = p->item == q->item || (p->point >= 0 && q->point >= 0 && item_points(b, p->item) == item_points(b, q->item));
+    return same && p->point == q->point && hypot(p->x - q->x, p->y - q->y) < 1e-6;
+}
+
+static bool share_depth(void *arg, int i, int k)
+{
+    const struct plate_pairs *pp = arg;
+    const struct dieset_hole *p = &pp->holes[i], *q = &pp->holes[k];
+    return shared_depth(p, q) > 0 && !p->nowhere && !q->nowhere && !one_axis(pp->b, p, q);
+}
+
+static void visit_pair(void *arg, int i, int k, double wall)
+{
+    const struct plate_pairs *pp = arg;
+    pp->visit(pp->arg, pp->first + i, pp->first + k, wall, shared_depth(&pp->holes[i], &pp->holes[k]));
+}
+
 void dieset_pairs(const struct dieset *d, int plate, enum dieset_state s, double within, dieset_pair_fn *visit, void *arg)
 {
     int first, n = dieset_plate_holes(d, plate, &first);
     if (n < 2)
         return;
     struct dieset_hole *holes = base_alloc((size_t)n * sizeof *holes);
-    struct outline *outlines = base_alloc((size_t)n * sizeof *outlines);
+    const struct dieset_hole **at = base_alloc((size_t)n * sizeof(*at));
     for (int i = 0; i < n; i++) {
         dieset_hole(d, first + i, s, &holes[i]);
-        outlines[i] = hole_outline(&holes[i], fmax(within, 0) / 2 + 1e-6);
+        at[i] = &holes[i];
     }
-    struct grid g = {0};
-    grid_size(&g, outlines, n);
-    grid_fill(&g, outlines, n);
-    struct span *spans = base_alloc((size_t)n * sizeof *spans);
-    for (int i = 0; i < n; i++)
-        spans[i] = grid_span(&g, &outlines[i]);
-    struct search search = {.b = d->now, .holes = holes, .spans = spans, .within = within};
-    search_grid(&search, &g);
-    if (search.found.count)
-        qsort(search.found.at, search.found.count, sizeof *search.found.at, by_holes);
-    for (size_t i = 0; i < search.found.count; i++) {
-        const struct pair *p = &search.found.at[i];
-        if (!holes[p->a].nowhere && !holes[p->b].nowhere)
-            visit(arg, first + p->a, first + p->b, p->wall, p->shared);
-    }
-    base_vec_done(&search.found);
-    free(g.first);
-    free(g.holes);
-    free(spans);
-    free(outlines);
+    struct plate_pairs pairs = {d->now, holes, first, visit, arg};
+    near_pairs(at, n, within, share_depth, visit_pair, &pairs);
+    free(at);
     free(holes);
 }
 

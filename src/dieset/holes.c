@@ -1,7 +1,7 @@
-/* Holes: derived from the items that make them, plate by plate.
+/* Holes and bodies: derived from the items that make them, holes plate by plate.
  *
- * Each line `hole` of a kind, in each plate it names, at each point of the item, as often as it says. A field's
- * formula is bound once for all points, unless it asks for the point or the index.
+ * Each line `hole` of a kind, in each plate it names, at each point of the item, as often as it says; a line `body` likewise
+ * on its plate. A field's formula is bound once for all points, unless it asks for the point or the index.
  */
 
 #include "dieset/build.h"
@@ -29,6 +29,7 @@ static const struct formula_tree *field_tree(const struct handbook_hole *h, enum
         [FIELD_START] = h->start, [FIELD_DEPTH] = h->depth, [FIELD_THREAD_DEPTH] = h->thread_depth, [FIELD_FIT] = h->fit,
         [FIELD_THREAD] = h->thread, [FIELD_NOMINAL] = h->nominal, [FIELD_LENGTH] = h->length, [FIELD_WIDTH] = h->width,
         [FIELD_CORNER] = h->corner, [FIELD_OUTLINE] = h->outline, [FIELD_ROOM] = h->room,
+        [FIELD_FROM] = h->from, [FIELD_TO] = h->to, [FIELD_BORE] = h->bore,
     };
     return trees[f];
 }
@@ -55,7 +56,8 @@ static struct frame hole_frame(const struct making *m, int point, int index)
 /* ---- fields ---------------------------------------------------------------------------------- */
 
 static const char *const field_names[FIELD_COUNT] = {
-    "x", "y", "diameter", "from_top", "start", "depth", "thread_depth", "fit", "thread", "nominal", "length", "width", "corner", "outline", "room"};
+    "x", "y", "diameter", "from_top", "start", "depth", "thread_depth", "fit", "thread", "nominal", "length", "width", "corner", "outline", "room",
+    "from", "to", "bore"};
 
 static struct cell *new_field(struct making *m, enum hole_field f, const struct formula_tree *tree, int point, int index)
 {
@@ -104,12 +106,14 @@ static enum base_err make_hole(struct making *m, int point, int index, struct ba
 {
     struct hole h = {.plate = m->plate, .item = m->item, .point = point, .index = index, .spec = m->spec};
     memcpy(h.grown, m->grown, sizeof h.grown);
-    if (m->b->holes.count >= MOST_HOLES)
+    if (m->b->holes.count + m->b->bodies.count >= MOST_HOLES)
         return bind_fail(m->b, why, "%s: more than %d holes in all.", m->path, MOST_HOLES);
     enum base_err err = BASE_OK;
     for (int f = 0; f < FIELD_COUNT && !err; f++)
         err = make_field(m, &h, (enum hole_field)f, why);
-    if (!err)
+    if (!err && m->spec->from)
+        base_vec_push(&m->b->bodies, h);
+    else if (!err)
         base_vec_push(&m->b->holes, h);
     return err;
 }
@@ -267,10 +271,14 @@ enum base_err build_holes(struct build *b, struct base_diag *why)
         const struct handbook_kind *k = handbook_kind(b->d->h, b->items.at[i].kind);
         for (int h = 0; h < k->n_holes && !err; h++)
             err = make_line(b, i, &k->holes[h], why);
+        for (int h = 0; h < k->n_bodies && !err; h++)
+            err = make_line(b, i, &k->bodies[h], why);
     }
-    if (!err)
-        sort_holes(b);
-    return err;
+    if (err)
+        return err;
+    sort_holes(b);
+    build_bodies(b);
+    return BASE_OK;
 }
 
 /* ---- one hole as it is --------------------------------------------------------------------------------- */
@@ -294,7 +302,7 @@ static double amount(const struct build *b, const struct cell *c, enum dieset_st
     return v.error ? absent : v.number;
 }
 
-static double field(const struct build *b, const struct hole *h, enum hole_field f, enum dieset_state s, double absent, struct dieset_hole *out)
+double hole_field(const struct build *b, const struct hole *h, enum hole_field f, enum dieset_state s, double absent, struct dieset_hole *out)
 {
     if (!h->fields[f])
         return absent;
@@ -317,14 +325,14 @@ static void fill_depth(const struct build *b, const struct hole *h, enum dieset_
 {
     static const double nanometre = 1e-6;
     double thickness = amount(b, b->items.at[h->plate].properties[b->d->contract.thickness_now], s, 0, out);
-    out->from_top = field(b, h, FIELD_FROM_TOP, s, 1, out) != 0;
-    out->start = field(b, h, FIELD_START, s, 0, out);
+    out->from_top = hole_field(b, h, FIELD_FROM_TOP, s, 1, out) != 0;
+    out->start = hole_field(b, h, FIELD_START, s, 0, out);
     double far = fmax(0, thickness - out->start);
-    out->depth = field(b, h, FIELD_DEPTH, s, far, out);
+    out->depth = hole_field(b, h, FIELD_DEPTH, s, far, out);
     out->through = out->depth >= far - nanometre;
     if (out->through)
         out->depth = far;
-    out->thread_depth = field(b, h, FIELD_THREAD_DEPTH, s, 0, out);
+    out->thread_depth = hole_field(b, h, FIELD_THREAD_DEPTH, s, 0, out);
     double near = out->from_top ? thickness - out->start : out->start;
     double end = out->from_top ? near - out->depth : near + out->depth;
     out->low = fmin(near, end);
@@ -348,7 +356,7 @@ static void fill_edge(const struct build *b, const struct hole *h, enum dieset_s
 /* The item's outline, and the box round it. */
 static void fill_outline(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out)
 {
-    double grow = field(b, h, FIELD_OUTLINE, s, 0, out);
+    double grow = hole_field(b, h, FIELD_OUTLINE, s, 0, out);
     out->n_sides = grown_sides(b, h->grown[s], s, grow, &out->sides);
     out->broken = out->broken || out->n_sides == 0;
     if (out->n_sides == 0 && out->origin < 0)
@@ -361,12 +369,12 @@ static void fill_outline(const struct build *b, const struct hole *h, enum diese
 
 static void fill_size(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out)
 {
-    out->diameter = h->fields[FIELD_DIAMETER] ? field(b, h, FIELD_DIAMETER, s, 0, out) : 0;
+    out->diameter = h->fields[FIELD_DIAMETER] ? hole_field(b, h, FIELD_DIAMETER, s, 0, out) : 0;
     double along = out->diameter / 2, across = along;
     if (h->spec->length && h->spec->width) {
-        out->length = field(b, h, FIELD_LENGTH, s, 0, out);
-        out->width = field(b, h, FIELD_WIDTH, s, 0, out);
-        out->corner = fmin(field(b, h, FIELD_CORNER, s, 0, out), fmin(out->length, out->width) / 2);
+        out->length = hole_field(b, h, FIELD_LENGTH, s, 0, out);
+        out->width = hole_field(b, h, FIELD_WIDTH, s, 0, out);
+        out->corner = fmin(hole_field(b, h, FIELD_CORNER, s, 0, out), fmin(out->length, out->width) / 2);
         out->diameter = hypot(out->length, out->width);
         along = out->length / 2, across = out->width / 2;
     }
@@ -374,23 +382,28 @@ static void fill_size(const struct build *b, const struct hole *h, enum dieset_s
     out->front = out->y - across, out->back = out->y + across;
 }
 
-void build_hole(const struct build *b, int hole, enum dieset_state s, struct dieset_hole *out)
+void hole_shape(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out)
 {
-    const struct hole *h = &b->holes.at[hole];
     *out = (struct dieset_hole){.plate = h->plate, .item = h->item, .point = h->point, .index = h->index, .spec = h->spec,
                                 .operation = h->spec->operation, .origin = -1};
-    out->x = field(b, h, FIELD_X, s, 0, out);
-    out->y = field(b, h, FIELD_Y, s, 0, out);
+    out->x = hole_field(b, h, FIELD_X, s, 0, out);
+    out->y = hole_field(b, h, FIELD_Y, s, 0, out);
     if (h->grown[s])
         fill_outline(b, h, s, out);
     else
         fill_size(b, h, s, out);
     out->nowhere = out->broken;
-    out->nominal = field(b, h, FIELD_NOMINAL, s, 0, out);
-    out->room = field(b, h, FIELD_ROOM, s, 0, out);
+    out->letter = h->spec->letter ? h->spec->letter : handbook_kind(b->d->h, b->items.at[h->item].kind)->letter;
+}
+
+void build_hole(const struct build *b, int hole, enum dieset_state s, struct dieset_hole *out)
+{
+    const struct hole *h = &b->holes.at[hole];
+    hole_shape(b, h, s, out);
+    out->nominal = hole_field(b, h, FIELD_NOMINAL, s, 0, out);
+    out->room = hole_field(b, h, FIELD_ROOM, s, 0, out);
     out->fit = field_text(b, h, FIELD_FIT, s);
     out->thread = field_text(b, h, FIELD_THREAD, s);
-    out->letter = h->spec->letter ? h->spec->letter : handbook_kind(b->d->h, b->items.at[h->item].kind)->letter;
     fill_depth(b, h, s, out);
     fill_edge(b, h, s, out);
 }

@@ -108,6 +108,23 @@ bool dieset_lanes_holes(const struct dieset_lanes *l, int plate)
     return false;
 }
 
+bool dieset_lanes_bodies(const struct dieset_lanes *l)
+{
+    const struct build *b = l->b;
+    const struct contract *k = &l->d->contract;
+    const int faces[] = {k->top, k->bottom};
+    for (size_t i = 0; i < b->rows[k->plate].items.count; i++)
+        for (size_t f = 0; f < COUNT_OF(faces); f++)
+            if (cell_hangs(l, b->items.at[b->rows[k->plate].items.at[i]].properties[faces[f]]))
+                return true;
+    if (cell_hangs(l, only_cell(b, k->stack, k->travel)) || cell_hangs(l, only_cell(b, k->press, k->stroke)))
+        return true;
+    for (size_t i = 0; i < b->bodies.count; i++)
+        if (hole_hangs(l, &b->bodies.at[i]))
+            return true;
+    return false;
+}
+
 void dieset_lanes_show(struct dieset_lanes *l, int lane)
 {
     model_lanes_show(l->model, lane);

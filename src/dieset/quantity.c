@@ -20,6 +20,12 @@ double cell_amount(const struct build *b, const struct cell *c, enum dieset_stat
     return v.error ? NAN : v.number;
 }
 
+struct cell *only_cell(const struct build *b, int kind, int property)
+{
+    bool any = kind >= 0 && property >= 0 && b->rows[kind].items.count > 0;
+    return any ? b->items.at[b->rows[kind].items.at[0]].properties[property] : NULL;
+}
+
 struct cell *property_cell(const struct build *b, int item, int kind, int property)
 {
     return item >= 0 && b->items.at[item].kind == kind ? b->items.at[item].properties[property] : NULL;

@@ -107,6 +107,7 @@ struct findings_pass {
     struct base_map places; /* key -> number in the list */
     struct findings_drilled *drilled[DIESET_STATES]; /* one a hole once any is asked for, those that are */
     bool *is_drilled[DIESET_STATES];
+    struct dieset_body *bodies[DIESET_STATES]; /* all, once a rule asks for two of them; NULL: not yet */
 };
 void findings_pass_done(struct findings_pass *p);
 void findings_pass_next(struct findings_pass *p); /* the die set stands otherwise */

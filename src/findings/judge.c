@@ -401,11 +401,20 @@ static int fill_hole(const struct findings_drilled *h, struct findings_subject *
     return at + FINDINGS_HOLE;
 }
 
+static void forget_bodies(struct findings_pass *p)
+{
+    for (int s = 0; s < DIESET_STATES; s++) {
+        free(p->bodies[s]);
+        p->bodies[s] = NULL;
+    }
+}
+
 void findings_pass_next(struct findings_pass *p)
 {
     for (int s = 0; s < DIESET_STATES; s++)
         if (p->is_drilled[s])
             memset(p->is_drilled[s], 0, (size_t)dieset_hole_count(p->f->d));
+    forget_bodies(p);
 }
 
 void findings_pass_done(struct findings_pass *p)
@@ -416,6 +425,7 @@ void findings_pass_done(struct findings_pass *p)
         free(p->drilled[s]);
         free(p->is_drilled[s]);
     }
+    forget_bodies(p);
 }
 
 int findings_measures(const struct findings_trial *t) { return t->block.value >= 0 ? t->block.value : t->block.count; }
@@ -474,6 +484,55 @@ static void over_pairs(struct findings_pass *p, const struct findings_trial *t)
             s.args[i] = pp.largest;
     struct formula_value within = t->within ? run(f, t->within, &s) : (struct formula_value){.number = 2 * pp.largest};
     dieset_pairs(f->d, t->plate, t->state, within.error ? 2 * pp.largest : within.number, over_pair, &pp);
+}
+
+/* ---- two bodies -------------------------------------------------------------------------------- */
+
+static const struct dieset_body *bodies_of(struct findings_pass *p, enum dieset_state s)
+{
+    int n = dieset_body_count(p->f->d);
+    if (p->bodies[s])
+        return p->bodies[s];
+    p->bodies[s] = base_alloc((size_t)(n + 1) * sizeof *p->bodies[s]);
+    for (int i = 0; i < n; i++)
+        dieset_body(p->f->d, i, s, &p->bodies[s][i]);
+    return p->bodies[s];
+}
+
+static int fill_body(const struct findings *f, const struct dieset_body *b, struct findings_subject *s, int at)
+{
+    const double values[] = {b->plan.x, b->plan.y, b->plan.diameter, b->low, b->high, b->plan.item, text_number(f, b->plan.spec->title)};
+    memcpy(s->args + at, values, sizeof values);
+    return at + (int)COUNT_OF(values);
+}
+
+static void over_meeting(void *arg, const struct dieset_meeting *m)
+{
+    struct pair_pass *pp = arg;
+    const struct dieset_body *bodies = bodies_of(pp->p, pp->t->state), *a = &bodies[m->a], *b = &bodies[m->b];
+    struct findings_subject s = {.item = a->plan.item, .a = &a->plan, .b = &b->plan};
+    int at = fill_body(pp->p->f, b, &s, fill_body(pp->p->f, a, &s, 0));
+    const double values[] = {m->wall, m->high - m->low, m->low, m->high, m->ram};
+    memcpy(s.args + at, values, sizeof values);
+    settle(pp->p, pp->t, &s);
+}
+
+/* A body whose place, size or heights are not known is not judged, and that is told. */
+static void over_bodies(struct findings_pass *p, const struct findings_trial *t)
+{
+    struct pair_pass pp = {p, t, 0};
+    struct findings_subject none = {0};
+    const struct dieset_body *bodies = bodies_of(p, t->state);
+    for (int i = 0; i < dieset_body_count(p->f->d); i++)
+        if (!bodies[i].known) {
+            struct findings_subject s = {.item = bodies[i].plan.item, .a = &bodies[i].plan};
+            struct findings_verdict v = {.blocked = true, .origin = -1, .error = FORMULA_EMPTY};
+            findings_trace(p->f, t, &s, &v);
+            add_blocked(p, t, &s, &v);
+        }
+    struct formula_value within = run(p->f, t->within, &none);
+    if (!within.error)
+        dieset_meetings(p->f->d, bodies, t->state, within.number, over_meeting, &pp);
 }
 
 /* Typed over a usual formula: of a property, a factor or a freed point. The measures of a pattern are there to be typed. */
@@ -536,6 +595,9 @@ void findings_run(struct findings_pass *p, const struct findings_trial *t)
         break;
     case HANDBOOK_EACH_PAIR:
         over_pairs(p, t);
+        break;
+    case HANDBOOK_EACH_BODIES:
+        over_bodies(p, t);
         break;
     case HANDBOOK_EACH_TYPED:
         over_typed(p, t);

@@ -84,6 +84,8 @@ static enum how how_of(const struct findings_lanes *l, const struct findings_tri
     case HANDBOOK_EACH_HOLE:
     case HANDBOOK_EACH_PAIR:
         return hang != DIESET_HANGS_NOT || dieset_lanes_holes(l->lanes, t->plate) ? WHEN_SHOWN : FIXED;
+    case HANDBOOK_EACH_BODIES:
+        return hang != DIESET_HANGS_NOT || dieset_lanes_bodies(l->lanes) ? WHEN_SHOWN : FIXED;
     case HANDBOOK_EACH_TYPED:
         return hang == DIESET_HANGS_NOT ? FIXED : WHEN_SHOWN;
     case HANDBOOK_EACH_WEAK:

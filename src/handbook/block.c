@@ -1,4 +1,4 @@
-/* The names that a rule's block adds to those of its subject: what is said of a hole, of two, of a typed value, of a table.
+/* The names that a rule's block adds to those of its subject: what is said of a hole, of two, of two bodies, of a typed value, of a table.
  * The one list that both the check of the handbook and the rooms that try rules go by.
  */
 
@@ -28,6 +28,14 @@ static const struct handbook_name pair_names[] = {
     {"shared", {.sort = FORMULA_NUMBER, .dim = {.length = UNIT_POWER}}},
     {"largest_hole", {.sort = FORMULA_NUMBER, .dim = {.length = UNIT_POWER}}},
     {"same_item", {.sort = FORMULA_YESNO}},
+};
+#define LENGTH {.sort = FORMULA_NUMBER, .dim = {.length = UNIT_POWER}}
+static const struct handbook_name bodies_names[] = {
+    {"a.x", LENGTH}, {"a.y", LENGTH}, {"a.diameter", LENGTH}, {"a.low", LENGTH}, {"a.high", LENGTH},
+    {"a.item", {.sort = FORMULA_ITEM, .kind = -1}}, {"a.title", {.sort = FORMULA_TEXT}},
+    {"b.x", LENGTH}, {"b.y", LENGTH}, {"b.diameter", LENGTH}, {"b.low", LENGTH}, {"b.high", LENGTH},
+    {"b.item", {.sort = FORMULA_ITEM, .kind = -1}}, {"b.title", {.sort = FORMULA_TEXT}},
+    {"wall", LENGTH}, {"shared", LENGTH}, {"low", LENGTH}, {"high", LENGTH}, {"ram", LENGTH},
 };
 static const struct handbook_name typed_names[] = {
     {"typed_over", {.sort = FORMULA_TEXT}}, {"typed_text", {.sort = FORMULA_TEXT}},
@@ -82,6 +90,9 @@ int handbook_rule_names(const struct handbook *h, const struct handbook_rule *r,
         add_hole(&l, 1);
         add_hole(&l, 2);
         add_all(&l, pair_names, COUNT_OF(pair_names));
+        break;
+    case HANDBOOK_EACH_BODIES:
+        add_all(&l, bodies_names, COUNT_OF(bodies_names));
         break;
     case HANDBOOK_EACH_TYPED:
         add_all(&l, typed_names, COUNT_OF(typed_names));

@@ -371,6 +371,7 @@ static enum base_err check_hole(struct checking *c, const struct handbook_hole *
         {h->from_top, &yesno_type}, {h->start, &length_type}, {h->depth, &length_type}, {h->thread_depth, &length_type},
         {h->fit, &text_type}, {h->thread, &text_type}, {h->nominal, &length_type}, {h->length, &length_type},
         {h->width, &length_type}, {h->corner, &length_type}, {h->outline, &length_type}, {h->room, &length_type},
+        {h->from, &length_type}, {h->to, &length_type}, {h->bore, &length_type},
     };
     int before = c->n_names;
     add_place_names(c);
@@ -461,6 +462,8 @@ static enum base_err check_kind(struct checking *c, const struct handbook_kind *
         err = check_property(c, &k->properties[i]);
     for (int i = 0; i < k->n_holes && !err; i++)
         err = check_hole(c, &k->holes[i]);
+    for (int i = 0; i < k->n_bodies && !err; i++)
+        err = check_hole(c, &k->bodies[i]);
     for (int i = 0; i < k->n_orders && !err; i++)
         err = check_order(c, &k->orders[i], k->place);
     for (int i = 0; i < k->n_events && !err; i++) {

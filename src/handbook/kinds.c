@@ -1,4 +1,4 @@
-/* Kinds: properties, holes, order lines, events. */
+/* Kinds: properties, holes, bodies, order lines, events. */
 
 #include "handbook/book.h"
 
@@ -148,19 +148,21 @@ static void read_in(struct book_reader *r, const struct record *at, struct handb
     h->matches = matches;
 }
 
-static void read_hole(struct book_reader *r, const struct record *at, struct handbook_hole *h)
+/* What a hole and a body say alike. */
+static void read_shape(struct book_reader *r, const struct record *at, struct handbook_hole *h)
 {
-    *h = (struct handbook_hole){.operation = at->rest, .place = book_place(r, at)};
-    book_only(r, at, "title in fastens letter when repeat x y diameter length width corner outline from_top start depth thread_depth fit thread nominal room");
     const struct { const char *key; const struct formula_tree **tree; } fields[] = {
         {"x", &h->x}, {"y", &h->y}, {"diameter", &h->diameter}, {"length", &h->length}, {"width", &h->width},
         {"corner", &h->corner}, {"from_top", &h->from_top}, {"start", &h->start}, {"depth", &h->depth},
         {"outline", &h->outline}, {"thread_depth", &h->thread_depth}, {"fit", &h->fit}, {"thread", &h->thread}, {"nominal", &h->nominal}, {"room", &h->room},
+        {"from", &h->from}, {"to", &h->to}, {"bore", &h->bore},
     };
     h->title = book_title(r, at, at->rest);
     for (const struct record *c = at->child; c && !r->failed; c = c->next) {
         if (strcmp(c->key, "in") == 0)
             read_in(r, c, h);
+        else if (strcmp(c->key, "on") == 0)
+            h->in = book_tree(r, c, c->rest);
         else if (strcmp(c->key, "fastens") == 0)
             h->fastens = true;
         else if (strcmp(c->key, "letter") == 0)
@@ -173,14 +175,32 @@ static void read_hole(struct book_reader *r, const struct record *at, struct han
             if (strcmp(c->key, fields[i].key) == 0)
                 *fields[i].tree = book_equals(r, c);
     }
+    if (!h->length != !h->width || !!h->length + !!h->diameter + !!h->outline != 1)
+        book_refuse(r, at, "A %s has a diameter, or a length and a width, or an outline.", at->key);
+    if (h->corner && !h->length)
+        book_refuse(r, at, "Only a %s with length and width has corners.", at->key);
+}
+
+static void read_hole(struct book_reader *r, const struct record *at, struct handbook_hole *h)
+{
+    *h = (struct handbook_hole){.operation = at->rest, .place = book_place(r, at)};
+    book_only(r, at, "title in fastens letter when repeat x y diameter length width corner outline from_top start depth thread_depth fit thread nominal room");
     if (!*at->rest)
         book_refuse(r, at, "The operation that makes the hole stands behind \"hole\".");
-    if (!h->in && !h->each)
+    if (!record_find(at, "in"))
         book_refuse(r, at, "A hole says which plate it is in.");
-    if (!h->length != !h->width || !!h->length + !!h->diameter + !!h->outline != 1)
-        book_refuse(r, at, "A hole has a diameter, or a length and a width, or an outline.");
-    if (h->corner && !h->length)
-        book_refuse(r, at, "Only a hole with length and width has corners.");
+    read_shape(r, at, h);
+}
+
+static void read_body(struct book_reader *r, const struct record *at, struct handbook_hole *h)
+{
+    *h = (struct handbook_hole){.operation = at->rest, .place = book_place(r, at)};
+    book_only(r, at, "title on letter when repeat x y diameter length width corner outline from to bore");
+    if (!*at->rest)
+        book_refuse(r, at, "The name of the body stands behind \"body\".");
+    if (!record_find(at, "on") || !record_find(at, "from") || !record_find(at, "to"))
+        book_refuse(r, at, "A body says which plate it stands on, and its heights \"from\" and \"to\".");
+    read_shape(r, at, h);
 }
 
 static void read_order(struct book_reader *r, const struct record *at, struct handbook_order *o)
@@ -293,7 +313,7 @@ static void read_words(struct book_reader *r, const struct record *at, struct ha
 
 struct kind_parts {
     BASE_VEC(struct handbook_property) properties;
-    BASE_VEC(struct handbook_hole) holes;
+    BASE_VEC(struct handbook_hole) holes, bodies;
     BASE_VEC(struct handbook_order) orders;
     BASE_VEC(struct handbook_event) events;
     BASE_VEC(struct handbook_motion) motions;
@@ -350,6 +370,10 @@ static bool read_line(struct book_reader *r, const struct record *c, struct hand
         struct handbook_hole h;
         read_hole(r, c, &h);
         base_vec_push(&parts->holes, h);
+    } else if (strcmp(c->key, "body") == 0) {
+        struct handbook_hole h;
+        read_body(r, c, &h);
+        base_vec_push(&parts->bodies, h);
     } else if (strcmp(c->key, "order") == 0) {
         struct handbook_order o;
         read_order(r, c, &o);
@@ -391,10 +415,14 @@ void book_read_kind(struct book_reader *r, const struct record *at)
     for (size_t i = 0; i < parts.holes.count && !r->failed; i++)
         if (parts.holes.at[i].outline && !k.outlines)
             book_refuse(r, at, "A hole by its outline needs a kind with a line \"outline\".");
-    if (k.n_words && !r->failed && (parts.properties.count || parts.holes.count || k.lays || k.values || k.single))
+    for (size_t i = 0; i < parts.bodies.count && !r->failed; i++)
+        if (parts.bodies.at[i].outline && !k.outlines)
+            book_refuse(r, at, "A body by its outline needs a kind with a line \"outline\".");
+    if (k.n_words && !r->failed && (parts.properties.count || parts.holes.count || parts.bodies.count || k.lays || k.values || k.single))
         book_refuse(r, at, "A kind of words has no properties and no holes, and stands nowhere.");
     BOOK_TAKE_OVER(r->h, k.properties, k.n_properties, parts.properties);
     BOOK_TAKE_OVER(r->h, k.holes, k.n_holes, parts.holes);
+    BOOK_TAKE_OVER(r->h, k.bodies, k.n_bodies, parts.bodies);
     BOOK_TAKE_OVER(r->h, k.orders, k.n_orders, parts.orders);
     BOOK_TAKE_OVER(r->h, k.events, k.n_events, parts.events);
     BOOK_TAKE_OVER(r->h, k.motions, k.n_motions, parts.motions);

@@ -9,7 +9,7 @@
 static void read_over(struct book_reader *r, const struct record *c, struct handbook_rule *rule)
 {
     static const struct { const char *words; enum handbook_over over; } overs[] = {
-        {"hole", HANDBOOK_EACH_HOLE}, {"two holes", HANDBOOK_EACH_PAIR}, {"typed_over", HANDBOOK_EACH_TYPED},
+        {"hole", HANDBOOK_EACH_HOLE}, {"two holes", HANDBOOK_EACH_PAIR}, {"two bodies", HANDBOOK_EACH_BODIES}, {"typed_over", HANDBOOK_EACH_TYPED},
         {"weak_table", HANDBOOK_EACH_WEAK},
     };
     for (size_t i = 0; i < COUNT_OF(overs); i++)
@@ -118,8 +118,8 @@ void book_read_rule(struct book_reader *r, const struct record *at)
         book_refuse(r, at, "A rule has a name of one word.");
     if (rule.first && (rule.over != HANDBOOK_ONCE || !rule.value))
         book_refuse(r, at, "A rule that is looked at first is tried once and has a value.");
-    if ((rule.over == HANDBOOK_EACH_PAIR) != (rule.within != NULL))
-        book_refuse(r, at, "A rule over each two holes, and no other, says \"within\" which distance to look.");
+    if ((rule.over == HANDBOOK_EACH_PAIR || rule.over == HANDBOOK_EACH_BODIES) != (rule.within != NULL))
+        book_refuse(r, at, "A rule over each two holes or two bodies, and no other, says \"within\" which distance to look.");
     rule.rungs = rungs;
     base_map_put(&r->h->rule_names, rule.name, (int)r->h->rules.count);
     base_vec_push(&r->h->rules, rule);

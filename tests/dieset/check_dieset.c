@@ -11,6 +11,7 @@ int main(void)
     suite_add_tcase(s, edit_tests());
     suite_add_tcase(s, hole_tests());
     suite_add_tcase(s, geometry_tests());
+    suite_add_tcase(s, body_tests());
     suite_add_tcase(s, outline_tests());
     suite_add_tcase(s, paper_tests());
     suite_add_tcase(s, stroke_tests());

@@ -4,6 +4,7 @@
 #include <check.h>
 
 TCase *bind_tests(void);
+TCase *body_tests(void);
 TCase *edit_tests(void);
 TCase *hole_tests(void);
 TCase *geometry_tests(void);

@@ -20,6 +20,10 @@
 #define CUT (PI * 10 * 300 + 100 * 300)      /* N */
 #define SPRINGS (8 * 67.7)                    /* N/mm */
 #define FLIPS "die_screws.tapped = \"right through\"; die_dowels.seat = \"shared\"; "
+#define SPRINGS_ROUND "+ shoulder_screws more; more.head_in = upper_shoe; more.thread_in = stripper; more lay with springs; "
+/* Four springs at the punches' own places along the feed, 80 less so much across. */
+#define OVER_PUNCHES "springs.lay.columns = 2; springs.lay.end = 66 mm; springs.lay.side = "
+#define GUIDES "+ sub_posts guides; guides lay corners on punch_plate; guides.lay.side = 40 mm; "
 #define PAGE "+ sharpening page; "
 #define TWO "+ sharpening page; + sharpening other; "
 /* The blank by its outline, from the station's point on, which is 24 right of the middle: a rectangle; a triangle with a side along
@@ -376,6 +380,36 @@ static const struct row rows[] = {
     {"sub-guide", "guides", "+ sub_posts guides; guides.below = 62.9 mm", CAUTION, BOTH, 15.9, 16},
     {"sub-guide-room", "guides", "+ sub_posts guides; guides.cleared = 27 mm", HOLDS, GROUND, 0, 0}, /* less 4 ground off */
     {"sub-guide-room", "guides", "+ sub_posts guides; guides.cleared = 26.9 mm", CAUTION, GROUND, -0.1, 0},
+
+    {"sub-guide-bushing", "guides", "+ sub_posts guides; guides.bushing_stands = 18 mm", HOLDS, GROUND, 1, 1}, /* 19 when ground */
+    {"sub-guide-bushing", "guides", "+ sub_posts guides; guides.bushing_stands = 18.1 mm", FAULT, GROUND, 0.9, 1},
+    {"sub-guide-bushing", "guides", "+ sub_posts guides; guides.bushing_stands = 23.1 mm", FAULT, BOTH, -4.1, 0},
+
+    /* ---- bodies: springs of 25 at 45 and 40 from the middle, between punch plate and stripper ------------------------------- */
+    {"bodies-meet", "springs", "bolts.lay.side = 40 mm; bolts.lay.end = 26.5 mm", HOLDS, NEW, ANY, ANY},          /* 45 - 26.5 - 12.5 - 5 */
+    {"bodies-meet", "springs", "bolts.lay.side = 40 mm; bolts.lay.end = 26.6 mm", CAUTION, BOTH, 0.9, 1},
+    {"bodies-meet", "springs", "bolts.lay.side = 40 mm; bolts.lay.end = 27.4 mm", CAUTION, BOTH, 0.1, 1},
+    {"bodies-meet", "springs", "bolts.lay.side = 40 mm; bolts.lay.end = 27.5 mm", FAULT, BOTH, 0, 0},
+    {"bodies-meet", "springs", "bolts.lay.side = 40 mm; bolts.lay.end = 30 mm", FAULT, BOTH, -2.5, 0},
+    {"bodies-meet", "pierce", OVER_PUNCHES "61.5 mm", HOLDS, NEW, ANY, ANY},                    /* 18.5 - 12.5 - 5 */
+    {"bodies-meet", "pierce", OVER_PUNCHES "61.6 mm", CAUTION, BOTH, 0.9, 1},
+    {"bodies-meet", "pierce", OVER_PUNCHES "63 mm", FAULT, BOTH, -0.5, 0},
+    {"bodies-meet", "blank", OVER_PUNCHES "51.5 mm", HOLDS, NEW, ANY, ANY},                         /* 28.5 - 14.95 - 12.5 */
+    {"bodies-meet", "blank", OVER_PUNCHES "51.6 mm", CAUTION, BOTH, 0.95, 1},
+    /* a shoulder screw within its spring: 12.5 of rod are free in a spring of 25 */
+    {"bodies-meet", "springs", SPRINGS_ROUND "more.shoulder = 12 mm", HOLDS, NEW, ANY, ANY},
+    {"bodies-meet", "springs", SPRINGS_ROUND "more.shoulder = 16 mm", FAULT, BOTH, -20.5, 0},
+    /* what stands out of the stripper: a bushing of 26 beside a spring, where the guide itself leaves 5 more */
+    {"bodies-meet", "springs", GUIDES "guides.bushing_stands = 10 mm; guides.lay.end = 18.5 mm", HOLDS, NEW, ANY, ANY}, /* 26.5 - 12.5 - 13 */
+    {"bodies-meet", "springs", GUIDES "guides.bushing_stands = 10 mm; guides.lay.end = 18.6 mm", CAUTION, BOTH, 0.9, 1},
+    {"bodies-meet", "springs", GUIDES "guides.lay.end = 23.5 mm", HOLDS, NEW, ANY, ANY},
+    {"bodies-meet", "springs", GUIDES "guides.lay.end = 23.6 mm", CAUTION, BOTH, 0.9, 1},
+    /* one over the other: between the shoes 104, when ground 96. A post's clamp stands 13 up from the lower shoe, 26.5 from the axis and
+     * 18 wide, a bushing's hangs from the upper, 28 from it and 5 wide: in the plan they are 1.5 - 9 - 2.5 apart */
+    {"bodies-meet", "posts", "posts.form = \"flanged\"; bushings.clamp_height = 83 mm", HOLDS, NEW, ANY, ANY},
+    {"bodies-meet", "posts", "posts.form = \"flanged\"; bushings.clamp_height = 83.1 mm", FAULT, GROUND, -10, 0},
+    {"bodies-meet", "posts", "posts.form = \"flanged\"; bushings.clamp_height = 91 mm", FAULT, GROUND, -10, 0},
+    {"bodies-meet", "posts", "posts.form = \"flanged\"; bushings.clamp_height = 91.1 mm", FAULT, BOTH, -10, 0},
 
     /* ---- springs and shoulder screws ---------------------------------------------------------------------------------------- */
     {"spring-force", "", "springs.rate = 54.8 N/mm", HOLDS, NEW, 8 * 54.8 * 9, 0.1 * CUT},

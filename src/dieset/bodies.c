@@ -1,0 +1,220 @@
+/* Bodies: what stands outside of plates, held against each other.
+ *
+ * A body is an outline over a range of heights. Where it is inside a plate that is drilled for it, walls between holes tell
+ * what there is to tell; what is left of its range are its *free* pieces, and only these meet. Bodies ride with
+ * their plate: the bed's stay, the stripper's rise once its travel is used up, the slide's rise at once. Against each other they
+ * only ever move apart as the ram goes up from shut, so a pair is looked at over the whole way that it has.
+ */
+
+#include "dieset/build.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const double thin = 1e-6; /* mm: no less is a common height */
+
+/* ---- which plates are drilled for an item ------------------------------------------------------ */
+
+enum { MOST_PLATES = 64 }; /* bits; the stack's further plates count as not drilled */
+
+/* The item whose points ITEM has, as a number. */
+static size_t points_of(const struct build *b, int item) { return (size_t)(item_points(b, item) - b->items.at); }
+
+/* Items that stand at the same points drill for each other: a bushing's bore is the post's way. */
+void build_bodies(struct build *b)
+{
+    size_t items = b->items.count;
+    const struct rows *plates = &b->rows[b->d->contract.plate];
+    b->drilled = base_arena_alloc(&b->memory, (items + 1) * sizeof *b->drilled);
+    memset(b->drilled, 0, (items + 1) * sizeof *b->drilled);
+    for (size_t p = 0; p < plates->items.count && p < MOST_PLATES; p++) {
+        const struct plate_holes *range = &b->plate_holes[plates->items.at[p]];
+        for (int h = range->first; h < range->first + range->count; h++)
+            b->drilled[points_of(b, b->holes.at[h].item)] |= (uint64_t)1 << p;
+    }
+}
+
+/* ---- one body ------------------------------------------------------------------------------------- */
+
+int dieset_body_count(const struct dieset *d) { return d->now ? (int)d->now->bodies.count : 0; }
+
+void dieset_body(const struct dieset *d, int body, enum dieset_state s, struct dieset_body *out)
+{
+    const struct build *b = d->now;
+    const struct hole *h = &b->bodies.at[body];
+    hole_shape(b, h, s, &out->plan);
+    double from = hole_field(b, h, FIELD_FROM, s, NAN, &out->plan), to = hole_field(b, h, FIELD_TO, s, NAN, &out->plan);
+    out->low = fmin(from, to);
+    out->high = fmax(from, to);
+    out->known = !out->plan.broken;
+    struct dieset_hole aside = out->plan; /* without its bore a body is none the less there */
+    out->bore = hole_field(b, h, FIELD_BORE, s, 0, &aside);
+}
+
+/* ---- free pieces ------------------------------------------------------------------------------------ */
+
+enum rides { ON_BED, ON_STRIPPER, ON_SLIDE };
+enum { MOST_PIECES = 8 };
+
+struct piece { double low, high; };
+struct standing {
+    int body;
+    enum rides rides;
+    int n;
+    struct piece pieces[MOST_PIECES];
+};
+
+struct layer { double bottom, top; };
+
+struct meetings {
+    const struct build *b;
+    const struct dieset_body *bodies;
+    struct standing *at; /* bodies with free pieces */
+    const struct dieset_hole **plans;
+    int n;
+    struct layer layers[MOST_PLATES]; /* from the top plate down */
+    int n_layers;
+    double travel, stroke;            /* 0: not known */
+    dieset_meeting_fn *visit;
+    void *arg;
+};
+
+static enum rides rides_with(const struct build *b, int plate)
+{
+    const struct cell *c = b->items.at[plate].properties[b->d->contract.moves];
+    const char *moves = c->constant[0].error ? "" : base_pool_text(b->d->pool, (int)c->constant[0].number);
+    return strcmp(moves, "with the slide") == 0 ? ON_SLIDE : strcmp(moves, "stripper") == 0 ? ON_STRIPPER : ON_BED;
+}
+
+static void add_piece(struct standing *s, double low, double high)
+{
+    if (high - low > thin && s->n < MOST_PIECES)
+        s->pieces[s->n++] = (struct piece){low, high};
+}
+
+/* What of the body is outside of the plates that are drilled for it, from below. */
+static void find_pieces(const struct meetings *m, const struct dieset_body *body, struct standing *s)
+{
+    uint64_t drilled = m->b->drilled[points_of(m->b, body->plan.item)];
+    double low = body->low;
+    for (int p = m->n_layers - 1; p >= 0; p--) {
+        const struct layer *l = &m->layers[p];
+        if (!(drilled >> p & 1) || l->top <= low || l->bottom >= body->high)
+            continue;
+        add_piece(s, low, l->bottom);
+        low = l->top;
+    }
+    add_piece(s, low, body->high);
+}
+
+/* ---- two bodies ---------------------------------------------------------------------------------------- */
+
+/* How far the higher rider moves up against the other in a whole stroke. */
+static double way_between(const struct meetings *m, enum rides lower, enum rides upper)
+{
+    double after = fmax(0, m->stroke - m->travel);
+    return lower == upper ? 0 : lower == ON_STRIPPER ? fmin(m->travel, m->stroke) : upper == ON_STRIPPER ? after : m->stroke;
+}
+
+static bool round_and_whole(const struct dieset_hole *h) { return !h->n_sides && !(h->length > 0); }
+
+/* Does B stand inside A, which is bored for it? */
+static bool inside_bore(const struct dieset_body *a, const struct dieset_body *b)
+{
+    const struct dieset_hole *p = &a->plan, *q = &b->plan;
+    return a->bore > 0 && round_and_whole(q) && hypot(p->x - q->x, p->y - q->y) + q->diameter / 2 <= a->bore / 2 + thin;
+}
+
+/* Parts of one thing: the flange of a post and the clamps that hold it. */
+static bool one_part(const struct dieset_hole *p, const struct dieset_hole *q)
+{
+    return p->item == q->item && p->point == q->point && (p->point >= 0 || p->index == q->index);
+}
+
+/* The greatest height that pieces of both have in common on their way, and where; nothing: 0. */
+static double common(const struct meetings *m, const struct standing *lower, const struct standing *upper, struct dieset_meeting *out)
+{
+    double way = way_between(m, lower->rides, upper->rides), most = 0;
+    for (int i = 0; i < upper->n; i++)
+        for (int k = 0; k < lower->n; k++) {
+            struct piece u = upper->pieces[i], l = lower->pieces[k];
+            double up = fmin(fmax(0, fmin(l.low - u.low, l.high - u.high)), way);
+            double low = fmax(u.low + up, l.low), high = fmin(u.high + up, l.high);
+            if (high - low <= most)
+                continue;
+            most = high - low;
+            out->low = low;
+            out->high = high;
+            out->ram = up > 0 && upper->rides == ON_STRIPPER ? up + m->travel : up;
+        }
+    return most;
+}
+
+static double meet(const struct meetings *m, int i, int k, struct dieset_meeting *out)
+{
+    const struct standing *a = &m->at[i], *b = &m->at[k];
+    return a->rides <= b->rides ? common(m, a, b, out) : common(m, b, a, out);
+}
+
+static bool may_meet(void *arg, int i, int k)
+{
+    const struct meetings *m = arg;
+    const struct dieset_body *a = &m->bodies[m->at[i].body], *b = &m->bodies[m->at[k].body];
+    struct dieset_meeting ignored;
+    return !one_part(&a->plan, &b->plan) && !inside_bore(a, b) && !inside_bore(b, a) && meet(m, i, k, &ignored) > thin;
+}
+
+static void tell_pair(void *arg, int i, int k, double wall)
+{
+    const struct meetings *m = arg;
+    struct dieset_meeting out = {.a = m->at[i].body, .b = m->at[k].body, .wall = wall};
+    meet(m, i, k, &out);
+    m->visit(m->arg, &out);
+}
+
+/* ---- all of them ----------------------------------------------------------------------------------------- */
+
+static double only_amount(const struct build *b, int kind, int property, enum dieset_state s)
+{
+    const struct cell *c = only_cell(b, kind, property);
+    double amount = c ? cell_amount(b, c, s) : NAN;
+    return isfinite(amount) ? fmax(0, amount) : 0;
+}
+
+static void find_layers(struct meetings *m, const struct dieset *d, enum dieset_state s)
+{
+    struct dieset_layer layers[MOST_PLATES];
+    m->n_layers = dieset_stack(d, s, layers, MOST_PLATES);
+    for (int i = 0; i < m->n_layers; i++) {
+        bool known = isfinite(layers[i].top) && isfinite(layers[i].bottom);
+        m->layers[i] = known ? (struct layer){layers[i].bottom, layers[i].top} : (struct layer){INFINITY, -INFINITY};
+    }
+}
+
+void dieset_meetings(const struct dieset *d, const struct dieset_body *bodies, enum dieset_state s, double within, dieset_meeting_fn *visit,
+                     void *arg)
+{
+    const struct build *b = d->now;
+    const struct contract *k = &d->contract;
+    size_t count = b->bodies.count + 1;
+    struct meetings m = {.b = b, .bodies = bodies, .visit = visit, .arg = arg};
+    m.at = base_alloc(count * sizeof *m.at);
+    m.plans = base_alloc(count * sizeof(*m.plans));
+    m.travel = only_amount(b, k->stack, k->travel, s);
+    m.stroke = only_amount(b, k->press, k->stroke, s);
+    find_layers(&m, d, s);
+    for (int i = 0; i < (int)b->bodies.count; i++) {
+        struct standing *at = &m.at[m.n];
+        *at = (struct standing){.body = i};
+        if (bodies[i].known)
+            find_pieces(&m, &bodies[i], at);
+        if (!at->n)
+            continue;
+        at->rides = rides_with(b, bodies[i].plan.plate);
+        m.plans[m.n++] = &bodies[i].plan;
+    }
+    near_pairs(m.plans, m.n, within, may_meet, tell_pair, &m);
+    free(m.at);
+    free(m.plans);
+}
