@@ -112,6 +112,7 @@ const struct job_outcome *job_outcome(struct job *j);
 NODISCARD enum base_err job_take(struct job *j, struct base_diag *why);
 void job_drop(struct job *j);
 bool job_trying(const struct job *j);
+bool job_changes_nothing(const struct job *j); /* the open try: all that it would write stands so already */
 
 /* Undo and redo; *WHY tells when there is nothing. The outcome tells what moved. */
 NODISCARD enum base_err job_undo(struct job *j, struct base_diag *why);

@@ -141,10 +141,8 @@ char *job_value_title(struct job *j, const char *path, const char *formula)
 {
     int n = dieset_find(j->dieset, path);
     const struct dieset_quantity *q = n < 0 ? NULL : dieset_quantity(j->dieset, n);
-    const char *was = q && q->typed ? q->text : "usual", *is = formula && *formula ? formula : "usual";
-    if (!q || (!q->typed && !q->usual))
-        was = "blank";
-    return base_format("%s %s -> %s", path, was ? was : "blank", is);
+    const char *was = q && !q->typed && q->usual ? "usual" : q ? q->text : NULL; /* what is asked for may begin with a text */
+    return base_format("%s %s -> %s", path, was ? was : "not filled in", formula && *formula ? formula : "usual");
 }
 
 /* What was typed lies in the range that the handbook allows; the try is dropped otherwise. */

@@ -450,6 +450,16 @@ static enum base_err take_renewal(struct job *j, struct base_diag *why)
     return BASE_OK;
 }
 
+bool job_changes_nothing(const struct job *j)
+{
+    bool same = j->trying && !j->renewing && j->tried.at.count > 0;
+    for (size_t i = 0; i < j->tried.at.count && same; i++) {
+        const struct store_change *c = &j->tried.at.at[i];
+        same = c->before && c->after && strcmp(c->before, c->after) == 0;
+    }
+    return same;
+}
+
 enum base_err job_take(struct job *j, struct base_diag *why)
 {
     if (!j->trying)

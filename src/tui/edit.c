@@ -138,6 +138,11 @@ bool edit_take(struct tui *t)
 {
     struct base_diag why;
     struct base_text line = {0};
+    if (job_changes_nothing(t->job)) {
+        edit_drop(t);
+        tui_say(t, "it stands so already: nothing to take");
+        return true;
+    }
     const struct job_outcome *o = job_outcome(t->job);
     base_text_addf(&line, "taken: %s; ", o->title);
     counts_line(o, &line);

@@ -177,6 +177,15 @@ static void shift(struct tui *t, struct level *level, enum move m)
     e->at = (e->at + (m == MOVE_UP ? -1 : 1) + e->n) % e->n;
 }
 
+/* The same place, from the edge of R. False: the plate follows the point, as it does its stations, so that it would hang on itself. */
+static bool measured_from(struct tui *t, struct placing *p, struct row *r)
+{
+    fill_axis(t, p, r, false);
+    changed(t, p, r);
+    place_catch_up(t);
+    return !p->l.refused;
+}
+
 /* The same place, from the next edge. */
 static void tab(struct tui *t, struct level *level, int by)
 {
@@ -189,18 +198,24 @@ static void tab(struct tui *t, struct level *level, int by)
         tui_say(t, r->axis < 0 ? "this value is measured from nowhere" : "first a place that can be taken, then another edge to measure it from");
         return;
     }
-    enum from next = r->from;
-    do
-        next = (enum from)((next + FROMS + by) % FROMS);
-    while (!laying_may(&p->l, r->axis, next));
-    if (next == r->from) {
-        tui_say(t, "the pattern measures this point from there only; alone it may be measured from any edge");
-        return;
-    }
-    r->from = next;
+    enum from was = r->from;
     p->l.ways[r->axis].at = r->axis ? at.y : at.x;
-    fill_axis(t, p, r, false);
-    changed(t, p, r);
+    bool refused = false;
+    for (int tries = 1; tries < FROMS; tries++) {
+        r->from = (enum from)((r->from + FROMS + by) % FROMS);
+        if (!laying_may(&p->l, r->axis, r->from))
+            continue;
+        if (measured_from(t, p, r))
+            return;
+        refused = true;
+    }
+    r->from = was;
+    if (refused) {
+        fill_axis(t, p, r, true);
+        changed(t, p, r);
+    }
+    tui_say(t, refused ? "the plate's edges follow this place: it is measured from there only"
+                       : "the pattern measures this point from there only; alone it may be measured from any edge");
 }
 
 /* ---- taking ---- */

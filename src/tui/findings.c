@@ -173,6 +173,12 @@ static void side_value(struct tui *t, struct area a, int y, int x, const char *p
         paint_text(&t->p, a, y, a.w - 2, INK_STRONG, "?");
 }
 
+/* A choice or a reference that no formula reads settles which values and holes there are. */
+static bool settles(const struct dieset_quantity *q)
+{
+    return q->can_type && (q->type.type.sort == FORMULA_TEXT || q->type.type.sort == FORMULA_ITEM);
+}
+
 static int side_reaches(struct tui *t, struct area a, int y, int end)
 {
     enum { MOST = 200 };
@@ -184,7 +190,7 @@ static int side_reaches(struct tui *t, struct area a, int y, int end)
         side_value(t, a, y, 2, dieset_quantity(t->d, reached[i])->path, value);
     }
     if (n == 0)
-        paint_text(&t->p, a, y++, 2, INK_DIM, "nothing");
+        paint_text(&t->p, a, y++, 2, INK_DIM, settles(dieset_quantity(t->d, q)) ? "what the item is made of, and what follows from that" : "nothing");
     else if (i < n)
         paint_format(&t->p, a, y++, 2, INK_DIM, "and %d more", n - i);
     return y;

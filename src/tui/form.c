@@ -33,7 +33,7 @@ static void make_rows(struct tui *t, int item)
         if (!is_shown(t, first + i))
             continue;
         const char *entry = q->entry ? q->entry : "";
-        const char *own = q->property ? q->property->group : strncmp(entry, "outline/", 8) == 0 ? "outline" : strncmp(entry, "lay", 3) == 0 ? "layout" : NULL;
+        const char *own = q->property ? q->property->group : strncmp(entry, "outline/", 8) == 0 ? "Outline" : strncmp(entry, "lay", 3) == 0 ? "Layout" : NULL;
         if (own && (!group || strcmp(own, group) != 0)) {
             base_vec_push(&t->form_rows, ((struct form_row){-1, own}));
             group = own;
@@ -41,7 +41,7 @@ static void make_rows(struct tui *t, int item)
         base_vec_push(&t->form_rows, ((struct form_row){first + i, NULL}));
     }
     if (n && outline_is_used(t, item) && !dieset_outline_lines(t->d, item))
-        base_vec_push(&t->form_rows, ((struct form_row){-1, "outline: a begins it"}));
+        base_vec_push(&t->form_rows, ((struct form_row){-1, "Outline: a begins it"}));
 }
 
 /* One number for what stands at the left of all rows. */

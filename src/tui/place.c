@@ -197,12 +197,21 @@ bool place_may(const struct tui *t)
     return k && k->lays;
 }
 
-/* The plate shown where ITEM has holes in it, else the first that it is fixed in, else the first that it passes; -1: none. */
+/* The plate whose edges and centre lines ITEM is laid out from, where it has holes in it; -1: none. */
+static int laid_on(const struct tui *t, int item)
+{
+    const char *lay = dieset_entry(t->d, item, "lay"), *on = lay ? strstr(lay, " on ") : NULL;
+    int plate = on ? dieset_find_item(t->d, on + strlen(" on ")) : -1;
+    return plate >= 0 && points_in(t, item, plate) ? plate : -1;
+}
+
+/* The plate at the cursor of the stack where ITEM has holes in it, else the one it is laid out on, else the first that it is fixed
+ * in, else the first that it passes; -1: none. */
 static int plate_with(const struct tui *t, int item)
 {
-    int passed = -1;
-    if (points_in(t, item, t->plan_plate))
-        return t->plan_plate;
+    int passed = -1, laid = t->column < 0 ? laid_on(t, item) : -1;
+    if (laid >= 0 || points_in(t, item, t->plan_plate))
+        return laid >= 0 ? laid : t->plan_plate;
     for (int r = 0; r < t->matrix.n_rows; r++) {
         int plate = t->matrix.rows[r].plate;
         bool fixed = false;

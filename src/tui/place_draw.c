@@ -7,6 +7,7 @@
 #include "tui/place.h"
 
 #include <math.h>
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -154,23 +155,26 @@ static int draw_lines(struct tui *t, const struct placing *p, struct area a, int
     return y;
 }
 
-static int draw_walls(struct tui *t, const struct placing *p, struct area a, int y)
+/* "  s 15.5", or "  s cut by 2.0" where one hole cuts into the other. */
+static int draw_wall(struct tui *t, struct area a, int y, int x, const struct near_wall *w)
 {
     char text[60];
-    enum unit_system s = dieset_system(t->d);
+    unit_print_number(fabs(w->wall), UNIT_LENGTH, dieset_system(t->d), text, sizeof text);
+    return paint_format(&t->p, a, y, x, w->wall < 0 ? INK_TROUBLE : INK_PLAIN, "  %c %s%s", w->letter, w->wall < 0 ? "cut by " : "", text);
+}
+
+static int draw_walls(struct tui *t, const struct placing *p, struct area a, int y)
+{
     int x = paint_text(&t->p, a, y, 1, INK_PLAIN, "walls");
     if (p->near.n_walls == 0)
         paint_text(&t->p, a, y, x, INK_DIM, "  none at its depth");
-    for (int i = 0; i < p->near.n_walls; i++) {
-        const struct near_wall *w = &p->near.walls[i];
-        unit_print_number(w->wall, UNIT_LENGTH, s, text, sizeof text);
-        x = paint_format(&t->p, a, y, x, w->wall < 0 ? INK_TROUBLE : INK_PLAIN, "  %c %s", w->letter, text);
-    }
+    for (int i = 0; i < p->near.n_walls; i++)
+        x = draw_wall(t, a, y, x, &p->near.walls[i]);
     const struct near_wall *w = &p->near.other;
     if (w->plate < 0)
         return y + 1;
-    unit_print_number(w->wall, UNIT_LENGTH, s, text, sizeof text);
-    paint_format(&t->p, a, y + 1, 1, w->wall < 0 ? INK_TROUBLE : INK_PLAIN, "  %c %s in %s", w->letter, text, dieset_item_title(t->d, w->plate));
+    x = draw_wall(t, a, y + 1, 1, w);
+    paint_format(&t->p, a, y + 1, x, w->wall < 0 ? INK_TROUBLE : INK_PLAIN, " in %s", dieset_item_title(t->d, w->plate));
     return y + 2;
 }
 

@@ -160,6 +160,7 @@ static const struct row rows[] = {
     {"opening-wall-straight", "blank", "stack.margin_out = 35.4 mm", CAUTION, NEW, 37.4, 37.5},
     {"opening-web", "", "blank.lay.along = -3.9 mm", HOLDS, NEW, ANY, ANY},                      /* 20.1 - 10 - 5.05 */
     {"opening-web", "", "blank.lay.along = -4 mm", FAULT, NEW, 4.95, 5},
+    {"opening-web", "", "blank.lay.along = -9 mm", FAULT, NEW, -0.05, 0},                        /* they run into each other */
     {"opening-web", "", SLANTED("33.7 mm"), HOLDS, NEW, ANY, ANY},
     {"opening-web", "", SLANTED("33.8 mm"), FAULT, NEW, 14.2 * M_SQRT1_2 - 5.05, 5},
     {"opening-web", "", "blank.lay.along = -3 mm; die_plate.thickness = 40 mm", CAUTION, NEW, 5.95, 6},

@@ -123,7 +123,7 @@ static const struct done {
     {"lay die_screws one on die_plate", NULL, "  lay one on die_plate\n    turn = 0 deg\n", "heights.half"},
     {"lay die_screws with posts", NULL, "  lay with posts\n", "point right_back"},
     {"set cover.outline.2 line by 22, 0", "cover.outline.2 line by 20 mm, 0 mm -> line by 22 mm, 0 mm", "    line by 22 mm, 0 mm\n", "line by 20 mm"},
-    {"set cover.outline.5 line to -11 mm, 0", "cover.outline.5 blank -> line to -11 mm, 0 mm", "    line to -10 mm, 6 mm\n    line to -11 mm, 0 mm\n", NULL},
+    {"set cover.outline.5 line to -11 mm, 0", "cover.outline.5 not filled in -> line to -11 mm, 0 mm", "    line to -10 mm, 6 mm\n    line to -11 mm, 0 mm\n", NULL},
     {"unset cover.outline.2", "cover.outline.2 taken out", "free / 20\n    arc to 10 mm, 6 mm radius 5 mm left no cut\n      reason left by the blank\n    line to", "line by"},
     {"set cover.outline.4", "cover.outline.4 taken out", "      reason left by the blank\n  lay one", "line to -10 mm"},
     {"insert cover 3 arc by 0, 1 radius 4 right", "cover.outline.3 put in: arc by 0 mm, 1 mm radius 4 mm right",
