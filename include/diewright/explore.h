@@ -41,12 +41,14 @@ int explore_movers(struct dieset *d, const struct explore_ask *ask, int *out, in
 
 struct explore_shown { const char *path, *title; struct handbook_type type; int decimals; bool stateful; };
 
-/* One finding, whoever of the points it stands at. GRADES[i]: its grade at point i, -1: it does not stand there. */
+/* One finding, whoever of the points it stands at. GRADES[i]: its grade at point i where it is open, else one of these. */
+enum { EXPLORE_ABSENT = -2, EXPLORE_WAIVED = -1 };
 struct explore_finding {
     const char *key, *rule, *title, *subject; /* subject: its item's title, "" */
     enum handbook_grade grade;                /* the gravest of all points */
     enum handbook_states states;              /* in which it fails, over all points */
-    int count;                                /* points at which it stands */
+    int count;                                /* points at which it stands, waived or not */
+    int waived;                               /* those at which a waiver of the job lets it stand */
     signed char *grades;
 };
 
@@ -82,17 +84,19 @@ void explore_free(struct explore *x);
 struct formula_value explore_value(const struct explore *x, int shown, enum dieset_state s, int point);
 /* As people read it: "25.0 mm", "yes", "no row fits". Returns BUF. */
 const char *explore_print(const struct explore *x, int shown, enum dieset_state s, int point, char *buf, size_t size);
-/* Is the die set free of findings above note at POINT? */
+/* "fault" ... "waived": what GRADES has. */
+const char *explore_grade_text(int grade);
+/* Is the die set free of open findings above note at POINT? */
 bool explore_clear(const struct explore *x, int point);
 /* The point nearest to VALUE. */
 int explore_nearest(const struct explore *x, double value);
-/* The findings at POINT: "fault press-window; note weak-source guide_post", gravest first. */
+/* The findings at POINT: "fault press-window; note weak-source guide_post; waived turn-proof", gravest first, what is waived last. */
 void explore_findings_at(const struct explore *x, int point, struct base_text *out);
 
 /* The run as a plot in plain characters, WIDTH columns at most (60 and up) and HEIGHT rows of points at most: shown value
  * SHOWN (-1: none) over the range, "*" new, "o" ground, "@" both; limits as lines; and below it a row of letters for each rule
- * that changes over the range: "X" where it does not hold, "x" where it does not for some of the points of the column, "." where
- * it holds, "?" where the die set does not take the value. `all` is marked where nothing is above note, `listed` where a listed
+ * that changes over the range: "X" where it does not hold, "x" where it does not for some of the points of the column, "~" where a
+ * waiver lets it stand, "." where it holds, "?" where the die set does not take the value. `all` is marked where nothing is above note, `listed` where a listed
  * size is, "^" where the job stands now. Each line ends in a line feed. */
 void explore_plot(const struct explore *x, int shown, int width, int height, struct base_text *out);
 /* The column of that plot in which POINT stands, counted from 0. */

@@ -48,6 +48,8 @@ NODISCARD enum base_err findings_named(const struct findings *f, const char *tex
 
 /* Waivers are items of the kind `waiver`: its lines finding (a key), grade, states and margin say what was let stand. One holds while the
  * finding's grade is no graver, it fails in no further state, and its margin is no smaller; a fault's needs a reason (says). */
+/* The waiver that lets X stand, as an item of the job, by X's key, rule, grade, states and figures; -1: none does. */
+int findings_waiver(const struct findings *f, const struct finding *x);
 const char *findings_states_word(enum handbook_states s); /* "new", "ground", "both" */
 /* The margin of X as a waiver keeps it, "-2 mm"; NULL: it has none. Yours to free(). */
 char *findings_margin_text(const struct finding *x, enum unit_system system);
@@ -79,8 +81,10 @@ int findings_limits(struct findings *f, int quantity, enum dieset_state s, struc
 /* ---- many variants at once ------------------------------------------------------- */
 
 /* Rules over all lanes of L. Each finding is told by key, grade, item and states, without words and cures; one key may be told
- * several times in a lane, the gravest counts; lane -1: in all lanes, told with the first run only. The list of F is lost.
+ * several times in a lane, the gravest counts; what is waived is not marked; lane -1: in all lanes, told with the first run only. The list of F is lost.
  * NULL when a rule asks for what a variant alone cannot tell. */
+/* Of two told of one key: is A to be told and not B? By grade, then by margin. */
+bool findings_graver(const struct finding *a, const struct finding *b);
 typedef void findings_tell_fn(void *arg, int lane, const struct finding *x);
 struct findings_lanes;
 struct findings_lanes *findings_lanes_new(struct findings *f, struct dieset_lanes *l);

@@ -248,34 +248,67 @@ struct formula_value explore_value(const struct explore *x, int shown, enum dies
 
 /* ---- findings -------------------------------------------------------------------------------------------------- */
 
-static struct explore_finding *finding_of(struct making *m, const struct finding *f)
+static int finding_of(struct making *m, const struct finding *f)
 {
     struct explore *x = m->x;
     struct base_arena *a = &x->memory;
     int at;
     if (base_map_get(&m->keys, f->key, &at))
-        return &x->findings.at[at];
+        return at;
     struct explore_finding mine = {base_arena_copy(a, f->key), base_arena_copy(a, f->rule), base_arena_copy(a, f->title),
-                                   base_arena_copy(a, f->item >= 0 ? dieset_item_title(m->d, f->item) : ""), f->grade, f->states, 0,
+                                   base_arena_copy(a, f->item >= 0 ? dieset_item_title(m->d, f->item) : ""), f->grade, f->states, 0, 0,
                                    base_arena_alloc(a, (size_t)x->n)};
-    memset(mine.grades, -1, (size_t)x->n);
+    memset(mine.grades, EXPLORE_ABSENT, (size_t)x->n);
     base_map_put(&m->keys, f->key, (int)x->findings.count);
     base_vec_push(&x->findings, mine);
-    return &x->findings.at[x->findings.count - 1];
+    base_vec_push(&m->told, ((struct told){f->type, base_alloc((size_t)x->n * sizeof(struct worst))}));
+    return (int)x->findings.count - 1;
+}
+
+/* Finding I of the run as it was told last at POINT. */
+static struct finding told_at(const struct making *m, int i, int point)
+{
+    const struct explore_finding *f = &m->x->findings.at[i];
+    const struct worst *w = &m->told.at[i].at[point];
+    return (struct finding){.key = f->key, .rule = f->rule, .grade = (enum handbook_grade)f->grades[point], .states = (enum handbook_states)w->states,
+                            .type = m->told.at[i].type, .measured = w->measured, .margin = w->margin, .limit = w->limit};
 }
 
 void making_finding(struct making *m, int point, const struct finding *finding)
 {
-    struct explore_finding *mine = finding_of(m, finding);
-    int first = point < 0 ? 0 : point, last = point < 0 ? m->x->n - 1 : point;
+    int at = finding_of(m, finding), first = point < 0 ? 0 : point, last = point < 0 ? m->x->n - 1 : point;
+    struct explore_finding *mine = &m->x->findings.at[at];
     if (finding->grade > mine->grade)
         mine->grade = finding->grade;
     mine->states |= finding->states;
     for (int i = first; i <= last; i++) {
-        mine->count += mine->grades[i] < 0;
-        if (mine->grades[i] < (int)finding->grade)
+        struct worst *w = &m->told.at[at].at[i];
+        bool known = mine->grades[i] >= 0;
+        struct finding old = told_at(m, at, i);
+        mine->count += !known;
+        if (!known || findings_graver(finding, &old)) {
             mine->grades[i] = (signed char)finding->grade;
+            *w = (struct worst){finding->margin, finding->limit, finding->measured, w->states};
+        }
+        w->states |= (unsigned char)finding->states;
     }
+}
+
+/* Once all is told: where a waiver of the job lets a finding stand it is not open. */
+static void waive(struct making *m)
+{
+    for (size_t i = 0; i < m->told.count; i++) {
+        struct explore_finding *f = &m->x->findings.at[i];
+        for (int point = 0; point < m->x->n; point++) {
+            struct finding x = told_at(m, (int)i, point);
+            if (f->grades[point] < 0 || findings_waiver(m->f, &x) < 0)
+                continue;
+            f->grades[point] = EXPLORE_WAIVED;
+            f->waived++;
+        }
+        free(m->told.at[i].at);
+    }
+    base_vec_done(&m->told);
 }
 
 struct ordered { struct explore_finding f; int rule; };
@@ -345,6 +378,7 @@ enum base_err explore_run(struct findings *f, const struct explore_ask *ask, str
         explore_stock(&m);
         err = take_road(&m, why);
     }
+    waive(&m);
     if (!err) {
         sort_findings(&m);
         explore_limits(&m);
@@ -380,6 +414,11 @@ const char *explore_print(const struct explore *x, int shown, enum dieset_state 
     return handbook_print(dieset_handbook(x->d), v, t, x->system, buf, size);
 }
 
+const char *explore_grade_text(int grade)
+{
+    return grade == EXPLORE_WAIVED ? "waived" : handbook_grade_text((enum handbook_grade)grade);
+}
+
 bool explore_clear(const struct explore *x, int point)
 {
     bool clear = !x->refused[point];
@@ -399,7 +438,7 @@ int explore_nearest(const struct explore *x, double value)
 
 void explore_findings_at(const struct explore *x, int point, struct base_text *out)
 {
-    for (int g = HANDBOOK_FAULT; g >= (int)HANDBOOK_NOTE; g--)
+    for (int g = HANDBOOK_FAULT; g >= EXPLORE_WAIVED; g--)
         for (size_t i = 0; i < x->findings.count; i++) {
             const char *key = x->findings.at[i].key;
             int n = (int)strlen(key);
@@ -407,6 +446,6 @@ void explore_findings_at(const struct explore *x, int point, struct base_text *o
                 continue;
             while (n > 0 && key[n - 1] == ' ') /* of the die set as a whole */
                 n--;
-            base_text_addf(out, "%s%s %.*s", out->length ? "; " : "", handbook_grade_text((enum handbook_grade)g), n, key);
+            base_text_addf(out, "%s%s %.*s", out->length ? "; " : "", explore_grade_text(g), n, key);
         }
 }

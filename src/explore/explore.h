@@ -4,6 +4,10 @@
 
 #include "diewright/explore.h"
 
+/* The worst that was told of one finding at one point. */
+struct worst { double margin, limit; bool measured; unsigned char states; };
+struct told { struct formula_type type; struct worst *at; };
+
 /* A run while it is made. */
 struct making {
     struct explore *x;
@@ -11,6 +15,7 @@ struct making {
     struct findings *f;
     const struct explore_ask *ask;
     struct base_map keys; /* key -> finding */
+    BASE_VEC(struct told) told; /* one a finding, till it is known which of them are waived where */
     bool broken_off;
 };
 

@@ -262,12 +262,13 @@ static void put_range(struct plot *p)
 /* Of findings that change over the range: those of one rule make one band. */
 struct band { const char *rule, *title; int first; };
 
+/* Open, waived or absent, and not the same all over the range? */
 static bool changes(const struct explore *x, const struct explore_finding *f)
 {
     int taken = 0;
     for (int i = 0; i < x->n; i++)
         taken += !x->refused[i];
-    return f->count < taken;
+    return f->count < taken || (f->waived > 0 && f->waived < f->count);
 }
 
 static bool in_band(const struct explore_finding *f, const struct band *b)
@@ -292,40 +293,60 @@ static int find_bands(const struct explore *x, struct band *bands, int room)
     return n;
 }
 
+/* The worst of band B at POINT: a grade, EXPLORE_WAIVED or EXPLORE_ABSENT. */
+static int band_at(const struct explore *x, const struct band *b, int point)
+{
+    int worst = EXPLORE_ABSENT;
+    for (size_t k = 0; k < x->findings.count; k++) {
+        const struct explore_finding *f = &x->findings.at[k];
+        if (f->grades[point] > worst && in_band(f, b) && changes(x, f))
+            worst = f->grades[point];
+    }
+    return worst;
+}
+
 static void draw_band(const struct plot *p, const struct band *b, char *columns)
 {
+    enum { HOLDS = 1, FAILS = 2, WAIVED = 4 };
     const struct explore *x = p->x;
-    char *good = base_alloc((size_t)p->columns), *bad = base_alloc((size_t)p->columns);
+    char *seen = base_alloc((size_t)p->columns);
     for (int i = 0; i < x->n; i++) {
-        bool fails = false;
-        for (size_t k = 0; k < x->findings.count && !fails; k++)
-            fails = in_band(&x->findings.at[k], b) && changes(x, &x->findings.at[k]) && x->findings.at[k].grades[i] >= 0;
-        if (!x->refused[i])
-            (fails ? bad : good)[column_of(p, i)] = 1;
-        else
+        int here = band_at(x, b, i);
+        if (x->refused[i])
             columns[column_of(p, i)] = '?';
+        else
+            seen[column_of(p, i)] |= here >= 0 ? FAILS : here == EXPLORE_WAIVED ? WAIVED : HOLDS;
     }
     for (int c = 0; c < p->columns; c++)
-        if (good[c] || bad[c])
-            columns[c] = bad[c] && good[c] ? 'x' : bad[c] ? 'X' : '.';
-    free(good);
-    free(bad);
+        if (seen[c])
+            columns[c] = seen[c] & FAILS ? (seen[c] & HOLDS ? 'x' : 'X') : seen[c] & WAIVED ? '~' : '.';
+    free(seen);
 }
 
 static void band_words(const struct explore *x, const struct band *b, char *out, size_t size)
 {
     const struct explore_finding *first = &x->findings.at[b->first];
     int states = 0, others = 0;
+    bool open = false;
     for (size_t i = 0; i < x->findings.count; i++)
         if (in_band(&x->findings.at[i], b) && changes(x, &x->findings.at[i])) {
             states |= (int)x->findings.at[i].states;
             others += (int)i != b->first;
+            open = open || x->findings.at[i].waived < x->findings.at[i].count;
         }
     char more[24] = "";
     if (others)
         snprintf(more, sizeof more, " and %d more", others);
-    snprintf(out, size, "%s%s%s%s%s", handbook_grade_text(first->grade), *first->subject ? ": " : "", first->subject, more,
+    snprintf(out, size, "%s%s%s%s%s", open ? handbook_grade_text(first->grade) : "waived", *first->subject ? ": " : "", first->subject, more,
              states == HANDBOOK_NEW ? ", new" : states == HANDBOOK_GROUND ? ", ground" : "");
+}
+
+static bool any_waived(const struct explore *x)
+{
+    bool any = false;
+    for (size_t i = 0; i < x->findings.count && !any; i++)
+        any = x->findings.at[i].waived && changes(x, &x->findings.at[i]);
+    return any;
 }
 
 static void put_bands(struct plot *p, const struct band *bands, int n)
@@ -397,6 +418,8 @@ static void put_throughout(struct plot *p)
         const struct explore_finding *f = &p->x->findings.at[i];
         if (f->grade >= HANDBOOK_CAUTION && !changes(p->x, f) && f->count)
             base_text_addf(&t, "%s%s%s%s%s", t.length ? "; " : "Throughout: ", f->title, *f->subject ? " (" : "", f->subject, *f->subject ? ")" : "");
+        if (f->grade >= HANDBOOK_CAUTION && !changes(p->x, f) && f->waived)
+            base_text_add(&t, ", waived");
     }
     if (t.length)
         put_words(p, base_text_get(&t));
@@ -500,7 +523,8 @@ void explore_plot(const struct explore *x, int shown, int width, int height, str
     put_throughout(&p);
     put_refused(&p);
     if (n)
-        put_words(&p, "X does not hold   x for some of the column   . holds   ? not taken");
+        put_words(&p, any_waived(x) ? "X does not hold   x for some of the column   ~ waived   . holds   ? not taken"
+                                    : "X does not hold   x for some of the column   . holds   ? not taken");
 }
 
 /* ---- two points side by side ----------------------------------------------------------------------------------------------------- */
@@ -516,7 +540,7 @@ static void put_only(const struct explore *x, int here, int there, struct base_t
     for (size_t i = 0; i < x->findings.count; i++) {
         const struct explore_finding *f = &x->findings.at[i];
         if (f->grades[here] > f->grades[there])
-            base_text_addf(out, "%s: %s %s%s%s\n", x->text[here], handbook_grade_text((enum handbook_grade)f->grades[here]), f->title,
+            base_text_addf(out, "%s: %s %s%s%s\n", x->text[here], explore_grade_text(f->grades[here]), f->title,
                            *f->subject ? ", " : "", f->subject);
     }
 }

@@ -80,20 +80,22 @@ int explore_closest(const struct explore *x, int point)
 
 static void put_findings(const struct explore *x, int point, struct base_text *out)
 {
-    int notes = 0, n = 0;
+    int notes = 0, waived = 0, n = 0;
     for (size_t i = 0; i < x->findings.count; i++) {
         const struct explore_finding *f = &x->findings.at[i];
-        if (f->grades[point] == HANDBOOK_NOTE)
-            notes++;
+        notes += f->grades[point] == HANDBOOK_NOTE;
+        waived += f->grades[point] == EXPLORE_WAIVED;
         if (f->grades[point] <= (int)HANDBOOK_NOTE)
             continue;
-        base_text_addf(out, "%s%s %s%s%s", n++ ? "; " : "", handbook_grade_text((enum handbook_grade)f->grades[point]), f->title,
+        base_text_addf(out, "%s%s %s%s%s", n++ ? "; " : "", explore_grade_text(f->grades[point]), f->title,
                        *f->subject ? ", " : "", f->subject);
     }
     if (!n)
         base_text_add(out, "nothing above note");
     if (notes)
         base_text_addf(out, "; %d note%s", notes, notes == 1 ? "" : "s");
+    if (waived)
+        base_text_addf(out, "; %d waived", waived);
 }
 
 void explore_point(const struct explore *x, int shown, int point, struct base_text *out)

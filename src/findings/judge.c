@@ -254,7 +254,7 @@ static struct finding finding_of(struct findings *f, const struct findings_trial
     return x;
 }
 
-static bool graver(const struct finding *a, const struct finding *b)
+bool findings_graver(const struct finding *a, const struct finding *b)
 {
     return a->grade != b->grade ? a->grade > b->grade : a->measured && b->measured && a->margin < b->margin - 1e-9;
 }
@@ -275,7 +275,7 @@ static void add(struct findings_pass *p, const struct findings_trial *t, const s
     }
     struct finding *old = &f->list.at[at];
     enum handbook_states states = old->states | x.states;
-    if (graver(&x, old)) {
+    if (findings_graver(&x, old)) {
         x.message = p->bare ? NULL : message_of(f, t, s, v);
         x.mends = old->mends;
         x.n_mends = old->n_mends;

@@ -97,16 +97,21 @@ static bool holds(const struct findings *f, int item, const struct finding *x)
            (x->grade != HANDBOOK_FAULT || *entry(f, item, "says"));
 }
 
-void findings_waive(struct findings *f)
+int findings_waiver(const struct findings *f, const struct finding *x)
 {
     int kind = handbook_find_kind(dieset_handbook(f->d), "waiver");
-    for (int i = 0; kind >= 0 && i < dieset_item_count(f->d); i++) {
-        if (dieset_item_kind(f->d, i) != kind)
-            continue;
-        const char *key = entry(f, i, "finding");
-        for (size_t k = 0; k < f->list.count; k++)
-            if (strcmp(f->list.at[k].key, key) == 0 && holds(f, i, &f->list.at[k]))
-                f->list.at[k].waiver = base_arena_copy(&f->memory, dieset_item_name(f->d, i));
+    for (int i = 0; kind >= 0 && i < dieset_item_count(f->d); i++)
+        if (dieset_item_kind(f->d, i) == kind && strcmp(entry(f, i, "finding"), x->key) == 0 && holds(f, i, x))
+            return i;
+    return -1;
+}
+
+void findings_waive(struct findings *f)
+{
+    for (size_t k = 0; k < f->list.count; k++) {
+        int item = findings_waiver(f, &f->list.at[k]);
+        if (item >= 0)
+            f->list.at[k].waiver = base_arena_copy(&f->memory, dieset_item_name(f->d, item));
     }
 }
 

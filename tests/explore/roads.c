@@ -95,7 +95,7 @@ static void has_findings(const struct row *r, const struct explore *a, const str
     for (size_t i = 0; i < a->findings.count; i++) {
         const struct explore_finding *f = &a->findings.at[i], *g = fellow(b, f->key);
         ck_assert_msg(g, "%s: only %s find %s", r->path, road, f->key);
-        ck_assert_msg(f->count == g->count && f->grade == g->grade && f->states == g->states, "%s: %s differs by road", r->path, f->key);
+        ck_assert_msg(f->count == g->count && f->waived == g->waived && f->grade == g->grade && f->states == g->states, "%s: %s differs by road", r->path, f->key);
         for (int p = 0; p < a->n; p++)
             if (f->grades[p] != g->grades[p])
                 ck_abort_msg("%s at %s: %s is %d by %s, else %d", r->path, a->text[p], f->key, f->grades[p], road, g->grades[p]);
@@ -136,6 +136,62 @@ START_TEST(findings_change_over_the_ranges)
 }
 END_TEST
 
+/* ---- waivers ---- */
+
+static const struct { const char *finding, *grade, *states, *margin; } waived[] = {
+    {"opening-wall-straight blank", "caution", "new", "-8 mm"}, /* 40 are wanted, 32 are left where the plate is 32 thick */
+    {"turn-proof stripper", "caution", "new", "-1 mm"},
+    {"post-end posts", "fault", "ground", "-3 mm"},
+    {"screw-bottom die_screws", "caution", "both", "-9 mm"},    /* a fault it does not cover */
+};
+
+static void waive(const char *name, size_t i)
+{
+    const char *const lines[][2] = {{"", "waiver"}, {"finding", waived[i].finding}, {"grade", waived[i].grade}, {"states", waived[i].states},
+                                    {"margin", waived[i].margin}, {"says", "for the test"}};
+    struct store_change changes[COUNT_OF(lines)] = {0};
+    for (size_t k = 0; k < COUNT_OF(lines); k++)
+        changes[k] = (struct store_change){.what = k ? STORE_ENTRY : STORE_ITEM, .item = name, .path = lines[k][0], .after = lines[k][1]};
+    ck_ok(dieset_try(bench.d, changes, (int)COUNT_OF(changes), why));
+    dieset_keep(bench.d);
+}
+
+START_TEST(what_is_waived_is_so_on_both_roads_as_far_as_its_waiver_goes)
+{
+    static const struct row row = {"cover-plate", "die_plate.thickness", "16", "48", "0.5", true};
+    open_job(row.job);
+    waive("waiver_1", 0);
+    waive("waiver_2", 1);
+    waive("waiver_3", 2);
+    waive("waiver_4", 3);
+    struct explore *best = run_all(&row, EXPLORE_LANES), *tries = run_all(&row, EXPLORE_TRIES);
+    has_findings(&row, best, tries, "lanes");
+    has_findings(&row, tries, best, "tries");
+    const struct explore_finding *wall = fellow(best, "opening-wall-straight blank"), *bottom = fellow(best, "screw-bottom die_screws");
+    int at = explore_nearest(best, 32);
+    ck_assert_int_eq(wall->grades[at], EXPLORE_WAIVED);
+    ck_assert_int_eq(wall->grades[at + 1], HANDBOOK_CAUTION); /* shorter by half a millimetre than what was waived */
+    ck_assert_int_eq(wall->grades[0], EXPLORE_ABSENT);
+    ck_assert(explore_clear(best, at));
+    ck_assert(!explore_clear(best, at + 1));
+    ck_assert_int_eq(bottom->waived, 0);
+    ck_assert_int_gt(fellow(best, "post-end posts")->waived, 0);
+    ck_assert_int_lt(fellow(best, "post-end posts")->waived, fellow(best, "post-end posts")->count);
+    ck_assert_int_eq(fellow(best, "turn-proof stripper")->waived, best->n);
+    struct base_text t = {0};
+    explore_findings_at(best, at, &t);
+    ck_assert_ptr_nonnull(strstr(base_text_get(&t), "; waived opening-wall-straight blank; waived turn-proof stripper"));
+    base_text_clear(&t);
+    explore_plot(best, 0, 100, 8, &t);
+    ck_assert_ptr_nonnull(strstr(base_text_get(&t), "~~XX"));
+    ck_assert_ptr_nonnull(strstr(base_text_get(&t), "~ waived"));
+    ck_assert_ptr_nonnull(strstr(base_text_get(&t), "turned (stripper), waived"));
+    base_text_done(&t);
+    explore_free(best);
+    explore_free(tries);
+}
+END_TEST
+
 START_TEST(a_count_is_refused_by_lanes)
 {
     open_job("cover-plate");
@@ -158,6 +214,7 @@ TCase *road_tests(void)
     tcase_add_checked_fixture(t, NULL, close_bench);
     tcase_add_loop_test(t, both_roads_agree, 0, (int)COUNT_OF(rows));
     tcase_add_test(t, findings_change_over_the_ranges);
+    tcase_add_test(t, what_is_waived_is_so_on_both_roads_as_far_as_its_waiver_goes);
     tcase_add_test(t, a_count_is_refused_by_lanes);
     return t;
 }

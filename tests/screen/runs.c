@@ -249,6 +249,25 @@ START_TEST(a_run_fills_every_size_and_large_ones_show_two_points_at_once)
 }
 END_TEST
 
+/* A waiver holds as far as it goes: the wall was short by 8 with a plate of 32, and what is short by more is open. */
+START_TEST(a_run_marks_what_is_waived)
+{
+    char command[900];
+    int status;
+    snprintf(command, sizeof command, "ASAN_OPTIONS=detect_leaks=0 %s waive %s 'opening-wall-straight blank' 'a soft strip' 2>&1", program(), job);
+    output_of(command, &status);
+    ck_assert_int_eq(status, 0);
+    struct bed *b = screens(job, 24, 80, NULL, NULL);
+    press(b, ":vary die_plate.thickness 26 38 1\r", "by 1 mm");
+    shows(b, "wall  ~  ~  ~  ~  ~  ~  ~  X  X  X  X  X  X  caution: blank, new");
+    shows(b, "~ waived");
+    shows(b, "; 1 waived");
+    press_key(b, VTERM_KEY_ESCAPE, ">upper shoe");
+    press(b, "u", "undone: ");
+    leave(b);
+}
+END_TEST
+
 /* Some thousands of tries take a minute and more: a key breaks in at once. */
 START_TEST(a_long_run_lets_any_key_in)
 {
@@ -343,6 +362,7 @@ void add_runs(Suite *s)
     tcase_add_test(c, an_inch_job_steps_by_a_sixteenth);
     tcase_add_test(c, a_value_runs_over_a_range_and_a_point_of_it_is_typed_in_the_form);
     tcase_add_loop_test(c, a_run_fills_every_size_and_large_ones_show_two_points_at_once, 0, (int)COUNT_OF(varies));
+    tcase_add_test(c, a_run_marks_what_is_waived);
     tcase_add_test(c, a_long_run_lets_any_key_in);
     tcase_add_test(c, the_job_stands_beside_itself_as_it_was_and_beside_another);
     suite_add_tcase(s, c);
