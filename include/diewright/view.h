@@ -34,7 +34,8 @@ struct view_options {
 };
 
 /* mm a column that was used (of 1 1.25 2 2.5 4 5 8 10 12.5 16 20 25 ...). Draws plate outline, centre lines, openings,
- * holes as letters (CAPS when seated or driven from the face one looks at), posts, strip path edges. */
+ * holes as letters (CAPS when seated or driven from the face one looks at), posts, strip path edges; of flanges and clamps that stand on the plate
+ * the rim, dim, in small letters. */
 double view_plan(struct dieset *d, int plate, const struct view_options *o, struct view_canvas *c);
 /* Where a plan point falls on that canvas, and back. */
 bool view_plan_cell(struct dieset *d, int plate, const struct view_options *o, const struct view_canvas *c, double x, double y, int *column, int *row);

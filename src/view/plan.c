@@ -1,6 +1,6 @@
 /* The plan view of one plate.
  *
- * Drawn from the back to the front: outline, centre lines, strip edges, holes of the plates below, openings, letters.
+ * Drawn from the back to the front: outline, centre lines, strip edges, holes of the plates below, bodies, openings, letters.
  * The outline stands on the cells that hold the plate's edges, so that it too is true within half a cell. `owner`
  * remembers the hole that took a cell (its number and 1), which is how two letters in one cell are noticed.
  */
@@ -257,6 +257,49 @@ static void holes_below(const struct plan *p)
     }
 }
 
+/* ---- what stands on the plate ----------------------------------------------------- */
+
+/* Flanges, clamps: bodies that have a letter of their own and stand out of a face. */
+static bool stands_on(struct dieset *d, int body, int plate, enum dieset_state s, struct dieset_body *out)
+{
+    dieset_body(d, body, s, out);
+    return out->plan.spec->letter && out->plan.plate == plate && !out->plan.nowhere && !(out->high - out->low <= 1e-6);
+}
+
+static bool covered(const struct plan *p, const struct dieset_body *b, int x, int y)
+{
+    return dieset_covers(&b->plan, frame_x(&p->f, x), frame_y(&p->f, y));
+}
+
+/* Its rim: cells with one beside them that it does not cover. The plate's own outline stays. */
+static void put_rim(const struct plan *p, const struct dieset_body *b, int x, int y)
+{
+    bool across = x >= p->column_l && x <= p->column_r, along = y >= p->row_t && y <= p->row_b;
+    bool outlined = (across && (y == p->row_t || y == p->row_b)) || (along && (x == p->column_l || x == p->column_r));
+    bool within = covered(p, b, x - 1, y) && covered(p, b, x + 1, y) && covered(p, b, x, y - 1) && covered(p, b, x, y + 1);
+    if (!outlined && !within)
+        view_put(p->c, x, y, (uint32_t)letter_small(b->plan.spec->letter), VIEW_LINE);
+}
+
+static void body(const struct plan *p, const struct dieset_body *b)
+{
+    int a = frame_column(&p->f, b->plan.left), z = frame_column(&p->f, b->plan.right);
+    int top = larger(frame_row(&p->f, b->plan.back), 0), bottom = smaller(frame_row(&p->f, b->plan.front), p->c->height - 1);
+    for (int y = top; y <= bottom; y++)
+        for (int x = larger(smaller(a, z), 0); x <= smaller(larger(a, z), p->c->width - 1); x++)
+            if (covered(p, b, x, y))
+                put_rim(p, b, x, y);
+}
+
+static void bodies(const struct plan *p)
+{
+    for (int i = 0; i < dieset_body_count(p->d); i++) {
+        struct dieset_body b;
+        if (stands_on(p->d, i, p->plate, p->o->state, &b))
+            body(p, &b);
+    }
+}
+
 /* ---- the public calls ------------------------------------------------------------ */
 
 double view_plan(struct dieset *d, int plate, const struct view_options *o, struct view_canvas *c)
@@ -274,6 +317,7 @@ double view_plan(struct dieset *d, int plate, const struct view_options *o, stru
     strip_edges(&p);
     if (o->see_through)
         holes_below(&p);
+    bodies(&p);
     holes(&p, true);
     holes(&p, false);
     free(p.owner);
@@ -343,11 +387,27 @@ static void plate_letters(struct legend *l, int plate, bool below)
     }
 }
 
+/* Letters of what stands on PLATE, as far as the canvas shows them. */
+static void body_letters(struct legend *l, int plate)
+{
+    for (int i = 0; i < dieset_body_count(l->d); i++) {
+        struct dieset_body b;
+        if (!stands_on(l->d, i, plate, DIESET_NEW, &b))
+            continue;
+        int letter = letter_small(b.plan.spec->letter);
+        if (l->seen[letter & 0xff] || (l->c && !shows(l->c, letter)))
+            continue;
+        l->seen[letter & 0xff] = true;
+        base_text_addf(l->out, "%s%c %s", l->out->length > l->start ? "  " : "", letter, b.plan.spec->title);
+    }
+}
+
 void view_plan_legend(struct dieset *d, int plate, const struct view_canvas *c, struct base_text *out)
 {
     struct legend l = {.d = d, .c = c, .out = out, .start = out->length};
     struct dieset_layer layers[64];
     plate_letters(&l, plate, false);
+    body_letters(&l, plate);
     for (int i = 0, n = c ? dieset_stack(d, DIESET_NEW, layers, COUNT_OF(layers)) : 0; i < n; i++)
         plate_letters(&l, layers[i].plate, layers[i].plate != plate);
     if (shows(c, '*'))

@@ -125,6 +125,63 @@ START_TEST(demo_jobs_are_drawn_true)
 }
 END_TEST
 
+/* Cells of LETTER; each at most FAR from the nearest of the places, and at least NEAR. */
+static int rim_cells(const struct view_canvas *c, struct dieset *d, const struct view_options *o, int plate, int letter, const double (*at)[2], int n, double near,
+                     double far)
+{
+    int cells = 0;
+    for (int row = 0; row < c->height; row++)
+        for (int column = 0; column < c->width; column++) {
+            double x, y, least = INFINITY;
+            const struct view_cell *cell = &c->cells[row * c->width + column];
+            if (cell->ch != (uint32_t)letter || cell->item >= 0)
+                continue;
+            ck_assert(view_plan_point(d, plate, o, c, column, row, &x, &y));
+            for (int i = 0; i < n; i++)
+                least = fmin(least, hypot(x - at[i][0], y - at[i][1]));
+            ck_assert_msg(least >= near && least <= far, "%c at %g, %g: %g from the axis", letter, x, y, least);
+            ck_assert_int_eq(cell->role, VIEW_LINE);
+            cells++;
+        }
+    return cells;
+}
+
+/* The cover plate's bushings, flanged and turned by 90 degrees: posts 45 from the edges of shoes of 400 x 315, one 10 less along.
+ * A flange of 8 more than the outside, its clamps on a circle of 16 more. */
+START_TEST(flanges_and_clamps_are_drawn_where_they_stand)
+{
+    static const double axes[][2] = {{-155, -112.5}, {155, -112.5}, {-155, 112.5}, {145, 112.5}};
+    double clamps[12][2];
+    struct handbook *h;
+    ck_ok(handbook_load("data", &h, why));
+    struct dieset *d = small_dieset(h, demos[0], NULL);
+    int shoe = dieset_find_item(d, "upper_shoe");
+    double outside = dieset_number(d, dieset_find_item(d, "bushings"), "outside", DIESET_NEW), circle = (outside + 16) / 2;
+    for (int i = 0; i < 12; i++) {
+        double turn = (90 + i % 3 * 120) * acos(-1) / 180;
+        clamps[i][0] = axes[i / 3][0] + circle * cos(turn), clamps[i][1] = axes[i / 3][1] + circle * sin(turn);
+    }
+    struct view_options o = plain();
+    struct view_canvas c;
+    struct base_text legend = {0};
+    o.scale = 2;
+    view_canvas_init(&c, 201, 81);
+    ck_assert_double_eq(view_plan(d, shoe, &o, &c), 2);
+    double cell = hypot(2, 4);
+    ck_assert_int_gt(rim_cells(&c, d, &o, shoe, 'f', axes, 4, (outside + 8) / 2 - cell, (outside + 8) / 2), 60);
+    ck_assert_int_gt(rim_cells(&c, d, &o, shoe, 'j', clamps, 12, 9 - cell, 9), 60); /* three times M6 */
+    view_plan_legend(d, shoe, &c, &legend);
+    ck_assert_ptr_nonnull(strstr(base_text_get(&legend), "  f flange  j clamp"));
+    view_canvas_done(&c);
+    base_text_clear(&legend);
+    view_legend(d, dieset_find_item(d, "lower_shoe"), &legend);
+    ck_assert_ptr_null(strstr(base_text_get(&legend), "flange"));
+    base_text_done(&legend);
+    dieset_free(d);
+    handbook_free(h);
+}
+END_TEST
+
 static const struct { int width, height; double ratio; bool below; } sizes[] = {
     {61, 21, 0, false}, {62, 22, 0, true}, {200, 60, 1.6, false}, {35, 16, 2.3, true}, {300, 90, 0, false}, {21, 9, 0, false},
 };
@@ -346,6 +403,7 @@ TCase *plan_case(void)
     tcase_add_test(t, an_outline_is_drawn_as_it_is);
     tcase_add_loop_test(t, plan_is_as_kept, 0, (int)COUNT_OF(pictures));
     tcase_add_loop_test(t, demo_jobs_are_drawn_true, 0, (int)COUNT_OF(demos));
+    tcase_add_test(t, flanges_and_clamps_are_drawn_where_they_stand);
     tcase_add_loop_test(t, cells_times_scale_are_millimetres, 0, (int)COUNT_OF(sizes));
     tcase_add_loop_test(t, mirrored_job_gives_mirrored_picture, 0, (int)COUNT_OF(plates));
     tcase_add_test(t, letters_of_freed_points_are_told_apart);
