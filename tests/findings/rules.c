@@ -178,6 +178,10 @@ static const struct row rows[] = {
     {"backing-needed", "pierce", "pierce.head = 6.9 mm", HOLDS, NEW, ANY, ANY},                  /* hardened backing stands it */
     {"slug-path", "blank", "+ risers risers; risers.apart = 70 mm", HOLDS, NEW, 0, 0},           /* 24 + (20 + 2) / 2 = 35 */
     {"slug-path", "blank", "+ risers risers; risers.apart = 69.9 mm", FAULT, NEW, -0.05, 0},
+    {"slug-path-along", "blank", "+ risers risers; risers.run = \"along the feed\"; risers.apart = 32 mm", HOLDS, NEW, 0, 0}, /* (30 + 2) / 2 = 16 */
+    {"slug-path-along", "blank", "+ risers risers; risers.run = \"along the feed\"; risers.apart = 31.9 mm", FAULT, NEW, -0.05, 0},
+    {"slug-opening", "blank", "press.opening_width = 30 mm", HOLDS, NEW, 0, 0},
+    {"slug-opening", "blank", "press.opening_width = 29.9 mm", FAULT, NEW, -0.05, 0},
     {"slug-opening", "blank", "press.opening_length = 68 mm", HOLDS, NEW, 0, 0},
     {"slug-opening", "blank", "press.opening_length = 67.9 mm", FAULT, NEW, -0.05, 0},
     {"land-left", "", "stack.land = 5 mm", HOLDS, GROUND, 1, 1},

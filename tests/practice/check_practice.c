@@ -255,6 +255,7 @@ static const struct { const char *job, *edits; enum practice_state state; const 
     {"centre", "stack.set_along = 20 mm", PRACTICE_MENDED, ""},
     {"centre", "press.bolster_length = 1600 mm", PRACTICE_STANDS, "given"},
     {"ledge", "risers.apart = 210 mm", PRACTICE_MENDED, ""},
+    {"ledge", "risers.run = \"along the feed\"; risers.apart = 120 mm", PRACTICE_MENDED, ""},
     {"ledge", "blank.lay.along = 100 mm", PRACTICE_STANDS, ""},
     {"member", "small_holes.does = \"notch\"", PRACTICE_STANDS, "not mended yet"},
     {"member", "small_holes.does = \"idle\"", PRACTICE_STANDS, "not mended yet"},
@@ -267,6 +268,8 @@ static const struct { const char *job, *edits; enum practice_state state; const 
     {"nearest", "engagement_wanted = 0.5", PRACTICE_STANDS, "engagement_wanted is a factor"},
     {"proud", "die_screws.head_depth = 10 mm", PRACTICE_MENDED, ""},
     {"proud", "die_screws.head_depth = 9.9 mm", PRACTICE_STANDS, "not mended yet"},
+    {"proud", "die_screws.size = \"M8\"", PRACTICE_MENDED, ""}, /* its head is 8 high */
+    {"room", "stack.punch_length = 97 mm; risers.height = 40 mm", PRACTICE_MENDED, ""}, /* the stiffer stripper kept */
     {"drift", "die_dowels.way_out = \"pull thread\"", PRACTICE_MENDED, ""},
     {"turned", "die_screws.left_back.x = -95 mm", PRACTICE_MENDED, ""}, /* a screw out of the pattern does as well as a dowel */
     {"turned", "die_dowels.lay.left_across = -3 mm", PRACTICE_MENDED, ""},
