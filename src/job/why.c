@@ -17,7 +17,28 @@ struct unfolding {
 
 /* ---- names in formulas as values ------------------------------------------------- */
 
-struct filling { struct job *j; int item; enum dieset_state state; };
+struct filling { struct job *j; int quantity, item; enum dieset_state state; };
+
+/* A point's formula speaks of its pattern's measures and of the plate that it lies on ("middle_y + left_across"): of what it
+ * reads, the one that ends so. -1: none, or several. */
+static int meant_of_layout(struct job *j, int q, const char *path)
+{
+    struct dieset *d = j->dieset;
+    const struct dieset_quantity *quantity = dieset_quantity(d, q);
+    int n = 0, found = -1;
+    const int *reads = !quantity->property && quantity->item >= 0 && quantity->slot[0] >= 0 ? model_reads(dieset_model(d), quantity->slot[0], &n) : NULL;
+    for (int i = 0; i < n; i++) {
+        int r = dieset_of_slot(d, reads[i], NULL);
+        const char *whole = r >= 0 ? dieset_quantity(d, r)->path : "";
+        size_t long_by = strlen(whole) > strlen(path) ? strlen(whole) - strlen(path) : 0;
+        if (!long_by || whole[long_by - 1] != '.' || strcmp(whole + long_by, path) != 0)
+            continue;
+        if (found >= 0)
+            return -1;
+        found = r;
+    }
+    return found;
+}
 
 /* What PATH of a text of ITEM means: its own property, a property behind a reference, a job's path, a factor. */
 static int meant(struct job *j, int item, const char *path)
@@ -53,18 +74,20 @@ static void put_value(void *arg, const char *path, struct base_text *out)
 {
     struct filling *f = arg;
     char buf[80];
-    int q = meant(f->j, f->item, path);
+    int q = meant_of_layout(f->j, f->quantity, path);
+    q = q >= 0 ? q : meant(f->j, f->item, path);
     base_text_add(out, q < 0 ? path : dieset_print(f->j->dieset, q, f->state, buf, sizeof buf));
 }
 
-static void fill_formula(struct job *j, const struct dieset_quantity *q, enum dieset_state s, char *out, size_t size)
+static void fill_formula(struct job *j, int quantity, enum dieset_state s, char *out, size_t size)
 {
+    const struct dieset_quantity *q = dieset_quantity(j->dieset, quantity);
     struct formula_tree *tree;
     out[0] = '\0';
     if (!q->text || formula_parse(q->text, &tree, NULL) != BASE_OK)
         return;
     if (!formula_is_literal(tree)) {
-        struct filling f = {j, q->item, s};
+        struct filling f = {j, quantity, q->item, s};
         struct base_text text = {0};
         formula_filled(tree, put_value, &f, &text);
         snprintf(out, size, "%s", base_text_get(&text));
@@ -100,7 +123,7 @@ static void fill_line(struct job *j, int q, enum dieset_state s, struct job_why_
     snprintf(line->label, sizeof line->label, "%s", quantity->path);
     dieset_print(j->dieset, q, s, line->value, sizeof line->value);
     snprintf(line->formula, sizeof line->formula, "%s", quantity->text ? quantity->text : "");
-    fill_formula(j, quantity, s, line->filled, sizeof line->filled);
+    fill_formula(j, q, s, line->filled, sizeof line->filled);
     snprintf(line->source, sizeof line->source, "%s", source_of(j, quantity));
 }
 

@@ -195,18 +195,16 @@ static void ask_factor(const char *path, int start, void *arg)
     base_text_addf(a->out, "  %-16s = %s, a factor   %s\n", path, formula_text(f->tree), f->title ? f->title : "");
 }
 
-static void ask_factors(const struct handbook *h, const struct call *c, struct base_text *out)
+/* Those of function F, of its usual arguments only where none is given (C NULL: all given). */
+static void ask_factors(struct factors *a, const struct formula_function *f, const struct call *c)
 {
-    const struct formula_function *f = &c->function->f;
-    struct factors a = {.h = h, .out = out};
-    for (int i = 0; i < f->n_parameters && i < ARGUMENTS; i++)
+    for (int i = 0; c && i < f->n_parameters && i < ARGUMENTS; i++)
         if (!c->arguments[i] && f->parameters[i].usual)
-            formula_names(f->parameters[i].usual, ask_factor, &a);
+            formula_names(f->parameters[i].usual, ask_factor, a);
     for (int i = 0; i < f->n_lets; i++)
-        formula_names(f->lets[i].tree, ask_factor, &a);
+        formula_names(f->lets[i].tree, ask_factor, a);
     if (f->gives)
-        formula_names(f->gives, ask_factor, &a);
-    base_map_done(&a.seen);
+        formula_names(f->gives, ask_factor, a);
 }
 
 static bool names_function(const char *text, const char *name)
@@ -219,8 +217,9 @@ static bool names_function(const char *text, const char *name)
 }
 
 /* The functions that TEXT calls, but for OWN, with what they take and what they are. */
-static void ask_functions(const struct handbook *h, const char *text, const struct handbook_function *own, struct base_text *out)
+static void ask_functions(struct factors *a, const char *text, const struct handbook_function *own, struct base_text *out)
 {
+    const struct handbook *h = a->h;
     for (int i = 0; i < handbook_function_count(h); i++) {
         const struct handbook_function *f = handbook_function(h, i);
         if (f == own || !f->help || !names_function(text, f->f.name))
@@ -229,6 +228,7 @@ static void ask_functions(const struct handbook *h, const char *text, const stru
         for (int k = 0; k < f->f.n_parameters; k++)
             base_text_addf(out, "%s%s", k ? ", " : "", f->f.parameters[k].name);
         base_text_addf(out, "): %s\n", f->help);
+        ask_factors(a, &f->f, NULL);
     }
 }
 
@@ -242,15 +242,19 @@ static void ask_call(const struct handbook *h, const char *text, const struct ca
         const char *given = c->arguments[i] ? c->arguments[i] : f->parameters[i].usual ? formula_text(f->parameters[i].usual) : "";
         base_text_addf(out, "  %-16s = %s%s%s%s\n", f->parameters[i].name, given, c->arguments[i] ? "" : ", the usual", help ? "   " : "", help ? help : "");
     }
-    ask_factors(h, c, out);
-    ask_functions(h, text, c->function, out);
+    struct factors a = {.h = h, .out = out};
+    ask_factors(&a, f, c);
+    ask_functions(&a, text, c->function, out);
+    base_map_done(&a.seen);
     base_text_addf(out, "asked: %s, ", f->name);
 }
 
 static void ask_expression(const struct handbook *h, const char *text, struct base_text *out)
 {
     base_text_addf(out, "  %s\n", text);
-    ask_functions(h, text, NULL, out);
+    struct factors a = {.h = h, .out = out};
+    ask_functions(&a, text, NULL, out);
+    base_map_done(&a.seen);
     base_text_add(out, "asked: the value of that, ");
 }
 

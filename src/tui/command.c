@@ -504,6 +504,7 @@ static void entered(struct tui *t, const char *subject, const char *text)
     edit_drop(t);
     tui_settle(t);
     remember(t, text);
+    base_text_clear(&t->message); /* what was said before is not of this */
     command_run(t, text);
 }
 

@@ -291,6 +291,7 @@ static const struct level_ops ops = {.place = PLACE_WHY, .full = true, .draw = d
 void why_open(struct tui *t, const char *path)
 {
     struct why *w = base_alloc(sizeof *w);
+    base_text_clear(&t->message);
     w->level.ops = &ops;
     snprintf(w->path, sizeof w->path, "%s", path);
     plant_both(t, w);

@@ -146,6 +146,25 @@ START_TEST(what_hangs_on_a_thickness_is_told_nearest_first)
 }
 END_TEST
 
+/* Names in a point's formula are those of its pattern and of its plate, not of the item that has the points: a station has a size
+ * along of its own. */
+START_TEST(a_points_formula_is_filled_with_what_it_reads)
+{
+    static const struct { const char *path, *filled; } rows[] = {
+        {"blank.middle.x", "80.0 mm"},
+        {"die_dowels.left.y", "0.0 mm + -8.0 mm"},
+        {"die_screws.left_front.x", "-125.0 mm + 20.0 mm"},
+    };
+    struct job *j = bench_file("data/demo/cover-plate.txt");
+    struct job_why_line line;
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        ck_assert_int_eq(job_why(j, quantity(j, rows[i].path), DIESET_NEW, 0, &line, 1), 1);
+        ck_assert_str_eq(line.filled, rows[i].filled);
+    }
+    job_close(j);
+}
+END_TEST
+
 /* Both trees say the same: what a value reads reaches it. */
 START_TEST(what_a_value_reaches_reads_it)
 {
@@ -209,6 +228,7 @@ TCase *why_tests(void)
     tcase_add_test(c, force_and_middle_hang_on_a_line_of_an_outline);
     tcase_add_test(c, what_hangs_on_a_thickness_is_told_nearest_first);
     tcase_add_test(c, what_a_value_reaches_reads_it);
+    tcase_add_test(c, a_points_formula_is_filled_with_what_it_reads);
     tcase_add_test(c, unfolded_far_enough_all_that_is_reached_is_told);
     tcase_add_test(c, a_value_is_described_by_the_handbooks_words);
     return c;
