@@ -125,6 +125,12 @@ int job_standing(struct job *j, const struct store_event **events, int room);
 NODISCARD enum base_err job_before(struct job *j, int edits, struct job **out, struct base_diag *why);
 /* The edits that stand since revision LETTER was released, newest first, as job_standing() lends them; -1: there is no such revision. */
 int job_since(struct job *j, const char *letter, const struct store_event **events, struct base_diag *why);
+/* Does event E change nothing but words: a remark, a waiver, a revision? */
+bool job_only_said(const struct job *j, const struct store_event *e);
+/* How many of job_since() change more than words. */
+int job_edits_since(struct job *j, const char *letter);
+/* Is the job, words apart, as it was at its latest revision? */
+bool job_is_released(struct job *j);
 /* The job as it was released under LETTER, as job_before() gives it, held against the revision's sum. */
 NODISCARD enum base_err job_revision(struct job *j, const char *letter, struct job **out, struct base_diag *why);
 

@@ -34,6 +34,7 @@ void report_cut(struct report_paper *p);
 void report_text(struct report_paper *p, const char *text); /* copied; NULL: empty */
 void report_number(struct report_paper *p, double number, int decimals); /* NaN: empty */
 void report_line_above(struct report_paper *p, const char *fmt, ...) PRINTF_LIKE(2, 3);
+void report_line_first(struct report_paper *p, const char *fmt, ...) PRINTF_LIKE(2, 3); /* above all others so far */
 void report_line_below(struct report_paper *p, const char *fmt, ...) PRINTF_LIKE(2, 3);
 /* A line of the text form before the row that comes next. */
 void report_line_within(struct report_paper *p, const char *fmt, ...) PRINTF_LIKE(2, 3);

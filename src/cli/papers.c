@@ -23,6 +23,29 @@ static int with_job(struct cli_call *c, on_job *act)
 
 static enum dieset_state state_of(const struct cli_call *c) { return c->ground ? DIESET_GROUND : DIESET_NEW; }
 
+/* What a paper is of: the job, its revision, and that nobody is to order or cut by it while findings are open. */
+static void head(struct job *j, struct report_paper *p)
+{
+    int counts[3];
+    struct review_revision latest;
+    findings_judge(job_findings(j), NULL);
+    findings_counts(job_findings(j), counts);
+    int faults = counts[HANDBOOK_FAULT], cautions = counts[HANDBOOK_CAUTION];
+    if (faults + cautions)
+        report_line_first(p, "%d fault%s and %d caution%s are open: diewright check lists them.", faults, faults == 1 ? "" : "s", cautions,
+                          cautions == 1 ? "" : "s");
+    bool any = review_latest(job_dieset(j), &latest);
+    int since = any ? job_edits_since(j, latest.letter) : 0;
+    if (!any)
+        report_line_first(p, "%s, not released", job_title(j));
+    else if (job_is_released(j))
+        report_line_first(p, "%s, revision %s", job_title(j), latest.letter);
+    else if (since)
+        report_line_first(p, "%s, revision %s with %d edit%s since, not released", job_title(j), latest.letter, since, since == 1 ? "" : "s");
+    else
+        report_line_first(p, "%s, revision %s edited since, not released", job_title(j), latest.letter);
+}
+
 static int check(struct cli_call *c, struct job *j)
 {
     struct report_paper p;
@@ -46,6 +69,7 @@ static int order(struct cli_call *c, struct job *j)
 {
     struct report_paper p;
     report_order(job_dieset(j), &p);
+    head(j, &p);
     cli_print(&p, c->format);
     return CLI_DONE;
 }
@@ -54,6 +78,7 @@ static int sharpening(struct cli_call *c, struct job *j)
 {
     struct report_paper p;
     report_sharpening(job_dieset(j), &p);
+    head(j, &p);
     cli_print(&p, c->format);
     return CLI_DONE;
 }
@@ -65,6 +90,7 @@ static int holes(struct cli_call *c, struct job *j)
     if (c->n_words > 1 && plate < 0)
         return CLI_REFUSED;
     report_holes(job_dieset(j), plate, state_of(c), &p);
+    head(j, &p);
     cli_print(&p, c->format);
     return CLI_DONE;
 }

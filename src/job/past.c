@@ -98,6 +98,39 @@ static enum base_err hold_against(const struct dieset *d, const char *letter, co
                      "since, and the job as it was released stands in the file in which that was done.", letter);
 }
 
+bool job_is_released(struct job *j)
+{
+    struct review_revision r;
+    return review_latest(j->dieset, &r) && hold_against(j->dieset, r.letter, r.sum, NULL) == BASE_OK;
+}
+
+static bool are_words(const struct job *j, int kind)
+{
+    return kind >= 0 && handbook_kind(dieset_handbook(j->dieset), kind)->n_words > 0;
+}
+
+bool job_only_said(const struct job *j, const struct store_event *e)
+{
+    bool said = e->n_changes > 0;
+    for (int i = 0; i < e->n_changes; i++) {
+        const struct store_change *c = &e->changes[i];
+        int item = dieset_find_item(j->dieset, c->item);
+        if (c->what == STORE_ITEM && are_words(j, handbook_find_kind(dieset_handbook(j->dieset), c->after ? c->after : c->before)))
+            return true; /* its lines come or go with it */
+        said = said && item >= 0 && dieset_item_words(j->dieset, item);
+    }
+    return said;
+}
+
+int job_edits_since(struct job *j, const char *letter)
+{
+    const struct store_event *events;
+    int edits = 0, n = job_since(j, letter, &events, NULL);
+    for (int i = 0; i < n; i++)
+        edits += !job_only_said(j, &events[i]);
+    return edits;
+}
+
 enum base_err job_revision(struct job *j, const char *letter, struct job **out, struct base_diag *why)
 {
     const struct store_event *events;

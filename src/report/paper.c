@@ -85,6 +85,19 @@ void report_line_above(struct report_paper *p, const char *fmt, ...)
     va_end(args);
 }
 
+void report_line_first(struct report_paper *p, const char *fmt, ...)
+{
+    va_list args;
+    va_start(args, fmt);
+    base_vec_push(&p->above, formatted(p, fmt, args));
+    va_end(args);
+    for (size_t i = p->above.count - 1; i > 0; i--) {
+        const char *line = p->above.at[i];
+        p->above.at[i] = p->above.at[i - 1];
+        p->above.at[i - 1] = line;
+    }
+}
+
 void report_line_below(struct report_paper *p, const char *fmt, ...)
 {
     va_list args;

@@ -243,6 +243,9 @@ static void draw_message(struct tui *t, struct edit *e)
 {
     struct base_text line = {0};
     bool fault = e->refused && !e->words.length;
+    int q = dieset_find(t->d, e->path);
+    const struct handbook_property *property = q >= 0 ? dieset_quantity(t->d, q)->property : NULL;
+    const char *help = property ? property->help : NULL;
     if (e->words.length)
         base_text_add(&line, base_text_get(&e->words));
     else if (fault)
@@ -251,28 +254,33 @@ static void draw_message(struct tui *t, struct edit *e)
         edit_outcome_line(t, &line);
     else if (*field_text(e->field))
         base_text_add(&line, "as it was");
+    else if (e->usual)
+        base_text_addf(&line, "nothing typed; the usual formula holds: %s", e->usual);
     else
-        base_text_addf(&line, "nothing typed%s%s", e->usual ? "; the usual formula holds: " : "", e->usual ? e->usual : "");
+        base_text_addf(&line, "nothing typed%s%s", help ? ": " : "", help ? help : "");
     tui_message_row(t, fault ? INK_TROUBLE : INK_PLAIN, base_text_get(&line));
     base_text_done(&line);
 }
 
-/* The row: title, the value as it was, the field. A long text gets the old value's room as well. */
+/* The row: title, the value as it was, the field. A long text gets the old value's room as well, a longer one the whole row. */
 static void draw(struct tui *t, struct level *level)
 {
     struct edit *e = (struct edit *)level;
     struct area a = form_area(t);
     int y = 1 + t->form.at - t->form.top, q = dieset_find(t->d, e->path);
-    int x = 3 + paint_width(q >= 0 ? dieset_quantity(t->d, q)->title : e->path) + 1;
+    const char *title = q >= 0 ? dieset_quantity(t->d, q)->title : e->path;
+    int x = 3 + paint_width(title) + 1;
     int old = paint_width(e->old), want = paint_width(field_text(e->field)) + 2;
     want = want > 10 ? want : 10;
     x = x > a.w - 12 ? a.w - 12 : x;
-    blank(t, a, y, x);
-    if (x + 1 + old + 3 + want < a.w)
-        x = paint_format(&t->p, a, y, x + 1, INK_PLAIN, "%s > ", e->old);
-    else if (x + want >= a.w) {
-        x = 3 + 8 < x ? 3 + 8 : x;
-        blank(t, a, y, x - 1);
+    if (x + want >= a.w) {
+        a = (struct area){a.y, t->at.body.x, a.h, t->at.body.w};
+        blank(t, a, y, 0);
+        x = paint_format(&t->p, a, y, 1, INK_PLAIN, ": %s > ", title);
+    } else {
+        blank(t, a, y, x);
+        if (x + 1 + old + 3 + want < a.w)
+            x = paint_format(&t->p, a, y, x + 1, INK_PLAIN, "%s > ", e->old);
     }
     field_place(e->field, a.y + y, a.x + x, a.w - x - 1);
     draw_fault(t, e, a, y + 1 < a.h ? y + 1 : y - 1);

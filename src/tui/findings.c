@@ -174,10 +174,7 @@ static void side_value(struct tui *t, struct area a, int y, int x, const char *p
 }
 
 /* A choice or a reference that no formula reads settles which values and holes there are. */
-static bool settles(const struct dieset_quantity *q)
-{
-    return q->can_type && (q->type.type.sort == FORMULA_TEXT || q->type.type.sort == FORMULA_ITEM);
-}
+static bool settles(const struct dieset_quantity *q) { return q->can_type && handbook_settled(q->type); }
 
 static int side_reaches(struct tui *t, struct area a, int y, int end)
 {

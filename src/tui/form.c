@@ -246,9 +246,12 @@ static void draw_foot(struct tui *t, struct area a, int y)
     if (q < 0)
         return;
     const struct dieset_quantity *quantity = dieset_quantity(t->d, q);
-    if (quantity->typed && quantity->usual)
-        paint_format(&t->p, a, y, 1, INK_DIM, "^ over %s%s%s", quantity->usual, quantity->reason ? ": " : "", quantity->reason ? quantity->reason : "");
-    else if (quantity->text)
+    if (quantity->typed && quantity->usual) {
+        char gives[60];
+        review_usual(t->d, q, gives, sizeof gives);
+        paint_format(&t->p, a, y, 1, INK_DIM, "^ over %s%s%s%s%s", gives, quantity->reason ? ", " : "", quantity->reason ? quantity->reason : "",
+                     *gives ? " = " : "", quantity->usual);
+    } else if (quantity->text)
         paint_format(&t->p, a, y, 1, INK_DIM, "%s %s", quantity->typed ? "typed" : "=", quantity->text);
     else if (quantity->property && quantity->property->help)
         paint_text(&t->p, a, y, 1, INK_DIM, quantity->property->help);

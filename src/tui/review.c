@@ -110,7 +110,8 @@ static void to_stop(struct review *r, int by)
             }
 }
 
-/* Rows anew for WIDTH; the cursor finds line ID again, and that line keeps its place on the screen. */
+/* Rows anew for WIDTH; the cursor finds line ID again, and that line keeps its place on the screen. Where the list stood at its
+ * beginning it still does: a new fault comes there. */
 static void lay(struct review *r, int width, const char *id)
 {
     int up = r->list.at - r->list.top;
@@ -122,7 +123,7 @@ static void lay(struct review *r, int width, const char *id)
     int found = row_of(r, id);
     if (found >= 0) {
         r->list.at = found;
-        r->list.top = found > up ? found - up : 0;
+        r->list.top = r->list.top && found > up ? found - up : 0;
     }
     list_move(&r->list, MOVE_LEFT, 0);
     to_stop(r, 1);

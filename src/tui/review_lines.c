@@ -123,11 +123,18 @@ static void add_remarks(struct tui *t, review_lines *r)
 
 /* ---- edits ---- */
 
-static char *since_words(struct tui *t, int n)
+/* "since A   3 edits, 1 remark or waiver" */
+static char *since_words(struct tui *t, const struct store_event *events, int n)
 {
     struct review_revision latest;
-    bool any = review_latest(t->d, &latest);
-    return any ? base_format("since %s   %d edit%s", latest.letter, n, plural(n)) : base_format("since the beginning   %d edit%s", n, plural(n));
+    struct base_text out = {0};
+    int said = 0;
+    for (int i = 0; i < n; i++)
+        said += job_only_said(t->job, &events[i]);
+    base_text_addf(&out, "since %s   %d edit%s", review_latest(t->d, &latest) ? latest.letter : "the beginning", n - said, plural(n - said));
+    if (said)
+        base_text_addf(&out, ", %d remark%s or waiver%s", said, plural(said), plural(said));
+    return base_text_take(&out);
 }
 
 /* The edits that stand since the latest revision, or all. */
@@ -183,7 +190,7 @@ static void add_edits(struct tui *t, review_lines *r)
     const struct store_event *events;
     int n = edits(t, &events);
     char day[100] = "";
-    add_head(r, since_words(t, n), n ? base_copy("moved") : NULL);
+    add_head(r, since_words(t, events, n), n ? base_copy("moved") : NULL);
     for (int i = 0; i < n; i++) {
         const char *when = events[i].when ? events[i].when : "", *who = events[i].who && *events[i].who ? events[i].who : "somebody";
         char now[sizeof day];

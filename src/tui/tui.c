@@ -192,13 +192,12 @@ static void settle_moved(struct tui *t)
 
 static void settle_revision(struct tui *t)
 {
-    const struct store_event *events;
     struct review_revision latest;
     if (job_trying(t->job))
         return;
     bool any = review_latest(t->d, &latest);
     snprintf(t->revision, sizeof t->revision, "%s", any ? latest.letter : "");
-    t->edits_since = any ? job_since(t->job, latest.letter, &events, NULL) : 0;
+    t->edits_since = any ? job_edits_since(t->job, latest.letter) : 0;
 }
 
 void tui_settle(struct tui *t)

@@ -100,6 +100,24 @@ START_TEST(a_release_is_refused_while_faults_are_open_and_history_tells_what_cam
 END_TEST
 
 /* The demo's third change: the post is 4.0 mm too long. 1.5 mm deeper in its seat its need is 200.0, a length that is listed. */
+START_TEST(papers_say_of_which_revision_they_are_and_what_is_open)
+{
+    struct bench b;
+    bench_open(&b, "cover-plate");
+    expect(&b, "d order cp", 0, "Cover plate, an invented job, not released\n0 faults and 2 cautions are open: diewright check lists them.\n");
+    bench_do(&b, "d release cp", 0);
+    expect(&b, "d order cp", 0, "Cover plate, an invented job, revision A\n");
+    bench_do(&b, "d remark cp die_plate hello", 0); /* changes no paper */
+    expect(&b, "d holes cp die_plate", 0, "Cover plate, an invented job, revision A\n");
+    bench_do(&b, "d set cp 'die_plate.thickness=40 mm'", 0);
+    expect(&b, "d holes cp", 0, "Cover plate, an invented job, revision A with 1 edit since, not released\n1 fault and 3 cautions are open: ");
+    bench_do(&b, "d dump cp >a.txt && d load again a.txt", 0); /* the edits stand in the file that it came from */
+    expect(&b, "d order again", 0, "Cover plate, an invented job, revision A edited since, not released\n");
+    bench_do(&b, "d set cp 'die_plate.thickness=32 mm'", 0);
+    expect(&b, "d order cp", 0, "Cover plate, an invented job, revision A\n");
+}
+END_TEST
+
 START_TEST(mend_prints_the_nearest_values_that_clear_a_finding)
 {
     struct bench b;
@@ -177,6 +195,7 @@ TCase *review_tests(void)
     tcase_add_test(t, what_is_waived_is_not_open_and_opens_when_the_margin_shrinks);
     tcase_add_test(t, remarks_are_kept_listed_and_taken_back);
     tcase_add_test(t, a_release_is_refused_while_faults_are_open_and_history_tells_what_came_since);
+    tcase_add_test(t, papers_say_of_which_revision_they_are_and_what_is_open);
     tcase_add_test(t, mend_prints_the_nearest_values_that_clear_a_finding);
     tcase_add_test(t, revisions_are_compared_with_each_other_and_with_now);
     tcase_add_loop_test(t, words_that_are_none_are_refused_in_a_text, 0, COUNT_OF(refused));

@@ -41,7 +41,7 @@ START_TEST(a_released_job_opens_for_looking_with_its_review)
     struct bed *b = bed_open(&(struct bed_start){.argv = argv, .rows = sizes[_i].rows, .columns = sizes[_i].columns, .locale = sizes[_i].locale});
     static const char *const words[] = {
         "rev A released 20", " mh  \"first issue\"", "looking", "release: no, 1 fault open", "!! post end", " ~ turned", "mh: front is marked",
-        "since A   3 edits", "die_plate.thickness 32 mm -> 40", "why not 36", "press   new 29", "Enter go there", "d differences",
+        "since A   2 edits, 1 remark", "die_plate.thickness 32 mm -> 40", "why not 36", "press   new 29", "Enter go there", "d differences",
     };
     for (size_t i = 0; i < COUNT_OF(words); i++)
         bed_wait(b, words[i]);
