@@ -70,7 +70,8 @@ void findings_compare(const struct findings_kept *k, const struct findings *f, b
 const char *findings_unbound(struct findings *f);
 
 /* How a rule stands for a subject, whether or not it fails ("holds, 3.2 mm to spare"): value, limit, margin of
- * rule RULE over ITEM (-1: once) in state S. False when it does not apply or cannot be judged. */
+ * rule RULE over ITEM (-1: once) in state S; its message is what the rule tells beside its figures, "" nothing. False when it does
+ * not apply or cannot be judged. */
 bool findings_standing(struct findings *f, const char *rule, int item, enum dieset_state s, struct finding *out);
 
 /* Limits that rules set to QUANTITY itself in state S, as they are now: of rules whose value is just this quantity, one for

@@ -180,6 +180,7 @@ struct handbook_rule {
     const struct formula_tree *when, *value, *within;
     const struct handbook_rung *rungs; int n_rungs;
     struct handbook_template says;
+    struct handbook_template tells;  /* beside its figures, whether or not it holds; no pieces: nothing */
     const char *const *mends; int n_mends; /* "length" (of the item) or "stack.risers" */
     struct handbook_place place;
 };

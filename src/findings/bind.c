@@ -43,6 +43,7 @@ static void trial_done(struct findings_trial *t)
     free(t->rungs);
     free(t->rung_says);
     dieset_words_free(t->says);
+    dieset_words_free(t->tells);
 }
 
 static enum base_err compile(struct dieset *d, const struct findings_trial *t, const struct formula_tree *tree,
@@ -70,6 +71,8 @@ static enum base_err bind_rungs(struct dieset *d, struct findings_trial *t, stru
         if (!err)
             err = words(d, t, &r->rungs[i].says, &t->rung_says[i], why);
     }
+    if (!err)
+        err = words(d, t, &r->tells, &t->tells, why);
     return err ? err : words(d, t, &r->says, &t->says, why);
 }
 

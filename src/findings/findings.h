@@ -30,7 +30,7 @@ struct findings_trial {
     struct formula_type type; /* of value */
     struct formula_code *when, *value, *within;
     struct formula_code **rungs;
-    struct dieset_words *says, **rung_says;
+    struct dieset_words *says, *tells, **rung_says;
 };
 
 /* All trials of one binding. */

@@ -103,15 +103,19 @@ static struct findings_verdict judge(const struct findings *f, const struct find
 
 /* ---- findings out of verdicts -------------------------------------------------------------- */
 
-static const char *message_of(struct findings *f, const struct findings_trial *t, const struct findings_subject *s, const struct findings_verdict *v)
+static const char *printed(struct findings *f, const struct dieset_words *w, const struct findings_subject *s)
 {
-    const struct dieset_words *w = t->rung_says[v->rung] ? t->rung_says[v->rung] : t->says;
     struct base_text text = {0};
     if (w)
         dieset_words_print(f->d, w, s->args, s->errors, &text);
     const char *out = base_arena_copy(&f->memory, base_text_get(&text));
     base_text_done(&text);
     return out;
+}
+
+static const char *message_of(struct findings *f, const struct findings_trial *t, const struct findings_subject *s, const struct findings_verdict *v)
+{
+    return printed(f, t->rung_says[v->rung] ? t->rung_says[v->rung] : t->says, s);
 }
 
 /* The item that HEAD stands for in a text of ITEM: what its reference names, an item of the job, the first of a kind. */
@@ -616,6 +620,6 @@ bool findings_stand(struct findings *f, const struct findings_trial *t, struct f
     if (v.blocked || !v.applies || !t->value)
         return false;
     *out = finding_of(f, t, &s, &v);
-    out->message = "";
+    out->message = t->tells ? printed(f, t->tells, &s) : "";
     return true;
 }

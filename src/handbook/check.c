@@ -515,6 +515,7 @@ static enum base_err check_rule(struct checking *c, const struct handbook_rule *
         err = err ? err : check(c, r->place, g->tree, g->yesno ? &yesno_type : &type, NULL);
         err = err ? err : check_template(c, r->place, &g->says);
     }
+    err = err ? err : check_template(c, r->place, &r->tells);
     return err ? err : check_template(c, r->place, &r->says);
 }
 

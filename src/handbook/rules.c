@@ -72,7 +72,7 @@ void book_read_rule(struct book_reader *r, const struct record *at)
     struct handbook_rule rule = {.name = at->rest, .over = HANDBOOK_ONCE, .kind = -1, .states = HANDBOOK_BOTH, .place = book_place(r, at)};
     struct handbook_rung *rungs = base_arena_alloc(&r->h->memory, MOST * sizeof *rungs);
     bool over = false;
-    book_only(r, at, "title help once first each when state value within fault caution note says mend source");
+    book_only(r, at, "title help once first each when state value within fault caution note says tells mend source");
     rule.title = book_title(r, at, at->rest);
     rule.help = book_help(r, at);
     rule.source = record_text(at, "source", "");
@@ -105,6 +105,7 @@ void book_read_rule(struct book_reader *r, const struct record *at)
         }
     }
     rule.says = book_joined(r, at, "says");
+    rule.tells = book_joined(r, at, "tells");
     if (!r->failed && !over)
         book_refuse(r, at, "A rule says what it is tried on: \"once\" or \"each KIND\".");
     if (!r->failed && !rule.n_rungs)

@@ -98,6 +98,8 @@ static int figures(struct tui *t, struct area a, int y, const struct finding *f)
         bool fails = g.margin < 0;
         paint_format(&t->p, a, y++, 3, fails ? INK_STRONG : INK_PLAIN, "%-8s %-14s limit %-14s %s %s", states[s].word, value, limit,
                      fails ? "FAILS by" : "holds, margin", fails && margin[0] == '-' ? margin + 1 : margin);
+        if (*g.message)
+            paint_text(&t->p, a, y++, 12, INK_PLAIN, g.message);
     }
     return y;
 }

@@ -71,6 +71,7 @@ static bool rule_words(struct tui *t, const struct handbook_rule *rule, bool *fa
     *fails = worst.margin < 0;
     base_text_addf(out, " limit %s ", findings_print(t->d, &worst, worst.limit, buf, sizeof buf));
     base_text_addf(out, " %s %s", findings_print(t->d, &worst, fabs(worst.margin), buf, sizeof buf), *fails ? "SHORT" : "to spare");
+    base_text_addf(out, "%s%s", *worst.message ? "  " : "", worst.message);
     return true;
 }
 

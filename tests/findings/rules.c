@@ -483,6 +483,12 @@ static const struct row rows[] = {
     {"weak-source", "guide_post", "", NOTE, NEW, ANY, ANY},
 };
 
+/* Beside its share of the bolster the load centre tells how far it is off, and on which side; by 11.22 to the right as it stands. */
+static const struct { const char *edit, *tells; } sides[] = {
+    {"", "11.22 mm right, 0.0 mm"}, {"stack.set_along = -30 mm; stack.set_across = -12.5 mm", "18.78 mm left, 12.5 mm front"},
+    {"stack.set_across = 7 mm", "11.22 mm right, 7.0 mm back"}, {"job.unit = \"in\"; stack.set_across = 25.4 mm", "0.4418 in right, 1.000 in back"},
+};
+
 /* What leaves many rules unjudged, and how many values it is named by: each rule counts under one of them. */
 static const struct { const char *edit; int named; } unknown[] = {
     {"die_plate.length = 1 mm / 0", 1}, {"die_screws.lay.end = 1 mm / 0", 1}, {"posts.diameter = 33 mm", 1}, {"blank.along = 1 mm / 0", 1},
@@ -602,6 +608,15 @@ START_TEST(a_dropped_try_leaves_the_list_as_it_was)
 }
 END_TEST
 
+START_TEST(the_load_centre_tells_its_side)
+{
+    struct finding x;
+    bench_try(&bench, sides[_i].edit);
+    ck_assert(findings_standing(bench.f, "load-centre", -1, DIESET_NEW, &x));
+    ck_assert_str_eq(x.message, sides[_i].tells);
+}
+END_TEST
+
 START_TEST(what_cannot_be_judged_names_the_value_behind_it)
 {
     const struct finding *list;
@@ -627,6 +642,7 @@ TCase *rule_tests(void)
     tcase_add_loop_test(c, a_rule_holds_just_inside_and_fails_just_outside, 0, (int)COUNT_OF(rows));
     tcase_add_loop_test(c, a_finding_speaks_in_whole_sentences, 0, (int)COUNT_OF(rows));
     tcase_add_loop_test(c, a_dropped_try_leaves_the_list_as_it_was, 0, (int)COUNT_OF(rows));
+    tcase_add_loop_test(c, the_load_centre_tells_its_side, 0, (int)COUNT_OF(sides));
     tcase_add_loop_test(c, what_cannot_be_judged_names_the_value_behind_it, 0, (int)COUNT_OF(unknown));
     return c;
 }

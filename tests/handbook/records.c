@@ -218,6 +218,7 @@ static const char rules[] =
     "  caution unless more than wanted * diameter\n"
     "  note unless points > 2\n"
     "  says {name}: {value as mm} mm hold.\n"
+    "  tells {value} of {limit}\n"
     "  mend long, stack.top, head_in.thickness\n"
     "  source common practice\n"
     "rule walls\n"
@@ -243,6 +244,7 @@ START_TEST(rules_are_kept_rung_by_rung)
     ck_assert_int_eq(r->rungs[1].relation, FORMULA_MORE);
     ck_assert_int_eq(r->rungs[1].says.n_pieces, 0);
     ck_assert(r->rungs[2].yesno && !r->rungs[1].yesno);
+    ck_assert_str_eq(r->tells.text, "{value} of {limit}");
     ck_assert_int_eq(r->n_mends, 3);
     ck_assert_str_eq(r->mends[2], "head_in.thickness");
     r = handbook_rule(h, handbook_find_rule(h, "walls"));

@@ -133,6 +133,7 @@ static const struct { const char *text; int line; const char *mark, *says; } for
     {RULE("each plate", "  value thickness\n  fault unless at least 0\n    says {name} {value as mm} {limit as mm}\n"), 0, "", NULL},
     {RULE("each plate", "  value thickness\n  fault unless at least 0\n    says {value as N}\n"), 5, "value", "cannot be told in N"},
     {RULE("each plate", "  value thickness\n  fault unless at least 0\n    says fine so far\n    says {limt}\n"), 6, "limt", "near it: limit"},
+    {RULE("each plate", "  value thickness\n  fault unless at least 0\n  tells {limt}\n"), 5, "limt", "near it: limit"},
     {RULE("each plate", "  fault unless thickness > wide\n    says {value}\n"), 4, "value", "There is no \"value\""},
     {RULE("each hole", "  value hole.edge - hole.diameter / 2\n  fault unless at least hole.plate.thickness\n"), 0, "", NULL},
     {RULE("each hole", "  when hole.operation = \"tap\" and hole.through and not hole.rectangular\n  value hole.nominal\n  fault unless at least 0\n"), 0, "", NULL},
