@@ -20,7 +20,7 @@
 
 struct asked {
     const char *data;
-    bool ascii, no_colour, look, help, version, keys, data_missing;
+    bool ascii, no_colour, look, mouse, help, version, keys, data_missing;
 };
 
 static bool is_folder(const char *path)
@@ -90,6 +90,8 @@ static int take_options(int argc, char **argv, struct asked *a)
             a->no_colour = true;
         else if (strcmp(argv[i], "--look") == 0)
             a->look = true;
+        else if (strcmp(argv[i], "--mouse") == 0)
+            a->mouse = true;
         else if (strcmp(argv[i], "--help") == 0 || strcmp(argv[i], "-h") == 0)
             a->help = true;
         else if (strcmp(argv[i], "--version") == 0)
@@ -124,7 +126,7 @@ static int screens(const struct asked *a, const char *data, const char *name, co
         unsetenv("LINES"); /* else resizes are not seen */
         unsetenv("COLUMNS");
         struct tui_options o = {
-            .handbook = h, .job = j, .data = data, .practice = practice, .look = a->look, .ascii = a->ascii,
+            .handbook = h, .job = j, .data = data, .practice = practice, .look = a->look, .mouse = a->mouse, .ascii = a->ascii,
             .colour = a->no_colour || (no_color && *no_color) ? TUI_COLOUR_NEVER : TUI_COLOUR_AUTO,
             .term = getenv("TERM"), .codeset = nl_langinfo(CODESET), .escape_ms = delay ? atoi(delay) : 0,
         };

@@ -17,6 +17,7 @@ struct tui_options {
     const char *data;        /* the folder with practice jobs, demo jobs, templates */
     const char *practice;    /* the practice job to begin with, by name or number; NULL: none */
     bool look;               /* only looking: follows other people's edits, refuses its own */
+    bool mouse;              /* clicks and the wheel from the start; the terminal's own selecting is given up for them */
     bool ascii;              /* no box and block characters even where the locale has them */
     enum tui_colour colour;  /* NEVER: --color=never, or NO_COLOR was not empty */
     const char *term;        /* $TERM, NULL when not set */

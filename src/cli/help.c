@@ -12,6 +12,7 @@ static const struct cli_option common[] = {
     {"ascii", NULL, "no box characters"},
     {"color=never", NULL, "no colour"},
     {"look", NULL, "with a job alone: its screens, for looking only"},
+    {"mouse", NULL, "with a job alone: its screens, with clicks and the wheel"},
     {"keys", NULL, "the keys of the screens"},
     {"help", NULL, "what you read now; with a command: how it is written"},
     {"version", NULL, "which version this is"},
@@ -34,7 +35,7 @@ void cli_help(struct base_text *out)
     int n;
     const struct cli_command *commands = cli_command_table(&n);
     base_text_add(out, "diewright - a workbench for press-tool die sets\n\n"
-                       "  diewright JOB [--look]                 the screens of a job (--look: looking only)\n");
+                       "  diewright JOB [--look] [--mouse]       the screens of a job (--look: looking only)\n");
     for (int i = 0; i < n; i++) {
         char *left = base_format("diewright %s %s", commands[i].name, commands[i].usage);
         base_text_addf(out, strlen(left) <= 38 ? "  %-38s %s\n" : "  %s\n%41s%s\n", left,

@@ -150,6 +150,21 @@ static void step(struct tui *t, struct level *level, enum move m)
     moved(t, c, was);
 }
 
+static enum hit at(struct tui *t, struct level *level, int y, int x)
+{
+    struct chooser *c = (struct chooser *)level;
+    const struct choice *was = chosen(c);
+    struct area body = {c->placed.y + 1, c->placed.x, c->placed.h - 1, c->placed.w};
+    if (!c->menu || c->stale)
+        return HIT_NOTHING;
+    c->narrow.list.top = top_row(c->menu);
+    enum hit hit = list_hit(&c->narrow.list, body, y, x);
+    if (hit == HIT_MOVED)
+        set_current_item(c->menu, c->items[c->narrow.list.at]);
+    moved(t, c, was);
+    return hit;
+}
+
 static enum fit fit_of(const void *whose, int i, const char *text)
 {
     const struct choice *c = &((const struct chooser *)whose)->choices[i];
@@ -214,7 +229,7 @@ static void done(struct level *level)
     free(c);
 }
 
-static const struct level_ops ops = {.place = PLACE_CHOICE, .draw = draw, .event = event, .move = step, .enter = enter,
+static const struct level_ops ops = {.place = PLACE_CHOICE, .draw = draw, .event = event, .move = step, .enter = enter, .at = at,
                                      .leave = leave, .done = done};
 
 /* The menu library refuses texts that the locale cannot show. */

@@ -177,6 +177,18 @@ static void shift(struct tui *t, struct level *level, enum move m)
     e->at = (e->at + (m == MOVE_UP ? -1 : 1) + e->n) % e->n;
 }
 
+/* A click on the row at hand leaves it as it is: Enter would take all. */
+static enum hit at(struct tui *t, struct level *level, int y, int x)
+{
+    struct exact *e = (struct exact *)level;
+    struct area a = place_at_hand(t)->place;
+    struct list rows = {.at = e->at, .n = e->n};
+    if (list_hit(&rows, a, y, x) != HIT_MOVED)
+        return HIT_NOTHING;
+    e->at = rows.at;
+    return HIT_MOVED;
+}
+
 /* The same place, from the edge of R. False: the plate follows the point, as it does its stations, so that it would hang on itself. */
 static bool measured_from(struct tui *t, struct placing *p, struct row *r)
 {
@@ -289,7 +301,7 @@ static void catch_up(struct tui *t, struct level *level)
 }
 
 static const struct level_ops ops = {.place = PLACE_EXACT, .draw = draw, .event = event, .move = shift, .enter = enter, .leave = leave,
-                                     .tab = tab, .catch_up = catch_up, .done = done};
+                                     .tab = tab, .at = at, .catch_up = catch_up, .done = done};
 
 void exact_open(struct tui *t)
 {

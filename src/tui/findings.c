@@ -62,14 +62,36 @@ static enum ink grade_ink(const struct finding *f)
     return f->waiver ? INK_DIM : f->grade == HANDBOOK_FAULT ? INK_GRAVE : f->grade == HANDBOOK_CAUTION ? INK_TROUBLE : INK_PLAIN;
 }
 
-enum { TITLE_AT = 6, MESSAGE_AT = 19 };
+enum { TITLE_AT = 6, MESSAGE_AT = 19, WHOLE = 4 }; /* whole: rows of the one at the cursor */
+
+static int rows_most(int height) { return height > 14 ? WHOLE : 2; }
+
+/* "ground: the posts' ends ..." */
+static void words_of(const struct finding *f, char *buf, size_t size)
+{
+    const char *state = states_text(f->states);
+    snprintf(buf, size, "%s%s%s", state, *state ? ": " : "", f->message);
+}
+
+/* The rows that one takes in a pane of WIDTH, MOST at most. */
+static int rows_of(const struct finding *f, int width, int most)
+{
+    char text[1200];
+    int rows = 0;
+    words_of(f, text, sizeof text);
+    for (const char *at = text; *at && rows < most; rows++) {
+        size_t skip;
+        at += paint_wrap(at, width - MESSAGE_AT - 1, &skip);
+        at += skip;
+    }
+    return rows ? rows : 1;
+}
 
 /* One finding from row Y on, wrapped; returns the rows it took (it may be cut by the area). */
 static int draw_one(struct tui *t, struct area a, int y, const struct shown *s, bool here, int most)
 {
     char text[1200];
-    const char *state = states_text(s->f->states);
-    snprintf(text, sizeof text, "%s%s%s", state, *state ? ": " : "", s->f->message);
+    words_of(s->f, text, sizeof text);
     if (s->sign != ' ')
         paint_format(&t->p, a, y, 2, INK_STRONG, "%c", s->sign);
     paint_text(&t->p, a, y, 3, grade_ink(s->f), findings_mark(s->f));
@@ -120,7 +142,7 @@ static void findings_draw(struct tui *t, struct area a, bool focus)
     shown_vec all = {0};
     gather(t, &all);
     bool trying = job_trying(t->job);
-    int rows = a.h - 1, top = trying ? 0 : t->finding.top, most = a.h > 14 ? 4 : 2;
+    int rows = a.h - 1, top = trying ? 0 : t->finding.top, most = rows_most(a.h);
     list_fit(&t->finding, rows / most > 0 ? rows / most : 1);
     if (!trying)
         top = t->finding.top;
@@ -132,7 +154,7 @@ static void findings_draw(struct tui *t, struct area a, bool focus)
             paint_text(&t->p, body, y, 1, INK_STRONG, focus ? ">" : ":");
         if (here && focus)
             tui_cursor(t, body, y, 1);
-        y += draw_one(t, body, y, &all.at[i], here, here ? 4 : most);
+        y += draw_one(t, body, y, &all.at[i], here, here ? WHOLE : most);
     }
     draw_head(t, a, false, (int)all.count - i);
     if (all.count == 0 && focus)
@@ -158,7 +180,25 @@ static void findings_enter(struct tui *t)
         go_to(t, dieset_item_name(t->d, f->item), NULL);
 }
 
-const struct pane_ops findings_pane = {PLACE_FINDINGS, findings_draw, findings_move, findings_enter};
+static enum hit findings_at(struct tui *t, struct area a, int y, int x)
+{
+    int taken = lesson_rows(t, a), most = rows_most(a.h - taken), at = a.y + taken + 1;
+    (void)x;
+    if (job_trying(t->job))
+        return HIT_NOTHING;
+    for (int i = t->finding.top; i < t->n_findings && at < a.y + a.h; i++) {
+        int end = at + rows_of(&t->findings[i], a.w, i == t->finding.at ? WHOLE : most);
+        if (y >= at && y < end) {
+            bool here = i == t->finding.at;
+            t->finding.at = i;
+            return here ? HIT_HERE : HIT_MOVED;
+        }
+        at = end;
+    }
+    return HIT_NOTHING;
+}
+
+const struct pane_ops findings_pane = {PLACE_FINDINGS, findings_draw, findings_move, findings_enter, findings_at, true};
 
 /* ---- what hangs on the value at the cursor ---- */
 

@@ -316,7 +316,7 @@ static void form_draw(struct tui *t, struct area a, bool focus)
     if (t->form.at == 1 && t->form.top == 1)
         t->form.top = 0; /* the first heading comes along */
     struct columns c = columns_of(t, a);
-    struct area body = {a.y + 1, a.x, rows, a.w};
+    struct area body = t->form_body = (struct area){a.y + 1, a.x, rows, a.w};
     for (int y = 0; y < rows && t->form.top + y < t->form.n; y++)
         draw_row(t, body, y, t->form.top + y, c, focus);
     if (t->form.top + rows < t->form.n)
@@ -348,4 +348,16 @@ static void form_enter(struct tui *t)
         edit_open(t, t->path);
 }
 
-const struct pane_ops form_pane = {PLACE_FORM, form_draw, form_move, form_enter};
+static enum hit form_at(struct tui *t, struct area a, int y, int x)
+{
+    struct list l = t->form;
+    enum hit hit = list_hit(&l, t->form_body, y, x);
+    (void)a;
+    if (hit == HIT_NOTHING || t->form_rows.at[l.at].quantity < 0)
+        return HIT_NOTHING;
+    t->form = l;
+    snprintf(t->path, sizeof t->path, "%s", dieset_quantity(t->d, form_quantity(t))->path);
+    return hit;
+}
+
+const struct pane_ops form_pane = {PLACE_FORM, form_draw, form_move, form_enter, form_at, true};

@@ -188,6 +188,7 @@ static void draw(struct tui *t, struct level *level)
     if (meant || h->page == PAGE_WORDS)
         body.h -= MEANING;
     draw_head(t, h, a);
+    level->listed = body;
     list_fit(&h->list, body.h);
     for (int y = 0; y < body.h && h->list.top + y < h->list.n; y++) {
         int i = h->list.top + y;
@@ -262,6 +263,12 @@ static void tab(struct tui *t, struct level *level, int by)
     gather(t, h);
 }
 
+static enum hit at(struct tui *t, struct level *level, int y, int x)
+{
+    (void)t;
+    return list_hit(&((struct help *)level)->list, level->listed, y, x);
+}
+
 static void done(struct level *level)
 {
     struct help *h = (struct help *)level;
@@ -271,7 +278,7 @@ static void done(struct level *level)
 }
 
 static const struct level_ops ops = {.place = PLACE_HELP, .full = true, .draw = draw, .event = event, .move = step, .enter = enter,
-                                     .tab = tab, .done = done};
+                                     .tab = tab, .at = at, .done = done};
 
 static void open_page(struct tui *t, enum page page, const char *filter)
 {

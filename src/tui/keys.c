@@ -146,6 +146,10 @@ static const struct key_row table[] = {
     {PLACE_COMMAND | PLACE_HELP | PLACE_PICK, {CODE(KEY_DOWN)}, "line-down", NULL, "down: the line after", act_down, false},
     {PLACE_PICK, {CODE(KEY_HOME)}, "first-line", NULL, "the first of the list", act_first, false},
     {PLACE_PICK, {CODE(KEY_END)}, "last-line", NULL, "the last of the list", act_last, false},
+    {PLACE_ALL, {KEY_CLICK}, "click", NULL, "with the mouse on: the cursor goes there; where it is already: Enter", act_click, false},
+    {PLACE_MAIN | PLACE_PICK | PLACE_WHY | PLACE_REVIEW | PLACE_LINES | PLACE_HELP, {KEY_WHEEL_UP}, "wheel-up", NULL, "with the mouse on: the list below it up by three", act_wheel_up, false},
+    {PLACE_MAIN | PLACE_PICK | PLACE_WHY | PLACE_REVIEW | PLACE_LINES | PLACE_HELP, {KEY_WHEEL_DOWN}, "wheel-down", NULL, "with the mouse on: the list below it down by three", act_wheel_down, false},
+    {PLACE_READ, {'P'}, "mouse", NULL, "the mouse (pointer) on, and off again", act_mouse, false},
     {PLACE_ALL, {CONTROL('L')}, "repaint", NULL, "draw the screen again", act_repaint, false},
     {PLACE_ALL | PLACE_SMALL, {CONTROL('Z')}, "suspend", NULL, "stop for a while and give the shell back", act_suspend, false},
     {PLACE_MAIN | PLACE_SMALL, {'q'}, "quit", "quit", "quit; every change is saved already", act_quit, false},
@@ -190,6 +194,7 @@ static const struct { int key; const char *label; } labels[] = {
     {CODE(KEY_DOWN), "Down"}, {CODE(KEY_LEFT), "Left"}, {CODE(KEY_RIGHT), "Right"}, {CODE(KEY_PPAGE), "PgUp"},
     {CODE(KEY_NPAGE), "PgDn"}, {CODE(KEY_HOME), "Home"}, {CODE(KEY_END), "End"}, {CODE(KEY_DC), "Del"},
     {CODE(KEY_F(1)), "F1"}, {NEWLINE, ""}, {CODE(KEY_ENTER), ""}, {KEY_LETTERS, "letters"},
+    {KEY_CLICK, "click"}, {KEY_WHEEL_UP, "wheel-up"}, {KEY_WHEEL_DOWN, "wheel-down"},
 };
 
 const char *keys_label(int key, char *buf, size_t size)

@@ -38,9 +38,6 @@ enum place {
 
 enum { KEYS_EACH = 5 };
 
-/* No key, but what is done by hand all the same, so that help and manual tell of it: beyond all codes of curses. */
-enum { KEY_LETTERS = 0x400000 };
-
 struct key_row {
     unsigned places;
     int keys[KEYS_EACH];   /* as terminal.h gives them; 0 ends */

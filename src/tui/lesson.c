@@ -272,6 +272,11 @@ static int draw_find(struct tui *t, struct area a)
     return a.h;
 }
 
+int lesson_rows(const struct tui *t, struct area a)
+{
+    return !lesson_runs(t) ? 0 : t->lesson->step == STEP_FIND ? a.h : 1;
+}
+
 int lesson_draw(struct tui *t, struct area a)
 {
     enum { ROOMY = 18 }; /* rows: the question stays in sight while it is mended */

@@ -23,6 +23,7 @@ void lesson_taken(struct tui *t);
 void lesson_look(struct tui *t);
 /* The findings pane's rows for practice, from the top of A; how many were taken (all of them while looking). */
 int lesson_draw(struct tui *t, struct area a);
+int lesson_rows(const struct tui *t, struct area a); /* those rows */
 /* Back to one's own job; false when no practice runs. Leaves the program when there is none. */
 bool lesson_leave(struct tui *t);
 

@@ -96,6 +96,7 @@ static void draw(struct tui *t, struct level *level)
         make(t, l);
     paint_text(&t->p, a, 0, 1, INK_STRONG, l->title);
     struct area body = {a.y + 2, a.x, a.h - 2, a.w};
+    level->listed = body;
     list_fit(&l->list, body.h);
     for (int y = 0; y < body.h && l->list.top + y < l->list.n; y++) {
         int i = l->list.top + y;
@@ -136,6 +137,12 @@ static void enter(struct tui *t, struct level *level)
         tui_pop(t);
 }
 
+static enum hit at(struct tui *t, struct level *level, int y, int x)
+{
+    (void)t;
+    return list_hit(&((struct lines *)level)->list, level->listed, y, x);
+}
+
 static void done(struct level *level)
 {
     struct lines *l = (struct lines *)level;
@@ -147,7 +154,7 @@ static void done(struct level *level)
 }
 
 static const struct level_ops ops = {.place = PLACE_LINES, .full = true, .draw = draw, .move = step, .enter = enter,
-                                     .path = path_at, .done = done};
+                                     .path = path_at, .at = at, .done = done};
 
 static struct lines *new_lines(const char *title)
 {

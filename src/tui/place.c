@@ -130,6 +130,46 @@ static void far(struct tui *t, struct level *level, enum move m)
     step(t, (struct placing *)level, m, "plan_stride");
 }
 
+/* By whole steps to what lies nearest to MM of the plan. False: the pattern holds it. */
+static bool step_to(struct tui *t, struct placing *p, int axis, double mm, double size)
+{
+    const struct laying_way *w = &p->l.ways[axis];
+    double by = round((mm - w->at) / size) * size;
+    if (!w->moves)
+        return false;
+    if (by != 0)
+        laying_move(t, &p->l, axis, by);
+    return true;
+}
+
+/* A click moves what is placed to the cell; where it stands already it is Enter. */
+static enum hit at(struct tui *t, struct level *level, int y, int x)
+{
+    struct placing *p = (struct placing *)level;
+    struct area a = place_picture(t);
+    struct view_options o = plan_options(t);
+    struct view_canvas c;
+    struct dieset_point now;
+    double along, across, size = tui_step(t, "plan_step");
+    int row, column;
+    place_catch_up(t);
+    tui_settle(t);
+    view_canvas_init(&c, a.w, a.h);
+    bool inside = t->plan_shown >= 0 && view_plan_point(t->d, t->plan_shown, &o, &c, x - a.x, y - a.y, &along, &across);
+    bool here = inside && laying_point(t, &p->l, &now, NULL) && view_plan_cell(t->d, t->plan_shown, &o, &c, now.x, now.y, &column, &row) &&
+                row == y - a.y && column == x - a.x;
+    view_canvas_done(&c);
+    if (here || !inside || size <= 0)
+        return here ? HIT_HERE : HIT_NOTHING;
+    bool moves = step_to(t, p, ALONG, along, size);
+    moves = step_to(t, p, ACROSS, across, size) || moves;
+    base_text_clear(&t->message);
+    if (!moves)
+        tui_say(t, "the pattern holds it; f frees this point, p chooses another pattern");
+    p->due = true;
+    return HIT_MOVED;
+}
+
 /* The lines offered first; then the values. */
 static void enter(struct tui *t, struct level *level)
 {
@@ -169,7 +209,7 @@ static void done(struct level *level)
 }
 
 static const struct level_ops ops = {.place = PLACE_PLACING, .full = true, .draw = place_draw, .move = shift, .far = far, .enter = enter,
-                                     .leave = leave, .tab = tab, .settle = settle, .catch_up = catch_up, .done = done};
+                                     .leave = leave, .tab = tab, .at = at, .settle = settle, .catch_up = catch_up, .done = done};
 
 struct placing *place_open(struct tui *t, const char *item)
 {

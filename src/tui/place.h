@@ -28,6 +28,8 @@ void place_catch_up(struct tui *t); /* try what keys have moved */
 /* Take it all and leave; false: it stays, and the message says why. */
 bool place_take(struct tui *t);
 void place_drop(struct tui *t); /* leave, nothing taken */
+/* Where the plan stands in the level's picture. */
+struct area place_picture(const struct tui *t);
 void place_draw(struct tui *t, struct level *level);
 struct placing *place_open(struct tui *t, const char *item);
 

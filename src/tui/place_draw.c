@@ -257,12 +257,20 @@ static void draw_legend(struct tui *t)
     base_text_done(&text);
 }
 
+static int column_of(struct area a) { return a.w * 3 / 10 < 37 ? 37 : a.w * 3 / 10 > 60 ? 60 : a.w * 3 / 10; }
+
+struct area place_picture(const struct tui *t)
+{
+    struct area a = t->at.body;
+    return (struct area){a.y + 1, a.x, a.h - 1, a.w - column_of(a) - 1};
+}
+
 void place_draw(struct tui *t, struct level *level)
 {
     struct placing *p = (struct placing *)level;
     struct area a = t->at.body;
-    int column = a.w * 3 / 10 < 37 ? 37 : a.w * 3 / 10 > 60 ? 60 : a.w * 3 / 10, row, at;
-    struct area picture = {a.y + 1, a.x, a.h - 1, a.w - column - 1}, side = {a.y + 1, a.x + a.w - column, a.h - 1, column};
+    int column = column_of(a), row, at;
+    struct area picture = place_picture(t), side = {a.y + 1, a.x + a.w - column, a.h - 1, column};
     struct dieset_point grabbed = {.x = NAN, .y = NAN};
     int number = -1;
     if (t->plan_shown < 0)

@@ -169,7 +169,22 @@ static void plan_enter(struct tui *t)
         to_form(t);
 }
 
-const struct pane_ops plan_pane = {PLACE_PLAN, plan_draw, points_move, plan_enter};
+static enum hit plan_at(struct tui *t, struct area a, int y, int x)
+{
+    struct plan_spot s, was;
+    struct dieset_point p;
+    struct view_options o = plan_options(t);
+    if (t->plan_shown < 0 || !points_near(t, &o, a.w, a.h - 1 - t->zoomed, y - a.y - 1, x - a.x, &s))
+        return HIT_NOTHING;
+    if (points_here(t, &was) && was.item == s.item && was.point == s.point)
+        return HIT_HERE;
+    dieset_point(t->d, s.item, s.point, &p);
+    base_text_clear(&t->message); /* what the point is stands there */
+    points_go(t, s.item, p.name);
+    return HIT_MOVED;
+}
+
+const struct pane_ops plan_pane = {PLACE_PLAN, plan_draw, points_move, plan_enter, plan_at, false};
 
 /* ---- section ---- */
 
@@ -243,4 +258,4 @@ static void section_move(struct tui *t, enum move m)
         t->ram = 0;
 }
 
-const struct pane_ops section_pane = {PLACE_SECTION, section_draw, section_move, to_form};
+const struct pane_ops section_pane = {PLACE_SECTION, section_draw, section_move, to_form, NULL, false};

@@ -69,6 +69,29 @@ bool points_here(const struct tui *t, struct plan_spot *out)
     return at >= 0;
 }
 
+bool points_near(struct tui *t, const struct view_options *o, int width, int height, int row, int column, struct plan_spot *out)
+{
+    enum { FAR = 4 };
+    spot_vec all = {0};
+    struct view_canvas c;
+    int best = FAR;
+    gather(t, &all);
+    view_canvas_init(&c, width, height);
+    for (size_t i = 0; i < all.count; i++) {
+        int y, x;
+        if (!view_plan_cell(t->d, t->plan_shown, o, &c, all.at[i].x, all.at[i].y, &x, &y) || abs(y - row) > 1 || abs(x - column) > 1)
+            continue;
+        int off = 2 * abs(y - row) + abs(x - column);
+        if (off < best || (off == best && strcmp(dieset_item_name(t->d, all.at[i].item), t->item) == 0)) {
+            best = off;
+            *out = all.at[i];
+        }
+    }
+    view_canvas_done(&c);
+    base_vec_done(&all);
+    return best < FAR;
+}
+
 bool points_in(const struct tui *t, int item, int plate)
 {
     int first = 0, n = plate < 0 ? 0 : dieset_plate_holes(t->d, plate, &first);

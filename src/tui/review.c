@@ -280,6 +280,7 @@ static void draw(struct tui *t, struct level *level)
         lay(r, a.w, t->review_at);
     draw_title(t, a);
     struct area body = {a.y + 1, a.x, a.h - 2 - n, a.w};
+    level->listed = body;
     list_fit(&r->list, body.h);
     while (r->list.top > 0 && r->list.at == r->list.top && !stops(r, r->list.top - 1) && !review_line_stops(line_at(r, r->list.top - 1)))
         r->list.top--; /* with its heading */
@@ -337,6 +338,20 @@ static const char *path_at(struct tui *t, struct level *level)
     return dieset_find(t->d, l->go) >= 0 ? l->go : NULL;
 }
 
+/* Any row of a line leads to the line. */
+static enum hit at(struct tui *t, struct level *level, int y, int x)
+{
+    struct review *r = (struct review *)level;
+    struct list l = r->list;
+    int was = r->list.at;
+    if (list_hit(&l, level->listed, y, x) == HIT_NOTHING || !review_line_stops(line_at(r, l.at)))
+        return HIT_NOTHING;
+    r->list.at = l.at;
+    to_stop(r, -1);
+    remember(t, r);
+    return r->list.at == was ? HIT_HERE : HIT_MOVED;
+}
+
 static void done(struct level *level)
 {
     struct review *r = (struct review *)level;
@@ -348,7 +363,7 @@ static void done(struct level *level)
     free(r);
 }
 
-static const struct level_ops ops = {.place = PLACE_REVIEW, .full = true, .draw = draw, .move = step, .enter = enter, .path = path_at,
+static const struct level_ops ops = {.place = PLACE_REVIEW, .full = true, .draw = draw, .move = step, .enter = enter, .path = path_at, .at = at,
                                      .settle = settle, .idle = idle, .done = done};
 
 static struct review *on_top(struct tui *t)

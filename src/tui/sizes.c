@@ -302,7 +302,7 @@ static void draw(struct tui *t, struct level *level)
         paint_right(&t->p, a, 3, 32, INK_DIM, "spare");
     paint_text(&t->p, a, 3, 36, INK_DIM, "findings that would come, go");
     narrow_draw(&t->p, a, 2, a.w - 1, &s->narrow);
-    struct area body = {a.y + LIST_AT, a.x, rows_seen(t, s), a.w};
+    struct area body = level->listed = (struct area){a.y + LIST_AT, a.x, rows_seen(t, s), a.w};
     struct list *l = &s->narrow.list;
     list_fit(l, body.h);
     for (int y = 0; y < body.h && l->top + y < l->n; y++) {
@@ -368,6 +368,15 @@ static void enter(struct tui *t, struct level *level)
         edit_ask_reason(t, path);
 }
 
+static enum hit at(struct tui *t, struct level *level, int y, int x)
+{
+    struct sizes *s = (struct sizes *)level;
+    enum hit hit = list_hit(&s->narrow.list, level->listed, y, x);
+    if (hit == HIT_MOVED)
+        judge_seen(t, s);
+    return hit;
+}
+
 static void done(struct level *level)
 {
     struct sizes *s = (struct sizes *)level;
@@ -377,7 +386,7 @@ static void done(struct level *level)
 }
 
 static const struct level_ops ops = {.place = PLACE_SIZES, .full = true, .draw = draw, .event = event, .move = step,
-                                     .enter = enter, .idle = idle, .done = done};
+                                     .enter = enter, .at = at, .idle = idle, .done = done};
 
 void sizes_open(struct tui *t, const char *path)
 {

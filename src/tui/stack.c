@@ -274,4 +274,32 @@ static void stack_enter(struct tui *t)
         t->swap = SWAP_FORM;
 }
 
-const struct pane_ops stack_pane = {PLACE_STACK, stack_draw, stack_move, stack_enter};
+/* The matrix column that is drawn in column X of the pane, -1: none. */
+static int column_at(struct tui *t, const struct view_options *o, int width, int x)
+{
+    for (int c = 0; c < t->matrix.n_columns; c++)
+        if (view_stack_x(t->d, &t->matrix, o, width, c) == x)
+            return c;
+    return -1;
+}
+
+static enum hit stack_at(struct tui *t, struct area a, int y, int x)
+{
+    struct view_canvas c;
+    struct view_options o = tui_view(t);
+    int *row_of, n = lay_lines(t, a, &c, &row_of), line = t->stack.top + y - a.y;
+    int row = line < n ? row_of[line] : -1;
+    int column = row >= 0 && row < t->matrix.n_rows ? column_at(t, &o, c.width, x - a.x) : -1;
+    bool here = row == t->stack.at && column == t->column;
+    view_canvas_done(&c);
+    free(row_of);
+    if (row < 0)
+        return HIT_NOTHING;
+    t->stack.at = row;
+    t->column = column;
+    remember(t);
+    form_settle(t);
+    return here ? HIT_HERE : HIT_MOVED;
+}
+
+const struct pane_ops stack_pane = {PLACE_STACK, stack_draw, stack_move, stack_enter, stack_at, true};

@@ -23,14 +23,17 @@
 #include <time.h>
 #include <unistd.h>
 
-enum { PASTE_ROOM = 4000, KEY_PASTE_BEGIN = 1001, KEY_PASTE_END = 1002 };
+enum { PASTE_ROOM = 4000, KEY_PASTE_BEGIN = 1001, KEY_PASTE_END = 1002, KEY_REPORT_LONG = 1003, KEY_REPORT_SHORT = 1004 };
 
 static const char paste_on[] = "\033[?2004h";
 static const char paste_off[] = "\033[?2004l";
+static const char mouse_long[] = "\033[?1006h"; /* reports without a last column */
+static const char mouse_off[] = "\033[?1006l\033[?1000l";
 
 /* What handlers read: written before they are installed, then only by terminal_open and _close. */
 static struct {
     int wake; /* write end of the pipe */
+    volatile sig_atomic_t mouse; /* reports have been asked for */
     struct termios before;
     char reset[300];
     size_t n_reset;
@@ -79,6 +82,8 @@ static void on_signal(int number)
 /* Only what may be done in a crash: fixed bytes out, modes back, die as the signal would have it. */
 static void on_crash(int number)
 {
+    if (kept.mouse)
+        write_all(mouse_off, sizeof mouse_off - 1);
     write_all(kept.reset, kept.n_reset);
     tcsetattr(STDIN_FILENO, TCSANOW, &kept.before);
     raise(number); /* SA_RESETHAND: the default action now; runs when this handler returns */
@@ -238,6 +243,10 @@ static void name_keys(void)
     for (size_t i = 0; i < COUNT_OF(others); i++)
         if (key_defined(others[i].sent) == 0)
             define_key(others[i].sent, others[i].key);
+    const int mouse = key_defined("\033[M");
+    if (mouse == 0 || mouse == KEY_MOUSE) /* else it is a key there */
+        define_key("\033[M", KEY_REPORT_SHORT);
+    define_key("\033[<", KEY_REPORT_LONG);
     define_key("\033[200~", KEY_PASTE_BEGIN);
     define_key("\033[201~", KEY_PASTE_END);
 }
@@ -277,6 +286,8 @@ void terminal_close(struct terminal *t)
 {
     if (!t)
         return;
+    if (!t->gone && kept.mouse)
+        terminal_mouse(t, false);
     if (!t->gone)
         write_all(paste_off, sizeof paste_off - 1);
     delwin(t->keys);
@@ -285,9 +296,22 @@ void terminal_close(struct terminal *t)
     uninstall_all();
     delscreen(t->screen);
     kept.wake = -1;
+    kept.mouse = 0;
     close(t->pipe[0]);
     close(t->pipe[1]);
     free(t);
+}
+
+/* Curses asks as the terminal's description has it, and gives back and asks anew around a stop; the long form is asked for besides. */
+bool terminal_mouse(struct terminal *t, bool on)
+{
+    (void)t;
+    if (kept.mouse && !on)
+        write_all(mouse_off, sizeof mouse_off - 1);
+    kept.mouse = mousemask(on ? BUTTON1_PRESSED | BUTTON4_PRESSED | BUTTON5_PRESSED : 0, NULL) != 0;
+    if (kept.mouse)
+        write_all(mouse_long, sizeof mouse_long - 1);
+    return kept.mouse;
 }
 
 bool terminal_has_colour(const struct terminal *t)
@@ -311,7 +335,6 @@ double terminal_cell_ratio(const struct terminal *t)
 static void come_back(struct terminal *t)
 {
     struct winsize w;
-    (void)t;
     tcgetattr(STDIN_FILENO, &kept.before);
     def_shell_mode();
     reset_prog_mode();
@@ -319,12 +342,18 @@ static void come_back(struct terminal *t)
         resizeterm(w.ws_row, w.ws_col);
     clearok(curscr, TRUE);
     write_all(paste_on, sizeof paste_on - 1);
+    if (kept.mouse)
+        terminal_mouse(t, true);
 }
 
 static void stop(struct terminal *t, bool whole_group)
 {
+    bool mouse = kept.mouse;
+    if (mouse)
+        terminal_mouse(t, false);
     write_all(paste_off, sizeof paste_off - 1);
     endwin();
+    kept.mouse = mouse; /* asked for again on the way back */
     install(SIGCONT, SIG_DFL, 0, NULL);
     install(SIGTSTP, SIG_DFL, 0, NULL);
     if (whole_group)
@@ -448,14 +477,80 @@ static void take_new_size(void)
     fflush(stdout);
 }
 
+/* ---- the mouse ---- */
+
+/* Curses' own reader of reports waits for the rest of one, and for the next key behind one that the mask leaves out: signals and
+ * what is to be drawn would wait with it. So their beginnings are keys here, and the rest is read as a key's rest is. */
+static bool next_of_report(struct terminal *t, wint_t *ch)
+{
+    enum { SLOW_MS = 250 };
+    struct pollfd watch = {.fd = STDIN_FILENO, .events = POLLIN};
+    int got = next_key(t, ch);
+    if (got == ERR && poll(&watch, 1, SLOW_MS) > 0)
+        got = next_key(t, ch);
+    if (got == KEY_CODE_YES)
+        ungetch((int)*ch);
+    return got == OK;
+}
+
+/* "0;12;7M": button, column, row, and whether it was pressed (M) or let go (m). */
+static bool read_long(struct terminal *t, int numbers[3], bool *pressed)
+{
+    wint_t ch;
+    int n = 0;
+    while (next_of_report(t, &ch) && n < 3) {
+        if (ch >= '0' && ch <= '9')
+            numbers[n] = numbers[n] < 10000 ? 10 * numbers[n] + (int)(ch - '0') : 10000; /* no terminal is as wide */
+        else if (ch == ';')
+            n++;
+        else {
+            *pressed = ch == 'M';
+            if (ch != 'M' && ch != 'm')
+                unget_wch((wchar_t)ch); /* torn off: something else begins */
+            return n == 2 && (ch == 'M' || ch == 'm');
+        }
+    }
+    return false;
+}
+
+/* Three characters, each 32 more than it says. */
+static bool read_short(struct terminal *t, int numbers[3], bool *pressed)
+{
+    for (int i = 0; i < 3; i++) {
+        wint_t ch;
+        if (!next_of_report(t, &ch))
+            return false;
+        numbers[i] = (int)ch - 32;
+    }
+    *pressed = (numbers[0] & 3) != 3 || (numbers[0] & 64);
+    return true;
+}
+
+/* False: it is nothing that anybody asked for. */
+static bool read_report(struct terminal *t, bool is_long, struct terminal_event *out)
+{
+    enum { SHIFTED = 4 | 8 | 16, WHEEL = 64 };
+    int numbers[3] = {0};
+    bool pressed = false;
+    if (!(is_long ? read_long(t, numbers, &pressed) : read_short(t, numbers, &pressed)) || !pressed || !kept.mouse)
+        return false;
+    int button = numbers[0] & ~SHIFTED, key = button == 0 ? KEY_CLICK : button == WHEEL ? KEY_WHEEL_UP : button == WHEEL + 1 ? KEY_WHEEL_DOWN : 0;
+    *out = (struct terminal_event){.what = TERMINAL_KEY, .key = key, .y = numbers[2] - 1, .x = numbers[1] - 1};
+    return key && out->y >= 0 && out->x >= 0;
+}
+
 /* One key from curses, if there is one. */
 static bool read_key(struct terminal *t, struct terminal_event *out)
 {
     wint_t ch;
     int got;
-    do
+    bool report;
+    do {
         got = next_key(t, &ch);
-    while (got == KEY_CODE_YES && ch == KEY_PASTE_END); /* an end without a beginning */
+        report = got == KEY_CODE_YES && (ch == KEY_REPORT_LONG || ch == KEY_REPORT_SHORT);
+        if (report && read_report(t, ch == KEY_REPORT_LONG, out))
+            return true;
+    } while (report || (got == KEY_CODE_YES && ch == KEY_PASTE_END)); /* an end without a beginning */
     if (got == ERR)
         return false;
     *out = (struct terminal_event){.what = TERMINAL_KEY, .key = (int)ch};

@@ -42,9 +42,13 @@ enum terminal_what {
 };
 /* A key: a character, or KEY_CODE + a curses key code, two spaces that must not be mixed. */
 enum { KEY_CODE = 0x200000 };
+/* No keys, but what is done by hand all the same, so that the key table tells of it: beyond all codes of curses. The mouse's come
+ * with their cell; "letters" is never sent. */
+enum { KEY_LETTERS = 0x400000, KEY_CLICK, KEY_WHEEL_UP, KEY_WHEEL_DOWN };
 struct terminal_event {
     enum terminal_what what;
     int key;
+    int y, x; /* of a click or the wheel, from 0 */
     int signal;
     const char *text;
     bool cut; /* a paste that was too long and lost its end */
@@ -53,6 +57,10 @@ struct terminal_event {
 void terminal_wait(struct terminal *t, int ms, struct terminal_event *out);
 /* Is another key waiting already? Then a costly picture may wait. */
 bool terminal_key_waits(struct terminal *t);
+
+/* Ask for reports of the mouse, or no longer. Returns whether they come now: not every terminal has them. Until they are asked for
+ * nothing is sent, and the terminal's own selecting works as everywhere. */
+bool terminal_mouse(struct terminal *t, bool on);
 
 /* Leave the terminal and stop this program's process group, as Ctrl-Z asks; returns when continued. */
 void terminal_suspend(struct terminal *t);

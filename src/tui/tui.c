@@ -51,6 +51,17 @@ void list_fit(struct list *l, int rows)
         l->top = 0;
 }
 
+enum hit list_hit(struct list *l, struct area body, int y, int x)
+{
+    int i = l->top + y - body.y;
+    if (y < body.y || y >= body.y + body.h || x < body.x || x >= body.x + body.w || i >= l->n)
+        return HIT_NOTHING;
+    if (i == l->at)
+        return HIT_HERE;
+    l->at = i;
+    return HIT_MOVED;
+}
+
 /* ---- levels ---- */
 
 void tui_push(struct tui *t, struct level *l)
@@ -463,7 +474,10 @@ static void draw(struct tui *t)
 static void on_key(struct tui *t, const struct terminal_event *e)
 {
     struct level *l = tui_top(t);
+    bool by_mouse = e->what == TERMINAL_KEY && e->key >= KEY_CLICK;
     t->key = e->what == TERMINAL_KEY ? e->key : 0;
+    t->mouse_y = by_mouse ? e->y : -1;
+    t->mouse_x = by_mouse ? e->x : -1;
     if (l && !t->at.small && l->ops->event && l->ops->event(t, l, e))
         return;
     if (e->what == TERMINAL_PASTE) {
@@ -473,7 +487,7 @@ static void on_key(struct tui *t, const struct terminal_event *e)
     const struct key_row *row = keys_find(tui_place(t), e->key);
     if (!row) {
         char label[20];
-        if (!t->at.small)
+        if (!t->at.small && !by_mouse)
             tui_say(t, "%s does nothing here; ? shows the keys that do", keys_label(e->key, label, sizeof label));
         return;
     }
@@ -490,6 +504,11 @@ static void on_key(struct tui *t, const struct terminal_event *e)
 static bool follows(const struct tui *t)
 {
     return t->o.look || (*job_file(t->job) && !job_trying(t->job) && (tui_place(t) & PLACE_READ) != 0);
+}
+
+void tui_press(struct tui *t, int key)
+{
+    on_key(t, &(struct terminal_event){.what = TERMINAL_KEY, .key = key});
 }
 
 static void on_waited(struct tui *t)
@@ -612,6 +631,8 @@ static void begin(struct tui *t)
     t->plan_plate = t->plan_shown = -1;
     t->changed = 1;
     t->whole = true;
+    t->mouse_y = t->mouse_x = -1;
+    t->mouse = t->o.mouse && terminal_mouse(t->terminal, true);
     if (t->job)
         tui_use(t, t->job, t->o.look);
     if (t->o.look)

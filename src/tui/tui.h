@@ -27,6 +27,11 @@ struct list { int at, top, n; };
 void list_move(struct list *l, enum move m, int page);
 void list_fit(struct list *l, int rows); /* keeps `at` valid and seen */
 
+/* What stands at a cell, once the cursor is on it. */
+enum hit { HIT_NOTHING, HIT_MOVED, HIT_HERE }; /* here: it was on it already */
+/* Row Y of the screen in BODY, where the list is seen. */
+enum hit list_hit(struct list *l, struct area body, int y, int x);
+
 /* ---- levels ------------------------------------------------------------------- */
 
 struct level;
@@ -41,13 +46,15 @@ struct level_ops {
     void (*enter)(struct tui *t, struct level *l);
     void (*leave)(struct tui *t, struct level *l); /* NULL: just taken off */
     void (*tab)(struct tui *t, struct level *l, int by);
+    enum hit (*at)(struct tui *t, struct level *l, int y, int x); /* puts the cursor on what stands at a cell; may be NULL */
     const char *(*path)(struct tui *t, struct level *l); /* the value at its cursor, for `w`; may be NULL */
     void (*settle)(struct tui *t, struct level *l);      /* the die set was bound anew; may be NULL */
     void (*idle)(struct tui *t, struct level *l); /* while `pending` and no key waits: a little work, then back */
     void (*catch_up)(struct tui *t, struct level *l); /* before a picture: what all keys since the last asked for */
     void (*done)(struct level *l);
 };
-struct level { const struct level_ops *ops; bool pending; int pace_ms; }; /* pace: between two calls of idle */
+/* pace: between two calls of idle; listed: where its list stood in the last picture */
+struct level { const struct level_ops *ops; bool pending; int pace_ms; struct area listed; };
 enum { LEVELS = 12 };
 
 void tui_push(struct tui *t, struct level *l);
@@ -73,6 +80,8 @@ struct tui {
     bool ascii;
     int leaving; /* -1: stays; else the exit status */
     int key;     /* the one being dealt with */
+    bool mouse;  /* its reports come */
+    int mouse_y, mouse_x; /* of the click being dealt with; -1: it is none */
     bool asked_to_leave; /* q was pressed once over an unsaved edit */
 
     enum dieset_state state;
@@ -93,6 +102,8 @@ struct tui {
     BASE_VEC(struct form_row) form_rows;
     struct list form;
     char form_item[80], path[PATH_MOST];
+
+    struct area form_body; /* where the form's rows stood in the last picture */
 
     int plan_plate; /* follows the stack's cursor */
     int plan_shown; /* the plate drawn: follows when the cursor rests */
@@ -152,6 +163,8 @@ void tui_changed(struct tui *t); /* values may differ: look all up again before 
 void tui_settle(struct tui *t);
 /* Show JOB from now on, from its top; all levels are left. */
 void tui_use(struct tui *t, struct job *job, bool look);
+/* As if the key had come. */
+void tui_press(struct tui *t, int key);
 unsigned tui_place(const struct tui *t); /* where keys go now, for the key table */
 /* The first row of a pane: marker, title, and words at its right end where they fit. */
 void tui_head(struct tui *t, struct area a, bool focus, const char *title, const char *right);
@@ -166,6 +179,8 @@ struct pane_ops {
     void (*draw)(struct tui *t, struct area a, bool focus);
     void (*move)(struct tui *t, enum move m);
     void (*enter)(struct tui *t);
+    enum hit (*at)(struct tui *t, struct area a, int y, int x); /* as a level's, of a pane drawn in A; may be NULL */
+    bool listed; /* it is a list, which the wheel moves in */
 };
 extern const struct pane_ops stack_pane, form_pane, plan_pane, section_pane, findings_pane;
 const struct pane_ops *tui_pane(const struct tui *t, enum pane p);
@@ -195,6 +210,8 @@ struct plan_spot { int item, point; double x, y; };
 bool points_here(const struct tui *t, struct plan_spot *out); /* the one at the cursor; false: none */
 void points_move(struct tui *t, enum move m);
 void points_go(struct tui *t, int item, const char *point);
+/* The point nearest to a cell of the plan drawn WIDTH by HEIGHT, at most one cell off; false: none. */
+bool points_near(struct tui *t, const struct view_options *o, int width, int height, int row, int column, struct plan_spot *out);
 bool points_in(const struct tui *t, int item, int plate); /* has it a hole there? */
 /* "die screws, right back, 6 of 6" */
 void points_title(const struct tui *t, const struct plan_spot *s, struct base_text *out);

@@ -15,7 +15,8 @@
 enum { BELOW = 400, BESIDE = 160, WIDE = 96 };
 enum way { COMES_FROM, REACHES, WAYS };
 
-struct tree { BASE_VEC(struct job_why_line) lines; struct list list; };
+struct tree { BASE_VEC(struct job_why_line) lines; struct list list; struct area seen; }; /* seen: where it stood in the last picture */
+    struct area seen; /* where it stood in the last picture */
 
 struct why {
     struct level level;
@@ -163,6 +164,7 @@ static void draw_tree(struct tui *t, struct area a, struct why *w, enum way way)
     struct tree *tree = &w->trees[way];
     struct area body = {a.y + 1, a.x, a.h - 1, a.w};
     bool live = way == w->way;
+    tree->seen = body;
     paint_text(&t->p, a, 0, 1, live ? INK_PLAIN : INK_DIM, way == REACHES ? "it reaches" : "it comes from");
     list_fit(&tree->list, body.h);
     if (way == REACHES && tree->list.n <= 1)
@@ -210,6 +212,7 @@ static void draw(struct tui *t, struct level *level)
     struct area a = t->at.body;
     int head = draw_head(t, a, w), foot = a.h > 30 ? 8 : 5;
     struct area body = {a.y + head, a.x, a.h - head - foot, a.w}, left = body, right = body;
+    w->trees[COMES_FROM].seen = w->trees[REACHES].seen = (struct area){0};
     if (a.w >= BESIDE) {
         left.w = a.w / 2 - 1;
         right.x = left.x + left.w + 2;
@@ -277,6 +280,21 @@ static const char *path_at(struct tui *t, struct level *level)
     return q >= 0 ? dieset_quantity(t->d, q)->path : NULL;
 }
 
+static enum hit at(struct tui *t, struct level *level, int y, int x)
+{
+    struct why *w = (struct why *)level;
+    (void)t;
+    for (int way = 0; way < WAYS; way++) {
+        enum hit hit = list_hit(&w->trees[way].list, w->trees[way].seen, y, x);
+        if (hit == HIT_NOTHING)
+            continue;
+        bool live = (int)w->way == way;
+        w->way = (enum way)way;
+        return live ? hit : HIT_MOVED;
+    }
+    return HIT_NOTHING;
+}
+
 static void done(struct level *level)
 {
     struct why *w = (struct why *)level;
@@ -285,7 +303,7 @@ static void done(struct level *level)
     free(w);
 }
 
-static const struct level_ops ops = {.place = PLACE_WHY, .full = true, .draw = draw, .move = step, .enter = enter, .tab = tab,
+static const struct level_ops ops = {.place = PLACE_WHY, .full = true, .draw = draw, .move = step, .enter = enter, .tab = tab, .at = at,
                                      .path = path_at, .settle = settle, .done = done};
 
 void why_open(struct tui *t, const char *path)

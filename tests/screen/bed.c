@@ -33,9 +33,10 @@ struct bed {
     struct termios before;
     VTerm *vt;
     VTermScreen *screen;
-    bool alternate, cursor, paste;
-    char tail[16]; /* the last bytes, for requests that the emulator does not tell us about */
-    size_t n_tail;
+    bool alternate, cursor, paste, mouse;
+    int told_of_mouse;
+    char request[40]; /* the begun "\033[?..." of a request that the emulator keeps to itself */
+    size_t n_request;
     long bytes; /* since the last bed_quiet() */
 };
 
@@ -176,22 +177,33 @@ static void answer(struct bed *b)
         bed_raw(b, out, n);
 }
 
-/* Bracketed paste is a mode that the emulator keeps to itself; look for its request in the stream. */
-static void watch_paste(struct bed *b, const char *bytes, size_t n)
+/* "\033[?1006;1000h": what concerns pastes and the mouse. */
+static void take_request(struct bed *b, bool on)
 {
-    static const char on[] = "\033[?2004h", off[] = "\033[?2004l";
+    b->request[b->n_request] = '\0';
+    for (char *rest = NULL, *n = strtok_r(b->request + 3, ";", &rest); n; n = strtok_r(NULL, ";", &rest)) {
+        int mode = atoi(n);
+        if (mode == 2004)
+            b->paste = on;
+        else if (mode == 1000)
+            b->mouse = on;
+        b->told_of_mouse += mode >= 1000 && mode <= 1016;
+    }
+}
+
+/* The emulator keeps some modes to itself, and knows only the first of several in one request: look for them in the stream. */
+static void watch_requests(struct bed *b, const char *bytes, size_t n)
+{
+    static const char begin[] = "\033[?";
     for (size_t i = 0; i < n; i++) {
-        if (b->n_tail == sizeof on - 1) {
-            memmove(b->tail, b->tail + 1, b->n_tail - 1);
-            b->n_tail--;
-        }
-        b->tail[b->n_tail++] = bytes[i];
-        if (b->n_tail < sizeof on - 1)
-            continue;
-        if (memcmp(b->tail, on, sizeof on - 1) == 0)
-            b->paste = true;
-        else if (memcmp(b->tail, off, sizeof off - 1) == 0)
-            b->paste = false;
+        char c = bytes[i];
+        bool fits = b->n_request < sizeof begin - 1 ? c == begin[b->n_request] : c == ';' || (c >= '0' && c <= '9');
+        if (b->n_request >= sizeof begin && (c == 'h' || c == 'l'))
+            take_request(b, c == 'h');
+        if (!fits)
+            b->n_request = 0;
+        if ((fits || c == begin[0]) && b->n_request < sizeof b->request - 1)
+            b->request[b->n_request++] = c;
     }
 }
 
@@ -210,7 +222,7 @@ static bool pump(struct bed *b, int ms)
         return false;
     }
     b->bytes += n;
-    watch_paste(b, in, (size_t)n);
+    watch_requests(b, in, (size_t)n);
     vterm_input_write(b->vt, in, (size_t)n);
     vterm_screen_flush_damage(b->screen);
     answer(b);
@@ -263,6 +275,22 @@ void bed_key(struct bed *b, VTermKey key)
 {
     vterm_keyboard_key(b->vt, key, VTERM_MOD_NONE);
     answer(b);
+    pump(b, 0);
+}
+
+void bed_click(struct bed *b, int row, int column)
+{
+    char report[60];
+    snprintf(report, sizeof report, "\033[<0;%d;%dM\033[<0;%d;%dm", column + 1, row + 1, column + 1, row + 1);
+    bed_raw(b, report, strlen(report));
+    pump(b, 0);
+}
+
+void bed_wheel(struct bed *b, int row, int column, int by)
+{
+    char report[40];
+    snprintf(report, sizeof report, "\033[<%d;%d;%dM", by < 0 ? 64 : 65, column + 1, row + 1);
+    bed_raw(b, report, strlen(report));
     pump(b, 0);
 }
 
@@ -440,6 +468,16 @@ void bed_cursor(struct bed *b, int *row, int *column)
 bool bed_alternate(const struct bed *b) { return b->alternate; }
 bool bed_cursor_visible(const struct bed *b) { return b->cursor; }
 bool bed_paste_asked(const struct bed *b) { return b->paste; }
+
+bool bed_mouse_asked(const struct bed *b)
+{
+    return b->mouse;
+}
+
+int bed_mouse_told(const struct bed *b)
+{
+    return b->told_of_mouse;
+}
 pid_t bed_pid(const struct bed *b) { return b->pid; }
 
 /* ---- the end ---- */

@@ -34,6 +34,9 @@ void bed_type(struct bed *b, const char *text);         /* characters one by one
 void bed_key(struct bed *b, VTermKey key);              /* arrows and their like, as the terminal's mode asks */
 void bed_control(struct bed *b, char letter);           /* bed_control(b, 'C') */
 void bed_paste(struct bed *b, const char *text);        /* bracketed where the program asked for that */
+/* Reports of the mouse as a terminal sends them that was asked for their long form; rows and columns from 0. */
+void bed_click(struct bed *b, int row, int column);     /* pressed and let go */
+void bed_wheel(struct bed *b, int row, int column, int by); /* -1 up, 1 down */
 void bed_raw(struct bed *b, const void *bytes, size_t n); /* bytes as they are; stops when the program has gone */
 void bed_resize(struct bed *b, int rows, int columns);
 void bed_hang_up(struct bed *b);                        /* the line is gone: close this end */
@@ -61,6 +64,8 @@ void bed_cursor(struct bed *b, int *row, int *column);
 bool bed_alternate(const struct bed *b);      /* on the alternate screen */
 bool bed_cursor_visible(const struct bed *b);
 bool bed_paste_asked(const struct bed *b);    /* the program wants pastes bracketed */
+bool bed_mouse_asked(const struct bed *b);    /* and reports of the mouse */
+int bed_mouse_told(const struct bed *b);      /* how often it has spoken of the mouse to the terminal at all */
 
 /* ---- the end ---- */
 /* Wait for the program's end (10 s at most); exit status, or 128 + signal. */

@@ -49,6 +49,10 @@ void bed_named(struct bed *b, const char *label)
         bed_type(b, "\033[Z");
     else if (strcmp(label, "letters") == 0)
         bed_type(b, "s");
+    else if (strcmp(label, "click") == 0)
+        bed_click(b, 5, 12);
+    else if (strncmp(label, "wheel-", 6) == 0)
+        bed_wheel(b, 5, 12, strcmp(label, "wheel-up") == 0 ? -1 : 1);
     else if (strcmp(label, "Space") == 0)
         bed_type(b, " ");
     else if (strncmp(label, "Ctrl-", 5) == 0 && label[6] == '\0')
@@ -113,6 +117,7 @@ void leave(struct bed *b)
     ck_assert(bed_modes_restored(b));
     ck_assert(!bed_alternate(b));
     ck_assert(!bed_paste_asked(b));
+    ck_assert(!bed_mouse_asked(b));
     ck_assert(bed_cursor_visible(b));
     bed_close(b);
 }
@@ -133,5 +138,6 @@ int main(void)
     add_fuzz(s);
     add_runs(s);
     add_review(s);
+    add_mouse(s);
     return run_suite(s);
 }

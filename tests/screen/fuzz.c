@@ -183,6 +183,17 @@ static void paste(struct storm *s)
     bed_paste(s->bed, ONE_OF(s, pastes));
 }
 
+/* Unasked for they are bytes of any kind. */
+static void any_click(struct storm *s)
+{
+    int row = (int)roll(&s->dice, 64), column = (int)roll(&s->dice, 220), n = 1 + (int)roll(&s->dice, 2);
+    for (int i = 0; i < n; i++) /* twice on one cell: Enter */
+        if (roll(&s->dice, 4))
+            bed_click(s->bed, row % 30, column % 90);
+        else
+            bed_wheel(s->bed, row, column, roll(&s->dice, 2) ? 1 : -1);
+}
+
 static void resize(struct storm *s)
 {
     bool small = roll(&s->dice, 5) == 0;
@@ -209,6 +220,8 @@ static void any_key(struct storm *s)
         type(s, "\r");
     } else if (kind < 84) {
         type_command(s);
+    } else if (kind < 88 && roll(&s->dice, 2)) {
+        any_click(s);
     } else if (kind < 88) {
         type_value(s);
     } else if (kind < 91) {
@@ -227,7 +240,7 @@ static void any_key(struct storm *s)
 
 static void begin(struct storm *s)
 {
-    const char *argv[] = {s->program, s->job, NULL};
+    const char *argv[] = {s->program, s->job, s->seed % 2 ? "--mouse" : NULL, NULL};
     char options[500]; /* a crash is told by the sanitizer, not caught by the program */
     snprintf(options, sizeof options, "ASAN_OPTIONS=handle_segv=2:handle_sigbus=2:handle_sigfpe=2:log_path=%s/asan", s->folder);
     const char *more[] = {options, NULL};
@@ -273,6 +286,7 @@ static void ended(struct storm *s)
     ck_assert(bed_modes_restored(s->bed));
     ck_assert(!bed_alternate(s->bed));
     ck_assert(!bed_paste_asked(s->bed));
+    ck_assert(!bed_mouse_asked(s->bed));
     bed_close(s->bed);
     follow(s);
 }

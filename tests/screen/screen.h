@@ -21,6 +21,7 @@ struct dice { uint32_t state; };
 uint32_t roll(struct dice *d, uint32_t n);
 void add_runs(Suite *s);
 void add_review(Suite *s);
+void add_mouse(Suite *s);
 
 /* The program under test, in the build folder. */
 const char *program(void);

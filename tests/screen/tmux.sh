@@ -56,8 +56,13 @@ t send-keys "$program $job" Enter
 wait_for '? help'
 t send-keys Down
 wait_for '>punch backing'
+[ "$(t display -p '#{mouse_any_flag}')" = 0 ] || fail "the mouse is asked for unasked"
+t send-keys P
+wait_for 'mouse on'
+[ "$(t display -p '#{mouse_any_flag}')" = 1 ] || fail "the mouse is not asked for"
 t send-keys C-z
 wait_for 'Stopped'
+[ "$(t display -p '#{mouse_any_flag}')" = 0 ] || fail "stopped with the mouse on"
 [ "$(t display -p '#{alternate_on}')" = 0 ] || fail "stopped on the alternate screen"
 t send-keys "clear; stty -a > $folder/stopped" Enter
 until_true "[ -s $folder/stopped ]"
@@ -66,6 +71,7 @@ t send-keys "fg" Enter
 wait_for '>punch backing'
 wait_for '? help'
 [ "$(t display -p '#{alternate_on}')" = 1 ] || fail "not back on the alternate screen"
+[ "$(t display -p '#{mouse_any_flag}')" = 1 ] || fail "back without the mouse"
 t resize-window -x 120 -y 40
 wait_for 'hangs on'
 t send-keys C-z
@@ -82,6 +88,7 @@ until_true "[ -s $folder/after ]"
 sed 's/rows [0-9]*; columns [0-9]*//' "$folder/before" > "$folder/b"
 sed 's/rows [0-9]*; columns [0-9]*//' "$folder/after" > "$folder/a"
 cmp "$folder/b" "$folder/a" || fail "other modes after leaving"
+[ "$(t display -p '#{mouse_any_flag}')" = 0 ] || fail "left with the mouse on"
 end
 
 # 2. A text pasted into a field, then the terminal goes away: the program ends, what was taken is in the file.

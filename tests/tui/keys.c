@@ -59,7 +59,8 @@ static const struct { unsigned place; int key; const char *name; } bound[] = {
     {PLACE_REVIEW, 'W', "waive"}, {PLACE_STACK, 'R', "remark-here"}, {PLACE_FINDINGS, '\r', "cause"},
     {PLACE_FIELD, '\r', "take"}, {PLACE_FIELD, 27, "leave"}, {PLACE_FIELD, 3, "leave"}, {PLACE_STACK, '\t', "next"},
     {PLACE_FIELD, '\t', "complete"}, {PLACE_WHY, '?', "help"}, {PLACE_STACK, 'L' & 31, "repaint"}, {PLACE_STACK, 'u', "undo"},
-    {PLACE_STACK, 'R' & 31, "redo"}, {PLACE_SMALL, 'q', "quit"}, {PLACE_FORM, 's', "sizes"}, {PLACE_CHOICE, KEY_CODE + KEY_DOWN, "line-down"}, {PLACE_SIZES, KEY_CODE + KEY_HOME, "first-line"}, {PLACE_CHOICE, '?', "help"},
+    {PLACE_STACK, 'R' & 31, "redo"}, {PLACE_SMALL, 'q', "quit"}, {PLACE_FORM, 's', "sizes"}, {PLACE_CHOICE, KEY_CODE + KEY_DOWN, "line-down"}, {PLACE_SIZES, KEY_CODE + KEY_HOME, "first-line"}, {PLACE_CHOICE, '?', "help"}, {PLACE_FORM, KEY_CLICK, "click"}, {PLACE_PLACING, KEY_CLICK, "click"},
+    {PLACE_HELP, KEY_WHEEL_UP, "wheel-up"}, {PLACE_WHY, 'P', "mouse"},
     {PLACE_PLAN, 'p', "place"}, {PLACE_PLACING, 'p', "pattern"}, {PLACE_STACK, 'p', "place-here"}, {PLACE_FORM, 't', "turn-here"}, {PLACE_FORM, 'f', "free-here"}, {PLACE_PLAN, 'H', "far-left"}, {PLACE_PLACING, 'H', "stride-left"},
     {PLACE_PLACING, '\r', "put"}, {PLACE_EXACT, '\t', "next-edge"}, {PLACE_EXACT, 27, "leave"}, {PLACE_PLACING, 'f', "free"},
 };
