@@ -58,6 +58,9 @@ void report_sharpening(struct dieset *d, struct report_paper *p);               
 /* finding,name,was,is,typed,listed,moved,comes,goes,sizes: a row for each proposal; a value that does not clear it alone has nothing in `is`. */
 void report_mend_begin(struct report_paper *p);
 void report_mend(const struct explore_mend *m, struct report_paper *p);
+/* The review: part,grade,name,state,value,usual,by,when,says. Parts: open, waived (or "open again", "not needed"), remark, revision, edit (each of
+ * EVENTS: those since the latest revision), typed over. The list of F is the last that was judged. */
+void report_review(struct findings *f, const struct store_event *events, int n, struct report_paper *p);
 void report_remarks(const struct dieset *d, struct report_paper *p);    /* remark,item,finding,by,when,says */
 void report_waivers(const struct findings *f, struct report_paper *p);  /* waiver,finding,stands,grade,states,margin,by,when,says */
 void report_revisions(const struct dieset *d, struct report_paper *p);  /* revision,by,when,sum,says */

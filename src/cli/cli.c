@@ -15,6 +15,7 @@ static const struct cli_command commands[] = {
     {"add", "JOB KIND NAME [NAME=FORMULA...]", "add an item, with what is typed of it", 3, -1, "format", cli_add},
     {"outline", "JOB ITEM [LINE...]", "the outline of a station: print its lines, or take these instead", 2, -1, "format", cli_outline},
     {"check", "JOB", "findings; exit status 1 while a caution or fault is open", 1, 1, "format", cli_check},
+    {"review", "JOB", "the paper of the review: what is open, waived, remarked, edited since the release, typed over", 1, 1, "format", cli_review},
     {"plan", "JOB PLATE [--below] [--ground]", "a plate from above or below, to scale", 2, 2, "below ground", cli_plan},
     {"section", "JOB [--ram HEIGHT] [--ground]", "the stack in elevation, the ram so far above shut", 1, 1, "ram ground", cli_section},
     {"stroke", "JOB", "what enters and touches as the ram comes down, in order", 1, 1, "format", cli_stroke},

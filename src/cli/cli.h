@@ -65,6 +65,7 @@ int cli_set(struct cli_call *c);
 int cli_outline(struct cli_call *c);
 int cli_add(struct cli_call *c);
 int cli_check(struct cli_call *c);
+int cli_review(struct cli_call *c);
 int cli_plan(struct cli_call *c);
 int cli_section(struct cli_call *c);
 int cli_stroke(struct cli_call *c);

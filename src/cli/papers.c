@@ -1,7 +1,8 @@
-/* check, stroke, order, sharpening, holes, plan, section: what the die set says of itself. */
+/* check, review, stroke, order, sharpening, holes, plan, section: what the die set says of itself. */
 
 #include "cli/cli.h"
 
+#include <limits.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -55,6 +56,33 @@ static int check(struct cli_call *c, struct job *j)
     report_check(job_findings(j), &p);
     cli_print(&p, c->format);
     return counts[HANDBOOK_FAULT] + counts[HANDBOOK_CAUTION] ? CLI_OPEN : CLI_DONE;
+}
+
+/* The edits since the latest revision, or all that stand, without those that only say something: yours to free(). */
+static struct store_event *edits_since(struct job *j, int *count)
+{
+    const struct store_event *events;
+    struct review_revision latest;
+    int n = review_latest(job_dieset(j), &latest) ? job_since(j, latest.letter, &events, NULL) : job_standing(j, &events, INT_MAX);
+    struct store_event *out = base_alloc((size_t)(n > 0 ? n : 0) * sizeof *out + 1);
+    *count = 0;
+    for (int i = 0; i < n; i++)
+        if (!job_only_said(j, &events[i]))
+            out[(*count)++] = events[i];
+    return out;
+}
+
+static int review(struct cli_call *c, struct job *j)
+{
+    struct report_paper p;
+    int n;
+    struct store_event *events = edits_since(j, &n);
+    findings_judge(job_findings(j), NULL);
+    report_review(job_findings(j), events, n, &p);
+    head(j, &p);
+    cli_print(&p, c->format);
+    free(events);
+    return CLI_DONE;
 }
 
 static int stroke(struct cli_call *c, struct job *j)
@@ -173,6 +201,7 @@ static int section(struct cli_call *c, struct job *j)
 }
 
 int cli_check(struct cli_call *c) { return with_job(c, check); }
+int cli_review(struct cli_call *c) { return with_job(c, review); }
 int cli_stroke(struct cli_call *c) { return with_job(c, stroke); }
 int cli_order(struct cli_call *c) { return with_job(c, order); }
 int cli_sharpening(struct cli_call *c) { return with_job(c, sharpening); }

@@ -88,11 +88,6 @@ void report_moves(struct dieset *d, const struct dieset_move *moves, int n, stru
 
 /* ---- findings ------------------------------------------------------------------------ */
 
-static const char *grade_mark(enum handbook_grade g)
-{
-    return g == HANDBOOK_FAULT ? "!! fault" : g == HANDBOOK_CAUTION ? " ! caution" : " . note";
-}
-
 static const char *finding_states(enum handbook_states s)
 {
     return s == HANDBOOK_NEW ? "new" : s == HANDBOOK_GROUND ? "ground" : "both";
@@ -125,7 +120,7 @@ static void put_waiver(struct report_paper *p, const struct dieset *d, const str
 
 static void finding_row(const struct dieset *d, const struct finding *f, struct report_paper *p)
 {
-    report_text(p, f->waiver ? " ~ waived" : grade_mark(f->grade));
+    report_text(p, f->waiver ? " ~ waived" : words_grade(f->grade));
     report_text(p, f->waiver ? "waived" : handbook_grade_text(f->grade));
     report_text(p, f->rule);
     report_text(p, f->item >= 0 ? dieset_item_name(d, f->item) : f->plate >= 0 ? dieset_item_name(d, f->plate) : NULL);

@@ -65,6 +65,11 @@ const char *words_state(enum dieset_state s, bool stateful)
     return !stateful ? "" : s == DIESET_GROUND ? "ground" : "new";
 }
 
+const char *words_grade(enum handbook_grade g)
+{
+    return g == HANDBOOK_FAULT ? "!! fault" : g == HANDBOOK_CAUTION ? " ! caution" : " . note";
+}
+
 const char *report_caution(void)
 {
     return "This is a check, not a release to run. Local codes and the licensed person responsible decide.";

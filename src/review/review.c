@@ -3,6 +3,7 @@
 #include "diewright/review.h"
 
 #include <ctype.h>
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 #include <strings.h>
@@ -206,6 +207,33 @@ enum base_err review_may_waive(const struct finding *x, const char *reason, stru
     if (x->grade == HANDBOOK_FAULT && !*reason)
         return base_fail(why, BASE_REFUSED, "%s is a fault: it is waived only with a reason.", x->key);
     return BASE_OK;
+}
+
+/* ---- rules that are looked at first ---- */
+
+bool review_stands(struct findings *f, const struct handbook_rule *rule, bool *fails, struct base_text *out)
+{
+    const struct dieset *d = findings_dieset(f);
+    struct finding worst = {.margin = NAN};
+    double told = NAN;
+    char buf[60];
+    for (int s = 0; s < DIESET_STATES; s++) {
+        struct finding x;
+        if (!findings_standing(f, rule->name, -1, (enum dieset_state)s, &x) || !x.measured)
+            continue;
+        if (x.value != told)
+            base_text_addf(out, " %s %s ", s == DIESET_NEW ? "new" : "ground", findings_print(d, &x, x.value, buf, sizeof buf));
+        told = x.value;
+        if (isnan(worst.margin) || x.margin < worst.margin)
+            worst = x;
+    }
+    if (isnan(worst.margin))
+        return false;
+    *fails = worst.margin < 0;
+    base_text_addf(out, " limit %s ", findings_print(d, &worst, worst.limit, buf, sizeof buf));
+    base_text_addf(out, " %s %s", findings_print(d, &worst, fabs(worst.margin), buf, sizeof buf), *fails ? "SHORT" : "to spare");
+    base_text_addf(out, "%s%s", *worst.message ? "  " : "", worst.message);
+    return true;
 }
 
 /* ---- typed over ---- */

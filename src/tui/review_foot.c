@@ -49,39 +49,13 @@ static void bar(struct tui *t, int q, int width, struct base_text *out)
     free(cells);
 }
 
-/* "press    new 282.0 mm  ground 274.0 mm  limit 305.0 mm  23.0 mm to spare" of a rule that is looked at first: its limit and what is
- * to spare are those of the tighter state. False: it does not apply, or cannot be judged. */
-static bool rule_words(struct tui *t, const struct handbook_rule *rule, bool *fails, struct base_text *out)
-{
-    struct finding worst = {.margin = NAN};
-    double told = NAN;
-    char buf[60];
-    for (int s = 0; s < DIESET_STATES; s++) {
-        struct finding x;
-        if (!findings_standing(job_findings(t->job), rule->name, -1, (enum dieset_state)s, &x) || !x.measured)
-            continue;
-        if (x.value != told)
-            base_text_addf(out, " %s %s ", s == DIESET_NEW ? "new" : "ground", findings_print(t->d, &x, x.value, buf, sizeof buf));
-        told = x.value;
-        if (isnan(worst.margin) || x.margin < worst.margin)
-            worst = x;
-    }
-    if (isnan(worst.margin))
-        return false;
-    *fails = worst.margin < 0;
-    base_text_addf(out, " limit %s ", findings_print(t->d, &worst, worst.limit, buf, sizeof buf));
-    base_text_addf(out, " %s %s", findings_print(t->d, &worst, fabs(worst.margin), buf, sizeof buf), *fails ? "SHORT" : "to spare");
-    base_text_addf(out, "%s%s", *worst.message ? "  " : "", worst.message);
-    return true;
-}
-
 static void draw_rule(struct tui *t, struct area a, int y, const struct handbook_rule *rule)
 {
     enum { WIDEST = 60 };
     struct base_text line = {0};
     bool fails = false;
     base_text_addf(&line, "%-7s", rule->title);
-    bool any = rule_words(t, rule, &fails, &line);
+    bool any = review_stands(job_findings(t->job), rule, &fails, &line);
     int q = rule->value ? dieset_find(t->d, formula_text(rule->value)) : -1, room = a.w - (int)line.length - 4;
     if (any && q >= 0)
         bar(t, q, room < WIDEST ? room : WIDEST, &line);

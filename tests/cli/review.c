@@ -118,6 +118,36 @@ START_TEST(papers_say_of_which_revision_they_are_and_what_is_open)
 }
 END_TEST
 
+START_TEST(the_review_is_a_paper_of_what_stands_and_was_said_and_done)
+{
+    struct bench b;
+    bench_open(&b, "cover-plate");
+    bench_do(&b, "USER=mh d waive cp turn-proof front is marked", 0);
+    bench_do(&b, "USER=mh d waive cp opening-wall-straight soft strip", 0);
+    bench_do(&b, "USER=kl d release cp --note 'first issue'", 0);
+    bench_do(&b, "USER=kl d set cp 'die_plate.length=248 mm' 'posts.length=250 mm'", 0);
+    bench_do(&b, "USER=kl d remark cp die_plate ask for the steel", 0);
+    /* exact but for the time and the notes */
+    char *csv = csv_of(&b, "d review cp --format csv | grep -v '^open,note\\|^open,fault' | sed 's/20[0-9-]*T[0-9:+-]*/WHEN/' | cut -c1-68 | head -9");
+    ck_assert_str_eq(csv, "part,grade,name,state,value,usual,by,when,says\r\n"
+                          "open,caution,opening-wall-straight blank,new,,,,,\"From the opening o\n"
+                          "waived,caution,turn-proof stripper,new,-1 mm,,mh,WHEN,front is marke\n"
+                          "open again,caution,opening-wall-straight blank,new,-8 mm,,mh,WHEN,so\n"
+                          "remark,,die_plate,,,,kl,WHEN,ask for the steel\r\n"
+                          "revision,,A,,,,kl,WHEN,first issue\r\n"
+                          "edit,,\"die_plate.length usual -> 248 mm, posts.length usual -> 250 m\n"
+                          "typed over,,press.stroke,,100.0 mm,100.0 mm,,,set for this job\r\n"
+                          "typed over,,die_plate.length,,248.0 mm,250.0 mm,,,\r\n");
+    free(csv);
+    expect(&b, "d review cp", 0, "\nSince revision A: 1 edit\n");
+    expect(&b, "d review cp", 0, "let stand by mh on 20");
+    expect(&b, "d review cp", 0, "without a reason\n");
+    expect(&b, "d review cp", 0, "The formula gives 200.0 mm. NO REASON GIVEN");
+    expect(&b, "d review cp", 0, "\ncentre: new 1.8 %  limit 10.0 %  8.2 % to spare  14.51 mm right, 0.0 mm\n");
+    expect(&b, "d review cp", 0, "a check, not a release to run");
+}
+END_TEST
+
 START_TEST(mend_prints_the_nearest_values_that_clear_a_finding)
 {
     struct bench b;
@@ -196,6 +226,7 @@ TCase *review_tests(void)
     tcase_add_test(t, remarks_are_kept_listed_and_taken_back);
     tcase_add_test(t, a_release_is_refused_while_faults_are_open_and_history_tells_what_came_since);
     tcase_add_test(t, papers_say_of_which_revision_they_are_and_what_is_open);
+    tcase_add_test(t, the_review_is_a_paper_of_what_stands_and_was_said_and_done);
     tcase_add_test(t, mend_prints_the_nearest_values_that_clear_a_finding);
     tcase_add_test(t, revisions_are_compared_with_each_other_and_with_now);
     tcase_add_loop_test(t, words_that_are_none_are_refused_in_a_text, 0, COUNT_OF(refused));

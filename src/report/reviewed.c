@@ -1,0 +1,174 @@
+/* The paper of the review: what is open, what was let stand by whom and why, remarks, edits since the release, what is typed over.
+ *
+ * One table. A row is of one part, and parts stand in the order in which they are looked at; in the text form each begins with
+ * its heading and a row has two columns, what is longer stands below them.
+ */
+
+#include "report/words.h"
+
+#include "diewright/review.h"
+
+#include <stdlib.h>
+
+/* NULL: empty. HEAD is the text form's first column; BELOW stands under the row, where it is not what data tells as SAYS. */
+struct row { const char *part, *head, *grade, *name, *state, *value, *usual, *by, *when, *says, *below; };
+
+static void put_row(struct report_paper *p, const struct row *r)
+{
+    const char *const texts[] = {r->part, r->head, r->grade, r->name, r->state, r->value, r->usual, r->by, r->when, r->says, r->below ? r->below : r->says};
+    for (size_t i = 0; i < COUNT_OF(texts); i++)
+        report_text(p, texts[i]);
+}
+
+static void begin(struct report_paper *p)
+{
+    static const struct report_column columns[] = {
+        {"part", NULL, false}, {NULL, "", false}, {"grade", NULL, false}, {"name", "", false}, {"state", NULL, false}, {"value", NULL, false},
+        {"usual", NULL, false}, {"by", NULL, false}, {"when", NULL, false}, {"says", NULL, false}, {NULL, "", false},
+    };
+    report_begin(p, columns, COUNT_OF(columns));
+    report_fold(p, COUNT_OF(columns) - 1);
+}
+
+static const char *plural(int n) { return n == 1 ? "" : "s"; }
+
+/* ---- findings ---- */
+
+static void put_open(const struct findings *f, struct report_paper *p)
+{
+    const struct finding *list;
+    int counts[3], n = findings_list(f, &list), told = 0;
+    findings_counts(f, counts);
+    for (int i = 0; i < n; i++) {
+        if (list[i].waiver)
+            continue;
+        if (!told++)
+            report_line_within(p, "Open: %d fault%s, %d caution%s, %d note%s", counts[HANDBOOK_FAULT], plural(counts[HANDBOOK_FAULT]),
+                               counts[HANDBOOK_CAUTION], plural(counts[HANDBOOK_CAUTION]), counts[HANDBOOK_NOTE], plural(counts[HANDBOOK_NOTE]));
+        put_row(p, &(struct row){.part = "open", .head = words_grade(list[i].grade), .grade = handbook_grade_text(list[i].grade),
+                                 .name = list[i].key, .state = findings_states_word(list[i].states), .says = list[i].message});
+    }
+    if (!told)
+        report_line_above(p, "Nothing is open.");
+}
+
+static void put_waived(const struct findings *f, struct report_paper *p)
+{
+    int n = review_waivers(f, NULL, 0);
+    struct review_waiver *list = base_alloc((size_t)(n + 1) * sizeof *list);
+    review_waivers(f, list, n);
+    for (int i = 0; i < n; i++) {
+        const struct review_waiver *w = &list[i];
+        const char *stands = w->holds ? "waived" : w->stands ? "open again" : "not needed";
+        char *below = base_format("%s%sA %s, let stand by %s on %.10s%s%s", w->stands ? w->stands->message : "", w->stands ? " " : "", w->grade,
+                                  *w->by ? w->by : "somebody", w->when, *w->says ? ": " : ", no reason given.", w->says);
+        if (i == 0)
+            report_line_within(p, "Waived: %d", n);
+        put_row(p, &(struct row){.part = stands, .head = w->holds ? " ~ waived" : stands, .grade = w->grade, .name = w->finding, .state = w->states,
+                                 .value = w->margin, .by = w->by, .when = w->when, .says = w->says, .below = below});
+        free(below);
+    }
+    free(list);
+}
+
+/* ---- words and edits ---- */
+
+/* "2026-11-24 mh" */
+static char *day_of(const char *when, const char *by) { return base_format("%.10s %s", when ? when : "", by && *by ? by : "somebody"); }
+
+static void put_remarks(const struct dieset *d, struct report_paper *p)
+{
+    int n = review_remarks(d, NULL, 0);
+    struct review_remark *list = base_alloc((size_t)(n + 1) * sizeof *list);
+    review_remarks(d, list, n);
+    for (int i = 0; i < n; i++) {
+        const struct review_remark *r = &list[i];
+        char *head = day_of(r->when, r->by);
+        if (i == 0)
+            report_line_within(p, "Remarks: %d", n);
+        put_row(p, &(struct row){.part = "remark", .head = head, .name = *r->on_item ? r->on_item : r->finding, .by = r->by, .when = r->when, .says = r->says});
+        free(head);
+    }
+    free(list);
+}
+
+static void put_revisions(const struct dieset *d, struct report_paper *p)
+{
+    int n = review_revisions(d, NULL, 0);
+    struct review_revision *list = base_alloc((size_t)(n + 1) * sizeof *list);
+    review_revisions(d, list, n);
+    for (int i = 0; i < n; i++) {
+        const struct review_revision *r = &list[i];
+        char *head = day_of(r->when, r->by);
+        if (i == 0)
+            report_line_within(p, "Revisions: %d", n);
+        put_row(p, &(struct row){.part = "revision", .head = head, .name = r->letter, .by = r->by, .when = r->when, .says = r->says});
+        free(head);
+    }
+    free(list);
+}
+
+static void put_edits(const struct dieset *d, const struct store_event *events, int n, struct report_paper *p)
+{
+    struct review_revision latest;
+    bool any = review_latest(d, &latest);
+    for (int i = 0; i < n; i++) {
+        char *head = day_of(events[i].when, events[i].who);
+        if (i == 0)
+            report_line_within(p, "Since %s%s: %d edit%s", any ? "revision " : "the beginning", any ? latest.letter : "", n, plural(n));
+        put_row(p, &(struct row){.part = "edit", .head = head, .name = events[i].title, .by = events[i].who, .when = events[i].when});
+        free(head);
+    }
+}
+
+static void put_typed(struct dieset *d, struct report_paper *p)
+{
+    int n = review_typed_over(d, NULL, 0), *list = base_alloc((size_t)(n + 1) * sizeof *list), without = 0;
+    review_typed_over(d, list, n);
+    for (int i = 0; i < n; i++)
+        without += !dieset_quantity(d, list[i])->reason;
+    for (int i = 0; i < n; i++) {
+        char value[80], usual[80];
+        const struct dieset_quantity *q = dieset_quantity(d, list[i]);
+        dieset_print(d, list[i], DIESET_NEW, value, sizeof value);
+        review_usual(d, list[i], usual, sizeof usual);
+        char *below = base_format("The formula gives %s. %s", usual, q->reason ? q->reason : "NO REASON GIVEN");
+        if (i == 0)
+            report_line_within(p, "Typed over a formula: %d, %d without a reason", n, without);
+        put_row(p, &(struct row){.part = "typed over", .head = value, .name = q->path, .value = value, .usual = usual, .says = q->reason, .below = below});
+        free(below);
+    }
+    free(list);
+}
+
+/* ---- how the rules hold that are looked at first ---- */
+
+static void put_first(struct findings *f, struct report_paper *p)
+{
+    const struct handbook *h = dieset_handbook(findings_dieset(f));
+    for (int i = 0; i < handbook_rule_count(h); i++) {
+        const struct handbook_rule *rule = handbook_rule(h, i);
+        struct base_text words = {0};
+        bool fails = false;
+        if (!rule->first)
+            continue;
+        if (!review_stands(f, rule, &fails, &words))
+            base_text_add(&words, " does not apply, or cannot be judged");
+        report_line_below(p, "%s:%s", rule->title, base_text_get(&words));
+        base_text_done(&words);
+    }
+}
+
+void report_review(struct findings *f, const struct store_event *events, int n, struct report_paper *p)
+{
+    struct dieset *d = findings_dieset(f);
+    begin(p);
+    put_open(f, p);
+    put_waived(f, p);
+    put_remarks(d, p);
+    put_revisions(d, p);
+    put_edits(d, events, n, p);
+    put_typed(d, p);
+    put_first(f, p);
+    words_cautions(p, d);
+}
