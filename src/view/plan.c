@@ -214,7 +214,8 @@ static bool fill_hole(const struct plan *p, int hole, const struct dieset_hole *
     bool any = false;
     for (int y = top; y <= bottom; y++) {
         for (int x = larger(smaller(a, b), 0); x <= smaller(larger(a, b), p->c->width - 1); x++) {
-            if (!dieset_covers(h, frame_x(&p->f, x), frame_y(&p->f, y)))
+            bool metal = x >= p->column_l && x <= p->column_r && y >= p->row_t && y <= p->row_b; /* a slot is open at the edge */
+            if (!metal || !dieset_covers(h, frame_x(&p->f, x), frame_y(&p->f, y)))
                 continue;
             put_hole(p, hole, h, x, y);
             any = true;

@@ -24,6 +24,8 @@
 /* Four springs at the punches' own places along the feed, 80 less so much across. */
 #define OVER_PUNCHES "springs.lay.columns = 2; springs.lay.end = 66 mm; springs.lay.side = "
 #define GUIDES "+ sub_posts guides; guides lay corners on punch_plate; guides.lay.side = 40 mm; "
+#define SLOTS "+ clamp_slots slots; slots.shoe = lower_shoe; "
+#define ENDS "slots.edges = \"left and right\"; "
 #define PAGE "+ sharpening page; "
 #define TWO "+ sharpening page; + sharpening other; "
 /* The blank by its outline, from the station's point on, which is 24 right of the middle: a rectangle; a triangle with a side along
@@ -102,6 +104,30 @@ static const struct row rows[] = {
     {"clamp-strip", "", "stack.clamped_at = \"left and right\"; stack.clamp_length = 108.5 mm", HOLDS, NEW, 108.5, 108.5}, /* 125 - 16.5 */
     {"clamp-strip", "", "stack.clamped_at = \"left and right\"; stack.clamp_length = 108.6 mm", CAUTION, NEW, 108.5, 108.6},
     {"clamp-strip", "", "stack.clamp_length = 108.6 mm", HOLDS, NEW, ANY, ANY},                  /* at front and back nothing is in the way */
+    /* 45 of shoe in front of the plates; the bolt stands 9.25 short of the slot's end, its clamp takes 24 all round it */
+    {"clamp-slot-room", "slots", SLOTS "slots.depth = 30.25 mm", HOLDS, NEW, 45, 45},
+    {"clamp-slot-room", "slots", SLOTS "slots.depth = 30.35 mm", FAULT, NEW, 45, 45.1},
+    {"clamp-slot-room", "slots", SLOTS ENDS "slots.depth = 35.25 mm", HOLDS, NEW, 50, 50},
+    {"clamp-slot-room", "slots", SLOTS ENDS "slots.depth = 35.35 mm", FAULT, NEW, 50, 50.1},
+    {"clamp-slot-room", "slots", SLOTS "slots.depth = 31 mm; slots.form = \"T-slot\"", HOLDS, NEW, ANY, ANY},
+    /* 30 from the lower shoe to the die face, 26 when ground; 73 and 69 from the strip to the upper shoe */
+    {"clamp-slot-strip", "slots", SLOTS ENDS "slots.apart = 81 mm", HOLDS, NEW, ANY, ANY},                        /* (33 + 48) / 2 */
+    {"clamp-slot-strip", "slots", SLOTS ENDS "slots.apart = 80.9 mm", FAULT, BOTH, -22, 0},
+    {"clamp-slot-strip", "slots", SLOTS ENDS "slots.apart = 80.9 mm; slots.clamp_height = 25.9 mm", HOLDS, GROUND, 0.1, 0},
+    {"clamp-slot-strip", "slots", SLOTS ENDS "slots.apart = 80.9 mm; slots.clamp_height = 26 mm", FAULT, GROUND, 0, 0},
+    {"clamp-slot-strip", "slots", SLOTS ENDS "slots.each = 3; slots.clamp_height = 30 mm", FAULT, BOTH, -4, 0},    /* one in the middle */
+    {"clamp-slot-strip", "slots", SLOTS ENDS "slots.shift = 22.1 mm", FAULT, BOTH, -22, 0},                        /* 62.5 - 22.1 */
+    {"clamp-slot-strip", "slots", SLOTS ENDS "slots.shift = -22.1 mm", FAULT, BOTH, -22, 0},
+    {"clamp-slot-strip", "slots", SLOTS ENDS "slots.shift = 22 mm", HOLDS, NEW, ANY, ANY},
+    {"clamp-slot-strip", "slots", SLOTS ENDS "slots.shoe = upper_shoe; slots.each = 1; slots.clamp_height = 68.9 mm", HOLDS, GROUND, 0.1, 0},
+    {"clamp-slot-strip", "slots", SLOTS ENDS "slots.shoe = upper_shoe; slots.each = 1; slots.clamp_height = 69 mm", FAULT, GROUND, 0, 0},
+    {"clamp-slot-side", "slots", SLOTS "slots.apart = 229.5 mm", HOLDS, NEW, 16, 16},                             /* 140 - 114.75 - 9.25 */
+    {"clamp-slot-side", "slots", SLOTS "slots.apart = 229.7 mm", CAUTION, NEW, 15.9, 16},
+    {"clamp-slot-side", "slots", SLOTS "slots.shift = -44.75 mm", HOLDS, NEW, 16, 16},
+    {"clamp-slot-side", "slots", SLOTS "slots.each = 3; slots.apart = 130.8 mm", FAULT, NEW, -0.05, 0},
+    {"clamp-slot-foot", "slots", SLOTS "slots.form = \"T-slot\"; slots.neck_depth = 16 mm", HOLDS, NEW, 16, 16}, /* a foot of 13 in 45 */
+    {"clamp-slot-foot", "slots", SLOTS "slots.form = \"T-slot\"; slots.neck_depth = 16.1 mm", CAUTION, NEW, 15.9, 16.1},
+    {"clamp-slot-foot", "slots", SLOTS "slots.form = \"T-slot\"; slots.neck_depth = 32.1 mm", FAULT, NEW, -0.1, 0},
     {"upper-mass", "", "press.upper_mass = 37.05 kg", HOLDS, NEW, UPPER, 0.03705},
     {"upper-mass", "", "press.upper_mass = 37.04 kg", FAULT, NEW, UPPER, 0.03704},
     {"upper-mass", "", "posts.seat_in = upper_shoe; posts.runs_in = lower_shoe; posts.length = 160 mm; press.upper_mass = 39.52 kg", HOLDS, NEW, UPPER + 4 * ROUND(25, 160), 0.03952},
@@ -390,6 +416,16 @@ static const struct row rows[] = {
     {"sub-guide-bushing", "guides", "+ sub_posts guides; guides.bushing_stands = 18.1 mm", FAULT, GROUND, 0.9, 1},
     {"sub-guide-bushing", "guides", "+ sub_posts guides; guides.bushing_stands = 23.1 mm", FAULT, BOTH, -4.1, 0},
 
+    /* a slot beside a post's bore of 25: 107 - 12.5 - 9.25 less half of what the slots are apart */
+    {"hole-wall", "posts", SLOTS "slots.depth = 60 mm; slots.apart = 164.5 mm", HOLDS, NEW, ANY, ANY},
+    {"hole-wall", "posts", SLOTS "slots.depth = 60 mm; slots.apart = 164.7 mm", CAUTION, BOTH, 2.9, 3},
+    {"hole-wall", "posts", SLOTS "slots.depth = 60 mm; slots.apart = 172 mm", FAULT, BOTH, -0.75, 0},
+    /* the press's clamp over it, 48 wide, and the post */
+    {"bodies-meet", "posts", SLOTS "slots.depth = 42.25 mm; slots.apart = 139 mm", HOLDS, NEW, ANY, ANY},        /* 107 - 69.5 - 12.5 - 24 */
+    {"bodies-meet", "posts", SLOTS "slots.depth = 42.25 mm; slots.apart = 139.2 mm", CAUTION, BOTH, 0.9, 1},
+    {"bodies-meet", "posts", SLOTS "slots.depth = 42.25 mm; slots.apart = 142 mm", FAULT, BOTH, -0.5, 0},
+    {"bodies-meet", "posts", SLOTS "slots.depth = 42.25 mm; slots.apart = 142 mm; slots.form = \"T-slot\"", HOLDS, NEW, ANY, ANY},
+
     /* ---- bodies: springs of 25 at 45 and 40 from the middle, between punch plate and stripper ------------------------------- */
     {"bodies-meet", "springs", "bolts.lay.side = 40 mm; bolts.lay.end = 26.5 mm", HOLDS, NEW, ANY, ANY},          /* 45 - 26.5 - 12.5 - 5 */
     {"bodies-meet", "springs", "bolts.lay.side = 40 mm; bolts.lay.end = 26.6 mm", CAUTION, BOTH, 0.9, 1},
@@ -455,6 +491,10 @@ static const struct row rows[] = {
     {"lift-hole", "upper_shoe", "upper_shoe.thickness = 90.9 mm", NOTE, NEW, 280 * 250 * 90.9 * 7.85e-9, 0.025},
     {"lift-hole", "upper_shoe", "upper_shoe.thickness = 91 mm", CAUTION, NEW, 280 * 250 * 91 * 7.85e-9, 0.05},
     {"lift-hole", "upper_shoe", "upper_shoe.thickness = 91 mm; + lift_holes eyes; eyes.tapped_in = upper_shoe", HOLDS, NEW, ANY, ANY},
+    /* four slots of 18.5 by 40, round at their ends, are not lifted */
+    {"lift-hole", "upper_shoe", SLOTS "slots.shoe = upper_shoe; upper_shoe.thickness = 47.4 mm", HOLDS, NEW, ANY, ANY},
+    {"lift-hole", "upper_shoe", SLOTS "slots.shoe = upper_shoe; upper_shoe.thickness = 47.5 mm", NOTE, NEW,
+     (280 * 250 - 4 * (40 * 18.5 - (0.5 - PI / 8) * 18.5 * 18.5)) * 47.5 * 7.85e-9, 0.025},
     {"lift-set", "", "- set_holes; factor lift_mass = 71.3 kg", HOLDS, NEW, UPPER + LOWER, 0.0713},
     {"lift-set", "", "- set_holes; factor lift_mass = 71.2 kg", NOTE, NEW, UPPER + LOWER, 0.0712},
     {"lift-set", "", "set_holes.lifts = \"this plate\"; factor lift_mass = 71.2 kg", NOTE, NEW, UPPER + LOWER, 0.0712},
