@@ -75,6 +75,8 @@ bool formula_is_reserved(const char *name);
  * offset in the text. Names of arguments, functions and columns of matches are not visited. */
 typedef void formula_name_fn(const char *path, int start, void *arg);
 void formula_names(const struct formula_tree *t, formula_name_fn *visit, void *arg);
+/* Each column that a pick or a sum reads, "springs.force" of total(springs.force, stands_on = this), or the table counted. */
+void formula_columns(const struct formula_tree *t, formula_name_fn *visit, void *arg);
 
 /* The text with leading name OLD (and, when OLD_PROPERTY is not NULL, its second part)
  * replaced; yours to free(); NULL when nothing changes. */

@@ -31,6 +31,7 @@ struct practice_job {
     const struct practice_finding *findings; int n_findings; /* that come of it, above a note; may be none: then `wrong` */
     const char *wrong;               /* a formula, yes while the mistake stands; NULL: the findings tell */
     const char *const *found; int n_found; /* names of values, or of items: any of their values */
+    const char *const *near; int n_near;   /* names that bear on it where no formula tells, as places of holes do */
     const char *hints[PRACTICE_HINTS];
     const char *learnt, *source;
     struct handbook_place place;

@@ -100,6 +100,25 @@ void formula_names(const struct formula_tree *t, formula_name_fn *visit, void *a
     walk(t->root, tell, &n);
 }
 
+/* The columns of picks and sums, wherever they stand. */
+static void walk_columns(const struct node *n, visit_path *visit, void *arg)
+{
+    if (!n)
+        return;
+    if (n->what == NODE_CALL && picks_rows(n->name) && n->arguments && n->arguments->value->what == NODE_PATH)
+        visit(n->arguments->value, arg);
+    for (const struct argument *a = n->what == NODE_CALL ? n->arguments : NULL; a; a = a->next)
+        walk_columns(a->value, visit, arg);
+    walk_columns(n->a, visit, arg);
+    walk_columns(n->b, visit, arg);
+}
+
+void formula_columns(const struct formula_tree *t, formula_name_fn *visit, void *arg)
+{
+    struct naming n = {visit, arg};
+    walk_columns(t->root, tell, &n);
+}
+
 /* ---- rewriting: names are met in the order of the text ------------------------------------ */
 
 struct rewriting {

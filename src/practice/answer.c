@@ -78,27 +78,67 @@ void practice_hanging(struct job *j, int q, struct base_map *out)
     free(reached);
 }
 
-struct reads { const struct base_map *hanging; const char *item; bool any; };
+struct reads { struct dieset *d; const struct base_map *hanging; int item; bool any; };
 
-/* A name of a rule's value: the item's own property, or a path. */
+static bool hangs(const struct reads *r, int item, const char *property)
+{
+    char *path = base_format("%s.%s", dieset_item_name(r->d, item), property);
+    bool yes = base_map_get(r->hanging, path, NULL);
+    free(path);
+    return yes;
+}
+
+/* REST of what FIRST names: an item, a reference of ITEM to one ("head_in"), or each item of a kind ("total(springs.force)"). */
+static bool hangs_behind(const struct reads *r, int item, const char *first, const char *rest)
+{
+    int named = dieset_find_item(r->d, first), kind = named < 0 ? handbook_find_kind(dieset_handbook(r->d), first) : -1;
+    const char *dot = strchr(rest, '.');
+    if (item >= 0 && dieset_reference(r->d, item, first) >= 0)
+        named = dieset_reference(r->d, item, first);
+    if (named >= 0 && dot) { /* stack.die_plate.thickness */
+        char *second = base_copy_n(rest, (size_t)(dot - rest));
+        bool yes = hangs_behind(r, named, second, dot + 1);
+        free(second);
+        if (yes)
+            return true;
+    }
+    if (named >= 0)
+        return hangs(r, named, rest);
+    for (int i = 0; kind >= 0 && i < dieset_item_count(r->d); i++)
+        if (dieset_item_kind(r->d, i) == kind && hangs(r, i, rest))
+            return true;
+    return false;
+}
+
+/* A name of a rule's formula: the item's own property, a path, or what stands behind a reference or a kind. */
 static void read_name(const char *path, int start, void *arg)
 {
     struct reads *r = arg;
+    const char *dot = strchr(path, '.');
     (void)start;
-    char *own = r->item ? base_format("%s.%s", r->item, path) : base_copy(path);
-    r->any = r->any || base_map_get(r->hanging, path, NULL) || base_map_get(r->hanging, own, NULL);
-    free(own);
+    r->any = r->any || base_map_get(r->hanging, path, NULL) || (r->item >= 0 && hangs(r, r->item, path));
+    if (r->any || !dot)
+        return;
+    char *first = base_copy_n(path, (size_t)(dot - path));
+    r->any = hangs_behind(r, r->item, first, dot + 1);
+    free(first);
 }
 
-/* Does RULE over ITEM (-1: once) hang on what is in HANGING? */
-static bool rule_hangs(struct dieset *d, const struct handbook_rule *rule, int item, const struct base_map *hanging)
+static void read_tree(struct reads *r, const struct formula_tree *tree)
 {
-    struct reads r = {.hanging = hanging, .item = item >= 0 ? dieset_item_name(d, item) : NULL};
+    formula_names(tree, read_name, r);
+    formula_columns(tree, read_name, r);
+}
+
+/* Does RULE over ITEM (-1: once) hang on what is in HANGING? By its value, or yes and no; by its LIMITS too where that is asked. */
+static bool rule_hangs(struct dieset *d, const struct handbook_rule *rule, int item, const struct base_map *hanging, bool limits)
+{
+    struct reads r = {d, hanging, item, false};
     if (rule->value)
-        formula_names(rule->value, read_name, &r);
+        read_tree(&r, rule->value);
     for (int i = 0; i < rule->n_rungs; i++)
-        if (rule->rungs[i].yesno)
-            formula_names(rule->rungs[i].tree, read_name, &r);
+        if ((limits || rule->rungs[i].yesno) && rule->rungs[i].tree)
+            read_tree(&r, rule->rungs[i].tree);
     return r.any;
 }
 
@@ -181,7 +221,7 @@ static struct standing nearest_rule(struct job *j, int q, const struct base_map 
             if (!once && dieset_item_kind(d, item) != rule->kind)
                 continue;
             int weight = weight_of(d, rule, item, q);
-            bool speaks = weight >= 2 || rule_hangs(d, rule, item, hanging);
+            bool speaks = weight >= 2 || rule_hangs(d, rule, item, hanging, false);
             if ((!speaks && !weight) || !stand(job_findings(j), rule, item, &s))
                 continue;
             s.weight = weight + 4 * speaks;
@@ -224,14 +264,6 @@ static void say_value(struct job *j, int q, struct base_text *says)
 
 /* ---- answers ------------------------------------------------------------------------------- */
 
-static bool is_found(const struct practice_job *p, const char *path)
-{
-    for (int i = 0; i < p->n_found; i++)
-        if (practice_named(p->found[i], path))
-            return true;
-    return false;
-}
-
 /* Does a planted finding, or the formula that tells the mistake, hang on it? */
 static bool bears(const struct practice_run *r, const struct base_map *hanging)
 {
@@ -240,13 +272,13 @@ static bool bears(const struct practice_run *r, const struct base_map *hanging)
     for (int i = 0; i < r->about->n_findings; i++) {
         const struct practice_finding *p = &r->about->findings[i];
         int rule = handbook_find_rule(h, p->rule), item = p->item ? dieset_find_item(d, p->item) : -1;
-        if (rule >= 0 && rule_hangs(d, handbook_rule(h, rule), item, hanging))
+        if (rule >= 0 && rule_hangs(d, handbook_rule(h, rule), item, hanging, true))
             return true;
     }
-    struct reads wrong = {.hanging = hanging};
+    struct reads wrong = {d, hanging, -1, false};
     struct formula_tree *tree = NULL;
     if (r->about->wrong && formula_parse(r->about->wrong, &tree, NULL) == BASE_OK)
-        formula_names(tree, read_name, &wrong);
+        read_tree(&wrong, tree);
     formula_tree_free(tree);
     return wrong.any;
 }
@@ -279,23 +311,24 @@ enum practice_answer practice_answer(struct practice_run *r, const char *path, s
     struct dieset *d = job_dieset(r->job);
     int q = dieset_find(d, path);
     enum practice_answer answer = PRACTICE_NOT_THAT;
+    bool near = practice_among(r->about->near, r->about->n_near, path);
     struct base_map hanging = {0};
     if (q < 0) {
         base_text_addf(says, "not that: the job has no value \"%s\".", path);
         return answer;
     }
     practice_hanging(r->job, q, &hanging);
-    if (is_found(r->about, path)) {
+    if (practice_among(r->about->found, r->about->n_found, path)) {
         answer = PRACTICE_FOUND;
         char value[200];
         base_text_addf(says, "found: %s, %s.", path, dieset_print(d, q, DIESET_NEW, value, sizeof value));
     } else if (is_worked_out(dieset_quantity(d, q)) && follows(r, q)) {
         answer = PRACTICE_CLOSE;
         base_text_addf(says, "close: %s follows from what is wrong; w shows what it comes from.", path);
-    } else if (bears(r, &hanging)) {
+    } else if (near || bears(r, &hanging)) {
         answer = PRACTICE_CLOSE;
-        base_text_addf(says, is_worked_out(dieset_quantity(d, q)) ? "close: %s shows what is wrong; w shows what it comes from."
-                                                                 : "close: %s bears on what is wrong, but it stands as it should.", path);
+        base_text_addf(says, !near && is_worked_out(dieset_quantity(d, q)) ? "close: %s shows what is wrong; w shows what it comes from."
+                                                                           : "close: %s bears on what is wrong, but it stands as it should.", path);
     } else {
         struct standing s = nearest_rule(r->job, q, &hanging);
         if (s.rule)

@@ -1,7 +1,7 @@
 /* Reading DATA/practice: bases first, then the jobs that stand on them.
  *
  *     base NAME / title / like NAME / set PATH = FORMULA ... / given NAME ...
- *     practice NAME / title question from first plant finding wrong found hint mend learnt source
+ *     practice NAME / title question from first plant finding wrong found near hint mend learnt source
  */
 
 #include "practice/practice.h"
@@ -122,7 +122,7 @@ static void read_findings(struct reader *r, const struct record *at, struct prac
 
 static void read_job(struct reader *r, const struct record *at)
 {
-    static const char *const keys[] = {"title", "question", "from", "first", "plant", "finding", "wrong", "found", "hint", "mend", "learnt", "source"};
+    static const char *const keys[] = {"title", "question", "from", "first", "plant", "finding", "wrong", "found", "near", "hint", "mend", "learnt", "source"};
     struct practice_job p = {.name = at->rest, .title = need(r, at, "title"), .question = need(r, at, "question"),
                              .base = find_base(r, at, record_text(at, "from", NULL)), .learnt = need(r, at, "learnt"),
                              .source = need(r, at, "source"), .wrong = record_text(at, "wrong", NULL),
@@ -132,6 +132,7 @@ static void read_job(struct reader *r, const struct record *at)
     only(r, at, keys, COUNT_OF(keys));
     read_findings(r, at, &p);
     p.found = read_texts(r, at, "found", &p.n_found);
+    p.near = read_texts(r, at, "near", &p.n_near);
     const char *const *hints = read_texts(r, at, "hint", &n);
     for (int i = 0; i < PRACTICE_HINTS && i < n; i++)
         p.hints[i] = hints[i];

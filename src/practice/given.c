@@ -15,7 +15,7 @@ bool practice_named(const char *name, const char *path)
     return strncmp(name, path, n) == 0 && (path[n] == '\0' || path[n] == '.');
 }
 
-static bool among(const char *const *names, int n, const char *path)
+bool practice_among(const char *const *names, int n, const char *path)
 {
     for (int i = 0; i < n; i++)
         if (practice_named(names[i], path))
@@ -25,7 +25,7 @@ static bool among(const char *const *names, int n, const char *path)
 
 static bool is_given(const struct practice_job *p, const char *path)
 {
-    return among(p->base->given, p->base->n_given, path) && !among(p->found, p->n_found, path);
+    return practice_among(p->base->given, p->base->n_given, path) && !practice_among(p->found, p->n_found, path);
 }
 
 /* Its usual formula is one look-up by key: what the row of a table states. A size picked by need is none. */

@@ -30,6 +30,7 @@ bool practice_talked_away(const struct practice_kept *k, const struct practice_j
 
 /* Is PATH the value NAME, or one of those of the item or group NAME? */
 bool practice_named(const char *name, const char *path);
+bool practice_among(const char *const *names, int n, const char *path);
 
 /* Which values hang on quantity Q, itself among them. done with base_map_done(); by path. */
 void practice_hanging(struct job *j, int q, struct base_map *out);

@@ -133,21 +133,25 @@ END_TEST
 
 static void list_name(const char *path, int start, void *arg) { base_text_addf(arg, "%s@%d ", path, start); }
 
-static const struct { const char *text, *names; } listings[] = {
-    {"a + b.c.d * 2", "a@0 b.c.d@4 "}, {"a+a", "a@0 a@2 "}, {"a + a ", "a@0 a@4 "}, {"25 mm", ""},
-    {"cutting_force(cut: edge, strip: t)", "edge@19 t@32 "},
-    {"listed(steel.density, name = material)", "material@29 "},
-    {"total(plate.mass, order > one.order)", "one.order@26 "},
-    {"size_over(screw.length, grip + 2 mm, size = this.size)", "grip@24 this.size@44 "}, {"count(plate)", ""},
-    {"if(on, max(a, b), c)", "on@3 a@11 b@14 c@18 "}, {"(x) + ( y )", "x@1 y@8 "},
+static const struct { const char *text, *names, *columns; } listings[] = {
+    {"a + b.c.d * 2", "a@0 b.c.d@4 ", ""}, {"a+a", "a@0 a@2 ", ""}, {"a + a ", "a@0 a@4 ", ""}, {"25 mm", "", ""},
+    {"cutting_force(cut: edge, strip: t)", "edge@19 t@32 ", ""},
+    {"listed(steel.density, name = material)", "material@29 ", "steel.density@7 "},
+    {"total(plate.mass, order > one.order)", "one.order@26 ", "plate.mass@6 "},
+    {"size_over(screw.length, grip + 2 mm, size = this.size)", "grip@24 this.size@44 ", "screw.length@10 "}, {"count(plate)", "", "plate@6 "},
+    {"a + 2 * max(total(springs.force), b)", "a@0 b@34 ", "springs.force@18 "},
+    {"if(on, max(a, b), c)", "on@3 a@11 b@14 c@18 ", ""}, {"(x) + ( y )", "x@1 y@8 ", ""},
 };
 
-START_TEST(names_are_listed_without_columns_and_arguments)
+START_TEST(names_and_columns_are_listed_apart)
 {
     struct base_text out = {0};
     struct formula_tree *t = parsed(listings[_i].text);
     formula_names(t, list_name, &out);
     ck_assert_str_eq(base_text_get(&out), listings[_i].names);
+    base_text_clear(&out);
+    formula_columns(t, list_name, &out);
+    ck_assert_str_eq(base_text_get(&out), listings[_i].columns);
     base_text_done(&out);
     formula_tree_free(t);
 }
@@ -200,7 +204,7 @@ TCase *parse_cases(void)
     tcase_add_test(t, hostile_depth_and_length_are_refused);
     tcase_add_loop_test(t, bare_numbers_and_literals_are_told, 0, COUNT_OF(shapes));
     tcase_add_test(t, lone_names_and_texts_are_told);
-    tcase_add_loop_test(t, names_are_listed_without_columns_and_arguments, 0, COUNT_OF(listings));
+    tcase_add_loop_test(t, names_and_columns_are_listed_apart, 0, COUNT_OF(listings));
     tcase_add_loop_test(t, renaming_changes_the_name_and_nothing_else, 0, COUNT_OF(renamings));
     tcase_add_test(t, filled_text_has_values_for_names);
     return t;

@@ -208,7 +208,19 @@ static const struct { const char *job, *path; enum practice_answer answer; const
     {"window", "die_plate.thickness", PRACTICE_CLOSE, "stands as it should"},
     {"window", "stack.height_on_bolster", PRACTICE_CLOSE, "follows from what is wrong"},
     {"long-post", "posts.length", PRACTICE_FOUND, "224.0 mm"},
-    {"turned", "die_dowels.length", PRACTICE_NOT_THAT, ""},
+    {"turned", "punch_dowels.length", PRACTICE_NOT_THAT, ""},
+    {"weak", "stripper_springs.force_leave", PRACTICE_CLOSE, "shows what is wrong"}, /* the rule sums over all springs */
+    {"weak", "stripper_springs.rate", PRACTICE_CLOSE, "shows what is wrong"},        /* by the load class, its usual formula */
+    {"weak", "stripper_springs.pocket_depth", PRACTICE_CLOSE, "stands as it should"},
+    {"weak", "stack.stripping", PRACTICE_CLOSE, "shows what is wrong"},                     /* the other side of the comparison */
+    {"turned", "die_screws.left_back.y", PRACTICE_CLOSE, "stands as it should"}, /* the record says so: no formula tells */
+    {"turned", "die_dowels.lay.end", PRACTICE_FOUND, ""},
+    {"halves", "posts.left_back.turn", PRACTICE_FOUND, ""},
+    {"halves", "posts.lay.side", PRACTICE_CLOSE, ""},
+    {"weak", "posts.length", PRACTICE_NOT_THAT, "holds"},
+    {"room", "stack.punch_length", PRACTICE_CLOSE, "stands as it should"},
+    {"ledge", "risers.width", PRACTICE_NOT_THAT, ""},
+    {"nearest", "lower_shoe.thickness", PRACTICE_CLOSE, "stands as it should"},
 };
 
 START_TEST(answers_say_what_holds)
