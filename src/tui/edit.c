@@ -562,24 +562,29 @@ void edit_open(struct tui *t, const char *path)
 
 /* ---- reasons ---- */
 
+/* What the edit before did is told along: the question stood in the place of its message. */
 static void reason_given(struct tui *t, const char *path, const char *text)
 {
     struct base_diag why;
-    if (!*text) {
-        tui_say(t, "no reason given: it stays a note until there is one (^ gives it)");
-        return;
-    }
-    if (job_reason(t->job, path, text, &why) != BASE_OK)
+    char *edit = t->reason_for.length ? base_format("%s; ", base_text_get(&t->reason_for)) : base_copy("");
+    if (!*text)
+        tui_say(t, "%sno reason given: it stays a note until there is one (^ gives it)", edit);
+    else if (job_reason(t->job, path, text, &why) != BASE_OK)
         tui_complain(t, "%s", why.message);
-    else
-        edit_take(t);
+    else if (edit_take(t) && *edit)
+        tui_say(t, "%sbecause: %s. u takes the reason back", edit, text);
+    free(edit);
     tui_changed(t);
 }
 
 void edit_ask_reason(struct tui *t, const char *path)
 {
+    static const char back[] = ". u takes it back";
     int q = dieset_find(t->d, path);
-    const char *reason = q >= 0 ? dieset_quantity(t->d, q)->reason : NULL;
+    const char *reason = q >= 0 ? dieset_quantity(t->d, q)->reason : NULL, *said = base_text_get(&t->message), *end = strstr(said, back);
+    base_text_clear(&t->reason_for);
+    if (strncmp(said, "taken: ", 7) == 0 && end)
+        base_text_addf(&t->reason_for, "%.*s", (int)(end - said), said);
     ask_open(t, "typed over its formula, because: ", path, reason ? reason : "", reason_given);
 }
 
@@ -594,6 +599,7 @@ void act_keep(struct tui *t)
         tui_say(t, "%s is not typed over a formula", t->path);
         return;
     }
+    base_text_clear(&t->message); /* of an edit before */
     edit_ask_reason(t, t->path);
 }
 

@@ -653,6 +653,7 @@ static void end(struct tui *t)
     base_vec_done(&t->visited);
     base_map_done(&t->moved);
     base_text_done(&t->message);
+    base_text_done(&t->reason_for);
     forget_moves(t);
     base_text_done(&t->last_title);
     for (int i = 0; i < t->n_typed; i++)

@@ -127,6 +127,7 @@ struct tui {
     char review_at[PATH_MOST + 20]; /* the line of the review that its cursor was on last */
 
     struct base_text message;
+    struct base_text reason_for; /* what the edit did whose reason is asked for, "": it was another time */
     bool trouble;
     int message_level; /* how many levels there were when it was said; hidden while there are more */
     char **last_moves; /* lines of the last taken edit */
