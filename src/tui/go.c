@@ -108,6 +108,16 @@ bool go_to_quantity(struct tui *t, int q)
     return go_to(t, item, path);
 }
 
+const char *go_value(struct tui *t)
+{
+    struct level *l = tui_top(t);
+    if (l)
+        return l->ops->path ? l->ops->path(t, l) : NULL;
+    if (t->focus == PANE_FINDINGS && t->finding.at < t->n_findings && t->findings[t->finding.at].cause >= 0)
+        return dieset_quantity(t->d, t->findings[t->finding.at].cause)->path;
+    return *t->path ? t->path : NULL;
+}
+
 static void apply(struct tui *t, const struct spot *s)
 {
     struct spot copy = *s;

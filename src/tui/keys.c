@@ -83,7 +83,7 @@ static const struct key_row table[] = {
     {PLACE_STACK | PLACE_FORM, {'f'}, "free-here", NULL, "free one point of the group on its plan, or give it back", act_free, true},
     {PLACE_STACK | PLACE_FORM, {'t'}, "turn-here", NULL, "turn the group by a quarter on its plan", act_turn, true},
     {PLACE_MAIN, {'4'}, "stroke", "stroke", "the stroke: what happens as the ram comes down", act_stroke, false},
-    {PLACE_MAIN, {'5'}, "vary-value", "vary", "the value at the form's cursor over a range: what it would move, where findings begin", act_vary, false},
+    {PLACE_MAIN, {'5'}, "vary-value", "vary", "the value at hand over a range: what it would move, where findings begin", act_vary, false},
     {PLACE_VARY, {CODE(KEY_RIGHT), 'l'}, "point-right", "along", "the next point of the range", act_right, false},
     {PLACE_VARY, {CODE(KEY_LEFT), 'h'}, "point-left", NULL, "the point before", act_left, false},
     {PLACE_VARY, {RETURN, NEWLINE, CODE(KEY_ENTER)}, "try-point", "try it", "the point's value into the form's field, not yet taken", act_enter, true},

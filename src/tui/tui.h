@@ -228,6 +228,8 @@ bool go_to(struct tui *t, const char *item, const char *path);
 /* To an item that has just been added: its form has the keys, for there is much to fill in. */
 bool go_to_new(struct tui *t, const char *item);
 bool go_to_quantity(struct tui *t, int quantity);
+/* The value that is meant by the cursor: a finding's cause, else that of the form; NULL: none. */
+const char *go_value(struct tui *t);
 
 /* ---- edits ------------------------------------------------------------------------------ */
 

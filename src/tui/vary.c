@@ -294,9 +294,9 @@ void vary_open(struct tui *t, const char *path, const char *from, const char *to
 
 void act_vary(struct tui *t)
 {
-    int q = tui_pane(t, t->focus) == &form_pane ? form_quantity(t) : -1;
-    if (q < 0)
-        tui_say(t, "vary runs a value of the form over a range: put the cursor on it, or :vary NAME FROM TO STEP");
+    const char *path = go_value(t);
+    if (path)
+        vary_open(t, path, NULL, NULL, NULL);
     else
-        vary_open(t, t->path, NULL, NULL, NULL);
+        tui_say(t, "no value stands at the cursor; :vary NAME FROM TO STEP names one");
 }

@@ -319,12 +319,7 @@ void why_open(struct tui *t, const char *path)
 
 void act_why(struct tui *t)
 {
-    struct level *l = tui_top(t);
-    const char *path = l && l->ops->path ? l->ops->path(t, l) : NULL;
-    if (!l && t->focus == PANE_FINDINGS && t->finding.at < t->n_findings && t->findings[t->finding.at].cause >= 0)
-        path = dieset_quantity(t->d, t->findings[t->finding.at].cause)->path;
-    else if (!l && *t->path)
-        path = t->path;
+    const char *path = go_value(t);
     if (path)
         why_open(t, path);
     else

@@ -194,7 +194,9 @@ END_TEST
 START_TEST(a_value_runs_over_a_range_and_a_point_of_it_is_typed_in_the_form)
 {
     struct bed *b = screens(job, 24, 80, NULL, NULL);
-    press(b, "5", "put the cursor on it");
+    press(b, "5", "upper_shoe.thickness  5 .. 105 by 5 mm");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "stack, shut");
     press(b, ":go-to posts.length\r", "> length");
     press(b, "5", "posts.length  100 .. 300 by 10 mm");
     shows(b, "entry at least 48.0");
