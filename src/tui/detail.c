@@ -15,6 +15,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+enum { PROPOSALS = 5 };
+
 struct detail {
     struct level level;
     char key[200];
@@ -24,9 +26,11 @@ struct detail {
     long seq;                    /* the newest event that the proposals know */
     int tried;                   /* the proposal that is tried, -1 */
     bool over;                   /* it is typed over a formula */
+    int rows[PROPOSALS + 1];     /* of the screen in the last picture: where each proposal begins, and where they end */
+    int n_rows;
 };
 
-enum { PROPOSALS = 5, BELOW = 6 }; /* BELOW: the column of what has no room beside its proposal */
+enum { BELOW = 6 }; /* BELOW: the column of what has no room beside its proposal */
 
 static const struct finding *find(const struct detail *d)
 {
@@ -131,8 +135,9 @@ static int brings(struct tui *t, struct area a, int y, const struct explore_prop
     return y;
 }
 
-static int proposals(struct tui *t, struct area a, int y, const struct detail *d)
+static int proposals(struct tui *t, struct area a, int y, struct detail *d)
 {
+    d->n_rows = 0;
     const struct explore_mend *m = d->mend;
     if (!m || (!m->at.count && !m->left.count && !m->hopeless.count))
         return y;
@@ -141,6 +146,7 @@ static int proposals(struct tui *t, struct area a, int y, const struct detail *d
         const struct explore_proposal *p = &m->at.at[i];
         char words[120], change[160];
         bool tried = (int)i == d->tried;
+        d->rows[d->n_rows++] = a.y + y;
         enum ink ink = tried ? INK_STRONG : INK_PLAIN;
         outcome_words(p, words, sizeof words);
         snprintf(change, sizeof change, "%s -> %s%s", p->was, p->is, p->listed ? ", listed" : "");
@@ -153,6 +159,7 @@ static int proposals(struct tui *t, struct area a, int y, const struct detail *d
         if (tried || a.h > 28)
             y = brings(t, a, y, p);
     }
+    d->rows[d->n_rows] = a.y + y;
     if (m->hopeless.count && y < a.h) {
         struct base_text names = {0};
         for (size_t i = 0; i < m->hopeless.count; i++)
@@ -193,6 +200,7 @@ static void draw(struct tui *t, struct level *level)
     struct area a = t->at.body;
     tui_cursor(t, a, 0, 0);
     if (!f) {
+        d->n_rows = 0;
         paint_text(&t->p, a, 0, 1, INK_PLAIN, "this finding is gone: the rule holds now. Esc goes back");
         return;
     }
@@ -246,6 +254,21 @@ static void leave(struct tui *t, struct level *level)
         tui_pop(t);
 }
 
+/* A click on a proposal tries it; on the one that is tried it is Enter, which takes it. */
+static enum hit at(struct tui *t, struct level *level, int y, int x)
+{
+    struct detail *d = (struct detail *)level;
+    (void)x;
+    for (int i = 0; i < d->n_rows; i++)
+        if (y >= d->rows[i] && y < d->rows[i + 1]) {
+            if (i == d->tried)
+                return HIT_HERE;
+            tui_press(t, '1' + i);
+            return HIT_MOVED;
+        }
+    return HIT_NOTHING;
+}
+
 static const char *path_at(struct tui *t, struct level *level)
 {
     const struct finding *f = ((struct detail *)level)->f;
@@ -260,7 +283,7 @@ static void done(struct level *level)
     free(d);
 }
 
-static const struct level_ops ops = {.place = PLACE_FINDING, .full = true, .draw = draw, .enter = enter, .leave = leave, .path = path_at,
+static const struct level_ops ops = {.place = PLACE_FINDING, .full = true, .draw = draw, .enter = enter, .leave = leave, .path = path_at, .at = at,
                                      .settle = look, .idle = idle, .done = done};
 
 const char *detail_key(struct tui *t)

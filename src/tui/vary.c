@@ -114,6 +114,20 @@ static void along(struct tui *t, struct level *level, enum move m)
     v->about = v->run->at[v->at];
 }
 
+/* A click into the picture chooses the point of its column. */
+static enum hit at_cell(struct tui *t, struct level *level, int y, int x)
+{
+    struct vary *v = (struct vary *)level;
+    struct area a = level->listed;
+    int point = y >= a.y && y < a.y + a.h && !level->pending ? vary_point_at(v, x) : -1;
+    (void)t;
+    if (point < 0 || point == v->at)
+        return point < 0 ? HIT_NOTHING : HIT_HERE;
+    v->at = point;
+    v->about = v->run->at[point];
+    return HIT_MOVED;
+}
+
 static void other_shown(struct tui *t, struct level *level, int by)
 {
     struct vary *v = (struct vary *)level;
@@ -268,7 +282,7 @@ static void done(struct level *level)
 void vary_open(struct tui *t, const char *path, const char *from, const char *to, const char *step)
 {
     enum { AROUND = 10 };
-    static const struct level_ops ops = {.place = PLACE_VARY, .full = true, .draw = draw, .move = along, .enter = enter, .tab = other_shown,
+    static const struct level_ops ops = {.place = PLACE_VARY, .full = true, .draw = draw, .move = along, .enter = enter, .tab = other_shown, .at = at_cell,
                                          .path = path_of, .settle = settle, .idle = idle, .done = done};
     struct base_diag why;
     struct explore_ask ask;

@@ -23,10 +23,13 @@ struct vary {
     char refused[600];           /* why there is none, "" */
     int shown, at, mark;         /* mark -1: none */
     int top;                     /* first line of the picture */
+    int plot_width, plot_height; /* of the picture drawn last; where it stood is the level's `listed` */
     int told;                    /* points of the run that were told as progress */
     bool mine;                   /* the next settling is of the run itself */
 };
 
+/* The point whose column of the plot drawn last is nearest to X of the screen, -1: none is near. */
+int vary_point_at(const struct vary *v, int x);
 void vary_draw(struct tui *t, struct vary *v, struct area a);
 bool vary_both_fit(struct area a); /* the two points have room beside the picture */
 

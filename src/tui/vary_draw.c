@@ -65,6 +65,9 @@ static bool is_all(const char *line, int gutter)
 
 static void draw_picture(struct tui *t, struct vary *v, struct area a, const struct picture *p)
 {
+    v->level.listed = a;
+    v->plot_width = p->width;
+    v->plot_height = p->height;
     int column = explore_plot_column(v->run, v->shown, p->width, p->height, v->at);
     int gutter = explore_plot_column(v->run, v->shown, p->width, p->height, 0) - 2, y = -v->top;
     bool points = false, over = false;
@@ -80,6 +83,20 @@ static void draw_picture(struct tui *t, struct vary *v, struct area a, const str
         }
         line += n;
     }
+}
+
+int vary_point_at(const struct vary *v, int x)
+{
+    enum { NEAR = 2 };
+    int best = -1, off = NEAR + 1;
+    for (int i = 0; v->run && i < v->run->n; i++) {
+        int away = abs(v->level.listed.x + MARGIN + explore_plot_column(v->run, v->shown, v->plot_width, v->plot_height, i) - x);
+        if (away < off || (away == off && i == v->at)) { /* several share a column where there are many */
+            best = i;
+            off = away;
+        }
+    }
+    return best;
 }
 
 /* Paragraphs into A, at most A.h rows; returns the rows used. */

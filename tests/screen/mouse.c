@@ -243,6 +243,39 @@ START_TEST(the_review_and_lines_to_read_are_clicked)
 }
 END_TEST
 
+START_TEST(points_of_a_range_and_proposals_are_clicked)
+{
+    go(b, "posts.length", "> length");
+    bed_type(b, "5");
+    bed_wait(b, "at 200 mm");
+    bed_quiet(b, 100);
+    int column, row = bed_find(b, "^", &column);
+    bed_click(b, row - 3, column + 1);
+    bed_wait(b, "at 210 mm");
+    bed_quiet(b, 60);
+    bed_click(b, row - 3, column + 1);
+    bed_wait(b, "Enter take");
+    bed_wait(b, "210 mm");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    bed_type(b, ":set posts.length=180\r");
+    bed_wait(b, "taken: ");
+    bed_type(b, "\t\tgi");
+    bed_wait(b, "would clear it:");
+    bed_wait(b, "  1 posts.length");
+    bed_wait_gone(b, "still trying");
+    bed_quiet(b, 60);
+    click_on("  1 posts.length", 6);
+    bed_wait(b, "not yet taken");
+    bed_quiet(b, 60);
+    click_on("  1 posts.length", 6);
+    bed_wait(b, "taken: posts.length");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "Enter cause");
+    leave(b);
+}
+END_TEST
+
 /* The wheel moves the list below it; a plan stays as it is, and so does the ram. */
 START_TEST(the_wheel_moves_the_list_below_it)
 {
@@ -355,6 +388,7 @@ void add_mouse(Suite *s)
     tcase_add_test(c, two_clicks_that_come_at_once_are_two_in_their_order);
     tcase_add_test(c, lists_are_clicked_and_turned);
     tcase_add_test(c, the_review_and_lines_to_read_are_clicked);
+    tcase_add_test(c, points_of_a_range_and_proposals_are_clicked);
     tcase_add_test(c, the_wheel_moves_the_list_below_it);
     tcase_add_test(c, what_is_placed_goes_where_one_clicks);
     tcase_add_loop_test(c, a_signal_gives_the_mouse_back, 0, (int)COUNT_OF(told));
