@@ -20,6 +20,19 @@ struct dieset;
 
 enum dieset_state { DIESET_NEW, DIESET_GROUND, DIESET_STATES };
 
+/* Kinds and words of the handbook that the rooms above know by name; all else that is looked at, papers and forms are told by
+ * the handbook's records. */
+#define DIESET_JOB "job"
+#define DIESET_STRIP "strip"
+#define DIESET_STACK "stack"
+#define DIESET_PLATE "plate"
+#define DIESET_REMARK "remark"
+#define DIESET_WAIVER "waiver"
+#define DIESET_REVISION "revision"
+#define DIESET_ON_SLIDE "with the slide" /* what a plate moves with */
+#define DIESET_ON_STRIPPER "stripper"
+#define DIESET_ON_BED "with the bed"
+
 /* Names of the handbook that geometry reads; dieset_new() refuses a handbook that lacks one:
  *   kind plate:  length width thickness top bottom left right front back middle_x middle_y (lengths),
  *                moves ("with the slide", "stripper", "with the bed"), hardened (yesno), thickness_now
@@ -274,6 +287,9 @@ struct dieset_order { int item; const char *designation, *size, *material, *note
 struct dieset_orders { struct dieset_order *at; int count; struct base_arena memory; };
 void dieset_orders(struct dieset *d, struct dieset_orders *out);
 void dieset_orders_free(struct dieset_orders *o);
+
+/* SAYS of ITEM (-1: of the job) with its values as people read them, "?" for those that cannot be worked out; added to OUT. */
+void dieset_say(struct dieset *d, const struct handbook_template *says, int item, struct base_text *out);
 
 /* What is to be stamped for ITEM, as its kind says, added to OUT; false: nothing. */
 bool dieset_stamp(struct dieset *d, int item, struct base_text *out);

@@ -135,8 +135,22 @@ struct handbook_motion {
  * Of "lay" the formula is the plate, and PATTERN stands before it. */
 struct handbook_begun { const char *entry, *pattern; const struct formula_tree *tree; struct handbook_place place; };
 
+/* A paper with a row for each item of its kind: COLUMNS of properties, with sentences above and below; NONE instead of those below where
+ * there is no item; and one for each item of another kind. */
+struct handbook_card_column { const char *name, *heading, *property; }; /* name in data, heading of the text form */
+struct handbook_card_each { int kind; struct handbook_template says; };
+struct handbook_card {
+    const struct handbook_card_column *columns; int n_columns; /* 0: the kind has no card */
+    const struct handbook_template *above; int n_above;
+    const struct handbook_template *below; int n_below;
+    const struct handbook_card_each *each; int n_each;
+    const char *none;
+    struct handbook_place place;
+};
+
 struct handbook_kind {
     const char *name, *title, *plural, *help, *caution;
+    struct handbook_card card;
     struct handbook_template stamp; /* what is to be stamped on the set or kept with it; no pieces: nothing */
     bool single;                /* exactly one in a job, named after its kind */
     bool lays;                  /* items stand at points */

@@ -54,7 +54,9 @@ void report_holes_from(struct dieset *d, int plate, enum dieset_state s, enum re
 void report_order(struct dieset *d, struct report_paper *p);                                 /* line,quantity,designation,size,material,mass,item */
 void report_moves(struct dieset *d, const struct dieset_move *moves, int n, struct report_paper *p); /* name,state,was,is,unit */
 void report_stroke(struct dieset *d, struct report_paper *p);                                /* state,height,event,item,what,value,unit: each event, and what stands then */
-void report_sharpening(struct dieset *d, struct report_paper *p);                            /* page,date,strokes,off_punches,under_punches,punches_left,off_die,under_die,die_left,shut_height,note */
+/* The sharpening card, as the card of its kind in the handbook says: page,date,strokes,off_punches,under_punches,punches_left,off_die,under_die,
+ * die_left,shut_height,note. */
+void report_card(struct dieset *d, struct report_paper *p);
 /* finding,name,was,is,typed,listed,moved,comes,goes,sizes: a row for each proposal; a value that does not clear it alone has nothing in `is`. */
 void report_mend_begin(struct report_paper *p);
 void report_mend(const struct explore_mend *m, struct report_paper *p);

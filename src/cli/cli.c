@@ -198,7 +198,7 @@ struct job *cli_open(struct cli_call *c, struct handbook *h, const char *name, b
 int cli_plate(struct job *j, const char *name)
 {
     struct dieset *d = job_dieset(j);
-    int item = dieset_find_item(d, name), kind = handbook_find_kind(dieset_handbook(d), "plate");
+    int item = dieset_find_item(d, name), kind = handbook_find_kind(dieset_handbook(d), DIESET_PLATE);
     if (item >= 0 && dieset_item_kind(d, item) == kind)
         return item;
     fprintf(stderr, "diewright: The job has no plate \"%s\"; its plates:", name);

@@ -105,7 +105,7 @@ static int order(struct cli_call *c, struct job *j)
 static int sharpening(struct cli_call *c, struct job *j)
 {
     struct report_paper p;
-    report_sharpening(job_dieset(j), &p);
+    report_card(job_dieset(j), &p);
     head(j, &p);
     cli_print(&p, c->format);
     return CLI_DONE;

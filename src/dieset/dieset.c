@@ -39,7 +39,7 @@ static void find_ram(struct dieset *d)
 static enum base_err find_contract(struct dieset *d, struct base_diag *why)
 {
     struct contract *k = &d->contract;
-    const struct { const char *name; int *out; } kinds[] = {{"plate", &k->plate}, {"stack", &k->stack}, {"job", &k->job}, {"strip", &k->strip}};
+    const struct { const char *name; int *out; } kinds[] = {{DIESET_PLATE, &k->plate}, {DIESET_STACK, &k->stack}, {DIESET_JOB, &k->job}, {DIESET_STRIP, &k->strip}};
     enum base_err err = BASE_OK;
     for (size_t i = 0; i < COUNT_OF(kinds) && !err; i++)
         err = find_kind(d, kinds[i].name, kinds[i].out, why);

@@ -145,6 +145,23 @@ static void run_words(struct dieset *d, const struct handbook_template *t, int i
     dieset_words_free(w);
 }
 
+void dieset_say(struct dieset *d, const struct handbook_template *says, int item, struct base_text *out)
+{
+    struct dieset_words *w;
+    if (dieset_words_new(d, says, item, -1, DIESET_NEW, NULL, &w, NULL) != BASE_OK)
+        return;
+    for (int i = 0; i < w->n; i++) {
+        struct formula_value v = {0};
+        if (w->words[i].code)
+            v = model_run(d->now->model, w->words[i].code, NULL, NULL);
+        if (!w->words[i].code || v.error)
+            base_text_add(out, v.error ? "?" : w->words[i].text);
+        else
+            print_word(d, &w->words[i], v, out);
+    }
+    dieset_words_free(w);
+}
+
 bool dieset_stamp(struct dieset *d, int item, struct base_text *out)
 {
     int kind = dieset_item_kind(d, item);

@@ -126,7 +126,7 @@ static void bind_each(struct dieset *d, struct findings_bound *out, const struct
 void findings_bind(struct dieset *d, struct findings_bound *out)
 {
     const struct handbook *h = dieset_handbook(d);
-    int plate = handbook_find_kind(h, "plate");
+    int plate = handbook_find_kind(h, DIESET_PLATE);
     for (int i = 0; i < handbook_rule_count(h); i++) {
         const struct handbook_rule *r = handbook_rule(h, i);
         if (r->over == HANDBOOK_EACH_KIND)

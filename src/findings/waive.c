@@ -99,7 +99,7 @@ static bool holds(const struct findings *f, int item, const struct finding *x)
 
 int findings_waiver(const struct findings *f, const struct finding *x)
 {
-    int kind = handbook_find_kind(dieset_handbook(f->d), "waiver");
+    int kind = handbook_find_kind(dieset_handbook(f->d), DIESET_WAIVER);
     for (int i = 0; kind >= 0 && i < dieset_item_count(f->d); i++)
         if (dieset_item_kind(f->d, i) == kind && strcmp(entry(f, i, "finding"), x->key) == 0 && holds(f, i, x))
             return i;

@@ -454,9 +454,26 @@ static enum base_err check_begun(struct checking *c, const struct handbook_kind 
     return err;
 }
 
+/* Sentences above and below a card speak of the job, one for each item of a kind of that item. */
+static enum base_err check_card(struct checking *c, const struct handbook_card *card)
+{
+    enum base_err err = BASE_OK;
+    c->kind = NULL;
+    for (int i = 0; i < card->n_above && !err; i++)
+        err = check_template(c, card->place, &card->above[i]);
+    for (int i = 0; i < card->n_below && !err; i++)
+        err = check_template(c, card->place, &card->below[i]);
+    for (int i = 0; i < card->n_each && !err; i++) {
+        c->kind = &c->h->kinds.at[card->each[i].kind];
+        err = check_template(c, card->place, &card->each[i].says);
+    }
+    return err;
+}
+
 static enum base_err check_kind(struct checking *c, const struct handbook_kind *k)
 {
     enum base_err err = check_begun(c, k);
+    err = err ? err : check_card(c, &k->card);
     c->kind = k;
     for (int i = 0; i < k->n_properties && !err; i++)
         err = check_property(c, &k->properties[i]);

@@ -309,6 +309,62 @@ static void read_words(struct book_reader *r, const struct record *at, struct ha
         book_refuse(r, at, "The names of the lines stand behind \"words\".");
 }
 
+/* ---- cards ---- */
+
+static struct handbook_card_column read_card_column(struct book_reader *r, const struct record *at)
+{
+    book_only(r, at, "name heading");
+    const char *name = record_text(at, "name", at->rest);
+    return (struct handbook_card_column){name, record_text(at, "heading", name), at->rest};
+}
+
+/* "each KIND sentence": the kind may stand further down in the book, its name is known. */
+static struct handbook_card_each read_card_each(struct book_reader *r, const struct record *at)
+{
+    char kind[80];
+    const char *says = record_word(at->rest, kind, sizeof kind);
+    struct handbook_card_each e = {.kind = -1};
+    if (!base_map_get(&r->h->kind_names, kind, &e.kind) || !*says)
+        book_refuse(r, at, "A sentence for each item is written \"each KIND sentence\".");
+    else
+        e.says = book_template(r, at, says);
+    return e;
+}
+
+static void read_card(struct book_reader *r, const struct record *at, struct handbook_card *card)
+{
+    BASE_VEC(struct handbook_card_column) columns = {0};
+    BASE_VEC(struct handbook_template) above = {0}, below = {0};
+    BASE_VEC(struct handbook_card_each) each = {0};
+    *card = (struct handbook_card){.none = record_text(at, "none", ""), .place = book_place(r, at)};
+    book_only(r, at, "none above below column each");
+    for (const struct record *c = at->child; c && !r->failed; c = c->next) {
+        if (strcmp(c->key, "column") == 0)
+            base_vec_push(&columns, read_card_column(r, c));
+        else if (strcmp(c->key, "above") == 0)
+            base_vec_push(&above, book_template(r, c, c->rest));
+        else if (strcmp(c->key, "below") == 0)
+            base_vec_push(&below, book_template(r, c, c->rest));
+        else if (strcmp(c->key, "each") == 0)
+            base_vec_push(&each, read_card_each(r, c));
+    }
+    if (!r->failed && !columns.count)
+        book_refuse(r, at, "A card has columns: \"column PROPERTY\".");
+    BOOK_TAKE_OVER(r->h, card->columns, card->n_columns, columns);
+    BOOK_TAKE_OVER(r->h, card->above, card->n_above, above);
+    BOOK_TAKE_OVER(r->h, card->below, card->n_below, below);
+    BOOK_TAKE_OVER(r->h, card->each, card->n_each, each);
+}
+
+/* The columns of a card are properties of its kind, which stand below it. */
+static void check_card(struct book_reader *r, const struct record *at, const struct handbook_kind *k)
+{
+    for (int i = 0; i < k->card.n_columns && !r->failed; i++)
+        if (handbook_find_property(k, k->card.columns[i].property) < 0)
+            book_refuse_word(r, record_find(at, "card"), k->card.columns[i].property, "The card has a column %s, and the kind has no such property.",
+                             k->card.columns[i].property);
+}
+
 /* ---- the kind ------------------------------------------------------------------------------------ */
 
 struct kind_parts {
@@ -364,6 +420,8 @@ static bool read_line(struct book_reader *r, const struct record *c, struct hand
         k->caution = c->rest;
     else if (strcmp(c->key, "stamp") == 0)
         k->stamp = book_template(r, c, c->rest);
+    else if (strcmp(c->key, "card") == 0)
+        read_card(r, c, &k->card);
     else if (strcmp(c->key, "begins") == 0)
         read_begun(r, c, &parts->begun);
     else if (strcmp(c->key, "hole") == 0) {
@@ -428,5 +486,7 @@ void book_read_kind(struct book_reader *r, const struct record *at)
     BOOK_TAKE_OVER(r->h, k.motions, k.n_motions, parts.motions);
     BOOK_TAKE_OVER(r->h, k.begun, k.n_begun, parts.begun);
     base_map_done(&parts.names);
+    if (!r->failed)
+        check_card(r, at, &k);
     r->h->kinds.at[number] = k;
 }

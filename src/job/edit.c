@@ -44,7 +44,7 @@ const struct handbook_kind *job_kind_of(struct job *j, int item)
 static bool is_revision(struct job *j, int item)
 {
     const struct handbook_kind *k = job_kind_of(j, item);
-    return k && strcmp(k->name, "revision") == 0;
+    return k && strcmp(k->name, DIESET_REVISION) == 0;
 }
 
 static enum base_err refuse_revision(const char *item, struct base_diag *why)

@@ -243,7 +243,7 @@ bool job_trying(const struct job *j) { return j->trying; }
 
 const char *job_title(const struct job *j)
 {
-    int item = dieset_item_of_kind(j->dieset, "job");
+    int item = dieset_item_of_kind(j->dieset, DIESET_JOB);
     const char *title = item >= 0 ? dieset_entry(j->dieset, item, "title") : NULL;
     return title && *title ? title : j->name;
 }

@@ -46,7 +46,7 @@ enum base_err job_remark(struct job *j, const char *subject, const char *text, s
 {
     char name[40];
     const struct finding *x = NULL;
-    enum base_err err = begin(j, "remark", why);
+    enum base_err err = begin(j, DIESET_REMARK, why);
     bool is_item = dieset_find_item(j->dieset, subject) >= 0 || dieset_find(j->dieset, subject) >= 0;
     if (!err && !*text)
         err = base_fail(why, BASE_REFUSED, "A remark says something: its text is missing.");
@@ -62,8 +62,8 @@ enum base_err job_remark(struct job *j, const char *subject, const char *text, s
     if (err)
         return err;
     struct job_changes c = {0};
-    free_name(j, "remark", name, sizeof name);
-    job_changes_add(&c, STORE_ITEM, name, "", NULL, "remark");
+    free_name(j, DIESET_REMARK, name, sizeof name);
+    job_changes_add(&c, STORE_ITEM, name, "", NULL, DIESET_REMARK);
     say(&c, name, x ? "finding" : "item", x ? x->key : subject);
     sign(j, &c, name);
     say(&c, name, "says", text);
@@ -72,7 +72,7 @@ enum base_err job_remark(struct job *j, const char *subject, const char *text, s
 
 enum base_err job_unremark(struct job *j, const char *remark, struct base_diag *why)
 {
-    int item = dieset_find_item(j->dieset, remark), kind = handbook_find_kind(j->handbook, "remark");
+    int item = dieset_find_item(j->dieset, remark), kind = handbook_find_kind(j->handbook, DIESET_REMARK);
     if (kind < 0 || item < 0 || dieset_item_kind(j->dieset, item) != kind)
         return base_fail(why, BASE_UNKNOWN, "The job has no remark \"%s\": they are called remark_1, remark_2 and so on.", remark);
     return job_remove(j, remark, why);
@@ -102,8 +102,8 @@ static void waive_anew(struct job *j, struct job_changes *c, int item, const str
 static void waive_first(struct job *j, struct job_changes *c, const struct finding *x, const char *margin, const char *reason)
 {
     char name[40];
-    free_name(j, "waiver", name, sizeof name);
-    job_changes_add(c, STORE_ITEM, name, "", NULL, "waiver");
+    free_name(j, DIESET_WAIVER, name, sizeof name);
+    job_changes_add(c, STORE_ITEM, name, "", NULL, DIESET_WAIVER);
     say(c, name, "finding", x->key);
     say(c, name, "grade", handbook_grade_text(x->grade));
     say(c, name, "states", findings_states_word(x->states));
@@ -115,7 +115,7 @@ static void waive_first(struct job *j, struct job_changes *c, const struct findi
 enum base_err job_waive(struct job *j, const char *finding, const char *reason, struct base_diag *why)
 {
     const struct finding *x;
-    enum base_err err = begin(j, "waiver", why);
+    enum base_err err = begin(j, DIESET_WAIVER, why);
     if (!err)
         err = findings_named(j->findings, finding, &x, why);
     if (!err)
@@ -136,7 +136,7 @@ enum base_err job_waive(struct job *j, const char *finding, const char *reason, 
 enum base_err job_unwaive(struct job *j, const char *finding, struct base_diag *why)
 {
     const struct finding *x;
-    enum base_err err = begin(j, "waiver", why);
+    enum base_err err = begin(j, DIESET_WAIVER, why);
     if (err)
         return err;
     int item = review_waiver_of(j->dieset, finding); /* also of a finding that has gone */
@@ -160,7 +160,7 @@ enum base_err job_release(struct job *j, const char *letter, const char *note, s
 {
     char name[40], sum[20], next[REVIEW_LETTER], said[REVIEW_LETTER];
     job_drop(j);
-    if (handbook_find_kind(j->handbook, "revision") < 0)
+    if (handbook_find_kind(j->handbook, DIESET_REVISION) < 0)
         return base_fail(why, BASE_REFUSED, "The handbook has no kind \"revision\", so none can be kept.");
     if (!job_saved(j))
         return base_fail(why, BASE_NOT_SAVED, "Some edits are not saved yet: save them to another place first, then release.");
@@ -175,8 +175,8 @@ enum base_err job_release(struct job *j, const char *letter, const char *note, s
     snprintf(sum, sizeof sum, "%016llx", (unsigned long long)base_hash(text, strlen(text)));
     free(text);
     struct job_changes c = {0};
-    free_name(j, "revision", name, sizeof name);
-    job_changes_add(&c, STORE_ITEM, name, "", NULL, "revision");
+    free_name(j, DIESET_REVISION, name, sizeof name);
+    job_changes_add(&c, STORE_ITEM, name, "", NULL, DIESET_REVISION);
     say(&c, name, "letter", said);
     sign(j, &c, name);
     say(&c, name, "says", note);

@@ -59,7 +59,7 @@ static enum base_err prepare(struct job *j, const struct practice_job *p, bool p
     if (!err && planted)
         err = type(j, p->plants, why);
     if (!err)
-        err = job_entry(j, "job", "title", p->title, why);
+        err = job_entry(j, DIESET_JOB, "title", p->title, why);
     return err ? err : job_take(j, why);
 }
 

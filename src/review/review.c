@@ -35,7 +35,7 @@ static struct review_remark remark_at(const struct dieset *d, int i)
 int review_remarks(const struct dieset *d, struct review_remark *out, int room)
 {
     int n = 0;
-    for (int i = next_of(d, "remark", 0); i >= 0; i = next_of(d, "remark", i + 1), n++)
+    for (int i = next_of(d, DIESET_REMARK, 0); i >= 0; i = next_of(d, DIESET_REMARK, i + 1), n++)
         if (n < room)
             out[n] = remark_at(d, i);
     return n;
@@ -65,7 +65,7 @@ int review_waivers(const struct findings *f, struct review_waiver *out, int room
 {
     const struct dieset *d = findings_dieset(f);
     int n = 0;
-    for (int i = next_of(d, "waiver", 0); i >= 0; i = next_of(d, "waiver", i + 1), n++)
+    for (int i = next_of(d, DIESET_WAIVER, 0); i >= 0; i = next_of(d, DIESET_WAIVER, i + 1), n++)
         if (n < room)
             out[n] = waiver_at(f, i);
     return n;
@@ -80,7 +80,7 @@ static struct review_revision revision_at(const struct dieset *d, int i)
 int review_revisions(const struct dieset *d, struct review_revision *out, int room)
 {
     int n = 0;
-    for (int i = next_of(d, "revision", 0); i >= 0; i = next_of(d, "revision", i + 1), n++)
+    for (int i = next_of(d, DIESET_REVISION, 0); i >= 0; i = next_of(d, DIESET_REVISION, i + 1), n++)
         if (n < room)
             out[n] = revision_at(d, i);
     return n;
@@ -96,14 +96,14 @@ static bool speaks_of(const char *subject, const char *item)
 int review_remarks_of(const struct dieset *d, const char *key, int item)
 {
     int n = 0;
-    for (int i = next_of(d, "remark", 0); i >= 0; i = next_of(d, "remark", i + 1))
+    for (int i = next_of(d, DIESET_REMARK, 0); i >= 0; i = next_of(d, DIESET_REMARK, i + 1))
         n += key ? strcmp(line(d, i, "finding"), key) == 0 : speaks_of(line(d, i, "item"), dieset_item_name(d, item));
     return n;
 }
 
 int review_waiver_of(const struct dieset *d, const char *key)
 {
-    for (int i = next_of(d, "waiver", 0); i >= 0; i = next_of(d, "waiver", i + 1))
+    for (int i = next_of(d, DIESET_WAIVER, 0); i >= 0; i = next_of(d, DIESET_WAIVER, i + 1))
         if (strcmp(line(d, i, "finding"), key) == 0)
             return i;
     return -1;
@@ -121,7 +121,7 @@ static int compare_letters(const char *a, const char *b)
 bool review_latest(const struct dieset *d, struct review_revision *out)
 {
     bool any = false;
-    for (int i = next_of(d, "revision", 0); i >= 0; i = next_of(d, "revision", i + 1)) {
+    for (int i = next_of(d, DIESET_REVISION, 0); i >= 0; i = next_of(d, DIESET_REVISION, i + 1)) {
         struct review_revision r = revision_at(d, i);
         if (!any || compare_letters(r.letter, out->letter) > 0)
             *out = r;
@@ -132,7 +132,7 @@ bool review_latest(const struct dieset *d, struct review_revision *out)
 
 bool review_find(const struct dieset *d, const char *letter, struct review_revision *out)
 {
-    for (int i = next_of(d, "revision", 0); i >= 0; i = next_of(d, "revision", i + 1)) {
+    for (int i = next_of(d, DIESET_REVISION, 0); i >= 0; i = next_of(d, DIESET_REVISION, i + 1)) {
         *out = revision_at(d, i);
         if (strcasecmp(out->letter, letter) == 0)
             return true;

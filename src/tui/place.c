@@ -281,7 +281,7 @@ static bool to_plan(struct tui *t)
 {
     int item = *t->item ? dieset_find_item(t->d, t->item) : -1, plate = -1;
     const struct handbook_kind *k = kind_of(t, item);
-    bool is_plate = k && strcmp(k->name, "plate") == 0;
+    bool is_plate = k && strcmp(k->name, DIESET_PLATE) == 0;
     if (t->n_levels || tui_pane(t, t->focus) == &plan_pane)
         return true;
     if (!is_plate && !place_may(t)) {

@@ -193,7 +193,7 @@ static int gather_items(const struct tui *t, int kind, int *out, int room)
 {
     struct dieset_layer layers[64];
     int n = 0;
-    if (kind == handbook_find_kind(dieset_handbook(t->d), "plate")) {
+    if (kind == handbook_find_kind(dieset_handbook(t->d), DIESET_PLATE)) {
         n = dieset_stack(t->d, t->state, layers, room < 64 ? room : 64);
         for (int i = 0; i < n; i++)
             out[i] = layers[i].plate;

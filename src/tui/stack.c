@@ -16,7 +16,7 @@ enum { MATRIX_FRAME = 2 }; /* heading and foot of the matrix */
 
 static bool in_matrix(const struct tui *t, int item)
 {
-    int strip = dieset_item_of_kind(t->d, "strip");
+    int strip = dieset_item_of_kind(t->d, DIESET_STRIP);
     for (int r = 0; r < t->matrix.n_rows; r++) {
         const struct view_row *row = &t->matrix.rows[r];
         if (row->plate == item || (row->what == VIEW_ROW_STRIP && item == strip))
@@ -31,8 +31,8 @@ static int row_item(const struct tui *t, const struct stack_row *row)
         return row->item;
     const struct view_row *m = &t->matrix.rows[row->matrix];
     if (m->what == VIEW_ROW_STRIP)
-        return dieset_item_of_kind(t->d, "strip");
-    return m->what == VIEW_ROW_PLATE ? m->plate : dieset_item_of_kind(t->d, "stack");
+        return dieset_item_of_kind(t->d, DIESET_STRIP);
+    return m->what == VIEW_ROW_PLATE ? m->plate : dieset_item_of_kind(t->d, DIESET_STACK);
 }
 
 int stack_item(const struct tui *t)

@@ -103,7 +103,7 @@ static void put_message(struct tui *t, bool trouble, const char *fmt, va_list ar
 
 double tui_step(struct tui *t, const char *name)
 {
-    int job = dieset_item_of_kind(t->d, "job");
+    int job = dieset_item_of_kind(t->d, DIESET_JOB);
     double mm = job < 0 ? NAN : dieset_number(t->d, job, name, DIESET_NEW);
     if (isfinite(mm) && mm > 0)
         return mm;

@@ -48,14 +48,14 @@ static void add_row(struct view_matrix *m, enum view_row_what what, int plate, c
 
 double stack_strip(struct dieset *d, enum dieset_state s)
 {
-    int strip = dieset_item_of_kind(d, "strip");
+    int strip = dieset_item_of_kind(d, DIESET_STRIP);
     return strip < 0 ? NAN : dieset_number(d, strip, "thickness", s);
 }
 
 /* What stands between two layers: the room, and on the die plate the strip. */
 static void add_between(const struct sheet *sh, struct view_matrix *m, const struct dieset_layer *over, const struct dieset_layer *under)
 {
-    int stack = dieset_item_of_kind(sh->d, "stack");
+    int stack = dieset_item_of_kind(sh->d, DIESET_STACK);
     double floor = under->top;
     double strip = stack_strip(sh->d, sh->state);
     bool on_die = stack >= 0 && dieset_reference(sh->d, stack, "die_plate") == under->plate && strip > 0;

@@ -30,17 +30,17 @@ struct scene {
 static double raised(const struct scene *s, int plate)
 {
     const char *moves = dieset_text(s->d, plate, "moves");
-    return strcmp(moves, "with the slide") == 0 ? s->ram : strcmp(moves, "stripper") == 0 ? s->stripper_up : 0;
+    return strcmp(moves, DIESET_ON_SLIDE) == 0 ? s->ram : strcmp(moves, DIESET_ON_STRIPPER) == 0 ? s->stripper_up : 0;
 }
 
 static bool on_bed(const struct scene *s, int plate)
 {
-    return strcmp(dieset_text(s->d, plate, "moves"), "with the bed") == 0;
+    return strcmp(dieset_text(s->d, plate, "moves"), DIESET_ON_BED) == 0;
 }
 
 static double stack_number(const struct scene *s, const char *name)
 {
-    int stack = dieset_item_of_kind(s->d, "stack");
+    int stack = dieset_item_of_kind(s->d, DIESET_STACK);
     return stack < 0 ? NAN : dieset_number(s->d, stack, name, s->state);
 }
 
@@ -79,7 +79,7 @@ static const struct part *plate_part(const struct scene *s, int plate)
 
 static double die_face(const struct scene *s)
 {
-    int stack = dieset_item_of_kind(s->d, "stack");
+    int stack = dieset_item_of_kind(s->d, DIESET_STACK);
     const struct part *die = stack < 0 ? NULL : plate_part(s, dieset_reference(s->d, stack, "die_plate"));
     return die ? die->high : NAN;
 }
@@ -87,7 +87,7 @@ static double die_face(const struct scene *s)
 /* On the die face, or as high as lifters hold it and the stripper lets it. */
 static void find_strip(struct scene *s)
 {
-    int strip = dieset_item_of_kind(s->d, "strip");
+    int strip = dieset_item_of_kind(s->d, DIESET_STRIP);
     double face = die_face(s), thickness = stack_strip(s->d, s->state);
     double lift = strip < 0 ? NAN : dieset_number(s->d, strip, "lift", s->state);
     double up = isfinite(lift) ? fmin(lift, s->stripper_up) : 0;
@@ -163,7 +163,7 @@ static bool punch_heights(const struct scene *s, int item, int plate, double *lo
 {
     double touch = dieset_number(s->d, item, "touch", s->state), below = dieset_number(s->d, item, "below", s->state);
     const struct part *holder = plate_part(s, plate);
-    int stack = dieset_item_of_kind(s->d, "stack");
+    int stack = dieset_item_of_kind(s->d, DIESET_STACK);
     if (!isfinite(touch) || !holder || stack < 0 || dieset_reference(s->d, stack, "punch_plate") != plate)
         return false;
     *high = holder->high;

@@ -138,9 +138,9 @@ static void centre_lines(const struct plan *p)
 /* Where the strip runs over the plate: on the die plate and on strippers. */
 static void strip_edges(const struct plan *p)
 {
-    int strip = dieset_item_of_kind(p->d, "strip"), stack = dieset_item_of_kind(p->d, "stack");
+    int strip = dieset_item_of_kind(p->d, DIESET_STRIP), stack = dieset_item_of_kind(p->d, DIESET_STACK);
     bool meets = (stack >= 0 && dieset_reference(p->d, stack, "die_plate") == p->plate) ||
-                 strcmp(dieset_text(p->d, p->plate, "moves"), "stripper") == 0;
+                 strcmp(dieset_text(p->d, p->plate, "moves"), DIESET_ON_STRIPPER) == 0;
     double width = strip >= 0 ? dieset_number(p->d, strip, "width", p->o->state) : NAN;
     if (!meets || !isfinite(width))
         return;

@@ -251,7 +251,7 @@ static void heading(const struct drawing *w)
 static void foot(const struct drawing *w, int y, double scale)
 {
     char text[80], height[40];
-    int stack = dieset_item_of_kind(w->d, "stack");
+    int stack = dieset_item_of_kind(w->d, DIESET_STACK);
     double shut = stack < 0 ? NAN : dieset_number(w->d, stack, "shut_height", w->o->state);
     double ground = stack < 0 ? NAN : dieset_number(w->d, stack, "shut_height", DIESET_GROUND);
     view_text(w->c, NAME_AT, y, "shut height", VIEW_PLAIN);

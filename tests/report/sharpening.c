@@ -16,7 +16,7 @@ static void write_card(const char *job, const struct small_edit *edits, struct b
     if (!h)
         ck_ok(handbook_load("data", &h, why));
     struct dieset *d = small_dieset(h, job, edits);
-    report_sharpening(d, &p);
+    report_card(d, &p);
     for (int f = 0; f < 3; f++)
         report_write(&p, (enum report_format)f, &forms[f]);
     report_done(&p);
