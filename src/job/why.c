@@ -74,6 +74,12 @@ static void put_value(void *arg, const char *path, struct base_text *out)
 {
     struct filling *f = arg;
     char buf[80];
+    const struct dieset_quantity *of = dieset_quantity(f->j->dieset, f->quantity);
+    if (strcmp(path, "usual") == 0 && of->usual_slot >= 0) {
+        base_text_add(out, handbook_print(f->j->handbook, model_value(dieset_model(f->j->dieset), of->usual_slot), of->type.type,
+                                          dieset_system(f->j->dieset), buf, sizeof buf));
+        return;
+    }
     int q = meant_of_layout(f->j, f->quantity, path);
     q = q >= 0 ? q : meant(f->j, f->item, path);
     base_text_add(out, q < 0 ? path : dieset_print(f->j->dieset, q, f->state, buf, sizeof buf));
@@ -127,6 +133,26 @@ static void fill_line(struct job *j, int q, enum dieset_state s, struct job_why_
     snprintf(line->source, sizeof line->source, "%s", source_of(j, quantity));
 }
 
+static void unfold(struct unfolding *u, int q, enum dieset_state s, int depth);
+
+/* What slot SLOT of Q reads, a level down; what its usual formula reads where the typed one says `usual`. */
+static void unfold_reads(struct unfolding *u, int q, int slot, enum dieset_state s, int depth)
+{
+    int n;
+    const int *reads = model_reads(dieset_model(u->j->dieset), slot, &n);
+    for (int i = 0; i < n; i++) {
+        enum dieset_state below = s;
+        int next = dieset_of_slot(u->j->dieset, reads[i], &below);
+        if (next < 0 && reads[i] == dieset_quantity(u->j->dieset, q)->usual_slot && reads[i] != slot)
+            unfold_reads(u, q, reads[i], s, depth);
+        if (next < 0)
+            continue;
+        /* a value that does not hang on the state is told in the state that was asked for */
+        const struct dieset_quantity *nq = dieset_quantity(u->j->dieset, next);
+        unfold(u, next, nq->slot[0] == nq->slot[1] ? s : below, depth + 1);
+    }
+}
+
 static void unfold(struct unfolding *u, int q, enum dieset_state s, int depth)
 {
     if (u->count == u->room)
@@ -135,23 +161,15 @@ static void unfold(struct unfolding *u, int q, enum dieset_state s, int depth)
     *line = (struct job_why_line){.depth = depth, .quantity = q, .state = s, .seen = u->seen[q]};
     fill_line(u->j, q, s, line);
     int n = 0, slot = dieset_quantity(u->j->dieset, q)->slot[s]; /* -1: geometry's, reads nothing */
-    const int *reads = slot >= 0 ? model_reads(dieset_model(u->j->dieset), slot, &n) : NULL;
+    if (slot >= 0)
+        model_reads(dieset_model(u->j->dieset), slot, &n);
     if (u->seen[q])
         return;
     u->seen[q] = true;
-    if (depth == u->deepest) {
+    if (depth == u->deepest)
         line->more = n > 0;
-        return;
-    }
-    for (int i = 0; i < n; i++) {
-        enum dieset_state below = s;
-        int next = dieset_of_slot(u->j->dieset, reads[i], &below);
-        if (next < 0)
-            continue;
-        /* a value that does not hang on the state is told in the state that was asked for */
-        const struct dieset_quantity *nq = dieset_quantity(u->j->dieset, next);
-        unfold(u, next, nq->slot[0] == nq->slot[1] ? s : below, depth + 1);
-    }
+    else if (slot >= 0)
+        unfold_reads(u, q, slot, s, depth);
 }
 
 int job_why(struct job *j, int q, enum dieset_state s, int depth, struct job_why_line *out, int room)

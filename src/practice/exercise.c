@@ -38,12 +38,29 @@ static bool number_of(const struct handbook *h, const struct formula_tree *tree,
     return true;
 }
 
+static bool names_function(const char *text, const char *name)
+{
+    size_t n = strlen(name);
+    for (const char *at = text; (at = strstr(at, name)); at += n)
+        if (at[n] == '(' && (at == text || (!isalnum((unsigned char)at[-1]) && at[-1] != '_')))
+            return true;
+    return false;
+}
+
+static bool asks_handbook(const struct handbook *h, const char *text)
+{
+    for (int i = 0; i < handbook_function_count(h); i++)
+        if (names_function(text, handbook_function(h, i)->f.name))
+            return true;
+    return false;
+}
+
 /* Sums of bare figures, which the handbook keeps beside its functions, ask for nothing of the trade. */
 static bool is_exercise(const struct handbook *h, const struct handbook_example *e, const struct handbook_try *t)
 {
     double number;
     struct formula_type type;
-    return !t->disagrees && (e->like || strchr(formula_text(t->tree), '(')) && number_of(h, t->expect, NULL, &number, &type);
+    return !t->disagrees && (e->like || asks_handbook(h, formula_text(t->tree))) && number_of(h, t->expect, NULL, &number, &type);
 }
 
 static void gather(struct practice_exercises *x, const struct handbook_example *e)
@@ -205,15 +222,6 @@ static void ask_factors(struct factors *a, const struct formula_function *f, con
         formula_names(f->lets[i].tree, ask_factor, a);
     if (f->gives)
         formula_names(f->gives, ask_factor, a);
-}
-
-static bool names_function(const char *text, const char *name)
-{
-    size_t n = strlen(name);
-    for (const char *at = text; (at = strstr(at, name)); at += n)
-        if (at[n] == '(' && (at == text || (!isalnum((unsigned char)at[-1]) && at[-1] != '_')))
-            return true;
-    return false;
 }
 
 /* The functions that TEXT calls, but for OWN, with what they take and what they are. */
@@ -440,11 +448,10 @@ static const char *unit_in_other_letters(const char *answer)
 /* Why ANSWER is not even looked at: it asks the handbook, or has a decimal comma. */
 static bool is_no_answer(const struct handbook *h, const char *answer, struct base_text *says)
 {
-    for (int i = 0; i < handbook_function_count(h); i++)
-        if (names_function(answer, handbook_function(h, i)->f.name)) {
-            base_text_add(says, "that asks the handbook; work it out yourself, plain arithmetic with units will do.");
-            return true;
-        }
+    if (asks_handbook(h, answer)) {
+        base_text_add(says, "that asks the handbook; work it out yourself, plain arithmetic with units will do.");
+        return true;
+    }
     const char *comma = strchr(answer, ',');
     if (!comma || comma == answer || !isdigit((unsigned char)comma[-1]) || !isdigit((unsigned char)comma[1]) || strchr(answer, '('))
         return false;

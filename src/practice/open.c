@@ -29,16 +29,26 @@ enum base_err practice_open_like(const struct handbook *h, const char *data, con
     return err;
 }
 
+/* All that have a formula as one edit; those without one go back to their usual, with the reason that was typed for them. */
 static enum base_err type(struct job *j, struct practice_changes c, struct base_diag *why)
 {
     const char **paths = base_alloc((size_t)(c.n + 1) * sizeof *paths), **formulas = base_alloc((size_t)(c.n + 1) * sizeof *formulas);
+    int n = 0;
     for (int i = 0; i < c.n; i++) {
-        paths[i] = c.at[i].path;
-        formulas[i] = c.at[i].formula;
+        paths[n] = c.at[i].path;
+        formulas[n] = c.at[i].formula;
+        n += *c.at[i].formula != '\0';
     }
-    enum base_err err = c.n ? job_set_many(j, paths, formulas, c.n, why) : BASE_OK;
-    if (!err && c.n)
+    enum base_err err = n ? job_set_many(j, paths, formulas, n, why) : BASE_OK;
+    if (!err && n)
         err = job_take(j, why);
+    for (int i = 0; i < c.n && !err; i++) {
+        if (*c.at[i].formula)
+            continue;
+        err = job_unset(j, c.at[i].path, why);
+        if (!err)
+            err = job_take(j, why);
+    }
     for (int i = 0; i < c.n && !err; i++) {
         if (!c.at[i].reason)
             continue;

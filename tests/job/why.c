@@ -154,6 +154,7 @@ START_TEST(a_points_formula_is_filled_with_what_it_reads)
         {"blank.middle.x", "80.0 mm"},
         {"die_dowels.left.y", "0.0 mm + -8.0 mm"},
         {"die_screws.left_front.x", "-125.0 mm + 20.0 mm"},
+        {"posts.right_back.x", "155.0 mm - 10 mm"}, /* usual - 10 mm: 200 less 45 from the end */
     };
     struct job *j = bench_file("data/demo/cover-plate.txt");
     struct job_why_line line;

@@ -429,7 +429,7 @@ START_TEST(every_exercise_takes_its_own_answer_and_no_other)
         right += strlen("the number: ");
         char *answer = base_copy_n(right, strcspn(right, "\n")), *more = base_format("3 * (%s) + 0.0 * (%s)", answer, answer), *kind = base_format("(%s) * (1 kN)^3", answer);
         ck_assert_msg(practice_exercise_answer(x, i, answer, &says), "%d: %s: %s", i + 1, answer, base_text_get(&says));
-        if (strspn(answer, "-0. abcdefghijklmnopqrstuvwxyz%") != strlen(answer)) {
+        if (strtod(answer, NULL) != 0) { /* three times nothing is nothing, also in another unit */
             ck_assert_msg(!practice_exercise_answer(x, i, more, &says), "%d: %s", i + 1, more);
             ck_assert_msg(!practice_exercise_answer(x, i, kind, &says), "%d: %s", i + 1, kind);
         }
