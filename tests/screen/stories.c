@@ -231,7 +231,8 @@ START_TEST(a_value_typed_over_its_formula_asks_why)
     bed_wait(b, "because:");
     bed_type(b, "from stock\r");
     bed_wait(b, "taken: die_plate.length usual -> 260 mm; "); /* what it did stands there yet */
-    bed_wait(b, "because: from stock");
+    bed_wait(b, " because:");
+    bed_wait(b, " from stock. u takes the reason back");
     const char *after = dumped(job);
     ck_assert_ptr_nonnull(strstr(after, "length = 260 mm"));
     ck_assert_ptr_nonnull(strstr(after, "reason from stock"));
