@@ -55,7 +55,9 @@ static void place_of_kind(const struct tui *t, int item, char *buf, size_t size)
         n += dieset_item_kind(t->d, i) == dieset_item_kind(t->d, item);
         at = i == item ? n : at;
     }
-    snprintf(buf, size, n > 1 ? ", %d of %d" : "", at, n);
+    buf[0] = '\0';
+    if (n > 1)
+        snprintf(buf, size, ", %d of %d", at, n);
 }
 
 static int draw_what(struct tui *t, const struct placing *p, struct area a)
