@@ -49,6 +49,18 @@ static void bar(struct tui *t, int q, int width, struct base_text *out)
     free(cells);
 }
 
+/* One blank between words, for a line that has no room for more. */
+static void squeeze(struct base_text *line)
+{
+    struct base_text out = {0};
+    for (const char *p = base_text_get(line); *p; p++)
+        if (*p != ' ' || p[1] != ' ')
+            base_text_addf(&out, "%c", *p);
+    base_text_clear(line);
+    base_text_add(line, base_text_get(&out));
+    base_text_done(&out);
+}
+
 static void draw_rule(struct tui *t, struct area a, int y, const struct handbook_rule *rule)
 {
     enum { WIDEST = 60 };
@@ -61,6 +73,8 @@ static void draw_rule(struct tui *t, struct area a, int y, const struct handbook
         bar(t, q, room < WIDEST ? room : WIDEST, &line);
     if (!any)
         base_text_add(&line, " does not apply, or cannot be judged");
+    if (paint_width(base_text_get(&line)) > a.w - 2)
+        squeeze(&line);
     paint_text(&t->p, a, y, 1, fails ? INK_TROUBLE : INK_PLAIN, base_text_get(&line));
     base_text_done(&line);
 }
