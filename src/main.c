@@ -158,7 +158,7 @@ static int tell(void fill(struct base_text *out), FILE *where, int status)
     fill(&text);
     fputs(base_text_get(&text), where);
     base_text_done(&text);
-    return fflush(where) == 0 ? status : CLI_NOT_SAVED;
+    return fflush(where) == 0 && !ferror(where) ? status : CLI_NOT_SAVED;
 }
 
 static void version(struct base_text *out) { base_text_add(out, "diewright " DIEWRIGHT_VERSION "\n"); }

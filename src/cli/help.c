@@ -45,7 +45,8 @@ void cli_help(struct base_text *out)
     base_text_add(out, "\n");
     for (size_t i = 0; i < COUNT_OF(common); i++)
         put_option(out, &common[i], false);
-    base_text_add(out, "\nA job is one file, NAME.diejob. Exit status: 0 done; 1 cautions or faults open (check);\n"
+    base_text_add(out, "\nTo begin: diewright new try --like cover-plate; diewright try; q leaves, ? helps. To learn: diewright practice\n"
+                       "A job is one file, NAME.diejob. Exit status: 0 done; 1 cautions or faults open (check);\n"
                        "2 refused input; 3 unreadable file; 4 not saved. Manual: man diewright\n");
 }
 

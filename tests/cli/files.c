@@ -61,7 +61,7 @@ END_TEST
 
 START_TEST(a_full_output_is_told_with_exit_status_4)
 {
-    static const char *const lines[] = {"d show cp >/dev/full", "d dump cp >/dev/full", "d check cp --format json >/dev/full", "d --help >/dev/full"};
+    static const char *const lines[] = {"d show cp >/dev/full", "d dump cp >/dev/full", "d check cp --format json >/dev/full", "d --help >/dev/full", "d --keys >/dev/full"};
     for (size_t i = 0; i < COUNT_OF(lines); i++)
         bench_do(&bench, lines[i], 4);
 }
