@@ -195,6 +195,18 @@ struct job *cli_open(struct cli_call *c, struct handbook *h, const char *name, b
     return j;
 }
 
+int cli_with_job(struct cli_call *c, bool readonly, cli_act *act)
+{
+    int status;
+    struct handbook *h = cli_handbook(c, &status);
+    struct job *j = h ? cli_open(c, h, c->words[0], readonly, &status) : NULL;
+    if (j)
+        status = act(c, j);
+    job_close(j);
+    handbook_free(h);
+    return status;
+}
+
 int cli_plate(struct job *j, const char *name)
 {
     struct dieset *d = job_dieset(j);

@@ -38,6 +38,10 @@ int cli_usage(const struct cli_call *c, const char *fmt, ...) PRINTF_LIKE(2, 3);
 struct handbook *cli_handbook(struct cli_call *c, int *status);
 /* Open the job NAME. NULL: *STATUS says the exit status, and the reason is printed. */
 struct job *cli_open(struct cli_call *c, struct handbook *h, const char *name, bool readonly, int *status);
+/* What is done with an open job; gives the exit status. */
+typedef int cli_act(struct cli_call *c, struct job *j);
+/* Open the job that the first word names, ACT, close it. */
+int cli_with_job(struct cli_call *c, bool readonly, cli_act *act);
 /* An item of kind plate by name; -1 with the reason printed. */
 int cli_plate(struct job *j, const char *name);
 void cli_print(struct report_paper *p, enum report_format f); /* and end it */

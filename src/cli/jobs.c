@@ -101,17 +101,13 @@ int cli_load(struct cli_call *c)
     return status;
 }
 
-int cli_dump(struct cli_call *c)
+static int dump(struct cli_call *c, struct job *j)
 {
-    int status;
-    struct handbook *h = cli_handbook(c, &status);
-    struct job *j = h ? cli_open(c, h, c->words[0], true, &status) : NULL;
-    if (j) {
-        char *text = job_dump(j);
-        fputs(text, stdout);
-        free(text);
-    }
-    job_close(j);
-    handbook_free(h);
-    return status;
+    (void)c;
+    char *text = job_dump(j);
+    fputs(text, stdout);
+    free(text);
+    return CLI_DONE;
 }
+
+int cli_dump(struct cli_call *c) { return cli_with_job(c, true, dump); }

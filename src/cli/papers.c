@@ -7,21 +7,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-typedef int on_job(struct cli_call *c, struct job *j);
-
-/* Open for reading, do, close. */
-static int with_job(struct cli_call *c, on_job *act)
-{
-    int status;
-    struct handbook *h = cli_handbook(c, &status);
-    struct job *j = h ? cli_open(c, h, c->words[0], true, &status) : NULL;
-    if (j)
-        status = act(c, j);
-    job_close(j);
-    handbook_free(h);
-    return status;
-}
-
 static enum dieset_state state_of(const struct cli_call *c) { return c->ground ? DIESET_GROUND : DIESET_NEW; }
 
 /* What a paper is of: the job, its revision, and that nobody is to order or cut by it while findings are open. */
@@ -200,11 +185,11 @@ static int section(struct cli_call *c, struct job *j)
     return CLI_DONE;
 }
 
-int cli_check(struct cli_call *c) { return with_job(c, check); }
-int cli_review(struct cli_call *c) { return with_job(c, review); }
-int cli_stroke(struct cli_call *c) { return with_job(c, stroke); }
-int cli_order(struct cli_call *c) { return with_job(c, order); }
-int cli_sharpening(struct cli_call *c) { return with_job(c, sharpening); }
-int cli_holes(struct cli_call *c) { return with_job(c, holes); }
-int cli_plan(struct cli_call *c) { return with_job(c, plan); }
-int cli_section(struct cli_call *c) { return with_job(c, section); }
+int cli_check(struct cli_call *c) { return cli_with_job(c, true, check); }
+int cli_review(struct cli_call *c) { return cli_with_job(c, true, review); }
+int cli_stroke(struct cli_call *c) { return cli_with_job(c, true, stroke); }
+int cli_order(struct cli_call *c) { return cli_with_job(c, true, order); }
+int cli_sharpening(struct cli_call *c) { return cli_with_job(c, true, sharpening); }
+int cli_holes(struct cli_call *c) { return cli_with_job(c, true, holes); }
+int cli_plan(struct cli_call *c) { return cli_with_job(c, true, plan); }
+int cli_section(struct cli_call *c) { return cli_with_job(c, true, section); }

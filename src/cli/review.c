@@ -9,20 +9,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-typedef int on_job(struct cli_call *c, struct job *j);
-
-static int with_job(struct cli_call *c, bool readonly, on_job *act)
-{
-    int status;
-    struct handbook *h = cli_handbook(c, &status);
-    struct job *j = h ? cli_open(c, h, c->words[0], readonly, &status) : NULL;
-    if (j)
-        status = act(c, j);
-    job_close(j);
-    handbook_free(h);
-    return status;
-}
-
 /* The words from FROM on as one text: quotes round a sentence may be left out. Yours to free(). */
 static char *sentence(const struct cli_call *c, int from)
 {
@@ -97,7 +83,7 @@ static int mend(struct cli_call *c, struct job *j)
     return CLI_DONE;
 }
 
-int cli_mend(struct cli_call *c) { return with_job(c, true, mend); }
+int cli_mend(struct cli_call *c) { return cli_with_job(c, true, mend); }
 
 /* ---- remark ---- */
 
@@ -125,10 +111,10 @@ static int remark(struct cli_call *c, struct job *j)
 int cli_remark(struct cli_call *c)
 {
     if (c->n_words == 1 && !c->back)
-        return with_job(c, true, list_remarks);
+        return cli_with_job(c, true, list_remarks);
     if (c->n_words < (c->back ? 2 : 3))
         return cli_usage(c, c->back ? "Which remark is taken back? It is named as remark_1." : "What does the remark say? Its text stands behind the item.");
-    return with_job(c, false, remark);
+    return cli_with_job(c, false, remark);
 }
 
 /* ---- waive ---- */
@@ -157,10 +143,10 @@ static int waive(struct cli_call *c, struct job *j)
 int cli_waive(struct cli_call *c)
 {
     if (c->n_words == 1 && !c->back)
-        return with_job(c, true, list_waivers);
+        return cli_with_job(c, true, list_waivers);
     if (c->n_words == 1)
         return cli_usage(c, "Which finding is to be open again?");
-    return with_job(c, false, waive);
+    return cli_with_job(c, false, waive);
 }
 
 /* ---- release ---- */
@@ -171,7 +157,7 @@ static int release(struct cli_call *c, struct job *j)
     return take(j, job_release(j, c->n_words > 1 ? c->words[1] : NULL, c->note, &why), &why);
 }
 
-int cli_release(struct cli_call *c) { return with_job(c, false, release); }
+int cli_release(struct cli_call *c) { return cli_with_job(c, false, release); }
 
 /* ---- history ---- */
 
@@ -190,4 +176,4 @@ static int history(struct cli_call *c, struct job *j)
     return CLI_DONE;
 }
 
-int cli_history(struct cli_call *c) { return with_job(c, true, history); }
+int cli_history(struct cli_call *c) { return cli_with_job(c, true, history); }

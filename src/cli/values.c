@@ -159,16 +159,9 @@ static int show(struct cli_call *c, struct job *j)
 
 int cli_show(struct cli_call *c)
 {
-    int status;
     if (c->why && c->n_words == 1)
         return cli_usage(c, "Which value is to be explained? Name it behind the job.");
-    struct handbook *h = cli_handbook(c, &status);
-    struct job *j = h ? cli_open(c, h, c->words[0], true, &status) : NULL;
-    if (j)
-        status = show(c, j);
-    job_close(j);
-    handbook_free(h);
-    return status;
+    return cli_with_job(c, true, show);
 }
 
 void cli_tell_findings(FILE *where, const char *word, const struct finding *list, int n)
@@ -239,20 +232,11 @@ static enum base_err try_add(struct cli_call *c, struct job *j, const char *cons
     return job_add_with(j, c->words[1], c->words[2], -1, paths, formulas, n, why);
 }
 
-static int with_job(struct cli_call *c, int before, try_changes *try)
-{
-    int status;
-    struct handbook *h = cli_handbook(c, &status);
-    struct job *j = h ? cli_open(c, h, c->words[0], false, &status) : NULL;
-    if (j)
-        status = edit(c, j, before, try);
-    job_close(j);
-    handbook_free(h);
-    return status;
-}
+static int set(struct cli_call *c, struct job *j) { return edit(c, j, 1, try_set); }
+static int add(struct cli_call *c, struct job *j) { return edit(c, j, 3, try_add); }
 
-int cli_set(struct cli_call *c) { return with_job(c, 1, try_set); }
-int cli_add(struct cli_call *c) { return with_job(c, 3, try_add); }
+int cli_set(struct cli_call *c) { return cli_with_job(c, false, set); }
+int cli_add(struct cli_call *c) { return cli_with_job(c, false, add); }
 
 static int print_outline(struct job *j, const char *item)
 {
@@ -281,14 +265,12 @@ static int take_outline(struct cli_call *c, struct job *j)
     return CLI_DONE;
 }
 
+static int outline(struct cli_call *c, struct job *j)
+{
+    return c->n_words == 2 ? print_outline(j, c->words[1]) : take_outline(c, j);
+}
+
 int cli_outline(struct cli_call *c)
 {
-    int status;
-    struct handbook *h = cli_handbook(c, &status);
-    struct job *j = h ? cli_open(c, h, c->words[0], c->n_words == 2, &status) : NULL;
-    if (j)
-        status = c->n_words == 2 ? print_outline(j, c->words[1]) : take_outline(c, j);
-    job_close(j);
-    handbook_free(h);
-    return status;
+    return cli_with_job(c, c->n_words == 2, outline);
 }

@@ -199,14 +199,7 @@ static int vary(struct cli_call *c, struct job *j)
 
 int cli_vary(struct cli_call *c)
 {
-    int status;
     if (!c->show && c->n_words > RANGE)
         return cli_usage(c, "The command vary has no use for \"%s\"; names of values to show stand behind --show.", c->words[RANGE]);
-    struct handbook *h = cli_handbook(c, &status);
-    struct job *j = h ? cli_open(c, h, c->words[0], true, &status) : NULL;
-    if (j)
-        status = vary(c, j);
-    job_close(j);
-    handbook_free(h);
-    return status;
+    return cli_with_job(c, true, vary);
 }
