@@ -123,6 +123,7 @@ START_TEST(an_exercise_is_answered_with_its_unit)
     bed_wait(b, "(pi * 100 mm) * (2 mm) * (280 MPa)");
     bed_wait(b, "source: public press note");
     type("\r", "exercise 2 of ");
+    type("\t", "the formula:"); /* first that, then the working */
     type("\t", "source: ");
     bed_key(b, VTERM_KEY_PAGEUP);
     bed_wait(b, "exercise 1 of ");
