@@ -41,7 +41,7 @@ enum dieset_state { DIESET_NEW, DIESET_GROUND, DIESET_STATES };
  *                kind job: unit ("mm", "in"); kind strip: thickness
  *   measures:    plate.turned_miss, plate.mirrored_miss, plate.holes_in (as number: holes that fasten), plate.pair_distance,
  *                a kind with outlines: outline_crossings, inside_corner, opening_length, opening_area, punch_length, punch_area,
- *                outline_lost, and its properties outline_turn (angle), outline_mirrored (yesno), opening_grow, punch_grow (lengths);
+ *                outline_lost, opening_rim, opening_left ... opening_back, slug_left ... slug_back, and its properties outline_turn (angle), outline_mirrored (yesno), opening_grow, punch_grow (lengths);
  *                any laid kind: own_turned_miss, farthest (greatest distance between two of its points),
  *                widest_span (the widest span between neighbouring points). */
 
@@ -219,7 +219,8 @@ struct dieset_hole {
     double x, y;          /* plan, mm */
     double diameter;      /* of a circle; of a rectangle, and of the box round an outline, the diagonal */
     double length, width, corner; /* of a rectangle, else 0 */
-    const struct dieset_side *sides; /* of an outline, anticlockwise, from x, y on; else NULL. Held by the die set till it changes */
+    double turn;          /* rad, about x, y, of a rectangle or an outline; a turned rectangle has sides too */
+    const struct dieset_side *sides; /* of an outline, or of what is turned, anticlockwise, from x, y on; else NULL. Held by the die set till it changes */
     int n_sides;
     double left, right, front, back; /* the box round it, in the plan */
     double start, depth;  /* from the face it is made from; depth to the far face when right through */

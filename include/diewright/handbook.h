@@ -104,9 +104,10 @@ struct handbook_hole {
     char letter;                /* on the plan; 0: the kind's */
     const struct formula_tree *when;   /* settled; NULL: always */
     const struct formula_tree *repeat; /* several round one point, NULL: 1 */
-    const struct formula_tree *x, *y, *diameter, *from_top, *start, *depth, *thread_depth, *fit, *thread, *nominal, *length, *width, *corner, *outline, *room;
+    const struct formula_tree *x, *y, *diameter, *from_top, *start, *depth, *thread_depth, *fit, *thread, *nominal, *length, *width, *corner, *outline, *turn, *room;
     /* length and width not NULL: a rectangle with corner radius instead of a circle of `diameter`; outline not NULL: the item's
      * own outline instead, larger all round by so much */
+    /* turn: about its place, anticlockwise seen from above, of what is not round; NULL: not turned */
     /* room: diameter of the round body - flange, clamp - that stands over the hole on the plate's face, NULL: none */
     /* A line `body` is written like a hole and read into the same structure: what a part of the item fills instead of what is cut
      * for it. `in` is then the plate that it stands on and moves with. */
@@ -291,6 +292,7 @@ const char *handbook_print(const struct handbook *h, struct formula_value v, str
  * `value`. The rooms above bind the same trees with scopes of their own; this is what they must offer:
  *   in a kind's text: its properties and measures, `this`, `name` (the item itself, printed as its title), `ground`,
  *       single kinds by name; where it lays: `points` (count), `point_x`, `point_y`, `turn` and in repeats `index`;
+ *       mean_x, mean_y, mean_cos, mean_sin (means over its points: places, cosine and sine of their turns);
  *       where it has an outline: the table `outline` with one row a side, columns as in handbook_side_type();
  *   in a pattern: its takes, left right front back middle_x middle_y length width (of the plate), `index`;
  *   in a hole or a body: as in its kind, and `plate` (the plate drilled, or stood on), x y (the point's place), turn, index;

@@ -105,7 +105,7 @@ bool cell_bare(const struct build *b, const struct cell *c, struct base_diag *wh
 
 static void frame_of(struct build *b, const struct cell *c, int s, struct frame *f)
 {
-    bool in_lay = c->what >= CELL_TAKE && c->what <= CELL_MEAN_Y;
+    bool in_lay = c->what >= CELL_TAKE && c->what <= CELL_MEAN_SIN;
     *f = (struct frame){.b = b, .item = c->what == CELL_FACTOR ? -1 : c->item, .plate = c->plate, .point = c->point,
                         .index = c->index, .usual = c->usual, .variant = s, .told = -1};
     f->where = c->what == CELL_FIELD ? IN_HOLE : c->what == CELL_SIDE && !c->typed ? IN_SIDE : c->typed ? (in_lay ? IN_LAY : IN_JOB) : in_lay ? IN_PATTERN : IN_KIND;
@@ -284,17 +284,19 @@ static enum base_err bind_line(struct build *b, struct cell *c)
     return BASE_OK;
 }
 
+static bool is_mean(const struct cell *c) { return c->what >= CELL_MEAN_X && c->what <= CELL_MEAN_SIN; }
+
 static bool is_blank(const struct build *b, const struct cell *c)
 {
     if (c->what == CELL_MEASURE || (!c->parsed && !c->tree))
         return true;
-    return (c->what == CELL_MEAN_X || c->what == CELL_MEAN_Y) && item_points(b, c->item)->n_points == 0;
+    return is_mean(c) && item_points(b, c->item)->n_points == 0;
 }
 
 static enum base_err bind_state(struct build *b, struct cell *c, int s, struct base_diag *why)
 {
     enum base_err err = bind_parse(b, c, why);
-    if (!err && (c->what == CELL_MEAN_X || c->what == CELL_MEAN_Y))
+    if (!err && is_mean(c))
         err = build_points(b, c->item, why);
     if (err)
         return err;

@@ -19,7 +19,8 @@ enum cell_what {
     CELL_PROPERTY, CELL_MEASURE, CELL_VALUE, CELL_FACTOR,
     CELL_TAKE, CELL_TURN_ALL,                /* of a lay */
     CELL_X, CELL_Y, CELL_TURN, CELL_OWN_TURN, /* of a point; OWN_TURN: the pattern's, under a turn of all */
-    CELL_MEAN_X, CELL_MEAN_Y,                /* of all points of an item */
+    CELL_COSINE, CELL_SINE,                  /* of a point's turn; made where they are asked for */
+    CELL_MEAN_X, CELL_MEAN_Y, CELL_MEAN_COS, CELL_MEAN_SIN, /* of all points of an item; the latter where they are asked for */
     CELL_FIELD,                              /* of a hole */
     CELL_LINE,                               /* of an outline, as typed: a text */
     CELL_SIDE,                               /* what is typed in it, or follows from that */
@@ -52,7 +53,7 @@ struct cell {
 };
 enum cell_progress { CELL_UNBOUND, CELL_BINDING, CELL_BOUND };
 
-struct point { const char *name; struct cell *x, *y, *turn, *own_turn; bool freed; }; /* own_turn: NULL unless all are turned */
+struct point { const char *name; struct cell *x, *y, *turn, *own_turn, *cosine, *sine; bool freed; }; /* own_turn: NULL unless all are turned */
 
 /* What is known of the side of an outline. BY and RADIUS may be typed; AT is typed, or follows from the side before. */
 enum side_column {
@@ -76,7 +77,7 @@ struct item {
     int with;                 /* the item whose points these are, -1 */
     int plate;                /* the plate they are dimensioned from, -1 */
     struct cell **takes;      /* one for each take of the pattern */
-    struct cell *turn_all, *mean_x, *mean_y;
+    struct cell *turn_all, *mean_x, *mean_y, *mean_cos, *mean_sin;
     enum point_progress counted;
     struct point *points;     /* own ones; see item_points() */
     int n_points;
@@ -93,7 +94,7 @@ struct item {
 
 enum hole_field {
     FIELD_X, FIELD_Y, FIELD_DIAMETER, FIELD_FROM_TOP, FIELD_START, FIELD_DEPTH, FIELD_THREAD_DEPTH,
-    FIELD_FIT, FIELD_THREAD, FIELD_NOMINAL, FIELD_LENGTH, FIELD_WIDTH, FIELD_CORNER, FIELD_OUTLINE, FIELD_ROOM,
+    FIELD_FIT, FIELD_THREAD, FIELD_NOMINAL, FIELD_LENGTH, FIELD_WIDTH, FIELD_CORNER, FIELD_OUTLINE, FIELD_TURN, FIELD_ROOM,
     FIELD_FROM, FIELD_TO, FIELD_BORE, /* of a body */
     FIELD_COUNT
 };
@@ -101,12 +102,16 @@ enum hole_field {
 /* The outline of an item, grown, as the last that asked saw it. Holds room for all that it can become. */
 struct grown { int item, n; double *key; struct dieset_side *sides; };
 
+/* The sides of what is turned at its point, in each state; NULL until it is. */
+struct turned { struct dieset_side *sides[DIESET_STATES]; };
+
 /* One hole of one plate, or one body that stands on it. A field that does not hang on the point is one cell for all points. */
 struct hole {
     int plate, item, point, index;
     const struct handbook_hole *spec;
     struct cell *fields[FIELD_COUNT]; /* NULL: not given */
     struct grown *grown[DIESET_STATES]; /* one for all holes of a line in a plate; NULL: no outline */
+    struct turned *turned; /* NULL: is never turned */
 };
 
 struct plate_holes { int first, count; };
@@ -153,7 +158,7 @@ struct build {
     struct cell *late;                /* too deep: bind this one first */
     struct base_diag why;             /* the innermost reason */
     bool failed;                      /* WHY holds */
-    struct formula_tree *mean_x, *mean_y, *turn_all, *turn_sum, *turn_none; /* formulas of our own */
+    struct formula_tree *mean_x, *mean_y, *mean_cos, *mean_sin, *turn_all, *turn_sum, *turn_none, *turn_cos, *turn_sin; /* formulas of our own */
 };
 
 /* Property numbers that geometry reads. */
@@ -225,6 +230,7 @@ NODISCARD enum base_err build_expand(struct build *b, struct base_diag *why);
 NODISCARD enum base_err build_points(struct build *b, int item, struct base_diag *why);
 /* The item whose points ITEM has: itself or the one it stands with. */
 const struct item *item_points(const struct build *b, int item);
+struct cell *point_share(struct build *b, int item, int point, bool sine); /* cosine or sine of its turn; of POINT -1 the mean of all */
 struct cell *build_cell(struct build *b, const struct cell *proto); /* a copy of PROTO as a new cell */
 void build_entries(struct build *b, int item); /* order the entries of ITEM as a dump has them */
 const char *build_title(struct build *b, int item);
@@ -293,6 +299,7 @@ void build_hole(const struct build *b, int hole, enum dieset_state s, struct die
 double hole_field(const struct build *b, const struct hole *h, enum hole_field f, enum dieset_state s, double absent, struct dieset_hole *out);
 /* Place and size of a hole or a body, without its depth and edges. */
 void hole_shape(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out);
+void build_holes_done(struct build *b);
 void build_quantities(struct build *b);
 void quantity_refresh(struct build *b, int q); /* its texts, after an edit */
 struct formula_value cell_outcome(const struct build *b, const struct cell *c, enum dieset_state s);

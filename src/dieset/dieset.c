@@ -208,7 +208,7 @@ void build_free(struct build *b)
         base_vec_done(&b->rows[k].items);
     for (size_t i = 0; i < b->items.count; i++)
         base_vec_done(&b->items.at[i].values);
-    struct formula_tree *own[] = {b->mean_x, b->mean_y, b->turn_all, b->turn_sum, b->turn_none};
+    struct formula_tree *own[] = {b->mean_x, b->mean_y, b->mean_cos, b->mean_sin, b->turn_cos, b->turn_sin, b->turn_all, b->turn_sum, b->turn_none};
     for (size_t i = 0; i < COUNT_OF(own); i++)
         formula_tree_free(own[i]);
     free(b->rows);
@@ -218,8 +218,7 @@ void build_free(struct build *b)
     base_vec_done(&b->points);
     base_vec_done(&b->sides);
     build_outlines_done(b);
-    base_vec_done(&b->holes);
-    base_vec_done(&b->bodies);
+    build_holes_done(b);
     base_vec_done(&b->path);
     base_vec_done(&b->trail);
     base_map_done(&b->item_names);

@@ -290,6 +290,20 @@ static void add_point(struct build *b, int i, int number)
     base_vec_push(&b->points, place);
 }
 
+struct cell *point_share(struct build *b, int i, int point, bool sine)
+{
+    struct item *it = &b->items.at[i];
+    struct cell **out = point < 0 ? sine ? &it->mean_sin : &it->mean_cos : sine ? &it->points[point].sine : &it->points[point].cosine;
+    if (*out)
+        return *out;
+    const char *name = point < 0 ? sine ? "mean_sin" : "mean_cos" : base_arena_format(&b->memory, "%s.%s", it->points[point].name, sine ? "sine" : "cosine");
+    struct cell c = {.item = i, .number = -1, .point = point, .index = point, .plate = -1, .type = {HANDBOOK_NUMBER, {.sort = FORMULA_NUMBER}},
+                     .path = path_of(b, i, name), .name = name, .entry = "", .title = name};
+    c.what = point < 0 ? sine ? CELL_MEAN_SIN : CELL_MEAN_COS : sine ? CELL_SINE : CELL_COSINE;
+    c.tree = point < 0 ? sine ? b->mean_sin : b->mean_cos : sine ? b->turn_sin : b->turn_cos;
+    return *out = build_cell(b, &c);
+}
+
 static int find_point(const struct item *it, const char *name)
 {
     if (it->pattern && it->pattern->repeat) {
@@ -612,7 +626,8 @@ static enum base_err parse_own(struct build *b)
 {
     const struct { const char *text; struct formula_tree **out; } own[] = {
         {"total(points_of_lay.x) / points", &b->mean_x}, {"total(points_of_lay.y) / points", &b->mean_y},
-        {"turn_all", &b->turn_all}, {"turn_own + turn_all", &b->turn_sum}, {"0 deg", &b->turn_none},
+        {"total(points_of_lay.cosine) / points", &b->mean_cos}, {"total(points_of_lay.sine) / points", &b->mean_sin},
+        {"cos(turn_here)", &b->turn_cos}, {"sin(turn_here)", &b->turn_sin}, {"turn_all", &b->turn_all}, {"turn_own + turn_all", &b->turn_sum}, {"0 deg", &b->turn_none},
     };
     for (size_t i = 0; i < COUNT_OF(own); i++) {
         enum base_err err = formula_parse(own[i].text, own[i].out, NULL);

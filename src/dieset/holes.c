@@ -28,7 +28,7 @@ static const struct formula_tree *field_tree(const struct handbook_hole *h, enum
         [FIELD_X] = h->x, [FIELD_Y] = h->y, [FIELD_DIAMETER] = h->diameter, [FIELD_FROM_TOP] = h->from_top,
         [FIELD_START] = h->start, [FIELD_DEPTH] = h->depth, [FIELD_THREAD_DEPTH] = h->thread_depth, [FIELD_FIT] = h->fit,
         [FIELD_THREAD] = h->thread, [FIELD_NOMINAL] = h->nominal, [FIELD_LENGTH] = h->length, [FIELD_WIDTH] = h->width,
-        [FIELD_CORNER] = h->corner, [FIELD_OUTLINE] = h->outline, [FIELD_ROOM] = h->room,
+        [FIELD_CORNER] = h->corner, [FIELD_OUTLINE] = h->outline, [FIELD_TURN] = h->turn, [FIELD_ROOM] = h->room,
         [FIELD_FROM] = h->from, [FIELD_TO] = h->to, [FIELD_BORE] = h->bore,
     };
     return trees[f];
@@ -42,6 +42,8 @@ static struct handbook_type field_type(enum hole_field f)
     case FIELD_FIT:
     case FIELD_THREAD:
         return (struct handbook_type){HANDBOOK_TEXT, {.sort = FORMULA_TEXT}};
+    case FIELD_TURN:
+        return (struct handbook_type){HANDBOOK_NUMBER, {.sort = FORMULA_NUMBER, .dim = {.angle = UNIT_POWER}}};
     default:
         return (struct handbook_type){HANDBOOK_NUMBER, {.sort = FORMULA_NUMBER, .dim = {.length = UNIT_POWER}}};
     }
@@ -56,7 +58,7 @@ static struct frame hole_frame(const struct making *m, int point, int index)
 /* ---- fields ---------------------------------------------------------------------------------- */
 
 static const char *const field_names[FIELD_COUNT] = {
-    "x", "y", "diameter", "from_top", "start", "depth", "thread_depth", "fit", "thread", "nominal", "length", "width", "corner", "outline", "room",
+    "x", "y", "diameter", "from_top", "start", "depth", "thread_depth", "fit", "thread", "nominal", "length", "width", "corner", "outline", "turn", "room",
     "from", "to", "bore"};
 
 static struct cell *new_field(struct making *m, enum hole_field f, const struct formula_tree *tree, int point, int index)
@@ -87,9 +89,20 @@ static struct cell *usual_place(const struct making *m, enum hole_field f, int p
     return base_map_get(&m->b->d->properties[it->kind], field_names[f], &n) ? it->properties[n] : NULL;
 }
 
+/* "turn = turn", the point's own. */
+static bool turns_with_point(const struct hole *h, enum hole_field f)
+{
+    const char *name;
+    return f == FIELD_TURN && h->point >= 0 && h->spec->turn && formula_is_name(h->spec->turn, &name) && strcmp(name, "turn") == 0;
+}
+
 static enum base_err make_field(struct making *m, struct hole *h, enum hole_field f, struct base_diag *why)
 {
     const struct formula_tree *tree = field_tree(h->spec, f);
+    if (turns_with_point(h, f)) {
+        h->fields[f] = item_points(m->b, m->item)->points[h->point].turn;
+        return BASE_OK;
+    }
     if (!tree || m->shared[f]) {
         h->fields[f] = tree ? m->shared[f] : usual_place(m, f, h->point);
         return BASE_OK;
@@ -106,6 +119,10 @@ static enum base_err make_hole(struct making *m, int point, int index, struct ba
 {
     struct hole h = {.plate = m->plate, .item = m->item, .point = point, .index = index, .spec = m->spec};
     memcpy(h.grown, m->grown, sizeof h.grown);
+    if (m->spec->turn) {
+        h.turned = base_arena_alloc(&m->b->memory, sizeof *h.turned);
+        *h.turned = (struct turned){{NULL}};
+    }
     if (m->b->holes.count + m->b->bodies.count >= MOST_HOLES)
         return bind_fail(m->b, why, "%s: more than %d holes in all.", m->path, MOST_HOLES);
     enum base_err err = BASE_OK;
@@ -382,6 +399,39 @@ static void fill_size(const struct build *b, const struct hole *h, enum dieset_s
     out->front = out->y - across, out->back = out->y + across;
 }
 
+/* What is not round, turned about its place: from then on it is told by its sides. */
+static void turn_shape(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out)
+{
+    static const double half_turn = 3.14159265358979323846, none = 1e-12;
+    enum { RECTANGLE = 8 };
+    struct dieset_side **sides = &h->turned->sides[s];
+    out->turn = hole_field(b, h, FIELD_TURN, s, 0, out);
+    if (out->broken || fabs(remainder(out->turn, h->grown[s] ? 2 * half_turn : half_turn)) <= none)
+        return;
+    if (!*sides)
+        *sides = base_alloc((size_t)(h->grown[s] ? 2 * b->items.at[h->item].n_sides : RECTANGLE) * sizeof **sides);
+    if (h->grown[s])
+        memcpy(*sides, out->sides, (size_t)out->n_sides * sizeof **sides);
+    else
+        out->n_sides = shape_rectangle(out->length / 2, out->width / 2, out->corner, *sides);
+    out->sides = *sides;
+    shape_turn(*sides, out->n_sides, out->turn);
+    struct shape_box box = shape_box(out->sides, out->n_sides);
+    out->left = out->x + box.left, out->right = out->x + box.right;
+    out->front = out->y + box.front, out->back = out->y + box.back;
+}
+
+void build_holes_done(struct build *b)
+{
+    for (size_t i = 0; i < b->holes.count + b->bodies.count; i++) {
+        const struct hole *h = i < b->holes.count ? &b->holes.at[i] : &b->bodies.at[i - b->holes.count];
+        for (int s = 0; s < DIESET_STATES && h->turned; s++)
+            free(h->turned->sides[s]);
+    }
+    base_vec_done(&b->holes);
+    base_vec_done(&b->bodies);
+}
+
 void hole_shape(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out)
 {
     *out = (struct dieset_hole){.plate = h->plate, .item = h->item, .point = h->point, .index = h->index, .spec = h->spec,
@@ -392,6 +442,8 @@ void hole_shape(const struct build *b, const struct hole *h, enum dieset_state s
         fill_outline(b, h, s, out);
     else
         fill_size(b, h, s, out);
+    if (h->turned)
+        turn_shape(b, h, s, out);
     out->nowhere = out->broken;
     out->letter = h->spec->letter ? h->spec->letter : handbook_kind(b->d->h, b->items.at[h->item].kind)->letter;
 }

@@ -208,6 +208,52 @@ static bool widest_span(const struct build *b, int item, double *out)
     return known;
 }
 
+/* ---- measures of what an item cuts ------------------------------------------------------------------ */
+
+enum cut_side { CUT_LEFT, CUT_RIGHT, CUT_FRONT, CUT_BACK, CUT_RIM };
+
+static double side_of(const struct dieset_hole *h, enum cut_side side)
+{
+    const double sides[] = {h->left, -h->right, h->front, -h->back, h->rim};
+    return sides[side];
+}
+
+/* The farthest to a side of its holes of OPERATION in PLATE, -1: in all; or the least of their rims to the plate's edge. */
+static bool farthest_cut(const struct build *b, int item, const char *operation, int plate, enum cut_side side, double *out)
+{
+    double least = INFINITY;
+    bool known = true;
+    for (int i = 0; i < (int)b->holes.count && known; i++) {
+        const struct hole *at = &b->holes.at[i];
+        struct dieset_hole h;
+        if (at->item != item || (plate >= 0 && at->plate != plate) || strcmp(at->spec->operation, operation) != 0)
+            continue;
+        build_hole(b, i, DIESET_NEW, &h);
+        known = !h.nowhere && !isnan(side_of(&h, side));
+        least = fmin(least, side_of(&h, side));
+    }
+    *out = side == CUT_RIGHT || side == CUT_BACK ? -least : least;
+    return known && isfinite(least);
+}
+
+static bool opening_at(const struct build *b, int item, enum cut_side side, double *out) { return farthest_cut(b, item, "opening", -1, side, out); }
+
+static bool slug_at(const struct build *b, int item, enum cut_side side, double *out)
+{
+    const struct rows *plates = &b->rows[b->d->contract.plate];
+    return plates->items.count && farthest_cut(b, item, "slug", plates->items.at[plates->items.count - 1], side, out);
+}
+
+static bool opening_rim(const struct build *b, int item, double *out) { return opening_at(b, item, CUT_RIM, out); }
+static bool opening_left(const struct build *b, int item, double *out) { return opening_at(b, item, CUT_LEFT, out); }
+static bool opening_right(const struct build *b, int item, double *out) { return opening_at(b, item, CUT_RIGHT, out); }
+static bool opening_front(const struct build *b, int item, double *out) { return opening_at(b, item, CUT_FRONT, out); }
+static bool opening_back(const struct build *b, int item, double *out) { return opening_at(b, item, CUT_BACK, out); }
+static bool slug_left(const struct build *b, int item, double *out) { return slug_at(b, item, CUT_LEFT, out); }
+static bool slug_right(const struct build *b, int item, double *out) { return slug_at(b, item, CUT_RIGHT, out); }
+static bool slug_front(const struct build *b, int item, double *out) { return slug_at(b, item, CUT_FRONT, out); }
+static bool slug_back(const struct build *b, int item, double *out) { return slug_at(b, item, CUT_BACK, out); }
+
 /* ---- by name ---------------------------------------------------------------------------------------- */
 
 typedef bool measure_fn(const struct build *b, int item, double *out);
@@ -217,7 +263,9 @@ static const struct { const char *name; bool of_plate; measure_fn *work_out; } m
     {"widest_span", false, widest_span}, {"outline_crossings", false, outline_crossings}, {"outline_lost", false, outline_lost},
     {"inside_corner", false, outline_inside_corner}, {"opening_length", false, outline_opening_length},
     {"opening_area", false, outline_opening_area}, {"punch_length", false, outline_punch_length},
-    {"punch_area", false, outline_punch_area},
+    {"punch_area", false, outline_punch_area}, {"opening_rim", false, opening_rim}, {"opening_left", false, opening_left},
+    {"opening_right", false, opening_right}, {"opening_front", false, opening_front}, {"opening_back", false, opening_back},
+    {"slug_left", false, slug_left}, {"slug_right", false, slug_right}, {"slug_front", false, slug_front}, {"slug_back", false, slug_back},
 };
 
 static int find_measure(const char *name)
@@ -264,6 +312,20 @@ bool cell_is_broken(const struct build *b, const struct cell *c, void *arg)
     return v.error && v.origin >= 0;
 }
 
+/* Is any of the cells so that a hole hangs on, or the edges of its plate? */
+static bool any_of_hole(const struct build *b, const struct hole *h, cell_fn *is, void *arg)
+{
+    const struct contract *k = &b->d->contract;
+    const int edges[] = {k->left, k->right, k->front, k->back};
+    for (int f = 0; f < FIELD_COUNT; f++)
+        if (h->fields[f] && is(b, h->fields[f], arg))
+            return true;
+    for (size_t i = 0; i < COUNT_OF(edges); i++)
+        if (is(b, b->items.at[h->plate].properties[edges[i]], arg))
+            return true;
+    return false;
+}
+
 /* Is any of the cells so that ITEM's measures are worked out of? */
 static bool any_cell(const struct build *b, int item, cell_fn *is, void *arg)
 {
@@ -276,6 +338,9 @@ static bool any_cell(const struct build *b, int item, cell_fn *is, void *arg)
         if (outline_any(b, item, is, arg) || is(b, it->properties[k->opening_grow], arg) || is(b, it->properties[k->punch_grow], arg))
             return true;
     }
+    for (size_t i = 0; i < b->holes.count && handbook_kind(b->d->h, it->kind)->outlines; i++)
+        if (b->holes.at[i].item == item && any_of_hole(b, &b->holes.at[i], is, arg))
+            return true;
     int plate = it->kind == b->d->contract.plate ? item : own->plate;
     if (plate < 0)
         return false;

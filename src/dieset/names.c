@@ -67,6 +67,9 @@ static enum base_err point_property(struct frame *f, int number, const char *nam
 {
     struct point_place at = f->b->points.at[number];
     const struct point *p = &f->b->items.at[at.item].points[at.point];
+    bool sine = strcmp(name, "sine") == 0;
+    if (sine || strcmp(name, "cosine") == 0)
+        return found_cell(f, point_share(f->b, at.item, at.point, sine), out, why);
     struct cell *c = strcmp(name, "x") == 0 ? p->x : strcmp(name, "y") == 0 ? p->y : strcmp(name, "turn") == 0 ? p->turn : NULL;
     return c ? found_cell(f, c, out, why) : BASE_UNKNOWN;
 }
@@ -136,6 +139,8 @@ static enum base_err laid_property(struct frame *f, int item, const char *name, 
         return found_cell(f, it->mean_x, out, why);
     if (strcmp(name, "mean_y") == 0)
         return found_cell(f, it->mean_y, out, why);
+    if (strcmp(name, "mean_cos") == 0 || strcmp(name, "mean_sin") == 0)
+        return found_cell(f, point_share(b, item, -1, name[5] == 's'), out, why);
     if (strcmp(name, "lay") == 0) {
         *out = found_item(-1, LAY_ITEMS + item);
         return BASE_OK;
@@ -178,6 +183,10 @@ static enum base_err kind_only(struct frame *f, int kind, const char *name, stru
         *out = found_empty(handbook_kind(d->h, kind)->properties[p].type.type);
     else if (kind == handbook_kind_count(d->h) && (strcmp(name, "x") == 0 || strcmp(name, "y") == 0))
         *out = found_empty((struct formula_type){.sort = FORMULA_NUMBER, .dim = UNIT_LENGTH});
+    else if (kind == handbook_kind_count(d->h) && (strcmp(name, "cosine") == 0 || strcmp(name, "sine") == 0))
+        *out = found_empty(number_type);
+    else if (kind >= 0 && (strcmp(name, "mean_cos") == 0 || strcmp(name, "mean_sin") == 0))
+        *out = found_empty(number_type);
     else if (kind >= 0 && (strcmp(name, "order") == 0 || strcmp(name, "points") == 0))
         *out = found_empty(number_type);
     else if (kind >= 0 && (strcmp(name, "mean_x") == 0 || strcmp(name, "mean_y") == 0))
@@ -264,6 +273,8 @@ static enum base_err turn_name(struct frame *f, const char *name, struct formula
     const struct item *it = &f->b->items.at[f->item];
     if (strcmp(name, "turn_all") == 0 && it->turn_all)
         return found_cell(f, it->turn_all, out, why);
+    if (strcmp(name, "turn_here") == 0 && f->point >= 0)
+        return found_cell(f, it->points[f->point].turn, out, why);
     if (strcmp(name, "turn_own") == 0 && f->point >= 0 && it->points[f->point].own_turn)
         return found_cell(f, it->points[f->point].own_turn, out, why);
     return BASE_UNKNOWN;

@@ -113,6 +113,23 @@ void shape_shift(struct dieset_side *s, int n, double x, double y)
     }
 }
 
+static void turn_place(double c, double s, double *x, double *y)
+{
+    double was = *x;
+    *x = c * was - s * *y;
+    *y = s * was + c * *y;
+}
+
+void shape_turn(struct dieset_side *s, int n, double turn)
+{
+    double cosine = cos(turn), sine = sin(turn);
+    for (int i = 0; i < n; i++) {
+        turn_place(cosine, sine, &s[i].x0, &s[i].y0);
+        turn_place(cosine, sine, &s[i].x1, &s[i].y1);
+        turn_place(cosine, sine, &s[i].cx, &s[i].cy);
+    }
+}
+
 void shape_reverse(struct dieset_side *s, int n)
 {
     for (int i = 0, k = n - 1; i <= k; i++, k--) {

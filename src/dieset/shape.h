@@ -25,6 +25,7 @@ double shape_length(const struct dieset_side *s, int n);
 double shape_area(const struct dieset_side *s, int n); /* negative: clockwise */
 struct shape_box shape_box(const struct dieset_side *s, int n);
 void shape_shift(struct dieset_side *s, int n, double x, double y);
+void shape_turn(struct dieset_side *s, int n, double turn); /* about the origin, rad, anticlockwise */
 void shape_reverse(struct dieset_side *s, int n);
 /* The smallest radius among the arcs that bend the way the outline goes round; 0 when a corner of that kind is sharp. */
 double shape_inside_corner(const struct dieset_side *s, int n);

@@ -94,6 +94,8 @@ static enum base_err property_of(const struct handbook_kind *k, bool measures, c
         return found(number_type, out);
     if (k->lays && (strcmp(name, "mean_x") == 0 || strcmp(name, "mean_y") == 0))
         return found(length_type, out);
+    if (k->lays && (strcmp(name, "mean_cos") == 0 || strcmp(name, "mean_sin") == 0))
+        return found(number_type, out);
     return BASE_UNKNOWN;
 }
 
@@ -370,7 +372,7 @@ static enum base_err check_hole(struct checking *c, const struct handbook_hole *
         {h->when, &yesno_type}, {h->repeat, &number_type}, {h->x, &length_type}, {h->y, &length_type}, {h->diameter, &length_type},
         {h->from_top, &yesno_type}, {h->start, &length_type}, {h->depth, &length_type}, {h->thread_depth, &length_type},
         {h->fit, &text_type}, {h->thread, &text_type}, {h->nominal, &length_type}, {h->length, &length_type},
-        {h->width, &length_type}, {h->corner, &length_type}, {h->outline, &length_type}, {h->room, &length_type},
+        {h->width, &length_type}, {h->corner, &length_type}, {h->outline, &length_type}, {h->turn, &angle_type}, {h->room, &length_type},
         {h->from, &length_type}, {h->to, &length_type}, {h->bore, &length_type},
     };
     int before = c->n_names;

@@ -155,7 +155,7 @@ static void read_shape(struct book_reader *r, const struct record *at, struct ha
         {"x", &h->x}, {"y", &h->y}, {"diameter", &h->diameter}, {"length", &h->length}, {"width", &h->width},
         {"corner", &h->corner}, {"from_top", &h->from_top}, {"start", &h->start}, {"depth", &h->depth},
         {"outline", &h->outline}, {"thread_depth", &h->thread_depth}, {"fit", &h->fit}, {"thread", &h->thread}, {"nominal", &h->nominal}, {"room", &h->room},
-        {"from", &h->from}, {"to", &h->to}, {"bore", &h->bore},
+        {"turn", &h->turn}, {"from", &h->from}, {"to", &h->to}, {"bore", &h->bore},
     };
     h->title = book_title(r, at, at->rest);
     for (const struct record *c = at->child; c && !r->failed; c = c->next) {
@@ -179,12 +179,14 @@ static void read_shape(struct book_reader *r, const struct record *at, struct ha
         book_refuse(r, at, "A %s has a diameter, or a length and a width, or an outline.", at->key);
     if (h->corner && !h->length)
         book_refuse(r, at, "Only a %s with length and width has corners.", at->key);
+    if (h->turn && h->diameter)
+        book_refuse(r, at, "A round %s is not turned.", at->key);
 }
 
 static void read_hole(struct book_reader *r, const struct record *at, struct handbook_hole *h)
 {
     *h = (struct handbook_hole){.operation = at->rest, .place = book_place(r, at)};
-    book_only(r, at, "title in fastens letter when repeat x y diameter length width corner outline from_top start depth thread_depth fit thread nominal room");
+    book_only(r, at, "title in fastens letter when repeat x y diameter length width corner outline turn from_top start depth thread_depth fit thread nominal room");
     if (!*at->rest)
         book_refuse(r, at, "The operation that makes the hole stands behind \"hole\".");
     if (!record_find(at, "in"))
@@ -195,7 +197,7 @@ static void read_hole(struct book_reader *r, const struct record *at, struct han
 static void read_body(struct book_reader *r, const struct record *at, struct handbook_hole *h)
 {
     *h = (struct handbook_hole){.operation = at->rest, .place = book_place(r, at)};
-    book_only(r, at, "title on letter when repeat x y diameter length width corner outline from to bore");
+    book_only(r, at, "title on letter when repeat x y diameter length width corner outline turn from to bore");
     if (!*at->rest)
         book_refuse(r, at, "The name of the body stands behind \"body\".");
     if (!record_find(at, "on") || !record_find(at, "from") || !record_find(at, "to"))

@@ -15,7 +15,7 @@
 /* In a kind's text these words mean something else (handbook.h, at its end). */
 static bool is_own_word(const char *name)
 {
-    static const char *const words[] = {"name", "order", "points", "mean_x", "mean_y", "outline", "ground", "usual", "lay", "value", "limit", "ram"};
+    static const char *const words[] = {"name", "order", "points", "mean_x", "mean_y", "mean_cos", "mean_sin", "outline", "ground", "usual", "lay", "value", "limit", "ram"};
     for (size_t i = 0; i < COUNT_OF(words); i++)
         if (strcmp(words[i], name) == 0)
             return true;

@@ -76,13 +76,15 @@ static void length_words(const struct chart *c, double mm, struct base_text *out
     base_text_add(out, isfinite(mm) ? unit_print_number(mm, UNIT_LENGTH, dieset_system(c->d), buf, sizeof buf) : "?");
 }
 
+static bool by_outline(const struct dieset_hole *h) { return h->n_sides && !(h->length > 0); }
+
 /* "counterbore", "opening 26.0 x 44.0 corner 5.0", "bore from 12.0". */
 static char *operation(const struct chart *c, const struct dieset_hole *h)
 {
     struct base_text t = {0};
     base_text_add(&t, h->spec && h->spec->title ? h->spec->title : h->operation);
     bool obround = h->length > 0 && fabs(h->corner - fmin(h->length, h->width) / 2) < 1e-9;
-    if (h->n_sides)
+    if (by_outline(h))
         base_text_add(&t, " by its outline");
     if (h->length > 0 && h->width > 0) {
         base_text_add(&t, obround ? " obround " : " ");
@@ -93,6 +95,10 @@ static char *operation(const struct chart *c, const struct dieset_hole *h)
     if (h->corner > 0 && !obround) {
         base_text_add(&t, " corner ");
         length_words(c, h->corner, &t);
+    }
+    if (h->turn != 0 && h->length > 0 && h->width > 0) {
+        char buf[40];
+        base_text_addf(&t, " turned %s", unit_print(h->turn, UNIT_ANGLE, dieset_system(c->d), buf, sizeof buf));
     }
     if (start_of(c, h) > 1e-6) {
         base_text_add(&t, " from ");
@@ -130,7 +136,7 @@ static void put_fit(struct report_paper *p, const struct chart *c, const struct 
 
 static void hole_row(const struct chart *c, const struct entry *e, struct report_paper *p)
 {
-    bool round = !e->h.n_sides && !(e->h.length > 0 && e->h.width > 0);
+    bool round = !by_outline(&e->h) && !(e->h.length > 0 && e->h.width > 0);
     char *words = operation(c, &e->h);
     report_text(p, dieset_item_name(c->d, c->plate));
     report_number(p, e->number, 0);
@@ -182,6 +188,8 @@ static void place_row(const struct chart *c, const struct entry *e, double x, do
 
 static void outline_rows(const struct chart *c, const struct entry *e, struct report_paper *p)
 {
+    if (!by_outline(&e->h))
+        return;
     if (e->h.n_sides)
         place_row(c, e, e->h.sides[0].x0, e->h.sides[0].y0, "from", p);
     for (int i = 0; i < e->h.n_sides; i++) {

@@ -51,7 +51,7 @@ static const struct key_row table[] = {
     {PLACE_PLACING, {'p'}, "pattern", "pattern", "choose another pattern, shown as the cursor moves", act_place, false},
     {PLACE_PLAN, {'p'}, "place", "place", "place or move the group, or the freed point, at the cursor", act_place, true},
     {PLACE_PLAN | PLACE_PLACING, {'f'}, "free", "free one", "free one point of the group, or give it back", act_free, true},
-    {PLACE_PLAN | PLACE_PLACING, {'t'}, "turn", "turn", "turn a part with a flange by a quarter", act_turn, true},
+    {PLACE_PLAN | PLACE_PLACING, {'t'}, "turn", "turn", "turn what is not round by a quarter", act_turn, true},
     {PLACE_PLAN, {'a'}, "new-group", "add", "add screws, dowels, posts ... on this plate, and place them", act_new_group, true},
     {PLACE_PLACING, {TAB}, "next-point", "next point", "take hold of the next point of the group", act_next, false},
     {PLACE_PLACING, {CODE(KEY_BTAB)}, "point-before", NULL, "take hold of the point before", act_previous, false},

@@ -406,7 +406,7 @@ static bool turns(const struct tui *t, int item)
         if (h.nowhere || laying_owner(t, h.item) != item || h.point < 0)
             continue;
         dieset_point(t->d, h.item, h.point, &at);
-        if (hypot(h.x - at.x, h.y - at.y) > 1e-6)
+        if (hypot(h.x - at.x, h.y - at.y) > 1e-6 || (h.spec->turn && (h.n_sides || h.length > 0)))
             return true;
     }
     return false;

@@ -41,6 +41,41 @@ START_TEST(walls_between_circles_and_rectangles)
 }
 END_TEST
 
+/* 40 by 20 turned by 30 degrees about 10, 5: its corner at 20, 10 comes to 20 cos 30 - 10 sin 30, 20 sin 30 + 10 cos 30 from there. */
+START_TEST(a_turned_rectangle_is_told_by_its_sides)
+{
+    static const char job[] = "\nwindow one\n  in_plate = die_plate\n  x = 10 mm\n  y = 5 mm\n  along = 40 mm\n  across = 20 mm\n  turned = 30 deg\n";
+    struct bench b;
+    struct dieset_hole h, plain;
+    double c = sqrt(3) / 2, s = 0.5;
+    bench_open_with(&b, job);
+    ck_assert(bench_hole(&b, "die_plate", "one", "opening", DIESET_NEW, &h));
+    ck_assert_int_eq(h.n_sides, 4);
+    near_to(h.turn, acos(-1) / 6);
+    near_to(h.right, 10 + 20 * c + 10 * s);
+    near_to(h.left, 10 - 20 * c - 10 * s);
+    near_to(h.back, 5 + 20 * s + 10 * c);
+    near_to(h.front, 5 - 20 * s - 10 * c);
+    ck_assert(dieset_covers(&h, 10 + 20 * c - 10 * s - 1e-10, 5 + 20 * s + 10 * c - 1e-10));
+    ck_assert(!dieset_covers(&h, 10 + 19, 5 - 9.9)); /* in the plain one */
+    struct dieset_hole small = circle(10 + 30 * -s, 5 + 30 * c, 10); /* 30 out along its short axis */
+    near_to(dieset_wall(&h, &small, NULL), 30 - 10 - 5);
+    bench_set(&b, "one", "turned", "180 deg");
+    ck_assert(bench_hole(&b, "die_plate", "one", "opening", DIESET_NEW, &plain));
+    ck_assert_int_eq(plain.n_sides, 0); /* itself again */
+    near_to(plain.right, 30);
+    bench_set(&b, "one", "turned", "90 deg");
+    bench_set(&b, "one", "corner", "3 mm");
+    ck_assert(bench_hole(&b, "die_plate", "one", "opening", DIESET_NEW, &h));
+    ck_assert_int_eq(h.n_sides, 8);
+    near_to(h.right, 20);
+    near_to(h.back, 25);
+    small = circle(10 + 20, 5 + 25, 2); /* from the middle of the corner, 17, 22: 13, 8 */
+    near_to(dieset_wall(&h, &small, NULL), hypot(13, 8) - 3 - 1);
+    bench_close(&b);
+}
+END_TEST
+
 START_TEST(shared_depth_is_what_both_have)
 {
     struct dieset_hole a = circle(0, 0, 5), b = circle(10, 0, 5);
@@ -234,6 +269,7 @@ TCase *geometry_tests(void)
     TCase *t = tcase_create("geometry");
     tcase_set_timeout(t, 60);
     tcase_add_test(t, walls_between_circles_and_rectangles);
+    tcase_add_test(t, a_turned_rectangle_is_told_by_its_sides);
     tcase_add_test(t, shared_depth_is_what_both_have);
     tcase_add_loop_test(t, the_search_grid_finds_what_plain_looking_finds, 0, COUNT_OF(fields));
     tcase_add_test(t, a_plate_turned_round_misses_by_the_moved_hole);

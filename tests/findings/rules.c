@@ -92,6 +92,11 @@ static const struct row rows[] = {
     {"load-centre", "", "stack.set_along = 48.7 mm", HOLDS, NEW, (1.3 * 24 * (30000 - PI * 3000) / (1.3 * CUT + SPRINGS * 11) + 48.7) / 600, 0.1},
     {"load-centre", "", "stack.set_along = 48.8 mm", CAUTION, NEW, (1.3 * 24 * (30000 - PI * 3000) / (1.3 * CUT + SPRINGS * 11) + 48.8) / 600, 0.1},
     {"load-centre", "", "stripper.offset_along = 42 mm; stack.set_along = 46 mm", CAUTION, NEW, ANY, 0.1}, /* the springs count: 15.6 */
+    /* a rectangle of 20 by 30 from its point on, turned by 90 degrees about that: its middle is 15 before and 10 behind it */
+    {"load-centre", "", CORNERS("20 mm", "30 mm") "; blank.middle.turn = 90 deg; stack.set_across = 33.1 mm", HOLDS, NEW,
+     (1.3 * 30000 * 10 / (1.3 * CUT + SPRINGS * 11) + 33.1) / 400, 0.1},
+    {"load-centre", "", CORNERS("20 mm", "30 mm") "; blank.middle.turn = 90 deg; stack.set_across = 33.3 mm", CAUTION, NEW,
+     (1.3 * 30000 * 10 / (1.3 * CUT + SPRINGS * 11) + 33.3) / 400, 0.1},
     {"load-centre", "", "stack.set_across = -40 mm", HOLDS, NEW, 0.1, 0.1},
     {"load-centre", "", "stack.set_across = -40.1 mm", CAUTION, NEW, 40.1 / 400, 0.1},
     {"bolster-fit", "", "press.bolster_length = 280 mm", HOLDS, NEW, 0, 0},
@@ -147,6 +152,9 @@ static const struct row rows[] = {
     {"clearance-range", "", "strip.clearance_form = \"root of the shear strength\"; strip.shear = 140 MPa", NOTE, NEW, 0.0032 * 11.8322, 0.04},
     {"strip-use", "", "strip.width = 33.3 mm", HOLDS, NEW, 600 / (33.3 * 24), 0.75},
     {"strip-use", "", "strip.width = 33.4 mm", NOTE, NEW, 600 / (33.4 * 24), 0.75},
+    {"strip-bridge", "", "blank.middle.turn = 90 deg; strip.pitch = 40 mm; strip.width = 22 mm", HOLDS, NEW, 1, 1},
+    {"strip-bridge", "", "blank.middle.turn = 90 deg; strip.pitch = 40 mm; strip.width = 21.9 mm", CAUTION, NEW, 0.95, 1},
+    {"strip-bridge", "", "blank.middle.turn = 30 deg; strip.pitch = 40 mm; strip.width = 37.9 mm", CAUTION, NEW, (37.9 - 35.98076) / 2, 1},
     {"strip-bridge", "", "strip.width = 32 mm", HOLDS, NEW, 1, 1},                               /* (32 - 30) / 2 */
     {"strip-bridge", "", "strip.width = 31.9 mm", CAUTION, NEW, 0.95, 1},
     {"open-front", "bushings", "press.frame = \"open front\"; press.rated = 271 kN", HOLDS, NEW, ANY, 0.02},
@@ -184,6 +192,12 @@ static const struct row rows[] = {
     {"opening-wall", "pierce", "stack.margin_in = 30.5 mm", CAUTION, NEW, 12 + 30.5 - 5.05, 37.5},
     {"opening-wall-straight", "blank", "stack.margin_out = 35.5 mm", HOLDS, NEW, 37.5, 37.5},
     {"opening-wall-straight", "blank", "stack.margin_out = 35.4 mm", CAUTION, NEW, 37.4, 37.5},
+    /* turned at its point: 20 by 30 is 30 by 20, and by 30 degrees 20 cos 30 + 30 sin 30 = 32.3205 along and 35.9808 across */
+    {"opening-wall-straight", "blank", "blank.middle.turn = 90 deg; stack.margin_out = 40.5 mm", HOLDS, NEW, 37.5, 37.5},
+    {"opening-wall-straight", "blank", "blank.middle.turn = 90 deg; stack.margin_out = 40.4 mm", CAUTION, NEW, 37.4, 37.5},
+    {"opening-wall-straight", "blank", "blank.lay.turn = 30 deg; stack.margin_out = 41 mm", CAUTION, NEW, 53 - 16.16025, 37.5},
+    {"opening-web", "", "blank.middle.turn = -90 deg; blank.lay.along = 1.1 mm", HOLDS, NEW, ANY, ANY},         /* 25.1 - 15 - 5.05 */
+    {"opening-web", "", "blank.middle.turn = -90 deg; blank.lay.along = 1 mm", FAULT, NEW, 4.95, 5},
     {"opening-web", "", "blank.lay.along = -3.9 mm", HOLDS, NEW, ANY, ANY},                      /* 20.1 - 10 - 5.05 */
     {"opening-web", "", "blank.lay.along = -4 mm", FAULT, NEW, 4.95, 5},
     {"opening-web", "", "blank.lay.along = -9 mm", FAULT, NEW, -0.05, 0},                        /* they run into each other */
@@ -202,6 +216,8 @@ static const struct row rows[] = {
     {"backing-needed", "pierce", "punch_backing.hardened = no; pierce.head = 7 mm", HOLDS, NEW, PI * 3000 / (PI / 4 * 49), 250},
     {"backing-needed", "pierce", "punch_backing.hardened = no; pierce.head = 6.9 mm", CAUTION, NEW, PI * 3000 / (PI / 4 * 6.9 * 6.9), 250},
     {"backing-needed", "pierce", "pierce.head = 6.9 mm", HOLDS, NEW, ANY, ANY},                  /* hardened backing stands it */
+    {"slug-path", "blank", "blank.middle.turn = 30 deg; + risers risers; risers.apart = 83.06 mm", HOLDS, NEW, ANY, ANY}, /* 22 by 32 */
+    {"slug-path", "blank", "blank.middle.turn = 30 deg; + risers risers; risers.apart = 83 mm", FAULT, NEW, 41.5 - 24 - (11 * sqrt(3) + 16) / 2, 0},
     {"slug-path", "blank", "+ risers risers; risers.apart = 70 mm", HOLDS, NEW, 0, 0},           /* 24 + (20 + 2) / 2 = 35 */
     {"slug-path", "blank", "+ risers risers; risers.apart = 69.9 mm", FAULT, NEW, -0.05, 0},
     {"slug-path-along", "blank", "+ risers risers; risers.run = \"along the feed\"; risers.apart = 32 mm", HOLDS, NEW, 0, 0}, /* (30 + 2) / 2 = 16 */
@@ -437,6 +453,8 @@ static const struct row rows[] = {
     {"bodies-meet", "pierce", OVER_PUNCHES "63 mm", FAULT, BOTH, -0.5, 0},
     {"bodies-meet", "blank", OVER_PUNCHES "51.5 mm", HOLDS, NEW, ANY, ANY},                         /* 28.5 - 14.95 - 12.5 */
     {"bodies-meet", "blank", OVER_PUNCHES "51.6 mm", CAUTION, BOTH, 0.95, 1},
+    {"bodies-meet", "blank", OVER_PUNCHES "56.5 mm; blank.middle.turn = 90 deg", HOLDS, NEW, ANY, ANY},         /* 23.5 - 9.95 - 12.5 */
+    {"bodies-meet", "blank", OVER_PUNCHES "56.6 mm; blank.middle.turn = 90 deg", CAUTION, BOTH, 0.95, 1},
     /* a shoulder screw within its spring: 12.5 of rod are free in a spring of 25 */
     {"bodies-meet", "springs", SPRINGS_ROUND "more.shoulder = 12 mm", HOLDS, NEW, ANY, ANY},
     {"bodies-meet", "springs", SPRINGS_ROUND "more.shoulder = 16 mm", FAULT, BOTH, -20.5, 0},

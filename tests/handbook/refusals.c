@@ -132,6 +132,7 @@ static const struct { const char *text; int line; const char *mark, *says; } fau
     {"rule r\n  once\n  fault unless at least 2\n  says x\n", 1, "rule r", "has no line \"value\""},
     {"rule r\n  once\n  state old\n  value 1\n  fault unless at least 2\n  says x\n", 3, "old", "\"new\" or \"ground\""},
     {"rule r\n  each two holes\n  value wall\n  fault unless more than 0 mm\n  says x\n", 1, "r", "says \"within\""},
+    {"kind k\n  hole tap\n    in stack.top\n    diameter = 1 mm\n    turn = 1 deg\n", 2, "tap", "is not turned"},
     {"rule r\n  each two bodies\n  value wall\n  fault unless more than 0 mm\n  says x\n", 1, "r", "says \"within\""},
     {"kind k\n  body\n    on k\n    diameter = 1 mm\n    from = 0 mm\n    to = 1 mm\n", 2, "", "name of the body"},
     {"kind k\n  body flange\n    diameter = 1 mm\n    from = 0 mm\n    to = 1 mm\n", 2, "flange", "which plate it stands on"},

@@ -83,6 +83,7 @@ static bool tells_a_place(const char *path)
 {
     static const char *const ends[] = {".x", ".y", ".mean_x", ".mean_y", ".left", ".right", ".front", ".back", ".middle_x", ".middle_y",
                                        ".offset_along", ".moment_x", ".moment_y", ".strip_moment_x", ".strip_moment_y", ".centre_x", ".centre_y", ".strip_x", ".strip_y",
+                                       ".opening_left", ".opening_right", ".opening_front", ".opening_back", ".slug_left", ".slug_right", ".slug_front", ".slug_back",
                                        ".plate_middle", ".first_end",
                                        ".last_end", ".along", ".across", ".turn", ".left_across", ".right_across"};
     size_t length = strlen(path);
