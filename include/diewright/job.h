@@ -168,7 +168,7 @@ int job_why(struct job *j, int q, enum dieset_state s, int depth, struct job_why
 int job_reach(struct job *j, int q, enum dieset_state s, int depth, struct job_why_line *out, int room);
 /* Quantities that hang on Q, nearest first. */
 int job_reaches(struct job *j, int q, int *out, int room);
-/* Help for a quantity: property's help and source, function sources used. */
+/* Help for a quantity: property's help and source, function sources used; the usual formula that it is typed over. */
 void job_describe(struct job *j, int q, struct base_text *out);
 
 #endif

@@ -294,4 +294,6 @@ void job_describe(struct job *j, int q, struct base_text *out)
     const char *source = source_of(j, quantity);
     if (*source)
         base_text_addf(out, "%sSource: %s.", help ? " " : "", source);
+    if (quantity->typed && quantity->usual)
+        base_text_addf(out, "%sUsual: %s.", out->length ? " " : "", quantity->usual);
 }

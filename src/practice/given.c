@@ -95,20 +95,23 @@ static const char *own_rows(const struct dieset *d)
     return NULL;
 }
 
-/* Why value Q may not stand as it does now, a sentence for one name; NULL: it may. */
-static const char *refused(const struct practice_kept *k, const struct practice_job *p, const struct dieset *d, const struct dieset_quantity *q)
+/* Value Q may not stand as it does now: SAYS gets the reason. */
+static bool refused(const struct practice_kept *k, const struct practice_job *p, const struct dieset *d, const struct dieset_quantity *q,
+                    struct base_text *says)
 {
     int at;
     bool kept = base_map_get(&k->at, q->path, &at);
     if (!q->can_type || (kept && strcmp(k->texts.at[at], text_of(q)) == 0))
-        return NULL;
+        return false;
     if (q->item >= 0 && dieset_item_kind(d, q->item) < 0)
-        return "%s is a factor that all jobs are judged by; to change it mends nothing. u brings it back.";
-    if (is_given(p, q->path))
-        return "%s is given in this job and has to stay as it was; mend the set instead. u brings it back.";
-    if (kept && is_listed(q))
-        return "%s is what the table states; choose another size instead of typing over it. u brings it back.";
-    return NULL;
+        base_text_addf(says, "%s is a factor that all jobs are judged by; to change it mends nothing. u brings it back.", q->path);
+    else if (is_given(p, q->path))
+        base_text_addf(says, "%s is given in this job and has to stay as it was; mend the set instead. u brings it back.", q->path);
+    else if (kept && is_listed(q))
+        base_text_addf(says, "%s is what the table states; choose another size instead of typing over it. u brings it back.", q->path);
+    else
+        return false;
+    return true;
 }
 
 bool practice_talked_away(const struct practice_kept *k, const struct practice_job *p, struct job *j, struct base_text *says)
@@ -119,13 +122,8 @@ bool practice_talked_away(const struct practice_kept *k, const struct practice_j
         base_text_addf(says, "%s is gone, and the question with it: u brings it back.", lost);
     else if (rows)
         base_text_addf(says, "%s states parts of your own: nobody makes them here. u takes it out.", rows);
-    for (int i = 0; !lost && !rows && i < dieset_quantity_count(d); i++) {
-        const struct dieset_quantity *q = dieset_quantity(d, i);
-        const char *why = refused(k, p, d, q);
-        if (why) {
-            base_text_addf(says, why, q->path);
+    for (int i = 0; !lost && !rows && i < dieset_quantity_count(d); i++)
+        if (refused(k, p, d, dieset_quantity(d, i), says))
             return true;
-        }
-    }
     return lost || rows;
 }

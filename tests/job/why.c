@@ -212,6 +212,9 @@ START_TEST(a_value_is_described_by_the_handbooks_words)
     base_text_clear(&words);
     job_describe(j, quantity(j, "press_safety"), &words);
     ck_assert_msg(strstr(base_text_get(&words), "public press note"), "%s", base_text_get(&words));
+    base_text_clear(&words);
+    job_describe(j, quantity(j, "posts.right_back.x"), &words); /* typed over: both are told */
+    ck_assert_str_eq(base_text_get(&words), "Source: so that the halves go together one way only. Usual: right - end.");
     base_text_done(&words);
     job_close(j);
 }
