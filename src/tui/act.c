@@ -14,11 +14,12 @@
 static void move_by(struct tui *t, enum move m)
 {
     struct level *l = tui_top(t);
-    if (l && l->ops->move)
+    if (l && l->ops->move) {
         l->ops->move(t, l, m);
-    else if (!l)
+    } else if (!l) {
         tui_pane(t, t->focus)->move(t, m);
-    t->quick = !l;
+        t->quick = true;
+    }
 }
 
 void act_up(struct tui *t) { move_by(t, MOVE_UP); }

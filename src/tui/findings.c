@@ -2,6 +2,10 @@
  *
  * Gravest first. Within a try: those that would come with "+", those that would go with "-", then the rest.
  * `t->finding.at` counts findings in that order, not lines.
+ *
+ * Where there is little room each has one line, and the words of one stand below them all: of that at the cursor, of the first
+ * that a try would bring or clear. So no line moves when the cursor does. In tall panes, and in those too low even for that, the
+ * words stand with each.
  */
 
 #include "tui/tui.h"
@@ -62,9 +66,18 @@ static enum ink grade_ink(const struct finding *f)
     return f->waiver ? INK_DIM : f->grade == HANDBOOK_FAULT ? INK_GRAVE : f->grade == HANDBOOK_CAUTION ? INK_TROUBLE : INK_PLAIN;
 }
 
-enum { TITLE_AT = 6, MESSAGE_AT = 19, WHOLE = 4 }; /* whole: rows of the one at the cursor */
+enum { TITLE_AT = 6, MESSAGE_AT = 19, WHOLE = 4, WORDS = 4 }; /* rows: of one that is told whole; of a rule and words below */
 
-static int rows_most(int height) { return height > 14 ? WHOLE : 2; }
+/* What a pane of HEIGHT rows holds: rows of findings, at most so many for each and for the one at the cursor, words below. */
+struct lines { int rows, most, here; bool below; };
+
+static struct lines lines_of(int height, bool any)
+{
+    enum { TALL = 14 };
+    bool below = any && height <= TALL && height > 2 * WORDS;
+    return (struct lines){.rows = height - 1 - (below ? WORDS : 0), .most = height > TALL ? WHOLE : below ? 1 : 2,
+                          .here = below ? 1 : WHOLE, .below = below};
+}
 
 /* "ground: the posts' ends ..." */
 static void words_of(const struct finding *f, char *buf, size_t size)
@@ -87,7 +100,22 @@ static int rows_of(const struct finding *f, int width, int most)
     return rows ? rows : 1;
 }
 
-/* One finding from row Y on, wrapped; returns the rows it took (it may be cut by the area). */
+/* TEXT from row Y on, wrapped into MOST rows; returns the rows it took, 1 at least. */
+static int draw_wrapped(struct tui *t, struct area a, int y, int x, enum ink ink, const char *text, int most)
+{
+    int rows = 0;
+    while (*text && rows < most) {
+        size_t skip, n = paint_wrap(text, a.w - x - 1, &skip);
+        paint_format(&t->p, a, y + rows, x, ink, "%.*s", (int)n, text);
+        text += n + skip;
+        rows++;
+    }
+    if (*text && rows && most > 1) /* of one line one sees that it goes on */
+        paint_text(&t->p, a, y + rows - 1, a.w - 3, INK_DIM, " ..");
+    return rows ? rows : 1;
+}
+
+/* One finding from row Y on; returns the rows it took (it may be cut by the area). */
 static int draw_one(struct tui *t, struct area a, int y, const struct shown *s, bool here, int most)
 {
     char text[1200];
@@ -97,19 +125,7 @@ static int draw_one(struct tui *t, struct area a, int y, const struct shown *s, 
     paint_text(&t->p, a, y, 3, grade_ink(s->f), findings_mark(s->f));
     struct area title = {a.y, a.x, a.h, MESSAGE_AT - 1};
     paint_text(&t->p, title, y, TITLE_AT, here || s->sign != ' ' ? INK_STRONG : INK_PLAIN, s->f->title);
-    const char *at = text;
-    int rows = 0;
-    while (*at && rows < most) {
-        size_t skip, n = paint_wrap(at, a.w - MESSAGE_AT - 1, &skip);
-        char line[600];
-        snprintf(line, sizeof line, "%.*s", (int)n, at);
-        paint_text(&t->p, a, y + rows, MESSAGE_AT, s->sign == ' ' ? INK_PLAIN : INK_STRONG, line);
-        at += n + skip;
-        rows++;
-    }
-    if (*at && rows)
-        paint_text(&t->p, a, y + rows - 1, a.w - 3, INK_DIM, " ..");
-    return rows ? rows : 1;
+    return draw_wrapped(t, a, y, MESSAGE_AT, INK_PLAIN, text, most);
 }
 
 /* "findings, not yet taken  1 fault  2 notes" */
@@ -133,6 +149,26 @@ static void draw_head(struct tui *t, struct area a, bool focus, int hidden)
     base_text_done(&title);
 }
 
+/* The whole words of a finding, below a rule; they follow the cursor when it rests. */
+static void draw_words(struct tui *t, struct area a, const struct finding *f)
+{
+    char text[1200];
+    if (tui_stays(t, a))
+        return;
+    words_of(f, text, sizeof text);
+    paint_row(&t->p, (struct area){a.y, a.x + 3, 1, a.w - 4}, 0, INK_DIM);
+    draw_wrapped(t, a, 1, 3, INK_PLAIN, text, a.h - 1);
+}
+
+/* Is there one that a try would bring or clear? They stand at the top. */
+static bool differs(const struct tui *t)
+{
+    if (!job_trying(t->job))
+        return false;
+    const struct job_outcome *o = job_outcome(t->job);
+    return o->n_came || o->n_went;
+}
+
 static void findings_draw(struct tui *t, struct area a, bool focus)
 {
     int taken = lesson_draw(t, a);
@@ -141,21 +177,21 @@ static void findings_draw(struct tui *t, struct area a, bool focus)
         return;
     shown_vec all = {0};
     gather(t, &all);
-    bool trying = job_trying(t->job);
-    int rows = a.h - 1, top = trying ? 0 : t->finding.top, most = rows_most(a.h);
-    list_fit(&t->finding, rows / most > 0 ? rows / most : 1);
-    if (!trying)
-        top = t->finding.top;
-    struct area body = {a.y + 1, a.x, rows, a.w};
-    int y = 0, i = top;
-    for (; y < rows && i < (int)all.count; i++) {
-        bool here = !trying && i == t->finding.at;
+    bool other = differs(t);
+    struct lines l = lines_of(a.h, all.count > 0);
+    list_fit(&t->finding, l.rows / l.most > 0 ? l.rows / l.most : 1);
+    struct area body = {a.y + 1, a.x, l.rows, a.w};
+    int y = 0, i = other ? 0 : t->finding.top;
+    for (; y < l.rows && i < (int)all.count; i++) {
+        bool here = !other && i == t->finding.at;
         if (here)
             paint_text(&t->p, body, y, 1, INK_STRONG, focus ? ">" : ":");
         if (here && focus)
             tui_cursor(t, body, y, 1);
-        y += draw_one(t, body, y, &all.at[i], here, here ? WHOLE : most);
+        y += draw_one(t, body, y, &all.at[i], here, here ? l.here : l.most);
     }
+    if (l.below)
+        draw_words(t, (struct area){body.y + l.rows, a.x, WORDS, a.w}, all.at[other ? 0 : t->finding.at].f);
     draw_head(t, a, false, (int)all.count - i);
     if (all.count == 0 && focus)
         tui_cursor(t, a, 0, 0);
@@ -182,13 +218,15 @@ static void findings_enter(struct tui *t)
 
 static enum hit findings_at(struct tui *t, struct area a, int y, int x)
 {
-    int taken = lesson_rows(t, a), most = rows_most(a.h - taken), at = a.y + taken + 1;
+    int taken = lesson_rows(t, a), at = a.y + taken + 1;
+    struct lines l = lines_of(a.h - taken, t->n_findings > 0);
+    int below = at + l.rows;
     (void)x;
     if (job_trying(t->job))
         return HIT_NOTHING;
-    for (int i = t->finding.top; i < t->n_findings && at < a.y + a.h; i++) {
-        int end = at + rows_of(&t->findings[i], a.w, i == t->finding.at ? WHOLE : most);
-        if (y >= at && y < end) {
+    for (int i = t->finding.top; i < t->n_findings && at < below; i++) {
+        int end = at + rows_of(&t->findings[i], a.w, i == t->finding.at ? l.here : l.most);
+        if (y >= at && y < end && y < below) {
             bool here = i == t->finding.at;
             t->finding.at = i;
             return here ? HIT_HERE : HIT_MOVED;

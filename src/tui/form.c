@@ -142,7 +142,7 @@ static const char *mark_of(const struct tui *t, int q, enum ink *ink)
 {
     *ink = INK_PLAIN;
     switch (dieset_mark(t->d, q)) {
-    case DIESET_FORMULA: *ink = INK_DIM; return "=";
+    case DIESET_FORMULA: return "=";
     case DIESET_PICKED: *ink = INK_STOCK; return "t";
     case DIESET_TYPED_OVER: return "^";
     case DIESET_BROKEN: *ink = INK_GRAVE; return "x";

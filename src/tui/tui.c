@@ -298,11 +298,20 @@ static void draw_frame(struct tui *t)
             paint_char(&t->p, rule, 0, at->findings.x - 1, INK_DIM, 0x253c);
 }
 
+bool tui_stays(struct tui *t, struct area a)
+{
+    if (t->whole)
+        return false;
+    paint_again(&t->p, a);
+    t->behind = true;
+    return true;
+}
+
 /* While keys come, panes that only follow the cursor stay as they are; a form with the same labels differs by some
  * figures, and what a field is typed for is seen at once in the stack as well. */
-static bool stays(const struct tui *t, const struct pane_ops *pane, bool focus)
+static bool may_wait(const struct tui *t, const struct pane_ops *pane, bool focus)
 {
-    if (t->whole || focus)
+    if (focus)
         return false;
     if (pane == &form_pane)
         return t->form_labels != t->labels_drawn;
@@ -311,12 +320,8 @@ static bool stays(const struct tui *t, const struct pane_ops *pane, bool focus)
 
 static void draw_pane(struct tui *t, const struct pane_ops *pane, struct area a, bool focus)
 {
-    if (stays(t, pane, focus)) {
-        paint_again(&t->p, a);
-        t->behind = true;
-    } else {
+    if (!may_wait(t, pane, focus) || !tui_stays(t, a))
         pane->draw(t, a, focus && t->n_levels == 0);
-    }
 }
 
 static void draw_main(struct tui *t)
@@ -329,10 +334,8 @@ static void draw_main(struct tui *t)
     draw_frame(t);
     if (at->section.w > 0)
         draw_pane(t, t->swap == SWAP_SECTION ? &form_pane : &section_pane, at->section, false);
-    if (at->side.w > 0 && t->whole)
+    if (at->side.w > 0 && !tui_stays(t, at->side))
         side_draw(t, at->side);
-    else
-        paint_again(&t->p, at->side);
     const struct area areas[PANES] = {at->stack, at->swap, at->plan, at->findings};
     for (int p = 0; p < PANES; p++)
         draw_pane(t, tui_pane(t, (enum pane)p), areas[p], (enum pane)p == t->focus);
@@ -403,11 +406,12 @@ static void draw_levels(struct tui *t)
         if (t->levels[i]->ops->full)
             from = i;
     bool covered = t->n_levels && t->levels[from]->ops->full;
-    if (!covered) {
+    if (covered)
+        t->levels[from]->ops->draw(t, t->levels[from]);
+    else
         draw_main(t);
-        paint_keep(&t->p);
-    }
-    for (int i = from; i < t->n_levels; i++)
+    paint_keep(&t->p);
+    for (int i = from + covered; i < t->n_levels; i++)
         t->levels[i]->ops->draw(t, t->levels[i]);
 }
 

@@ -170,6 +170,8 @@ unsigned tui_place(const struct tui *t); /* where keys go now, for the key table
 /* The first row of a pane: marker, title, and words at its right end where they fit. */
 void tui_head(struct tui *t, struct area a, bool focus, const char *title, const char *right);
 void tui_cursor(struct tui *t, struct area a, int y, int x); /* the terminal's cursor for this frame */
+/* While quick keys come A stays as it was, and is drawn when the cursor rests. False: draw it now. */
+bool tui_stays(struct tui *t, struct area a);
 struct view_options tui_view(const struct tui *t);
 struct unit_display tui_lengths(const struct tui *t);
 

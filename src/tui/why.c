@@ -106,7 +106,7 @@ static void draw_line(struct tui *t, struct area a, int y, const struct tree *w,
     enum ink ink = l->folded ? INK_DIM : here ? INK_STRONG : INK_PLAIN;
     paint_text(&t->p, label, y, x, ink, mark);
     paint_text(&t->p, label, y, x + 2, ink, l->label);
-    paint_right(&t->p, a, y, value_end, ink, l->value);
+    paint_right(&t->p, a, y, value_end, l->folded ? INK_DIM : INK_PLAIN, l->value);
     int end = value_end + 2;
     if (l->folded)
         end = paint_text(&t->p, a, y, end, INK_DIM, "not asked now  ");
@@ -181,12 +181,14 @@ static void draw_tree(struct tui *t, struct area a, struct why *w, enum way way)
         paint_format(&t->p, a, 0, a.w - 10, INK_DIM, "%d more", tree->list.n - tree->list.top - body.h);
 }
 
-/* The value at the cursor: what it is, its formula, and that with its numbers put in. */
+/* The value at the cursor: what it is, its formula, and that with its numbers put in. It follows when the cursor rests. */
 static void draw_foot(struct tui *t, struct area a, const struct why *w)
 {
     const struct tree *tree = &w->trees[w->way];
     const struct job_why_line *l = tree->list.at < tree->list.n ? &tree->lines.at[tree->list.at] : NULL;
     struct base_text text = {0};
+    if (tui_stays(t, a))
+        return;
     paint_row(&t->p, a, 0, INK_DIM);
     if (!l || l->quantity < 0)
         return;
@@ -251,6 +253,7 @@ static void step(struct tui *t, struct level *level, enum move m)
                 tree->list.at--;
     } else {
         list_move(&tree->list, m, t->at.body.h - 9);
+        t->quick = true;
     }
 }
 

@@ -139,5 +139,6 @@ int main(void)
     add_runs(s);
     add_review(s);
     add_mouse(s);
+    add_thrift(s);
     return run_suite(s);
 }

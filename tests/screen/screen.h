@@ -22,6 +22,7 @@ uint32_t roll(struct dice *d, uint32_t n);
 void add_runs(Suite *s);
 void add_review(Suite *s);
 void add_mouse(Suite *s);
+void add_thrift(Suite *s);
 
 /* The program under test, in the build folder. */
 const char *program(void);

@@ -84,47 +84,6 @@ START_TEST(idle_sends_nothing)
 }
 END_TEST
 
-static int compare(const void *a, const void *b)
-{
-    return (*(const long *)a > *(const long *)b) - (*(const long *)a < *(const long *)b);
-}
-
-enum { MOVES = 14 };
-
-/* Bytes of the move in the middle, of seven down and seven up. The plan follows when the cursor has rested, so it
- * is not among them. */
-static long middle_move(struct bed *b)
-{
-    long bytes[MOVES];
-    for (int i = 0; i < MOVES; i++) {
-        bed_key(b, i < MOVES / 2 ? VTERM_KEY_DOWN : VTERM_KEY_UP);
-        bytes[i] = bed_quiet(b, 40);
-    }
-    qsort(bytes, MOVES, sizeof *bytes, compare);
-    return bytes[MOVES / 2];
-}
-
-START_TEST(moving_sends_few_bytes)
-{
-    struct bed *b = bed_open(&(struct bed_start){.argv = (const char *const[]){program(), demo_job(), NULL}});
-    bed_wait(b, "? help");
-    long first = bed_quiet(b, 60);
-    ck_assert_int_le((int)first, 5000);
-    bed_key(b, VTERM_KEY_DOWN);
-    long plate = bed_quiet(b, 40); /* to a plate, whose form has the same labels */
-    ck_assert_msg(plate <= 200, "a move from plate to plate sends %ld bytes", plate);
-    bed_key(b, VTERM_KEY_UP);
-    bed_quiet(b, 200);
-    long in_stack = middle_move(b); /* over gap and strip, whose forms are of other kinds */
-    ck_assert_msg(in_stack <= 500, "a move in the stack sends %ld bytes in the middle", in_stack);
-    bed_type(b, "\t");
-    bed_quiet(b, 200);
-    long in_form = middle_move(b);
-    ck_assert_msg(in_form <= 150, "a move in the form sends %ld bytes in the middle", in_form);
-    leave(b);
-}
-END_TEST
-
 START_TEST(the_plan_follows_when_the_cursor_rests)
 {
     struct bed *b = screens(demo_job(), 24, 80, NULL, NULL);
@@ -144,7 +103,6 @@ void add_storms(Suite *s)
     tcase_add_test(c, a_size_that_goes_there_and_back_leaves_no_remains);
     tcase_add_loop_test(c, every_key_at_every_place_leaves_it_running, 0, (int)COUNT_OF(roads));
     tcase_add_loop_test(c, idle_sends_nothing, 0, 2);
-    tcase_add_test(c, moving_sends_few_bytes);
     tcase_add_test(c, the_plan_follows_when_the_cursor_rests);
     suite_add_tcase(s, c);
 }
