@@ -183,6 +183,9 @@ START_TEST(an_inch_job_steps_by_a_sixteenth)
     press(b, "l", "ram 3.812");
     bed_type(b, "q");
     bed_wait_gone(b, "above shut");
+    press(b, "3", "section, ram 0.000 in above shut"); /* the section steps as far */
+    press(b, "\t+", "section, ram 0.0625 in above shut");
+    press(b, "+", "section, ram 0.125 in above shut");
     press(b, "u", "undone");
     leave(b);
 }
