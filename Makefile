@@ -7,7 +7,7 @@ PKG_CONFIG ?= pkg-config
 B ?= build
 CURSES = formw menuw panelw ncursesw
 
-ROOMS = base unit record formula table model store handbook dieset findings explore compare review job report view practice cli tui
+ROOMS = base unit record formula table model store handbook dieset findings explore compare review job report view terminal practice cli tui
 LOW_CPPFLAGS = -Iinclude -Isrc -D_GNU_SOURCE -DDIEWRIGHT_DATA='"$(PREFIX)/share/diewright"'
 HARDEN = -fstack-protector-strong -fstack-clash-protection -fcf-protection -fPIE -Werror=format-security
 OWN_CFLAGS = -std=c17 -O2 -g -Wall -Wextra -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wformat=2 -Wno-format-nonliteral \
@@ -23,7 +23,10 @@ uses = $(filter-out <%,$(shell sed -n 's/^$(1): *//p' src/FLOORS))
 # ... and what those rooms need in turn, to link
 links = $(sort $(call uses,$(1)) $(foreach u,$(call uses,$(1)),$(call uses,$u)))
 
-SOURCES := $(wildcard $(ROOMS:%=src/%/*.c)) src/main.c
+# a room's files; a large room has folders of its own
+files = $(wildcard src/$(1)/*.c src/$(1)/*/*.c)
+
+SOURCES := $(foreach r,$(ROOMS),$(call files,$r)) src/main.c
 OBJECTS := $(SOURCES:src/%.c=$B/%.o)
 
 all: $B/diewright
@@ -37,7 +40,7 @@ $B/%.o: src/%.c
 	$Q$(CC) $(LOW_CPPFLAGS) $(CPPFLAGS) $(OWN_CFLAGS) $(CFLAGS) -MMD -MP -c -o $@ $<
 
 define room
-$B/lib$(1).a: $(patsubst src/%.c,$B/%.o,$(wildcard src/$(1)/*.c))
+$B/lib$(1).a: $(patsubst src/%.c,$B/%.o,$(call files,$(1)))
 	@rm -f $$@
 	$$Q$$(AR) rcs $$@ $$^
 endef
@@ -58,7 +61,7 @@ $B/tests/%.o: tests/%.c
 define suite
 $B/check_$(1): $(patsubst tests/%.c,$B/tests/%.o,$(wildcard tests/$(1)/*.c) tests/common.c) $B/lib$(1).a $(patsubst %,$B/lib%.a,$(call links,$(1)))
 	$$Q$$(CC) $$(EXTRA) $$(CFLAGS) $$(LDFLAGS) -o $$@ $$(filter %.o,$$^) -Wl,--start-group $$(filter %.a,$$^) -Wl,--end-group \
-		$(if $(filter tui,$(1)),$$(CURSES_LIBS) -lvterm -lutil) $$(shell $$(PKG_CONFIG) --libs check) -lsqlite3 -lm
+		$(if $(filter tui terminal,$(1)),$$(CURSES_LIBS) -lvterm -lutil) $$(shell $$(PKG_CONFIG) --libs check) -lsqlite3 -lm
 check-$(1): $B/check_$(1) $(if $(filter cli,$(1)),$B/diewright)
 	sh tests/run.sh $B $B/check_$(1)
 endef
@@ -86,7 +89,7 @@ PROGRAMS = $(SCREENS) $(LONGEST:%=$B/check_%) $(patsubst %,$B/check_%,$(filter-o
 SANITIZE = B=build-san EXTRA='-fsanitize=address,undefined -fno-sanitize-recover=all'
 # In `check` each test runs once: the whole program on its screens with the sanitizers, where it goes through all rooms, and
 # so do the rooms that handle memory and text most; what is arithmetic above them runs plain. check-long runs all both ways.
-SANITIZED = $(SCREENS) $(patsubst %,$B/check_%,base unit record formula store dieset findings view report compare review tui)
+SANITIZED = $(SCREENS) $(patsubst %,$B/check_%,base unit record formula store dieset findings view terminal report compare review tui)
 PLAIN = $(filter-out $(SCREENS),$(PROGRAMS)) $B/check_screen@cases
 sanitized: $B/diewright $B/check_screen $(filter-out $(SCREENS),$(SANITIZED))
 

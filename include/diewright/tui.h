@@ -1,6 +1,6 @@
 /* diewright/tui.h - the screens of one job
  *
- * The only room with curses. Reads a die set, changes it only through the job room's commands.
+ * Drawn through the room terminal. Reads a die set, changes it only through the job room's commands.
  * The caller has set LC_CTYPE and unset LINES and COLUMNS, and passes what it found in the environment.
  * Uses: job, view, report and below.
  */

@@ -2,7 +2,7 @@
 
 #include "tui/act.h"
 
-#include "tui/lesson.h"
+#include "tui/views/lesson.h"
 #include "tui/tui.h"
 
 #include <stdio.h>
@@ -274,8 +274,7 @@ void act_remove(struct tui *t)
 
 void act_repaint(struct tui *t)
 {
-    (void)t;
-    clearok(curscr, TRUE);
+    terminal_repaint(t->terminal);
 }
 
 void act_suspend(struct tui *t)

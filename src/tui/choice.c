@@ -1,13 +1,10 @@
 /* tui/choice.c - a short list to choose from, on a panel over the form
  *
- * A menu of the curses menu library; like the field it is built anew from our own state when the size changes, and when the list
- * narrows to what is typed. The panel keeps its size then, so that nothing below it has to be drawn.
+ * The panel keeps its size when the list narrows to what is typed, so that nothing below it has to be drawn.
  */
 
 #include "tui/narrow.h"
 
-#include <menu.h>
-#include <panel.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -20,36 +17,12 @@ struct chooser {
     struct narrow narrow;
     choice_fn *tried, *taken, *dropped;
     char **labels, **notes; /* as the locale can show them */
-    WINDOW *window, *inner;
-    PANEL *panel;
-    ITEM **items; /* those that are shown */
-    MENU *menu;
+    struct pick *pick;
     struct area placed;
     bool stale;   /* others are shown since */
 };
 
 static struct choice *chosen(const struct chooser *c) { return &c->choices[narrow_at(&c->narrow)]; }
-
-static void pull_down(struct chooser *c)
-{
-    if (c->menu) {
-        unpost_menu(c->menu);
-        free_menu(c->menu);
-    }
-    for (int i = 0; c->items && c->items[i]; i++)
-        free_item(c->items[i]);
-    free(c->items);
-    if (c->panel)
-        del_panel(c->panel);
-    if (c->inner)
-        delwin(c->inner);
-    if (c->window)
-        delwin(c->window);
-    c->menu = NULL;
-    c->items = NULL;
-    c->panel = NULL;
-    c->inner = c->window = NULL;
-}
 
 /* Long lists and narrow panes: the lower part is scrolled by the menu. */
 static struct area place(const struct tui *t, const struct chooser *c)
@@ -70,48 +43,31 @@ static struct area place(const struct tui *t, const struct chooser *c)
     return (struct area){y < 1 ? 1 : y, x < 0 ? 0 : x, h, w};
 }
 
-static void build(struct chooser *c, struct area a)
+/* The lines that are left by what is typed. False: there is no room for them. */
+static bool show(struct chooser *c, struct area a)
 {
-    pull_down(c);
+    int n = c->narrow.list.n;
+    const char **labels = base_alloc((size_t)(n + 1) * sizeof *labels), **notes = base_alloc((size_t)(n + 1) * sizeof *notes);
+    for (int i = 0; i < n; i++) {
+        labels[i] = c->labels[c->narrow.shown[i]];
+        notes[i] = c->notes[c->narrow.shown[i]];
+    }
     c->placed = a;
+    bool shown = pick_show(c->pick, a, labels, notes, n, c->narrow.list.at, c->stale);
     c->stale = false;
-    c->window = newwin(a.h, a.w, a.y, a.x);
-    if (!c->window)
-        return;
-    c->panel = new_panel(c->window);
-    c->inner = derwin(c->window, a.h - 1, a.w - 2, 1, 1);
-    c->items = base_alloc((size_t)(c->n + 1) * sizeof *c->items);
-    for (int i = 0; i < c->narrow.list.n; i++)
-        c->items[i] = new_item(c->labels[c->narrow.shown[i]], c->notes[c->narrow.shown[i]]);
-    c->menu = new_menu(c->items);
-    if (!c->menu || !c->inner) {
-        pull_down(c);
-        return;
-    }
-    set_menu_win(c->menu, c->window);
-    set_menu_sub(c->menu, c->inner);
-    set_menu_format(c->menu, a.h - 1, 1);
-    set_menu_mark(c->menu, ">");
-    set_menu_fore(c->menu, A_BOLD);
-    set_menu_grey(c->menu, A_DIM);
-    if (post_menu(c->menu) != E_OK) {
-        pull_down(c);
-        return;
-    }
-    set_current_item(c->menu, c->items[c->narrow.list.at]);
+    free(labels);
+    free(notes);
+    return shown;
 }
 
 static void draw(struct tui *t, struct level *level)
 {
     struct chooser *c = (struct chooser *)level;
     struct area a = place(t, c);
-    if (!c->menu || c->stale || memcmp(&a, &c->placed, sizeof a) != 0)
-        build(c, a);
-    if (!c->menu)
+    if (!show(c, a))
         return;
-    struct paint p = t->p;
+    struct paint p = pick_paint(c->pick, &t->p);
     struct area head = {0, 0, 1, a.w};
-    p.window = c->window;
     paint_row(&p, head, 0, INK_DIM);
     head.w = narrow_draw(&p, head, 0, a.w - 1, &c->narrow);
     paint_format(&p, head, 0, 1, INK_STRONG, " %s ", c->title);
@@ -125,8 +81,7 @@ static void draw(struct tui *t, struct level *level)
         base_text_add(&line, c->tried ? "as it was" : "");
     tui_message_row(t, INK_PLAIN, base_text_get(&line));
     base_text_done(&line);
-    top_panel(c->panel);
-    pos_menu_cursor(c->menu);
+    pick_raise(c->pick);
     t->on_panel = true;
 }
 
@@ -145,8 +100,6 @@ static void step(struct tui *t, struct level *level, enum move m)
     struct chooser *c = (struct chooser *)level;
     const struct choice *was = chosen(c);
     list_move(&c->narrow.list, m, c->placed.h - 1);
-    if (c->menu && !c->stale)
-        set_current_item(c->menu, c->items[c->narrow.list.at]);
     moved(t, c, was);
 }
 
@@ -155,12 +108,10 @@ static enum hit at(struct tui *t, struct level *level, int y, int x)
     struct chooser *c = (struct chooser *)level;
     const struct choice *was = chosen(c);
     struct area body = {c->placed.y + 1, c->placed.x, c->placed.h - 1, c->placed.w};
-    if (!c->menu || c->stale)
+    if (c->stale || pick_top(c->pick) < 0)
         return HIT_NOTHING;
-    c->narrow.list.top = top_row(c->menu);
+    c->narrow.list.top = pick_top(c->pick);
     enum hit hit = list_hit(&c->narrow.list, body, y, x);
-    if (hit == HIT_MOVED)
-        set_current_item(c->menu, c->items[c->narrow.list.at]);
     moved(t, c, was);
     return hit;
 }
@@ -212,7 +163,7 @@ static void leave(struct tui *t, struct level *level)
 static void done(struct level *level)
 {
     struct chooser *c = (struct chooser *)level;
-    pull_down(c);
+    pick_free(c->pick);
     narrow_done(&c->narrow);
     for (int i = 0; i < c->n; i++) {
         free(c->choices[i].label);
@@ -247,6 +198,7 @@ void choice_open(struct tui *t, const char *title, const char *subject, struct c
 {
     struct chooser *c = base_alloc(sizeof *c);
     c->level.ops = &ops;
+    c->pick = pick_new();
     c->title = base_copy(title);
     c->subject = base_copy(subject);
     c->choices = choices;

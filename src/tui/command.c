@@ -6,7 +6,7 @@
 #include "tui/command.h"
 
 #include "tui/act.h"
-#include "tui/lesson.h"
+#include "tui/views/lesson.h"
 #include "tui/line.h"
 
 #include <stdio.h>

@@ -7,7 +7,7 @@
 #include "tui/tui.h"
 
 #include "tui/act.h"
-#include "tui/lesson.h"
+#include "tui/views/lesson.h"
 
 #include <stdio.h>
 #include <stdlib.h>

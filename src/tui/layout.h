@@ -5,9 +5,7 @@
 #ifndef DIEWRIGHT_TUI_LAYOUT_H
 #define DIEWRIGHT_TUI_LAYOUT_H
 
-#include <stdbool.h>
-
-struct area { int y, x, h, w; };
+#include "diewright/terminal.h"
 
 enum { LAYOUT_LEAST_ROWS = 24, LAYOUT_LEAST_COLUMNS = 80, LAYOUT_READ = 100 };
 

@@ -109,7 +109,7 @@ static void character_of(int key, char out[5])
     out[typed ? n : 0] = '\0';
 }
 
-static bool is_widening(int key) { return key == KEY_CODE + KEY_BACKSPACE || key == 127 || key == 8; }
+static bool is_widening(int key) { return key == TERMINAL_BACKSPACE || key == 127 || key == 8; }
 static bool is_clearing(int key) { return key == ('U' & 31) || key == ('W' & 31); }
 
 bool narrow_event(struct tui *t, struct narrow *n, const struct terminal_event *e, narrow_fn *fit, const void *whose)

@@ -1,15 +1,13 @@
 /* tui/tui.c - the loop: wait, do, look up again, draw
  *
- * Every frame is drawn whole from the state; curses sends what differs. Nothing runs between events.
+ * Every frame is drawn whole from the state; the terminal is sent what differs. Nothing runs between events.
  */
 
 #include "tui/tui.h"
 
 #include "tui/act.h"
-#include "tui/lesson.h"
+#include "tui/views/lesson.h"
 
-#include <panel.h>
-#include <signal.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -130,8 +128,7 @@ void tui_complain(struct tui *t, const char *fmt, ...)
 void tui_progress(struct tui *t, const char *text)
 {
     tui_message_row(t, INK_DIM, text);
-    wnoutrefresh(stdscr);
-    doupdate();
+    paint_send_now(&t->p);
 }
 
 void tui_changed(struct tui *t)
@@ -392,10 +389,12 @@ static void draw_hint(struct tui *t)
 static void draw_small(struct tui *t)
 {
     char text[120];
-    struct area all = {0, 0, LINES, COLS};
-    snprintf(text, sizeof text, "%dx%d: diewright needs %dx%d. q quit, ? help", COLS, LINES, LAYOUT_LEAST_COLUMNS, LAYOUT_LEAST_ROWS);
+    int rows, columns;
+    terminal_size(t->terminal, &rows, &columns);
+    struct area all = {0, 0, rows, columns};
+    snprintf(text, sizeof text, "%dx%d: diewright needs %dx%d. q quit, ? help", columns, rows, LAYOUT_LEAST_COLUMNS, LAYOUT_LEAST_ROWS);
     paint_text(&t->p, all, 0, 0, INK_PLAIN, text);
-    if (LINES > 1 && t->message.length)
+    if (rows > 1 && t->message.length)
         paint_text(&t->p, all, 1, 0, INK_PLAIN, base_text_get(&t->message));
 }
 
@@ -444,15 +443,22 @@ static void draw_message(struct tui *t)
         plan_legend(t, t->at.message, 0);
 }
 
+static void lay_out(struct tui *t)
+{
+    int rows, columns;
+    terminal_size(t->terminal, &rows, &columns);
+    t->at = layout_main(rows, columns, stack_wish(t));
+}
+
 static void draw(struct tui *t)
 {
     t->live = NULL;
     t->on_panel = false;
     t->cursor_y = t->cursor_x = 0;
-    t->at = layout_main(LINES, COLS, stack_wish(t));
+    lay_out(t);
     t->whole = t->whole || t->at.stack.h != t->drawn.h || t->at.stack.w != t->drawn.w;
     t->behind = false;
-    werase(stdscr);
+    paint_begin(&t->p);
     if (t->at.small) {
         draw_small(t);
     } else {
@@ -462,13 +468,7 @@ static void draw(struct tui *t)
         draw_hint(t);
         paint_blanks(&t->p);
     }
-    wmove(stdscr, t->cursor_y, t->cursor_x);
-    if (t->live && !t->at.small)
-        field_show(t->live);
-    update_panels();
-    if (!t->live && !t->on_panel)
-        wnoutrefresh(stdscr); /* the cursor belongs to the last window refreshed */
-    doupdate();
+    paint_send(&t->p, t->cursor_y, t->cursor_x, t->at.small ? NULL : t->live, t->on_panel);
     t->drawn = t->at.stack;
     t->whole = false;
 }
@@ -603,7 +603,7 @@ static void run(struct tui *t)
         on_event(t, &e);
         while (t->leaving < 0 && terminal_key_waits(t->terminal)) { /* typed ahead: one picture for all of it */
             tui_settle(t);
-            t->at = layout_main(LINES, COLS, stack_wish(t));
+            lay_out(t);
             terminal_wait(t->terminal, 0, &e);
             if (e.what == TERMINAL_WAITED)
                 break;

@@ -9,12 +9,10 @@
 #ifndef DIEWRIGHT_TUI_TUI_H
 #define DIEWRIGHT_TUI_TUI_H
 
+#include "diewright/terminal.h"
 #include "diewright/tui.h"
-#include "tui/field.h"
 #include "tui/keys.h"
 #include "tui/layout.h"
-#include "tui/paint.h"
-#include "tui/terminal.h"
 
 enum { PATH_MOST = 240 };
 

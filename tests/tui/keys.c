@@ -5,7 +5,7 @@
 #include "diewright/tui.h"
 #include "tui/command.h"
 #include "tui/keys.h"
-#include "tui/terminal.h"
+#include "diewright/terminal.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -55,11 +55,11 @@ START_TEST(keys_that_many_keyboards_lack_are_never_the_only_ones)
 END_TEST
 
 static const struct { unsigned place; int key; const char *name; } bound[] = {
-    {PLACE_STACK, KEY_CODE + KEY_UP, "up"}, {PLACE_STACK, 'k', "up"}, {PLACE_STACK, '\r', "enter"}, {PLACE_FORM, '\r', "change"}, {PLACE_REVIEW, 'n', "next-part"}, {PLACE_FORM, 'n', "find-next"},
+    {PLACE_STACK, TERMINAL_UP, "up"}, {PLACE_STACK, 'k', "up"}, {PLACE_STACK, '\r', "enter"}, {PLACE_FORM, '\r', "change"}, {PLACE_REVIEW, 'n', "next-part"}, {PLACE_FORM, 'n', "find-next"},
     {PLACE_REVIEW, 'W', "waive"}, {PLACE_STACK, 'R', "remark-here"}, {PLACE_FINDINGS, '\r', "cause"},
     {PLACE_FIELD, '\r', "take"}, {PLACE_FIELD, 27, "leave"}, {PLACE_FIELD, 3, "leave"}, {PLACE_STACK, '\t', "next"},
     {PLACE_FIELD, '\t', "complete"}, {PLACE_WHY, '?', "help"}, {PLACE_STACK, 'L' & 31, "repaint"}, {PLACE_STACK, 'u', "undo"},
-    {PLACE_STACK, 'R' & 31, "redo"}, {PLACE_SMALL, 'q', "quit"}, {PLACE_FORM, 's', "sizes"}, {PLACE_CHOICE, KEY_CODE + KEY_DOWN, "line-down"}, {PLACE_SIZES, KEY_CODE + KEY_HOME, "first-line"}, {PLACE_CHOICE, '?', "help"}, {PLACE_FORM, KEY_CLICK, "click"}, {PLACE_PLACING, KEY_CLICK, "click"},
+    {PLACE_STACK, 'R' & 31, "redo"}, {PLACE_SMALL, 'q', "quit"}, {PLACE_FORM, 's', "sizes"}, {PLACE_CHOICE, TERMINAL_DOWN, "line-down"}, {PLACE_SIZES, TERMINAL_HOME, "first-line"}, {PLACE_CHOICE, '?', "help"}, {PLACE_FORM, KEY_CLICK, "click"}, {PLACE_PLACING, KEY_CLICK, "click"},
     {PLACE_HELP, KEY_WHEEL_UP, "wheel-up"}, {PLACE_WHY, 'P', "mouse"},
     {PLACE_PLAN, 'p', "place"}, {PLACE_PLACING, 'p', "pattern"}, {PLACE_STACK, 'p', "place-here"}, {PLACE_FORM, 't', "turn-here"}, {PLACE_FORM, 'f', "free-here"}, {PLACE_PLAN, 'H', "far-left"}, {PLACE_PLACING, 'H', "stride-left"},
     {PLACE_PLACING, '\r', "put"}, {PLACE_EXACT, '\t', "next-edge"}, {PLACE_EXACT, 27, "leave"}, {PLACE_PLACING, 'f', "free"},
@@ -87,7 +87,7 @@ START_TEST(letters_do_nothing_of_their_own_where_something_is_typed)
 END_TEST
 
 static const struct { int key; const char *label; } labels[] = {
-    {'\r', "Enter"}, {27, "Esc"}, {'\t', "Tab"}, {'T' & 31, "Ctrl-T"}, {KEY_CODE + KEY_PPAGE, "PgUp"}, {'?', "?"}, {'a', "a"}, {KEY_CODE + KEY_F(1), "F1"},
+    {'\r', "Enter"}, {27, "Esc"}, {'\t', "Tab"}, {'T' & 31, "Ctrl-T"}, {TERMINAL_PAGE_UP, "PgUp"}, {'?', "?"}, {'a', "a"}, {TERMINAL_F1, "F1"},
 };
 
 START_TEST(keys_are_called_what_stands_on_them)

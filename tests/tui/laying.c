@@ -2,7 +2,7 @@
 
 #include "parts.h"
 
-#include "tui/near.h"
+#include "tui/laying/near.h"
 
 #include <math.h>
 #include <stdio.h>

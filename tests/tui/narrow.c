@@ -52,7 +52,7 @@ static void type(struct tui *t, struct narrow *n, const char *typed)
         if ((unsigned char)*p == 0xc3) /* of two-byte letters these alone */
             press(t, n, 0xc0 | (*++p & 0x3f));
         else
-            press(t, n, *p == '<' ? KEY_CODE + KEY_BACKSPACE : *p == '#' ? 'U' & 31 : *p);
+            press(t, n, *p == '<' ? TERMINAL_BACKSPACE : *p == '#' ? 'U' & 31 : *p);
 }
 
 START_TEST(what_is_typed_leaves_what_holds_it)
@@ -77,7 +77,7 @@ START_TEST(a_paste_narrows_as_far_as_it_leaves_any_and_other_keys_go_on)
     struct tui t = {0};
     struct narrow n;
     struct terminal_event paste = {.what = TERMINAL_PASTE, .text = "screwdriver"};
-    static const int others[] = {'\r', 27, '\t', '?', KEY_CODE + KEY_DOWN, KEY_CODE + KEY_HOME, 'L' & 31};
+    static const int others[] = {'\r', 27, '\t', '?', TERMINAL_DOWN, TERMINAL_HOME, 'L' & 31};
     narrow_init(&n, COUNT_OF(kinds), 0);
     ck_assert(narrow_event(&t, &n, &paste, fit, kinds));
     ck_assert_str_eq(n.text, "screw");

@@ -1,0 +1,8 @@
+/* terminal/curses.h - the library, for the files of this room */
+#ifndef DIEWRIGHT_TERMINAL_CURSES_H
+#define DIEWRIGHT_TERMINAL_CURSES_H
+
+#define NCURSES_NOMACROS 1 /* names such as move stay free */
+#include <curses.h>
+
+#endif

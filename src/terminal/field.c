@@ -1,0 +1,302 @@
+/* terminal/field.c - see diewright/terminal.h
+ *
+ * `text` is the truth between two keys: it is read back from the form's buffer after every key. The library
+ * pads buffers with blanks; typed blanks at the end are known from where the cursor stands.
+ */
+
+#include "diewright/terminal.h"
+
+#include "terminal/curses.h"
+
+#include <form.h>
+#include <panel.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct field {
+    char *text;
+    int cursor; /* byte offset */
+    bool offered;
+    int y, x, w;
+    WINDOW *window;
+    PANEL *panel;
+    FIELD *fields[2];
+    FORM *form;
+};
+
+struct field *field_new(const char *text)
+{
+    struct field *f = base_alloc(sizeof *f);
+    f->text = base_copy(text);
+    f->cursor = (int)strlen(text);
+    return f;
+}
+
+void field_offer(struct field *f)
+{
+    f->offered = f->text[0] != '\0';
+}
+
+static void pull_down(struct field *f)
+{
+    if (!f->form)
+        return;
+    unpost_form(f->form);
+    free_form(f->form);
+    free_field(f->fields[0]);
+    del_panel(f->panel);
+    delwin(f->window);
+    f->form = NULL;
+    f->panel = NULL;
+    f->window = NULL;
+}
+
+void field_free(struct field *f)
+{
+    if (!f)
+        return;
+    pull_down(f);
+    free(f->text);
+    free(f);
+}
+
+/* Columns of the text before a byte offset. */
+static int columns_before(const struct field *f, int offset)
+{
+    char *head = base_copy_n(f->text, (size_t)offset);
+    int n = paint_width(head);
+    free(head);
+    return n;
+}
+
+/* The form's buffer and cursor as our text and cursor say. */
+static void push(struct field *f)
+{
+    if (!f->form)
+        return;
+    set_field_buffer(f->fields[0], 0, f->text);
+    form_driver(f->form, REQ_BEG_FIELD);
+    for (int n = columns_before(f, f->cursor); n > 0; n--)
+        form_driver(f->form, REQ_NEXT_CHAR);
+}
+
+static void build(struct field *f)
+{
+    f->window = newwin(1, f->w, f->y, f->x);
+    if (!f->window)
+        return;
+    f->panel = new_panel(f->window);
+    f->fields[0] = new_field(1, f->w, 0, 0, 0, 0);
+    f->fields[1] = NULL;
+    field_opts_off(f->fields[0], O_STATIC | O_AUTOSKIP | O_BLANK | O_WRAP);
+    set_max_field(f->fields[0], FIELD_MOST);
+    set_field_back(f->fields[0], f->offered ? A_REVERSE | A_UNDERLINE : A_REVERSE);
+    f->form = new_form(f->fields);
+    set_form_win(f->form, f->window);
+    set_form_sub(f->form, f->window); /* else it is posted on the whole screen */
+    if (post_form(f->form) != E_OK) {
+        free_form(f->form);
+        free_field(f->fields[0]);
+        del_panel(f->panel);
+        delwin(f->window);
+        f->form = NULL;
+        f->window = NULL;
+        f->panel = NULL;
+        return;
+    }
+    push(f);
+}
+
+void field_place(struct field *f, int y, int x, int w)
+{
+    if (y < 0 || x < 0 || w < 1 || y >= LINES || x + w > COLS) {
+        pull_down(f);
+        return;
+    }
+    if (f->form && f->y == y && f->x == x && f->w == w)
+        return;
+    pull_down(f);
+    f->y = y;
+    f->x = x;
+    f->w = w;
+    build(f);
+}
+
+void field_hide(struct field *f)
+{
+    pull_down(f);
+}
+
+void field_show(struct field *f)
+{
+    if (!f->form)
+        return;
+    top_panel(f->panel);
+    pos_form_cursor(f->form);
+}
+
+const char *field_text(const struct field *f)
+{
+    return f->text;
+}
+
+int field_cursor(const struct field *f)
+{
+    return f->cursor;
+}
+
+void field_set(struct field *f, const char *text, int cursor)
+{
+    char *now = base_copy_n(text, strnlen(text, FIELD_MOST));
+    free(f->text);
+    f->text = now;
+    int n = (int)strlen(now);
+    f->cursor = cursor < 0 || cursor > n ? n : cursor;
+    push(f);
+}
+
+void field_replace(struct field *f, int from, int to, const char *text)
+{
+    char *now = base_format("%.*s%s%s", from, f->text, text, f->text + to);
+    field_set(f, now, from + (int)strlen(text));
+    free(now);
+}
+
+static bool is_middle(char c)
+{
+    return ((unsigned char)c & 0xc0) == 0x80;
+}
+
+static int before(const struct field *f, int at)
+{
+    if (at > 0)
+        at--;
+    while (at > 0 && is_middle(f->text[at]))
+        at--;
+    return at;
+}
+
+/* Read the form back after the library has worked on it. */
+static void pull(struct field *f)
+{
+    form_driver(f->form, REQ_VALIDATION);
+    const char *buffer = field_buffer(f->fields[0], 0);
+    size_t end = strlen(buffer);
+    size_t at = paint_fit(buffer, f->form->curcol);
+    while (end > at && buffer[end - 1] == ' ')
+        end--;
+    char *now = base_copy_n(buffer, end < FIELD_MOST ? end : FIELD_MOST);
+    free(f->text);
+    f->text = now;
+    f->cursor = (int)(at < strlen(now) ? at : strlen(now));
+}
+
+/* Keys typed ahead come before the first picture: any place will do until then. */
+static bool ready(struct field *f)
+{
+    if (!f->form)
+        field_place(f, 0, 0, COLS < 20 ? COLS : 20);
+    return f->form != NULL;
+}
+
+static enum field_did request(struct field *f, int ask)
+{
+    if (!ready(f))
+        return FIELD_NOTHING;
+    char *was = base_copy(f->text);
+    form_driver(f->form, ask);
+    pull(f);
+    bool same = strcmp(was, f->text) == 0;
+    free(was);
+    return same ? FIELD_MOVED : FIELD_CHANGED;
+}
+
+static enum field_did cut_out(struct field *f, int from, int to)
+{
+    if (from == to)
+        return FIELD_NOTHING;
+    field_replace(f, from, to, "");
+    return FIELD_CHANGED;
+}
+
+static int word_begin(const struct field *f)
+{
+    int at = f->cursor;
+    while (at > 0 && f->text[at - 1] == ' ')
+        at--;
+    while (at > 0 && f->text[at - 1] != ' ')
+        at--;
+    return at;
+}
+
+static enum field_did type(struct field *f, int ch)
+{
+    if (ch < ' ' || ch == 127 || strlen(f->text) + 4 > FIELD_MOST || !ready(f))
+        return FIELD_NOTHING;
+    if (form_driver_w(f->form, OK, (wchar_t)ch) != E_OK)
+        return FIELD_NOTHING;
+    pull(f);
+    return FIELD_CHANGED;
+}
+
+/* A key that touches an offered text takes it as typed, or clears it away. */
+static void settle_offer(struct field *f, bool instead)
+{
+    if (!f->offered)
+        return;
+    f->offered = false;
+    if (f->form)
+        set_field_back(f->fields[0], A_REVERSE);
+    if (instead)
+        field_set(f, "", 0);
+}
+
+static enum field_did stroke(struct field *f, int key)
+{
+    switch (key) {
+    case KEY_CODE + KEY_LEFT: return f->cursor > 0 ? request(f, REQ_PREV_CHAR) : FIELD_NOTHING;
+    case KEY_CODE + KEY_RIGHT: return f->text[f->cursor] ? request(f, REQ_NEXT_CHAR) : FIELD_NOTHING;
+    case KEY_CODE + KEY_HOME:
+    case 'A' & 31: field_set(f, f->text, 0); return FIELD_MOVED;
+    case KEY_CODE + KEY_END:
+    case 'E' & 31: field_set(f, f->text, -1); return FIELD_MOVED;
+    case KEY_CODE + KEY_BACKSPACE:
+    case 127:
+    case 8: return cut_out(f, before(f, f->cursor), f->cursor);
+    case KEY_CODE + KEY_DC: return f->text[f->cursor] ? request(f, REQ_DEL_CHAR) : FIELD_NOTHING;
+    case 'W' & 31: return cut_out(f, word_begin(f), f->cursor);
+    case 'U' & 31: return cut_out(f, 0, f->cursor);
+    case 'K' & 31: return cut_out(f, f->cursor, (int)strlen(f->text));
+    default: return key < KEY_CODE ? type(f, key) : FIELD_NOTHING;
+    }
+}
+
+enum field_did field_key(struct field *f, int key)
+{
+    settle_offer(f, key >= ' ' && key < KEY_CODE && key != 127);
+    return stroke(f, key);
+}
+
+enum field_did field_paste(struct field *f, const char *text)
+{
+    if (*text)
+        settle_offer(f, true);
+    size_t room = FIELD_MOST - strlen(f->text);
+    size_t n = strlen(text) < room ? strlen(text) : room;
+    while (n > 0 && is_middle(text[n]))
+        n--;
+    if (n == 0)
+        return FIELD_NOTHING;
+    char *part = base_copy_n(text, n);
+    field_replace(f, f->cursor, f->cursor, part);
+    free(part);
+    return FIELD_CHANGED;
+}
+
+int field_column(const struct field *f, int offset)
+{
+    if (!f->form || offset < 0 || offset > (int)strlen(f->text))
+        return -1;
+    int x = columns_before(f, offset) - f->form->begincol;
+    return x >= 0 && x < f->w ? f->x + x : -1;
+}

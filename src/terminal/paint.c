@@ -1,0 +1,312 @@
+/* terminal/paint.c - see diewright/terminal.h */
+
+#include "diewright/terminal.h"
+
+#include "terminal/curses.h"
+
+#include <panel.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <wchar.h>
+
+enum { PAIR_TROUBLE = 1, PAIR_STOCK = 2 };
+
+void paint_start(struct paint *p, bool utf8, bool colour)
+{
+    p->window = stdscr;
+    p->utf8 = utf8;
+    p->colour = colour;
+    p->dim = termattrs() & A_DIM;
+    if (!colour)
+        return;
+    short back = use_default_colors() == OK ? -1 : COLOR_BLACK;
+    init_pair(PAIR_TROUBLE, COLOR_YELLOW, back);
+    init_pair(PAIR_STOCK, COLOR_CYAN, back);
+}
+
+void paint_end(struct paint *p)
+{
+    if (p->kept)
+        delwin(p->kept);
+    p->kept = NULL;
+}
+
+static attr_t attributes_of(const struct paint *p, enum ink ink)
+{
+    attr_t trouble = p->colour ? (attr_t)COLOR_PAIR(PAIR_TROUBLE) : A_NORMAL;
+    switch (ink) {
+    case INK_STRONG: return A_BOLD;
+    case INK_DIM: return p->dim ? A_DIM : A_NORMAL;
+    case INK_TYPED: return A_REVERSE;
+    case INK_TROUBLE: return trouble;
+    case INK_GRAVE: return trouble | A_BOLD;
+    case INK_STOCK: return p->colour ? (attr_t)COLOR_PAIR(PAIR_STOCK) : A_NORMAL;
+    case INK_LINK: return A_UNDERLINE;
+    default: return A_NORMAL;
+    }
+}
+
+/* ---- characters ---- */
+
+/* The next character of UTF-8 text; broken bytes come out as "?". */
+static uint32_t next_char(const char **text)
+{
+    const unsigned char *t = (const unsigned char *)*text;
+    int more = t[0] < 0x80 ? 0 : (t[0] & 0xe0) == 0xc0 ? 1 : (t[0] & 0xf0) == 0xe0 ? 2 : (t[0] & 0xf8) == 0xf0 ? 3 : -1;
+    uint32_t ch = more <= 0 ? t[0] : t[0] & (0x3fu >> more);
+    for (int i = 1; i <= more; i++) {
+        if ((t[i] & 0xc0) != 0x80) {
+            (*text)++;
+            return '?';
+        }
+        ch = ch << 6 | (t[i] & 0x3fu);
+    }
+    *text += more < 0 ? 1 : more + 1;
+    return more < 0 ? '?' : ch;
+}
+
+/* What a terminal without UTF-8 shows in place of CH. */
+static uint32_t plain(uint32_t ch)
+{
+    static const struct { uint32_t from, to; } fellows[] = {
+        {0x2500, '-'}, {0x2502, '|'}, {0x2591, '.'}, {0x2592, ':'}, {0x2593, '#'}, {0x2588, '#'}, {0xb0, 'o'},
+        {0xd7, 'x'},   {0x2013, '-'}, {0x2026, '.'}, {0x2260, '#'}, {0xd8, 'O'},   {0xf8, 'o'},   {0x2300, 'd'},
+    };
+    if (ch < 0x7f)
+        return ch;
+    for (size_t i = 0; i < COUNT_OF(fellows); i++)
+        if (fellows[i].from == ch)
+            return fellows[i].to;
+    return ch >= 0x250c && ch <= 0x254b ? '+' : '?';
+}
+
+static int columns_of(uint32_t ch)
+{
+    int n = wcwidth((wchar_t)ch);
+    return n < 0 ? 1 : n; /* what cannot be shown is drawn as "?" */
+}
+
+int paint_width(const char *text)
+{
+    int n = 0;
+    while (*text)
+        n += columns_of(next_char(&text));
+    return n;
+}
+
+size_t paint_fit(const char *text, int width)
+{
+    const char *at = text;
+    while (*at) {
+        const char *next = at;
+        width -= columns_of(next_char(&next));
+        if (width < 0)
+            break;
+        at = next;
+    }
+    return (size_t)(at - text);
+}
+
+size_t paint_wrap(const char *text, int width, size_t *skip)
+{
+    size_t n = paint_fit(text, width);
+    *skip = 0;
+    if (n == 0 && *text) {
+        const char *next = text;
+        next_char(&next);
+        return (size_t)(next - text);
+    }
+    if (!text[n])
+        return n;
+    size_t end = n;
+    while (end > 0 && text[end] != ' ')
+        end--;
+    if (end == 0)
+        return n;
+    *skip = strspn(text + end, " ");
+    return end;
+}
+
+/* ---- drawing ---- */
+
+static void put(const struct paint *p, int y, int x, attr_t attributes, uint32_t ch)
+{
+    cchar_t cell;
+    wchar_t text[2] = {(wchar_t)(p->utf8 ? ch : plain(ch)), 0};
+    if (wcwidth(text[0]) < 0)
+        text[0] = L'?';
+    setcchar(&cell, text, attributes & ~A_COLOR, (short)PAIR_NUMBER(attributes), NULL);
+    mvwadd_wch(p->window, y, x, &cell);
+}
+
+int paint_text(const struct paint *p, struct area a, int y, int x, enum ink ink, const char *text)
+{
+    attr_t attributes = attributes_of(p, ink);
+    if (y < 0 || y >= a.h)
+        return x;
+    while (*text) {
+        uint32_t ch = next_char(&text);
+        int w = columns_of(ch);
+        if (x + w > a.w)
+            break;
+        if (x >= 0 && w > 0)
+            put(p, a.y + y, a.x + x, attributes, ch);
+        x += w;
+    }
+    return x;
+}
+
+int paint_format(const struct paint *p, struct area a, int y, int x, enum ink ink, const char *fmt, ...)
+{
+    char text[1200];
+    va_list args;
+    va_start(args, fmt);
+    vsnprintf(text, sizeof text, fmt, args);
+    va_end(args);
+    return paint_text(p, a, y, x, ink, text);
+}
+
+void paint_right(const struct paint *p, struct area a, int y, int end, enum ink ink, const char *text)
+{
+    paint_text(p, a, y, end - paint_width(text), ink, text);
+}
+
+void paint_char(const struct paint *p, struct area a, int y, int x, enum ink ink, uint32_t ch)
+{
+    if (y >= 0 && y < a.h && x >= 0 && x < a.w)
+        put(p, a.y + y, a.x + x, attributes_of(p, ink), ch);
+}
+
+void paint_row(const struct paint *p, struct area a, int y, enum ink ink)
+{
+    for (int x = 0; x < a.w; x++)
+        paint_char(p, a, y, x, ink, 0x2500);
+}
+
+void paint_bar(const struct paint *p, int x, int y, int h, enum ink ink)
+{
+    struct area a = {y, x, h, 1};
+    for (int i = 0; i < h; i++)
+        paint_char(p, a, i, 0, ink, 0x2502);
+}
+
+static enum ink role_ink(const struct view_cell *c)
+{
+    switch ((enum view_role)c->role) {
+    case VIEW_METAL:
+    case VIEW_LINE: return INK_DIM;
+    case VIEW_TROUBLE: return INK_TROUBLE;
+    case VIEW_STOCK: return INK_STOCK;
+    case VIEW_CURSOR:
+    case VIEW_TRIED: return INK_STRONG;
+    default: return c->strong ? INK_STRONG : INK_PLAIN;
+    }
+}
+
+static attr_t cell_attributes(const struct paint *p, const struct view_cell *c)
+{
+    attr_t own = attributes_of(p, c->strong ? INK_STRONG : role_ink(c));
+    return c->freed ? own | attributes_of(p, INK_LINK) : own;
+}
+
+void paint_canvas(const struct paint *p, struct area a, const struct view_canvas *c, int first)
+{
+    for (int y = 0; y < a.h && first + y < c->height; y++) {
+        const struct view_cell *row = c->cells + (size_t)(first + y) * (size_t)c->width;
+        for (int x = 0; x < a.w && x < c->width; x++)
+            if (row[x].ch != ' ')
+                put(p, a.y + y, a.x + x, cell_attributes(p, &row[x]), row[x].ch);
+    }
+}
+
+/* ---- what stays ---- */
+
+static bool as_large(const struct paint *p)
+{
+    return p->kept && getmaxy(p->kept) == getmaxy(p->window) && getmaxx(p->kept) == getmaxx(p->window);
+}
+
+void paint_keep(struct paint *p)
+{
+    if (!as_large(p)) {
+        paint_end(p);
+        p->kept = newpad(getmaxy(p->window), getmaxx(p->window));
+    }
+    if (p->kept)
+        overwrite(p->window, p->kept);
+}
+
+void paint_again(const struct paint *p, struct area a)
+{
+    if (as_large(p) && a.h > 0 && a.w > 0)
+        copywin(p->kept, p->window, a.y, a.x, a.y, a.x, a.y + a.h - 1, a.x + a.w - 1, FALSE);
+}
+
+/* ---- blanks ---- */
+
+enum { PAINT_COLUMNS = 500 };
+
+struct look { attr_t attributes; short pair; bool blank; };
+
+static struct look look_of(const cchar_t *cell)
+{
+    wchar_t text[CCHARW_MAX + 1] = {0};
+    struct look l = {0};
+    getcchar(cell, text, &l.attributes, &l.pair, NULL);
+    l.blank = text[0] == L' ' && l.attributes == A_NORMAL && l.pair == 0;
+    return l;
+}
+
+/* Nobody sees these on a blank. */
+static bool hides(const struct look *l) { return !(l->attributes & (A_REVERSE | A_UNDERLINE | A_STANDOUT)); }
+
+static void blanks_in_row(WINDOW *w, int y, int columns)
+{
+    cchar_t cells[PAINT_COLUMNS + 1];
+    struct look left = {.attributes = A_REVERSE}; /* of the last cell that is no blank */
+    int n = columns < PAINT_COLUMNS ? columns : PAINT_COLUMNS, from = 0;
+    if (mvwin_wchnstr(w, y, 0, cells, n) == ERR)
+        return;
+    for (int x = 0; x < n; x++) {
+        struct look here = look_of(&cells[x]);
+        if (here.blank)
+            continue;
+        if (x > from && hides(&left) && left.attributes == here.attributes && left.pair == here.pair)
+            mvwchgat(w, y, from, x - from, left.attributes, left.pair, NULL);
+        left = here;
+        from = x + 1;
+    }
+}
+
+void paint_blanks(const struct paint *p)
+{
+    int rows, columns;
+    getmaxyx(p->window, rows, columns);
+    for (int y = 0; y < rows; y++)
+        blanks_in_row(p->window, y, columns);
+}
+
+/* ---- pictures ---- */
+
+void paint_begin(const struct paint *p)
+{
+    werase(p->window);
+}
+
+void paint_send(const struct paint *p, int y, int x, struct field *field, bool on_panel)
+{
+    wmove(p->window, y, x);
+    if (field)
+        field_show(field);
+    update_panels();
+    if (!field && !on_panel)
+        wnoutrefresh(p->window); /* the cursor belongs to the last window refreshed */
+    doupdate();
+}
+
+void paint_send_now(const struct paint *p)
+{
+    wnoutrefresh(p->window);
+    doupdate();
+}

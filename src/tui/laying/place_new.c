@@ -1,0 +1,283 @@
+/* tui/laying/place_new.c - what is placed: a group that is not there yet, and the pattern that it stands in
+ *
+ * A new group: its kind (or the group that it is to be like), the plates that it is to hold, each from a list, then the pattern;
+ * from there on it is moved as any other. All of it is one edit, taken with the place.
+ */
+
+#include "tui/laying/place.h"
+
+#include "tui/act.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+typedef BASE_VEC(struct choice) choice_vec;
+
+static void add_choice(choice_vec *v, const char *label, char *value)
+{
+    base_vec_push(v, ((struct choice){base_copy(label), value, NULL}));
+}
+
+static void dropped(struct tui *t, const char *subject, const struct choice *c)
+{
+    (void)subject;
+    (void)c;
+    place_drop(t);
+}
+
+/* ---- patterns ---- */
+
+static void clear_lay(struct laying *l)
+{
+    for (size_t i = l->typed.count; i > 0; i--)
+        if (strncmp(l->typed.at[i - 1].path, "lay/", 4) == 0)
+            laying_forget(l, l->typed.at[i - 1].path);
+    l->lay[0] = '\0';
+}
+
+static void pattern_name(const char *lay, char *buf, size_t size)
+{
+    record_word(lay ? lay : "", buf, size);
+}
+
+/* As the job has it when nothing is tried. */
+static const char *stands(struct tui *t, const struct laying *l)
+{
+    edit_drop(t);
+    int item = *l->kind ? -1 : laying_item(t, l);
+    return item < 0 ? NULL : dieset_entry(t->d, item, "lay");
+}
+
+static bool is_with(const char *lay) { return strncmp(lay, "with ", 5) == 0; }
+
+static void pattern_tried(struct tui *t, const char *plate, const struct choice *c)
+{
+    struct placing *p = place_at_hand(t);
+    char now[100];
+    clear_lay(&p->l);
+    pattern_name(stands(t, &p->l), now, sizeof now);
+    p->due = false;
+    if (is_with(c->value))
+        snprintf(p->l.lay, sizeof p->l.lay, "%s", c->value);
+    if (is_with(c->value) || (strcmp(now, c->value) == 0 && !p->unplaced))
+        laying_try(t, &p->l);
+    else
+        laying_pattern(t, &p->l, c->value, plate);
+    if (p->l.refused)
+        tui_complain(t, "%s", p->l.why.message);
+    p->l.alone = false;
+    laying_grab(t, &p->l, "");
+    tui_changed(t);
+}
+
+static void pattern_dropped(struct tui *t, const char *plate, const struct choice *c)
+{
+    struct placing *p = place_at_hand(t);
+    char before[100];
+    if (!*p->was || p->unplaced) {
+        dropped(t, plate, c);
+        return;
+    }
+    pattern_name(p->was, before, sizeof before);
+    struct choice was = {before, before, NULL};
+    pattern_tried(t, plate, &was);
+    laying_grab(t, &p->l, p->was_point);
+}
+
+static void pattern_taken(struct tui *t, const char *plate, const struct choice *c)
+{
+    struct placing *p = place_at_hand(t);
+    if (p->l.refused) {
+        pattern_dropped(t, plate, c);
+        return;
+    }
+    if (is_with(c->value)) { /* its points are another's: there is nothing to place */
+        place_take(t);
+        return;
+    }
+    p->unplaced = false;
+    t->plan_follow = true;
+}
+
+/* The pattern that a new one begins with: of the group that it is like, or of its kind. */
+static const char *first_pattern(const struct tui *t, const struct laying *l)
+{
+    const struct handbook *h = dieset_handbook(t->d);
+    int like = *l->like ? dieset_find_item(t->d, l->like) : -1, kind = handbook_find_kind(h, l->kind);
+    const struct handbook_kind *k = kind < 0 ? NULL : handbook_kind(h, kind);
+    if (like >= 0)
+        return dieset_entry(t->d, like, "lay");
+    for (int i = 0; k && i < k->n_begun; i++)
+        if (k->begun[i].pattern)
+            return k->begun[i].pattern;
+    return NULL;
+}
+
+/* A new group may stand on the points of what it names: bushings on those of their posts. */
+static void add_owners(const struct tui *t, const struct laying *l, choice_vec *v)
+{
+    const struct handbook *h = dieset_handbook(t->d);
+    for (size_t i = 0; i < l->typed.count && *l->kind; i++) {
+        const char *name = l->typed.at[i].text;
+        int item = name ? dieset_find_item(t->d, name) : -1, kind = item < 0 ? -1 : dieset_item_kind(t->d, item);
+        if (strncmp(l->typed.at[i].path, "lay/", 4) == 0 || kind < 0 || !handbook_kind(h, kind)->lays)
+            continue;
+        char *label = base_format("with %s", dieset_item_title(t->d, item));
+        add_choice(v, label, base_format("with %s", name));
+        free(label);
+    }
+}
+
+void place_choose_pattern(struct tui *t)
+{
+    struct placing *p = place_at_hand(t);
+    const struct handbook *h = dieset_handbook(t->d);
+    choice_vec v = {0};
+    char now[100], plate[80];
+    int at = 0, on = laying_plate(t, &p->l), item = laying_item(t, &p->l);
+    const char *lay = *p->l.lay ? p->l.lay : item >= 0 ? dieset_entry(t->d, item, "lay") : NULL;
+    snprintf(p->was, sizeof p->was, "%s", lay ? lay : "");
+    snprintf(p->was_point, sizeof p->was_point, "%s", p->l.point);
+    snprintf(plate, sizeof plate, "%s", on >= 0 ? dieset_item_name(t->d, on) : p->plate);
+    pattern_name(lay ? lay : first_pattern(t, &p->l), now, sizeof now);
+    add_owners(t, &p->l, &v);
+    for (int i = 0; i < handbook_pattern_count(h); i++) {
+        const struct handbook_pattern *pattern = handbook_pattern(h, i);
+        if (strcmp(pattern->name, now) == 0)
+            at = (int)v.count;
+        add_choice(&v, pattern->title, base_copy(pattern->name));
+    }
+    struct dieset_point point;
+    struct choice first = v.at[at];
+    p->unplaced = !laying_point(t, &p->l, &point, NULL) || point.broken;
+    if (p->unplaced)
+        pattern_tried(t, plate, &first);
+    choice_open(t, "pattern", plate, v.at, (int)v.count, at, pattern_tried, pattern_taken, pattern_dropped);
+}
+
+/* ---- plates that a new group holds, and other items that it asks for ---- */
+
+static bool names_item(const struct handbook_property *q)
+{
+    return q->how == HANDBOOK_ASKED && !q->tree && q->type.sort == HANDBOOK_ITEM && q->type.type.kind >= 0;
+}
+
+/* What a group of the kind in the plate shown names there, else what the kind begins with, else the plate shown. */
+static int likely_item(const struct tui *t, const struct handbook_kind *k, const char *property)
+{
+    int number = handbook_find_kind(dieset_handbook(t->d), k->name);
+    for (int i = 0; i < dieset_item_count(t->d); i++)
+        if (dieset_item_kind(t->d, i) == number && points_in(t, i, t->plan_shown))
+            return dieset_reference(t->d, i, property);
+    for (int i = 0; i < k->n_begun; i++)
+        if (strcmp(k->begun[i].entry, property) == 0) {
+            struct formula_value v = dieset_get(t->d, formula_text(k->begun[i].tree), DIESET_NEW);
+            return v.error ? t->plan_shown : (int)v.number;
+        }
+    return t->plan_shown;
+}
+
+static void ask_next_item(struct tui *t);
+
+static void item_chosen(struct tui *t, const char *property, const struct choice *c)
+{
+    struct placing *p = place_at_hand(t);
+    laying_put(&p->l, property, c->value);
+    p->asked++;
+    ask_next_item(t);
+}
+
+/* Plates from the top down, other items in the job's order. */
+static int gather_items(const struct tui *t, int kind, int *out, int room)
+{
+    struct dieset_layer layers[64];
+    int n = 0;
+    if (kind == handbook_find_kind(dieset_handbook(t->d), DIESET_PLATE)) {
+        n = dieset_stack(t->d, t->state, layers, room < 64 ? room : 64);
+        for (int i = 0; i < n; i++)
+            out[i] = layers[i].plate;
+        return n;
+    }
+    for (int i = 0; i < dieset_item_count(t->d) && n < room; i++)
+        if (dieset_item_kind(t->d, i) == kind)
+            out[n++] = i;
+    return n;
+}
+
+/* False: the job has no such item, so it stays to be filled in. */
+static bool open_items(struct tui *t, const struct handbook_kind *k, const struct handbook_property *q)
+{
+    enum { MOST = 200 };
+    choice_vec v = {0};
+    int items[MOST], n = gather_items(t, q->type.type.kind, items, MOST), at = 0, likely = likely_item(t, k, q->name);
+    for (int i = 0; i < n; i++) {
+        at = items[i] == likely ? i : at;
+        add_choice(&v, dieset_item_title(t->d, items[i]), base_copy(dieset_item_name(t->d, items[i])));
+    }
+    if (n == 0)
+        return false;
+    char *title = base_format("%s: %s", k->title, q->title);
+    choice_open(t, title, q->name, v.at, (int)v.count, at, NULL, item_chosen, dropped);
+    free(title);
+    return true;
+}
+
+static void ask_next_item(struct tui *t)
+{
+    struct placing *p = place_at_hand(t);
+    const struct handbook *h = dieset_handbook(t->d);
+    const struct handbook_kind *k = handbook_kind(h, handbook_find_kind(h, p->l.kind));
+    while (!*p->l.like && p->asked < k->n_properties) {
+        const struct handbook_property *q = &k->properties[p->asked];
+        if (names_item(q) && open_items(t, k, q))
+            return;
+        p->asked++;
+    }
+    place_choose_pattern(t);
+}
+
+/* ---- which group ---- */
+
+static void group_chosen(struct tui *t, const char *subject, const struct choice *c)
+{
+    char name[80], kind[80], like[80] = "";
+    const struct handbook *h = dieset_handbook(t->d);
+    (void)subject;
+    if (c->value[0] == '=') {
+        snprintf(like, sizeof like, "%s", c->value + 1);
+        int item = dieset_find_item(t->d, like);
+        snprintf(kind, sizeof kind, "%s", item < 0 ? "" : handbook_kind(h, dieset_item_kind(t->d, item))->name);
+    } else {
+        snprintf(kind, sizeof kind, "%s", c->value);
+    }
+    tui_free_name(t, *like ? like : kind, name, sizeof name);
+    struct placing *p = place_open(t, name);
+    snprintf(p->l.kind, sizeof p->l.kind, "%s", kind);
+    snprintf(p->l.like, sizeof p->l.like, "%s", like);
+    ask_next_item(t);
+}
+
+void act_new_group(struct tui *t)
+{
+    const struct handbook *h = dieset_handbook(t->d);
+    choice_vec v = {0};
+    if (t->plan_shown < 0) {
+        tui_say(t, "no plate yet to place anything on");
+        return;
+    }
+    for (int i = 0; i < handbook_kind_count(h); i++) {
+        const struct handbook_kind *k = handbook_kind(h, i);
+        if (k->lays && !k->single)
+            add_choice(&v, k->title, base_copy(k->name));
+    }
+    for (int i = 0; i < dieset_item_count(t->d); i++) {
+        int kind = dieset_item_kind(t->d, i);
+        if (kind < 0 || !handbook_kind(h, kind)->lays || !points_in(t, i, t->plan_shown))
+            continue;
+        char *label = base_format("like %s", dieset_item_title(t->d, i));
+        add_choice(&v, label, base_format("=%s", dieset_item_name(t->d, i)));
+        free(label);
+    }
+    choice_open(t, "add on this plate", "", v.at, (int)v.count, 0, NULL, group_chosen, NULL);
+}

@@ -1,0 +1,363 @@
+/* tui/panes/form.c - the form pane: the values of the item at the cursor
+ *
+ *     title of the item              plate 5 of 7
+ *      > thickness     40.0 mm    t            one row a value: mark, title, number on its decimal point, unit,
+ *        a heading                             and where it comes from
+ *      = the formula of the value at the cursor
+ */
+
+#include "tui/tui.h"
+
+#include "tui/views/lesson.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* ---- rows ---- */
+
+/* What is typed is always shown, so that nothing counts unseen. */
+static bool is_shown(const struct tui *t, int quantity)
+{
+    const struct dieset_quantity *q = dieset_quantity(t->d, quantity);
+    return t->all || !q->property || q->typed || (q->property->plain && dieset_applies(t->d, quantity));
+}
+
+static void make_rows(struct tui *t, int item)
+{
+    int first, n = item < 0 ? 0 : dieset_item_quantities(t->d, item, &first);
+    const char *group = NULL;
+    t->form_rows.count = 0;
+    for (int i = 0; i < n; i++) {
+        const struct dieset_quantity *q = dieset_quantity(t->d, first + i);
+        if (!is_shown(t, first + i))
+            continue;
+        const char *entry = q->entry ? q->entry : "";
+        const char *own = q->property ? q->property->group : strncmp(entry, "outline/", 8) == 0 ? "Outline" : strncmp(entry, "lay", 3) == 0 ? "Layout" : NULL;
+        if (own && (!group || strcmp(own, group) != 0)) {
+            base_vec_push(&t->form_rows, ((struct form_row){-1, own}));
+            group = own;
+        }
+        base_vec_push(&t->form_rows, ((struct form_row){first + i, NULL}));
+    }
+    if (n && outline_is_used(t, item) && !dieset_outline_lines(t->d, item))
+        base_vec_push(&t->form_rows, ((struct form_row){-1, "Outline: a begins it"}));
+}
+
+/* One number for what stands at the left of all rows. */
+static uint64_t labels_of(const struct tui *t)
+{
+    struct base_text all = {0};
+    for (int i = 0; i < t->form.n; i++) {
+        const struct form_row *r = &t->form_rows.at[i];
+        base_text_addf(&all, "%s\n", r->quantity < 0 ? r->heading : dieset_quantity(t->d, r->quantity)->title);
+    }
+    uint64_t number = base_hash(base_text_get(&all), all.length);
+    base_text_done(&all);
+    return number;
+}
+
+/* The job's own figures over the handbook's stand with the job; a factor typed over is an item with one value. */
+void form_settle(struct tui *t)
+{
+    int item = *t->item ? dieset_find_item(t->d, t->item) : -1;
+    bool other = strcmp(t->form_item, t->item) != 0;
+    if (other) {
+        snprintf(t->form_item, sizeof t->form_item, "%s", t->item);
+        t->path[0] = '\0';
+        t->form = (struct list){0};
+    }
+    make_rows(t, item);
+    t->form.n = (int)t->form_rows.count;
+    t->form_labels = labels_of(t);
+    list_move(&t->form, MOVE_LEFT, 0);
+    for (int i = 0; *t->path && i < t->form.n; i++) {
+        int q = t->form_rows.at[i].quantity;
+        if (q >= 0 && strcmp(dieset_quantity(t->d, q)->path, t->path) == 0)
+            t->form.at = i;
+    }
+    while (t->form.at + 1 < t->form.n && t->form_rows.at[t->form.at].quantity < 0)
+        t->form.at++;
+    int q = form_quantity(t);
+    snprintf(t->path, sizeof t->path, "%s", q >= 0 ? dieset_quantity(t->d, q)->path : "");
+}
+
+int form_quantity(const struct tui *t)
+{
+    return t->form.at < t->form.n ? t->form_rows.at[t->form.at].quantity : -1;
+}
+
+/* ---- values ---- */
+
+void form_split(struct tui *t, int q, char *number, size_t n_number, char *unit, size_t n_unit)
+{
+    char text[200];
+    unit[0] = '\0';
+    dieset_print(t->d, q, t->state, text, sizeof text);
+    char *blank = strchr(text, ' ');
+    bool is_number = dieset_quantity(t->d, q)->type.type.sort == FORMULA_NUMBER && !dieset_value(t->d, q, t->state).error;
+    if (is_number && blank) {
+        *blank = '\0';
+        snprintf(unit, n_unit, "%s", blank + 1);
+    }
+    snprintf(number, n_number, "%s", text);
+}
+
+static int before_point(const char *number)
+{
+    return (int)strcspn(number, ".");
+}
+
+struct columns { int title, whole, fraction, unit, mark; }; /* whole: before the point; fraction: from the point on */
+
+/* Widths that the rows of this form need in AREA. */
+static struct columns columns_of(struct tui *t, struct area a)
+{
+    /* the same places in most forms, so that labels and units stay where they are */
+    struct columns c = {.title = 4, .whole = 4, .fraction = dieset_system(t->d) == UNIT_INCH ? 5 : 3, .unit = 2};
+    for (int i = 0; i < t->form.n; i++) {
+        char number[200], unit[40];
+        int q = t->form_rows.at[i].quantity;
+        if (q < 0)
+            continue;
+        const struct dieset_quantity *quantity = dieset_quantity(t->d, q);
+        int title = paint_width(quantity->title);
+        c.title = title > c.title ? title : c.title;
+        form_split(t, q, number, sizeof number, unit, sizeof unit);
+        if (quantity->type.type.sort == FORMULA_NUMBER && *unit) {
+            c.whole = before_point(number) > c.whole ? before_point(number) : c.whole;
+            int fraction = (int)strlen(number) - before_point(number);
+            c.fraction = fraction > c.fraction ? fraction : c.fraction;
+            c.unit = paint_width(unit) > c.unit ? paint_width(unit) : c.unit;
+        }
+    }
+    int most = a.w - 3 - 2 - c.whole - c.fraction - 1 - c.unit - 3;
+    most = most > 18 && a.w < 44 ? 18 : most < 8 ? 8 : most;
+    c.title = c.title > most ? most : c.title;
+    c.mark = a.w - 2;
+    return c;
+}
+
+static const char *mark_of(const struct tui *t, int q, enum ink *ink)
+{
+    *ink = INK_PLAIN;
+    switch (dieset_mark(t->d, q)) {
+    case DIESET_FORMULA: return "=";
+    case DIESET_PICKED: *ink = INK_STOCK; return "t";
+    case DIESET_TYPED_OVER: return "^";
+    case DIESET_BROKEN: *ink = INK_GRAVE; return "x";
+    default: return " ";
+    }
+}
+
+static bool is_line(const struct dieset_quantity *q) { return q->entry && strncmp(q->entry, "outline/", 8) == 0; }
+
+/* Words begin where figures do; those that need more room begin further left, behind the title. */
+static int text_at(const struct dieset_quantity *q, const char *text, int at, int end)
+{
+    if (is_line(q))
+        return 3 + 3; /* lines of an outline stand under each other */
+    int least = 3 + paint_width(q->title) + 1, fits = end - paint_width(text);
+    return fits >= at || at < least ? at : fits > least ? fits : least;
+}
+
+/* Draws it; the column in which it begins. */
+static int draw_value(struct tui *t, struct area a, int y, int q, struct columns c)
+{
+    char number[200], unit[40];
+    const struct dieset_quantity *quantity = dieset_quantity(t->d, q);
+    struct formula_value v = dieset_value(t->d, q, t->state);
+    bool moved = base_map_get(&t->moved, quantity->path, NULL);
+    enum ink ink = moved ? INK_STRONG : v.error && dieset_mark(t->d, q) == DIESET_BROKEN ? INK_TROUBLE : INK_PLAIN;
+    form_split(t, q, number, sizeof number, unit, sizeof unit);
+    int at = 3 + c.title + 2, end;
+    bool figures = quantity->type.type.sort == FORMULA_NUMBER && !v.error;
+    int x = figures ? at + c.whole - before_point(number) : text_at(quantity, number, at, c.mark - 1);
+    struct area part = {a.y, a.x, a.h, c.mark - 1};
+    end = paint_text(&t->p, part, y, x, ink, number);
+    if (moved)
+        end = paint_text(&t->p, part, y, end, INK_STRONG, "?");
+    int unit_at = at + c.whole + c.fraction + 1;
+    if (*unit)
+        end = paint_text(&t->p, part, y, end >= unit_at ? end + 1 : unit_at, INK_PLAIN, unit);
+    double spare, need;
+    if (!v.error && dieset_mark(t->d, q) == DIESET_PICKED && dieset_spare(t->d, q, &spare, &need) && spare > 1e-9) {
+        char text[240];
+        unit_print_number(spare, quantity->type.type.dim, dieset_system(t->d), number, sizeof number);
+        snprintf(text, sizeof text, "spare %s", number);
+        if (end + 2 + paint_width(text) < part.w)
+            paint_text(&t->p, part, y, end + 2, INK_DIM, text);
+    }
+    const char *mark = mark_of(t, q, &ink);
+    paint_text(&t->p, a, y, c.mark, ink, mark);
+    return *number ? x : at + c.whole;
+}
+
+static void draw_row(struct tui *t, struct area a, int y, int i, struct columns c, bool focus)
+{
+    const struct form_row *r = &t->form_rows.at[i];
+    bool here = i == t->form.at;
+    if (r->quantity < 0) {
+        paint_text(&t->p, a, y, 2, INK_DIM, r->heading);
+        return;
+    }
+    const struct dieset_quantity *q = dieset_quantity(t->d, r->quantity);
+    int value = draw_value(t, a, y, r->quantity, c);
+    struct area title = {a.y, a.x, a.h, value - 1}; /* long titles run on up to the value */
+    paint_text(&t->p, title, y, 3, here ? INK_STRONG : INK_PLAIN, q->title);
+    if (here)
+        paint_text(&t->p, a, y, 1, INK_STRONG, focus ? ">" : ":");
+    if (here && focus)
+        tui_cursor(t, a, y, 1);
+}
+
+/* ---- the pane ---- */
+
+/* "plate 5 of 7" */
+static void place_of(const struct tui *t, int item, char *buf, size_t size)
+{
+    int kind = dieset_item_kind(t->d, item), n = 0, at = 0;
+    const struct handbook_kind *k = kind < 0 ? NULL : handbook_kind(dieset_handbook(t->d), kind);
+    buf[0] = '\0';
+    if (!k)
+        snprintf(buf, size, "factor, typed over");
+    if (!k || k->single)
+        return;
+    for (int i = 0; i < dieset_item_count(t->d); i++) {
+        n += dieset_item_kind(t->d, i) == kind;
+        if (i == item)
+            at = n;
+    }
+    snprintf(buf, size, "%s %d of %d", k->title, at, n);
+}
+
+static void draw_head(struct tui *t, struct area a, int item)
+{
+    char place[80] = "";
+    if (item >= 0)
+        place_of(t, item, place, sizeof place);
+    tui_head(t, a, false, item < 0 ? "nothing chosen" : dieset_item_title(t->d, item), place);
+}
+
+/* What stands behind the value at the cursor. */
+static void draw_foot(struct tui *t, struct area a, int y)
+{
+    int q = form_quantity(t);
+    if (q < 0)
+        return;
+    const struct dieset_quantity *quantity = dieset_quantity(t->d, q);
+    if (quantity->typed && quantity->usual) {
+        char gives[60];
+        review_usual(t->d, q, gives, sizeof gives);
+        paint_format(&t->p, a, y, 1, INK_DIM, "^ over %s%s%s%s%s", gives, quantity->reason ? ", " : "", quantity->reason ? quantity->reason : "",
+                     *gives ? " = " : "", quantity->usual);
+    } else if (quantity->text)
+        paint_format(&t->p, a, y, 1, INK_DIM, "%s %s", quantity->typed ? "typed" : "=", quantity->text);
+    else if (quantity->property && quantity->property->help)
+        paint_text(&t->p, a, y, 1, INK_DIM, quantity->property->help);
+}
+
+/* What has to be said with the item: its kind's caution, and what is to be stamped on the set. */
+static void standing_words(struct tui *t, int item, struct base_text *out)
+{
+    int kind = item < 0 ? -1 : dieset_item_kind(t->d, item);
+    const struct handbook_kind *k = kind < 0 ? NULL : handbook_kind(dieset_handbook(t->d), kind);
+    if (!k)
+        return;
+    base_text_add(out, k->caution ? k->caution : "");
+    for (int i = 0; i < dieset_item_count(t->d); i++) { /* a press is asked what the set asks of it */
+        struct base_text stamp = {0};
+        if ((i == item || (k->single && k->caution)) && dieset_stamp(t->d, i, &stamp))
+            base_text_addf(out, "%s%s", out->length ? " " : "", base_text_get(&stamp));
+        base_text_done(&stamp);
+    }
+}
+
+/* Those words above the foot, in a quarter of the pane at most; returns the rows they take. */
+static int draw_standing(struct tui *t, struct area a, int item)
+{
+    struct base_text words = {0};
+    standing_words(t, item, &words);
+    size_t skip;
+    int need = 0, most = a.h / 4;
+    for (const char *p = base_text_get(&words); *p; need++)
+        p += paint_wrap(p, a.w - 5, &skip) + skip;
+    int rows = need < most ? need : most, y = a.h - 1 - rows;
+    const char *p = base_text_get(&words);
+    for (int i = 0; i < rows; i++) {
+        size_t n = paint_wrap(p, a.w - 5, &skip);
+        paint_format(&t->p, a, y + i, 1, INK_DIM, "%.*s%s", (int)n, p, i == rows - 1 && need > rows ? " .." : "");
+        p += n + skip;
+    }
+    base_text_done(&words);
+    return rows;
+}
+
+/* An item without values, such as a list of own sizes: its texts. */
+static void draw_texts(struct tui *t, struct area a, int item)
+{
+    const struct store_entry *entries;
+    int n = dieset_entries(t->d, item, &entries);
+    for (int i = 0; i < n && i < a.h; i++)
+        paint_format(&t->p, a, i, 1, INK_PLAIN, "%.*s  %s", (int)strcspn(entries[i].path, "/"), entries[i].path, entries[i].text);
+    if (n > a.h)
+        paint_format(&t->p, a, a.h, a.w - 9, INK_DIM, "%d more", n - a.h);
+}
+
+static void form_draw(struct tui *t, struct area a, bool focus)
+{
+    int item = *t->form_item ? dieset_find_item(t->d, t->form_item) : -1;
+    draw_head(t, a, item);
+    t->labels_drawn = t->form_labels;
+    int rows = a.h - 2 - draw_standing(t, a, item);
+    if (item >= 0 && t->form.n == 0)
+        draw_texts(t, (struct area){a.y + 1, a.x, rows, a.w}, item);
+    list_fit(&t->form, rows);
+    if (t->form.at == 1 && t->form.top == 1)
+        t->form.top = 0; /* the first heading comes along */
+    struct columns c = columns_of(t, a);
+    struct area body = t->form_body = (struct area){a.y + 1, a.x, rows, a.w};
+    for (int y = 0; y < rows && t->form.top + y < t->form.n; y++)
+        draw_row(t, body, y, t->form.top + y, c, focus);
+    if (t->form.top + rows < t->form.n)
+        paint_format(&t->p, a, a.h - 1, a.w - 9, INK_DIM, "%d more", t->form.n - t->form.top - rows);
+    struct area foot = {a.y, a.x, a.h, t->form.top + rows < t->form.n ? a.w - 10 : a.w};
+    draw_foot(t, foot, a.h - 1);
+}
+
+static void form_move(struct tui *t, enum move m)
+{
+    bool second = t->swap == SWAP_PLAN;
+    int h = (t->zoomed ? t->at.body.h : second ? t->at.plan.h : t->at.swap.h) - 2;
+    list_move(&t->form, m, h);
+    int by = m == MOVE_UP || m == MOVE_PAGE_UP || m == MOVE_LAST ? -1 : 1;
+    while (t->form.at > 0 && t->form.at + 1 < t->form.n && t->form_rows.at[t->form.at].quantity < 0)
+        t->form.at += by;
+    if (t->form.at < t->form.n && t->form_rows.at[t->form.at].quantity < 0)
+        t->form.at += t->form.at == 0 && t->form.n > 1 ? 1 : 0;
+    int q = form_quantity(t);
+    if (q >= 0)
+        snprintf(t->path, sizeof t->path, "%s", dieset_quantity(t->d, q)->path);
+}
+
+static void form_enter(struct tui *t)
+{
+    if (form_quantity(t) >= 0 && lesson_hides(t))
+        lesson_answer(t, t->path);
+    else if (form_quantity(t) >= 0 && edit_allowed(t))
+        edit_open(t, t->path);
+}
+
+static enum hit form_at(struct tui *t, struct area a, int y, int x)
+{
+    struct list l = t->form;
+    enum hit hit = list_hit(&l, t->form_body, y, x);
+    (void)a;
+    if (hit == HIT_NOTHING || t->form_rows.at[l.at].quantity < 0)
+        return HIT_NOTHING;
+    t->form = l;
+    snprintf(t->path, sizeof t->path, "%s", dieset_quantity(t->d, form_quantity(t))->path);
+    return hit;
+}
+
+const struct pane_ops form_pane = {PLACE_FORM, form_draw, form_move, form_enter, form_at, true};

@@ -1,0 +1,316 @@
+/* tui/views/help.c - help that runs what it lists
+ *
+ * The keys of the screen below first, from the key table; then commands, then the handbook's words and what its
+ * sources differ about. Typing narrows the list by key, name and meaning. Tab turns the page: this screen, all screens,
+ * words; the meaning of the word at the cursor stands whole below the list.
+ */
+
+#include "tui/tui.h"
+
+#include "tui/act.h"
+#include "tui/command.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+struct entry {
+    const struct key_row *key;
+    const struct command *command;
+    const struct handbook_word *word;
+    const struct handbook_difference *differ;
+};
+
+enum page { PAGE_HERE, PAGE_ALL, PAGE_WORDS, PAGES };
+
+struct help {
+    struct level level;
+    unsigned place; /* of the screen below */
+    enum page page;
+    struct field *field;
+    BASE_VEC(struct entry) entries;
+    struct list list;
+};
+
+/* ---- entries ---- */
+
+static bool fits(const char *filter, const char *text)
+{
+    return !*filter || (text && strcasestr(text, filter));
+}
+
+static bool key_fits(const struct key_row *r, const char *filter)
+{
+    struct base_text keys = {0};
+    keys_labels(r, &keys);
+    bool found = fits(filter, base_text_get(&keys)) || fits(filter, r->name) || fits(filter, r->help);
+    base_text_done(&keys);
+    return found;
+}
+
+static void gather_keys(struct help *h, const char *filter)
+{
+    int n;
+    const struct key_row *rows = keys_table(&n);
+    for (int i = 0; i < n; i++)
+        if ((h->page == PAGE_ALL || (rows[i].places & h->place)) && key_fits(&rows[i], filter))
+            base_vec_push(&h->entries, ((struct entry){.key = &rows[i]}));
+    const struct command *commands = command_table(&n);
+    for (int i = 0; i < n; i++)
+        if (fits(filter, commands[i].name) || fits(filter, commands[i].help))
+            base_vec_push(&h->entries, ((struct entry){.command = &commands[i]}));
+}
+
+/* Words by their names here and elsewhere before those that only speak of it. */
+static void gather_words(struct tui *t, struct help *h, const char *filter)
+{
+    const struct handbook *book = dieset_handbook(t->d);
+    for (int round = 0; round < 2; round++)
+        for (int i = 0; i < handbook_word_count(book); i++) {
+            const struct handbook_word *w = handbook_word(book, i);
+            bool named = fits(filter, w->name) || fits(filter, w->also);
+            if (round == 0 ? named : !named && fits(filter, w->help))
+                base_vec_push(&h->entries, ((struct entry){.word = w}));
+        }
+}
+
+/* What the sources differ about, behind the words. */
+static void gather_differences(struct tui *t, struct help *h, const char *filter)
+{
+    const struct handbook *book = dieset_handbook(t->d);
+    for (int i = 0; i < handbook_difference_count(book); i++) {
+        const struct handbook_difference *d = handbook_difference(book, i);
+        if (fits(filter, "sources differ") || fits(filter, d->name) || fits(filter, d->help))
+            base_vec_push(&h->entries, ((struct entry){.differ = d}));
+    }
+}
+
+static void gather(struct tui *t, struct help *h)
+{
+    const char *filter = field_text(h->field);
+    filter += *filter == '/' && filter[1]; /* as a search is begun elsewhere */
+    h->entries.count = 0;
+    if (h->page != PAGE_WORDS)
+        gather_keys(h, filter);
+    if (h->page == PAGE_WORDS || *filter) {
+        gather_words(t, h, filter);
+        gather_differences(t, h, filter);
+    }
+    h->list.n = (int)h->entries.count;
+    list_move(&h->list, MOVE_LEFT, 0);
+}
+
+/* ---- drawing ---- */
+
+static void draw_entry(struct tui *t, struct area a, int y, const struct entry *e, bool here, bool places)
+{
+    struct base_text text = {0};
+    enum ink ink = here ? INK_STRONG : INK_PLAIN;
+    struct area keys = {a.y, a.x, a.h, 22};
+    if (e->key) {
+        keys_labels(e->key, &text);
+        paint_text(&t->p, keys, y, 3, ink, base_text_get(&text));
+        int x = paint_text(&t->p, a, y, 23, ink, e->key->help);
+        base_text_clear(&text);
+        base_text_addf(&text, ":%s", e->key->name);
+        if (places) {
+            base_text_clear(&text);
+            keys_places(e->key->places, &text);
+        }
+        if (x + 2 + paint_width(base_text_get(&text)) < a.w)
+            paint_right(&t->p, a, y, a.w - 1, INK_DIM, base_text_get(&text));
+    } else if (e->command) {
+        base_text_addf(&text, ":%s %s", e->command->name, e->command->usage);
+        int x = paint_text(&t->p, a, y, 3, ink, base_text_get(&text));
+        paint_text(&t->p, a, y, x + 2 > 40 ? x + 2 : 40, ink, e->command->help);
+    } else if (e->word) {
+        paint_text(&t->p, keys, y, 3, ink, e->word->name);
+        paint_text(&t->p, a, y, 23, ink, e->word->also ? e->word->also : "");
+    } else {
+        int x = paint_text(&t->p, a, y, 3, ink, e->differ->name);
+        paint_format(&t->p, a, y, x + 2, INK_DIM, "sources differ; taken: %s", e->differ->taken);
+    }
+    base_text_done(&text);
+}
+
+static int paragraph(struct tui *t, struct area a, int y, enum ink ink, const char *text)
+{
+    while (*text && y < a.h) {
+        size_t skip, n = paint_wrap(text, layout_read(a).w - 5, &skip);
+        char *line = base_copy_n(text, n);
+        paint_text(&t->p, a, y++, 3, ink, line);
+        free(line);
+        text += n + skip;
+    }
+    return y;
+}
+
+/* What is meant by the word at the cursor, or how the sources differ there, below the list. */
+static void draw_meaning(struct tui *t, struct area a, const struct entry *e)
+{
+    struct base_text text = {0};
+    const char *source = e->word ? e->word->source : e->differ->source;
+    if (e->word)
+        base_text_add(&text, e->word->help);
+    else
+        handbook_difference_text(e->differ, &text);
+    paint_row(&t->p, a, 0, INK_DIM);
+    paint_format(&t->p, a, 0, 1, INK_STRONG, " %s ", e->word ? e->word->name : e->differ->name);
+    int y = paragraph(t, a, 1, INK_PLAIN, base_text_get(&text));
+    base_text_clear(&text);
+    base_text_addf(&text, "source: %s", source ? source : "none given");
+    paragraph(t, a, y, INK_DIM, base_text_get(&text));
+    base_text_done(&text);
+}
+
+static void draw_head(struct tui *t, struct help *h, struct area a)
+{
+    struct base_text place = {0};
+    keys_places(h->place, &place);
+    const char *title = h->page == PAGE_WORDS ? "words: here, and in other shops" : h->page == PAGE_ALL ? "help: all screens" : NULL;
+    int x = title ? paint_text(&t->p, a, 0, 1, INK_STRONG, title)
+                  : paint_format(&t->p, a, 0, 1, INK_STRONG, "help: %s", base_text_get(&place));
+    base_text_done(&place);
+    x = paint_text(&t->p, a, 0, x + 3, INK_PLAIN, "type to search: ");
+    field_place(h->field, a.y, a.x + x, a.w - x - 12 < 24 ? a.w - x - 12 : 24);
+}
+
+static void draw(struct tui *t, struct level *level)
+{
+    enum { MEANING = 7, WIDE = LAYOUT_READ + 12 }; /* rows; columns that the longest command fills */
+    struct help *h = (struct help *)level;
+    struct area a = t->at.body, body;
+    a.w = a.w < WIDE ? a.w : WIDE;
+    body = (struct area){a.y + 2, a.x, a.h - 2, a.w};
+    list_fit(&h->list, 1);
+    const struct entry *at = h->list.n ? &h->entries.at[h->list.at] : NULL;
+    bool meant = at && (at->word || at->differ);
+    if (meant || h->page == PAGE_WORDS)
+        body.h -= MEANING;
+    draw_head(t, h, a);
+    level->listed = body;
+    list_fit(&h->list, body.h);
+    for (int y = 0; y < body.h && h->list.top + y < h->list.n; y++) {
+        int i = h->list.top + y;
+        draw_entry(t, body, y, &h->entries.at[i], i == h->list.at, h->page != PAGE_HERE);
+        if (i == h->list.at)
+            paint_text(&t->p, body, y, 1, INK_STRONG, ">");
+    }
+    if (h->list.n == 0)
+        paint_text(&t->p, body, 0, 3, INK_DIM, "nothing has that in its key, its name or its meaning");
+    else if (h->list.top + body.h < h->list.n)
+        paint_format(&t->p, a, 0, a.w - 10, INK_DIM, "%d more", h->list.n - h->list.top - body.h);
+    if (meant)
+        draw_meaning(t, (struct area){body.y + body.h, a.x, MEANING, a.w}, at);
+    t->live = h->field;
+}
+
+/* ---- keys ---- */
+
+static bool event(struct tui *t, struct level *level, const struct terminal_event *e)
+{
+    struct help *h = (struct help *)level;
+    enum field_did did = e->what == TERMINAL_PASTE ? field_paste(h->field, e->text) : field_key(h->field, e->key);
+    if (did == FIELD_CHANGED) {
+        h->list = (struct list){0};
+        gather(t, h);
+    }
+    return did != FIELD_NOTHING || e->what == TERMINAL_PASTE;
+}
+
+static void step(struct tui *t, struct level *level, enum move m)
+{
+    list_move(&((struct help *)level)->list, m, t->at.body.h - 2);
+}
+
+static void run_key(struct tui *t, const struct key_row *r)
+{
+    if (!(r->places & tui_place(t))) {
+        struct base_text places = {0};
+        keys_places(r->places, &places);
+        tui_say(t, "that works in: %s", base_text_get(&places));
+        base_text_done(&places);
+    } else if (!r->edits || edit_allowed(t)) {
+        t->key = r->keys[0];
+        r->run(t);
+    }
+}
+
+static void enter(struct tui *t, struct level *level)
+{
+    struct help *h = (struct help *)level;
+    if (h->list.at >= h->list.n)
+        return;
+    struct entry e = h->entries.at[h->list.at];
+    if (e.word || e.differ) /* its meaning stands below already */
+        return;
+    tui_pop(t);
+    if (e.key) {
+        run_key(t, e.key);
+    } else {
+        char *text = base_format("%s%s", e.command->name, *e.command->usage ? " " : "");
+        command_open(t, text);
+        free(text);
+    }
+}
+
+static void tab(struct tui *t, struct level *level, int by)
+{
+    struct help *h = (struct help *)level;
+    (void)by;
+    h->page = (h->page + 1) % PAGES;
+    h->list = (struct list){0};
+    gather(t, h);
+}
+
+static enum hit at(struct tui *t, struct level *level, int y, int x)
+{
+    (void)t;
+    return list_hit(&((struct help *)level)->list, level->listed, y, x);
+}
+
+static void done(struct level *level)
+{
+    struct help *h = (struct help *)level;
+    field_free(h->field);
+    base_vec_done(&h->entries);
+    free(h);
+}
+
+static const struct level_ops ops = {.place = PLACE_HELP, .full = true, .draw = draw, .event = event, .move = step, .enter = enter,
+                                     .tab = tab, .at = at, .done = done};
+
+static void open_page(struct tui *t, enum page page, const char *filter)
+{
+    struct help *h = base_alloc(sizeof *h);
+    h->level.ops = &ops;
+    h->place = tui_place(t);
+    h->page = page;
+    h->field = field_new(filter);
+    gather(t, h);
+    tui_push(t, &h->level);
+}
+
+bool words_hold(const struct tui *t, const char *word)
+{
+    const struct handbook *book = dieset_handbook(t->d);
+    for (int i = 0; i < handbook_word_count(book); i++)
+        if (fits(word, handbook_word(book, i)->name) || fits(word, handbook_word(book, i)->also))
+            return true;
+    return false;
+}
+
+void words_open(struct tui *t, const char *filter)
+{
+    open_page(t, PAGE_WORDS, filter);
+}
+
+void act_help(struct tui *t)
+{
+    open_page(t, PAGE_HERE, "");
+}
+
+void act_small_help(struct tui *t)
+{
+    tui_say(t, "make the terminal larger, or quit with q; every change is saved");
+}

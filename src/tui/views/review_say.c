@@ -1,0 +1,121 @@
+/* tui/views/review_say.c - the lead's words: remarks, waivers, a release, and taking them back */
+
+#include "tui/views/review_lines.h"
+
+#include "tui/act.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* What R and W speak of: the finding, value or item where the keys go. */
+static const char *subject(struct tui *t, bool *finding)
+{
+    struct level *l = tui_top(t);
+    const struct review_line *line = review_at_cursor(t);
+    const char *key = detail_key(t);
+    *finding = key || (line && line->what == LINE_FINDING) || (!l && t->focus == PANE_FINDINGS);
+    if (key || line)
+        return key ? key : line->go;
+    if (*finding)
+        return t->finding.at < t->n_findings ? t->findings[t->finding.at].key : NULL;
+    return t->focus != PANE_STACK && form_quantity(t) >= 0 ? t->path : *t->item ? t->item : NULL;
+}
+
+static void tried(struct tui *t, enum base_err err, const struct base_diag *why)
+{
+    if (err)
+        tui_complain(t, "%s", why->message);
+    else
+        edit_take(t);
+    tui_changed(t);
+}
+
+static void remark_given(struct tui *t, const char *on, const char *text)
+{
+    struct base_diag why = {0};
+    if (*text)
+        tried(t, job_remark(t->job, on, text, &why), &why);
+    else
+        tui_say(t, "nothing remarked");
+}
+
+void act_remark(struct tui *t)
+{
+    bool finding;
+    const char *on = subject(t, &finding);
+    if (!on) {
+        tui_say(t, "a remark speaks of an item, a value or a finding: put the cursor on it");
+        return;
+    }
+    char words[120];
+    char *title = base_format("remark on %.40s: ", review_finding_words(t, on, words, sizeof words)), *held = base_copy(on);
+    ask_open(t, title, held, "", remark_given);
+    free(title);
+    free(held);
+}
+
+static void reason_given(struct tui *t, const char *key, const char *text)
+{
+    struct base_diag why = {0};
+    tried(t, job_waive(t->job, key, text, &why), &why);
+}
+
+void act_waive(struct tui *t)
+{
+    bool finding;
+    const char *key = subject(t, &finding);
+    if (!finding || !key) {
+        tui_say(t, "it is a finding that is waived: put the cursor on one");
+        return;
+    }
+    char words[120];
+    char *title = base_format("waive %.40s, because: ", review_finding_words(t, key, words, sizeof words)), *held = base_copy(key);
+    ask_open(t, title, held, "", reason_given);
+    free(title);
+    free(held);
+}
+
+static void note_given(struct tui *t, const char *letter, const char *text)
+{
+    struct base_diag why = {0};
+    tried(t, job_release(t->job, letter, text, &why), &why);
+}
+
+static void letter_given(struct tui *t, const char *unused, const char *text)
+{
+    struct base_diag why = {0};
+    char letter[REVIEW_LETTER];
+    (void)unused;
+    if (!*text) {
+        tui_say(t, "not released");
+    } else if (review_letter(t->d, text, letter, &why)) {
+        tui_complain(t, "%s", why.message);
+    } else {
+        char *title = base_format("release as %s, with the note: ", letter);
+        ask_open(t, title, letter, "", note_given);
+        free(title);
+    }
+}
+
+void act_release(struct tui *t)
+{
+    struct base_diag why = {0};
+    char next[REVIEW_LETTER];
+    if (review_may_release(job_findings(t->job), &why)) {
+        tui_complain(t, "%s", why.message);
+        return;
+    }
+    ask_open(t, "release as revision: ", "", review_next_letter(t->d, next), letter_given);
+}
+
+void act_take_back(struct tui *t)
+{
+    const struct review_line *line = review_at_cursor(t);
+    struct base_diag why = {0};
+    if (!line || !line->record) {
+        tui_say(t, "only a remark or a waiver is taken out here; u takes the last change back");
+        return;
+    }
+    tried(t, job_remove(t->job, line->record, &why), &why);
+}
