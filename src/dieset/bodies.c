@@ -48,8 +48,10 @@ void dieset_body(const struct dieset *d, int body, enum dieset_state s, struct d
     out->low = fmin(from, to);
     out->high = fmax(from, to);
     out->known = !out->plan.broken;
-    struct dieset_hole aside = out->plan; /* without its bore a body is none the less there */
-    out->bore = hole_field(b, h, FIELD_BORE, s, 0, &aside);
+    struct formula_value bore = {0};
+    if (h->fields[FIELD_BORE])
+        bore = cell_outcome(b, h->fields[FIELD_BORE], s);
+    out->bore = bore.error ? 0 : bore.number; /* without its bore a body is none the less there */
 }
 
 /* ---- free pieces ------------------------------------------------------------------------------------ */

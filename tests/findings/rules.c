@@ -653,6 +653,19 @@ START_TEST(a_finding_speaks_in_whole_sentences)
 }
 END_TEST
 
+/* The flange and, standing on it, the clamps of a post: without a height they are not held against anything, which is told once. */
+START_TEST(a_body_that_is_not_known_is_told)
+{
+    bench_try(&bench, "posts.form = \"flanged\"; posts.flange_height = 1 mm / 0; bushings.clamp_height = 91.1 mm");
+    const struct finding *x = bench_find(&bench, "cannot-judge", "posts.flange_height", NAN);
+    ck_assert_ptr_nonnull(x);
+    ck_assert_int_eq(x->grade, HANDBOOK_FAULT);
+    ck_assert_int_eq(x->states, BOTH);
+    ck_assert_ptr_nonnull(strstr(x->message, "rule \"bodies\" cannot be judged"));
+    ck_assert_ptr_null(bench_find(&bench, "bodies-meet", "posts", NAN));
+}
+END_TEST
+
 START_TEST(a_dropped_try_leaves_the_list_as_it_was)
 {
     char *before = bench_list(&bench);
@@ -699,6 +712,7 @@ TCase *rule_tests(void)
     tcase_add_test(c, each_rule_of_the_handbook_has_rows_on_both_sides);
     tcase_add_loop_test(c, a_rule_holds_just_inside_and_fails_just_outside, 0, (int)COUNT_OF(rows));
     tcase_add_loop_test(c, a_finding_speaks_in_whole_sentences, 0, (int)COUNT_OF(rows));
+    tcase_add_test(c, a_body_that_is_not_known_is_told);
     tcase_add_loop_test(c, a_dropped_try_leaves_the_list_as_it_was, 0, (int)COUNT_OF(rows));
     tcase_add_loop_test(c, the_load_centre_tells_its_side, 0, (int)COUNT_OF(sides));
     tcase_add_loop_test(c, what_cannot_be_judged_names_the_value_behind_it, 0, (int)COUNT_OF(unknown));
