@@ -204,6 +204,21 @@ bool cli_part_change(char *change, const char **path, const char **formula)
 /* What an edit did: read the changes that stand behind the first words, try them, take them. */
 typedef enum base_err try_changes(struct cli_call *c, struct job *j, const char *const *paths, const char *const *formulas, int n, struct base_diag *why);
 
+static int take_if_new(struct cli_call *c, struct job *j)
+{
+    struct base_diag why = {0};
+    bool new = !job_changes_nothing(j);
+    if (new && job_take(j, &why))
+        return cli_complain(&why);
+    if (new || c->format != REPORT_TEXT)
+        cli_tell_outcome(c, j);
+    else
+        puts("It stands so already: nothing is taken.");
+    if (!new)
+        job_drop(j);
+    return CLI_DONE;
+}
+
 static int edit(struct cli_call *c, struct job *j, int before, try_changes *try)
 {
     int n = c->n_words - before, status = CLI_DONE;
@@ -212,10 +227,14 @@ static int edit(struct cli_call *c, struct job *j, int before, try_changes *try)
     for (int i = 0; i < n && status == CLI_DONE; i++)
         if (!cli_part_change(c->words[i + before], &paths[i], &formulas[i]))
             status = cli_usage(c, "\"%s\" is no change: write NAME=FORMULA, or NAME= to go back to the usual.", c->words[i + before]);
-    if (status == CLI_DONE && (try(c, j, paths, formulas, n, &why) || job_take(j, &why)))
+    for (int i = 1; i < n && status == CLI_DONE; i++)
+        for (int before_it = 0; before_it < i && status == CLI_DONE; before_it++)
+            if (strcmp(paths[i], paths[before_it]) == 0)
+                status = cli_usage(c, "\"%s\" is given twice: once is enough.", paths[i]);
+    if (status == CLI_DONE && try(c, j, paths, formulas, n, &why))
         status = cli_complain(&why);
     if (status == CLI_DONE)
-        cli_tell_outcome(c, j);
+        status = take_if_new(c, j);
     free(paths);
     free(formulas);
     return status;

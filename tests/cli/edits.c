@@ -273,6 +273,12 @@ START_TEST(an_edit_that_moves_nothing_says_so)
     struct said s = bench_want(&b, "d set cp 'die_plate.thickness=30 mm + 2 mm'", 0);
     ck_assert_str_eq(s.out, "Taken; no value moved.\n");
     said_done(&s);
+    s = bench_want(&b, "d set cp 'die_plate.thickness=30 mm + 2 mm'", 0);
+    ck_assert_str_eq(s.out, "It stands so already: nothing is taken.\n");
+    said_done(&s);
+    s = bench_want(&b, "d history cp --format csv | wc -l", 0); /* heading, begun, the first edit */
+    ck_assert_int_eq(atoi(s.out), 3);
+    said_done(&s);
 }
 END_TEST
 

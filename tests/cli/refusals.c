@@ -49,6 +49,7 @@ static const struct { const char *line; int status; const char *says; } refusals
     {"d set cp 'stack.travel=5 mm'", 2, "stack.travel follows from other values"},
     {"d set cp strip.thickness=stack.travel", 2, "say at_new() or at_ground()"},
     {"d set cp die_plate.thickness", 2, "\"die_plate.thickness\" is no change: write NAME=FORMULA"},
+    {"d set cp 'die_plate.thickness=36 mm' 'die_plate.thickness=40 mm'", 2, "\"die_plate.thickness\" is given twice"},
     {"d set cp 'die_plate.hardened=perhaps'", 2, "die_plate.hardened: "},
     {"d set cp 'die_plate.moves=\"sideways\"'", 2, "die_plate.moves"},
     {"d set cp 'die_plate.thickness=-5 mm'", 2, "die_plate.thickness would be -5.0 mm; the handbook allows 0.5 mm to "},
