@@ -82,7 +82,7 @@ static void holes_have_moved(const struct dieset *before, const struct dieset *a
 static bool tells_a_place(const char *path)
 {
     static const char *const ends[] = {".x", ".y", ".mean_x", ".mean_y", ".left", ".right", ".front", ".back", ".middle_x", ".middle_y",
-                                       ".offset_along", ".moment_x", ".moment_y", ".strip_moment_x", ".strip_moment_y", ".centre_x", ".centre_y", ".strip_x", ".strip_y",
+                                       ".offset_along", ".off_press_along", ".off_press_across", ".moment_x", ".moment_y", ".strip_moment_x", ".strip_moment_y", ".centre_x", ".centre_y", ".strip_x", ".strip_y",
                                        ".opening_left", ".opening_right", ".opening_front", ".opening_back", ".slug_left", ".slug_right", ".slug_front", ".slug_back",
                                        ".plate_middle", ".first_end",
                                        ".last_end", ".along", ".across", ".turn", ".left_across", ".right_across"};
@@ -210,11 +210,12 @@ END_TEST
 
 /* ---- another unit ------------------------------------------------------------------------------------------------------------------ */
 
-/* Shanks are rounded up to sixteenths of an inch then, which their heads follow; nothing else may change. */
+/* Shanks are rounded up to sixteenths of an inch then, which their heads follow, and the screens' cursors step by parts of an inch;
+ * nothing else may change. */
 START_TEST(a_set_shown_in_inches_is_the_same_set)
 {
     static const struct edit inch[] = {{"job.unit", "\"in\""}};
-    static const char *const rounded[] = {".shank", ".head", ".under_head", ".unit"};
+    static const char *const rounded[] = {".shank", ".head", ".under_head", ".unit", ".plan_step", ".plan_stride", ".ram_step", ".ram_fine"};
     struct job *j = open_job(DEMO);
     try_edits(j, inch, 1);
     const struct job_outcome *o = job_outcome(j);
