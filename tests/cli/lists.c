@@ -42,7 +42,7 @@ static const struct { const char *line; int status; const char *headings; int le
     {"parts", 0, "table,rows,standard,confidence,help", 15},
     {"parts --job cp", 0, "table,rows,standard,confidence,help", 15},
     {"parts preferred_length", 0, "series,length_mm,confidence,source", 100},
-    {"parts guide_post", 0, "form,diameter_mm,paired_diameter_mm,length_mm,seat_least_mm,confidence,source", 50},
+    {"parts guide_post", 0, "form,diameter_mm,paired_diameter_mm,length_mm,seat_least_mm,seat_hole_fit,confidence,source", 50},
 };
 
 static struct said list_as(int i, const char *format)
@@ -222,6 +222,20 @@ START_TEST(options_may_stand_anywhere_and_take_their_value_either_way)
 }
 END_TEST
 
+/* Seats by the tables of posts (h3) and bushings (js5), ISO 9182-2 and ISO 9448, from memory; dowels by H7, common practice. */
+START_TEST(the_hole_chart_names_the_bore_that_a_part_asks_for)
+{
+    static const struct { const char *plate, *fit; } rows[] = {{"lower_shoe", ",32,,P6,"}, {"upper_shoe", ",48,,H6,"}, {"die_plate", ",H7,"}};
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        char *line = base_format("d holes cp %s --format csv", rows[i].plate);
+        struct said s = bench_want(&bench, line, 0);
+        ck_assert_msg(strstr(s.out, rows[i].fit), "%s has no %s in\n%s", rows[i].plate, rows[i].fit, s.out);
+        said_done(&s);
+        free(line);
+    }
+}
+END_TEST
+
 START_TEST(no_cell_of_a_list_begins_or_ends_in_a_blank)
 {
     struct said s = list_as(_i, "csv");
@@ -259,6 +273,7 @@ TCase *list_tests(void)
     tcase_add_loop_test(t, a_drawing_is_within_80_columns_and_says_its_scale, 0, COUNT_OF(drawings));
     tcase_add_loop_test(t, check_exits_1_while_a_caution_or_fault_is_open_and_0_when_notes_alone_are, 0, COUNT_OF(verdicts));
     tcase_add_test(t, options_may_stand_anywhere_and_take_their_value_either_way);
+    tcase_add_test(t, the_hole_chart_names_the_bore_that_a_part_asks_for);
     tcase_add_test(t, output_does_not_hang_on_the_locale);
     return t;
 }
