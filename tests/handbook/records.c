@@ -264,7 +264,7 @@ static const char examples[] =
     "    expect 80 kg\n"
     "    disagrees\n"
     "  printed 78.50 kg\n"
-    "  source public mass page\n"
+    "  source civilsir.com\n"
     "example HB-2-set\n"
     "  like spring-stripper\n"
     "  with die_plate.thickness = 30 mm\n"
