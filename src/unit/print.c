@@ -16,7 +16,7 @@ struct unit_display unit_display(struct unit_dim d, enum unit_system s)
         {&UNIT_FORCE, "kN", "kN", 1, 1},
         {&UNIT_PRESSURE, "MPa", "MPa", 0, 0},
         {&UNIT_RATE, "N/mm", "N/mm", 1, 1},
-        {&UNIT_WORK, "J", "J", 1, 1},
+        {&UNIT_WORK, "N m", "N m", 1, 1}, /* torque and work alike */
         {&UNIT_POWER_DIM, "kW", "kW", 2, 2},
         {&UNIT_MASS, "kg", "kg", 1, 1},
         {&UNIT_DENSITY, "kg/m3", "kg/m3", 0, 0},

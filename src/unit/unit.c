@@ -104,6 +104,8 @@ static const struct unit { const char *name; struct unit_dim dim; double factor;
     {"ksi", {-2 * P, P, 0, 0}, 1000 * POUND_FORCE / (INCH * INCH)},
     {"J", {P, P, 0, 0}, 1000},
     {"kJ", {P, P, 0, 0}, 1e6},
+    {"N m", {P, P, 0, 0}, 1000},
+    {"Nm", {P, P, 0, 0}, 1000},
     {"N*m", {P, P, 0, 0}, 1000},
     {"W", {P, P, -P, 0}, 1000},
     {"kW", {P, P, -P, 0}, 1e6},

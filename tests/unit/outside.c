@@ -43,6 +43,7 @@ static const struct { const char *from, *to, *have, *want; } rows[] = {
     {"J", BASE, "joule", "N mm"},
     {"kJ", BASE, "kilojoule", "N mm"},
     {"N*m", BASE, "newton meter", "N mm"},
+    {"N m", BASE, "newton meter", "N mm"},
     {"W", BASE, "watt", "N mm/s"},
     {"kW", BASE, "kilowatt", "N mm/s"},
     {"kg", BASE, "kilogram", "N s^2/mm"},

@@ -30,7 +30,7 @@ static const struct { double number; const char *unit, *metric, *inch; } shown[]
     {360.4, "MPa", "360 MPa", "360 MPa"},
     {-0.4, "MPa", "0 MPa", "0 MPa"},
     {41.2, "N/mm", "41.2 N/mm", "41.2 N/mm"},
-    {973.89, "J", "973.9 J", "973.9 J"},
+    {973.89, "J", "973.9 N m", "973.9 N m"},
     {1.963, "kW", "1.96 kW", "1.96 kW"},
     {78.5, "kg", "78.5 kg", "78.5 kg"},
     {7850, "kg/m3", "7850 kg/m3", "7850 kg/m3"},

@@ -19,7 +19,7 @@ static const struct { const char *name, *dim; double factor; } units[] = {
     {"GPa", "pressure", 1e3},      {"kPa", "pressure", 1e-3},     {"Pa", "pressure", 1e-6},
     {"bar", "pressure", 0.1},      {"psi", "pressure", 4.4482216152605 / 645.16},
     {"ksi", "pressure", 4448.2216152605 / 645.16},                {"J", "work", 1e3},
-    {"kJ", "work", 1e6},           {"N*m", "work", 1e3},          {"W", "power", 1e3},
+    {"kJ", "work", 1e6},           {"N*m", "work", 1e3},          {"N m", "work", 1e3},          {"Nm", "work", 1e3},          {"W", "power", 1e3},
     {"kW", "power", 1e6},          {"kg", "mass", 1e-3},          {"g", "mass", 1e-6},
     {"lb", "mass", 0.45359237e-3}, {"kg/m3", "density", 1e-12},   {"kg/mm3", "density", 1e-3},
     {"N/mm", "rate", 1},           {"lbf/in", "rate", 4.4482216152605 / 25.4}, {"s", "time", 1},
@@ -77,7 +77,7 @@ END_TEST
 /* What is taken from the front of a text, longest first. */
 static const struct { const char *text; size_t length; } scans[] = {
     {"mm", 2}, {"mm2", 3}, {"mm3", 3}, {"mm4", 3}, {"mm5", 0}, {"m", 1}, {"m2)", 2}, {"m/s", 1},
-    {"in2 + 1", 3}, {"in", 2}, {"inch", 0}, {"N", 1}, {"N/mm", 4}, {"N/mm2", 1}, {"N*m", 3}, {"N*mm", 1},
+    {"in2 + 1", 3}, {"in", 2}, {"inch", 0}, {"N", 1}, {"N/mm", 4}, {"N/mm2", 1}, {"N*m", 3}, {"N*mm", 1}, {"N m", 3}, {"N mm", 1}, {"Nm", 2}, {"N min", 1},
     {"N*2", 1}, {"N / mm", 1}, {"kg", 2}, {"kg/m3", 5}, {"kg/mm3", 6}, {"kg/m", 2}, {"kg/cm3", 2}, {"lbf", 3},
     {"lb", 2}, {"lbf/in", 6}, {"lbf/in2", 3}, {"ton_us", 6}, {"ton_metric", 10}, {"ton_long", 8}, {"ton", 0},
     {"ton_", 0}, {"tons", 0}, {"MPa", 3}, {"Mpa", 0}, {"mPa", 0}, {"kn", 0}, {"KN", 0}, {"MM", 0}, {"In", 0},
