@@ -15,6 +15,22 @@ static void free_name(struct job *j, const char *kind, char *buf, size_t size)
     while (dieset_find_item(j->dieset, buf) >= 0);
 }
 
+enum { TITLE_MOST = 120 }; /* bytes of a text in the title of its edit; all of it stands in the item */
+
+/* The title of an edit: what was DONE and how the text begins, cut between two words and said to be cut. */
+static char *titled(const char *done, const char *text)
+{
+    size_t n = strlen(text);
+    if (n <= TITLE_MOST)
+        return base_format("%s%s%s", done, *text ? ": " : "", text);
+    for (n = TITLE_MOST; n > 0 && text[n] != ' ';)
+        n--;
+    if (n == 0) /* one long word: between two characters */
+        for (n = TITLE_MOST; n > 0 && ((unsigned char)text[n] & 0xc0) == 0x80;)
+            n--;
+    return base_format("%s: %.*s ..", done, (int)n, text);
+}
+
 static void say(struct job_changes *c, const char *item, const char *line, const char *text)
 {
     if (text && *text)
@@ -67,7 +83,9 @@ enum base_err job_remark(struct job *j, const char *subject, const char *text, s
     say(&c, name, x ? "finding" : "item", x ? x->key : subject);
     sign(j, &c, name);
     say(&c, name, "says", text);
-    return job_try(j, &c, base_format("remark on %s: %.120s", x ? x->key : subject, text), why);
+    char *done = base_format("remark on %s", x ? x->key : subject), *title = titled(done, text);
+    free(done);
+    return job_try(j, &c, title, why);
 }
 
 enum base_err job_unremark(struct job *j, const char *remark, struct base_diag *why)
@@ -130,7 +148,9 @@ enum base_err job_waive(struct job *j, const char *finding, const char *reason, 
     else
         waive_first(j, &c, x, margin, reason);
     free(margin);
-    return job_try(j, &c, base_format("waived %s%s%.120s", x->key, *reason ? ": " : "", reason), why);
+    char *done = base_format("waived %s", x->key), *title = titled(done, reason);
+    free(done);
+    return job_try(j, &c, title, why);
 }
 
 enum base_err job_unwaive(struct job *j, const char *finding, struct base_diag *why)
@@ -181,5 +201,7 @@ enum base_err job_release(struct job *j, const char *letter, const char *note, s
     sign(j, &c, name);
     say(&c, name, "says", note);
     say(&c, name, "sum", sum);
-    return job_try(j, &c, base_format("revision %s released%s%.120s", said, note && *note ? ": " : "", note ? note : ""), why);
+    char *done = base_format("revision %s released", said), *title = titled(done, note ? note : "");
+    free(done);
+    return job_try(j, &c, title, why);
 }
