@@ -8,6 +8,7 @@
  *     option --ascii
  *     job data/demo/cover-plate.txt    the text from which the job is made
  *     keys Tab Down "36 mm" Enter      names of keys as the help has them; what is typed stands in quotes
+ *                                      (a line of keys rests before the next one, as a person does who looks)
  *     screen                           what then stands on the screen, each row behind "|"
  *     |...
  *     looks                            and how (may be left out): b bold, r reversed, u underlined, a digit for a colour
