@@ -376,6 +376,7 @@ static void stop(struct terminal *t, bool whole_group)
     if (mouse)
         terminal_mouse(t, false);
     write_all(paste_off, sizeof paste_off - 1);
+    install(SIGINT, SIG_IGN, 0, NULL); /* until Ctrl-C is a key again: pressed right behind Ctrl-Z it would end the program */
     endwin();
     kept.mouse = mouse; /* asked for again on the way back */
     install(SIGCONT, SIG_DFL, 0, NULL);
@@ -388,6 +389,7 @@ static void stop(struct terminal *t, bool whole_group)
     install(SIGTSTP, on_signal, SA_RESTART, NULL);
     install(SIGCONT, on_signal, SA_RESTART, NULL);
     come_back(t);
+    install(SIGINT, on_signal, SA_RESTART, NULL);
 }
 
 void terminal_suspend(struct terminal *t)

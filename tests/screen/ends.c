@@ -5,6 +5,7 @@
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
+#include <time.h>
 
 #include "../common.h"
 
@@ -123,6 +124,22 @@ START_TEST(without_a_terminal_nothing_is_drawn)
 }
 END_TEST
 
+/* While the shell's modes hold, Ctrl-C is a signal: it must not end what was only to be stopped. Between the two keys passes
+ * another time in each round, for the moment in question is short. */
+START_TEST(ctrl_c_right_behind_ctrl_z_ends_nothing)
+{
+    struct bed *b = screens(demo_job(), 24, 80, NULL, NULL);
+    for (long i = 0; i < 200 && !bed_ended(b); i++) {
+        bed_control(b, 'Z');
+        nanosleep(&(struct timespec){.tv_nsec = i % 40 * 50000}, NULL);
+        bed_control(b, 'C');
+        bed_quiet(b, 4);
+    }
+    ck_assert(!bed_ended(b));
+    leave(b);
+}
+END_TEST
+
 START_TEST(lines_and_columns_in_the_environment_do_not_hide_the_real_size)
 {
     static const char *const more[] = {"LINES=50", "COLUMNS=200", NULL};
@@ -174,6 +191,7 @@ void add_ends(Suite *s)
     tcase_add_loop_test(c, a_terminal_that_cannot_show_screens_is_told_so_in_a_sentence, 0, (int)COUNT_OF(refused));
     tcase_add_loop_test(c, other_terminals_show_the_same_words, 0, (int)COUNT_OF(spoken));
     tcase_add_loop_test(c, without_a_terminal_nothing_is_drawn, 0, (int)COUNT_OF(pipes));
+    tcase_add_test(c, ctrl_c_right_behind_ctrl_z_ends_nothing);
     tcase_add_test(c, lines_and_columns_in_the_environment_do_not_hide_the_real_size);
     tcase_add_test(c, too_small_says_so_down_to_one_cell_and_comes_back);
     suite_add_tcase(s, c);
