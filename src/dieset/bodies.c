@@ -57,7 +57,7 @@ void dieset_body(const struct dieset *d, int body, enum dieset_state s, struct d
 /* ---- free pieces ------------------------------------------------------------------------------------ */
 
 enum rides { ON_BED, ON_STRIPPER, ON_SLIDE };
-enum { MOST_PIECES = 8 };
+enum { MOST_PIECES = MOST_PLATES + 1 }; /* one under each plate, one over all */
 
 struct piece { double low, high; };
 struct standing {
@@ -86,12 +86,12 @@ static enum rides rides_with(const struct build *b, int plate)
 {
     const struct cell *c = b->items.at[plate].properties[b->d->contract.moves];
     const char *moves = c->constant[0].error ? "" : base_pool_text(b->d->pool, (int)c->constant[0].number);
-    return strcmp(moves, "with the slide") == 0 ? ON_SLIDE : strcmp(moves, "stripper") == 0 ? ON_STRIPPER : ON_BED;
+    return strcmp(moves, DIESET_ON_SLIDE) == 0 ? ON_SLIDE : strcmp(moves, DIESET_ON_STRIPPER) == 0 ? ON_STRIPPER : ON_BED;
 }
 
 static void add_piece(struct standing *s, double low, double high)
 {
-    if (high - low > thin && s->n < MOST_PIECES)
+    if (high - low > thin)
         s->pieces[s->n++] = (struct piece){low, high};
 }
 
@@ -208,7 +208,8 @@ void dieset_meetings(const struct dieset *d, const struct dieset_body *bodies, e
     find_layers(&m, d, s);
     for (int i = 0; i < (int)b->bodies.count; i++) {
         struct standing *at = &m.at[m.n];
-        *at = (struct standing){.body = i};
+        at->body = i;
+        at->n = 0;
         if (bodies[i].known)
             find_pieces(&m, &bodies[i], at);
         if (!at->n)

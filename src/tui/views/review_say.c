@@ -40,6 +40,17 @@ static void remark_given(struct tui *t, const char *on, const char *text)
         tui_say(t, "nothing remarked");
 }
 
+/* Words are asked for on the finding, item or value ON; TITLE holds a %s for what it is called. */
+static void ask_about(struct tui *t, const char *title, const char *on, ask_fn *given)
+{
+    char words[120];
+    char *called = base_format("%.40s", review_finding_words(t, on, words, sizeof words)), *whole = base_format(title, called), *held = base_copy(on);
+    ask_open(t, whole, held, "", given);
+    free(called);
+    free(whole);
+    free(held);
+}
+
 void act_remark(struct tui *t)
 {
     bool finding;
@@ -48,11 +59,7 @@ void act_remark(struct tui *t)
         tui_say(t, "a remark speaks of an item, a value or a finding: put the cursor on it");
         return;
     }
-    char words[120];
-    char *title = base_format("remark on %.40s: ", review_finding_words(t, on, words, sizeof words)), *held = base_copy(on);
-    ask_open(t, title, held, "", remark_given);
-    free(title);
-    free(held);
+    ask_about(t, "remark on %s: ", on, remark_given);
 }
 
 static void reason_given(struct tui *t, const char *key, const char *text)
@@ -69,11 +76,7 @@ void act_waive(struct tui *t)
         tui_say(t, "it is a finding that is waived: put the cursor on one");
         return;
     }
-    char words[120];
-    char *title = base_format("waive %.40s, because: ", review_finding_words(t, key, words, sizeof words)), *held = base_copy(key);
-    ask_open(t, title, held, "", reason_given);
-    free(title);
-    free(held);
+    ask_about(t, "waive %s, because: ", key, reason_given);
 }
 
 static void note_given(struct tui *t, const char *letter, const char *text)
