@@ -155,6 +155,10 @@ static const struct row rows[] = {
     {"strip-bridge", "", "blank.middle.turn = 90 deg; strip.pitch = 40 mm; strip.width = 22 mm", HOLDS, NEW, 1, 1},
     {"strip-bridge", "", "blank.middle.turn = 90 deg; strip.pitch = 40 mm; strip.width = 21.9 mm", CAUTION, NEW, 0.95, 1},
     {"strip-bridge", "", "blank.middle.turn = 30 deg; strip.pitch = 40 mm; strip.width = 37.9 mm", CAUTION, NEW, (37.9 - 35.98076) / 2, 1},
+    {"strip-bridge", "", "strip.width = 30 mm", FAULT, NEW, 0, 0},
+    {"strip-bridge", "", "strip.width = 29.9 mm", FAULT, NEW, ANY, ANY},
+    {"strip-bridge", "", "strip.pitch = 20.1 mm", CAUTION, NEW, 0.1, 1},
+    {"strip-bridge", "", "strip.pitch = 19.9 mm", FAULT, NEW, ANY, ANY},
     {"strip-bridge", "", "strip.width = 32 mm", HOLDS, NEW, 1, 1},                               /* (32 - 30) / 2 */
     {"strip-bridge", "", "strip.width = 31.9 mm", CAUTION, NEW, 0.95, 1},
     {"open-front", "bushings", "press.frame = \"open front\"; press.rated = 271 kN", HOLDS, NEW, ANY, 0.02},
@@ -357,8 +361,17 @@ static const struct row rows[] = {
     {"hole-inside", "posts", "posts.lay.side = 12.5 mm", FAULT, NEW, 0, 0},
     {"hole-inside", "blank", CORNERS("20 mm", "79.9 mm"), HOLDS, NEW, ANY, ANY},
     {"hole-inside", "blank", CORNERS("20 mm", "80 mm"), FAULT, NEW, 0, 0},
-    {"hole-inside-straight", "blank", "blank.across = 159.9 mm", HOLDS, NEW, 0.05, 0},
-    {"hole-inside-straight", "blank", "blank.across = 160 mm", FAULT, NEW, 0, 0},
+    {"hole-inside", "blank", "blank.across = 159.9 mm", HOLDS, NEW, ANY, ANY},
+    {"hole-inside", "blank", "blank.across = 160 mm", FAULT, NEW, 0, 0},
+    /* a notch, a form and a slot leave a plate as much; so does a slug hole, which is wider, below the die plate */
+    {"hole-inside", "blank", "blank.does = \"notch\"; blank.across = 160.1 mm", FAULT, NEW, ANY, ANY},
+    {"hole-inside", "blank", "blank.does = \"form\"; blank.across = 160.2 mm", FAULT, NEW, ANY, ANY},
+    {"hole-inside", "blank", "blank.shape = \"obround\"; blank.along = 132.1 mm; blank.across = 20 mm; blank.middle.turn = 90 deg; "
+     "blank.lay.across = 14 mm", FAULT, NEW, ANY, ANY},
+    {"hole-inside", "blank", "lower_shoe.width = 31 mm", FAULT, NEW, ANY, 0},                    /* 30 and the room for slugs */
+    {"hole-inside", "blank", "stripper.width = 29.8 mm", FAULT, NEW, -0.05, 0},                /* 29.9, held in it */
+    {"hole-inside", "blank", "punch_plate.width = 29 mm", FAULT, NEW, ANY, 0},
+    {"hole-inside", "slots", SLOTS "slots.each = 3", HOLDS, NEW, ANY, ANY},                                       /* open at the edge on purpose */
 
     /* ---- outlines ----------------------------------------------------------------------------------------------------------- */
     {"outline-encloses", "blank", CORNERS("0.1 mm", "20 mm"), HOLDS, NEW, 2, 0},
