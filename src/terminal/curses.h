@@ -5,4 +5,6 @@
 #define NCURSES_NOMACROS 1 /* names such as move stay free */
 #include <curses.h>
 
+void terminal_send_picture(void); /* what is to be seen, as far as it differs from what the terminal shows */
+
 #endif

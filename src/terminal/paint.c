@@ -302,11 +302,11 @@ void paint_send(const struct paint *p, int y, int x, struct field *field, bool o
     update_panels();
     if (!field && !on_panel)
         wnoutrefresh(p->window); /* the cursor belongs to the last window refreshed */
-    doupdate();
+    terminal_send_picture();
 }
 
 void paint_send_now(const struct paint *p)
 {
     wnoutrefresh(p->window);
-    doupdate();
+    terminal_send_picture();
 }

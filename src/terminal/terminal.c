@@ -1,16 +1,15 @@
 /* terminal/terminal.c - see diewright/terminal.h
  *
- * Signals: handlers write the signal's number into a pipe; terminal_wait() polls keys and that pipe together, so
- * no signal is lost between looking and sleeping. SIGWINCH is left to curses, whose handler ours calls before
- * it writes its own byte.
+ * Signals come through a pipe (signals.c); terminal_wait() polls keys and that pipe together, so no signal is lost between
+ * looking and sleeping. SIGWINCH is left to curses, whose handler ours calls before it writes its own byte.
  * Modes: cbreak without the interrupt and suspend characters, so that Ctrl-C and Ctrl-Z arrive as keys while
  * the line's flow control stays as the person has it.
- * `kept` is the only state at file level: a handler has no other place to look.
  */
 
 #include "diewright/terminal.h"
 
 #include "terminal/curses.h"
+#include "terminal/signals.h"
 
 #include <assert.h>
 #include <errno.h>
@@ -26,30 +25,19 @@
 #include <time.h>
 #include <unistd.h>
 
-enum { PASTE_ROOM = 4000, KEY_PASTE_BEGIN = 1001, KEY_PASTE_END = 1002, KEY_REPORT_LONG = 1003, KEY_REPORT_SHORT = 1004 };
+enum { PASTE_ROOM = 4000, KEY_PASTE_BEGIN = 1001, KEY_PASTE_END = 1002, KEY_REPORT_LONG = 1003, KEY_REPORT_SHORT = 1004, CONTROL_C = 3 };
 
 static const char paste_on[] = "\033[?2004h";
 static const char paste_off[] = "\033[?2004l";
 static const char mouse_long[] = "\033[?1006h"; /* reports without a last column */
 static const char mouse_off[] = "\033[?1006l\033[?1000l";
 
-/* What handlers read: written before they are installed, then only by terminal_open and _close. */
-static struct {
-    int wake; /* write end of the pipe */
-    volatile sig_atomic_t mouse; /* reports have been asked for */
-    struct termios before;
-    char reset[300];
-    size_t n_reset;
-    struct sigaction curses_resize;
-} kept = {.wake = -1};
-
-static char crash_stack[65536];
-
 struct terminal {
     SCREEN *screen;
     WINDOW *keys; /* a pad: reading from it refreshes nothing */
     int pipe[2];
-    bool colour, gone;
+    bool colour, gone, mouse;
+    struct termios before; /* the modes to give back */
     char paste[PASTE_ROOM + 1];
 };
 
@@ -61,83 +49,15 @@ static_assert(TERMINAL_DOWN == KEY_CODE + KEY_DOWN && TERMINAL_UP == KEY_CODE + 
                   TERMINAL_BACK_TAB == KEY_CODE + KEY_BTAB,
               "the numbers of terminal.h are those of curses");
 
-static const int told[] = {SIGTERM, SIGHUP, SIGINT, SIGTSTP, SIGCONT};
-static const int crashes[] = {SIGSEGV, SIGBUS, SIGFPE, SIGILL, SIGABRT, SIGQUIT};
-
-/* ---- handlers ---- */
-
-static void write_all(const char *text, size_t n)
-{
-    while (n > 0) {
-        ssize_t w = write(STDOUT_FILENO, text, n);
-        if (w < 0 && errno == EINTR)
-            continue;
-        if (w <= 0)
-            return;
-        text += w;
-        n -= (size_t)w;
-    }
-}
-
-static void on_signal(int number)
-{
-    int keep = errno;
-    unsigned char byte = (unsigned char)number;
-    if (number == SIGWINCH && kept.curses_resize.sa_handler != SIG_DFL && kept.curses_resize.sa_handler != SIG_IGN)
-        kept.curses_resize.sa_handler(number);
-    ssize_t n = write(kept.wake, &byte, 1);
-    (void)n; /* a full pipe has woken the loop already */
-    errno = keep;
-}
-
-/* Only what may be done in a crash: fixed bytes out, modes back, die as the signal would have it. */
-static void on_crash(int number)
-{
-    if (kept.mouse)
-        write_all(mouse_off, sizeof mouse_off - 1);
-    write_all(kept.reset, kept.n_reset);
-    tcsetattr(STDIN_FILENO, TCSANOW, &kept.before);
-    raise(number); /* SA_RESETHAND: the default action now; runs when this handler returns */
-}
-
-static void install(int number, void (*handler)(int), int flags, struct sigaction *old)
-{
-    struct sigaction action = {.sa_handler = handler, .sa_flags = flags};
-    sigemptyset(&action.sa_mask);
-    sigaction(number, &action, old);
-}
-
-static void install_all(void)
-{
-    stack_t stack = {.ss_sp = crash_stack, .ss_size = sizeof crash_stack};
-    sigaltstack(&stack, NULL);
-    for (size_t i = 0; i < COUNT_OF(told); i++)
-        install(told[i], on_signal, SA_RESTART, NULL);
-    for (size_t i = 0; i < COUNT_OF(crashes); i++)
-        install(crashes[i], on_crash, (int)(SA_RESETHAND | SA_ONSTACK | SA_NODEFER), NULL);
-    install(SIGPIPE, SIG_IGN, 0, NULL);
-    install(SIGWINCH, on_signal, 0, &kept.curses_resize);
-}
-
-static void uninstall_all(void)
-{
-    for (size_t i = 0; i < COUNT_OF(told); i++)
-        install(told[i], SIG_DFL, 0, NULL);
-    for (size_t i = 0; i < COUNT_OF(crashes); i++)
-        install(crashes[i], SIG_DFL, 0, NULL);
-    install(SIGPIPE, SIG_DFL, 0, NULL);
-    install(SIGWINCH, SIG_DFL, 0, NULL);
-}
-
 /* ---- open ---- */
 
 /* Append a capability to the reset string, its padding times left out. */
-static void add_reset(const char *name)
+static void add_reset(struct base_text *reset, const char *name)
 {
     const char *text = tigetstr(name);
     if (!text || text == (char *)-1)
         return;
-    for (; *text && kept.n_reset < sizeof kept.reset; text++) {
+    for (; *text; text++) {
         if (text[0] == '$' && text[1] == '<') {
             while (*text && *text != '>')
                 text++;
@@ -145,19 +65,20 @@ static void add_reset(const char *name)
                 return;
             continue;
         }
-        kept.reset[kept.n_reset++] = *text;
+        base_text_addf(reset, "%c", *text);
     }
 }
 
 static void make_reset(void)
 {
     static const char *const names[] = {"sgr0", "op", "rmkx", "cnorm", "rmcup"};
-    memcpy(kept.reset, paste_off, sizeof paste_off - 1);
-    kept.n_reset = sizeof paste_off - 1;
+    struct base_text reset = {0};
+    base_text_add(&reset, paste_off);
     for (size_t i = 0; i < COUNT_OF(names); i++)
-        add_reset(names[i]);
-    for (const char *p = "\r\n"; *p && kept.n_reset < sizeof kept.reset; p++)
-        kept.reset[kept.n_reset++] = *p;
+        add_reset(&reset, names[i]);
+    base_text_add(&reset, "\r\n");
+    signals_ready(base_text_get(&reset), reset.length);
+    base_text_done(&reset);
 }
 
 /* Take the N bytes at AT out of the text they stand in. */
@@ -238,7 +159,6 @@ static void make_pipe(struct terminal *t)
 {
     if (pipe2(t->pipe, O_CLOEXEC | O_NONBLOCK) != 0)
         abort();
-    kept.wake = t->pipe[1];
 }
 
 /* Keys by what terminals really send: many differ here from their own description. */
@@ -268,10 +188,12 @@ bool terminal_open(const struct terminal_wish *wish, struct terminal **out, stru
     if (!fit(wish, why))
         return false;
     struct terminal *t = base_alloc(sizeof *t);
-    tcgetattr(STDIN_FILENO, &kept.before);
     make_pipe(t);
+    signals_wait_for_turn(&t->before);
+    signals_begin(t->pipe[1], &t->before);
     t->screen = newterm(wish->term, stdout, stdin);
     if (!t->screen) {
+        signals_end();
         close(t->pipe[0]);
         close(t->pipe[1]);
         free(t);
@@ -280,7 +202,6 @@ bool terminal_open(const struct terminal_wish *wish, struct terminal **out, stru
     }
     make_reset();
     spare_attributes();
-    install_all();
     set_modes();
     set_escdelay(wish->escape_ms > 0 ? wish->escape_ms : 25);
     t->colour = start_colours(wish->colour);
@@ -288,26 +209,40 @@ bool terminal_open(const struct terminal_wish *wish, struct terminal **out, stru
     keypad(t->keys, TRUE);
     nodelay(t->keys, TRUE);
     name_keys();
-    write_all(paste_on, sizeof paste_on - 1);
+    signals_write(paste_on, sizeof paste_on - 1);
     *out = t;
     return true;
+}
+
+/* In the background the modes are the shell's by now: what is ours of the picture is taken back, they stay. */
+static void give_back(struct terminal *t)
+{
+    sigset_t quiet;
+    struct termios modes = t->before;
+    sigemptyset(&quiet);
+    sigaddset(&quiet, SIGTTOU);
+    sigprocmask(SIG_BLOCK, &quiet, NULL);
+    if (!signals_in_front())
+        tcgetattr(STDIN_FILENO, &modes);
+    signals_sending(true);
+    signals_let_flow();
+    if (t->mouse)
+        terminal_mouse(t, false);
+    signals_write(paste_off, sizeof paste_off - 1);
+    endwin();
+    tcsetattr(STDIN_FILENO, TCSANOW, &modes);
+    signals_sending(false);
 }
 
 void terminal_close(struct terminal *t)
 {
     if (!t)
         return;
-    if (!t->gone && kept.mouse)
-        terminal_mouse(t, false);
-    if (!t->gone)
-        write_all(paste_off, sizeof paste_off - 1);
+    if (!signals_away())
+        give_back(t);
+    signals_end();
     delwin(t->keys);
-    endwin();
-    tcsetattr(STDIN_FILENO, TCSANOW, &kept.before);
-    uninstall_all();
     delscreen(t->screen);
-    kept.wake = -1;
-    kept.mouse = 0;
     close(t->pipe[0]);
     close(t->pipe[1]);
     free(t);
@@ -316,13 +251,22 @@ void terminal_close(struct terminal *t)
 /* Curses asks as the terminal's description has it, and gives back and asks anew around a stop; the long form is asked for besides. */
 bool terminal_mouse(struct terminal *t, bool on)
 {
-    (void)t;
-    if (kept.mouse && !on)
-        write_all(mouse_off, sizeof mouse_off - 1);
-    kept.mouse = mousemask(on ? BUTTON1_PRESSED | BUTTON4_PRESSED | BUTTON5_PRESSED : 0, NULL) != 0;
-    if (kept.mouse)
-        write_all(mouse_long, sizeof mouse_long - 1);
-    return kept.mouse;
+    if (t->mouse && !on)
+        signals_write(mouse_off, sizeof mouse_off - 1);
+    t->mouse = mousemask(on ? BUTTON1_PRESSED | BUTTON4_PRESSED | BUTTON5_PRESSED : 0, NULL) != 0;
+    signals_mouse(t->mouse);
+    if (t->mouse)
+        signals_write(mouse_long, sizeof mouse_long - 1);
+    return t->mouse;
+}
+
+void terminal_send_picture(void)
+{
+    if (signals_away())
+        return;
+    signals_sending(true);
+    doupdate();
+    signals_sending(false);
 }
 
 bool terminal_has_colour(const struct terminal *t)
@@ -355,41 +299,59 @@ double terminal_cell_ratio(const struct terminal *t)
 
 /* ---- stop and go on ---- */
 
-/* Back from a stop: the shell may have set modes of its own, and the window may have another size. */
+/* Ours again: the window may have another size, and the shell has turned pastes to its own use. */
 static void come_back(struct terminal *t)
 {
     struct winsize w;
-    tcgetattr(STDIN_FILENO, &kept.before);
-    def_shell_mode();
+    signals_back(&t->before);
     reset_prog_mode();
     if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &w) == 0 && w.ws_row && w.ws_col && is_term_resized(w.ws_row, w.ws_col))
         resizeterm(w.ws_row, w.ws_col);
     clearok(curscr, TRUE);
-    write_all(paste_on, sizeof paste_on - 1);
-    if (kept.mouse)
+    signals_write(paste_on, sizeof paste_on - 1);
+    if (t->mouse)
         terminal_mouse(t, true);
+}
+
+/* What the person has set meanwhile is what the end gives back; not so the modes of a shell that is at its own line. */
+static void learn_modes(struct terminal *t)
+{
+    struct termios now;
+    if (!signals_in_front() || tcgetattr(STDIN_FILENO, &now) != 0 || !(now.c_lflag & ICANON))
+        return;
+    t->before = now;
+    def_shell_mode();
+}
+
+/* Signals of stopping and going on that came while it was stopped are no reason to stop again. */
+static void forget_stops(struct terminal *t)
+{
+    unsigned char bytes[PIPE_BUF];
+    ssize_t n = read(t->pipe[0], bytes, sizeof bytes), stays = 0;
+    for (ssize_t i = 0; i < n; i++)
+        if (bytes[i] != SIGTSTP && bytes[i] != SIGCONT)
+            bytes[stays++] = bytes[i];
+    if (stays > 0 && write(t->pipe[1], bytes, (size_t)stays) < 0)
+        return; /* a full pipe wakes the loop all the same */
 }
 
 static void stop(struct terminal *t, bool whole_group)
 {
-    bool mouse = kept.mouse;
+    bool mouse = t->mouse;
+    signals_sending(true);
+    signals_let_flow();
     if (mouse)
         terminal_mouse(t, false);
-    write_all(paste_off, sizeof paste_off - 1);
-    install(SIGINT, SIG_IGN, 0, NULL); /* until Ctrl-C is a key again: pressed right behind Ctrl-Z it would end the program */
+    signals_write(paste_off, sizeof paste_off - 1);
     endwin();
-    kept.mouse = mouse; /* asked for again on the way back */
-    install(SIGCONT, SIG_DFL, 0, NULL);
-    install(SIGTSTP, SIG_DFL, 0, NULL);
-    if (whole_group)
-        kill(0, SIGTSTP); /* whoever started us waits in the same group */
-    else
-        raise(SIGTSTP);
-    /* continued here, or never stopped because nobody could continue us */
-    install(SIGTSTP, on_signal, SA_RESTART, NULL);
-    install(SIGCONT, on_signal, SA_RESTART, NULL);
+    signals_sending(false);
+    t->mouse = mouse; /* asked for again on the way back */
+    signals_stop(whole_group);
+    forget_stops(t);
+    if (signals_ending())
+        return; /* the terminal is the shell's, and stays so */
+    learn_modes(t);
     come_back(t);
-    install(SIGINT, on_signal, SA_RESTART, NULL);
 }
 
 void terminal_suspend(struct terminal *t)
@@ -558,7 +520,7 @@ static bool read_report(struct terminal *t, bool is_long, struct terminal_event 
     enum { SHIFTED = 4 | 8 | 16, WHEEL = 64 };
     int numbers[3] = {0};
     bool pressed = false;
-    if (!(is_long ? read_long(t, numbers, &pressed) : read_short(t, numbers, &pressed)) || !pressed || !kept.mouse)
+    if (!(is_long ? read_long(t, numbers, &pressed) : read_short(t, numbers, &pressed)) || !pressed || !t->mouse)
         return false;
     int button = numbers[0] & ~SHIFTED, key = button == 0 ? KEY_CLICK : button == WHEEL ? KEY_WHEEL_UP : button == WHEEL + 1 ? KEY_WHEEL_DOWN : 0;
     *out = (struct terminal_event){.what = TERMINAL_KEY, .key = key, .y = numbers[2] - 1, .x = numbers[1] - 1};
@@ -607,7 +569,13 @@ static bool read_signal(struct terminal *t, struct terminal_event *out)
         stop(t, false);
         *out = (struct terminal_event){.what = TERMINAL_REDRAW};
         return true;
+    case SIGNALS_TYPED_INTERRUPT:
+        *out = (struct terminal_event){.what = TERMINAL_KEY, .key = CONTROL_C};
+        return true;
     case SIGCONT:
+        signals_wait_in_front();
+        if (signals_ending())
+            return read_signal(t, out);
         come_back(t);
         *out = (struct terminal_event){.what = TERMINAL_REDRAW};
         return true;

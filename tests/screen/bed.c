@@ -16,6 +16,7 @@
 #include <string.h>
 #include <sys/ioctl.h>
 #include <sys/stat.h>
+#include <sys/syscall.h>
 #include <sys/wait.h>
 #include <termios.h>
 #include <time.h>
@@ -329,6 +330,23 @@ void bed_signal(struct bed *b, int signal)
     ck_assert_int_eq(kill(b->pid, signal), 0);
 }
 
+void bed_typed_signal(struct bed *b, int signal)
+{
+    (void)!ioctl(b->fd, TIOCSIG, signal); /* nobody may be there any more */
+}
+
+bool bed_blocked(const struct bed *b)
+{
+    char path[40], line[40] = "";
+    snprintf(path, sizeof path, "/proc/%d/syscall", (int)b->pid);
+    FILE *f = fopen(path, "r");
+    if (f) {
+        (void)!fgets(line, sizeof line, f);
+        fclose(f);
+    }
+    return line[0] >= '0' && line[0] <= '9' && atoi(line) == SYS_write;
+}
+
 /* ---- what is seen ---- */
 
 static size_t put_utf8(char *out, uint32_t c)
@@ -492,13 +510,13 @@ bool bed_ended(struct bed *b)
     return b->ended;
 }
 
-int bed_wait_end(struct bed *b)
+static int wait_end(struct bed *b, bool reading)
 {
     long end = now_ms() + PATIENCE;
     while (!bed_ended(b)) {
         if (now_ms() >= end) {
             ck_abort_msg("the program does not end; the screen is\n%s", bed_screen(b));
-        } else if (!pump(b, 5) && b->fd < 0) {
+        } else if (!reading || (!pump(b, 5) && b->fd < 0)) {
             struct timespec t = {.tv_nsec = 5000000};
             nanosleep(&t, NULL);
         }
@@ -507,6 +525,9 @@ int bed_wait_end(struct bed *b)
         ;
     return b->status;
 }
+
+int bed_wait_end(struct bed *b) { return wait_end(b, true); }
+int bed_wait_end_unread(struct bed *b) { return wait_end(b, false); }
 
 bool bed_modes_restored(struct bed *b)
 {

@@ -41,6 +41,8 @@ void bed_raw(struct bed *b, const void *bytes, size_t n); /* bytes as they are; 
 void bed_resize(struct bed *b, int rows, int columns);
 void bed_hang_up(struct bed *b);                        /* the line is gone: close this end */
 void bed_signal(struct bed *b, int signal);
+void bed_typed_signal(struct bed *b, int signal);       /* as the terminal sends it for a key where the shell's modes hold */
+bool bed_blocked(const struct bed *b);                  /* it waits for the terminal to take what it writes */
 
 /* ---- what is seen ---- */
 #define bed_wait(b, text) bed_wait_at((b), (text), true, __FILE__, __LINE__)
@@ -70,6 +72,7 @@ int bed_mouse_told(const struct bed *b);      /* how often it has spoken of the 
 /* ---- the end ---- */
 /* Wait for the program's end (10 s at most); exit status, or 128 + signal. */
 int bed_wait_end(struct bed *b);
+int bed_wait_end_unread(struct bed *b); /* the same, and nothing that it writes is read until then */
 bool bed_ended(struct bed *b); /* it has ended by now */
 /* The terminal's modes are those from before the start. */
 bool bed_modes_restored(struct bed *b);

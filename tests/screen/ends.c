@@ -12,7 +12,18 @@
 static const struct { int signal, status; } told[] = {
     {SIGTERM, 128 + SIGTERM}, {SIGHUP, 128 + SIGHUP}, {SIGINT, 128 + SIGINT},
     {SIGSEGV, 128 + SIGSEGV}, {SIGABRT, 128 + SIGABRT}, {SIGBUS, 128 + SIGBUS}, {SIGFPE, 128 + SIGFPE}, {SIGQUIT, 128 + SIGQUIT},
+    {SIGUSR1, 128 + SIGUSR1}, {SIGUSR2, 128 + SIGUSR2}, {SIGXCPU, 128 + SIGXCPU}, {SIGTRAP, 128 + SIGTRAP}, {SIGSYS, 128 + SIGSYS},
 };
+
+static void given_back(struct bed *b)
+{
+    ck_assert(bed_modes_restored(b));
+    ck_assert(!bed_alternate(b));
+    ck_assert(!bed_paste_asked(b));
+    ck_assert(!bed_mouse_asked(b));
+    ck_assert(bed_cursor_visible(b));
+    bed_close(b);
+}
 
 START_TEST(a_signal_ends_it_and_the_terminal_is_as_before)
 {
@@ -21,10 +32,114 @@ START_TEST(a_signal_ends_it_and_the_terminal_is_as_before)
     ck_assert(bed_paste_asked(b));
     bed_signal(b, told[_i].signal);
     ck_assert_int_eq(bed_wait_end(b), told[_i].status);
+    given_back(b);
+}
+END_TEST
+
+/* Continued from outside while it never stopped, or after a stop that it knew nothing of: the modes to give back stay those of
+ * the beginning. */
+START_TEST(a_signal_to_go_on_changes_nothing_of_what_is_given_back)
+{
+    static const int ends[] = {0, SIGTERM, SIGSEGV};
+    struct bed *b = screens(demo_job(), 24, 80, NULL, "--mouse");
+    char *before = base_copy(bed_screen(b));
+    if (_i % 2)
+        bed_signal(b, SIGSTOP);
+    bed_signal(b, SIGCONT);
+    bed_signal(b, SIGWINCH);
+    bed_settle(b, 60);
+    ck_assert_str_eq(bed_screen(b), before);
+    free(before);
+    if (ends[_i / 2])
+        bed_signal(b, ends[_i / 2]);
+    else
+        bed_type(b, "q");
+    ck_assert_int_eq(bed_wait_end(b), ends[_i / 2] ? 128 + ends[_i / 2] : 0);
+    given_back(b);
+}
+END_TEST
+
+/* Ctrl-S is pressed, and what comes then waits for Ctrl-Q: an end does not. */
+START_TEST(a_terminal_that_is_held_does_not_hold_the_end)
+{
+    struct bed *b = screens(demo_job(), 24, 80, NULL, NULL);
+    bed_control(b, 'S');
+    if (_i < (int)COUNT_OF(told)) {
+        while (!bed_blocked(b) && !bed_ended(b))
+            bed_type(b, "\t");
+        bed_signal(b, told[_i].signal);
+        ck_assert_int_eq(bed_wait_end(b), told[_i].status);
+    } else {
+        bed_type(b, "q");
+        ck_assert_int_eq(bed_wait_end(b), 0);
+    }
+    given_back(b);
+}
+END_TEST
+
+/* Nobody reads what is written: the end comes all the same, and the modes with it. */
+START_TEST(a_terminal_that_takes_nothing_does_not_hold_the_end)
+{
+    static const int ends[] = {SIGTERM, SIGHUP, SIGINT, SIGSEGV};
+    struct bed *b = screens(demo_job(), 60, 200, NULL, NULL);
+    while (!bed_blocked(b))
+        bed_raw(b, "\f", 1);
+    bed_signal(b, ends[_i]);
+    ck_assert_int_eq(bed_wait_end_unread(b), 128 + ends[_i]);
     ck_assert(bed_modes_restored(b));
-    ck_assert(!bed_alternate(b));
-    ck_assert(!bed_paste_asked(b));
-    ck_assert(bed_cursor_visible(b));
+    bed_close(b);
+}
+END_TEST
+
+START_TEST(several_signals_at_once_are_one_end)
+{
+    struct bed *b = screens(demo_job(), 24, 80, NULL, "--mouse");
+    static const int all[] = {SIGWINCH, SIGCONT, SIGTERM, SIGHUP, SIGINT, SIGTSTP, SIGWINCH, SIGTERM};
+    for (int i = 0; i < 20; i++)
+        bed_signal(b, SIGWINCH);
+    for (size_t i = 0; i < COUNT_OF(all); i++)
+        bed_signal(b, all[(i + (size_t)_i) % COUNT_OF(all)]);
+    int status = bed_wait_end(b);
+    ck_assert_msg(status == 128 + SIGTERM || status == 128 + SIGHUP || status == 128 + SIGINT, "it ended with %d", status);
+    given_back(b);
+}
+END_TEST
+
+/* What the call that meets it tells is no reason to end. */
+START_TEST(a_full_file_or_a_pipe_nobody_reads_ends_nothing)
+{
+    struct bed *b = screens(demo_job(), 24, 80, NULL, NULL);
+    bed_signal(b, SIGXFSZ);
+    bed_signal(b, SIGPIPE);
+    bed_settle(b, 30);
+    leave(b);
+}
+END_TEST
+
+/* Wherever the shell's modes hold, the terminal makes Ctrl-C a signal: it is the key that was pressed all the same. */
+START_TEST(ctrl_c_is_a_key_whoever_has_the_modes)
+{
+    struct bed *b = screens(demo_job(), 24, 80, NULL, NULL);
+    for (int i = 0; i < 10; i++) {
+        bed_type(b, ":");
+        bed_wait(b, "Esc leave");
+        bed_typed_signal(b, SIGINT);
+        bed_wait_gone(b, "Esc leave");
+    }
+    leave(b);
+}
+END_TEST
+
+START_TEST(ctrl_c_behind_q_is_not_what_ended_it)
+{
+    struct bed *b = screens(demo_job(), 24, 80, NULL, NULL);
+    bed_type(b, "q");
+    while (!bed_ended(b)) {
+        bed_typed_signal(b, SIGINT);
+        bed_quiet(b, 0);
+    }
+    ck_assert_int_eq(bed_wait_end(b), 0);
+    ck_assert(bed_modes_restored(b));
     bed_close(b);
 }
 END_TEST
@@ -185,6 +300,13 @@ void add_ends(Suite *s)
     TCase *c = tcase_create("ends");
     tcase_set_timeout(c, 120);
     tcase_add_loop_test(c, a_signal_ends_it_and_the_terminal_is_as_before, 0, (int)COUNT_OF(told));
+    tcase_add_loop_test(c, a_signal_to_go_on_changes_nothing_of_what_is_given_back, 0, 6);
+    tcase_add_loop_test(c, a_terminal_that_is_held_does_not_hold_the_end, 0, (int)COUNT_OF(told) + 1);
+    tcase_add_loop_test(c, a_terminal_that_takes_nothing_does_not_hold_the_end, 0, 4);
+    tcase_add_loop_test(c, several_signals_at_once_are_one_end, 0, 6);
+    tcase_add_test(c, a_full_file_or_a_pipe_nobody_reads_ends_nothing);
+    tcase_add_test(c, ctrl_c_is_a_key_whoever_has_the_modes);
+    tcase_add_loop_test(c, ctrl_c_behind_q_is_not_what_ended_it, 0, 10);
     tcase_add_test(c, a_signal_while_typing_takes_nothing);
     tcase_add_test(c, a_line_that_is_gone_ends_it);
     tcase_add_test(c, a_stop_from_outside_that_nobody_could_continue_just_draws_again);

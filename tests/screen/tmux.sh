@@ -23,9 +23,9 @@ fail() {
     exit 1
 }
 
-# until the screen holds (or, with "no", no longer holds) a text; 10 s
+# until the screen holds (or, with "no", no longer holds) a text; the bound only ends a run that hangs
 wait_for() {
-    for _ in $(seq 100); do
+    for _ in $(seq 3000); do
         if t capture-pane -p | grep -qF -- "$1"; then [ "${2:-}" = no ] || return 0
         else [ "${2:-}" != no ] || return 0; fi
         sleep 0.1
@@ -34,11 +34,24 @@ wait_for() {
 }
 
 until_true() {
-    for _ in $(seq 100); do
+    for _ in $(seq 3000); do
         if eval "$1"; then return 0; fi
         sleep 0.1
     done
     fail "never true: $1"
+}
+
+# the program's number
+process() {
+    for p in /proc/[0-9]*; do
+        if tr '\0' ' ' 2>/dev/null <"$p/cmdline" | grep -q "^$program $job"; then echo "${p#/proc/}"; fi
+    done | head -n 1
+}
+
+# it stands still, as stopped jobs do
+stopped() {
+    # shellcheck disable=SC2016
+    until_true '[ -n "$(process)" ] && grep -q "^State:.T" "/proc/$(process)/status"'
 }
 
 start() {
@@ -91,7 +104,36 @@ cmp "$folder/b" "$folder/a" || fail "other modes after leaving"
 [ "$(t display -p '#{mouse_any_flag}')" = 0 ] || fail "left with the mouse on"
 end
 
-# 2. A text pasted into a field, then the terminal goes away: the program ends, what was taken is in the file.
+# 2. In the background it stops until it is called back, however it came there; ended there it leaves the shell's modes alone.
+start
+t send-keys "$program $job &" Enter
+stopped
+t send-keys "clear; fg" Enter
+wait_for '? help'
+for key in q k; do
+    t send-keys C-z
+    stopped
+    t send-keys "clear; bg; echo behind it" Enter
+    wait_for 'behind it'
+    stopped
+    if [ $key = q ]; then
+        t send-keys "clear; fg" Enter
+        wait_for '? help'
+        t send-keys q
+    else
+        t send-keys "clear; kill %1" Enter
+    fi
+    # shellcheck disable=SC2016
+    until_true '[ -z "$(process)" ]'
+    t send-keys "clear; stty -a > $folder/ended$key" Enter
+    until_true "[ -s $folder/ended$key ]"
+    cmp "$folder/before" "$folder/ended$key" || fail "back from the background it leaves other modes ($key)"
+    [ $key = k ] || t send-keys "clear; $program $job" Enter
+    [ $key = k ] || wait_for '? help'
+done
+end
+
+# 3. A text pasted into a field, then the terminal goes away: the program ends, what was taken is in the file.
 start
 t send-keys "$program $job" Enter
 wait_for '? help'
@@ -107,9 +149,7 @@ wait_for 'not yet taken'
 t send-keys Enter
 wait_for 'taken: '
 # shellcheck disable=SC2034
-pid=$(for p in /proc/[0-9]*; do
-    if tr '\0' ' ' 2>/dev/null <"$p/cmdline" | grep -q "^$program $job"; then echo "${p#/proc/}"; fi
-done | head -n 1)
+pid=$(process)
 end
 # shellcheck disable=SC2016
 until_true '[ ! -e /proc/$pid ] || grep -q "^State:.Z" /proc/$pid/status'
