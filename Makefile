@@ -101,7 +101,7 @@ check-once: programs
 # Plain and then with the sanitizers; the last line is the sum of both.
 check:
 	@sh tests/deps.sh run check
-	@$(MAKE) --no-print-directory floors
+	@$(MAKE) --no-print-directory floors sources
 	@sh tests/screen/tour.sh
 	@$(MAKE) --no-print-directory -j2 programs
 	@$(MAKE) --no-print-directory -j2 sanitized $(SANITIZE)
@@ -133,6 +133,10 @@ demo:
 
 floors:
 	@sh tests/floors.sh
+
+# Sources of the handbook by class, and none that is a host, a seller or a calculator.
+sources:
+	@sh tests/sources.sh
 
 # Pictures and papers that tests compare with, written anew: read the difference before it is committed.
 goldens: programs
@@ -166,4 +170,4 @@ clean:
 
 -include $(OBJECTS:.o=.d) $(wildcard $B/tests/*.d $B/tests/*/*.d)
 
-.PHONY: all bench goldens programs sanitized check check-once check-long check-screen check-outside demo floors lint install uninstall clean $(SUITES:%=check-%)
+.PHONY: all bench goldens programs sanitized check check-once check-long check-screen check-outside demo floors sources lint install uninstall clean $(SUITES:%=check-%)

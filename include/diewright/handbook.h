@@ -41,10 +41,38 @@ struct handbook_template { const char *text; const struct handbook_piece *pieces
 /* Where a record stands in its file. */
 struct handbook_place { const char *file; int line; };
 
+/* ---- sources ------------------------------------------------------------------ */
+
+/* What a source is; of no class are lines in a shop's own words. */
+enum handbook_class {
+    HANDBOOK_UNSORTED, HANDBOOK_STANDARD, HANDBOOK_REGULATION, HANDBOOK_BOOK, HANDBOOK_ARTICLE, HANDBOOK_LECTURE,
+    HANDBOOK_OWN_DERIVATION, HANDBOOK_COMMON_PRACTICE, HANDBOOK_CLASSES
+};
+/* How its print was read: the print itself, only its answer in an open companion, only quoted in another text, or not again. What has
+ * no print (own derivation, common practice) has none of these. */
+enum handbook_seen { HANDBOOK_NO_PRINT, HANDBOOK_SEEN, HANDBOOK_ANSWER_SEEN, HANDBOOK_SEEN_QUOTED, HANDBOOK_MEMORY, HANDBOOK_READINGS };
+const char *handbook_class_text(enum handbook_class c);
+const char *handbook_seen_text(enum handbook_seen s); /* "seen", "answer seen", "seen quoted", "memory", "" */
+bool handbook_is_print(enum handbook_class c);        /* standard, regulation, book, article, lecture */
+
+/* A print that many records cite. */
+struct handbook_work { const char *name, *title; enum handbook_class class; };
+
+/* One line "source" of a record, in the order in which records are read. */
+struct handbook_source {
+    enum handbook_class class;
+    enum handbook_seen seen;
+    const char *work; /* what is cited, without the place in it: one text for one print */
+    const char *text; /* the whole of it, without class and seen */
+    const char *what, *name; /* "rule", "press-window": the record that leans on it */
+    struct handbook_place place;
+};
+
 /* ---- factors, functions, patterns ------------------------------------------- */
 
 struct handbook_factor {
-    const char *name, *title, *help, *source;
+    const char *name, *title, *help;
+    const char *source, *seen; /* all its sources as one text; how their prints were read: "", a word of handbook_seen_text, "in part". So in all records */
     struct handbook_type type;
     const struct formula_tree *tree;
     const struct formula_tree *low, *high; /* allowed range, NULL when none */
@@ -53,7 +81,7 @@ struct handbook_factor {
 
 struct handbook_function {
     struct formula_function f;
-    const char *help, *source;
+    const char *help, *source, *seen;
     const char *const *parameter_help; /* one a parameter, NULL when none */
     struct handbook_place place;
 };
@@ -79,7 +107,7 @@ enum handbook_how {
     HANDBOOK_MEASURE, /* worked out by geometry under this name (turned_miss ...); rules and why may read it, formulas may not */
 };
 struct handbook_property {
-    const char *name, *title, *help, *source;
+    const char *name, *title, *help, *source, *seen;
     const char *group;          /* heading it stands under in the form, NULL: as before */
     enum handbook_how how;
     struct handbook_type type;
@@ -187,7 +215,7 @@ struct handbook_rung {
 };
 struct handbook_rule {
     const char *name, *title;       /* title: its own short words on screens */
-    const char *help, *source;
+    const char *help, *source, *seen;
     enum handbook_over over;
     bool first;                     /* looked at first: told in a review also while it holds */
     int kind;                       /* of EACH_KIND */
@@ -210,17 +238,17 @@ struct handbook_try {
 };
 struct handbook_setting { const char *path; const struct formula_tree *tree; };
 struct handbook_example {
-    const char *name, *title, *help, *printed, *source;
+    const char *name, *title, *help, *printed, *source, *seen;
     const char *like;           /* template job for a chain, NULL: plain functions */
     const struct handbook_setting *settings; int n_settings;
     const struct handbook_try *tries; int n_tries;
     struct handbook_place place;
 };
 
-struct handbook_word { const char *name, *also, *help, *source; }; /* glossary; also: what other shops say, NULL: nothing else */
+struct handbook_word { const char *name, *also, *help, *source, *seen; }; /* glossary; also: what other shops say, NULL: nothing else */
 /* Where the sources differ about a figure or a form: help says how, `taken` what the program takes unless told otherwise, and `chosen_by` names what makes it another: factors, properties ("stack.work_form"), tables. */
 struct handbook_difference {
-    const char *name, *help, *source;
+    const char *name, *help, *source, *seen;
     const char *taken;
     const char *const *chosen_by; int n_chosen_by;
     struct handbook_place place;
@@ -259,6 +287,8 @@ int handbook_example_count(const struct handbook *h);
 const struct handbook_example *handbook_example(const struct handbook *h, int i);
 int handbook_word_count(const struct handbook *h);
 const struct handbook_word *handbook_word(const struct handbook *h, int i);
+int handbook_source_count(const struct handbook *h);
+const struct handbook_source *handbook_source(const struct handbook *h, int i);
 int handbook_difference_count(const struct handbook *h);
 const struct handbook_difference *handbook_difference(const struct handbook *h, int i);
 /* How they differ, what is taken, what another is chosen by: as sentences, added to OUT. */

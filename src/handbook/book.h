@@ -25,6 +25,8 @@ struct handbook {
     BASE_VEC(struct handbook_kind) kinds;
     BASE_VEC(struct handbook_rule) rules;
     BASE_VEC(struct handbook_example) examples;
+    BASE_VEC(struct handbook_work) works;
+    BASE_VEC(struct handbook_source) sources;
     BASE_VEC(struct handbook_word) words;
     BASE_VEC(struct handbook_difference) differences;
     BASE_VEC(struct table_spec) specs;
@@ -96,6 +98,11 @@ void book_read_differ(struct book_reader *r, const struct record *at);
 void book_read_kind(struct book_reader *r, const struct record *at);
 void book_read_rule(struct book_reader *r, const struct record *at);
 void book_read_example(struct book_reader *r, const struct record *at);
+
+/* sources.c: a work, and all lines "source" below AT as one text, NULL when there is none. They are kept under NAME; *SEEN becomes
+ * how their prints were read. */
+void book_read_work(struct book_reader *r, const struct record *at);
+const char *book_sources(struct book_reader *r, const struct record *at, const char *name, const char **seen);
 
 /* names.c: names against each other, and what records say of other records */
 void book_check_names(struct book_reader *r);

@@ -36,6 +36,8 @@ void handbook_free(struct handbook *h)
     base_vec_done(&h->kinds);
     base_vec_done(&h->rules);
     base_vec_done(&h->examples);
+    base_vec_done(&h->works);
+    base_vec_done(&h->sources);
     base_vec_done(&h->words);
     base_vec_done(&h->differences);
     base_vec_done(&h->specs);
@@ -61,9 +63,9 @@ typedef void read_record(struct book_reader *r, const struct record *at);
 
 /* In this order: what comes later may name what came before. */
 static const struct { const char *key; read_record *read; } record_readers[] = {
-    {"word", book_read_word},       {"factor", book_read_factor}, {"table", book_read_table}, {"function", book_read_function},
-    {"pattern", book_read_pattern}, {"kind", book_read_kind},     {"rule", book_read_rule},   {"example", book_read_example},
-    {"differ", book_read_differ},
+    {"work", book_read_work},         {"word", book_read_word},       {"factor", book_read_factor}, {"table", book_read_table},
+    {"function", book_read_function}, {"pattern", book_read_pattern}, {"kind", book_read_kind},     {"rule", book_read_rule},
+    {"example", book_read_example},   {"differ", book_read_differ},
 };
 
 static void refuse_unknown(struct book_reader *r, const struct record *first)
@@ -73,7 +75,7 @@ static void refuse_unknown(struct book_reader *r, const struct record *first)
         while (i < COUNT_OF(record_readers) && strcmp(record_readers[i].key, c->key) != 0)
             i++;
         if (i == COUNT_OF(record_readers))
-            book_refuse(r, c, "\"%s\" is no record of a handbook; there are word, factor, table, function, pattern, kind, rule, example, differ.", c->key);
+            book_refuse(r, c, "\"%s\" is no record of a handbook; there are work, word, factor, table, function, pattern, kind, rule, example, differ.", c->key);
     }
 }
 

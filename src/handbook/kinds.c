@@ -98,7 +98,7 @@ static struct handbook_property read_property(struct book_reader *r, const struc
         return p;
     p.title = book_title(r, at, p.name);
     p.help = book_help(r, at);
-    p.source = record_text(at, "source", NULL);
+    p.source = book_sources(r, at, p.name, &p.seen);
     p.plain = !record_find(at, "detail");
     const struct record *when = record_find(at, "when");
     p.when = when && !r->failed ? book_tree(r, when, when->rest) : NULL;

@@ -160,7 +160,7 @@ static bool stood_before(const struct record *first, const struct record *at)
 
 void book_only(struct book_reader *r, const struct record *at, const char *keys)
 {
-    static const char repeated[] = "help says takes let point repeat file column figure fault caution note try with asked usual follows "
+    static const char repeated[] = "source help says takes let point repeat file column figure fault caution note try with asked usual follows "
                                    "measure motion group hole order event above below column each";
     for (const struct record *c = at->child; c; c = c->next)
         if (!is_among(keys, c->key))

@@ -75,7 +75,8 @@ void book_read_rule(struct book_reader *r, const struct record *at)
     book_only(r, at, "title help once first each when state value within fault caution note says tells mend source");
     rule.title = book_title(r, at, at->rest);
     rule.help = book_help(r, at);
-    rule.source = record_text(at, "source", "");
+    rule.source = book_sources(r, at, rule.name, &rule.seen);
+    rule.source = rule.source ? rule.source : "";
     for (const struct record *c = at->child; c && !r->failed; c = c->next) {
         enum handbook_grade grade;
         if (strcmp(c->key, "once") == 0 || strcmp(c->key, "each") == 0) {
@@ -168,7 +169,8 @@ void book_read_example(struct book_reader *r, const struct record *at)
     book_only(r, at, "title help try printed source like with");
     e.title = book_title(r, at, at->rest);
     e.printed = record_joined(at, "printed", m);
-    e.source = record_text(at, "source", "");
+    e.source = book_sources(r, at, e.name, &e.seen);
+    e.source = e.source ? e.source : "";
     e.like = record_text(at, "like", NULL);
     for (const struct record *c = at->child; c && !r->failed; c = c->next) {
         if (strcmp(c->key, "try") == 0 && book_room(r, c, e.n_tries, MOST))

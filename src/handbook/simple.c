@@ -34,7 +34,7 @@ void book_read_factor(struct book_reader *r, const struct record *at)
         book_refuse(r, at, "A factor has a value: \"factor %s : type = value\".", f.name);
     f.title = book_title(r, at, f.name);
     f.help = book_help(r, at);
-    f.source = record_text(at, "source", NULL);
+    f.source = book_sources(r, at, f.name, &f.seen);
     book_range(r, at, &f.low, &f.high);
     base_vec_push(&r->h->factors, f);
 }
@@ -100,10 +100,11 @@ static void read_gives(struct book_reader *r, const struct record *c, struct fun
 
 void book_read_function(struct book_reader *r, const struct record *at)
 {
-    struct function_parts parts = {.f = {.place = book_place(r, at), .help = book_help(r, at), .source = record_text(at, "source", NULL)}};
+    struct function_parts parts = {.f = {.place = book_place(r, at), .help = book_help(r, at)}};
     struct formula_function *f = &parts.f.f;
     book_only(r, at, "help takes let gives source");
     f->name = name_of(r, at);
+    parts.f.source = book_sources(r, at, f->name, &parts.f.seen);
     for (const struct record *c = at->child; c && !r->failed; c = c->next) {
         if (strcmp(c->key, "takes") == 0)
             read_takes(r, c, &parts);
@@ -299,7 +300,8 @@ void book_read_table(struct book_reader *r, const struct record *at)
 void book_read_word(struct book_reader *r, const struct record *at)
 {
     book_only(r, at, "also help source");
-    struct handbook_word w = {at->rest, record_text(at, "also", NULL), book_help(r, at), record_text(at, "source", NULL)};
+    struct handbook_word w = {at->rest, record_text(at, "also", NULL), book_help(r, at), NULL, NULL};
+    w.source = book_sources(r, at, w.name, &w.seen);
     if (!w.help)
         book_refuse(r, at, "A word needs its help: what is meant by it.");
     base_vec_push(&r->h->words, w);
@@ -309,9 +311,10 @@ void book_read_differ(struct book_reader *r, const struct record *at)
 {
     enum { MOST = 12 };
     const char **chosen = base_arena_alloc(&r->h->memory, MOST * sizeof *chosen);
-    struct handbook_difference w = {.name = at->rest, .help = book_help(r, at), .source = record_text(at, "source", NULL), .taken = record_text(at, "taken", NULL),
+    struct handbook_difference w = {.name = at->rest, .help = book_help(r, at), .taken = record_text(at, "taken", NULL),
                                     .chosen_by = chosen, .place = book_place(r, at)};
     book_only(r, at, "help taken choose source");
+    w.source = book_sources(r, at, w.name, &w.seen);
     const char *choose = record_text(at, "choose", NULL);
     if (!w.help || !w.taken || !w.source)
         book_refuse(r, at, "Where sources differ, help says how, taken what is taken here, and source whose they are.");

@@ -3,6 +3,7 @@
 #include "book.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 START_TEST(a_factor_is_kept_with_its_words)
@@ -264,7 +265,7 @@ static const char examples[] =
     "    expect 80 kg\n"
     "    disagrees\n"
     "  printed 78.50 kg\n"
-    "  source civilsir.com\n"
+    "  source own derivation: arithmetic\n"
     "example HB-2-set\n"
     "  like spring-stripper\n"
     "  with die_plate.thickness = 30 mm\n"
@@ -308,6 +309,57 @@ START_TEST(a_type_is_read_and_told)
     ck_assert_int_eq(t.sort, types[_i].sort);
     ck_assert_str_eq(handbook_type_name(h, t, buf, sizeof buf), types[_i].text);
     ck_assert_int_eq(handbook_settled(t), t.sort == HANDBOOK_CHOICE || t.sort == HANDBOOK_COUNT || t.sort == HANDBOOK_ITEM);
+    handbook_free(h);
+}
+END_TEST
+
+/* What is shown says the class and how the print was read, and each line is kept for itself with what leans on it. */
+START_TEST(a_source_says_its_class_and_whether_it_was_seen)
+{
+    static const struct { const char *line, *shown, *text; enum handbook_class class; enum handbook_seen seen; } rows[] = {
+        {"common practice, 3 to 10 mm", "common practice: 3 to 10 mm", "3 to 10 mm", HANDBOOK_COMMON_PRACTICE, HANDBOOK_NO_PRINT},
+        {"own derivation", "own derivation", "", HANDBOOK_OWN_DERIVATION, HANDBOOK_NO_PRINT},
+        {"standard, memory: ISO 273", "standard, memory: ISO 273", "ISO 273", HANDBOOK_STANDARD, HANDBOOK_MEMORY},
+        {"regulation, seen: 29 CFR 1910.217(d)(4)", "regulation, seen: 29 CFR 1910.217(d)(4)", "29 CFR 1910.217(d)(4)", HANDBOOK_REGULATION, HANDBOOK_SEEN},
+        {"miller, answer seen: example 2, p. 3", "book, answer seen: A. Miller, Dies, 2nd ed., example 2, p. 3", "A. Miller, Dies, 2nd ed., example 2, p. 3",
+         HANDBOOK_BOOK, HANDBOOK_ANSWER_SEEN},
+        {"miller, seen quoted", "book, seen quoted: A. Miller, Dies, 2nd ed.", "A. Miller, Dies, 2nd ed.", HANDBOOK_BOOK, HANDBOOK_SEEN_QUOTED},
+        /* a shop's own words of before */
+        {"own rule", "own rule", "own rule", HANDBOOK_UNSORTED, HANDBOOK_NO_PRINT},
+        {"our foreman, by experience: 3 mm", "our foreman, by experience: 3 mm", "our foreman, by experience: 3 mm", HANDBOOK_UNSORTED, HANDBOOK_NO_PRINT},
+        {"common practices of ours", "common practices of ours", "common practices of ours", HANDBOOK_UNSORTED, HANDBOOK_NO_PRINT},
+    };
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        char *text = base_format("factor new_one : number = 1\n  source %s\nwork miller\n  class book\n  title A. Miller, Dies, 2nd ed.\n", rows[i].line);
+        struct handbook *h = read_more(text);
+        const struct handbook_factor *f = handbook_factor(h, handbook_find_factor(h, "new_one"));
+        ck_assert_str_eq(f->source, rows[i].shown);
+        ck_assert_str_eq(f->seen, handbook_seen_text(rows[i].seen));
+        int at = 0;
+        while (strcmp(handbook_source(h, at)->name, "new_one") != 0)
+            at++;
+        const struct handbook_source *s = handbook_source(h, at);
+        ck_assert_str_eq(s->what, "factor");
+        ck_assert_str_eq(s->text, rows[i].text);
+        ck_assert_int_eq(s->class, rows[i].class);
+        ck_assert_int_eq(s->seen, rows[i].seen);
+        ck_assert_str_eq(s->place.file, "more.txt");
+        ck_assert_int_eq(s->place.line, 2);
+        handbook_free(h);
+        free(text);
+    }
+}
+END_TEST
+
+START_TEST(several_sources_stand_in_one_text)
+{
+    struct handbook *h = read_more("factor new_one : number = 1\n  source book, seen: A\n  source standard, memory: B\n  source common practice\n");
+    const struct handbook_factor *f = handbook_factor(h, handbook_find_factor(h, "new_one"));
+    ck_assert_str_eq(f->source, "book, seen: A; standard, memory: B; common practice");
+    ck_assert_str_eq(f->seen, "in part");
+    handbook_free(h);
+    h = read_more("factor new_one : number = 1\n  source book, seen: A\n  source standard, seen: B\n  source common practice\n");
+    ck_assert_str_eq(handbook_factor(h, handbook_find_factor(h, "new_one"))->seen, "seen");
     handbook_free(h);
 }
 END_TEST
@@ -375,6 +427,8 @@ TCase *records_case(void)
     tcase_add_test(t, patterns_and_words_are_kept);
     tcase_add_test(t, rules_are_kept_rung_by_rung);
     tcase_add_test(t, examples_are_kept);
+    tcase_add_test(t, a_source_says_its_class_and_whether_it_was_seen);
+    tcase_add_test(t, several_sources_stand_in_one_text);
     tcase_add_test(t, what_sources_differ_about_is_kept_with_what_is_taken);
     tcase_add_loop_test(t, a_type_is_read_and_told, 0, COUNT_OF(types));
     tcase_add_test(t, tables_are_declared_over_their_files);

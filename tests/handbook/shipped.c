@@ -32,6 +32,24 @@ START_TEST(it_loads_and_each_entry_names_its_source)
 }
 END_TEST
 
+/* Whatever leans on a source, of the shipped texts each is of a class; tests/sources.sh counts them without this reader. */
+START_TEST(each_source_is_of_a_class_and_most_prints_were_seen)
+{
+    struct handbook *h = shipped();
+    int prints = 0, seen = 0;
+    for (int i = 0; i < handbook_source_count(h); i++) {
+        const struct handbook_source *s = handbook_source(h, i);
+        ck_assert_msg(s->class != HANDBOOK_UNSORTED, "%s:%d: %s", s->place.file, s->place.line, s->text);
+        ck_assert_int_eq(handbook_is_print(s->class), s->seen != HANDBOOK_NO_PRINT);
+        prints += handbook_is_print(s->class);
+        seen += handbook_is_print(s->class) && s->seen != HANDBOOK_MEMORY;
+    }
+    ck_assert_int_gt(prints, 100);
+    ck_assert_msg(seen * 10 >= prints * 6, "%d of %d prints were seen", seen, prints);
+    handbook_free(h);
+}
+END_TEST
+
 START_TEST(a_factor_lies_in_its_own_range)
 {
     struct handbook *h = shipped();
@@ -274,6 +292,7 @@ TCase *shipped_case(void)
     TCase *t = tcase_create("shipped");
     tcase_set_timeout(t, 120);
     tcase_add_test(t, it_loads_and_each_entry_names_its_source);
+    tcase_add_test(t, each_source_is_of_a_class_and_most_prints_were_seen);
     tcase_add_test(t, a_factor_lies_in_its_own_range);
     tcase_add_test(t, every_published_example_agrees);
     tcase_add_loop_test(t, a_slip_in_a_function_fails_an_example, 0, 8);

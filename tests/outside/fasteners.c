@@ -4,7 +4,7 @@
 
 /* ---- ISO 898-1 ------------------------------------------------------------------------------------------------ */
 
-/* Stress areas of coarse threads in mm2, as printed with the loads below and in public fastener tables after ISO 898-1. */
+/* Stress areas of coarse threads in mm2, as printed with the loads below in open reprints after ISO 898-1. */
 static const struct { double diameter, pitch, area; } areas[] = {
     {3, 0.5, 5.03}, {3.5, 0.6, 6.78}, {4, 0.7, 8.78}, {5, 0.8, 14.2}, {6, 1, 20.1}, {7, 1, 28.9}, {8, 1.25, 36.6}, {10, 1.5, 58.0},
     {12, 1.75, 84.3}, {14, 2, 115}, {16, 2, 157}, {18, 2.5, 192}, {20, 2.5, 245}, {22, 2.5, 303}, {24, 3, 353}, {27, 3, 459},
@@ -21,8 +21,8 @@ END_TEST
 
 static const char *const classes[] = {"8.8", "10.9", "12.9"};
 
-/* Proof loads and least ultimate tensile loads in N, as printed in public fastener tables after EN ISO 898-1; 10.9 of M4
- * stands there once as 91130 for 9130, a slip of the page. */
+/* Proof loads and least ultimate tensile loads in N, as printed in an open reprint after EN ISO 898-1; 10.9 of M4
+ * stands there once as 91130 for 9130, a slip of the print. */
 static const struct { int size; double proof[3], ultimate[3]; } loads[] = {
     {3, {2920, 4180, 4880}, {4020, 5230, 6140}},
     {4, {5100, 7290, 8520}, {7020, 9130, 10700}},
@@ -56,34 +56,12 @@ START_TEST(screw_loads_are_as_printed_after_iso_898_1)
 }
 END_TEST
 
-/* ---- torque ---------------------------------------------------------------------------------------------------- */
-
-/* A public table of torques for metric screws in lbf ft: preload 75 % of the proof load, K 0.20 dry and 0.15 oiled. Its
- * figures for 8.8 over M16 go on with 580 and are left out. */
-static const struct { int size; const char *class; double dry, oiled; } torques[] = {
-    {10, "8.8", 37, 28}, {10, "10.9", 53, 40}, {10, "12.9", 62, 47}, {12, "8.8", 65, 49}, {12, "10.9", 93, 69}, {12, "12.9", 108, 81},
-    {14, "8.8", 104, 78}, {14, "10.9", 148, 111}, {14, "12.9", 173, 130}, {16, "8.8", 161, 121}, {16, "10.9", 230, 172},
-    {16, "12.9", 269, 202}, {20, "10.9", 449, 337}, {20, "12.9", 525, 394}, {24, "10.9", 776, 582}, {24, "12.9", 908, 681},
-};
-
-static double torque(int size, const char *class, const char *friction)
-{
-    return outside_value_of("torque(%d mm, preload(listed(cap_screw.stress_area, size = \"M%d\"), listed(screw_class.proof, class = \"%s\", "
-                            "over < %d mm, upto >= %d mm)), %s) / (1 lbf * 1 ft)", size, size, class, size, size, friction);
-}
-
-START_TEST(torques_are_as_printed)
-{
-    double dry = torques[_i].dry, oiled = torques[_i].oiled;
-    ck_assert_double_eq_tol(torque(torques[_i].size, torques[_i].class, "0.2"), dry, 0.51 + 0.003 * dry);
-    ck_assert_double_eq_tol(torque(torques[_i].size, torques[_i].class, "0.15"), oiled, 0.51 + 0.003 * oiled);
-    ck_assert_double_eq(torque(torques[_i].size, torques[_i].class, "torque_friction"), torque(torques[_i].size, torques[_i].class, "0.2"));
-}
-END_TEST
-
 /* ---- single rows ------------------------------------------------------------------------------------------------- */
 
 static const char DIN_974[] = "DIN 974-2: counterbore as deep as the head and 0.4, 0.6 or 0.8 by size";
+/* Of the examples the answers were read in an open companion to the book, not the pages. */
+static const char WENTZELL_6_1[] = "T. H. Wentzell, Machine Design, 1st ed. 2007, example 6.1, p. 120";
+static const char JINDAL_9_1[] = "U. C. Jindal, Machine Design, 1st ed. 2010, example 9-1, p. 266";
 static const char ISO_273[] = "ISO 273, medium series";
 static const char H28[] = "form of FED-STD-H28 and ASME B1.1 for the shear area of an internal thread";
 
@@ -133,7 +111,12 @@ static const struct row rows[] = {
     {"listed(screw_class.proof, class = \"ASTM A574\", over < 3/8 in, upto >= 3/8 in)", "140 ksi", "0.001 ksi", MEMORY, "ASTM A574, proof to 1/2 in"},
     {"listed(cap_screw.stress_area, size = \"1/2-13\") / 1 in2", "0.1419", "0.00005", MEMORY, "ASME B1.1, 1/2-13 UNC"},
     {"listed(cap_screw.stress_area, size = \"1/4-20\") / 1 in2", "0.0318", "0.00005", MEMORY, "ASME B1.1, 1/4-20 UNC"},
-    {"listed(cap_screw.stress_area, size = \"3/4-10\") / 1 in2", "0.334", "0.0006", MEMORY, "ASME B1.1, 3/4-10 UNC"},
+    {"listed(cap_screw.stress_area, size = \"3/4-10\") / 1 in2", "0.334", "0.0006", PRINTED, WENTZELL_6_1},
+    {"torque(3/4 in, preload(0.334 in2, 85 ksi, 85 %), 0.2) / (1 lbf * 1 in)", "3619.7", "0.05", PRINTED, WENTZELL_6_1},
+    {"stress_area(16 mm, 2 mm)", "156.7 mm2", "0.05 mm2", PRINTED, JINDAL_9_1},
+    {"stress_area(16 mm, 1.5 mm)", "167.2 mm2", "0.06 mm2", PRINTED, JINDAL_9_1},
+    {"preload_share", "0.75", NULL, PRINTED, "J. E. Shigley, Mechanical Engineering Design, 9th ed., eq. 8-31, p. 442: of the proof load, for joints that are reused"},
+    {"core_diameter(10 kN, 400 MPa, 6)", "13.8 mm", "0.05 mm", PRINTED, "V. B. Bhandari, Machine Design, example 7.1, p. 232"},
     {"preload_from_torque(torque(12 mm, 30 kN), 12 mm)", "30 kN", NULL, PAPER, "one formula, read both ways"},
     {"torque(10 mm, 42195 N)", "84.4 N*m", "0.05 N*m", PAPER, "0.2 x 10 x 42 195"},
     {"core_diameter(pi * 1 kN, 40 MPa, 1)", "10 mm", NULL, PAPER, "25 pi mm2 at 40"},
@@ -158,7 +141,6 @@ TCase *fastener_tests(void)
     tcase_add_unchecked_fixture(t, outside_load, outside_unload);
     tcase_add_loop_test(t, stress_area_is_as_printed_after_iso_898_1, 0, COUNT_OF(areas));
     tcase_add_loop_test(t, screw_loads_are_as_printed_after_iso_898_1, 0, COUNT_OF(loads));
-    tcase_add_loop_test(t, torques_are_as_printed, 0, COUNT_OF(torques));
     tcase_add_loop_test(t, fasteners_agree_with_the_outside, 0, COUNT_OF(rows));
     return t;
 }

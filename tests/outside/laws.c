@@ -31,7 +31,7 @@ static const struct { const char *expression; double power; } powers[] = {
     {"preload(k * 58 mm2, 830 MPa)", 1}, {"preload(58 mm2, k * 830 MPa)", 1}, {"torque(k * 10 mm, 30 kN)", 1}, {"torque(10 mm, k * 30 kN)", 1},
     {"stripped_length(k * 50 kN, 300 MPa, 1.5 mm, 10 mm, 9.1 mm)", 1}, {"stripped_length(50 kN, k * 300 MPa, 1.5 mm, 10 mm, 9.1 mm)", -1},
     {"stripped_length(50 kN, 300 MPa, k * 1.5 mm, k * 10 mm, k * 9.1 mm)", -1}, {"core_diameter(k * 10 kN, 400 MPa, 6)", 0.5},
-    {"dowel_shear(10 kN, 2, k * 10 mm)", -2}, {"press_fit_force(k * 2 in, 3 in, 0.006 in, 240)", 1}, {"die_block(k * 100 kN)", 1.0 / 3},
+    {"dowel_shear(10 kN, 2, k * 10 mm)", -2}, {"die_block(k * 100 kN)", 1.0 / 3},
     {"spring_force(4, k * 30 N/mm, 10 mm)", 1}, {"spring_deflection(k * 4 mm, 30 mm, 8, 100 N, 80 GPa)", -4},
     {"spring_deflection(4 mm, k * 30 mm, 8, 100 N, 80 GPa)", 3}, {"spring_deflection(4 mm, 30 mm, k * 8, 100 N, 80 GPa)", 1},
     {"wire_diameter(k * 1 kN, 6, 500 MPa)", 0.5}, {"sling_force(k * 10 kN, 2, 50 deg)", 1}, {"sling_force(10 kN, k * 2, 50 deg)", -1},
@@ -114,7 +114,7 @@ static const char *const inch_expressions[] = {
     "block_mass(1 ft, 10 in, 2 in)", "round_mass(1.25 in, 7 in)", "buckling_force(round_moment(0.25 in), 2 in, 0.7)",
     "longest_punch(0.25 in, 0.06 in, 50 ksi)", "screw_need(1.9 in, 0.375 in, 0.0625 in)", "stress_area(0.5 in, 0.076923 in)",
     "preload(0.0775 in2, 140 ksi)", "torque(0.375 in, 8100 lbf)", "stripped_length(12000 lbf, 50 ksi, 0.0625 in, 0.37 in, 0.34 in)",
-    "press_fit_force(2 in, 3 in, 6 thou, 240)", "post_engagement(5.5 in, 4.5 in, 0.2 in, 0.75 in, 2 in)", "post_diameter_for_shoe(14 in)",
+    "post_engagement(5.5 in, 4.5 in, 0.2 in, 0.75 in, 2 in)", "post_diameter_for_shoe(14 in)",
     "spring_force(8, 180 lbf/in, 0.4 in)", "sling_force(2000 lbf, 2, 60 deg)", "root_stack(2 thou, 3 thou, 1 thou)", "12.5 lb * 1 in2 / 1 ft",
 };
 

@@ -1,7 +1,8 @@
 /* ISO 286: limits picked by size against the standard's formulas and its printed deviations.
  *
- * The formulas are written from memory of ISO 286-1. The ranges' printed figures: H7 and h6 as in public tables of ISO
- * tolerances, deviations of m, n and p as in table 15.2 of a public textbook on machine drawing, g and k from memory.
+ * The formulas are written from memory of ISO 286-1. The ranges' printed figures: H7 and h6 as in open reprints of ISO
+ * 286-2, deviations of m, n and p as in K. L. Narayana and others, Machine Drawing, table 15.2, pp. 215 and 216; g of sizes
+ * to 50 by U. C. Jindal, Machine Design, 1st ed. 2010, example 4-3; the rest of g, and k, from memory.
  */
 
 #include "suites.h"

@@ -1,0 +1,60 @@
+#!/bin/sh
+# Counts the sources of the handbook by class and by how their print was read, and holds data and papers to them: every factor,
+# function, rule, example, word and difference has a source of a class, no source is a host, a shared file's number, a seller or a
+# calculator, and of all that cite a print at least 60 percent were seen.
+#
+# usage: sources.sh [--count]      --count: the figures alone, whatever they are
+set -eu
+cd "$(dirname "$0")/.."
+LC_ALL=C; export LC_ALL
+least=60
+printless='own derivation|common practice'
+read='seen|answer seen|seen quoted|memory'
+
+status=0
+awk -v printless="$printless" -v read="$read" -v least="$least" -v only_count="${1:-}" '
+    function close_record() {
+        if (kind ~ /^(factor|function|rule|example|word|differ)$/ && !sources && !only_count) breach(place, kind " " name " has no source")
+        kind = ""
+    }
+    function breach(where, what) { print where ": " what; bad = 1 }
+    /^[a-z]/ { close_record(); kind = $1; name = $2; sources = 0; place = FILENAME ":" FNR }
+    kind == "work" && $1 == "class" { class[name] = $2 }
+    kind == "work" { next }
+    /^ +source / {
+        sources++; lines++
+        line = $0; sub(/^ +source /, "", line)
+        if (match(line, "^(" printless ")([,:;]|$)")) {
+            head = line; sub(/[,:;].*/, "", head); count[head]++; next
+        }
+        head = line; sub(/,.*/, "", head)
+        seen = line; sub(/^[^,]*, */, "", seen); sub(/:.*/, "", seen)
+        if (line !~ /,/ || seen !~ ("^(" read ")$")) { count["of no class"]++; if (!only_count) breach(FILENAME ":" FNR, line); next }
+        if (head in class) head = class[head]
+        if (head !~ /^(standard|regulation|book|article|lecture)$/) { count["of no class"]++; breach(FILENAME ":" FNR, line); next }
+        count[head]++; prints++; by[seen]++
+        if (seen != "memory") was_seen++
+    }
+    END {
+        close_record()
+        n = split("standard,regulation,book,article,lecture,own derivation,common practice,of no class", order, ",")
+        printf "%5d sources\n", lines
+        for (i = 1; i <= n; i++) printf "%5d %s\n", count[order[i]], order[i]
+        printf "%5d cite a print: %d seen, %d by their answer, %d quoted, %d from memory\n", prints, by["seen"], by["answer seen"], by["seen quoted"], by["memory"]
+        share = prints ? 100 * was_seen / prints : 0
+        printf "%5.1f percent of these were seen\n", share
+        if (share < least && !only_count) breach("data/handbook", "less than " least " percent of the prints were seen")
+        exit bad
+    }
+' data/handbook/*.txt || status=1
+[ "${1:-}" = --count ] && exit 0
+
+# Hosts, shared files, sellers and calculators, where a source can stand.
+foreign='https?:|www\.|[a-z0-9]\.(com|org|net|edu|info|co\.uk|in|de|ru|io)([^a-z0-9_.]|$)|[Ss]cribd|[Nn]ame left out|[Bb]logspot|[Ff]orum|([Pp]ress|[Rr]igging) (dealer|seller|supplier)'
+foreign="$foreign|([Oo]nline|[Pp]ublic|[Tt]orque|[Bb]eam) calculator|simulator|teaching page|public page|public (press|rigging) (note|page)|lecture notes"
+if grep -nE "$foreign" data/handbook/*.txt data/parts/*.csv data/practice/*.txt data/templates/*.txt data/demo/*.txt tests/outside/*.[ch] \
+    man/*.[157] README.md DEVELOPERS.md | grep -vE 'example\.org|diewright-[a-z]+\.[157]'; then
+    echo "these lines name a host, a shared file, a seller or a calculator"
+    status=1
+fi
+exit $status
