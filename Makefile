@@ -2,13 +2,15 @@
 #
 # CC CFLAGS CPPFLAGS LDFLAGS DESTDIR PREFIX are yours. DEPS=no never installs a package.
 
+VERSION = 0.9
 PREFIX ?= /usr/local
 PKG_CONFIG ?= pkg-config
 B ?= build
 CURSES = formw menuw panelw ncursesw
 
 ROOMS = base unit record formula table model store handbook dieset findings explore compare review job report view terminal practice cli tui
-LOW_CPPFLAGS = -Iinclude -Isrc -D_GNU_SOURCE -DDIEWRIGHT_DATA='"$(PREFIX)/share/diewright"'
+LOW_CPPFLAGS = -Iinclude -Isrc -D_GNU_SOURCE -DDIEWRIGHT_DATA='"$(PREFIX)/share/diewright"' \
+	-DDIEWRIGHT_VERSION='"$(VERSION)"'
 HARDEN = -fstack-protector-strong -fstack-clash-protection -fcf-protection -fPIE -Werror=format-security
 OWN_CFLAGS = -std=c17 -O2 -g -Wall -Wextra -Wshadow -Wstrict-prototypes -Wmissing-prototypes -Wformat=2 -Wno-format-nonliteral \
 	-ffile-prefix-map=$(CURDIR)=. $(HARDEN) $(WERROR:1=-Werror) $(EXTRA)
@@ -83,9 +85,29 @@ $B/check_outside: $(patsubst tests/%.c,$B/tests/%.o,$(wildcard tests/outside/*.c
 check-outside: $B/check_outside
 	sh tests/run.sh $B $B/check_outside
 
+# Readers of text from outside, fed with what the fuzzer has kept. `make fuzz FUZZ=formula FUZZ_SECONDS=600` looks for more.
+TARGETS = formula record csv job
+FUZZ ?= $(TARGETS)
+FUZZ_SECONDS ?= 60
+$B/check_fuzz: $(patsubst tests/%.c,$B/tests/%.o,tests/fuzz/check_fuzz.c tests/fuzz/targets.c tests/common.c) \
+		$B/libjob.a $(patsubst %,$B/lib%.a,$(call links,job))
+	$Q$(CC) $(EXTRA) $(CFLAGS) $(LDFLAGS) -o $@ $(filter %.o,$^) -Wl,--start-group $(filter %.a,$^) -Wl,--end-group \
+		$(shell $(PKG_CONFIG) --libs check) -lsqlite3 -lm
+check-fuzz: $B/check_fuzz
+	sh tests/run.sh $B $B/check_fuzz
+fuzz:
+	@$(MAKE) --no-print-directory CC=clang B=build-fuzz EXTRA='-fsanitize=fuzzer-no-link,address,undefined' \
+		$(FUZZ:%=build-fuzz/fuzz_%)
+	@for t in $(FUZZ); do mkdir -p build-fuzz/found/$$t && \
+		build-fuzz/fuzz_$$t -max_total_time=$(FUZZ_SECONDS) -max_len=4096 -timeout=20 -artifact_prefix=build-fuzz/found/$$t- \
+			build-fuzz/found/$$t tests/fuzz/corpus/$$t || exit 1; done
+$B/fuzz_%: tests/fuzz/entry.c $B/tests/fuzz/targets.o $B/libjob.a $(patsubst %,$B/lib%.a,$(call links,job))
+	$Q$(CC) $(LOW_CPPFLAGS) $(OWN_CFLAGS) $(CFLAGS) -DTARGET=fuzz_$* -fsanitize=fuzzer,address,undefined -o $@ \
+		$< $B/tests/fuzz/targets.o -Wl,--start-group $(filter %.a,$^) -Wl,--end-group -lsqlite3 -lm
+
 # The longest first, so that no processor waits for one at the end.
 LONGEST = cli job
-PROGRAMS = $(SCREENS) $(LONGEST:%=$B/check_%) $(patsubst %,$B/check_%,$(filter-out $(LONGEST),$(SUITES))) $B/check_outside
+PROGRAMS = $(SCREENS) $(LONGEST:%=$B/check_%) $(patsubst %,$B/check_%,$(filter-out $(LONGEST),$(SUITES))) $B/check_outside $B/check_fuzz
 SANITIZE = B=build-san EXTRA='-fsanitize=address,undefined -fno-sanitize-recover=all'
 # In `check` each test runs once: the whole program on its screens with the sanitizers, where it goes through all rooms, and
 # so do the rooms that handle memory and text most; what is arithmetic above them runs plain. check-long runs all both ways.
@@ -143,6 +165,29 @@ goldens: programs
 	KEEP=1 sh tests/run.sh $B $B/check_view $B/check_report $B/check_screen@cases
 	KEEP=1 sh tests/screen/tour.sh
 
+# A place for editors to read how each file is compiled.
+compile_commands.json: Makefile $(SOURCES)
+	@{ echo '['; for f in $(SOURCES); do \
+		printf '  {"directory": "%s", "file": "%s", "command": "%s -c %s"},\n' '$(CURDIR)' "$$f" \
+			'$(subst ",\\\",$(subst ',,$(CC) $(LOW_CPPFLAGS) $(OWN_CFLAGS)))' "$$f"; done | sed '$$s/,$$//'; echo ']'; } >$@
+
+# Lines of C over 110 columns are laid out anew, all others stay as they were written.
+format:
+	@for f in $$(git ls-files '*.[ch]'); do \
+		lines=$$(awk 'length > 110 { printf " --lines=%d:%d", FNR, FNR }' $$f); \
+		[ -z "$$lines" ] || clang-format -i $$lines $$f; done
+	@awk 'length > 110 { print FILENAME ":" FNR ": over 110 columns"; bad = 1 } END { exit bad }' $$(git ls-files '*.[ch]')
+
+# Which lines and branches the suites of the rooms reach, room by room.
+coverage:
+	@$(MAKE) --no-print-directory B=build-cov CFLAGS=-O0 EXTRA=--coverage check-once
+	@sh tests/coverage.sh build-cov
+
+DIST = diewright-$(VERSION)
+dist:
+	git archive --format=tar.gz --prefix=$(DIST)/ -o $(DIST).tar.gz HEAD
+	@echo $(DIST).tar.gz
+
 lint:
 	cppcheck -q --std=c11 --enable=warning,portability -Iinclude -Isrc src
 	shellcheck tests/*.sh tests/*/*.sh
@@ -171,3 +216,4 @@ clean:
 -include $(OBJECTS:.o=.d) $(wildcard $B/tests/*.d $B/tests/*/*.d)
 
 .PHONY: all bench goldens programs sanitized check check-once check-long check-screen check-outside demo floors sources lint install uninstall clean $(SUITES:%=check-%)
+.PHONY: coverage dist format fuzz check-fuzz mutants

@@ -14,10 +14,6 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#ifndef DIEWRIGHT_VERSION
-#define DIEWRIGHT_VERSION "0.1"
-#endif
-
 struct asked {
     const char *data;
     bool ascii, no_colour, look, mouse, help, version, keys, data_missing;
