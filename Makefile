@@ -183,6 +183,10 @@ coverage:
 	@$(MAKE) --no-print-directory B=build-cov CFLAGS=-O0 EXTRA=--coverage check-once
 	@sh tests/coverage.sh build-cov
 
+# One figure or sign changed at a time: does the room's suite notice? Some half an hour on two processors.
+mutants:
+	python3 tests/mutants.py $(MUTANTS)
+
 DIST = diewright-$(VERSION)
 dist:
 	git archive --format=tar.gz --prefix=$(DIST)/ -o $(DIST).tar.gz HEAD

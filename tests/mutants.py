@@ -1,0 +1,188 @@
+#!/usr/bin/env python3
+"""Mutants: one figure or one sign changed at a time; does the room's own suite notice?
+
+    mutants.py [--count 200] [--seed 1] [--jobs 2] [--room ROOM ...]
+
+Each mutant is one change of one number, comparison, sign or word of truth in a record of the handbook, a parts table or a
+room's C. The suites that answer for that file are built and run on a copy of the tree; a mutant is noticed when one of them
+fails (or the change does not build or load). What nobody notices is told with its line: a hole in a test, or a change that
+changes nothing. Ends with the share noticed; exit 1 under 95 percent.
+
+Comments, help texts, titles, sources and remarks are passed over: they are words, not figures.
+"""
+import argparse
+import os
+import queue
+import random
+import re
+import shutil
+import subprocess
+import sys
+import threading
+
+TOP = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..")
+
+# What answers for a file: the first pattern that fits.
+SUITES = [
+    (r"data/handbook/(30|20|10|80|15)", ["handbook", "outside", "findings"]),
+    (r"data/handbook/(40|50)", ["handbook", "dieset", "outside", "findings"]),
+    (r"data/handbook/7", ["findings", "outside"]),
+    (r"data/handbook/6", ["dieset", "findings", "outside", "report", "job"]),
+    (r"data/parts/", ["table", "outside", "handbook"]),
+    (r"src/(base|unit|record|formula|table|model|store|handbook|dieset|findings|explore|compare|review|job|report|view|practice)/", None),
+]
+WORDS = re.compile(r"^\s*(help|title|source|note|says|say|caution|also|differ|instead|#|cure)\b")
+NUMBER = re.compile(r"(?<![\w.\"])\d+(?:\.\d+)?(?![\w.])")
+SIGNS = [(" + ", " - "), (" - ", " + "), (" * ", " / "), (" < ", " <= "), (" > ", " >= "), (" <= ", " < "), (" >= ", " > "),
+         (" == ", " != "), (" && ", " || "), (" || ", " && "), ("at least", "at most"), (" and ", " or ")]
+
+
+def suites_of(path):
+    for pattern, suites in SUITES:
+        if re.match(pattern, path):
+            return suites or [path.split("/")[1]]
+    return None
+
+
+def places(path, text):
+    """All (start, end, replacement) of a file that a mutant may change."""
+    found, at, code = [], 0, path.endswith(".c")
+    in_comment = False
+    for line in text.split("\n"):
+        body = line
+        if code:
+            if in_comment:
+                body = "" if "*/" not in line else " " * (line.index("*/") + 2) + line[line.index("*/") + 2:]
+                in_comment = "*/" not in line
+            if "/*" in body:
+                in_comment = "*/" not in body[body.index("/*"):]
+                body = re.sub(r"/\*.*", "", body)
+            body = re.sub(r'"(?:\\.|[^"\\])*"', lambda m: " " * len(m.group()), body)
+            if body.lstrip().startswith("#"):
+                body = ""
+        elif WORDS.match(body) or path.endswith(".csv") and (body.startswith("#") or at == 0):
+            body = ""
+        else:
+            body = re.sub(r'"[^"]*"', lambda m: " " * len(m.group()), body) if not path.endswith(".csv") else body
+        if path.endswith(".csv"):
+            for m in re.finditer(r"(?<=,)\d+(?:\.\d+)?(?=,|$)", body):
+                found.append((at + m.start(), at + m.end(), other(m.group())))
+        else:
+            for m in NUMBER.finditer(body):
+                found.append((at + m.start(), at + m.end(), other(m.group())))
+            for old, new in SIGNS:
+                if not code and old.strip() in ("==", "&&", "||"):
+                    continue
+                for m in re.finditer(re.escape(old), body):
+                    found.append((at + m.start(), at + m.end(), new))
+        at += len(line) + 1
+    return found
+
+
+def other(number):
+    if "." in number:
+        digits = len(number.split(".")[1])
+        return "%.*f" % (digits + 1, float(number) * 1.13 + 0.001)
+    value = int(number)
+    return str(value + max(1, value // 8))
+
+
+def draw(count, seed, rooms):
+    files = subprocess.run(["git", "ls-files", "src", "data"], cwd=TOP, capture_output=True, text=True, check=True).stdout.split()
+    files = [f for f in files if f.endswith((".c", ".txt", ".csv")) and suites_of(f)]
+    if rooms:
+        files = [f for f in files if any(r in f.split("/")[:2] + [os.path.basename(f)] for r in rooms)]
+    pool = []
+    for f in files:
+        with open(os.path.join(TOP, f), encoding="utf-8") as t:
+            text = t.read()
+        pool += [(f, p) for p in places(f, text)]
+    # Files have equal chances by their square root, so that the long tables do not drown the rest.
+    by = {}
+    for f, p in pool:
+        by.setdefault(f, []).append(p)
+    dice, drawn = random.Random(seed), set()
+    names = sorted(by)
+    weights = [len(by[f]) ** 0.5 for f in names]
+    while len(drawn) < min(count, len(pool)):
+        f = dice.choices(names, weights)[0]
+        drawn.add((f, dice.choice(by[f])))
+    return sorted(drawn)
+
+
+def build(copy, suites):
+    return subprocess.run(["make", "-s", "CFLAGS=-O0 -w"] + ["build/check_" + s for s in suites], cwd=copy, timeout=600,
+                          stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL).returncode == 0
+
+
+def noticed(copy, suites, handle):
+    for suite in suites:
+        folder = os.path.join(copy, "build", "tmp")
+        os.makedirs(folder, exist_ok=True)
+        env = dict(os.environ, B="build", DIEWRIGHT="build/diewright", CK_DEFAULT_TIMEOUT="120")
+        try:
+            code = subprocess.run(["build/check_" + suite], cwd=copy, env=env, timeout=300,
+                                  stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL).returncode
+        except subprocess.TimeoutExpired:
+            code = 1
+        if code:
+            return suite
+    return None
+
+
+def work(number, todo, said, lock):
+    copy = os.path.join(TOP, "build-mutants", str(number))
+    if not os.path.isdir(copy):
+        subprocess.run(["git", "worktree", "prune"], cwd=TOP)
+        os.makedirs(copy)
+    subprocess.run("git ls-files -z | xargs -0 cp --parents -t '%s'" % copy, cwd=TOP, shell=True, check=True)
+    every = sorted({s for _, suites in SUITES for s in suites or []} | {
+        d for d in os.listdir(os.path.join(copy, "src")) if os.path.exists(os.path.join(copy, "tests", d, "check_%s.c" % d))})
+    if not build(copy, [s for s in every if s not in ("cli", "tui", "terminal", "screen")]):
+        sys.exit("mutants: the tree does not build")
+    while True:
+        try:
+            file, (start, end, new) = todo.get_nowait()
+        except queue.Empty:
+            return
+        path = os.path.join(copy, file)
+        with open(path, encoding="utf-8") as t:
+            text = t.read()
+        with open(path, "w", encoding="utf-8") as t:
+            t.write(text[:start] + new + text[end:])
+        suites = suites_of(file)
+        try:
+            by = noticed(copy, suites, file) if not file.endswith(".c") or build(copy, suites) else "the compiler"
+        finally:
+            with open(path, "w", encoding="utf-8") as t:
+                t.write(text)
+        line = text.count("\n", 0, start) + 1
+        with lock:
+            said.append(by is not None)
+            if by is None:
+                print("unnoticed  %s:%d  %r -> %r  %s" % (file, line, text[start:end], new, text.split("\n")[line - 1].strip()[:90]))
+            sys.stdout.flush()
+
+
+def main():
+    p = argparse.ArgumentParser()
+    p.add_argument("--count", type=int, default=200)
+    p.add_argument("--seed", type=int, default=1)
+    p.add_argument("--jobs", type=int, default=2)
+    p.add_argument("--room", action="append", default=[])
+    a = p.parse_args()
+    todo, said, lock = queue.Queue(), [], threading.Lock()
+    for m in draw(a.count, a.seed, a.room):
+        todo.put(m)
+    hands = [threading.Thread(target=work, args=(i, todo, said, lock)) for i in range(a.jobs)]
+    for h in hands:
+        h.start()
+    for h in hands:
+        h.join()
+    share = 100.0 * sum(said) / max(1, len(said))
+    print("mutants: %d of %d noticed, %.1f percent" % (sum(said), len(said), share))
+    return share < 95
+
+
+if __name__ == "__main__":
+    sys.exit(main())
