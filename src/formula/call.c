@@ -27,7 +27,7 @@ static bool plain_arguments(struct compiler *c, const struct node *n, int wanted
             return compile_refuse(c, a->value, "%s() takes its values in order, without names.", n->name);
         if (i == wanted)
             return compile_refuse(c, a->value, "%s() takes %d value%s; this is one too many.", n->name, wanted, wanted == 1 ? "" : "s");
-        if (!compile_node(c, a->value, &out[i++]))
+        if (!c->node(c, a->value, &out[i++]))
             return false;
     }
     return i == wanted || compile_refuse(c, n, "%s() takes %d value%s; there %s %d.", n->name, wanted, wanted == 1 ? "" : "s",
@@ -64,7 +64,7 @@ static bool call_dead_if(struct compiler *c, const struct node *n, const struct 
     const struct argument *a = n->arguments;
     struct result yes, no;
     int before = c->scope->types_only(c->scope->arg, 1);
-    bool good = compile_node(c, a->next->value, &yes) && compile_node(c, a->next->next->value, &no) &&
+    bool good = c->node(c, a->next->value, &yes) && c->node(c, a->next->next->value, &no) &&
                 compile_alike(c, n, &yes, &no, "chosen between");
     c->scope->types_only(c->scope->arg, before);
     if (!good)
@@ -81,16 +81,16 @@ static bool call_if(struct compiler *c, const struct node *n, struct result *out
     struct result condition, yes, no;
     if (count_arguments(n) != 3)
         return compile_refuse(c, n, "if() takes a condition, the value when it holds and the value when not.");
-    if (!compile_node(c, a->value, &condition))
+    if (!c->node(c, a->value, &condition))
         return false;
     if (condition.type.sort != FORMULA_YESNO)
         return compile_refuse(c, a->value, "The condition of if() is a yes or no, and this is %s.",
                               compile_type_name(condition.type, buf, sizeof buf));
     if (condition.constant && !condition.error)
-        return compile_node(c, condition.number != 0 ? a->next->value : a->next->next->value, out);
+        return c->node(c, condition.number != 0 ? a->next->value : a->next->next->value, out);
     if (condition.constant && c->scope->types_only)
         return call_dead_if(c, n, &condition, out);
-    if (!compile_node(c, a->next->value, &yes) || !compile_node(c, a->next->next->value, &no) ||
+    if (!c->node(c, a->next->value, &yes) || !c->node(c, a->next->next->value, &no) ||
         !compile_alike(c, n, &yes, &no, "chosen between"))
         return false;
     if (yes.type.sort == FORMULA_ITEM && yes.type.kind != no.type.kind)
@@ -107,7 +107,7 @@ static bool call_min_max(struct compiler *c, const struct node *n, struct result
         struct result r;
         if (a->name)
             return compile_refuse(c, a->value, "%s() takes its values in order, without names.", n->name);
-        if (!compile_node(c, a->value, &r) || !want_any_number(c, n, &r))
+        if (!c->node(c, a->value, &r) || !want_any_number(c, n, &r))
             return false;
         if (!first && !compile_alike(c, n, out, &r, "compared"))
             return false;
@@ -172,7 +172,7 @@ static bool call_state(struct compiler *c, const struct node *n, struct result *
     if (count_arguments(n) != 1 || n->arguments->name)
         return compile_refuse(c, n, "%s() takes one formula.", n->name);
     int old = c->scope->state(c->scope->arg, strcmp(n->name, "at_ground") == 0);
-    bool good = compile_node(c, n->arguments->value, out);
+    bool good = c->node(c, n->arguments->value, out);
     c->scope->state(c->scope->arg, old);
     return good;
 }
@@ -215,7 +215,7 @@ static bool given_arguments(struct compiler *c, const struct node *n, const stru
                                   f->n_parameters == 1 ? "" : "s");
         if (given[i])
             return compile_refuse(c, a->value, "%s is given twice.", f->parameters[i].name);
-        if (!compile_node(c, a->value, &r[i]) || !check_argument(c, a->value, f, &f->parameters[i], &r[i]))
+        if (!c->node(c, a->value, &r[i]) || !check_argument(c, a->value, f, &f->parameters[i], &r[i]))
             return false;
         given[i] = true;
     }
@@ -239,14 +239,14 @@ static bool lay_open(struct compiler *c, const struct node *n, const struct form
     bool good = true;
     for (int i = 0; i < f->n_parameters && good; i++) {
         if (!given[i])
-            good = compile_node(c, f->parameters[i].usual->root, &r[i]) && check_argument(c, n, f, &f->parameters[i], &r[i]);
+            good = c->node(c, f->parameters[i].usual->root, &r[i]) && check_argument(c, n, f, &f->parameters[i], &r[i]);
         frame.known = i + 1;
     }
     for (int i = 0; i < f->n_lets && good; i++) {
-        good = compile_node(c, f->lets[i].tree->root, &r[f->n_parameters + i]);
+        good = c->node(c, f->lets[i].tree->root, &r[f->n_parameters + i]);
         frame.known = f->n_parameters + i + 1;
     }
-    good = good && compile_node(c, f->gives->root, out);
+    good = good && c->node(c, f->gives->root, out);
     if (good && f->type.sort == FORMULA_NUMBER && out->zero)
         out->type = f->type;
     c->frame = frame.up;

@@ -89,7 +89,7 @@ static bool pick_keys(struct compiler *c, const struct rows *r, int table, struc
         const struct match *m = &r->matches[i];
         struct formula_column column;
         struct result value;
-        if (!table_column(c, m->left, table, r->table, m->column, &column) || !compile_node(c, m->right, &value) ||
+        if (!table_column(c, m->left, table, r->table, m->column, &column) || !c->node(c, m->right, &value) ||
             !fits(c, m->node, column.type, &value, m->column))
             return false;
         if (column.type.sort == FORMULA_TEXT && m->relation > FORMULA_UNEQUAL)
@@ -105,7 +105,7 @@ static bool pick_need(struct compiler *c, const struct rows *r, struct formula_t
     struct result need;
     if (!r->need)
         return true;
-    if (!compile_node(c, r->need, &need) || !fits(c, r->need, column, &need, r->column))
+    if (!c->node(c, r->need, &need) || !fits(c, r->need, column, &need, r->column))
         return false;
     p->registers[p->n++] = compile_register(c, &need);
     return true;
@@ -170,7 +170,7 @@ static bool row_fits(struct compiler *c, const struct rows *r, struct result *ri
 static bool row_reaches(struct compiler *c, const struct rows *r, enum formula_pick_mode mode, struct result *value, struct result *fits_so_far)
 {
     struct result need;
-    if (!compile_node(c, r->need, &need) || !compile_alike(c, r->need, value, &need, "compared"))
+    if (!c->node(c, r->need, &need) || !compile_alike(c, r->need, value, &need, "compared"))
         return false;
     struct result reaches = compile_emit(c, mode == FORMULA_OVER ? OP_AT_LEAST : OP_AT_MOST, compile_yesno, value, &need, NULL,
                                          compile_forgiven(value->type));
@@ -221,7 +221,7 @@ static bool from_kind(struct compiler *c, const struct node *n, const struct row
         return compile_refuse(c, r->subject, "%s() works on numbers, and %s is no number.", n->name, r->column);
     struct result rights[MOST_MATCHES];
     for (int i = 0; i < r->n; i++)
-        if (!compile_node(c, r->matches[i].right, &rights[i]))
+        if (!c->node(c, r->matches[i].right, &rights[i]))
             return false;
     bool sum = mode == FORMULA_TOTAL || mode == FORMULA_COUNT;
     struct result so_far = compile_constant(type, 0, sum ? FORMULA_FINE : OP_NOTHING_YET);

@@ -1,0 +1,119 @@
+/* From the compiler's list of operations to code that is kept: what the result hangs on, numbered anew. */
+
+#include "formula/compile.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+
+static void mark_live(const struct compiler *c, int reg, bool *live, int *stack)
+{
+    int depth = 0;
+    stack[depth++] = reg;
+    live[reg] = true;
+    while (depth) {
+        const struct op *op = &c->ops.at[stack[--depth]];
+        int operands[3] = {op->a, op->b, op->c}, n = op_arity((enum op_what)op->what);
+        const int *from = operands;
+        if (op->what == OP_PICK) {
+            from = c->picks.at[op->a].registers;
+            n = c->picks.at[op->a].n;
+        }
+        for (int i = 0; i < n; i++)
+            if (!live[from[i]]) {
+                live[from[i]] = true;
+                stack[depth++] = from[i];
+            }
+    }
+}
+
+static void note_reads(struct formula_code *out)
+{
+    struct base_map seen = {0};
+    out->reads = base_alloc((size_t)out->n_ops * sizeof *out->reads);
+    for (int i = 0; i < out->n_ops; i++) {
+        if (out->ops[i].what != OP_LOAD)
+            continue;
+        char key[16];
+        snprintf(key, sizeof key, "%d", out->ops[i].a);
+        if (!base_map_get(&seen, key, NULL)) {
+            base_map_put(&seen, key, 1);
+            out->reads[out->n_reads++] = out->ops[i].a;
+        }
+    }
+    base_map_done(&seen);
+}
+
+static void renumber(struct op *op, const int *now)
+{
+    int *const operands[3] = {&op->a, &op->b, &op->c};
+    for (int i = 0; i < op_arity((enum op_what)op->what); i++)
+        *operands[i] = now[*operands[i]];
+}
+
+/* Move a live pick into OUT; the compiler's list forgets its keys. */
+static int take_pick(struct compiler *c, struct formula_code *out, int pick, const int *now)
+{
+    struct op_pick *p = &out->picks[out->n_picks];
+    *p = c->picks.at[pick];
+    c->picks.at[pick].pick.keys = NULL;
+    for (int k = 0; k < p->n; k++)
+        p->registers[k] = now[p->registers[k]];
+    return out->n_picks++;
+}
+
+/* Operations that the result does not hang on are left out; registers are numbered anew. */
+struct formula_code *compile_gather(struct compiler *c, struct result *r)
+{
+    int last = compile_register(c, r);
+    size_t n = c->ops.count;
+    bool *live = base_alloc(n);
+    int *stack = base_alloc((n + 1) * sizeof *stack), *now = base_alloc(n * sizeof *now);
+    mark_live(c, last, live, stack);
+    struct formula_code *out = base_alloc(sizeof *out);
+    out->type = r->type;
+    out->ops = base_alloc(n * sizeof *out->ops);
+    out->picks = base_alloc((c->picks.count + 1) * sizeof *out->picks);
+    for (int i = 0; i <= last; i++) {
+        if (!live[i])
+            continue;
+        struct op op = c->ops.at[i];
+        now[i] = out->n_ops;
+        if (op.what == OP_PICK)
+            op.a = take_pick(c, out, op.a, now);
+        else
+            renumber(&op, now);
+        out->ops[out->n_ops++] = op;
+    }
+    note_reads(out);
+    free(live);
+    free(stack);
+    free(now);
+    return out;
+}
+
+void compile_free_keys(struct op_pick *picks, size_t n)
+{
+    for (size_t i = 0; i < n; i++)
+        free((void *)(uintptr_t)picks[i].pick.keys); /* const for readers, ours to free */
+}
+
+void formula_code_free(struct formula_code *c)
+{
+    if (!c)
+        return;
+    compile_free_keys(c->picks, (size_t)c->n_picks);
+    free(c->ops);
+    free(c->picks);
+    free(c->reads);
+    free(c);
+}
+
+struct formula_code *formula_code_of_constant(struct formula_type type, double number)
+{
+    struct formula_code *c = base_alloc(sizeof *c);
+    c->type = type;
+    c->ops = base_alloc(sizeof *c->ops);
+    c->ops[0] = (struct op){.what = OP_CONST, .a = -1, .number = number};
+    c->n_ops = 1;
+    return c;
+}
