@@ -92,8 +92,8 @@ NODISCARD enum base_err job_unremark(struct job *j, const char *remark, struct b
 /* The waiver of FINDING (which may have gone since) is taken out. */
 NODISCARD enum base_err job_unwaive(struct job *j, const char *finding, struct base_diag *why);
 /* Freeze the job under LETTER (NULL: the next one). Refused while a fault is open, and when somebody has edited since the job was
- * last looked at: nothing is released unseen. */
-NODISCARD enum base_err job_release(struct job *j, const char *letter, const char *note, struct base_diag *why);
+ * last looked at: nothing is issued unseen. */
+NODISCARD enum base_err job_issue(struct job *j, const char *letter, const char *note, struct base_diag *why);
 /* Rows of the job's own for the parts table TABLE: CSV text that came from FILE, as an item named after it. What is there under that
  * name is replaced; a row with the keys of a shipped one stands in its place. Reasons tell FILE, line and column. */
 NODISCARD enum base_err job_import(struct job *j, const char *table, const char *file, const char *csv, size_t length, struct base_diag *why);
@@ -123,15 +123,15 @@ int job_history(struct job *j, const struct store_event **events, int room);
 int job_standing(struct job *j, const struct store_event **events, int room);
 /* The job as it was before its newest EDITS edits that stand: in memory, looked at and thrown away (job_close). J is as it was. */
 NODISCARD enum base_err job_before(struct job *j, int edits, struct job **out, struct base_diag *why);
-/* The edits that stand since revision LETTER was released, newest first, as job_standing() lends them; -1: there is no such revision. */
+/* The edits that stand since revision LETTER was issued, newest first, as job_standing() lends them; -1: there is no such revision. */
 int job_since(struct job *j, const char *letter, const struct store_event **events, struct base_diag *why);
 /* Does event E change nothing but words: a remark, a waiver, a revision? */
 bool job_only_said(const struct job *j, const struct store_event *e);
 /* How many of job_since() change more than words. */
 int job_edits_since(struct job *j, const char *letter);
 /* Is the job, words apart, as it was at its latest revision? */
-bool job_is_released(struct job *j);
-/* The job as it was released under LETTER, as job_before() gives it, held against the revision's sum. */
+bool job_is_issued(struct job *j);
+/* The job as it was issued under LETTER, as job_before() gives it, held against the revision's sum. */
 NODISCARD enum base_err job_revision(struct job *j, const char *letter, struct job **out, struct base_diag *why);
 
 /* Back through the history, event by event, in a die set of its own: what each moved. */

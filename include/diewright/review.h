@@ -7,7 +7,7 @@
  * what stands and says what may be done. It changes nothing: job.h does.
  *
  * A revision keeps its letter and the check sum of the job's text as it was, without the three; the text itself is in the file's
- * history, whose every event is chained by sums, so the job as it was released can be had again and held against the sum.
+ * history, whose every event is chained by sums, so the job as it was issued can be had again and held against the sum.
  * Uses: findings, dieset and below. Texts are borrowed from the die set until its next edit; "" where a line is missing.
  */
 #ifndef DIEWRIGHT_REVIEW_H
@@ -43,8 +43,8 @@ bool review_find(const struct dieset *d, const char *letter, struct review_revis
 const char *review_next_letter(const struct dieset *d, char buf[REVIEW_LETTER]);
 /* LETTER as it will stand ("b" -> "B"): one or two letters, later than every one before. */
 NODISCARD enum base_err review_letter(const struct dieset *d, const char *letter, char out[REVIEW_LETTER], struct base_diag *why);
-/* May the job be released? Refused while a fault is open (the last list of F). */
-NODISCARD enum base_err review_may_release(const struct findings *f, struct base_diag *why);
+/* May the job be issued? Refused while a fault is open (the last list of F). */
+NODISCARD enum base_err review_may_issue(const struct findings *f, struct base_diag *why);
 /* May finding X be waived for REASON? A fault needs one; what cannot be judged is not waived. */
 NODISCARD enum base_err review_may_waive(const struct finding *x, const char *reason, struct base_diag *why);
 

@@ -15,7 +15,7 @@ static const struct cli_command commands[] = {
     {"add", "JOB KIND NAME [NAME=FORMULA...]", "add an item, with what is typed of it", 3, -1, "format", cli_add},
     {"outline", "JOB ITEM [LINE...]", "the outline of a station: print its lines, or take these instead", 2, -1, "format", cli_outline},
     {"check", "JOB", "findings; exit status 1 while a caution or fault is open", 1, 1, "format", cli_check},
-    {"review", "JOB", "the paper of the review: what is open, waived, remarked, edited since the release, typed over", 1, 1, "format", cli_review},
+    {"review", "JOB", "the paper of the review: what is open, waived, remarked, edited since the last issue, typed over", 1, 1, "format", cli_review},
     {"plan", "JOB PLATE [--below] [--ground]", "a plate from above or below, to scale", 2, 2, "below ground", cli_plan},
     {"section", "JOB [--ram HEIGHT] [--ground]", "the stack in elevation, the ram so far above shut", 1, 1, "ram ground", cli_section},
     {"stroke", "JOB", "what enters and touches as the ram comes down, in order", 1, 1, "format", cli_stroke},
@@ -30,7 +30,7 @@ static const struct cli_command commands[] = {
     {"mend", "JOB [FINDING]", "what would clear a finding: for each value the nearest that does, and what it brings", 1, -1, "format", cli_mend},
     {"remark", "JOB [ITEM TEXT] [--back]", "a remark on an item, a value or a finding; alone: the remarks", 1, -1, "format back", cli_remark},
     {"waive", "JOB [FINDING REASON] [--back]", "let a finding stand, with the reason; alone: the waivers", 1, -1, "format back", cli_waive},
-    {"release", "JOB [REV] [--note TEXT]", "freeze the job under a revision letter", 1, 2, "note", cli_release},
+    {"issue", "JOB [REV] [--note TEXT]", "freeze the job under a revision letter", 1, 2, "note", cli_issue},
     {"history", "JOB [--since REV]", "every change: when, who, what", 1, 1, "format since", cli_history},
     {"dump", "JOB", "the whole job as text", 1, 1, "", cli_dump},
     {"load", "JOB FILE", "a new job from such a text", 2, 2, "", cli_load},
@@ -57,7 +57,7 @@ static const struct cli_option options[] = {
     {"try", NULL, "tells what would come of it, and keeps nothing"},
     {"show", "names of values", "what else is told at each point"},
     {"back", NULL, "takes the remark or waiver back"},
-    {"note", "a text", "what is said with the release"},
+    {"note", "a text", "what is said with the issue"},
     {"since", "the letter of a revision", "only what came after it"},
 };
 
@@ -73,8 +73,14 @@ const struct cli_option *cli_option_table(int *count)
     return options;
 }
 
+/* Words that commands had before: they answer still, and the new one is told. */
+static const struct { const char *old, *now; } renamed[] = {{"release", "issue"}};
+
 const struct cli_command *cli_find_command(const char *word)
 {
+    for (size_t i = 0; i < COUNT_OF(renamed); i++)
+        if (strcmp(renamed[i].old, word) == 0)
+            word = renamed[i].now;
     for (size_t i = 0; i < COUNT_OF(commands); i++)
         if (strcmp(commands[i].name, word) == 0)
             return &commands[i];
@@ -332,6 +338,8 @@ int cli_run(const struct cli_options *o, int argc, char **argv)
     c.words = base_alloc((size_t)argc * sizeof *c.words);
     int status = CLI_DONE;
     bool only_words = false;
+    if (strcmp(c.command->name, argv[0]) != 0)
+        fprintf(stderr, "diewright: %s is called %s now.\n", argv[0], c.command->name);
     for (int i = 1; i < argc && status == CLI_DONE; i++) {
         if (!only_words && strcmp(argv[i], "--") == 0)
             only_words = true;

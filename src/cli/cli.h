@@ -84,7 +84,7 @@ int cli_compare(struct cli_call *c);
 int cli_mend(struct cli_call *c);
 int cli_remark(struct cli_call *c);
 int cli_waive(struct cli_call *c);
-int cli_release(struct cli_call *c);
+int cli_issue(struct cli_call *c);
 int cli_history(struct cli_call *c);
 int cli_dump(struct cli_call *c);
 int cli_load(struct cli_call *c);

@@ -87,7 +87,7 @@ static void print(struct cli_call *c, struct job *first, struct job *second)
     compare_done(&diff);
 }
 
-/* The job as released under LETTER; NULL with the reason printed. */
+/* The job as issued under LETTER; NULL with the reason printed. */
 static struct job *revision(struct job *j, const char *letter, int *status)
 {
     struct job *was;

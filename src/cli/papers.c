@@ -23,13 +23,13 @@ static void head(struct job *j, struct report_paper *p)
     bool any = review_latest(job_dieset(j), &latest);
     int since = any ? job_edits_since(j, latest.letter) : 0;
     if (!any)
-        report_line_first(p, "%s, not released", job_title(j));
-    else if (job_is_released(j))
+        report_line_first(p, "%s, not issued", job_title(j));
+    else if (job_is_issued(j))
         report_line_first(p, "%s, revision %s", job_title(j), latest.letter);
     else if (since)
-        report_line_first(p, "%s, revision %s with %d edit%s since, not released", job_title(j), latest.letter, since, since == 1 ? "" : "s");
+        report_line_first(p, "%s, revision %s with %d edit%s since, not issued", job_title(j), latest.letter, since, since == 1 ? "" : "s");
     else
-        report_line_first(p, "%s, revision %s edited since, not released", job_title(j), latest.letter);
+        report_line_first(p, "%s, revision %s edited since, not issued", job_title(j), latest.letter);
 }
 
 static int check(struct cli_call *c, struct job *j)

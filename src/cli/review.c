@@ -1,4 +1,4 @@
-/* mend, remark, waive, release, history: what would clear a finding, what is said of a job, what was done to it. */
+/* mend, remark, waive, issue, history: what would clear a finding, what is said of a job, what was done to it. */
 
 #include "cli/cli.h"
 
@@ -149,15 +149,15 @@ int cli_waive(struct cli_call *c)
     return cli_with_job(c, false, waive);
 }
 
-/* ---- release ---- */
+/* ---- issue ---- */
 
-static int release(struct cli_call *c, struct job *j)
+static int issue(struct cli_call *c, struct job *j)
 {
     struct base_diag why = {0};
-    return take(j, job_release(j, c->n_words > 1 ? c->words[1] : NULL, c->note, &why), &why);
+    return take(j, job_issue(j, c->n_words > 1 ? c->words[1] : NULL, c->note, &why), &why);
 }
 
-int cli_release(struct cli_call *c) { return cli_with_job(c, false, release); }
+int cli_issue(struct cli_call *c) { return cli_with_job(c, false, issue); }
 
 /* ---- history ---- */
 

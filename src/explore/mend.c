@@ -297,7 +297,7 @@ static void tell_moves(struct trial *t, struct explore_mend *m, struct explore_p
             continue;
         p->moved++;
         if (dieset_mark(t->d, dieset_find(t->d, moves[i].path)) == DIESET_PICKED)
-            base_text_addf(&sizes, "%s%s %s > %s", sizes.length ? "; " : "", moves[i].path, was, is);
+            base_text_addf(&sizes, "%s%s %s -> %s", sizes.length ? "; " : "", moves[i].path, was, is);
     }
     p->sizes = base_arena_copy(&m->memory, base_text_get(&sizes));
     base_text_done(&sizes);

@@ -40,7 +40,7 @@ const struct handbook_kind *job_kind_of(struct job *j, int item)
     return kind < 0 ? NULL : handbook_kind(j->handbook, kind);
 }
 
-/* What was released stays on record; only undoing the release itself takes it back. */
+/* What was issued stays on record. */
 static bool is_revision(struct job *j, int item)
 {
     const struct handbook_kind *k = job_kind_of(j, item);
@@ -49,7 +49,7 @@ static bool is_revision(struct job *j, int item)
 
 static enum base_err refuse_revision(const char *item, struct base_diag *why)
 {
-    return base_fail(why, BASE_REFUSED, "%s is a release: it stays as it was said.", item);
+    return base_fail(why, BASE_REFUSED, "%s is an issued revision: it stays as it was said.", item);
 }
 
 static int factor_item(struct job *j, const char *name)
@@ -304,7 +304,7 @@ enum base_err job_add(struct job *j, const char *kind, const char *name, int pla
     if (k < 0)
         return base_fail(why, BASE_UNKNOWN, "The handbook has no kind \"%s\".", kind);
     if (handbook_kind(j->handbook, k)->n_words)
-        return base_fail(why, BASE_REFUSED, "A %s is not added as items are: %s.", kind, "remark, waive and release write them");
+        return base_fail(why, BASE_REFUSED, "A %s is not added as items are: %s.", kind, "remark, waive and issue write them");
     enum base_err err = job_check_name(j, name, why);
     if (err)
         return err;

@@ -79,7 +79,7 @@ int job_since(struct job *j, const char *letter, const struct store_event **even
         if (review_latest(j->dieset, &latest))
             base_fail(why, BASE_UNKNOWN, "The job has no revision \"%s\"; the latest is %s.", letter, latest.letter);
         else
-            base_fail(why, BASE_UNKNOWN, "The job has no revision \"%s\": none was released yet.", letter);
+            base_fail(why, BASE_UNKNOWN, "The job has no revision \"%s\": none was issued yet.", letter);
         return -1;
     }
     int n = job_standing(j, events, INT_MAX);
@@ -95,10 +95,10 @@ static enum base_err hold_against(const struct dieset *d, const char *letter, co
     if (strcmp(is, sum) == 0)
         return BASE_OK;
     return base_fail(why, BASE_UNKNOWN, "Revision %s cannot be shown from this file: it was begun from a text in which the job had been edited "
-                     "since, and the job as it was released stands in the file in which that was done.", letter);
+                     "since, and the job as it was issued stands in the file in which that was done.", letter);
 }
 
-bool job_is_released(struct job *j)
+bool job_is_issued(struct job *j)
 {
     struct review_revision r;
     return review_latest(j->dieset, &r) && hold_against(j->dieset, r.letter, r.sum, NULL) == BASE_OK;

@@ -1,4 +1,4 @@
-/* Remarks, waivers and releases as edits: items of kinds of words, added and changed like any others. */
+/* Remarks, waivers and issued revisions as edits: items of kinds of words, added and changed like any others. */
 
 #include "job/job.h"
 
@@ -174,21 +174,21 @@ enum base_err job_unwaive(struct job *j, const char *finding, struct base_diag *
     return err;
 }
 
-/* ---- releases ---- */
+/* ---- revisions ---- */
 
-enum base_err job_release(struct job *j, const char *letter, const char *note, struct base_diag *why)
+enum base_err job_issue(struct job *j, const char *letter, const char *note, struct base_diag *why)
 {
     char name[40], sum[20], next[REVIEW_LETTER], said[REVIEW_LETTER];
     job_drop(j);
     if (handbook_find_kind(j->handbook, DIESET_REVISION) < 0)
         return base_fail(why, BASE_REFUSED, "The handbook has no kind \"revision\", so none can be kept.");
     if (!job_saved(j))
-        return base_fail(why, BASE_NOT_SAVED, "Some edits are not saved yet: save them to another place first, then release.");
+        return base_fail(why, BASE_NOT_SAVED, "Some edits are not saved yet: save them to another place first, then issue.");
     if (job_refresh(j))
-        return base_fail(why, BASE_CONFLICT, "Somebody has edited the job meanwhile: it is shown as it is now. Look at that first, then release.");
+        return base_fail(why, BASE_CONFLICT, "Somebody has edited the job meanwhile: it is shown as it is now. Look at that first, then issue.");
     enum base_err err = review_letter(j->dieset, letter && *letter ? letter : review_next_letter(j->dieset, next), said, why);
     if (!err)
-        err = review_may_release(j->findings, why);
+        err = review_may_issue(j->findings, why);
     if (err)
         return err;
     char *text = dieset_text_write_set(j->dieset);
@@ -201,7 +201,7 @@ enum base_err job_release(struct job *j, const char *letter, const char *note, s
     sign(j, &c, name);
     say(&c, name, "says", note);
     say(&c, name, "sum", sum);
-    char *done = base_format("revision %s released", said), *title = titled(done, note ? note : "");
+    char *done = base_format("revision %s issued", said), *title = titled(done, note ? note : "");
     free(done);
     return job_try(j, &c, title, why);
 }

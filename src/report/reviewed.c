@@ -1,4 +1,4 @@
-/* The paper of the review: what is open, what was let stand by whom and why, remarks, edits since the release, what is typed over.
+/* The paper of the review: what is open, what was let stand by whom and why, remarks, edits since the last issue, what is typed over.
  *
  * One table. A row is of one part, and parts stand in the order in which they are looked at; in the text form each begins with
  * its heading and a row has two columns, what is longer stands below them.

@@ -72,7 +72,7 @@ const char *words_grade(enum handbook_grade g)
 
 const char *report_caution(void)
 {
-    return "This is a check, not a release to run. Local codes and the licensed person responsible decide.";
+    return "This is a check, not a permit to run. Local codes and the licensed person responsible decide.";
 }
 
 /* What is stamped tells masses: with it stands what they leave out. */

@@ -178,14 +178,14 @@ enum base_err review_letter(const struct dieset *d, const char *letter, char out
     for (size_t i = 0; i <= n; i++)
         out[i] = (char)toupper((unsigned char)letter[i]);
     if (review_latest(d, &latest) && compare_letters(out, latest.letter) <= 0)
-        return base_fail(why, BASE_REFUSED, "Revision %s was released on %.10s: the next comes after it, such as %s.", latest.letter,
+        return base_fail(why, BASE_REFUSED, "Revision %s was issued on %.10s: the next comes after it, such as %s.", latest.letter,
                          latest.when, review_next_letter(d, next));
     return BASE_OK;
 }
 
 /* ---- what may be done ---- */
 
-enum base_err review_may_release(const struct findings *f, struct base_diag *why)
+enum base_err review_may_issue(const struct findings *f, struct base_diag *why)
 {
     const struct finding *list;
     int counts[3], n = findings_list(f, &list);
@@ -195,7 +195,7 @@ enum base_err review_may_release(const struct findings *f, struct base_diag *why
     int first = 0;
     while (first < n && (list[first].waiver || list[first].grade != HANDBOOK_FAULT))
         first++;
-    return base_fail(why, BASE_REFUSED, "No release: %d fault%s open, first %s: %.300s Mend %s, or waive with a reason.",
+    return base_fail(why, BASE_REFUSED, "Not issued: %d fault%s open, first %s: %.300s Mend %s, or waive with a reason.",
                      counts[HANDBOOK_FAULT], counts[HANDBOOK_FAULT] == 1 ? " is" : "s are", list[first].rule, list[first].message,
                      counts[HANDBOOK_FAULT] == 1 ? "it" : "them");
 }

@@ -32,7 +32,7 @@ void act_review_next(struct tui *t);
 void act_differences(struct tui *t);
 void act_remark(struct tui *t);
 void act_waive(struct tui *t);
-void act_release(struct tui *t);
+void act_issue(struct tui *t);
 void act_take_back(struct tui *t);
 void act_vary(struct tui *t);
 void act_finer(struct tui *t);

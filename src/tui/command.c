@@ -415,7 +415,7 @@ static const struct command table[] = {
     {"words", "[WORD]", "what is meant by a word here, and what other shops call it", run_words, false},
     {"history", "", "every change: when, who, what", run_history, false},
     {"vary", "NAME [FROM TO STEP]", "a value over a range: what it would move, where findings begin", run_vary, false},
-    {"compare", "EDITS|REV|FILE", "the job beside itself so many edits ago, or as released, or beside another job", run_compare, false},
+    {"compare", "EDITS|REV|FILE", "the job beside itself so many edits ago, or as issued, or beside another job", run_compare, false},
     {"practice", "[NAME]", "find and mend a planted mistake; without a name, their list", run_practice, false},
     {"exercise", "[N]", "the worked examples of the handbook as exercises", run_exercise, false},
     {"save", "", "says whether all is saved; every change is, at once", run_save, false},
@@ -473,6 +473,10 @@ void command_run(struct tui *t, const char *line)
     const char *rest = word(line, name, sizeof name);
     if (!*name)
         return;
+    if (strcmp(name, "release") == 0) { /* the word that it had before */
+        snprintf(name, sizeof name, "issue");
+        tui_say(t, "release is called issue now");
+    }
     const struct command *c = find(name);
     const struct key_row *r = keys_named(name);
     if (c && (!c->edits || edit_allowed(t)))

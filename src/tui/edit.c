@@ -69,7 +69,7 @@ void edit_moves(struct tui *t, const struct dieset_move *m, struct base_text *ou
     const struct handbook *h = dieset_handbook(t->d);
     handbook_print(h, m->was, m->type, dieset_system(t->d), was, sizeof was);
     handbook_print(h, m->is, m->type, dieset_system(t->d), is, sizeof is);
-    base_text_addf(out, "%s  %s > %s%s", m->path, was, is, m->stateful ? m->state == DIESET_GROUND ? "  (ground)" : "  (new)" : "");
+    base_text_addf(out, "%s  %s -> %s%s", m->path, was, is, m->stateful ? m->state == DIESET_GROUND ? "  (ground)" : "  (new)" : "");
 }
 
 bool edit_seen(const struct tui *t, const struct dieset_move *m)
@@ -276,11 +276,11 @@ static void draw(struct tui *t, struct level *level)
     if (x + want >= a.w) {
         a = (struct area){a.y, t->at.body.x, a.h, t->at.body.w};
         blank(t, a, y, 0);
-        x = paint_format(&t->p, a, y, 1, INK_PLAIN, ": %s > ", title);
+        x = paint_format(&t->p, a, y, 1, INK_PLAIN, ": %s -> ", title);
     } else {
         blank(t, a, y, x);
-        if (x + 1 + old + 3 + want < a.w)
-            x = paint_format(&t->p, a, y, x + 1, INK_PLAIN, "%s > ", e->old);
+        if (x + 1 + old + 4 + want < a.w)
+            x = paint_format(&t->p, a, y, x + 1, INK_PLAIN, "%s -> ", e->old);
     }
     field_place(e->field, a.y + y, a.x + x, a.w - x - 1);
     draw_fault(t, e, a, y + 1 < a.h ? y + 1 : y - 1);

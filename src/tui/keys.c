@@ -27,7 +27,7 @@ static const struct key_row table[] = {
     {PLACE_REVIEW, {RETURN, NEWLINE, TERMINAL_ENTER}, "look", "go there", "the finding in full, or the item or value at the cursor", act_enter, false},
     {PLACE_REVIEW, {'n'}, "next-part", "next", "the next part of the review", act_review_next, false},
     {PLACE_REVIEW, {'d'}, "differences", "differences", "the latest revision beside the job as it is now", act_differences, false},
-    {PLACE_REVIEW, {'E'}, "release", "release", "freeze the job under a revision letter, asked for", act_release, true},
+    {PLACE_REVIEW, {'E'}, "issue", "issue", "freeze the job under a revision letter, asked for", act_issue, true},
     {PLACE_REVIEW, {'D'}, "take-back", NULL, "take the remark or waiver at the cursor out; undo brings it back", act_take_back, true},
     {PLACE_REVIEW | PLACE_FINDING | PLACE_FINDINGS, {'W'}, "waive", "waive", "let this finding stand: asks the reason", act_waive, true},
     {PLACE_REVIEW | PLACE_FINDING, {'R'}, "remark", "remark", "a remark on the finding, value or item at the cursor", act_remark, true},

@@ -278,7 +278,7 @@ void vary_open(struct tui *t, const char *path, const char *from, const char *to
 /* A practice job by name or number, "": their list; an exercise by number, "": the first. */
 void lesson_open(struct tui *t, const char *name);
 void exercise_open(struct tui *t, const char *number);
-/* The job beside itself as it was EDITS edits ago, or as it was released, or beside another job: TEXT is a revision or a file. */
+/* The job beside itself as it was EDITS edits ago, or as it was issued, or beside another job: TEXT is a revision or a file. */
 void compare_with_before(struct tui *t, int edits);
 void compare_with(struct tui *t, const char *text);
 void review_open(struct tui *t);

@@ -1,4 +1,4 @@
-/* remark, waive, release, history: what check counts, what stands in the dump, what is refused and when. */
+/* remark, waive, issue, history: what check counts, what stands in the dump, what is refused and when. */
 
 #include "suites.h"
 
@@ -83,17 +83,17 @@ START_TEST(a_release_is_refused_while_faults_are_open_and_history_tells_what_cam
     struct bench b;
     bench_open(&b, "cover-plate");
     bench_do(&b, "d set cp 'die_plate.thickness=40 mm'", 0);
-    expect(&b, "d release cp", 2, "No release: 1 fault is open, first post-end: posts: the posts' ends stand 4.0 mm out of upper shoe");
+    expect(&b, "d issue cp", 2, "Not issued: 1 fault is open, first post-end: posts: the posts' ends stand 4.0 mm out of upper shoe");
     expect(&b, "d waive cp post-end", 2, "post-end posts is a fault: it is waived only with a reason.");
     bench_do(&b, "d waive cp post-end the slide is cut away there", 0);
-    expect(&b, "USER=mh d release cp --note 'first issue'", 0, "Taken: revision A released: first issue");
-    expect(&b, "d release cp A", 2, "Revision A was released on 2");
+    expect(&b, "USER=mh d issue cp --note 'first issue'", 0, "Taken: revision A issued: first issue");
+    expect(&b, "d issue cp A", 2, "Revision A was issued on 2");
     expect(&b, "d history cp --since a", 0, "Nothing was changed since revision a.");
     bench_do(&b, "USER=jo d set cp 'strip.width=64.5 mm'", 0);
     char *csv = csv_of(&b, "d history cp --since A --format csv | sed 's/20[0-9-]*T[0-9:+-]*/WHEN/'");
     ck_assert_str_eq(csv, "number,when,who,undone,what\r\n5,WHEN,jo,no,strip.width 64 mm -> 64.5 mm\r\n");
     free(csv);
-    expect(&b, "d release cp c", 0, "revision C released\n");
+    expect(&b, "d issue cp c", 0, "revision C issued\n");
     expect(&b, "d dump cp", 0, "\nrevision revision_1\n  letter A\n  by mh\n  on 2");
     bench_do(&b, "d dump cp >a.txt && d load again a.txt && d dump again | cmp - a.txt", 0);
 }
@@ -104,15 +104,15 @@ START_TEST(papers_say_of_which_revision_they_are_and_what_is_open)
 {
     struct bench b;
     bench_open(&b, "cover-plate");
-    expect(&b, "d order cp", 0, "Cover plate, an invented job, not released\n0 faults and 2 cautions are open: diewright check lists them.\n");
-    bench_do(&b, "d release cp", 0);
+    expect(&b, "d order cp", 0, "Cover plate, an invented job, not issued\n0 faults and 2 cautions are open: diewright check lists them.\n");
+    expect(&b, "d release cp 2>&1", 0, "diewright: release is called issue now.\nTaken: revision A issued\n"); /* the word that it had before */
     expect(&b, "d order cp", 0, "Cover plate, an invented job, revision A\n");
     bench_do(&b, "d remark cp die_plate hello", 0); /* changes no paper */
     expect(&b, "d holes cp die_plate", 0, "Cover plate, an invented job, revision A\n");
     bench_do(&b, "d set cp 'die_plate.thickness=40 mm'", 0);
-    expect(&b, "d holes cp", 0, "Cover plate, an invented job, revision A with 1 edit since, not released\n1 fault and 3 cautions are open: ");
+    expect(&b, "d holes cp", 0, "Cover plate, an invented job, revision A with 1 edit since, not issued\n1 fault and 3 cautions are open: ");
     bench_do(&b, "d dump cp >a.txt && d load again a.txt", 0); /* the edits stand in the file that it came from */
-    expect(&b, "d order again", 0, "Cover plate, an invented job, revision A edited since, not released\n");
+    expect(&b, "d order again", 0, "Cover plate, an invented job, revision A edited since, not issued\n");
     bench_do(&b, "d set cp 'die_plate.thickness=32 mm'", 0);
     expect(&b, "d order cp", 0, "Cover plate, an invented job, revision A\n");
 }
@@ -124,7 +124,7 @@ START_TEST(the_review_is_a_paper_of_what_stands_and_was_said_and_done)
     bench_open(&b, "cover-plate");
     bench_do(&b, "USER=mh d waive cp turn-proof front is marked", 0);
     bench_do(&b, "USER=mh d waive cp opening-wall-straight soft strip", 0);
-    bench_do(&b, "USER=kl d release cp --note 'first issue'", 0);
+    bench_do(&b, "USER=kl d issue cp --note 'first issue'", 0);
     bench_do(&b, "USER=kl d set cp 'die_plate.length=248 mm' 'posts.length=250 mm'", 0);
     bench_do(&b, "USER=kl d remark cp die_plate ask for the steel", 0);
     /* exact but for the time and the notes */
@@ -145,7 +145,7 @@ START_TEST(the_review_is_a_paper_of_what_stands_and_was_said_and_done)
         "without a reason\n",
         "The formula gives 200.0 mm. NO REASON GIVEN",
         "\ncentre: new 1.8 %  limit 10.0 %  8.2 % to spare  14.51 mm right, 0.0 mm\n",
-        "a check, not a release to run",
+        "a check, not a permit to run",
     };
     char *text = csv_of(&b, "d review cp");
     for (size_t i = 0; i < COUNT_OF(says); i++)
@@ -162,7 +162,7 @@ START_TEST(mend_prints_the_nearest_values_that_clear_a_finding)
     struct said s = bench_want(&b, "d mend cp post-end posts --format csv", 0);
     char *is = rows_find(s.out, "post-end posts", "posts.sunk", 4), *sizes = rows_find(s.out, "post-end posts", "posts.sunk", 9);
     ck_assert_str_eq(is, "3.5 mm");
-    ck_assert_str_eq(sizes, "posts.length 224.0 mm > 200.0 mm");
+    ck_assert_str_eq(sizes, "posts.length 224.0 mm -> 200.0 mm");
     free(is);
     free(sizes);
     is = rows_find(s.out, "post-end posts", "posts.length", 4);
@@ -182,7 +182,7 @@ START_TEST(revisions_are_compared_with_each_other_and_with_now)
 {
     struct bench b;
     bench_open(&b, "cover-plate");
-    bench_do(&b, "d release cp && d set cp 'risers.height=70 mm' && d remark cp risers higher && d waive cp turn-proof marked && d release cp && "
+    bench_do(&b, "d issue cp && d set cp 'risers.height=70 mm' && d remark cp risers higher && d waive cp turn-proof marked && d issue cp && "
                  "d set cp 'risers.height=80 mm'", 0);
     char *typed = cell(&b, "d compare cp a b --format csv", 0, "typed", 4), *found = cell(&b, "d compare cp a b --format csv", 0, "finding", 4);
     ck_assert_str_eq(typed, "70 mm");

@@ -57,8 +57,8 @@ static enum base_err command(struct job *j, const char *words, struct base_diag 
     }
     if (strcmp(verb, "unwaive") == 0)
         return job_unwaive(j, after_verb, why);
-    if (strcmp(verb, "release") == 0)
-        return job_release(j, a, *after_a ? after_a : NULL, why);
+    if (strcmp(verb, "issue") == 0)
+        return job_issue(j, a, *after_a ? after_a : NULL, why);
     if (strcmp(verb, "move") == 0)
         return job_move(j, a, atoi(b), why);
     if (strcmp(verb, "lay") == 0)
@@ -354,8 +354,8 @@ static const struct refused { const char *words, *says; } all_refused[] = {
     {"waive press-window", "press-window is a fault: it is waived only with a reason."},
     {"waive edge-distance die_plate no", "No finding \"edge-distance die_plate\" stands"},
     {"unwaive press-window", "press-window is not waived"},
-    {"release A", "are open, first press-window: "},
-    {"add remark remark_1", "remark, waive and release write them"},
+    {"issue A", "are open, first press-window: "},
+    {"add remark remark_1", "remark, waive and issue write them"},
 };
 
 START_TEST(a_refused_command_says_why_and_changes_nothing)

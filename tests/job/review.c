@@ -1,4 +1,4 @@
-/* What is said of a job and what it was: words that follow renames, two people at once, releases had again out of the history. */
+/* What is said of a job and what it was: words that follow renames, two people at once, revisions had again out of the history. */
 
 #include "bench.h"
 
@@ -34,10 +34,10 @@ static void waive_faults(struct job *j)
     }
 }
 
-static void release(struct job *j, const char *letter, const char *note)
+static void issue(struct job *j, const char *letter, const char *note)
 {
     struct base_diag why = {0};
-    take(j, job_release(j, letter, note, &why), &why);
+    take(j, job_issue(j, letter, note, &why), &why);
 }
 
 static void expect_line(struct job *j, const char *line, bool there)
@@ -136,10 +136,10 @@ START_TEST(nothing_is_released_unseen)
     waive_faults(j);
     ck_ok(job_open(bench_handbook, path, false, &other, why));
     bench_set(other, "die_plate.thickness", "36 mm");
-    ck_assert_int_eq(job_release(j, "A", NULL, &reason), BASE_CONFLICT);
-    ck_assert_msg(strstr(reason.message, "Look at that first, then release."), "%s", reason.message);
+    ck_assert_int_eq(job_issue(j, "A", NULL, &reason), BASE_CONFLICT);
+    ck_assert_msg(strstr(reason.message, "Look at that first, then issue."), "%s", reason.message);
     ck_assert_str_eq(bench_print(j, "die_plate.thickness"), "36.0 mm");
-    release(j, "A", NULL);
+    issue(j, "A", NULL);
     job_close(j);
     job_close(other);
     free(path);
@@ -189,14 +189,14 @@ START_TEST(a_revision_is_had_again_out_of_the_history)
     struct job *was;
     waive_faults(j);
     char *first = values_of(job_dieset(j));
-    release(j, NULL, "to the shop");
+    issue(j, NULL, "to the shop");
     expect_line(j, "  letter A\n", true);
     change_all(j);
     char *second = values_of(job_dieset(j));
     ck_assert_str_ne(first, second);
     waive(j, "press-window", "still");
     waive_faults(j); /* whatever the changes brought */
-    release(j, "b", NULL);
+    issue(j, "b", NULL);
     bench_set(j, "die_plate.thickness", "40 mm");
     job_close(j);
     ck_ok(job_open(bench_handbook, path, true, &j, why)); /* also by one who only looks */
@@ -225,10 +225,10 @@ START_TEST(a_text_edited_since_does_not_pass_for_what_was_released)
     struct base_diag reason = {0};
     struct job *was;
     waive_faults(j);
-    release(j, "A", NULL);
+    issue(j, "A", NULL);
     char *text = job_dump(j);
     struct job *same = bench_text(text);
-    ck_ok(job_revision(same, "A", &was, why)); /* dumped at the release: it is that text still */
+    ck_ok(job_revision(same, "A", &was, why)); /* dumped as it was issued: it is that text still */
     job_close(was);
     bench_set(same, "die_plate.thickness", "36 mm");
     ck_ok(job_revision(same, "A", &was, why));
@@ -246,19 +246,19 @@ START_TEST(a_text_edited_since_does_not_pass_for_what_was_released)
 }
 END_TEST
 
-START_TEST(a_release_stays_as_it_was_said_and_only_undo_takes_it_back)
+START_TEST(an_issued_revision_stays_as_it_was_said_and_only_undo_takes_it_back)
 {
     struct job *j = bench_file(JOB);
     struct base_diag reason = {0};
     waive_faults(j);
-    release(j, "A", "first");
+    issue(j, "A", "first");
     enum base_err (*const tries[])(struct job *, const char *, const char *, struct base_diag *) = {job_rename, job_add_like};
     for (size_t i = 0; i < COUNT_OF(tries); i++)
         ck_assert_int_eq(tries[i](j, "revision_1", "other", &reason), BASE_REFUSED);
     ck_assert_int_eq(job_remove(j, "revision_1", &reason), BASE_REFUSED);
-    ck_assert_str_eq(reason.message, "revision_1 is a release: it stays as it was said.");
+    ck_assert_str_eq(reason.message, "revision_1 is an issued revision: it stays as it was said.");
     ck_assert_int_eq(job_entry(j, "revision_1", "says", "other", &reason), BASE_REFUSED);
-    ck_assert_int_eq(job_release(j, "A", NULL, &reason), BASE_REFUSED);
+    ck_assert_int_eq(job_issue(j, "A", NULL, &reason), BASE_REFUSED);
     ck_ok(job_undo(j, why));
     expect_line(j, "revision", false);
     job_close(j);
@@ -306,7 +306,7 @@ TCase *review_tests(void)
     tcase_add_test(t, nothing_is_released_unseen);
     tcase_add_test(t, a_revision_is_had_again_out_of_the_history);
     tcase_add_test(t, a_text_edited_since_does_not_pass_for_what_was_released);
-    tcase_add_test(t, a_release_stays_as_it_was_said_and_only_undo_takes_it_back);
+    tcase_add_test(t, an_issued_revision_stays_as_it_was_said_and_only_undo_takes_it_back);
     tcase_add_test(t, the_past_is_walked_event_by_event_with_what_each_moved);
     return t;
 }

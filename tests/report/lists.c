@@ -43,7 +43,7 @@ static void has_header(const struct csv *c, const char *header)
 
 static void ends_in_caution(const char *text)
 {
-    ck_assert_ptr_nonnull(strstr(text, "a check, not a release to run"));
+    ck_assert_ptr_nonnull(strstr(text, "a check, not a permit to run"));
     ck_assert_ptr_nonnull(strstr(text, "decide."));
 }
 

@@ -62,7 +62,7 @@ START_TEST(each_page_has_its_row_and_the_end_tells_how_the_set_stands)
     ck_assert_ptr_nonnull(strstr(text, "Off the punches 0.45 mm in all, 3.55 mm left; off the die plate 0.35 mm, 3.65"));
     ck_assert_ptr_nonnull(strstr(text, "Strokes counted 79000, 39500 to a grind."));
     ck_assert_ptr_nonnull(strstr(text, "Lock the press out"));
-    ck_assert_ptr_nonnull(strstr(text, "a check, not a release to run"));
+    ck_assert_ptr_nonnull(strstr(text, "a check, not a permit to run"));
     parsed_done(&csv);
     forms_done(forms);
 }

@@ -164,7 +164,7 @@ START_TEST(the_text_form_tells_a_height_once)
     ck_assert_ptr_nonnull(strstr(s.text, "\n                  9.0               stripper meets the strip\n                       131.0    mm    between the shoes\n"));
     ck_assert_ptr_nonnull(strstr(s.text, "  mm    in the bushings (posts)\n"));
     ck_assert_ptr_nonnull(strstr(s.text, "keep broken springs from flying"));
-    ck_assert_ptr_nonnull(strstr(s.text, "a check, not a release to run"));
+    ck_assert_ptr_nonnull(strstr(s.text, "a check, not a permit to run"));
     ck_assert_ptr_null(strstr(s.text, "cannot be worked out"));
     close_sheet(&s);
 }

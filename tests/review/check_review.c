@@ -168,7 +168,7 @@ START_TEST(came_and_went_are_told_of_open_findings)
 }
 END_TEST
 
-/* ---- what may be waived and released ---- */
+/* ---- what may be waived and issued ---- */
 
 static const struct { const char *length, *finding, *reason, *says; } asked[] = {
     {"29 mm", "reach first", "", NULL},
@@ -205,8 +205,8 @@ START_TEST(a_release_is_refused_while_a_fault_is_open_and_only_then)
     if (_i == 2)
         add_waiver(9);
     load();
-    ck_assert_int_eq(review_may_release(f, &reason), _i == 0 ? BASE_REFUSED : BASE_OK);
-    ck_assert_msg(_i || strstr(reason.message, "No release: 1 fault is open, first reach: first: 19.0 mm is under the least"), "%s", reason.message);
+    ck_assert_int_eq(review_may_issue(f, &reason), _i == 0 ? BASE_REFUSED : BASE_OK);
+    ck_assert_msg(_i || strstr(reason.message, "Not issued: 1 fault is open, first reach: first: 19.0 mm is under the least"), "%s", reason.message);
 }
 END_TEST
 
@@ -254,7 +254,7 @@ START_TEST(letters_follow_one_another)
 END_TEST
 
 static const struct { const char *letter, *stands, *says; } letter_rows[] = {
-    {"c", "C", NULL}, {"AA", "AA", NULL}, {"B", NULL, "Revision B was released on 2024-05-02: the next comes after it, such as C."},
+    {"c", "C", NULL}, {"AA", "AA", NULL}, {"B", NULL, "Revision B was issued on 2024-05-02: the next comes after it, such as C."},
     {"a", NULL, "the next comes after it"}, {"", NULL, "A revision has a letter, such as C."}, {"B2", NULL, "\"B2\" is no revision"},
     {"ABC", NULL, "one or two letters"}, {"\xc3\x84", NULL, "is no revision"},
 };

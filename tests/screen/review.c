@@ -1,4 +1,4 @@
-/* tests/screen/review.c - the lead's two minutes: what is open, edited, typed over; remarks, waivers, a release; a finding mended */
+/* tests/screen/review.c - the lead's two minutes: what is open, edited, typed over; remarks, waivers, issuing; a finding mended */
 
 #include "screen.h"
 
@@ -26,7 +26,7 @@ static void run(const char *command, const char *words)
 static void edited_since_a_release(void)
 {
     run("waive", "turn-proof 'front is marked'");
-    run("release", "--note 'first issue'");
+    run("issue", "--note 'first issue'");
     run("set", "'die_backing.thickness=16 mm'");
     run("set", "'die_plate.thickness=40 mm'");
     run("remark", "die_plate.thickness 'why not 36'");
@@ -40,13 +40,13 @@ START_TEST(a_released_job_opens_for_looking_with_its_review)
     const char *argv[] = {program(), job, "--look", NULL};
     struct bed *b = bed_open(&(struct bed_start){.argv = argv, .rows = sizes[_i].rows, .columns = sizes[_i].columns, .locale = sizes[_i].locale});
     static const char *const words[] = {
-        "rev A released 20", " mh  \"first issue\"", "looking", "release: no, 1 fault open", "!! post end", " ~ turned", "mh: front is marked",
+        "rev A issued 20", " mh  \"first issue\"", "looking", "issue: no, 1 fault open", "!! post end", " ~ turned", "mh: front is marked",
         "since A   2 edits, 1 remark", "die_plate.thickness 32 mm -> 40", "why not 36", "press   new 29", "Enter go there", "d differences",
     };
     for (size_t i = 0; i < COUNT_OF(words); i++)
         bed_wait(b, words[i]);
     bed_wait(b, "posts.length 200.0 -> 224.0"); /* what the edit moved */
-    ck_assert_msg(!bed_shows(b, "E release") && !bed_shows(b, "W waive"), "offered to one who only looks:\n%s", bed_screen(b));
+    ck_assert_msg(!bed_shows(b, "E issue") && !bed_shows(b, "W waive"), "offered to one who only looks:\n%s", bed_screen(b));
     bed_type(b, "W");
     bed_wait(b, "looking only: nothing is changed here");
     for (const char *p = bed_screen(b); *p && sizes[_i].locale; p++)
@@ -95,8 +95,8 @@ START_TEST(remarks_waivers_and_a_release_are_said_on_the_screen)
 {
     struct bed *b = screens(job, 24, 80, NULL, NULL);
     bed_type(b, "r");
-    bed_wait(b, "not released yet");
-    bed_wait(b, "release: nothing stands against it");
+    bed_wait(b, "not issued yet");
+    bed_wait(b, "issue: nothing stands against it");
     bed_type(b, "R");
     bed_wait(b, "remark on wall, blank:");
     bed_type(b, "ask the shop\r");
@@ -109,22 +109,22 @@ START_TEST(remarks_waivers_and_a_release_are_said_on_the_screen)
     bed_wait(b, ": used so for years");
     bed_wait(b, " ~ 1");
     bed_type(b, "E");
-    bed_wait(b, "release as revision: A");
+    bed_wait(b, "issue as revision: A");
     bed_type(b, "\r");
-    bed_wait(b, "release as A, with the note:");
+    bed_wait(b, "issue as A, with the note:");
     bed_type(b, "for quotation\r");
-    bed_wait(b, "rev A released 20");
+    bed_wait(b, "rev A issued 20");
     char *text = base_copy(dumped(job));
     ck_assert_msg(strstr(text, "\nremark remark_1\n  finding opening-wall-straight blank\n") && strstr(text, "\n  says used so for years\n") &&
                   strstr(text, "\nrevision revision_1\n  letter A\n") && strstr(text, "\n  says for quotation\n"), "%s", text);
     free(text);
     bed_type(b, "u");
-    bed_wait(b, "undone: revision A released");
-    bed_wait(b, "not released yet");
+    bed_wait(b, "undone: revision A issued");
+    bed_wait(b, "not issued yet");
     bed_type(b, "D"); /* the cursor stands on the other caution: nothing to take out */
     bed_quiet(b, 40);
     bed_key(b, VTERM_KEY_ESCAPE);
-    bed_wait_gone(b, "not released yet");
+    bed_wait_gone(b, "not issued yet");
     leave(b);
 }
 END_TEST
@@ -134,9 +134,9 @@ START_TEST(a_release_over_an_open_fault_is_refused_in_a_sentence)
     run("set", "'die_plate.thickness=40 mm'");
     struct bed *b = screens(job, 24, 80, NULL, NULL);
     bed_type(b, "r");
-    bed_wait(b, "release: no, 1 fault open");
+    bed_wait(b, "issue: no, 1 fault open");
     bed_type(b, "E");
-    bed_wait(b, "No release: 1 fault is open, first post-end");
+    bed_wait(b, "Not issued: 1 fault is open, first post-end");
     bed_type(b, "W\r"); /* a fault without a reason */
     bed_wait(b, "post-end posts is a fault: it is waived only with a reason.");
     bed_key(b, VTERM_KEY_ESCAPE);
@@ -159,7 +159,7 @@ START_TEST(a_finding_lists_what_clears_it_and_a_digit_tries_it)
     bed_wait(b, "there is no proposal 5");
     bed_type(b, "3");
     bed_wait(b, "not yet taken");
-    bed_wait(b, "sizes: posts.length 224.0 mm > 200.0 mm");
+    bed_wait(b, "sizes: posts.length 224.0 mm -> 200.0 mm");
     bed_wait(b, "would move ");
     bed_key(b, VTERM_KEY_ESCAPE);
     bed_wait(b, "left as it was");

@@ -342,7 +342,7 @@ START_TEST(the_job_stands_beside_itself_as_it_was_and_beside_another)
     leave(b);
     char command[900];
     int status;
-    snprintf(command, sizeof command, "ASAN_OPTIONS=detect_leaks=0 %s release %.*s/other 2>&1 && ASAN_OPTIONS=detect_leaks=0 %s set %.*s/other "
+    snprintf(command, sizeof command, "ASAN_OPTIONS=detect_leaks=0 %s issue %.*s/other 2>&1 && ASAN_OPTIONS=detect_leaks=0 %s set %.*s/other "
              "risers.height=70 2>&1", program(), (int)(strrchr(job, '/') - job), job, program(), (int)(strrchr(job, '/') - job), job);
     output_of(command, &status);
     ck_assert_int_eq(status, 0);

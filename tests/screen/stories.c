@@ -604,14 +604,14 @@ START_TEST(who_writes_sees_what_others_do_too)
     char command[900];
     int status;
     bed_type(b, "r");
-    bed_wait(b, "release: nothing stands against it");
+    bed_wait(b, "issue: nothing stands against it");
     snprintf(command, sizeof command, "USER=mh ASAN_OPTIONS=detect_leaks=0 %s set %s die_plate.thickness=40 2>&1", program(), job);
     output_of(command, &status);
     ck_assert_int_eq(status, 0);
     bed_wait(b, "mh meanwhile: die_plate.thickness 32 mm -> 40 mm");
-    bed_wait(b, "release: no, 1 fault open");
+    bed_wait(b, "issue: no, 1 fault open");
     bed_key(b, VTERM_KEY_ESCAPE);
-    bed_wait_gone(b, "release: no");
+    bed_wait_gone(b, "issue: no");
     leave(b);
 }
 END_TEST

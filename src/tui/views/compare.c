@@ -64,7 +64,7 @@ static bool open_other(struct tui *t, const char *text, struct job **other, char
     char *path = job_path(text);
     enum base_err err = revision ? job_revision(t->job, text, other, &why) : job_open(dieset_handbook(t->d), path, true, other, &why);
     snprintf(title, size, revision ? "revision %s beside the job as it is" : "%s beside this job", revision ? r.letter : path);
-    names[COMPARE_FIRST] = revision ? "as released" : "the other";
+    names[COMPARE_FIRST] = revision ? "as issued" : "the other";
     names[COMPARE_SECOND] = revision ? "as it is" : "this job";
     free(path);
     if (err)

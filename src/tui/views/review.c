@@ -209,11 +209,11 @@ static void draw_title(struct tui *t, struct area a)
     struct review_revision latest;
     int x = paint_text(&t->p, a, 0, 1, INK_STRONG, "review");
     if (review_latest(t->d, &latest)) {
-        x = paint_format(&t->p, a, 0, x + 3, INK_PLAIN, "rev %s released %.10s %s", latest.letter, latest.when, latest.by);
+        x = paint_format(&t->p, a, 0, x + 3, INK_PLAIN, "rev %s issued %.10s %s", latest.letter, latest.when, latest.by);
         if (*latest.says)
             paint_format(&t->p, a, 0, x + 2, INK_DIM, "\"%s\"", latest.says);
     } else {
-        paint_text(&t->p, a, 0, x + 3, INK_PLAIN, "not released yet");
+        paint_text(&t->p, a, 0, x + 3, INK_PLAIN, "not issued yet");
     }
 }
 
@@ -426,5 +426,5 @@ void act_differences(struct tui *t)
     if (review_latest(t->d, &latest))
         compare_with(t, latest.letter);
     else
-        tui_say(t, "not released yet: there is no revision to compare with; c compares with an edit ago");
+        tui_say(t, "not issued yet: there is no revision to compare with; c compares with an edit ago");
 }

@@ -46,13 +46,13 @@ const char *review_finding_words(const struct tui *t, const char *key, char *buf
     return buf;
 }
 
-static char *release_words(struct tui *t)
+static char *issue_words(struct tui *t)
 {
     int counts[3];
     findings_counts(job_findings(t->job), counts);
     if (counts[HANDBOOK_FAULT])
-        return base_format("release: no, %d fault%s open", counts[HANDBOOK_FAULT], plural(counts[HANDBOOK_FAULT]));
-    return base_copy("release: nothing stands against it");
+        return base_format("issue: no, %d fault%s open", counts[HANDBOOK_FAULT], plural(counts[HANDBOOK_FAULT]));
+    return base_copy("issue: nothing stands against it");
 }
 
 static void add_finding(struct tui *t, review_lines *r, const struct finding *f)
@@ -78,7 +78,7 @@ static void add_open(struct tui *t, review_lines *r)
     base_text_addf(&head, "open   !! %d   ! %d   . %d", counts[HANDBOOK_FAULT], counts[HANDBOOK_CAUTION], counts[HANDBOOK_NOTE]);
     if (waived)
         base_text_addf(&head, "   ~ %d", waived);
-    add_head(r, base_text_take(&head), release_words(t));
+    add_head(r, base_text_take(&head), issue_words(t));
     for (int i = 0; i < t->n_findings; i++)
         if (t->findings[i].grade > HANDBOOK_NOTE || t->findings[i].waiver) {
             add_finding(t, r, &t->findings[i]);

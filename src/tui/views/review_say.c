@@ -1,4 +1,4 @@
-/* tui/views/review_say.c - the lead's words: remarks, waivers, a release, and taking them back */
+/* tui/views/review_say.c - the lead's words: remarks, waivers, issuing, and taking them back */
 
 #include "tui/views/review_lines.h"
 
@@ -82,7 +82,7 @@ void act_waive(struct tui *t)
 static void note_given(struct tui *t, const char *letter, const char *text)
 {
     struct base_diag why = {0};
-    tried(t, job_release(t->job, letter, text, &why), &why);
+    tried(t, job_issue(t->job, letter, text, &why), &why);
 }
 
 static void letter_given(struct tui *t, const char *unused, const char *text)
@@ -91,25 +91,25 @@ static void letter_given(struct tui *t, const char *unused, const char *text)
     char letter[REVIEW_LETTER];
     (void)unused;
     if (!*text) {
-        tui_say(t, "not released");
+        tui_say(t, "not issued");
     } else if (review_letter(t->d, text, letter, &why)) {
         tui_complain(t, "%s", why.message);
     } else {
-        char *title = base_format("release as %s, with the note: ", letter);
+        char *title = base_format("issue as %s, with the note: ", letter);
         ask_open(t, title, letter, "", note_given);
         free(title);
     }
 }
 
-void act_release(struct tui *t)
+void act_issue(struct tui *t)
 {
     struct base_diag why = {0};
     char next[REVIEW_LETTER];
-    if (review_may_release(job_findings(t->job), &why)) {
+    if (review_may_issue(job_findings(t->job), &why)) {
         tui_complain(t, "%s", why.message);
         return;
     }
-    ask_open(t, "release as revision: ", "", review_next_letter(t->d, next), letter_given);
+    ask_open(t, "issue as revision: ", "", review_next_letter(t->d, next), letter_given);
 }
 
 void act_take_back(struct tui *t)
