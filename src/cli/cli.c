@@ -186,6 +186,13 @@ struct handbook *cli_handbook(struct cli_call *c, int *status)
     return h;
 }
 
+void cli_warn(struct job *j)
+{
+    const char *warning = job_warning(j);
+    if (*warning)
+        fprintf(stderr, "diewright: %s\n", warning);
+}
+
 struct job *cli_open(struct cli_call *c, struct handbook *h, const char *name, bool readonly, int *status)
 {
     struct job *j = NULL;
@@ -196,8 +203,10 @@ struct job *cli_open(struct cli_call *c, struct handbook *h, const char *name, b
     else
         *status = job_open(h, path, readonly, &j, &why) ? cli_complain(&why) : CLI_DONE;
     free(path);
-    if (j)
+    if (j) {
         job_set_who(j, c->options->who);
+        cli_warn(j);
+    }
     return j;
 }
 
@@ -206,8 +215,10 @@ int cli_with_job(struct cli_call *c, bool readonly, cli_act *act)
     int status;
     struct handbook *h = cli_handbook(c, &status);
     struct job *j = h ? cli_open(c, h, c->words[0], readonly, &status) : NULL;
-    if (j)
+    if (j) {
         status = act(c, j);
+        cli_warn(j);
+    }
     job_close(j);
     handbook_free(h);
     return status;

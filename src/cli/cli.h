@@ -38,6 +38,8 @@ int cli_usage(const struct cli_call *c, const char *fmt, ...) PRINTF_LIKE(2, 3);
 struct handbook *cli_handbook(struct cli_call *c, int *status);
 /* Open the job NAME. NULL: *STATUS says the exit status, and the reason is printed. */
 struct job *cli_open(struct cli_call *c, struct handbook *h, const char *name, bool readonly, int *status);
+/* Tell what is to be known of the job's file, if there is anything new. */
+void cli_warn(struct job *j);
 /* What is done with an open job; gives the exit status. */
 typedef int cli_act(struct cli_call *c, struct job *j);
 /* Open the job that the first word names, ACT, close it. */

@@ -16,8 +16,10 @@ static int begin(struct cli_call *c, struct handbook *h, const char *text, const
     struct base_diag why = {0};
     char *path = job_path(c->words[0]);
     int status = job_create(h, path, text, name, &j, &why) ? cli_complain(&why) : CLI_DONE;
-    if (j)
+    if (j) {
         fprintf(stderr, "%s begun from %s.\n", path, name);
+        cli_warn(j);
+    }
     job_close(j);
     free(path);
     return status;

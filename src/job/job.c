@@ -146,7 +146,7 @@ static enum base_err fill(struct job *j, const struct dieset_text *text, struct 
     return err;
 }
 
-/* Check the whole text before any file is made, so that a refused text leaves none behind. */
+/* The whole text, with its places for what is refused. */
 static enum base_err check_text(const struct handbook *h, const struct dieset_text *text, struct base_diag *why)
 {
     struct dieset *d;
@@ -158,8 +158,7 @@ static enum base_err check_text(const struct handbook *h, const struct dieset_te
     return err;
 }
 
-static enum base_err from_text(const struct handbook *h, const char *path, const char *text, const char *text_name,
-                               struct job **out, struct base_diag *why)
+enum base_err job_from_text(const struct handbook *h, const char *text, const char *text_name, struct job **out, struct base_diag *why)
 {
     struct dieset_text read;
     *out = NULL;
@@ -167,13 +166,8 @@ static enum base_err from_text(const struct handbook *h, const char *path, const
     if (err)
         return err;
     err = check_text(h, &read, why);
-    struct store *store = NULL;
-    if (!err && path)
-        err = store_create(path, &store, why);
-    else if (!err)
-        store = store_open_memory();
     if (!err)
-        err = job_adopt(h, store, out, why);
+        err = job_adopt(h, store_open_memory(), out, why);
     if (!err)
         err = fill(*out, &read, why);
     if (!err)
@@ -181,22 +175,23 @@ static enum base_err from_text(const struct handbook *h, const char *path, const
     if (err && *out) {
         job_close(*out);
         *out = NULL;
-        if (path)
-            remove(path);
     }
     dieset_text_done(&read);
     return err;
 }
 
+/* All of it is made in memory first: at no moment is there half a job under the name. */
 enum base_err job_create(const struct handbook *h, const char *path, const char *text, const char *text_name,
                          struct job **out, struct base_diag *why)
 {
-    return from_text(h, path, text, text_name, out, why);
-}
-
-enum base_err job_from_text(const struct handbook *h, const char *text, const char *text_name, struct job **out, struct base_diag *why)
-{
-    return from_text(h, NULL, text, text_name, out, why);
+    enum base_err err = job_from_text(h, text, text_name, out, why);
+    if (!err)
+        err = job_save_as(*out, path, why);
+    if (err && *out) {
+        job_close(*out);
+        *out = NULL;
+    }
+    return err;
 }
 
 static void forget_try(struct job *j)
@@ -231,6 +226,7 @@ void job_close(struct job *j)
     store_close(j->store);
     free(j->name);
     free(j->who);
+    free(j->warned);
     free(j);
 }
 
@@ -238,6 +234,16 @@ struct dieset *job_dieset(struct job *j) { return j->dieset; }
 struct findings *job_findings(struct job *j) { return j->findings; }
 const char *job_file(const struct job *j) { return store_path(j->store); }
 bool job_readonly(const struct job *j) { return store_readonly(j->store); }
+
+const char *job_warning(struct job *j)
+{
+    const char *all = store_warning(j->store);
+    size_t told = j->warned && strncmp(all, j->warned, strlen(j->warned)) == 0 ? strlen(j->warned) : 0;
+    free(j->warned);
+    j->warned = base_copy(all);
+    return j->warned + told + strspn(j->warned + told, " ");
+}
+
 bool job_saved(const struct job *j) { return j->unsaved.at.count == 0; }
 bool job_trying(const struct job *j) { return j->trying; }
 

@@ -19,6 +19,7 @@ struct job {
     struct findings *findings;
     char *name; /* of the file, without folder and suffix */
     char *who;
+    char *warned; /* what the store has to say, as far as it was told */
 
     bool trying;
     bool renewing;              /* the try is of the shipped parts tables */

@@ -1,8 +1,7 @@
-/* A job's file: looked at before SQLite has it, opened with distrust, checked, copied, closed.
+/* A job's file: looked at before SQLite has it, opened with distrust, checked, closed.
  *
  * Looking reads 100 bytes and closes again before SQLite opens the file; nothing here opens it
- * afterwards, for closing any descriptor of it would drop this process's locks. New files are made whole under
- * a name beside the wanted one, checked, brought to the disk and only then given the name.
+ * afterwards, for closing any descriptor of it would drop this process's locks.
  */
 
 #include "store/inside.h"
@@ -23,7 +22,7 @@ enum { APPLICATION = 0x44574A42 }; /* "DWJB" */
 /* SQLite takes "file:..." for an address and ":memory:" for no file; a path with a slash in front is only a path. */
 static char *plain_path(const char *path) { return base_format("%s%s", *path == '/' ? "" : "./", path); }
 
-static char *folder_of(const char *path)
+char *store_folder(const char *path)
 {
     const char *slash = strrchr(path, '/');
     return slash ? base_copy_n(path, slash == path ? 1 : (size_t)(slash - path)) : base_copy(".");
@@ -31,12 +30,31 @@ static char *folder_of(const char *path)
 
 /* ---- looking first ------------------------------------------------------------------- */
 
-struct head { unsigned char bytes[100]; long read; long long size; };
+struct head { unsigned char bytes[100]; long read; long long size; int unlockable; /* errno; 0: it can be locked */ };
 
 static unsigned long number_at(const struct head *h, int offset)
 {
     const unsigned char *p = h->bytes + offset;
     return (unsigned long)p[0] << 24 | (unsigned long)p[1] << 16 | (unsigned long)p[2] << 8 | p[3];
+}
+
+/* Why the file system gives no lock at all; 0: it does, be it to somebody else just now. SQLite takes the one for the other. */
+static int lock_fault(int fd)
+{
+    struct flock l = {.l_type = F_RDLCK, .l_whence = SEEK_SET, .l_start = 0x40000002, .l_len = 510}; /* where SQLite locks to read */
+    if (fcntl(fd, F_SETLK, &l) == 0 || errno == EAGAIN || errno == EACCES || errno == EINTR)
+        return 0;
+    return errno;
+}
+
+int store_lock_fault(const struct store *s)
+{
+    /* Closing a descriptor of the file drops this process's locks: not in the middle of a transaction. */
+    int fd = *s->path && s->db && sqlite3_get_autocommit(s->db) ? open(s->path, O_RDONLY | O_NONBLOCK | O_CLOEXEC) : -1;
+    int fault = fd >= 0 ? lock_fault(fd) : 0;
+    if (fd >= 0)
+        close(fd);
+    return fault;
 }
 
 static enum base_err read_head(const char *path, struct head *h, struct base_diag *why)
@@ -54,6 +72,7 @@ static enum base_err read_head(const char *path, struct head *h, struct base_dia
         return base_fail(why, BASE_UNREADABLE, "%s cannot be read: %s.", path, strerror(errno));
     h->read = read(fd, h->bytes, sizeof h->bytes);
     int cause = errno;
+    h->unlockable = lock_fault(fd);
     close(fd);
     h->size = st.st_size;
     if (h->read < 0)
@@ -67,13 +86,38 @@ static long long size_told(const struct head *h)
     return (long long)number_at(h, 28) * (page == 1 ? 65536 : page);
 }
 
+/* SUFFIX behind the name that SQLite gives the file, which is that behind all links. Yours to free(). */
+static char *beside(const char *path, const char *suffix)
+{
+    char *real = realpath(path, NULL), *name = base_format("%s%s", real ? real : path, suffix);
+    free(real);
+    return name;
+}
+
+static bool lies_beside(const char *path, const char *suffix)
+{
+    struct stat st;
+    char *name = beside(path, suffix);
+    bool there = lstat(name, &st) == 0;
+    free(name);
+    return there;
+}
+
 /* Shorter than it says, with no journal beside it that would make it whole again. */
 static bool cut_short(const char *path, const struct head *h)
 {
-    char *journal = base_format("%s-journal", path);
-    bool alone = access(journal, F_OK) != 0;
-    free(journal);
-    return alone && number_at(h, 24) == number_at(h, 92) && h->size < size_told(h);
+    return !lies_beside(path, "-journal") && number_at(h, 24) == number_at(h, 92) && h->size < size_told(h);
+}
+
+/* Files of a way of keeping edits that a job never has: whose they are nobody can tell, and SQLite would take them in. */
+static enum base_err refuse_log(const char *path, struct base_diag *why)
+{
+    static const char *const suffixes[] = {"-wal", "-shm"};
+    for (size_t i = 0; i < COUNT_OF(suffixes); i++)
+        if (lies_beside(path, suffixes[i]))
+            return base_fail(why, BASE_UNREADABLE, "%s%s lies beside the job: another program has had the job open, or left that file behind. "
+                             "End that program, or put the file elsewhere.", path, suffixes[i]);
+    return BASE_OK;
 }
 
 /* What the first bytes tell. *FORM is the form of the file. */
@@ -102,6 +146,11 @@ static enum base_err look(const char *path, const struct schema *schema, int *fo
     if (h.bytes[18] != 1 || h.bytes[19] != 1)
         return base_fail(why, BASE_UNREADABLE, "%s is set to keep its edits in a second file beside it, which a job file never is.",
                          path);
+    if (h.unlockable)
+        return base_fail(why, BASE_UNREADABLE, "%s lies where files cannot be locked (%s), so that two people could write to it at once. Copy it to "
+                         "a disk where they can, and work on it there.", path, strerror(h.unlockable));
+    if (refuse_log(path, why))
+        return BASE_UNREADABLE;
     if (cut_short(path, &h))
         return base_fail(why, BASE_UNREADABLE, "%s is cut short: %lld bytes of %lld are left. Take the last good copy.", path,
                          h.size, size_told(&h));
@@ -110,25 +159,53 @@ static enum base_err look(const char *path, const struct schema *schema, int *fo
 
 static bool may_write(const char *path)
 {
-    char *folder = folder_of(path);
-    bool may = access(path, W_OK) == 0 && access(folder, W_OK | X_OK) == 0;
+    char *real = beside(path, ""), *folder = store_folder(real);
+    bool may = access(real, W_OK) == 0 && access(folder, W_OK | X_OK) == 0;
     free(folder);
+    free(real);
     return may;
 }
 
-static char *network_warning(const char *path)
+/* ---- what is told at opening ----------------------------------------------------------- */
+
+void store_warn(struct store *s, const char *fmt, ...)
+{
+    va_list args;
+    char *text = NULL;
+    va_start(args, fmt);
+    if (vasprintf(&text, fmt, args) < 0)
+        text = NULL;
+    va_end(args);
+    if (text) {
+        char *both = base_format("%s%s%s", s->warning, *s->warning ? " " : "", text);
+        free(s->warning);
+        s->warning = both;
+    }
+    free(text);
+}
+
+/* File systems that lie on another machine, or whose locks depend on the one who wrote them: statfs(2). */
+static void warn_of_network(struct store *s)
 {
     static const struct { unsigned long type; const char *name; } kinds[] = {
-        {NFS_SUPER_MAGIC, "NFS"}, {SMB_SUPER_MAGIC, "SMB"},   {0xFF534D42u, "SMB"},
-        {0xFE534D42u, "SMB"},     {FUSE_SUPER_MAGIC, "FUSE"}, {AFS_SUPER_MAGIC, "AFS"},
+        {NFS_SUPER_MAGIC, "NFS"},   {SMB_SUPER_MAGIC, "SMB"}, {0xFF534D42u, "SMB"},       {0xFE534D42u, "SMB"},
+        {FUSE_SUPER_MAGIC, "FUSE"}, {AFS_SUPER_MAGIC, "AFS"}, {V9FS_MAGIC, "9P"},         {CODA_SUPER_MAGIC, "Coda"},
+        {NCP_SUPER_MAGIC, "NCP"},   {0x00C36400u, "Ceph"},    {0x0BD00BD0u, "Lustre"},    {0x786F4256u, "a virtual machine's shared folder"},
     };
     struct statfs fs;
-    if (statfs(path, &fs) == 0)
+    if (statfs(s->path, &fs) == 0)
         for (size_t i = 0; i < COUNT_OF(kinds); i++)
             if (((unsigned long)fs.f_type & 0xFFFFFFFFu) == kinds[i].type)
-                return base_format("%s lies on another machine or a file system that may not lock (%s): let one person at a "
-                                   "time edit it.", path, kinds[i].name);
-    return base_copy("");
+                store_warn(s, "%s lies on another machine or a file system whose locks may not hold (%s): let one person at a time edit it.",
+                           s->path, kinds[i].name);
+}
+
+/* A journal has the name under which the file was opened: under the other nobody sees it. */
+static void warn_of_names(struct store *s)
+{
+    struct stat st;
+    if (stat(s->path, &st) == 0 && st.st_nlink > 1)
+        store_warn(s, "%s has another name as well (a hard link): edit it under one of them only, or make a copy of it.", s->path);
 }
 
 /* ---- opening --------------------------------------------------------------------------- */
@@ -150,12 +227,12 @@ static void harden(sqlite3 *db)
         sqlite3_limit(db, limits[i].what, limits[i].most);
 }
 
-/* The database at S->path ("" in memory) with all settings; nothing is read from the file's tables yet. */
-static bool connect(struct store *s)
+bool store_connect(struct store *s, bool write)
 {
-    int flags = s->readonly ? SQLITE_OPEN_READONLY : SQLITE_OPEN_READWRITE;
+    int flags = write ? SQLITE_OPEN_READWRITE : SQLITE_OPEN_READONLY;
     char *path = *s->path ? plain_path(s->path) : base_copy(":memory:");
-    s->rc = sqlite3_open_v2(path, &s->db, flags | SQLITE_OPEN_EXRESCODE | SQLITE_OPEN_NOMUTEX, NULL);
+    const char *way = *s->path ? guard_install(&s->guard, s) : NULL;
+    s->rc = sqlite3_open_v2(path, &s->db, flags | SQLITE_OPEN_EXRESCODE | SQLITE_OPEN_NOMUTEX, way);
     free(path);
     if (s->rc != SQLITE_OK)
         return false;
@@ -167,12 +244,13 @@ static bool connect(struct store *s)
     return s->rc == SQLITE_OK;
 }
 
-static struct store *store_new(const char *path, bool readonly)
+struct store *store_new(const char *path, bool readonly, const struct schema *schema)
 {
     struct store *s = base_alloc(sizeof *s);
     s->path = base_copy(path);
     s->warning = base_copy("");
     s->readonly = readonly;
+    s->schema = schema;
     return s;
 }
 
@@ -185,11 +263,17 @@ static bool passes_quick_check(struct store *s)
     return good;
 }
 
-/* All checks in one view of the file, so that somebody else's edit cannot fall between them. */
-static enum base_err check(struct store *s, const struct schema *schema, struct base_diag *why)
+enum base_err store_check_older(struct store *s, struct base_diag *why)
 {
-    sql_do(s, SQL_READ, "");
-    bool known = schema_matches(s, schema);
+    if (s->rc == SQLITE_OK && !passes_quick_check(s) && s->rc == SQLITE_OK)
+        s->rc = SQLITE_CORRUPT;
+    return s->rc == SQLITE_OK ? BASE_OK : sql_unreadable(s, why);
+}
+
+enum base_err store_check(struct store *s, struct base_diag *why)
+{
+    sql_do(s, SQL_READ, ""); /* one view, so that somebody else's edit cannot fall between the checks */
+    bool known = schema_matches(s, s->schema);
     bool whole = known && passes_quick_check(s);
     if (whole) {
         log_catch_up(s);
@@ -213,25 +297,67 @@ static enum base_err check(struct store *s, const struct schema *schema, struct 
     return err;
 }
 
+struct store *store_of_bytes(const struct store_bytes *bytes, const struct store *as)
+{
+    struct store *s = store_new("", true, as->schema);
+    unsigned char *copy = bytes->length >= 100 ? sqlite3_malloc64(bytes->length) : NULL;
+    bool good = copy && store_connect(s, true);
+    if (good) {
+        memcpy(copy, bytes->at, bytes->length);
+        s->rc = sqlite3_deserialize(s->db, "main", copy, (sqlite3_int64)bytes->length, (sqlite3_int64)bytes->length,
+                                    SQLITE_DESERIALIZE_FREEONCLOSE | SQLITE_DESERIALIZE_READONLY);
+        bool newest = bytes->at[63] == s->schema->form && !bytes->at[60] && !bytes->at[61] && !bytes->at[62];
+        good = s->rc == SQLITE_OK && (newest ? store_check(s, NULL) : store_check_older(s, NULL)) == BASE_OK;
+    } else {
+        sqlite3_free(copy);
+    }
+    free(s->path);
+    s->path = base_copy(as->path);
+    if (good)
+        return s;
+    store_close(s);
+    return NULL;
+}
+
+/* May what was read of the file be shown from a copy in memory? It may where only leave, or a lock, is missing to put it right. */
+static bool serves_healed(const struct store *s, bool asked_readonly)
+{
+    int rc = s->rc & 0xff;
+    return s->healed && (rc == SQLITE_READONLY || rc == SQLITE_CANTOPEN || rc == SQLITE_PERM || rc == SQLITE_IOERR || rc == SQLITE_FULL
+                         || (rc == SQLITE_BUSY && asked_readonly));
+}
+
 static enum base_err open_checked(const char *path, bool readonly, const struct schema *schema, struct store **out,
                                   struct base_diag *why)
 {
-    struct store *s = store_new(path, readonly);
-    enum base_err err = connect(s) ? check(s, schema, why) : sql_unreadable(s, why);
+    struct store *s = store_new(path, readonly, schema), *healed;
+    enum base_err err = store_connect(s, may_write(path)) ? store_check(s, why) : sql_unreadable(s, why);
+    if (err && serves_healed(s, readonly)) {
+        healed = s->healed;
+        s->healed = NULL;
+        store_close(s);
+        store_warn(healed, "The last edit of %s was cut off half way, and it cannot be put right from here: a copy without that edit is shown, "
+                   "for looking only.", path);
+        *out = healed;
+        return BASE_OK;
+    }
     if (err) {
         store_close(s);
         return err;
     }
+    store_close(s->healed);
+    s->healed = NULL;
     if (sqlite3_db_readonly(s->db, "main") == 1)
         s->readonly = true;
+    store_keep(s);
     *out = s;
     return BASE_OK;
 }
 
 struct store *store_open_memory(void)
 {
-    struct store *s = store_new("", false);
-    bool made = connect(s) && schema_write(s, &store_schema);
+    struct store *s = store_new("", false, &store_schema);
+    bool made = store_connect(s, true) && schema_write(s, &store_schema);
     assert(made); /* nothing to fail but memory, and our own SQL */
     (void)made;
     store_changed(s); /* what was made is known */
@@ -248,206 +374,16 @@ void store_close(struct store *s)
         sqlite3_exec(s->db, "PRAGMA journal_mode = DELETE", NULL, NULL, NULL);
     }
     sqlite3_close(s->db);
+    guard_remove(&s->guard);
+    store_close(s->healed);
     base_vec_done(&s->taken_back);
     base_vec_done(&s->done);
     base_vec_done(&s->undone);
     base_arena_done(&s->lent);
+    free(s->kept.at);
     free(s->path);
     free(s->warning);
     free(s);
-}
-
-/* ---- new files --------------------------------------------------------------------------- */
-
-static enum base_err refuse_taken(const char *path, struct base_diag *why)
-{
-    return base_fail(why, BASE_REFUSED, "%s exists already: choose another name.", path);
-}
-
-static enum base_err cannot_make(const char *path, int cause, struct base_diag *why)
-{
-    if (cause == ENOSPC || cause == EDQUOT)
-        return base_fail(why, BASE_NOT_SAVED, "not saved: the disk is full. %s was not made; make room, or choose a place on "
-                         "another disk.", path);
-    return base_fail(why, BASE_NOT_SAVED, "not saved: %s cannot be made: %s. Choose another place.", path, strerror(cause));
-}
-
-/* An empty file beside PATH with a name nobody has. Yours to free(); NULL with errno. */
-static char *name_beside(const char *path, const char *word)
-{
-    for (int i = 1; i < 1000; i++) {
-        char *name = i == 1 ? base_format("%s.%s", path, word) : base_format("%s.%s-%d", path, word, i);
-        int fd = open(name, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
-        if (fd >= 0) {
-            close(fd);
-            return name;
-        }
-        int cause = errno;
-        free(name);
-        errno = cause;
-        if (cause != EEXIST)
-            return NULL;
-    }
-    return NULL;
-}
-
-static int sync_path(const char *path, int flags)
-{
-    int fd = open(path, flags | O_CLOEXEC);
-    if (fd < 0)
-        return -1;
-    int rc = fsync(fd), cause = errno;
-    close(fd);
-    errno = cause;
-    return rc;
-}
-
-static int sync_folder_of(const char *path)
-{
-    char *folder = folder_of(path);
-    int rc = sync_path(folder, O_RDONLY | O_DIRECTORY), cause = errno;
-    free(folder);
-    errno = cause;
-    return rc;
-}
-
-/* Give a finished file its name, which must be free. */
-static int give_name(const char *from, const char *path)
-{
-    if (renameat2(AT_FDCWD, from, AT_FDCWD, path, RENAME_NOREPLACE) == 0)
-        return 0;
-    if (errno != EINVAL && errno != ENOSYS)
-        return -1;
-    return link(from, path) == 0 ? unlink(from) : -1; /* a file system without that call */
-}
-
-/* Everything in S as a new file under the name PART, which is an empty file now. */
-static enum base_err write_whole(struct store *s, const char *part, const char *path, struct base_diag *why)
-{
-    char *target = plain_path(part);
-    char *sql = sqlite3_mprintf("VACUUM INTO %Q", target);
-    free(target);
-    sqlite3_limit(s->db, SQLITE_LIMIT_ATTACHED, 1);
-    s->rc = sql ? sqlite3_exec(s->db, sql, NULL, NULL, NULL) : SQLITE_NOMEM;
-    sqlite3_limit(s->db, SQLITE_LIMIT_ATTACHED, 0);
-    sqlite3_free(sql);
-    switch (s->rc & 0xff) {
-    case SQLITE_OK:
-        return BASE_OK;
-    case SQLITE_FULL:
-        return cannot_make(path, ENOSPC, why);
-    case SQLITE_IOERR:
-        return cannot_make(path, EIO, why);
-    case SQLITE_CORRUPT:
-        return base_fail(why, BASE_NOT_SAVED, "not saved: %s has been damaged and cannot be copied whole. Take the last good copy.",
-                         s->path);
-    default:
-        return base_fail(why, BASE_NOT_SAVED, "not saved: %s cannot be made (%s).", path, sqlite3_errstr(s->rc));
-    }
-}
-
-static enum base_err check_copy(const char *part, const char *path, const struct schema *schema, struct base_diag *why)
-{
-    struct store *copy;
-    struct base_diag cause = {0};
-    enum base_err err = open_checked(part, true, schema, &copy, &cause);
-    if (err)
-        return base_fail(why, BASE_NOT_SAVED, "not saved: what was written for %s does not read back as it should. Choose a place on "
-                         "another disk.", path);
-    store_close(copy);
-    return sync_path(part, O_RDWR) == 0 ? BASE_OK : cannot_make(path, errno, why);
-}
-
-enum base_err store_copy(struct store *s, const char *path, struct base_diag *why)
-{
-    store_begin(s);
-    struct stat st;
-    if (lstat(path, &st) == 0)
-        return refuse_taken(path, why);
-    char *part = name_beside(path, "part");
-    if (!part)
-        return cannot_make(path, errno, why);
-    enum base_err err = write_whole(s, part, path, why);
-    if (!err)
-        err = check_copy(part, path, &store_schema, why);
-    if (!err && give_name(part, path) != 0)
-        err = errno == EEXIST ? refuse_taken(path, why) : cannot_make(path, errno, why);
-    if (err)
-        unlink(part);
-    else if (sync_folder_of(path) != 0)
-        err = cannot_make(path, errno, why);
-    free(part);
-    return err;
-}
-
-enum base_err store_create(const char *path, struct store **out, struct base_diag *why)
-{
-    *out = NULL;
-    struct store *fresh = store_open_memory();
-    enum base_err err = store_copy(fresh, path, why);
-    store_close(fresh);
-    return err ? err : store_open(path, false, out, why);
-}
-
-/* ---- older forms ----------------------------------------------------------------------------- */
-
-/* Put the finished PART in the place of PATH, keeping the old file under a name of its own. OLD holds
- * the file for itself meanwhile, so that nobody's edit goes into a file that is about to be put aside. */
-static enum base_err exchange(struct store *old, const char *part, int form, struct base_diag *why)
-{
-    char word[32];
-    snprintf(word, sizeof word, "form%d", form);
-    int version = (int)sql_number(old, SQL_DATA_VERSION, 0, "");
-    if (old->rc == SQLITE_OK)
-        old->rc = sqlite3_exec(old->db, "BEGIN EXCLUSIVE", NULL, NULL, NULL);
-    if (old->rc != SQLITE_OK)
-        return sql_unreadable(old, why);
-    enum base_err err = BASE_OK;
-    char *aside = NULL;
-    if (version != old->data_version || sql_number(old, SQL_DATA_VERSION, 0, "") != version)
-        err = base_fail(why, BASE_UNREADABLE, "%s was edited while it was being brought up to date. Try again.", old->path);
-    else if (aside = name_beside(old->path, word), !aside || unlink(aside) != 0 || link(old->path, aside) != 0
-             || rename(part, old->path) != 0 || sync_folder_of(old->path) != 0)
-        err = base_fail(why, BASE_UNREADABLE, "%s cannot be brought up to date: %s.", old->path, strerror(errno));
-    free(aside);
-    store_rollback(old);
-    return err;
-}
-
-/* Make PART, empty now, a copy of OLD in the newest form. */
-static enum base_err write_upgraded(struct store *old, const char *part, const struct schema *schema, int form, struct base_diag *why)
-{
-    enum base_err err = write_whole(old, part, part, why);
-    if (err)
-        return err;
-    struct store *new = store_new(part, false);
-    err = connect(new) ? schema_upgrade(new, schema, form, why) : sql_unreadable(new, why);
-    store_close(new);
-    return err ? err : check_copy(part, old->path, schema, why);
-}
-
-static enum base_err upgrade(const char *path, const struct schema *schema, int form, struct base_diag *why)
-{
-    struct store *old = store_new(path, false);
-    char *part = NULL;
-    enum base_err err = BASE_OK;
-    if (connect(old))
-        old->data_version = (int)sql_number(old, SQL_DATA_VERSION, 0, "");
-    if (old->rc == SQLITE_OK && !passes_quick_check(old) && old->rc == SQLITE_OK)
-        old->rc = SQLITE_CORRUPT;
-    if (old->rc != SQLITE_OK)
-        err = sql_unreadable(old, why);
-    else if (part = name_beside(path, "part"), !part)
-        err = cannot_make(path, errno, why);
-    if (!err)
-        err = write_upgraded(old, part, schema, form, why);
-    if (!err)
-        err = exchange(old, part, form, why);
-    if (err && part)
-        unlink(part);
-    free(part);
-    store_close(old);
-    return err;
 }
 
 /* ---- the public calls -------------------------------------------------------------------------- */
@@ -463,12 +399,12 @@ enum base_err store_open_as(const char *path, bool readonly, const struct schema
     if (form < schema->form && readonly)
         return base_fail(why, BASE_UNREADABLE, "%s has an older form. Open it once for editing, which brings it up to date.", path);
     if (form < schema->form)
-        err = upgrade(path, schema, form, why);
+        err = store_upgrade(path, schema, form, why);
     if (!err)
         err = open_checked(path, readonly, schema, out, why);
     if (!err) {
-        free((*out)->warning);
-        (*out)->warning = network_warning(path);
+        warn_of_network(*out);
+        warn_of_names(*out);
     }
     return err;
 }

@@ -2,7 +2,10 @@
  *
  *   schema.c   what stands in a file, and how an older form becomes the newest
  *   sql.c      every statement the room runs, in one table; faults as sentences
- *   file.c     looking at a file before SQLite does, opening, checking, copying
+ *   file.c     looking at a file before SQLite does, opening, checking
+ *   fresh.c    new files: copies, older forms brought up to date
+ *   guard.c    SQLite's way to the disk, with a guard at the door
+ *   journal.c  is the journal that lies beside a job the job's own?
  *   state.c    items and entries lent out
  *   apply.c    one change done to items and entries
  *   log.c      events: taking, undo, redo, history
@@ -17,6 +20,7 @@
 #define DIEWRIGHT_STORE_INSIDE_H
 
 #include <sqlite3.h>
+#include <sys/stat.h>
 
 #include "diewright/store.h"
 
@@ -26,7 +30,7 @@ enum sql {
     SQL_ITEM, SQL_ITEM_COUNT, SQL_ITEM_ADD, SQL_ITEM_KIND, SQL_ITEM_DROP, SQL_ITEMS_UP, SQL_ITEMS_DOWN, SQL_ITEM_PLACE,
     SQL_ENTRY, SQL_ENTRY_COUNT, SQL_ENTRY_ADD, SQL_ENTRY_TEXT, SQL_ENTRY_DROP, SQL_ENTRIES_UP, SQL_ENTRIES_DOWN,
     SQL_ENTRY_PLACE, SQL_ENTRY_LAST, SQL_ENTRIES_RENAME,
-    SQL_EVENT_ADD, SQL_EVENT_SUM, SQL_EVENT, SQL_EVENTS_AFTER, SQL_CHANGE_ADD, SQL_CHANGES, SQL_LAST_CHANGE,
+    SQL_EVENT_ADD, SQL_EVENT_SUM, SQL_EVENT_SUM_OF, SQL_EVENT, SQL_EVENTS_AFTER, SQL_CHANGE_ADD, SQL_CHANGES, SQL_LAST_CHANGE,
     SQL_TABLE_PUT, SQL_TABLE_COUNT, SQL_TABLE, SQL_ROW_ADD, SQL_ROWS_DROP,
     SQL_SEAL, SQL_SEAL_PUT, SQL_SUM_ITEMS, SQL_SUM_ENTRIES, SQL_SUM_TABLES, SQL_SUM_ROWS,
     SQL_COUNT
@@ -42,13 +46,30 @@ extern const struct schema store_schema;
 /* Changes with texts of their own. */
 struct applied { BASE_VEC(struct store_change) at; struct base_arena memory; };
 
+struct store_bytes { unsigned char *at; size_t length; };
+
+/* A store's own way to the disk (guard.c). The file is SQLite's, the names are as SQLite spells them. */
+struct guard {
+    sqlite3_vfs vfs; /* first: SQLite hands back its address */
+    sqlite3_vfs *below;
+    struct store *store;
+    char own_name[32];
+    char *name;             /* of the job; NULL until it is open */
+    sqlite3_file *file;
+    struct stat passed_by;  /* the journal that is not the job's and could not be put aside; st_ino 0: none */
+};
+
 struct store {
     sqlite3 *db;
+    struct guard guard;
+    const struct schema *schema;
     sqlite3_stmt *statements[SQL_COUNT]; /* prepared when first wanted */
     int rc;                              /* the call's first fault, SQLite's extended code */
     char *path;                          /* "" in memory */
     char *warning;
     bool readonly;
+    struct store *healed;                /* in memory: the job with its last, half written edit taken back; NULL: not needed */
+    struct store_bytes kept;             /* the whole file as it was last known to be good, for rescue */
     int data_version;
     struct base_arena lent;              /* what the last call lent out */
 
@@ -69,7 +90,8 @@ bool sql_row(struct store *s, sqlite3_stmt *st);
 bool sql_do(struct store *s, enum sql which, const char *types, ...);
 /* Its first column as a number; FALLBACK without a row. */
 int64_t sql_number(struct store *s, enum sql which, int64_t fallback, const char *types, ...);
-const char *sql_text(sqlite3_stmt *st, int column); /* NULL is NULL; good until the next step */
+const char *sql_text(sqlite3_stmt *st, int column); /* NULL is ""; good until the next step */
+/* NULL is NULL: a change without a text before it, or after. */
 char *sql_copy(struct base_arena *a, sqlite3_stmt *st, int column);
 void sql_finish(struct store *s);
 
@@ -92,6 +114,46 @@ NODISCARD enum base_err schema_upgrade(struct store *s, const struct schema *sch
 NODISCARD enum base_err store_open_as(const char *path, bool readonly, const struct schema *schema, struct store **out,
                                       struct base_diag *why);
 
+/* A store without a file yet, closed as any other. */
+struct store *store_new(const char *path, bool readonly, const struct schema *schema);
+/* Open the database at S->path, for writing where WRITE, or in memory when the path is "". False: S->rc. */
+bool store_connect(struct store *s, bool write);
+/* All checks, in one view of the file. */
+NODISCARD enum base_err store_check(struct store *s, struct base_diag *why);
+/* The job in BYTES, in memory, for looking only, called as S is; NULL when it is not whole. */
+struct store *store_of_bytes(const struct store_bytes *bytes, const struct store *s);
+char *store_folder(const char *path); /* "." of a bare name; yours to free() */
+/* Of an older form only this is known: does it hang together? */
+NODISCARD enum base_err store_check_older(struct store *s, struct base_diag *why);
+/* Why the file system gives no locks at all (errno); 0: it does, or nothing can be asked now. */
+int store_lock_fault(const struct store *s);
+/* Add a sentence to the warning. */
+void store_warn(struct store *s, const char *fmt, ...) PRINTF_LIKE(2, 3);
+/* Keep the whole file as it is now, for store_copy after the file has come to harm. */
+void store_keep(struct store *s);
+/* Bring the file at PATH from FORM to the form of the schema; the old file is kept under a name of its own. */
+NODISCARD enum base_err store_upgrade(const char *path, const struct schema *schema, int form, struct base_diag *why);
+
+const char *guard_install(struct guard *g, struct store *s); /* the name by which SQLite knows it */
+void guard_remove(struct guard *g);
+
+enum journal {
+    JOURNAL_NONE,
+    JOURNAL_IDLE,     /* begun, and nothing written to the job yet: SQLite passes it by */
+    JOURNAL_OWN,      /* of the edit that was cut off: SQLite may play it back */
+    JOURNAL_MARRED,   /* the same, but it names another file */
+    JOURNAL_FOREIGN,  /* not of this job, which is whole without it */
+    JOURNAL_HOPELESS, /* the job is whole neither with it nor without */
+};
+struct journal_found {
+    enum journal verdict;
+    struct store *before;     /* the job with it played back; NULL: that is not whole */
+    struct store_bytes pages; /* MARRED: the journal without that name */
+};
+/* What lies at PATH beside S, whose bytes are JOB. */
+void journal_judge(struct store *s, const char *path, const struct store_bytes *job, struct journal_found *f);
+void journal_found_done(struct journal_found *f);
+
 /* Do C to items and entries, first checking its `before`; what was done is added to DONE, with moves
  * to the end put before what is taken out, so that DONE can be taken back change by change. */
 NODISCARD enum base_err apply_change(struct store *s, const struct store_change *c, struct applied *done, struct base_diag *why);
@@ -100,6 +162,10 @@ void applied_done(struct applied *a);
 
 /* Read the events that came since; a broken chain of sums is SQLITE_CORRUPT. */
 void log_catch_up(struct store *s);
+/* Is the log of A that of B, or has one event more? Both are read to their ends. */
+bool log_follows(struct store *a, struct store *b);
+/* Does the log of A begin with all that S has read of its own? */
+bool log_holds(struct store *a, const struct store *s);
 
 /* The sums of what stands there now, and the row that keeps them. */
 uint64_t seal_of_state(struct store *s);

@@ -57,6 +57,17 @@ static bool play(struct store *s, int64_t seq, const char *role, int64_t edit)
     return true;
 }
 
+/* What another program wrote may be no change at all: each kind asks for its texts. */
+static bool makes_sense(sqlite3_stmt *row)
+{
+    enum store_what what;
+    const char *path = sql_text(row, 3);
+    bool before = sqlite3_column_type(row, 4) != SQLITE_NULL, after = sqlite3_column_type(row, 5) != SQLITE_NULL;
+    if (!find_what(sql_text(row, 1), &what) || (*path != '\0') != (what == STORE_ENTRY || what == STORE_ORDER))
+        return false;
+    return what == STORE_ENTRY || what == STORE_ITEM ? before || after : before && after;
+}
+
 /* The sum of the event in ROW, a row of SQL_EVENTS_AFTER, and its changes. */
 static uint64_t sum_event(struct store *s, sqlite3_stmt *row)
 {
@@ -64,15 +75,31 @@ static uint64_t sum_event(struct store *s, sqlite3_stmt *row)
     base_text_addf(&t, "%016llx", (unsigned long long)s->chain);
     seal_row(&t, row, 6);
     sqlite3_stmt *st = sql_get(s, SQL_CHANGES, "i", (int64_t)sqlite3_column_int64(row, 0));
-    while (sql_row(s, st))
+    while (sql_row(s, st)) {
         seal_row(&t, st, sqlite3_column_count(st));
+        if (!makes_sense(st))
+            s->rc = SQLITE_CORRUPT;
+    }
     uint64_t sum = base_hash(t.data, t.length);
     base_text_done(&t);
     return sum;
 }
 
+static uint64_t sum_of(struct store *s, size_t event) { return event ? (uint64_t)sql_number(s, SQL_EVENT_SUM_OF, 0, "i", (int64_t)event) : 0; }
+
+bool log_holds(struct store *a, const struct store *s)
+{
+    a->rc = SQLITE_OK;
+    return a->taken_back.count >= s->taken_back.count && sum_of(a, s->taken_back.count) == s->chain && a->rc == SQLITE_OK;
+}
+
+bool log_follows(struct store *a, struct store *b) { return log_holds(a, b) && a->taken_back.count <= b->taken_back.count + 1; }
+
 void log_catch_up(struct store *s)
 {
+    /* Another job, or an older copy of this one, may have been written over the file while it was open. */
+    if (s->rc == SQLITE_OK && sum_of(s, s->taken_back.count) != s->chain && s->rc == SQLITE_OK)
+        s->rc = SQLITE_READONLY_DBMOVED;
     sqlite3_stmt *st = sql_get(s, SQL_EVENTS_AFTER, "i", (int64_t)s->taken_back.count);
     while (sql_row(s, st)) {
         uint64_t sum = sum_event(s, st);
@@ -137,6 +164,7 @@ static enum base_err finish(struct store *s, enum base_err err, uint64_t sum, st
     log_catch_up(s);
     if (all_seen)
         s->seen = s->taken_back.count;
+    store_keep(s);
     return BASE_OK;
 }
 

@@ -69,6 +69,8 @@ enum base_err store_put_tables(struct store *s, const struct store_table *tables
         err = sql_not_saved(s, why);
     if (err)
         store_rollback(s);
+    else
+        store_keep(s);
     return err;
 }
 

@@ -13,11 +13,11 @@
 void seal_row(struct base_text *t, sqlite3_stmt *st, int columns)
 {
     for (int i = 0; i < columns; i++) {
-        const char *text = sql_text(st, i);
-        if (!text) {
+        if (sqlite3_column_type(st, i) == SQLITE_NULL) {
             base_text_add(t, "-;");
             continue;
         }
+        const char *text = sql_text(st, i);
         char length[24];
         int n = snprintf(length, sizeof length, "%d:", sqlite3_column_bytes(st, i));
         base_text_add_n(t, length, (size_t)n);

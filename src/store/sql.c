@@ -41,6 +41,7 @@ static const char *const texts[SQL_COUNT] = {
     [SQL_EVENT_ADD] = "INSERT INTO event (seq, role, edit, title, who, at, sum)"
                       " VALUES (?1, ?2, nullif(?3, 0), ?4, ?5, ?6, 0)",
     [SQL_EVENT_SUM] = "UPDATE event SET sum = ?2 WHERE seq = ?1",
+    [SQL_EVENT_SUM_OF] = "SELECT sum FROM event WHERE seq = ?1",
     [SQL_EVENT] = "SELECT seq, title, who, at, role FROM event WHERE seq = ?1",
     [SQL_EVENTS_AFTER] = "SELECT seq, role, edit, title, who, at, sum FROM event WHERE seq > ?1 ORDER BY seq",
     [SQL_CHANGE_ADD] = "INSERT INTO change (seq, n, what, item, path, before, after) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
@@ -136,9 +137,16 @@ int64_t sql_number(struct store *s, enum sql which, int64_t fallback, const char
     return number;
 }
 
-const char *sql_text(sqlite3_stmt *st, int column) { return (const char *)sqlite3_column_text(st, column); }
+const char *sql_text(sqlite3_stmt *st, int column)
+{
+    const char *text = (const char *)sqlite3_column_text(st, column);
+    return text ? text : "";
+}
 
-char *sql_copy(struct base_arena *a, sqlite3_stmt *st, int column) { return base_arena_copy(a, sql_text(st, column)); }
+char *sql_copy(struct base_arena *a, sqlite3_stmt *st, int column)
+{
+    return base_arena_copy(a, (const char *)sqlite3_column_text(st, column));
+}
 
 void sql_finish(struct store *s)
 {
@@ -177,6 +185,10 @@ void store_rollback(struct store *s)
 
 /* ---- sentences --------------------------------------------------------------------- */
 
+/* SQLite takes "there are no locks here" for "somebody else has it". */
+static const char *no_locks = "%s%s lies where files cannot be locked (%s), so that two people could write to it at once. Copy it to a disk where "
+                              "they can, and work on it there.";
+
 enum base_err sql_not_saved(const struct store *s, struct base_diag *why)
 {
     const char *path = *s->path ? s->path : "the job in memory";
@@ -185,6 +197,8 @@ enum base_err sql_not_saved(const struct store *s, struct base_diag *why)
         return base_fail(why, BASE_NOT_SAVED, "not saved: the disk is full. %s is as it was before; make room on the disk, "
                          "or save the job to another place.", path);
     case SQLITE_BUSY:
+        if (store_lock_fault(s))
+            return base_fail(why, BASE_NOT_SAVED, no_locks, "not saved: ", path, strerror(store_lock_fault(s)));
         return base_fail(why, BASE_NOT_SAVED, "not saved: somebody else has been writing to %s for 3 seconds. Try again.", path);
     case SQLITE_READONLY:
         if (s->rc == SQLITE_READONLY_DBMOVED)
@@ -199,9 +213,12 @@ enum base_err sql_not_saved(const struct store *s, struct base_diag *why)
         return base_fail(why, BASE_REFUSED, "A text may have %d bytes at most; this one is longer.", STORE_TEXT_LIMIT);
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
+    case SQLITE_ERROR: /* a statement of ours finds no table: the file was cut or written over */
         return base_fail(why, BASE_NOT_SAVED, "not saved: %s has been damaged. Save the job to another place, "
                          "and look for the last good copy.", path);
     case SQLITE_IOERR:
+        if (store_lock_fault(s))
+            return base_fail(why, BASE_NOT_SAVED, no_locks, "not saved: ", path, strerror(store_lock_fault(s)));
         return base_fail(why, BASE_NOT_SAVED, "not saved: the disk reports a fault at %s. The file is as it was before; "
                          "save the job to another place.", path);
     default:
@@ -214,6 +231,8 @@ enum base_err sql_unreadable(const struct store *s, struct base_diag *why)
 {
     switch (s->rc & 0xff) {
     case SQLITE_BUSY:
+        if (store_lock_fault(s))
+            return base_fail(why, BASE_UNREADABLE, no_locks, "", s->path, strerror(store_lock_fault(s)));
         return base_fail(why, BASE_UNREADABLE, "%s cannot be read: somebody else has been writing to it for 3 seconds. Try again.", s->path);
     case SQLITE_READONLY:
     case SQLITE_CANTOPEN:

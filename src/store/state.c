@@ -8,9 +8,12 @@
 enum base_err store_items(struct store *s, const struct store_item **items, int *n, struct base_diag *why)
 {
     BASE_VEC(struct store_item) v = {0};
+    size_t known = s->taken_back.count;
     store_begin(s);
     log_catch_up(s);
     s->seen = s->taken_back.count;
+    if (s->rc == SQLITE_OK && s->seen != known)
+        store_keep(s);
     sqlite3_stmt *st = sql_get(s, SQL_ITEMS, "");
     while (sql_row(s, st)) {
         struct store_item item = {sql_copy(&s->lent, st, 0), sql_copy(&s->lent, st, 1)};

@@ -31,12 +31,14 @@ struct edit {
 void edit_follow(struct tui *t)
 {
     const struct store_event *e;
-    if (!job_refresh(t->job))
-        return;
-    tui_changed(t);
-    tui_settle(t);
-    if (job_history(t->job, &e, 1))
+    bool came = job_refresh(t->job);
+    if (came) {
+        tui_changed(t);
+        tui_settle(t);
+    }
+    if (came && job_history(t->job, &e, 1))
         tui_say(t, "%s meanwhile: %s; shown as it is now", e->who && *e->who ? e->who : "somebody", e->title);
+    tui_warn(t);
 }
 
 bool edit_allowed(struct tui *t)

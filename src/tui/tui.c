@@ -109,6 +109,13 @@ double tui_step(struct tui *t, const char *name)
     return 0;
 }
 
+void tui_warn(struct tui *t)
+{
+    const char *warning = job_warning(t->job);
+    if (*warning)
+        tui_complain(t, "%s", warning);
+}
+
 void tui_say(struct tui *t, const char *fmt, ...)
 {
     va_list args;
@@ -641,6 +648,8 @@ static void begin(struct tui *t)
         tui_use(t, t->job, t->o.look);
     if (t->o.look)
         tui_say(t, "looking only; changes by others are shown as they come");
+    if (t->job)
+        tui_warn(t);
     struct review_revision latest;
     if (t->o.look && review_latest(t->d, &latest))
         review_open(t);

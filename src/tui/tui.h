@@ -153,6 +153,7 @@ struct tui {
 /* A step of the screens in mm, as the job has it: its plan_step, plan_stride, ram_step or ram_fine. Where it has no value a sentence
  * says so and 0 comes back: nothing moves then. */
 double tui_step(struct tui *t, const char *name);
+void tui_warn(struct tui *t); /* what is to be known of the job's file, if there is anything new */
 void tui_say(struct tui *t, const char *fmt, ...) PRINTF_LIKE(2, 3);
 void tui_complain(struct tui *t, const char *fmt, ...) PRINTF_LIKE(2, 3);
 void tui_message_row(struct tui *t, enum ink ink, const char *text); /* now, for the level at hand */

@@ -10,5 +10,6 @@ int main(void)
     suite_add_tcase(s, store_files_case());
     suite_add_tcase(s, store_faults_case());
     suite_add_tcase(s, store_deaths_case());
+    suite_add_tcase(s, store_journals_case());
     return run_suite(s);
 }

@@ -5,6 +5,7 @@
 #include "suites.h"
 #include "work.h"
 
+#include <errno.h>
 #include <sched.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -123,25 +124,33 @@ START_TEST(a_refused_call_leaves_the_old_state_or_the_new)
 }
 END_TEST
 
+static const struct { int error; bool for_good; } refusals[] = {{ENOSPC, false}, {ENOSPC, true}, {EIO, false}, {EIO, true}};
+
+static int files_in(const char *folder)
+{
+    char *list = base_format("ls -A %s | wc -l", folder);
+    int n = atoi(output_of(list, NULL));
+    free(list);
+    return n;
+}
+
 START_TEST(a_refused_call_while_copying_leaves_no_half_copy)
 {
-    char *path = base_format("%s/a.diejob", fresh_folder()), *copy = base_format("%s.copy", path);
-    char *part = base_format("%s.part", copy);
+    char *folder = base_copy(fresh_folder()), *path = base_format("%s/a.diejob", folder), *copy = base_format("%s.copy", path);
     struct store *s;
     struct stat st;
-    shim_install();
     ck_ok(store_create(path, &s, why));
     ck_ok(work_begin(s, why));
     char *want = all_of(s);
     for (long at = 1;; at++) {
         struct base_diag cause = {0};
-        shim_fail(at, faults[_i].full, faults[_i].for_good);
+        shim_refuse(at, refusals[_i].error, refusals[_i].for_good);
         enum base_err err = store_copy(s, copy, &cause);
         bool hit = shim_hit();
-        shim_fail(0, false, false);
-        ck_assert_int_ne(stat(part, &st), 0);
+        shim_refuse(0, 0, false);
         if (err) {
             ck_assert_int_eq(err, BASE_NOT_SAVED);
+            ck_assert_int_eq(strncmp(cause.message, "not saved: ", 11), 0);
             ck_assert_int_ne(stat(copy, &st), 0);
         } else {
             char *have = reopened(copy);
@@ -150,17 +159,17 @@ START_TEST(a_refused_call_while_copying_leaves_no_half_copy)
             ck_assert_int_eq(unlink(copy), 0);
         }
         work_check(s);
+        ck_assert_int_le(files_in(folder), 2); /* the job, and its empty journal while it is open */
         if (!hit) {
-            ck_assert_int_gt(at, 4);
+            ck_assert_int_ge(at, 4); /* it writes, brings to the disk, names, and brings the folder to the disk */
             break;
         }
     }
     store_close(s);
-    shim_remove();
     free(want);
+    free(folder);
     free(path);
     free(copy);
-    free(part);
 }
 END_TEST
 
@@ -182,14 +191,13 @@ START_TEST(a_refused_call_while_opening_is_told)
 }
 END_TEST
 
-/* An edit cut off half way leaves a journal that the next editor rolls back; somebody who only looks may not
- * write, so must be told instead of being shown half an edit. */
+/* An edit cut off half way leaves a journal that whoever comes next rolls back, be it only to look. */
 START_TEST(half_an_edit_is_never_shown)
 {
     char *path = base_format("%s/a.diejob", fresh_folder()), *journal = base_format("%s-journal", path);
     char *cut = base_format("%s.cut", path), *cut_journal = base_format("%s-journal", cut);
     struct store *s, *half;
-    int told = 0;
+    int cut_off = 0;
     shim_install();
     ck_ok(store_create(path, &s, why));
     ck_ok(work_begin(s, why));
@@ -206,14 +214,10 @@ START_TEST(half_an_edit_is_never_shown)
         free(b.at);
         if (err == BASE_OK)
             break;
-        if (store_open(cut, true, &half, &cause) == BASE_OK) {
-            work_check(half);
-            store_close(half);
-        } else {
-            told++;
-            ck_assert_ptr_nonnull(strstr(cause.message, " cannot be read: its last edit was cut off half way, and putting that right "
-                                                        "needs leave to write the file and its folder."));
-        }
+        cut_off++;
+        ck_ok(store_open(cut, true, &half, why));
+        work_check(half);
+        store_close(half);
         char *have = reopened(cut), *now = all_of(s);
         ck_assert_str_eq(have, now);
         bool last = strcmp(now, want) != 0; /* only putting the journal away was refused */
@@ -222,7 +226,7 @@ START_TEST(half_an_edit_is_never_shown)
         if (last)
             break;
     }
-    ck_assert_int_gt(told, 2);
+    ck_assert_int_gt(cut_off, 2);
     store_close(s);
     shim_remove();
     free(want);
@@ -323,15 +327,65 @@ START_TEST(somebody_who_writes_too_long_is_told)
 }
 END_TEST
 
+/* ---- where files lie ------------------------------------------------------------------------------ */
+
+START_TEST(a_place_without_locks_is_told_as_what_it_is)
+{
+    char *path = base_format("%s/a.diejob", fresh_folder());
+    struct store *s;
+    struct base_diag cause = {0};
+    ck_ok(store_create(path, &s, why));
+    ck_ok(work_begin(s, why));
+    shim_no_locks(_i ? ENOLCK : EOPNOTSUPP);
+    ck_assert_int_eq(work_edit(s, 8, &cause), BASE_NOT_SAVED);
+    ck_assert_ptr_nonnull(strstr(cause.message, "lies where files cannot be locked"));
+    store_close(s);
+    for (int readonly = 0; readonly < 2; readonly++) {
+        ck_assert_int_eq(store_open(path, readonly, &s, &cause), BASE_UNREADABLE);
+        ck_assert_ptr_nonnull(strstr(cause.message, "lies where files cannot be locked"));
+    }
+    shim_no_locks(0);
+    ck_ok(store_open(path, false, &s, why));
+    store_close(s);
+    free(path);
+}
+END_TEST
+
+static const struct { long type; const char *says; } file_systems[] = {
+    {0x6969, "(NFS)"}, {0xFF534D42, "(SMB)"}, {0xFE534D42, "(SMB)"}, {0x65735546, "(FUSE)"}, {0x01021997, "(9P)"}, {0x9123683E, NULL}, {0xEF53, NULL},
+};
+
+START_TEST(a_disk_of_another_machine_is_told)
+{
+    char *path = base_format("%s/a.diejob", fresh_folder());
+    struct store *s;
+    ck_ok(store_create(path, &s, why));
+    store_close(s);
+    shim_file_system(file_systems[_i].type);
+    for (int readonly = 0; readonly < 2; readonly++) {
+        ck_ok(store_open(path, readonly, &s, why));
+        if (file_systems[_i].says)
+            ck_assert_ptr_nonnull(strstr(store_warning(s), file_systems[_i].says));
+        else
+            ck_assert_str_eq(store_warning(s), "");
+        store_close(s);
+    }
+    shim_file_system(0);
+    free(path);
+}
+END_TEST
+
 TCase *store_faults_case(void)
 {
     TCase *t = tcase_create("faults");
     tcase_add_loop_test(t, a_refused_call_leaves_the_old_state_or_the_new, 0, COUNT_OF(faults) * COUNT_OF(deeds));
-    tcase_add_loop_test(t, a_refused_call_while_copying_leaves_no_half_copy, 0, COUNT_OF(faults));
+    tcase_add_loop_test(t, a_refused_call_while_copying_leaves_no_half_copy, 0, COUNT_OF(refusals));
     tcase_add_test(t, a_refused_call_while_opening_is_told);
     tcase_add_test(t, half_an_edit_is_never_shown);
     tcase_add_test(t, a_full_disk_keeps_what_was_saved);
     tcase_add_test(t, somebody_who_writes_too_long_is_told);
+    tcase_add_loop_test(t, a_place_without_locks_is_told_as_what_it_is, 0, 2);
+    tcase_add_loop_test(t, a_disk_of_another_machine_is_told, 0, COUNT_OF(file_systems));
     tcase_set_timeout(t, 60);
     return t;
 }

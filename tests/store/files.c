@@ -415,7 +415,7 @@ static const struct schema_step other_result[] = {{1, WAIVERS}};
 static const struct { const struct schema_step *steps; const char *says; } bad_steps[] = {
     {bad_step, "cannot be brought from form 1 to form 2 ("},
     {gap, "has form 1, and no way leads from there to form 2."},
-    {other_result, "does not read back as it should."},
+    {other_result, "cannot be brought up to date: it would not read back as it should."},
 };
 
 START_TEST(an_upgrade_that_fails_leaves_the_file_as_it_was)

@@ -1,11 +1,19 @@
-/* A layer over SQLite's own way to the disk. Each open file is followed in memory by the real one. */
+/* A layer over SQLite's own way to the disk. Each open file is followed in memory by the real one. Some calls to the
+ * system stand here, too, in the place of the library's own. */
 
 #include "shim.h"
 
 #include "diewright/base.h"
 
+#include <errno.h>
+#include <fcntl.h>
+#include <stdarg.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/syscall.h>
+#include <sys/vfs.h>
+#include <unistd.h>
 
 struct shim_file { sqlite3_file base; bool journal; };
 
@@ -159,4 +167,72 @@ void shim_remove(void)
         free(shim.ops.at[i].bytes);
     base_vec_done(&shim.ops);
     shim.recording = false;
+}
+
+/* ---- calls to the system --------------------------------------------------------------------- */
+
+static struct { long left, type; int error, lock_error; bool for_good, hit; } calls;
+
+void shim_refuse(long at, int error, bool for_good)
+{
+    calls.left = at;
+    calls.error = error;
+    calls.for_good = for_good;
+    shim.hit = calls.hit = false;
+}
+
+void shim_no_locks(int error) { calls.lock_error = error; }
+void shim_file_system(long type) { calls.type = type; }
+
+static bool call_refused(void)
+{
+    bool now = (calls.hit && calls.for_good) || (calls.left > 0 && --calls.left == 0);
+    if (now) {
+        shim.hit = calls.hit = true;
+        errno = calls.error;
+    }
+    return now;
+}
+
+ssize_t write(int fd, const void *bytes, size_t n)
+{
+    /* Half of it, where the disk fills up. */
+    if (call_refused())
+        return calls.error == ENOSPC && n > 1 && !calls.for_good ? syscall(SYS_write, fd, bytes, n / 2) : -1;
+    return syscall(SYS_write, fd, bytes, n);
+}
+
+int fsync(int fd) { return call_refused() ? -1 : (int)syscall(SYS_fsync, fd); }
+
+int linkat(int a, const char *from, int b, const char *to, int flags)
+{
+    return call_refused() ? -1 : (int)syscall(SYS_linkat, a, from, b, to, flags);
+}
+
+int renameat2(int a, const char *from, int b, const char *to, unsigned flags)
+{
+    return call_refused() ? -1 : (int)syscall(SYS_renameat2, a, from, b, to, flags);
+}
+
+int fcntl(int fd, int command, ...)
+{
+    va_list args;
+    va_start(args, command);
+    void *arg = va_arg(args, void *);
+    va_end(args);
+    if (calls.lock_error && (command == F_SETLK || command == F_SETLKW || command == F_GETLK)) {
+        errno = calls.lock_error;
+        return -1;
+    }
+    return (int)syscall(SYS_fcntl, fd, command, arg);
+}
+
+int fcntl64(int fd, int command, ...) __attribute__((alias("fcntl")));
+
+int statfs(const char *path, struct statfs *out)
+{
+    int rc = (int)syscall(SYS_statfs, path, out);
+    if (rc == 0 && calls.type)
+        out->f_type = calls.type;
+    return rc;
 }

@@ -8,5 +8,6 @@ TCase *store_edits_case(void);
 TCase *store_files_case(void);
 TCase *store_faults_case(void);
 TCase *store_deaths_case(void);
+TCase *store_journals_case(void);
 
 #endif
