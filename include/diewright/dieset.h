@@ -224,6 +224,7 @@ struct dieset_hole {
     int n_sides;
     double left, right, front, back; /* the box round it, in the plan */
     double start, depth;  /* from the face it is made from; depth to the far face when right through */
+    double left_under;    /* plate left under its end as its depth is given: negative where that is more than there is of the plate */
     double thread_depth;  /* 0: as deep as the hole */
     double low, high;     /* the same as heights over the plate's bottom face */
     double edge;          /* centre to the nearest plate edge, NaN: not known */

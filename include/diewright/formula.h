@@ -41,6 +41,7 @@ enum formula_error {
     FORMULA_DIVISION,
     FORMULA_ROOT,  /* no such root */
     FORMULA_LARGE, /* too large, or not a number */
+    FORMULA_IMPOSSIBLE, /* if() without a second arm, where its condition does not hold */
 };
 const char *formula_error_text(enum formula_error e); /* "not filled in" ... */
 

@@ -328,7 +328,8 @@ const char *handbook_print(const struct handbook *h, struct formula_value v, str
  *   in a hole or a body: as in its kind, and `plate` (the plate drilled, or stood on), x y (the point's place), turn, index;
  *   in a rule over a kind: as in the kind, and `value`, `limit` in says;
  *   each hole: hole.diameter depth start x y edge (number) operation fit thread (text) nominal, hole.plate, hole.item,
- *       hole.rim (least distance of its rim from the plate's edges), hole.room (diameter of what stands over it), hole.through (yesno), hole.rectangular (yesno);
+ *       hole.rim (least distance of its rim from the plate's edges), hole.room (diameter of what stands over it), hole.through (yesno), hole.rectangular (yesno),
+ *       hole.left (plate left under its end; negative: it is deeper than the plate);
  *   each two holes: a.* and b.* as hole.*, wall, shared, plate, largest_hole, same_item (yesno);
  *   each two bodies: a.* and b.* (x y diameter low high item title), wall, shared (height that both have), low high (its ends),
  *       ram (where that is so);

@@ -346,6 +346,7 @@ static void fill_depth(const struct build *b, const struct hole *h, enum dieset_
     out->start = hole_field(b, h, FIELD_START, s, 0, out);
     double far = fmax(0, thickness - out->start);
     out->depth = hole_field(b, h, FIELD_DEPTH, s, far, out);
+    out->left_under = thickness - out->start - out->depth;
     out->through = out->depth >= far - nanometre;
     if (out->through)
         out->depth = far;

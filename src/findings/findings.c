@@ -64,6 +64,8 @@ static const char *own_error(enum formula_error e)
         return "it divides by zero";
     case FORMULA_ROOT:
         return "it takes a root that there is not";
+    case FORMULA_IMPOSSIBLE:
+        return "what it asks for is not possible";
     default:
         return "a number in it grows too large";
     }

@@ -10,7 +10,7 @@
 
 enum {
     FINDINGS_NAMES = 48, /* most names a block can have */
-    FINDINGS_HOLE = 16,  /* names of one hole */
+    FINDINGS_HOLE = 17,  /* names of one hole */
     FINDINGS_WEAK = 64,  /* most tables from memory that are told */
 };
 

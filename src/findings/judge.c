@@ -375,7 +375,7 @@ static void drill(const struct findings *f, struct findings_drilled *out)
     const double here = h->nowhere ? NAN : 0;
     const double values[FINDINGS_HOLE] = {h->x + here, h->y + here, h->diameter + here, h->depth, h->start, h->edge, h->rim, h->nominal, h->room,
                                           text_number(f, h->operation), text_number(f, h->fit), text_number(f, h->thread),
-                                          h->through, h->length > 0, h->item, text_number(f, h->spec->title)};
+                                          h->through, h->length > 0, h->item, text_number(f, h->spec->title), h->left_under};
     for (size_t i = 0; i < FINDINGS_HOLE; i++) {
         out->args[i] = values[i];
         out->errors[i] = isfinite(values[i]) ? FORMULA_FINE : FORMULA_EMPTY;

@@ -57,20 +57,32 @@ static bool want_any_number(struct compiler *c, const struct node *n, const stru
 
 /* ---- built in --------------------------------------------------------------------------- */
 
-/* The condition is an error whatever the numbers are, so neither arm is ever taken: their names are asked for their types
- * alone, lest a dead arm make a circle. */
-static bool call_dead_if(struct compiler *c, const struct node *n, const struct result *condition, struct result *out)
+/* The arms of if(). Without a second one there is no value where the condition does not hold. */
+static bool both_arms(struct compiler *c, const struct node *n, struct result *yes, struct result *no)
 {
-    const struct argument *a = n->arguments;
+    const struct argument *a = n->arguments->next;
+    if (!c->node(c, a->value, yes))
+        return false;
+    if (!a->next) {
+        *no = compile_constant(yes->type, 0, FORMULA_IMPOSSIBLE);
+        return true;
+    }
+    return c->node(c, a->next->value, no) && compile_alike(c, n, yes, no, "chosen between");
+}
+
+/* Neither arm is ever taken, whatever the numbers are: the result is ERROR. Names in them are asked for their types alone, lest a
+ * dead arm make a circle. */
+static bool call_dead_if(struct compiler *c, const struct node *n, unsigned char error, int origin, struct result *out)
+{
     struct result yes, no;
-    int before = c->scope->types_only(c->scope->arg, 1);
-    bool good = c->node(c, a->next->value, &yes) && c->node(c, a->next->next->value, &no) &&
-                compile_alike(c, n, &yes, &no, "chosen between");
-    c->scope->types_only(c->scope->arg, before);
+    int before = c->scope->types_only ? c->scope->types_only(c->scope->arg, 1) : 0;
+    bool good = both_arms(c, n, &yes, &no);
+    if (c->scope->types_only)
+        c->scope->types_only(c->scope->arg, before);
     if (!good)
         return false;
-    *out = compile_constant(yes.type, 0, condition->error);
-    out->origin = condition->origin;
+    *out = compile_constant(yes.type, 0, error);
+    out->origin = origin;
     return true;
 }
 
@@ -79,19 +91,21 @@ static bool call_if(struct compiler *c, const struct node *n, struct result *out
     char buf[80];
     const struct argument *a = n->arguments;
     struct result condition, yes, no;
-    if (count_arguments(n) != 3)
-        return compile_refuse(c, n, "if() takes a condition, the value when it holds and the value when not.");
+    int count = count_arguments(n);
+    if (count != 2 && count != 3)
+        return compile_refuse(c, n, "if() takes a condition, the value when it holds and, where there is one, the value when not.");
     if (!c->node(c, a->value, &condition))
         return false;
     if (condition.type.sort != FORMULA_YESNO)
         return compile_refuse(c, a->value, "The condition of if() is a yes or no, and this is %s.",
                               compile_type_name(condition.type, buf, sizeof buf));
+    if (condition.constant && !condition.error && condition.number == 0 && count == 2)
+        return call_dead_if(c, n, FORMULA_IMPOSSIBLE, -1, out);
     if (condition.constant && !condition.error)
         return c->node(c, condition.number != 0 ? a->next->value : a->next->next->value, out);
     if (condition.constant && c->scope->types_only)
-        return call_dead_if(c, n, &condition, out);
-    if (!c->node(c, a->next->value, &yes) || !c->node(c, a->next->next->value, &no) ||
-        !compile_alike(c, n, &yes, &no, "chosen between"))
+        return call_dead_if(c, n, condition.error, condition.origin, out);
+    if (!both_arms(c, n, &yes, &no))
         return false;
     if (yes.type.sort == FORMULA_ITEM && yes.type.kind != no.type.kind)
         return compile_refuse(c, n, "The two items of if() are of different kinds.");

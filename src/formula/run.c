@@ -21,6 +21,8 @@ const char *formula_error_text(enum formula_error e)
         return "no such root";
     case FORMULA_LARGE:
         return "too large";
+    case FORMULA_IMPOSSIBLE:
+        return "not possible";
     }
     return "an error";
 }

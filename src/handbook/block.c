@@ -9,19 +9,20 @@ static const struct formula_type text_type = {.sort = FORMULA_TEXT};
 static const struct formula_type yesno_type = {.sort = FORMULA_YESNO};
 static const struct formula_type any_item = {.sort = FORMULA_ITEM, .kind = -1};
 
-enum { HOLE_NAMES = 16 };
+enum { HOLE_NAMES = 17 };
 
 static const char *const hole_names[3][HOLE_NAMES] = {
     {"hole.x", "hole.y", "hole.diameter", "hole.depth", "hole.start", "hole.edge", "hole.rim", "hole.nominal", "hole.room", "hole.operation",
-     "hole.fit", "hole.thread", "hole.through", "hole.rectangular", "hole.item", "hole.title"},
+     "hole.fit", "hole.thread", "hole.through", "hole.rectangular", "hole.item", "hole.title", "hole.left"},
     {"a.x", "a.y", "a.diameter", "a.depth", "a.start", "a.edge", "a.rim", "a.nominal", "a.room", "a.operation", "a.fit", "a.thread", "a.through",
-     "a.rectangular", "a.item", "a.title"},
+     "a.rectangular", "a.item", "a.title", "a.left"},
     {"b.x", "b.y", "b.diameter", "b.depth", "b.start", "b.edge", "b.rim", "b.nominal", "b.room", "b.operation", "b.fit", "b.thread", "b.through",
-     "b.rectangular", "b.item", "b.title"},
+     "b.rectangular", "b.item", "b.title", "b.left"},
 };
 static const struct formula_type *const hole_types[HOLE_NAMES] = {
     &length_type, &length_type, &length_type, &length_type, &length_type, &length_type, &length_type, &length_type, &length_type,
-    &text_type,   &text_type,   &text_type,   &yesno_type,  &yesno_type,  &any_item,    &text_type};
+    &text_type,   &text_type,   &text_type,   &yesno_type,  &yesno_type,  &any_item,    &text_type,
+    &length_type};
 
 static const struct handbook_name pair_names[] = {
     {"wall", {.sort = FORMULA_NUMBER, .dim = {.length = UNIT_POWER}}},

@@ -24,6 +24,9 @@
 /* Four springs at the punches' own places along the feed, 80 less so much across. */
 #define OVER_PUNCHES "springs.lay.columns = 2; springs.lay.end = 66 mm; springs.lay.side = "
 #define GUIDES "+ sub_posts guides; guides lay corners on punch_plate; guides.lay.side = 40 mm; "
+#define PINS "+ lifters pins; pins.seat_in = lower_shoe; pins lay ends on die_plate; pins.lay.end = 40 mm; "
+#define WRONG_SCREW "+ own_sizes odd; odd.table = shoulder_screw; odd.line.1 = shoulder_mm,thread,pitch_mm,head_diameter_mm,head_height_mm,thread_length_mm,length_mm,source,confidence; " \
+                    "odd.line.2 = 10,M8,1.25,10,7,13,80,own,derived; bolts.length = 80 mm"
 #define SLOTS "+ clamp_slots slots; slots.shoe = lower_shoe; "
 #define ENDS "slots.edges = \"left and right\"; "
 #define PAGE "+ sharpening page; "
@@ -88,6 +91,19 @@ static const struct row rows[] = {
     {"stagger-step", "pierce", "stack.entry = 3 mm; pierce.stagger = 0.39 mm", CAUTION, NEW, 0.39, 0.4},       /* 0.4 of the strip */
     {"stagger-entry", "pierce", "pierce.stagger = 1 mm", HOLDS, NEW, 0, 0},
     {"stagger-entry", "pierce", "pierce.stagger = 1.01 mm", FAULT, NEW, -0.01, 0},
+    /* the shear's far end is through last; the peak falls to 0.4 of the cut, what strips and what jams does not */
+    {"shear-entry", "pierce", "pierce.slope = 1 mm", HOLDS, NEW, 0, 0},
+    {"shear-entry", "pierce", "pierce.slope = 1.01 mm", FAULT, NEW, -0.01, 0},
+    {"shear-entry", "pierce", "stack.entry = 3 mm; pierce.stagger = 1 mm; pierce.slope = 2 mm", HOLDS, NEW, 0, 0},
+    {"shear-entry", "pierce", "stack.entry = 3 mm; pierce.stagger = 1 mm; pierce.slope = 2.1 mm", FAULT, NEW, -0.1, 0},
+    {"press-force", "", "pierce.slope = 1 mm; blank.slope = 1 mm; press.rated = 46.5 kN", HOLDS, GROUND, 1.3 * (0.7 * CUT + SPRINGS * 15), 46500},
+    {"press-force", "", "pierce.slope = 1 mm; blank.slope = 1 mm; press.rated = 46.4 kN", FAULT, GROUND, 1.3 * (0.7 * CUT + SPRINGS * 15), 46400},
+    {"spring-force", "", "pierce.slope = 1 mm; blank.slope = 1 mm; springs.rate = 54.7 N/mm", FAULT, NEW, 8 * 54.7 * 9, 0.1 * CUT},
+    /* corners of 10 make half circles of the ends of 20 by 30: no radius takes off more */
+    {"corner-radius", "blank", "blank.corner = 10 mm", HOLDS, NEW, 10, 10},
+    {"corner-radius", "blank", "blank.corner = 10.1 mm", FAULT, NEW, 10.1, 10},
+    {"press-force", "", "blank.corner = 15 mm; press.rated = 68.5 kN", HOLDS, GROUND, 1.3 * (1.3 * (CUT - (8 - 2 * PI) * 3000) + SPRINGS * 15), 68500},
+    {"press-force", "", "blank.corner = 15 mm; press.rated = 68.4 kN", FAULT, GROUND, 1.3 * (1.3 * (CUT - (8 - 2 * PI) * 3000) + SPRINGS * 15), 68400},
     /* 1.3 x (30 000 x 24 - 9 425 x 24) over 1.3 of the cut and the springs at shut: 11.22 of 60 */
     {"load-centre", "", "stack.set_along = 48.7 mm", HOLDS, NEW, (1.3 * 24 * (30000 - PI * 3000) / (1.3 * CUT + SPRINGS * 11) + 48.7) / 600, 0.1},
     {"load-centre", "", "stack.set_along = 48.8 mm", CAUTION, NEW, (1.3 * 24 * (30000 - PI * 3000) / (1.3 * CUT + SPRINGS * 11) + 48.8) / 600, 0.1},
@@ -192,6 +208,33 @@ static const struct row rows[] = {
     /* 1 + 3 + 4 ground, point 0.6 x 5.97; the die plate's own 4 come off the clear depth */
     {"pilot-clear", "pins", "+ pilots pins; pins lay one on die_plate; pins.clear_depth = 15.6 mm", HOLDS, GROUND, 15.6 - 4 - 8 - 3.582, 0},
     {"pilot-clear", "pins", "+ pilots pins; pins lay one on die_plate; pins.clear_depth = 15.5 mm", FAULT, GROUND, 15.5 - 4 - 8 - 3.582, 0},
+    /* right through the plate of 26 it meets the lower shoe: 1 + 21.418 + 0.6 x 5.97, and 4 ground off */
+    {"pilot-clear", "pins", "+ pilots pins; pins lay one on die_plate; pins.shortened = yes; pins.ahead = 21.4 mm", HOLDS, GROUND, 26 - 22.4 - 3.582, 0},
+    {"pilot-clear", "pins", "+ pilots pins; pins lay one on die_plate; pins.shortened = yes; pins.ahead = 21.5 mm", FAULT, GROUND, 26 - 22.5 - 3.582, 0},
+    {"pilot-clear", "pins", "+ pilots pins; pins lay one on die_plate; pins.shortened = yes; pins.ahead = 21.5 mm; pins.clear_depth = 99 mm", FAULT, GROUND, 26 - 22.5 - 3.582, 0},
+    {"pilot-size", "pins", "+ pilots pins; pins lay one on die_plate; pins.diameter = 5.99 mm", HOLDS, NEW, 0.01, 0},
+    {"pilot-size", "pins", "+ pilots pins; pins lay one on die_plate; pins.diameter = 6 mm", FAULT, NEW, 0, 0},
+    {"punch-shank", "pierce", "pierce.shank = 10 mm", HOLDS, NEW, 10, 10},
+    {"punch-shank", "pierce", "pierce.shank = 9.9 mm", FAULT, NEW, 9.9, 10},
+    {"punch-head", "pierce", "pierce.head = 10.1 mm", HOLDS, NEW, 10.1, 10},
+    {"punch-head", "pierce", "pierce.head = 10 mm", FAULT, NEW, 10, 10},
+    {"punch-head-seat", "pierce", "pierce.head_height = 19.9 mm", HOLDS, NEW, 0.1, 0},
+    {"punch-head-seat", "pierce", "pierce.head_height = 20 mm", FAULT, BOTH, 0, 0},
+    {"punch-head-seat", "pierce", "pierce.head_height = 19.9 mm; punch_plate.regrind = 1 mm", FAULT, GROUND, -0.9, 0},
+    {"cannot-judge", "pierce.under_head", "punch_backing.hardened = no; pierce.head_height = 20 mm", CAUTION, NEW, ANY, ANY},
+    {"punch-left", "pierce", "pierce.does = \"blank\"; pierce.size = 0.2 mm; strip.clearance_share = 9 %", HOLDS, NEW, 0.02, 0},
+    {"punch-left", "pierce", "pierce.does = \"blank\"; pierce.size = 0.2 mm; strip.clearance_share = 10 %", FAULT, NEW, 0, 0},
+    {"lifter-head", "pins", PINS "pins.spring_hole = 8.1 mm", HOLDS, NEW, 8.1, 8},
+    {"lifter-head", "pins", PINS "pins.spring_hole = 8 mm", FAULT, NEW, 8, 8},
+    {"lifter-pocket", "pins", PINS "pins.seat_depth = 44.9 mm", HOLDS, NEW, 0.1, 0},
+    {"lifter-pocket", "pins", PINS "pins.seat_depth = 45 mm", FAULT, BOTH, 0, 0},
+    {"lifter-pocket", "pins", PINS "pins.seat_in = die_plate; pins.seat_depth = 26 mm", FAULT, GROUND, 0, 0},
+    {"cannot-judge", "pins.raises", PINS "pins.seat_depth = 45 mm", FAULT, BOTH, ANY, ANY},      /* nor what it lifts */
+    {"plate-ground", "die_plate", "stack.land = 3 mm; die_plate.regrind = 29.9 mm", HOLDS, GROUND, 0.1, 0},
+    {"plate-ground", "die_plate", "stack.land = 3 mm; die_plate.regrind = 30 mm", FAULT, GROUND, 0, 0},
+    {"land-deep", "", "stack.land = 30 mm", HOLDS, NEW, 30, 30},
+    {"land-deep", "", "stack.land = 30.1 mm", FAULT, NEW, 30.1, 30},
+    {"cannot-judge", "stack.slugs", "stack.land = 30.1 mm", FAULT, BOTH, ANY, ANY},              /* nor what jams in it */
     {"opening-wall", "pierce", "stack.margin_in = 30.6 mm", HOLDS, NEW, ANY, ANY},
     {"opening-wall", "pierce", "stack.margin_in = 30.5 mm", CAUTION, NEW, 12 + 30.5 - 5.05, 37.5},
     {"opening-wall-straight", "blank", "stack.margin_out = 35.5 mm", HOLDS, NEW, 37.5, 37.5},
@@ -217,9 +260,9 @@ static const struct row rows[] = {
     /* Euler, held and guided: pi^2 E (pi d^4 / 64) / (0.7 x 25)^2 over pi d x 300 = 0.3525 d^3 */
     {"punch-buckling", "pierce", "pierce.size = 2.05 mm", HOLDS, NEW, ANY, 3},
     {"punch-buckling", "pierce", "pierce.size = 2.04 mm", FAULT, NEW, PI * PI * 210000 * 2.04 * 2.04 * 2.04 / (64 * 300 * 17.5 * 17.5), 3},
-    {"backing-needed", "pierce", "punch_backing.hardened = no; pierce.head = 7 mm", HOLDS, NEW, PI * 3000 / (PI / 4 * 49), 250},
-    {"backing-needed", "pierce", "punch_backing.hardened = no; pierce.head = 6.9 mm", CAUTION, NEW, PI * 3000 / (PI / 4 * 6.9 * 6.9), 250},
-    {"backing-needed", "pierce", "pierce.head = 6.9 mm", HOLDS, NEW, ANY, ANY},                  /* hardened backing stands it */
+    {"backing-needed", "pierce", "punch_backing.hardened = no; factor backing_pressure = 71.1 MPa", HOLDS, NEW, PI * 3000 / (PI / 4 * 169), 71.1},
+    {"backing-needed", "pierce", "punch_backing.hardened = no; factor backing_pressure = 71 MPa", CAUTION, NEW, PI * 3000 / (PI / 4 * 169), 71},
+    {"backing-needed", "pierce", "factor backing_pressure = 71 MPa", HOLDS, NEW, ANY, ANY},      /* hardened backing stands it */
     {"slug-path", "blank", "blank.middle.turn = 30 deg; + risers risers; risers.apart = 83.06 mm", HOLDS, NEW, ANY, ANY}, /* 22 by 32 */
     {"slug-path", "blank", "blank.middle.turn = 30 deg; + risers risers; risers.apart = 83 mm", FAULT, NEW, 41.5 - 24 - (11 * sqrt(3) + 16) / 2, 0},
     {"slug-path", "blank", "+ risers risers; risers.apart = 70 mm", HOLDS, NEW, 0, 0},           /* 24 + (20 + 2) / 2 = 35 */
@@ -232,6 +275,8 @@ static const struct row rows[] = {
     {"slug-opening", "blank", "press.opening_length = 67.9 mm", FAULT, NEW, -0.05, 0},
     {"land-left", "", "stack.land = 5 mm", HOLDS, GROUND, 1, 1},
     {"land-left", "", "stack.land = 4.9 mm", CAUTION, GROUND, 0.9, 1},
+    {"land-left", "", "stack.land = 4 mm", FAULT, GROUND, 0, 0},
+    {"land-left", "", "stack.land = 5 mm; die_plate.regrind = 5 mm", FAULT, GROUND, 0, 0},        /* the plate's own regrind counts */
 
     /* ---- the sharpening book: 4 off either edge is what the base is laid out for; common practice, 0.1 to 0.3 a grind --- */
     {"punches-used-up", "", PAGE "page.off_punches = 2 mm", HOLDS, NEW, 2, 2},
@@ -285,9 +330,13 @@ static const struct row rows[] = {
     {"screw-bottom", "die_screws", "die_screws.thread_depth = 14.8 mm", FAULT, GROUND, 1.2, 1.25},
     {"screw-drill", "die_screws", "die_screws.drill_depth = 23.96 mm", HOLDS, GROUND, 0, 0},     /* 26 - 0.3 x 6.8 */
     {"screw-drill", "die_screws", "die_screws.drill_depth = 24 mm", CAUTION, GROUND, -0.04, 0},
+    {"screw-drill", "die_screws", "die_screws.drill_depth = 26 mm", FAULT, GROUND, -2.04, -2.04},
+    {"screw-bottom", "die_screws", "die_screws.length = 50 mm; die_screws.thread_depth = 60 mm; die_screws.head_depth = 22.8 mm", FAULT, GROUND, ANY, ANY},
+    {"cannot-judge", "punch_screws.gross", "punch_screws.head_depth = 40 mm", FAULT, NEW, ANY, ANY}, /* a screw that falls through holds nothing */
+    {"cannot-judge", "punch_screws.tightened", "punch_screws.head_depth = 40 mm", FAULT, NEW, ANY, ANY},
     {"screw-seat", "punch_screws", "punch_screws.head_depth = 36 mm; upper_shoe.thickness = 40 mm", HOLDS, NEW, 4, 4}, /* M8: 0.5 x 8 */
-    {"screw-seat", "punch_screws", "punch_screws.head_depth = 36.1 mm; upper_shoe.thickness = 40 mm", CAUTION, NEW, 3.9, 4},
-    {"screw-seat", "punch_screws", "punch_screws.head_depth = 40 mm; upper_shoe.thickness = 40 mm", FAULT, NEW, 0, 0},
+    {"screw-seat", "punch_screws", "punch_screws.head_depth = 36.1 mm; upper_shoe.thickness = 40 mm", CAUTION, BOTH, 3.9, 4},
+    {"screw-seat", "punch_screws", "punch_screws.head_depth = 40 mm; upper_shoe.thickness = 40 mm", FAULT, BOTH, 0, 0},
     {"screw-head", "punch_screws", "punch_screws.head_depth = 8 mm", HOLDS, NEW, 0, 0},
     {"screw-head", "punch_screws", "punch_screws.head_depth = 7.9 mm", FAULT, BOTH, -0.1, 0},
     {"screw-head", "punch_screws", "punch_screws.head_depth = 8.6 mm; upper_shoe.regrind = 0.7 mm", FAULT, GROUND, -0.1, 0},
@@ -328,6 +377,8 @@ static const struct row rows[] = {
     /* ---- dowels of 8: least 1.5 d = 12 ---------------------------------------------------------------------------------- */
     {"dowel-engagement", "die_dowels", "die_dowels.first_wanted = 12 mm", HOLDS, GROUND, 12, 12},
     {"dowel-engagement", "die_dowels", "die_dowels.first_wanted = 11.9 mm", CAUTION, GROUND, 11.9, 12},
+    {"dowel-engagement", "die_dowels", "die_dowels.first_wanted = 0 mm", FAULT, GROUND, 0, 0},
+    {"dowel-engagement", "die_dowels", "die_dowels.length = 10 mm", FAULT, GROUND, -6, 0},        /* 16 of it in the first */
     {"dowel-end", "die_dowels", "die_dowels.first_wanted = 26 mm", HOLDS, GROUND, 0, 0},         /* 30 less 4 ground off */
     {"dowel-end", "die_dowels", "die_dowels.first_wanted = 26.1 mm", FAULT, GROUND, -0.1, 0},
     {"dowel-pair", "die_dowels", "die_dowels.lay.end = 31.8 mm", HOLDS, NEW, ANY, ANY},          /* half of sqrt(180^2 + 160^2) */
@@ -403,8 +454,22 @@ static const struct row rows[] = {
     {"post-bushing", "posts", "", HOLDS, NEW, ANY, ANY},
     {"post-bushing", "posts", "- bushings", FAULT, NEW, ANY, ANY},
     {"post-seat", "posts", "posts.sunk = 7.5 mm", HOLDS, NEW, 37.5, 37.5},
-    {"post-seat", "posts", "posts.sunk = 7.6 mm", CAUTION, NEW, 37.4, 37.5},
-    {"post-seat", "posts", "posts.sunk = 13.8 mm", CAUTION, NEW, 31.2, 31.25},                   /* the least */
+    {"post-seat", "posts", "posts.sunk = 7.6 mm", CAUTION, BOTH, 37.4, 37.5},
+    {"post-seat", "posts", "posts.sunk = 13.8 mm", CAUTION, BOTH, 31.2, 31.25},                   /* the least */
+    {"post-seat", "posts", "posts.sunk = 44.9 mm", CAUTION, BOTH, 0.1, 31.25},
+    {"post-seat", "posts", "posts.sunk = 45 mm", FAULT, BOTH, 0, 0},
+    {"cannot-judge", "posts.above_shoe", "posts.sunk = 45 mm", FAULT, BOTH, ANY, ANY},            /* nor where it would stand */
+    {"post-end", "posts", "posts.length = 160 mm; posts.bore_depth = 90 mm", HOLDS, GROUND, ANY, ANY},
+    {"post-flange", "posts", "posts.form = \"flanged\"; posts.flange = 25.1 mm", HOLDS, NEW, 0.1, 0},
+    {"post-flange", "posts", "posts.form = \"flanged\"; posts.flange = 25 mm", FAULT, NEW, 0, 0},
+    {"bushing-wall", "bushings", "bushings.outside = 25.1 mm", HOLDS, NEW, 25.1, 25},
+    {"bushing-wall", "bushings", "bushings.outside = 25 mm", FAULT, NEW, 25, 25},
+    {"bushing-flange", "bushings", "bushings.flange = 40 mm", HOLDS, NEW, 40, 40},
+    {"bushing-flange", "bushings", "bushings.flange = 39.9 mm", FAULT, NEW, 39.9, 40},
+    {"bushing-seat", "bushings", "bushings.seat_length = 40 mm", HOLDS, NEW, 40, 40},
+    {"bushing-seat", "bushings", "bushings.seat_length = 40.1 mm", FAULT, BOTH, 40, 40.1},
+    {"bushing-stands", "bushings", "bushings.seat_length = 63 mm", HOLDS, NEW, 63, 63},
+    {"bushing-stands", "bushings", "bushings.seat_length = 63.1 mm", FAULT, NEW, 63.1, 63},
     {"post-clear", "bushings", "posts.lay.side = 88.5 mm", HOLDS, NEW, ANY, ANY},                /* 125 - 88.5 - 20 - 16.5 */
     {"post-clear", "bushings", "posts.lay.side = 88.6 mm", FAULT, NEW, -0.1, 0},
     {"post-clear", "bushings", "bushings.flange = 50 mm; posts.lay.side = 83.5 mm", HOLDS, NEW, ANY, ANY},
@@ -444,6 +509,10 @@ static const struct row rows[] = {
     {"sub-guide-bushing", "guides", "+ sub_posts guides; guides.bushing_stands = 18 mm", HOLDS, GROUND, 1, 1}, /* 19 when ground */
     {"sub-guide-bushing", "guides", "+ sub_posts guides; guides.bushing_stands = 18.1 mm", FAULT, GROUND, 0.9, 1},
     {"sub-guide-bushing", "guides", "+ sub_posts guides; guides.bushing_stands = 23.1 mm", FAULT, BOTH, -4.1, 0},
+    {"sub-guide-cleared", "guides", "+ sub_posts guides; guides.cleared = 75 mm", HOLDS, NEW, 75, 75}, /* 30 and the shoe's 45 */
+    {"sub-guide-cleared", "guides", "+ sub_posts guides; guides.cleared = 75.1 mm", FAULT, NEW, 75.1, 75},
+    {"sub-guide-wall", "guides", "+ sub_posts guides; guides.bushing = 16.1 mm", HOLDS, NEW, 16.1, 16},
+    {"sub-guide-wall", "guides", "+ sub_posts guides; guides.bushing = 16 mm", FAULT, NEW, 16, 16},
 
     /* a slot beside a post's bore of 25: 107 - 12.5 - 9.25 less half of what the slots are apart */
     {"hole-wall", "posts", SLOTS "slots.depth = 60 mm; slots.apart = 164.5 mm", HOLDS, NEW, ANY, ANY},
@@ -493,6 +562,13 @@ static const struct row rows[] = {
     {"spring-travel", "springs", "stack.punch_regrind = 15.8 mm", FAULT, GROUND, 26.8 / 89, 0.3},
     {"spring-solid", "springs", "stack.punch_regrind = 15.7 mm", HOLDS, GROUND, 26.7, 26.7},
     {"spring-solid", "springs", "stack.punch_regrind = 15.8 mm", FAULT, GROUND, 26.8, 26.7},
+    {"spring-pocket", "springs", "springs.pocket_depth = 39.9 mm", HOLDS, NEW, 0.1, 0},
+    {"spring-pocket", "springs", "springs.pocket_depth = 40 mm", FAULT, BOTH, 0, 0},
+    {"spring-pocket", "springs", "springs.pocket_depth = 39 mm; upper_shoe.regrind = 1 mm", FAULT, GROUND, 0, 0},
+    {"cannot-judge", "springs.preload", "springs.pocket_depth = 40 mm", FAULT, NEW, ANY, ANY},  /* nor what they push */
+    {"spring-foot", "springs", "springs.sits = \"in a pocket\"; springs.foot_depth = 19.9 mm", HOLDS, NEW, 0.1, 0},
+    {"spring-foot", "springs", "springs.sits = \"in a pocket\"; springs.foot_depth = 20 mm", FAULT, BOTH, 0, 0},
+    {"cannot-judge", "springs.preload", "springs.sits = \"in a pocket\"; springs.foot_depth = 20 mm", FAULT, NEW, ANY, ANY},
     {"spring-balance", "springs", "stripper.offset_along = -5.4 mm", HOLDS, NEW, ANY, 18},       /* stripping centre at 12.53 */
     {"spring-balance", "springs", "stripper.offset_along = -5.5 mm", CAUTION, NEW, 5.5 + 30000 * 48 / CUT - 24, 18},
     {"spring-balance", "springs", "springs.lay.columns = 3", HOLDS, NEW, ANY, ANY},              /* six */
@@ -505,14 +581,20 @@ static const struct row rows[] = {
     {"shoulder-head", "bolts", "bolts.length = 80 mm; upper_shoe.thickness = 38.9 mm", FAULT, GROUND, 0.9, 1},
     {"shoulder-head", "bolts", "bolts.length = 80 mm; upper_shoe.thickness = 37.9 mm", FAULT, GROUND, -0.1, 0},
     {"shoulder-seat", "bolts", "bolts.length = 61 mm", HOLDS, NEW, 5, 5}, /* from the shoe's lower face down 10 + 20 + 26: 61 - 56, 0.5 x 10 */
-    {"shoulder-seat", "bolts", "bolts.length = 60.9 mm", CAUTION, NEW, 4.9, 5},
-    {"shoulder-seat", "bolts", "bolts.length = 56 mm", FAULT, NEW, 0, 0},
+    {"shoulder-seat", "bolts", "bolts.length = 60.9 mm", CAUTION, BOTH, 4.9, 5},
+    {"shoulder-seat", "bolts", "bolts.length = 56 mm", FAULT, BOTH, 0, 0},
     {"shoulder-equal", "bolts", "", HOLDS, NEW, ANY, ANY},
     {"shoulder-equal", "bolts", "bolts lay diagonal on stripper", CAUTION, NEW, ANY, ANY},
     {"shoulder-tension", "bolts", "factor screw_safety = 10; springs.rate = 221.8 N/mm", HOLDS, NEW, 16 * 221.8, 97 * 36.6}, /* 8 x 8 / 4 */
     {"shoulder-tension", "bolts", "factor screw_safety = 10; springs.rate = 222 N/mm", FAULT, NEW, 16 * 222.0, 97 * 36.6},
     {"shoulder-thread", "bolts", "bolts.sunk = 7 mm", HOLDS, NEW, 0, 0},                         /* 20 - 7 - 13 */
-    {"shoulder-thread", "bolts", "bolts.sunk = 7.1 mm", CAUTION, NEW, -0.1, 0},
+    {"shoulder-thread", "bolts", "bolts.sunk = 7.1 mm", CAUTION, BOTH, -0.1, 0},
+    {"shoulder-held", "bolts", "bolts.sunk = 12 mm", HOLDS, NEW, 8, 8},                          /* M8 in the 20 of the stripper */
+    {"shoulder-held", "bolts", "bolts.sunk = 12.1 mm", FAULT, BOTH, 7.9, 8},
+    {"cannot-judge", "bolts.carries", "bolts.sunk = 20 mm", FAULT, NEW, ANY, ANY},
+    {"cannot-judge", "bolts.room", "bolts.length = 56 mm", FAULT, GROUND, ANY, ANY},
+    {"shoulder-steps", "bolts", "", HOLDS, NEW, 2, 0},
+    {"shoulder-steps", "bolts", WRONG_SCREW, FAULT, NEW, 0, 0},
     {"size-exists-shoulders", "bolts", "bolts.length = 80 mm", HOLDS, NEW, ANY, ANY},
     {"size-exists-shoulders", "bolts", "bolts.length = 81 mm", FAULT, NEW, ANY, ANY},
 
@@ -547,6 +629,11 @@ static const struct row rows[] = {
     {"eyebolt-least", "set_holes", "set_holes.size = \"M10\"", NOTE, NEW, 10, 12},
     {"lift-level", "set_holes", "set_holes.right.x = usual - 56 mm", HOLDS, NEW, 28, 28},
     {"lift-level", "set_holes", "set_holes.right.x = usual - 56.2 mm", CAUTION, NEW, 28.1, 28},
+    {"hole-depth", "set_holes", "set_holes.thread_depth = 60 mm", HOLDS, NEW, ANY, ANY},          /* as deep as the plate */
+    {"hole-depth", "pins", PINS "pins.seat_depth = 45 mm", HOLDS, NEW, ANY, ANY},
+    {"hole-depth", "pins", PINS "pins.seat_depth = 45.1 mm", FAULT, BOTH, -0.1, 0},
+    {"hole-size", "die_dowels", "die_dowels.diameter = 1.1 mm", HOLDS, NEW, ANY, ANY},
+    {"hole-size", "die_dowels", "die_dowels.diameter = 1 mm", FAULT, NEW, 0, 0},
     {"unreasoned", "posts.length", "posts.length = 160 mm; posts.length.reason = it lies on the shelf", HOLDS, NEW, ANY, ANY},
     {"unreasoned", "posts.length", "posts.length = 160 mm", NOTE, NEW, ANY, ANY},
     {"unreasoned", "screw_safety", "factor screw_safety = 4", NOTE, NEW, ANY, ANY},

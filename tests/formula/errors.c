@@ -16,6 +16,8 @@ static const struct { const char *text; enum formula_error error; int origin; } 
     {"max(a, empty)", FORMULA_EMPTY, EMPTY}, {"empty < a", FORMULA_EMPTY, EMPTY}, {"not blank", FORMULA_EMPTY, EMPTY_YESNO},
     {"sqrt(empty / a)", FORMULA_EMPTY, EMPTY}, {"empty * 0", FORMULA_EMPTY, EMPTY}, {"empty / 0", FORMULA_EMPTY, EMPTY},
     {"if(blank, a, b)", FORMULA_EMPTY, EMPTY_YESNO}, {"if(on, empty, a)", FORMULA_EMPTY, EMPTY}, {"if(off, a, broken)", FORMULA_DIVISION, A},
+    {"if(a < b, a) + b", FORMULA_FINE, -1}, {"if(a > b, a) + b", FORMULA_IMPOSSIBLE, -1}, {"if(off, a)", FORMULA_IMPOSSIBLE, -1},
+    {"if(no, a) * 2", FORMULA_IMPOSSIBLE, -1}, {"if(blank, a)", FORMULA_EMPTY, EMPTY_YESNO}, {"if(a > b, empty)", FORMULA_IMPOSSIBLE, -1},
     {"area(empty)", FORMULA_EMPTY, EMPTY}, {"nobody.thickness", FORMULA_EMPTY, -1}, {"nobody.thickness + a", FORMULA_EMPTY, -1},
 };
 

@@ -60,7 +60,7 @@ static const struct { const char *text, *words; int start, length; } refused[] =
     /* calls */
     {"area()", "needs long", 0, 6}, {"area(wide: 2 mm)", "needs long", 0, 16}, {"area(1 mm, 2 mm, 3 mm)", "too many", 17, 4},
     {"area(1 mm, long: 2 mm)", "given twice", 17, 4}, {"area(tall: 1 mm)", "tall", 11, 4}, {"area(3 kN)", "a force", 5, 4},
-    {"area(5)", "a length", 5, 1}, {"if(on, a)", "if()", 0, 9}, {"sqrt()", "there are 0", 0, 6}, {"sqrt(1, 2)", "too many", 8, 1},
+    {"area(5)", "a length", 5, 1}, {"if(on)", "if()", 0, 6}, {"sqrt()", "there are 0", 0, 6}, {"sqrt(1, 2)", "too many", 8, 1},
     {"min()", "nothing", 0, 5}, {"min(x: 1)", "names", 7, 1}, {"spin(a)", "calls itself", 0, 7}, {"1 mm + bad(a)", "In bad()", 7, 6},
     {"reaches_out(a)", "\"a\"", 0, 14}, {"between(top, a)", "an item", 13, 1},
 };

@@ -243,7 +243,7 @@ static const struct { const char *path; int way; } worn[] = {
 };
 
 /* The shoulder's length is picked for the travel when all is ground: it is held here. */
-static const struct edit held = {"stripper_bolts.length", "60 mm"};
+static const struct edit held = {"stripper_bolts.length", "90 mm"};
 static const char *const wearing[] = {"stack.punch_regrind", "stack.die_regrind"};
 
 START_TEST(what_is_ground_off_works_one_way)

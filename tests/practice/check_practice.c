@@ -293,7 +293,7 @@ static const struct { const char *job, *edits; enum practice_state state; const 
     {"short-post", "punch_plate.moves = \"with the bed\"", PRACTICE_OTHER, "slide"},
     {"short-post", "posts.length = 260 mm", PRACTICE_OTHER, "something else has come: "}, /* now it strikes */
     {"long-post", "posts.length = 200 mm", PRACTICE_MENDED, ""},
-    {"long-post", "posts.bore_depth = 70 mm", PRACTICE_OTHER, "deep"},
+    {"long-post", "posts.bore_depth = 70 mm", PRACTICE_STANDS, "not mended yet"},
     {"halves", "posts.left_front.y = -102 mm", PRACTICE_MENDED, ""},
     {"weak", "stripper_springs.load = \"heavy\"", PRACTICE_MENDED, ""},
     {"weak", "stripper_springs.rate = 400 N/mm", PRACTICE_STANDS, "stripper_springs.rate"},
