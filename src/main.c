@@ -126,7 +126,10 @@ static int screens(const struct asked *a, const char *data, const char *name, co
             .colour = a->no_colour || (no_color && *no_color) ? TUI_COLOUR_NEVER : TUI_COLOUR_AUTO,
             .term = getenv("TERM"), .codeset = nl_langinfo(CODESET), .escape_ms = delay ? atoi(delay) : 0,
         };
-        status = tui_run(&o);
+        why = (struct base_diag){0};
+        status = tui_run(&o, &why);
+        if (why.code)
+            cli_complain(&why);
     }
     job_close(j);
     handbook_free(h);
@@ -138,11 +141,11 @@ static int refuse(const char *fmt, const char *word)
 {
     struct base_text near = {0};
     cli_nearest_command(word, &near);
-    fputs("diewright: ", stderr);
-    fprintf(stderr, fmt, word);
+    cli_put(stderr, "diewright: ");
+    cli_say(stderr, fmt, word);
     if (near.length)
-        fprintf(stderr, " Near it: %s.", base_text_get(&near));
-    fputs(" To see them all: diewright --help\n", stderr);
+        cli_say(stderr, " Near it: %s.", base_text_get(&near));
+    cli_put(stderr, " To see them all: diewright --help\n");
     base_text_done(&near);
     return CLI_REFUSED;
 }
@@ -152,7 +155,7 @@ static int tell(void fill(struct base_text *out), FILE *where, int status)
 {
     struct base_text text = {0};
     fill(&text);
-    fputs(base_text_get(&text), where);
+    cli_put(where, base_text_get(&text));
     base_text_done(&text);
     return fflush(where) == 0 && !ferror(where) ? status : CLI_NOT_SAVED;
 }
@@ -177,7 +180,7 @@ static int choose(const struct asked *a, int argc, char **argv, const char *data
     struct cli_options o = {.data = data, .who = who_is_it(), .width = terminal_width(),
                             .ascii = a->ascii || strcmp(codeset, "UTF-8") != 0};
     if (a->data_missing) {
-        fputs("diewright: The option --data needs a folder behind it.\n", stderr);
+        cli_put(stderr, "diewright: The option --data needs a folder behind it.\n");
         return CLI_REFUSED;
     }
     if (argc > 0 && (a->help || strcmp(argv[0], "help") == 0))

@@ -60,6 +60,8 @@ char *base_copy(const char *text);         /* NULL stays NULL */
 char *base_copy_n(const char *text, size_t n);
 char *base_format(const char *fmt, ...) PRINTF_LIKE(1, 2); /* yours to free() */
 
+char *base_format_args(const char *fmt, va_list args) PRINTF_LIKE(1, 0);
+
 /* Many small things with one end. */
 struct base_arena { struct base_arena_block *blocks; size_t bytes; };
 void base_arena_done(struct base_arena *a);
@@ -90,6 +92,30 @@ void base_text_clear(struct base_text *t);
 void base_text_done(struct base_text *t);
 const char *base_text_get(const struct base_text *t); /* "" when empty */
 char *base_text_take(struct base_text *t);            /* yours to free(); t is empty after */
+
+/* ---- characters ----------------------------------------------------------
+
+ * All texts are UTF-8. A *hidden* character is one that a reader does not see, or that steers what shows it: controls,
+ * direction marks, other format characters. It never leaves the program as it is: its *visible form* is "<U+202E>", that of a
+ * byte which is no UTF-8 "<9B>". What prints goes through base_text_add_visible(), what draws cells through base_next_char(). */
+
+/* The character at TEXT, of which LEFT bytes are there, into *CH; its bytes, 0 where there is none. */
+size_t base_char(const char *text, size_t left, uint32_t *ch);
+bool base_char_hidden(uint32_t ch);
+int base_char_columns(uint32_t ch); /* of one that is not hidden: 0 (a combining mark), 1 or 2 */
+/* The next character of a text that is not at its end, moved on; '?' for one that is hidden and for a stray byte. */
+uint32_t base_next_char(const char **text);
+/* Where the character that ends before AT begins. */
+size_t base_char_start(const char *text, size_t at);
+/* As many bytes of TEXT, MOST at most, as end between two characters. */
+size_t base_char_fit(const char *text, size_t most);
+/* Bytes of the character or stray byte at TEXT; the columns of its visible form are added to *COLUMNS. */
+size_t base_step(const char *text, size_t left, int *columns);
+int base_columns(const char *text, size_t n); /* of the visible form of N bytes */
+bool base_has_hidden(const char *text, size_t n); /* or a stray byte */
+/* The visible form of N bytes; with LINES the ends of lines, "\n" and "\r\n", stay what they are. */
+void base_text_add_visible(struct base_text *t, const char *text, size_t n, bool lines);
+size_t base_char_write(char out[5], uint32_t ch); /* ended with "\0"; its bytes without that */
 
 /* ---- maps and names ----------------------------------------------------- */
 

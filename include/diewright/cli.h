@@ -9,6 +9,8 @@
 
 #include "diewright/job.h"
 
+#include <stdio.h>
+
 enum { CLI_DONE = 0, CLI_OPEN = 1, CLI_REFUSED = 2, CLI_UNREADABLE = 3, CLI_NOT_SAVED = 4 };
 
 /* What main found in the environment. */
@@ -20,6 +22,12 @@ struct cli_options {
     int width;           /* columns of the terminal or 80 */
     const char *screens; /* the keys and commands of the screens, as tui_keys() tells them, for help; NULL: not known */
 };
+
+/* The door to standard output and standard error: no hidden character of a text gets through as it is (diewright/base.h),
+ * ends of lines do. Nothing prints beside it. */
+void cli_put(FILE *where, const char *text);
+void cli_say(FILE *where, const char *fmt, ...) PRINTF_LIKE(2, 3);
+void cli_say_args(FILE *where, const char *fmt, va_list args) PRINTF_LIKE(2, 0);
 
 /* Is WORD a command? */
 bool cli_is_command(const char *word);

@@ -26,9 +26,9 @@ struct tui_options {
 };
 
 /* Run the screens until the person leaves or a signal ends them. Returns the exit status: 0, 2 when this is no
- * terminal to draw on (one sentence went to stderr, nothing was drawn), 4 when an edit that could not be saved
+ * terminal to draw on (*WHY is filled then, and only then; nothing was drawn), 4 when an edit that could not be saved
  * was left behind, 128 + signal. The terminal is as it was before, on every road out. */
-int tui_run(const struct tui_options *o);
+int tui_run(const struct tui_options *o, struct base_diag *why);
 
 /* All keys as the program itself knows them, for the manual: a line each "keys <tab> where <tab> name <tab> what
  * it does", then the commands of the ":" line as ":usage <tab> everywhere <tab> name <tab> what it does". */

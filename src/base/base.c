@@ -36,14 +36,20 @@ char *base_copy_n(const char *text, size_t n)
 
 char *base_copy(const char *text) { return text ? base_copy_n(text, strlen(text)) : NULL; }
 
+char *base_format_args(const char *fmt, va_list args)
+{
+    char *out = NULL;
+    int n = vasprintf(&out, fmt, args);
+    return checked(n < 0 ? NULL : out);
+}
+
 char *base_format(const char *fmt, ...)
 {
     va_list args;
     va_start(args, fmt);
-    char *out = NULL;
-    int n = vasprintf(&out, fmt, args);
+    char *out = base_format_args(fmt, args);
     va_end(args);
-    return checked(n < 0 ? NULL : out);
+    return out;
 }
 
 /* ---- reasons ------------------------------------------------------------ */
@@ -55,8 +61,10 @@ enum base_err base_fail(struct base_diag *why, enum base_err code, const char *f
     *why = (struct base_diag){.code = code};
     va_list args;
     va_start(args, fmt);
-    vsnprintf(why->message, sizeof why->message, fmt, args);
+    int n = vsnprintf(why->message, sizeof why->message, fmt, args);
     va_end(args);
+    if (n >= (int)sizeof why->message) /* cut: between two characters */
+        why->message[base_char_fit(why->message, sizeof why->message - 4)] = '\0';
     return code;
 }
 
@@ -64,7 +72,9 @@ void base_diag_mark(struct base_diag *why, const char *source, int start, int le
 {
     if (!why)
         return;
-    snprintf(why->source, sizeof why->source, "%s", source);
+    size_t n = base_char_fit(source, sizeof why->source - 1);
+    memcpy(why->source, source, n);
+    why->source[n] = '\0';
     why->start = start;
     why->length = length;
 }

@@ -124,19 +124,22 @@ static int status_of(enum base_err code)
 
 static void mark_under(const struct base_diag *why)
 {
-    int length = why->length > 0 ? why->length : 1;
-    fprintf(stderr, "  %s\n  %*s", why->source, why->start, "");
-    for (int i = 0; i < length && i < 80; i++)
-        fputc('^', stderr);
-    fputc('\n', stderr);
+    size_t n = strlen(why->source), start = why->start > 0 ? (size_t)why->start : 0;
+    start = start < n ? start : n;
+    size_t length = why->length > 0 && (size_t)why->length <= n - start ? (size_t)why->length : n - start ? 1 : 0;
+    int before = base_columns(why->source, start), marked = base_columns(why->source + start, length);
+    cli_say(stderr, "  %s\n  %*s", why->source, before, "");
+    for (int i = 0; i < (marked > 0 ? marked : 1) && i < 80; i++)
+        cli_put(stderr, "^");
+    cli_put(stderr, "\n");
 }
 
 int cli_complain(const struct base_diag *why)
 {
     if (why->file[0] && why->line)
-        fprintf(stderr, "diewright: %s:%d: %s\n", why->file, why->line, why->message);
+        cli_say(stderr, "diewright: %s:%d: %s\n", why->file, why->line, why->message);
     else
-        fprintf(stderr, "diewright: %s\n", why->message);
+        cli_say(stderr, "diewright: %s\n", why->message);
     if (why->source[0])
         mark_under(why);
     return status_of(why->code);
@@ -155,12 +158,12 @@ int cli_usage(const struct cli_call *c, const char *fmt, ...)
 {
     va_list args;
     va_start(args, fmt);
-    fputs("diewright: ", stderr);
-    vfprintf(stderr, fmt, args);
+    cli_put(stderr, "diewright: ");
+    cli_say_args(stderr, fmt, args);
     va_end(args);
-    fprintf(stderr, "\nUsage: diewright %s %s\n", c->command->name, c->command->usage);
+    cli_say(stderr, "\nUsage: diewright %s %s\n", c->command->name, c->command->usage);
     if (cli_takes(c->command, "format") && !strstr(c->command->usage, "--format"))
-        fputs("       --format text|csv|json goes with it.\n", stderr);
+        cli_put(stderr, "       --format text|csv|json goes with it.\n");
     return CLI_REFUSED;
 }
 
@@ -168,10 +171,10 @@ int cli_no_job(const char *path, const char *name)
 {
     struct base_text near = {0};
     cli_nearest_command(name, &near);
-    fprintf(stderr, "diewright: There is no job file %s. To begin one: diewright new %s.", path, name);
+    cli_say(stderr, "diewright: There is no job file %s. To begin one: diewright new %s.", path, name);
     if (near.length)
-        fprintf(stderr, " Or is the command %s meant?", base_text_get(&near));
-    fputc('\n', stderr);
+        cli_say(stderr, " Or is the command %s meant?", base_text_get(&near));
+    cli_put(stderr, "\n");
     base_text_done(&near);
     return CLI_UNREADABLE;
 }
@@ -190,7 +193,7 @@ void cli_warn(struct job *j)
 {
     const char *warning = job_warning(j);
     if (*warning)
-        fprintf(stderr, "diewright: %s\n", warning);
+        cli_say(stderr, "diewright: %s\n", warning);
 }
 
 struct job *cli_open(struct cli_call *c, struct handbook *h, const char *name, bool readonly, int *status)
@@ -230,22 +233,22 @@ int cli_plate(struct job *j, const char *name)
     int item = dieset_find_item(d, name), kind = handbook_find_kind(dieset_handbook(d), DIESET_PLATE);
     if (item >= 0 && dieset_item_kind(d, item) == kind)
         return item;
-    fprintf(stderr, "diewright: The job has no plate \"%s\"; its plates:", name);
+    cli_say(stderr, "diewright: The job has no plate \"%s\"; its plates:", name);
     for (int i = 0; i < dieset_item_count(d); i++)
         if (dieset_item_kind(d, i) == kind)
-            fprintf(stderr, " %s", dieset_item_name(d, i));
-    fputs(".\n", stderr);
+            cli_say(stderr, " %s", dieset_item_name(d, i));
+    cli_put(stderr, ".\n");
     return -1;
 }
 
-/* Bytes of TEXT for a line of at most ROOM columns; all our texts are UTF-8 of single width. */
+/* Bytes of TEXT for a line of at most ROOM columns. */
 static size_t line_bytes(const char *text, int room)
 {
-    size_t n = 0, blank = 0, gap = 0;
-    for (int columns = 0; text[n] && text[n] != '\n'; n++) {
-        columns += ((unsigned char)text[n] & 0xc0) != 0x80;
+    size_t n = 0, blank = 0, gap = 0, step;
+    for (int columns = 0; text[n] && text[n] != '\n'; n += step) {
+        step = base_step(text + n, strnlen(text + n, 4), &columns);
         if (columns > room)
-            return gap ? gap : blank ? blank : n ? n : 1;
+            return gap ? gap : blank ? blank : n ? n : step;
         if (text[n] == ' ') {
             blank = n;
             gap = text[n + 1] == ' ' ? n : gap;
@@ -271,7 +274,7 @@ void cli_wrap(struct base_text *out, const char *first, const char *text, int in
 
 void cli_out(struct base_text *t)
 {
-    fputs(base_text_get(t), stdout);
+    cli_put(stdout, base_text_get(t));
     base_text_done(t);
 }
 
@@ -350,7 +353,7 @@ int cli_run(const struct cli_options *o, int argc, char **argv)
     int status = CLI_DONE;
     bool only_words = false;
     if (strcmp(c.command->name, argv[0]) != 0)
-        fprintf(stderr, "diewright: %s is called %s now.\n", argv[0], c.command->name);
+        cli_say(stderr, "diewright: %s is called %s now.\n", argv[0], c.command->name);
     for (int i = 1; i < argc && status == CLI_DONE; i++) {
         if (!only_words && strcmp(argv[i], "--") == 0)
             only_words = true;
@@ -367,7 +370,7 @@ int cli_run(const struct cli_options *o, int argc, char **argv)
         status = c.command->run(&c);
     free(c.words);
     if (fflush(stdout) != 0 || ferror(stdout)) {
-        fputs("diewright: The output could not be written whole: the place it goes to is full or gone.\n", stderr);
+        cli_put(stderr, "diewright: The output could not be written whole: the place it goes to is full or gone.\n");
         return CLI_NOT_SAVED;
     }
     return status;

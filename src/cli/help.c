@@ -189,7 +189,7 @@ static int unknown(struct cli_call *c, const struct handbook *h, const char *wor
     for (int i = 0; i < handbook_factor_count(h); i++)
         add_name(&all, handbook_factor(h, i)->name);
     base_nearest(&near, word + strspn(word, "-:"), (const char *const *)all.at.at, all.at.count);
-    fprintf(stderr, "diewright: No command, option or key is called \"%s\", and the handbook does not speak of it%s%s.\n", word,
+    cli_say(stderr, "diewright: No command, option or key is called \"%s\", and the handbook does not speak of it%s%s.\n", word,
             near.length ? "; near it: " : "", base_text_get(&near));
     for (size_t i = 0; i < all.at.count; i++)
         free(all.at.at[i]);

@@ -17,7 +17,7 @@ static int begin(struct cli_call *c, struct handbook *h, const char *text, const
     char *path = job_path(c->words[0]);
     int status = job_create(h, path, text, name, &j, &why) ? cli_complain(&why) : CLI_DONE;
     if (j) {
-        fprintf(stderr, "%s begun from %s.\n", path, name);
+        cli_say(stderr, "%s begun from %s.\n", path, name);
         cli_warn(j);
     }
     job_close(j);
@@ -35,7 +35,7 @@ static void name_those_in(const char *folder)
     for (int i = 0; i < n; i++) {
         size_t length = strlen(found[i]->d_name);
         if (length > 4 && strcmp(found[i]->d_name + length - 4, ".txt") == 0)
-            fprintf(stderr, "  %.*s\n", (int)length - 4, found[i]->d_name);
+            cli_say(stderr, "  %.*s\n", (int)length - 4, found[i]->d_name);
         free(found[i]);
     }
     free(found);
@@ -43,10 +43,10 @@ static void name_those_in(const char *folder)
 
 static int no_template(const struct cli_call *c, const char *name)
 {
-    fprintf(stderr, "diewright: There is no template \"%s\".\n", name);
+    cli_say(stderr, "diewright: There is no template \"%s\".\n", name);
     for (size_t i = 0; i < COUNT_OF(shelves); i++) {
         char *folder = base_format("%s/%s", c->options->data, shelves[i].folder);
-        fprintf(stderr, "These are the %s:\n", shelves[i].what);
+        cli_say(stderr, "These are the %s:\n", shelves[i].what);
         name_those_in(folder);
         free(folder);
     }
@@ -91,7 +91,7 @@ int cli_load(struct cli_call *c)
         return cli_complain(&why);
     int status;
     if (text[strspn(text, " \t\r\n")] == '\0') {
-        fprintf(stderr, "diewright: %s is empty. The text of a job begins with the record job; dump writes one.\n", c->words[1]);
+        cli_say(stderr, "diewright: %s is empty. The text of a job begins with the record job; dump writes one.\n", c->words[1]);
         free(text);
         return CLI_REFUSED;
     }
@@ -107,7 +107,7 @@ static int dump(struct cli_call *c, struct job *j)
 {
     (void)c;
     char *text = job_dump(j);
-    fputs(text, stdout);
+    cli_put(stdout, text);
     free(text);
     return CLI_DONE;
 }

@@ -19,9 +19,9 @@ static void print_value(struct cli_call *c, struct handbook *h, struct formula_v
     handbook_print(h, v, t, UNIT_METRIC, text, sizeof text);
     if (c->format == REPORT_TEXT) {
         if (number)
-            printf("%.12g%s%s\n", v.number / u.factor == 0 ? 0 : v.number / u.factor, *u.name ? " " : "", u.name);
+            cli_say(stdout, "%.12g%s%s\n", v.number / u.factor == 0 ? 0 : v.number / u.factor, *u.name ? " " : "", u.name);
         else
-            printf("%s\n", text);
+            cli_say(stdout, "%s\n", text);
         return;
     }
     struct report_paper p;
@@ -45,7 +45,7 @@ int cli_eval(struct cli_call *c)
     if (h && handbook_eval(h, base_text_get(&text), &v, &t, &why))
         status = cli_complain(&why);
     else if (h && v.error) {
-        fprintf(stderr, "diewright: This has no value: %s.\n", formula_error_text(v.error));
+        cli_say(stderr, "diewright: This has no value: %s.\n", formula_error_text(v.error));
         status = CLI_REFUSED;
     } else if (h)
         print_value(c, h, v, t);
@@ -205,7 +205,7 @@ static int no_entry(struct handbook *h, const char *word)
     for (int i = 0; i < handbook_word_count(h); i++)
         names[n++] = handbook_word(h, i)->name;
     base_nearest(&near, word, names, (size_t)n);
-    fprintf(stderr, "diewright: The handbook does not speak of \"%s\"%s%s.\n", word, near.length ? "; near it: " : "", base_text_get(&near));
+    cli_say(stderr, "diewright: The handbook does not speak of \"%s\"%s%s.\n", word, near.length ? "; near it: " : "", base_text_get(&near));
     base_text_done(&near);
     free(names);
     return CLI_REFUSED;
@@ -245,7 +245,7 @@ static int work_examples(struct cli_call *c, struct handbook *h)
     failed += failed_on_sets;
     if (!failed)
         return CLI_DONE;
-    fprintf(stderr, "diewright: %d worked example%s not agree.\n", failed, failed == 1 ? " does" : "s do");
+    cli_say(stderr, "diewright: %d worked example%s not agree.\n", failed, failed == 1 ? " does" : "s do");
     return CLI_REFUSED;
 }
 
@@ -270,7 +270,7 @@ static int no_table(const struct table_set *set, const char *name)
     for (int i = 0; i < table_count(set); i++)
         names[i] = table_spec(set, i)->name;
     base_nearest(&near, name, names, (size_t)table_count(set));
-    fprintf(stderr, "diewright: There is no parts table \"%s\"%s%s. To see them all: diewright parts\n", name,
+    cli_say(stderr, "diewright: There is no parts table \"%s\"%s%s. To see them all: diewright parts\n", name,
             near.length ? "; near it: " : "", base_text_get(&near));
     free(names);
     base_text_done(&near);
@@ -300,7 +300,7 @@ static void tell_rows(struct cli_call *c, struct job *j)
         n = last && strcmp(last, file) == 0 ? n + 1 : 1;
         last = file;
     }
-    fprintf(stderr, "%s: %d row%s of %s%s.\n", last, n, n == 1 ? "" : "s", c->words[0], c->try ? ", not taken" : "");
+    cli_say(stderr, "%s: %d row%s of %s%s.\n", last, n, n == 1 ? "" : "s", c->words[0], c->try ? ", not taken" : "");
 }
 
 static int take_or_drop(struct cli_call *c, struct job *j)
@@ -331,7 +331,7 @@ static int import_rows(struct cli_call *c, struct job *j)
 static void tell_renewal(void *arg, const char *file, int more, int gone)
 {
     (void)arg;
-    fprintf(stderr, "%s: %d row%s that the job's copy has not, %d that only the copy has.\n", file, more, more == 1 ? "" : "s", gone);
+    cli_say(stderr, "%s: %d row%s that the job's copy has not, %d that only the copy has.\n", file, more, more == 1 ? "" : "s", gone);
 }
 
 static int renew(struct cli_call *c, struct job *j)

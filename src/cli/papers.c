@@ -122,7 +122,7 @@ static int plan(struct cli_call *c, struct job *j)
     view_canvas_init(&canvas, c->options->width, TALLEST);
     double step = view_plan(d, plate, &o, &canvas);
     if (step <= 0) {
-        fputs("diewright: The plan cannot be drawn while the plate's length or width is unknown; check tells why.\n", stderr);
+        cli_put(stderr, "diewright: The plan cannot be drawn while the plate's length or width is unknown; check tells why.\n");
         view_canvas_done(&canvas);
         return CLI_REFUSED;
     }
@@ -171,7 +171,7 @@ static int section(struct cli_call *c, struct job *j)
     view_canvas_init(&canvas, c->options->width, TALLEST);
     double step = view_section(d, ram, &o, &canvas);
     if (step <= 0) {
-        fputs("diewright: The section cannot be drawn while a height of the stack is unknown; check tells which.\n", stderr);
+        cli_put(stderr, "diewright: The section cannot be drawn while a height of the stack is unknown; check tells which.\n");
         view_canvas_done(&canvas);
         return CLI_REFUSED;
     }

@@ -55,12 +55,12 @@ static int list_jobs(struct cli_call *c, const struct practice_book *b)
 
 static void put_question(struct cli_call *c, const struct practice_job *p)
 {
-    printf("%s\n", p->title);
+    cli_say(stdout, "%s\n", p->title);
     say(c, "  ", p->question);
-    printf("  It stands on %s.\n", p->base->title);
-    printf("Say what is wrong:  diewright practice %s NAME      such as %s\n", p->name, "die_plate.thickness");
-    printf("Mend it:            diewright practice %s NAME=FORMULA\n", p->name);
-    printf("A hint:             diewright practice %s --hint 1\n", p->name);
+    cli_say(stdout, "  It stands on %s.\n", p->base->title);
+    cli_say(stdout, "Say what is wrong:  diewright practice %s NAME      such as %s\n", p->name, "die_plate.thickness");
+    cli_say(stdout, "Mend it:            diewright practice %s NAME=FORMULA\n", p->name);
+    cli_say(stdout, "A hint:             diewright practice %s --hint 1\n", p->name);
 }
 
 static int give_hints(struct cli_call *c, const struct practice_job *p)
@@ -83,7 +83,7 @@ static int answer(struct cli_call *c, struct practice_run *r, const char *path)
     bool found = practice_answer(r, path, &says) == PRACTICE_FOUND;
     say(c, "", base_text_get(&says));
     if (found)
-        printf("Now mend it:  diewright practice %s %s=FORMULA\n", practice_run_about(r)->name, path);
+        cli_say(stdout, "Now mend it:  diewright practice %s %s=FORMULA\n", practice_run_about(r)->name, path);
     base_text_done(&says);
     return found ? CLI_DONE : CLI_OPEN;
 }
@@ -208,7 +208,7 @@ static int ask(struct cli_call *c, struct practice_exercises *x, int i)
     base_text_done(&question);
     for (;;) {
         if (isatty(STDIN_FILENO))
-            fputs("your number, or Enter alone for the working: ", stdout);
+            cli_put(stdout, "your number, or Enter alone for the working: ");
         fflush(stdout);
         if (!fgets(line, sizeof line, stdin))
             return CLI_DONE;

@@ -24,7 +24,7 @@ static int take(struct job *j, enum base_err err, struct base_diag *why)
     if (err || job_take(j, why))
         return cli_complain(why);
     const struct job_outcome *o = job_outcome(j);
-    printf("Taken: %s\n", o->title);
+    cli_say(stdout, "Taken: %s\n", o->title);
     cli_tell_findings(stdout, "+", o->came, o->n_came);
     cli_tell_findings(stdout, "-", o->went, o->n_went);
     return CLI_DONE;

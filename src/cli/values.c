@@ -82,8 +82,8 @@ static void print_why(struct job *j, int q, const struct job_why_line *lines, in
     for (int i = 0; i < n; i++)
         print_why_line(&lines[i], i == 0, width);
     if (dieset_spare(d, q, &spare, &need)) {
-        printf("need %s", unit_print(need, dim, dieset_system(d), buf, sizeof buf));
-        printf(", spare %s\n", unit_print(spare, dim, dieset_system(d), buf, sizeof buf));
+        cli_say(stdout, "need %s", unit_print(need, dim, dieset_system(d), buf, sizeof buf));
+        cli_say(stdout, ", spare %s\n", unit_print(spare, dim, dieset_system(d), buf, sizeof buf));
     }
     print_reached(j, q, width);
     struct base_text words = {0}, out = {0};
@@ -167,7 +167,7 @@ int cli_show(struct cli_call *c)
 void cli_tell_findings(FILE *where, const char *word, const struct finding *list, int n)
 {
     for (int i = 0; i < n; i++)
-        fprintf(where, "%s %s: %s\n", word, handbook_grade_text(list[i].grade), list[i].message);
+        cli_say(where, "%s %s: %s\n", word, handbook_grade_text(list[i].grade), list[i].message);
 }
 
 /* What moved goes to stdout; findings too where people read, beside the data where programs do. */
@@ -182,7 +182,7 @@ void cli_tell_outcome(struct cli_call *c, struct job *j)
     else
         report_done(&p);
     if (!o->n_moves && c->format == REPORT_TEXT)
-        puts(c->try ? "No value would move." : "Taken; no value moved.");
+        cli_say(stdout, "%s\n", c->try ? "No value would move." : "Taken; no value moved.");
     fflush(stdout);
     cli_tell_findings(where, "+", o->came, o->n_came);
     cli_tell_findings(where, "-", o->went, o->n_went);
@@ -213,7 +213,7 @@ static int take_if_new(struct cli_call *c, struct job *j)
     if (new || c->format != REPORT_TEXT)
         cli_tell_outcome(c, j);
     else
-        puts("It stands so already: nothing is taken.");
+        cli_say(stdout, "%s\n", "It stands so already: nothing is taken.");
     if (!new)
         job_drop(j);
     return CLI_DONE;
@@ -264,7 +264,7 @@ static int print_outline(struct job *j, const char *item)
     char path[40];
     struct base_text out = {0};
     if (at < 0) {
-        fprintf(stderr, "diewright: The job has no item \"%s\".\n", item);
+        cli_say(stderr, "diewright: The job has no item \"%s\".\n", item);
         return CLI_REFUSED;
     }
     for (int l = 1; l <= dieset_outline_lines(d, at); l++) {

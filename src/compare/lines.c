@@ -23,23 +23,16 @@ struct lines {
     void *arg;
 };
 
-/* Columns of a UTF-8 text; all our texts are of single width. */
-static int columns(const char *text)
-{
-    int n = 0;
-    for (; *text; text++)
-        n += ((unsigned char)*text & 0xc0) != 0x80;
-    return n;
-}
+static int columns(const char *text) { return base_columns(text, strlen(text)); }
 
 /* Bytes of TEXT that fit into ROOM columns, ended at a blank where there is one. */
 static size_t fitting(const char *text, int room)
 {
-    size_t n = 0, blank = 0;
-    for (int at = 0; text[n]; n++) {
-        at += ((unsigned char)text[n] & 0xc0) != 0x80;
+    size_t n = 0, blank = 0, step;
+    for (int at = 0; text[n]; n += step) {
+        step = base_step(text + n, strnlen(text + n, 4), &at);
         if (at > room)
-            return blank ? blank : n ? n : 1;
+            return blank ? blank : n ? n : step;
         if (text[n] == ' ')
             blank = n;
     }

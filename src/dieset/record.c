@@ -349,11 +349,14 @@ static const char *direct_child(const char *path, const char *prefix)
 /* Words that would be read as something else stand in quotes. */
 static void write_words(struct writer *w, int level, const char *key, const char *text)
 {
+    struct base_text held = {0};
     size_t n = strlen(text);
     bool quoted = text[0] == '=' || n == 0 || (n >= 2 && text[0] == '"' && text[n - 1] == '"');
-    char *held = quoted ? base_format("\"%s\"", text) : NULL;
-    record_write(&w->out, level, key, false, held ? held : text);
-    free(held);
+    base_text_add(&held, quoted ? "\"" : "");
+    base_text_add_visible(&held, text, n, false);
+    base_text_add(&held, quoted ? "\"" : "");
+    record_write(&w->out, level, key, false, base_text_get(&held));
+    base_text_done(&held);
 }
 
 static void write_words_below(struct writer *w, int level, const char *path)

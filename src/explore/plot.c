@@ -29,9 +29,10 @@ struct plot {
 static void add_plain(char *line, size_t size, const char *text)
 {
     size_t n = strlen(line);
-    for (; *text && n + 1 < size; text++)
-        if (((unsigned char)*text & 0xc0) != 0x80) /* not inside a character */
-            line[n++] = (unsigned char)*text < 0x80 ? *text : '?';
+    while (*text && n + 1 < size) {
+        uint32_t ch = base_next_char(&text);
+        line[n++] = ch < 0x80 ? (char)ch : '?';
+    }
     line[n] = '\0';
 }
 

@@ -336,9 +336,7 @@ static struct node *parse_atom(struct parser *p)
         return parse_inside(p);
     if (c == '\0')
         return refuse(p, start ? start - 1 : 0, 1, start ? "A value is wanted behind this." : "There is nothing here: write a value or a formula.");
-    int letter_bytes = 1;
-    while (((unsigned char)p->text[start + letter_bytes] & 0xc0) == 0x80)
-        letter_bytes++;
+    int columns = 0, letter_bytes = (int)base_step(p->text + start, strnlen(p->text + start, 4), &columns);
     return refuse(p, start, letter_bytes, "A value is wanted here; \"%.*s\" does not begin one.", letter_bytes, p->text + start);
 }
 

@@ -25,8 +25,8 @@ static void mark(struct base_diag *why, const char *line, int start, int length)
 {
     enum { SHOWN = 390, BEFORE = 100 };
     int skip = start + length <= SHOWN ? 0 : start - BEFORE;
-    while (skip > 0 && ((unsigned char)line[skip] & 0xc0) == 0x80)
-        skip--;
+    if (skip > 0)
+        skip = (int)base_char_start(line, (size_t)skip + 1);
     base_diag_mark(why, line + (skip > 0 ? skip : 0), start - (skip > 0 ? skip : 0), length);
 }
 

@@ -256,8 +256,12 @@ const char *job_title(const struct job *j)
 
 void job_set_who(struct job *j, const char *who)
 {
+    enum { LONGEST = 80 };
+    struct base_text visible = {0};
+    base_text_add_visible(&visible, who, strlen(who), false);
     free(j->who);
-    j->who = base_copy(who);
+    j->who = base_copy_n(base_text_get(&visible), base_char_fit(base_text_get(&visible), LONGEST));
+    base_text_done(&visible);
 }
 
 /* ---- tries ----------------------------------------------------------------------- */

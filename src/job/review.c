@@ -26,8 +26,7 @@ static char *titled(const char *done, const char *text)
     for (n = TITLE_MOST; n > 0 && text[n] != ' ';)
         n--;
     if (n == 0) /* one long word: between two characters */
-        for (n = TITLE_MOST; n > 0 && ((unsigned char)text[n] & 0xc0) == 0x80;)
-            n--;
+        n = base_char_fit(text, TITLE_MOST);
     return base_format("%s: %.*s ..", done, (int)n, text);
 }
 

@@ -24,8 +24,8 @@ static enum base_err refuse(struct reading *r, const char *text, size_t length, 
 {
     enum { SHOWN = 300, BEFORE = 100 };
     int skip = at < SHOWN ? 0 : at - BEFORE;
-    while (skip > 0 && ((unsigned char)text[skip] & 0xc0) == 0x80)
-        skip--;
+    if (skip > 0)
+        skip = (int)base_char_start(text, (size_t)skip + 1);
     size_t left = length - (size_t)skip;
     char *source = base_copy_n(text + skip, left < SHOWN ? left : SHOWN);
     enum base_err err = base_fail(r->why, BASE_REFUSED, "%s", sentence);
@@ -33,23 +33,6 @@ static enum base_err refuse(struct reading *r, const char *text, size_t length, 
     base_diag_place(r->why, r->doc->name, r->line);
     free(source);
     return err;
-}
-
-/* Bytes of the UTF-8 sequence at TEXT, 0 when it is none (overlong forms and surrogates are none). */
-static size_t sequence(const unsigned char *t, size_t left)
-{
-    if (t[0] < 0x80)
-        return 1;
-    size_t n = t[0] >= 0xc2 && t[0] <= 0xdf ? 2 : (t[0] & 0xf0) == 0xe0 ? 3 : t[0] >= 0xf0 && t[0] <= 0xf4 ? 4 : 0;
-    if (n == 0 || n > left)
-        return 0;
-    for (size_t i = 1; i < n; i++)
-        if ((t[i] & 0xc0) != 0x80)
-            return 0;
-    if ((t[0] == 0xe0 && t[1] < 0xa0) || (t[0] == 0xed && t[1] >= 0xa0) || (t[0] == 0xf0 && t[1] < 0x90) ||
-        (t[0] == 0xf4 && t[1] >= 0x90))
-        return 0;
-    return n;
 }
 
 static enum base_err check_bytes(struct reading *r, const char *text, size_t length)
@@ -60,13 +43,14 @@ static enum base_err check_bytes(struct reading *r, const char *text, size_t len
         unsigned char c = (unsigned char)text[i];
         if (c == '\t')
             return refuse(r, text, length, (int)i, "There is a tab here; two blanks make a level.");
-        if (c < 0x20 || c == 0x7f)
-            return refuse(r, text, length, (int)i, "There is a control character here.");
-        size_t n = sequence((const unsigned char *)text + i, length - i);
+        uint32_t ch;
+        size_t n = base_char(text + i, length - i, &ch);
         if (!n)
             return refuse(r, text, length, (int)i, "These bytes are no UTF-8 text.");
-        if (c == 0xc2 && (unsigned char)text[i + 1] < 0xa0) /* U+0080 to U+009F: some terminals obey them */
+        if (ch < 0x20 || (ch >= 0x7f && ch < 0xa0)) /* U+0080 to U+009F: some terminals obey them */
             return refuse(r, text, length, (int)i, "There is a control character here.");
+        if (base_char_hidden(ch))
+            return refuse(r, text, length, (int)i, "There is a character here that is not seen.");
         i += n;
     }
     return BASE_OK;

@@ -134,14 +134,7 @@ static const struct report_cell *cell_at(const struct report_paper *p, int row, 
 
 /* ---- text --------------------------------------------------------------------- */
 
-/* Cells that TEXT takes: code points, as all our texts are UTF-8 of single width. */
-static int width_of(const char *text, size_t n)
-{
-    int width = 0;
-    for (size_t i = 0; i < n; i++)
-        width += ((unsigned char)text[i] & 0xc0) != 0x80;
-    return width;
-}
+static int width_of(const char *text, size_t n) { return base_columns(text, n); }
 
 static const char *cell_words(const struct report_cell *cell, char *buf, size_t size)
 {
@@ -227,11 +220,11 @@ static void lay_out(const struct report_paper *p, struct place *places)
 /* Bytes of TEXT that make a line of at most WIDTH cells, broken at a blank; hard where a word is longer than that. */
 static size_t line_bytes(const char *text, int width)
 {
-    size_t n = 0, blank = 0;
-    for (int cells = 0; text[n] && text[n] != '\n'; n++) {
-        cells += ((unsigned char)text[n] & 0xc0) != 0x80;
+    size_t n = 0, blank = 0, step;
+    for (int cells = 0; text[n] && text[n] != '\n'; n += step) {
+        step = base_step(text + n, strnlen(text + n, 4), &cells);
         if (cells > width)
-            return blank ? blank : n ? n : 1;
+            return blank ? blank : n ? n : step;
         if (text[n] == ' ')
             blank = n;
     }
@@ -249,7 +242,7 @@ static void wrap(struct base_text *out, const char *text, int width, int indent)
 {
     for (;;) {
         size_t n = line_bytes(text, width);
-        base_text_add_n(out, text, n);
+        base_text_add_visible(out, text, n, false);
         text += n;
         while (*text == ' ' || *text == '\n')
             text++;
@@ -263,13 +256,13 @@ static void wrap(struct base_text *out, const char *text, int width, int indent)
 /* TEXT, wider than WIDTH, on one line; " .." tells that it goes on. */
 static void cut(struct base_text *out, const char *text, int width)
 {
-    size_t n = 0;
-    for (int cells = 0; text[n]; n++) {
-        cells += ((unsigned char)text[n] & 0xc0) != 0x80;
+    size_t n = 0, step;
+    for (int cells = 0; text[n]; n += step) {
+        step = base_step(text + n, strnlen(text + n, 4), &cells);
         if (cells > width - 3)
             break;
     }
-    base_text_add_n(out, text, n);
+    base_text_add_visible(out, text, n, false);
     base_text_add(out, " ..");
 }
 
@@ -289,7 +282,7 @@ static void write_cell(struct base_text *out, const struct report_cell *cell, co
         before = at->whole - whole + (right ? at->width - at->whole - at->part : 0);
     }
     pad(out, before);
-    base_text_add(out, words);
+    base_text_add_visible(out, words, strlen(words), false);
     pad(out, at->width - width - before);
 }
 
@@ -316,7 +309,7 @@ static const char *write_some(struct base_text *out, const char *rest, const str
         return "";
     }
     size_t n = line_bytes(rest, at->width);
-    base_text_add_n(out, rest, n);
+    base_text_add_visible(out, rest, n, false);
     pad(out, at->width - width_of(rest, n));
     rest += n;
     return rest + strspn(rest, " \n");
@@ -363,19 +356,6 @@ static void write_headings(const struct report_paper *p, const struct place *pla
         base_text_add(out, "\n");
 }
 
-/* A job may come from a stranger: nothing in its texts may steer the terminal. */
-static void defuse(char *text, size_t n)
-{
-    for (size_t i = 0; i < n; i++) {
-        unsigned char ch = (unsigned char)text[i];
-        bool second = ch == 0xc2 && i + 1 < n && (unsigned char)text[i + 1] >= 0x80 && (unsigned char)text[i + 1] < 0xa0;
-        if ((ch < 0x20 && ch != '\n') || ch == 0x7f || second)
-            text[i] = '?';
-        if (second)
-            text[++i] = '?';
-    }
-}
-
 static void write_line(const char *text, struct base_text *out)
 {
     wrap(out, text, PAPER - 2, 2);
@@ -384,7 +364,6 @@ static void write_line(const char *text, struct base_text *out)
 
 static void write_text(const struct report_paper *p, struct base_text *out)
 {
-    size_t start = out->length;
     struct place *places = base_alloc((size_t)p->n_columns * sizeof *places);
     const char **rest = base_alloc((size_t)p->n_columns * sizeof *rest);
     for (size_t i = 0; i < p->above.count; i++)
@@ -405,8 +384,6 @@ static void write_text(const struct report_paper *p, struct base_text *out)
         write_line(p->below.at[i], out);
     free(places);
     free(rest);
-    if (out->length > start)
-        defuse(out->data + start, out->length - start);
 }
 
 /* ---- CSV: RFC 4180 ------------------------------------------------------------------ */
@@ -423,9 +400,26 @@ static void csv_field(struct base_text *out, const char *text)
     base_text_add(out, "\"");
 }
 
-static const char *cell_exact(const struct report_cell *cell, char *buf, size_t size)
+/* A spreadsheet takes a cell that begins so for a formula to be run, unless it is a number. */
+static bool is_run_by_spreadsheets(const char *text)
 {
-    return cell->is_number ? unit_print_exact(cell->number, buf, size) : cell->text ? cell->text : "";
+    static const char figures[] = "+-.0123456789eE";
+    char *end;
+    if (!*text || !strchr("=+-@\t\r", *text))
+        return false;
+    strtod(text, &end);
+    return end == text || *end || text[strspn(text, figures)];
+}
+
+/* Nothing is hidden in a cell but the ends of its lines. */
+static void csv_text(struct base_text *out, const char *text)
+{
+    struct base_text held = {0};
+    if (is_run_by_spreadsheets(text))
+        base_text_add(&held, "'");
+    base_text_add_visible(&held, text, strlen(text), true);
+    csv_field(out, base_text_get(&held));
+    base_text_done(&held);
 }
 
 static void write_csv(const struct report_paper *p, struct base_text *out)
@@ -437,7 +431,11 @@ static void write_csv(const struct report_paper *p, struct base_text *out)
             if (!p->columns[c].name)
                 continue;
             base_text_add(out, comma);
-            csv_field(out, r < 0 ? p->columns[c].name : cell_exact(cell_at(p, r, c), buf, sizeof buf));
+            const struct report_cell *cell = r < 0 ? NULL : cell_at(p, r, c);
+            if (cell && cell->is_number)
+                csv_field(out, unit_print_exact(cell->number, buf, sizeof buf));
+            else
+                csv_text(out, !cell ? p->columns[c].name : cell->text ? cell->text : "");
             comma = ",";
         }
         base_text_add(out, "\r\n");
@@ -446,32 +444,23 @@ static void write_csv(const struct report_paper *p, struct base_text *out)
 
 /* ---- JSON: RFC 8259 ------------------------------------------------------------------ */
 
-/* Bytes of the UTF-8 character at T, 0 when it is none. */
-static size_t utf8_bytes(const unsigned char *t)
-{
-    size_t n = t[0] < 0x80 ? 1 : t[0] >= 0xc2 && t[0] < 0xe0 ? 2 : (t[0] & 0xf0) == 0xe0 ? 3 : t[0] >= 0xf0 && t[0] < 0xf5 ? 4 : 0;
-    for (size_t i = 1; i < n; i++)
-        if ((t[i] & 0xc0) != 0x80)
-            return 0;
-    if ((t[0] == 0xe0 && t[1] < 0xa0) || (t[0] == 0xed && t[1] > 0x9f) || (t[0] == 0xf0 && t[1] < 0x90) || (t[0] == 0xf4 && t[1] > 0x8f))
-        return 0;
-    return n;
-}
-
 static void json_string(struct base_text *out, const char *text)
 {
     base_text_add(out, "\"");
-    for (const unsigned char *t = (const unsigned char *)text; *t;) {
-        size_t n = utf8_bytes(t);
-        if (*t == '"' || *t == '\\')
-            base_text_addf(out, "\\%c", *t);
-        else if (*t < 0x20 || *t == 0x7f)
-            base_text_addf(out, "\\u%04x", *t);
-        else if (n == 0)
+    while (*text) {
+        uint32_t ch;
+        size_t n = base_char(text, strnlen(text, 4), &ch);
+        if (n == 0)
             base_text_add(out, "\\ufffd"); /* a byte that is no character */
+        else if (ch == '"' || ch == '\\')
+            base_text_addf(out, "\\%c", (int)ch);
+        else if (base_char_hidden(ch) && ch > 0xffff)
+            base_text_addf(out, "\\u%04x\\u%04x", (unsigned)(0xd800 + ((ch - 0x10000) >> 10)), (unsigned)(0xdc00 + (ch & 0x3ff)));
+        else if (base_char_hidden(ch))
+            base_text_addf(out, "\\u%04x", (unsigned)ch);
         else
-            base_text_add_n(out, (const char *)t, n);
-        t += n ? n : 1;
+            base_text_add_n(out, text, n);
+        text += n ? n : 1;
     }
     base_text_add(out, "\"");
 }

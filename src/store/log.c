@@ -128,14 +128,24 @@ const char *store_now(char *out, size_t size)
     return out;
 }
 
+/* The title and the signature of an event are read by people alone: they go into the file in their visible form. */
+static void add_event(struct store *s, int64_t seq, const char *role, int64_t edit, const char *title, const char *who)
+{
+    char now[40];
+    struct base_text seen = {0}, signature = {0};
+    base_text_add_visible(&seen, title, strlen(title), false);
+    base_text_add_visible(&signature, who, strlen(who), false);
+    sql_do(s, SQL_EVENT_ADD, "itittt", seq, role, edit, base_text_get(&seen), base_text_get(&signature), store_now(now, sizeof now));
+    base_text_done(&seen);
+    base_text_done(&signature);
+}
+
 /* Add the event and bring all sums up to date. The log as read (done, undone, chain) follows only after the commit. */
 static uint64_t append(struct store *s, const char *role, int64_t edit, const char *title, const char *who,
                        const struct applied *a)
 {
-    char now[40];
-    store_now(now, sizeof now);
     int64_t seq = (int64_t)s->taken_back.count + 1;
-    sql_do(s, SQL_EVENT_ADD, "itittt", seq, role, edit, title, who, now);
+    add_event(s, seq, role, edit, title, who);
     for (size_t i = 0; i < a->at.count; i++) {
         const struct store_change *c = &a->at.at[i];
         sql_do(s, SQL_CHANGE_ADD, "iittttt", seq, (int64_t)i, what_words[c->what], c->item, c->path, c->before, c->after);

@@ -26,37 +26,20 @@ static enum base_err fault(struct reader *r, int line, const char *message)
 
 /* ---- bytes ---------------------------------------------------------------- */
 
-static size_t sequence_length(unsigned char lead)
-{
-    return lead < 0x80 ? 1 : lead >= 0xC2 && lead < 0xE0 ? 2 : lead >= 0xE0 && lead < 0xF0 ? 3
-         : lead >= 0xF0 && lead < 0xF5 ? 4 : 0;
-}
-
-/* Bytes of the character at P, 0 when it is not UTF-8 (overlong forms, surrogates, beyond
- * U+10FFFF and broken sequences are not). */
-static size_t character(const unsigned char *p, size_t left)
-{
-    size_t n = sequence_length(*p);
-    if (n == 0 || n > left)
-        return 0;
-    for (size_t i = 1; i < n; i++)
-        if ((p[i] & 0xC0) != 0x80)
-            return 0;
-    bool bad = (p[0] == 0xE0 && p[1] < 0xA0) || (p[0] == 0xED && p[1] > 0x9F)
-            || (p[0] == 0xF0 && p[1] < 0x90) || (p[0] == 0xF4 && p[1] > 0x8F);
-    return bad ? 0 : n;
-}
-
 static enum base_err check_bytes(struct reader *r)
 {
+    const char *first = r->at;
     int line = 1;
-    for (const char *p = r->at; p < r->end;) {
+    for (const char *p = first; p < r->end;) {
         unsigned char c = (unsigned char)*p;
-        size_t n = character((const unsigned char *)p, (size_t)(r->end - p));
+        uint32_t ch;
+        size_t n = base_char(p, (size_t)(r->end - p), &ch);
         if (n == 0)
             return fault(r, line, "The text is not UTF-8 here.");
-        if ((c < ' ' && c != '\n' && c != '\r' && c != '\t') || c == 0x7F)
+        if ((ch < ' ' && c != '\n' && c != '\r' && c != '\t') || (ch >= 0x7f && ch < 0xa0))
             return fault(r, line, "A control character stands here.");
+        if (ch >= 0xa0 && base_char_hidden(ch) && (ch != 0xfeff || p > first)) /* the mark of the byte order may come first */
+            return fault(r, line, "A character stands here that is not seen.");
         line += c == '\n';
         p += n;
     }

@@ -147,11 +147,16 @@ int field_cursor(const struct field *f)
 
 void field_set(struct field *f, const char *text, int cursor)
 {
-    char *now = base_copy_n(text, strnlen(text, FIELD_MOST));
+    struct base_text now = {0}; /* curses writes the form as it stands, so nothing hidden gets into it */
+    size_t length = strlen(text), before = cursor < 0 || (size_t)cursor > length ? length : (size_t)cursor;
+    base_text_add_visible(&now, text, before, false);
+    size_t at = now.length;
+    base_text_add_visible(&now, text + before, length - before, false);
+    size_t n = base_char_fit(base_text_get(&now), FIELD_MOST);
     free(f->text);
-    f->text = now;
-    int n = (int)strlen(now);
-    f->cursor = cursor < 0 || cursor > n ? n : cursor;
+    f->text = base_copy_n(base_text_get(&now), n);
+    f->cursor = (int)(at < n ? at : n);
+    base_text_done(&now);
     push(f);
 }
 
@@ -162,18 +167,9 @@ void field_replace(struct field *f, int from, int to, const char *text)
     free(now);
 }
 
-static bool is_middle(char c)
-{
-    return ((unsigned char)c & 0xc0) == 0x80;
-}
-
 static int before(const struct field *f, int at)
 {
-    if (at > 0)
-        at--;
-    while (at > 0 && is_middle(f->text[at]))
-        at--;
-    return at;
+    return (int)base_char_start(f->text, (size_t)at);
 }
 
 /* Read the form back after the library has worked on it. */
@@ -231,7 +227,7 @@ static int word_begin(const struct field *f)
 
 static enum field_did type(struct field *f, int ch)
 {
-    if (ch < ' ' || ch == 127 || strlen(f->text) + 4 > FIELD_MOST || !ready(f))
+    if (base_char_hidden((uint32_t)ch) || strlen(f->text) + 4 > FIELD_MOST || !ready(f))
         return FIELD_NOTHING;
     if (form_driver_w(f->form, OK, (wchar_t)ch) != E_OK)
         return FIELD_NOTHING;
@@ -282,9 +278,7 @@ enum field_did field_paste(struct field *f, const char *text)
     if (*text)
         settle_offer(f, true);
     size_t room = FIELD_MOST - strlen(f->text);
-    size_t n = strlen(text) < room ? strlen(text) : room;
-    while (n > 0 && is_middle(text[n]))
-        n--;
+    size_t n = base_char_fit(text, room);
     if (n == 0)
         return FIELD_NOTHING;
     char *part = base_copy_n(text, n);

@@ -49,23 +49,6 @@ static attr_t attributes_of(const struct paint *p, enum ink ink)
 
 /* ---- characters ---- */
 
-/* The next character of UTF-8 text; broken bytes come out as "?". */
-static uint32_t next_char(const char **text)
-{
-    const unsigned char *t = (const unsigned char *)*text;
-    int more = t[0] < 0x80 ? 0 : (t[0] & 0xe0) == 0xc0 ? 1 : (t[0] & 0xf0) == 0xe0 ? 2 : (t[0] & 0xf8) == 0xf0 ? 3 : -1;
-    uint32_t ch = more <= 0 ? t[0] : t[0] & (0x3fu >> more);
-    for (int i = 1; i <= more; i++) {
-        if ((t[i] & 0xc0) != 0x80) {
-            (*text)++;
-            return '?';
-        }
-        ch = ch << 6 | (t[i] & 0x3fu);
-    }
-    *text += more < 0 ? 1 : more + 1;
-    return more < 0 ? '?' : ch;
-}
-
 /* What a terminal without UTF-8 shows in place of CH. */
 static uint32_t plain(uint32_t ch)
 {
@@ -81,17 +64,11 @@ static uint32_t plain(uint32_t ch)
     return ch >= 0x250c && ch <= 0x254b ? '+' : '?';
 }
 
-static int columns_of(uint32_t ch)
-{
-    int n = wcwidth((wchar_t)ch);
-    return n < 0 ? 1 : n; /* what cannot be shown is drawn as "?" */
-}
-
 int paint_width(const char *text)
 {
     int n = 0;
     while (*text)
-        n += columns_of(next_char(&text));
+        n += base_char_columns(base_next_char(&text));
     return n;
 }
 
@@ -100,7 +77,7 @@ size_t paint_fit(const char *text, int width)
     const char *at = text;
     while (*at) {
         const char *next = at;
-        width -= columns_of(next_char(&next));
+        width -= base_char_columns(base_next_char(&next));
         if (width < 0)
             break;
         at = next;
@@ -114,7 +91,7 @@ size_t paint_wrap(const char *text, int width, size_t *skip)
     *skip = 0;
     if (n == 0 && *text) {
         const char *next = text;
-        next_char(&next);
+        base_next_char(&next);
         return (size_t)(next - text);
     }
     if (!text[n])
@@ -146,8 +123,8 @@ int paint_text(const struct paint *p, struct area a, int y, int x, enum ink ink,
     if (y < 0 || y >= a.h)
         return x;
     while (*text) {
-        uint32_t ch = next_char(&text);
-        int w = columns_of(ch);
+        uint32_t ch = base_next_char(&text);
+        int w = base_char_columns(ch);
         if (x + w > a.w)
             break;
         if (x >= 0 && w > 0)

@@ -18,7 +18,18 @@ struct pick {
     ITEM **items;
     MENU *menu; /* NULL: it is not shown */
     struct area placed;
+    struct base_arena words; /* of the items, which only point at them */
 };
+
+/* curses writes an item as it stands, so nothing hidden gets into it. */
+static const char *visible(struct pick *p, const char *text)
+{
+    struct base_text t = {0};
+    base_text_add_visible(&t, text ? text : "", text ? strlen(text) : 0, false);
+    const char *out = base_arena_copy(&p->words, base_text_get(&t));
+    base_text_done(&t);
+    return out;
+}
 
 struct pick *pick_new(void)
 {
@@ -40,6 +51,7 @@ static void pull_down(struct pick *p)
         delwin(p->inner);
     if (p->window)
         delwin(p->window);
+    base_arena_done(&p->words);
     memset(p, 0, sizeof *p);
 }
 
@@ -62,7 +74,7 @@ static void build(struct pick *p, struct area a, const char *const *labels, cons
     p->inner = derwin(p->window, a.h - 1, a.w - 2, 1, 1);
     p->items = base_alloc((size_t)(n + 1) * sizeof *p->items);
     for (int i = 0; i < n; i++)
-        p->items[i] = new_item(labels[i], notes[i]);
+        p->items[i] = new_item(visible(p, labels[i]), visible(p, notes[i]));
     p->menu = new_menu(p->items);
     if (!p->menu || !p->inner) {
         pull_down(p);

@@ -377,7 +377,7 @@ static bool paste_char(struct terminal *t, size_t *n, wint_t ch)
     mbstate_t state = {0};
     if (ch == '\r' || ch == '\n' || ch == '\t')
         ch = ' ';
-    if (ch < ' ' || ch == 127 || (ch >= 0x80 && ch < 0xa0))
+    if (base_char_hidden(ch))
         return true;
     size_t length = wcrtomb(bytes, (wchar_t)ch, &state);
     if (length == (size_t)-1)

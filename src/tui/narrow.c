@@ -72,9 +72,8 @@ static bool add(struct narrow *n, const char *text, narrow_fn *fit, const void *
 {
     size_t before = strlen(n->text), length = before;
     for (const char *p = before ? text : text + strspn(text, " "); *p;) {
-        size_t bytes = 1;
-        while (((unsigned char)p[bytes] & 0xc0) == 0x80)
-            bytes++;
+        int columns = 0;
+        size_t bytes = base_step(p, strnlen(p, 4), &columns);
         if (length + bytes >= sizeof n->text)
             break;
         memcpy(n->text + length, p, bytes);
@@ -91,22 +90,14 @@ static bool add(struct narrow *n, const char *text, narrow_fn *fit, const void *
 
 static void take_last(struct narrow *n)
 {
-    size_t length = strlen(n->text);
-    while (length > 0 && ((unsigned char)n->text[--length] & 0xc0) == 0x80)
-        ;
-    n->text[length] = '\0';
+    n->text[base_char_start(n->text, strlen(n->text))] = '\0';
 }
 
 /* The character of KEY as UTF-8; "": it is none, or one that the key table has a use for in every list. */
 static void character_of(int key, char out[5])
 {
-    bool typed = key > ' ' - 1 && key != 127 && key != '?' && key < 0x110000;
-    int n = key < 0x80 ? 1 : key < 0x800 ? 2 : key < 0x10000 ? 3 : 4;
-    static const unsigned char leads[] = {0, 0, 0xc0, 0xe0, 0xf0};
-    for (int i = n - 1; i > 0; i--, key >>= 6)
-        out[i] = (char)(0x80 | (key & 0x3f));
-    out[0] = (char)(leads[n] | key);
-    out[typed ? n : 0] = '\0';
+    bool typed = key >= ' ' && key < 0x110000 && key != '?' && !base_char_hidden((uint32_t)key);
+    out[typed ? base_char_write(out, (uint32_t)key) : 0] = '\0';
 }
 
 static bool is_widening(int key) { return key == TERMINAL_BACKSPACE || key == 127 || key == 8; }

@@ -676,17 +676,15 @@ static void end(struct tui *t)
     free(t);
 }
 
-int tui_run(const struct tui_options *o)
+int tui_run(const struct tui_options *o, struct base_diag *why)
 {
-    struct base_diag why;
     struct terminal_wish wish = {.term = o->term, .utf8 = is_utf8(o->codeset) && !o->ascii,
                                  .colour = o->colour != TUI_COLOUR_NEVER, .escape_ms = o->escape_ms};
     struct tui *t = base_alloc(sizeof *t);
     t->o = *o;
     t->o.look = o->job && (o->look || job_readonly(o->job));
     t->job = o->job;
-    if ((o->practice && !lesson_begin(t, o->practice, &why)) || !terminal_open(&wish, &t->terminal, &why)) {
-        fprintf(stderr, "diewright: %s\n", why.message);
+    if ((o->practice && !lesson_begin(t, o->practice, why)) || !terminal_open(&wish, &t->terminal, why)) {
         lesson_done(t);
         base_text_done(&t->message);
         free(t);

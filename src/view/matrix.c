@@ -27,12 +27,7 @@ struct sheet {
 /* As much of TEXT as SIZE holds, never half a character. */
 static void copy_title(char *buf, size_t size, const char *text)
 {
-    size_t n = strlen(text);
-    if (n >= size) {
-        n = size - 1;
-        while (n > 0 && ((unsigned char)text[n] & 0xc0) == 0x80)
-            n--;
-    }
+    size_t n = base_char_fit(text, size - 1);
     memcpy(buf, text, n);
     buf[n] = '\0';
 }

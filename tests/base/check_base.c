@@ -1,6 +1,7 @@
 /* Strings, maps, pools, arenas and nearness. */
 
 #include "../common.h"
+#include "characters.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -162,5 +163,6 @@ int main(void)
     tcase_add_test(t, missing_file_is_one_sentence);
     tcase_add_test(t, first_reason_keeps_its_place);
     suite_add_tcase(s, t);
+    suite_add_tcase(s, character_tests());
     return run_suite(s);
 }

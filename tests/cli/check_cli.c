@@ -13,5 +13,6 @@ int main(void)
     suite_add_tcase(s, review_tests());
     suite_add_tcase(s, manual_tests());
     suite_add_tcase(s, practice_tests());
+    suite_add_tcase(s, door_tests());
     return run_suite(s);
 }

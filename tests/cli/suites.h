@@ -12,5 +12,6 @@ TCase *book_tests(void);
 TCase *review_tests(void);
 TCase *manual_tests(void);
 TCase *practice_tests(void);
+TCase *door_tests(void);
 
 #endif

@@ -13,7 +13,14 @@ static const struct report_column columns[] = {
 /* Texts that are hard on a writer; each must come back from CSV byte by byte. */
 static const char *const hard[] = {
     "plain", "a,b", "she said \"no\"", "\"", "\"\"", ",", "two\nlines", "two\r\nlines", " blank before", "blank after ", "\xc3\x98 32",
-    "tab\there", "back\\slash", "x\x01y", "[1,2]", "null", "1/2 in", "=1+1", "\x7f",
+    "back\\slash", "[1,2]", "null", "1/2 in", "-8.0", "+5", "-1.5e3",
+};
+
+/* Texts that a spreadsheet would run, or that hide something: told in a form that does neither. */
+static const struct { const char *text, *in_csv; } disarmed[] = {
+    {"=1+1", "'=1+1"}, {"+A1", "'+A1"}, {"-2 mm", "'-2 mm"}, {"-", "'-"}, {"@SUM(A1)", "'@SUM(A1)"}, {"-inf", "'-inf"}, {"-0x1p3", "'-0x1p3"},
+    {"\t=1", "'<U+0009>=1"}, {"\r=1", "'<U+000D>=1"}, {"x\x01y", "x<U+0001>y"}, {"\x7f", "<U+007F>"}, {"a\xe2\x80\xae" "b", "a<U+202E>b"},
+    {"tab\there", "tab<U+0009>here"}, {"\xff", "<FF>"}, {"a\rb", "a<U+000D>b"},
 };
 
 static char *written(const struct report_paper *p, enum report_format f)
@@ -45,6 +52,28 @@ START_TEST(csv_comes_back_as_it_was)
     ck_assert_str_eq(csv_at(&c, 1, 3), hard[_i]);
     ck_assert_double_eq(strtod(csv_at(&c, 1, 1), NULL), 1.0 / 3);
     parsed_done(&c);
+    free(text);
+    report_done(&p);
+}
+END_TEST
+
+START_TEST(csv_runs_nothing_and_hides_nothing)
+{
+    struct report_paper p;
+    report_begin(&p, columns, COUNT_OF(columns));
+    one_row(&p, disarmed[_i].text, -8, disarmed[_i].text);
+    char *text = written(&p, REPORT_CSV);
+    struct csv c;
+    parse_csv(&c, text);
+    ck_assert_str_eq(csv_at(&c, 1, 0), disarmed[_i].in_csv);
+    ck_assert_str_eq(csv_at(&c, 1, 1), "-8"); /* a number stays one */
+    ck_assert_str_eq(csv_at(&c, 1, 3), disarmed[_i].in_csv);
+    parsed_done(&c);
+    free(text);
+    text = written(&p, REPORT_JSON);
+    json_check(text);
+    for (const char *at = text; *at; at += strcspn(at, "\n"), at += *at == '\n')
+        ck_assert(!base_has_hidden(at, strcspn(at, "\n")));
     free(text);
     report_done(&p);
 }
@@ -300,6 +329,7 @@ TCase *paper_case(void)
 {
     TCase *t = tcase_create("paper");
     tcase_add_loop_test(t, csv_comes_back_as_it_was, 0, (int)COUNT_OF(hard));
+    tcase_add_loop_test(t, csv_runs_nothing_and_hides_nothing, 0, (int)COUNT_OF(disarmed));
     tcase_add_loop_test(t, json_holds_for_hard_texts, 0, (int)COUNT_OF(hard));
     tcase_add_test(t, nothing_steers_the_terminal);
     tcase_add_test(t, numbers_stand_on_the_point);
