@@ -139,7 +139,6 @@ check-long:
 	@sh tests/deps.sh run check long
 	@DIEWRIGHT_KILLS=1000 DIEWRIGHT_SEED=$$(date +%s) $(MAKE) --no-print-directory check-once
 	@DIEWRIGHT_SEED=$$(date +%s) $(MAKE) --no-print-directory check-once $(SANITIZE)
-	sh tests/longer/footprints.sh
 	DIEWRIGHT=$B/diewright sh tests/longer/reference.sh
 
 # How quick it is: figures and ratios of one run; nothing passes or fails by them.

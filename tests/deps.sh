@@ -7,8 +7,8 @@
 set -eu
 
 run='gcc make pkg-config libc6-dev libncurses-dev libsqlite3-dev'
-check='check libvterm-dev tmux units bc openscad-mcad python3-minimal'
-long='kicad-footprints python3-scipy python3-shapely'
+check='check libvterm-dev tmux units bc python3-minimal'
+long='python3-scipy python3-shapely'
 
 wanted=''
 for what in "$@"; do

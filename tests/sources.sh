@@ -1,5 +1,5 @@
 #!/bin/sh
-# Counts the sources of the handbook by class and by how their print was read, and holds data and papers to them: every factor,
+# Counts the sources of handbook and parts tables by class and by how their print was read, and holds data and papers to them: every factor,
 # function, rule, example, word and difference has a source of a class, no source is a host, a shared file's number, a seller or a
 # calculator, and of all that cite a print at least 60 percent were seen.
 #
@@ -18,23 +18,33 @@ awk -v printless="$printless" -v read="$read" -v least="$least" -v only_count="$
         kind = ""
     }
     function breach(where, what) { print where ": " what; bad = 1 }
-    /^[a-z]/ { close_record(); kind = $1; name = $2; sources = 0; place = FILENAME ":" FNR }
-    kind == "work" && $1 == "class" { class[name] = $2 }
-    kind == "work" { next }
-    /^ +source / {
-        sources++; lines++
-        line = $0; sub(/^ +source /, "", line)
+    function no_class(line) {
+        count["of no class"]++
+        if (!only_count) breach(FILENAME ":" FNR, line)
+    }
+    function count_one(line,    head, seen) {
+        lines++
+        head = line
         if (match(line, "^(" printless ")([,:;]|$)")) {
-            head = line; sub(/[,:;].*/, "", head); count[head]++; next
+            sub(/[,:;].*/, "", head)
+            count[head]++
+            return
         }
-        head = line; sub(/,.*/, "", head)
+        sub(/,.*/, "", head)
         seen = line; sub(/^[^,]*, */, "", seen); sub(/:.*/, "", seen)
-        if (line !~ /,/ || seen !~ ("^(" read ")$")) { count["of no class"]++; if (!only_count) breach(FILENAME ":" FNR, line); next }
         if (head in class) head = class[head]
-        if (head !~ /^(standard|regulation|book|article|lecture)$/) { count["of no class"]++; breach(FILENAME ":" FNR, line); next }
+        if (line !~ /,/ || seen !~ ("^(" read ")$") || head !~ /^(standard|regulation|book|article|lecture)$/) {
+            no_class(line)
+            return
+        }
         count[head]++; prints++; by[seen]++
         if (seen != "memory") was_seen++
     }
+    /^[a-z]/ { close_record(); kind = $1; name = $2; sources = 0; place = FILENAME ":" FNR }
+    kind == "work" && $1 == "class" { class[name] = $2 }
+    kind == "work" { next }
+    /^# source: / { n = split(substr($0, 11), part, /; */); for (i = 1; i <= n; i++) count_one(part[i]) }
+    /^ +source / { sources++; line = $0; sub(/^ +source /, "", line); count_one(line) }
     END {
         close_record()
         n = split("standard,regulation,book,article,lecture,own derivation,common practice,of no class", order, ",")
@@ -46,7 +56,7 @@ awk -v printless="$printless" -v read="$read" -v least="$least" -v only_count="$
         if (share < least && !only_count) breach("data/handbook", "less than " least " percent of the prints were seen")
         exit bad
     }
-' data/handbook/*.txt || status=1
+' data/handbook/*.txt data/parts/*.csv || status=1
 [ "${1:-}" = --count ] && exit 0
 
 # Hosts, shared files, sellers and calculators, where a source can stand.

@@ -164,6 +164,8 @@ enum dieset_mark dieset_mark(const struct dieset *d, int q);
 /* Stock less need, when its value was picked from a table by size. */
 bool dieset_spare(struct dieset *d, int q, double *spare, double *need);
 /* The quantity that SLOT belongs to, -1 for hole fields and the like; its state in *S when not NULL. */
+/* The cell of a parts table that SLOT's value is: false where it is none. */
+bool dieset_slot_cell(struct dieset *d, int slot, int *table, int *row, int *column);
 int dieset_of_slot(const struct dieset *d, int slot, enum dieset_state *s);
 /* Value as people read it in the job's unit: "25.0 mm", "yes", "no row fits". Returns BUF. */
 const char *dieset_print(const struct dieset *d, int q, enum dieset_state s, char *buf, size_t size);

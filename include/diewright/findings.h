@@ -21,6 +21,7 @@ struct finding {
     struct formula_type type;
     double value, limit, margin; /* base units; margin negative: fails */
     const char *message, *source, *help;
+    const char *seen;   /* how the prints of its source were read, as in the handbook */
     const char *key;    /* stays the same while this finding stands: rule and subject */
     int cause;          /* quantity that it hangs on most, -1 */
     const int *mends; int n_mends; /* quantities that would cure it */

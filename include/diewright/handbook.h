@@ -68,6 +68,9 @@ struct handbook_source {
     struct handbook_place place;
 };
 
+/* One source, however often it is cited: how many times, and how many of these from memory. */
+struct handbook_cited { enum handbook_class class; const char *work; int times, memory; };
+
 /* ---- factors, functions, patterns ------------------------------------------- */
 
 struct handbook_factor {
@@ -288,7 +291,13 @@ const struct handbook_example *handbook_example(const struct handbook *h, int i)
 int handbook_word_count(const struct handbook *h);
 const struct handbook_word *handbook_word(const struct handbook *h, int i);
 int handbook_source_count(const struct handbook *h);
-const struct handbook_source *handbook_source(const struct handbook *h, int i);
+const struct handbook_source *handbook_source(const struct handbook *h, int i); /* of records, then of parts tables */
+/* Each source once, class by class, those of no class last; what leans on it, added to OUT: "rule wall (seen: p. 3), tail"; and all of
+ * them counted, as a sentence. */
+int handbook_cited_count(const struct handbook *h);
+const struct handbook_cited *handbook_cited(const struct handbook *h, int i);
+void handbook_cited_leans(const struct handbook *h, const struct handbook_cited *c, struct base_text *out);
+void handbook_sources_sum(const struct handbook *h, struct base_text *out);
 int handbook_difference_count(const struct handbook *h);
 const struct handbook_difference *handbook_difference(const struct handbook *h, int i);
 /* How they differ, what is taken, what another is chosen by: as sentences, added to OUT. */

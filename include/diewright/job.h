@@ -160,7 +160,9 @@ struct job_why_line {
     int depth;
     int quantity;      /* -1 when it is not one */
     enum dieset_state state;
-    char label[64], value[48], formula[200], filled[200], source[160];
+    char label[64], value[48], formula[200], filled[200], source[400];
+    const char *read;  /* how the prints of its source were read, "" none or not told */
+    char pick[96];     /* "die_spring: estimate, +- 10 %": a figure of a parts table, how sure it is, "": it is none */
     bool more;         /* has lines of its own below that are not unfolded */
     bool seen;         /* unfolded already above */
     bool folded;       /* asked only, its arm not taken */

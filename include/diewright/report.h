@@ -46,7 +46,7 @@ void report_done(struct report_paper *p);
  * its exact figure too. Where a value cannot be worked out, CSV is empty and JSON null, the text form says why not.
  * holes: those of one group on one axis bear one number; depth empty: right through. order: mass is the whole line's. */
 void report_show(struct dieset *d, const int *quantities, int n, struct report_paper *p);   /* name,state,value,unit,formula */
-void report_check(struct findings *f, struct report_paper *p);                               /* grade,rule,item,state,value,limit,margin,message,source; the grade of what is waived is "waived" */
+void report_check(struct findings *f, struct report_paper *p);                               /* grade,rule,item,state,value,limit,margin,message,source,read; the grade of what is waived is "waived" */
 void report_holes(struct dieset *d, int plate, enum dieset_state s, struct report_paper *p); /* plate,hole,group,x,y,face,operation,diameter,depth,fit,thread; plate -1: all */
 /* The same from another corner of each plate: x and y count inwards from it. */
 enum report_corner { REPORT_LEFT_FRONT, REPORT_RIGHT_FRONT, REPORT_LEFT_BACK, REPORT_RIGHT_BACK };
@@ -68,7 +68,8 @@ void report_waivers(const struct findings *f, struct report_paper *p);  /* waive
 void report_revisions(const struct dieset *d, struct report_paper *p);  /* revision,by,when,sum,says */
 void report_history(const struct store_event *events, int n, struct report_paper *p); /* number,when,who,undone,what */
 void report_parts(const struct table_set *t, int table, struct report_paper *p);             /* the table's columns, then confidence,source; table -1: the list of tables */
-void report_examples(const struct handbook *h, struct report_paper *p, int *failed);         /* example,tried,computed,printed,within,agrees,source; plain ones */
+void report_sources(const struct handbook *h, struct report_paper *p);                       /* class,source,cited,memory,leans: each source once, with what leans on it */
+void report_examples(const struct handbook *h, struct report_paper *p, int *failed);         /* example,tried,computed,printed,within,agrees,source,read; plain ones */
 
 /* The caution that stands on every paper and on press, spring and lifting screens. */
 const char *report_caution(void);

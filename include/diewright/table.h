@@ -67,6 +67,11 @@ int table_column(const struct table_set *s, int table, const char *name); /* -1:
 int table_rows(const struct table_set *s, int table);
 const struct table_cell *table_cell(const struct table_set *s, int table, int row, int column);
 enum table_confidence table_cell_confidence(const struct table_set *s, int table, int row, int column);
+/* By what share of itself an estimated or invented figure may be out, as the remark "# spread: rate_n_per_mm 10 %, all 5 %" on top of its
+ * file states by the names of the file's columns; 0: it is no guess (also by "0 %": chosen out of a series), NaN: a guess whose spread is not stated. */
+double table_cell_spread(const struct table_set *s, int table, int row, int column);
+/* "estimate, +- 10 %", "invented", "published": how sure the cell is, and its spread where one is stated. Returns BUF. */
+const char *table_cell_sureness(const struct table_set *s, int table, int row, int column, char *buf, size_t size);
 enum table_confidence table_row_confidence(const struct table_set *s, int table, int row); /* of its least sure cell */
 const char *table_row_source(const struct table_set *s, int table, int row); /* the table's when the row has none */
 const char *table_row_standard(const struct table_set *s, int table, int row); /* likewise */

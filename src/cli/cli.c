@@ -23,7 +23,9 @@ static const struct cli_command commands[] = {
     {"holes", "JOB [PLATE] [--ground]", "hole chart of one plate or of all", 1, 2, "format ground", cli_holes},
     {"sharpening", "JOB", "the sharpening card: what was ground off, what is left", 1, 1, "format", cli_sharpening},
     {"eval", "EXPRESSION", "calculator with units and the handbook's functions", 1, -1, "format", cli_eval},
-    {"handbook", "[WORD] [--words] [--examples]", "look a word up, or read it all; --words: what shops call things; --examples works the examples through", 0, 1, "format words examples", cli_handbook_look},
+    {"handbook", "[WORD] [--words] [--sources] [--examples]",
+     "look a word up, or read it all; --words: what shops call things; --sources: what leans on which; --examples works the examples through", 0, 1,
+     "format words sources examples", cli_handbook_look},
     {"parts", "[TABLE] [--job JOB] [--import FILE] [--refresh] [--try]", "parts tables, one table's rows, or rows of a job's own", 0, 1, "format job import refresh try", cli_parts},
     {"vary", "JOB NAME FROM TO STEP [--show NAME...]", "a value over a range: what moves, and where findings begin", 5, -1, "format show", cli_vary},
     {"compare", "JOB OTHER|REV [REV]", "two jobs, or revisions of one, side by side: what is typed, worked out, found and ordered differently", 2, 3, "format", cli_compare},
@@ -45,6 +47,7 @@ static const struct cli_option options[] = {
     {"why", NULL, "how the values come about: formulas, what they hang on, sources"},
     {"ground", NULL, "when punches and die plate have been sharpened as far as they go"},
     {"examples", NULL, "works the handbook's examples through"},
+    {"sources", NULL, "every source of the handbook with what leans on it, and how many rest on memory"},
     {"words", NULL, "only the words of the trade: here, and in other shops"},
     {"exercise", NULL, "the worked examples of the handbook, asked one by one"},
     {"hint", "how many hints, 1 to 3", "what to look at"},
@@ -298,6 +301,8 @@ static int keep_option(struct cli_call *c, const char *name, const char *value)
         c->ground = true;
     if (strcmp(name, "examples") == 0)
         c->examples = true;
+    if (strcmp(name, "sources") == 0)
+        c->sources = true;
     if (strcmp(name, "exercise") == 0)
         c->exercise = true;
     if (strcmp(name, "hint") == 0)

@@ -15,7 +15,7 @@ struct cli_call {
     char **words;             /* arguments that are no options */
     int n_words;
     enum report_format format;
-    bool why, ground, examples, below, only_words, exercise, back, try, refresh;
+    bool why, ground, examples, sources, below, only_words, exercise, back, try, refresh;
     const char *ram, *like, *job, *show, *hint, *note, *since, *import;
 };
 

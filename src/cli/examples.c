@@ -69,6 +69,7 @@ static bool try_row(const struct handbook *h, struct dieset *d, const struct han
     report_text(p, t->within ? formula_text(t->within) : NULL);
     report_text(p, good ? "yes" : "no");
     report_text(p, e->source);
+    report_text(p, e->seen);
     free(tried);
     return good;
 }

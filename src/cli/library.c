@@ -58,6 +58,7 @@ int cli_eval(struct cli_call *c)
 
 static const struct report_column look_columns[] = {
     {"what", "what", false}, {"name", "name", false}, {"text", "text", false}, {"help", "help", false}, {"source", "source", false},
+    {"read", "read", false},
 };
 
 /* What a look-up gathers: entries whose name, title or help hold WORD; all when WORD is "". */
@@ -74,7 +75,8 @@ static bool holds(const struct look *l, const char *name, const char *title, con
     return strcasestr(name, l->word) || (title && strcasestr(title, l->word)) || (help && strcasestr(help, l->word));
 }
 
-static void entry(struct look *l, const char *what, const char *name, const char *text, const char *help, const char *source)
+static void entry(struct look *l, const char *what, const char *name, const char *text, const char *help, const char *source,
+                  const char *seen)
 {
     l->found++;
     if (l->as_paper) {
@@ -83,6 +85,7 @@ static void entry(struct look *l, const char *what, const char *name, const char
         report_text(&l->paper, text + strspn(text, " ="));
         report_text(&l->paper, help);
         report_text(&l->paper, source);
+        report_text(&l->paper, seen);
         return;
     }
     enum { INDENT = 10 };
@@ -129,7 +132,7 @@ static void look_at_words(struct handbook *h, struct look *l)
         if (!holds(l, w->name, w->also, w->help))
             continue;
         char *text = base_format(l->as_paper || !w->also ? "%s" : " (elsewhere: %s)", w->also ? w->also : "");
-        entry(l, "word", w->name, text, w->help, w->source);
+        entry(l, "word", w->name, text, w->help, w->source, w->seen);
         free(text);
     }
 }
@@ -141,7 +144,7 @@ static void look_at_differences(struct handbook *h, struct look *l)
         struct base_text text = {0};
         handbook_difference_text(w, &text);
         if (holds(l, w->name, "differ", base_text_get(&text)))
-            entry(l, "differ", w->name, "", base_text_get(&text), w->source);
+            entry(l, "differ", w->name, "", base_text_get(&text), w->source, w->seen);
         base_text_done(&text);
     }
 }
@@ -153,7 +156,7 @@ static void look_at_factors(struct handbook *h, struct look *l)
         if (!holds(l, f->name, f->title, f->help))
             continue;
         char *text = base_format("%s%s", f->tree ? " = " : "", f->tree ? formula_text(f->tree) : "");
-        entry(l, "factor", f->name, text, f->help, f->source);
+        entry(l, "factor", f->name, text, f->help, f->source, f->seen);
         free(text);
     }
 }
@@ -166,7 +169,7 @@ static void look_at_functions(struct handbook *h, struct look *l)
             continue;
         struct base_text text = {0};
         function_text(h, f, &text);
-        entry(l, "function", f->f.name, base_text_get(&text), f->help, f->source);
+        entry(l, "function", f->f.name, base_text_get(&text), f->help, f->source, f->seen);
         base_text_done(&text);
     }
 }
@@ -178,18 +181,18 @@ static void look_at_rules(struct handbook *h, struct look *l)
         if (!holds(l, r->name, r->title, r->help))
             continue;
         char *text = base_format("%s%s", r->value ? " judges " : "", r->value ? formula_text(r->value) : "");
-        entry(l, "rule", r->name, text, r->help, r->source);
+        entry(l, "rule", r->name, text, r->help, r->source, r->seen);
         free(text);
     }
     for (int i = 0; i < handbook_kind_count(h); i++) {
         const struct handbook_kind *k = handbook_kind(h, i);
         if (holds(l, k->name, k->title, k->help))
-            entry(l, "kind", k->name, "", k->help, NULL);
+            entry(l, "kind", k->name, "", k->help, NULL, NULL);
     }
     for (int i = 0; i < handbook_pattern_count(h); i++) {
         const struct handbook_pattern *p = handbook_pattern(h, i);
         if (holds(l, p->name, p->title, p->help))
-            entry(l, "pattern", p->name, "", p->help, NULL);
+            entry(l, "pattern", p->name, "", p->help, NULL, NULL);
     }
 }
 
@@ -249,11 +252,21 @@ static int work_examples(struct cli_call *c, struct handbook *h)
     return CLI_REFUSED;
 }
 
+static int list_sources(struct cli_call *c, struct handbook *h)
+{
+    struct report_paper p;
+    report_sources(h, &p);
+    cli_print(&p, c->format);
+    return CLI_DONE;
+}
+
 int cli_handbook_look(struct cli_call *c)
 {
     int status;
     struct handbook *h = cli_handbook(c, &status);
-    if (h && c->examples)
+    if (h && c->sources)
+        status = list_sources(c, h);
+    else if (h && c->examples)
         status = work_examples(c, h);
     else if (h && cli_look_up(c, h) == 0)
         status = no_entry(h, c->n_words ? c->words[0] : "");

@@ -54,8 +54,12 @@ static void print_why_line(const struct job_why_line *l, bool first, int width)
         from = base_format("= %s", l->filled);
         cli_wrap(&out, "    ", from, 6, width);
     }
-    if (first && l->source[0])
-        cli_wrap(&out, "    source: ", l->source, 6, width);
+    if ((first || l->pick[0]) && l->source[0]) {
+        char *cited = base_format("%s%s%s", l->pick, l->pick[0] ? "; " : "", l->source), *before = base_format("%*ssource: ", indent + 4, "");
+        cli_wrap(&out, before, cited, indent + 6, width);
+        free(cited);
+        free(before);
+    }
     free(head);
     free(from);
     cli_out(&out);
@@ -103,6 +107,8 @@ static void put_why(struct report_paper *p, const char *of, const struct job_why
         report_text(p, lines[i].value);
         report_text(p, lines[i].formula);
         report_text(p, lines[i].source);
+        report_text(p, lines[i].pick);
+        report_text(p, lines[i].read);
     }
 }
 
@@ -110,7 +116,8 @@ static void show_why(struct cli_call *c, struct job *j, const int *list, int n)
 {
     static const struct report_column columns[] = {
         {"of", "of", false}, {"depth", "depth", true}, {"name", "name", false},
-        {"value", "value", true}, {"formula", "formula", false}, {"source", "source", false},
+        {"value", "value", true}, {"formula", "formula", false}, {"source", "source", false}, {"pick", "pick", false},
+        {"read", "read", false},
     };
     struct report_paper p;
     struct job_why_line *lines = base_alloc(WHY_LINES * sizeof *lines);

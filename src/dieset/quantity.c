@@ -295,6 +295,18 @@ const char *dieset_print(const struct dieset *d, int q, enum dieset_state s, cha
     return buf;
 }
 
+bool dieset_slot_cell(struct dieset *d, int slot, int *table, int *row, int *column)
+{
+    double values[16], got;
+    const struct formula_pick *pick = slot < 0 ? NULL : model_pick(d->now->model, slot, values);
+    *row = -1;
+    if (!pick || table_run(d->now->tables, pick->query, values, &got, row) != TABLE_FOUND || *row < 0)
+        return false;
+    *table = pick->table;
+    *column = pick->column;
+    return true;
+}
+
 static const char *slot_path(const struct dieset *d, int slot)
 {
     int q = dieset_of_slot(d, slot, NULL);

@@ -235,7 +235,7 @@ struct finding findings_of(const struct findings_trial *t, const struct findings
         .rule = r->name, .title = r->title, .grade = g->grade, .item = s->item, .plate = t->plate,
         .states = t->state == DIESET_NEW ? HANDBOOK_NEW : HANDBOOK_GROUND,
         .measured = !g->yesno, .type = t->type, .value = v->value, .limit = v->limit, .margin = v->margin,
-        .source = r->source, .help = r->help,
+        .source = r->source, .seen = r->seen, .help = r->help,
     };
 }
 

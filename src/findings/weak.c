@@ -48,15 +48,10 @@ static void note(struct findings *f, struct findings_weak *out, int *count, int 
 
 void findings_weak_look(struct findings *f, int slot, int q, struct findings_weak *out, int *count, int room)
 {
-    double keys[16], got;
-    int row = -1;
-    const struct formula_pick *pick = model_pick(dieset_model(f->d), slot, keys);
-    if (!pick)
-        return;
-    struct table_set *set = dieset_tables(f->d);
-    if (table_run(set, pick->query, keys, &got, &row) == TABLE_FOUND && row >= 0 &&
-        table_cell_confidence(set, pick->table, row, pick->column) == TABLE_MEMORY)
-        note(f, out, count, room, pick->table, q);
+    int table, row, column;
+    if (dieset_slot_cell(f->d, slot, &table, &row, &column) &&
+        table_cell_confidence(dieset_tables(f->d), table, row, column) == TABLE_MEMORY)
+        note(f, out, count, room, table, q);
 }
 
 static bool leans_to_fault(const struct findings_trial *t)

@@ -27,6 +27,7 @@ struct handbook {
     BASE_VEC(struct handbook_example) examples;
     BASE_VEC(struct handbook_work) works;
     BASE_VEC(struct handbook_source) sources;
+    BASE_VEC(struct handbook_cited) cited;
     BASE_VEC(struct handbook_word) words;
     BASE_VEC(struct handbook_difference) differences;
     BASE_VEC(struct table_spec) specs;
@@ -103,6 +104,9 @@ void book_read_example(struct book_reader *r, const struct record *at);
  * how their prints were read. */
 void book_read_work(struct book_reader *r, const struct record *at);
 const char *book_sources(struct book_reader *r, const struct record *at, const char *name, const char **seen);
+/* Those of the parts tables beside them; then each print once, class by class. */
+void book_table_sources(struct handbook *h);
+void book_gather_cited(struct handbook *h);
 
 /* names.c: names against each other, and what records say of other records */
 void book_check_names(struct book_reader *r);

@@ -38,6 +38,7 @@ void handbook_free(struct handbook *h)
     base_vec_done(&h->examples);
     base_vec_done(&h->works);
     base_vec_done(&h->sources);
+    base_vec_done(&h->cited);
     base_vec_done(&h->words);
     base_vec_done(&h->differences);
     base_vec_done(&h->specs);
@@ -95,8 +96,11 @@ static enum base_err read_all(struct handbook *h, struct base_diag *why)
                 if (strcmp(c->key, record_readers[k].key) == 0)
                     record_readers[k].read(&r, c);
         }
-    if (!r.failed)
+    if (!r.failed) {
+        book_table_sources(h);
+        book_gather_cited(h);
         book_check_names(&r);
+    }
     return r.failed ? BASE_REFUSED : book_check(h, why);
 }
 

@@ -10,6 +10,7 @@
 
 #include "handbook/book.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -103,22 +104,28 @@ static bool read_printless(const char *line, struct handbook_source *s)
     return false;
 }
 
+/* A line that names class or work and how it was read: HEAD gets the first, REST what stands behind the colon. */
+static enum handbook_seen parted(const char *line, char *head, size_t size, const char **rest)
+{
+    const char *comma = strchr(line, ',');
+    if (!comma || (size_t)(comma - line) >= size)
+        return HANDBOOK_NO_PRINT;
+    const char *seen = comma + 1 + strspn(comma + 1, " "), *colon = seen + strcspn(seen, ":");
+    snprintf(head, size, "%.*s", (int)(comma - line), line);
+    *rest = *colon ? colon + 1 + strspn(colon + 1, " ") : "";
+    return (enum handbook_seen)word_of(readings, HANDBOOK_READINGS, seen, (size_t)(colon - seen));
+}
+
 static void read_source(struct book_reader *r, const struct record *at, struct handbook_source *s)
 {
-    const char *line = at->rest, *comma = strchr(line, ',');
+    const char *line = at->rest, *rest;
+    char head[80];
     if (read_printless(line, s))
         return;
     *s = (struct handbook_source){.class = HANDBOOK_UNSORTED, .text = line, .work = line};
-    if (!comma)
-        return;
-    const char *seen = comma + 1 + strspn(comma + 1, " "), *colon = seen + strcspn(seen, ":");
-    int way = word_of(readings, HANDBOOK_READINGS, seen, (size_t)(colon - seen));
-    if (!way)
-        return; /* words of a shop's own */
-    char *head = base_copy_n(line, (size_t)(comma - line));
-    s->seen = (enum handbook_seen)way;
-    read_print(r, at, head, *colon ? colon + 1 + strspn(colon + 1, " ") : "", s);
-    free(head);
+    s->seen = parted(line, head, sizeof head, &rest);
+    if (s->seen) /* else a shop's own words */
+        read_print(r, at, head, rest, s);
 }
 
 static void show(struct base_text *out, const struct handbook_source *s)
@@ -154,6 +161,99 @@ const char *book_sources(struct book_reader *r, const struct record *at, const c
     const char *out = text.length ? base_arena_copy(&r->h->memory, base_text_get(&text)) : NULL;
     base_text_done(&text);
     return out;
+}
+
+/* What stands on top of a parts table's file, source by source, as records would have it. There is no work to call, and what is of no
+ * class is taken as it is: a job's own table may be anybody's words. */
+static void table_source(struct handbook *h, const char *table, const char *text)
+{
+    while (*text) {
+        size_t n = strcspn(text, ";");
+        char head[80];
+        const char *line = base_arena_copy_n(&h->memory, text, n), *rest;
+        struct handbook_source s = {.class = HANDBOOK_UNSORTED, .text = line, .work = line};
+        enum handbook_seen seen = HANDBOOK_NO_PRINT;
+        if (!read_printless(line, &s) && (seen = parted(line, head, sizeof head, &rest)) != HANDBOOK_NO_PRINT) {
+            s.class = (enum handbook_class)word_of(classes, HANDBOOK_CLASSES, head, strlen(head));
+            if (handbook_is_print(s.class)) {
+                s.seen = seen;
+                s.text = s.work = rest;
+            } else
+                s.class = HANDBOOK_UNSORTED;
+        }
+        s.what = "table";
+        s.name = table;
+        base_vec_push(&h->sources, s);
+        text += n + (text[n] == ';');
+        text += strspn(text, " ");
+    }
+}
+
+void book_table_sources(struct handbook *h)
+{
+    for (int t = 0; t < table_count(h->tables); t++) {
+        const char *last = NULL;
+        for (int row = 0; row < table_rows(h->tables, t); row++) {
+            const char *source = table_row_source(h->tables, t, row);
+            if (last && strcmp(source, last) == 0)
+                continue;
+            table_source(h, table_spec(h->tables, t)->name, source);
+            last = source;
+        }
+    }
+}
+
+/* Sources of one class and one print are one, wherever they are cited. */
+void book_gather_cited(struct handbook *h)
+{
+    for (int c = 1; c <= HANDBOOK_CLASSES; c++)
+        for (size_t i = 0; i < h->sources.count; i++) {
+            const struct handbook_source *s = &h->sources.at[i];
+            size_t at = 0;
+            if (s->class != (enum handbook_class)(c % HANDBOOK_CLASSES)) /* of no class: last */
+                continue;
+            while (at < h->cited.count && (h->cited.at[at].class != s->class || strcmp(h->cited.at[at].work, s->work) != 0))
+                at++;
+            if (at == h->cited.count)
+                base_vec_push(&h->cited, ((struct handbook_cited){.class = s->class, .work = s->work}));
+            h->cited.at[at].times++;
+            h->cited.at[at].memory += s->seen == HANDBOOK_MEMORY;
+        }
+}
+
+int handbook_cited_count(const struct handbook *h) { return (int)h->cited.count; }
+const struct handbook_cited *handbook_cited(const struct handbook *h, int i) { return &h->cited.at[i]; }
+
+void handbook_cited_leans(const struct handbook *h, const struct handbook_cited *c, struct base_text *out)
+{
+    const char *what = "";
+    for (size_t i = 0; i < h->sources.count; i++) {
+        const struct handbook_source *s = &h->sources.at[i];
+        if (s->class != c->class || strcmp(s->work, c->work) != 0)
+            continue;
+        const char *place = strncmp(s->text, s->work, strlen(s->work)) == 0 ? s->text + strlen(s->work) : s->text;
+        place += strspn(place, ", ");
+        base_text_addf(out, "%s%s%s%s", out->length ? ", " : "", strcmp(what, s->what) != 0 ? s->what : "", strcmp(what, s->what) != 0 ? " " : "", s->name);
+        if (*place || s->seen)
+            base_text_addf(out, " (%s%s%s)", handbook_seen_text(s->seen), s->seen && *place ? ": " : "", place);
+        what = s->what;
+    }
+}
+
+void handbook_sources_sum(const struct handbook *h, struct base_text *out)
+{
+    int of[HANDBOOK_CLASSES] = {0}, read[HANDBOOK_READINGS] = {0}, prints = 0;
+    for (size_t i = 0; i < h->sources.count; i++) {
+        of[h->sources.at[i].class]++;
+        read[h->sources.at[i].seen]++;
+        prints += handbook_is_print(h->sources.at[i].class);
+    }
+    base_text_addf(out, "%d times a source is cited:", (int)h->sources.count);
+    for (int c = 1; c <= HANDBOOK_CLASSES; c++)
+        if (of[c % HANDBOOK_CLASSES])
+            base_text_addf(out, "%s %s %d", c > 1 ? "," : "", classes[c % HANDBOOK_CLASSES], of[c % HANDBOOK_CLASSES]);
+    base_text_addf(out, ". Of %d prints %d were seen, of %d the answer, %d quoted; %d rest on memory.", prints, read[HANDBOOK_SEEN],
+                   read[HANDBOOK_ANSWER_SEEN], read[HANDBOOK_SEEN_QUOTED], read[HANDBOOK_MEMORY]);
 }
 
 int handbook_source_count(const struct handbook *h) { return (int)h->sources.count; }

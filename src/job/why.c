@@ -104,23 +104,43 @@ static void fill_formula(struct job *j, int quantity, enum dieset_state s, char 
 
 /* ---- lines -------------------------------------------------------------------------- */
 
-static const char *source_of(struct job *j, const struct dieset_quantity *q)
+static const char *source_of(struct job *j, const struct dieset_quantity *q, const char **read)
 {
+    *read = "";
     if (q->typed)
         return q->reason ? q->reason : q->usual ? "typed over" : "typed";
-    if (q->property && q->property->source)
+    int table, row, column;
+    if (dieset_slot_cell(j->dieset, q->slot[DIESET_NEW], &table, &row, &column))
+        return table_row_source(dieset_tables(j->dieset), table, row);
+    if (q->property && q->property->source) {
+        *read = q->property->seen;
         return q->property->source;
+    }
     int factor = handbook_find_factor(j->handbook, q->path);
-    if (factor >= 0 && handbook_factor(j->handbook, factor)->source)
+    if (factor >= 0 && handbook_factor(j->handbook, factor)->source) {
+        *read = handbook_factor(j->handbook, factor)->seen;
         return handbook_factor(j->handbook, factor)->source;
+    }
     /* the first handbook function that its formula calls */
     for (int i = 0; q->text && i < handbook_function_count(j->handbook); i++) {
         const struct handbook_function *f = handbook_function(j->handbook, i);
         const char *at = strstr(q->text, f->f.name);
-        if (at && at[strlen(f->f.name)] == '(' && f->source)
+        if (at && at[strlen(f->f.name)] == '(' && f->source) {
+            *read = f->seen;
             return f->source;
+        }
     }
     return "";
+}
+
+/* A figure that stands in a parts table: which table, and how sure it is. */
+static void tell_pick(struct job *j, int slot, char *out, size_t size)
+{
+    struct table_set *set = dieset_tables(j->dieset);
+    int table, row, column;
+    char sure[60];
+    if (dieset_slot_cell(j->dieset, slot, &table, &row, &column))
+        snprintf(out, size, "%s: %s", table_spec(set, table)->name, table_cell_sureness(set, table, row, column, sure, sizeof sure));
 }
 
 static void fill_line(struct job *j, int q, enum dieset_state s, struct job_why_line *line)
@@ -130,7 +150,9 @@ static void fill_line(struct job *j, int q, enum dieset_state s, struct job_why_
     dieset_print(j->dieset, q, s, line->value, sizeof line->value);
     snprintf(line->formula, sizeof line->formula, "%s", quantity->text ? quantity->text : "");
     fill_formula(j, q, s, line->filled, sizeof line->filled);
-    snprintf(line->source, sizeof line->source, "%s", source_of(j, quantity));
+    snprintf(line->source, sizeof line->source, "%s", source_of(j, quantity, &line->read));
+    if (!quantity->typed)
+        tell_pick(j, quantity->slot[s], line->pick, sizeof line->pick);
 }
 
 static void unfold(struct unfolding *u, int q, enum dieset_state s, int depth);
@@ -291,7 +313,7 @@ void job_describe(struct job *j, int q, struct base_text *out)
         help = handbook_factor(j->handbook, factor)->help;
     if (help)
         base_text_addf(out, "%s", help);
-    const char *source = source_of(j, quantity);
+    const char *read, *source = source_of(j, quantity, &read);
     if (*source)
         base_text_addf(out, "%sSource: %s.", help ? " " : "", source);
     if (quantity->typed && quantity->usual)

@@ -86,6 +86,33 @@ void report_parts(const struct table_set *t, int table, struct report_paper *p)
         list_rows(t, table, p);
 }
 
+/* ---- sources ---------------------------------------------------------------------------- */
+
+void report_sources(const struct handbook *h, struct report_paper *p)
+{
+    static const struct report_column columns[] = {
+        {"class", "class", false}, {"source", "source", false}, {"cited", "cited", true}, {"memory", "from memory", true}, {"leans", "", false},
+    };
+    struct base_text text = {0};
+    report_begin(p, columns, COUNT_OF(columns));
+    report_fold(p, COUNT_OF(columns) - 1);
+    for (int i = 0; i < handbook_cited_count(h); i++) {
+        const struct handbook_cited *c = handbook_cited(h, i);
+        bool class_says_it = strcmp(c->work, handbook_class_text(c->class)) == 0;
+        base_text_clear(&text);
+        handbook_cited_leans(h, c, &text);
+        report_text(p, handbook_class_text(c->class));
+        report_text(p, class_says_it ? "" : c->work);
+        report_number(p, c->times, 0);
+        report_number(p, c->memory, 0);
+        report_text(p, base_text_get(&text));
+    }
+    base_text_clear(&text);
+    handbook_sources_sum(h, &text);
+    report_line_below(p, "%s", base_text_get(&text));
+    base_text_done(&text);
+}
+
 /* ---- worked examples ------------------------------------------------------------------ */
 
 static const char *try_words(const struct handbook *h, const struct formula_tree *tree, const struct formula_type *want, char *buf, size_t size)
@@ -112,6 +139,7 @@ static bool example_row(const struct handbook *h, const struct handbook_example 
     report_text(p, try_words(h, t->within, &type, buf, sizeof buf));
     report_text(p, t->disagrees ? (agrees ? "differs, a slip in the source" : "no: agrees with a slip in the source") : agrees ? "yes" : "no");
     report_text(p, e->source);
+    report_text(p, e->seen);
     return agrees;
 }
 
@@ -119,11 +147,11 @@ void report_examples(const struct handbook *h, struct report_paper *p, int *fail
 {
     static const struct report_column columns[] = {
         {"example", "example", false}, {"tried", "tried: ", false}, {"computed", "computed", true}, {"printed", "printed", false},
-        {"within", "within", true}, {"agrees", "agrees", false}, {"source", "source: ", false},
+        {"within", "within", true}, {"agrees", "agrees", false}, {"source", "source: ", false}, {"read", NULL, false},
     };
     report_begin(p, columns, COUNT_OF(columns));
     report_fold(p, 1);
-    report_fold(p, COUNT_OF(columns) - 1);
+    report_fold(p, 6);
     int tries = 0;
     *failed = 0;
     for (int i = 0; i < handbook_example_count(h); i++) {

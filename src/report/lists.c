@@ -131,6 +131,7 @@ static void finding_row(const struct dieset *d, const struct finding *f, struct 
     report_text(p, f->message);
     put_waiver(p, d, f);
     report_text(p, f->source);
+    report_text(p, f->seen);
 }
 
 static const char *some(int n, const char *one, const char *many, char *buf, size_t size)
@@ -145,11 +146,11 @@ void report_check(struct findings *f, struct report_paper *p)
         {NULL, "grade", false}, {"grade", NULL, false}, {"rule", "rule", false}, {"item", "item", false}, {"state", "state", false},
         {"value", NULL, true}, {NULL, NULL, true}, {"limit", NULL, true}, {NULL, "limit", true},
         {"margin", NULL, true}, {NULL, "margin", true}, {"message", "", false}, {NULL, "waived: ", false}, {"source", "source: ", false},
+        {"read", NULL, false},
     };
     report_begin(p, columns, COUNT_OF(columns));
-    report_fold(p, COUNT_OF(columns) - 3);
-    report_fold(p, COUNT_OF(columns) - 2);
-    report_fold(p, COUNT_OF(columns) - 1);
+    for (int c = 11; c <= 13; c++)
+        report_fold(p, c);
     const struct finding *list;
     int n = findings_list(f, &list), counts[3];
     for (int i = 0; i < n; i++)

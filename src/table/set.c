@@ -2,6 +2,8 @@
 
 #include "table/set.h"
 
+#include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -18,6 +20,7 @@ static void file_free(struct file *f)
     free(f->standard);
     free(f->source);
     free(f->note);
+    free(f->spread);
     free(f);
 }
 
@@ -43,6 +46,7 @@ static void read_remarks(struct file *f)
     f->standard = remarks_of(c, "standard");
     f->source = remarks_of(c, "source");
     f->note = remarks_of(c, "note");
+    f->spread = remarks_of(c, "spread");
     char *confidence = remarks_of(c, "confidence");
     f->confidence = cell_confidence(confidence);
     free(confidence);
@@ -440,6 +444,34 @@ enum table_confidence table_cell_confidence(const struct table_set *s, int table
     return *own ? cell_confidence(own) : *line ? cell_confidence(line) : f->confidence;
 }
 
+/* What the remark "# spread: rate_n_per_mm 10 %, all 5 %" says of column NAME; NaN: nothing. */
+static double spread_said(const char *remark, const char *name)
+{
+    double all = NAN;
+    for (const char *p = remark; *p; p += strcspn(p, ","), p += *p == ',') {
+        p += strspn(p, " ");
+        size_t n = strcspn(p, " ,");
+        char *end;
+        double percent = strtod(p + n, &end);
+        if (end == p + n || end[strspn(end, " ")] != '%')
+            continue;
+        if (strlen(name) == n && strncmp(p, name, n) == 0)
+            return percent / 100;
+        if (n == 3 && strncmp(p, "all", n) == 0)
+            all = percent / 100;
+    }
+    return all;
+}
+
+double table_cell_spread(const struct table_set *s, int table, int row, int column)
+{
+    const struct table *t = s->tables.at[table];
+    const struct file *f = file_of(s, t, row);
+    enum table_confidence sure = table_cell_confidence(s, table, row, column);
+    int at = place_at(t, t->origins[row].file, column)->column;
+    return at < 0 || (sure != TABLE_DERIVED && sure != TABLE_INVENTED) ? 0 : spread_said(f->spread, csv_column_name(&f->text, at));
+}
+
 enum table_confidence table_row_confidence(const struct table_set *s, int table, int row)
 {
     enum table_confidence worst = table_cell_confidence(s, table, row, 0);
@@ -455,6 +487,19 @@ enum table_confidence table_worst_confidence(const struct table_set *s, int tabl
     for (int row = 1; row < n; row++)
         worst = cell_less_sure(worst, table_row_confidence(s, table, row));
     return worst;
+}
+
+const char *table_cell_sureness(const struct table_set *s, int table, int row, int column, char *buf, size_t size)
+{
+    enum table_confidence sure = table_cell_confidence(s, table, row, column);
+    double spread = table_cell_spread(s, table, row, column);
+    bool guess = sure == TABLE_DERIVED || sure == TABLE_INVENTED;
+    const char *word = guess && spread == 0 ? "from a series" : sure == TABLE_DERIVED ? "estimate" : table_confidence_text(sure);
+    if (spread > 0)
+        snprintf(buf, size, "%s, +- %.4g %%", word, 100 * spread);
+    else
+        snprintf(buf, size, "%s", word);
+    return buf;
 }
 
 const char *table_row_source(const struct table_set *s, int table, int row)

@@ -23,7 +23,7 @@ struct file {
     size_t length;
     uint64_t checksum;
     struct csv text;
-    char *title, *standard, *source, *note; /* from the remarks, "" when they say nothing */
+    char *title, *standard, *source, *note, *spread; /* from the remarks, "" when they say nothing */
     enum table_confidence confidence;
     int confidence_column, source_column, standard_column; /* -1: none */
 };

@@ -9,6 +9,8 @@
 #include "tui/views/lesson.h"
 #include "tui/line.h"
 
+#include "diewright/report.h"
+
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -337,6 +339,22 @@ static void run_words(struct tui *t, const char *rest)
     words_open(t, rest);
 }
 
+/* The paper's own text, line by line. */
+static void run_sources(struct tui *t, const char *rest)
+{
+    struct report_paper p;
+    struct base_text text = {0};
+    (void)rest;
+    report_sources(dieset_handbook(t->d), &p);
+    report_write(&p, REPORT_TEXT, &text);
+    report_done(&p);
+    BASE_VEC(char *) lines = {0};
+    for (const char *at = base_text_get(&text); *at; at += strcspn(at, "\n"), at += *at == '\n')
+        base_vec_push(&lines, base_copy_n(at, strcspn(at, "\n")));
+    base_text_done(&text);
+    lines_open(t, "sources of the handbook, and what leans on each", lines.at, NULL, (int)lines.count);
+}
+
 static void run_history(struct tui *t, const char *rest)
 {
     enum { MOST = 500 };
@@ -413,6 +431,7 @@ static const struct command table[] = {
     {"why-of", "NAME", "why a value is what it is", run_why, false},
     {"eval", "EXPRESSION", "work something out, with units", run_eval, false},
     {"words", "[WORD]", "what is meant by a word here, and what other shops call it", run_words, false},
+    {"sources", "", "every source of the handbook, what leans on it, and how many rest on memory", run_sources, false},
     {"history", "", "every change: when, who, what", run_history, false},
     {"vary", "NAME [FROM TO STEP]", "a value over a range: what it would move, where findings begin", run_vary, false},
     {"compare", "EDITS|REV|FILE", "the job beside itself so many edits ago, or as issued, or beside another job", run_compare, false},

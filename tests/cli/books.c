@@ -57,6 +57,34 @@ START_TEST(the_calculator_prints_one_line)
 }
 END_TEST
 
+/* Each source once, with what leans on it; the counts add up to the sentence below the list. */
+START_TEST(the_sources_are_listed_with_what_leans_on_them)
+{
+    struct said s = bench_want(&bench, "d handbook --sources --format csv", 0);
+    int cited = 0, memory = 0;
+    ck_assert_ptr_nonnull(strstr(s.out, "\nregulation,29 CFR 1910.217(d)(4),3,0,\"word guard note (seen)"));
+    char *rest = NULL, *book = NULL;
+    for (char *line = strtok_r(s.out, "\r\n", &rest); line; line = strtok_r(NULL, "\r\n", &rest)) {
+        bool quoted = line[strcspn(line, ",") + 1] == '"';
+        char *at = quoted ? strstr(line, "\",") + 1 : strchr(strchr(line, ',') + 1, ',');
+        cited += atoi(at + 1);
+        memory += atoi(strchr(at + 1, ',') + 1);
+        if (strncmp(line, "book,\"P. C. Sharma", 18) == 0)
+            book = line;
+    }
+    ck_assert_ptr_nonnull(book);
+    ck_assert_ptr_nonnull(strstr(book, "force_with_shear_mean (answer seen: examples 2.6 and 2.7, p. 135)"));
+    said_done(&s);
+    s = bench_want(&bench, "d handbook --sources", 0);
+    char *times = base_format("%d times a source is cited", cited), *last = base_format("%d rest on memory.", memory);
+    const char *below = strstr(s.out, times);
+    ck_assert_msg(below && strstr(below, last), "%s, %s", times, last);
+    free(times);
+    free(last);
+    said_done(&s);
+}
+END_TEST
+
 static const struct { const char *word, *says[3]; } looks[] = {
     {"cutting_force", {"function  cutting_force(cut: length, strip: length, shear: pressure) =", "source: "}},
     {"shut height", {"word      shut height", "source: "}},
@@ -85,7 +113,7 @@ START_TEST(the_words_alone_with_what_other_shops_say)
     struct said s = bench_want(&bench, "d handbook --words --format csv", 0);
     int words = 0, named_elsewhere = 0;
     for (const char *at = strchr(s.out, '\n') + 1; *at; words++) {
-        char *what = rows_take(&at), *name = rows_take(&at), *also = rows_take(&at), *help = rows_take(&at), *source = rows_take(&at);
+        char *what = rows_take(&at), *name = rows_take(&at), *also = rows_take(&at), *help = rows_take(&at), *source = rows_take(&at), *read = rows_take(&at);
         ck_assert_str_eq(what, "word");
         ck_assert_msg(strlen(help) > 40 && *source, "%s: %s (%s)", name, help, source);
         named_elsewhere += *also != '\0';
@@ -94,6 +122,7 @@ START_TEST(the_words_alone_with_what_other_shops_say)
         free(also);
         free(help);
         free(source);
+        free(read);
         rows_next(&at);
     }
     ck_assert_int_ge(words, 25);
@@ -288,6 +317,7 @@ TCase *book_tests(void)
     tcase_add_unchecked_fixture(t, open_job, NULL);
     tcase_add_loop_test(t, the_calculator_gives_value_and_unit, 0, COUNT_OF(sums));
     tcase_add_loop_test(t, the_calculator_prints_one_line, 0, COUNT_OF(plain));
+    tcase_add_test(t, the_sources_are_listed_with_what_leans_on_them);
     tcase_add_loop_test(t, the_handbook_is_looked_up_by_a_word, 0, COUNT_OF(looks));
     tcase_add_test(t, every_worked_example_is_worked_and_agrees);
     tcase_add_test(t, the_words_alone_with_what_other_shops_say);

@@ -120,7 +120,7 @@ END_TEST
 
 static const char *const headed[] = {
     "show cp", "show cp posts.length --why", "check cp", "stroke cp", "sharpening cp", "order cp", "holes cp", "parts", "eval 1", "mend cp", "remark cp", "waive cp", "history cp", "set cp 'strip.width=64 mm'",
-    "handbook", "handbook --examples", "practice", "practice --exercise",
+    "handbook", "handbook --sources", "handbook --examples", "practice", "practice --exercise",
 };
 
 START_TEST(the_manual_states_the_headings_of_every_list)

@@ -167,7 +167,7 @@ START_TEST(check_tells_all_of_a_finding)
     struct csv c;
     report_check(f, &p);
     char *text = all_forms(&p, &c);
-    has_header(&c, "grade,rule,item,state,value,limit,margin,message,source");
+    has_header(&c, "grade,rule,item,state,value,limit,margin,message,source,read");
     int r = record_with(&c, "rule", "press-window");
     ck_assert_int_eq(r, 1); /* the gravest first */
     ck_assert_str_eq(field(&c, r, "grade"), "fault");
@@ -351,7 +351,7 @@ START_TEST(examples_are_tried)
     int failed = -1;
     report_examples(small_handbook(), &p, &failed);
     char *text = all_forms(&p, &c);
-    has_header(&c, "example,tried,computed,printed,within,agrees,source");
+    has_header(&c, "example,tried,computed,printed,within,agrees,source,read");
     ck_assert_int_eq(failed, 0);
     ck_assert_int_eq(c.records, 3);
     ck_assert_str_eq(field(&c, 1, "tried"), "2 mm + 3 mm");

@@ -96,6 +96,33 @@ START_TEST(every_file_says_where_it_comes_from)
 }
 END_TEST
 
+/* A guess says by how much it may be out, for each column that has one; and what is said is said of columns that there are. */
+START_TEST(every_guess_states_its_spread)
+{
+    struct bench b;
+    bench_open(&b);
+    int t = bench_shipped(&b, shipped[_i]);
+    const struct table_spec *spec = table_spec(b.set, t);
+    for (int c = 0; c < spec->n_columns; c++)
+        for (int row = 0; row < table_rows(b.set, t); row++) {
+            double spread = table_cell_spread(b.set, t, row, c);
+            enum table_confidence sure = table_cell_confidence(b.set, t, row, c);
+            ck_assert_msg(!isnan(spread), "%s: %s is %s, and its spread is not stated", shipped[_i], spec->columns[c].name, table_confidence_text(sure));
+            ck_assert(spread >= 0 && spread <= 0.5);
+            ck_assert(spread == 0 || sure == TABLE_DERIVED || sure == TABLE_INVENTED);
+        }
+    const char *csv;
+    table_file(b.set, 0, NULL, &csv, NULL, NULL);
+    const char *said = strstr(csv, "# spread: ");
+    for (said = said ? said + 10 : ""; *said && *said != '\n'; said += strcspn(said, ",\n"), said += strspn(said, ", ")) {
+        char *name = base_copy_n(said, strcspn(said, " ,\n"));
+        ck_assert_msg(strcmp(name, "all") == 0 || table_column(b.set, t, name) >= 0, "%s: there is no column %s to be spread", shipped[_i], name);
+        free(name);
+    }
+    bench_close(&b);
+}
+END_TEST
+
 /* ---- confidence of what is leaned on most -------------------------------------------- */
 
 static const struct { const char *file, *column; enum table_confidence worst; } leaned[] = {
@@ -270,6 +297,7 @@ TCase *shipped_tests(void)
     tcase_add_test(t, every_file_is_in_the_list);
     tcase_add_loop_test(t, every_number_reads, 0, COUNT_OF(shipped));
     tcase_add_loop_test(t, every_file_says_where_it_comes_from, 0, COUNT_OF(shipped));
+    tcase_add_loop_test(t, every_guess_states_its_spread, 0, COUNT_OF(shipped));
     tcase_add_loop_test(t, confidence_is_as_marked, 0, COUNT_OF(leaned));
     tcase_add_loop_test(t, what_a_die_set_asks_for_can_be_picked, 0, COUNT_OF(asked));
     tcase_add_loop_test(t, steel_is_found_by_number_or_name, 0, COUNT_OF(found_by));

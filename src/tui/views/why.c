@@ -110,12 +110,13 @@ static void draw_line(struct tui *t, struct area a, int y, const struct tree *w,
     int end = value_end + 2;
     if (l->folded)
         end = paint_text(&t->p, a, y, end, INK_DIM, "not asked now  ");
-    int source = paint_width(l->source);
+    const char *cited = l->pick[0] && paint_width(l->source) + 20 > a.w - end ? l->pick : l->source;
+    int source = paint_width(cited);
     struct area formula = {a.y, a.x, a.h, source && a.w - source - 2 > end + 12 ? a.w - source - 2 : a.w};
     if (i > 0) /* the first one's stands above */
         paint_text(&t->p, formula, y, end, INK_DIM, l->formula);
     if (formula.w < a.w)
-        paint_right(&t->p, a, y, a.w - 1, INK_DIM, l->source);
+        paint_right(&t->p, a, y, a.w - 1, INK_DIM, cited);
 }
 
 static int draw_wrapped(struct tui *t, struct area a, int y, int x, enum ink ink, const char *text, int most)
