@@ -209,6 +209,8 @@ bool dieset_outline_flaw(const struct dieset *d, int item, struct base_text *out
 
 struct dieset_point { const char *name; double x, y, turn; bool freed, broken; };
 int dieset_point_count(const struct dieset *d, int item);
+/* The item whose points ITEM stands at: itself, or the one that it is laid with. */
+int dieset_points_owner(const struct dieset *d, int item);
 void dieset_point(const struct dieset *d, int item, int point, struct dieset_point *out);
 
 /* One side of an outline, from its first end to its second. RADIUS 0: straight; else an arc round cx, cy that turns WAY (1 left,

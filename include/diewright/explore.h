@@ -111,22 +111,27 @@ void explore_beside(const struct explore *x, int a, int b, int width, struct bas
 
 /* ---- what would clear a finding ---------------------------------------------------------------------- */
 
-/* For each value that the finding's rule names as a cure (where it names none: the free number that it hangs on), the nearest value that clears it, found by trying: the next listed size that
- * does, another choice, or the smallest change of a free number (to the last digit that screens show). The die set is as it was
- * afterwards; no try may be open at a call. */
+/* For each value that the finding's rule names as a cure (where it names none: the free number that it hangs on), the nearest value that
+ * clears it, found by trying: the next listed size that does, another choice, or the smallest change of a free number in a shop's steps
+ * (where none of those does, to the last digit that screens show). A place is proposed as its usual one and so much more, a formula
+ * as itself and so much more. The die set is as it was afterwards; no try may be open at a call. */
 struct explore_proposal {
     const char *path, *title;
     const char *text;      /* what would be typed */
     const char *was, *is;  /* as people read it */
+    const char *shown;     /* `is`, or the formula where the number alone would not follow its plate */
     bool listed;           /* a listed size */
     int moved;             /* values that differ then, itself left out */
     const char *sizes;     /* those of them that are picked from tables: "posts.length 200.0 mm > 224.0 mm; ...", "" none */
     int came[3];           /* open findings that come with it, by grade */
+    const char *against;   /* why it is no cure to take unseen: "brings fault strip-bridge", "it is given with the job"; "" nothing */
     const char *comes, *goes; /* "fault post-end posts; note ..."; the finding itself is not told among those that go */
 };
 struct explore_mend {
     const char *key;       /* of the finding */
-    BASE_VEC(struct explore_proposal) at;
+    enum handbook_grade grade;
+    BASE_VEC(struct explore_proposal) at;     /* those with something against them last, when all are tried */
+    BASE_VEC(struct explore_proposal) behind; /* they wait here till then */
     BASE_VEC(const char *) hopeless; /* paths of values that were tried and do not clear it alone */
     BASE_VEC(const char *) left;     /* paths still to be tried, the last first */
     struct base_arena memory;

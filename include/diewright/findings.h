@@ -66,6 +66,8 @@ int findings_kept_list(const struct findings_kept *k, const struct finding **lis
 /* CAME[i]: item i of LIST has no fellow in the kept list (by key), or its grade rose, or it is open again; WENT[j]: kept item j was open and
  * is gone or waived now. */
 void findings_compare(const struct findings_kept *k, const struct findings *f, bool *came, bool *went);
+/* X of the list as it is now is open, and was not, or was of a lower grade, or fails by more than it did. */
+bool findings_worse(const struct findings_kept *k, const struct finding *x);
 
 /* Rules that do not bind to this die set, a line each; "" in a sound handbook (tests ask). */
 const char *findings_unbound(struct findings *f);

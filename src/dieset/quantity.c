@@ -349,6 +349,11 @@ int dieset_point_count(const struct dieset *d, int item)
     return d->now->items.at[item].kind < 0 ? 0 : item_points(d->now, item)->n_points;
 }
 
+int dieset_points_owner(const struct dieset *d, int item)
+{
+    return d->now->items.at[item].kind < 0 ? item : (int)(item_points(d->now, item) - d->now->items.at);
+}
+
 void dieset_point(const struct dieset *d, int item, int point, struct dieset_point *out)
 {
     const struct point *p = &item_points(d->now, item)->points[point];

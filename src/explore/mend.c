@@ -1,8 +1,13 @@
 /* What would clear a finding: values tried one after the other, the nearest first, until the finding is gone.
  *
  * Three ways to step, by what the value is: through a list (sizes of a table, choices, items), by ones (counts), or along the
- * numbers, doubling the step until the finding clears and then halving back to the smallest change that does. The grid of the
- * numbers is the last digit that screens show, so that what is proposed is what would be typed.
+ * numbers, in growing strides until the finding clears and then halving back to the smallest change that does. The numbers are first
+ * those that a shop would write down, then the last digit that screens show. What stands at a point or is given by a formula is
+ * stepped as that formula and so much more, so that it goes on following its plate.
+ *
+ * What clears the finding and brings or worsens a fault, or brings another finding of the same grade, is no cure: it is proposed behind
+ * all others, with the reason, and so is what changes what the job is given, what the table of its size states, or what somebody
+ * typed with a reason.
  */
 
 #include "explore/explore.h"
@@ -14,25 +19,61 @@
 
 enum {
     FURTHEST = 24,  /* listed values tried on each side */
-    DOUBLINGS = 15, /* of the smallest step */
+    STRIDES = 22,   /* each a third farther than the one before */
 };
 
 struct trial {
     struct findings *f;
     struct dieset *d;
     const char *key, *path;
+    enum handbook_grade grade;           /* of the finding */
+    const struct findings_kept *before;  /* what stands without the proposal */
 };
+
+/* What a text at the value makes of the finding. */
+enum outcome { STANDS, CLEARS, CURES }; /* CLEARS: by something as bad */
 
 /* ---- one try ---- */
 
-static bool stands(struct findings *f, const char *key)
+/* Does X speak of how a value was typed, or of where a figure is read: it comes with any edit. */
+static bool about_typing(const struct dieset *d, const struct finding *x)
+{
+    int r = handbook_find_rule(dieset_handbook(d), x->rule);
+    enum handbook_over over = r < 0 ? HANDBOOK_ONCE : handbook_rule(dieset_handbook(d), r)->over;
+    return over == HANDBOOK_EACH_TYPED || over == HANDBOOK_EACH_WEAK;
+}
+
+/* The grade that KEY was open with before, -1: it was not. */
+static int grade_before(const struct trial *t, const char *key)
+{
+    const struct finding *old;
+    for (int n = findings_kept_list(t->before, &old); n-- > 0;)
+        if (strcmp(old[n].key, key) == 0)
+            return old[n].waiver ? -1 : (int)old[n].grade;
+    return -1;
+}
+
+/* X, of the list as it is now, is as bad as what it would cure: a fault that came or fails by more than it did, or another finding of
+ * no lower grade that came. */
+static bool is_as_bad(const struct trial *t, const struct finding *x)
+{
+    if ((x->grade != HANDBOOK_FAULT && x->grade < t->grade) || about_typing(t->d, x) || !findings_worse(t->before, x))
+        return false;
+    return x->grade == HANDBOOK_FAULT || (int)x->grade > grade_before(t, x->key);
+}
+
+static enum outcome judged(const struct trial *t)
 {
     const struct finding *list;
-    int n = findings_judge(f, &list);
-    for (int i = 0; i < n; i++)
-        if (strcmp(list[i].key, key) == 0)
-            return true;
-    return false;
+    int n = findings_judge(t->f, &list);
+    enum outcome out = CURES;
+    for (int i = 0; i < n; i++) {
+        if (strcmp(list[i].key, t->key) == 0)
+            return STANDS;
+        if (out == CURES && is_as_bad(t, &list[i]))
+            out = CLEARS;
+    }
+    return out;
 }
 
 /* A number at an end of its range, error when there is none. */
@@ -69,12 +110,23 @@ static bool type(struct trial *t, const char *text)
     return false;
 }
 
-/* Does TEXT clear the finding? */
-static bool clears(struct trial *t, const char *text)
+static enum outcome outcome_of(struct trial *t, const char *text)
 {
-    bool gone = text && type(t, text) && !stands(t->f, t->key);
+    enum outcome out = text && type(t, text) ? judged(t) : STANDS;
     dieset_drop(t->d);
-    return gone;
+    return out;
+}
+
+/* The better of two texts; the other is freed. */
+static char *better(char *old, enum outcome *had, char *text, enum outcome has)
+{
+    if (has <= *had) {
+        free(text);
+        return old;
+    }
+    free(old);
+    *had = has;
+    return text;
 }
 
 /* ---- through a list ---- */
@@ -150,52 +202,53 @@ static int place_in(const listed_vec *v, struct formula_value now, bool ordered,
 }
 
 /* Outward from where it stands, up and down in turn. */
-static char *through_list(struct trial *t, const listed_vec *v, struct formula_value now, bool ordered)
+static char *through_list(struct trial *t, const listed_vec *v, struct formula_value now, bool ordered, enum outcome *how)
 {
     bool exact;
     int at = place_in(v, now, ordered, &exact), up = at + exact, down = at - 1;
-    for (int k = 0; k < FURTHEST; k++, up++, down--) {
+    char *best = NULL;
+    for (int k = 0; k < FURTHEST && *how < CURES; k++, up++, down--) {
         const int sides[] = {up, down};
-        for (int s = 0; s < 2; s++)
-            if (sides[s] >= 0 && sides[s] < (int)v->count && clears(t, v->at[sides[s]].text))
-                return base_copy(v->at[sides[s]].text);
+        for (int s = 0; s < 2 && *how < CURES; s++)
+            if (sides[s] >= 0 && sides[s] < (int)v->count)
+                best = better(best, how, base_copy(v->at[sides[s]].text), outcome_of(t, v->at[sides[s]].text));
     }
-    return NULL;
+    return best;
 }
 
 /* ---- along the numbers ---- */
 
-struct grid { struct unit_dim dim; enum unit_system system; double step; bool whole; };
+/* Numbers BASE + K steps; with a text of BASE they are written as that formula and so much more. */
+struct grid { struct unit_dim dim; enum unit_system system; double step, base; const char *base_text; bool whole; };
 
-static char *at_grid(const struct grid *g, double number)
+/* Step K of the grid as it would be typed, yours to free(). */
+static char *at_step(const struct grid *g, double k)
 {
-    char whole[24];
-    snprintf(whole, sizeof whole, "%.0f", number);
-    return g->whole ? base_copy(whole) : unit_typed(g->dim, g->system, number);
+    if (g->whole)
+        return base_format("%.0f", k);
+    char *number = unit_typed(g->dim, g->system, g->base_text ? fabs(k) * g->step : k * g->step);
+    char *text = !g->base_text ? number : k == 0 ? base_copy(g->base_text) : base_format("%s %c %s", g->base_text, k < 0 ? '-' : '+', number);
+    if (g->base_text)
+        free(number);
+    return text;
 }
 
-/* FROM, a number on the grid, and K steps further, TEXT of it yours to free(). */
-static char *steps_away(const struct grid *g, double from, double k)
+static enum outcome outcome_at(struct trial *t, const struct grid *g, double k)
 {
-    return at_grid(g, (from + k) * g->step);
-}
-
-static bool clears_at(struct trial *t, const struct grid *g, double from, double k)
-{
-    char *text = steps_away(g, from, k);
-    bool gone = clears(t, text);
+    char *text = at_step(g, k);
+    enum outcome out = outcome_of(t, text);
     free(text);
-    return gone;
+    return out;
 }
 
-/* It clears at FAR steps and not at NEAR: the fewest between that do. */
-static double fewest(struct trial *t, const struct grid *g, double from, double near, double far)
+/* At step FAR it is as good as LEAST, at NEAR not: the nearest between that is. */
+static double fewest(struct trial *t, const struct grid *g, double near, double far, enum outcome least)
 {
     while (fabs(far - near) > 1) {
         double middle = trunc((near + far) / 2);
         if (middle == near || middle == far)
             break;
-        if (clears_at(t, g, from, middle))
+        if (outcome_at(t, g, middle) >= least)
             far = middle;
         else
             near = middle;
@@ -203,28 +256,107 @@ static double fewest(struct trial *t, const struct grid *g, double from, double 
     return far;
 }
 
-static char *along_numbers(struct trial *t, const struct grid *g, double now)
+/* The nearest step to NOW that cures, else the nearest that clears; up to so many strides away. */
+static char *along_numbers(struct trial *t, const struct grid *g, double now, int strides, enum outcome *how)
 {
-    double from = round(now / g->step), last = 0;
-    for (int i = 0; i < DOUBLINGS; i++) {
-        double k = i == 0 ? 1 : 2 * last;
-        for (int sign = 1; sign >= -1; sign -= 2)
-            if (clears_at(t, g, from, sign * k))
-                return steps_away(g, from, fewest(t, g, from, sign * last, sign * k));
+    double from = round((now - g->base) / g->step), last = 0;
+    char *best = NULL;
+    for (int i = 0; i < strides; i++) {
+        double k = last + fmax(1, floor(last / 3));
+        for (int sign = 1; sign >= -1; sign -= 2) {
+            enum outcome far = outcome_at(t, g, from + sign * k);
+            if (far <= *how)
+                continue;
+            double step = fewest(t, g, from + sign * last, from + sign * k, far);
+            best = better(best, how, at_step(g, step), outcome_at(t, g, step));
+            if (*how == CURES)
+                return best;
+        }
         last = k;
     }
-    return NULL;
+    return best;
 }
 
 /* The last digit that screens show, of what is not zero there; of a plain number a hundredth. */
-static struct grid grid_of(const struct dieset *d, const struct dieset_quantity *q)
+static double finest_step(const struct dieset *d, const struct dieset_quantity *q)
 {
     struct unit_display u = unit_display(q->type.type.dim, dieset_system(d));
-    struct grid g = {q->type.type.dim, dieset_system(d), 1, q->type.sort == HANDBOOK_COUNT};
     int decimals = q->property && q->property->decimals >= 0 ? q->property->decimals : u.decimals;
-    if (!g.whole)
-        g.step = u.factor * pow(10, -(unit_same(g.dim, UNIT_NUMBER) && decimals < 2 && !*u.name ? 2 : decimals));
-    return g;
+    return u.factor * pow(10, -(unit_same(q->type.type.dim, UNIT_NUMBER) && decimals < 2 && !*u.name ? 2 : decimals));
+}
+
+/* What a shop would write down beside NOW: of a place the plan's own step; of other lengths half and whole millimetres or sixteenths of
+ * an inch, of small ones and of all else two digits. */
+static double shop_step(const struct dieset *d, const struct dieset_quantity *q, double now, bool place)
+{
+    struct unit_display u = unit_display(q->type.type.dim, dieset_system(d));
+    struct formula_value plan = dieset_get(d, "job.plan_step", DIESET_NEW);
+    double size = fabs(now) / u.factor, finest = finest_step(d, q);
+    if (unit_same(q->type.type.dim, UNIT_LENGTH)) {
+        if (place && !plan.error && plan.number > 0)
+            return fmax(plan.number, finest);
+        bool inch = dieset_system(d) == UNIT_INCH;
+        if (place || size >= (inch ? 0.5 : 10))
+            return fmax(finest, (inch ? 1.0 / 16 : size >= 100 ? 1 : 0.5) * u.factor);
+    }
+    return size > 0 ? fmax(finest, pow(10, floor(log10(size)) - 1) * u.factor) : finest;
+}
+
+static bool is_coordinate(const struct dieset_quantity *q)
+{
+    const char *rest = strncmp(q->entry, "lay/", 4) == 0 ? strchr(q->entry + 4, '/') : NULL;
+    return rest && (strcmp(rest, "/x") == 0 || strcmp(rest, "/y") == 0);
+}
+
+/* What a try of TEXT makes of the value, NaN: it is not taken. */
+static double worth(struct trial *t, const char *text)
+{
+    double out = NAN;
+    if (type(t, text)) {
+        struct formula_value v = dieset_value(t->d, dieset_find(t->d, t->path), DIESET_NEW);
+        out = v.error ? NAN : v.number;
+    }
+    dieset_drop(t->d);
+    return out;
+}
+
+static bool is_formula(const struct dieset_quantity *q)
+{
+    struct formula_tree *tree;
+    if (!q->typed || !q->text || formula_parse(q->text, &tree, NULL) != BASE_OK)
+        return false;
+    bool literal = formula_is_literal(tree);
+    formula_tree_free(tree);
+    return !literal;
+}
+
+static char *through_numbers(struct trial *t, int q, double now, enum outcome *how)
+{
+    const struct dieset_quantity *v = dieset_quantity(t->d, q);
+    struct grid g = {.dim = v->type.type.dim, .system = dieset_system(t->d), .step = 1, .whole = v->type.sort == HANDBOOK_COUNT};
+    if (g.whole)
+        return along_numbers(t, &g, now, STRIDES, how);
+    bool coordinate = is_coordinate(v), place = coordinate || strncmp(v->entry, "lay/", 4) == 0;
+    double usual = coordinate ? worth(t, "usual") : NAN;
+    if (!isnan(usual))
+        g.base = usual, g.base_text = "usual";
+    else if (unit_same(g.dim, UNIT_LENGTH) && is_formula(v))
+        g.base = now, g.base_text = v->text;
+    else if (coordinate)
+        return NULL; /* a bare place would stay behind when its plate grows */
+    char *text = base_copy(g.base_text);
+    g.base_text = text;
+    double finest = finest_step(t->d, v);
+    g.step = shop_step(t->d, v, now, place);
+    char *best = along_numbers(t, &g, now, STRIDES, how);
+    if (*how < CURES && g.step > 1.5 * finest) { /* the way through may be narrower than a shop's step */
+        enum outcome finer = *how;
+        g.step = finest;
+        char *fine = along_numbers(t, &g, now, STRIDES / 2, &finer);
+        best = better(best, how, fine, fine ? finer : STANDS);
+    }
+    free(text);
+    return best;
 }
 
 /* ---- one value ---- */
@@ -237,19 +369,48 @@ static char *nearest_cure(struct trial *t, int q, bool *sized)
     struct explore_listed l;
     listed_vec list = {0};
     char *text = NULL;
+    enum outcome how = STANDS;
     *sized = explore_listed(t->d, q, &l);
     if (*sized)
         list_sizes(t->d, &l, &list);
     else
         list_others(t->d, v, &list);
     bool number = v->type.type.sort == FORMULA_NUMBER;
-    if (list.count) {
-        text = through_list(t, &list, now, number);
-    } else if (number && v->type.sort != HANDBOOK_YESNO) {
-        struct grid g = grid_of(t->d, v);
-        text = along_numbers(t, &g, now.error ? 0 : now.number);
-    }
+    if (list.count)
+        text = through_list(t, &list, now, number, &how);
+    else if (number && v->type.sort != HANDBOOK_YESNO)
+        text = through_numbers(t, q, now.error ? 0 : now.number, &how);
     forget(&list);
+    return text;
+}
+
+/* ---- why it is none to take unseen ---- */
+
+/* Its usual formula is one look-up by key: what the row of a table states. A size picked by need is none. */
+static bool is_stated(const struct dieset_quantity *q)
+{
+    return q->usual && strncmp(q->usual, "listed(", 7) == 0 && strchr(q->usual, ')') == q->usual + strlen(q->usual) - 1;
+}
+
+/* With the proposal typed. Q: its value as it was before. */
+static const char *against(const struct trial *t, const struct dieset_quantity *q, struct base_arena *memory)
+{
+    const struct finding *list;
+    int n = findings_list(t->f, &list);
+    struct base_text out = {0};
+    for (int i = 0; i < n; i++)
+        if (is_as_bad(t, &list[i]))
+            base_text_addf(&out, "%s%s %s %s", out.length ? "; " : "", grade_before(t, list[i].key) < 0 ? "brings" : "worsens",
+                           handbook_grade_text(list[i].grade), list[i].key);
+    int kind = q->item < 0 ? -1 : dieset_item_kind(t->d, q->item);
+    if ((q->property && q->property->given) || (kind >= 0 && handbook_kind(dieset_handbook(t->d), kind)->given))
+        base_text_addf(&out, "%sit is given with the job", out.length ? "; " : "");
+    else if (is_stated(q))
+        base_text_addf(&out, "%sit is what its table states", out.length ? "; " : "");
+    if (q->typed && q->reason)
+        base_text_addf(&out, "%styped with a reason: %s", out.length ? "; " : "", q->reason);
+    const char *text = base_arena_copy(memory, base_text_get(&out));
+    base_text_done(&out);
     return text;
 }
 
@@ -260,13 +421,13 @@ static void add_finding(struct base_text *out, const struct finding *x)
     base_text_addf(out, "%s%s %s", out->length ? "; " : "", handbook_grade_text(x->grade), x->key);
 }
 
-static void tell_findings(struct trial *t, const struct findings_kept *before, struct explore_mend *m, struct explore_proposal *p)
+static void tell_findings(struct trial *t, struct explore_mend *m, struct explore_proposal *p)
 {
     const struct finding *now, *old;
-    int n_now = findings_list(t->f, &now), n_old = findings_kept_list(before, &old);
+    int n_now = findings_list(t->f, &now), n_old = findings_kept_list(t->before, &old);
     bool *came = base_alloc((size_t)n_now + 1), *went = base_alloc((size_t)n_old + 1);
     struct base_text comes = {0}, goes = {0};
-    findings_compare(before, t->f, came, went);
+    findings_compare(t->before, t->f, came, went);
     for (int i = 0; i < n_now; i++)
         if (came[i]) {
             p->came[now[i].grade]++;
@@ -311,17 +472,21 @@ static void propose(struct trial *t, struct explore_mend *m, const char *text, b
     struct explore_proposal p = {.path = t->path, .listed = sized, .text = base_arena_copy(a, text),
                                  .title = base_arena_copy(a, dieset_quantity(t->d, q)->title),
                                  .was = base_arena_copy(a, dieset_print(t->d, q, DIESET_NEW, buf, sizeof buf))};
-    findings_judge(t->f, NULL);
-    struct findings_kept *before = findings_keep(t->f);
+    struct dieset_quantity was = *dieset_quantity(t->d, q);
     if (type(t, text)) {
         findings_judge(t->f, NULL);
+        p.against = against(t, &was, a);
         p.is = base_arena_copy(a, dieset_print(t->d, dieset_find(t->d, t->path), DIESET_NEW, buf, sizeof buf));
-        tell_findings(t, before, m, &p);
+        bool formula = dieset_quantity(t->d, dieset_find(t->d, t->path))->type.sort == HANDBOOK_NUMBER && (text[0] < '0' || text[0] > '9') && text[0] != '-';
+        p.shown = formula ? p.text : p.is;
+        tell_findings(t, m, &p);
         tell_moves(t, m, &p);
-        base_vec_push(&m->at, p);
+        if (*p.against)
+            base_vec_push(&m->behind, p);
+        else
+            base_vec_push(&m->at, p);
     }
     dieset_drop(t->d);
-    findings_kept_free(before);
 }
 
 /* ---- all of them ---- */
@@ -345,6 +510,7 @@ struct explore_mend *explore_mend_new(struct findings *f, const char *key)
         return NULL;
     struct explore_mend *m = base_alloc(sizeof *m);
     m->key = base_arena_copy(&m->memory, key);
+    m->grade = list[at].grade;
     bool named = names_cures(dieset_handbook(d), list[at].rule);
     for (int i = list[at].n_mends; i-- > 0;) {
         const struct dieset_quantity *q = dieset_quantity(d, list[at].mends[i]);
@@ -355,11 +521,21 @@ struct explore_mend *explore_mend_new(struct findings *f, const char *key)
     return m;
 }
 
+/* All are tried: those with something against them stand behind the others. */
+static void close_up(struct explore_mend *m)
+{
+    for (size_t i = 0; i < m->behind.count; i++)
+        base_vec_push(&m->at, m->behind.at[i]);
+    m->behind.count = 0;
+}
+
 bool explore_mend_more(struct findings *f, struct explore_mend *m)
 {
     if (!m->left.count)
         return false;
-    struct trial t = {f, findings_dieset(f), m->key, m->left.at[--m->left.count]};
+    findings_judge(f, NULL);
+    struct findings_kept *before = findings_keep(f);
+    struct trial t = {f, findings_dieset(f), m->key, m->left.at[--m->left.count], m->grade, before};
     bool sized = false;
     int q = dieset_find(t.d, t.path);
     char *text = q >= 0 ? nearest_cure(&t, q, &sized) : NULL;
@@ -368,7 +544,10 @@ bool explore_mend_more(struct findings *f, struct explore_mend *m)
     else
         base_vec_push(&m->hopeless, t.path);
     free(text);
+    findings_kept_free(before);
     findings_judge(f, NULL);
+    if (!m->left.count)
+        close_up(m);
     return true;
 }
 
@@ -377,6 +556,7 @@ void explore_mend_free(struct explore_mend *m)
     if (!m)
         return;
     base_vec_done(&m->at);
+    base_vec_done(&m->behind);
     base_vec_done(&m->hopeless);
     base_vec_done(&m->left);
     base_arena_done(&m->memory);

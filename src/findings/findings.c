@@ -232,6 +232,18 @@ void findings_compare(const struct findings_kept *k, const struct findings *f, b
     }
 }
 
+bool findings_worse(const struct findings_kept *k, const struct finding *x)
+{
+    int at;
+    if (x->waiver)
+        return false;
+    if (!base_map_get(&k->keys, x->key, &at))
+        return true;
+    const struct finding *old = &k->list.at[at];
+    double noise = 1e-6 * fmax(1, fabs(x->limit));
+    return old->waiver || x->grade > old->grade || (x->grade == old->grade && x->measured && old->measured && x->margin < old->margin - noise);
+}
+
 bool findings_standing(struct findings *f, const char *rule, int item, enum dieset_state s, struct finding *out)
 {
     findings_bind_now(f);

@@ -174,44 +174,64 @@ static int first_typed(const struct findings *f, const struct formula_code *code
     return found;
 }
 
-/* What moves the last point of ITEM along the feed, -1: nothing. */
-static int last_point(const struct findings *f, int item)
+/* What moves the points of ITEM: the lengths its pattern asks for, and its last point along the feed, which breaks the pattern's
+ * symmetry. At most ROOM into OUT; how many. */
+static int movers_of(const struct findings *f, int item, int *out, int room)
 {
-    struct dieset_point p;
     char path[200];
-    int count = dieset_point_count(f->d, item);
-    if (count == 0)
-        return -1;
+    int count = dieset_point_count(f->d, item), owner = dieset_points_owner(f->d, item), first, n = 0;
+    int quantities = dieset_item_quantities(f->d, owner, &first);
+    for (int q = first; q < first + quantities && count && n < room - 1; q++) {
+        const struct dieset_quantity *v = dieset_quantity(f->d, q);
+        bool measure = strncmp(v->entry, "lay/", 4) == 0 && !strchr(v->entry + 4, '/');
+        if (measure && v->can_type && v->type.type.sort == FORMULA_NUMBER && unit_same(v->type.type.dim, UNIT_LENGTH))
+            out[n++] = q;
+    }
+    if (!count || n >= room)
+        return n;
+    struct dieset_point p;
     dieset_point(f->d, item, count - 1, &p);
-    snprintf(path, sizeof path, "%s.%s.x", dieset_item_name(f->d, item), p.name);
-    return dieset_find(f->d, path);
+    snprintf(path, sizeof path, "%s.%s.x", dieset_item_name(f->d, owner), p.name);
+    int q = dieset_find(f->d, path);
+    if (q >= 0)
+        out[n++] = q;
+    return n;
 }
 
-/* "mend points": the item's own last point; of a plate, that of each group that holds or locates it. */
+static bool is_among(const int *list, int n, int q)
+{
+    for (int i = 0; i < n; i++)
+        if (list[i] == q)
+            return true;
+    return false;
+}
+
+/* "mend points": the item's own; of a plate, those of each group that holds or locates it. */
 static int points_of(const struct findings *f, int item, int *out, int room)
 {
-    int first, holes = dieset_plate_holes(f->d, item, &first), n = 0, own = last_point(f, item);
-    if (own >= 0)
-        out[n++] = own;
+    int first, holes = dieset_plate_holes(f->d, item, &first), n = movers_of(f, item, out, room), seen = -1;
     for (int i = first; i < first + holes && n < room; i++) {
         struct dieset_hole h;
         dieset_hole(f->d, i, DIESET_NEW, &h);
-        int q = h.spec->fastens ? last_point(f, h.item) : -1;
-        if (q >= 0 && (n == 0 || out[n - 1] != q))
-            out[n++] = q;
+        if (!h.spec->fastens || h.item == seen)
+            continue;
+        int more[8], m = movers_of(f, seen = h.item, more, (int)COUNT_OF(more));
+        for (int k = 0; k < m && n < room; k++)
+            if (!is_among(out, n, more[k]))
+                out[n++] = more[k];
     }
     return n;
 }
 
 static void add_cures(struct findings *f, const struct findings_trial *t, struct finding *x)
 {
-    enum { GROUPS = 4 };
+    enum { MOVERS = 16 };
     const struct handbook_rule *r = t->rule;
-    int *mends = base_arena_alloc(&f->memory, (size_t)(r->n_mends + GROUPS) * sizeof *mends);
+    int *mends = base_arena_alloc(&f->memory, (size_t)(r->n_mends + MOVERS) * sizeof *mends);
     int n = 0;
     for (int i = 0; i < r->n_mends; i++) {
         if (strcmp(r->mends[i], "points") == 0) {
-            n += points_of(f, x->item, mends + n, GROUPS - 1);
+            n += points_of(f, x->item, mends + n, MOVERS);
             continue;
         }
         int q = quantity_named(f, x->item, r->mends[i]);

@@ -93,13 +93,14 @@ static void check_property(struct book_reader *r, const struct record *at, const
 static struct handbook_property read_property(struct book_reader *r, const struct record *at, enum handbook_how how, const char *group)
 {
     struct handbook_property p = {.how = how, .group = group, .place = book_place(r, at), .decimals = -1};
-    book_only(r, at, "title help choices from range source decimals detail when");
+    book_only(r, at, "title help choices from range source decimals detail given when");
     if (!book_declaration(r, at, &p.name, &p.type, &p.tree))
         return p;
     p.title = book_title(r, at, p.name);
     p.help = book_help(r, at);
     p.source = book_sources(r, at, p.name, &p.seen);
     p.plain = !record_find(at, "detail");
+    p.given = record_find(at, "given") != NULL;
     const struct record *when = record_find(at, "when");
     p.when = when && !r->failed ? book_tree(r, when, when->rest) : NULL;
     read_decimals(r, at, &p);
@@ -404,6 +405,8 @@ static bool read_line(struct book_reader *r, const struct record *c, struct hand
         *group = c->rest;
     else if (strcmp(c->key, "single") == 0)
         k->single = true;
+    else if (strcmp(c->key, "given") == 0)
+        k->given = true;
     else if (strcmp(c->key, "values") == 0)
         k->values = true;
     else if (strcmp(c->key, "words") == 0)

@@ -22,10 +22,10 @@ static void put_when(struct report_paper *p, const char *when)
 
 void report_mend_begin(struct report_paper *p)
 {
-    enum { FOLDED = 4 };
+    enum { FOLDED = 5 };
     static const struct report_column columns[] = {
-        {"finding", NULL, false}, {"name", "value", false}, {"was", "now", true}, {"is", "clears at", true}, {"typed", NULL, false},
-        {"listed", NULL, false}, {NULL, "", false}, {"moved", "moves", true}, {NULL, "", false}, {"comes", "comes: ", false},
+        {"finding", NULL, false}, {"name", "value", false}, {"was", "now", true}, {"is", NULL, true}, {NULL, "clears at", true}, {"typed", NULL, false},
+        {"listed", NULL, false}, {NULL, "", false}, {"moved", "moves", true}, {NULL, "", false}, {"against", "but: ", false}, {"comes", "comes: ", false},
         {"goes", "also goes: ", false}, {"sizes", "sizes: ", false},
     };
     report_begin(p, columns, COUNT_OF(columns));
@@ -44,22 +44,23 @@ void report_mend(const struct explore_mend *m, struct report_paper *p)
     report_line_within(p, "%s", m->key);
     for (size_t i = 0; i < m->at.count; i++) {
         const struct explore_proposal *x = &m->at.at[i];
-        const char *const texts[] = {m->key, x->path, x->was, x->is, x->text, x->listed ? "yes" : "no", x->listed ? "listed" : NULL};
+        const char *const texts[] = {m->key, x->path, x->was, x->is, x->shown, x->text, x->listed ? "yes" : "no", x->listed ? "listed" : NULL};
         for (size_t k = 0; k < COUNT_OF(texts); k++)
             report_text(p, texts[k]);
         report_number(p, x->moved, 0);
         report_text(p, NULL);
+        report_text(p, some_text(x->against));
         report_text(p, some_text(x->comes));
         report_text(p, some_text(x->goes));
         report_text(p, some_text(x->sizes));
     }
     for (size_t i = 0; i < m->hopeless.count; i++) {
-        const char *const texts[] = {m->key, m->hopeless.at[i], NULL, NULL, NULL, NULL, NULL};
+        const char *const texts[] = {m->key, m->hopeless.at[i], NULL, NULL, NULL, NULL, NULL, NULL};
         for (size_t k = 0; k < COUNT_OF(texts); k++)
             report_text(p, texts[k]);
         report_number(p, NAN, 0);
         report_text(p, "alone does not clear it");
-        for (int k = 0; k < 3; k++)
+        for (int k = 0; k < 4; k++)
             report_text(p, NULL);
     }
 }

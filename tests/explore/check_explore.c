@@ -9,5 +9,6 @@ int main(void)
     suite_add_tcase(s, road_tests());
     suite_add_tcase(s, plot_tests());
     suite_add_tcase(s, mend_tests());
+    suite_add_tcase(s, small_mend_tests());
     return run_suite(s);
 }

@@ -25,5 +25,6 @@ TCase *run_tests(void);
 TCase *road_tests(void);
 TCase *plot_tests(void);
 TCase *mend_tests(void);
+TCase *small_mend_tests(void);
 
 #endif

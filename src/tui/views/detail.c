@@ -124,7 +124,7 @@ static void outcome_words(const struct explore_proposal *p, char *buf, size_t si
 /* What comes with it and which sizes step, under the proposal. */
 static int brings(struct tui *t, struct area a, int y, const struct explore_proposal *p)
 {
-    const struct { const char *word, *text; } lines[] = {{"comes", p->comes}, {"also goes", p->goes}, {"sizes", p->sizes}};
+    const struct { const char *word, *text; } lines[] = {{"but", p->against}, {"comes", p->comes}, {"also goes", p->goes}, {"sizes", p->sizes}};
     for (size_t i = 0; i < COUNT_OF(lines) && y < a.h; i++)
         if (*lines[i].text) {
             char *line = base_format("%s: %s", lines[i].word, lines[i].text);
@@ -149,14 +149,14 @@ static int proposals(struct tui *t, struct area a, int y, struct detail *d)
         d->rows[d->n_rows++] = a.y + y;
         enum ink ink = tried ? INK_STRONG : INK_PLAIN;
         outcome_words(p, words, sizeof words);
-        snprintf(change, sizeof change, "%s -> %s%s", p->was, p->is, p->listed ? ", listed" : "");
+        snprintf(change, sizeof change, "%s -> %s%s", p->was, p->shown, p->listed ? ", listed" : "");
         int x = paint_format(&t->p, a, y++, 2, ink, "%zu %-24s  %-20s", i + 1, p->path, change) + 2;
         const char *yet = tried ? "  not yet taken" : "";
         if (x + paint_width(words) + paint_width(yet) >= a.w && y < a.h)
             paint_format(&t->p, a, y++, BELOW, ink, "%s%s", words, yet);
         else
             paint_format(&t->p, a, y - 1, x, ink, "%s%s", words, yet);
-        if (tried || a.h > 28)
+        if (tried || a.h > 28 || *p->against)
             y = brings(t, a, y, p);
     }
     d->rows[d->n_rows] = a.y + y;
