@@ -24,6 +24,8 @@
 /* Four springs at the punches' own places along the feed, 80 less so much across. */
 #define OVER_PUNCHES "springs.lay.columns = 2; springs.lay.end = 66 mm; springs.lay.side = "
 #define GUIDES "+ sub_posts guides; guides lay corners on punch_plate; guides.lay.side = 40 mm; "
+#define HEAVY "lower_shoe.density = "
+#define MORE_EYES "+ lift_holes eyes; eyes.tapped_in = lower_shoe; eyes.lifts = \"the whole set\"; "
 #define PINS "+ lifters pins; pins.seat_in = lower_shoe; pins lay ends on die_plate; pins.lay.end = 40 mm; "
 #define WRONG_SCREW "+ own_sizes odd; odd.table = shoulder_screw; odd.line.1 = shoulder_mm,thread,pitch_mm,head_diameter_mm,head_height_mm,thread_length_mm,length_mm,source,confidence; " \
                     "odd.line.2 = 10,M8,1.25,10,7,13,80,own,derived; bolts.length = 80 mm"
@@ -611,25 +613,47 @@ static const struct row rows[] = {
     {"lift-set", "", "- set_holes; factor lift_mass = 71.3 kg", HOLDS, NEW, UPPER + LOWER, 0.0713},
     {"lift-set", "", "- set_holes; factor lift_mass = 71.2 kg", NOTE, NEW, UPPER + LOWER, 0.0712},
     {"lift-set", "", "set_holes.lifts = \"this plate\"; factor lift_mass = 71.2 kg", NOTE, NEW, UPPER + LOWER, 0.0712},
-    /* two legs at 60 degrees: each pulls half over the sine, and an eyebolt takes its sine: a third off twice over */
-    {"eyebolt-load", "set_holes", "set_holes.rated = 47.5 kg", HOLDS, NEW, (UPPER + LOWER) * GRAVITY / sqrt(3), 0.0475 * GRAVITY * sqrt(0.75)},
-    {"eyebolt-load", "set_holes", "set_holes.rated = 47.4 kg", FAULT, NEW, (UPPER + LOWER) * GRAVITY / sqrt(3), 0.0474 * GRAVITY * sqrt(0.75)},
-    {"eyebolt-load", "set_holes", "set_holes.rated = 71.3 kg; set_holes.sling_angle = 45 deg", HOLDS, NEW, (UPPER + LOWER) * GRAVITY / sqrt(2), ANY},
-    {"eyebolt-load", "set_holes", "set_holes.rated = 71.2 kg; set_holes.sling_angle = 45 deg", FAULT, NEW, (UPPER + LOWER) * GRAVITY / sqrt(2), ANY},
-    {"eyebolt-load", "set_holes", "set_holes lay corners on lower_shoe; set_holes.rated = 47.4 kg", FAULT, NEW, ANY, ANY}, /* of four legs two count */
-    {"eyebolt-load", "set_holes", "set_holes lay corners on lower_shoe; set_holes.rated = 23.8 kg; set_holes.spreader = yes", HOLDS, NEW, ANY, ANY},
-    {"eyebolt-load", "set_holes", "set_holes.lifts = \"the upper half\"; set_holes.rated = 24.7 kg", HOLDS, NEW, UPPER * GRAVITY / sqrt(3), ANY},
-    {"eyebolt-load", "set_holes", "set_holes.lifts = \"this plate\"; set_holes.rated = 16.4 kg", FAULT, NEW, 280 * 250 * 45 * 7.85e-9 * GRAVITY / sqrt(3), ANY},
+    /* two legs that lean: the table's row for any lean, and not twice; upright each has its half; of four legs two count */
+    {"eyebolt-load", "set_holes", "set_holes.rated = 71.3 kg", HOLDS, NEW, UPPER + LOWER, 0.0713},
+    {"eyebolt-load", "set_holes", "set_holes.rated = 71.2 kg", FAULT, NEW, UPPER + LOWER, 0.0712},
+    {"eyebolt-load", "set_holes", "set_holes.rated = 71.2 kg; set_holes.sling_angle = 45 deg", FAULT, NEW, UPPER + LOWER, 0.0712},
+    {"eyebolt-load", "set_holes", "set_holes.rated = 71.2 kg; set_holes.sling_angle = 89.9 deg", FAULT, NEW, UPPER + LOWER, 0.0712},
+    {"eyebolt-load", "set_holes", "set_holes.rated = 35.7 kg; set_holes.sling_angle = 90 deg", HOLDS, NEW, (UPPER + LOWER) / 2, 0.0357},
+    {"eyebolt-load", "set_holes", "set_holes.rated = 35.6 kg; set_holes.sling_angle = 90 deg", FAULT, NEW, (UPPER + LOWER) / 2, 0.0356},
+    {"eyebolt-load", "set_holes", "set_holes lay corners on lower_shoe; set_holes.lay.side = 30 mm; set_holes.rated = 71.2 kg", FAULT, NEW, ANY, ANY},
+    {"eyebolt-load", "set_holes", "set_holes lay corners on lower_shoe; set_holes.lay.side = 30 mm; set_holes.rated = 35.7 kg; set_holes.spreader = yes", HOLDS, NEW, (UPPER + LOWER) / 2, ANY},
+    {"eyebolt-load", "set_holes", "set_holes.lifts = \"the upper half\"; set_holes.rated = 37.1 kg", HOLDS, NEW, UPPER, ANY},
+    {"eyebolt-load", "set_holes", "set_holes.lifts = \"this plate\"; set_holes.rated = 24.7 kg", FAULT, NEW, 280 * 250 * 45 * 7.85e-9, ANY},
+    /* its load 15 off the middle of two legs, one counts; 14 is 5 % of the shoe */
+    {"eyebolt-load", "set_holes", "set_holes.rated = 71.2 kg; set_holes.sling_angle = 90 deg; set_holes.right.x = usual - 30 mm", FAULT, NEW, UPPER + LOWER, 0.0712},
+    {"eyebolt-load", "set_holes", "set_holes.rated = 35.7 kg; set_holes.sling_angle = 90 deg; set_holes.right.x = usual - 27 mm", HOLDS, NEW, (UPPER + LOWER) / 2, ANY},
+    /* M12 that stays carries 240, from the rack it counts as M10: 170. What hangs: 23.5 kg beside the lower shoe's 3.15 l */
+    {"eyebolt-load", "set_holes", "set_holes.size = \"M12\"", HOLDS, NEW, UPPER + LOWER, 0.240},
+    {"eyebolt-load", "set_holes", "set_holes.size = \"M12\"; set_holes.sling_angle = 90 deg", HOLDS, NEW, (UPPER + LOWER) / 2, 0.340},
+    {"eyebolt-load", "set_holes", "set_holes.size = \"M12\"; set_holes.bolts = \"come from the rack\"", HOLDS, NEW, UPPER + LOWER, 0.170},
+    {"eyebolt-least", "set_holes", "", HOLDS, NEW, 12, 12},
+    {"eyebolt-least", "set_holes", "set_holes.bolts = \"come from the rack\"", HOLDS, NEW, 16, 12},
+    {"eyebolt-least", "set_holes", HEAVY "143900 kg/m3", HOLDS, NEW, 16, 12},                          /* 499.8 kg */
+    {"eyebolt-least", "set_holes", HEAVY "143900 kg/m3; set_holes.bolts = \"come from the rack\"", HOLDS, NEW, 20, 12},
+    {"eyebolt-least", "set_holes", HEAVY "144100 kg/m3", HOLDS, NEW, 20, 12},                          /* 500.4 kg */
+    {"eyebolt-lean", "set_holes", "set_holes.sling_angle = 45 deg", HOLDS, NEW, ANY, ANY},
+    {"eyebolt-lean", "set_holes", "set_holes.sling_angle = 44.9 deg", FAULT, NEW, ANY, ANY},
+    {"eyebolts-alike", "set_holes", MORE_EYES "eyes.bolts = \"stay in this die\"", HOLDS, NEW, ANY, ANY},
+    {"eyebolts-alike", "set_holes", MORE_EYES "eyes.bolts = \"come from the rack\"", CAUTION, NEW, ANY, ANY},
     {"eyebolt-thread", "set_holes", "set_holes.thread_depth = 18 mm", HOLDS, NEW, 18, 18},
-    {"eyebolt-thread", "set_holes", "set_holes.thread_depth = 17.9 mm", FAULT, NEW, 17.9, 18},
-    {"eyebolt-thread", "set_holes", "lower_shoe.material = \"AW-7075-T651\"", FAULT, NEW, 20.5, 24},
+    {"eyebolt-thread", "set_holes", "set_holes.thread_depth = 17.9 mm", FAULT, BOTH, 17.9, 18},
+    {"eyebolt-thread", "set_holes", "lower_shoe.material = \"AW-7075-T651\"", FAULT, BOTH, 20.5, 24},
+    {"eyebolt-metal", "set_holes", "", HOLDS, NEW, ANY, ANY},
+    {"eyebolt-metal", "set_holes", "lower_shoe.material = \"AW-7075-T651\"", CAUTION, NEW, ANY, ANY},
     {"eyebolt-seat", "set_holes", "set_holes.thread_depth = 20.5 mm", HOLDS, NEW, 20.5, 20.5},
-    {"eyebolt-seat", "set_holes", "set_holes.thread_depth = 20.4 mm", CAUTION, NEW, 20.4, 20.5},
+    {"eyebolt-seat", "set_holes", "set_holes.thread_depth = 20.4 mm", FAULT, BOTH, 20.4, 20.5},
+    {"eyebolt-seat", "set_holes", "lower_shoe.thickness = 20 mm", FAULT, BOTH, 20, 20.5},                /* right through, and still too short */
     {"eyebolt-least", "set_holes", "set_holes.size = \"M12\"", HOLDS, NEW, 12, 12},
     {"eyebolt-least", "set_holes", "set_holes.size = \"M10\"", NOTE, NEW, 10, 12},
-    {"lift-level", "set_holes", "set_holes.right.x = usual - 56 mm", HOLDS, NEW, 28, 28},
-    {"lift-level", "set_holes", "set_holes.right.x = usual - 56.2 mm", CAUTION, NEW, 28.1, 28},
-    {"hole-depth", "set_holes", "set_holes.thread_depth = 60 mm", HOLDS, NEW, ANY, ANY},          /* as deep as the plate */
+    {"lift-level", "set_holes", "set_holes.right.x = usual - 28 mm", HOLDS, NEW, 14, 14},
+    {"lift-level", "set_holes", "set_holes.right.x = usual - 28.2 mm", CAUTION, NEW, 14.1, 14},
+    {"lift-level", "set_holes", "set_holes lay corners on upper_shoe; set_holes.lay.side = 30 mm; set_holes.spreader = yes; upper_shoe.offset_along = 28 mm", HOLDS,
+     NEW, 28, 28},
     {"hole-depth", "pins", PINS "pins.seat_depth = 45 mm", HOLDS, NEW, ANY, ANY},
     {"hole-depth", "pins", PINS "pins.seat_depth = 45.1 mm", FAULT, BOTH, -0.1, 0},
     {"hole-size", "die_dowels", "die_dowels.diameter = 1.1 mm", HOLDS, NEW, ANY, ANY},
@@ -779,6 +803,39 @@ START_TEST(a_dropped_try_leaves_the_list_as_it_was)
 }
 END_TEST
 
+/* Eyebolts from the rack are not bought with the die; those that stay are. Either way the papers tell, and the hole is made for them. */
+START_TEST(eyebolts_are_ordered_where_they_stay)
+{
+    static const struct { const char *edit, *thread, *ordered, *told; } ways[] = {
+        {"set_holes.bolts = \"come from the rack\"", "M16", NULL, "2 eyebolts from the rack, one thread larger"},
+        {"set_holes.bolts = \"stay in this die\"", "M12", "M12", "2 eyebolts that stay in this die; the whole set"},
+    };
+    struct dieset_orders orders;
+    struct base_text stamp = {0};
+    bench_try(&bench, ways[_i].edit);
+    int item = dieset_find_item(bench.d, "set_holes"), holes = 0;
+    const char *ordered = NULL;
+    for (int h = 0; h < dieset_hole_count(bench.d); h++) {
+        struct dieset_hole hole;
+        dieset_hole(bench.d, h, DIESET_NEW, &hole);
+        if (hole.item == item) {
+            ck_assert_str_eq(hole.thread, ways[_i].thread);
+            holes++;
+        }
+    }
+    ck_assert_int_eq(holes, 2);
+    dieset_orders(bench.d, &orders);
+    for (int i = 0; i < orders.count; i++)
+        if (orders.at[i].item == item)
+            ordered = orders.at[i].size;
+    ck_assert_pstr_eq(ordered, ways[_i].ordered);
+    dieset_orders_free(&orders);
+    ck_assert(dieset_stamp(bench.d, item, &stamp));
+    ck_assert_msg(strstr(base_text_get(&stamp), ways[_i].told), "%s", base_text_get(&stamp));
+    base_text_done(&stamp);
+}
+END_TEST
+
 START_TEST(the_load_centre_tells_its_side)
 {
     struct finding x;
@@ -814,6 +871,7 @@ TCase *rule_tests(void)
     tcase_add_loop_test(c, a_finding_speaks_in_whole_sentences, 0, (int)COUNT_OF(rows));
     tcase_add_test(c, a_body_that_is_not_known_is_told);
     tcase_add_loop_test(c, a_dropped_try_leaves_the_list_as_it_was, 0, (int)COUNT_OF(rows));
+    tcase_add_loop_test(c, eyebolts_are_ordered_where_they_stay, 0, 2);
     tcase_add_loop_test(c, the_load_centre_tells_its_side, 0, (int)COUNT_OF(sides));
     tcase_add_loop_test(c, what_cannot_be_judged_names_the_value_behind_it, 0, (int)COUNT_OF(unknown));
     return c;

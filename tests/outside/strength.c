@@ -14,10 +14,13 @@ static const char DIN_580[] = "DIN 580:2003-08, table A.1";
 static const char EULER[] = "Euler's four cases, strength of materials textbooks";
 static const char WAHL[] = "tables of Wahl's factor in spring handbooks";
 static const char MUSIC_WIRE[] = "J. E. Shigley, Mechanical Engineering Design, example 10-1";
+static const char NOT_ADDED[] = "DIN 580: the slanting row for any lean, and figures of two legs are not added";
 static const char SLINGS[] = "statics: half the load over the sine of the angle from the horizontal";
 static const char STEEL_BARS[] = "EN 10060, mass of a metre of round bar";
 static const char STEEL_SHAPES[] = "volume times 7 850";
 static const char PLATE_INCH[] = "volume times 7 850: 40.8 lb a square foot for each inch";
+
+#define ENOUGH(mass, legs, angle) "listed(eyebolt.diameter, slant_load = size_over(eyebolt.slant_load, eyebolt_need(" mass ", " legs ", " angle ")))"
 
 static const struct row rows[] = {
     /* moments and beams */
@@ -70,8 +73,7 @@ static const struct row rows[] = {
     /* press fits and dowels */
     {"dowel_shear(pi * 1000 N, 2, 10 mm)", "20 MPa", NULL, PAPER, "two sections of 25 pi mm2"},
     {"dowel_shear(10 kN, 2, 10 mm) / dowel_shear(10 kN, 2, 20 mm)", "4", NULL, PAPER, "twice the diameter"},
-    /* eyebolts: the cosine of the leg's lean against the standard's own column for 45 degrees, on the cautious side or level */
-#define SLANT(size) "eyebolt_carries(listed(eyebolt.load, size = \"" size "\"), 45 deg) / weight(listed(eyebolt.slant_load, size = \"" size "\"))"
+    /* eyebolts: the standard's figures, and what is taken where the legs lean */
     {"listed(eyebolt.load, size = \"M8\")", "140 kg", NULL, PRINTED, DIN_580},
     {"listed(eyebolt.slant_load, size = \"M8\")", "100 kg", NULL, PRINTED, DIN_580},
     {"listed(eyebolt.load, size = \"M10\")", "230 kg", NULL, PRINTED, DIN_580},
@@ -84,12 +86,13 @@ static const struct row rows[] = {
     {"listed(eyebolt.slant_load, size = \"M20\")", "860 kg", NULL, PRINTED, DIN_580},
     {"listed(eyebolt.load, size = \"M24\")", "1800 kg", NULL, PRINTED, DIN_580},
     {"listed(eyebolt.slant_load, size = \"M24\")", "1290 kg", NULL, PRINTED, DIN_580},
-    {SLANT("M8"), "0.99", "0.01", PRINTED, DIN_580},
-    {SLANT("M10"), "0.98", "0.03", PRINTED, DIN_580},
-    {SLANT("M12"), "1", "0.01", PRINTED, DIN_580},
-    {SLANT("M16"), "0.99", "0.01", PRINTED, DIN_580},
-    {SLANT("M20"), "0.98", "0.02", PRINTED, DIN_580},
-    {SLANT("M24"), "0.99", "0.01", PRINTED, DIN_580},
+    {"listed(eyebolt.load, size = \"M30\")", "3200 kg", NULL, PRINTED, DIN_580},
+    {"listed(eyebolt.slant_load, size = \"M30\")", "2300 kg", NULL, PRINTED, DIN_580},
+    {ENOUGH("500 kg", "2", "60 deg"), "16 mm", NULL, PRINTED, NOT_ADDED}, {ENOUGH("500 kg", "2", "89 deg"), "16 mm", NULL, PRINTED, NOT_ADDED},
+    {ENOUGH("500.1 kg", "2", "60 deg"), "20 mm", NULL, PRINTED, NOT_ADDED}, {ENOUGH("2300 kg", "1", "45 deg"), "30 mm", NULL, PRINTED, NOT_ADDED},
+    {"if(known(eyebolt_need(500 kg, 2, 44.9 deg)), 1, 0)", "0", NULL, PRINTED, "DIN 580: no figure beyond 45 degrees of lean"},
+    {"eyebolt_need(500 kg, 1, 90 deg)", "500 kg", NULL, PRINTED, "one leg carries the whole: rule of the statutory accident insurers for a load off the middle of two legs"},
+    {"eyebolt_thread * 20 mm", "30 mm", NULL, PRINTED, "WAC 296-155-56110(2)(c) and DOE-STD-1090-96, 12.4 c: thread of an eyebolt in steel 1.5 diameters"},
     /* slings */
     {"sling_force(2 kN, 2, 90 deg)", "1.000 kN", "0.0005 kN", PAPER, SLINGS},
     {"sling_force(2 kN, 2, 85 deg)", "1.004 kN", "0.0005 kN", PAPER, SLINGS},
