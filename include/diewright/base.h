@@ -147,6 +147,9 @@ int base_distance(const char *word, const char *other);
 /* Append up to three of NAMES nearest to WORD, as "a, b or c"; nothing when none is near. */
 void base_nearest(struct base_text *out, const char *word, const char *const *names, size_t count);
 
+/* Is TEXT a day of the calendar, as "2026-11-24" (ISO 8601)? */
+bool base_is_date(const char *text);
+
 /* A hash of bytes that is the same on every machine (FNV-1a, 64 bits). */
 uint64_t base_hash(const void *bytes, size_t length);
 

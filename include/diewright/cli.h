@@ -1,7 +1,8 @@
 /* diewright/cli.h - the command line: one command, one file, one row of the table
  *
  * Results go to stdout, messages to stderr. Exit status: 0 done (check: nothing open above note);
- * 1 cautions or faults open (check), not right yet (practice); 2 usage or refused input; 3 unreadable or foreign file; 4 not saved.
+ * 1 cautions or faults open (check), not right yet (practice); 2 usage or refused input; 3 unreadable or foreign file; 4 not saved;
+ * 5 saved, but what was to be printed could not be written whole.
  * Uses: job, report, view and below.
  */
 #ifndef DIEWRIGHT_CLI_H
@@ -11,7 +12,7 @@
 
 #include <stdio.h>
 
-enum { CLI_DONE = 0, CLI_OPEN = 1, CLI_REFUSED = 2, CLI_UNREADABLE = 3, CLI_NOT_SAVED = 4 };
+enum { CLI_DONE = 0, CLI_OPEN = 1, CLI_REFUSED = 2, CLI_UNREADABLE = 3, CLI_NOT_SAVED = 4, CLI_NOT_PRINTED = 5 };
 
 /* What main found in the environment. */
 struct cli_options {

@@ -21,6 +21,7 @@
 enum handbook_sort {
     HANDBOOK_NUMBER, /* with .type.dim */
     HANDBOOK_TEXT,
+    HANDBOOK_DATE,   /* a text: a day of the calendar as base_is_date() has it, or none */
     HANDBOOK_YESNO,
     HANDBOOK_CHOICE, /* a text out of choices; settled */
     HANDBOOK_COUNT,  /* a whole number; settled */

@@ -30,6 +30,7 @@ struct findings *job_findings(struct job *j);
 const char *job_file(const struct job *j);
 const char *job_title(const struct job *j); /* as typed, else its file's name */
 bool job_readonly(const struct job *j);
+bool job_edited(const struct job *j); /* has anything been changed in the file since it was opened? */
 /* What the one who works on the job should know of its file, told once: it lies on another machine's disk, something that
  * lay beside it was put aside, it is shown without its last edit. "" when there is nothing new. Good until the next call. */
 const char *job_warning(struct job *j);

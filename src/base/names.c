@@ -193,3 +193,17 @@ void base_nearest(struct base_text *out, const char *word, const char *const *na
     for (int i = 0; i < found; i++)
         base_text_addf(out, "%s%s", i == 0 ? "" : i == found - 1 ? " or " : ", ", best[i]);
 }
+
+/* ---- days ---- */
+
+bool base_is_date(const char *text)
+{
+    static const int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+    static const char form[] = "dddd-dd-dd";
+    for (size_t i = 0; i < sizeof form; i++)
+        if (form[i] == 'd' ? text[i] < '0' || text[i] > '9' : text[i] != form[i])
+            return false;
+    int year = atoi(text), month = atoi(text + 5), day = atoi(text + 8);
+    bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
+    return month >= 1 && month <= 12 && day >= 1 && day <= days[month - 1] + (leap && month == 2);
+}

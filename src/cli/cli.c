@@ -53,7 +53,7 @@ static const struct cli_option options[] = {
     {"hint", "how many hints, 1 to 3", "what to look at"},
     {"below", NULL, "the plate seen from below, turned over"},
     {"ram", "a height above shut, such as 12mm", "where the ram stands"},
-    {"like", "the name of a template", "what the job begins from"},
+    {"like", "the name of a template, or a job", "what the job begins from"},
     {"job", "a job", "whose tables are meant"},
     {"import", "a file of comma-separated values", "rows of the job's own into the table"},
     {"refresh", NULL, "puts the tables of this version in place of those that the job carries"},
@@ -216,16 +216,23 @@ struct job *cli_open(struct cli_call *c, struct handbook *h, const char *name, b
     return j;
 }
 
+void cli_close(struct cli_call *c, struct job *j)
+{
+    if (!j)
+        return;
+    cli_warn(j);
+    c->saved = c->saved || job_edited(j);
+    job_close(j);
+}
+
 int cli_with_job(struct cli_call *c, bool readonly, cli_act *act)
 {
     int status;
     struct handbook *h = cli_handbook(c, &status);
     struct job *j = h ? cli_open(c, h, c->words[0], readonly, &status) : NULL;
-    if (j) {
+    if (j)
         status = act(c, j);
-        cli_warn(j);
-    }
-    job_close(j);
+    cli_close(c, j);
     handbook_free(h);
     return status;
 }
@@ -375,8 +382,9 @@ int cli_run(const struct cli_options *o, int argc, char **argv)
         status = c.command->run(&c);
     free(c.words);
     if (fflush(stdout) != 0 || ferror(stdout)) {
-        cli_put(stderr, "diewright: The output could not be written whole: the place it goes to is full or gone.\n");
-        return CLI_NOT_SAVED;
+        cli_put(stderr, "diewright: The output could not be written whole: the place it goes to is full or gone.");
+        cli_put(stderr, c.saved ? " What was changed is saved; only the printing failed.\n" : "\n");
+        return c.saved ? CLI_NOT_PRINTED : CLI_NOT_SAVED;
     }
     return status;
 }

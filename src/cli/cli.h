@@ -16,6 +16,7 @@ struct cli_call {
     int n_words;
     enum report_format format;
     bool why, ground, examples, sources, below, only_words, exercise, back, try, refresh;
+    bool saved;               /* something was: an edit taken, a job begun */
     const char *ram, *like, *job, *show, *hint, *note, *since, *import;
 };
 
@@ -40,6 +41,8 @@ struct handbook *cli_handbook(struct cli_call *c, int *status);
 struct job *cli_open(struct cli_call *c, struct handbook *h, const char *name, bool readonly, int *status);
 /* Tell what is to be known of the job's file, if there is anything new. */
 void cli_warn(struct job *j);
+/* Close it, and keep in mind whether anything in it was changed. */
+void cli_close(struct cli_call *c, struct job *j);
 /* What is done with an open job; gives the exit status. */
 typedef int cli_act(struct cli_call *c, struct job *j);
 /* Open the job that the first word names, ACT, close it. */

@@ -66,20 +66,48 @@ char *cli_template(const struct cli_call *c, const char *name)
     return NULL;
 }
 
+static bool is_there(const char *path) { return access(path, F_OK) == 0; }
+
+/* The job file that NAME means, where it is no template; NULL: none. A path without its suffix may also be a text. */
+static char *like_job(const struct cli_call *c, const char *name)
+{
+    char *job = job_path(name), *template = strcmp(job, name) == 0 ? NULL : cli_template(c, name);
+    bool other = template && is_there(template), meant = !other && (is_there(job) || strcmp(job, name) == 0);
+    free(template);
+    if (meant)
+        return job;
+    free(job);
+    return NULL;
+}
+
+/* The die set of the job at PATH as text, without what was said of it: a new job is looked at anew. */
+static char *text_like(struct cli_call *c, struct handbook *h, const char *path, int *status)
+{
+    struct job *j = cli_open(c, h, path, true, status);
+    char *text = j ? dieset_text_write_set(job_dieset(j)) : NULL;
+    cli_close(c, j);
+    return text;
+}
+
 int cli_new(struct cli_call *c)
 {
     const char *name = c->like ? c->like : usual_template;
-    char *path = cli_template(c, name), *text = NULL;
-    if (!path)
+    char *job = c->like ? like_job(c, name) : NULL, *path = job ? NULL : cli_template(c, name), *text = NULL;
+    if (!job && !path)
         return no_template(c, name);
+    int status;
     struct base_diag why = {0};
-    int status = base_read_file(path, &text, NULL, &why) ? cli_complain(&why) : CLI_DONE;
-    struct handbook *h = status == CLI_DONE ? cli_handbook(c, &status) : NULL;
-    if (h)
-        status = begin(c, h, text, name);
+    struct handbook *h = cli_handbook(c, &status);
+    if (h && job)
+        text = text_like(c, h, job, &status);
+    else if (h && base_read_file(path, &text, NULL, &why))
+        status = cli_complain(&why);
+    if (text)
+        status = begin(c, h, text, job ? job : name);
     handbook_free(h);
     free(text);
     free(path);
+    free(job);
     return status;
 }
 

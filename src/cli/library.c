@@ -373,7 +373,7 @@ int cli_parts(struct cli_call *c)
         status = renew(c, j);
     else if (h && status == CLI_DONE)
         status = print_parts(c, j ? dieset_tables(job_dieset(j)) : handbook_tables(h));
-    job_close(j);
+    cli_close(c, j);
     handbook_free(h);
     return status;
 }

@@ -170,8 +170,10 @@ static int history(struct cli_call *c, struct job *j)
         return cli_complain(&why);
     struct report_paper p;
     report_history(events, n, &p);
-    if (!n)
+    if (!n && c->since)
         report_line_above(&p, "Nothing was changed since revision %s.", c->since);
+    else if (!n)
+        report_line_above(&p, "Nothing was changed yet.");
     cli_print(&p, c->format);
     return CLI_DONE;
 }

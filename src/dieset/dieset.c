@@ -309,7 +309,8 @@ static bool wanted_dim(const struct dieset *d, const char *path, struct unit_dim
 static bool is_bare_words(const struct dieset *d, const char *path, const char *text)
 {
     int q = dieset_find(d, path);
-    return q >= 0 && d->now->quantities[q].type.sort == HANDBOOK_TEXT && *text >= '0' && *text <= '9' && !strchr(text, '"');
+    enum handbook_sort sort = q < 0 ? HANDBOOK_NUMBER : d->now->quantities[q].type.sort;
+    return (sort == HANDBOOK_TEXT || sort == HANDBOOK_DATE) && *text >= '0' && *text <= '9' && !strchr(text, '"');
 }
 
 /* TEXT with the length unit behind it where it is one bare number. */

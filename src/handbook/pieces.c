@@ -267,6 +267,7 @@ bool handbook_settled(struct handbook_type t)
 
 static const struct { const char *name; struct handbook_type type; } plain_types[] = {
     {"text", {HANDBOOK_TEXT, {.sort = FORMULA_TEXT}}},
+    {"date", {HANDBOOK_DATE, {.sort = FORMULA_TEXT}}},
     {"yesno", {HANDBOOK_YESNO, {.sort = FORMULA_YESNO}}},
     {"choice", {HANDBOOK_CHOICE, {.sort = FORMULA_TEXT}}},
     {"count", {HANDBOOK_COUNT, {.sort = FORMULA_NUMBER}}},

@@ -158,6 +158,41 @@ static enum base_err check_text(const struct handbook *h, const struct dieset_te
     return err;
 }
 
+/* A date is a day of the calendar wherever it is typed or read in; a job that was saved with another opens all the same. */
+static enum base_err check_date(struct job *j, int q, struct base_diag *why)
+{
+    char text[100];
+    const struct dieset_quantity *x = dieset_quantity(j->dieset, q);
+    if (x->type.sort != HANDBOOK_DATE || dieset_value(j->dieset, q, DIESET_NEW).error)
+        return BASE_OK;
+    dieset_print(j->dieset, q, DIESET_NEW, text, sizeof text);
+    if (!*text || base_is_date(text))
+        return BASE_OK;
+    return base_fail(why, BASE_REFUSED, "%s: \"%s\" is no day of the calendar: a date is written as year-month-day, 2026-11-24.", x->path, text);
+}
+
+static enum base_err check_dates(struct job *j, const struct job_changes *c, struct base_diag *why)
+{
+    enum base_err err = BASE_OK;
+    for (size_t i = 0; i < c->at.count && !err; i++) {
+        const struct store_change *x = &c->at.at[i];
+        char *path = base_format("%s.%s", x->item, x->path);
+        int q = x->what == STORE_ENTRY && x->after ? dieset_find(j->dieset, path) : -1;
+        free(path);
+        if (q >= 0)
+            err = check_date(j, q, why);
+    }
+    return err;
+}
+
+static enum base_err check_all_dates(struct job *j, struct base_diag *why)
+{
+    enum base_err err = BASE_OK;
+    for (int q = 0; q < dieset_quantity_count(j->dieset) && !err; q++)
+        err = check_date(j, q, why);
+    return err;
+}
+
 enum base_err job_from_text(const struct handbook *h, const char *text, const char *text_name, struct job **out, struct base_diag *why)
 {
     struct dieset_text read;
@@ -172,6 +207,8 @@ enum base_err job_from_text(const struct handbook *h, const char *text, const ch
         err = fill(*out, &read, why);
     if (!err)
         err = job_load(*out, why);
+    if (!err)
+        err = check_all_dates(*out, why);
     if (err && *out) {
         job_close(*out);
         *out = NULL;
@@ -245,6 +282,7 @@ const char *job_warning(struct job *j)
 }
 
 bool job_saved(const struct job *j) { return j->unsaved.at.count == 0; }
+bool job_edited(const struct job *j) { return j->edited; }
 bool job_trying(const struct job *j) { return j->trying; }
 
 const char *job_title(const struct job *j)
@@ -334,6 +372,8 @@ enum base_err job_try(struct job *j, struct job_changes *changes, char *title, s
     if (!err) {
         keep_findings(j);
         err = dieset_try(j->dieset, changes->at.at, (int)changes->at.count, why);
+        if (!err && (err = check_dates(j, changes, why)))
+            dieset_drop(j->dieset);
     }
     if (err) {
         free(title);
@@ -457,6 +497,7 @@ static enum base_err take_renewal(struct job *j, struct base_diag *why)
     dieset_keep(j->dieset);
     forget_try(j);
     job_tables_renewed(j);
+    j->edited = true;
     return BASE_OK;
 }
 
@@ -491,8 +532,10 @@ enum base_err job_take(struct job *j, struct base_diag *why)
     if (err && !j->unsaved_title)
         j->unsaved_title = base_format("%s and what followed", j->title);
     forget_try(j);
-    if (!err)
+    if (!err) {
         forget_unsaved(j);
+        j->edited = true;
+    }
     return err;
 }
 
@@ -510,6 +553,7 @@ static enum base_err step(struct job *j, bool back, struct base_diag *why)
     enum base_err err = back ? store_undo(j->store, j->who, &event, why) : store_redo(j->store, j->who, &event, why);
     if (err)
         return err;
+    j->edited = true;
     forget_outcome(j);
     err = dieset_try(j->dieset, event.changes, event.n_changes, why);
     if (err) {
@@ -540,9 +584,21 @@ bool job_refresh(struct job *j)
     return true;
 }
 
+/* The file's name is the job's, and stands in its papers: on one line. */
+static enum base_err check_file_name(const char *path, struct base_diag *why)
+{
+    for (const char *p = path; *p; p++)
+        if ((unsigned char)*p < ' ' || *p == 127)
+            return base_fail(why, BASE_REFUSED, "A job's name stands on one line: there is a line break or a control character in this one. Choose "
+                             "another name.");
+    return BASE_OK;
+}
+
 enum base_err job_save_as(struct job *j, const char *path, struct base_diag *why)
 {
     job_drop(j);
+    if (check_file_name(path, why))
+        return BASE_REFUSED;
     enum base_err err = store_copy(j->store, path, why);
     if (err)
         return err;

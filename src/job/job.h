@@ -21,6 +21,7 @@ struct job {
     char *who;
     char *warned; /* what the store has to say, as far as it was told */
 
+    bool edited;                /* something was saved since it was opened */
     bool trying;
     bool renewing;              /* the try is of the shipped parts tables */
     struct job_changes tried;   /* what the open try holds */

@@ -95,6 +95,19 @@ static const struct { const char *word, *other; int far; } distances[] = {
     {"thicknes", "thickness", 1}, {"kitten", "sitting", 3}, {"", "abc", 3},
 };
 
+/* Which years are leap years: Gregorian calendar, as ISO 8601 has it. */
+START_TEST(a_date_is_a_day_of_the_calendar)
+{
+    static const struct { const char *text; bool day; } dates[] = {
+        {"2026-11-24", true}, {"2024-02-29", true}, {"2000-02-29", true}, {"2025-12-31", true}, {"1900-02-29", false}, {"2025-02-29", false},
+        {"2026-04-31", false}, {"2026-13-01", false}, {"2026-00-10", false}, {"2026-01-00", false}, {"2026-1-10", false}, {"2026-11-24 ", false},
+        {"26-11-24", false}, {"2026/11/24", false}, {"", false}, {"2026-11-2", false}, {"2026-13-45", false},
+    };
+    for (size_t i = 0; i < COUNT_OF(dates); i++)
+        ck_assert_msg(base_is_date(dates[i].text) == dates[i].day, "%s", dates[i].text);
+}
+END_TEST
+
 START_TEST(distance_counts_single_letter_edits)
 {
     ck_assert_int_eq(base_distance(distances[_i].word, distances[_i].other), distances[_i].far);
@@ -159,6 +172,7 @@ int main(void)
     tcase_add_test(t, text_grows_and_is_handed_over);
     tcase_add_loop_test(t, distance_counts_single_letter_edits, 0, COUNT_OF(distances));
     tcase_add_test(t, nearest_names_come_nearest_first);
+    tcase_add_test(t, a_date_is_a_day_of_the_calendar);
     tcase_add_test(t, hash_is_fnv_1a);
     tcase_add_test(t, missing_file_is_one_sentence);
     tcase_add_test(t, first_reason_keeps_its_place);

@@ -7,6 +7,7 @@
 TCase *list_tests(void);
 TCase *refusal_tests(void);
 TCase *file_tests(void);
+TCase *saving_tests(void);
 TCase *edit_tests(void);
 TCase *book_tests(void);
 TCase *review_tests(void);

@@ -168,6 +168,124 @@ START_TEST(a_new_file_takes_no_name_that_is_taken)
 }
 END_TEST
 
+/* ---- contents that another program wrote, with sums that are right --------------------------------- */
+
+static int rows_in(const char *path, const char *table)
+{
+    sqlite3 *db;
+    sqlite3_stmt *st;
+    char *sql = base_format("SELECT count(*) FROM %s", table);
+    ck_assert_int_eq(sqlite3_open(path, &db), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_prepare_v2(db, sql, -1, &st, NULL), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_step(st), SQLITE_ROW);
+    int n = sqlite3_column_int(st, 0);
+    sqlite3_finalize(st);
+    sqlite3_close(db);
+    free(sql);
+    return n;
+}
+
+/* All sums made anew, as the program would. */
+static void reseal(const char *path)
+{
+    struct store s = {.path = base_copy(path)};
+    ck_assert_int_eq(sqlite3_open_v2(path, &s.db, SQLITE_OPEN_READWRITE, NULL), SQLITE_OK);
+    int64_t n = 0, last = (int64_t)rows_in(path, "event");
+    for (uint64_t chain = 0; n < last; n++) {
+        struct base_text t = {0};
+        base_text_addf(&t, "%016llx", (unsigned long long)chain);
+        sqlite3_stmt *st = sql_get(&s, SQL_EVENTS_AFTER, "i", n);
+        if (sql_row(&s, st))
+            seal_row(&t, st, 6);
+        if (st)
+            sqlite3_reset(st);
+        st = sql_get(&s, SQL_CHANGES, "i", n + 1);
+        while (sql_row(&s, st))
+            seal_row(&t, st, sqlite3_column_count(st));
+        chain = base_hash(t.data, t.length);
+        base_text_done(&t);
+        sql_do(&s, SQL_EVENT_SUM, "ii", n + 1, (int64_t)chain);
+        seal_put(&s, "log", chain);
+    }
+    seal_put(&s, "state", seal_of_state(&s));
+    seal_put(&s, "parts", seal_of_parts(&s));
+    ck_assert_int_eq(s.rc, SQLITE_OK);
+    sql_finish(&s);
+    ck_assert_int_eq(sqlite3_close(s.db), SQLITE_OK);
+    free(s.path);
+}
+
+static void refused_unharmed(const char *path, const char *what)
+{
+    struct bytes before = work_load(path);
+    for (int readonly = 0; readonly < 2; readonly++) {
+        struct store *s;
+        struct base_diag cause = {0};
+        ck_assert_msg(store_open(path, readonly, &s, &cause) == BASE_UNREADABLE, "%s was taken", what);
+        ck_assert_msg(strstr(cause.message, "It was left as it is") != NULL, "%s: %s", what, cause.message);
+    }
+    work_same_bytes(path, before);
+    free(before.at);
+}
+
+/* Changes that are none: each kind asks for a text before, one after, or either. */
+static const char *const no_changes[] = {
+    "UPDATE change SET before = NULL, after = NULL WHERE what = 'entry' AND seq = 1",
+    "UPDATE change SET before = NULL, after = NULL WHERE what = 'item' AND seq = 1",
+    "UPDATE change SET before = NULL WHERE what = 'name'",
+    "UPDATE change SET after = NULL WHERE what = 'name'",
+    "UPDATE change SET before = NULL WHERE what = 'place'",
+    "UPDATE change SET after = NULL WHERE what = 'order'",
+    "UPDATE change SET what = 'plate' WHERE seq = 1",
+    "UPDATE change SET path = '' WHERE what = 'entry' AND seq = 1",
+    "UPDATE change SET path = 'thickness' WHERE what = 'item' AND seq = 1",
+};
+
+START_TEST(a_change_that_is_none_is_refused)
+{
+    char *path = base_format("%s/a.diejob", fresh_folder());
+    struct store *s;
+    make_job(path, 4);
+    reseal(path);
+    ck_ok(store_open(path, false, &s, why)); /* else the sums would be what is refused */
+    work_check(s);
+    store_close(s);
+    run_sql(path, no_changes[_i]);
+    reseal(path);
+    refused_unharmed(path, no_changes[_i]);
+    free(path);
+}
+END_TEST
+
+/* Nothing, or bytes, where the schema says text: written while another schema stood there. */
+static const struct { const char *table, *column; } texts[] = {
+    {"item", "kind"},    {"entry", "text"},   {"event", "role"},      {"event", "title"},    {"event", "who"}, {"event", "at"},
+    {"change", "what"},  {"change", "item"},  {"change", "path"},     {"part_table", "csv"}, {"part_table", "checksum"},
+    {"part_row", "cells"},
+};
+
+START_TEST(a_text_that_is_none_is_refused)
+{
+    char *path = base_format("%s/a.diejob", fresh_folder());
+    int number = _i / 2;
+    const char *table = texts[number].table, *column = texts[number].column, *value = _i % 2 ? "x'ff00'" : "NULL";
+    make_job(path, 4);
+    char *sql = base_format("PRAGMA writable_schema = ON; CREATE TABLE kept AS SELECT sql FROM sqlite_schema WHERE name = '%s';"
+                            "UPDATE sqlite_schema SET sql = replace(replace(replace(sql, '%s TEXT NOT NULL', '%s'), ') STRICT, ', ') '), ') STRICT', ')')"
+                            " WHERE name = '%s'", table, column, column, table);
+    run_sql(path, sql);
+    free(sql);
+    sql = base_format("UPDATE %s SET %s = %s", table, column, value);
+    run_sql(path, sql);
+    free(sql);
+    sql = base_format("PRAGMA writable_schema = ON; UPDATE sqlite_schema SET sql = (SELECT sql FROM kept) WHERE name = '%s'; DROP TABLE kept", table);
+    run_sql(path, sql);
+    free(sql);
+    refused_unharmed(path, column);
+    free(path);
+}
+END_TEST
+
 /* ---- flipped bytes ---------------------------------------------------------------------------- */
 
 static char *everything(struct store *s)
@@ -467,6 +585,8 @@ TCase *store_files_case(void)
 {
     TCase *t = tcase_create("files");
     tcase_add_loop_test(t, what_is_no_whole_job_is_refused_and_left_alone, 0, COUNT_OF(refused));
+    tcase_add_loop_test(t, a_change_that_is_none_is_refused, 0, COUNT_OF(no_changes));
+    tcase_add_loop_test(t, a_text_that_is_none_is_refused, 0, 2 * COUNT_OF(texts));
     tcase_add_test(t, a_new_file_takes_no_name_that_is_taken);
     tcase_add_test(t, a_flipped_byte_is_noticed_or_does_no_harm);
     tcase_add_loop_test(t, a_file_or_folder_without_leave_to_write_opens_for_looking, 0, COUNT_OF(closed));
