@@ -152,6 +152,11 @@ struct formula_scope {
     /* From here on (1) names are asked for their types alone and nothing need be bound for them; returns what
      * was before. For arms that are never taken. NULL: they are resolved as all others. */
     int (*types_only)(void *arg, int on);
+    /* Do the rows of KIND stand in ascending order of COLUMN, a constant of each? Then rows out of reach are not looked at. NULL: no. */
+    bool (*ascending)(void *arg, int kind, const char *column);
+    /* FORMULA, a sum over rows that hangs on nothing of the place that asks: bound once for all that ask for the same text.
+     * BASE_UNKNOWN: not here, sum them up yourself. NULL: never. */
+    enum base_err (*shared)(void *arg, const char *formula, struct formula_type type, struct formula_found *out, struct base_diag *why);
     struct base_pool *pool; /* texts */
 };
 

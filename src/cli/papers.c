@@ -14,7 +14,6 @@ static void head(struct job *j, struct report_paper *p)
 {
     int counts[3];
     struct review_revision latest;
-    findings_judge(job_findings(j), NULL);
     findings_counts(job_findings(j), counts);
     int faults = counts[HANDBOOK_FAULT], cautions = counts[HANDBOOK_CAUTION];
     if (faults + cautions)

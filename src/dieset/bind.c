@@ -106,7 +106,7 @@ bool cell_bare(const struct build *b, const struct cell *c, struct base_diag *wh
 static void frame_of(struct build *b, const struct cell *c, int s, struct frame *f)
 {
     bool in_lay = c->what >= CELL_TAKE && c->what <= CELL_MEAN_SIN;
-    *f = (struct frame){.b = b, .item = c->what == CELL_FACTOR ? -1 : c->item, .plate = c->plate, .point = c->point,
+    *f = (struct frame){.b = b, .item = c->what == CELL_FACTOR || c->what == CELL_SUM ? -1 : c->item, .plate = c->plate, .point = c->point,
                         .index = c->index, .usual = c->usual, .variant = s, .told = -1};
     f->where = c->what == CELL_FIELD ? IN_HOLE : c->what == CELL_SIDE && !c->typed ? IN_SIDE : c->typed ? (in_lay ? IN_LAY : IN_JOB) : in_lay ? IN_PATTERN : IN_KIND;
 }
@@ -390,6 +390,7 @@ enum base_err build_bind(struct build *b, struct base_diag *why)
         err = bind_step(b, bind_cell, i, why);
     if (!err)
         err = build_holes(b, why);
+    b->bound = true;
     if (!err)
         err = model_settle(b->model, why);
     return err;

@@ -24,6 +24,7 @@ enum cell_what {
     CELL_FIELD,                              /* of a hole */
     CELL_LINE,                               /* of an outline, as typed: a text */
     CELL_SIDE,                               /* what is typed in it, or follows from that */
+    CELL_SUM,                                /* over many rows, for all that ask for them; of no item */
 };
 
 struct cell {
@@ -138,6 +139,8 @@ struct build {
     struct rows *rows; /* the items of each kind */
     struct cell **factors;            /* one for each factor of the handbook */
     BASE_VEC(struct cell *) cells;    /* all */
+    struct base_map sums;             /* formula -> cell, of those of CELL_SUM */
+    bool bound;                       /* no cell is added any more */
     BASE_VEC(struct point_place) points; /* all points, as pseudo items count them */
     BASE_VEC(struct side_place) sides;   /* all sides, likewise */
     struct formula_tree *side_trees[SIDE_SORTS][SIDE_COLUMNS]; /* NULL: none is needed */

@@ -221,6 +221,7 @@ void build_free(struct build *b)
     build_holes_done(b);
     base_vec_done(&b->path);
     base_vec_done(&b->trail);
+    base_map_done(&b->sums);
     base_map_done(&b->item_names);
     base_map_done(&b->paths);
     model_free(b->model);

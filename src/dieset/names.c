@@ -460,6 +460,33 @@ static int rows_of(void *arg, int kind, const int **items)
     return (int)f->b->rows[kind].items.count;
 }
 
+/* Items stand in the order of their places; of points and sides nothing is known. */
+static bool is_ascending(void *arg, int kind, const char *column)
+{
+    const struct dieset *d = ((const struct frame *)arg)->b->d;
+    return kind < handbook_kind_count(d->h) && strcmp(column, "order") == 0 && kind_property(d, kind, column) < 0;
+}
+
+/* Cells of sums are made while the job is bound; what is compiled later adds up for itself what was not made by then. */
+static enum base_err shared_sum(void *arg, const char *formula, struct formula_type type, struct formula_found *out, struct base_diag *why)
+{
+    struct frame *f = arg;
+    struct build *b = f->b;
+    int id;
+    if (f->types_only)
+        return BASE_UNKNOWN;
+    if (!base_map_get(&b->sums, formula, &id)) {
+        const char *text = base_arena_copy(&b->memory, formula);
+        struct cell c = {.what = CELL_SUM, .item = -1, .number = -1, .point = -1, .index = -1, .plate = -1, .type = {HANDBOOK_NUMBER, type},
+                         .path = text, .name = text, .entry = "", .title = text};
+        if (b->bound || formula_parse(text, &c.parsed, NULL) != BASE_OK)
+            return BASE_UNKNOWN;
+        id = build_cell(b, &c)->id;
+        base_map_put(&b->sums, formula, id);
+    }
+    return found_cell(f, b->cells.at[id], out, why);
+}
+
 static int table_of(void *arg, const char *name) { return table_find(((struct frame *)arg)->b->tables, name); }
 
 static bool column_of(void *arg, int table, const char *name, struct formula_column *out)
@@ -523,6 +550,6 @@ void frame_scope(struct frame *f, struct formula_scope *out)
     *out = (struct formula_scope){
         .arg = f, .name = name_of, .property = property_of, .function = function_of, .nearest = near_names,
         .kind = kind_of, .rows = rows_of, .table = table_of, .column = column_of, .pick = pick_of,
-        .state = tell_state, .types_only = ask_types_only, .pool = f->b->d->pool,
+        .state = tell_state, .types_only = ask_types_only, .ascending = is_ascending, .shared = shared_sum, .pool = f->b->d->pool,
     };
 }

@@ -29,6 +29,18 @@ static void block_of(const struct handbook *h, const struct handbook_rule *r, st
         name(b, names[i].name, names[i].type);
 }
 
+/* The block of rule after rule is one for all of its trials. */
+static const struct findings_block *keep_block(struct findings_bound *out, const struct findings_block *b)
+{
+    size_t n = out->blocks.count;
+    if (n > 0 && memcmp(out->blocks.at[n - 1], b, sizeof *b) == 0)
+        return out->blocks.at[n - 1];
+    struct findings_block *kept = base_alloc(sizeof *kept);
+    memcpy(kept, b, sizeof *kept);
+    base_vec_push(&out->blocks, kept);
+    return kept;
+}
+
 /* ---- trials ---------------------------------------------------------------------------------- */
 
 static void trial_done(struct findings_trial *t)
@@ -49,7 +61,7 @@ static void trial_done(struct findings_trial *t)
 static enum base_err compile(struct dieset *d, const struct findings_trial *t, const struct formula_tree *tree,
                              const struct formula_type *want, struct formula_code **out, struct base_diag *why)
 {
-    struct dieset_block block = {t->block.names, t->block.types, t->block.count};
+    struct dieset_block block = {t->block->names, t->block->types, t->block->count};
     *out = NULL;
     return tree ? dieset_compile(d, tree, t->item, t->plate, t->state, &block, want, out, why) : BASE_OK;
 }
@@ -57,7 +69,7 @@ static enum base_err compile(struct dieset *d, const struct findings_trial *t, c
 static enum base_err words(struct dieset *d, const struct findings_trial *t, const struct handbook_template *says,
                            struct dieset_words **out, struct base_diag *why)
 {
-    struct dieset_block block = {t->block.names, t->block.types, t->block.count};
+    struct dieset_block block = {t->block->names, t->block->types, t->block->count};
     *out = NULL;
     return says->n_pieces ? dieset_words_new(d, says, t->item, t->plate, t->state, &block, out, why) : BASE_OK;
 }
@@ -76,13 +88,15 @@ static enum base_err bind_rungs(struct dieset *d, struct findings_trial *t, stru
     return err ? err : words(d, t, &r->says, &t->says, why);
 }
 
-static enum base_err bind_trial(struct dieset *d, struct findings_trial *t, struct base_diag *why)
+/* B: room for the block while it grows. */
+static enum base_err bind_trial(struct dieset *d, struct findings_trial *t, struct findings_block *b, struct base_diag *why)
 {
     const struct handbook_rule *r = t->rule;
     size_t n = (size_t)(r->n_rungs ? r->n_rungs : 1);
     t->rungs = base_alloc(n * sizeof *t->rungs);
     t->rung_says = base_alloc(n * sizeof *t->rung_says);
-    block_of(dieset_handbook(d), r, &t->block);
+    block_of(dieset_handbook(d), r, b);
+    t->block = b;
     enum base_err err = compile(d, t, r->when, &yesno_type, &t->when, why);
     if (!err)
         err = compile(d, t, r->within, &length_type, &t->within, why);
@@ -92,10 +106,10 @@ static enum base_err bind_trial(struct dieset *d, struct findings_trial *t, stru
         return err;
     t->type = t->value ? formula_code_type(t->value) : number_type;
     if (t->value) {
-        t->block.value = t->block.count;
-        name(&t->block, "value", t->type);
-        t->block.limit = t->block.count;
-        name(&t->block, "limit", t->type);
+        b->value = b->count;
+        name(b, "value", t->type);
+        b->limit = b->count;
+        name(b, "limit", t->type);
     }
     return bind_rungs(d, t, why);
 }
@@ -107,7 +121,9 @@ static void bind_one(struct dieset *d, struct findings_bound *out, const struct 
             continue;
         struct findings_trial t = {.rule = r, .item = item, .plate = plate, .state = (enum dieset_state)s};
         struct base_diag why;
-        if (bind_trial(d, &t, &why) == BASE_OK) {
+        struct findings_block block;
+        if (bind_trial(d, &t, &block, &why) == BASE_OK) {
+            t.block = keep_block(out, &block);
             base_vec_push(&out->trials, t);
             continue;
         }
@@ -144,6 +160,9 @@ void findings_unbind(struct findings_bound *b)
     for (size_t i = 0; i < b->trials.count; i++)
         trial_done(&b->trials.at[i]);
     base_vec_done(&b->trials);
+    for (size_t i = 0; i < b->blocks.count; i++)
+        free(b->blocks.at[i]);
+    base_vec_done(&b->blocks);
     base_text_done(&b->faults);
     b->binding = -1;
 }

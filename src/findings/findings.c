@@ -27,6 +27,8 @@ void findings_free(struct findings *f)
         return;
     findings_forget(f);
     base_vec_done(&f->list);
+    free(f->walk.queue);
+    free(f->walk.round);
     findings_unbind(&f->bound[0]);
     findings_unbind(&f->bound[1]);
     free(f);

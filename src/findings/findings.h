@@ -26,7 +26,7 @@ struct findings_trial {
     const struct handbook_rule *rule;
     int item, plate;
     enum dieset_state state;
-    struct findings_block block;
+    const struct findings_block *block; /* shared by the trials of a rule */
     struct formula_type type; /* of value */
     struct formula_code *when, *value, *within;
     struct formula_code **rungs;
@@ -37,6 +37,7 @@ struct findings_trial {
 struct findings_bound {
     long binding; /* -1: empty */
     BASE_VEC(struct findings_trial) trials;
+    BASE_VEC(struct findings_block *) blocks;
     struct base_text faults; /* rules that do not bind, for the developer's eye; empty in a sound handbook */
 };
 
@@ -47,6 +48,7 @@ struct findings {
     struct findings_bound *now;
     BASE_VEC(struct finding) list;
     struct base_arena memory; /* of the list's texts */
+    struct { int *queue, *round, room, rounds; } walk; /* over the model's slots: those met in this round bear its number */
 };
 
 /* bind.c */

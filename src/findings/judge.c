@@ -90,14 +90,14 @@ static struct findings_verdict judge(const struct findings *f, const struct find
     struct formula_value value = {0};
     if (t->value) {
         value = run(f, t->value, s);
-        v.value = s->args[t->block.value] = value.number;
-        s->errors[t->block.value] = value.error;
+        v.value = s->args[t->block->value] = value.number;
+        s->errors[t->block->value] = value.error;
     }
     for (int i = 0; i < t->rule->n_rungs; i++)
         if (!findings_verdict_rung(t, i, value, run(f, t->rungs[i], s), &v))
             break;
     if (t->value)
-        s->args[t->block.limit] = v.limit;
+        s->args[t->block->limit] = v.limit;
     return v;
 }
 
@@ -146,19 +146,24 @@ static int quantity_named(const struct findings *f, int item, const char *name)
 }
 
 /* The first value typed by a person, near before far, that CODE hangs on. */
-static int first_typed(const struct findings *f, const struct formula_code *code)
+static int first_typed(struct findings *f, const struct formula_code *code)
 {
     struct model *m = dieset_model(f->d);
     if (!code)
         return -1;
     int room = model_count(m), head = 0, tail = 0, found = -1, n;
-    int *queue = base_alloc((size_t)room * sizeof *queue);
-    bool *seen = base_alloc((size_t)room);
+    if (room > f->walk.room) {
+        f->walk.queue = base_grow(f->walk.queue, (size_t)room * sizeof *f->walk.queue);
+        f->walk.round = base_grow(f->walk.round, (size_t)room * sizeof *f->walk.round);
+        memset(f->walk.round + f->walk.room, 0, (size_t)(room - f->walk.room) * sizeof *f->walk.round);
+        f->walk.room = room;
+    }
+    int *queue = f->walk.queue, *round = f->walk.round, now = ++f->walk.rounds;
     const int *reads = formula_code_reads(code, &n);
     for (;;) {
         for (int i = 0; i < n; i++)
-            if (!seen[reads[i]]) {
-                seen[reads[i]] = true;
+            if (round[reads[i]] != now) {
+                round[reads[i]] = now;
                 queue[tail++] = reads[i];
             }
         if (head == tail || found >= 0)
@@ -169,8 +174,6 @@ static int first_typed(const struct findings *f, const struct formula_code *code
             found = q;
         reads = model_reads(m, slot, &n);
     }
-    free(seen);
-    free(queue);
     return found;
 }
 
@@ -452,13 +455,13 @@ void findings_pass_done(struct findings_pass *p)
     forget_bodies(p);
 }
 
-int findings_measures(const struct findings_trial *t) { return t->block.value >= 0 ? t->block.value : t->block.count; }
+int findings_measures(const struct findings_trial *t) { return t->block->value >= 0 ? t->block->value : t->block->count; }
 
 void findings_fill(const struct findings *f, const struct findings_trial *t, struct findings_subject *s)
 {
     *s = (struct findings_subject){.item = t->item, .like = t->item < 0 ? "" : dieset_item_name(f->d, t->item)};
     for (int i = 0; i < findings_measures(t); i++)
-        if (!dieset_measure(f->d, t->item, t->block.names[i], t->state, &s->args[i]))
+        if (!dieset_measure(f->d, t->item, t->block->names[i], t->state, &s->args[i]))
             s->errors[i] = FORMULA_EMPTY;
 }
 
@@ -503,8 +506,8 @@ static void over_pairs(struct findings_pass *p, const struct findings_trial *t)
     for (int i = first; i < first + n; i++)
         pp.largest = fmax(pp.largest, drilled(p, i, t->state)->hole.diameter);
     struct findings_subject s = {0};
-    for (int i = 0; i < t->block.count; i++)
-        if (strcmp(t->block.names[i], "largest_hole") == 0)
+    for (int i = 0; i < t->block->count; i++)
+        if (strcmp(t->block->names[i], "largest_hole") == 0)
             s.args[i] = pp.largest;
     struct formula_value within = t->within ? run(f, t->within, &s) : (struct formula_value){.number = 2 * pp.largest};
     dieset_pairs(f->d, t->plate, t->state, within.error ? 2 * pp.largest : within.number, over_pair, &pp);

@@ -194,8 +194,8 @@ static void run_value(struct findings_lanes *l, const struct findings_trial *t, 
     }
     model_lanes_code(l->model, t->value, l->args, l->errors, l->value);
     for (int lane = 0; lane < l->n_lanes; lane++) {
-        l->args[t->block.value * l->n_lanes + lane] = l->value[lane].number;
-        l->errors[t->block.value * l->n_lanes + lane] = l->value[lane].error;
+        l->args[t->block->value * l->n_lanes + lane] = l->value[lane].number;
+        l->errors[t->block->value * l->n_lanes + lane] = l->value[lane].error;
         if (lane < n)
             l->verdict[lane].value = l->value[lane].number;
     }

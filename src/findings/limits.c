@@ -26,8 +26,8 @@ static int limits_of(const struct findings *f, const struct findings_trial *t, s
     if (!applies(f, t, &s))
         return 0;
     struct formula_value value = model_run(dieset_model(f->d), t->value, s.args, s.errors);
-    s.args[t->block.value] = value.number;
-    s.errors[t->block.value] = value.error;
+    s.args[t->block->value] = value.number;
+    s.errors[t->block->value] = value.error;
     for (int i = 0; i < t->rule->n_rungs && n < room; i++) {
         if (t->rule->rungs[i].yesno)
             continue;

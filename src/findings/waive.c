@@ -108,6 +108,8 @@ int findings_waiver(const struct findings *f, const struct finding *x)
 
 void findings_waive(struct findings *f)
 {
+    if (dieset_item_of_kind(f->d, DIESET_WAIVER) < 0)
+        return;
     for (size_t k = 0; k < f->list.count; k++) {
         int item = findings_waiver(f, &f->list.at[k]);
         if (item >= 0)

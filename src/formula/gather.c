@@ -71,8 +71,11 @@ struct formula_code *compile_gather(struct compiler *c, struct result *r)
     mark_live(c, last, live, stack);
     struct formula_code *out = base_alloc(sizeof *out);
     out->type = r->type;
-    out->ops = base_alloc(n * sizeof *out->ops);
-    out->picks = base_alloc((c->picks.count + 1) * sizeof *out->picks);
+    size_t kept = 0;
+    for (int i = 0; i <= last; i++)
+        kept += live[i];
+    out->ops = base_alloc(kept * sizeof *out->ops);
+    out->picks = c->picks.count ? base_alloc(c->picks.count * sizeof *out->picks) : NULL;
     for (int i = 0; i <= last; i++) {
         if (!live[i])
             continue;

@@ -209,6 +209,155 @@ static bool kind_type(struct compiler *c, const struct rows *r, int kind, struct
     return true;
 }
 
+/* The rows from FIRST on, and before END, that are looked at; TAKEN: matches that hold for all of them. */
+struct reach { const int *items; int first, end; bool taken[MOST_MATCHES]; };
+
+/* How the COLUMN of row I stands to RIGHT; false when the reason stands. */
+static bool row_stands(struct compiler *c, const struct match *m, int item, int kind, double right, int *out)
+{
+    struct result left;
+    if (!row_value(c, m->left, item, kind, m->column, &left))
+        return false;
+    *out = left.number < right ? -1 : left.number > right;
+    return true;
+}
+
+/* The first row of the reach whose column is at least (PAST: more than) RIGHT. */
+static bool find_row(struct compiler *c, const struct match *m, const struct reach *at, int kind, double right, bool past, int *out)
+{
+    int low = at->first, high = at->end;
+    while (low < high) {
+        int middle = low + (high - low) / 2, stands;
+        if (!row_stands(c, m, at->items[middle], kind, right, &stands))
+            return false;
+        if (past ? stands > 0 : stands >= 0)
+            high = middle;
+        else
+            low = middle + 1;
+    }
+    *out = low;
+    return true;
+}
+
+/* Rows stand in the order of their places, and a place is mostly what is asked for: the others need not be asked one by one. */
+static bool narrow(struct compiler *c, const struct rows *r, struct result *rights, int kind, struct reach *at)
+{
+    for (int i = 0; i < r->n && at->first < at->end; i++) {
+        const struct match *m = &r->matches[i];
+        if (!rights[i].constant || rights[i].error || m->relation == FORMULA_UNEQUAL || !c->scope->ascending ||
+            !c->scope->ascending(c->scope->arg, kind, m->column))
+            continue;
+        struct result left;
+        if (!row_value(c, m->left, at->items[at->first], kind, m->column, &left) || !compile_alike(c, m->node, &left, &rights[i], "compared"))
+            return false;
+        int low, high;
+        if (!find_row(c, m, at, kind, rights[i].number, false, &low) || !find_row(c, m, at, kind, rights[i].number, true, &high))
+            return false;
+        if (m->relation == FORMULA_MORE)
+            at->first = high;
+        else if (m->relation == FORMULA_AT_LEAST || m->relation == FORMULA_EQUAL)
+            at->first = low;
+        if (m->relation == FORMULA_LESS)
+            at->end = low;
+        else if (m->relation == FORMULA_AT_MOST || m->relation == FORMULA_EQUAL)
+            at->end = high;
+        at->taken[i] = true;
+    }
+    return true;
+}
+
+static struct rows without_taken(const struct rows *r, const struct reach *at, struct result *rights)
+{
+    struct rows left = *r;
+    left.n = 0;
+    for (int i = 0; i < r->n; i++)
+        if (!at->taken[i]) {
+            rights[left.n] = rights[i];
+            left.matches[left.n++] = r->matches[i];
+        }
+    return left;
+}
+
+/* What is left of a large sum is told in sums of the same rows for all who ask: rows in twos, fours, eights ... from
+ * SHARED_LEAST on. A sum of fewer rows than SHARED_MOST is added up one by one, as it is written. */
+enum { SHARED_LEAST = 32, SHARED_MOST = 64 };
+
+/* A constant as it is written, into T; false: it cannot be. */
+static bool write_constant(const struct compiler *c, const struct result *r, struct base_text *t)
+{
+    if (!r->constant || r->error)
+        return false;
+    if (r->type.sort == FORMULA_YESNO)
+        base_text_add(t, r->number != 0 ? "yes" : "no");
+    else if (r->type.sort == FORMULA_NUMBER && unit_same(r->type.dim, UNIT_NUMBER))
+        base_text_addf(t, "%.17g", r->number);
+    else if (r->type.sort == FORMULA_TEXT && !strchr(base_pool_text(c->scope->pool, (int)r->number), '"'))
+        base_text_addf(t, "\"%s\"", base_pool_text(c->scope->pool, (int)r->number));
+    else
+        return false;
+    return true;
+}
+
+/* The matches that are left, each behind a comma; false: they hang on the place that asks. */
+static bool write_matches(const struct compiler *c, const struct rows *r, const struct result *rights, struct base_text *t)
+{
+    static const char *const relations[] = {"=", "!=", "<", "<=", ">", ">="};
+    for (int i = 0; i < r->n; i++) {
+        base_text_addf(t, ", %s %s ", r->matches[i].column, relations[r->matches[i].relation]);
+        if (!write_constant(c, &rights[i], t))
+            return false;
+    }
+    return true;
+}
+
+/* The largest block of rows that begins at AT, in the reach but less than all of it; 0: none worth sharing. */
+static int block_at(const struct reach *reach, int at)
+{
+    int size = SHARED_LEAST;
+    if (at % size || at + size > reach->end)
+        return 0;
+    while (at % (2 * size) == 0 && at + 2 * size <= reach->end && 2 * size < reach->end - reach->first)
+        size *= 2;
+    return size;
+}
+
+static const char *ascending_column(const struct rows *r, const struct reach *at)
+{
+    for (int i = 0; i < r->n; i++)
+        if (at->taken[i])
+            return r->matches[i].column;
+    return NULL;
+}
+
+/* The sum of the rows from ITEMS[0] to ITEMS[SIZE - 1], which stand in the order of COLUMN; BASE_UNKNOWN: it is not shared here. */
+static enum base_err shared_block(struct compiler *c, const struct rows *r, int kind, const char *column, const char *matches,
+                                  struct formula_type type, const int *items, int size, struct formula_found *found)
+{
+    struct result first, last;
+    if (!row_value(c, r->subject, items[0], kind, column, &first) || !row_value(c, r->subject, items[size - 1], kind, column, &last))
+        return BASE_REFUSED;
+    char *text = base_format("total(%s.%s, %s >= %.17g, %s <= %.17g%s)", r->table, r->column, column, first.number, column, last.number, matches);
+    enum base_err err = c->scope->shared(c->scope->arg, text, type, found, c->why);
+    free(text);
+    return err;
+}
+
+static bool add_row(struct compiler *c, const struct rows *r, enum formula_pick_mode mode, struct result *rights, int item, int kind,
+                    struct formula_type type, struct result *so_far)
+{
+    struct result fit, value = compile_constant(type, 1, 0);
+    if (!row_fits(c, r, rights, item, kind, &fit))
+        return false;
+    if (fit.constant && !fit.error && fit.number == 0)
+        return true;
+    if (r->column && !row_value(c, r->subject, item, kind, r->column, &value))
+        return false;
+    if (r->need && !row_reaches(c, r, mode, &value, &fit))
+        return false;
+    *so_far = compile_emit(c, row_op(mode), type, so_far, &fit, &value, 0);
+    return true;
+}
+
 static bool from_kind(struct compiler *c, const struct node *n, const struct rows *r, enum formula_pick_mode mode, int kind,
                       struct result *out)
 {
@@ -225,22 +374,36 @@ static bool from_kind(struct compiler *c, const struct node *n, const struct row
             return false;
     bool sum = mode == FORMULA_TOTAL || mode == FORMULA_COUNT;
     struct result so_far = compile_constant(type, 0, sum ? FORMULA_FINE : OP_NOTHING_YET);
-    const int *items;
-    int rows = c->scope->rows(c->scope->arg, kind, &items);
-    for (int i = 0; i < rows; i++) {
-        struct result fit, value = compile_constant(type, 1, 0);
-        if (!row_fits(c, r, rights, items[i], kind, &fit))
-            return false;
-        if (fit.constant && !fit.error && fit.number == 0)
-            continue;
-        if (r->column && !row_value(c, r->subject, items[i], kind, r->column, &value))
-            return false;
-        if (r->need && !row_reaches(c, r, mode, &value, &fit))
-            return false;
-        so_far = compile_emit(c, row_op(mode), type, &so_far, &fit, &value, 0);
+    struct reach reach = {0};
+    reach.end = c->scope->rows(c->scope->arg, kind, &reach.items);
+    if (!narrow(c, r, rights, kind, &reach))
+        return false;
+    const char *column = ascending_column(r, &reach);
+    struct rows left = without_taken(r, &reach, rights);
+    struct base_text matches = {0};
+    bool share = mode == FORMULA_TOTAL && column && c->scope->shared && reach.end - reach.first > SHARED_MOST && write_matches(c, &left, rights, &matches);
+    bool good = true;
+    for (int i = reach.first, size; i < reach.end && good; i += size) {
+        struct formula_found found;
+        enum base_err err = BASE_UNKNOWN;
+        size = share ? block_at(&reach, i) : 0;
+        if (size)
+            err = shared_block(c, &left, kind, column, base_text_get(&matches), type, reach.items + i, size, &found);
+        if (size && !err) {
+            struct result yes = compile_constant(compile_yesno, 1, 0), value;
+            good = compile_found(c, n, &found, &value);
+            so_far = compile_emit(c, OP_SUM_IF, type, &so_far, &yes, &value, 0);
+        } else if (err != BASE_UNKNOWN) {
+            good = compile_pass(c, n);
+        } else {
+            good = add_row(c, &left, mode, rights, reach.items[i], kind, type, &so_far);
+            size = 1;
+        }
     }
-    *out = sum ? so_far : compile_emit(c, OP_CLOSE, type, &so_far, NULL, NULL, 0);
-    return true;
+    base_text_done(&matches);
+    if (good)
+        *out = sum ? so_far : compile_emit(c, OP_CLOSE, type, &so_far, NULL, NULL, 0);
+    return good;
 }
 
 bool compile_rows(struct compiler *c, const struct node *n, enum formula_pick_mode mode, struct result *out)

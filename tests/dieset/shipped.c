@@ -159,6 +159,43 @@ START_TEST(binding_takes_milliseconds_and_an_edit_less)
 }
 END_TEST
 
+/* A job of N plates 10 mm thick, the die plate in the middle, bound: what all its formulas read together. */
+static long reads_of(int n)
+{
+    struct bench b;
+    struct base_text job = {0};
+    long reads = 0;
+    base_text_add(&job, "job\n\nstack\n  die_plate = p1\n\n");
+    for (int i = 0; i < n; i++)
+        base_text_addf(&job, "plate p%d\n  thickness = %d mm\n  moves = \"with the bed\"\n\n", i, 10 + i % 3);
+    ck_ok(handbook_load("data", &b.h, why));
+    ck_ok(dieset_new(b.h, NULL, &b.d, why));
+    ck_ok(bench_load(b.d, base_text_get(&job), why));
+    for (int slot = 0; slot < model_count(dieset_model(b.d)); slot++) {
+        int count;
+        model_reads(dieset_model(b.d), slot, &count);
+        reads += count;
+    }
+    double down = 0;
+    for (int i = 2; i < n; i++) { /* what is below p1 stands under it, whole, however it is added up */
+        char *path = base_format("p%d.top", i);
+        ck_assert_double_eq_tol(bench_value(&b, "p1.bottom", DIESET_NEW) - bench_value(&b, path, DIESET_NEW), down, 1e-6);
+        down += 10 + i % 3;
+        free(path);
+    }
+    base_text_done(&job);
+    bench_close(&b);
+    return reads;
+}
+
+START_TEST(what_formulas_read_grows_with_the_plates_and_no_faster)
+{
+    long one = reads_of(200), two = reads_of(400), four = reads_of(800);
+    ck_assert_msg(two < 2.5 * (double)one, "%ld reads of 200 plates, %ld of 400", one, two);
+    ck_assert_msg(four < 2.5 * (double)two, "%ld reads of 400 plates, %ld of 800", two, four);
+}
+END_TEST
+
 TCase *shipped_tests(void)
 {
     TCase *t = tcase_create("shipped");
@@ -166,6 +203,7 @@ TCase *shipped_tests(void)
     tcase_add_test(t, every_shipped_job_binds_and_has_its_holes);
     tcase_add_loop_test(t, the_demo_agrees_with_an_independent_sheet, 0, COUNT_OF(sheets));
     tcase_add_loop_test(t, the_mass_of_the_set_is_that_of_all_its_items, 0, COUNT_OF(sheets));
+    tcase_add_test(t, what_formulas_read_grows_with_the_plates_and_no_faster);
     tcase_add_test(t, binding_takes_milliseconds_and_an_edit_less);
     return t;
 }
