@@ -8,7 +8,7 @@
 #include <string.h>
 #include <unistd.h>
 
-static const char usual_template[] = "four-posts-seven-plates-spring-stripper";
+static const char usual_template[] = "spring-stripper";
 
 static int begin(struct cli_call *c, struct handbook *h, const char *text, const char *name)
 {
@@ -53,10 +53,26 @@ static int no_template(const struct cli_call *c, const char *name)
     return CLI_REFUSED;
 }
 
+/* The starts had longer names; they still answer. */
+static const struct { const char *was, *is; } renamed[] = {
+    {"four-posts-seven-plates-spring-stripper", "spring-stripper"},
+    {"four-posts-seven-plates-fixed-stripper", "fixed-stripper"},
+    {"four-posts-seven-plates-inch", "spring-stripper-inch"},
+};
+
+static const char *todays_name(const char *name)
+{
+    for (size_t i = 0; i < COUNT_OF(renamed); i++)
+        if (strcmp(name, renamed[i].was) == 0)
+            return renamed[i].is;
+    return name;
+}
+
 char *cli_template(const struct cli_call *c, const char *name)
 {
     if (strchr(name, '/'))
         return base_copy(name);
+    name = todays_name(name);
     for (size_t i = 0; i < COUNT_OF(shelves); i++) {
         char *path = base_format("%s/%s/%s.txt", c->options->data, shelves[i].folder, name);
         if (access(path, R_OK) == 0)

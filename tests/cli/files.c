@@ -121,7 +121,7 @@ END_TEST
 
 /* ---- texts ---------------------------------------------------------------------------- */
 
-static const char *const shelves[] = {"cover-plate", "spacer-plate", "four-posts-seven-plates-spring-stripper", "four-posts-seven-plates-fixed-stripper"};
+static const char *const shelves[] = {"cover-plate", "spacer-plate", "spring-stripper", "fixed-stripper"};
 
 START_TEST(dump_of_load_of_dump_is_the_same_bytes_and_the_same_numbers)
 {

@@ -15,6 +15,8 @@
 static const struct { const char *item, *path, *text; } figures[] = {
     {"stack", "punch_length", "65 mm"}, {"stack", "entry", "1 mm"}, {"stack", "lead", "1 mm"}, {"strip", "thickness", "2 mm"},
     {"die_plate", "thickness", "30 mm"}, {"upper_shoe", "thickness", "40 mm"}, {"lower_shoe", "thickness", "50 mm"},
+    {"punch_backing", "thickness", "10 mm"}, {"punch_plate", "thickness", "20 mm"}, {"stripper", "thickness", "20 mm"},
+    {"die_backing", "thickness", "10 mm"}, {"pierce", "size", "9 mm"}, {"blank", "size", "30 mm"},
     {"press", "stroke", "80 mm"}, {"press", "rated", "600 kN"}, {"press", "rated_height", "10 mm"},
     {"posts", "diameter", "25 mm"}, {"posts", "sunk", "0 mm"}, {"posts", "lead", "0 mm"}, {"posts", "length", "186 mm"},
     {"bushings", "length", "60 mm"}, {"bushings", "seat_length", "40 mm"},
@@ -28,7 +30,7 @@ static void open_stroke(struct bench *b, const char *pilots, const char *lifters
 {
     ck_ok(handbook_load("data", &b->h, why));
     ck_ok(dieset_new(b->h, NULL, &b->d, why));
-    char *job = read_text("data/templates/four-posts-seven-plates-spring-stripper.txt"), *text = base_format("%s\n%s\n%s", job, pilots, lifters);
+    char *job = read_text("data/templates/spring-stripper.txt"), *text = base_format("%s\n%s\n%s", job, pilots, lifters);
     ck_ok(bench_load(b->d, text, why));
     for (size_t i = 0; i < COUNT_OF(figures); i++)
         bench_set(b, figures[i].item, figures[i].path, figures[i].text);

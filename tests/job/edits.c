@@ -201,9 +201,9 @@ END_TEST
 
 /* ---- what a new item begins with ------------------------------------------------------------------- */
 
-static const char *const starts[] = {"data/templates/four-posts-seven-plates-spring-stripper.txt",
-                                     "data/templates/four-posts-seven-plates-fixed-stripper.txt",
-                                     "data/templates/four-posts-seven-plates-inch.txt"};
+static const char *const starts[] = {"data/templates/spring-stripper.txt",
+                                     "data/templates/fixed-stripper.txt",
+                                     "data/templates/spring-stripper-inch.txt"};
 
 START_TEST(a_start_holds_together)
 {

@@ -10,7 +10,7 @@
 
 static const char *const jobs[] = {
     "data/demo/cover-plate.txt", "data/demo/spacer-plate.txt", "tests/job/all-sorts.txt",
-    "data/templates/four-posts-seven-plates-spring-stripper.txt", "data/templates/four-posts-seven-plates-fixed-stripper.txt",
+    "data/templates/spring-stripper.txt", "data/templates/fixed-stripper.txt",
 };
 
 /* What stands in the book's group and the value with two states that it must meet. "KIND.": of each item of the kind. */

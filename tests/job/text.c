@@ -8,8 +8,8 @@
 static const char *const files[] = {
     "data/demo/cover-plate.txt",
     "data/demo/spacer-plate.txt",
-    "data/templates/four-posts-seven-plates-spring-stripper.txt",
-    "data/templates/four-posts-seven-plates-fixed-stripper.txt",
+    "data/templates/spring-stripper.txt",
+    "data/templates/fixed-stripper.txt",
     "tests/job/all-sorts.txt",
 };
 
