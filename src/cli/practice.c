@@ -100,18 +100,25 @@ static int mend(struct cli_call *c, struct practice_run *r)
     struct job *j = practice_run_job(r);
     const char **paths = base_alloc((size_t)n * sizeof *paths), **formulas = base_alloc((size_t)n * sizeof *formulas);
     struct base_diag why = {0};
-    for (int i = 0; i < n && status == CLI_DONE; i++)
+    bool found = false; /* what is wrong is among what is changed: then there is nothing more to give away */
+    for (int i = 0; i < n && status == CLI_DONE; i++) {
+        struct base_text says = {0};
         if (!cli_part_change(c->words[i + 1], &paths[i], &formulas[i]))
             status = cli_usage(c, "\"%s\" is no change: write NAME=FORMULA.", c->words[i + 1]);
+        else
+            found = practice_answer(r, paths[i], &says) == PRACTICE_FOUND || found;
+        base_text_done(&says);
+    }
     if (status == CLI_DONE && (job_set_many(j, paths, formulas, n, &why) || job_take(j, &why)))
         status = cli_complain(&why);
     if (status == CLI_DONE) {
         struct base_text says = {0};
         const struct job_outcome *o = job_outcome(j);
-        cli_tell_findings(stdout, "+", o->came, o->n_came);
-        cli_tell_findings(stdout, "-", o->went, o->n_went);
-        bool mended = practice_look(r, &says) == PRACTICE_MENDED;
-        say(c, "", base_text_get(&says));
+        enum practice_state state = practice_look(r, &says);
+        bool mended = state == PRACTICE_MENDED, told = found || state != PRACTICE_STANDS;
+        cli_tell_findings(stdout, "+", o->came, told ? o->n_came : 0);
+        cli_tell_findings(stdout, "-", o->went, told ? o->n_went : 0);
+        say(c, "", told ? base_text_get(&says) : "not mended yet, and nothing that was changed is what is wrong: find it first.");
         if (mended)
             tell_mended(c, practice_run_about(r));
         status = mended ? CLI_DONE : CLI_OPEN;

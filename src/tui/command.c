@@ -359,6 +359,8 @@ static void run_history(struct tui *t, const char *rest)
 {
     enum { MOST = 500 };
     const struct store_event *events;
+    if (lesson_holds_back(t, "the history"))
+        return;
     int n = job_history(t->job, &events, MOST);
     char **lines = base_alloc((size_t)(n + 1) * sizeof *lines);
     (void)rest;
@@ -401,6 +403,8 @@ static void run_save_as(struct tui *t, const char *rest)
         tui_complain(t, "save-as wants a file name");
         return;
     }
+    if (lesson_holds_back(t, "a copy of it"))
+        return;
     char *path = job_path(rest);
     if (job_save_as(t->job, path, &why) == BASE_OK)
         tui_say(t, "saved as %s", path);

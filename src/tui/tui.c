@@ -354,6 +354,8 @@ static const char *hint_word(const struct tui *t, const struct key_row *r)
         return r->hint;
     if (r->run == act_hint || r->run == act_detail)
         return "hint";
+    if (r->run == act_vary)
+        return NULL;
     if (r->run != act_enter)
         return r->hint;
     return tui_place(t) == PLACE_FORM ? "that is it" : tui_place(t) == PLACE_FINDINGS ? NULL : r->hint;

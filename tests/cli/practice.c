@@ -19,6 +19,7 @@ static const struct { const char *line; int status; const char *says[3]; } steps
     {"d practice turned 'die_dowels.lay.right_across=8.2 mm'", 1, {"not mended yet: "}},
     {"d practice turned die_dowels.lay.right_across='3 mm'", 0, {"- caution: ", "mended, and nothing else has come.", "learnt  A plate that fits two ways"}},
     {"d practice short-post 'posts.length=260 mm'", 1, {"- fault: ", "+ fault: ", "something else has come"}},
+    {"d practice turned 'stripper.thickness=20.5 mm'", 1, {"not mended yet, and nothing that was changed is what is wrong"}},
     {"d practice --exercise", 0, {" 1  force to blank a disc"}},
     {"d practice --exercise 1 175.9 kN", 0, {"right: 175929 N.", "(280 MPa)", "source: "}},
     {"d practice --exercise 1 175929", 1, {"of what? The answer is a force"}},

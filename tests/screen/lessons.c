@@ -65,6 +65,27 @@ START_TEST(the_findings_pane_gives_nothing_away)
 }
 END_TEST
 
+/* Every key and word that would show the findings, what differs or what was typed. */
+static const char *const doors[] = {
+    "r", ":review\r", "c", ":compare-before\r", ":compare 1\r", ":compare data/demo/cover-plate\r", ":history\r", ":save-as kept\r", ":vary-value\r",
+    ":vary risers.height\r",
+};
+
+START_TEST(no_key_and_no_word_gives_the_mistake_away)
+{
+    b = screens("practice", 24, 80, NULL, "window");
+    go(b, "risers.height", "> height");
+    type(doors[_i], "waits until the mistake is found");
+    ck_assert(!bed_shows(b, "closes no lower"));
+    bed_type(b, ":go-to risers.height\r");
+    type("\r", "found: risers.height");
+    bed_type(b, doors[_i]);
+    bed_settle(b, 50);
+    ck_assert_msg(!bed_shows(b, "waits until the mistake is found"), "%s", bed_screen(b));
+    bed_close(b);
+}
+END_TEST
+
 START_TEST(ones_own_job_stays_as_it_is_behind_practice)
 {
     char job[400];
@@ -96,6 +117,8 @@ START_TEST(a_practice_copy_is_saved_under_a_new_name_only)
     char *before = base_copy(dumped(taken));
     b = screens("practice", 24, 80, NULL, "window");
     type(":save\r", "a practice copy is not saved");
+    go(b, "risers.height", "> height");
+    type("\r", "found: risers.height"); /* before that it is held back */
     snprintf(keys, sizeof keys, ":save-as %s\r", taken);
     bed_type(b, keys);
     bed_quiet(b, 100);
@@ -151,6 +174,7 @@ void add_lessons(Suite *s)
     tcase_set_timeout(c, 120);
     tcase_add_loop_test(c, a_mistake_is_found_mended_and_learnt_from, 0, COUNT_OF(sizes));
     tcase_add_test(c, the_findings_pane_gives_nothing_away);
+    tcase_add_loop_test(c, no_key_and_no_word_gives_the_mistake_away, 0, COUNT_OF(doors));
     tcase_add_test(c, ones_own_job_stays_as_it_is_behind_practice);
     tcase_add_test(c, a_practice_copy_is_saved_under_a_new_name_only);
     tcase_add_test(c, an_exercise_is_answered_with_its_unit);

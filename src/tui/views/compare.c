@@ -3,6 +3,7 @@
 #include "tui/tui.h"
 
 #include "tui/act.h"
+#include "tui/views/lesson.h"
 
 #include "diewright/compare.h"
 #include "diewright/review.h"
@@ -40,6 +41,8 @@ void compare_with_before(struct tui *t, int edits)
     struct base_diag why;
     struct job *before;
     const struct store_event *events;
+    if (lesson_holds_back(t, "a comparison"))
+        return;
     edit_drop(t);
     tui_settle(t);
     if (edits < 1 || job_before(t->job, edits, &before, &why) != BASE_OK) {
@@ -77,6 +80,8 @@ void compare_with(struct tui *t, const char *text)
     struct job *other;
     const char *names[COMPARE_SIDES];
     char title[300];
+    if (lesson_holds_back(t, "a comparison"))
+        return;
     edit_drop(t);
     tui_settle(t);
     if (open_other(t, text, &other, title, sizeof title, names))
@@ -100,6 +105,8 @@ void act_compare(struct tui *t)
 {
     enum { MOST = 200 };
     const struct store_event *events;
+    if (lesson_holds_back(t, "a comparison"))
+        return;
     int n = job_standing(t->job, &events, MOST);
     if (n == 0) {
         tui_say(t, "nothing has been edited yet; :compare FILE puts another job beside this one");

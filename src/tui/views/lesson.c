@@ -25,6 +25,13 @@ struct lesson {
 bool lesson_runs(const struct tui *t) { return t->lesson && t->lesson->run; }
 bool lesson_hides(const struct tui *t) { return lesson_runs(t) && t->lesson->step == STEP_FIND; }
 
+bool lesson_holds_back(struct tui *t, const char *what)
+{
+    if (lesson_hides(t))
+        tui_complain(t, "%s waits until the mistake is found", what);
+    return lesson_hides(t);
+}
+
 static const struct practice_job *about(const struct tui *t) { return practice_run_about(t->lesson->run); }
 
 const char *lesson_title(const struct tui *t, char *buf, size_t size)

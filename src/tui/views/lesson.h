@@ -14,6 +14,8 @@ void lesson_done(struct tui *t); /* at the end of the program */
 bool lesson_runs(const struct tui *t);
 /* The mistake is still being looked for: findings, cures and edits are held back. */
 bool lesson_hides(const struct tui *t);
+/* While it is looked for WHAT, which would give it away, is held back; that is said. */
+bool lesson_holds_back(struct tui *t, const char *what);
 /* "practice 10 of 16: Will it go together one way only?" Returns BUF. */
 const char *lesson_title(const struct tui *t, char *buf, size_t size);
 /* Enter on the value PATH while looking. */

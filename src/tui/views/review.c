@@ -9,6 +9,7 @@
 #include "tui/views/review_lines.h"
 
 #include "tui/act.h"
+#include "tui/views/lesson.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -388,6 +389,8 @@ bool review_is_open(const struct tui *t)
 
 void review_open(struct tui *t)
 {
+    if (lesson_holds_back(t, "the review"))
+        return;
     struct review *r = base_alloc(sizeof *r);
     r->level.ops = &ops;
     edit_drop(t);

@@ -287,10 +287,8 @@ void vary_open(struct tui *t, const char *path, const char *from, const char *to
     struct base_diag why;
     struct explore_ask ask;
     edit_drop(t);
-    if (lesson_hides(t)) {
-        tui_complain(t, "a range shows where findings begin: it waits until the mistake is found");
+    if (lesson_holds_back(t, "a range of values"))
         return;
-    }
     if ((from ? explore_read(t->d, path, from, to, step, &ask, &why) : explore_propose(t->d, path, AROUND, &ask, &why)) != BASE_OK) {
         tui_complain(t, "%s", why.message);
         return;
