@@ -49,8 +49,10 @@ enum {
     TERMINAL_ENTER = KEY_CODE + 0527, TERMINAL_BACK_TAB = KEY_CODE + 0541, TERMINAL_END = KEY_CODE + 0550,
 };
 /* No keys, but what is done by hand all the same, so that the key table tells of it: beyond all codes of curses. The mouse's come
- * with their cell; "letters" is never sent. */
-enum { KEY_LETTERS = 0x400000, KEY_CLICK, KEY_WHEEL_UP, KEY_WHEEL_DOWN };
+ * with their cell; "letters" and "figures" are never sent. */
+enum { KEY_LETTERS = 0x400000, KEY_FIGURES, KEY_CLICK, KEY_WHEEL_UP, KEY_WHEEL_DOWN };
+/* KEY_ALT + a character: Alt was held, or Esc came right before it, which is the same on the line. */
+enum { KEY_ALT = 0x800000 };
 struct terminal_event {
     enum terminal_what what;
     int key;
@@ -152,9 +154,10 @@ void field_set(struct field *f, const char *text, int cursor);
 void field_replace(struct field *f, int from, int to, const char *text);
 
 enum field_did { FIELD_NOTHING, FIELD_MOVED, FIELD_CHANGED };
-/* A key as terminal.h gives it: characters, Left Right Home End Backspace Delete, Ctrl-A E W U K. */
+/* A key as terminal.h gives it: characters, Left Right Home End Backspace Delete, Ctrl-A E W U K; with Alt B F D Backspace: back and
+ * forward by a word, a word taken out. */
 enum field_did field_key(struct field *f, int key);
-enum field_did field_paste(struct field *f, const char *text);
+enum field_did field_paste(struct field *f, const char *text); /* whole, or nothing of it where it has no room */
 /* A column of the screen for a byte offset of the text, -1 when it is scrolled out. */
 int field_column(const struct field *f, int offset);
 

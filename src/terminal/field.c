@@ -225,6 +225,24 @@ static int word_begin(const struct field *f)
     return at;
 }
 
+static int word_end(const struct field *f)
+{
+    int at = f->cursor;
+    while (f->text[at] == ' ')
+        at++;
+    while (f->text[at] && f->text[at] != ' ')
+        at++;
+    return at;
+}
+
+static enum field_did go(struct field *f, int at)
+{
+    if (at == f->cursor)
+        return FIELD_NOTHING;
+    field_set(f, f->text, at);
+    return FIELD_MOVED;
+}
+
 static enum field_did type(struct field *f, int ch)
 {
     if (base_char_hidden((uint32_t)ch) || strlen(f->text) + 4 > FIELD_MOST || !ready(f))
@@ -263,6 +281,11 @@ static enum field_did stroke(struct field *f, int key)
     case 'W' & 31: return cut_out(f, word_begin(f), f->cursor);
     case 'U' & 31: return cut_out(f, 0, f->cursor);
     case 'K' & 31: return cut_out(f, f->cursor, (int)strlen(f->text));
+    case KEY_ALT + 'b': return go(f, word_begin(f));
+    case KEY_ALT + 'f': return go(f, word_end(f));
+    case KEY_ALT + 'd': return cut_out(f, f->cursor, word_end(f));
+    case KEY_ALT + 127:
+    case KEY_ALT + 8: return cut_out(f, word_begin(f), f->cursor);
     default: return key < KEY_CODE ? type(f, key) : FIELD_NOTHING;
     }
 }
@@ -275,15 +298,10 @@ enum field_did field_key(struct field *f, int key)
 
 enum field_did field_paste(struct field *f, const char *text)
 {
-    if (*text)
-        settle_offer(f, true);
-    size_t room = FIELD_MOST - strlen(f->text);
-    size_t n = base_char_fit(text, room);
-    if (n == 0)
+    if (!*text || strlen(text) + (f->offered ? 0 : strlen(f->text)) > FIELD_MOST)
         return FIELD_NOTHING;
-    char *part = base_copy_n(text, n);
-    field_replace(f, f->cursor, f->cursor, part);
-    free(part);
+    settle_offer(f, true);
+    field_replace(f, f->cursor, f->cursor, text);
     return FIELD_CHANGED;
 }
 

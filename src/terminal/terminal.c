@@ -432,24 +432,27 @@ static void read_paste(struct terminal *t, struct terminal_event *out)
     t->paste[n] = '\0';
 }
 
-/* The rest of a key that nobody here knows: "\033[" up to its letter, "\033O" and one more. Taken apart, its first byte would
- * be Esc and leave what one is at. False: it was Esc alone, or Esc with a key typed right behind. */
-static bool strange_key(struct terminal *t)
+/* What stands behind Esc: nothing; a character, then it is one with Alt; or the rest of a key that nobody here knows, "\033[" up to
+ * its letter, "\033O" and one more. Taken apart, its first byte would be Esc and leave what one is at. */
+static int behind_escape(struct terminal *t)
 {
     wint_t ch;
     int got = wget_wch(t->keys, &ch);
-    if (got != OK || (ch != '[' && ch != 'O')) {
-        if (got == OK)
-            unget_wch((wchar_t)ch);
-        else if (got == KEY_CODE_YES)
-            ungetch((int)ch);
-        return false;
-    }
+    if (got == KEY_CODE_YES && ch == KEY_BACKSPACE)
+        return KEY_ALT + 127;
+    if (got == KEY_CODE_YES)
+        ungetch((int)ch);
+    if (got == OK && ch == '\033')
+        unget_wch((wchar_t)ch);
+    if (got != OK || ch == '\033')
+        return '\033';
+    if (ch != '[' && ch != 'O')
+        return KEY_ALT + (int)ch;
     bool one = ch == 'O';
     do
         got = wget_wch(t->keys, &ch);
     while (got == OK && !one && ch >= ' ' && ch < '@');
-    return true;
+    return KEY_CODE + KEY_MAX;
 }
 
 /* The next picture is drawn whole, even where curses finds the size as it was: it may have gone there and back in a moment,
@@ -542,8 +545,8 @@ static bool read_key(struct terminal *t, struct terminal_event *out)
     if (got == ERR)
         return false;
     *out = (struct terminal_event){.what = TERMINAL_KEY, .key = (int)ch};
-    if (got == OK && ch == '\033' && strange_key(t))
-        out->key = KEY_CODE + KEY_MAX;
+    if (got == OK && ch == '\033')
+        out->key = behind_escape(t);
     if (got != KEY_CODE_YES)
         return true;
     out->key = KEY_CODE + (int)ch;

@@ -179,7 +179,7 @@ static void added(struct tui *t, enum base_err err, const struct base_diag *why,
     tui_settle(t);
     char message[900];
     snprintf(message, sizeof message, "%s", base_text_get(&t->message));
-    go_to_new(t, name);
+    go_to_form(t, name);
     tui_say(t, "%s", message);
 }
 
@@ -210,6 +210,10 @@ static void kind_chosen(struct tui *t, const char *subject, const struct choice 
     char name[100];
     (void)subject;
     tui_free_name(t, c->value, name, sizeof name);
+    if (handbook_kind(dieset_handbook(t->d), handbook_find_kind(dieset_handbook(t->d), c->value))->single) {
+        named(t, c->value, name); /* it is named after its kind */
+        return;
+    }
     char *title = base_format("name of the new %s: ", c->label);
     ask_open(t, title, c->value, name, named);
     free(title);
@@ -225,7 +229,7 @@ void act_add(struct tui *t)
     struct choice *choices = base_alloc((size_t)(kinds + 1) * sizeof *choices);
     for (int i = 0; i < kinds; i++) {
         const struct handbook_kind *k = handbook_kind(h, i);
-        if (k->single || k->n_words)
+        if ((k->single && dieset_item_of_kind(t->d, k->name) >= 0) || k->n_words)
             continue;
         if (here >= 0 && dieset_item_kind(t->d, here) == i)
             at = n;
@@ -258,16 +262,37 @@ void act_like(struct tui *t)
     free(title);
 }
 
-void act_remove(struct tui *t)
+static void take_out(struct tui *t, const char *item)
 {
     struct base_diag why;
-    if (!*t->item)
-        return;
-    if (job_remove(t->job, t->item, &why) != BASE_OK)
+    if (job_remove(t->job, item, &why) != BASE_OK)
         tui_complain(t, "%s", why.message);
     else
         edit_take(t);
     tui_changed(t);
+}
+
+static void asked_to_take_out(struct tui *t, const char *item, const char *text)
+{
+    if (strcmp(text, "y") == 0)
+        take_out(t, item);
+    else
+        tui_say(t, "%s stays", item);
+}
+
+/* What there is once only holds what the whole set is told by, and a new one begins blank: that is asked first. */
+void act_remove(struct tui *t)
+{
+    int i = dieset_find_item(t->d, t->item);
+    if (i < 0)
+        return;
+    if (!handbook_kind(dieset_handbook(t->d), dieset_item_kind(t->d, i))->single) {
+        take_out(t, t->item);
+        return;
+    }
+    char *title = base_format("take out the %s and all typed in it? y, Enter: ", dieset_item_title(t->d, i));
+    ask_open(t, title, t->item, "", asked_to_take_out);
+    free(title);
 }
 
 /* ---- the terminal, and the end ---- */

@@ -61,6 +61,7 @@ void act_forward(struct tui *t);
 void act_unset(struct tui *t);
 void act_keep(struct tui *t);
 void act_formula(struct tui *t);
+void act_type_here(struct tui *t);
 void act_add(struct tui *t);
 void act_like(struct tui *t);
 void act_remove(struct tui *t);

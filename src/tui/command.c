@@ -15,7 +15,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { WORD = 200, SETS = 8, REMEMBERED = 50 };
+enum { WORD = 200, REMEMBERED = 50 };
 
 /* First word of TEXT into BUF; what follows it. */
 static const char *word(const char *text, char *buf, size_t size)
@@ -25,6 +25,15 @@ static const char *word(const char *text, char *buf, size_t size)
     snprintf(buf, size, "%.*s", (int)(n < size ? n : size - 1), text);
     text += n;
     return text + strspn(text, " ");
+}
+
+/* The last word of a command that NAME takes no more behind; false, and said so, when there is more. */
+static bool last_word(struct tui *t, const char *name, const char *text, char *buf, size_t size)
+{
+    const char *more = word(text, buf, size);
+    if (*more)
+        tui_complain(t, "%s has no use for \"%s\"", name, more);
+    return !*more;
 }
 
 static void taken_or_why(struct tui *t, enum base_err err, const struct base_diag *why)
@@ -38,7 +47,7 @@ static void taken_or_why(struct tui *t, enum base_err err, const struct base_dia
 
 /* ---- values ---- */
 
-struct sets { char *paths[SETS], *formulas[SETS]; int n; };
+struct sets { BASE_VEC(char *) paths, formulas; };
 
 /* "path=formula path=formula": a name and "=" after a blank begin the next one. */
 static bool next_set(const char *text, size_t *name, size_t *end)
@@ -67,33 +76,34 @@ static bool next_set(const char *text, size_t *name, size_t *end)
 
 static bool read_sets(const char *text, struct sets *s)
 {
-    s->n = 0;
-    while (*text && s->n < SETS) {
+    while (*text) {
         size_t name, end;
         if (!next_set(text, &name, &end))
             return false;
         size_t from = name + strcspn(text + name, "=") + 1;
         from += strspn(text + from, " ");
-        s->paths[s->n] = base_copy_n(text, name);
-        s->formulas[s->n++] = base_copy_n(text + from, end > from ? end - from : 0);
+        base_vec_push(&s->paths, base_copy_n(text, name));
+        base_vec_push(&s->formulas, base_copy_n(text + from, end > from ? end - from : 0));
         text += end + strspn(text + end, " ");
     }
-    return s->n > 0;
+    return s->paths.count > 0;
 }
 
 static void sets_done(struct sets *s)
 {
-    for (int i = 0; i < s->n; i++) {
-        free(s->paths[i]);
-        free(s->formulas[i]);
+    for (size_t i = 0; i < s->paths.count; i++) {
+        free(s->paths.at[i]);
+        free(s->formulas.at[i]);
     }
+    base_vec_done(&s->paths);
+    base_vec_done(&s->formulas);
 }
 
 static enum base_err try_sets(struct tui *t, const char *rest, struct base_diag *why)
 {
-    struct sets s;
+    struct sets s = {0};
     enum base_err err = read_sets(rest, &s)
-        ? job_set_many(t->job, (const char *const *)s.paths, (const char *const *)s.formulas, s.n, why)
+        ? job_set_many(t->job, (const char *const *)s.paths.at, (const char *const *)s.formulas.at, (int)s.paths.count, why)
         : base_fail(why, BASE_REFUSED, "set wants NAME=FORMULA, such as set die_plate.thickness=36");
     sets_done(&s);
     tui_changed(t);
@@ -110,7 +120,8 @@ static void run_unset(struct tui *t, const char *rest)
 {
     struct base_diag why;
     char path[WORD];
-    word(rest, path, sizeof path);
+    if (!last_word(t, "unset", rest, path, sizeof path))
+        return;
     taken_or_why(t, job_unset(t->job, path, &why), &why);
 }
 
@@ -155,26 +166,28 @@ static void run_add(struct tui *t, const char *rest)
     taken_or_why(t, err, &why);
     tui_settle(t);
     if (!err && dieset_find_item(t->d, added) >= 0)
-        go_to_new(t, added);
+        go_to_form(t, added);
 }
 
 static void run_copy(struct tui *t, const char *rest)
 {
     struct base_diag why;
     char item[WORD], name[WORD];
-    word(word(rest, item, sizeof item), name, sizeof name);
+    if (!last_word(t, "copy", word(rest, item, sizeof item), name, sizeof name))
+        return;
     enum base_err err = job_add_like(t->job, item, name, &why);
     taken_or_why(t, err, &why);
     tui_settle(t);
     if (!err && dieset_find_item(t->d, name) >= 0)
-        go_to_new(t, name);
+        go_to_form(t, name);
 }
 
 static void run_remove(struct tui *t, const char *rest)
 {
     struct base_diag why;
     char item[WORD];
-    word(rest, item, sizeof item);
+    if (!last_word(t, "remove", rest, item, sizeof item))
+        return;
     taken_or_why(t, job_remove(t->job, item, &why), &why);
 }
 
@@ -182,7 +195,8 @@ static void run_rename(struct tui *t, const char *rest)
 {
     struct base_diag why;
     char item[WORD], name[WORD];
-    word(word(rest, item, sizeof item), name, sizeof name);
+    if (!last_word(t, "rename", word(rest, item, sizeof item), name, sizeof name))
+        return;
     taken_or_why(t, job_rename(t->job, item, name, &why), &why);
 }
 
@@ -271,7 +285,8 @@ static void run_value_rename(struct tui *t, const char *rest)
 {
     struct base_diag why;
     char group[WORD], name[WORD], now[WORD];
-    word(word(word(rest, group, sizeof group), name, sizeof name), now, sizeof now);
+    if (!last_word(t, "value-rename", word(word(rest, group, sizeof group), name, sizeof name), now, sizeof now))
+        return;
     taken_or_why(t, job_value_rename(t->job, group, name, now, &why), &why);
 }
 
@@ -279,7 +294,8 @@ static void run_value_remove(struct tui *t, const char *rest)
 {
     struct base_diag why;
     char group[WORD], name[WORD];
-    word(word(rest, group, sizeof group), name, sizeof name);
+    if (!last_word(t, "value-remove", word(rest, group, sizeof group), name, sizeof name))
+        return;
     taken_or_why(t, job_value_remove(t->job, group, name, &why), &why);
 }
 
@@ -288,11 +304,13 @@ static void run_value_remove(struct tui *t, const char *rest)
 static void run_go(struct tui *t, const char *rest)
 {
     char path[WORD];
-    word(rest, path, sizeof path);
+    if (!last_word(t, "go-to", rest, path, sizeof path))
+        return;
     int q = dieset_find(t->d, path);
     if (q >= 0) {
-        go_to_quantity(t, q);
-    } else if (!go_to(t, path, NULL)) {
+        if (!go_to_quantity(t, q) && dieset_quantity(t->d, q)->item >= 0)
+            tui_complain(t, "%s has no row in the form; :set %s=... changes it", path, path);
+    } else if (!go_to_form(t, path)) {
         struct base_text near = {0};
         dieset_nearest(t->d, path, &near);
         tui_complain(t, "the job has no \"%s\"%s%s", path, near.length ? "; near it: " : "", base_text_get(&near));
@@ -303,7 +321,8 @@ static void run_go(struct tui *t, const char *rest)
 static void run_why(struct tui *t, const char *rest)
 {
     char path[WORD];
-    word(rest, path, sizeof path);
+    if (!last_word(t, "why-of", rest, path, sizeof path))
+        return;
     if (dieset_find(t->d, path) >= 0)
         why_open(t, path);
     else

@@ -189,7 +189,7 @@ static enum base_err set_or_unset(struct tui *t, const char *path, const char *t
 {
     if (!*text && strstr(path, ".outline.")) { /* the row would be gone from under the field */
         edit_drop(t);
-        return base_fail(why, BASE_REFUSED, "%s: an empty line; - in the form takes a line out.", path);
+        return base_fail(why, BASE_REFUSED, "%s: an empty line; Del in the form takes a line out.", path);
     }
     return *text ? job_set(t->job, path, text, why) : job_unset(t->job, path, why);
 }
@@ -319,6 +319,10 @@ static bool event(struct tui *t, struct level *level, const struct terminal_even
         attempt(t, e);
     else if (did == FIELD_MOVED)
         base_text_clear(&e->words);
+    else if (ev->what == TERMINAL_PASTE && *ev->text) {
+        base_text_clear(&e->words);
+        base_text_add(&e->words, tui_too_long);
+    }
     t->quick = did != FIELD_NOTHING;
     return did != FIELD_NOTHING || ev->what == TERMINAL_PASTE;
 }
@@ -537,6 +541,12 @@ static void open_choices(struct tui *t, const struct dieset_quantity *q)
     choice_open(t, title, q->path, v.at, (int)v.count, at, choice_tried, choice_taken, choice_dropped);
 }
 
+static bool has_list(const struct dieset_quantity *v)
+{
+    return v->type.sort == HANDBOOK_YESNO || v->type.sort == HANDBOOK_CHOICE || v->type.sort == HANDBOOK_ITEM ||
+           (v->type.sort == HANDBOOK_TEXT && v->property && v->property->from_table);
+}
+
 void edit_open(struct tui *t, const char *path)
 {
     int q = dieset_find(t->d, path);
@@ -547,19 +557,12 @@ void edit_open(struct tui *t, const char *path)
         tui_say(t, "%s follows from other values and is not typed; w shows which", quantity->path);
         return;
     }
-    switch (quantity->type.sort) {
-    case HANDBOOK_YESNO:
-    case HANDBOOK_CHOICE:
-    case HANDBOOK_ITEM: open_choices(t, quantity); break;
-    case HANDBOOK_TEXT:
-        if (quantity->property && quantity->property->from_table) {
-            sizes_open(t, path);
-            break;
-        }
+    if (!has_list(quantity))
         edit_open_field(t, path);
-        break;
-    default: edit_open_field(t, path); break;
-    }
+    else if (quantity->type.sort == HANDBOOK_TEXT)
+        sizes_open(t, path);
+    else
+        open_choices(t, quantity);
 }
 
 /* ---- reasons ---- */
@@ -614,6 +617,26 @@ void act_formula(struct tui *t)
         tui_say(t, "%s follows from other values and is not typed; w shows which", t->path);
     else
         edit_open_field(t, t->path);
+}
+
+/* What begins a value is typed in its place; where a list would open, a digit narrows that. */
+void act_type_here(struct tui *t)
+{
+    int key = t->key, q = form_quantity(t);
+    if (q < 0)
+        return;
+    const struct dieset_quantity *v = dieset_quantity(t->d, q);
+    bool listed = v->can_type && has_list(v) && key >= '0' && key <= '9';
+    if (listed)
+        edit_open(t, t->path);
+    else
+        act_formula(t);
+    struct level *l = tui_top(t);
+    if (!l || !keys_begins_value(key))
+        return;
+    if (l->ops == &ops)
+        field_set(((struct edit *)l)->field, "", 0);
+    l->ops->event(t, l, &(struct terminal_event){.what = TERMINAL_KEY, .key = key});
 }
 
 void act_unset(struct tui *t)

@@ -87,7 +87,7 @@ bool go_to(struct tui *t, const char *item, const char *path)
     return found;
 }
 
-bool go_to_new(struct tui *t, const char *item)
+bool go_to_form(struct tui *t, const char *item)
 {
     bool found = go_to(t, item, NULL);
     if (found)

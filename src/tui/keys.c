@@ -67,7 +67,7 @@ static const struct key_row table[] = {
     {PLACE_FINDINGS, {'i'}, "finding", "in full", "the finding at the cursor in full: figures, source, what would clear it", act_detail, false},
     {PLACE_REVIEW, {'i', 'm'}, "look-into", NULL, "the finding at the cursor in full, and what would clear it", act_enter, false},
     {PLACE_MAIN & ~PLACE_FINDINGS, {'i'}, "hint", NULL, "in practice: a hint", act_hint, false},
-    {PLACE_FINDING, {'1', '2', '3', '4', '5'}, "try", "try one", "try a proposal, not yet taken: Enter takes it, Esc leaves it", act_try, true},
+    {PLACE_FINDING, {'a', 'b', 'c', 'd', 'e'}, "try", "try one", "try a proposal, not yet taken: Enter takes it, Esc leaves it", act_try, true},
     {PLACE_MAIN, {TAB}, "next", "pane", "next pane", act_next, false},
     {PLACE_MAIN, {TERMINAL_BACK_TAB}, "previous", NULL, "pane before", act_previous, false},
     {PLACE_FIELD | PLACE_COMMAND, {TAB}, "complete", "name", "complete a name", act_next, false},
@@ -75,14 +75,15 @@ static const struct key_row table[] = {
     {PLACE_PRACTICE, {TAB}, "more", "more", "the formula of the exercise, then its working; the list of practice jobs", act_next, false},
     {PLACE_WHY, {TAB}, "reaches", "reaches", "what the value reaches, and back to what it comes from", act_next, false},
     {PLACE_FIELD | PLACE_PLACING | PLACE_EXACT, {CONTROL('T')}, "moves", "all that moves", "list all that would move", act_moves, false},
-    {PLACE_MAIN, {'1'}, "show-form", NULL, "the form beside the stack", act_show_form, false},
-    {PLACE_MAIN, {'2'}, "show-plan", "plan", "a larger plan beside the stack", act_show_plan, false},
-    {PLACE_MAIN, {'3'}, "show-section", "section", "the section, to scale, beside the stack", act_show_section, false},
+    {PLACE_FORM, {KEY_FIGURES}, "type-here", NULL, "a digit, a quote, + - . or ( begins a new value there", act_type_here, true},
+    {PLACE_MAIN, {'F'}, "show-form", NULL, "the form beside the stack", act_show_form, false},
+    {PLACE_MAIN, {'P'}, "show-plan", "plan", "a larger plan beside the stack", act_show_plan, false},
+    {PLACE_MAIN, {'S'}, "show-section", "section", "the section, to scale, beside the stack", act_show_section, false},
     {PLACE_STACK | PLACE_FORM, {'p'}, "place-here", "place", "place or move the group on its plan; of a plate: its plan", act_place, true},
     {PLACE_STACK | PLACE_FORM, {'f'}, "free-here", NULL, "free one point of the group on its plan, or give it back", act_free, true},
     {PLACE_STACK | PLACE_FORM, {'t'}, "turn-here", NULL, "turn the group by a quarter on its plan", act_turn, true},
-    {PLACE_MAIN, {'4'}, "stroke", "stroke", "the stroke: what happens as the ram comes down", act_stroke, false},
-    {PLACE_MAIN, {'5'}, "vary-value", "vary", "the value at hand over a range: what it would move, where findings begin", act_vary, false},
+    {PLACE_MAIN, {'T'}, "stroke", "stroke", "the stroke: what happens as the ram comes down", act_stroke, false},
+    {PLACE_MAIN, {'V'}, "vary-value", "vary", "the value at hand over a range: what it would move, where findings begin", act_vary, false},
     {PLACE_VARY, {TERMINAL_RIGHT, 'l'}, "point-right", "along", "the next point of the range", act_right, false},
     {PLACE_VARY, {TERMINAL_LEFT, 'h'}, "point-left", NULL, "the point before", act_left, false},
     {PLACE_VARY, {RETURN, NEWLINE, TERMINAL_ENTER}, "try-point", "try it", "the point's value into the form's field, not yet taken", act_enter, true},
@@ -101,7 +102,7 @@ static const struct key_row table[] = {
     {PLACE_STROKE, {TERMINAL_HOME, 'g'}, "open", "open", "the ram to the top of its stroke", act_first, false},
     {PLACE_STROKE, {TERMINAL_END, 'G'}, "shut", "shut", "the ram all the way down", act_last, false},
     {PLACE_WHY, {'x'}, "why-ground", "ground", "new or fully ground", act_state, false},
-    {PLACE_FINDINGS, {'m'}, "mend", "mend", "what would clear this finding, each to be tried by its digit", act_mend, false},
+    {PLACE_FINDINGS, {'m'}, "mend", "mend", "what would clear this finding, each to be tried by its letter", act_mend, false},
     {PLACE_READ, {'M'}, "moved", NULL, "what the last change moved", act_moved, false},
     {PLACE_READ & ~PLACE_REVIEW, {'r'}, "review", NULL, "the review: what is open, edited, typed over; press and load", act_review, false},
     {PLACE_MAIN, {'z'}, "zoom", "whole screen", "the pane at the cursor takes the screen; again: back", act_zoom, false},
@@ -116,7 +117,7 @@ static const struct key_row table[] = {
     {PLACE_READ, {'<'}, "back", NULL, "back through the places visited", act_back, false},
     {PLACE_READ, {'>'}, "forward", NULL, "forward again", act_forward, false},
     {PLACE_FORM, {'v'}, "details", NULL, "all values of the form, or the plain ones", act_all, false},
-    {PLACE_FORM, {'-', TERMINAL_DELETE}, "usual", NULL, "take away what was typed: the usual formula holds again; a line of an outline is taken out", act_unset, true},
+    {PLACE_FORM, {TERMINAL_DELETE}, "usual", NULL, "take away what was typed: the usual formula holds again; a line of an outline is taken out", act_unset, true},
     {PLACE_FORM, {'^'}, "keep", NULL, "keep what was typed over its formula: give the reason", act_keep, true},
     {PLACE_FORM, {'='}, "formula", NULL, "type a formula, even where a list would open", act_formula, true},
     {PLACE_STACK | PLACE_FORM, {'a'}, "new-item", NULL, "add an item: its kind, then its name; at a line of an outline: a line after it", act_add, true},
@@ -148,7 +149,7 @@ static const struct key_row table[] = {
     {PLACE_ALL, {KEY_CLICK}, "click", NULL, "mouse on: the cursor goes there; there already: Enter", act_click, false},
     {PLACE_MAIN | PLACE_PICK | PLACE_WHY | PLACE_REVIEW | PLACE_LINES | PLACE_HELP, {KEY_WHEEL_UP}, "wheel-up", NULL, "mouse on: the list below it up by three", act_wheel_up, false},
     {PLACE_MAIN | PLACE_PICK | PLACE_WHY | PLACE_REVIEW | PLACE_LINES | PLACE_HELP, {KEY_WHEEL_DOWN}, "wheel-down", NULL, "mouse on: the list below it down by three", act_wheel_down, false},
-    {PLACE_READ, {'P'}, "mouse", NULL, "the mouse (pointer) on, and off again", act_mouse, false},
+    {PLACE_READ, {'C'}, "mouse", NULL, "the mouse (clicks) on, and off again", act_mouse, false},
     {PLACE_ALL, {CONTROL('L')}, "repaint", NULL, "draw the screen again", act_repaint, false},
     {PLACE_ALL | PLACE_SMALL, {CONTROL('Z')}, "suspend", NULL, "stop for a while and give the shell back", act_suspend, false},
     {PLACE_MAIN | PLACE_SMALL, {'q'}, "quit", "quit", "quit; every change is saved already", act_quit, false},
@@ -162,10 +163,15 @@ const struct key_row *keys_table(int *count)
     return table;
 }
 
+bool keys_begins_value(int key)
+{
+    return key > 0 && key < 127 && strchr("0123456789\"+-.(", key);
+}
+
 static bool bound_to(const struct key_row *r, int key)
 {
     for (int i = 0; i < KEYS_EACH && r->keys[i]; i++)
-        if (r->keys[i] == key)
+        if (r->keys[i] == key || (r->keys[i] == KEY_FIGURES && keys_begins_value(key)))
             return true;
     return false;
 }
@@ -192,7 +198,7 @@ static const struct { int key; const char *label; } labels[] = {
     {RETURN, "Enter"}, {ESCAPE, "Esc"}, {TAB, "Tab"}, {TERMINAL_BACK_TAB, "Shift-Tab"}, {TERMINAL_UP, "Up"},
     {TERMINAL_DOWN, "Down"}, {TERMINAL_LEFT, "Left"}, {TERMINAL_RIGHT, "Right"}, {TERMINAL_PAGE_UP, "PgUp"},
     {TERMINAL_PAGE_DOWN, "PgDn"}, {TERMINAL_HOME, "Home"}, {TERMINAL_END, "End"}, {TERMINAL_DELETE, "Del"},
-    {TERMINAL_F1, "F1"}, {NEWLINE, ""}, {TERMINAL_ENTER, ""}, {KEY_LETTERS, "letters"},
+    {TERMINAL_F1, "F1"}, {NEWLINE, ""}, {TERMINAL_ENTER, ""}, {KEY_LETTERS, "letters"}, {KEY_FIGURES, "figures"},
     {KEY_CLICK, "click"}, {KEY_WHEEL_UP, "wheel-up"}, {KEY_WHEEL_DOWN, "wheel-down"},
 };
 

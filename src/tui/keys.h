@@ -33,6 +33,7 @@ enum place {
     PLACE_LISTS = PLACE_READ | PLACE_RUNS,
     PLACE_PICK = PLACE_CHOICE | PLACE_SIZES, /* lists to choose from: what is typed narrows them */
     PLACE_TYPED = PLACE_FIELD | PLACE_COMMAND | PLACE_HELP | PLACE_PRACTICE,
+    PLACE_WRITES = PLACE_TYPED | PLACE_PICK | PLACE_EXACT, /* letters are text there */
     PLACE_ALL = PLACE_LISTS | PLACE_PICK | PLACE_TYPED | PLACE_PLACING | PLACE_EXACT,
 };
 
@@ -49,6 +50,8 @@ struct key_row {
 };
 
 const struct key_row *keys_table(int *count);
+/* Does KEY begin a value: a digit, a quote, a sign, a point, a bracket? */
+bool keys_begins_value(int key);
 /* The row for KEY at PLACE, NULL: none. */
 const struct key_row *keys_find(unsigned place, int key);
 const struct key_row *keys_named(const char *name);

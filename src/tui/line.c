@@ -36,6 +36,10 @@ static bool event(struct tui *t, struct level *level, const struct terminal_even
     enum field_did did = e->what == TERMINAL_PASTE ? field_paste(l->field, e->text) : field_key(l->field, e->key);
     if (did == FIELD_CHANGED)
         changed(t, l);
+    if (e->what == TERMINAL_PASTE && did == FIELD_NOTHING && *e->text) {
+        base_text_clear(&l->above);
+        base_text_add(&l->above, tui_too_long);
+    }
     return did != FIELD_NOTHING || e->what == TERMINAL_PASTE;
 }
 

@@ -47,7 +47,7 @@ void act_click(struct tui *t)
     enum { RETURN = 13 };
     struct level *l = tui_top(t);
     if (t->mouse_y < 0) {
-        tui_say(t, "it is the mouse that clicks; P turns it on");
+        tui_say(t, "it is the mouse that clicks; C turns it on");
         return;
     }
     enum hit hit = !l ? hit_pane(t) : l->ops->at ? l->ops->at(t, l, t->mouse_y, t->mouse_x) : HIT_NOTHING;

@@ -13,6 +13,8 @@
 #include <stdlib.h>
 #include <string.h>
 
+const char tui_too_long[] = "what was pasted is longer than a line takes; nothing of it was taken";
+
 /* ---- lists ---- */
 
 void list_move(struct list *l, enum move m, int page)
@@ -484,15 +486,29 @@ static void draw(struct tui *t)
 
 /* ---- events ---- */
 
+/* While something is typed Alt with a letter must not leave it, and run as a command what the letter is. Elsewhere it is Esc and the
+ * letter, which may have been pressed one after the other on a slow line. */
+static void on_alt(struct tui *t, int key)
+{
+    if ((tui_place(t) & PLACE_WRITES) && !t->at.small)
+        return;
+    tui_press(t, '\033');
+    tui_press(t, key - KEY_ALT);
+}
+
 static void on_key(struct tui *t, const struct terminal_event *e)
 {
     struct level *l = tui_top(t);
-    bool by_mouse = e->what == TERMINAL_KEY && e->key >= KEY_CLICK;
+    bool by_mouse = e->what == TERMINAL_KEY && e->key >= KEY_CLICK && e->key < KEY_ALT;
     t->key = e->what == TERMINAL_KEY ? e->key : 0;
     t->mouse_y = by_mouse ? e->y : -1;
     t->mouse_x = by_mouse ? e->x : -1;
     if (l && !t->at.small && l->ops->event && l->ops->event(t, l, e))
         return;
+    if (e->what == TERMINAL_KEY && e->key >= KEY_ALT) {
+        on_alt(t, e->key);
+        return;
+    }
     if (e->what == TERMINAL_PASTE) {
         tui_complain(t, "pasted text is taken only where something is being typed");
         return;

@@ -163,6 +163,7 @@ void tui_changed(struct tui *t); /* values may differ: look all up again before 
 void tui_settle(struct tui *t);
 /* Show JOB from now on, from its top; all levels are left. */
 void tui_use(struct tui *t, struct job *job, bool look);
+extern const char tui_too_long[]; /* of a paste that was not taken */
 /* As if the key had come. */
 void tui_press(struct tui *t, int key);
 unsigned tui_place(const struct tui *t); /* where keys go now, for the key table */
@@ -226,8 +227,8 @@ void section_caution(struct tui *t, struct area a);
 void go_remember(struct tui *t);
 /* Put the cursor on an item or a value; remembers where it was. False: no such path. */
 bool go_to(struct tui *t, const char *item, const char *path);
-/* To an item that has just been added: its form has the keys, for there is much to fill in. */
-bool go_to_new(struct tui *t, const char *item);
+/* To an item whose form has the keys: what is typed next is meant for its values. */
+bool go_to_form(struct tui *t, const char *item);
 bool go_to_quantity(struct tui *t, int quantity);
 /* The value that is meant by the cursor: a finding's cause, else that of the form; NULL: none. */
 const char *go_value(struct tui *t);

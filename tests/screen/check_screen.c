@@ -49,6 +49,8 @@ void bed_named(struct bed *b, const char *label)
         bed_type(b, "\033[Z");
     else if (strcmp(label, "letters") == 0)
         bed_type(b, "s");
+    else if (strcmp(label, "figures") == 0)
+        bed_type(b, "7");
     else if (strcmp(label, "click") == 0)
         bed_click(b, 5, 12);
     else if (strncmp(label, "wheel-", 6) == 0)
@@ -131,6 +133,7 @@ int main(void)
     add_ends(s);
     add_looks(s);
     add_stories(s);
+    add_typing(s);
     add_placing(s);
     add_lessons(s);
     add_storms(s);

@@ -54,7 +54,7 @@ START_TEST(a_c_locale_gets_plain_characters)
     bed_quiet(b, 40);
     all_plain(b);
     ck_assert(bed_shows(b, "----------"));
-    bed_type(b, "3");
+    bed_type(b, "S");
     bed_quiet(b, 40);
     all_plain(b);
     leave(b);
@@ -141,12 +141,12 @@ END_TEST
 START_TEST(form_plan_and_section_change_places)
 {
     struct bed *b = screens(demo_job(), 24, 80, NULL, NULL);
-    bed_type(b, "3");
+    bed_type(b, "S");
     bed_wait(b, "section, ram");
-    bed_type(b, "2");
+    bed_type(b, "P");
     bed_wait_gone(b, "section, ram");
     bed_wait(b, "mm/col");
-    bed_type(b, "1");
+    bed_type(b, "F");
     bed_quiet(b, 50);
     bed_type(b, "x");
     bed_wait(b, "shut, ground");

@@ -59,7 +59,7 @@ END_TEST
 
 START_TEST(it_is_turned_on_and_off_by_key_and_by_name)
 {
-    bed_type(b, "P");
+    bed_type(b, "C");
     bed_wait(b, "mouse off");
     ck_assert(!bed_mouse_asked(b));
     bed_quiet(b, 60);
@@ -246,7 +246,7 @@ END_TEST
 START_TEST(points_of_a_range_and_proposals_are_clicked)
 {
     go(b, "posts.length", "> length");
-    bed_type(b, "5");
+    bed_type(b, "V");
     bed_wait(b, "at 200 mm");
     bed_quiet(b, 100);
     int column, row = bed_find(b, "^", &column);
@@ -262,13 +262,13 @@ START_TEST(points_of_a_range_and_proposals_are_clicked)
     bed_wait(b, "taken: ");
     bed_type(b, "\t\tgi");
     bed_wait(b, "would clear it:");
-    bed_wait(b, "  1 posts.length");
+    bed_wait(b, "  a posts.length");
     bed_wait_gone(b, "still trying");
     bed_quiet(b, 60);
-    click_on("  1 posts.length", 6);
+    click_on("  a posts.length", 6);
     bed_wait(b, "not yet taken");
     bed_quiet(b, 60);
-    click_on("  1 posts.length", 6);
+    click_on("  a posts.length", 6);
     bed_wait(b, "taken: posts.length");
     bed_key(b, VTERM_KEY_ESCAPE);
     bed_wait(b, "Enter cause");
@@ -303,7 +303,7 @@ END_TEST
 /* 8 mm a column and 16 a row, counted from the plate's middle: to the middle of the cell, by whole steps of 1 mm from -105, -60. */
 START_TEST(what_is_placed_goes_where_one_clicks)
 {
-    go(b, "die_screws", ">die screws");
+    go(b, "die_screws", ":die screws");
     bed_type(b, "p");
     bed_wait(b, "left front, with its group");
     bed_quiet(b, 60);
@@ -356,7 +356,7 @@ START_TEST(terminals_that_report_otherwise_or_not_at_all)
     other = bed_open(&(struct bed_start){.argv = argv, .term = "vt100"});
     bed_wait(other, "? help");
     ck_assert_int_eq(bed_mouse_told(other), 0);
-    bed_type(other, "P");
+    bed_type(other, "C");
     bed_wait(other, "knows of no mouse (TERM=vt100)");
     leave(other);
     leave(b);

@@ -219,7 +219,7 @@ START_TEST(flange_parts_turn_and_bushings_follow_their_posts)
     bed_wait(b, "taken: posts.left_front.x");
     bed_type(b, "u");
     bed_wait(b, "undone: ");
-    bed_type(b, ":go-to die_screws\r\t\tt");
+    bed_type(b, ":go-to die_screws\r\tt");
     bed_wait(b, "nothing of it lies beside its axes");
     bed_key(b, VTERM_KEY_ESCAPE);
     bed_wait(b, "left as it was");
@@ -326,12 +326,12 @@ END_TEST
 START_TEST(a_group_is_placed_from_the_stack_and_from_its_form)
 {
     bed_type(b, ":go-to press\r");
-    bed_wait(b, ">press");
+    bed_wait(b, ":press");
     ck_assert(!bed_shows(b, "p place"));
     bed_type(b, "p");
     bed_wait(b, "press stands on no plan");
     bed_type(b, ":go-to die_screws\r");
-    bed_wait(b, ">die screws");
+    bed_wait(b, ":die screws");
     shows("p place");
     bed_type(b, "p");
     bed_wait(b, "die plate 250.0 x 160.0 from above");
@@ -341,7 +341,7 @@ START_TEST(a_group_is_placed_from_the_stack_and_from_its_form)
     bed_type(b, "u");
     bed_wait(b, "undone: ");
     bed_type(b, "<");
-    bed_wait(b, ">die screws");
+    bed_wait(b, ":die screws");
     bed_type(b, ":go-to upper_shoe\r:go-to posts.lay.end\r"); /* another plate than theirs is shown */
     bed_wait(b, "> from the ends");
     bed_type(b, "t");
@@ -417,7 +417,7 @@ START_TEST(a_new_size_while_placing_loses_nothing)
     const char *argv[] = {program(), job, NULL};
     struct bed *own = bed_open(&(struct bed_start){.argv = argv, .rows = sizes[_i].rows, .columns = sizes[_i].columns, .locale = sizes[_i].locale});
     bed_wait(own, "? help");
-    bed_type(own, ":go-to die_plate\r:go-to die_dowels\r\t\tpHJ");
+    bed_type(own, ":go-to die_plate\r:go-to die_dowels\r\tpHJ");
     bed_wait(own, "along     -110.0   across     -13.0");
     ck_assert(bed_shows(own, sizes[_i].line));
     bed_resize(own, 12, 60);

@@ -62,7 +62,7 @@ START_TEST(the_ram_steps_goes_from_event_to_event_and_esc_leaves_the_screen_as_i
     struct bed *b = screens(job, 24, 80, NULL, NULL);
     bed_quiet(b, 100);
     char *screen = base_copy(bed_screen(b));
-    press(b, "4", "ram 100.0 mm above shut   new");
+    press(b, "T", "ram 100.0 mm above shut   new");
     shows(b, "> top of the stroke            100.0  100.0");
     shows(b, "posts enter their bushings    70.0   78.0");
     shows(b, "least 48.0 later");
@@ -92,7 +92,7 @@ END_TEST
 START_TEST(gliding_stops_at_what_happens_and_on_any_key_also_in_a_new_size)
 {
     struct bed *b = screens(job, 24, 80, NULL, NULL);
-    press(b, "4", "ram 100.0 mm");
+    press(b, "T", "ram 100.0 mm");
     bed_quiet(b, 100);
     ck_assert_int_eq(bed_quiet(b, 300), 0); /* no clock while it stands */
     bed_type(b, "o");
@@ -163,7 +163,7 @@ START_TEST(a_bar_that_does_not_keep_its_limit_says_so)
 {
     struct bed *b = screens(job, 24, 80, NULL, NULL);
     press(b, ":set posts.length=180\r", "taken: ");
-    press(b, "4", "ram 100.0 mm");
+    press(b, "T", "ram 100.0 mm");
     bed_key(b, VTERM_KEY_PAGEDOWN);
     press_key(b, VTERM_KEY_PAGEDOWN, "> pilots meet the strip");
     shows(b, "34.5 mm least 48.0 !! short 13.5");
@@ -178,12 +178,12 @@ START_TEST(an_inch_job_steps_by_a_sixteenth)
 {
     struct bed *b = screens(job, 24, 80, NULL, NULL);
     press(b, ":set job.unit=\"in\"\r", "taken: ");
-    press(b, "4", "ram 3.937 in"); /* 100 mm */
+    press(b, "T", "ram 3.937 in"); /* 100 mm */
     press(b, "l", "ram 3.875 in");
     press(b, "l", "ram 3.812");
     bed_type(b, "q");
     bed_wait_gone(b, "above shut");
-    press(b, "3", "section, ram 0.000 in above shut"); /* the section steps as far */
+    press(b, "S", "section, ram 0.000 in above shut"); /* the section steps as far */
     press(b, "\t+", "section, ram 0.0625 in above shut");
     press(b, "+", "section, ram 0.125 in above shut");
     press(b, "u", "undone");
@@ -197,11 +197,11 @@ END_TEST
 START_TEST(a_value_runs_over_a_range_and_a_point_of_it_is_typed_in_the_form)
 {
     struct bed *b = screens(job, 24, 80, NULL, NULL);
-    press(b, "5", "upper_shoe.thickness  5 .. 105 by 5 mm");
+    press(b, "V", "upper_shoe.thickness  5 .. 105 by 5 mm");
     bed_key(b, VTERM_KEY_ESCAPE);
     bed_wait(b, "stack, shut");
     press(b, ":go-to posts.length\r", "> length");
-    press(b, "5", "posts.length  100 .. 300 by 10 mm");
+    press(b, "V", "posts.length  100 .. 300 by 10 mm");
     shows(b, "entry at least 48.0");
     shows(b, "entry  XXXXXXXXXX...........  fault: posts, new");
     shows(b, "at 200 mm   posts.entry 54.5 mm, ground 58.5 mm; entry at least 48.0, 6.5 mm");

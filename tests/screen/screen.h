@@ -8,6 +8,7 @@
 
 void add_bed(Suite *s);
 void add_stories(Suite *s);
+void add_typing(Suite *s);
 void add_lessons(Suite *s);
 void add_looks(Suite *s);
 void add_ends(Suite *s);

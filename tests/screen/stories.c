@@ -24,7 +24,7 @@ static void retype(const char *text)
 
 /* ---- outlines ---- */
 
-/* `a` begins an outline and asks for line after line, each tried as it is typed; a line is changed in its row, taken out by `-`. */
+/* `a` begins an outline and asks for line after line, each tried as it is typed; a line is changed in its row, taken out by Del. */
 START_TEST(an_outline_is_typed_line_by_line)
 {
     go(b, "blank.shape", "> shape");
@@ -54,7 +54,7 @@ START_TEST(an_outline_is_typed_line_by_line)
     bed_wait(b, "would move ");
     bed_type(b, "\r");
     bed_wait(b, "taken: blank.outline.3");
-    bed_type(b, "-");
+    bed_key(b, VTERM_KEY_DEL);
     bed_wait(b, "blank.outline.3 taken out");
     ck_assert_ptr_null(strstr(dumped(job), "line to 13 mm"));
     bed_type(b, "u");
@@ -236,7 +236,7 @@ START_TEST(a_value_typed_over_its_formula_asks_why)
     const char *after = dumped(job);
     ck_assert_ptr_nonnull(strstr(after, "length = 260 mm"));
     ck_assert_ptr_nonnull(strstr(after, "reason from stock"));
-    bed_type(b, "-");
+    bed_key(b, VTERM_KEY_DEL);
     bed_wait(b, "-> usual");
     ck_assert_str_eq(dumped(job), before);
     leave(b);
@@ -511,7 +511,7 @@ END_TEST
 
 START_TEST(items_are_added_copied_taken_out_and_come_back)
 {
-    go(b, "die_screws", ">die screws");
+    go(b, "die_screws", ":die screws");
     bed_type(b, "y");
     bed_wait(b, "name of the item like die_screws:");
     bed_type(b, "\r");

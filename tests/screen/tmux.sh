@@ -70,7 +70,7 @@ wait_for '? help'
 t send-keys Down
 wait_for '>punch backing'
 [ "$(t display -p '#{mouse_any_flag}')" = 0 ] || fail "the mouse is asked for unasked"
-t send-keys P
+t send-keys C
 wait_for 'mouse on'
 [ "$(t display -p '#{mouse_any_flag}')" = 1 ] || fail "the mouse is not asked for"
 t send-keys C-z

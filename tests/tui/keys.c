@@ -60,7 +60,8 @@ static const struct { unsigned place; int key; const char *name; } bound[] = {
     {PLACE_FIELD, '\r', "take"}, {PLACE_FIELD, 27, "leave"}, {PLACE_FIELD, 3, "leave"}, {PLACE_STACK, '\t', "next"},
     {PLACE_FIELD, '\t', "complete"}, {PLACE_WHY, '?', "help"}, {PLACE_STACK, 'L' & 31, "repaint"}, {PLACE_STACK, 'u', "undo"},
     {PLACE_STACK, 'R' & 31, "redo"}, {PLACE_SMALL, 'q', "quit"}, {PLACE_FORM, 's', "sizes"}, {PLACE_CHOICE, TERMINAL_DOWN, "line-down"}, {PLACE_SIZES, TERMINAL_HOME, "first-line"}, {PLACE_CHOICE, '?', "help"}, {PLACE_FORM, KEY_CLICK, "click"}, {PLACE_PLACING, KEY_CLICK, "click"},
-    {PLACE_HELP, KEY_WHEEL_UP, "wheel-up"}, {PLACE_WHY, 'P', "mouse"},
+    {PLACE_HELP, KEY_WHEEL_UP, "wheel-up"}, {PLACE_WHY, 'C', "mouse"}, {PLACE_FORM, '4', "type-here"}, {PLACE_FORM, '-', "type-here"}, {PLACE_FORM, '"', "type-here"}, {PLACE_FORM, '.', "type-here"}, {PLACE_FORM, TERMINAL_DELETE, "usual"},
+    {PLACE_STACK, 'T', "stroke"}, {PLACE_FINDING, 'a', "try"},
     {PLACE_PLAN, 'p', "place"}, {PLACE_PLACING, 'p', "pattern"}, {PLACE_STACK, 'p', "place-here"}, {PLACE_FORM, 't', "turn-here"}, {PLACE_FORM, 'f', "free-here"}, {PLACE_PLAN, 'H', "far-left"}, {PLACE_PLACING, 'H', "stride-left"},
     {PLACE_PLACING, '\r', "put"}, {PLACE_EXACT, '\t', "next-edge"}, {PLACE_EXACT, 27, "leave"}, {PLACE_PLACING, 'f', "free"},
 };
@@ -89,6 +90,21 @@ END_TEST
 static const struct { int key; const char *label; } labels[] = {
     {'\r', "Enter"}, {27, "Esc"}, {'\t', "Tab"}, {'T' & 31, "Ctrl-T"}, {TERMINAL_PAGE_UP, "PgUp"}, {'?', "?"}, {'a', "a"}, {TERMINAL_F1, "F1"},
 };
+
+/* On a value of the form they begin to type there: no view and no act may stand in their way on a neighbouring screen either. */
+START_TEST(what_begins_a_value_is_no_command_on_the_main_screen)
+{
+    for (const char *c = "0123456789\"+-.("; *c; c++) {
+        ck_assert(keys_begins_value(*c));
+        ck_assert_str_eq(keys_find(PLACE_FORM, *c)->name, "type-here");
+        ck_assert_ptr_null(keys_find(PLACE_STACK, *c));
+        ck_assert_ptr_null(keys_find(PLACE_FINDINGS, *c));
+        ck_assert_ptr_null(keys_find(PLACE_FINDING, *c));
+    }
+    for (int key = 'A'; key <= 'z'; key++)
+        ck_assert(!keys_begins_value(key));
+}
+END_TEST
 
 START_TEST(keys_are_called_what_stands_on_them)
 {
@@ -121,6 +137,7 @@ void add_keys(Suite *s)
     tcase_add_test(c, keys_that_many_keyboards_lack_are_never_the_only_ones);
     tcase_add_loop_test(c, a_key_finds_its_row_by_place, 0, (int)COUNT_OF(bound));
     tcase_add_test(c, letters_do_nothing_of_their_own_where_something_is_typed);
+    tcase_add_test(c, what_begins_a_value_is_no_command_on_the_main_screen);
     tcase_add_loop_test(c, keys_are_called_what_stands_on_them, 0, (int)COUNT_OF(labels));
     tcase_add_test(c, the_manual_gets_every_key_and_every_command);
     suite_add_tcase(s, c);

@@ -150,7 +150,7 @@ static int proposals(struct tui *t, struct area a, int y, struct detail *d)
         enum ink ink = tried ? INK_STRONG : INK_PLAIN;
         outcome_words(p, words, sizeof words);
         snprintf(change, sizeof change, "%s -> %s%s", p->was, p->shown, p->listed ? ", listed" : "");
-        int x = paint_format(&t->p, a, y++, 2, ink, "%zu %-24s  %-20s", i + 1, p->path, change) + 2;
+        int x = paint_format(&t->p, a, y++, 2, ink, "%c %-24s  %-20s", 'a' + (int)i, p->path, change) + 2;
         const char *yet = tried ? "  not yet taken" : "";
         if (x + paint_width(words) + paint_width(yet) >= a.w && y < a.h)
             paint_format(&t->p, a, y++, BELOW, ink, "%s%s", words, yet);
@@ -263,7 +263,7 @@ static enum hit at(struct tui *t, struct level *level, int y, int x)
         if (y >= d->rows[i] && y < d->rows[i + 1]) {
             if (i == d->tried)
                 return HIT_HERE;
-            tui_press(t, '1' + i);
+            tui_press(t, 'a' + i);
             return HIT_MOVED;
         }
     return HIT_NOTHING;
@@ -314,16 +314,16 @@ void act_detail(struct tui *t)
         detail_open(t, t->findings[t->finding.at].key);
 }
 
-/* The proposal of the digit, not yet taken. */
+/* The proposal of the letter, not yet taken. */
 void act_try(struct tui *t)
 {
     struct detail *d = (struct detail *)tui_top(t);
     struct base_diag why;
-    int i = t->key - '1';
+    int i = t->key - 'a';
     edit_drop(t);
     tui_settle(t);
     if (!d->mend || i >= (int)d->mend->at.count) {
-        tui_say(t, d->mend && d->mend->left.count ? "not found yet: still trying" : "there is no proposal %d", i + 1);
+        tui_say(t, d->mend && d->mend->left.count ? "not found yet: still trying" : "there is no proposal %c", 'a' + i);
         return;
     }
     const struct explore_proposal *p = &d->mend->at.at[i];
