@@ -134,7 +134,6 @@ check:
 
 # What takes longer: more kills, more keys with and without the sanitizers, packages that are large.
 check-long: export DIEWRIGHT_KEYS = 200000
-check-long: export CK_DEFAULT_TIMEOUT = 3600
 check-long:
 	@sh tests/deps.sh run check long
 	@DIEWRIGHT_KILLS=1000 DIEWRIGHT_SEED=$$(date +%s) $(MAKE) --no-print-directory check-once

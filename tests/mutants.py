@@ -119,7 +119,7 @@ def noticed(copy, suites, handle):
     for suite in suites:
         folder = os.path.join(copy, "build", "tmp")
         os.makedirs(folder, exist_ok=True)
-        env = dict(os.environ, B="build", DIEWRIGHT="build/diewright", CK_DEFAULT_TIMEOUT="120")
+        env = dict(os.environ, B="build", DIEWRIGHT="build/diewright", CK_DEFAULT_TIMEOUT="120", CK_TIMEOUT_MULTIPLIER="1")
         try:
             code = subprocess.run(["build/check_" + suite], cwd=copy, env=env, timeout=300,
                                   stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL).returncode

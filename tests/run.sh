@@ -10,17 +10,19 @@
 # tests run in a process each without the sanitizers.
 set -u
 
-# One program (run.sh --one FOLDER PROGRAM): what it prints goes to FOLDER/said/NAME.
+# One program (run.sh --one FOLDER PROGRAM RUN): what it prints goes to RUN/said/NAME. Each run has a folder of its own below
+# FOLDER/tmp, so that two at a time do not meet; the bounds on time end what hangs, and are no verdict on what is slow.
 if [ "${1:-}" = --one ]; then
     B=$2
     DIEWRIGHT=$B/diewright
     export B DIEWRIGHT
-    said=$B/said/$(basename "$3")
-    rm -f "$said" "$said.end"
+    DIEWRIGHT_TMP=$4
+    export DIEWRIGHT_TMP
+    said=$4/said/$(basename "$3")
     started=$(date +%s)
     case $3 in *@*) export CK_RUN_CASE="${3#*@}" ;; esac
     case $B in
-    *-san) CK_FORK=${CK_FORK:-no} timeout "${CK_DEFAULT_TIMEOUT:-600}" "${3%@*}" >"$said" 2>&1 ;;
+    *-san) CK_FORK=${CK_FORK:-no} timeout 36000 "${3%@*}" >"$said" 2>&1 ;;
     *) "${3%@*}" >"$said" 2>&1 ;;
     esac
     echo "$? $(($(date +%s) - started))" >"$said.end"
@@ -28,18 +30,24 @@ if [ "${1:-}" = --one ]; then
 fi
 
 list=''
-folders=''
+runs=''
 new=yes
+# shellcheck disable=SC2086,SC2317
+clean() { rm -rf $runs "${total:-}"; }
+trap clean EXIT
+trap 'exit 130' INT TERM HUP
 for word in "$@"; do
     if [ "$word" = -- ]; then
         new=yes
     elif [ $new = yes ]; then
         folder=$word
-        folders="$folders $folder"
-        mkdir -p "$folder/said" "$folder/tmp"
+        mkdir -p "$folder/tmp"
+        run=$(mktemp -d "$folder/tmp/XXXXXX") || exit 1
+        mkdir "$run/said"
+        runs="$runs $run"
         new=no
     else
-        list="$list$folder $word
+        list="$list$folder $word $run
 "
     fi
 done
@@ -48,10 +56,9 @@ done
 
 failed=0
 total=$(mktemp) || exit 1
-trap 'rm -f "$total"' EXIT
-while read -r folder program; do
+while read -r _ program run; do
     [ -n "$program" ] || continue
-    said=$folder/said/$(basename "$program")
+    said=$run/said/$(basename "$program")
     read -r code seconds <"$said.end" || code=1 seconds=0
     [ "$code" = 0 ] || failed=1
     line=$(grep -aE '^[0-9]+%: Checks: ' "$said" | tail -n 1)
@@ -64,9 +71,6 @@ while read -r folder program; do
 done <<LIST
 $list
 LIST
-for folder in $folders; do
-    find "$folder/tmp" -mindepth 1 -maxdepth 1 -type d -exec rm -rf {} + 2>/dev/null
-done
 sed -n 's/^[0-9]*%: Checks: \([0-9]*\), Failures: \([0-9]*\), Errors: \([0-9]*\).*/\1 \2 \3/p' "$total" |
     awk '{ c += $1; f += $2; e += $3 }
          END { printf "%d%%: Checks: %d, Failures: %d, Errors: %d\n", c ? int(100 * (c - f - e) / c) : 0, c, f, e }'

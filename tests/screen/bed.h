@@ -48,10 +48,9 @@ bool bed_blocked(const struct bed *b);                  /* it waits for the term
 #define bed_wait(b, text) bed_wait_at((b), (text), true, __FILE__, __LINE__)
 #define bed_wait_gone(b, text) bed_wait_at((b), (text), false, __FILE__, __LINE__)
 void bed_wait_at(struct bed *b, const char *text, bool there, const char *file, int line);
-/* Until nothing has come for MS milliseconds. Returns the bytes that came since the last call. */
-long bed_quiet(struct bed *b, int ms);
-/* The same, and until the program sleeps: on a busy machine it may be quiet while it works. */
+/* Until nothing has come for MS milliseconds and the program sleeps: on a busy machine it may be quiet while it works. */
 void bed_settle(struct bed *b, int ms);
+long bed_quiet(struct bed *b, int ms); /* the same; the bytes that came since the last call */
 bool bed_shows(struct bed *b, const char *text);
 /* The first row that holds TEXT and its column in cells; -1 when none. */
 int bed_find(struct bed *b, const char *text, int *column);
@@ -70,7 +69,7 @@ bool bed_mouse_asked(const struct bed *b);    /* and reports of the mouse */
 int bed_mouse_told(const struct bed *b);      /* how often it has spoken of the mouse to the terminal at all */
 
 /* ---- the end ---- */
-/* Wait for the program's end (10 s at most); exit status, or 128 + signal. */
+/* Wait for the program's end (a bound ends what hangs); exit status, or 128 + signal. */
 int bed_wait_end(struct bed *b);
 int bed_wait_end_unread(struct bed *b); /* the same, and nothing that it writes is read until then */
 bool bed_ended(struct bed *b); /* it has ended by now */

@@ -136,7 +136,7 @@ START_TEST(ctrl_c_behind_q_is_not_what_ended_it)
     bed_type(b, "q");
     while (!bed_ended(b)) {
         bed_typed_signal(b, SIGINT);
-        bed_quiet(b, 0);
+        bed_type(b, ""); /* takes what has come, waits for nothing */
     }
     ck_assert_int_eq(bed_wait_end(b), 0);
     ck_assert(bed_modes_restored(b));
