@@ -268,15 +268,6 @@ enum dieset_mark dieset_mark(const struct dieset *d, int q)
 
 /* ---- sentences --------------------------------------------------------------------------------------------- */
 
-/* VALUE of one unit's name with as many decimals as the handbook says. */
-static void print_decimals(double value, struct unit_display unit, int decimals, char *buf, size_t size)
-{
-    double shown = value / unit.factor;
-    if (fabs(shown) < 0.5 * pow(10, -decimals))
-        shown = 0;
-    snprintf(buf, size, "%.*f%s%s", decimals, shown, unit.name[0] ? " " : "", unit.name);
-}
-
 const char *dieset_print(const struct dieset *d, int q, enum dieset_state s, char *buf, size_t size)
 {
     const struct dieset_quantity *quantity = &d->now->quantities[q];
@@ -289,7 +280,7 @@ const char *dieset_print(const struct dieset *d, int q, enum dieset_state s, cha
     else if (t.sort == FORMULA_ITEM)
         snprintf(buf, size, "%s", dieset_item_title(d, (int)v.number));
     else if (t.sort == FORMULA_NUMBER && decimals >= 0)
-        print_decimals(v.number, unit_display(t.dim, d->now->system), decimals + finer, buf, size);
+        unit_print_apart(v.number, NAN, t.dim, d->now->system, decimals + finer, buf, size);
     else
         handbook_print(d->h, v, t, d->now->system, buf, size);
     return buf;

@@ -65,29 +65,37 @@ enum base_err dieset_words_new(struct dieset *d, const struct handbook_template 
     return err;
 }
 
-/* The bare number in the unit AS, without needless decimals: "25", "12.7". */
-static void print_as(double value, const char *as, struct base_text *out)
-{
-    struct unit_dim dim;
-    struct unit_display unit = {.factor = 1};
-    char buf[40];
-    if (!unit_display_named(as, &dim, &unit))
-        unit.factor = 1;
-    double fine = strcmp(as, "%") == 0 ? 10 : 1e4; /* a share is told to a tenth of a percent */
-    double shown = round(value / unit.factor * fine) / fine;
-    base_text_add(out, unit_print_exact(shown == 0 ? 0 : shown, buf, sizeof buf));
-}
-
-static void print_word(struct dieset *d, const struct word *w, struct formula_value v, struct base_text *out)
+/* OTHER: what it must be told from, NaN: nothing. */
+static void print_word(struct dieset *d, const struct word *w, struct formula_value v, double other, struct base_text *out)
 {
     char buf[400];
     struct formula_type t = formula_code_type(w->code);
     if (!v.error && w->as && t.sort == FORMULA_NUMBER)
-        print_as(v.number, w->as, out);
+        base_text_add(out, unit_print_in(v.number, other, w->as, buf, sizeof buf));
+    else if (!v.error && t.sort == FORMULA_NUMBER)
+        base_text_add(out, unit_print_apart(v.number, other, t.dim, d->now->system, -1, buf, sizeof buf));
     else if (!v.error && t.sort == FORMULA_ITEM)
         base_text_add(out, dieset_item_title(d, (int)v.number));
     else
         base_text_add(out, handbook_print(d->h, v, t, d->now->system, buf, sizeof buf));
+}
+
+/* Of what stands in one sentence with word I and has its dimension, the nearest that is another number; nothing counts as one. */
+static double beside(const struct dieset_words *w, const struct formula_value *v, int i)
+{
+    double nearest = NAN;
+    struct formula_type t = formula_code_type(w->words[i].code);
+    if (v[i].error || t.sort != FORMULA_NUMBER)
+        return NAN;
+    for (int k = -1; k < w->n; k++) {
+        struct formula_type other = k < 0 ? t : w->words[k].code ? formula_code_type(w->words[k].code) : (struct formula_type){.sort = FORMULA_TEXT};
+        double number = k < 0 ? 0 : v[k].number;
+        bool same = other.sort == FORMULA_NUMBER && unit_same(other.dim, t.dim) && (k < 0 || !v[k].error);
+        double off = fabs(number - v[i].number);
+        if (same && off > 1e-9 * fmax(fabs(number), fabs(v[i].number)) && !(off >= fabs(nearest - v[i].number)))
+            nearest = number;
+    }
+    return nearest;
 }
 
 /* Prints W; true when one of its values is an error. */
@@ -95,15 +103,17 @@ static bool print_words(struct dieset *d, const struct dieset_words *w, const do
                         struct base_text *out)
 {
     bool broken = false;
+    struct formula_value *v = base_alloc((size_t)(w->n + 1) * sizeof *v);
     for (int i = 0; i < w->n; i++) {
-        if (!w->words[i].code) {
-            base_text_add(out, w->words[i].text);
-            continue;
-        }
-        struct formula_value v = model_run(d->now->model, w->words[i].code, arguments, errors);
-        broken = broken || v.error;
-        print_word(d, &w->words[i], v, out);
+        v[i] = w->words[i].code ? model_run(d->now->model, w->words[i].code, arguments, errors) : (struct formula_value){0};
+        broken = broken || v[i].error;
     }
+    for (int i = 0; i < w->n; i++)
+        if (w->words[i].code)
+            print_word(d, &w->words[i], v[i], beside(w, v, i), out);
+        else
+            base_text_add(out, w->words[i].text);
+    free(v);
     return broken;
 }
 
@@ -157,7 +167,7 @@ void dieset_say(struct dieset *d, const struct handbook_template *says, int item
         if (!w->words[i].code || v.error)
             base_text_add(out, v.error ? "?" : w->words[i].text);
         else
-            print_word(d, &w->words[i], v, out);
+            print_word(d, &w->words[i], v, NAN, out);
     }
     dieset_words_free(w);
 }

@@ -282,9 +282,14 @@ static bool in_percent(const struct handbook *h, const struct finding *x)
 const char *findings_print(const struct dieset *d, const struct finding *x, double value, char *buf, size_t size)
 {
     const struct handbook *h = dieset_handbook(d);
+    double other = value == x->value ? x->limit : value == x->limit ? x->value : 0; /* a margin is told from none */
+    other = value != 0 && fabs(value) < fabs(value - other) ? 0 : other;
     if (isfinite(value) && in_percent(h, x)) {
-        snprintf(buf, size, "%.1f %%", 100 * value);
+        char number[40];
+        snprintf(buf, size, "%s %%", unit_print_in(value, other, "%", number, sizeof number));
         return buf;
     }
+    if (x->type.sort == FORMULA_NUMBER)
+        return unit_print_apart(value, other, x->type.dim, dieset_system(d), -1, buf, size);
     return handbook_print(h, (struct formula_value){.number = value, .origin = -1}, x->type, dieset_system(d), buf, size);
 }

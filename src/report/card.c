@@ -15,7 +15,8 @@ static void put_value(struct dieset *d, struct report_paper *p, const char *path
         return;
     }
     const struct dieset_quantity *x = dieset_quantity(d, q);
-    words_value(p, d, dieset_value(d, q, DIESET_NEW), x->type.type, x->property ? x->property->decimals : -1);
+    struct unit_display u = unit_display(x->type.type.dim, dieset_system(d)); /* as the column's head says */
+    words_value(p, d, dieset_value(d, q, DIESET_NEW), x->type.type, x->property ? x->property->decimals : -1, u);
 }
 
 static void put_row(struct dieset *d, const struct handbook_card *card, int item, struct report_paper *p)

@@ -37,11 +37,13 @@ static void show_row(struct dieset *d, int quantity, enum dieset_state s, struct
     const struct dieset_quantity *q = dieset_quantity(d, quantity);
     report_text(p, q->path);
     report_text(p, words_state(s, stateful(q)));
-    words_value(p, d, dieset_value(d, quantity, s), q->type.type, q->property ? q->property->decimals : -1);
+    struct formula_value v = dieset_value(d, quantity, s);
+    struct unit_display u = words_display(d, q->type.type, v, v);
+    words_value(p, d, v, q->type.type, q->property ? q->property->decimals : -1, u);
     struct report_cell *shown = &p->cells.at[p->cells.count - 1];
     if (told_by_formula(q, shown->text))
         shown->text = NULL;
-    report_text(p, words_unit(d, q->type.type));
+    report_text(p, u.name);
     report_text(p, mark_text(dieset_mark(d, quantity)));
     report_text(p, q->text);
 }
@@ -80,9 +82,10 @@ void report_moves(struct dieset *d, const struct dieset_move *moves, int n, stru
         int decimals = property ? property->decimals : -1;
         report_text(p, moves[i].path);
         report_text(p, words_state(moves[i].state, moves[i].stateful));
-        words_value(p, d, moves[i].was, moves[i].type, decimals);
-        words_value(p, d, moves[i].is, moves[i].type, decimals);
-        report_text(p, words_unit(d, moves[i].type));
+        struct unit_display u = words_display(d, moves[i].type, moves[i].was, moves[i].is);
+        words_value(p, d, moves[i].was, moves[i].type, decimals, u);
+        words_value(p, d, moves[i].is, moves[i].type, decimals, u);
+        report_text(p, u.name);
     }
 }
 
@@ -184,11 +187,11 @@ static void put_designation(struct report_paper *p, const struct dieset_order *o
 static void order_row(const struct dieset *d, const struct dieset_order *o, int line, double kg, struct report_paper *p)
 {
     report_number(p, line, 0);
-    report_number(p, o->pieces, fabs(o->pieces - round(o->pieces)) > 1e-9 ? 1 : 0);
+    report_number(p, o->pieces, unit_places(o->pieces, UNIT_NUMBER, dieset_system(d), -1, NAN));
     put_designation(p, o);
     report_text(p, o->size);
     report_text(p, o->material);
-    report_number(p, kg, unit_display(UNIT_MASS, dieset_system(d)).decimals);
+    report_number(p, kg, isfinite(kg) ? unit_places(kg, UNIT_MASS, dieset_system(d), -1, NAN) : 0);
     report_text(p, dieset_item_name(d, o->item));
     report_text(p, o->note);
     report_text(p, o->broken ? "a value of this line cannot be worked out; see the findings" : NULL);

@@ -141,7 +141,7 @@ static const char *cell_words(const struct report_cell *cell, char *buf, size_t 
     if (!cell->is_number)
         return cell->text ? cell->text : "";
     if (cell->decimals < 0)
-        return unit_print_exact(cell->number, buf, size);
+        return unit_print_plain(cell->number, buf, size);
     snprintf(buf, size, "%.*f", cell->decimals, cell->number);
     if (strspn(buf, "-0.") == strlen(buf) && buf[0] == '-')
         memmove(buf, buf + 1, strlen(buf)); /* never "-0.0" */
@@ -433,7 +433,7 @@ static void write_csv(const struct report_paper *p, struct base_text *out)
             base_text_add(out, comma);
             const struct report_cell *cell = r < 0 ? NULL : cell_at(p, r, c);
             if (cell && cell->is_number)
-                csv_field(out, unit_print_exact(cell->number, buf, sizeof buf));
+                csv_field(out, unit_print_plain(cell->number, buf, sizeof buf));
             else
                 csv_text(out, !cell ? p->columns[c].name : cell->text ? cell->text : "");
             comma = ",";
@@ -469,7 +469,7 @@ static void json_value(struct base_text *out, const struct report_cell *cell)
 {
     char buf[64];
     if (cell->is_number)
-        base_text_add(out, unit_print_exact(cell->number, buf, sizeof buf));
+        base_text_add(out, unit_print_plain(cell->number, buf, sizeof buf));
     else if (cell->text)
         json_string(out, cell->text);
     else

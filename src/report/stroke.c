@@ -52,8 +52,9 @@ static void motion_row(struct dieset *d, struct report_paper *p, struct place at
     report_text(p, NULL); /* event */
     report_text(p, dieset_item_name(d, m->item));
     report_text(p, m->motion->title);
-    words_value(p, d, m->value, m->motion->type.type, -1);
-    report_text(p, m->value.error ? NULL : words_unit(d, m->motion->type.type));
+    struct unit_display u = words_display(d, m->motion->type.type, m->value, m->value);
+    words_value(p, d, m->value, m->motion->type.type, -1, u);
+    report_text(p, m->value.error ? NULL : u.name);
     put_words(d, p, m);
 }
 

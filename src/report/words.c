@@ -6,28 +6,19 @@
 #include <stdio.h>
 #include <string.h>
 
-int words_decimals(double number, struct unit_dim dim, struct unit_display display)
-{
-    if (unit_same(dim, UNIT_NUMBER) && number == round(number))
-        return 0; /* a count */
-    if (!unit_same(dim, UNIT_LENGTH))
-        return display.decimals;
-    double shown = number * pow(10, display.decimals);
-    return display.decimals + (fabs(shown - round(shown)) >= 0.05 ? 1 : 0);
-}
-
 void words_length(struct report_paper *p, const struct dieset *d, double mm)
 {
-    struct unit_display u = unit_display(UNIT_LENGTH, dieset_system(d));
-    double number = mm / u.factor;
-    report_number(p, number, isfinite(number) ? words_decimals(number, UNIT_LENGTH, u) : 0);
+    double number = mm / unit_display(UNIT_LENGTH, dieset_system(d)).factor;
+    report_number(p, number, isfinite(number) ? unit_places(number, UNIT_LENGTH, dieset_system(d), -1, NAN) : 0);
 }
 
-static void put_number(struct report_paper *p, const struct dieset *d, double value, struct unit_dim dim, int decimals)
+static void put_number(struct report_paper *p, const struct dieset *d, double value, struct unit_dim dim, int least, struct unit_display u)
 {
-    struct unit_display u = unit_display(dim, dieset_system(d));
+    enum unit_system s = dieset_system(d);
+    int finer = least >= 0 && s == UNIT_INCH && unit_same(dim, UNIT_LENGTH); /* an inch is the coarser unit */
+    bool other_unit = strcmp(u.name, unit_display(dim, s).name) != 0; /* N instead of kN */
     double number = value / u.factor;
-    int shown = decimals >= 0 ? decimals : words_decimals(number, dim, u);
+    int shown = other_unit ? u.decimals : unit_places(number, dim, s, least + finer, NAN);
     report_number(p, number, shown);
     report_number(p, number, shown);
 }
@@ -41,13 +32,13 @@ static const char *value_words(const struct dieset *d, struct formula_value v, s
     return v.number >= 0 && v.number < dieset_item_count(d) ? dieset_item_name(d, (int)v.number) : "";
 }
 
-void words_value(struct report_paper *p, const struct dieset *d, struct formula_value v, struct formula_type t, int decimals)
+void words_value(struct report_paper *p, const struct dieset *d, struct formula_value v, struct formula_type t, int least, struct unit_display u)
 {
     if (v.error) {
         report_text(p, NULL);
         report_text(p, formula_error_text((enum formula_error)v.error));
     } else if (t.sort == FORMULA_NUMBER) {
-        put_number(p, d, v.number, t.dim, decimals);
+        put_number(p, d, v.number, t.dim, least, u);
     } else {
         const char *words = value_words(d, v, t);
         report_text(p, words);
@@ -55,9 +46,10 @@ void words_value(struct report_paper *p, const struct dieset *d, struct formula_
     }
 }
 
-const char *words_unit(const struct dieset *d, struct formula_type t)
+struct unit_display words_display(const struct dieset *d, struct formula_type t, struct formula_value a, struct formula_value b)
 {
-    return t.sort == FORMULA_NUMBER ? unit_display(t.dim, dieset_system(d)).name : "";
+    double most = fmax(a.error ? 0 : fabs(a.number), b.error ? 0 : fabs(b.number));
+    return t.sort == FORMULA_NUMBER ? unit_display_of(most, t.dim, dieset_system(d)) : (struct unit_display){.name = "", .factor = 1};
 }
 
 const char *words_state(enum dieset_state s, bool stateful)

@@ -4,18 +4,15 @@
 
 #include "diewright/report.h"
 
-/* A number of the text form shows this many decimals: as the unit's, lengths one more when they have it. NUMBER is
- * already in DISPLAY's unit. */
-int words_decimals(double number, struct unit_dim dim, struct unit_display display);
-
 /* A length in the job's unit as a cell; NaN: empty. */
 void words_length(struct report_paper *p, const struct dieset *d, double mm);
 
-/* A value as two cells, first the exact one, then the one of the text form: a number in the display unit, a text, yes or
- * no, an item's name; an error value is empty in the first and its words in the second. */
-void words_value(struct report_paper *p, const struct dieset *d, struct formula_value v, struct formula_type t, int decimals);
-/* Its unit, "" when it has none. */
-const char *words_unit(const struct dieset *d, struct formula_type t);
+/* The unit in which A and B are told side by side; without a name where they are no numbers. */
+struct unit_display words_display(const struct dieset *d, struct formula_type t, struct formula_value a, struct formula_value b);
+
+/* A value as two cells, first the exact one, then the one of the text form: a number in unit U with LEAST decimals (-1: as the
+ * unit's) and those that it has, a text, yes or no, an item's name; an error value is empty in the first and its words in the second. */
+void words_value(struct report_paper *p, const struct dieset *d, struct formula_value v, struct formula_type t, int least, struct unit_display u);
 
 const char *words_state(enum dieset_state s, bool stateful); /* "new", "ground", "" */
 const char *words_grade(enum handbook_grade g); /* with its mark, " ! caution" */

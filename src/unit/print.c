@@ -54,69 +54,136 @@ bool unit_display_named(const char *name, struct unit_dim *dim, struct unit_disp
     return true;
 }
 
-/* One more decimal when the value has it; a plain number sheds its zeros. */
-static const char *print(double x, int decimals, bool plain, char *buf, size_t size)
+/* ---- digits: the one rule ---- */
+
+/* What lies a bit's worth under a half is one: 1.0625 in are 26.988 mm. */
+static void write_fixed(double x, int decimals, char *buf, size_t size) { snprintf(buf, size, "%.*f", decimals, x + 2e-15 * x); }
+
+/* How many of MOST decimals X has that are not just zeros at its end; LEAST at least. */
+static int needed(double x, int least, int most)
 {
-    if (plain) {
-        snprintf(buf, size, "%.*f", decimals, x);
-        if (strchr(buf, '.')) {
-            char *end = buf + strlen(buf);
-            while (end[-1] == '0')
-                *--end = '\0';
-            if (end[-1] == '.')
-                *--end = '\0';
-        }
-    } else {
-        double scale = pow(10, decimals);
-        int more = fabs(x) < 1e9 && fabs(nearbyint(x * scale * 10) / 10 - nearbyint(x * scale)) > 0.05 ? 1 : 0;
-        snprintf(buf, size, "%.*f", decimals + more, x);
-    }
+    char buf[400]; /* any double */
+    write_fixed(x, most, buf, sizeof buf);
+    size_t n = strlen(buf);
+    while (most > least && n > 0 && buf[n - 1] == '0')
+        n--, most--;
+    return most;
+}
+
+static const char *fixed(double x, int decimals, char *buf, size_t size)
+{
+    write_fixed(x, decimals, buf, size);
     if (buf[0] == '-' && strspn(buf + 1, "0.") == strlen(buf + 1))
         memmove(buf, buf + 1, strlen(buf));
     return buf;
 }
 
-static bool gets_more_decimals(struct unit_dim d) { return unit_same(d, UNIT_LENGTH); }
-
-/* Forces under 100 N are told in N, and an open share of 1 as it is. */
-static struct unit_display display_of(double value, struct unit_dim d, enum unit_system s)
+static bool reads_alike(double a, double b, int decimals)
 {
-    struct unit_display u = unit_display(d, s);
-    if (unit_same(d, UNIT_FORCE) && fabs(value) < 100 && value != 0)
-        return (struct unit_display){"N", 1, 1};
-    return u;
+    char x[400], y[400];
+    fixed(a, decimals, x, sizeof x);
+    fixed(b, decimals, y, sizeof y);
+    return strcmp(x, y) == 0;
 }
 
-static const char *number_of(double value, struct unit_dim d, struct unit_display u, char *buf, size_t size)
+struct digits { int least, most, apart; }; /* decimals: always, when the value has them, to tell it from another one */
+
+static struct digits digits_of(struct unit_dim d, struct unit_display u, enum unit_system s, int least)
+{
+    bool length = unit_same(d, UNIT_LENGTH), inch = length && (strcmp(u.name, "in") == 0 || (!*u.name && s == UNIT_INCH));
+    int base = least >= 0 ? least : *u.name ? u.decimals : 0;
+    int most = length ? (inch ? 4 : 3) : unit_same(d, UNIT_ANGLE) ? 3 : least >= 0 || *u.name ? base : u.decimals;
+    most = most > base ? most : base;
+    return (struct digits){base, most, length ? (inch ? 7 : 6) : most + 6};
+}
+
+static int places(double x, struct digits g, double other)
+{
+    int n = needed(x, g.least, g.most);
+    double size = fabs(x);
+    if (!isfinite(x))
+        return 0;
+    if (size > 0 && size < pow(10, -g.most) * (1 - 1e-9) && g.most == g.least) { /* what would read as nothing: its first two digits */
+        int two = 1 - (int)floor(log10(size));
+        n = needed(x, n, two < g.most + 2 ? two : g.most + 2);
+    }
+    if (!isfinite(other) || fabs(x - other) <= 1e-9 * fmax(size, fabs(other)))
+        return n;
+    int told = n;
+    while (told < g.apart && reads_alike(x, other, told))
+        told++;
+    return reads_alike(x, other, told) ? n : needed(x, n, told);
+}
+
+int unit_places(double number, struct unit_dim d, enum unit_system s, int least, double other)
+{
+    return places(number, digits_of(d, unit_display(d, s), s, least), other);
+}
+
+static const char *number_of(double value, double other, struct unit_dim d, struct unit_display u, enum unit_system s, int least, char *buf,
+                             size_t size)
 {
     double x = value / u.factor;
-    if (!isfinite(x)) {
-        snprintf(buf, size, "?");
-        return buf;
-    }
-    if (!*u.name)
-        return print(x, u.decimals, true, buf, size);
-    if (gets_more_decimals(d))
-        return print(x, u.decimals, false, buf, size);
-    snprintf(buf, size, "%.*f", u.decimals, x);
-    if (buf[0] == '-' && strspn(buf + 1, "0.") == strlen(buf + 1))
-        memmove(buf, buf + 1, strlen(buf));
+    if (isfinite(x))
+        return fixed(x, places(x, digits_of(d, u, s, least), other / u.factor), buf, size);
+    snprintf(buf, size, "?");
     return buf;
+}
+
+/* ---- values ---- */
+
+struct unit_display unit_display_of(double value, struct unit_dim d, enum unit_system s)
+{
+    if (unit_same(d, UNIT_FORCE) && fabs(value) < 100 && value != 0)
+        return (struct unit_display){"N", 1, 1};
+    return unit_display(d, s);
 }
 
 const char *unit_print_number(double value, struct unit_dim d, enum unit_system s, char *buf, size_t size)
 {
-    return number_of(value, d, unit_display(d, s), buf, size);
+    return number_of(value, NAN, d, unit_display(d, s), s, -1, buf, size);
 }
 
-const char *unit_print(double value, struct unit_dim d, enum unit_system s, char *buf, size_t size)
+const char *unit_print_apart(double value, double other, struct unit_dim d, enum unit_system s, int least, char *buf, size_t size)
 {
-    struct unit_display u = display_of(value, d, s);
-    number_of(value, d, u, buf, size);
+    struct unit_display u = unit_display_of(value, d, s);
+    number_of(value, other, d, u, s, least, buf, size);
     size_t n = strlen(buf);
     if (*u.name && n < size)
         snprintf(buf + n, size - n, " %s", u.name);
     return buf;
+}
+
+const char *unit_print(double value, struct unit_dim d, enum unit_system s, char *buf, size_t size)
+{
+    return unit_print_apart(value, NAN, d, s, -1, buf, size);
+}
+
+const char *unit_print_in(double value, double other, const char *unit, char *buf, size_t size)
+{
+    enum { PERCENT = 1, ELSE = 4 };
+    struct unit_dim dim = UNIT_NUMBER;
+    struct unit_display u = {.name = unit, .factor = 1};
+    if (!unit_display_named(unit, &dim, &u))
+        u.factor = 1;
+    enum unit_system s = strcmp(unit, "in") == 0 ? UNIT_INCH : UNIT_METRIC;
+    struct digits g = digits_of(dim, u, s, 0);
+    if (!unit_same(dim, UNIT_LENGTH))
+        g.most = strcmp(unit, "%") == 0 ? PERCENT : ELSE, g.apart = g.most + 6;
+    double x = value / u.factor;
+    if (!isfinite(x))
+        snprintf(buf, size, "?");
+    else
+        fixed(x, places(x, g, other / u.factor), buf, size);
+    return buf;
+}
+
+const char *unit_print_plain(double number, char *buf, size_t size)
+{
+    static const double nothing = 5e-10; /* what adding and taking away leaves of a place that is none */
+    char text[40];
+    snprintf(text, sizeof text, "%.12g", fabs(number) < nothing ? 0 : number);
+    return unit_print_exact(strtod(text, NULL), buf, size);
 }
 
 const char *unit_print_exact(double number, char *buf, size_t size)

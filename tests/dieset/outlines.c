@@ -379,7 +379,7 @@ static const struct { const char *lines, *flaw; } flaws[] = {
     {"at 0 mm, 0 mm; line to 10 mm, 0 mm; line to 5 mm, 0 mm", "encloses nothing"},
     {"at 0 mm, 0 mm; arc to 10 mm, 0 mm radius 4.9 mm left", "arc of line 2 cannot reach"},
     {"at 0 mm, 0 mm; line to 10 mm, 0 mm; arc to 10 mm, 0 mm radius 4 mm left", "arc of line 3 cannot reach"},
-    {"at 0 mm, 0 mm; line to 10 mm, 10 mm; line to 10 mm, 0 mm; line to 0 mm, 4 mm", "crosses or touches itself at 2.86 mm, 2.86 mm"},
+    {"at 0 mm, 0 mm; line to 10 mm, 10 mm; line to 10 mm, 0 mm; line to 0 mm, 4 mm", "crosses or touches itself at 2.857 mm, 2.857 mm"},
     {"at 0 mm, 0 mm; line to 10 mm, 0 mm; line to 10 mm, 10 mm; line to 5 mm, 0 mm; line to 0 mm, 10 mm", "touches itself at 5.0 mm, 0.0 mm"},
     {"at 0 mm, 0 mm; line to 20 mm, 0 mm; line to 20 mm, 10 mm; arc to 0 mm, 10 mm radius 10 mm right", "touches itself at 10.0 mm, 0.0 mm"}, /* dips to the front side */
     {"at 0 mm, 0 mm; line to 20 mm, 0 mm; line to 20 mm, 10.1 mm; arc to 0 mm, 10.1 mm radius 10 mm right", "leaves nothing of a narrow place"}, /* a neck of 0.1 that the gap closes */

@@ -667,8 +667,8 @@ static const struct row rows[] = {
 
 /* Beside its share of the bolster the load centre tells how far it is off, and on which side; by 11.22 to the right as it stands. */
 static const struct { const char *edit, *tells; } sides[] = {
-    {"", "11.22 mm right, 0.0 mm"}, {"stack.set_along = -30 mm; stack.set_across = -12.5 mm", "18.78 mm left, 12.5 mm front"},
-    {"stack.set_across = 7 mm", "11.22 mm right, 7.0 mm back"}, {"job.unit = \"in\"; stack.set_across = 25.4 mm", "0.4418 in right, 1.000 in back"},
+    {"", "11.221 mm right, 0.0 mm"}, {"stack.set_along = -30 mm; stack.set_across = -12.5 mm", "18.779 mm left, 12.5 mm front"},
+    {"stack.set_across = 7 mm", "11.221 mm right, 7.0 mm back"}, {"job.unit = \"in\"; stack.set_across = 25.4 mm", "0.4418 in right, 1.000 in back"},
 };
 
 /* What leaves many rules unjudged, and how many values it is named by: each rule counts under one of them. */
@@ -859,6 +859,31 @@ START_TEST(what_cannot_be_judged_names_the_value_behind_it)
 }
 END_TEST
 
+/* A hair under or over the limit: the sentence and the figures beside it still tell the one from the other. */
+static const struct { const char *edit, *rule, *subject, *value, *limit; } hairs[] = {
+    {"stack.margin_out = 35.4999 mm", "opening-wall-straight", "blank", "37.4999 mm", "37.5 mm"},
+    {"strip.pitch = 20.9996 mm", "strip-bridge", "", "0.9996 mm", "1.0 mm"},
+    {"stack.set_across = -40.01 mm", "load-centre", "", "10.003", "10"}, /* percent of the bolster */
+    {"blank.lay.across = 64.9997 mm + 0.0002 mm", "opening-wall-straight", "blank", "0.0001 mm", "37.5 mm"},
+    {"job.unit = \"in\"; strip.pitch = 20.9996 mm", "strip-bridge", "", "0.03935 in", "0.03937 in"},
+};
+
+START_TEST(a_finding_tells_its_value_from_its_limit)
+{
+    char value[60], limit[60];
+    bench_try(&bench, hairs[_i].edit);
+    const struct finding *x = bench_find(&bench, hairs[_i].rule, hairs[_i].subject, NAN);
+    ck_assert_ptr_nonnull(x);
+    ck_assert_msg(strstr(x->message, hairs[_i].value) && strstr(x->message, hairs[_i].limit), "%s", x->message);
+    findings_print(bench.d, x, x->value, value, sizeof value);
+    findings_print(bench.d, x, x->limit, limit, sizeof limit);
+    ck_assert_str_ne(value, limit);
+    ck_assert_msg(strncmp(value, hairs[_i].value, strlen(hairs[_i].value)) == 0, "%s", value);
+    findings_print(bench.d, x, x->margin, value, sizeof value);
+    ck_assert_msg(strtod(value, NULL) < 0, "%s", value);
+}
+END_TEST
+
 TCase *rule_tests(void)
 {
     TCase *c = tcase_create("rules");
@@ -872,6 +897,7 @@ TCase *rule_tests(void)
     tcase_add_test(c, a_body_that_is_not_known_is_told);
     tcase_add_loop_test(c, a_dropped_try_leaves_the_list_as_it_was, 0, (int)COUNT_OF(rows));
     tcase_add_loop_test(c, eyebolts_are_ordered_where_they_stay, 0, 2);
+    tcase_add_loop_test(c, a_finding_tells_its_value_from_its_limit, 0, (int)COUNT_OF(hairs));
     tcase_add_loop_test(c, the_load_centre_tells_its_side, 0, (int)COUNT_OF(sides));
     tcase_add_loop_test(c, what_cannot_be_judged_names_the_value_behind_it, 0, (int)COUNT_OF(unknown));
     return c;

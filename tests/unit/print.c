@@ -12,14 +12,18 @@ static const struct { double number; const char *unit, *metric, *inch; } shown[]
     {25, "mm", "25.0 mm", "0.9843 in"},
     {25.4, "mm", "25.4 mm", "1.000 in"},
     {25.25, "mm", "25.25 mm", "0.9941 in"},
-    {25.254, "mm", "25.25 mm", "0.9943 in"},
+    {25.254, "mm", "25.254 mm", "0.9943 in"},
+    {20.125, "mm", "20.125 mm", "0.7923 in"},
+    {29.991, "mm", "29.991 mm", "1.1807 in"},
+    {0.1 + 0.2, "mm", "0.3 mm", "0.0118 in"},
+    {0.0004, "mm", "0.0 mm", "0.000 in"},
     {0, "mm", "0.0 mm", "0.000 in"},
-    {-0.001, "mm", "0.0 mm", "0.000 in"},
+    {-0.001, "mm", "-0.001 mm", "0.000 in"},
     {-0.04, "mm", "-0.04 mm", "-0.0016 in"},
     {-12.5, "mm", "-12.5 mm", "-0.4921 in"},
     {0.999999, "mm", "1.0 mm", "0.0394 in"},
     {24.9999999, "mm", "25.0 mm", "0.9843 in"},
-    {1.0625, "in", "26.99 mm", "1.0625 in"},
+    {1.0625, "in", "26.988 mm", "1.0625 in"},
     {0.5, "in", "12.7 mm", "0.500 in"},
     {100, "mm2", "100.0 mm2", "0.1550 in2"},
     {156900, "N", "156.9 kN", "156.9 kN"},
@@ -28,7 +32,9 @@ static const struct { double number; const char *unit, *metric, *inch; } shown[]
     {-42, "N", "-42.0 N", "-42.0 N"},
     {0, "N", "0.0 kN", "0.0 kN"},
     {360.4, "MPa", "360 MPa", "360 MPa"},
-    {-0.4, "MPa", "0 MPa", "0 MPa"},
+    {-0.4, "MPa", "-0.4 MPa", "-0.4 MPa"},
+    {22.25, "deg", "22.25 deg", "22.25 deg"},
+    {0.0451, "kg", "0.045 kg", "0.045 kg"},
     {41.2, "N/mm", "41.2 N/mm", "41.2 N/mm"},
     {973.89, "J", "973.9 N m", "973.9 N m"},
     {1.963, "kW", "1.96 kW", "1.96 kW"},
@@ -59,7 +65,7 @@ START_TEST(a_bare_number_is_in_the_unit_shown_for_its_dimension)
     char buf[80];
     ck_assert_str_eq(unit_print_number(25, UNIT_LENGTH, UNIT_METRIC, buf, sizeof buf), "25.0");
     ck_assert_str_eq(unit_print_number(25.4, UNIT_LENGTH, UNIT_INCH, buf, sizeof buf), "1.000");
-    ck_assert_str_eq(unit_print_number(50, UNIT_FORCE, UNIT_METRIC, buf, sizeof buf), "0.1");
+    ck_assert_str_eq(unit_print_number(50, UNIT_FORCE, UNIT_METRIC, buf, sizeof buf), "0.05");
     ck_assert_str_eq(unit_print_number(-0.0, UNIT_LENGTH, UNIT_METRIC, buf, sizeof buf), "0.0");
     ck_assert_str_eq(unit_display(UNIT_FORCE, UNIT_METRIC).name, "kN");
     ck_assert_str_eq(unit_display(UNIT_LENGTH, UNIT_INCH).name, "in");
@@ -123,6 +129,78 @@ static double nth_number(uint64_t *state)
     return ldexp(mantissa, (int)(*state >> 40) % 1200 - 600);
 }
 
+/* Between 0 and 1, of the same sequence. */
+static double nth_share(uint64_t *state)
+{
+    *state = *state * 6364136223846793005u + 1442695040888963407u;
+    return (double)(*state >> 11) / 9007199254740992.0;
+}
+
+/* Whatever length is told, its text read back is it to 0.001 mm or 0.0001 in, and has no digits that the value does not have. */
+START_TEST(a_length_in_print_is_the_length)
+{
+    uint64_t state = 7;
+    char buf[80];
+    for (int i = 0; i < 20000; i++) {
+        bool inch = i % 2, round_one = i % 3 == 0;
+        enum unit_system s = inch ? UNIT_INCH : UNIT_METRIC;
+        double unit = inch ? 25.4 : 1, finest = inch ? 1e-4 : 1e-3;
+        double x = (nth_share(&state) - 0.5) * pow(10, floor(nth_share(&state) * 6) - 1);
+        if (round_one)
+            x = round(x * 10) / 10;
+        unit_print(x * unit, UNIT_LENGTH, s, buf, sizeof buf);
+        ck_assert_msg(fabs(strtod(buf, NULL) - x) <= finest / 2 + 1e-9 * fabs(x), "%.9g is told as %s", x, buf);
+        const char *point = strchr(buf, '.');
+        size_t decimals = strspn(point + 1, "0123456789");
+        ck_assert_msg(!round_one || decimals == (inch ? 3 : 1), "%.9g is told as %s", x, buf);
+        ck_assert_msg(decimals == (inch ? 3 : 1) || point[decimals] != '0', "%.9g is told as %s", x, buf);
+        unit_print_number(x * unit, UNIT_LENGTH, s, buf, sizeof buf);
+        ck_assert_msg(fabs(strtod(buf, NULL) - x) <= finest / 2 + 1e-9 * fabs(x), "%.9g is told as %s", x, buf);
+        unit_print_plain(x, buf, sizeof buf);
+        ck_assert_msg(fabs(strtod(buf, NULL) - x) <= 1e-9 + 1e-11 * fabs(x), "%.17g as data is %s", x, buf);
+        ck_assert_msg(strlen(buf) <= 19, "%s", buf);
+    }
+}
+END_TEST
+
+/* Two values that are not one never read as one, however near they are. */
+START_TEST(a_value_is_told_from_the_one_beside_it)
+{
+    static const struct unit_dim *const dims[] = {&UNIT_LENGTH, &UNIT_FORCE, &UNIT_PRESSURE, &UNIT_NUMBER, &UNIT_MASS, &UNIT_WORK};
+    uint64_t state = 11;
+    char a[80], b[80];
+    for (int i = 0; i < 20000; i++) {
+        const struct unit_dim d = *dims[(size_t)i % COUNT_OF(dims)];
+        enum unit_system s = i % 4 == 0 ? UNIT_INCH : UNIT_METRIC;
+        double f = unit_display(d, s).factor, x = nth_share(&state) * 1000 * f, off = pow(10, -1 - 4 * nth_share(&state)) * f, y = x + off;
+        unit_print_apart(x, y, d, s, -1, a, sizeof a);
+        unit_print_apart(y, x, d, s, -1, b, sizeof b);
+        ck_assert_msg(strcmp(a, b) != 0, "%.12g and %.12g both read %s", x, y, a);
+        ck_assert_msg(strcmp(strchr(a, ' ') ? strchr(a, ' ') : "", strchr(b, ' ') ? strchr(b, ' ') : "") != 0 || strtod(a, NULL) < strtod(b, NULL),
+                      "%s is not under %s", a, b);
+    }
+    ck_assert_str_eq(unit_print_apart(4.9996, 5, UNIT_LENGTH, UNIT_METRIC, -1, a, sizeof a), "4.9996 mm");
+    ck_assert_str_eq(unit_print_apart(5, 4.9996, UNIT_LENGTH, UNIT_METRIC, -1, a, sizeof a), "5.0 mm");
+    ck_assert_str_eq(unit_print_apart(360.4, 360, UNIT_PRESSURE, UNIT_METRIC, -1, a, sizeof a), "360.4 MPa");
+    ck_assert_str_eq(unit_print_apart(5 + 1e-12, 5, UNIT_LENGTH, UNIT_METRIC, -1, a, sizeof a), "5.0 mm");
+    ck_assert_str_eq(unit_print_in(0.10004, 0.1, "%", a, sizeof a), "10.004");
+    ck_assert_str_eq(unit_print_in(0.1, 0.10004, "%", a, sizeof a), "10");
+    ck_assert_str_eq(unit_print_in(20.125, NAN, "mm", a, sizeof a), "20.125");
+}
+END_TEST
+
+START_TEST(data_has_no_noise_of_floating_point)
+{
+    static const struct { double number; const char *text; } rows[] = {
+        {0.1 + 0.2, "0.3"}, {-0.0, "0"}, {0.1 + 0.2 - 0.3, "0"}, {-1e-13, "0"}, {29.991, "29.991"}, {1.0 / 3, "0.333333333333"},
+        {25.4 / 25.4 * 0.03125, "0.03125"}, {1e-5, "1e-05"}, {-14.748711305964292, "-14.748711306"},
+    };
+    char buf[40];
+    for (size_t i = 0; i < COUNT_OF(rows); i++)
+        ck_assert_str_eq(unit_print_plain(rows[i].number, buf, sizeof buf), rows[i].text);
+}
+END_TEST
+
 START_TEST(exact_text_reads_back_as_the_same_number)
 {
     static const double edges[] = {DBL_MAX, -DBL_MAX, DBL_MIN, DBL_EPSILON, 4.9406564584124654e-324, 1 + DBL_EPSILON};
@@ -140,6 +218,9 @@ END_TEST
 TCase *print_case(void)
 {
     TCase *t = tcase_create("print");
+    tcase_add_test(t, a_length_in_print_is_the_length);
+    tcase_add_test(t, a_value_is_told_from_the_one_beside_it);
+    tcase_add_test(t, data_has_no_noise_of_floating_point);
     tcase_add_loop_test(t, a_value_is_told_with_its_unit, 0, COUNT_OF(shown));
     tcase_add_test(t, a_bare_number_is_in_the_unit_shown_for_its_dimension);
     tcase_add_test(t, no_zero_bears_a_minus);
