@@ -155,7 +155,7 @@ bool edit_take(struct tui *t)
     if (err == BASE_OK)
         tui_say(t, "%s. u takes it back", base_text_get(&line));
     else if (err == BASE_NOT_SAVED)
-        tui_complain(t, "not saved: %s The edit is kept here; :save-as to another place", why.message);
+        tui_complain(t, "%s The edit is kept here; :save-as FILE saves it", why.message);
     else
         tui_complain(t, "%s", why.message);
     base_text_done(&line);
