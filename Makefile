@@ -55,6 +55,11 @@ $B/diewright: $B/main.o $(ROOMS:%=$B/lib%.a)
 	$Q$(CC) $(OWN_LDFLAGS) $(EXTRA) $(CFLAGS) $(LDFLAGS) -o $@ $B/main.o \
 		-Wl,--start-group $(ROOMS:%=$B/lib%.a) -Wl,--end-group $(CURSES_LIBS) $(LIBS)
 
+# The same program, told who runs it by the environment.
+$B/diewright-test: $B/main.o $B/tests/who.o $(ROOMS:%=$B/lib%.a)
+	$Q$(CC) $(OWN_LDFLAGS) $(EXTRA) $(CFLAGS) $(LDFLAGS) -Wl,--wrap=getpwuid,--wrap=gethostname -o $@ $B/main.o $B/tests/who.o \
+		-Wl,--start-group $(ROOMS:%=$B/lib%.a) -Wl,--end-group $(CURSES_LIBS) $(LIBS)
+
 # ---- tests: one program a room, linked with that room and those below only -------------------
 
 $B/tests/%.o: tests/%.c
@@ -66,7 +71,7 @@ define suite
 $B/check_$(1): $(patsubst tests/%.c,$B/tests/%.o,$(wildcard tests/$(1)/*.c) tests/common.c) $B/lib$(1).a $(patsubst %,$B/lib%.a,$(call links,$(1)))
 	$$Q$$(CC) $$(EXTRA) $$(CFLAGS) $$(LDFLAGS) -o $$@ $$(filter %.o,$$^) -Wl,--start-group $$(filter %.a,$$^) -Wl,--end-group \
 		$(if $(filter tui terminal,$(1)),$$(CURSES_LIBS) -lvterm -lutil) $$(shell $$(PKG_CONFIG) --libs check) -lsqlite3 -lm
-check-$(1): $B/check_$(1) $(if $(filter cli,$(1)),$B/diewright)
+check-$(1): $B/check_$(1) $(if $(filter cli,$(1)),$B/diewright $B/diewright-test)
 	sh tests/run.sh $B $B/check_$(1)
 endef
 SUITES := $(patsubst tests/%/,%,$(dir $(wildcard $(ROOMS:%=tests/%/check_*.c))))
@@ -77,7 +82,7 @@ $B/check_screen: $(patsubst tests/%.c,$B/tests/%.o,$(wildcard tests/screen/*.c) 
 	$Q$(CC) $(EXTRA) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lvterm -lutil $(shell $(PKG_CONFIG) --libs check) -lm
 # Its cases wait for the terminal most of the time: each is a run of its own beside the others.
 SCREENS = $(addprefix $B/check_screen@,$(shell sed -n 's/.*tcase_create("\([a-z]*\)").*/\1/p' tests/screen/*.c))
-check-screen: $B/check_screen $B/diewright
+check-screen: $B/check_screen $B/diewright-test
 	sh tests/run.sh $B $(SCREENS)
 
 # The trade against the outside: published tables, laws, whole sets.
@@ -115,9 +120,9 @@ SANITIZE = B=build-san EXTRA='-fsanitize=address,undefined -fno-sanitize-recover
 # so do the rooms that handle memory and text most; what is arithmetic above them runs plain. check-long runs all both ways.
 SANITIZED = $(SCREENS) $(patsubst %,$B/check_%,base unit record formula store view terminal report compare review)
 PLAIN = $(filter-out $(SCREENS),$(PROGRAMS)) $B/check_screen@cases
-sanitized: $B/diewright $B/check_screen $(filter-out $(SCREENS),$(SANITIZED))
+sanitized: $B/diewright $B/diewright-test $B/check_screen $(filter-out $(SCREENS),$(SANITIZED))
 
-programs: $B/diewright $B/check_screen $(filter-out $(SCREENS),$(PROGRAMS))
+programs: $B/diewright $B/diewright-test $B/check_screen $(filter-out $(SCREENS),$(PROGRAMS))
 
 check-once: programs
 	sh tests/run.sh $B $(PROGRAMS)
@@ -145,7 +150,7 @@ $B/bench: $(patsubst tests/%.c,$B/tests/%.o,$(wildcard tests/bench/*.c) tests/sc
 		$(patsubst %,$B/lib%.a,job explore $(call links,job))
 	$Q$(CC) $(EXTRA) $(CFLAGS) $(LDFLAGS) -o $@ $(filter %.o,$^) -Wl,--start-group $(sort $(filter %.a,$^)) -Wl,--end-group \
 		-lvterm -lutil $(shell $(PKG_CONFIG) --libs check) -lsqlite3 -lm
-bench: $B/bench $B/diewright
+bench: $B/bench $B/diewright $B/diewright-test
 	$B/bench
 
 demo:

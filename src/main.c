@@ -47,13 +47,19 @@ static char *find_data(const char *asked)
     return base_copy(DIEWRIGHT_DATA);
 }
 
+/* "mh@ws1": the account of the real user id, whatever the environment says, and the machine. */
 static const char *who_is_it(void)
 {
-    const char *name = getenv("USER");
-    if (name && *name)
-        return name;
+    static char who[100];
+    char host[60] = "";
     const struct passwd *p = getpwuid(getuid());
-    return p ? p->pw_name : "";
+    if (gethostname(host, sizeof host - 1) != 0)
+        host[0] = '\0';
+    if (p && p->pw_name)
+        snprintf(who, sizeof who, "%.32s%s%s", p->pw_name, *host ? "@" : "", host);
+    else
+        snprintf(who, sizeof who, "%lu%s%s", (unsigned long)getuid(), *host ? "@" : "", host);
+    return who;
 }
 
 static int terminal_width(void)

@@ -14,7 +14,7 @@ set -u
 # FOLDER/tmp, so that two at a time do not meet; the bounds on time end what hangs, and are no verdict on what is slow.
 if [ "${1:-}" = --one ]; then
     B=$2
-    DIEWRIGHT=$B/diewright
+    DIEWRIGHT=$B/diewright-test
     export B DIEWRIGHT
     DIEWRIGHT_TMP=$4
     export DIEWRIGHT_TMP

@@ -92,12 +92,21 @@ NODISCARD enum base_err job_value_remove(struct job *j, const char *group, const
 NODISCARD enum base_err job_remark(struct job *j, const char *subject, const char *text, struct base_diag *why);
 /* Let FINDING stand as it is now; where there is a waiver of it already, that one is brought up to now. */
 NODISCARD enum base_err job_waive(struct job *j, const char *finding, const char *reason, struct base_diag *why);
-NODISCARD enum base_err job_unremark(struct job *j, const char *remark, struct base_diag *why); /* "remark_2" is taken out */
-/* The waiver of FINDING (which may have gone since) is taken out. */
-NODISCARD enum base_err job_unwaive(struct job *j, const char *finding, struct base_diag *why);
+/* "remark_2", or the waiver of FINDING (which may have gone since), is taken out. Refused when somebody else said it, naming who and
+ * when, but for those who were told and said yes: OTHERS. */
+NODISCARD enum base_err job_unremark(struct job *j, const char *remark, bool others, struct base_diag *why);
+NODISCARD enum base_err job_unsay(struct job *j, const char *record, bool others, struct base_diag *why); /* either, by its own name */
+NODISCARD enum base_err job_unwaive(struct job *j, const char *finding, bool others, struct base_diag *why);
 /* Freeze the job under LETTER (NULL: the next one). Refused while a fault is open, and when somebody has edited since the job was
  * last looked at: nothing is issued unseen. */
 NODISCARD enum base_err job_issue(struct job *j, const char *letter, const char *note, struct base_diag *why);
+/* As review_next_letter() and review_letter(), after every letter that the file's history knows too. */
+const char *job_next_letter(struct job *j, char buf[REVIEW_LETTER]);
+NODISCARD enum base_err job_letter(struct job *j, const char *letter, char out[REVIEW_LETTER], struct base_diag *why);
+/* Revision LETTER is no longer in force, for REASON, which is needed. It stays on record. */
+NODISCARD enum base_err job_withdraw(struct job *j, const char *letter, const char *reason, struct base_diag *why);
+/* How the job stands to its revisions, as its papers tell it: "revision B, sum 0123456789abcdef". Added to OUT. */
+void job_issued_words(struct job *j, struct base_text *out);
 /* Rows of the job's own for the parts table TABLE: CSV text that came from FILE, as an item named after it. What is there under that
  * name is replaced; a row with the keys of a shipped one stands in its place. Reasons tell FILE, line and column. */
 NODISCARD enum base_err job_import(struct job *j, const char *table, const char *file, const char *csv, size_t length, struct base_diag *why);
@@ -116,18 +125,28 @@ const struct job_outcome *job_outcome(struct job *j);
 NODISCARD enum base_err job_take(struct job *j, struct base_diag *why);
 void job_drop(struct job *j);
 bool job_trying(const struct job *j);
+bool job_trying_words(const struct job *j); /* the open try is of a remark, a waiver or a revision alone */
 bool job_changes_nothing(const struct job *j); /* the open try: all that it would write stands so already */
 
-/* Undo and redo; *WHY tells when there is nothing. The outcome tells what moved. */
+/* One's own last edit is taken back, wherever it stands, or, of those one took back, the last is made again; the outcome tells what
+ * moved. Remarks, waivers and revisions are no steps. BASE_REFUSED: somebody else's edit stands on it, or what is left is somebody
+ * else's; *WHY names the edit, its writer and the hour. BASE_UNKNOWN: there is nothing. */
 NODISCARD enum base_err job_undo(struct job *j, struct base_diag *why);
 NODISCARD enum base_err job_redo(struct job *j, struct base_diag *why);
+/* What BACK, undo, or else redo would take: EDIT of the history, or, 0, one's own last, or where none is left the last of all. WHO made
+ * it (took it back) and WHEN, as people read it. False: there is nothing. */
+struct job_step { long edit; bool own; char who[100], when[20], title[300]; };
+bool job_step_next(struct job *j, bool back, long edit, struct job_step *out);
+/* Take that edit back, or make it again, whoever made it: for those who were told and said yes. */
+NODISCARD enum base_err job_step_take(struct job *j, bool back, long edit, struct base_diag *why);
 int job_history(struct job *j, const struct store_event **events, int room);
 
-/* The edits that stand and can be undone, the newest first; borrowed until the next call. */
+/* The edits that stand, the one done last first, without the one with which the job began; borrowed until the next call. */
 int job_standing(struct job *j, const struct store_event **events, int room);
 /* The job as it was before its newest EDITS edits that stand: in memory, looked at and thrown away (job_close). J is as it was. */
 NODISCARD enum base_err job_before(struct job *j, int edits, struct job **out, struct base_diag *why);
-/* The edits that stand since revision LETTER was issued, newest first, as job_standing() lends them; -1: there is no such revision. */
+/* What stands since revision LETTER was issued, newest first: edits, and where an older edit was taken back or made again, that. How
+ * many; borrowed until the next call. -1: there is no such revision. */
 int job_since(struct job *j, const char *letter, const struct store_event **events, struct base_diag *why);
 /* Does event E change nothing but words: a remark, a waiver, a revision? */
 bool job_only_said(const struct job *j, const struct store_event *e);

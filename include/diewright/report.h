@@ -65,7 +65,6 @@ void report_mend(const struct explore_mend *m, struct report_paper *p);
 void report_review(struct findings *f, const struct store_event *events, int n, struct report_paper *p);
 void report_remarks(const struct dieset *d, struct report_paper *p);    /* remark,item,finding,by,when,says */
 void report_waivers(const struct findings *f, struct report_paper *p);  /* waiver,finding,stands,grade,states,margin,by,when,says */
-void report_revisions(const struct dieset *d, struct report_paper *p);  /* revision,by,when,sum,says */
 void report_history(const struct store_event *events, int n, struct report_paper *p); /* number,when,who,undone,what */
 void report_parts(const struct table_set *t, int table, struct report_paper *p);             /* the table's columns, then confidence,source; table -1: the list of tables */
 void report_sources(const struct handbook *h, struct report_paper *p);                       /* class,source,cited,memory,leans: each source once, with what leans on it */

@@ -1,8 +1,8 @@
 /* diewright/review.h - what is said of a job when it is looked over: remarks, waivers, revisions, values typed over
  *
  * All three are items of the job, of kinds of words (data/handbook/66-review.txt). So they live where everything lives: an edit
- * of them is one durable event that undo takes back, a dump holds them as records, two people's edits meet as any others do, and no
- * second table can disagree with the first. Being words, they have no quantities: nothing computes with them, and adding one
+ * of them is one durable event, a dump holds them as records, two people's edits meet as any others do, and no second table can
+ * disagree with the first. Undo passes them by: each is taken out, or withdrawn, by an act of its own. Being words, they have no quantities: nothing computes with them, and adding one
  * binds no formula anew that matters. A waiver's effect is worked out where findings are judged (findings.h); this room reads
  * what stands and says what may be done. It changes nothing: job.h does.
  *
@@ -25,7 +25,11 @@ struct review_waiver {
     const struct finding *stands; /* of the last list, NULL: there is no such finding now */
     bool holds;                   /* it lets that finding stand; false: the finding is open again */
 };
-struct review_revision { int item; const char *name, *letter, *by, *when, *says, *sum; };
+struct review_revision {
+    int item;
+    const char *name, *letter, *by, *when, *says, *sum;
+    const char *withdrawn, *withdrawn_by, *because; /* WITHDRAWN: when, "" while it is in force */
+};
 
 /* In the job's order; how many there are is returned, at most ROOM are written. OUT may be NULL with ROOM 0. */
 int review_remarks(const struct dieset *d, struct review_remark *out, int room);
@@ -36,13 +40,21 @@ int review_remarks_of(const struct dieset *d, const char *key, int item);
 /* The waiver item of finding KEY, whether or not it holds; -1: none. */
 int review_waiver_of(const struct dieset *d, const char *key);
 
-/* The latest revision, by its letter; false: none yet. */
+/* "open again: waived by mh on 2024-05-01 at a margin of -2 mm (front is marked)" of a finding whose waiver has lapsed, added to OUT. False:
+ * it was not waived, or is still. */
+bool review_lapsed(const struct findings *f, const struct finding *x, struct base_text *out);
+
+/* The latest revision in force, by its letter; false: none. */
 bool review_latest(const struct dieset *d, struct review_revision *out);
+/* The latest that was given and withdrawn since, later than any in force; false: none. */
+bool review_withdrawn(const struct dieset *d, struct review_revision *out);
 bool review_find(const struct dieset *d, const char *letter, struct review_revision *out);
-/* The letter after the latest: A, B, ... without I O Q S X Z, then AA (ASME Y14.35). Returns BUF. */
-const char *review_next_letter(const struct dieset *d, char buf[REVIEW_LETTER]);
-/* LETTER as it will stand ("b" -> "B"): one or two letters, later than every one before. */
-NODISCARD enum base_err review_letter(const struct dieset *d, const char *letter, char out[REVIEW_LETTER], struct base_diag *why);
+/* The letter after the latest that was ever given, in force or not, and after GIVEN, "" or one that is known from elsewhere: A, B, ...
+ * without I O Q S X Z, then AA (ASME Y14.35). Returns BUF. */
+const char *review_next_letter(const struct dieset *d, const char *given, char buf[REVIEW_LETTER]);
+/* LETTER as it will stand ("b" -> "B"): one or two letters, later than all of those. */
+NODISCARD enum base_err review_letter(const struct dieset *d, const char *given, const char *letter, char out[REVIEW_LETTER], struct base_diag *why);
+int review_compare_letters(const char *a, const char *b); /* A before B ... before Z before AA */
 /* May the job be issued? Refused while a fault is open (the last list of F). */
 NODISCARD enum base_err review_may_issue(const struct findings *f, struct base_diag *why);
 /* May finding X be waived for REASON? A fault needs one; what cannot be judged is not waived. */

@@ -4,7 +4,7 @@
  * An *item* has a kind, a name and a place in the job's order. An *entry* is what somebody
  * typed: item, path, text. Paths: "thickness", "thickness/reason", "lay", "lay/end",
  * "lay/right_front/x", "title", "note". A *change* turns one such text into another; an *event* is a group of
- * changes taken together, with who and when; undo appends the inverse to the same log.
+ * changes taken together, with who and when; undo appends the inverse to the same log, whichever edit it takes back.
  * Uses: table, record, unit, base.
  */
 #ifndef DIEWRIGHT_STORE_H
@@ -26,7 +26,12 @@ struct store_event {
     const char *title;  /* one line: "die_plate.thickness 32 mm -> 36 mm" */
     const char *who, *when; /* when: ISO 8601 local time */
     bool edit;          /* somebody's edit; false: an undo or redo of one */
+    long of;            /* that one; 0 of an edit */
     bool undone;
+    /* Of store_standing() and store_taken_back() alone: the event that did the edit last (itself or a redo), or took it back; who
+     * made that one, and when. CHANGES are those of that event. */
+    long last;
+    const char *by, *at;
     const struct store_change *changes; int n_changes;
 };
 
@@ -63,19 +68,22 @@ NODISCARD enum base_err store_entries(struct store *s, const struct store_entry 
  * `before` is not compared; one beyond the ends means the end. */
 NODISCARD enum base_err store_take(struct store *s, const char *title, const char *who,
                                    const struct store_change *changes, int n, struct base_diag *why);
-/* The event that undo (redo) would take back (take again); false when there is none. Borrowed until the next call. */
-bool store_undo_next(struct store *s, struct store_event *out);
-bool store_redo_next(struct store *s, struct store_event *out);
-/* Do it; what changed is told in *OUT: the edit's number and title, changes as applied (inverse for undo). The log gets
- * an event of its own, "undone: TITLE" or "done again: TITLE". BASE_UNKNOWN: nothing to undo. BASE_CONFLICT: the newest
- * event is somebody else's and came after this store's items were last read (store_items): nothing is undone unseen. */
-NODISCARD enum base_err store_undo(struct store *s, const char *who, struct store_event *out, struct base_diag *why);
-NODISCARD enum base_err store_redo(struct store *s, const char *who, struct store_event *out, struct base_diag *why);
+/* The same, but BASE_CONFLICT when somebody's event came after this store's items were last read (store_items). */
+NODISCARD enum base_err store_take_seen(struct store *s, const char *title, const char *who, const struct store_change *changes, int n,
+                                        struct base_diag *why);
+/* Take back EDIT, which stands, or do it again, which was taken back, by CHANGES: those that store_standing() and
+ * store_taken_back() tell of it, turned round, as far as they fit the job as it is. An edit is taken back wherever it stands
+ * among the others. The log gets an event of its own, "undone: TITLE" or "done again: TITLE". BASE_UNKNOWN: it does not stand (was
+ * not taken back). BASE_CONFLICT: as store_take(), and as store_take_seen(): nothing is undone unseen. */
+NODISCARD enum base_err store_undo(struct store *s, long edit, const char *who, const struct store_change *changes, int n, struct base_diag *why);
+NODISCARD enum base_err store_redo(struct store *s, long edit, const char *who, const struct store_change *changes, int n, struct base_diag *why);
 /* The newest events first, at most ROOM; borrowed until the next call. */
 int store_history(struct store *s, const struct store_event **events, int room);
 long store_event_count(struct store *s);
-/* The edits that stand, those taken back left out, the newest first, at most ROOM; borrowed until the next call. */
+/* The edits that stand, those taken back left out, the one done last first; those taken back that can be done again (a writer's
+ * new edit ends what that writer took back), the one taken back last first. At most ROOM; borrowed until the next call. */
 int store_standing(struct store *s, const struct store_event **events, int room);
+int store_taken_back(struct store *s, const struct store_event **events, int room);
 /* The changes of an event that take it back, the last first. Turns them round where they stand. */
 void store_turn_round(struct store_change *changes, int n);
 /* This moment as events tell it, "2024-05-01T10:20:30+02:00". Returns BUF. */

@@ -30,9 +30,12 @@ static const struct cli_command commands[] = {
     {"vary", "JOB NAME FROM TO STEP [--show NAME...]", "a value over a range: what moves, and where findings begin", 5, -1, "format show", cli_vary},
     {"compare", "JOB OTHER|REV [REV]", "two jobs, or revisions of one, side by side: what is typed, worked out, found and ordered differently", 2, 3, "format", cli_compare},
     {"mend", "JOB [FINDING]", "what would clear a finding: for each value the nearest that does, and what it brings", 1, -1, "format", cli_mend},
-    {"remark", "JOB [ITEM TEXT] [--back]", "a remark on an item, a value or a finding; alone: the remarks", 1, -1, "format back", cli_remark},
-    {"waive", "JOB [FINDING REASON] [--back]", "let a finding stand, with the reason; alone: the waivers", 1, -1, "format back", cli_waive},
+    {"remark", "JOB [ITEM TEXT] [--back [--others]]", "a remark on an item, a value or a finding; alone: the remarks", 1, -1, "format back others", cli_remark},
+    {"waive", "JOB [FINDING REASON] [--back [--others]]", "let a finding stand, with the reason; alone: the waivers", 1, -1, "format back others", cli_waive},
     {"issue", "JOB [REV] [--note TEXT]", "freeze the job under a revision letter", 1, 2, "note", cli_issue},
+    {"withdraw", "JOB REV REASON", "a revision is no longer in force; it stays on record, and its letter is not given again", 3, -1, "", cli_withdraw},
+    {"undo", "JOB [NUMBER] [--others]", "take your last edit back, or that of a number of the history", 1, 2, "format others", cli_undo},
+    {"redo", "JOB [NUMBER] [--others]", "make again what you took back last", 1, 2, "format others", cli_redo},
     {"history", "JOB [--since REV]", "every change: when, who, what", 1, 1, "format since", cli_history},
     {"dump", "JOB", "the whole job as text", 1, 1, "", cli_dump},
     {"load", "JOB FILE", "a new job from such a text", 2, 2, "", cli_load},
@@ -60,6 +63,7 @@ static const struct cli_option options[] = {
     {"try", NULL, "tells what would come of it, and keeps nothing"},
     {"show", "names of values", "what else is told at each point"},
     {"back", NULL, "takes the remark or waiver back"},
+    {"others", NULL, "also what somebody else made or said"},
     {"note", "a text", "what is said with the issue"},
     {"since", "the letter of a revision", "only what came after it"},
 };
@@ -320,6 +324,8 @@ static int keep_option(struct cli_call *c, const char *name, const char *value)
         c->below = true;
     if (strcmp(name, "back") == 0)
         c->back = true;
+    if (strcmp(name, "others") == 0)
+        c->others = true;
     if (strcmp(name, "note") == 0)
         c->note = value;
     if (strcmp(name, "since") == 0)

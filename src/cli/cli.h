@@ -15,7 +15,7 @@ struct cli_call {
     char **words;             /* arguments that are no options */
     int n_words;
     enum report_format format;
-    bool why, ground, examples, sources, below, only_words, exercise, back, try, refresh;
+    bool why, ground, examples, sources, below, only_words, exercise, back, others, try, refresh;
     bool saved;               /* something was: an edit taken, a job begun */
     const char *ram, *like, *job, *show, *hint, *note, *since, *import;
 };
@@ -90,6 +90,9 @@ int cli_mend(struct cli_call *c);
 int cli_remark(struct cli_call *c);
 int cli_waive(struct cli_call *c);
 int cli_issue(struct cli_call *c);
+int cli_withdraw(struct cli_call *c);
+int cli_undo(struct cli_call *c);
+int cli_redo(struct cli_call *c);
 int cli_history(struct cli_call *c);
 int cli_dump(struct cli_call *c);
 int cli_load(struct cli_call *c);

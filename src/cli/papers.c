@@ -13,22 +13,15 @@ static enum dieset_state state_of(const struct cli_call *c) { return c->ground ?
 static void head(struct job *j, struct report_paper *p)
 {
     int counts[3];
-    struct review_revision latest;
+    struct base_text issued = {0};
     findings_counts(job_findings(j), counts);
     int faults = counts[HANDBOOK_FAULT], cautions = counts[HANDBOOK_CAUTION];
     if (faults + cautions)
         report_line_first(p, "%d fault%s and %d caution%s are open: diewright check lists them.", faults, faults == 1 ? "" : "s", cautions,
                           cautions == 1 ? "" : "s");
-    bool any = review_latest(job_dieset(j), &latest);
-    int since = any ? job_edits_since(j, latest.letter) : 0;
-    if (!any)
-        report_line_first(p, "%s, not issued", job_title(j));
-    else if (job_is_issued(j))
-        report_line_first(p, "%s, revision %s", job_title(j), latest.letter);
-    else if (since)
-        report_line_first(p, "%s, revision %s with %d edit%s since, not issued", job_title(j), latest.letter, since, since == 1 ? "" : "s");
-    else
-        report_line_first(p, "%s, revision %s edited since, not issued", job_title(j), latest.letter);
+    job_issued_words(j, &issued);
+    report_line_first(p, "%s, %s", job_title(j), base_text_get(&issued));
+    base_text_done(&issued);
 }
 
 static int check(struct cli_call *c, struct job *j)
@@ -73,6 +66,7 @@ static int stroke(struct cli_call *c, struct job *j)
 {
     struct report_paper p;
     report_stroke(job_dieset(j), &p);
+    head(j, &p);
     cli_print(&p, c->format);
     return CLI_DONE;
 }

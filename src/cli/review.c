@@ -1,4 +1,4 @@
-/* mend, remark, waive, issue, history: what would clear a finding, what is said of a job, what was done to it. */
+/* mend, remark, waive, issue, withdraw, undo, redo, history: what would clear a finding, what is said of a job, what was done to it. */
 
 #include "cli/cli.h"
 
@@ -16,6 +16,14 @@ static char *sentence(const struct cli_call *c, int from)
     for (int i = from; i < c->n_words; i++)
         base_text_addf(&out, "%s%s", i > from ? " " : "", c->words[i]);
     return base_text_take(&out);
+}
+
+/* "... --others takes it all the same." behind what is refused as somebody else's. */
+static int refuse_others(const struct base_diag *why)
+{
+    struct base_diag whole = {.code = why->code};
+    snprintf(whole.message, sizeof whole.message, "%.500s With --others it is done all the same.", why->message);
+    return cli_complain(&whole);
 }
 
 /* Take the open try, or say why not; then what was said. */
@@ -101,7 +109,7 @@ static int remark(struct cli_call *c, struct job *j)
 {
     struct base_diag why = {0};
     if (c->back)
-        return take(j, job_unremark(j, c->words[1], &why), &why);
+        return take(j, job_unremark(j, c->words[1], c->others, &why), &why);
     char *text = sentence(c, 2);
     int status = take(j, job_remark(j, c->words[1], text, &why), &why);
     free(text);
@@ -133,7 +141,7 @@ static int waive(struct cli_call *c, struct job *j)
 {
     struct base_diag why = {0};
     if (c->back)
-        return take(j, job_unwaive(j, c->words[1], &why), &why);
+        return take(j, job_unwaive(j, c->words[1], c->others, &why), &why);
     char *reason = sentence(c, 2);
     int status = take(j, job_waive(j, c->words[1], reason, &why), &why);
     free(reason);
@@ -158,6 +166,45 @@ static int issue(struct cli_call *c, struct job *j)
 }
 
 int cli_issue(struct cli_call *c) { return cli_with_job(c, false, issue); }
+
+static int withdraw(struct cli_call *c, struct job *j)
+{
+    struct base_diag why = {0};
+    char *reason = sentence(c, 2);
+    int status = take(j, job_withdraw(j, c->words[1], reason, &why), &why);
+    free(reason);
+    return status;
+}
+
+int cli_withdraw(struct cli_call *c) { return cli_with_job(c, false, withdraw); }
+
+/* ---- undo and redo ---- */
+
+static int step(struct cli_call *c, struct job *j, bool back)
+{
+    struct base_diag why = {0};
+    struct job_step s;
+    char *end = NULL;
+    long edit = c->n_words > 1 ? strtol(c->words[1], &end, 10) : 0;
+    if (end && (*end || edit < 1))
+        return cli_usage(c, "\"%s\" is no number of an edit: history tells them.", c->words[1]);
+    if (!c->others && job_step_next(j, back, edit, &s) && !s.own) {
+        base_fail(&why, BASE_REFUSED, "%.200s is no edit of yours: %s %s at %s.", s.title, s.who, back ? "made it" : "took it back", s.when);
+        return refuse_others(&why);
+    }
+    if (job_step_take(j, back, edit, &why))
+        return cli_complain(&why);
+    if (c->format == REPORT_TEXT)
+        cli_say(stdout, "%s\n", job_outcome(j)->title);
+    cli_tell_outcome(c, j);
+    return CLI_DONE;
+}
+
+static int undo(struct cli_call *c, struct job *j) { return step(c, j, true); }
+static int redo(struct cli_call *c, struct job *j) { return step(c, j, false); }
+
+int cli_undo(struct cli_call *c) { return cli_with_job(c, false, undo); }
+int cli_redo(struct cli_call *c) { return cli_with_job(c, false, redo); }
 
 /* ---- history ---- */
 

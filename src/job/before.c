@@ -1,6 +1,6 @@
 /* before.c - the job as it was some edits ago, beside the job as it is
  *
- * A copy in memory of items, entries and the job's own tables, from which the newest edits are taken back one by one.
+ * A copy in memory of items, entries and the job's own tables, from which the newest events are taken back one by one.
  */
 
 #include "job/job.h"
@@ -48,11 +48,12 @@ static enum base_err copy_items(struct store *from, struct store *to, struct bas
     return err;
 }
 
-static enum base_err take_back(struct job *j, int edits, struct store *from, struct base_diag *why)
+/* All events after event LAST, whatever they were, so that what stood then stands there again. */
+static enum base_err take_back(struct job *j, long last, struct store *from, struct base_diag *why)
 {
     const struct store_event *events;
-    int n = job_standing(j, &events, edits);
-    enum base_err err = n < edits ? base_fail(why, BASE_UNKNOWN, "Only %d edit%s stand in this job.", n, n == 1 ? "" : "s") : BASE_OK;
+    int n = store_history(j->store, &events, (int)(store_event_count(j->store) - last));
+    enum base_err err = BASE_OK;
     for (int i = 0; i < n && !err; i++) {
         store_turn_round((struct store_change *)events[i].changes, events[i].n_changes);
         err = store_take(from, events[i].title, "", events[i].changes, events[i].n_changes, why);
@@ -60,7 +61,7 @@ static enum base_err take_back(struct job *j, int edits, struct store *from, str
     return err;
 }
 
-enum base_err job_before(struct job *j, int edits, struct job **out, struct base_diag *why)
+enum base_err job_after(struct job *j, long event, struct job **out, struct base_diag *why)
 {
     *out = NULL;
     if (!job_saved(j))
@@ -68,7 +69,7 @@ enum base_err job_before(struct job *j, int edits, struct job **out, struct base
     struct store *store = store_open_memory();
     enum base_err err = copy_tables(j->store, store, why);
     err = err ? err : copy_items(j->store, store, why);
-    err = err ? err : take_back(j, edits, store, why);
+    err = err ? err : take_back(j, event, store, why);
     if (err) {
         store_close(store);
         return err;
@@ -81,4 +82,14 @@ enum base_err job_before(struct job *j, int edits, struct job **out, struct base
         *out = NULL;
     }
     return err;
+}
+
+enum base_err job_before(struct job *j, int edits, struct job **out, struct base_diag *why)
+{
+    const struct store_event *events;
+    *out = NULL;
+    int n = job_standing(j, &events, edits);
+    if (n < edits)
+        return base_fail(why, BASE_UNKNOWN, "Only %d edit%s stand in this job.", n, n == 1 ? "" : "s");
+    return job_after(j, edits > 0 ? events[edits - 1].last - 1 : store_event_count(j->store), out, why);
 }

@@ -482,6 +482,17 @@ static char *renamed_part(const char *formula, const void *arg)
     return renamed(formula, m->old, m->property, m->now);
 }
 
+char *job_text_renamed(const char *path, const char *text, const char *old, const char *now)
+{
+    struct mention m = {.old = old, .now = now};
+    struct store_entry e = {NULL, path, text};
+    if (is_words(&e))
+        return NULL;
+    if (strcmp(path, "lay") == 0)
+        return renamed_lay(text, &m);
+    return strncmp(path, "outline/", 8) == 0 ? job_line_renamed(text, renamed_part, &m) : renamed(text, old, NULL, now);
+}
+
 static char *renamed_entry(struct job *j, const struct mention *m, int item, const struct store_entry *e)
 {
     const struct handbook_kind *k = job_kind_of(j, item);
@@ -552,6 +563,15 @@ static enum base_err refuse_used(struct job *j, const char *what, struct mention
 }
 
 enum base_err job_remove(struct job *j, const char *item, struct base_diag *why)
+{
+    int i = dieset_find_item(j->dieset, item);
+    const struct handbook_kind *k = i < 0 ? NULL : job_kind_of(j, i);
+    if (k && k->n_words && !is_revision(j, i))
+        return job_unsay(j, item, false, why);
+    return job_take_out(j, item, why);
+}
+
+enum base_err job_take_out(struct job *j, const char *item, struct base_diag *why)
 {
     job_drop(j);
     int i;

@@ -236,7 +236,7 @@ static void forget_try(struct job *j)
     job_changes_done(&j->tried);
     free(j->title);
     j->title = NULL;
-    j->trying = j->renewing = false;
+    j->trying = j->renewing = j->seen_only = false;
 }
 
 static void forget_unsaved(struct job *j)
@@ -501,6 +501,12 @@ static enum base_err take_renewal(struct job *j, struct base_diag *why)
     return BASE_OK;
 }
 
+bool job_trying_words(const struct job *j)
+{
+    struct store_event e = {.changes = j->tried.at.at, .n_changes = (int)j->tried.at.count};
+    return j->trying && job_only_said(j, &e);
+}
+
 bool job_changes_nothing(const struct job *j)
 {
     bool same = j->trying && !j->renewing && j->tried.at.count > 0;
@@ -520,7 +526,7 @@ enum base_err job_take(struct job *j, struct base_diag *why)
         return take_renewal(j, why);
     append(&j->unsaved, &j->tried);
     const char *title = j->unsaved_title ? j->unsaved_title : j->title;
-    enum base_err err = store_take(j->store, title, j->who, j->unsaved.at.at, (int)j->unsaved.at.count, why);
+    enum base_err err = (j->seen_only ? store_take_seen : store_take)(j->store, title, j->who, j->unsaved.at.at, (int)j->unsaved.at.count, why);
     if (err == BASE_CONFLICT || err == BASE_REFUSED) { /* REFUSED: no other place would take it either */
         dieset_drop(j->dieset);
         forget_try(j);
@@ -541,35 +547,19 @@ enum base_err job_take(struct job *j, struct base_diag *why)
 
 /* ---- undo, redo, history, others ---------------------------------------------------- */
 
-static enum base_err step(struct job *j, bool back, struct base_diag *why)
+enum base_err job_take_step(struct job *j, bool back, long edit, struct base_diag *why)
 {
-    job_drop(j);
-    if (!job_saved(j))
-        return base_fail(why, BASE_NOT_SAVED, "Some edits are not saved yet: save them to another place first, then undo.");
-    struct store_event event;
-    if (back && store_undo_next(j->store, &event) && job_is_beginning(&event))
-        return base_fail(why, BASE_UNKNOWN, "This is where the job began: there is nothing before it.");
-    keep_findings(j);
-    enum base_err err = back ? store_undo(j->store, j->who, &event, why) : store_redo(j->store, j->who, &event, why);
-    if (err)
-        return err;
-    j->edited = true;
-    forget_outcome(j);
-    err = dieset_try(j->dieset, event.changes, event.n_changes, why);
+    job_outcome(j);
+    enum base_err err = (back ? store_undo : store_redo)(j->store, edit, j->who, j->tried.at.at, (int)j->tried.at.count, why);
     if (err) {
-        reload(j);
+        job_drop(j);
         return err;
     }
-    j->title = base_format("%s: %s", back ? "undone" : "done again", event.title);
-    judge(j);
+    j->edited = true;
     dieset_keep(j->dieset);
-    free(j->title);
-    j->title = NULL;
+    forget_try(j);
     return BASE_OK;
 }
-
-enum base_err job_undo(struct job *j, struct base_diag *why) { return step(j, true, why); }
-enum base_err job_redo(struct job *j, struct base_diag *why) { return step(j, false, why); }
 
 int job_history(struct job *j, const struct store_event **events, int room)
 {

@@ -24,6 +24,7 @@ struct job {
     bool edited;                /* something was saved since it was opened */
     bool trying;
     bool renewing;              /* the try is of the shipped parts tables */
+    bool seen_only;             /* the try is taken only while nobody has edited since */
     struct job_changes tried;   /* what the open try holds */
     char *title;                /* and its line in the history */
     struct job_changes unsaved; /* taken, but not on disk */
@@ -75,6 +76,20 @@ NODISCARD enum base_err job_copied_tables(struct job *j, struct base_diag *why);
 NODISCARD enum base_err job_put_shipped(struct job *j, struct base_diag *why);
 /* After job_renew(): the shipped tables are the job's from now on. */
 void job_tables_renewed(struct job *j);
+
+/* Take the open try as the event that takes EDIT back, or does it again. It is dropped when that fails. */
+NODISCARD enum base_err job_take_step(struct job *j, bool back, long edit, struct base_diag *why);
+/* edit.c: item ITEM is taken out, whoever said it. */
+NODISCARD enum base_err job_take_out(struct job *j, const char *item, struct base_diag *why);
+/* edit.c: TEXT of entry PATH as it is once item OLD is called NOW; NULL: it does not name it. Yours to free(). */
+char *job_text_renamed(const char *path, const char *text, const char *old, const char *now);
+/* before.c: the job as it was after event EVENT, as job_before() gives it. */
+NODISCARD enum base_err job_after(struct job *j, long event, struct job **out, struct base_diag *why);
+/* undo.c: are A and B one? "mh@ws1" is not "mh@ws2"; "mh" of an old file is either. */
+bool job_same_person(const char *a, const char *b);
+/* past.c: a copy of E in M; is change C of event E one of words, a remark's, a waiver's, a revision's? */
+struct store_event job_copy_event(struct base_arena *m, const struct store_event *e);
+bool job_says(const struct job *j, const struct store_event *e, const struct store_change *c);
 
 /* Open a try with CHANGES (emptied: the job takes them over) under TITLE (adopted). */
 NODISCARD enum base_err job_try(struct job *j, struct job_changes *changes, char *title, struct base_diag *why);

@@ -25,13 +25,15 @@ static struct store_change copy_change(struct base_arena *m, const struct store_
                                  base_arena_copy(m, c->after)};
 }
 
-static struct store_event copy_event(struct base_arena *m, const struct store_event *e)
+struct store_event job_copy_event(struct base_arena *m, const struct store_event *e)
 {
     struct store_event copy = *e;
     struct store_change *changes = base_arena_alloc(m, (size_t)(e->n_changes + 1) * sizeof *changes);
     copy.title = base_arena_copy(m, e->title);
     copy.who = base_arena_copy(m, e->who);
     copy.when = base_arena_copy(m, e->when);
+    copy.by = base_arena_copy(m, e->by);
+    copy.at = base_arena_copy(m, e->at);
     for (int i = 0; i < e->n_changes; i++)
         changes[i] = copy_change(m, &e->changes[i]);
     copy.changes = changes;
@@ -60,21 +62,11 @@ static enum base_err fresh(struct job *j, struct dieset **out, struct base_diag 
 
 /* ---- revisions ---- */
 
-/* How many of EVENTS came after the one that brought ITEM in; N: it stood there at the beginning. */
-static int events_after(const struct store_event *events, int n, const char *item)
-{
-    for (int i = 0; i < n; i++)
-        for (int c = 0; c < events[i].n_changes; c++) {
-            const struct store_change *change = &events[i].changes[c];
-            if (change->what == STORE_ITEM && !change->before && strcmp(change->item, item) == 0)
-                return i;
-        }
-    return n;
-}
-
-int job_since(struct job *j, const char *letter, const struct store_event **events, struct base_diag *why)
+/* The event that brought revision LETTER in, the first where it stood there at the beginning; -1: there is no such revision. */
+static long event_of(struct job *j, const char *letter, struct base_diag *why)
 {
     struct review_revision r, latest;
+    const struct store_event *events;
     if (!review_find(j->dieset, letter, &r)) {
         if (review_latest(j->dieset, &latest))
             base_fail(why, BASE_UNKNOWN, "The job has no revision \"%s\"; the latest is %s.", letter, latest.letter);
@@ -82,8 +74,47 @@ int job_since(struct job *j, const char *letter, const struct store_event **even
             base_fail(why, BASE_UNKNOWN, "The job has no revision \"%s\": none was issued yet.", letter);
         return -1;
     }
-    int n = job_standing(j, events, INT_MAX);
-    return events_after(*events, n, r.name);
+    int n = store_history(j->store, &events, INT_MAX);
+    for (int i = 0; i < n; i++)
+        for (int c = 0; c < events[i].n_changes; c++) {
+            const struct store_change *change = &events[i].changes[c];
+            if (change->what == STORE_ITEM && !change->before && strcmp(change->item, r.name) == 0)
+                return events[i].seq;
+        }
+    return 1;
+}
+
+/* EVENTS came after event AFTER, the newest first: does event I of them stand, or change what stood then? */
+static bool stands_since(const struct store_event *events, int n, int i, long after)
+{
+    bool changes = false;
+    if (events[i].edit)
+        return !events[i].undone;
+    for (int k = 0; k < n; k++) {
+        if (events[k].of != events[i].of)
+            continue;
+        if (k < i)
+            return false; /* a later step tells it */
+        changes = !changes;
+    }
+    return events[i].of <= after && changes;
+}
+
+int job_since(struct job *j, const char *letter, const struct store_event **events, struct base_diag *why)
+{
+    long after = event_of(j, letter, why);
+    if (after < 0)
+        return -1;
+    int n = store_history(j->store, events, (int)(store_event_count(j->store) - after)), kept = 0;
+    struct store_event *lent = (struct store_event *)*events; /* a moment ago, and each stays or goes to the front */
+    bool *stands = base_alloc((size_t)n + 1);
+    for (int i = 0; i < n; i++)
+        stands[i] = stands_since(lent, n, i, after);
+    for (int i = 0; i < n; i++)
+        if (stands[i])
+            lent[kept++] = lent[i];
+    free(stands);
+    return kept;
 }
 
 static enum base_err hold_against(const struct dieset *d, const char *letter, const char *sum, struct base_diag *why)
@@ -109,16 +140,37 @@ static bool are_words(const struct job *j, int kind)
     return kind >= 0 && handbook_kind(dieset_handbook(j->dieset), kind)->n_words > 0;
 }
 
+/* Words that have gone leave their names: "remark_2", with the lines of their kind. */
+static bool were_words(const struct job *j, const struct store_change *c)
+{
+    const struct handbook *h = dieset_handbook(j->dieset);
+    for (int k = 0; k < handbook_kind_count(h); k++) {
+        const struct handbook_kind *kind = handbook_kind(h, k);
+        size_t n = strlen(kind->name);
+        if (!kind->n_words || strncmp(c->item, kind->name, n) != 0 || c->item[n] != '_' || strspn(c->item + n + 1, "0123456789") != strlen(c->item + n + 1))
+            continue;
+        if (handbook_word_line(kind, c->path) >= 0)
+            return true;
+    }
+    return false;
+}
+
+bool job_says(const struct job *j, const struct store_event *e, const struct store_change *c)
+{
+    for (int i = 0; i < e->n_changes; i++) {
+        const struct store_change *x = &e->changes[i];
+        if (x->what == STORE_ITEM && strcmp(x->item, c->item) == 0) /* its lines come or go with it */
+            return are_words(j, handbook_find_kind(dieset_handbook(j->dieset), x->after ? x->after : x->before));
+    }
+    int item = dieset_find_item(j->dieset, c->item);
+    return item >= 0 ? dieset_item_words(j->dieset, item) : c->what == STORE_ENTRY && were_words(j, c);
+}
+
 bool job_only_said(const struct job *j, const struct store_event *e)
 {
     bool said = e->n_changes > 0;
-    for (int i = 0; i < e->n_changes; i++) {
-        const struct store_change *c = &e->changes[i];
-        int item = dieset_find_item(j->dieset, c->item);
-        if (c->what == STORE_ITEM && are_words(j, handbook_find_kind(dieset_handbook(j->dieset), c->after ? c->after : c->before)))
-            return true; /* its lines come or go with it */
-        said = said && item >= 0 && dieset_item_words(j->dieset, item);
-    }
+    for (int i = 0; i < e->n_changes && said; i++)
+        said = job_says(j, e, &e->changes[i]);
     return said;
 }
 
@@ -133,13 +185,12 @@ int job_edits_since(struct job *j, const char *letter)
 
 enum base_err job_revision(struct job *j, const char *letter, struct job **out, struct base_diag *why)
 {
-    const struct store_event *events;
     struct review_revision r;
     *out = NULL;
-    int n = job_since(j, letter, &events, why);
-    if (n < 0)
+    long event = event_of(j, letter, why);
+    if (event < 0)
         return BASE_UNKNOWN;
-    enum base_err err = job_before(j, n, out, why);
+    enum base_err err = job_after(j, event, out, why);
     if (err)
         return err;
     review_find(j->dieset, letter, &r);
@@ -166,7 +217,7 @@ enum base_err job_past_new(struct job *j, struct job_past **out, struct base_dia
     p->n = store_history(j->store, &events, INT_MAX);
     struct store_event *mine = base_arena_alloc(&p->memory, (size_t)(p->n + 1) * sizeof *mine);
     for (int i = 0; i < p->n; i++)
-        mine[i] = copy_event(&p->memory, &events[i]);
+        mine[i] = job_copy_event(&p->memory, &events[i]);
     p->events = mine;
     *out = p;
     return BASE_OK;

@@ -2,6 +2,7 @@
 
 #include "job/job.h"
 
+#include <limits.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -87,12 +88,32 @@ enum base_err job_remark(struct job *j, const char *subject, const char *text, s
     return job_try(j, &c, title, why);
 }
 
-enum base_err job_unremark(struct job *j, const char *remark, struct base_diag *why)
+static enum base_err unsay(struct job *j, int item, bool others, struct base_diag *why)
+{
+    const char *by = dieset_entry(j->dieset, item, "by"), *on = dieset_entry(j->dieset, item, "on");
+    if (!others && !job_same_person(by ? by : "", j->who))
+        return base_fail(why, BASE_REFUSED, "%s is not yours: %s said it at %.10s %.5s.", dieset_item_name(j->dieset, item), by ? by : "somebody",
+                         on ? on : "", on && strlen(on) > 11 ? on + 11 : "");
+    char *name = base_copy(dieset_item_name(j->dieset, item));
+    enum base_err err = job_take_out(j, name, why);
+    free(name);
+    return err;
+}
+
+enum base_err job_unsay(struct job *j, const char *record, bool others, struct base_diag *why)
+{
+    int item = dieset_find_item(j->dieset, record);
+    if (item < 0 || !dieset_item_words(j->dieset, item))
+        return base_fail(why, BASE_UNKNOWN, "The job has no remark and no waiver \"%s\".", record);
+    return unsay(j, item, others, why);
+}
+
+enum base_err job_unremark(struct job *j, const char *remark, bool others, struct base_diag *why)
 {
     int item = dieset_find_item(j->dieset, remark), kind = handbook_find_kind(j->handbook, DIESET_REMARK);
     if (kind < 0 || item < 0 || dieset_item_kind(j->dieset, item) != kind)
         return base_fail(why, BASE_UNKNOWN, "The job has no remark \"%s\": they are called remark_1, remark_2 and so on.", remark);
-    return job_remove(j, remark, why);
+    return unsay(j, item, others, why);
 }
 
 /* ---- waivers ---- */
@@ -152,7 +173,7 @@ enum base_err job_waive(struct job *j, const char *finding, const char *reason, 
     return job_try(j, &c, title, why);
 }
 
-enum base_err job_unwaive(struct job *j, const char *finding, struct base_diag *why)
+enum base_err job_unwaive(struct job *j, const char *finding, bool others, struct base_diag *why)
 {
     const struct finding *x;
     enum base_err err = begin(j, DIESET_WAIVER, why);
@@ -167,13 +188,46 @@ enum base_err job_unwaive(struct job *j, const char *finding, struct base_diag *
     }
     if (item < 0)
         return base_fail(why, BASE_REFUSED, "%s is not waived.", finding);
-    char *name = base_copy(dieset_item_name(j->dieset, item));
-    err = job_remove(j, name, why);
-    free(name);
-    return err;
+    return unsay(j, item, others, why);
 }
 
 /* ---- revisions ---- */
+
+/* The latest letter that the history tells of, "": none. A revision that is not in the job any more was taken out by a program that did so. */
+static const char *letter_given(struct job *j, char buf[REVIEW_LETTER])
+{
+    const struct store_event *e;
+    int n = store_history(j->store, &e, INT_MAX);
+    buf[0] = '\0';
+    for (int i = 0; i < n; i++)
+        for (int c = 0; c < e[i].n_changes; c++) {
+            const struct store_change *x = &e[i].changes[c];
+            bool letter = x->what == STORE_ENTRY && x->after && strcmp(x->path, "letter") == 0 && strlen(x->after) < REVIEW_LETTER;
+            if (letter && job_says(j, &e[i], x) && (!*buf || review_compare_letters(x->after, buf) > 0))
+                snprintf(buf, REVIEW_LETTER, "%s", x->after);
+        }
+    return buf;
+}
+
+const char *job_next_letter(struct job *j, char buf[REVIEW_LETTER])
+{
+    char given[REVIEW_LETTER];
+    return review_next_letter(j->dieset, letter_given(j, given), buf);
+}
+
+enum base_err job_letter(struct job *j, const char *letter, char out[REVIEW_LETTER], struct base_diag *why)
+{
+    char given[REVIEW_LETTER];
+    return review_letter(j->dieset, letter_given(j, given), letter, out, why);
+}
+
+static const char *sum_of(struct job *j, char buf[20])
+{
+    char *text = dieset_text_write_set(j->dieset);
+    snprintf(buf, 20, "%016llx", (unsigned long long)base_hash(text, strlen(text)));
+    free(text);
+    return buf;
+}
 
 enum base_err job_issue(struct job *j, const char *letter, const char *note, struct base_diag *why)
 {
@@ -185,14 +239,12 @@ enum base_err job_issue(struct job *j, const char *letter, const char *note, str
         return base_fail(why, BASE_NOT_SAVED, "Some edits are not saved yet: save them to another place first, then issue.");
     if (job_refresh(j))
         return base_fail(why, BASE_CONFLICT, "Somebody has edited the job meanwhile: it is shown as it is now. Look at that first, then issue.");
-    enum base_err err = review_letter(j->dieset, letter && *letter ? letter : review_next_letter(j->dieset, next), said, why);
+    enum base_err err = job_letter(j, letter && *letter ? letter : job_next_letter(j, next), said, why);
     if (!err)
         err = review_may_issue(j->findings, why);
     if (err)
         return err;
-    char *text = dieset_text_write_set(j->dieset);
-    snprintf(sum, sizeof sum, "%016llx", (unsigned long long)base_hash(text, strlen(text)));
-    free(text);
+    sum_of(j, sum);
     struct job_changes c = {0};
     free_name(j, DIESET_REVISION, name, sizeof name);
     job_changes_add(&c, STORE_ITEM, name, "", NULL, DIESET_REVISION);
@@ -202,5 +254,47 @@ enum base_err job_issue(struct job *j, const char *letter, const char *note, str
     say(&c, name, "sum", sum);
     char *done = base_format("revision %s issued", said), *title = titled(done, note ? note : "");
     free(done);
+    err = job_try(j, &c, title, why);
+    j->seen_only = !err; /* the sum is of what was looked at */
+    return err;
+}
+
+enum base_err job_withdraw(struct job *j, const char *letter, const char *reason, struct base_diag *why)
+{
+    struct review_revision r;
+    char now[40];
+    enum base_err err = begin(j, DIESET_REVISION, why);
+    if (!err && !review_find(j->dieset, letter, &r))
+        err = base_fail(why, BASE_UNKNOWN, "The job has no revision \"%s\".", letter);
+    if (!err && *r.withdrawn)
+        err = base_fail(why, BASE_REFUSED, "Revision %s was withdrawn on %.10s by %s already.", r.letter, r.withdrawn, r.withdrawn_by);
+    if (!err && !*reason)
+        err = base_fail(why, BASE_REFUSED, "Revision %s is withdrawn only with a reason.", r.letter);
+    if (err)
+        return err;
+    struct job_changes c = {0};
+    say(&c, r.name, "withdrawn", store_now(now, sizeof now));
+    say(&c, r.name, "withdrawn_by", j->who);
+    say(&c, r.name, "because", reason);
+    char *done = base_format("revision %s withdrawn", r.letter), *title = titled(done, reason);
+    free(done);
     return job_try(j, &c, title, why);
+}
+
+void job_issued_words(struct job *j, struct base_text *out)
+{
+    struct review_revision r, gone;
+    bool any = review_latest(j->dieset, &r);
+    int since = any ? job_edits_since(j, r.letter) : 0;
+    if (!any)
+        base_text_add(out, "not issued");
+    else if (job_is_issued(j))
+        base_text_addf(out, "revision %s, sum %s", r.letter, r.sum);
+    else if (since)
+        base_text_addf(out, "revision %s with %d edit%s since, not issued", r.letter, since, since == 1 ? "" : "s");
+    else
+        base_text_addf(out, "revision %s edited since, not issued", r.letter);
+    if (review_withdrawn(j->dieset, &gone))
+        base_text_addf(out, "; revision %s was withdrawn on %.10s by %s: %s", gone.letter, gone.withdrawn, *gone.withdrawn_by ? gone.withdrawn_by : "somebody",
+                       gone.because);
 }

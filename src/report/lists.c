@@ -2,6 +2,8 @@
 
 #include "report/words.h"
 
+#include "diewright/review.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -107,11 +109,14 @@ static void put_figure(struct report_paper *p, const struct dieset *d, const str
 }
 
 /* "caution, by mh on 2026-11-24: worn-in stock" */
-static void put_waiver(struct report_paper *p, const struct dieset *d, const struct finding *f)
+static void put_waiver(struct report_paper *p, const struct findings *all, const struct finding *f)
 {
+    const struct dieset *d = findings_dieset(all);
     int item = f->waiver ? dieset_find_item(d, f->waiver) : -1;
     if (item < 0) {
-        report_text(p, NULL);
+        struct base_text lapsed = {0};
+        report_text(p, review_lapsed(all, f, &lapsed) ? base_text_get(&lapsed) : NULL);
+        base_text_done(&lapsed);
         return;
     }
     const char *by = dieset_entry(d, item, "by"), *on = dieset_entry(d, item, "on"), *says = dieset_entry(d, item, "says");
@@ -121,8 +126,9 @@ static void put_waiver(struct report_paper *p, const struct dieset *d, const str
     free(text);
 }
 
-static void finding_row(const struct dieset *d, const struct finding *f, struct report_paper *p)
+static void finding_row(const struct findings *all, const struct finding *f, struct report_paper *p)
 {
+    const struct dieset *d = findings_dieset(all);
     report_text(p, f->waiver ? " ~ waived" : words_grade(f->grade));
     report_text(p, f->waiver ? "waived" : handbook_grade_text(f->grade));
     report_text(p, f->rule);
@@ -132,7 +138,7 @@ static void finding_row(const struct dieset *d, const struct finding *f, struct 
     put_figure(p, d, f, f->limit);
     put_figure(p, d, f, f->margin);
     report_text(p, f->message);
-    put_waiver(p, d, f);
+    put_waiver(p, all, f);
     report_text(p, f->source);
     report_text(p, f->seen);
 }
@@ -157,7 +163,7 @@ void report_check(struct findings *f, struct report_paper *p)
     const struct finding *list;
     int n = findings_list(f, &list), counts[3];
     for (int i = 0; i < n; i++)
-        finding_row(findings_dieset(f), &list[i], p);
+        finding_row(f, &list[i], p);
     findings_counts(f, counts);
     char faults[32], cautions[32], notes[32], waived[32] = "";
     if (findings_waived(f))

@@ -120,27 +120,6 @@ void report_waivers(const struct findings *f, struct report_paper *p)
     free(list);
 }
 
-void report_revisions(const struct dieset *d, struct report_paper *p)
-{
-    static const struct report_column columns[] = {
-        {"revision", "revision", false}, {"by", "by", false}, {"when", NULL, false}, {NULL, "when", false}, {"sum", "sum", false},
-        {"says", "", false},
-    };
-    report_begin(p, columns, COUNT_OF(columns));
-    report_fold(p, COUNT_OF(columns) - 1);
-    int n = review_revisions(d, NULL, 0);
-    struct review_revision *list = base_alloc((size_t)(n + 1) * sizeof *list);
-    review_revisions(d, list, n);
-    for (int i = 0; i < n; i++) {
-        report_text(p, list[i].letter);
-        report_text(p, list[i].by);
-        put_when(p, list[i].when);
-        report_text(p, list[i].sum);
-        report_text(p, list[i].says);
-    }
-    free(list);
-}
-
 void report_history(const struct store_event *events, int n, struct report_paper *p)
 {
     static const struct report_column columns[] = {

@@ -45,8 +45,13 @@ static void put_open(const struct findings *f, struct report_paper *p)
         if (!told++)
             report_line_within(p, "Open: %d fault%s, %d caution%s, %d note%s", counts[HANDBOOK_FAULT], plural(counts[HANDBOOK_FAULT]),
                                counts[HANDBOOK_CAUTION], plural(counts[HANDBOOK_CAUTION]), counts[HANDBOOK_NOTE], plural(counts[HANDBOOK_NOTE]));
+        struct base_text lapsed = {0};
+        review_lapsed(f, &list[i], &lapsed);
+        char *below = base_format("%s%s%s", list[i].message, lapsed.length ? " " : "", base_text_get(&lapsed));
+        base_text_done(&lapsed);
         put_row(p, &(struct row){.part = "open", .head = words_grade(list[i].grade), .grade = handbook_grade_text(list[i].grade),
-                                 .name = list[i].key, .state = findings_states_word(list[i].states), .says = list[i].message});
+                                 .name = list[i].key, .state = findings_states_word(list[i].states), .says = list[i].message, .below = below});
+        free(below);
     }
     if (!told)
         report_line_above(p, "Nothing is open.");
@@ -60,8 +65,8 @@ static void put_waived(const struct findings *f, struct report_paper *p)
     for (int i = 0; i < n; i++) {
         const struct review_waiver *w = &list[i];
         const char *stands = w->holds ? "waived" : w->stands ? "open again" : "not needed";
-        char *below = base_format("%s%sA %s, let stand by %s on %.10s%s%s", w->stands ? w->stands->message : "", w->stands ? " " : "", w->grade,
-                                  *w->by ? w->by : "somebody", w->when, *w->says ? ": " : ", no reason given.", w->says);
+        char *below = base_format("%s%sA %s%s%s, let stand by %s on %.10s%s%s", w->stands ? w->stands->message : "", w->stands ? " " : "", w->grade,
+                                  *w->margin ? " at a margin of " : "", w->margin, *w->by ? w->by : "somebody", w->when, *w->says ? ": " : ", no reason given.", w->says);
         if (i == 0)
             report_line_within(p, "Waived: %d", n);
         put_row(p, &(struct row){.part = stands, .head = w->holds ? " ~ waived" : stands, .grade = w->grade, .name = w->finding, .state = w->states,
@@ -100,10 +105,14 @@ static void put_revisions(const struct dieset *d, struct report_paper *p)
     for (int i = 0; i < n; i++) {
         const struct review_revision *r = &list[i];
         char *head = day_of(r->when, r->by);
+        char *below = base_format("%s%ssum %s%s%.10s%s%s%s%s", r->says, *r->says ? ", " : "", r->sum, *r->withdrawn ? "; withdrawn " : "", r->withdrawn,
+                                  *r->withdrawn ? " by " : "", r->withdrawn_by, *r->withdrawn ? ": " : "", r->because);
         if (i == 0)
             report_line_within(p, "Revisions: %d", n);
-        put_row(p, &(struct row){.part = "revision", .head = head, .name = r->letter, .by = r->by, .when = r->when, .says = r->says});
+        put_row(p, &(struct row){.part = *r->withdrawn ? "withdrawn" : "revision", .head = head, .name = r->letter, .value = r->sum, .by = r->by, .when = r->when,
+                                 .says = *r->withdrawn ? r->because : r->says, .below = below});
         free(head);
+        free(below);
     }
     free(list);
 }

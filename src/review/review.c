@@ -74,7 +74,8 @@ int review_waivers(const struct findings *f, struct review_waiver *out, int room
 static struct review_revision revision_at(const struct dieset *d, int i)
 {
     return (struct review_revision){i, dieset_item_name(d, i), line(d, i, "letter"), line(d, i, "by"), line(d, i, "on"),
-                                    line(d, i, "says"), line(d, i, "sum")};
+                                    line(d, i, "says"), line(d, i, "sum"), line(d, i, "withdrawn"), line(d, i, "withdrawn_by"),
+                                    line(d, i, "because")};
 }
 
 int review_revisions(const struct dieset *d, struct review_revision *out, int room)
@@ -109,25 +110,53 @@ int review_waiver_of(const struct dieset *d, const char *key)
     return -1;
 }
 
+bool review_lapsed(const struct findings *f, const struct finding *x, struct base_text *out)
+{
+    const struct dieset *d = findings_dieset(f);
+    int item = x->waiver ? -1 : review_waiver_of(d, x->key);
+    if (item < 0)
+        return false;
+    const struct review_waiver w = waiver_at(f, item);
+    base_text_addf(out, "open again: waived by %s on %.10s", *w.by ? w.by : "somebody", w.when);
+    if (*w.margin)
+        base_text_addf(out, " at a margin of %s", w.margin);
+    else
+        base_text_addf(out, " as a %s, %s", w.grade, w.states);
+    if (*w.says)
+        base_text_addf(out, " (%s)", w.says);
+    return true;
+}
+
 /* ---- letters ---- */
 
-/* A before B ... before Z before AA. */
-static int compare_letters(const char *a, const char *b)
+int review_compare_letters(const char *a, const char *b)
 {
     size_t n = strlen(a), m = strlen(b);
     return n != m ? (n > m) - (n < m) : strcmp(a, b);
 }
 
-bool review_latest(const struct dieset *d, struct review_revision *out)
+enum which { IN_FORCE, WITHDRAWN, ALL };
+
+static bool latest_of(const struct dieset *d, enum which which, struct review_revision *out)
 {
     bool any = false;
     for (int i = next_of(d, DIESET_REVISION, 0); i >= 0; i = next_of(d, DIESET_REVISION, i + 1)) {
         struct review_revision r = revision_at(d, i);
-        if (!any || compare_letters(r.letter, out->letter) > 0)
+        if (which != ALL && (which == WITHDRAWN) != (*r.withdrawn != '\0'))
+            continue;
+        if (!any || review_compare_letters(r.letter, out->letter) > 0)
             *out = r;
         any = true;
     }
     return any;
+}
+
+bool review_latest(const struct dieset *d, struct review_revision *out) { return latest_of(d, IN_FORCE, out); }
+
+bool review_withdrawn(const struct dieset *d, struct review_revision *out)
+{
+    struct review_revision latest;
+    return latest_of(d, WITHDRAWN, out) && (!review_latest(d, &latest) || review_compare_letters(out->letter, latest.letter) > 0);
 }
 
 bool review_find(const struct dieset *d, const char *letter, struct review_revision *out)
@@ -143,13 +172,19 @@ bool review_find(const struct dieset *d, const char *letter, struct review_revis
 /* Letters that are easily read as figures or as crosses are passed over. */
 static const char letters[] = "ABCDEFGHJKLMNPRTUVWY";
 
-const char *review_next_letter(const struct dieset *d, char buf[REVIEW_LETTER])
+/* The latest letter that was ever given; "": none. */
+static const char *last_given(const struct dieset *d, const char *given, char buf[REVIEW_LETTER])
 {
     struct review_revision latest;
-    strcpy(buf, "A");
-    if (!review_latest(d, &latest))
-        return buf;
-    snprintf(buf, REVIEW_LETTER, "%s", latest.letter);
+    bool known = latest_of(d, ALL, &latest) && (!*given || review_compare_letters(latest.letter, given) > 0);
+    snprintf(buf, REVIEW_LETTER, "%s", known ? latest.letter : given);
+    return buf;
+}
+
+const char *review_next_letter(const struct dieset *d, const char *given, char buf[REVIEW_LETTER])
+{
+    if (!*last_given(d, given, buf))
+        return strcpy(buf, "A");
     for (size_t at = strlen(buf); at-- > 0;) {
         const char *next = letters;
         while (*next && *next <= buf[at])
@@ -164,22 +199,31 @@ const char *review_next_letter(const struct dieset *d, char buf[REVIEW_LETTER])
     return buf;
 }
 
-enum base_err review_letter(const struct dieset *d, const char *letter, char out[REVIEW_LETTER], struct base_diag *why)
+static enum base_err refuse_given(const struct dieset *d, const char *given, const char *last, struct base_diag *why)
+{
+    char next[REVIEW_LETTER];
+    struct review_revision r;
+    review_next_letter(d, given, next);
+    if (!review_find(d, last, &r))
+        return base_fail(why, BASE_REFUSED, "Revision %s was given once in this file: no letter is given again, the next is one such as %s.", last, next);
+    return base_fail(why, BASE_REFUSED, "Revision %s was issued on %.10s%s%.10s: the next comes after it, such as %s.", last, r.when,
+                     *r.withdrawn ? " and withdrawn on " : "", r.withdrawn, next);
+}
+
+enum base_err review_letter(const struct dieset *d, const char *given, const char *letter, char out[REVIEW_LETTER], struct base_diag *why)
 {
     size_t n = strlen(letter);
-    struct review_revision latest;
-    char next[REVIEW_LETTER];
+    char next[REVIEW_LETTER], last[REVIEW_LETTER];
     for (size_t i = 0; i < n; i++)
         if (!isalpha((unsigned char)letter[i]) || n >= REVIEW_LETTER)
             return base_fail(why, BASE_REFUSED, "\"%.40s\" is no revision: it is one or two letters, such as %s.", letter,
-                             review_next_letter(d, next));
+                             review_next_letter(d, given, next));
     if (!n)
-        return base_fail(why, BASE_REFUSED, "A revision has a letter, such as %s.", review_next_letter(d, next));
+        return base_fail(why, BASE_REFUSED, "A revision has a letter, such as %s.", review_next_letter(d, given, next));
     for (size_t i = 0; i <= n; i++)
         out[i] = (char)toupper((unsigned char)letter[i]);
-    if (review_latest(d, &latest) && compare_letters(out, latest.letter) <= 0)
-        return base_fail(why, BASE_REFUSED, "Revision %s was issued on %.10s: the next comes after it, such as %s.", latest.letter,
-                         latest.when, review_next_letter(d, next));
+    if (*last_given(d, given, last) && review_compare_letters(out, last) <= 0)
+        return refuse_given(d, given, last, why);
     return BASE_OK;
 }
 

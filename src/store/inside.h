@@ -59,6 +59,9 @@ struct guard {
     struct stat passed_by;  /* the journal that is not the job's and could not be put aside; st_ino 0: none */
 };
 
+/* An edit that stands, or that was taken back: by event BY (the edit itself, an undo, a redo), which WHO made. */
+struct stand { int64_t edit, by; uint64_t who; };
+
 struct store {
     sqlite3 *db;
     struct guard guard;
@@ -75,7 +78,7 @@ struct store {
 
     /* The log as far as it was read: event i has the number i + 1. */
     BASE_VEC(bool) taken_back;           /* an edit that does not hold at present */
-    BASE_VEC(int64_t) done, undone;        /* edits to undo, to redo; the next one last */
+    BASE_VEC(struct stand) done, undone; /* edits to undo, to redo; the next one last */
     uint64_t chain;                      /* sum of the last event */
     size_t seen;                         /* events that stood there when the items were last lent */
 };

@@ -3,9 +3,9 @@
  * Rows are only ever added. An undo is an event that does an edit's changes backwards, a redo one
  * that does them again; which edits hold at present follows from reading the log in order:
  *
- *     edit E    pushes E on `done` and forgets `undone` (those edits stay in the history, taken back)
- *     undo of E moves E from the end of `done` to the end of `undone`
- *     redo of E moves it back
+ *     edit E    pushes E on `done` and forgets what its writer has in `undone` (it stays in the history, taken back)
+ *     undo of E moves E from `done` to the end of `undone`: it need not have been the last
+ *     redo of E moves it back, to the end of `done`
  *
  * Each event's sum covers the one before, so that no event can be lost, altered or exchanged unseen.
  */
@@ -34,21 +34,48 @@ static bool find_what(const char *word, enum store_what *out)
 
 /* ---- reading on ---------------------------------------------------------------------- */
 
-/* Play one row of the log; false when it cannot follow from those before. */
-static bool play(struct store *s, int64_t seq, const char *role, int64_t edit)
+static const char undo_role[] = "undo", redo_role[] = "redo";
+
+/* Where EDIT is among N that stand in V (were taken back), -1: nowhere. */
+static int stand_of(const struct stand *v, size_t n, int64_t edit)
 {
+    int i = (int)n - 1;
+    while (i >= 0 && v[i].edit != edit)
+        i--;
+    return i;
+}
+
+static void forget_undone_by(struct store *s, uint64_t who)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < s->undone.count; i++)
+        if (s->undone.at[i].who != who)
+            s->undone.at[kept++] = s->undone.at[i];
+    s->undone.count = kept;
+}
+
+#define TAKE_FROM(v, i) (memmove((v)->at + (i), (v)->at + (i) + 1, ((v)->count - (size_t)(i) - 1) * sizeof *(v)->at), (v)->count--)
+
+/* Play one row of the log; false when it cannot follow from those before. */
+static bool play(struct store *s, int64_t seq, const char *role, int64_t edit, const char *writer)
+{
+    uint64_t who = base_hash(writer, strlen(writer));
+    bool back = strcmp(role, undo_role) == 0;
+    int at = back ? stand_of(s->done.at, s->done.count, edit) : stand_of(s->undone.at, s->undone.count, edit);
+    struct stand by = {edit, seq, who};
     if (seq != (int64_t)s->taken_back.count + 1)
         return false;
     if (strcmp(role, "edit") == 0) {
-        base_vec_push(&s->done, seq);
-        s->undone.count = 0;
-    } else if (strcmp(role, "undo") == 0 && s->done.count && s->done.at[s->done.count - 1] == edit) {
-        s->done.count--;
-        base_vec_push(&s->undone, edit);
+        forget_undone_by(s, who);
+        by.edit = seq;
+        base_vec_push(&s->done, by);
+    } else if (back && at >= 0) {
+        TAKE_FROM(&s->done, at);
+        base_vec_push(&s->undone, by);
         s->taken_back.at[edit - 1] = true;
-    } else if (strcmp(role, "redo") == 0 && s->undone.count && s->undone.at[s->undone.count - 1] == edit) {
-        s->undone.count--;
-        base_vec_push(&s->done, edit);
+    } else if (strcmp(role, redo_role) == 0 && at >= 0) {
+        TAKE_FROM(&s->undone, at);
+        base_vec_push(&s->done, by);
         s->taken_back.at[edit - 1] = false;
     } else {
         return false;
@@ -106,7 +133,7 @@ void log_catch_up(struct store *s)
         if (s->rc != SQLITE_OK)
             continue;
         if (sum == (uint64_t)sqlite3_column_int64(st, 6)
-            && play(s, sqlite3_column_int64(st, 0), sql_text(st, 1), sqlite3_column_int64(st, 2)))
+            && play(s, sqlite3_column_int64(st, 0), sql_text(st, 1), sqlite3_column_int64(st, 2), sql_text(st, 4)))
             s->chain = sum;
         else
             s->rc = SQLITE_CORRUPT;
@@ -192,14 +219,18 @@ static enum base_err begin(struct store *s, struct base_diag *why)
     return err;
 }
 
-enum base_err store_take(struct store *s, const char *title, const char *who, const struct store_change *changes, int n,
-                         struct base_diag *why)
+static enum base_err refuse_unseen(struct store *s, const char *then, struct base_diag *why);
+
+static enum base_err take(struct store *s, const char *title, const char *who, const struct store_change *changes, int n, bool seen,
+                          struct base_diag *why)
 {
     struct applied a = {0};
     uint64_t sum = 0;
     enum base_err err = begin(s, why);
     if (err)
         return err;
+    if (seen && s->seen != s->taken_back.count)
+        err = refuse_unseen(s, "try again", why);
     for (int i = 0; i < n && !err; i++)
         err = apply_change(s, &changes[i], &a, why);
     if (!err && a.at.count)
@@ -209,6 +240,18 @@ enum base_err store_take(struct store *s, const char *title, const char *who, co
     err = finish(s, err, sum, why);
     applied_done(&a);
     return err;
+}
+
+enum base_err store_take(struct store *s, const char *title, const char *who, const struct store_change *changes, int n,
+                         struct base_diag *why)
+{
+    return take(s, title, who, changes, n, false, why);
+}
+
+enum base_err store_take_seen(struct store *s, const char *title, const char *who, const struct store_change *changes, int n,
+                              struct base_diag *why)
+{
+    return take(s, title, who, changes, n, true, why);
 }
 
 /* ---- lending events -------------------------------------------------------------------- */
@@ -233,7 +276,8 @@ static int lend_changes(struct store *s, int64_t seq, const struct store_change 
     return n;
 }
 
-static bool lend_event(struct store *s, int64_t seq, struct store_event *out)
+/* Event SEQ; its changes are those of event CHANGES_OF, which is it or did it last. */
+static bool lend_event_as(struct store *s, int64_t seq, int64_t changes_of, struct store_event *out)
 {
     sqlite3_stmt *st = sql_get(s, SQL_EVENT, "i", seq);
     *out = (struct store_event){.seq = (long)seq};
@@ -243,31 +287,34 @@ static bool lend_event(struct store *s, int64_t seq, struct store_event *out)
     out->who = sql_copy(&s->lent, st, 2);
     out->when = sql_copy(&s->lent, st, 3);
     out->edit = strcmp(sql_text(st, 4), "edit") == 0;
+    out->of = (long)sqlite3_column_int64(st, 5);
     out->undone = s->taken_back.at[seq - 1];
     sqlite3_reset(st);
-    out->n_changes = lend_changes(s, seq, &out->changes);
+    out->n_changes = lend_changes(s, changes_of, &out->changes);
     return s->rc == SQLITE_OK;
 }
 
+static bool lend_event(struct store *s, int64_t seq, struct store_event *out) { return lend_event_as(s, seq, seq, out); }
+
+/* The newest of N first, at most ROOM. */
+static int lend_stands(struct store *s, const struct stand *v, size_t n, const struct store_event **events, int room)
+{
+    int most = (int)n > room ? room < 0 ? 0 : room : (int)n;
+    struct store_event *lent = base_arena_alloc(&s->lent, (size_t)(most + 1) * sizeof *lent);
+    *events = lent;
+    for (int i = 0; i < most; i++) {
+        const struct stand *at = &v[n - 1 - (size_t)i];
+        struct store_event by;
+        if (!lend_event_as(s, at->edit, at->by, &lent[i]) || !lend_event(s, at->by, &by))
+            return i;
+        lent[i].by = by.who;
+        lent[i].at = by.when;
+        lent[i].last = (long)at->by;
+    }
+    return most;
+}
+
 /* ---- undo and redo ----------------------------------------------------------------------- */
-
-static int64_t next_of(struct store *s, bool back)
-{
-    if (back)
-        return s->done.count ? s->done.at[s->done.count - 1] : 0;
-    return s->undone.count ? s->undone.at[s->undone.count - 1] : 0;
-}
-
-static bool next(struct store *s, bool back, struct store_event *out)
-{
-    store_begin(s);
-    log_catch_up(s);
-    int64_t seq = next_of(s, back);
-    return seq && lend_event(s, seq, out);
-}
-
-bool store_undo_next(struct store *s, struct store_event *out) { return next(s, true, out); }
-bool store_redo_next(struct store *s, struct store_event *out) { return next(s, false, out); }
 
 /* What takes the changes back: the last first, before and after exchanged. */
 void store_turn_round(struct store_change *c, int n)
@@ -286,65 +333,56 @@ void store_turn_round(struct store_change *c, int n)
     }
 }
 
-static enum base_err refuse_unseen(struct store *s, bool back, struct base_diag *why)
+static enum base_err refuse_unseen(struct store *s, const char *then, struct base_diag *why)
 {
     struct store_event newest;
     if (!lend_event(s, (int64_t)s->taken_back.count, &newest))
         return sql_not_saved(s, why);
     return base_fail(why, BASE_CONFLICT, "%s has edited meanwhile (%.200s). Look at that first, then %s.",
-                     *newest.who ? newest.who : "Somebody", newest.title, back ? "undo" : "redo");
+                     *newest.who ? newest.who : "Somebody", newest.title, then);
 }
 
-static enum base_err turn(struct store *s, bool back, const char *who, struct store_event *out, uint64_t *sum, struct base_diag *why)
+static enum base_err turn(struct store *s, bool back, long edit, const char *who, const struct store_change *c, int n, uint64_t *sum,
+                          struct base_diag *why)
 {
-    int64_t edit = next_of(s, back);
+    struct store_event e;
     if (s->seen != s->taken_back.count)
-        return refuse_unseen(s, back, why);
-    if (!edit)
+        return refuse_unseen(s, back ? undo_role : redo_role, why);
+    if ((back ? stand_of(s->done.at, s->done.count, edit) : stand_of(s->undone.at, s->undone.count, edit)) < 0)
         return base_fail(why, BASE_UNKNOWN, back ? "There is nothing to undo." : "There is nothing to redo.");
-    if (!lend_event(s, edit, out))
+    if (!lend_event(s, edit, &e))
         return sql_not_saved(s, why);
-    struct store_change *c = (struct store_change *)out->changes; /* lent by us a moment ago */
-    if (back)
-        store_turn_round(c, out->n_changes);
     struct applied a = {0};
     enum base_err err = BASE_OK;
-    for (int i = 0; i < out->n_changes && !err; i++)
+    for (int i = 0; i < n && !err; i++)
         err = apply_change(s, &c[i], &a, why);
     if (!err) {
-        char *title = base_format("%s: %s", back ? "undone" : "done again", out->title);
-        *sum = append(s, back ? "undo" : "redo", edit, title, who ? who : "", &a);
+        char *title = base_format("%s: %s", back ? "undone" : "done again", e.title);
+        *sum = append(s, back ? undo_role : redo_role, edit, title, who ? who : "", &a);
         free(title);
     }
     applied_done(&a);
     return err || s->rc == SQLITE_OK ? err : sql_not_saved(s, why);
 }
 
-static enum base_err step(struct store *s, bool back, const char *who, struct store_event *out, struct base_diag *why)
+static enum base_err step(struct store *s, bool back, long edit, const char *who, const struct store_change *c, int n, struct base_diag *why)
 {
     uint64_t sum = 0;
-    base_arena_done(&s->lent);
-    *out = (struct store_event){0};
     enum base_err err = begin(s, why);
     if (err)
         return err;
-    err = turn(s, back, who, out, &sum, why);
-    err = finish(s, err, sum, why);
-    if (err)
-        *out = (struct store_event){0};
-    else
-        out->undone = back;
-    return err;
+    err = turn(s, back, edit, who, c, n, &sum, why);
+    return finish(s, err, sum, why);
 }
 
-enum base_err store_undo(struct store *s, const char *who, struct store_event *out, struct base_diag *why)
+enum base_err store_undo(struct store *s, long edit, const char *who, const struct store_change *changes, int n, struct base_diag *why)
 {
-    return step(s, true, who, out, why);
+    return step(s, true, edit, who, changes, n, why);
 }
 
-enum base_err store_redo(struct store *s, const char *who, struct store_event *out, struct base_diag *why)
+enum base_err store_redo(struct store *s, long edit, const char *who, const struct store_change *changes, int n, struct base_diag *why)
 {
-    return step(s, false, who, out, why);
+    return step(s, false, edit, who, changes, n, why);
 }
 
 /* ---- history ------------------------------------------------------------------------------- */
@@ -368,15 +406,14 @@ int store_standing(struct store *s, const struct store_event **events, int room)
 {
     store_begin(s);
     log_catch_up(s);
-    int n = (int)s->done.count;
-    if (n > room)
-        n = room < 0 ? 0 : room;
-    struct store_event *lent = base_arena_alloc(&s->lent, (size_t)(n + 1) * sizeof *lent);
-    *events = lent;
-    for (int i = 0; i < n; i++)
-        if (!lend_event(s, s->done.at[s->done.count - 1 - (size_t)i], &lent[i]))
-            return i;
-    return n;
+    return lend_stands(s, s->done.at, s->done.count, events, room);
+}
+
+int store_taken_back(struct store *s, const struct store_event **events, int room)
+{
+    store_begin(s);
+    log_catch_up(s);
+    return lend_stands(s, s->undone.at, s->undone.count, events, room);
 }
 
 long store_event_count(struct store *s)

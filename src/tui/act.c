@@ -2,6 +2,7 @@
 
 #include "tui/act.h"
 
+#include "tui/line.h"
 #include "tui/views/lesson.h"
 #include "tui/tui.h"
 
@@ -147,10 +148,10 @@ void act_turn_over(struct tui *t) { t->from_below = !t->from_below; }
 
 /* ---- undo and redo ---- */
 
-static void step(struct tui *t, bool back)
+static void take_step(struct tui *t, bool back, long edit)
 {
     struct base_diag why;
-    enum base_err err = back ? job_undo(t->job, &why) : job_redo(t->job, &why);
+    enum base_err err = job_step_take(t->job, back, edit, &why);
     tui_changed(t);
     if (err) {
         tui_complain(t, "%s", why.message);
@@ -163,8 +164,37 @@ static void step(struct tui *t, bool back)
             o->n_came == 1 ? "" : "s", o->n_went, back ? "Ctrl-R makes it again" : "u takes it back");
 }
 
-void act_undo(struct tui *t) { step(t, true); }
-void act_redo(struct tui *t) { step(t, false); }
+static void asked_undo(struct tui *t, const char *edit, const char *text)
+{
+    if (strcmp(text, "y") == 0)
+        take_step(t, true, strtol(edit, NULL, 10));
+    else
+        tui_say(t, "nothing taken back");
+}
+
+static void asked_redo(struct tui *t, const char *edit, const char *text)
+{
+    if (strcmp(text, "y") == 0)
+        take_step(t, false, strtol(edit, NULL, 10));
+    else
+        tui_say(t, "nothing made again");
+}
+
+void act_step(struct tui *t, bool back, long edit)
+{
+    struct job_step s;
+    char number[24];
+    if (!job_step_next(t->job, back, edit, &s) || s.own) {
+        take_step(t, back, edit);
+        return;
+    }
+    snprintf(number, sizeof number, "%ld", s.edit);
+    struct line *l = line_open(t, back ? "y takes it back: " : "y makes it again: ", number, "", back ? asked_undo : asked_redo);
+    base_text_addf(&l->above, "%s %s at %s: %s", s.who, back ? "edited" : "took back", s.when, s.title);
+}
+
+void act_undo(struct tui *t) { act_step(t, true, 0); }
+void act_redo(struct tui *t) { act_step(t, false, 0); }
 
 /* ---- items ---- */
 

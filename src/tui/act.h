@@ -2,6 +2,7 @@
 #ifndef DIEWRIGHT_TUI_ACT_H
 #define DIEWRIGHT_TUI_ACT_H
 
+#include <stdbool.h>
 #include <stddef.h>
 
 struct tui;
@@ -54,6 +55,8 @@ void act_search_last(struct tui *t);
 void act_command(struct tui *t);
 void act_help(struct tui *t);
 void act_small_help(struct tui *t);
+/* Take back (BACK) or make again the edit EDIT, 0: one's own last; somebody else's once its writer and hour were told and y was typed. */
+void act_step(struct tui *t, bool back, long edit);
 void act_undo(struct tui *t);
 void act_redo(struct tui *t);
 void act_back(struct tui *t);

@@ -146,6 +146,7 @@ bool edit_take(struct tui *t)
         return true;
     }
     const struct job_outcome *o = job_outcome(t->job);
+    bool words = job_trying_words(t->job); /* which undo passes by */
     base_text_addf(&line, "taken: %s; ", o->title);
     counts_line(o, &line);
     edit_remember(t, o);
@@ -153,7 +154,7 @@ bool edit_take(struct tui *t)
     tui_changed(t);
     lesson_taken(t);
     if (err == BASE_OK)
-        tui_say(t, "%s. u takes it back", base_text_get(&line));
+        tui_say(t, words ? "%s" : "%s. u takes it back", base_text_get(&line));
     else if (err == BASE_NOT_SAVED)
         tui_complain(t, "%s The edit is kept here; :save-as FILE saves it", why.message);
     else

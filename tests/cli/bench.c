@@ -18,7 +18,7 @@ static char *absolute(const char *path)
 static char *program(void)
 {
     const char *named = getenv("DIEWRIGHT"), *b = getenv("B");
-    char *built = base_format("%s/diewright", b ? b : "build"), *real = absolute(named ? named : built);
+    char *built = base_format("%s/diewright-test", b ? b : "build"), *real = absolute(named ? named : built);
     free(built);
     return real;
 }

@@ -158,7 +158,7 @@ static const struct { const char *line, *says; } greetings[] = {
     {"d help", "diewright - a workbench"}, {"d help", "  diewright help [WORD]"}, {"d help set", "diewright set JOB NAME=FORMULA...\n"},
     {"d vary --help", "--show                   what else is told at each point: names of values"}, {"d vary cp x 1 2 3 --help", "diewright vary JOB"},
     {"d help --ground", "  goes with: show, plan, section, holes\n"}, {"d help ground", "  goes with: show, plan"}, {"d help color", "--color=never"},
-    {"d help ground", "  x            :ground  new or fully ground"}, {"d help undo", "  u            :undo  take the last change back"},
+    {"d help ground", "  x            :ground  new or fully ground"}, {"d help undo", "  u            :undo  take your last edit back"},
     {"d help Ctrl-R", ":redo  make it again"}, {"d help compare", "\nOn the screens:\n  :compare EDITS|REV|FILE"}, {"d help :set", "  :set NAME=FORMULA"},
     {"d help shut height", "(elsewhere: die height"}, {"d help cutting_force", "function  cutting_force(cut: length"}, {"d help die height", "word      shut height"},
     {"d help help", "diewright help [WORD]"},

@@ -37,6 +37,7 @@ TCase *fuzz_tests(void);
 TCase *trade_tests(void);
 TCase *sharpening_tests(void);
 TCase *review_tests(void);
+TCase *undo_tests(void);
 TCase *own_size_tests(void);
 
 #endif

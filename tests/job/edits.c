@@ -48,7 +48,7 @@ static enum base_err command(struct job *j, const char *words, struct base_diag 
     if (strcmp(verb, "remark") == 0)
         return job_remark(j, a, after_a, why);
     if (strcmp(verb, "unremark") == 0)
-        return job_unremark(j, a, why);
+        return job_unremark(j, a, false, why);
     if (strcmp(verb, "waive") == 0) { /* the rule and its item, then the reason */
         char finding[200];
         bool alone = !*b || strcmp(b, "-") == 0;
@@ -56,7 +56,7 @@ static enum base_err command(struct job *j, const char *words, struct base_diag 
         return job_waive(j, finding, after_b, why);
     }
     if (strcmp(verb, "unwaive") == 0)
-        return job_unwaive(j, after_verb, why);
+        return job_unwaive(j, after_verb, false, why);
     if (strcmp(verb, "issue") == 0)
         return job_issue(j, a, *after_a ? after_a : NULL, why);
     if (strcmp(verb, "move") == 0)

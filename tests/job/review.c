@@ -69,12 +69,11 @@ START_TEST(a_waiver_opens_again_by_an_edit_and_closes_with_it)
     ck_assert_str_eq(waiver_of(j, "press-window"), "waiver_1");
     expect_line(j, "  margin -47 mm\n", true);
     expect_line(j, "waiver waiver_2", false);
-    ck_ok(job_undo(j, why));
-    ck_assert_ptr_null(waiver_of(j, "press-window"));
-    ck_ok(job_undo(j, why));
+    ck_ok(job_undo(j, why)); /* of what was typed: what is said is no step */
+    ck_assert_str_eq(bench_print(j, "die_plate.thickness"), "36.0 mm");
     ck_assert_str_eq(waiver_of(j, "press-window"), "waiver_1");
     struct base_diag reason = {0};
-    take(j, job_unwaive(j, "press-window", &reason), &reason);
+    take(j, job_unwaive(j, "press-window", false, &reason), &reason);
     ck_assert_ptr_null(waiver_of(j, "press-window"));
     bench_same_when_fresh(j);
     job_close(j);
@@ -246,10 +245,11 @@ START_TEST(a_text_edited_since_does_not_pass_for_what_was_released)
 }
 END_TEST
 
-START_TEST(an_issued_revision_stays_as_it_was_said_and_only_undo_takes_it_back)
+START_TEST(an_issued_revision_is_not_undone_and_its_letter_not_given_again)
 {
-    struct job *j = bench_file(JOB);
+    struct job *j = bench_file(JOB), *again;
     struct base_diag reason = {0};
+    char letter[REVIEW_LETTER];
     waive_faults(j);
     issue(j, "A", "first");
     enum base_err (*const tries[])(struct job *, const char *, const char *, struct base_diag *) = {job_rename, job_add_like};
@@ -259,8 +259,28 @@ START_TEST(an_issued_revision_stays_as_it_was_said_and_only_undo_takes_it_back)
     ck_assert_str_eq(reason.message, "revision_1 is an issued revision: it stays as it was said.");
     ck_assert_int_eq(job_entry(j, "revision_1", "says", "other", &reason), BASE_REFUSED);
     ck_assert_int_eq(job_issue(j, "A", NULL, &reason), BASE_REFUSED);
-    ck_ok(job_undo(j, why));
-    expect_line(j, "revision", false);
+    ck_assert_int_eq(job_undo(j, &reason), BASE_UNKNOWN);
+    ck_assert_str_eq(reason.message, "There is nothing to undo: this is where the job began, but for what was said.");
+    expect_line(j, "\nrevision revision_1\n", true);
+    ck_assert_int_eq(job_withdraw(j, "a", "", &reason), BASE_REFUSED);
+    ck_assert_str_eq(reason.message, "Revision A is withdrawn only with a reason.");
+    take(j, job_withdraw(j, "a", "a wrong steel", &reason), &reason);
+    expect_line(j, "  because a wrong steel\n", true);
+    ck_assert_int_eq(job_withdraw(j, "A", "again", &reason), BASE_REFUSED);
+    ck_assert_int_eq(job_undo(j, &reason), BASE_UNKNOWN);
+    ck_assert(!job_is_issued(j));
+    ck_assert_str_eq(job_next_letter(j, letter), "B");
+    ck_assert_int_eq(job_issue(j, "A", NULL, &reason), BASE_REFUSED);
+    ck_assert_msg(strstr(reason.message, " and withdrawn on 2"), "%s", reason.message);
+    struct base_text words = {0};
+    job_issued_words(j, &words);
+    ck_assert_msg(strncmp(words.data, "not issued; revision A was withdrawn on 2", 41) == 0 && strstr(words.data, "somebody: a wrong steel"), "%s", words.data);
+    base_text_done(&words);
+    char *text = job_dump(j); /* and across a text of it */
+    ck_ok(job_from_text(bench_handbook, text, "again", &again, why));
+    ck_assert_str_eq(job_next_letter(again, letter), "B");
+    free(text);
+    job_close(again);
     job_close(j);
 }
 END_TEST
@@ -306,7 +326,7 @@ TCase *review_tests(void)
     tcase_add_test(t, nothing_is_released_unseen);
     tcase_add_test(t, a_revision_is_had_again_out_of_the_history);
     tcase_add_test(t, a_text_edited_since_does_not_pass_for_what_was_released);
-    tcase_add_test(t, an_issued_revision_stays_as_it_was_said_and_only_undo_takes_it_back);
+    tcase_add_test(t, an_issued_revision_is_not_undone_and_its_letter_not_given_again);
     tcase_add_test(t, the_past_is_walked_event_by_event_with_what_each_moved);
     return t;
 }

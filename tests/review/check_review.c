@@ -248,8 +248,8 @@ START_TEST(letters_follow_one_another)
         add_entry("revision_1", "letter", next_letters[_i].latest);
     }
     load();
-    ck_assert_str_eq(review_next_letter(d, buf), next_letters[_i].next);
-    ck_ok(review_letter(d, next_letters[_i].next, buf, why));
+    ck_assert_str_eq(review_next_letter(d, "", buf), next_letters[_i].next);
+    ck_ok(review_letter(d, "", next_letters[_i].next, buf, why));
 }
 END_TEST
 
@@ -273,7 +273,7 @@ START_TEST(a_revision_is_a_letter_later_than_those_before)
         add_entry(name, "on", i ? "2024-05-01T08:00:00+02:00" : "2024-05-02T08:00:00+02:00");
     }
     load();
-    ck_assert_int_eq(review_letter(d, letter_rows[_i].letter, buf, &reason) == BASE_OK, letter_rows[_i].stands != NULL);
+    ck_assert_int_eq(review_letter(d, "", letter_rows[_i].letter, buf, &reason) == BASE_OK, letter_rows[_i].stands != NULL);
     if (letter_rows[_i].stands)
         ck_assert_str_eq(buf, letter_rows[_i].stands);
     ck_assert_msg(!letter_rows[_i].says || strstr(reason.message, letter_rows[_i].says), "%s", reason.message);

@@ -15,7 +15,7 @@ const char *program(void)
 {
     static char path[300];
     const char *b = getenv("B");
-    snprintf(path, sizeof path, "%s/diewright", b ? b : "build");
+    snprintf(path, sizeof path, "%s/diewright-test", b ? b : "build");
     ck_assert_msg(access(path, X_OK) == 0, "%s is not built", path);
     return path;
 }

@@ -119,12 +119,66 @@ START_TEST(remarks_waivers_and_a_release_are_said_on_the_screen)
                   strstr(text, "\nrevision revision_1\n  letter A\n") && strstr(text, "\n  says for quotation\n"), "%s", text);
     free(text);
     bed_type(b, "u");
-    bed_wait(b, "undone: revision A issued");
-    bed_wait(b, "not issued yet");
-    bed_type(b, "D"); /* the cursor stands on the other caution: nothing to take out */
-    bed_quiet(b, 40);
+    bed_wait(b, "There is nothing to undo: ");
+    ck_assert(bed_shows(b, "rev A issued 20"));
+    bed_type(b, "nn"); /* remarks, revisions */
+    bed_type(b, "D");
+    bed_wait(b, "withdraw revision A, because:");
+    bed_type(b, "a wrong steel\r");
+    bed_wait(b, "taken: revision A withdrawn: a wrong steel");
+    bed_wait(b, "not issued  rev A withdrawn");
+    bed_wait(b, "withdrawn 20");
+    bed_type(b, "E");
+    bed_wait(b, "issue as revision: B");
     bed_key(b, VTERM_KEY_ESCAPE);
-    bed_wait_gone(b, "not issued yet");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "rev A withdrawn");
+    leave(b);
+}
+END_TEST
+
+START_TEST(somebody_elses_edit_is_undone_only_once_it_is_named)
+{
+    struct bed *b = screens(job, 24, 80, (const char *const[]){"USER=lea", NULL}, NULL);
+    bed_type(b, ":set stripper.thickness=22\r");
+    bed_wait(b, "taken: stripper.thickness");
+    run("set", "'die_plate.thickness=36 mm'"); /* by mh */
+    bed_wait(b, "mh meanwhile: ");
+    bed_type(b, "u");
+    bed_wait(b, "undone: stripper.thickness");
+    bed_type(b, "u");
+    bed_wait(b, "mh edited at 20");
+    bed_wait(b, "y takes it back:");
+    bed_type(b, "n\r");
+    bed_wait(b, "nothing taken back");
+    bed_type(b, "u");
+    bed_wait(b, "y takes it back:");
+    bed_type(b, "y\r");
+    bed_wait(b, "undone: die_plate.thickness 32 mm -> 36 mm");
+    bed_type(b, ":set die_plate.thickness=34\r");
+    bed_wait(b, "taken: die_plate.thickness");
+    run("set", "'die_plate.thickness=36 mm'");
+    bed_wait(b, "mh meanwhile: ");
+    bed_type(b, "u");
+    bed_wait(b, "cannot be taken back: mh's edit of");
+    leave(b);
+}
+END_TEST
+
+START_TEST(a_waiver_that_lapsed_says_so_on_the_screens)
+{
+    run("set", "'die_plate.thickness=42 mm'");
+    run("waive", "post-end cut away there");
+    run("set", "'die_plate.thickness=44 mm'");
+    struct bed *b = screens(job, 50, 120, NULL, NULL);
+    bed_wait(b, "open again: waived by mh on 20");
+    bed_type(b, ":go-to posts.length\r");
+    bed_wait(b, "post end open again: waived by mh on"); /* the form */
+    bed_type(b, "r");
+    bed_wait(b, "open again: waived by mh");
+    bed_type(b, "g\r");
+    bed_wait(b, "would clear it:");
+    bed_wait(b, "open again: waived by mh on 20");
     leave(b);
 }
 END_TEST
@@ -188,6 +242,8 @@ void add_review(Suite *s)
     tcase_add_loop_test(t, a_released_job_opens_for_looking_with_its_review, 0, COUNT_OF(sizes));
     tcase_add_test(t, from_the_review_one_goes_to_what_it_tells);
     tcase_add_test(t, remarks_waivers_and_a_release_are_said_on_the_screen);
+    tcase_add_test(t, somebody_elses_edit_is_undone_only_once_it_is_named);
+    tcase_add_test(t, a_waiver_that_lapsed_says_so_on_the_screens);
     tcase_add_test(t, a_release_over_an_open_fault_is_refused_in_a_sentence);
     tcase_add_test(t, a_finding_lists_what_clears_it_and_a_digit_tries_it);
     suite_add_tcase(s, t);

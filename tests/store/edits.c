@@ -70,7 +70,7 @@ START_TEST(undo_and_redo_go_all_the_way_and_survive_closing)
 {
     char *path = path_in_fresh_folder("a.diejob");
     struct store *s;
-    struct store_event e;
+    const struct store_event *e;
     char *states[8];
     ck_ok(store_create(path, &s, why));
     states[0] = work_state(s);
@@ -83,22 +83,22 @@ START_TEST(undo_and_redo_go_all_the_way_and_survive_closing)
     for (int i = 4; i >= 0; i--) {
         store_close(s);
         ck_ok(store_open(path, false, &s, why));
-        ck_assert(store_undo_next(s, &e));
-        ck_assert_int_eq(e.seq, i + 1);
-        ck_ok(store_undo(s, "bea", &e, why));
+        ck_assert_int_eq(store_standing(s, &e, 1), 1);
+        ck_assert_int_eq(e->seq, i + 1);
+        ck_ok(work_undo(s, "bea", why));
         expect_state(s, states[i]);
         work_check(s);
     }
-    ck_assert(!store_undo_next(s, &e));
+    ck_assert_int_eq(store_standing(s, &e, 1), 0);
     for (int i = 0; i < 5; i++) {
         store_close(s);
         ck_ok(store_open(path, false, &s, why));
-        ck_assert(store_redo_next(s, &e));
-        ck_ok(store_redo(s, "bea", &e, why));
-        ck_assert_int_eq(e.undone, false);
+        ck_assert_int_eq(store_taken_back(s, &e, 1), 1);
+        ck_assert(e->undone);
+        ck_ok(work_redo(s, "bea", why));
         expect_state(s, states[i + 1]);
     }
-    ck_assert(!store_redo_next(s, &e));
+    ck_assert_int_eq(store_taken_back(s, &e, 1), 0);
     ck_assert_int_eq(store_event_count(s), 15);
     work_check(s);
     store_close(s);
@@ -111,59 +111,90 @@ END_TEST
 START_TEST(nothing_to_undo_is_said)
 {
     struct store *s = store_open_memory();
-    struct store_event e;
     struct base_diag cause = {0};
-    ck_assert_int_eq(store_undo(s, "ann", &e, &cause), BASE_UNKNOWN);
+    ck_assert_int_eq(work_undo(s, "ann", &cause), BASE_UNKNOWN);
     ck_assert_str_eq(cause.message, "There is nothing to undo.");
-    ck_assert_int_eq(store_redo(s, "ann", &e, &cause), BASE_UNKNOWN);
+    ck_assert_int_eq(work_redo(s, "ann", &cause), BASE_UNKNOWN);
     ck_assert_str_eq(cause.message, "There is nothing to redo.");
     store_close(s);
 }
 END_TEST
 
-START_TEST(an_edit_after_undo_ends_redo_but_not_history)
+START_TEST(an_edit_after_undo_ends_the_writers_redo_but_not_history)
 {
     struct store *s = store_open_memory();
-    struct store_event e;
     const struct store_event *h;
     ck_ok(work_begin(s, why));
     ck_ok(thickness(s, 0, 1, "ann", why));
     ck_ok(thickness(s, 1, 2, "ann", why));
-    ck_ok(store_undo(s, "bea", &e, why));
-    ck_assert_str_eq(e.title, "die_plate.thickness 36 mm -> 40 mm");
-    ck_assert_int_eq(e.n_changes, 1);
-    ck_assert_str_eq(e.changes[0].before, "40 mm");
-    ck_assert_str_eq(e.changes[0].after, "36 mm");
-    ck_assert(store_redo_next(s, &e));
+    ck_ok(work_undo(s, "bea", why));
+    ck_assert_int_eq(store_taken_back(s, &h, 9), 1);
+    ck_assert_str_eq(h->title, "die_plate.thickness 36 mm -> 40 mm");
+    ck_assert_str_eq(h->who, "ann");
+    ck_assert_str_eq(h->by, "bea");
+    ck_assert_int_eq(h->n_changes, 1);
+    ck_assert_str_eq(h->changes[0].before, "40 mm");
+    ck_assert_str_eq(h->changes[0].after, "36 mm");
     ck_ok(thickness(s, 1, 3, "ann", why));
-    ck_assert(!store_redo_next(s, &e));
-    ck_assert_int_eq(store_history(s, &h, 100), 5);
+    ck_assert_int_eq(store_taken_back(s, &h, 9), 1); /* it was bea who took that back */
+    ck_ok(thickness(s, 3, 1, "bea", why));
+    ck_assert_int_eq(store_taken_back(s, &h, 9), 0);
+    ck_ok(thickness(s, 1, 3, "bea", why));
+    ck_assert_int_eq(store_history(s, &h, 100), 7);
     ck_assert_str_eq(h[0].title, "die_plate.thickness 36 mm -> 44 mm");
-    ck_assert_str_eq(h[1].title, "undone: die_plate.thickness 36 mm -> 40 mm");
-    ck_assert_str_eq(h[1].who, "bea");
-    ck_assert(h[2].undone && !h[3].undone && !h[0].undone);
-    ck_assert_int_eq(h[4].seq, 1);
+    ck_assert_str_eq(h[3].title, "undone: die_plate.thickness 36 mm -> 40 mm");
+    ck_assert_str_eq(h[3].who, "bea");
+    ck_assert(h[4].undone && !h[5].undone && !h[0].undone);
+    ck_assert_int_eq(h[3].of, 3);
+    ck_assert_int_eq(h[6].seq, 1);
     ck_assert_uint_eq(strlen(h[0].when), strlen("2024-05-01T10:20:30+02:00"));
     ck_assert(h[0].when[4] == '-' && h[0].when[10] == 'T' && h[0].when[22] == ':');
     ck_assert_int_eq(store_history(s, &h, 2), 2);
-    ck_assert_int_eq(h[1].seq, 4);
-    ck_ok(store_undo(s, "ann", &e, why)); /* and undo passes the edit that is out of reach by */
-    ck_ok(store_undo(s, "ann", &e, why));
-    ck_assert_str_eq(e.title, "die_plate.thickness 32 mm -> 36 mm");
+    ck_assert_int_eq(h[1].seq, 6);
+    for (int i = 0; i < 4; i++) /* and undo passes the edit that is out of reach by */
+        ck_ok(work_undo(s, "ann", why));
     expect_state(s, begun);
     store_close(s);
+}
+END_TEST
+
+START_TEST(an_edit_is_taken_back_from_under_others)
+{
+    char *path = path_in_fresh_folder("a.diejob");
+    struct store *s;
+    struct base_diag cause = {0};
+    const struct store_event *e;
+    const struct store_change wide = {STORE_ENTRY, "die_plate", "width", NULL, "160 mm"}, gone = {STORE_ENTRY, "die_plate", "width", "160 mm", NULL};
+    ck_ok(store_create(path, &s, why));
+    ck_ok(work_begin(s, why));
+    ck_ok(store_take(s, "width", "ann", &wide, 1, why)); /* 2 */
+    ck_ok(thickness(s, 0, 1, "bea", why));
+    ck_ok(thickness(s, 1, 2, "bea", why));
+    ck_ok(store_undo(s, 2, "ann", &gone, 1, why));
+    ck_assert_int_eq(store_undo(s, 2, "ann", &gone, 1, &cause), BASE_UNKNOWN);
+    store_close(s);
+    ck_ok(store_open(path, false, &s, why)); /* the log reads on */
+    ck_assert_int_eq(store_standing(s, &e, 9), 3);
+    ck_assert(e[0].seq == 4 && e[1].seq == 3 && e[2].seq == 1);
+    ck_assert_int_eq(store_taken_back(s, &e, 9), 1);
+    ck_assert(e->seq == 2 && e->last == 5);
+    ck_ok(store_redo(s, 2, "ann", &wide, 1, why));
+    ck_assert_int_eq(store_standing(s, &e, 9), 4);
+    ck_assert(e->seq == 2 && e->last == 6);
+    work_check(s);
+    store_close(s);
+    free(path);
 }
 END_TEST
 
 START_TEST(an_item_taken_out_comes_back_whole_where_it_stood)
 {
     struct store *s = store_open_memory();
-    struct store_event e;
     const struct store_change drop = {STORE_ITEM, "strip", "", "strip", NULL};
     ck_ok(work_begin(s, why));
     ck_ok(store_take(s, "strip taken out", "ann", &drop, 1, why));
     expect_state(s, "plate die_plate\n  moves = \"with the bed\"\n  thickness = 32 mm\n");
-    ck_ok(store_undo(s, "ann", &e, why));
+    ck_ok(work_undo(s, "ann", why));
     expect_state(s, begun);
     store_close(s);
 }
@@ -172,11 +203,10 @@ END_TEST
 START_TEST(an_entry_taken_out_comes_back_where_it_stood)
 {
     struct store *s = store_open_memory();
-    struct store_event e;
     const struct store_change drop = {STORE_ENTRY, "die_plate", "moves", "\"with the bed\"", NULL};
     ck_ok(work_begin(s, why));
     ck_ok(store_take(s, "moves blank", "ann", &drop, 1, why));
-    ck_ok(store_undo(s, "ann", &e, why));
+    ck_ok(work_undo(s, "ann", why));
     expect_state(s, begun);
     store_close(s);
 }
@@ -195,8 +225,7 @@ START_TEST(changes_of_one_event_build_on_each_other)
     ck_ok(work_begin(s, why));
     ck_ok(store_take(s, "many", "ann", c, COUNT_OF(c), why));
     expect_state(s, "riser lower_plate\n  thickness = 36 mm\n  moves = \"with the bed\"\nstrip strip\n  thickness = 2 mm\n");
-    struct store_event e;
-    ck_ok(store_undo(s, "ann", &e, why));
+    ck_ok(work_undo(s, "ann", why));
     expect_state(s, begun);
     store_close(s);
 }
@@ -248,7 +277,6 @@ START_TEST(two_who_edit_one_file_see_each_other)
 {
     char *path = path_in_fresh_folder("a.diejob");
     struct store *a, *b;
-    struct store_event e;
     struct base_diag cause = {0};
     ck_ok(store_create(path, &a, why));
     ck_ok(work_begin(a, why));
@@ -260,11 +288,11 @@ START_TEST(two_who_edit_one_file_see_each_other)
     ck_assert_ptr_nonnull(strstr(cause.message, "\"36 mm\" stands there now (ann, "));
     ck_assert(store_changed(b) && !store_changed(b));
 
-    /* Undo takes back the newest edit, whoever made it: never one that was not looked at. */
-    ck_assert_int_eq(store_undo(b, "bea", &e, &cause), BASE_CONFLICT);
+    /* Never one that was not looked at. */
+    ck_assert_int_eq(work_undo(b, "bea", &cause), BASE_CONFLICT);
     ck_assert_str_eq(cause.message, "ann has edited meanwhile (die_plate.thickness 32 mm -> 36 mm). Look at that first, then undo.");
     char *state = work_state(b);
-    ck_ok(store_undo(b, "bea", &e, why));
+    ck_ok(work_undo(b, "bea", why));
     ck_assert(store_changed(a));
     expect_state(a, begun);
     ck_ok(thickness(a, 0, 3, "ann", why));
@@ -368,7 +396,8 @@ TCase *store_edits_case(void)
     tcase_add_test(t, a_job_in_memory_does_the_same);
     tcase_add_test(t, undo_and_redo_go_all_the_way_and_survive_closing);
     tcase_add_test(t, nothing_to_undo_is_said);
-    tcase_add_test(t, an_edit_after_undo_ends_redo_but_not_history);
+    tcase_add_test(t, an_edit_after_undo_ends_the_writers_redo_but_not_history);
+    tcase_add_test(t, an_edit_is_taken_back_from_under_others);
     tcase_add_test(t, an_item_taken_out_comes_back_whole_where_it_stood);
     tcase_add_test(t, an_entry_taken_out_comes_back_where_it_stood);
     tcase_add_test(t, changes_of_one_event_build_on_each_other);

@@ -27,8 +27,7 @@ static const char csv[] = "size,d_mm\nM8,8\nM10,10\n";
 static enum base_err do_edit(struct store *s, struct base_diag *why) { return work_edit(s, 8, why); }
 static enum base_err do_undo(struct store *s, struct base_diag *why)
 {
-    struct store_event e;
-    return store_undo(s, "ann", &e, why);
+    return work_undo(s, "ann", why);
 }
 static enum base_err do_table(struct store *s, struct base_diag *why)
 {

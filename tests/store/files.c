@@ -399,7 +399,6 @@ START_TEST(opened_for_looking_it_takes_nothing)
 {
     char *path = base_format("%s/a.diejob", fresh_folder()), *copy = base_format("%s.copy", path);
     struct store *s;
-    struct store_event e;
     struct base_diag cause = {0};
     make_job(path, 8);
     struct bytes before = work_load(path);
@@ -407,7 +406,7 @@ START_TEST(opened_for_looking_it_takes_nothing)
     ck_assert(store_readonly(s));
     ck_assert_int_eq(work_edit(s, 8, &cause), BASE_NOT_SAVED);
     ck_assert_ptr_nonnull(strstr(cause.message, "is open for looking only. Save the job to another place to keep the edit."));
-    ck_assert_int_eq(store_undo(s, "ann", &e, &cause), BASE_NOT_SAVED);
+    ck_assert_int_eq(work_undo(s, "ann", &cause), BASE_NOT_SAVED);
     ck_assert_int_eq(store_put_table(s, "a.csv", "a\n1\n", 4, 1, false, &cause), BASE_NOT_SAVED);
     ck_ok(store_copy(s, copy, why));
     store_close(s);

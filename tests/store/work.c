@@ -45,6 +45,26 @@ static enum base_err take_thickness(struct store *s, int i, struct base_diag *wh
     return err;
 }
 
+static enum base_err step(struct store *s, bool back, const char *who, struct base_diag *why)
+{
+    const struct store_event *e;
+    struct base_arena m = {0};
+    int n = back ? store_standing(s, &e, 1) : store_taken_back(s, &e, 1), n_changes = n ? e->n_changes : 0;
+    struct store_change *c = base_arena_alloc(&m, (size_t)(n_changes + 1) * sizeof *c);
+    for (int i = 0; i < n_changes; i++) {
+        const struct store_change *x = &e->changes[i];
+        c[i] = (struct store_change){x->what, base_arena_copy(&m, x->item), base_arena_copy(&m, x->path), base_arena_copy(&m, x->before),
+                                     base_arena_copy(&m, x->after)};
+    }
+    store_turn_round(c, n_changes);
+    enum base_err err = (back ? store_undo : store_redo)(s, n ? e->seq : 0, who, c, n_changes, why);
+    base_arena_done(&m);
+    return err;
+}
+
+enum base_err work_undo(struct store *s, const char *who, struct base_diag *why) { return step(s, true, who, why); }
+enum base_err work_redo(struct store *s, const char *who, struct base_diag *why) { return step(s, false, who, why); }
+
 enum base_err work_edit(struct store *s, int i, struct base_diag *why)
 {
     char a[32], b[32];
@@ -62,15 +82,14 @@ enum base_err work_edit(struct store *s, int i, struct base_diag *why)
     };
     const struct store_change name = {STORE_NAME, a, "", a, b};
     const struct store_change drop = {STORE_ITEM, b, "", "screws", NULL};
-    struct store_event event;
     switch (i % 8) {
     case 1: return store_take(s, "added", "ann", add, COUNT_OF(add), why);
     case 2: return store_take(s, "ordered", "bea", order, COUNT_OF(order), why);
     case 3: return store_take(s, "renamed", "ann", &name, 1, why);
     case 4: return store_take(s, "taken out", "", &drop, 1, why);
     case 5:
-    case 6: return store_undo(s, "ann", &event, why);
-    case 7: return store_redo(s, "ann", &event, why);
+    case 6: return work_undo(s, "ann", why);
+    case 7: return work_redo(s, "ann", why);
     default: return take_thickness(s, i, why);
     }
 }

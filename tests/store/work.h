@@ -6,6 +6,9 @@
 
 /* A die plate 32 mm thick and a strip, one event. */
 NODISCARD enum base_err work_begin(struct store *s, struct base_diag *why);
+/* Take back the edit that was done last, or do again the one that was taken back last. */
+enum base_err work_undo(struct store *s, const char *who, struct base_diag *why);
+enum base_err work_redo(struct store *s, const char *who, struct base_diag *why);
 /* The I-th edit of a round that sets, adds, orders, renames, takes out, undoes and redoes. One event each. */
 NODISCARD enum base_err work_edit(struct store *s, int i, struct base_diag *why);
 

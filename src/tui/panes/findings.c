@@ -79,19 +79,23 @@ static struct lines lines_of(int height, bool any)
                           .here = below ? 1 : WHOLE, .below = below};
 }
 
-/* "ground: the posts' ends ..." */
-static void words_of(const struct finding *f, char *buf, size_t size)
+/* "ground: the posts' ends ...", and of a waiver that has lapsed, LAPSED_FIRST or behind it. */
+static void words_of(struct tui *t, const struct finding *f, bool lapsed_first, char *buf, size_t size)
 {
     const char *state = states_text(f->states);
-    snprintf(buf, size, "%s%s%s", state, *state ? ": " : "", f->message);
+    struct base_text lapsed = {0};
+    bool any = review_lapsed(job_findings(t->job), f, &lapsed);
+    snprintf(buf, size, "%s%s%s%s%s%s%s", any && lapsed_first ? base_text_get(&lapsed) : "", any && lapsed_first ? "; " : "", state,
+             *state ? ": " : "", f->message, any && !lapsed_first ? " " : "", any && !lapsed_first ? base_text_get(&lapsed) : "");
+    base_text_done(&lapsed);
 }
 
 /* The rows that one takes in a pane of WIDTH, MOST at most. */
-static int rows_of(const struct finding *f, int width, int most)
+static int rows_of(struct tui *t, const struct finding *f, int width, int most)
 {
     char text[1200];
     int rows = 0;
-    words_of(f, text, sizeof text);
+    words_of(t, f, false, text, sizeof text);
     for (const char *at = text; *at && rows < most; rows++) {
         size_t skip;
         at += paint_wrap(at, width - MESSAGE_AT - 1, &skip);
@@ -119,7 +123,7 @@ static int draw_wrapped(struct tui *t, struct area a, int y, int x, enum ink ink
 static int draw_one(struct tui *t, struct area a, int y, const struct shown *s, bool here, int most)
 {
     char text[1200];
-    words_of(s->f, text, sizeof text);
+    words_of(t, s->f, false, text, sizeof text);
     if (s->sign != ' ')
         paint_format(&t->p, a, y, 2, INK_STRONG, "%c", s->sign);
     paint_text(&t->p, a, y, 3, grade_ink(s->f), findings_mark(s->f));
@@ -155,7 +159,7 @@ static void draw_words(struct tui *t, struct area a, const struct finding *f)
     char text[1200];
     if (tui_stays(t, a))
         return;
-    words_of(f, text, sizeof text);
+    words_of(t, f, true, text, sizeof text);
     paint_row(&t->p, (struct area){a.y, a.x + 3, 1, a.w - 4}, 0, INK_DIM);
     draw_wrapped(t, a, 1, 3, INK_PLAIN, text, a.h - 1);
 }
@@ -225,7 +229,7 @@ static enum hit findings_at(struct tui *t, struct area a, int y, int x)
     if (job_trying(t->job))
         return HIT_NOTHING;
     for (int i = t->finding.top; i < t->n_findings && at < below; i++) {
-        int end = at + rows_of(&t->findings[i], a.w, i == t->finding.at ? l.here : l.most);
+        int end = at + rows_of(t, &t->findings[i], a.w, i == t->finding.at ? l.here : l.most);
         if (y >= at && y < end && y < below) {
             bool here = i == t->finding.at;
             t->finding.at = i;

@@ -264,6 +264,12 @@ static void standing_words(struct tui *t, int item, struct base_text *out)
     const struct handbook_kind *k = kind < 0 ? NULL : handbook_kind(dieset_handbook(t->d), kind);
     if (!k)
         return;
+    for (int i = 0; i < t->n_findings; i++) { /* what was let stand of it, and is open again */
+        struct base_text lapsed = {0};
+        if (t->findings[i].item == item && review_lapsed(job_findings(t->job), &t->findings[i], &lapsed))
+            base_text_addf(out, "%s %s. ", t->findings[i].title, base_text_get(&lapsed));
+        base_text_done(&lapsed);
+    }
     base_text_add(out, k->caution ? k->caution : "");
     for (int i = 0; i < dieset_item_count(t->d); i++) { /* a press is asked what the set asks of it */
         struct base_text stamp = {0};

@@ -181,6 +181,10 @@ static int said(struct tui *t, struct area a, int y, const struct finding *f)
         y = paragraph(t, a, y, 1, INK_PLAIN, line);
         free(line);
     }
+    struct base_text lapsed = {0};
+    if (review_lapsed(job_findings(t->job), f, &lapsed))
+        y = paragraph(t, a, y, 1, INK_STRONG, base_text_get(&lapsed));
+    base_text_done(&lapsed);
     struct review_remark *list = base_alloc(MOST * sizeof *list);
     int n = review_remarks(t->d, list, MOST);
     for (int i = 0; i < n && i < MOST; i++)

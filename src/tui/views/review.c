@@ -57,12 +57,13 @@ static struct column text_column(const struct review_line *l, int width)
     case LINE_EDIT:
         right = l->right && !has_moves(l) ? width - 1 : moved_column(width) - 2;
         return (struct column){EDIT_TEXT, right - EDIT_TEXT, EDIT_TEXT, right - EDIT_TEXT};
+    case LINE_REVISION:
     case LINE_REMARK: return (struct column){lead, width - lead - right, BELOW, width - BELOW - 1};
     default: return (struct column){lead, width - lead - 1, BELOW, width - BELOW - 1};
     }
 }
 
-static bool wraps(const struct review_line *l) { return l->what == LINE_EDIT || l->what == LINE_REMARK || l->what == LINE_TYPED; }
+static bool wraps(const struct review_line *l) { return l->what == LINE_EDIT || l->what == LINE_REMARK || l->what == LINE_REVISION || l->what == LINE_TYPED; }
 
 /* The next piece of TEXT from *AT on; *AT goes behind it. */
 static size_t piece(const char *text, size_t *at, size_t *from, int width)
@@ -207,15 +208,18 @@ static void settle(struct tui *t, struct level *level)
 
 static void draw_title(struct tui *t, struct area a)
 {
-    struct review_revision latest;
+    struct review_revision latest, gone;
+    bool withdrawn = review_withdrawn(t->d, &gone);
     int x = paint_text(&t->p, a, 0, 1, INK_STRONG, "review");
     if (review_latest(t->d, &latest)) {
         x = paint_format(&t->p, a, 0, x + 3, INK_PLAIN, "rev %s issued %.10s %s", latest.letter, latest.when, latest.by);
-        if (*latest.says)
+        if (*latest.says && !withdrawn)
             paint_format(&t->p, a, 0, x + 2, INK_DIM, "\"%s\"", latest.says);
     } else {
-        paint_text(&t->p, a, 0, x + 3, INK_PLAIN, "not issued yet");
+        x = paint_text(&t->p, a, 0, x + 3, INK_PLAIN, withdrawn ? "not issued" : "not issued yet");
     }
+    if (withdrawn)
+        paint_format(&t->p, a, 0, x + 2, INK_STRONG, "rev %s withdrawn", gone.letter);
 }
 
 /* TEXT in WIDTH columns; ".." stands for what has no room. */

@@ -59,8 +59,10 @@ static void add_finding(struct tui *t, review_lines *r, const struct finding *f)
 {
     const char *state = states_text(f->states);
     int remarks = review_remarks_of(t->d, f->key, -1), item = f->waiver ? dieset_find_item(t->d, f->waiver) : -1;
+    struct base_text lapsed = {0};
     const char *by = item >= 0 ? dieset_entry(t->d, item, "by") : NULL, *says = item >= 0 ? dieset_entry(t->d, item, "says") : NULL;
     char *right = item >= 0 ? base_format("%s: %s", by ? by : "somebody", says ? says : "no reason")
+                : review_lapsed(job_findings(t->job), f, &lapsed) ? base_text_take(&lapsed)
                 : remarks ? base_format("%d remark%s", remarks, plural(remarks)) : NULL;
     enum ink ink = f->waiver || f->grade == HANDBOOK_NOTE ? INK_PLAIN : f->grade == HANDBOOK_FAULT ? INK_GRAVE : INK_TROUBLE;
     struct review_line *l = add(r, LINE_FINDING, ink, base_format("%s %-11s ", findings_mark(f), f->title),
@@ -117,6 +119,29 @@ static void add_remarks(struct tui *t, review_lines *r)
         l->go = base_copy(on);
         l->record = base_copy(list[i].name);
         l->id = base_format("remark %s", list[i].name);
+    }
+    free(list);
+}
+
+/* ---- revisions ---- */
+
+static void add_revisions(struct tui *t, review_lines *r)
+{
+    int n = review_revisions(t->d, NULL, 0);
+    struct review_revision *list = base_alloc((size_t)(n + 1) * sizeof *list);
+    review_revisions(t->d, list, n);
+    if (n)
+        add_head(r, base_copy("revisions"), NULL);
+    for (int i = n; i-- > 0;) {
+        const struct review_revision *v = &list[i];
+        struct base_text text = {0};
+        if (*v->withdrawn)
+            base_text_addf(&text, "withdrawn %.10s by %s: %s; ", v->withdrawn, *v->withdrawn_by ? v->withdrawn_by : "somebody", v->because);
+        base_text_addf(&text, "%s%ssum %s", v->says, *v->says ? ", " : "", v->sum);
+        struct review_line *l = add(r, LINE_REVISION, *v->withdrawn ? INK_DIM : INK_PLAIN, base_format("rev %s  ", v->letter), base_text_take(&text),
+                                    base_format("%s %.10s", *v->by ? v->by : "somebody", v->when));
+        l->record = base_copy(v->letter);
+        l->id = base_format("revision %s", v->letter);
     }
     free(list);
 }
@@ -231,6 +256,7 @@ void review_lines_make(struct tui *t, review_lines *out)
     review_lines_forget(out);
     add_open(t, out);
     add_remarks(t, out);
+    add_revisions(t, out);
     add_edits(t, out);
     add_typed(t, out);
     add_notes(t, out);

@@ -8,14 +8,14 @@
 
 #include "tui/tui.h"
 
-enum line_what { LINE_HEAD, LINE_NOTHING, LINE_DAY, LINE_FINDING, LINE_REMARK, LINE_EDIT, LINE_TYPED };
+enum line_what { LINE_HEAD, LINE_NOTHING, LINE_DAY, LINE_FINDING, LINE_REMARK, LINE_REVISION, LINE_EDIT, LINE_TYPED };
 
 struct review_line {
     enum line_what what;
     enum ink ink;
     char *lead, *text, *right; /* text and right may be NULL */
     char *go;     /* what Enter goes to: item, value or a finding's key; NULL: nowhere */
-    char *record; /* the item that holds a remark or waiver, NULL: none */
+    char *record; /* the item that holds a remark or waiver, a revision's letter, NULL: none */
     char *id;
     long edit;    /* the edit's event, -1 */
 };

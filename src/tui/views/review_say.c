@@ -3,6 +3,7 @@
 #include "tui/views/review_lines.h"
 
 #include "tui/act.h"
+#include "tui/line.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -92,7 +93,7 @@ static void letter_given(struct tui *t, const char *unused, const char *text)
     (void)unused;
     if (!*text) {
         tui_say(t, "not issued");
-    } else if (review_letter(t->d, text, letter, &why)) {
+    } else if (job_letter(t->job, text, letter, &why)) {
         tui_complain(t, "%s", why.message);
     } else {
         char *title = base_format("issue as %s, with the note: ", letter);
@@ -109,16 +110,48 @@ void act_issue(struct tui *t)
         tui_complain(t, "%s", why.message);
         return;
     }
-    ask_open(t, "issue as revision: ", "", review_next_letter(t->d, next), letter_given);
+    ask_open(t, "issue as revision: ", "", job_next_letter(t->job, next), letter_given);
+}
+
+static void unsaid(struct tui *t, const char *record, const char *text)
+{
+    struct base_diag why = {0};
+    if (strcmp(text, "y") == 0)
+        tried(t, job_unsay(t->job, record, true, &why), &why);
+    else
+        tui_say(t, "nothing taken out");
+}
+
+/* What somebody else said is taken out once its writer and hour were told. */
+static void unsay(struct tui *t, const char *record)
+{
+    struct base_diag why = {0};
+    if (job_unsay(t->job, record, false, &why) == BASE_REFUSED) {
+        struct line *l = line_open(t, "y takes it out: ", record, "", unsaid);
+        base_text_add(&l->above, why.message);
+        return;
+    }
+    tried(t, why.code, &why);
+}
+
+static void because(struct tui *t, const char *letter, const char *text)
+{
+    struct base_diag why = {0};
+    tried(t, job_withdraw(t->job, letter, text, &why), &why);
 }
 
 void act_take_back(struct tui *t)
 {
     const struct review_line *line = review_at_cursor(t);
-    struct base_diag why = {0};
-    if (!line || !line->record) {
-        tui_say(t, "only a remark or a waiver is taken out here; u takes the last change back");
-        return;
+    if (line && line->edit > 0) {
+        act_step(t, true, line->edit);
+    } else if (line && line->what == LINE_REVISION) {
+        char *title = base_format("withdraw revision %s, because: ", line->record);
+        ask_open(t, title, line->record, "", because);
+        free(title);
+    } else if (line && line->record) {
+        unsay(t, line->record);
+    } else {
+        tui_say(t, "put the cursor on a remark, a waiver, an edit or a revision");
     }
-    tried(t, job_remove(t->job, line->record, &why), &why);
 }
