@@ -35,7 +35,7 @@ static void shows(const char *words)
 static void to_plan(const char *plate, const char *group)
 {
     char keys[200];
-    snprintf(keys, sizeof keys, ":go-to %s\r:go-to %s\r\t\t", plate, group);
+    snprintf(keys, sizeof keys, ":go-to %s\r:go-to %s\r\t", plate, group);
     bed_type(b, keys);
     bed_wait(b, "Enter form");
     bed_quiet(b, 40);
