@@ -141,6 +141,8 @@ struct formula_scope {
      * types are checked: one row, item -1). */
     int (*kind)(void *arg, const char *name);
     int (*rows)(void *arg, int kind, const int **items);
+    /* How many kinds there are: total(all.mass, ...) runs over the items of those that have each column named. NULL: no "all". */
+    int (*kinds)(void *arg);
     /* A parts table: its number, -1 when NAME is none; a column of it. */
     int (*table)(void *arg, const char *name);
     bool (*column)(void *arg, int table, const char *name, struct formula_column *out);

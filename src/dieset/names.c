@@ -460,6 +460,8 @@ static int rows_of(void *arg, int kind, const int **items)
     return (int)f->b->rows[kind].items.count;
 }
 
+static int kinds_of(void *arg) { return handbook_kind_count(((struct frame *)arg)->b->d->h); }
+
 /* Items stand in the order of their places; of points and sides nothing is known. */
 static bool is_ascending(void *arg, int kind, const char *column)
 {
@@ -549,7 +551,7 @@ void frame_scope(struct frame *f, struct formula_scope *out)
 {
     *out = (struct formula_scope){
         .arg = f, .name = name_of, .property = property_of, .function = function_of, .nearest = near_names,
-        .kind = kind_of, .rows = rows_of, .table = table_of, .column = column_of, .pick = pick_of,
+        .kind = kind_of, .rows = rows_of, .kinds = kinds_of, .table = table_of, .column = column_of, .pick = pick_of,
         .state = tell_state, .types_only = ask_types_only, .ascending = is_ascending, .shared = shared_sum, .pool = f->b->d->pool,
     };
 }

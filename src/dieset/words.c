@@ -253,19 +253,54 @@ void dieset_orders_free(struct dieset_orders *o)
     *o = (struct dieset_orders){0};
 }
 
+/* Is the mass of ITEM more than nothing, and does the mass of the set hang on it? *ANY: it has one at all. */
+static bool mass_counts(struct dieset *d, int item, int *room, bool *any)
+{
+    const struct model *m = dieset_model(d);
+    int whole = dieset_find(d, "stack.whole_mass");
+    char *path = base_format("%s.mass", dieset_item_name(d, item));
+    int q = dieset_find(d, path);
+    free(path);
+    *any = q >= 0 && dieset_number(d, item, "mass", DIESET_NEW) > 0;
+    if (!*any || whole < 0)
+        return false;
+    int slot = dieset_quantity(d, q)->slot[DIESET_NEW], reads = 0;
+    if (slot >= 0)
+        model_reads(m, slot, &reads);
+    int n = slot < 0 ? 0 : model_reach(m, slot, room);
+    while (n > 0 && room[n - 1] != dieset_quantity(d, whole)->slot[DIESET_NEW])
+        n--;
+    /* A plain figure of the handbook stands in the sum as such, and nothing hangs on it: its kind tells whether it is there. */
+    return n > 0 || (reads == 0 && handbook_find_property(handbook_kind(d->h, dieset_item_kind(d, item)), "rides") >= 0);
+}
+
+static void add_uncounted(struct base_text *out, bool *any, const char *what, const char *title)
+{
+    base_text_addf(out, "%s%s", *any ? "; " : "", what);
+    if (*title)
+        base_text_addf(out, " (%s)", title);
+    *any = true;
+}
+
 bool dieset_uncounted(struct dieset *d, struct base_text *out)
 {
+    int *room = base_alloc(((size_t)model_count(dieset_model(d)) + 1) * sizeof *room);
+    bool *named = base_alloc((size_t)dieset_item_count(d) + 1), any = false, has;
     struct dieset_orders orders;
-    bool any = false;
     dieset_orders(d, &orders);
     for (int i = 0; i < orders.count; i++) {
         const struct dieset_order *o = &orders.at[i];
-        if (o->mass > 0 && dieset_number(d, o->item, "mass", DIESET_NEW) > 0)
+        if (mass_counts(d, o->item, room, &has) && o->mass > 0)
             continue;
-        base_text_addf(out, "%s%s (%s)", any ? "; " : "", o->designation, dieset_item_title(d, o->item));
-        any = true;
+        named[o->item] = true;
+        add_uncounted(out, &any, o->designation, dieset_item_title(d, o->item));
     }
     dieset_orders_free(&orders);
+    for (int i = 0; i < dieset_item_count(d); i++)
+        if (dieset_item_kind(d, i) >= 0 && !named[i] && !mass_counts(d, i, room, &has) && has)
+            add_uncounted(out, &any, dieset_item_title(d, i), "");
+    free(room);
+    free(named);
     return any;
 }
 

@@ -406,6 +406,59 @@ static bool from_kind(struct compiler *c, const struct node *n, const struct row
     return good;
 }
 
+/* ---- all kinds ------------------------------------------------------------------------------ */
+
+static bool kind_has(struct compiler *c, int kind, const char *column, struct formula_type *type)
+{
+    struct formula_found found;
+    struct base_diag unheard = {0};
+    if (c->scope->property(c->scope->arg, -1, kind, column, &found, &unheard) != BASE_OK)
+        return false;
+    *type = found.type;
+    return true;
+}
+
+/* Does it have what is summed, or counted by, and each column of a match? */
+static bool kind_takes_part(struct compiler *c, const struct rows *r, int kind, struct formula_type *type)
+{
+    struct formula_type unread;
+    for (int i = 0; i < r->n; i++)
+        if (!kind_has(c, kind, r->matches[i].column, &unread))
+            return false;
+    return !r->column || kind_has(c, kind, r->column, type);
+}
+
+/* "total(all.mass, rides = x)": the items of every kind that has all of these columns. */
+static bool from_all(struct compiler *c, const struct node *n, const struct rows *r, enum formula_pick_mode mode, struct result *out)
+{
+    struct formula_type type = compile_number(UNIT_NUMBER), here = type;
+    struct result rights[MOST_MATCHES], so_far = {0};
+    bool any = false, sum = mode == FORMULA_TOTAL || mode == FORMULA_COUNT;
+    if (mode == FORMULA_NEAR || mode == FORMULA_LISTED)
+        return compile_refuse(c, n, "%s() does not look into all kinds.", n->name);
+    for (int i = 0; i < r->n; i++)
+        if (!c->node(c, r->matches[i].right, &rights[i]))
+            return false;
+    for (int kind = 0; kind < c->scope->kinds(c->scope->arg); kind++) {
+        const int *items;
+        if (!kind_takes_part(c, r, kind, &here))
+            continue;
+        if (here.sort != FORMULA_NUMBER || (any && !unit_same(type.dim, here.dim)))
+            return compile_refuse(c, r->subject, "%s is not the same sort of number in all kinds that have it.", r->column);
+        if (!any)
+            so_far = compile_constant(type = here, 0, sum ? FORMULA_FINE : OP_NOTHING_YET);
+        any = true;
+        int rows = c->scope->rows(c->scope->arg, kind, &items);
+        for (int i = 0; i < rows; i++)
+            if (!add_row(c, r, mode, rights, items[i], kind, type, &so_far))
+                return false;
+    }
+    if (!any)
+        return compile_refuse(c, r->subject, "No kind has \"%s\" and all that it is matched by.", r->column ? r->column : "this");
+    *out = sum ? so_far : compile_emit(c, OP_CLOSE, type, &so_far, NULL, NULL, 0);
+    return true;
+}
+
 bool compile_rows(struct compiler *c, const struct node *n, enum formula_pick_mode mode, struct result *out)
 {
     struct rows r;
@@ -417,5 +470,7 @@ bool compile_rows(struct compiler *c, const struct node *n, enum formula_pick_mo
     int table = c->scope->table(c->scope->arg, r.table);
     if (table >= 0)
         return from_table(c, n, &r, mode, table, out);
+    if (c->scope->kinds && strcmp(r.table, "all") == 0)
+        return from_all(c, n, &r, mode, out);
     return compile_refuse(c, r.subject, "There is no table or kind \"%s\".", r.table);
 }

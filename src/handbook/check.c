@@ -166,6 +166,8 @@ static int find_kind(void *arg, const char *name)
     return base_map_get(&c->h->kind_names, name, &i) ? i : -1;
 }
 
+static int count_kinds(void *arg) { return (int)((struct checking *)arg)->h->kinds.count; }
+
 static int one_row_or_none(void *arg, int kind, const int **items)
 {
     static const int some = -1;
@@ -224,7 +226,7 @@ static enum base_err check(struct checking *c, struct handbook_place place, cons
                            struct formula_type *type)
 {
     struct formula_scope scope = {.arg = c, .name = find_name, .property = find_property, .function = find_function,
-                                  .nearest = nearest, .kind = find_kind, .rows = one_row_or_none, .table = find_table, .column = column,
+                                  .nearest = nearest, .kind = find_kind, .rows = one_row_or_none, .kinds = count_kinds, .table = find_table, .column = column,
                                   .pick = no_query, .state = no_state, .pool = c->h->pool};
     enum base_err err = BASE_OK;
     for (int empty = 0; empty < 2 && t && !err; empty++) {

@@ -208,17 +208,13 @@ def shoulder_rows(s, j, h):
 
 
 def mass_rows(s, j):
-    upper = 0.0
     for name, length, width in j["plates"]:
         m = length * width * j[name] * DENSITY.get(name, 7.85e-6)
         s.add(name + ".mass", m)
-        if name in ("upper_shoe", "punch_backing", "punch_plate", "stripper"):
-            upper += m
-    s.add("stack.upper_plates", upper)
     hole, rod, most = j["spring"]
     free = j["spring_free"] or dict((n, v) for n, _, v in s.rows)["stripper_springs.free_length"]
     each = math.pi / 4 * (hole ** 2 - rod ** 2) * free * (1 - most) * 7.85e-6
-    s.add("stack.upper_springs", j["spring_count"] * each)
+    s.add("stripper_springs.mass", j["spring_count"] * each)
 
 
 def work_out(j):

@@ -17,11 +17,16 @@ static void load(struct bench *b, const char *job)
     dieset_text_done(&t);
 }
 
+void bench_open_texts(struct bench *b, const char *const *texts, const char *const *names, int n, const char *folder, const char *job)
+{
+    ck_ok(handbook_read(texts, names, n, folder, &b->h, why));
+    load(b, job);
+}
+
 void bench_open(struct bench *b, const char *handbook, const char *folder, const char *job)
 {
     const char *name = "handbook.txt";
-    ck_ok(handbook_read(&handbook, &name, 1, folder, &b->h, why));
-    load(b, job);
+    bench_open_texts(b, &handbook, &name, 1, folder, job);
 }
 
 void bench_open_shipped(struct bench *b, const char *file)

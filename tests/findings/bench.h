@@ -12,6 +12,8 @@ struct bench {
 };
 
 /* A handbook of one text with FOLDER's parts (may be NULL), and a job. */
+/* The same of N texts, and the parts tables of FOLDER. */
+void bench_open_texts(struct bench *b, const char *const *texts, const char *const *names, int n, const char *folder, const char *job);
 void bench_open(struct bench *b, const char *handbook, const char *folder, const char *job);
 /* The shipped handbook with the job in FILE. */
 void bench_open_shipped(struct bench *b, const char *file);

@@ -11,6 +11,7 @@
 
 #include "bench.h"
 
+#include <glob.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -836,6 +837,103 @@ START_TEST(eyebolts_are_ordered_where_they_stay)
 }
 END_TEST
 
+/* ---- masses: halves, set, order list and each item tell the same ------------------------------------------------------------ */
+
+#define ALL_SORTS "+ pilots pins; pins lay one on die_plate; + risers risers; + clamp_slots slots; slots.shoe = lower_shoe; " \
+                  "+ lifters lifts; lifts.seat_in = lower_shoe; lifts lay ends on die_plate; lifts.lay.end = 40 mm; " \
+                  "+ sub_posts guides; guides lay corners on punch_plate; guides.lay.side = 40 mm; posts.form = \"flanged\"; springs.one_mass = 123 g"
+
+static double mass_of(int item)
+{
+    double mass = dieset_number(bench.d, item, "mass", DIESET_NEW);
+    return isnan(mass) ? 0 : mass;
+}
+
+START_TEST(order_list_and_masses_agree_to_the_gram)
+{
+    static const char *const edits[] = {"", ALL_SORTS, "blank.does = \"form\"; stripper.moves = \"with the bed\"; - springs; - bolts"};
+    static const double gram = 1e-6;
+    struct dieset_orders orders;
+    bench_try(&bench, edits[_i]);
+    double ordered[500] = {0}, sum = 0, apart = 0;
+    dieset_orders(bench.d, &orders);
+    for (int i = 0; i < orders.count; i++) /* lines of like parts are joined: both sides are told by kind */
+        ordered[dieset_item_kind(bench.d, orders.at[i].item)] += orders.at[i].pieces * orders.at[i].mass;
+    dieset_orders_free(&orders);
+    for (int k = 0; k < handbook_kind_count(bench.h); k++) {
+        const struct handbook_kind *kind = handbook_kind(bench.h, k);
+        double own = 0;
+        for (int i = 0; i < dieset_item_count(bench.d); i++)
+            own += dieset_item_kind(bench.d, i) == k ? mass_of(i) : 0;
+        if (strcmp(kind->name, "risers") == 0) /* under the set, and in no mass of it: the papers name them */
+            apart += ordered[k];
+        else
+            ck_assert_msg(fabs(own - ordered[k]) < gram, "%s weigh %.9g t, ordered %.9g", kind->plural, own, ordered[k]);
+        sum += own;
+    }
+    int stack = dieset_find_item(bench.d, "stack");
+    ck_assert_double_eq_tol(dieset_number(bench.d, stack, "whole_mass", DIESET_NEW), sum, gram);
+    ck_assert_double_eq_tol(dieset_number(bench.d, stack, "upper_mass", DIESET_NEW) + dieset_number(bench.d, stack, "lower_mass", DIESET_NEW), sum, gram);
+    ck_assert(_i != 1 || apart > gram);
+}
+END_TEST
+
+/* A kind that weighs says what it moves with, and so is counted; what the order list weighs its kind weighs too. */
+START_TEST(a_kind_that_weighs_is_counted)
+{
+    for (int k = 0; k < handbook_kind_count(bench.h); k++) {
+        const struct handbook_kind *kind = handbook_kind(bench.h, k);
+        bool weighs = handbook_find_property(kind, "mass") >= 0;
+        ck_assert_msg(!weighs || handbook_find_property(kind, "rides") >= 0, "%s have a mass, and do not say what they move with", kind->plural);
+        for (int o = 0; o < kind->n_orders; o++)
+            ck_assert_msg(!kind->orders[o].mass || weighs || strcmp(kind->name, "risers") == 0, "%s weigh in the order list alone", kind->plural);
+    }
+}
+END_TEST
+
+/* A shop's own kinds: one that weighs and rides is counted, one that only weighs is told to be left out, bought or not. */
+START_TEST(a_kind_of_a_shop_is_counted_or_told)
+{
+    static const char chutes[] = "kind chute\n  plural chutes\n  help A chute.\n  asked weighs : mass = 3 kg\n  follows mass : mass = weighs\n"
+                                 "  follows rides : text = \"with the bed\"\n"
+                                 "kind cover\n  plural covers\n  help A cover.\n  follows mass : mass = 2 kg\n  follows rides : text = \"with the slide\"\n"
+                                 "kind box\n  plural boxes\n  help A box.\n  asked mass : mass = 7 kg\n  order Box\n    pieces 1\n    mass mass\n"
+                                 "kind plug\n  plural plugs\n  help A plug.\n  asked mass : mass = 1 kg\n";
+    glob_t files;
+    struct bench own = {0};
+    struct base_text said = {0};
+    char *job = read_text("tests/findings/base.txt");
+    ck_assert_int_eq(glob("data/handbook/*.txt", 0, NULL, &files), 0);
+    char **texts = base_alloc((files.gl_pathc + 1) * sizeof *texts), **names = base_alloc((files.gl_pathc + 1) * sizeof *names);
+    for (size_t i = 0; i < files.gl_pathc; i++) {
+        texts[i] = read_text(files.gl_pathv[i]);
+        names[i] = base_copy(strrchr(files.gl_pathv[i], '/') + 1);
+    }
+    texts[files.gl_pathc] = base_copy(chutes);
+    names[files.gl_pathc] = base_copy("chutes.txt");
+    bench_open_texts(&own, (const char *const *)texts, (const char *const *)names, (int)files.gl_pathc + 1, "data", job);
+    int stack = dieset_find_item(own.d, "stack");
+    double upper = dieset_number(own.d, stack, "upper_mass", DIESET_NEW), lower = dieset_number(own.d, stack, "lower_mass", DIESET_NEW);
+    bench_try(&own, "+ chute slide; + cover lid; + box crate; + plug bung");
+    stack = dieset_find_item(own.d, "stack");
+    ck_assert_double_eq_tol(dieset_number(own.d, stack, "lower_mass", DIESET_NEW) - lower, 0.003, 1e-9);
+    ck_assert_double_eq_tol(dieset_number(own.d, stack, "upper_mass", DIESET_NEW) - upper, 0.002, 1e-9);
+    ck_assert(dieset_uncounted(own.d, &said));
+    ck_assert_msg(strstr(base_text_get(&said), "Box (crate)") && strstr(base_text_get(&said), "bung") && !strstr(base_text_get(&said), "slide") &&
+                  !strstr(base_text_get(&said), "lid"), "%s", base_text_get(&said));
+    for (size_t i = 0; i <= files.gl_pathc; i++) {
+        free(texts[i]);
+        free(names[i]);
+    }
+    free(texts);
+    free(names);
+    free(job);
+    globfree(&files);
+    base_text_done(&said);
+    bench_close(&own);
+}
+END_TEST
+
 START_TEST(the_load_centre_tells_its_side)
 {
     struct finding x;
@@ -898,6 +996,9 @@ TCase *rule_tests(void)
     tcase_add_loop_test(c, a_dropped_try_leaves_the_list_as_it_was, 0, (int)COUNT_OF(rows));
     tcase_add_loop_test(c, eyebolts_are_ordered_where_they_stay, 0, 2);
     tcase_add_loop_test(c, a_finding_tells_its_value_from_its_limit, 0, (int)COUNT_OF(hairs));
+    tcase_add_loop_test(c, order_list_and_masses_agree_to_the_gram, 0, 3);
+    tcase_add_test(c, a_kind_that_weighs_is_counted);
+    tcase_add_test(c, a_kind_of_a_shop_is_counted_or_told);
     tcase_add_loop_test(c, the_load_centre_tells_its_side, 0, (int)COUNT_OF(sides));
     tcase_add_loop_test(c, what_cannot_be_judged_names_the_value_behind_it, 0, (int)COUNT_OF(unknown));
     return c;

@@ -26,6 +26,7 @@ static const struct { const char *text; double value; enum formula_error error; 
     {"listed(plate.thickness, order = 2)", 20, 0}, {"listed(plate.thickness)", 0, FORMULA_SEVERAL}, {"listed(plate.thickness, order = 7)", 0, FORMULA_NO_ROW},
     {"listed(plate.thickness, fits = no)", 20, 0}, {"listed(plate.moves, order > 1) = \"bed\"", 1, 0}, {"size_over(plate.thickness, 11 mm)", 20, 0},
     {"size_under(plate.thickness, 29 mm)", 20, 0}, {"size_over(plate.thickness, 31 mm)", 0, FORMULA_NO_ROW}, {"size_over(plate.thickness, a)", 10, 0},
+    {"total(all.thickness)", 60, 0}, {"largest(all.thickness, order != this.order)", 30, 0}, {"total(all.thickness, moves = \"bed\")", 50, 0}, {"count(all, moves = \"bed\")", 2, 0},
     {"count(station)", 0, 0}, {"total(station.thickness)", 0, 0}, {"largest(station.thickness)", 0, FORMULA_NO_ROW},
     {"total(plate.thickness, order != this.order)", 40, 0}, {"if(count(station) > 0, largest(station.thickness), 0 mm)", 0, 0},
     {"known(largest(station.thickness))", 0, 0}, {"total(plate.thickness, thickness > empty)", 0, FORMULA_EMPTY},

@@ -130,6 +130,12 @@ static int rows_of(void *arg, int kind, const int **items)
     return kind == PLATE ? 3 : 0;
 }
 
+static int kinds_of(void *arg)
+{
+    (void)arg;
+    return STATION + 1;
+}
+
 /* ---- the table ----------------------------------------------------------------------------- */
 
 enum { COLUMN_SIZE, COLUMN_LENGTH, COLUMN_HEAD };
@@ -295,7 +301,7 @@ void job_start(void)
         pool = base_pool_new();
         make_functions();
         scope = (struct formula_scope){.name = name_of, .property = property_of, .function = function_of, .nearest = nearest,
-                                       .kind = kind_of, .rows = rows_of, .table = table_of, .column = column_of, .pick = pick_of,
+                                       .kind = kind_of, .rows = rows_of, .kinds = kinds_of, .table = table_of, .column = column_of, .pick = pick_of,
                                        .state = tell_state, .pool = pool};
     }
     memcpy(job_values, values, sizeof values);
