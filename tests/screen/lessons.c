@@ -43,7 +43,7 @@ START_TEST(a_mistake_is_found_mended_and_learnt_from)
     type(":set die_dowels.lay.right_across=8.2\r", "not mended yet: ");
     type("u", "not mended yet: ");
     type(":set die_dowels.lay.right_across=3\r", "step 3 of 3");
-    bed_wait(b, "source: A. Hedrick");
+    bed_wait(b, "A. Hedrick");
     bed_wait(b, "1 of 16 mended");
     type("\r", "practice 11 of 16");
     bed_quiet(b, 30);
@@ -144,7 +144,7 @@ START_TEST(an_exercise_is_answered_with_its_unit)
     bed_control(b, 'U');
     type("175.9 kN\r", "right: 175929 N.");
     bed_wait(b, "(pi * 100 mm) * (2 mm) * (280 MPa)");
-    bed_wait(b, "source: public press note");
+    bed_wait(b, "P. C. Sharma");
     type("\r", "exercise 2 of ");
     type("\t", "the formula:"); /* first that, then the working */
     type("\t", "source: ");
