@@ -100,7 +100,10 @@ struct store_table { const char *file, *csv; size_t length; uint64_t checksum; b
 NODISCARD enum base_err store_put_tables(struct store *s, const struct store_table *tables, int n, struct base_diag *why);
 uint64_t store_tables_sum(struct store *s); /* another one when any of them has changed */
 int store_table_count(struct store *s);
-bool store_table(struct store *s, int i, const char **file, const char **csv, size_t *length, uint64_t *checksum, bool *shipped);
+/* The table of this file name; the first whose name comes behind FILE ("": of all). False: there is none. What is told is
+ * borrowed until the next call on S. */
+bool store_table(struct store *s, const char *file, struct store_table *out);
+bool store_table_after(struct store *s, const char *file, struct store_table *out);
 
 /* A whole copy under a new name, checked before it takes the name. */
 NODISCARD enum base_err store_copy(struct store *s, const char *path, struct base_diag *why);

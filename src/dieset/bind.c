@@ -174,6 +174,18 @@ static enum base_err check_choice(struct build *b, const struct cell *c, struct 
     return BASE_REFUSED;
 }
 
+/* Counts make holes and bodies, so one that is beyond use is refused before anything is made of it. */
+static enum base_err check_count(struct build *b, const struct cell *c, double number, struct base_diag *why)
+{
+    const struct handbook_property *p = c->what == CELL_PROPERTY ? &handbook_kind(b->d->h, b->items.at[c->item].kind)->properties[c->number] : NULL;
+    double low, high;
+    if (number < 0 || number != (int)number)
+        return bind_fail(b, why, "%s: %g is no whole number of pieces.", c->path, number);
+    if (!p || !p->low || !formula_is_bare_number(p->low, &low) || !formula_is_bare_number(p->high, &high) || (number >= low && number <= high))
+        return BASE_OK;
+    return bind_fail(b, why, "%s would be %g; the handbook allows %g to %g.", c->path, number, low, high);
+}
+
 static enum base_err check_settled(struct build *b, const struct cell *c, const struct formula_code *code,
                                    struct formula_value *v, struct base_diag *why)
 {
@@ -183,9 +195,7 @@ static enum base_err check_settled(struct build *b, const struct cell *c, const 
         return BASE_OK;
     if (c->type.sort == HANDBOOK_CHOICE)
         return check_choice(b, c, *v, why);
-    if (c->type.sort == HANDBOOK_COUNT && (v->number < 0 || v->number != (int)v->number))
-        return bind_fail(b, why, "%s: %g is no whole number of pieces.", c->path, v->number);
-    return BASE_OK;
+    return c->type.sort == HANDBOOK_COUNT ? check_count(b, c, v->number, why) : BASE_OK;
 }
 
 /* A reference that somebody typed: the bare name of an item of the kind that is asked for. */

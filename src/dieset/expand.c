@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { MOST_POINTS = 200000 };
+enum { MOST_POINTS = 200000, /* of all items together */ LONGEST_NAME = 79 };
 
 static const struct handbook_type length_type = {HANDBOOK_NUMBER, {.sort = FORMULA_NUMBER, .dim = {.length = UNIT_POWER}}};
 static const struct handbook_type angle_type = {HANDBOOK_NUMBER, {.sort = FORMULA_NUMBER, .dim = {.angle = UNIT_POWER}}};
@@ -67,6 +67,8 @@ static enum base_err item_kind(struct build *b, const struct text_item *t, struc
     }
     if (!base_map_get(&d->kinds, t->kind, &out->kind))
         return bind_fail(b, why, "%s: the handbook has no kind %s.", t->name, t->kind);
+    if (strlen(t->name) > LONGEST_NAME)
+        return bind_fail(b, why, "%.40s ... is too long for the name of an item: %d letters are the most. A title may be longer.", t->name, LONGEST_NAME);
     if (!record_is_name(t->name) || is_reserved(t->name))
         return bind_fail(b, why, "\"%s\" cannot be the name of an item: a name has small letters, digits and \"_\", begins with a "
                          "letter, and is no unit and no word of the language.", t->name);
@@ -448,6 +450,8 @@ static enum base_err count_points(struct build *b, int i, int *out, struct base_
         return err;
     if (!v.error && (v.number < 0 || v.number > MOST_POINTS || v.number != (int)v.number))
         return bind_fail(b, why, "%s.lay: %g is no number of points; %d are the most.", it->name, v.number, MOST_POINTS);
+    if (!v.error && b->points.count + (size_t)v.number > MOST_POINTS)
+        return bind_fail(b, why, "%s.lay: with these %g the job would have more than %d points, which is beyond use.", it->name, v.number, MOST_POINTS);
     *out = v.error ? 0 : (int)v.number;
     return BASE_OK;
 }

@@ -217,7 +217,7 @@ static enum base_err read_item(struct reader *r, const struct record *line)
     int kind = factor ? -1 : handbook_find_kind(r->h, line->key);
     if (!factor && kind < 0)
         return refuse_kind(r, line);
-    char name[80];
+    char name[200]; /* longer ones are refused for their length all the same */
     const char *rest = record_word(line->rest, name, sizeof name);
     const struct handbook_kind *k = kind >= 0 ? handbook_kind(r->h, kind) : NULL;
     if (k && k->single && !*name)

@@ -15,19 +15,17 @@ int job_standing(struct job *j, const struct store_event **events, int room)
 
 static enum base_err copy_tables(struct store *from, struct store *to, struct base_diag *why)
 {
-    enum base_err err = BASE_OK;
-    for (int i = 0; i < store_table_count(from) && !err; i++) {
-        const char *file, *csv;
-        size_t length;
-        uint64_t sum;
-        bool shipped;
-        if (!store_table(from, i, &file, &csv, &length, &sum, &shipped))
-            continue;
-        char *name = base_copy(file), *text = base_copy_n(csv, length);
-        err = store_put_table(to, name, text, length, sum, shipped, why);
-        free(name);
-        free(text);
+    BASE_VEC(struct store_table) tables = {0};
+    struct base_arena memory = {0};
+    struct store_table t = {.file = ""};
+    while (store_table_after(from, t.file, &t)) {
+        t.file = base_arena_copy(&memory, t.file); /* lent until the next call */
+        t.csv = base_arena_copy_n(&memory, t.csv, t.length);
+        base_vec_push(&tables, t);
     }
+    enum base_err err = tables.count ? store_put_tables(to, tables.at, (int)tables.count, why) : BASE_OK;
+    base_vec_done(&tables);
+    base_arena_done(&memory);
     return err;
 }
 

@@ -8,29 +8,15 @@
 
 /* ---- copies ------------------------------------------------------------------------ */
 
-struct copy { const char *csv; size_t length; uint64_t sum; };
-
-/* The file's copy of a shipped table, borrowed until the next call on the store; false: it has none. */
-static bool find_copy(struct job *j, const char *file, struct copy *out)
-{
-    int n = store_table_count(j->store);
-    for (int i = 0; i < n; i++) {
-        const char *name;
-        if (store_table(j->store, i, &name, &out->csv, &out->length, &out->sum, NULL) && strcmp(name, file) == 0)
-            return true;
-    }
-    return false;
-}
-
 static bool any_differs(struct job *j)
 {
     struct table_set *shipped = handbook_tables(j->handbook);
     for (int i = 0; i < table_file_count(shipped); i++) {
         const char *file;
         uint64_t sum;
-        struct copy c;
+        struct store_table c;
         table_file(shipped, i, &file, NULL, NULL, &sum);
-        if (find_copy(j, file, &c) && c.sum != sum)
+        if (store_table(j->store, file, &c) && c.checksum != sum)
             return true;
     }
     return false;
@@ -47,11 +33,11 @@ enum base_err job_copied_tables(struct job *j, struct base_diag *why)
         return BASE_OK;
     struct table_set *set = table_set_new(handbook_pool(j->handbook));
     for (int i = 0; i < table_file_count(shipped) && !err; i++) {
-        struct copy c;
+        struct store_table c;
         const char *file, *csv;
         size_t length;
         table_file(shipped, i, &file, &csv, &length, NULL);
-        err = find_copy(j, file, &c) ? table_set_file(set, file, c.csv, c.length, why) : table_set_file(set, file, csv, length, why);
+        err = store_table(j->store, file, &c) ? table_set_file(set, file, c.csv, c.length, why) : table_set_file(set, file, csv, length, why);
     }
     for (int i = 0; i < table_count(shipped) && !err; i++)
         err = table_set_declare(set, table_spec(shipped, i), &number, why);
@@ -119,12 +105,12 @@ void job_renewals(struct job *j, job_renewal_fn *tell, void *arg)
 {
     struct table_set *shipped = handbook_tables(j->handbook);
     for (int i = 0; i < table_file_count(shipped); i++) {
-        struct copy c;
+        struct store_table c;
         const char *file, *csv;
         size_t length;
         uint64_t sum;
         table_file(shipped, i, &file, &csv, &length, &sum);
-        if (!find_copy(j, file, &c) || c.sum == sum)
+        if (!store_table(j->store, file, &c) || c.checksum == sum)
             continue;
         tell(arg, file, rows_beyond(file, c.csv, c.length, csv, length), rows_beyond(file, csv, length, c.csv, c.length));
     }

@@ -387,19 +387,27 @@ enum base_err store_redo(struct store *s, long edit, const char *who, const stru
 
 /* ---- history ------------------------------------------------------------------------------- */
 
-int store_history(struct store *s, const struct store_event **events, int room)
+/* One look at the file for all that is read: else each statement takes and leaves its locks. */
+static void begin_reading(struct store *s)
 {
     store_begin(s);
+    sql_do(s, SQL_READ, "");
     log_catch_up(s);
+}
+
+int store_history(struct store *s, const struct store_event **events, int room)
+{
+    begin_reading(s);
     int n = (int)s->taken_back.count;
     if (n > room)
         n = room < 0 ? 0 : room;
     struct store_event *lent = base_arena_alloc(&s->lent, (size_t)(n + 1) * sizeof *lent);
     *events = lent;
-    for (int i = 0; i < n; i++)
-        if (!lend_event(s, (int64_t)s->taken_back.count - i, &lent[i]))
-            return i;
-    return n;
+    int i = 0;
+    while (i < n && lend_event(s, (int64_t)s->taken_back.count - i, &lent[i]))
+        i++;
+    store_rollback(s);
+    return i;
 }
 
 int store_standing(struct store *s, const struct store_event **events, int room)

@@ -93,22 +93,20 @@ int store_table_count(struct store *s)
     return (int)sql_number(s, SQL_TABLE_COUNT, 0, "");
 }
 
-bool store_table(struct store *s, int i, const char **file, const char **csv, size_t *length, uint64_t *checksum, bool *shipped)
+static bool lend_table(struct store *s, enum sql which, const char *file, struct store_table *out)
 {
     store_begin(s);
-    sqlite3_stmt *st = sql_get(s, SQL_TABLE, "i", (int64_t)i);
-    if (i < 0 || !sql_row(s, st))
+    sqlite3_stmt *st = sql_get(s, which, "t", file);
+    if (!sql_row(s, st))
         return false;
-    if (file)
-        *file = sql_copy(&s->lent, st, 0);
-    if (checksum)
-        *checksum = strtoull(sql_text(st, 1), NULL, 16);
-    if (shipped)
-        *shipped = sqlite3_column_int(st, 2) != 0;
-    if (csv)
-        *csv = base_arena_copy_n(&s->lent, sql_text(st, 3), (size_t)sqlite3_column_bytes(st, 3));
-    if (length)
-        *length = (size_t)sqlite3_column_bytes(st, 3);
+    out->file = sql_copy(&s->lent, st, 0);
+    out->checksum = strtoull(sql_text(st, 1), NULL, 16);
+    out->shipped = sqlite3_column_int(st, 2) != 0;
+    out->csv = base_arena_copy_n(&s->lent, sql_text(st, 3), (size_t)sqlite3_column_bytes(st, 3));
+    out->length = (size_t)sqlite3_column_bytes(st, 3);
     sqlite3_reset(st);
     return true;
 }
+
+bool store_table(struct store *s, const char *file, struct store_table *out) { return lend_table(s, SQL_TABLE, file, out); }
+bool store_table_after(struct store *s, const char *file, struct store_table *out) { return lend_table(s, SQL_TABLE_AFTER, file, out); }

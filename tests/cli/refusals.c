@@ -54,8 +54,11 @@ static const struct { const char *line; int status; const char *says; } refusals
     {"d set cp 'die_plate.moves=\"sideways\"'", 2, "die_plate.moves"},
     {"d set cp 'die_plate.thickness=-5 mm'", 2, "die_plate.thickness would be -5.0 mm; the handbook allows 0.5 mm to "},
     {"d set cp 'die_plate.thickness=die_backing.thickness - 20 mm'", 2, "die_plate.thickness would be -10.0 mm"},
+    {"d set cp bushings.clamps=10000", 2, "bushings.clamps would be 10000; the handbook allows 0 to 24."},
     {"d set cp job.unit=furlong", 2, "job.unit: "},
     /* what cannot be added */
+    {"d add cp plate $(printf '%080d' 0 | tr 0 a)", 2, "is too long for the name of an item: 79 letters are the most."},
+    {"printf 'job\n\nplate %080d\n' 0 | tr 0 a >long.txt; d load long long.txt", 2, "is too long for the name of an item"},
     {"d add cp sharpen grind", 2, "The handbook has no kind \"sharpen\""},
     {"d add cp sharpening die_plate", 2, "There is a \"die_plate\" already: choose another name."},
     {"d add cp sharpening grind off_dye=1", 2, "The job has no \"grind.off_dye\"; near it: grind.off_die"},

@@ -333,10 +333,8 @@ START_TEST(parts_tables_are_kept_as_text_and_as_rows)
 {
     char *path = path_in_fresh_folder("a.diejob");
     struct store *s;
-    const char *file, *csv;
-    size_t length;
-    uint64_t sum, want = base_hash(screws_csv, strlen(screws_csv));
-    bool shipped;
+    struct store_table t;
+    uint64_t want = base_hash(screws_csv, strlen(screws_csv));
     ck_ok(store_create(path, &s, why));
     ck_ok(store_put_table(s, "screws.csv", "size\nM6\n", 8, 1, true, why));
     ck_ok(store_put_table(s, "holes.csv", "size\nM6\n", 8, 1, true, why));
@@ -344,14 +342,15 @@ START_TEST(parts_tables_are_kept_as_text_and_as_rows)
     store_close(s);
     ck_ok(store_open(path, true, &s, why));
     ck_assert_int_eq(store_table_count(s), 2);
-    ck_assert(store_table(s, 1, &file, &csv, &length, &sum, &shipped));
-    ck_assert_str_eq(file, "screws.csv");
-    ck_assert_str_eq(csv, screws_csv);
-    ck_assert_uint_eq(length, strlen(screws_csv));
-    ck_assert(sum == want && !shipped);
-    ck_assert(store_table(s, 0, NULL, NULL, NULL, NULL, &shipped) && shipped);
-    ck_assert(!store_table(s, 2, &file, NULL, NULL, NULL, NULL));
-    ck_assert(!store_table(s, -1, &file, NULL, NULL, NULL, NULL));
+    ck_assert(store_table(s, "screws.csv", &t));
+    ck_assert_str_eq(t.file, "screws.csv");
+    ck_assert_str_eq(t.csv, screws_csv);
+    ck_assert_uint_eq(t.length, strlen(screws_csv));
+    ck_assert(t.checksum == want && !t.shipped);
+    ck_assert(!store_table(s, "posts.csv", &t));
+    ck_assert(store_table_after(s, "", &t) && strcmp(t.file, "holes.csv") == 0 && t.shipped);
+    ck_assert(store_table_after(s, "holes.csv", &t) && strcmp(t.file, "screws.csv") == 0);
+    ck_assert(!store_table_after(s, "screws.csv", &t));
     store_close(s);
 
     /* what a person sees with the sqlite3 tool */

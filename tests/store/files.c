@@ -290,10 +290,11 @@ END_TEST
 
 static char *everything(struct store *s)
 {
-    const char *csv = "no table";
+    struct store_table t = {.csv = "no table"};
     char *state = work_state(s), *log = work_log(s);
-    store_table(s, 0, NULL, &csv, NULL, NULL, NULL);
-    char *all = base_format("%s%s%d %s", state, log, store_table_count(s), csv);
+    int tables = store_table_count(s);
+    store_table_after(s, "", &t);
+    char *all = base_format("%s%s%d %s", state, log, tables, t.csv);
     free(state);
     free(log);
     return all;
@@ -567,9 +568,9 @@ START_TEST(a_file_of_the_first_form_opens_unchanged)
     char *state = work_state(s);
     ck_assert_str_eq(state, "strip strip\n  thickness = 2 mm\nplate die_plate\n  moves = \"with the bed\"\n  thickness = 8.5 mm\n"
                             "screws bolts_1\n  lay/end = 25 mm\n  lay = six\n");
-    const char *csv;
-    ck_assert(store_table(s, 0, NULL, &csv, NULL, NULL, NULL));
-    ck_assert_str_eq(csv, table_csv);
+    struct store_table table;
+    ck_assert(store_table_after(s, "", &table));
+    ck_assert_str_eq(table.csv, table_csv);
     ck_assert_int_eq(store_event_count(s), 10);
     work_check(s);
     store_close(s);
