@@ -1,5 +1,6 @@
 /* Edits, undo and redo, history, conflicts, parts tables. */
 
+#include "store/inside.h"
 #include "../common.h"
 #include "suites.h"
 #include "work.h"
@@ -388,9 +389,36 @@ START_TEST(a_table_that_does_not_read_is_refused_whole)
 }
 END_TEST
 
+/* What asking for one of N tables costs, in steps of SQLite's machine. */
+static int steps_among(int n)
+{
+    struct store *s = store_open_memory();
+    struct store_table *tables = base_alloc((size_t)n * sizeof *tables), t;
+    for (int i = 0; i < n; i++)
+        tables[i] = (struct store_table){base_format("t%05d.csv", i), "size\nM6\n", 8, 1, true};
+    ck_ok(store_put_tables(s, tables, n, why));
+    ck_assert(store_table(s, tables[n - 1].file, &t));
+    ck_assert(store_table_after(s, tables[n - 2].file, &t));
+    int steps = sqlite3_stmt_status(s->statements[SQL_TABLE], SQLITE_STMTSTATUS_VM_STEP, 1) +
+                sqlite3_stmt_status(s->statements[SQL_TABLE_AFTER], SQLITE_STMTSTATUS_VM_STEP, 1);
+    for (int i = 0; i < n; i++)
+        free((void *)(uintptr_t)tables[i].file);
+    free(tables);
+    store_close(s);
+    return steps;
+}
+
+START_TEST(a_table_among_many_is_found_in_as_many_steps_as_among_few)
+{
+    int few = steps_among(20), many = steps_among(2000);
+    ck_assert_msg(many <= few + 10, "%d steps among 20 tables, %d among 2000", few, many);
+}
+END_TEST
+
 TCase *store_edits_case(void)
 {
     TCase *t = tcase_create("edits");
+    tcase_add_test(t, a_table_among_many_is_found_in_as_many_steps_as_among_few);
     tcase_add_test(t, what_is_taken_is_read_back_after_closing);
     tcase_add_test(t, a_job_in_memory_does_the_same);
     tcase_add_test(t, undo_and_redo_go_all_the_way_and_survive_closing);
