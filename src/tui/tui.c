@@ -262,7 +262,6 @@ static void draw_title(struct tui *t)
     struct area a = t->at.title;
     int counts[3], end = a.w - 1;
     char text[160], waived[24] = "", practice[120];
-    int x = paint_text(&t->p, a, 0, 1, INK_STRONG, lesson_runs(t) ? lesson_title(t, practice, sizeof practice) : job_title(t->job));
     const char *saved = t->o.look || job_readonly(t->job) ? "looking" : !job_saved(t->job) ? "NOT SAVED" : *job_file(t->job) ? "saved" : lesson_runs(t) ? "a copy" : "in memory only";
     findings_counts(job_findings(t->job), counts);
     if (findings_waived(job_findings(t->job)))
@@ -271,12 +270,11 @@ static void draw_title(struct tui *t)
              counts[HANDBOOK_FAULT], counts[HANDBOOK_CAUTION], counts[HANDBOOK_NOTE], waived,
              t->state == DIESET_GROUND ? "ground" : "new", tui_lengths(t).name);
     int at = end - paint_width(text);
-    if (at < x + 2) {
-        paint_text(&t->p, a, 0, at - 2, INK_PLAIN, "  ");
-        at = at < 1 ? 1 : at;
-    } else {
+    struct area left = {a.y, a.x, a.h, at - 2}; /* a long title ends before the state, between two characters */
+    int x = paint_text(&t->p, left, 0, 1, INK_STRONG, lesson_runs(t) ? lesson_title(t, practice, sizeof practice) : job_title(t->job));
+    if (at >= x + 2)
         draw_revision(t, a, x + 3, at - 2);
-    }
+    at = at < 1 ? 1 : at;
     paint_text(&t->p, a, 0, at, !job_saved(t->job) ? INK_GRAVE : INK_PLAIN, text);
 }
 
