@@ -209,7 +209,8 @@ struct handbook_kind {
 enum handbook_grade { HANDBOOK_NOTE, HANDBOOK_CAUTION, HANDBOOK_FAULT };
 const char *handbook_grade_text(enum handbook_grade g);
 
-enum handbook_over { HANDBOOK_ONCE, HANDBOOK_EACH_KIND, HANDBOOK_EACH_HOLE, HANDBOOK_EACH_PAIR, HANDBOOK_EACH_BODIES, HANDBOOK_EACH_TYPED, HANDBOOK_EACH_WEAK };
+enum handbook_over { HANDBOOK_ONCE, HANDBOOK_EACH_KIND, HANDBOOK_EACH_HOLE, HANDBOOK_EACH_PAIR, HANDBOOK_EACH_BODIES, HANDBOOK_EACH_TYPED, HANDBOOK_EACH_WEAK,
+    HANDBOOK_ALL_WEAK, HANDBOOK_EACH_GUESS };
 enum handbook_states { HANDBOOK_NEW = 1, HANDBOOK_GROUND = 2, HANDBOOK_BOTH = 3 };
 
 struct handbook_rung {
@@ -346,7 +347,9 @@ const char *handbook_print(const struct handbook *h, struct formula_value v, str
  *   each two bodies: a.* and b.* (x y diameter low high item title), wall, shared (height that both have), low high (its ends),
  *       ram (where that is so);
  *   each typed over: typed_over (text: the path), has_reason (yesno), usual_text (text), typed_text (text);
- *   each weak table (a fault leans on rows from memory): table (text), standard (text), quantities (text).
+ *   each weak table (a fault leans on rows from memory): table (text), standard (text), quantities (text); all weak tables at once:
+ *       the same, each text of them all;
+ *   each guess (an estimated or invented figure that could turn what holds): figure (text), sureness (text), rules (text).
  */
 
 #endif

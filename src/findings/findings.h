@@ -83,6 +83,7 @@ struct findings_verdict {
     enum formula_error error;
 };
 /* Step by step, so that one subject and many variants are judged alike. False: the verdict stands, no more is asked. */
+struct findings_verdict findings_verdict_of(const struct findings *f, const struct findings_trial *t, struct findings_subject *s);
 bool findings_verdict_when(struct findings_verdict *v, struct formula_value when);
 /* VALUE is what the rule judges. An error in it stands in the way of rungs that compare it, not of a yes-or-no rung before them. */
 bool findings_verdict_rung(const struct findings_trial *t, int rung, struct formula_value value, struct formula_value limit,
@@ -109,6 +110,7 @@ struct findings_pass {
     struct base_map places; /* key -> number in the list */
     struct findings_drilled *drilled[DIESET_STATES]; /* one a hole once any is asked for, those that are */
     bool *is_drilled[DIESET_STATES];
+    struct findings_guesses *guesses; /* NULL: not asked for yet */
     struct dieset_body *bodies[DIESET_STATES]; /* all, once a rule asks for two of them; NULL: not yet */
 };
 void findings_pass_done(struct findings_pass *p);
@@ -123,6 +125,19 @@ int findings_weak_tables(struct findings *f, struct findings_weak *out, int room
  * on which SLOT of quantity Q (-1: none) leans, if any, into the list. */
 bool *findings_weak_walk(struct findings *f);
 void findings_weak_look(struct findings *f, int slot, int q, struct findings_weak *out, int *count, int room);
+
+/* guess.c: estimated and invented figures as the die set stands. */
+struct findings_guesses;
+struct findings_guesses *findings_guesses_new(struct findings *f);
+void findings_guesses_free(struct findings_guesses *g);
+bool findings_leans(const struct findings_guesses *g, const struct findings_trial *t); /* T hangs on one */
+/* " Leans on press.stroke (invented, +- 5 %)." of a trial that does, else nothing. */
+void findings_say_guesses(const struct findings *f, const struct findings_guesses *g, const struct findings_trial *t, struct base_text *out);
+/* "spring rate of stripper springs" */
+void findings_say_quantity(const struct findings *f, int q, struct base_text *out);
+/* Each guess that could turn a rule which holds: the quantity, how sure it is, the rules with what they hold by. */
+typedef void findings_guess_fn(void *arg, int q, const char *sureness, const char *rules);
+void findings_each_guess(struct findings *f, const struct findings_guesses *g, findings_guess_fn *tell, void *arg);
 
 /* waive.c */
 void findings_waive(struct findings *f); /* mark those of the list that a waiver lets stand */

@@ -82,7 +82,7 @@ bool findings_verdict_rung(const struct findings_trial *t, int rung, struct form
     return holds;
 }
 
-static struct findings_verdict judge(const struct findings *f, const struct findings_trial *t, struct findings_subject *s)
+struct findings_verdict findings_verdict_of(const struct findings *f, const struct findings_trial *t, struct findings_subject *s)
 {
     struct findings_verdict v = {.applies = true};
     if (t->when && !findings_verdict_when(&v, run(f, t->when, s)))
@@ -113,9 +113,23 @@ static const char *printed(struct findings *f, const struct dieset_words *w, con
     return out;
 }
 
-static const char *message_of(struct findings *f, const struct findings_trial *t, const struct findings_subject *s, const struct findings_verdict *v)
+static const struct findings_guesses *guesses_of(struct findings_pass *p)
 {
-    return printed(f, t->rung_says[v->rung] ? t->rung_says[v->rung] : t->says, s);
+    if (!p->guesses)
+        p->guesses = findings_guesses_new(p->f);
+    return p->guesses;
+}
+
+/* The rule's sentence, and what it leans on that is a guess. */
+static const char *message_of(struct findings_pass *p, const struct findings_trial *t, const struct findings_subject *s, const struct findings_verdict *v)
+{
+    struct findings *f = p->f;
+    const char *says = printed(f, t->rung_says[v->rung] ? t->rung_says[v->rung] : t->says, s);
+    struct base_text guesses = {0};
+    findings_say_guesses(f, guesses_of(p), t, &guesses);
+    const char *out = guesses.length ? base_arena_format(&f->memory, "%s%s", says, base_text_get(&guesses)) : says;
+    base_text_done(&guesses);
+    return out;
 }
 
 /* The item that HEAD stands for in a text of ITEM: what its reference names, an item of the job, the first of a kind. */
@@ -293,7 +307,7 @@ static void add(struct findings_pass *p, const struct findings_trial *t, const s
     int at;
     if (!base_map_get(&p->places, x.key, &at)) {
         if (!p->bare) {
-            x.message = message_of(f, t, s, v);
+            x.message = message_of(p, t, s, v);
             add_cures(f, t, &x);
         }
         base_map_put(&p->places, x.key, (int)f->list.count);
@@ -303,7 +317,7 @@ static void add(struct findings_pass *p, const struct findings_trial *t, const s
     struct finding *old = &f->list.at[at];
     enum handbook_states states = old->states | x.states;
     if (findings_graver(&x, old)) {
-        x.message = p->bare ? NULL : message_of(f, t, s, v);
+        x.message = p->bare ? NULL : message_of(p, t, s, v);
         x.mends = old->mends;
         x.n_mends = old->n_mends;
         x.cause = old->cause;
@@ -376,7 +390,7 @@ void findings_trace(const struct findings *f, const struct findings_trial *t, co
 
 static void settle(struct findings_pass *p, const struct findings_trial *t, struct findings_subject *s)
 {
-    struct findings_verdict v = judge(p->f, t, s);
+    struct findings_verdict v = findings_verdict_of(p->f, t, s);
     findings_trace(p->f, t, s, &v);
     if (v.blocked)
         add_blocked(p, t, s, &v);
@@ -436,12 +450,19 @@ static void forget_bodies(struct findings_pass *p)
     }
 }
 
+static void forget_guesses(struct findings_pass *p)
+{
+    findings_guesses_free(p->guesses);
+    p->guesses = NULL;
+}
+
 void findings_pass_next(struct findings_pass *p)
 {
     for (int s = 0; s < DIESET_STATES; s++)
         if (p->is_drilled[s])
             memset(p->is_drilled[s], 0, (size_t)dieset_hole_count(p->f->d));
     forget_bodies(p);
+    forget_guesses(p);
 }
 
 void findings_pass_done(struct findings_pass *p)
@@ -452,6 +473,7 @@ void findings_pass_done(struct findings_pass *p)
         free(p->drilled[s]);
         free(p->is_drilled[s]);
     }
+    forget_guesses(p);
     forget_bodies(p);
 }
 
@@ -588,17 +610,64 @@ static void over_typed(struct findings_pass *p, const struct findings_trial *t)
     }
 }
 
+static void settle_weak(struct findings_pass *p, const struct findings_trial *t, const char *like, const char *table, const char *standard,
+                        const char *quantities)
+{
+    struct findings_subject s = {.item = -1, .like = like};
+    s.args[0] = text_number(p->f, table);
+    s.args[1] = text_number(p->f, standard);
+    s.args[2] = text_number(p->f, quantities);
+    settle(p, t, &s);
+}
+
+/* "steel; guide_post", and what is read from each: "steel: die_plate.density; guide_post: ..." */
+static void run_all_weak(struct findings_pass *p, const struct findings_trial *t, const struct findings_weak *weak, int n)
+{
+    struct table_set *set = dieset_tables(p->f->d);
+    struct base_text tables = {0}, standards = {0}, quantities = {0};
+    for (int i = 0; i < n; i++) {
+        const char *name = table_spec(set, weak[i].table)->name, *parted = i ? "; " : "";
+        base_text_addf(&tables, "%s%s", parted, name);
+        base_text_addf(&standards, "%s%s", parted, table_standard(set, weak[i].table));
+        base_text_addf(&quantities, "%s%s%s%s", parted, name, weak[i].quantities.length ? ": " : "", base_text_get(&weak[i].quantities));
+    }
+    if (n)
+        settle_weak(p, t, "", base_text_get(&tables), base_text_get(&standards), base_text_get(&quantities));
+    base_text_done(&tables);
+    base_text_done(&standards);
+    base_text_done(&quantities);
+}
+
 void findings_run_weak(struct findings_pass *p, const struct findings_trial *t, const struct findings_weak *weak, int n)
 {
     struct table_set *set = dieset_tables(p->f->d);
-    for (int i = 0; i < n; i++) {
-        const char *name = table_spec(set, weak[i].table)->name;
-        struct findings_subject s = {.item = -1, .like = name};
-        s.args[0] = text_number(p->f, name);
-        s.args[1] = text_number(p->f, table_standard(set, weak[i].table));
-        s.args[2] = text_number(p->f, base_text_get(&weak[i].quantities));
-        settle(p, t, &s);
-    }
+    if (t->rule->over == HANDBOOK_ALL_WEAK)
+        run_all_weak(p, t, weak, n);
+    else
+        for (int i = 0; i < n; i++) {
+            const char *name = table_spec(set, weak[i].table)->name;
+            settle_weak(p, t, name, name, table_standard(set, weak[i].table), base_text_get(&weak[i].quantities));
+        }
+}
+
+struct guess_pass { struct findings_pass *p; const struct findings_trial *t; };
+
+static void over_guess(void *arg, int q, const char *sureness, const char *rules)
+{
+    struct guess_pass *gp = arg;
+    struct findings *f = gp->p->f;
+    const struct dieset_quantity *quantity = dieset_quantity(f->d, q);
+    struct findings_subject s = {.item = quantity->item, .like = quantity->path};
+    struct base_text figure = {0};
+    findings_say_quantity(f, q, &figure);
+    s.args[0] = text_number(f, base_text_get(&figure));
+    s.args[1] = text_number(f, sureness);
+    s.args[2] = text_number(f, rules);
+    base_text_done(&figure);
+    size_t before = f->list.count;
+    settle(gp->p, gp->t, &s);
+    if (f->list.count > before)
+        f->list.at[before].cause = q;
 }
 
 static void over_weak(struct findings_pass *p, const struct findings_trial *t)
@@ -630,7 +699,11 @@ void findings_run(struct findings_pass *p, const struct findings_trial *t)
         over_typed(p, t);
         break;
     case HANDBOOK_EACH_WEAK:
+    case HANDBOOK_ALL_WEAK:
         over_weak(p, t);
+        break;
+    case HANDBOOK_EACH_GUESS:
+        findings_each_guess(p->f, guesses_of(p), over_guess, &(struct guess_pass){p, t});
         break;
     }
 }
@@ -639,7 +712,7 @@ bool findings_stand(struct findings *f, const struct findings_trial *t, struct f
 {
     struct findings_subject s;
     findings_fill(f, t, &s);
-    struct findings_verdict v = judge(f, t, &s);
+    struct findings_verdict v = findings_verdict_of(f, t, &s);
     if (v.blocked || !v.applies || !t->value)
         return false;
     *out = finding_of(f, t, &s, &v);

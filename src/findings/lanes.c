@@ -15,7 +15,7 @@ struct findings_lanes {
     struct model_lanes *model;
     int n_lanes;
     unsigned char *how; /* one a trial */
-    bool any_shown, told;
+    bool any_shown, told, guess_hangs;
     /* tables from memory: those that stand in every lane, and the slots that may lean on one */
     struct findings_weak weak[FINDINGS_WEAK];
     int n_weak;
@@ -89,7 +89,10 @@ static enum how how_of(const struct findings_lanes *l, const struct findings_tri
     case HANDBOOK_EACH_TYPED:
         return hang == DIESET_HANGS_NOT ? FIXED : WHEN_SHOWN;
     case HANDBOOK_EACH_WEAK:
+    case HANDBOOK_ALL_WEAK:
         return hang == DIESET_HANGS_NOT && !l->weak_slots.count ? FIXED : WHEN_SHOWN;
+    case HANDBOOK_EACH_GUESS:
+        return l->guess_hangs ? WHEN_SHOWN : FIXED;
     }
     return WHEN_SHOWN;
 }
@@ -99,7 +102,8 @@ static bool asks_words(const struct findings_trial *t)
 {
     enum { TYPED_TEXT = 1, WEAK_QUANTITIES = 2 };
     return (t->rule->over == HANDBOOK_EACH_TYPED && trial_asks(t, TYPED_TEXT)) ||
-           (t->rule->over == HANDBOOK_EACH_WEAK && trial_asks(t, WEAK_QUANTITIES));
+           ((t->rule->over == HANDBOOK_EACH_WEAK || t->rule->over == HANDBOOK_ALL_WEAK || t->rule->over == HANDBOOK_EACH_GUESS) &&
+            trial_asks(t, WEAK_QUANTITIES));
 }
 
 /* ---- making -------------------------------------------------------------------------------------------- */
@@ -120,6 +124,20 @@ static void part_weak(struct findings_lanes *l)
     free(seen);
 }
 
+/* Does what a guess could turn hang on the value? Also where the guess itself does not. */
+static bool guesses_hang(const struct findings_lanes *l)
+{
+    struct findings_guesses *g = findings_guesses_new(l->f);
+    bool hang = false;
+    for (size_t i = 0; i < l->f->now->trials.count && !hang; i++) {
+        const struct findings_trial *t = &l->f->now->trials.at[i];
+        hang = trial_hangs(l, t) != DIESET_HANGS_NOT || (dieset_lanes_measures(l->lanes, t->item) && asks_measure(t));
+        hang = hang && (findings_leans(g, t) || t->rule->over == HANDBOOK_EACH_GUESS);
+    }
+    findings_guesses_free(g);
+    return hang;
+}
+
 struct findings_lanes *findings_lanes_new(struct findings *f, struct dieset_lanes *lanes)
 {
     findings_bind_now(f);
@@ -130,6 +148,7 @@ struct findings_lanes *findings_lanes_new(struct findings *f, struct dieset_lane
     *l = (struct findings_lanes){.f = f, .lanes = lanes, .model = dieset_lanes_model(lanes)};
     l->n_lanes = model_lanes_count(l->model);
     part_weak(l);
+    l->guess_hangs = guesses_hang(l);
     l->how = base_alloc(f->now->trials.count + 1);
     for (size_t i = 0; i < f->now->trials.count; i++) {
         l->how[i] = (unsigned char)how_of(l, &f->now->trials.at[i]);
@@ -274,7 +293,7 @@ static void run_how(struct findings_lanes *l, struct findings_pass *p, enum how 
         const struct findings_trial *t = &l->f->now->trials.at[i];
         if (l->how[i] != (unsigned char)how)
             continue;
-        if (t->rule->over == HANDBOOK_EACH_WEAK)
+        if (t->rule->over == HANDBOOK_EACH_WEAK || t->rule->over == HANDBOOK_ALL_WEAK)
             run_weak(l, p, t);
         else
             findings_run(p, t);

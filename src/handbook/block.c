@@ -45,6 +45,9 @@ static const struct handbook_name typed_names[] = {
 static const struct handbook_name weak_names[] = {
     {"table", {.sort = FORMULA_TEXT}}, {"standard", {.sort = FORMULA_TEXT}}, {"quantities", {.sort = FORMULA_TEXT}},
 };
+static const struct handbook_name guess_names[] = {
+    {"figure", {.sort = FORMULA_TEXT}}, {"sureness", {.sort = FORMULA_TEXT}}, {"rules", {.sort = FORMULA_TEXT}},
+};
 
 /* Names are written while there is room; the count is told whole. */
 struct list { struct handbook_name *out; int count, room; };
@@ -99,7 +102,11 @@ int handbook_rule_names(const struct handbook *h, const struct handbook_rule *r,
         add_all(&l, typed_names, COUNT_OF(typed_names));
         break;
     case HANDBOOK_EACH_WEAK:
+    case HANDBOOK_ALL_WEAK:
         add_all(&l, weak_names, COUNT_OF(weak_names));
+        break;
+    case HANDBOOK_EACH_GUESS:
+        add_all(&l, guess_names, COUNT_OF(guess_names));
         break;
     }
     return l.count;

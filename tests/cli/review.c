@@ -265,7 +265,7 @@ START_TEST(mend_prints_the_nearest_values_that_clear_a_finding)
     bench_do(&b, "d waive cp turn-proof x && d waive cp opening-wall-straight x && d waive cp post-seat x && d waive cp opening-wall x", 0);
     expect(&b, "d check cp", 0, "4 waived");
     expect(&b, "d mend cp", 0, "Nothing above a note is open.");
-    expect(&b, "d mend cp weak-source steel", 0, "its rule names no value that could be typed");
+    expect(&b, "d mend cp weak-source", 0, "its rule names no value that could be typed");
 }
 END_TEST
 

@@ -31,7 +31,8 @@ START_TEST(the_small_job_has_only_what_it_was_given)
 {
     ck_assert_str_eq(findings_unbound(bench.f), "");
     char *list = bench_list(&bench);
-    ck_assert_str_eq(list, "note weak pin_length 1 0 0 0 first.length stand on pin_length (STD 1).\n");
+    ck_assert_str_eq(list, "note weak-all 1 0 0 0 pin_length: first.length / pin_length / STD 1.\n"
+                             "note weak pin_length 1 0 0 0 first.length stand on pin_length (STD 1).\n");
     free(list);
 }
 END_TEST
@@ -265,6 +266,7 @@ START_TEST(a_table_from_memory_is_told_where_a_fault_leans_on_it)
     ck_assert_ptr_null(bench_find(&bench, "weak", "pin_head", NAN)); /* read from its standard */
     bench_try(&bench, "first.length = 33 mm");
     ck_assert_ptr_null(bench_find(&bench, "weak", "pin_length", NAN)); /* typed: the table is not asked */
+    ck_assert_ptr_null(bench_find(&bench, "weak-all", "", NAN));
     bench_drop(&bench);
     bench_try(&bench, "first.size = \"B\"; + pins second; second.wanted = 3 mm");
     ck_assert_str_eq(bench_find(&bench, "weak", "pin_length", NAN)->message, "first.length, second.length stand on pin_length (STD 1).");

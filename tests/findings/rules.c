@@ -662,8 +662,10 @@ static const struct row rows[] = {
     {"unreasoned", "posts.length", "posts.length = 160 mm; posts.length.reason = it lies on the shelf", HOLDS, NEW, ANY, ANY},
     {"unreasoned", "posts.length", "posts.length = 160 mm", NOTE, NEW, ANY, ANY},
     {"unreasoned", "screw_safety", "factor screw_safety = 4", NOTE, NEW, ANY, ANY},
-    {"weak-source", "guide_post", "posts.length = 160 mm", HOLDS, NEW, ANY, ANY},                /* read nowhere any more */
-    {"weak-source", "guide_post", "", NOTE, NEW, ANY, ANY},
+    {"weak-source", "", "", NOTE, NEW, ANY, ANY}, /* its other side: machine.c */
+    {"guess-decides", "springs.life_share", "stack.punch_regrind = 5 mm", HOLDS, NEW, ANY, ANY}, /* 16 of 89 is 18 percent: 20 less a tenth */
+    {"guess-decides", "springs.life_share", "stack.punch_regrind = 5.1 mm", NOTE, NEW, ANY, ANY},
+    {"guess-decides", "springs.life_share", "stack.punch_regrind = 6.9 mm", HOLDS, NEW, ANY, ANY}, /* fails, and says so itself */
 };
 
 /* Beside its share of the bolster the load centre tells how far it is off, and on which side; by 11.22 to the right as it stands. */
@@ -740,6 +742,22 @@ START_TEST(every_rule_holds_on_the_base)
 }
 END_TEST
 
+/* The finding says which guess it leans on; a figure that is typed is none. */
+START_TEST(a_finding_tells_the_guess_that_it_leans_on)
+{
+    bench_try(&bench, "stack.punch_regrind = 6.9 mm");
+    const struct finding *x = bench_find(&bench, "spring-travel", "springs", NAN);
+    ck_assert_ptr_nonnull(x);
+    ck_assert_ptr_nonnull(strstr(x->message, " Leans on "));
+    ck_assert_ptr_nonnull(strstr(x->message, "(estimate, +- 10 %)"));
+    bench_drop(&bench);
+    bench_try(&bench, "springs.rate = 54.7 N/mm");
+    x = bench_find(&bench, "spring-force", "", NAN);
+    ck_assert_ptr_nonnull(x);
+    ck_assert_msg(!strstr(x->message, "spring rate"), "%s", x->message);
+}
+END_TEST
+
 START_TEST(each_rule_of_the_handbook_has_rows_on_both_sides)
 {
     struct base_text missing = {0};
@@ -749,7 +767,7 @@ START_TEST(each_rule_of_the_handbook_has_rows_on_both_sides)
         for (size_t k = 0; k < COUNT_OF(rows); k++)
             if (strcmp(rows[k].rule, name) == 0)
                 rows[k].outcome == HOLDS ? inside++ : outside++;
-        if (!inside || !outside)
+        if ((!inside && strcmp(name, "weak-source") != 0) || !outside)
             base_text_addf(&missing, " %s", name);
     }
     ck_assert_msg(!missing.length, "no rows for:%s", base_text_get(&missing));
@@ -989,6 +1007,7 @@ TCase *rule_tests(void)
     tcase_add_unchecked_fixture(c, open_base, close_base);
     tcase_add_checked_fixture(c, NULL, drop_try);
     tcase_add_test(c, every_rule_holds_on_the_base);
+    tcase_add_test(c, a_finding_tells_the_guess_that_it_leans_on);
     tcase_add_test(c, each_rule_of_the_handbook_has_rows_on_both_sides);
     tcase_add_loop_test(c, a_rule_holds_just_inside_and_fails_just_outside, 0, (int)COUNT_OF(rows));
     tcase_add_loop_test(c, a_finding_speaks_in_whole_sentences, 0, (int)COUNT_OF(rows));

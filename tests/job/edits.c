@@ -348,7 +348,7 @@ static const struct refused { const char *words, *says; } all_refused[] = {
     {"value-remove heights nothing", "has no value \"nothing\""},
     {"remark die_plat hello", "The job has no item, value or open finding \"die_plat\"; near it: die_plate"},
     {"remark die_plate", "its text is missing"},
-    {"remark weak-source hello", "findings are called \"weak-source\": say which, \"weak-source "},
+    {"remark lift-hole hello", "findings are called \"lift-hole\": say which, \"lift-hole "},
     {"unremark remark_1", "The job has no remark \"remark_1\""},
     {"unremark die_plate", "The job has no remark \"die_plate\""},
     {"waive press-window", "press-window is a fault: it is waived only with a reason."},

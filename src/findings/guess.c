@@ -1,0 +1,208 @@
+/* Guesses: estimated and invented figures of parts tables, what hangs on each, and what holds by less than one may be out.
+ *
+ * Followed down the model's own edges from the slots that such a cell is picked into, so that a figure typed over, or another row, counts
+ * at once. Whether a rule would turn is not estimated from its margin: its formulas are run with the figure at both ends of its
+ * spread, which takes care of roots, squares and sums. Rules over holes and measures of geometry are not followed.
+ */
+
+#include "findings/findings.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+enum { GUESSES = 64, ENDS = 2, TOLD = 3 };
+
+/* One figure: its slot, the quantity that shows it. */
+struct guess { int slot, q; double spread; char sureness[60]; };
+
+struct findings_guesses {
+    struct guess at[GUESSES];
+    int n;
+    uint64_t *of; /* one a slot: which of them its value hangs on */
+};
+
+struct findings_guesses *findings_guesses_new(struct findings *f)
+{
+    struct model *m = dieset_model(f->d);
+    const struct table_set *set = dieset_tables(f->d);
+    struct findings_guesses *g = base_alloc(sizeof *g);
+    int slots = model_count(m), table, row, column, *reach = base_alloc((size_t)(slots + 1) * sizeof *reach);
+    g->of = base_alloc((size_t)(slots + 1) * sizeof *g->of);
+    for (int slot = 0; slot < slots && g->n < GUESSES; slot++) {
+        int q = dieset_of_slot(f->d, slot, NULL);
+        if (q < 0 || !model_code(m, slot) || !formula_code_picks(model_code(m, slot)) || !dieset_slot_cell(f->d, slot, &table, &row, &column))
+            continue;
+        double spread = table_cell_spread(set, table, row, column);
+        if (spread == 0 || table_spec(set, table)->columns[column].is_text) /* no guess, or no figure */
+            continue;
+        struct guess *to = &g->at[g->n];
+        *to = (struct guess){.slot = slot, .q = q, .spread = spread};
+        table_cell_sureness(set, table, row, column, to->sureness, sizeof to->sureness);
+        uint64_t bit = UINT64_C(1) << g->n++;
+        g->of[slot] |= bit;
+        for (int i = model_reach(m, slot, reach) - 1; i >= 0; i--)
+            g->of[reach[i]] |= bit;
+    }
+    free(reach);
+    return g;
+}
+
+void findings_guesses_free(struct findings_guesses *g)
+{
+    if (g)
+        free(g->of);
+    free(g);
+}
+
+static uint64_t code_leans(const struct findings_guesses *g, const struct formula_code *c)
+{
+    int n = 0;
+    uint64_t on = 0;
+    const int *reads = c ? formula_code_reads(c, &n) : NULL;
+    for (int i = 0; i < n; i++)
+        on |= g->of[reads[i]];
+    return on;
+}
+
+static uint64_t trial_leans(const struct findings_guesses *g, const struct findings_trial *t)
+{
+    uint64_t on = code_leans(g, t->value);
+    for (int i = 0; i < t->rule->n_rungs; i++)
+        on |= code_leans(g, t->rungs[i]);
+    return on;
+}
+
+bool findings_leans(const struct findings_guesses *g, const struct findings_trial *t) { return trial_leans(g, t) != 0; }
+
+void findings_say_quantity(const struct findings *f, int q, struct base_text *out)
+{
+    const struct dieset_quantity *quantity = dieset_quantity(f->d, q);
+    if (quantity->property && quantity->item >= 0)
+        base_text_addf(out, "%s of %s", quantity->property->title, dieset_item_title(f->d, quantity->item));
+    else
+        base_text_add(out, quantity->path);
+}
+
+void findings_say_guesses(const struct findings *f, const struct findings_guesses *g, const struct findings_trial *t, struct base_text *out)
+{
+    uint64_t on = trial_leans(g, t);
+    int told = 0, more = 0;
+    for (int i = 0; i < g->n; i++) {
+        if (!(on >> i & 1))
+            continue;
+        if (told == TOLD) {
+            more++;
+            continue;
+        }
+        base_text_add(out, told++ ? ", " : " Leans on ");
+        findings_say_quantity(f, g->at[i].q, out);
+        base_text_addf(out, " (%s)", g->at[i].sureness);
+    }
+    if (more)
+        base_text_addf(out, " and %d more", more);
+    base_text_add(out, told ? "." : "");
+}
+
+/* ---- what a guess could turn ------------------------------------------------------------------- */
+
+/* Arguments of a trial, the same in each lane: argument a of lane k stands at [a * ENDS + k]. */
+struct ends { double args[FINDINGS_NAMES * ENDS]; unsigned char errors[FINDINGS_NAMES * ENDS]; };
+
+/* Does T, which holds, fail at one end of the spread? */
+static bool turns(const struct findings *f, struct model_lanes *l, const struct findings_trial *t, const struct findings_subject *s)
+{
+    struct ends e;
+    struct formula_value out[ENDS], value[ENDS] = {{0}};
+    struct findings_verdict v[ENDS] = {{.applies = true}, {.applies = true}};
+    bool open[ENDS] = {true, true};
+    (void)f;
+    for (int a = 0; a < FINDINGS_NAMES * ENDS; a++) {
+        e.args[a] = s->args[a / ENDS];
+        e.errors[a] = s->errors[a / ENDS];
+    }
+    if (t->when) {
+        model_lanes_code(l, t->when, e.args, e.errors, out);
+        for (int k = 0; k < ENDS; k++)
+            open[k] = findings_verdict_when(&v[k], out[k]);
+    }
+    if (t->value) {
+        model_lanes_code(l, t->value, e.args, e.errors, value);
+        for (int k = 0; k < ENDS; k++) {
+            e.args[t->block.value * ENDS + k] = value[k].number;
+            e.errors[t->block.value * ENDS + k] = value[k].error;
+        }
+    }
+    for (int i = 0; i < t->rule->n_rungs; i++) {
+        model_lanes_code(l, t->rungs[i], e.args, e.errors, out);
+        for (int k = 0; k < ENDS; k++)
+            open[k] = open[k] && findings_verdict_rung(t, i, value[k], out[k], &v[k]);
+    }
+    return v[0].fails || v[1].fails;
+}
+
+/* What T holds by, beside the figures that it compares. */
+static double share_left(const struct findings_verdict *v)
+{
+    double whole = fmax(fabs(v->value), fabs(v->limit));
+    return whole > 0 ? fabs(v->margin) / whole : 0;
+}
+
+/* A margin that is many times the spread is not run: a figure that goes in with its fifth power does not turn it either. */
+static bool is_near(const struct findings_verdict *v, double spread)
+{
+    enum { POWERS = 5 };
+    return v->applies && !v->fails && !v->blocked && v->measured && share_left(v) <= POWERS * spread;
+}
+
+static void say_rule(const struct findings *f, const struct findings_trial *t, const struct findings_verdict *v, int told, struct base_text *out)
+{
+    base_text_addf(out, "%s%s%s%s, by %.1f %%", told ? "; " : "", t->rule->name, t->item >= 0 ? " of " : "",
+                   t->item >= 0 ? dieset_item_title(f->d, t->item) : "", 100 * share_left(v));
+}
+
+/* Names of what guess I could turn, into OUT; how many rules. A rule in both states is one. */
+static int turned_by(struct findings *f, const struct findings_guesses *g, int i, struct base_text *out)
+{
+    struct model *m = dieset_model(f->d);
+    struct model_lanes *l = NULL;
+    const struct handbook_rule *last = NULL;
+    int n = 0, last_item = -1;
+    double at = model_value(m, g->at[i].slot).number, ends[ENDS] = {at * (1 - g->at[i].spread), at * (1 + g->at[i].spread)};
+    for (size_t k = 0; k < f->now->trials.count && isfinite(g->at[i].spread); k++) {
+        const struct findings_trial *t = &f->now->trials.at[k];
+        bool single = t->rule->over == HANDBOOK_ONCE || t->rule->over == HANDBOOK_EACH_KIND;
+        if (!single || (t->rule == last && t->item == last_item) || !(trial_leans(g, t) >> i & 1))
+            continue;
+        struct findings_subject s;
+        findings_fill(f, t, &s);
+        struct findings_verdict v = findings_verdict_of(f, t, &s);
+        if (!is_near(&v, g->at[i].spread))
+            continue;
+        if (!l) {
+            l = model_lanes_new(m, g->at[i].slot, ENDS);
+            model_lanes_run(l, ends, ENDS);
+        }
+        if (!turns(f, l, t, &s))
+            continue;
+        last = t->rule;
+        last_item = t->item;
+        if (n < TOLD)
+            say_rule(f, t, &v, n, out);
+        n++;
+    }
+    model_lanes_free(l);
+    if (n > TOLD)
+        base_text_addf(out, "; and %d more", n - TOLD);
+    return n;
+}
+
+void findings_each_guess(struct findings *f, const struct findings_guesses *g, findings_guess_fn *tell, void *arg)
+{
+    for (int i = 0; i < g->n; i++) {
+        struct base_text rules = {0};
+        if (model_value(dieset_model(f->d), g->at[i].slot).error == FORMULA_FINE && turned_by(f, g, i, &rules) > 0)
+            tell(arg, g->at[i].q, g->at[i].sureness, base_text_get(&rules));
+        base_text_done(&rules);
+    }
+}
