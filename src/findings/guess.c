@@ -129,8 +129,8 @@ static bool turns(const struct findings *f, struct model_lanes *l, const struct 
     if (t->value) {
         model_lanes_code(l, t->value, e.args, e.errors, value);
         for (int k = 0; k < ENDS; k++) {
-            e.args[t->block.value * ENDS + k] = value[k].number;
-            e.errors[t->block.value * ENDS + k] = value[k].error;
+            e.args[t->block->value * ENDS + k] = value[k].number;
+            e.errors[t->block->value * ENDS + k] = value[k].error;
         }
     }
     for (int i = 0; i < t->rule->n_rungs; i++) {
