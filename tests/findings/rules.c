@@ -117,6 +117,9 @@ static const struct row rows[] = {
     {"load-centre", "", CORNERS("20 mm", "30 mm") "; blank.middle.turn = 90 deg; stack.set_across = 33.3 mm", CAUTION, NEW,
      (1.3 * 30000 * 10 / (1.3 * CUT + SPRINGS * 11) + 33.3) / 400, 0.1},
     {"load-centre", "", "stack.set_across = -40 mm", HOLDS, NEW, 0.1, 0.1},
+    /* a notch of 20 by 30 at the back edge: its sides of 30, 20 and 30 have their middle 3.75 nearer to the strip's */
+    {"load-centre", "", "blank.does = \"notch\"; blank.lay.across = 40 mm", HOLDS, NEW,
+     1.3 * 24000 * (40 - 3.75) / (1.3 * (PI * 3000 + 24000) + SPRINGS * 11) / 400, 0.1},
     {"load-centre", "", "stack.set_across = -40.1 mm", CAUTION, NEW, 40.1 / 400, 0.1},
     {"bolster-fit", "", "press.bolster_length = 280 mm", HOLDS, NEW, 0, 0},
     {"bolster-fit", "", "press.bolster_length = 279.9 mm", FAULT, NEW, -0.1, 0},
