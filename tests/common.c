@@ -2,6 +2,7 @@
 
 #include "common.h"
 
+#include <dirent.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -58,4 +59,58 @@ const char *output_of(const char *command, int *status)
     if (status)
         *status = WIFEXITED(code) ? WEXITSTATUS(code) : -1;
     return out;
+}
+
+static int cautions_of(const char *file, struct shipped_caution *out, int room)
+{
+    char *path = base_format("data/handbook/%s", file), *text = read_text(path), *rest = NULL, kind[40] = "";
+    int n = 0;
+    for (char *line = strtok_r(text, "\n", &rest); line; line = strtok_r(NULL, "\n", &rest)) {
+        if (*line != ' ')
+            kind[0] = '\0';
+        sscanf(line, "kind %39s", kind);
+        const char *words = strncmp(line, "caution ", 8) == 0 ? line + 8 : *kind && strncmp(line, "  caution ", 10) == 0 ? line + 10 : NULL;
+        if (!words)
+            continue;
+        ck_assert_int_lt(n, room);
+        snprintf(out[n].kind, sizeof out[n].kind, "%s", kind);
+        ck_assert_uint_lt(strlen(words), sizeof out[n].text);
+        snprintf(out[n++].text, sizeof out->text, "%s", words);
+    }
+    free(text);
+    free(path);
+    return n;
+}
+
+int shipped_cautions(struct shipped_caution *out, int room)
+{
+    struct dirent **files;
+    int n = 0, count = scandir("data/handbook", &files, NULL, alphasort);
+    ck_assert_int_gt(count, 0);
+    for (int i = 0; i < count; i++) {
+        if (files[i]->d_name[0] != '.')
+            n += cautions_of(files[i]->d_name, out + n, room - n);
+        free(files[i]);
+    }
+    free(files);
+    return n;
+}
+
+char *on_one_line(const char *text)
+{
+    struct base_text out = {0};
+    while (*(text += strspn(text, " \n\r"))) {
+        size_t n = strcspn(text, " \n\r");
+        base_text_addf(&out, "%s%.*s", out.length ? " " : "", (int)n, text);
+        text += n;
+    }
+    return base_text_take(&out);
+}
+
+int times_in(const char *text, const char *words)
+{
+    int n = 0;
+    for (; (text = strstr(text, words)); text++)
+        n++;
+    return n;
 }

@@ -19,6 +19,14 @@ const char *fresh_folder(void);
 /* What a command prints, first 64 KiB; its exit status in *STATUS (may be NULL). Static buffer. */
 const char *output_of(const char *command, int *status);
 
+/* The cautions that data/handbook has, in its order: of a kind, or of none (""). At most ROOM; returns how many. */
+struct shipped_caution { char kind[40], text[300]; };
+int shipped_cautions(struct shipped_caution *out, int room);
+/* TEXT with one blank for all blanks and ends of lines between two words; yours to free(). */
+char *on_one_line(const char *text);
+/* How often WORDS stand in TEXT. */
+int times_in(const char *text, const char *words);
+
 #define ck_ok(call)                                                                                  \
     do {                                                                                             \
         struct base_diag ck_why_ = {0};                                                              \

@@ -1,6 +1,6 @@
 #!/bin/sh
 # Counts the sources of handbook and parts tables by class and by how their print was read, and holds data and papers to them: every factor,
-# function, rule, example, word and difference has a source of a class, no source is a host, a shared file's number, a seller or a
+# function, rule, example, word, caution and difference has a source of a class, no source is a host, a shared file's number, a seller or a
 # calculator, and of all that cite a print at least 60 percent were seen.
 #
 # usage: sources.sh [--count]      --count: the figures alone, whatever they are
@@ -14,8 +14,13 @@ read='seen|answer seen|seen quoted|memory'
 status=0
 awk -v printless="$printless" -v read="$read" -v least="$least" -v only_count="${1:-}" '
     function close_record() {
-        if (kind ~ /^(factor|function|rule|example|word|differ)$/ && !sources && !only_count) breach(place, kind " " name " has no source")
+        if (kind ~ /^(factor|function|rule|example|word|differ|caution)$/ && !sources && !only_count) breach(place, kind " " name " has no source")
+        close_caution()
         kind = ""
+    }
+    function close_caution() {
+        if (warns && !sources && !only_count) breach(warns, "this caution has no source")
+        warns = ""
     }
     function breach(where, what) { print where ": " what; bad = 1 }
     function no_class(line) {
@@ -43,6 +48,8 @@ awk -v printless="$printless" -v read="$read" -v least="$least" -v only_count="$
     /^[a-z]/ { close_record(); kind = $1; name = $2; sources = 0; place = FILENAME ":" FNR }
     kind == "work" && $1 == "class" { class[name] = $2 }
     kind == "work" { next }
+    kind == "kind" && /^  [a-z]/ { close_caution() }
+    kind == "kind" && /^  caution / { warns = FILENAME ":" FNR; sources = 0 }
     /^# source: / { n = split(substr($0, 11), part, /; */); for (i = 1; i <= n; i++) count_one(part[i]) }
     /^ +source / { sources++; line = $0; sub(/^ +source /, "", line); count_one(line) }
     END {

@@ -299,6 +299,10 @@ void dieset_say(struct dieset *d, const struct handbook_template *says, int item
 
 /* What is to be stamped for ITEM, as its kind says, added to OUT; false: nothing. */
 bool dieset_stamp(struct dieset *d, int item, struct base_text *out);
+/* What can hurt, each text once: the first caution of no kind, which defers, then those of ITEM's kind, and with DRILLED also of the kinds that have
+ * holes in the plate ITEM; ITEM -1: of all kinds that stand in the job; last the others of no kind. Returns how many, at least handbook_caution_count(); *OUT is an
+ * array of them, yours to free(). */
+int dieset_cautions(const struct dieset *d, int item, bool drilled, const struct handbook_caution ***out);
 /* What is ordered and counted in no mass, because its line or its item tells none or a size is not known: "Riser (risers); Lifter pin
  * (end lifters)", added to OUT; false: there is nothing of the sort. */
 bool dieset_uncounted(struct dieset *d, struct base_text *out);

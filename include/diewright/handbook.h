@@ -182,8 +182,12 @@ struct handbook_card {
     struct handbook_place place;
 };
 
+/* What can hurt where a kind is worked at, as one text; SOURCE and SEEN as in all records. */
+struct handbook_caution { const char *text, *source, *seen; };
+
 struct handbook_kind {
-    const char *name, *title, *plural, *help, *caution;
+    const char *name, *title, *plural, *help;
+    const struct handbook_caution *cautions; int n_cautions;
     struct handbook_card card;
     struct handbook_template stamp; /* what is to be stamped on the set or kept with it; no pieces: nothing */
     bool single;                /* exactly one in a job, named after its kind */
@@ -287,6 +291,10 @@ const struct handbook_kind *handbook_kind(const struct handbook *h, int i);
 int handbook_find_kind(const struct handbook *h, const char *name);
 int handbook_find_property(const struct handbook_kind *k, const char *name);
 int handbook_word_line(const struct handbook_kind *k, const char *name); /* its place among the lines of words, -1: none */
+/* Cautions of no kind: they hold wherever one of a kind is shown. The first, which is always there, defers to local codes and the
+ * licensed person and stands before all others. */
+int handbook_caution_count(const struct handbook *h);
+const struct handbook_caution *handbook_caution(const struct handbook *h, int i);
 int handbook_rule_count(const struct handbook *h);
 const struct handbook_rule *handbook_rule(const struct handbook *h, int i);
 int handbook_find_rule(const struct handbook *h, const char *name);

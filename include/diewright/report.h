@@ -1,7 +1,7 @@
 /* diewright/report.h - papers: findings, values, order list, hole charts; text, CSV, JSON
  *
  * A paper is columns and rows; one writer turns any paper into text, CSV or JSON. CSV headers are fixed once and kept.
- * Uses: findings, dieset and below.     Papers about presses, springs and lifting end in the standing caution.
+ * Uses: findings, dieset and below.     Papers for the shop end in the cautions of what stands in the job, those that defer first.
  */
 #ifndef DIEWRIGHT_REPORT_H
 #define DIEWRIGHT_REPORT_H
@@ -69,8 +69,5 @@ void report_history(const struct store_event *events, int n, struct report_paper
 void report_parts(const struct table_set *t, int table, struct report_paper *p);             /* the table's columns, then confidence,source; table -1: the list of tables */
 void report_sources(const struct handbook *h, struct report_paper *p);                       /* class,source,cited,memory,leans: each source once, with what leans on it */
 void report_examples(const struct handbook *h, struct report_paper *p, int *failed);         /* example,tried,computed,printed,within,agrees,source,read; plain ones */
-
-/* The caution that stands on every paper and on press, spring and lifting screens. */
-const char *report_caution(void);
 
 #endif

@@ -68,6 +68,7 @@ struct look {
     bool as_paper; /* rows of a paper, else printed as entries */
     struct report_paper paper;
     int found;
+    bool deferred; /* the cautions of no kind are told already */
 };
 
 static bool holds(const struct look *l, const char *name, const char *title, const char *help)
@@ -174,6 +175,34 @@ static void look_at_functions(struct handbook *h, struct look *l)
     }
 }
 
+static void tell_caution(struct look *l, const char *of, const struct handbook_caution *c)
+{
+    entry(l, "caution", of, "", c->text, c->source, c->seen);
+}
+
+/* Before the first that is told of a kind: those that hold with every one. */
+static void defer(struct handbook *h, struct look *l)
+{
+    for (int i = 0; i < handbook_caution_count(h) && !l->deferred; i++)
+        tell_caution(l, "wherever work can hurt", handbook_caution(h, i));
+    l->deferred = true;
+}
+
+/* A kind, or cautions of it that speak of the word. */
+static void look_at_kind(struct handbook *h, struct look *l, const struct handbook_kind *k)
+{
+    bool whole = holds(l, k->name, k->title, k->help);
+    if (whole && k->n_cautions)
+        defer(h, l);
+    if (whole)
+        entry(l, "kind", k->name, "", k->help, NULL, NULL);
+    for (int i = 0; i < k->n_cautions; i++)
+        if (whole || holds(l, "caution", NULL, k->cautions[i].text)) {
+            defer(h, l);
+            tell_caution(l, k->name, &k->cautions[i]);
+        }
+}
+
 static void look_at_rules(struct handbook *h, struct look *l)
 {
     for (int i = 0; i < handbook_rule_count(h); i++) {
@@ -184,11 +213,11 @@ static void look_at_rules(struct handbook *h, struct look *l)
         entry(l, "rule", r->name, text, r->help, r->source, r->seen);
         free(text);
     }
-    for (int i = 0; i < handbook_kind_count(h); i++) {
-        const struct handbook_kind *k = handbook_kind(h, i);
-        if (holds(l, k->name, k->title, k->help))
-            entry(l, "kind", k->name, "", k->help, NULL, NULL);
-    }
+    for (int i = 0; i < handbook_caution_count(h); i++)
+        if (holds(l, "caution", NULL, handbook_caution(h, i)->text))
+            defer(h, l);
+    for (int i = 0; i < handbook_kind_count(h); i++)
+        look_at_kind(h, l, handbook_kind(h, i));
     for (int i = 0; i < handbook_pattern_count(h); i++) {
         const struct handbook_pattern *p = handbook_pattern(h, i);
         if (holds(l, p->name, p->title, p->help))

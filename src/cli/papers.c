@@ -101,6 +101,16 @@ static int holes(struct cli_call *c, struct job *j)
     return CLI_DONE;
 }
 
+/* Below a picture: what can hurt there (ITEM, DRILLED as dieset_cautions() has them), each on lines of its own. */
+static void add_cautions(struct cli_call *c, struct dieset *d, int item, bool drilled, struct base_text *out)
+{
+    const struct handbook_caution **list;
+    int n = dieset_cautions(d, item, drilled, &list);
+    for (int i = 0; i < n; i++)
+        cli_wrap(out, "", list[i]->text, 2, c->options->width);
+    free(list);
+}
+
 static int plan(struct cli_call *c, struct job *j)
 {
     enum { TALLEST = 44 };
@@ -127,6 +137,7 @@ static int plan(struct cli_call *c, struct job *j)
     view_print(&canvas, &out);
     view_legend(d, plate, &legend);
     cli_wrap(&out, "", base_text_get(&legend), 0, c->options->width);
+    add_cautions(c, d, plate, true, &out);
     base_text_done(&legend);
     view_canvas_done(&canvas);
     cli_out(&out);
@@ -173,6 +184,7 @@ static int section(struct cli_call *c, struct job *j)
                    unit_print(ram, UNIT_LENGTH, dieset_system(d), height, sizeof height),
                    unit_print(step, UNIT_LENGTH, dieset_system(d), scale, sizeof scale));
     view_print(&canvas, &out);
+    add_cautions(c, d, -1, false, &out);
     view_canvas_done(&canvas);
     cli_out(&out);
     return CLI_DONE;

@@ -183,6 +183,56 @@ bool dieset_stamp(struct dieset *d, int item, struct base_text *out)
     return true;
 }
 
+/* ---- cautions ---- */
+
+typedef BASE_VEC(const struct handbook_caution *) caution_list;
+
+static void add_caution(caution_list *list, const struct handbook_caution *c)
+{
+    for (size_t i = 0; i < list->count; i++)
+        if (strcmp(list->at[i]->text, c->text) == 0)
+            return;
+    base_vec_push(list, c);
+}
+
+static void mark_kind(const struct dieset *d, int item, bool *kinds)
+{
+    int kind = dieset_item_kind(d, item);
+    if (kind >= 0)
+        kinds[kind] = true;
+}
+
+static void mark_drilled(const struct dieset *d, int plate, bool *kinds)
+{
+    int first = 0, n = dieset_plate_holes(d, plate, &first);
+    for (int i = first; i < first + n; i++) {
+        struct dieset_hole h;
+        dieset_hole(d, i, DIESET_NEW, &h);
+        mark_kind(d, h.item, kinds);
+    }
+}
+
+/* In the order of the handbook's kinds. */
+int dieset_cautions(const struct dieset *d, int item, bool drilled, const struct handbook_caution ***out)
+{
+    caution_list list = {0};
+    bool *kinds = base_alloc((size_t)handbook_kind_count(d->h) + 1);
+    for (int i = 0; i < dieset_item_count(d); i++)
+        if (item < 0 || i == item)
+            mark_kind(d, i, kinds);
+    if (item >= 0 && drilled)
+        mark_drilled(d, item, kinds);
+    add_caution(&list, handbook_caution(d->h, 0));
+    for (int k = 0; k < handbook_kind_count(d->h); k++)
+        for (int i = 0; kinds[k] && i < handbook_kind(d->h, k)->n_cautions; i++)
+            add_caution(&list, &handbook_kind(d->h, k)->cautions[i]);
+    for (int i = 1; i < handbook_caution_count(d->h); i++)
+        add_caution(&list, handbook_caution(d->h, i));
+    free(kinds);
+    *out = list.at;
+    return (int)list.count;
+}
+
 /* ---- order lines -------------------------------------------------------------------------------------------- */
 
 /* Without the blanks that a text which is not filled in leaves at the end. */

@@ -28,6 +28,7 @@ struct handbook {
     BASE_VEC(struct handbook_work) works;
     BASE_VEC(struct handbook_source) sources;
     BASE_VEC(struct handbook_cited) cited;
+    BASE_VEC(struct handbook_caution) cautions; /* of no kind */
     BASE_VEC(struct handbook_word) words;
     BASE_VEC(struct handbook_difference) differences;
     BASE_VEC(struct table_spec) specs;
@@ -96,6 +97,9 @@ void book_read_pattern(struct book_reader *r, const struct record *at);
 void book_read_table(struct book_reader *r, const struct record *at);
 void book_read_word(struct book_reader *r, const struct record *at);
 void book_read_differ(struct book_reader *r, const struct record *at);
+void book_read_caution(struct book_reader *r, const struct record *at);
+/* A line "caution" with its sources, of what is called NAME among those that lean on them. */
+struct handbook_caution book_caution(struct book_reader *r, const struct record *at, const char *name);
 void book_read_kind(struct book_reader *r, const struct record *at);
 void book_read_rule(struct book_reader *r, const struct record *at);
 void book_read_example(struct book_reader *r, const struct record *at);

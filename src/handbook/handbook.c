@@ -39,6 +39,7 @@ void handbook_free(struct handbook *h)
     base_vec_done(&h->works);
     base_vec_done(&h->sources);
     base_vec_done(&h->cited);
+    base_vec_done(&h->cautions);
     base_vec_done(&h->words);
     base_vec_done(&h->differences);
     base_vec_done(&h->specs);
@@ -66,7 +67,7 @@ typedef void read_record(struct book_reader *r, const struct record *at);
 static const struct { const char *key; read_record *read; } record_readers[] = {
     {"work", book_read_work},         {"word", book_read_word},       {"factor", book_read_factor}, {"table", book_read_table},
     {"function", book_read_function}, {"pattern", book_read_pattern}, {"kind", book_read_kind},     {"rule", book_read_rule},
-    {"example", book_read_example},   {"differ", book_read_differ},
+    {"example", book_read_example},   {"differ", book_read_differ},     {"caution", book_read_caution},
 };
 
 static void refuse_unknown(struct book_reader *r, const struct record *first)
@@ -76,7 +77,7 @@ static void refuse_unknown(struct book_reader *r, const struct record *first)
         while (i < COUNT_OF(record_readers) && strcmp(record_readers[i].key, c->key) != 0)
             i++;
         if (i == COUNT_OF(record_readers))
-            book_refuse(r, c, "\"%s\" is no record of a handbook; there are work, word, factor, table, function, pattern, kind, rule, example, differ.", c->key);
+            book_refuse(r, c, "\"%s\" is no record of a handbook; there are work, word, factor, table, function, pattern, kind, rule, example, differ, caution.", c->key);
     }
 }
 
@@ -96,6 +97,8 @@ static enum base_err read_all(struct handbook *h, struct base_diag *why)
                 if (strcmp(c->key, record_readers[k].key) == 0)
                     record_readers[k].read(&r, c);
         }
+    if (!r.failed && !h->cautions.count) /* data of a shop's own from before there were such records must not be without these words */
+        base_vec_push(&h->cautions, ((struct handbook_caution){.text = "Local codes and the licensed person decide.", .seen = ""}));
     if (!r.failed) {
         book_table_sources(h);
         book_gather_cited(h);
@@ -197,6 +200,8 @@ int handbook_find_pattern(const struct handbook *h, const char *name) { return f
 int handbook_kind_count(const struct handbook *h) { return (int)h->kinds.count; }
 const struct handbook_kind *handbook_kind(const struct handbook *h, int i) { return &h->kinds.at[i]; }
 int handbook_find_kind(const struct handbook *h, const char *name) { return find(&h->kind_names, name); }
+int handbook_caution_count(const struct handbook *h) { return (int)h->cautions.count; }
+const struct handbook_caution *handbook_caution(const struct handbook *h, int i) { return &h->cautions.at[i]; }
 int handbook_rule_count(const struct handbook *h) { return (int)h->rules.count; }
 const struct handbook_rule *handbook_rule(const struct handbook *h, int i) { return &h->rules.at[i]; }
 int handbook_find_rule(const struct handbook *h, const char *name) { return find(&h->rule_names, name); }

@@ -372,6 +372,7 @@ static void check_card(struct book_reader *r, const struct record *at, const str
 
 struct kind_parts {
     BASE_VEC(struct handbook_property) properties;
+    BASE_VEC(struct handbook_caution) cautions;
     BASE_VEC(struct handbook_hole) holes, bodies;
     BASE_VEC(struct handbook_order) orders;
     BASE_VEC(struct handbook_event) events;
@@ -421,15 +422,16 @@ static bool read_line(struct book_reader *r, const struct record *c, struct hand
         k->letter = book_letter(r, c);
     else if (strcmp(c->key, "plural") == 0)
         k->plural = c->rest;
-    else if (strcmp(c->key, "caution") == 0)
-        k->caution = c->rest;
     else if (strcmp(c->key, "stamp") == 0)
         k->stamp = book_template(r, c, c->rest);
     else if (strcmp(c->key, "card") == 0)
         read_card(r, c, &k->card);
     else if (strcmp(c->key, "begins") == 0)
         read_begun(r, c, &parts->begun);
-    else if (strcmp(c->key, "hole") == 0) {
+    else if (strcmp(c->key, "caution") == 0) {
+        struct handbook_caution caution = book_caution(r, c, k->name);
+        base_vec_push(&parts->cautions, caution);
+    } else if (strcmp(c->key, "hole") == 0) {
         struct handbook_hole h;
         read_hole(r, c, &h);
         base_vec_push(&parts->holes, h);
@@ -484,6 +486,7 @@ void book_read_kind(struct book_reader *r, const struct record *at)
     if (k.n_words && !r->failed && (parts.properties.count || parts.holes.count || parts.bodies.count || k.lays || k.values || k.single))
         book_refuse(r, at, "A kind of words has no properties and no holes, and stands nowhere.");
     BOOK_TAKE_OVER(r->h, k.properties, k.n_properties, parts.properties);
+    BOOK_TAKE_OVER(r->h, k.cautions, k.n_cautions, parts.cautions);
     BOOK_TAKE_OVER(r->h, k.holes, k.n_holes, parts.holes);
     BOOK_TAKE_OVER(r->h, k.bodies, k.n_bodies, parts.bodies);
     BOOK_TAKE_OVER(r->h, k.orders, k.n_orders, parts.orders);

@@ -1,4 +1,4 @@
-/* Factors, functions, patterns, tables, words and what sources differ about. */
+/* Factors, functions, patterns, tables, words, cautions and what sources differ about. */
 
 #include "handbook/book.h"
 
@@ -320,4 +320,20 @@ void book_read_differ(struct book_reader *r, const struct record *at)
         book_refuse(r, at, "Where sources differ, help says how, taken what is taken here, and source whose they are.");
     w.n_chosen_by = choose ? book_split(r, choose, chosen, MOST) : 0;
     base_vec_push(&r->h->differences, w);
+}
+
+struct handbook_caution book_caution(struct book_reader *r, const struct record *at, const char *name)
+{
+    struct handbook_caution c = {.text = at->rest};
+    book_only(r, at, "source");
+    c.source = book_sources(r, at, name, &c.seen);
+    if (!*c.text)
+        book_refuse(r, at, "A caution needs its words: what can hurt, and what keeps it from doing so.");
+    return c;
+}
+
+void book_read_caution(struct book_reader *r, const struct record *at)
+{
+    struct handbook_caution c = book_caution(r, at, "wherever work can hurt");
+    base_vec_push(&r->h->cautions, c);
 }

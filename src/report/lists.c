@@ -171,7 +171,7 @@ void report_check(struct findings *f, struct report_paper *p)
     report_line_above(p, "%s, %s, %s%s", some(counts[HANDBOOK_FAULT], "fault", "faults", faults, sizeof faults),
                       some(counts[HANDBOOK_CAUTION], "caution", "cautions", cautions, sizeof cautions),
                       some(counts[HANDBOOK_NOTE], "note", "notes", notes, sizeof notes), waived);
-    report_line_below(p, "%s", report_caution());
+    words_general(p, findings_dieset(f));
 }
 
 /* ---- order list ------------------------------------------------------------------------ */

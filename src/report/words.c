@@ -4,6 +4,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 void words_length(struct report_paper *p, const struct dieset *d, double mm)
@@ -62,11 +63,6 @@ const char *words_grade(enum handbook_grade g)
     return g == HANDBOOK_FAULT ? "!! fault" : g == HANDBOOK_CAUTION ? " ! caution" : " . note";
 }
 
-const char *report_caution(void)
-{
-    return "This is a check, not a permit to run. Local codes and the licensed person responsible decide.";
-}
-
 /* What is stamped tells masses: with it stands what they leave out. */
 static void stamps(struct report_paper *p, struct dieset *d)
 {
@@ -85,14 +81,19 @@ static void stamps(struct report_paper *p, struct dieset *d)
     base_text_done(&left_out);
 }
 
-void words_cautions(struct report_paper *p, struct dieset *d)
+void words_general(struct report_paper *p, const struct dieset *d)
 {
     const struct handbook *h = dieset_handbook(d);
+    for (int i = 0; i < handbook_caution_count(h); i++)
+        report_line_below(p, "%s", handbook_caution(h, i)->text);
+}
+
+void words_cautions(struct report_paper *p, struct dieset *d)
+{
+    const struct handbook_caution **list;
+    int n = dieset_cautions(d, -1, false, &list);
+    for (int i = 0; i < n; i++)
+        report_line_below(p, "%s", list[i]->text);
+    free(list);
     stamps(p, d);
-    for (int k = 0; k < handbook_kind_count(h); k++) {
-        const struct handbook_kind *kind = handbook_kind(h, k);
-        if (kind->caution && dieset_item_of_kind(d, kind->name) >= 0)
-            report_line_below(p, "%s", kind->caution);
-    }
-    report_line_below(p, "%s", report_caution());
 }

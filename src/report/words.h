@@ -16,7 +16,9 @@ void words_value(struct report_paper *p, const struct dieset *d, struct formula_
 
 const char *words_state(enum dieset_state s, bool stateful); /* "new", "ground", "" */
 const char *words_grade(enum handbook_grade g); /* with its mark, " ! caution" */
-/* What is to be stamped on the set, the cautions of the kinds that stand in the job, each once, then the standing one, below P. */
+/* The cautions of no kind, below P. */
+void words_general(struct report_paper *p, const struct dieset *d);
+/* The same, then those of the kinds that stand in the job, each once, and what is to be stamped on the set. */
 void words_cautions(struct report_paper *p, struct dieset *d);
 
 #endif

@@ -104,6 +104,7 @@ static const struct key_row table[] = {
     {PLACE_WHY, {'x'}, "why-ground", "ground", "new or fully ground", act_state, false},
     {PLACE_FINDINGS, {'m'}, "mend", "mend", "what would clear this finding, each to be tried by its letter", act_mend, false},
     {PLACE_READ, {'M'}, "moved", NULL, "what the last change moved", act_moved, false},
+    {PLACE_READ | PLACE_RUNS | PLACE_PLACING, {'!'}, "cautions", NULL, "cautions whole, with their sources: what can hurt", act_cautions, false},
     {PLACE_READ & ~PLACE_REVIEW, {'r'}, "review", NULL, "the review: what is open, edited, typed over; press and load", act_review, false},
     {PLACE_MAIN, {'z'}, "zoom", "whole screen", "the pane at the cursor takes the screen; again: back", act_zoom, false},
     {PLACE_READ, {'/'}, "find", "find", "search items, values and findings", act_search, false},

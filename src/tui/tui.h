@@ -218,8 +218,18 @@ bool points_near(struct tui *t, const struct view_options *o, int width, int hei
 bool points_in(const struct tui *t, int item, int plate); /* has it a hole there? */
 /* "die screws, right back, 6 of 6" */
 void points_title(const struct tui *t, const struct plan_spot *s, struct base_text *out);
-/* The caution in the last row of A; its first sentence where all of it has no room. */
-void section_caution(struct tui *t, struct area a);
+
+/* ---- cautions (caution.c) --------------------------------------------------------------- */
+
+/* What dieset_cautions() has of ITEM, one behind the other. */
+void caution_words(const struct tui *t, int item, bool drilled, struct base_text *out);
+/* WORDS in the last rows of A, at most MOST of them: all, or as many whole sentences as have room and "! more". The first sentence is
+ * never cut, however many rows it takes. Returns the rows; with DRAW false they are only counted. */
+int caution_foot(struct tui *t, struct area a, const char *words, int most, bool draw);
+/* The same of ITEM's cautions, drawn; returns what is left of A above them. */
+struct area caution_below(struct tui *t, struct area a, int item, bool drilled, int most);
+/* Is anything to be said of ITEM's kind? */
+bool caution_any(const struct tui *t, int item);
 
 /* ---- going and finding ----------------------------------------------------------------- */
 

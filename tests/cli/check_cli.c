@@ -15,5 +15,6 @@ int main(void)
     suite_add_tcase(s, manual_tests());
     suite_add_tcase(s, practice_tests());
     suite_add_tcase(s, door_tests());
+    suite_add_tcase(s, caution_tests());
     return run_suite(s);
 }

@@ -14,5 +14,6 @@ TCase *review_tests(void);
 TCase *manual_tests(void);
 TCase *practice_tests(void);
 TCase *door_tests(void);
+TCase *caution_tests(void);
 
 #endif

@@ -87,6 +87,27 @@ START_TEST(a_kind_keeps_its_properties)
 }
 END_TEST
 
+/* Several are several, each with its sources; data without a caution of no kind has the words that defer all the same. */
+START_TEST(a_kind_keeps_all_its_cautions)
+{
+    struct handbook *h = read_more("kind jack\n  caution It sinks: block it up.\n    source common practice\n  caution Its handle swings.\n");
+    const struct handbook_kind *k = handbook_kind(h, handbook_find_kind(h, "jack"));
+    ck_assert_int_eq(k->n_cautions, 2);
+    ck_assert_str_eq(k->cautions[0].text, "It sinks: block it up.");
+    ck_assert_str_eq(k->cautions[0].source, "common practice");
+    ck_assert_str_eq(k->cautions[1].text, "Its handle swings.");
+    ck_assert_ptr_null(k->cautions[1].source);
+    ck_assert_int_eq(handbook_caution_count(h), 1);
+    ck_assert_ptr_nonnull(strstr(handbook_caution(h, 0)->text, "Local codes and the licensed person"));
+    handbook_free(h);
+    h = read_more("caution Ask the works council.\n  source own derivation\ncaution And the foreman.\n");
+    ck_assert_int_eq(handbook_caution_count(h), 2);
+    ck_assert_str_eq(handbook_caution(h, 0)->text, "Ask the works council.");
+    ck_assert_str_eq(handbook_caution(h, 1)->text, "And the foreman.");
+    handbook_free(h);
+}
+END_TEST
+
 static const char laid[] =
     "kind dowels\n"
     "  lay\n"
@@ -423,6 +444,7 @@ TCase *records_case(void)
     tcase_add_test(t, a_factor_is_kept_with_its_words);
     tcase_add_test(t, a_function_keeps_arguments_parts_and_result_in_order);
     tcase_add_test(t, a_kind_keeps_its_properties);
+    tcase_add_test(t, a_kind_keeps_all_its_cautions);
     tcase_add_test(t, holes_orders_and_events_are_kept);
     tcase_add_test(t, patterns_and_words_are_kept);
     tcase_add_test(t, rules_are_kept_rung_by_rung);

@@ -50,6 +50,31 @@ START_TEST(each_source_is_of_a_class_and_most_prints_were_seen)
 }
 END_TEST
 
+/* Whatever is made, bought or stood at can hurt: the first words of all defer, and each kind of such things says what keeps it from hurting. */
+START_TEST(each_kind_that_can_hurt_has_its_caution)
+{
+    struct handbook *h = shipped();
+    const struct handbook_caution *first = handbook_caution(h, 0);
+    const char *codes = strstr(first->text, "ocal codes"), *who = strstr(first->text, "licensed person");
+    ck_assert(codes && who && who < strchr(first->text, '.'));
+    for (int i = 0; i < handbook_caution_count(h); i++)
+        ck_assert_ptr_nonnull(handbook_caution(h, i)->source);
+    for (int i = 0; i < handbook_kind_count(h); i++) {
+        const struct handbook_kind *k = handbook_kind(h, i);
+        static const char *const by_hand[] = {"strip", "press", "stack", "plate", "sharpening"};
+        bool hurts = k->n_holes || k->n_bodies || k->lays || k->n_orders || k->n_events;
+        for (size_t n = 0; n < COUNT_OF(by_hand); n++)
+            hurts = hurts || strcmp(k->name, by_hand[n]) == 0;
+        ck_assert_msg(hurts == (k->n_cautions > 0), "%s", k->name);
+        for (int c = 0; c < k->n_cautions; c++) {
+            ck_assert_msg(k->cautions[c].source, "%s", k->cautions[c].text);
+            ck_assert_msg(!strstr(k->cautions[c].text, "ocal codes"), "%s: that is said with every kind", k->cautions[c].text);
+        }
+    }
+    handbook_free(h);
+}
+END_TEST
+
 START_TEST(a_factor_lies_in_its_own_range)
 {
     struct handbook *h = shipped();
@@ -293,6 +318,7 @@ TCase *shipped_case(void)
     tcase_set_timeout(t, 120);
     tcase_add_test(t, it_loads_and_each_entry_names_its_source);
     tcase_add_test(t, each_source_is_of_a_class_and_most_prints_were_seen);
+    tcase_add_test(t, each_kind_that_can_hurt_has_its_caution);
     tcase_add_test(t, a_factor_lies_in_its_own_range);
     tcase_add_test(t, every_published_example_agrees);
     tcase_add_loop_test(t, a_slip_in_a_function_fails_an_example, 0, 8);

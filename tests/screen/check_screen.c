@@ -143,5 +143,6 @@ int main(void)
     add_review(s);
     add_mouse(s);
     add_thrift(s);
+    add_cautions(s);
     return run_suite(s);
 }

@@ -24,6 +24,7 @@ void add_runs(Suite *s);
 void add_review(Suite *s);
 void add_mouse(Suite *s);
 void add_thrift(Suite *s);
+void add_cautions(Suite *s);
 
 /* The program under test, in the build folder. */
 const char *program(void);

@@ -449,9 +449,13 @@ END_TEST
 /* What is to be stamped stands with stack and press, a caution with springs; what the sources differ about is one of the words. */
 START_TEST(forms_bear_the_cautions_of_what_they_show)
 {
-    go(b, "stack.stripping_form", "To be stamped: force 197.3 kN");
-    go(b, "press.rated", "Work within the press's");
-    go(b, "stripper_springs.rate", "A spring under preload throws");
+    go(b, "stack.stripping_form", "Local codes and");
+    bed_type(b, "!");
+    bed_wait(b, "Block the slide up");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "Block the slide up");
+    go(b, "press.rated", "operation before the first");
+    go(b, "stripper_springs.rate", "preload throws parts. ! more");
     bed_type(b, "?sources differ");
     bed_wait(b, "work of a cut  sources differ; taken: 1/2");
     bed_key(b, VTERM_KEY_ESCAPE);

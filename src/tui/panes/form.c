@@ -257,46 +257,46 @@ static void draw_foot(struct tui *t, struct area a, int y)
         paint_text(&t->p, a, y, 1, INK_DIM, quantity->property->help);
 }
 
-/* What has to be said with the item: its kind's caution, and what is to be stamped on the set. */
+/* What was let stand of the item, and is open again. */
+static void lapsed_words(struct tui *t, int item, struct base_text *out)
+{
+    for (int i = 0; i < t->n_findings; i++) {
+        struct base_text lapsed = {0};
+        if (t->findings[i].item == item && review_lapsed(job_findings(t->job), &t->findings[i], &lapsed))
+            base_text_addf(out, "%s%s %s.", out->length ? " " : "", t->findings[i].title, base_text_get(&lapsed));
+        base_text_done(&lapsed);
+    }
+}
+
+/* What can hurt with the item, and what is to be stamped on the set; a press is asked what the set asks of it. */
 static void standing_words(struct tui *t, int item, struct base_text *out)
 {
     int kind = item < 0 ? -1 : dieset_item_kind(t->d, item);
     const struct handbook_kind *k = kind < 0 ? NULL : handbook_kind(dieset_handbook(t->d), kind);
-    if (!k)
-        return;
-    for (int i = 0; i < t->n_findings; i++) { /* what was let stand of it, and is open again */
-        struct base_text lapsed = {0};
-        if (t->findings[i].item == item && review_lapsed(job_findings(t->job), &t->findings[i], &lapsed))
-            base_text_addf(out, "%s %s. ", t->findings[i].title, base_text_get(&lapsed));
-        base_text_done(&lapsed);
-    }
-    base_text_add(out, k->caution ? k->caution : "");
-    for (int i = 0; i < dieset_item_count(t->d); i++) { /* a press is asked what the set asks of it */
+    if (caution_any(t, item))
+        caution_words(t, item, false, out);
+    for (int i = 0; k && i < dieset_item_count(t->d); i++) {
         struct base_text stamp = {0};
-        if ((i == item || (k->single && k->caution)) && dieset_stamp(t->d, i, &stamp))
+        if ((i == item || (k->single && k->given)) && dieset_stamp(t->d, i, &stamp))
             base_text_addf(out, "%s%s", out->length ? " " : "", base_text_get(&stamp));
         base_text_done(&stamp);
     }
 }
 
-/* Those words above the foot, in a quarter of the pane at most; returns the rows they take. */
+/* Those words above the foot, each in a third of the pane or what its first sentence takes; returns the rows. */
 static int draw_standing(struct tui *t, struct area a, int item)
 {
-    struct base_text words = {0};
+    struct base_text words = {0}, lapsed = {0};
+    struct area above = {a.y, a.x, a.h - 1, a.w};
     standing_words(t, item, &words);
-    size_t skip;
-    int need = 0, most = a.h / 4;
-    for (const char *p = base_text_get(&words); *p; need++)
-        p += paint_wrap(p, a.w - 5, &skip) + skip;
-    int rows = need < most ? need : most, y = a.h - 1 - rows;
-    const char *p = base_text_get(&words);
-    for (int i = 0; i < rows; i++) {
-        size_t n = paint_wrap(p, a.w - 5, &skip);
-        paint_format(&t->p, a, y + i, 1, INK_DIM, "%.*s%s", (int)n, p, i == rows - 1 && need > rows ? " .." : "");
-        p += n + skip;
-    }
+    if (words.length)
+        above.h -= caution_foot(t, above, base_text_get(&words), a.h / 3, true);
+    lapsed_words(t, item, &lapsed);
+    if (lapsed.length)
+        above.h -= caution_foot(t, above, base_text_get(&lapsed), a.h / 3, true);
     base_text_done(&words);
-    return rows;
+    base_text_done(&lapsed);
+    return a.h - 1 - above.h;
 }
 
 /* An item without values, such as a list of own sizes: its texts. */

@@ -2,8 +2,6 @@
 
 #include "tui/tui.h"
 
-#include "diewright/report.h"
-
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -75,10 +73,23 @@ double plan_picture(struct tui *t, struct area a, const struct view_options *o, 
     return t->plan_drawn;
 }
 
-/* The legend stands in the message row; with the whole screen to itself the plan shows it below. */
+/* The legend stands in the message row; with the whole screen to itself the plan shows it below. Cautions stand under a large plan; beside
+ * a small one they stand in the form or under the section. */
+static struct area plan_area(struct tui *t, struct area a, bool draw)
+{
+    struct area left = {a.y, a.x, a.h - t->zoomed, a.w};
+    struct base_text words = {0};
+    if (t->zoomed || t->swap == SWAP_PLAN) {
+        caution_words(t, t->plan_shown, true, &words);
+        left.h -= caution_foot(t, left, base_text_get(&words), a.h / 6, draw);
+    }
+    base_text_done(&words);
+    return (struct area){left.y + 1, left.x, left.h - 1, left.w};
+}
+
 static void plan_draw(struct tui *t, struct area a, bool focus)
 {
-    int below = t->zoomed, row, column;
+    int row, column;
     char title[120], right[60], step[40];
     if (focus)
         tui_cursor(t, a, 0, 0);
@@ -87,7 +98,7 @@ static void plan_draw(struct tui *t, struct area a, bool focus)
         return;
     }
     struct view_options o = plan_options(t);
-    struct area picture = {a.y + 1, a.x, a.h - 1 - below, a.w};
+    struct area picture = plan_area(t, a, true);
     struct plan_spot s = {.x = NAN, .y = NAN};
     bool here = focus && points_here(t, &s);
     double scale = plan_picture(t, picture, &o, s.x, s.y, &row, &column);
@@ -97,7 +108,7 @@ static void plan_draw(struct tui *t, struct area a, bool focus)
     tui_head(t, a, focus, title, right);
     if (here)
         tui_cursor(t, picture, row, column);
-    if (below)
+    if (t->zoomed)
         plan_legend(t, a, a.h - 1);
 }
 
@@ -174,7 +185,8 @@ static enum hit plan_at(struct tui *t, struct area a, int y, int x)
     struct plan_spot s, was;
     struct dieset_point p;
     struct view_options o = plan_options(t);
-    if (t->plan_shown < 0 || !points_near(t, &o, a.w, a.h - 1 - t->zoomed, y - a.y - 1, x - a.x, &s))
+    struct area picture = t->plan_shown < 0 ? a : plan_area(t, a, false);
+    if (t->plan_shown < 0 || y >= picture.y + picture.h || !points_near(t, &o, picture.w, picture.h, y - picture.y, x - picture.x, &s))
         return HIT_NOTHING;
     if (points_here(t, &was) && was.item == s.item && was.point == s.point)
         return HIT_HERE;
@@ -188,17 +200,6 @@ const struct pane_ops plan_pane = {PLACE_PLAN, plan_draw, points_move, plan_ente
 
 /* ---- section ---- */
 
-void section_caution(struct tui *t, struct area a)
-{
-    const char *caution = report_caution();
-    size_t n = strlen(caution), skip;
-    if (paint_width(caution) > a.w - 2)
-        n = strcspn(caution, ".");
-    if ((int)n > a.w - 2)
-        n = paint_wrap(caution, a.w - 2, &skip);
-    paint_format(&t->p, a, a.h - 1, 1, INK_DIM, "%.*s", (int)n, caution);
-}
-
 static void section_draw(struct tui *t, struct area a, bool focus)
 {
     struct view_options o = tui_view(t);
@@ -206,16 +207,16 @@ static void section_draw(struct tui *t, struct area a, bool focus)
     char ram[60], title[120], right[60] = "", row[40];
     if (a.h < 3)
         return;
-    view_canvas_init(&c, a.w, a.h - 2);
+    struct area left = caution_below(t, a, -1, false, a.h / 6);
+    struct area picture = {a.y + 1, a.x, left.h - 1, a.w};
+    view_canvas_init(&c, picture.w, picture.h);
     double scale = view_section(t->d, t->ram, &o, &c);
-    struct area picture = {a.y + 1, a.x, a.h - 2, a.w};
     unit_print(t->ram, UNIT_LENGTH, dieset_system(t->d), ram, sizeof ram);
     snprintf(title, sizeof title, "section, ram %s above shut", ram);
     if (scale > 0)
         snprintf(right, sizeof right, "%s/row", view_scale_text(scale, dieset_system(t->d), row, sizeof row));
     tui_head(t, a, focus, title, right);
     paint_canvas(&t->p, picture, &c, 0);
-    section_caution(t, a);
     if (focus)
         tui_cursor(t, a, 0, 0);
     view_canvas_done(&c);

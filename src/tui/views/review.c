@@ -279,7 +279,8 @@ static void draw_row(struct tui *t, struct area a, int y, struct review *r, int 
 static void draw(struct tui *t, struct level *level)
 {
     struct review *r = (struct review *)level;
-    struct area a = t->at.body;
+    struct area whole = {t->at.body.y, t->at.body.x, t->at.body.h + 1, t->at.body.w}; /* and the row of messages, while there is none */
+    struct area a = caution_below(t, whole, -1, false, 1);
     int n = review_foot_rows(t);
     if (r->width != a.w)
         lay(r, a.w, t->review_at);

@@ -150,8 +150,9 @@ void act_glide(struct tui *t)
 static void draw(struct tui *t, struct level *level)
 {
     struct stroke *k = (struct stroke *)level;
-    stroke_draw(t, k, t->at.body);
-    section_caution(t, t->at.message);
+    struct area a = {t->at.body.y, t->at.body.x, t->at.body.h + 1, t->at.body.w}; /* and the row of messages, while there is none */
+    struct area left = caution_below(t, a, -1, false, 1);
+    stroke_draw(t, k, left);
 }
 
 static void done(struct level *level)
