@@ -62,6 +62,23 @@ char *base_format(const char *fmt, ...) PRINTF_LIKE(1, 2); /* yours to free() */
 
 char *base_format_args(const char *fmt, va_list args) PRINTF_LIKE(1, 0);
 
+/* ---- long work ----------------------------------------------------------
+ *
+ * What may take seconds tells each of its steps (a formula bound or worked out, a rule tried), and ends early once it is to be given
+ * up. Whoever asked for it then drops what was begun, whole. Whether to give up is asked of a face's hook: after FIRST steps, then
+ * after each EVERY more. Steps are counted, not timed, so that the same work is asked about at the same place on every machine.
+ * Without a hook nothing is given up. */
+typedef bool base_give_up_fn(void *arg);
+void base_on_long_work(base_give_up_fn *hook, void *arg, long first, long every); /* NULL: no hook; counts from nothing */
+bool base_give_up(void);         /* before one step more; true from then on, once it is to be given up */
+bool base_given_up(void);
+void base_go_on(void);           /* a face, before the next thing: counts from nothing, nothing is given up */
+long base_steps(void);           /* told since */
+/* "Given up ..."; BASE_REFUSED. */
+enum base_err base_fail_given_up(struct base_diag *why);
+
+
+
 /* Many small things with one end. */
 struct base_arena { struct base_arena_block *blocks; size_t bytes; };
 void base_arena_done(struct base_arena *a);

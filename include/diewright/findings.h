@@ -36,7 +36,7 @@ void findings_free(struct findings *f);
 struct dieset *findings_dieset(const struct findings *f); /* that is judged */
 
 /* Judge the die set as it stands (also within a try). Gravest first, then in the handbook's order; what is waived comes last. The
- * list is borrowed until the next call. */
+ * list is borrowed until the next call. It is not whole when base_given_up() says so: findings_restore() brings back one that was kept. */
 int findings_judge(struct findings *f, const struct finding **list);
 /* The last list again. */
 int findings_list(const struct findings *f, const struct finding **list);
@@ -61,6 +61,8 @@ const char *findings_print(const struct dieset *d, const struct finding *x, doub
 /* A frozen list, to compare a later one with. */
 struct findings_kept;
 struct findings_kept *findings_keep(const struct findings *f);
+/* The list of F is again what was kept, when the die set stands again as it stood then: nothing is judged. */
+void findings_restore(struct findings *f, const struct findings_kept *k);
 void findings_kept_free(struct findings_kept *k);
 int findings_kept_list(const struct findings_kept *k, const struct finding **list);
 /* CAME[i]: item i of LIST has no fellow in the kept list (by key), or its grade rose, or it is open again; WENT[j]: kept item j was open and

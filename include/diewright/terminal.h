@@ -66,6 +66,12 @@ void terminal_wait(struct terminal *t, int ms, struct terminal_event *out);
 /* Is another key waiting already? Then a costly picture may wait. */
 bool terminal_key_waits(struct terminal *t);
 
+/* Looked at between two steps of something long: does a key wait that gives it up (Esc, Ctrl-C), or the end of the program? What waits
+ * is kept for terminal_wait(), in order; but for the key that gives up, and all before it, once terminal_forget_typed() is called. */
+enum terminal_asks { TERMINAL_ASKS_NOTHING, TERMINAL_ASKS_GIVE_UP, TERMINAL_ASKS_END };
+enum terminal_asks terminal_asks(struct terminal *t);
+void terminal_forget_typed(struct terminal *t);
+
 /* Ask for reports of the mouse, or no longer. Returns whether they come now: not every terminal has them. Until they are asked for
  * nothing is sent, and the terminal's own selecting works as everywhere. */
 bool terminal_mouse(struct terminal *t, bool on);

@@ -9,6 +9,41 @@
 
 static struct { base_no_memory_fn *hook; void *arg; } no_memory;
 
+static struct { base_give_up_fn *hook; void *arg; long first, every, steps, next; bool given_up; } work;
+
+void base_on_long_work(base_give_up_fn *hook, void *arg, long first, long every)
+{
+    work.hook = hook;
+    work.arg = arg;
+    work.first = first;
+    work.every = every;
+    base_go_on();
+}
+
+void base_go_on(void)
+{
+    work.steps = 0;
+    work.next = work.first;
+    work.given_up = false;
+}
+
+bool base_give_up(void)
+{
+    if (++work.steps < work.next || !work.hook || work.given_up)
+        return work.given_up;
+    work.next = work.steps + work.every;
+    work.given_up = work.hook(work.arg);
+    return work.given_up;
+}
+
+bool base_given_up(void) { return work.given_up; }
+long base_steps(void) { return work.steps; }
+
+enum base_err base_fail_given_up(struct base_diag *why)
+{
+    return base_fail(why, BASE_REFUSED, "Given up before it was worked out: all stands as it stood before.");
+}
+
 void base_on_no_memory(base_no_memory_fn *hook, void *arg)
 {
     no_memory.hook = hook;

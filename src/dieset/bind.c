@@ -35,6 +35,13 @@ enum base_err bind_fail(struct build *b, struct base_diag *why, const char *fmt,
     return keep(b, why, &reason);
 }
 
+static enum base_err fail_given_up(struct build *b, struct base_diag *why)
+{
+    struct base_diag reason = {0};
+    base_fail_given_up(&reason);
+    return keep(b, why, &reason);
+}
+
 enum base_err bind_fail_at(struct build *b, const char *path, const struct base_diag *inner, struct base_diag *why)
 {
     struct base_diag reason = *inner;
@@ -332,6 +339,8 @@ static enum base_err bind_one(struct build *b, struct cell *c, int s, struct bas
         return BASE_OK;
     if (c->progress[s] == CELL_BINDING)
         return fail_circle(b, c, s, why);
+    if (base_give_up())
+        return fail_given_up(b, why);
     struct bound_name at = {c, s};
     if (b->path.count >= DEEP) {
         b->late = c;

@@ -192,6 +192,11 @@ struct build *build_new(struct dieset *d, struct texts *texts, struct base_diag 
     for (int i = 0; i < (int)b->items.count; i++)
         build_entries(b, i);
     build_measures(b, NULL);
+    if (base_given_up()) {
+        base_fail_given_up(why);
+        build_free(b);
+        return NULL;
+    }
     b->garbage_floor = b->texts.memory.bytes + b->memory.bytes;
     return b;
 }

@@ -211,6 +211,11 @@ static bool try_fast(struct dieset *d, const struct store_change *changes, int n
     }
     model_recalculate(b->model);
     fast_measures(b);
+    if (base_given_up()) {
+        fast_drop(d);
+        *err = base_fail_given_up(why);
+        return true;
+    }
     for (size_t i = 0; i < d->undo_items.count; i++)
         refresh_item(d, d->undo_items.at[i].item);
     d->trying = TRY_FAST;

@@ -285,6 +285,8 @@ enum base_err build_holes(struct build *b, struct base_diag *why)
     for (int i = 0; i < (int)b->items.count && !err; i++) {
         if (b->items.at[i].kind < 0)
             continue;
+        if (base_give_up())
+            return base_fail_given_up(why);
         const struct handbook_kind *k = handbook_kind(b->d->h, b->items.at[i].kind);
         for (int h = 0; h < k->n_holes && !err; h++)
             err = make_line(b, i, &k->holes[h], why);

@@ -389,6 +389,8 @@ void build_measures(struct build *b, const bool *changed)
 {
     for (int i = 0; i < (int)b->items.count; i++) {
         const struct item *it = &b->items.at[i];
+        if (base_give_up())
+            return;
         if (it->kind < 0 || (changed && !measures_hang(b, i, changed)))
             continue;
         int n = handbook_kind(b->d->h, it->kind)->n_properties;

@@ -350,6 +350,7 @@ bool making_goes_on(struct making *m, int done)
 {
     if (m->ask->go_on && !m->ask->go_on(m->ask->arg, done))
         m->broken_off = true;
+    m->broken_off = m->broken_off || base_given_up();
     return !m->broken_off;
 }
 
@@ -370,6 +371,7 @@ static void begin(struct making *m)
 enum base_err explore_run(struct findings *f, const struct explore_ask *ask, struct explore **out, struct base_diag *why)
 {
     struct making m = {.x = base_alloc(sizeof *m.x), .d = findings_dieset(f), .f = f, .ask = ask};
+    struct findings_kept *before = findings_keep(f);
     begin(&m);
     enum base_err err = check_range(m.d, ask, why);
     if (!err) {
@@ -383,7 +385,8 @@ enum base_err explore_run(struct findings *f, const struct explore_ask *ask, str
         sort_findings(&m);
         explore_limits(&m);
     }
-    findings_judge(f, NULL);
+    findings_restore(f, before);
+    findings_kept_free(before);
     base_map_done(&m.keys);
     *out = err ? NULL : m.x;
     if (err)

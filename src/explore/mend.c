@@ -533,19 +533,20 @@ bool explore_mend_more(struct findings *f, struct explore_mend *m)
 {
     if (!m->left.count)
         return false;
-    findings_judge(f, NULL);
     struct findings_kept *before = findings_keep(f);
     struct trial t = {f, findings_dieset(f), m->key, m->left.at[--m->left.count], m->grade, before};
     bool sized = false;
     int q = dieset_find(t.d, t.path);
     char *text = q >= 0 ? nearest_cure(&t, q, &sized) : NULL;
-    if (text)
+    if (base_given_up())
+        m->left.count++; /* to be tried anew */
+    else if (text)
         propose(&t, m, text, sized);
     else
         base_vec_push(&m->hopeless, t.path);
     free(text);
+    findings_restore(f, before);
     findings_kept_free(before);
-    findings_judge(f, NULL);
     if (!m->left.count)
         close_up(m);
     return true;

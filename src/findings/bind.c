@@ -119,6 +119,8 @@ static void bind_one(struct dieset *d, struct findings_bound *out, const struct 
     for (int s = 0; s < DIESET_STATES; s++) {
         if (!(r->states & (s == DIESET_NEW ? HANDBOOK_NEW : HANDBOOK_GROUND)))
             continue;
+        if (base_give_up())
+            return;
         struct findings_trial t = {.rule = r, .item = item, .plate = plate, .state = (enum dieset_state)s};
         struct base_diag why;
         struct findings_block block;

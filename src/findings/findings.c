@@ -50,6 +50,8 @@ void findings_bind_now(struct findings *f)
     f->now = &f->bound[f->latest];
     findings_unbind(f->now);
     findings_bind(f->d, f->now);
+    if (base_given_up())
+        findings_unbind(f->now);
 }
 
 /* What went wrong in a rule's own formulas, where no quantity of the job has the error. */
@@ -142,9 +144,9 @@ int findings_judge(struct findings *f, const struct finding **list)
     findings_bind_now(f);
     findings_forget(f);
     struct findings_pass p = {.f = f};
-    for (size_t i = 0; i < f->now->trials.count; i++)
+    for (size_t i = 0; i < f->now->trials.count && !base_given_up(); i++)
         findings_run(&p, &f->now->trials.at[i]);
-    for (size_t i = 0; i < p.blocked.count; i++) {
+    for (size_t i = 0; i < p.blocked.count && !base_given_up(); i++) {
         struct finding x = findings_unjudged(f, &p.blocked.at[i], false);
         base_vec_push(&f->list, x);
     }
@@ -186,22 +188,37 @@ const char *findings_unbound(struct findings *f)
 
 struct findings_kept { BASE_VEC(struct finding) list; struct base_arena memory; struct base_map keys; };
 
+/* Strings of a list that are its own, once more in MEMORY. */
+static struct finding copy(struct base_arena *memory, struct finding x)
+{
+    int *mends = base_arena_alloc(memory, (size_t)(x.n_mends + 1) * sizeof *mends);
+    for (int m = 0; m < x.n_mends; m++)
+        mends[m] = x.mends[m];
+    x.mends = mends;
+    x.message = base_arena_copy(memory, x.message);
+    x.key = base_arena_copy(memory, x.key);
+    x.waiver = base_arena_copy(memory, x.waiver);
+    return x;
+}
+
 struct findings_kept *findings_keep(const struct findings *f)
 {
     struct findings_kept *k = base_alloc(sizeof *k);
     for (size_t i = 0; i < f->list.count; i++) {
-        struct finding x = f->list.at[i];
-        x.message = base_arena_copy(&k->memory, x.message);
-        x.key = base_arena_copy(&k->memory, x.key);
-        x.waiver = base_arena_copy(&k->memory, x.waiver);
-        int *mends = base_arena_alloc(&k->memory, (size_t)(x.n_mends + 1) * sizeof *mends);
-        for (int m = 0; m < x.n_mends; m++)
-            mends[m] = x.mends[m];
-        x.mends = mends;
+        struct finding x = copy(&k->memory, f->list.at[i]);
         base_map_put(&k->keys, x.key, (int)i);
         base_vec_push(&k->list, x);
     }
     return k;
+}
+
+void findings_restore(struct findings *f, const struct findings_kept *k)
+{
+    findings_forget(f);
+    for (size_t i = 0; i < k->list.count; i++) {
+        struct finding x = copy(&f->memory, k->list.at[i]);
+        base_vec_push(&f->list, x);
+    }
 }
 
 void findings_kept_free(struct findings_kept *k)

@@ -461,7 +461,7 @@ void job_drop(struct job *j)
     dieset_drop(j->dieset);
     forget_try(j);
     forget_outcome(j);
-    findings_judge(j->findings, NULL);
+    findings_restore(j->findings, j->before);
 }
 
 /* Somebody else's edit came first: show the file as it is now. */
@@ -522,6 +522,10 @@ enum base_err job_take(struct job *j, struct base_diag *why)
     if (!j->trying)
         return base_fail(why, BASE_REFUSED, "There is no change to take.");
     job_outcome(j);
+    if (base_given_up()) {
+        job_drop(j);
+        return base_fail_given_up(why);
+    }
     if (j->renewing)
         return take_renewal(j, why);
     append(&j->unsaved, &j->tried);
@@ -550,6 +554,10 @@ enum base_err job_take(struct job *j, struct base_diag *why)
 enum base_err job_take_step(struct job *j, bool back, long edit, struct base_diag *why)
 {
     job_outcome(j);
+    if (base_given_up()) {
+        job_drop(j);
+        return base_fail_given_up(why);
+    }
     enum base_err err = (back ? store_undo : store_redo)(j->store, edit, j->who, j->tried.at.at, (int)j->tried.at.count, why);
     if (err) {
         job_drop(j);

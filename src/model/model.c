@@ -295,7 +295,7 @@ bool model_put(struct model *m, int slot, struct formula_value v)
 int model_recalculate(struct model *m)
 {
     int count = 0;
-    while (m->queued) {
+    while (m->queued && !base_give_up()) {
         int slot = take(m);
         count++;
         if (!model_put(m, slot, evaluate(m, slot)))
@@ -317,6 +317,8 @@ enum base_err model_settle(struct model *m, struct base_diag *why)
     m->queued = 0;
     for (size_t i = 0; i < m->slots.count; i++) {
         int slot = m->slot_at[i];
+        if (base_give_up())
+            return base_fail_given_up(why);
         m->slots.at[slot].marked = false;
         model_put(m, slot, evaluate(m, slot));
     }

@@ -25,7 +25,7 @@
 #include <time.h>
 #include <unistd.h>
 
-enum { PASTE_ROOM = 4000, KEY_PASTE_BEGIN = 1001, KEY_PASTE_END = 1002, KEY_REPORT_LONG = 1003, KEY_REPORT_SHORT = 1004, CONTROL_C = 3 };
+enum { AHEAD = 64, PASTE_ROOM = 4000, KEY_PASTE_BEGIN = 1001, KEY_PASTE_END = 1002, KEY_REPORT_LONG = 1003, KEY_REPORT_SHORT = 1004, CONTROL_C = 3, ESCAPE = 27 };
 
 static const char paste_on[] = "\033[?2004h";
 static const char paste_off[] = "\033[?2004l";
@@ -39,6 +39,8 @@ struct terminal {
     bool colour, gone, mouse;
     struct termios before; /* the modes to give back */
     char paste[PASTE_ROOM + 1];
+    struct terminal_event ahead[AHEAD]; /* read while something long was at work, not yet handed out */
+    int n_ahead;
 };
 
 static_assert(TERMINAL_DOWN == KEY_CODE + KEY_DOWN && TERMINAL_UP == KEY_CODE + KEY_UP && TERMINAL_LEFT == KEY_CODE + KEY_LEFT &&
@@ -588,8 +590,19 @@ static bool read_signal(struct terminal *t, struct terminal_event *out)
     }
 }
 
+static void take_ahead(struct terminal *t, int n)
+{
+    t->n_ahead -= n;
+    memmove(t->ahead, t->ahead + n, (size_t)t->n_ahead * sizeof *t->ahead);
+}
+
 void terminal_wait(struct terminal *t, int ms, struct terminal_event *out)
 {
+    if (t->n_ahead) {
+        *out = t->ahead[0];
+        take_ahead(t, 1);
+        return;
+    }
     for (;;) {
         if (t->gone) {
             *out = (struct terminal_event){.what = TERMINAL_SIGNAL, .signal = SIGHUP};
@@ -607,6 +620,34 @@ void terminal_wait(struct terminal *t, int ms, struct terminal_event *out)
 bool terminal_key_waits(struct terminal *t)
 {
     struct pollfd watch = {.fd = STDIN_FILENO, .events = POLLIN};
-    (void)t;
-    return poll(&watch, 1, 0) > 0;
+    return t->n_ahead > 0 || poll(&watch, 1, 0) > 0;
+}
+
+/* One past the last key that gives up, 0: there is none. */
+static int gives_up(const struct terminal *t)
+{
+    for (int i = t->n_ahead; i > 0; i--)
+        if (t->ahead[i - 1].what == TERMINAL_KEY && (t->ahead[i - 1].key == ESCAPE || t->ahead[i - 1].key == CONTROL_C))
+            return i;
+    return 0;
+}
+
+/* A pasted text has one place, so that nothing is read behind one. */
+enum terminal_asks terminal_asks(struct terminal *t)
+{
+    struct terminal_event e;
+    bool room = t->n_ahead < AHEAD && (t->n_ahead == 0 || t->ahead[t->n_ahead - 1].what != TERMINAL_PASTE);
+    sleep_for(t, 0);
+    while (room && !t->gone && !signals_ending() && (read_signal(t, &e) || read_key(t, &e))) {
+        t->ahead[t->n_ahead++] = e;
+        room = t->n_ahead < AHEAD && e.what != TERMINAL_PASTE;
+    }
+    if (t->gone || signals_ending())
+        return TERMINAL_ASKS_END;
+    return gives_up(t) ? TERMINAL_ASKS_GIVE_UP : TERMINAL_ASKS_NOTHING;
+}
+
+void terminal_forget_typed(struct terminal *t)
+{
+    take_ahead(t, gives_up(t));
 }

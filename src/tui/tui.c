@@ -482,6 +482,46 @@ static void draw(struct tui *t)
     t->whole = false;
 }
 
+/* ---- what takes long ---- */
+
+/* Steps told before keys are looked at, so that the quick work of most jobs never takes a key out of its turn; and between two looks. */
+enum { UNASKED = 100000, UNASKED_MORE = 2000 };
+
+static bool give_up(void *arg)
+{
+    struct tui *t = arg;
+    if (!t->at_work)
+        return false;
+    enum terminal_asks asks = terminal_asks(t->terminal);
+    if (t->idling && terminal_key_waits(t->terminal))
+        return true;
+    return asks == TERMINAL_ASKS_END || (asks == TERMINAL_ASKS_GIVE_UP && !t->following);
+}
+
+/* What was asked for took long and was given up: the job is as it was before, and so is what had been opened for it. At the end of
+ * the program nothing long is begun any more. */
+static void after_giving_up(struct tui *t)
+{
+    if (t->idling) { /* what nobody asked for waits until the key is answered */
+        tui_changed(t);
+        if (terminal_asks(t->terminal) != TERMINAL_ASKS_END)
+            base_go_on();
+        return;
+    }
+    edit_drop(t);
+    struct level *l = tui_top(t);
+    if (l && l->ops->leave)
+        l->ops->leave(t, l);
+    else
+        tui_pop(t);
+    tui_changed(t);
+    tui_complain(t, "given up; the job is as it was before");
+    if (terminal_asks(t->terminal) == TERMINAL_ASKS_END)
+        return;
+    terminal_forget_typed(t->terminal);
+    base_go_on();
+}
+
 /* ---- events ---- */
 
 /* While something is typed Alt with a letter must not leave it, and run as a command what the letter is. Elsewhere it is Esc and the
@@ -542,17 +582,24 @@ static void on_waited(struct tui *t)
 {
     struct level *l = tui_top(t);
     if (l && l->pending && !t->at.small) {
+        t->idling = true;
         l->ops->idle(t, l);
         return;
     }
     t->plan_shown = t->plan_plate;
+    t->following = true;
     if (follows(t))
         edit_follow(t);
+    t->following = false;
 }
 
 static void on_event(struct tui *t, const struct terminal_event *e)
 {
     t->quick = false;
+    t->at_work = true;
+    t->idling = false;
+    if (!base_given_up())
+        base_go_on();
     switch (e->what) {
     case TERMINAL_KEY:
     case TERMINAL_PASTE: on_key(t, e); break;
@@ -561,7 +608,8 @@ static void on_event(struct tui *t, const struct terminal_event *e)
     case TERMINAL_SIGNAL: t->leaving = 128 + e->signal; break;
     case TERMINAL_WAITED: on_waited(t); break;
     }
-    lesson_look(t);
+    if (!base_given_up())
+        lesson_look(t);
     t->whole = t->whole || !t->quick;
 }
 
@@ -597,7 +645,6 @@ void tui_use(struct tui *t, struct job *job, bool look)
     t->plan_scale = t->plan_x = t->plan_y = 0;
     base_map_done(&t->moved);
     forget_moves(t);
-    findings_judge(job_findings(job), NULL);
     tui_changed(t);
 }
 
@@ -613,6 +660,17 @@ static int patience(const struct tui *t)
     return follows(t) ? FOLLOWING_MS : -1;
 }
 
+/* Nothing is given up while a picture is drawn: keys that are read may bring a new size. */
+static void settle(struct tui *t)
+{
+    tui_settle(t);
+    t->at_work = false;
+    if (!base_given_up())
+        return;
+    after_giving_up(t);
+    tui_settle(t);
+}
+
 static void run(struct tui *t)
 {
     while (t->leaving < 0) {
@@ -620,12 +678,13 @@ static void run(struct tui *t)
         struct level *l = tui_top(t);
         if (l && l->ops->catch_up)
             l->ops->catch_up(t, l);
-        tui_settle(t);
-        draw(t);
+        settle(t);
+        if (!base_given_up()) /* else the end waits */
+            draw(t);
         terminal_wait(t->terminal, patience(t), &e);
         on_event(t, &e);
         while (t->leaving < 0 && terminal_key_waits(t->terminal)) { /* typed ahead: one picture for all of it */
-            tui_settle(t);
+            settle(t);
             lay_out(t);
             terminal_wait(t->terminal, 0, &e);
             if (e.what == TERMINAL_WAITED)
@@ -707,10 +766,12 @@ int tui_run(const struct tui_options *o, struct base_diag *why)
         return 2;
     }
     base_on_no_memory(on_no_memory, t->terminal);
+    base_on_long_work(give_up, t, UNASKED, UNASKED_MORE);
     begin(t);
     run(t);
     struct terminal *terminal = t->terminal;
     int status = t->leaving;
+    base_on_long_work(NULL, NULL, 0, 0);
     end(t); /* panels and windows first */
     base_on_no_memory(NULL, NULL);
     terminal_close(terminal);

@@ -76,6 +76,9 @@ struct tui {
     struct layout at;
     double cell_ratio;
     bool ascii;
+    bool at_work;   /* what takes long may be given up */
+    bool following; /* but not by keys: what others did is shown as it came */
+    bool idling;    /* by any key: nobody asked for it */
     int leaving; /* -1: stays; else the exit status */
     int key;     /* the one being dealt with */
     bool mouse;  /* its reports come */

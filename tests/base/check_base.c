@@ -137,6 +137,29 @@ START_TEST(hash_is_fnv_1a)
 }
 END_TEST
 
+static bool at_five(void *arg) { return ++*(int *)arg == 2; }
+
+START_TEST(long_work_is_asked_about_by_its_steps_and_stays_given_up_until_the_next)
+{
+    int asked = 0;
+    for (int i = 0; i < 100; i++)
+        ck_assert(!base_give_up()); /* nobody asks */
+    base_on_long_work(at_five, &asked, 3, 2);
+    for (int i = 1; i <= 4; i++) {
+        ck_assert(!base_give_up());
+        ck_assert_int_eq(asked, i >= 3);
+    }
+    for (int i = 0; i < 3; i++)
+        ck_assert(base_give_up());
+    ck_assert(base_given_up());
+    ck_assert_int_eq(asked, 2); /* and not again */
+    base_go_on();
+    ck_assert(!base_given_up() && !base_give_up() && !base_give_up() && asked == 2);
+    ck_assert_int_eq(base_steps(), 2);
+    base_on_long_work(NULL, NULL, 0, 0);
+}
+END_TEST
+
 START_TEST(missing_file_is_one_sentence)
 {
     char *text = NULL;
@@ -174,6 +197,7 @@ int main(void)
     tcase_add_test(t, nearest_names_come_nearest_first);
     tcase_add_test(t, a_date_is_a_day_of_the_calendar);
     tcase_add_test(t, hash_is_fnv_1a);
+    tcase_add_test(t, long_work_is_asked_about_by_its_steps_and_stays_given_up_until_the_next);
     tcase_add_test(t, missing_file_is_one_sentence);
     tcase_add_test(t, first_reason_keeps_its_place);
     suite_add_tcase(s, t);

@@ -590,12 +590,71 @@ START_TEST(a_layout_that_stands_already_opens_no_try_and_a_refused_one_leaves_no
 }
 END_TEST
 
+/* ---- given up ------------------------------------------------------------------------------------- */
+
+static bool yes(void *arg)
+{
+    (void)arg;
+    return true;
+}
+
+/* The job's text and all its findings. */
+static char *all_of(struct job *j)
+{
+    const struct finding *list;
+    struct base_text out = {0};
+    char *text = job_dump(j);
+    int n = findings_list(job_findings(j), &list);
+    base_text_add(&out, text);
+    for (int i = 0; i < n; i++)
+        base_text_addf(&out, "%d %s: %s (%g)\n", list[i].grade, list[i].key, list[i].message, list[i].measured ? list[i].margin : 0);
+    free(text);
+    return base_text_take(&out);
+}
+
+static const char *const long_ones[] = {"set die_plate.thickness 31 mm", "add plate spare", "rename die_plate cutting_plate", "undo"};
+
+/* At every step, as far as the first hundred go, then at every seventh part more. */
+START_TEST(work_given_up_at_any_step_leaves_the_job_as_it_stood)
+{
+    struct job *j = bench_file(JOB);
+    bool undo = strcmp(long_ones[_i], "undo") == 0, whole = false;
+    int given_up = 0;
+    ck_ok(command(j, "set die_plate.thickness 29 mm", why));
+    bench_take(j);
+    char *before = all_of(j);
+    for (long at = 1; !whole; at += at < 100 ? 1 : at / 7) {
+        struct base_diag why = {0};
+        base_on_long_work(yes, NULL, at, 1);
+        enum base_err err = undo ? job_undo(j, &why) : command(j, long_ones[_i], &why);
+        if (!err && !undo)
+            err = job_take(j, &why);
+        whole = !base_given_up();
+        base_on_long_work(NULL, NULL, 0, 0);
+        ck_assert_int_eq(err == BASE_OK, whole);
+        if (whole)
+            break;
+        given_up++;
+        ck_assert_ptr_nonnull(strstr(why.message, "Given up before it was worked out: all stands as it stood before."));
+        job_drop(j);
+        char *after = all_of(j);
+        ck_assert_str_eq(after, before);
+        free(after);
+    }
+    ck_assert_int_gt(given_up, 50);
+    bench_same_when_fresh(j);
+    free(before);
+    job_close(j);
+}
+END_TEST
+
 TCase *edit_tests(void)
 {
     TCase *c = tcase_create("edits");
     tcase_add_unchecked_fixture(c, bench_open_handbook, bench_close_handbook);
     tcase_add_loop_test(c, a_start_holds_together, 0, (int)COUNT_OF(starts));
     tcase_add_loop_test(c, what_is_added_can_be_judged, 0, (int)COUNT_OF(starts));
+    tcase_add_loop_test(c, work_given_up_at_any_step_leaves_the_job_as_it_stood, 0, (int)COUNT_OF(long_ones));
     tcase_add_test(c, two_stripper_plates_are_one_stripper);
     tcase_add_test(c, what_means_nothing_as_the_job_stands_does_not_apply);
     tcase_add_test(c, a_new_station_stands_one_pitch_behind_the_last);

@@ -355,6 +355,47 @@ START_TEST(the_job_stands_beside_itself_as_it_was_and_beside_another)
 }
 END_TEST
 
+/* ---- what takes long ---- */
+
+/* The demo job and so many plates more that its work is looked up from. */
+static const char *large_job(void)
+{
+    struct base_text text = {0};
+    char *demo = read_text("data/demo/cover-plate.txt");
+    base_text_add(&text, demo);
+    for (int i = 0; i < 600; i++)
+        base_text_addf(&text, "\nplate more%d\n  thickness = 20 mm\n  moves = \"with the bed\"\n", i);
+    char file[500];
+    snprintf(file, sizeof file, "%s/large.txt", fresh_folder());
+    FILE *f = fopen(file, "w");
+    ck_assert_ptr_nonnull(f);
+    ck_assert_int_ge(fputs(base_text_get(&text), f), 0);
+    ck_assert_int_eq(fclose(f), 0);
+    base_text_done(&text);
+    free(demo);
+    return job_from(file);
+}
+
+/* Esc stands in the line before the work is done, whatever the machine; so does what was typed before it. */
+START_TEST(long_work_is_given_up_by_esc_and_the_job_stays)
+{
+    char path[400];
+    snprintf(path, sizeof path, "%s", large_job());
+    char *text = base_copy(dumped(path));
+    struct bed *b = screens(path, 24, 80, NULL, NULL);
+    bed_type(b, ":rename more7 other\rjj\033");
+    bed_wait(b, "given up; the job is as it was before");
+    bed_quiet(b, 30);
+    shows(b, ">upper shoe");
+    ck_assert_str_eq(dumped(path), text);
+    bed_type(b, ":rename more7 other\r");
+    bed_wait(b, "taken: ");
+    leave(b);
+    ck_assert_str_ne(dumped(path), text);
+    free(text);
+}
+END_TEST
+
 void add_runs(Suite *s)
 {
     TCase *c = tcase_create("runs");
@@ -371,4 +412,7 @@ void add_runs(Suite *s)
     tcase_add_test(c, a_long_run_lets_any_key_in);
     tcase_add_test(c, the_job_stands_beside_itself_as_it_was_and_beside_another);
     suite_add_tcase(s, c);
+    TCase *large = tcase_create("long");
+    tcase_add_test(large, long_work_is_given_up_by_esc_and_the_job_stays);
+    suite_add_tcase(s, large);
 }

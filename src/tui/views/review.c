@@ -174,10 +174,10 @@ static void idle(struct tui *t, struct level *level)
     struct review *r = (struct review *)level;
     struct job_past_step s;
     if (!r->past && job_past_new(t->job, &r->past, NULL) != BASE_OK) {
-        level->pending = false;
+        level->pending = base_given_up();
         return;
     }
-    level->pending = job_past_back(r->past, &s);
+    level->pending = job_past_back(r->past, &s) || base_given_up();
     if (!level->pending)
         return;
     char *words = review_moves_words(t, &s);

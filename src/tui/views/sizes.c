@@ -173,11 +173,13 @@ static void judge(struct tui *t, const struct sizes *s, struct size *z)
     z->refused = job_set(t->job, s->path, z->text, &why) != BASE_OK;
     if (!z->refused) {
         const struct job_outcome *o = job_outcome(t->job);
-        for (int i = 0; i < o->n_came; i++)
+        for (int i = 0; i < o->n_came && !base_given_up(); i++)
             z->came[o->came[i].grade]++;
         z->went = o->n_went;
         job_drop(t->job);
     }
+    if (base_given_up())
+        z->judged = z->refused = false;
     t->changed++;
 }
 
