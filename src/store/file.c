@@ -306,7 +306,7 @@ struct store *store_of_bytes(const struct store_bytes *bytes, const struct store
         memcpy(copy, bytes->at, bytes->length);
         s->rc = sqlite3_deserialize(s->db, "main", copy, (sqlite3_int64)bytes->length, (sqlite3_int64)bytes->length,
                                     SQLITE_DESERIALIZE_FREEONCLOSE | SQLITE_DESERIALIZE_READONLY);
-        bool newest = bytes->at[63] == s->schema->form && !bytes->at[60] && !bytes->at[61] && !bytes->at[62];
+        bool newest = schema_reads(s->schema, bytes->at[63]) && !bytes->at[60] && !bytes->at[61] && !bytes->at[62];
         good = s->rc == SQLITE_OK && (newest ? store_check(s, NULL) : store_check_older(s, NULL)) == BASE_OK;
     } else {
         sqlite3_free(copy);
@@ -396,9 +396,9 @@ enum base_err store_open_as(const char *path, bool readonly, const struct schema
     if (err)
         return err;
     readonly = readonly || !may_write(path);
-    if (form < schema->form && readonly)
+    if (readonly && !schema_reads(schema, form))
         return base_fail(why, BASE_UNREADABLE, "%s has an older form. Open it once for editing, which brings it up to date.", path);
-    if (form < schema->form)
+    if (form < schema->form && !readonly)
         err = store_upgrade(path, schema, form, why);
     if (!err)
         err = open_checked(path, readonly, schema, out, why);

@@ -38,7 +38,8 @@ enum sql {
 
 enum { STORE_TEXT_LIMIT = 990000 }; /* bytes of one text, a parts table among them; its row stays under 1,000,000 */
 
-/* One step from form FROM to the next; its SQL runs in one transaction with the new form's number. */
+/* One step from form FROM to the next; its SQL runs in one transaction with the new form's number. "": the tables stay, what may stand
+ * in them is more, and a file of the form before is read as it is. */
 struct schema_step { int from; const char *sql; };
 struct schema { int form; const char *sql; const struct schema_step *steps; int n_steps; };
 extern const struct schema store_schema;
@@ -111,6 +112,8 @@ void store_rollback(struct store *s);
 bool schema_write(struct store *s, const struct schema *schema);
 /* Is what stands in the file exactly this schema? */
 bool schema_matches(struct store *s, const struct schema *schema);
+/* May a file of form FORM be read by SCHEMA as it stands? */
+bool schema_reads(const struct schema *schema, int form);
 /* Bring an open file of form FORM to the schema's, one transaction a step. */
 NODISCARD enum base_err schema_upgrade(struct store *s, const struct schema *schema, int form, struct base_diag *why);
 /* store_open for a schema of the caller's. */

@@ -11,7 +11,7 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char form_1[] =
+static const char newest[] =
     "CREATE TABLE item (\n"
     "    name TEXT NOT NULL PRIMARY KEY, -- as formulas call it: die_plate\n"
     "    kind TEXT NOT NULL,             -- the handbook's word: plate, screws, values, factor\n"
@@ -61,9 +61,12 @@ static const char form_1[] =
     ") STRICT, WITHOUT ROWID;\n"
     "INSERT INTO seal VALUES ('state', 0), ('log', 0), ('parts', 0);\n"
     "PRAGMA application_id = 1146571330;\n" /* "DWJB", as file.c looks for it */
-    "PRAGMA user_version = 1;\n";
+    "PRAGMA user_version = 2;\n";
 
-const struct schema store_schema = {.form = 1, .sql = form_1, .steps = NULL, .n_steps = 0};
+/* Form 2 has the tables of form 1. Its log may take an edit back from among others; a program of form 1 knows the last one alone. */
+static const struct schema_step steps[] = {{.from = 1, .sql = ""}};
+
+const struct schema store_schema = {.form = 2, .sql = newest, .steps = steps, .n_steps = COUNT_OF(steps)};
 
 static bool run(struct store *s, const char *sql)
 {
@@ -101,6 +104,14 @@ bool schema_matches(struct store *s, const struct schema *schema)
     base_text_done(&have);
     base_text_done(&want);
     return same;
+}
+
+bool schema_reads(const struct schema *schema, int form)
+{
+    for (int i = 0; i < schema->n_steps; i++)
+        if (schema->steps[i].from == form && !*schema->steps[i].sql)
+            form++;
+    return form == schema->form;
 }
 
 static bool take_step(struct store *s, const struct schema_step *step, bool last)

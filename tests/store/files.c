@@ -51,12 +51,12 @@ static void make_pipe(const char *path) { ck_assert_int_eq(mkfifo(path, 0666), 0
 static void make_nothing(const char *path) { (void)path; }
 static void make_foreign(const char *path) { run_sql(path, "CREATE TABLE t (x)"); }
 static void make_formless(const char *path) { run_sql(path, "PRAGMA application_id = 1146571330; CREATE TABLE t (x)"); }
-static void make_stranger(const char *path) { run_sql(path, "PRAGMA application_id = 1146571330; PRAGMA user_version = 1; CREATE TABLE t (x)"); }
+static void make_stranger(const char *path) { run_sql(path, "PRAGMA application_id = 1146571330; PRAGMA user_version = 2; CREATE TABLE t (x)"); }
 
 static void make_newer(const char *path)
 {
     make_job(path, 1);
-    run_sql(path, "PRAGMA user_version = 2");
+    run_sql(path, "PRAGMA user_version = 3");
 }
 
 static void make_with_view(const char *path)
@@ -115,7 +115,7 @@ static const struct { void (*make)(const char *path); const char *says; } refuse
     {make_foreign, "%s is not a job file: it is a database of another program."},
     {make_formless, "%s is damaged: it does not say which form it has."},
     {make_stranger, "%s is damaged, or another program has altered its tables. It was left as it is; take the last good copy."},
-    {make_newer, "%s was written by a newer version of diewright (form 2; this version knows forms up to 1). Open it with that version."},
+    {make_newer, "%s was written by a newer version of diewright (form 3; this version knows forms up to 2). Open it with that version."},
     {make_with_view, "%s is damaged, or another program has altered its tables. It was left as it is; take the last good copy."},
     {make_wal, "%s is set to keep its edits in a second file beside it, which a job file never is."},
     {make_touched, "%s is damaged: it does not hold together. It was left as it is; take the last good copy."},
@@ -493,33 +493,33 @@ END_TEST
 
 /* Two forms to come. */
 static const struct schema_step to_come[] = {
-    {1, REMARKS "INSERT INTO remark SELECT name, kind FROM item;"},
-    {2, WAIVERS},
+    {2, REMARKS "INSERT INTO remark SELECT name, kind FROM item;"},
+    {3, WAIVERS},
 };
 
 START_TEST(an_older_form_is_brought_up_to_date_and_the_old_file_kept)
 {
-    char *path = base_format("%s/a.diejob", fresh_folder()), *old = base_format("%s.form1", path);
-    char *sql = base_format("%s %s %s PRAGMA user_version = 3;", store_schema.sql, REMARKS, WAIVERS);
-    const struct schema third = {.form = 3, .sql = sql, .steps = to_come, .n_steps = 2};
+    char *path = base_format("%s/a.diejob", fresh_folder()), *old = base_format("%s.form2", path);
+    char *sql = base_format("%s %s %s PRAGMA user_version = 4;", store_schema.sql, REMARKS, WAIVERS);
+    const struct schema fourth = {.form = 4, .sql = sql, .steps = to_come, .n_steps = 2};
     struct store *s;
     struct base_diag cause = {0};
     make_job(path, 5);
     struct bytes before = work_load(path);
-    ck_assert_int_eq(store_open_as(path, true, &third, &s, &cause), BASE_UNREADABLE);
+    ck_assert_int_eq(store_open_as(path, true, &fourth, &s, &cause), BASE_UNREADABLE);
     ck_assert_ptr_nonnull(strstr(cause.message, "has an older form. Open it once for editing, which brings it up to date."));
     work_same_bytes(path, before);
 
-    ck_ok(store_open_as(path, false, &third, &s, why));
+    ck_ok(store_open_as(path, false, &fourth, &s, why));
     ck_ok(work_edit(s, 8, why));
     work_check(s);
     store_close(s);
     work_same_bytes(old, before);
-    ck_ok(store_open_as(path, true, &third, &s, why));
+    ck_ok(store_open_as(path, true, &fourth, &s, why));
     ck_assert_int_eq(store_event_count(s), 7);
     store_close(s);
     ck_assert_int_eq(store_open(path, false, &s, &cause), BASE_UNREADABLE); /* and this version does not touch it again */
-    ck_assert_ptr_nonnull(strstr(cause.message, "newer version of diewright (form 3"));
+    ck_assert_ptr_nonnull(strstr(cause.message, "newer version of diewright (form 4"));
     free(before.at);
     free(sql);
     free(old);
@@ -527,25 +527,25 @@ START_TEST(an_older_form_is_brought_up_to_date_and_the_old_file_kept)
 }
 END_TEST
 
-static const struct schema_step bad_step[] = {{1, "CREATE TABLE remark (x INTEGER) STRICT; INSERT INTO remark VALUES ('not a number')"}};
-static const struct schema_step gap[] = {{2, WAIVERS}};
-static const struct schema_step other_result[] = {{1, WAIVERS}};
+static const struct schema_step bad_step[] = {{2, "CREATE TABLE remark (x INTEGER) STRICT; INSERT INTO remark VALUES ('not a number')"}};
+static const struct schema_step gap[] = {{3, WAIVERS}};
+static const struct schema_step other_result[] = {{2, WAIVERS}};
 static const struct { const struct schema_step *steps; const char *says; } bad_steps[] = {
-    {bad_step, "cannot be brought from form 1 to form 2 ("},
-    {gap, "has form 1, and no way leads from there to form 2."},
+    {bad_step, "cannot be brought from form 2 to form 3 ("},
+    {gap, "has form 2, and no way leads from there to form 3."},
     {other_result, "cannot be brought up to date: it would not read back as it should."},
 };
 
 START_TEST(an_upgrade_that_fails_leaves_the_file_as_it_was)
 {
     char *path = base_format("%s/a.diejob", fresh_folder());
-    char *sql = base_format("%s %s PRAGMA user_version = 2;", store_schema.sql, REMARKS);
-    const struct schema second = {.form = 2, .sql = sql, .steps = bad_steps[_i].steps, .n_steps = 1};
+    char *sql = base_format("%s %s PRAGMA user_version = 3;", store_schema.sql, REMARKS);
+    const struct schema third = {.form = 3, .sql = sql, .steps = bad_steps[_i].steps, .n_steps = 1};
     struct store *s;
     struct base_diag cause = {0};
     make_job(path, 5);
     struct bytes before = work_load(path);
-    ck_assert_int_ne(store_open_as(path, false, &second, &s, &cause), BASE_OK);
+    ck_assert_int_ne(store_open_as(path, false, &third, &s, &cause), BASE_OK);
     ck_assert_msg(strstr(cause.message, bad_steps[_i].says) != NULL, "%s", cause.message);
     work_same_bytes(path, before);
     char *list = base_format("ls %s* | wc -l", path);
@@ -557,14 +557,15 @@ START_TEST(an_upgrade_that_fails_leaves_the_file_as_it_was)
 }
 END_TEST
 
-/* The first form as it was published: it must open for ever, and looking must not alter it. */
-START_TEST(a_file_of_the_first_form_opens_unchanged)
+/* The first form as it was published: it is read as it is for ever, and edited it becomes the newest, the old file kept. */
+START_TEST(a_file_of_the_first_form_is_read_on)
 {
+    bool readonly = _i != 0;
     struct bytes form = work_load("tests/store/form1.diejob");
-    char *path = base_format("%s/a.diejob", fresh_folder());
+    char *path = base_format("%s/a.diejob", fresh_folder()), *old = base_format("%s.form1", path);
     work_save(path, form.at, form.length);
     struct store *s;
-    ck_ok(store_open(path, _i != 0, &s, why));
+    ck_ok(store_open(path, readonly, &s, why));
     char *state = work_state(s);
     ck_assert_str_eq(state, "strip strip\n  thickness = 2 mm\nplate die_plate\n  moves = \"with the bed\"\n  thickness = 8.5 mm\n"
                             "screws bolts_1\n  lay/end = 25 mm\n  lay = six\n");
@@ -574,9 +575,27 @@ START_TEST(a_file_of_the_first_form_opens_unchanged)
     ck_assert_int_eq(store_event_count(s), 10);
     work_check(s);
     store_close(s);
-    work_same_bytes(path, form);
+    work_same_bytes(readonly ? path : old, form);
     free(state);
     free(form.at);
+    free(old);
+    free(path);
+}
+END_TEST
+
+/* The log of form 2 may take an edit back from among others, which a program of form 1 would call damage: it refuses the file instead. */
+START_TEST(a_program_of_the_first_form_leaves_a_newer_file_alone)
+{
+    const struct schema first = {.form = 1, .sql = store_schema.sql};
+    struct store *s;
+    struct base_diag cause = {0};
+    char *path = base_format("%s/a.diejob", fresh_folder());
+    make_job(path, 5);
+    struct bytes before = work_load(path);
+    ck_assert_int_eq(store_open_as(path, false, &first, &s, &cause), BASE_UNREADABLE);
+    ck_assert_ptr_nonnull(strstr(cause.message, "was written by a newer version of diewright (form 2; this version knows forms up to 1)."));
+    work_same_bytes(path, before);
+    free(before.at);
     free(path);
 }
 END_TEST
@@ -596,7 +615,8 @@ TCase *store_files_case(void)
     tcase_add_test(t, a_job_in_memory_is_saved_to_a_file);
     tcase_add_test(t, an_older_form_is_brought_up_to_date_and_the_old_file_kept);
     tcase_add_loop_test(t, an_upgrade_that_fails_leaves_the_file_as_it_was, 0, COUNT_OF(bad_steps));
-    tcase_add_loop_test(t, a_file_of_the_first_form_opens_unchanged, 0, 2);
+    tcase_add_loop_test(t, a_file_of_the_first_form_is_read_on, 0, 2);
+    tcase_add_test(t, a_program_of_the_first_form_leaves_a_newer_file_alone);
     tcase_set_timeout(t, 60);
     return t;
 }
