@@ -9,19 +9,48 @@
 
 static enum dieset_state state_of(const struct cli_call *c) { return c->ground ? DIESET_GROUND : DIESET_NEW; }
 
-/* What a paper is of: the job, its revision, and that nobody is to order or cut by it while findings are open. */
-static void head(struct job *j, struct report_paper *p)
+/* What a paper is of: the job and its revision. Yours to free(). */
+static char *head_job(struct job *j)
+{
+    struct base_text issued = {0};
+    job_issued_words(j, &issued);
+    char *line = base_format("%s, %s", job_title(j), base_text_get(&issued));
+    base_text_done(&issued);
+    return line;
+}
+
+/* That nobody is to order or cut by it while findings are open. Yours to free(), NULL: none are. */
+static char *head_open(struct job *j)
 {
     int counts[3];
-    struct base_text issued = {0};
     findings_counts(job_findings(j), counts);
     int faults = counts[HANDBOOK_FAULT], cautions = counts[HANDBOOK_CAUTION];
-    if (faults + cautions)
-        report_line_first(p, "%d fault%s and %d caution%s are open: diewright check lists them.", faults, faults == 1 ? "" : "s", cautions,
-                          cautions == 1 ? "" : "s");
-    job_issued_words(j, &issued);
-    report_line_first(p, "%s, %s", job_title(j), base_text_get(&issued));
-    base_text_done(&issued);
+    if (!faults && !cautions)
+        return NULL;
+    return base_format("%d fault%s and %d caution%s are open: diewright check lists them.", faults, faults == 1 ? "" : "s", cautions,
+                       cautions == 1 ? "" : "s");
+}
+
+static void head(struct job *j, struct report_paper *p)
+{
+    char *job = head_job(j), *open = head_open(j);
+    if (open)
+        report_line_first(p, "%s", open);
+    report_line_first(p, "%s", job);
+    free(open);
+    free(job);
+}
+
+/* The same above a picture. */
+static void head_picture(struct cli_call *c, struct job *j, struct base_text *out)
+{
+    char *job = head_job(j), *open = head_open(j);
+    cli_wrap(out, "", job, 0, c->options->width);
+    if (open)
+        cli_wrap(out, "", open, 0, c->options->width);
+    base_text_add(out, "\n");
+    free(open);
+    free(job);
 }
 
 static int check(struct cli_call *c, struct job *j)
@@ -31,6 +60,9 @@ static int check(struct cli_call *c, struct job *j)
     findings_judge(job_findings(j), NULL);
     findings_counts(job_findings(j), counts);
     report_check(job_findings(j), &p);
+    char *job = head_job(j); /* what is open is the paper itself */
+    report_line_first(&p, "%s", job);
+    free(job);
     cli_print(&p, c->format);
     return counts[HANDBOOK_FAULT] + counts[HANDBOOK_CAUTION] ? CLI_OPEN : CLI_DONE;
 }
@@ -130,6 +162,7 @@ static int plan(struct cli_call *c, struct job *j)
         return CLI_REFUSED;
     }
     struct base_text out = {0}, legend = {0};
+    head_picture(c, j, &out);
     base_text_addf(&out, "%s %s x %s, from %s, %s a column\n", dieset_item_title(d, plate),
                    unit_print(dieset_number(d, plate, "length", o.state), UNIT_LENGTH, system, length, sizeof length),
                    unit_print(dieset_number(d, plate, "width", o.state), UNIT_LENGTH, system, width, sizeof width),
@@ -180,6 +213,7 @@ static int section(struct cli_call *c, struct job *j)
         return CLI_REFUSED;
     }
     struct base_text out = {0};
+    head_picture(c, j, &out);
     base_text_addf(&out, "section, %s, ram %s above shut, %s a row\n", c->ground ? "ground" : "new",
                    unit_print(ram, UNIT_LENGTH, dieset_system(d), height, sizeof height),
                    unit_print(step, UNIT_LENGTH, dieset_system(d), scale, sizeof scale));

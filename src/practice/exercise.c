@@ -632,11 +632,23 @@ static void solve_plain(struct practice_exercises *x, const struct exercise *e, 
     call_done(&c);
 }
 
+/* As the example has it; where that asks the handbook, what it comes to. */
+static void put_number(struct practice_exercises *x, const struct exercise *e, struct base_text *out)
+{
+    char buf[100];
+    struct formula_value v;
+    struct formula_type type;
+    const char *text = formula_text(e->try->expect);
+    if (asks_handbook(x->h, text) && handbook_eval_tree(x->h, e->try->expect, NULL, &v, &type, NULL) == BASE_OK)
+        text = handbook_print(x->h, v, type, UNIT_METRIC, buf, sizeof buf);
+    base_text_addf(out, "the number: %s\n", text);
+}
+
 enum base_err practice_exercise_solve(struct practice_exercises *x, int i, struct base_text *out, struct base_diag *why)
 {
     const struct exercise *e = &x->at.at[i];
     enum base_err err = BASE_OK;
-    base_text_addf(out, "the number: %s\n", formula_text(e->try->expect));
+    put_number(x, e, out);
     if (e->example->like)
         err = solve_set(x, e, out, why);
     else

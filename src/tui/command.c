@@ -299,6 +299,23 @@ static void run_value_remove(struct tui *t, const char *rest)
     taken_or_why(t, job_value_remove(t->job, group, name, &why), &why);
 }
 
+/* ---- undo and redo ---- */
+
+static void run_step(struct tui *t, const char *name, const char *rest, bool back)
+{
+    char text[WORD], *end;
+    if (!last_word(t, name, rest, text, sizeof text))
+        return;
+    long edit = strtol(text, &end, 10);
+    if (*text && (*end || edit < 1))
+        tui_complain(t, "\"%s\" is no number of an edit; :history tells them", text);
+    else
+        act_step(t, back, edit);
+}
+
+static void run_undo(struct tui *t, const char *rest) { run_step(t, "undo", rest, true); }
+static void run_redo(struct tui *t, const char *rest) { run_step(t, "redo", rest, false); }
+
 /* ---- looking ---- */
 
 static void run_go(struct tui *t, const char *rest)
@@ -384,7 +401,7 @@ static void run_history(struct tui *t, const char *rest)
     char **lines = base_alloc((size_t)(n + 1) * sizeof *lines);
     (void)rest;
     for (int i = 0; i < n; i++)
-        lines[i] = base_format("%s  %-8s %s%s", events[i].when ? events[i].when : "", events[i].who ? events[i].who : "", events[i].title,
+        lines[i] = base_format("%4ld  %s  %-8s %s%s", events[i].seq, events[i].when ? events[i].when : "", events[i].who ? events[i].who : "", events[i].title,
                                events[i].undone ? "   (taken back)" : "");
     lines_open(t, "history, newest first", lines, NULL, n);
 }
@@ -450,12 +467,14 @@ static const struct command table[] = {
     {"value", "GROUP NAME TYPE = FORMULA", "add a value of the job's own", run_value, true},
     {"value-rename", "GROUP NAME NEW", "rename a value of the job's own", run_value_rename, true},
     {"value-remove", "GROUP NAME", "take a value of the job's own out", run_value_remove, true},
+    {"undo", "[NUMBER]", "take your last edit back, or that of a number of the history", run_undo, true},
+    {"redo", "[NUMBER]", "make again what you took back last, or the edit of a number", run_redo, true},
     {"go-to", "NAME", "go to an item or a value", run_go, false},
     {"why-of", "NAME", "why a value is what it is", run_why, false},
     {"eval", "EXPRESSION", "work something out, with units", run_eval, false},
     {"words", "[WORD]", "what is meant by a word here, and what other shops call it", run_words, false},
     {"sources", "", "every source of the handbook, what leans on it, and how many rest on memory", run_sources, false},
-    {"history", "", "every change: when, who, what", run_history, false},
+    {"history", "", "every change: its number, when, who, what", run_history, false},
     {"vary", "NAME [FROM TO STEP]", "a value over a range: what it would move, where findings begin", run_vary, false},
     {"compare", "EDITS|REV|FILE", "the job beside itself so many edits ago, or as issued, or beside another job", run_compare, false},
     {"practice", "[NAME]", "find and mend a planted mistake; without a name, their list", run_practice, false},

@@ -492,7 +492,7 @@ START_TEST(the_working_shows_formula_numbers_and_source)
     ck_ok(practice_exercise_solve(x, 0, &out, why));
     static const char *const parts[] = {"cut              = pi * 100 mm", "dull_edge        = 1, a factor", "asked: cutting_force, a force",
                                         "cutting_force = dull_edge * cut * strip * shear", "= 1 * (pi * 100 mm) * (2 mm) * (280 MPa)", "= 175.9 kN",
-                                        "printed: 175 840 N", "source: public press note"};
+                                        "printed: 175 840 N", "source: own derivation: arithmetic"};
     for (size_t i = 0; i < COUNT_OF(parts); i++)
         ck_assert_msg(strstr(base_text_get(&out), parts[i]) != NULL, "no \"%s\" in\n%s", parts[i], base_text_get(&out));
     base_text_done(&out);

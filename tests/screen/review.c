@@ -165,6 +165,41 @@ START_TEST(somebody_elses_edit_is_undone_only_once_it_is_named)
 }
 END_TEST
 
+/* The numbers are those that the history tells. */
+START_TEST(an_edit_is_taken_back_by_its_number)
+{
+    struct bed *b = screens(job, 24, 80, (const char *const[]){"USER=lea", NULL}, NULL);
+    bed_type(b, ":set stripper.thickness=22\r");
+    bed_wait(b, "taken: stripper.thickness");
+    bed_type(b, ":set die_plate.thickness=36\r");
+    bed_wait(b, "taken: die_plate.thickness");
+    run("set", "'lower_shoe.thickness=56 mm'"); /* by mh */
+    bed_wait(b, "mh meanwhile: ");
+    bed_type(b, ":history\r");
+    bed_wait(b, "  3  20");
+    bed_wait(b, "  2  20");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "history, newest first");
+    bed_type(b, ":undo 2\r");
+    bed_wait(b, "undone: stripper.thickness 20 mm -> 22 mm");
+    bed_type(b, ":undo 2\r");
+    bed_wait(b, "2 is taken back already: stripper.thickness");
+    bed_type(b, ":undo 4\r");
+    bed_wait(b, "mh edited at 20");
+    bed_type(b, "y\r");
+    bed_wait(b, "undone: lower_shoe.thickness");
+    bed_type(b, ":redo 2\r");
+    bed_wait(b, "done again: stripper.thickness");
+    bed_type(b, ":undo two\r");
+    bed_wait(b, "\"two\" is no number of an edit; :history tells them");
+    bed_type(b, ":undo 99\r");
+    bed_wait(b, "The history has no edit 99.");
+    bed_type(b, ":undo\r"); /* what was done last, be it again */
+    bed_wait(b, "undone: stripper.thickness 20 mm -> 22 mm");
+    leave(b);
+}
+END_TEST
+
 START_TEST(a_waiver_that_lapsed_says_so_on_the_screens)
 {
     run("set", "'die_plate.thickness=42 mm'");
@@ -179,6 +214,10 @@ START_TEST(a_waiver_that_lapsed_says_so_on_the_screens)
     bed_type(b, "g\r");
     bed_wait(b, "would clear it:");
     bed_wait(b, "open again: waived by mh on 20");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "typed over a formula");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "typed over a formula");
     leave(b);
 }
 END_TEST
@@ -242,6 +281,7 @@ void add_review(Suite *s)
     tcase_add_loop_test(t, a_released_job_opens_for_looking_with_its_review, 0, COUNT_OF(sizes));
     tcase_add_test(t, from_the_review_one_goes_to_what_it_tells);
     tcase_add_test(t, remarks_waivers_and_a_release_are_said_on_the_screen);
+    tcase_add_test(t, an_edit_is_taken_back_by_its_number);
     tcase_add_test(t, somebody_elses_edit_is_undone_only_once_it_is_named);
     tcase_add_test(t, a_waiver_that_lapsed_says_so_on_the_screens);
     tcase_add_test(t, a_release_over_an_open_fault_is_refused_in_a_sentence);

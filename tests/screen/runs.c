@@ -268,7 +268,7 @@ START_TEST(a_run_marks_what_is_waived)
     shows(b, "~ waived");
     shows(b, "; 1 waived");
     press_key(b, VTERM_KEY_ESCAPE, ">upper shoe");
-    press(b, "u", "undone: ");
+    press(b, "u", "There is nothing to undo: ");
     leave(b);
 }
 END_TEST

@@ -58,8 +58,8 @@ static const struct { unsigned place; int key; const char *name; } bound[] = {
     {PLACE_STACK, TERMINAL_UP, "up"}, {PLACE_STACK, 'k', "up"}, {PLACE_STACK, '\r', "enter"}, {PLACE_FORM, '\r', "change"}, {PLACE_REVIEW, 'n', "next-part"}, {PLACE_FORM, 'n', "find-next"},
     {PLACE_REVIEW, 'W', "waive"}, {PLACE_STACK, 'R', "remark-here"}, {PLACE_FINDINGS, '\r', "cause"},
     {PLACE_FIELD, '\r', "take"}, {PLACE_FIELD, 27, "leave"}, {PLACE_FIELD, 3, "leave"}, {PLACE_STACK, '\t', "next"},
-    {PLACE_FIELD, '\t', "complete"}, {PLACE_WHY, '?', "help"}, {PLACE_STACK, 'L' & 31, "repaint"}, {PLACE_STACK, 'u', "undo"},
-    {PLACE_STACK, 'R' & 31, "redo"}, {PLACE_SMALL, 'q', "quit"}, {PLACE_FORM, 's', "sizes"}, {PLACE_CHOICE, TERMINAL_DOWN, "line-down"}, {PLACE_SIZES, TERMINAL_HOME, "first-line"}, {PLACE_CHOICE, '?', "help"}, {PLACE_FORM, KEY_CLICK, "click"}, {PLACE_PLACING, KEY_CLICK, "click"},
+    {PLACE_FIELD, '\t', "complete"}, {PLACE_WHY, '?', "help"}, {PLACE_STACK, 'L' & 31, "repaint"}, {PLACE_STACK, 'u', "undo-last"},
+    {PLACE_STACK, 'R' & 31, "redo-last"}, {PLACE_SMALL, 'q', "quit"}, {PLACE_FORM, 's', "sizes"}, {PLACE_CHOICE, TERMINAL_DOWN, "line-down"}, {PLACE_SIZES, TERMINAL_HOME, "first-line"}, {PLACE_CHOICE, '?', "help"}, {PLACE_FORM, KEY_CLICK, "click"}, {PLACE_PLACING, KEY_CLICK, "click"},
     {PLACE_HELP, KEY_WHEEL_UP, "wheel-up"}, {PLACE_WHY, 'C', "mouse"}, {PLACE_FORM, '4', "type-here"}, {PLACE_FORM, '-', "type-here"}, {PLACE_FORM, '"', "type-here"}, {PLACE_FORM, '.', "type-here"}, {PLACE_FORM, TERMINAL_DELETE, "usual"},
     {PLACE_STACK, 'T', "stroke"}, {PLACE_FINDING, 'a', "try"},
     {PLACE_PLAN, 'p', "place"}, {PLACE_PLACING, 'p', "pattern"}, {PLACE_STACK, 'p', "place-here"}, {PLACE_FORM, 't', "turn-here"}, {PLACE_FORM, 'f', "free-here"}, {PLACE_PLAN, 'H', "far-left"}, {PLACE_PLACING, 'H', "stride-left"},
@@ -123,7 +123,7 @@ START_TEST(the_manual_gets_every_key_and_every_command)
     for (const char *p = out.data; *p; p++)
         lines += *p == '\n';
     ck_assert_int_eq(lines, n + m);
-    ck_assert_ptr_nonnull(strstr(out.data, "u\tmain screen, why, review, finding, lists\tundo\ttake the last change back\n"));
+    ck_assert_ptr_nonnull(strstr(out.data, "u\tmain screen, why, review, finding, lists\tundo-last\ttake your last edit back\n"));
     ck_assert_ptr_nonnull(strstr(out.data, ":set NAME=FORMULA ...\t"));
     base_text_done(&out);
 }
