@@ -132,7 +132,8 @@ int dieset_entries(const struct dieset *d, int item, const struct store_entry **
 
 /* ---- quantities -------------------------------------------------------------------- */
 
-enum dieset_mark { DIESET_TYPED, DIESET_FORMULA, DIESET_PICKED, DIESET_TYPED_OVER, DIESET_BROKEN, DIESET_BLANK };
+/* DIESET_UNUSED: typed, and not used as the job stands. */
+enum dieset_mark { DIESET_TYPED, DIESET_FORMULA, DIESET_PICKED, DIESET_TYPED_OVER, DIESET_BROKEN, DIESET_BLANK, DIESET_UNUSED };
 
 struct dieset_quantity {
     int item;
@@ -155,12 +156,12 @@ int dieset_quantity_count(const struct dieset *d);
 const struct dieset_quantity *dieset_quantity(const struct dieset *d, int q);
 int dieset_find(const struct dieset *d, const char *path); /* -1: none */
 /* Names near a path that is not there, "a, b or c". */
-void dieset_nearest(const struct dieset *d, const char *path, struct base_text *out);
+void dieset_nearest(struct dieset *d, const char *path, struct base_text *out);
 /* Factors that are not typed over stand behind those of all items, with item -1. */
 /* The quantities of ITEM: first number and how many (they stand together, in the form's order). */
 int dieset_item_quantities(const struct dieset *d, int item, int *first);
 struct formula_value dieset_value(const struct dieset *d, int q, enum dieset_state s);
-enum dieset_mark dieset_mark(const struct dieset *d, int q);
+enum dieset_mark dieset_mark(struct dieset *d, int q);
 /* Stock less need, when its value was picked from a table by size. */
 bool dieset_spare(struct dieset *d, int q, double *spare, double *need);
 /* The quantity that SLOT belongs to, -1 for hole fields and the like; its state in *S when not NULL. */
@@ -175,8 +176,17 @@ const char *dieset_print(const struct dieset *d, int q, enum dieset_state s, cha
 char *dieset_complete(const struct dieset *d, const char *path, const char *text);
 /* A whole sentence why Q has an error value: "posts.length: no length of guide_post reaches 468 mm ...". */
 void dieset_explain_error(struct dieset *d, int q, enum dieset_state s, struct base_text *out);
-/* Does Q mean anything as the job stands (its property's `when`)? Its value counts in either case. */
+/* Is Q used as the job stands (its property's `when`)? It is worked out in either case, but what is not used moves nothing
+ * that is, and is neither shown nor moved nor typed. */
 bool dieset_applies(struct dieset *d, int q);
+/* What people see: that which is used, and what was typed while it was: kept and marked, it counts again when it is used again. */
+bool dieset_shown(struct dieset *d, int q);
+/* Has ITEM an outline, or would it use one? */
+bool dieset_outlined(struct dieset *d, int item);
+/* One sentence why PATH is not used and what would use it, as the job stands with CHANGES. No try is open. */
+void dieset_tell_unused(struct dieset *d, const char *path, const struct store_change *changes, int n, struct base_text *out);
+/* The quantity that people mean by PATH; refused when there is none (near names are told) and when it is not shown. */
+NODISCARD enum base_err dieset_named(struct dieset *d, const char *path, int *q, struct base_diag *why);
 /* Short hand by path for rooms above; error value FORMULA_EMPTY when there is no such path. */
 struct formula_value dieset_get(const struct dieset *d, const char *path, enum dieset_state s);
 double dieset_number(const struct dieset *d, int item, const char *property, enum dieset_state s); /* NaN: error or none */

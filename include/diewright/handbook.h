@@ -120,7 +120,7 @@ struct handbook_property {
     const char *from_table, *from_column; /* the picker's, NULL when none */
     const struct formula_tree *low, *high;
     int decimals;               /* -1: as the unit's */
-    const struct formula_tree *when; /* where it means something: forms show it there only; NULL: everywhere */
+    const struct formula_tree *when; /* where it is used: it is shown, moved and typed there only; NULL: everywhere */
     bool given;                 /* `given`, its own or its kind's: part, strip, press; no cure changes it unasked */
     bool plain;                 /* `detail`: shown in the form only when all is asked for -> false; else true */
     struct handbook_place place;
@@ -193,6 +193,7 @@ struct handbook_kind {
     bool single;                /* exactly one in a job, named after its kind */
     bool lays;                  /* items stand at points */
     bool outlines;              /* items may have an outline of lines and arcs: `outline` is a table of its sides */
+    const struct formula_tree *outlines_when; /* where they use it; NULL: everywhere */
     bool rows;                  /* its items are rows that the job adds to parts tables */
     bool given;                 /* all that can be typed of it is given with the job */
     bool values;                /* the kind of a job's own variables: properties are the job's */

@@ -65,7 +65,7 @@ NODISCARD enum base_err review_may_waive(const struct finding *x, const char *re
 bool review_stands(struct findings *f, const struct handbook_rule *rule, bool *fails, struct base_text *out);
 
 /* Quantities typed over their usual formula, in the job's order; measures of a pattern are there to be typed and are not told. */
-int review_typed_over(const struct dieset *d, int *out, int room);
+int review_typed_over(struct dieset *d, int *out, int room);
 /* What the usual formula of quantity Q gives, as people read it; "" when it is not typed over. Returns BUF. */
 const char *review_usual(struct dieset *d, int q, char *buf, size_t size);
 

@@ -6,27 +6,17 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* NAME is a quantity or an item (all its quantities). */
+/* NAME is a quantity or an item (all its quantities that are shown). */
 static int collect(struct job *j, const char *name, int *out, int room, struct base_diag *why)
 {
     struct dieset *d = job_dieset(j);
-    int q = dieset_find(d, name), item = dieset_find_item(d, name);
-    if (q >= 0) {
-        out[0] = q;
-        return room > 0;
-    }
-    if (item >= 0) {
-        int first, n = dieset_item_quantities(d, item, &first);
-        for (int i = 0; i < n && i < room; i++)
-            out[i] = first + i;
-        return n < room ? n : room;
-    }
-    struct base_text near = {0};
-    dieset_nearest(d, name, &near);
-    const char *words = base_text_get(&near);
-    base_fail(why, BASE_UNKNOWN, "The job has no \"%s\"%s%s.", name, *words ? "; near it: " : "", words);
-    base_text_done(&near);
-    return -1;
+    int item = dieset_find(d, name) < 0 ? dieset_find_item(d, name) : -1, first, count = 0;
+    if (item < 0)
+        return dieset_named(d, name, out, why) == BASE_OK ? 1 : -1;
+    for (int n = dieset_item_quantities(d, item, &first), q = first; q < first + n && count < room; q++)
+        if (dieset_shown(d, q))
+            out[count++] = q;
+    return count;
 }
 
 enum { WHY_LINES = 60, WHY_DEPTH = 4, WHY_VALUES = 34, REACHED = 12 };
@@ -150,9 +140,9 @@ static int show(struct cli_call *c, struct job *j)
         }
         n += got;
     }
-    if (c->n_words == 1)
-        for (; n < room; n++)
-            list[n] = n;
+    for (int q = 0; c->n_words == 1 && q < room; q++)
+        if (dieset_shown(d, q))
+            list[n++] = q;
     if (c->why) {
         show_why(c, j, list, n);
     } else {

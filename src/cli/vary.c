@@ -17,14 +17,8 @@ enum { RANGE = 5 }; /* words before further names */
 
 static int find(struct dieset *d, const char *name, struct base_diag *why)
 {
-    int q = dieset_find(d, name);
-    if (q >= 0)
-        return q;
-    struct base_text near = {0};
-    dieset_nearest(d, name, &near);
-    base_fail(why, BASE_UNKNOWN, "The job has no \"%s\"%s%s.", name, near.length ? "; near it: " : "", base_text_get(&near));
-    base_text_done(&near);
-    return -1;
+    int q;
+    return dieset_named(d, name, &q, why) == BASE_OK ? q : -1;
 }
 
 /* The names behind --show; -1: one is not there. */

@@ -14,6 +14,10 @@ static bool stateful(const struct dieset_quantity *q) { return q->slot[DIESET_NE
 static void print(struct comparing *c, enum compare_side side, int q, enum dieset_state s, char *buf)
 {
     struct formula_value v = dieset_value(c->d[side], q, s);
+    if (!dieset_applies(c->d[side], q)) {
+        snprintf(buf, PRINTED, "not used");
+        return;
+    }
     const struct formula_type *type = &dieset_quantity(c->d[side], q)->type.type;
     if (!v.error && type->sort == FORMULA_NUMBER)
         unit_print(v.number, type->dim, dieset_system(c->d[COMPARE_FIRST]), buf, PRINTED);
@@ -40,7 +44,7 @@ static bool compare_state(struct comparing *c, int first, int second, enum diese
     row->dim = quantity->type.type.dim;
     for (enum compare_side side = COMPARE_FIRST; side < COMPARE_SIDES && row->is_number; side++) {
         struct formula_value v = dieset_value(c->d[side], q[side], s);
-        row->number[side] = v.error ? NAN : v.number;
+        row->number[side] = v.error || !dieset_applies(c->d[side], q[side]) ? NAN : v.number;
     }
     return true;
 }

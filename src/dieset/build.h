@@ -148,6 +148,7 @@ struct build {
     struct dieset_quantity *quantities;
     struct cell **quantity_cells;
     int n_quantities;
+    struct formula_code **uses;       /* the conditions under which they are used, compiled when first asked */
     struct base_map paths;            /* path -> quantity */
     int *slot_quantity;               /* slot -> quantity * DIESET_STATES + state, -1: none */
     BASE_VEC(struct hole) holes;      /* plate by plate */
@@ -304,6 +305,7 @@ double hole_field(const struct build *b, const struct hole *h, enum hole_field f
 void hole_shape(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out);
 void build_holes_done(struct build *b);
 void build_quantities(struct build *b);
+void build_uses_done(struct build *b); /* use.c */
 void quantity_refresh(struct build *b, int q); /* its texts, after an edit */
 struct formula_value cell_outcome(const struct build *b, const struct cell *c, enum dieset_state s);
 bool has_usual(const struct build *b, const struct cell *c); /* its handbook formula is one that people type over, not a starting value */

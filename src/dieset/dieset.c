@@ -222,6 +222,7 @@ void build_free(struct build *b)
     base_vec_done(&b->cells);
     base_vec_done(&b->points);
     base_vec_done(&b->sides);
+    build_uses_done(b);
     build_outlines_done(b);
     build_holes_done(b);
     base_vec_done(&b->path);

@@ -314,6 +314,8 @@ static bool differs(struct formula_value a, struct formula_value b)
 static void add_move(struct dieset *d, int q, enum dieset_state s, struct formula_value was, struct formula_value is)
 {
     const struct cell *c = d->now->quantity_cells[q];
+    if (!dieset_applies(d, q))
+        return;
     struct dieset_move m = {c->path, s, c->stateful, c->type.type, was, is};
     base_vec_push(&d->moves, m);
 }

@@ -154,7 +154,7 @@ int dieset_of_slot(const struct dieset *d, int slot, enum dieset_state *s)
     return at < 0 ? -1 : at / DIESET_STATES;
 }
 
-void dieset_nearest(const struct dieset *d, const char *path, struct base_text *out)
+void dieset_nearest(struct dieset *d, const char *path, struct base_text *out)
 {
     const struct build *b = d->now;
     if (!b)
@@ -166,7 +166,8 @@ void dieset_nearest(const struct dieset *d, const char *path, struct base_text *
     if (base_map_get(&b->item_names, head, &item) && strchr(path, '.')) {
         const struct item *it = &b->items.at[item];
         for (int q = 0; q < it->n_quantities; q++)
-            base_vec_push(&names, b->quantities[it->first_quantity + q].path);
+            if (dieset_shown(d, it->first_quantity + q))
+                base_vec_push(&names, b->quantities[it->first_quantity + q].path);
     } else {
         path = head;
         for (size_t i = 0; i < b->items.count; i++)
@@ -246,10 +247,12 @@ static bool is_picked(const struct build *b, const struct cell *c)
     return c->slot[0] >= 0 && model_pick(b->model, c->slot[0], values) != NULL;
 }
 
-enum dieset_mark dieset_mark(const struct dieset *d, int q)
+enum dieset_mark dieset_mark(struct dieset *d, int q)
 {
     const struct build *b = d->now;
     const struct cell *c = b->quantity_cells[q];
+    if (c->typed && !dieset_applies(d, q))
+        return DIESET_UNUSED;
     struct formula_value v = dieset_value(d, q, DIESET_NEW);
     if (!v.error)
         v = dieset_value(d, q, DIESET_GROUND);

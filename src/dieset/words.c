@@ -20,19 +20,6 @@ enum base_err dieset_compile(struct dieset *d, const struct formula_tree *tree, 
     return formula_compile(tree, &scope, want, out, why);
 }
 
-bool dieset_applies(struct dieset *d, int q)
-{
-    const struct dieset_quantity *quantity = dieset_quantity(d, q);
-    const struct formula_tree *when = quantity->property ? quantity->property->when : NULL;
-    const struct formula_type yesno = {.sort = FORMULA_YESNO};
-    struct formula_code *code;
-    if (!when || dieset_compile(d, when, quantity->item, -1, DIESET_NEW, NULL, &yesno, &code, NULL) != BASE_OK)
-        return true;
-    struct formula_value v = model_run(dieset_model(d), code, NULL, NULL);
-    formula_code_free(code);
-    return v.error || v.number != 0;
-}
-
 /* ---- words ----------------------------------------------------------------------------------------- */
 
 struct word { const char *text; struct formula_code *code; const char *as; };

@@ -23,17 +23,13 @@ int explore_changes(const struct dieset *d, int q, const char *text, struct stor
 
 /* ---- what is asked ------------------------------------------------------------------------------------ */
 
-enum base_err explore_find(const struct dieset *d, const char *path, int *q, struct base_diag *why)
+enum base_err explore_find(struct dieset *d, const char *path, int *q, struct base_diag *why)
 {
-    *q = dieset_find(d, path);
-    if (*q < 0) {
-        struct base_text near = {0};
-        dieset_nearest(d, path, &near);
-        enum base_err err = base_fail(why, BASE_UNKNOWN, "The job has no \"%s\"%s%s.", path, near.length ? "; near it: " : "",
-                                      base_text_get(&near));
-        base_text_done(&near);
+    enum base_err err = dieset_named(d, path, q, why);
+    if (err)
         return err;
-    }
+    if (!dieset_applies(d, *q))
+        return base_fail(why, BASE_REFUSED, "%s is not used as the job stands: over a range it would move nothing.", path);
     const struct dieset_quantity *quantity = dieset_quantity(d, *q);
     if (quantity->type.type.sort != FORMULA_NUMBER)
         return base_fail(why, BASE_REFUSED, "%s is no number: only a number can run over a range.", path);
@@ -171,7 +167,7 @@ int explore_movers(struct dieset *d, const struct explore_ask *ask, int *out, in
     int n = 0;
     struct mover *all = base_alloc((size_t)(dieset_quantity_count(d) + 1) * sizeof *all);
     for (int q = 0; q < dieset_quantity_count(d); q++)
-        if (q != ask->quantity && may_show(dieset_quantity(d, q)))
+        if (q != ask->quantity && may_show(dieset_quantity(d, q)) && dieset_applies(d, q))
             all[n++] = (struct mover){q, dieset_quantity(d, q)->property->plain, {INFINITY, INFINITY}, {-INFINITY, -INFINITY}};
     sample(d, ask, ask->from, all, n);
     sample(d, ask, (ask->from + ask->to) / 2, all, n);

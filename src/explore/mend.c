@@ -502,7 +502,7 @@ static bool names_cures(const struct handbook *h, const char *rule)
 struct explore_mend *explore_mend_new(struct findings *f, const char *key)
 {
     const struct finding *list;
-    const struct dieset *d = findings_dieset(f);
+    struct dieset *d = findings_dieset(f);
     int n = findings_list(f, &list), at = 0;
     while (at < n && strcmp(list[at].key, key) != 0)
         at++;
@@ -515,7 +515,7 @@ struct explore_mend *explore_mend_new(struct findings *f, const char *key)
     for (int i = list[at].n_mends; i-- > 0;) {
         const struct dieset_quantity *q = dieset_quantity(d, list[at].mends[i]);
         bool free_number = q->typed && q->type.sort == HANDBOOK_NUMBER;
-        if (q->can_type && (named || free_number))
+        if (q->can_type && (named || free_number) && dieset_applies(d, list[at].mends[i]))
             base_vec_push(&m->left, base_arena_copy(&m->memory, q->path));
     }
     return m;

@@ -598,7 +598,7 @@ static void over_typed(struct findings_pass *p, const struct findings_trial *t)
     struct findings *f = p->f;
     for (int i = 0; i < dieset_quantity_count(f->d); i++) {
         const struct dieset_quantity *q = dieset_quantity(f->d, i);
-        if (!is_typed_over(q) || (q->property && q->property->how != HANDBOOK_USUAL))
+        if (!is_typed_over(q) || !dieset_applies(f->d, i) || (q->property && q->property->how != HANDBOOK_USUAL))
             continue;
         struct findings_subject s = {.item = q->item, .like = q->path};
         s.args[0] = text_number(f, q->path);

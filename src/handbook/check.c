@@ -481,6 +481,7 @@ static enum base_err check_kind(struct checking *c, const struct handbook_kind *
     c->kind = k;
     for (int i = 0; i < k->n_properties && !err; i++)
         err = check_property(c, &k->properties[i]);
+    err = err ? err : check(c, k->place, k->outlines_when, &yesno_type, NULL);
     for (int i = 0; i < k->n_holes && !err; i++)
         err = check_hole(c, &k->holes[i]);
     for (int i = 0; i < k->n_bodies && !err; i++)

@@ -334,6 +334,14 @@ static struct handbook_card_each read_card_each(struct book_reader *r, const str
     return e;
 }
 
+static void read_outline(struct book_reader *r, const struct record *at, struct handbook_kind *k)
+{
+    book_only(r, at, "when");
+    const struct record *when = record_find(at, "when");
+    k->outlines = true;
+    k->outlines_when = when && !r->failed ? book_tree(r, when, when->rest) : NULL;
+}
+
 static void read_card(struct book_reader *r, const struct record *at, struct handbook_card *card)
 {
     BASE_VEC(struct handbook_card_column) columns = {0};
@@ -417,7 +425,7 @@ static bool read_line(struct book_reader *r, const struct record *c, struct hand
     else if (strcmp(c->key, "lay") == 0)
         k->lays = true;
     else if (strcmp(c->key, "outline") == 0)
-        k->outlines = true;
+        read_outline(r, c, k);
     else if (strcmp(c->key, "letter") == 0)
         k->letter = book_letter(r, c);
     else if (strcmp(c->key, "plural") == 0)

@@ -165,6 +165,31 @@ static enum base_err check_range(struct job *j, const char *path, struct base_di
     return base_fail(why, BASE_REFUSED, "%s would be %s; the handbook allows %s to %s.", path, shown, formula_text(low), formula_text(high));
 }
 
+enum base_err job_check_used(struct job *j, const char *path, struct base_diag *why)
+{
+    int q = dieset_find(j->dieset, path);
+    if (q < 0 || dieset_applies(j->dieset, q))
+        return BASE_OK;
+    struct base_text says = {0};
+    struct job_changes c = j->tried;
+    char *kept = base_copy(path); /* it may be the try's */
+    j->tried = (struct job_changes){0};
+    job_drop(j);
+    dieset_tell_unused(j->dieset, kept, c.at.at, (int)c.at.count, &says);
+    job_changes_done(&c);
+    enum base_err err = base_fail(why, BASE_REFUSED, "%s", base_text_get(&says));
+    base_text_done(&says);
+    free(kept);
+    return err;
+}
+
+/* Taking a value back is let through: it is kept while it is not used. */
+static enum base_err check_typed(struct job *j, const char *path, const char *formula, struct base_diag *why)
+{
+    enum base_err err = formula && *formula ? job_check_used(j, path, why) : BASE_OK;
+    return err ? err : check_range(j, path, why);
+}
+
 enum base_err job_set_many(struct job *j, const char *const *paths, const char *const *formulas, int n, struct base_diag *why)
 {
     job_drop(j);
@@ -190,7 +215,7 @@ enum base_err job_set_many(struct job *j, const char *const *paths, const char *
     }
     err = job_try(j, &c, base_text_take(&title), why);
     for (int i = 0; i < n && !err; i++)
-        err = check_range(j, paths[i], why);
+        err = check_typed(j, paths[i], formulas[i], why);
     if (err)
         job_drop(j);
     return err;
@@ -342,7 +367,7 @@ enum base_err job_add_with(struct job *j, const char *kind, const char *name, in
         free(title);
     }
     for (int i = 0; i < n && !err; i++)
-        err = check_range(j, paths[i], why);
+        err = check_typed(j, paths[i], formulas[i], why);
     if (err)
         job_drop(j);
     for (int i = 0; i < n; i++)

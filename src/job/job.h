@@ -48,6 +48,8 @@ NODISCARD enum base_err job_find_item(struct job *j, const char *name, int *item
 const struct handbook_kind *job_kind_of(struct job *j, int item); /* NULL: a factor typed over */
 bool job_belongs(const char *path, const char *name); /* NAME itself and what stands under it */
 int job_last_of_kind(struct job *j, const char *kind); /* -1: none */
+/* PATH, typed in the open try, is used as the job would stand; refused otherwise, and the try is dropped. */
+NODISCARD enum base_err job_check_used(struct job *j, const char *path, struct base_diag *why);
 NODISCARD enum base_err job_check_name(struct job *j, const char *name, struct base_diag *why); /* of a new item */
 void job_place_at(struct job *j, struct job_changes *c, const char *name, int from, int to);
 void job_change_entry(struct job *j, struct job_changes *c, const char *item, const char *entry, const char *after);

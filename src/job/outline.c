@@ -108,6 +108,8 @@ enum base_err job_outline_insert(struct job *j, const char *item, int line, cons
     }
     lines_change(j, i, &now, &c);
     err = job_try(j, &c, base_format("%s put in: %s", path, whole), why);
+    if (!err)
+        err = job_check_used(j, path, why);
     lines_done(&was);
     lines_done(&now);
     free(path);
@@ -171,6 +173,10 @@ enum base_err job_outline(struct job *j, const char *item, const char *const *te
     }
     lines_change(j, i, &now, &c);
     err = job_try(j, &c, n ? base_format("outline of %s, %d lines", item, n) : base_format("outline of %s taken out", item), why);
+    char *first = base_format("%s.outline.1", item);
+    if (!err)
+        err = job_check_used(j, first, why);
+    free(first);
     if (!err)
         err = check_whole(j, item, why);
     for (int l = 0; l < n; l++)

@@ -167,7 +167,7 @@ static void unfold_reads(struct unfolding *u, int q, int slot, enum dieset_state
         int next = dieset_of_slot(u->j->dieset, reads[i], &below);
         if (next < 0 && reads[i] == dieset_quantity(u->j->dieset, q)->usual_slot && reads[i] != slot)
             unfold_reads(u, q, reads[i], s, depth);
-        if (next < 0)
+        if (next < 0 || !dieset_applies(u->j->dieset, next))
             continue;
         /* a value that does not hang on the state is told in the state that was asked for */
         const struct dieset_quantity *nq = dieset_quantity(u->j->dieset, next);
@@ -228,7 +228,7 @@ int job_reaches(struct job *j, int q, int *out, int room)
             seen[readers[i]] = true;
             queue[tail++] = readers[i];
             int r = dieset_of_slot(j->dieset, readers[i], NULL);
-            if (r >= 0 && !told[r] && count < room) {
+            if (r >= 0 && !told[r] && count < room && dieset_applies(j->dieset, r)) {
                 told[r] = true;
                 out[count++] = r;
             }
@@ -266,7 +266,7 @@ static int readers_of(struct job *j, int q, int *out, int room)
             seen[slot] = true;
             if (r < 0 || r == q)
                 queue[tail++] = slot;
-            else if (!told[r] && count < room)
+            else if (!told[r] && count < room && dieset_applies(j->dieset, r))
                 out[count++] = r;
             if (r >= 0)
                 told[r] = true;
@@ -318,4 +318,6 @@ void job_describe(struct job *j, int q, struct base_text *out)
         base_text_addf(out, "%sSource: %s.", help ? " " : "", source);
     if (quantity->typed && quantity->usual)
         base_text_addf(out, "%sUsual: %s.", out->length ? " " : "", quantity->usual);
+    if (!dieset_applies(j->dieset, q))
+        base_text_addf(out, "%sNot used as the job stands: it is kept, and counts again when it is.", out->length ? " " : "");
 }

@@ -18,6 +18,7 @@ static const char *mark_text(enum dieset_mark m)
     case DIESET_PICKED: return "t";
     case DIESET_TYPED_OVER: return "^";
     case DIESET_BROKEN: return "x";
+    case DIESET_UNUSED: return "-";
     case DIESET_TYPED:
     case DIESET_BLANK: break;
     }

@@ -289,11 +289,11 @@ static bool is_typed_over(const struct dieset_quantity *q)
     return q->typed && q->usual && q->text && !measure && !started;
 }
 
-int review_typed_over(const struct dieset *d, int *out, int room)
+int review_typed_over(struct dieset *d, int *out, int room)
 {
     int n = 0;
     for (int q = 0; q < dieset_quantity_count(d); q++)
-        if (is_typed_over(dieset_quantity(d, q))) {
+        if (is_typed_over(dieset_quantity(d, q)) && dieset_applies(d, q)) {
             if (n < room)
                 out[n] = q;
             n++;

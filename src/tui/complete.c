@@ -37,7 +37,8 @@ static void offer_values(struct tui *t, struct found *f, int item, bool own)
 {
     int first, n = dieset_item_quantities(t->d, item, &first);
     for (int q = first; q < first + n; q++)
-        offer(f, own ? dieset_quantity(t->d, q)->name : dieset_quantity(t->d, q)->path, "");
+        if (dieset_shown(t->d, q))
+            offer(f, own ? dieset_quantity(t->d, q)->name : dieset_quantity(t->d, q)->path, "");
 }
 
 static void offer_all(struct tui *t, struct found *f, const char *item)

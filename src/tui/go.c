@@ -196,6 +196,8 @@ static void gather(const struct tui *t, const char *word, target_vec *out, int *
             if (q == here_q)
                 *now = (int)out->count;
             const char *name = dieset_quantity(t->d, q)->name;
+            if (!dieset_shown(t->d, q))
+                continue;
             if (whole ? fits(name, word) || fits(dieset_quantity(t->d, q)->title, word) : value_fits(t, q, word))
                 base_vec_push(out, ((struct target){i, q}));
         }

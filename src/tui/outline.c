@@ -13,13 +13,7 @@
 
 bool outline_is_used(struct tui *t, int item)
 {
-    char path[PATH_MOST];
-    int kind = item < 0 ? -1 : dieset_item_kind(t->d, item);
-    if (kind < 0 || !handbook_kind(dieset_handbook(t->d), kind)->outlines)
-        return false;
-    snprintf(path, sizeof path, "%s.outline_turn", dieset_item_name(t->d, item));
-    int q = dieset_find(t->d, path);
-    return q >= 0 && (dieset_applies(t->d, q) || dieset_outline_lines(t->d, item) > 0);
+    return dieset_outlined(t->d, item);
 }
 
 /* "blank.outline.3" as its two parts; the subject of the row in which a line is typed. */

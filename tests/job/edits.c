@@ -287,6 +287,111 @@ START_TEST(what_means_nothing_as_the_job_stands_does_not_apply)
 }
 END_TEST
 
+/* Nothing of it is taken, and one sentence tells what would use it. */
+static const struct { const char *path, *text, *says; } all_unused[] = {
+    {"blank.along", "30 mm", "blank.shape is round: blank.along is used with rectangle, obround or outline. Set blank.shape first, or both at once."},
+    {"blank.corner", "2 mm", "blank.shape is round: blank.corner is used with rectangle or outline. Set blank.shape first, or both at once."},
+    {"blank.depth", "2 mm", "blank.does is blank: blank.depth is used with form or bend. Set blank.does first, or both at once."},
+    {"blank.outline.1", "at 0 mm, 0 mm", "blank.shape is round: blank.outline.1 is used with outline. Set blank.shape first, or both at once."},
+    {"bushings.cage", "30 mm", "bushings.guide is gliding: bushings.cage is used with ball cage. Set bushings.guide first, or both at once."},
+    {"blank.size", "12 mm", NULL},
+};
+
+START_TEST(what_is_not_used_is_not_typed)
+{
+    struct job *j = bench_file(starts[0]);
+    char *before = job_dump(j);
+    struct base_diag says = {0};
+    enum base_err err = job_set(j, all_unused[_i].path, all_unused[_i].text, &says);
+    ck_assert_int_eq(err, all_unused[_i].says ? BASE_REFUSED : BASE_OK);
+    if (all_unused[_i].says)
+        ck_assert_str_eq(says.message, all_unused[_i].says);
+    ck_assert_int_eq(job_trying(j), !all_unused[_i].says);
+    job_drop(j);
+    char *after = job_dump(j);
+    ck_assert_str_eq(before, after);
+    free(before);
+    free(after);
+    job_close(j);
+}
+END_TEST
+
+START_TEST(a_shape_and_its_figure_are_typed_together)
+{
+    struct job *j = bench_file(starts[0]);
+    struct dieset *d = job_dieset(j);
+    ck_ok(job_set_many(j, (const char *[]){"blank.along", "blank.shape"}, (const char *[]){"30 mm", "\"rectangle\""}, 2, why));
+    const struct job_outcome *o = job_outcome(j);
+    for (int i = 0; i < o->n_moves; i++)
+        ck_assert_msg(dieset_applies(d, dieset_find(d, o->moves[i].path)), "%s is told as moved", o->moves[i].path);
+    bench_take(j);
+    struct base_diag says = {0};
+    ck_assert_int_eq(job_set_many(j, (const char *[]){"blank.shape", "blank.across"}, (const char *[]){"\"round\"", "5 mm"}, 2, &says), BASE_REFUSED);
+    ck_assert_str_eq(says.message, "blank.shape is round: blank.across is used with rectangle, obround or outline. Set blank.shape first, or both at once.");
+    ck_assert(!job_trying(j));
+    job_close(j);
+}
+END_TEST
+
+/* Typed while it was used: it stays in the job, is marked, moves nothing, and counts again when the shape comes back. */
+START_TEST(what_was_typed_is_kept_while_it_is_not_used)
+{
+    struct job *j = bench_file(starts[0]);
+    struct dieset *d = job_dieset(j);
+    bench_set(j, "blank.shape", "\"rectangle\"");
+    bench_set(j, "blank.along", "33 mm");
+    double cut = number(j, "blank.cut");
+    bench_set(j, "blank.shape", "\"round\"");
+    int q = dieset_find(d, "blank.along"), never = dieset_find(d, "blank.corner");
+    ck_assert_int_eq(dieset_mark(d, q), DIESET_UNUSED);
+    ck_assert(dieset_shown(d, q) && !dieset_shown(d, never));
+    char *dump = job_dump(j);
+    ck_assert_ptr_nonnull(strstr(dump, "  along = 33 mm\n"));
+    free(dump);
+    bench_set(j, "blank.shape", "\"rectangle\"");
+    ck_assert_int_eq(dieset_mark(d, dieset_find(d, "blank.along")), DIESET_TYPED);
+    ck_assert_double_eq_tol(number(j, "blank.cut"), cut, 1e-9);
+    bench_set(j, "blank.shape", "\"round\"");
+    ck_ok(job_unset(j, "blank.along", why));
+    bench_take(j);
+    ck_assert(!dieset_shown(d, dieset_find(d, "blank.along")));
+    job_close(j);
+}
+END_TEST
+
+/* Whatever the station does and whatever its shape: a figure that is not used moves none that is. */
+START_TEST(what_is_not_used_moves_nothing)
+{
+    static const char *const shapes[] = {"round", "rectangle", "obround", "outline"}, *const works[] = {"pierce", "blank", "notch", "trim", "form", "bend", "idle"};
+    struct job *j = bench_file(starts[0]);
+    struct dieset *d = job_dieset(j);
+    char *shape = base_format("\"%s\"", shapes[_i % 4]), *does = base_format("\"%s\"", works[_i / 4]);
+    ck_ok(job_set_many(j, (const char *[]){"blank.shape", "blank.does"}, (const char *[]){shape, does}, 2, why));
+    bench_take(j);
+    int tried = 0;
+    for (int q = 0; q < dieset_quantity_count(d); q++) {
+        const struct dieset_quantity *v = dieset_quantity(d, q);
+        struct formula_value is = dieset_value(d, q, DIESET_NEW);
+        if (!v->can_type || v->item < 0 || v->type.sort != HANDBOOK_NUMBER || dieset_applies(d, q))
+            continue;
+        char *path = base_copy(v->path), *text = unit_typed(v->type.type.dim, dieset_system(d), is.error ? 7 : is.number * 0.9 + 1);
+        struct store_change c = {STORE_ENTRY, dieset_item_name(d, v->item), v->entry, NULL, text};
+        const struct dieset_move *moves;
+        ck_ok(dieset_try(d, &c, 1, why));
+        int n = dieset_moves(d, &moves);
+        ck_assert_msg(n == 0, "%s, not used by %s %s, moves %s", path, shape, does, n ? moves[0].path : "");
+        dieset_drop(d);
+        free(path);
+        free(text);
+        tried++;
+    }
+    ck_assert_int_gt(tried, 3);
+    free(shape);
+    free(does);
+    job_close(j);
+}
+END_TEST
+
 START_TEST(a_new_station_stands_one_pitch_behind_the_last)
 {
     struct job *j = bench_file(starts[0]);
@@ -672,6 +777,10 @@ TCase *edit_tests(void)
     tcase_add_loop_test(c, work_given_up_at_any_step_leaves_the_job_as_it_stood, 0, (int)COUNT_OF(long_ones));
     tcase_add_test(c, two_stripper_plates_are_one_stripper);
     tcase_add_test(c, what_means_nothing_as_the_job_stands_does_not_apply);
+    tcase_add_loop_test(c, what_is_not_used_is_not_typed, 0, (int)COUNT_OF(all_unused));
+    tcase_add_test(c, a_shape_and_its_figure_are_typed_together);
+    tcase_add_test(c, what_was_typed_is_kept_while_it_is_not_used);
+    tcase_add_loop_test(c, what_is_not_used_moves_nothing, 0, 4 * 7);
     tcase_add_test(c, a_new_station_stands_one_pitch_behind_the_last);
     tcase_add_loop_test(c, a_command_does_its_work_and_can_be_taken_back, 0, (int)COUNT_OF(all_done));
     tcase_add_loop_test(c, a_refused_command_says_why_and_changes_nothing, 0, (int)COUNT_OF(all_refused));

@@ -20,7 +20,7 @@
 static bool is_shown(const struct tui *t, int quantity)
 {
     const struct dieset_quantity *q = dieset_quantity(t->d, quantity);
-    return t->all || !q->property || q->typed || (q->property->plain && dieset_applies(t->d, quantity));
+    return dieset_shown(t->d, quantity) && (t->all || !q->property || q->typed || q->property->plain);
 }
 
 static void make_rows(struct tui *t, int item)
@@ -146,6 +146,7 @@ static const char *mark_of(const struct tui *t, int q, enum ink *ink)
     case DIESET_PICKED: *ink = INK_STOCK; return "t";
     case DIESET_TYPED_OVER: return "^";
     case DIESET_BROKEN: *ink = INK_GRAVE; return "x";
+    case DIESET_UNUSED: return "-";
     default: return " ";
     }
 }
@@ -246,7 +247,9 @@ static void draw_foot(struct tui *t, struct area a, int y)
     if (q < 0)
         return;
     const struct dieset_quantity *quantity = dieset_quantity(t->d, q);
-    if (quantity->typed && quantity->usual) {
+    if (!dieset_applies(t->d, q)) {
+        paint_format(&t->p, a, y, 1, INK_DIM, "- kept, not used as the job stands: %s", quantity->text ? quantity->text : "");
+    } else if (quantity->typed && quantity->usual) {
         char gives[60];
         review_usual(t->d, q, gives, sizeof gives);
         paint_format(&t->p, a, y, 1, INK_DIM, "^ over %s%s%s%s%s", gives, quantity->reason ? ", " : "", quantity->reason ? quantity->reason : "",
