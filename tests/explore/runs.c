@@ -23,7 +23,7 @@ static const struct { const char *path, *from, *to, *step, *says; } refusals[] =
     {"die_plate.thickness", "20", "10", "1", "The range ends before it begins: from 20.0 mm to 10.0 mm."},
     {"die_plate.thickness", "10", "20", "0", "The step must be more than nothing; it is 0.0 mm."},
     {"die_plate.thickness", "10", "20", "-1", "The step must be more than nothing; it is -1.0 mm."},
-    {"die_plate.thickness", "10", "20", "0.001", "From 10.0 mm to 20.0 mm by 0.0 mm are 10001 points; 5000 are the most."},
+    {"die_plate.thickness", "10", "20", "0.001", "From 10.0 mm to 20.0 mm by 0.001 mm are 10001 points; 5000 are the most."},
     {"die_plate.thickness", "10", "20 kN", "1", "A length is wanted"},
     {"die_plate.thickness", "10", "much", "1", "There is no \"much\" here."},
     {"die_plate.thickness", "10", "1 / 0", "1", ""},

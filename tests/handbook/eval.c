@@ -12,7 +12,7 @@ static const struct { const char *text, *printed; } sums[] = {
     {"wanted * 8 mm", "12.0 mm"},
     {"mass_of(1 m, 1 m)", "78.5 kg"},
     {"mass_of(1 m, 1 m, height: 20 mm)", "157.0 kg"},
-    {"mass_of(1 m)", "0.0 kg"},
+    {"mass_of(1 m)", "0.002 kg"},
     {"play", "0.02 mm"},
     {"if(wanted > 1, \"more\", \"less\")", "more"},
     {"1 mm < 2 mm", "yes"},

@@ -211,7 +211,7 @@ START_TEST(a_value_is_described_by_the_handbooks_words)
     ck_assert_msg(strstr(base_text_get(&words), "May be ground off the punches"), "%s", base_text_get(&words));
     base_text_clear(&words);
     job_describe(j, quantity(j, "press_safety"), &words);
-    ck_assert_msg(strstr(base_text_get(&words), "public press note"), "%s", base_text_get(&words));
+    ck_assert_msg(strstr(base_text_get(&words), "common practice"), "%s", base_text_get(&words));
     base_text_clear(&words);
     job_describe(j, quantity(j, "posts.right_back.x"), &words); /* typed over: both are told */
     ck_assert_str_eq(base_text_get(&words), "Source: so that the halves go together one way only. Usual: right - end.");
