@@ -161,7 +161,7 @@ static int tell(void fill(struct base_text *out), FILE *where, int status)
 {
     struct base_text text = {0};
     fill(&text);
-    cli_put(where, base_text_get(&text));
+    cli_put_cells(where, base_text_get(&text));
     base_text_done(&text);
     return fflush(where) == 0 && !ferror(where) ? status : CLI_NOT_SAVED;
 }

@@ -27,6 +27,8 @@ struct cli_options {
 /* The door to standard output and standard error: no hidden character of a text gets through as it is (diewright/base.h),
  * ends of lines do. Nothing prints beside it. */
 void cli_put(FILE *where, const char *text);
+/* The same for a table of the program's own, whose cells a tab parts. */
+void cli_put_cells(FILE *where, const char *text);
 void cli_say(FILE *where, const char *fmt, ...) PRINTF_LIKE(2, 3);
 void cli_say_args(FILE *where, const char *fmt, va_list args) PRINTF_LIKE(2, 0);
 

@@ -6,12 +6,28 @@
 #include <stdlib.h>
 #include <string.h>
 
+static void print(FILE *where, struct base_text *out)
+{
+    fwrite(base_text_get(out), 1, out->length, where);
+    base_text_done(out);
+}
+
 void cli_put(FILE *where, const char *text)
 {
     struct base_text out = {0};
     base_text_add_visible(&out, text, strlen(text), true);
-    fwrite(base_text_get(&out), 1, out.length, where);
-    base_text_done(&out);
+    print(where, &out);
+}
+
+void cli_put_cells(FILE *where, const char *text)
+{
+    struct base_text out = {0};
+    for (size_t n; *text; text += n + (text[n] == '\t')) {
+        n = strcspn(text, "\t");
+        base_text_add_visible(&out, text, n, true);
+        base_text_add(&out, text[n] ? "\t" : "");
+    }
+    print(where, &out);
 }
 
 void cli_say(FILE *where, const char *fmt, ...)
