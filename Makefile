@@ -85,6 +85,12 @@ SCREENS = $(addprefix $B/check_screen@,$(shell sed -n 's/.*tcase_create("\([a-z]
 check-screen: $B/check_screen $B/diewright-test
 	sh tests/run.sh $B $(SCREENS)
 
+# README and manual as printed.
+$B/check_pages: $(patsubst tests/%.c,$B/tests/%.o,$(wildcard tests/pages/*.c) tests/screen/bed.c tests/screen/play.c tests/common.c) $B/libbase.a
+	$Q$(CC) $(EXTRA) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lvterm -lutil $(shell $(PKG_CONFIG) --libs check) -lm
+check-pages: $B/check_pages $B/diewright-test
+	sh tests/run.sh $B $B/check_pages
+
 # The trade against the outside: published tables, laws, whole sets.
 $B/check_outside: $(patsubst tests/%.c,$B/tests/%.o,$(wildcard tests/outside/*.c) tests/common.c) $B/libjob.a $(patsubst %,$B/lib%.a,$(call links,job))
 	$Q$(CC) $(EXTRA) $(CFLAGS) $(LDFLAGS) -o $@ $(filter %.o,$^) -Wl,--start-group $(filter %.a,$^) -Wl,--end-group \
@@ -114,7 +120,7 @@ $B/fuzz_%: tests/fuzz/entry.c $B/tests/fuzz/targets.o $B/libjob.a $(patsubst %,$
 
 # The longest first, so that no processor waits for one at the end.
 LONGEST = cli job
-PROGRAMS = $(SCREENS) $(LONGEST:%=$B/check_%) $(patsubst %,$B/check_%,$(filter-out $(LONGEST),$(SUITES))) $B/check_outside $B/check_fuzz
+PROGRAMS = $(SCREENS) $(LONGEST:%=$B/check_%) $(patsubst %,$B/check_%,$(filter-out $(LONGEST),$(SUITES))) $B/check_outside $B/check_fuzz $B/check_pages
 SANITIZE = B=build-san EXTRA='-fsanitize=address,undefined -fno-sanitize-recover=all -U_FORTIFY_SOURCE'
 # In `check` each test runs once: the whole program on its screens with the sanitizers, where it goes through all rooms, and
 # so do the rooms that handle memory and text most; what is arithmetic above them runs plain. check-long runs all both ways.
@@ -131,7 +137,6 @@ check-once: programs
 check:
 	@sh tests/deps.sh run check
 	@$(MAKE) --no-print-directory floors sources
-	@sh tests/screen/tour.sh
 	@$(MAKE) --no-print-directory -j2 programs
 	@$(MAKE) --no-print-directory -j2 sanitized $(SANITIZE)
 	@B=build sh tests/screen/tmux.sh
@@ -168,8 +173,7 @@ sources:
 
 # Pictures and papers that tests compare with, written anew: read the difference before it is committed.
 goldens: programs
-	KEEP=1 sh tests/run.sh $B $B/check_view $B/check_report $B/check_screen@cases
-	KEEP=1 sh tests/screen/tour.sh
+	KEEP=1 sh tests/run.sh $B $B/check_view $B/check_report $B/check_screen@cases $B/check_pages
 
 # A place for editors to read how each file is compiled.
 compile_commands.json: Makefile $(SOURCES)
@@ -225,5 +229,5 @@ clean:
 
 -include $(OBJECTS:.o=.d) $(wildcard $B/tests/*.d $B/tests/*/*.d)
 
-.PHONY: all bench goldens programs sanitized check check-once check-long check-screen check-outside demo floors sources lint install uninstall clean $(SUITES:%=check-%)
+.PHONY: all bench goldens check-pages programs sanitized check check-once check-long check-screen check-outside demo floors sources lint install uninstall clean $(SUITES:%=check-%)
 .PHONY: coverage dist format fuzz check-fuzz mutants

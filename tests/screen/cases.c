@@ -20,7 +20,6 @@
 
 #include "screen.h"
 
-#include <ctype.h>
 #include <glob.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -28,7 +27,7 @@
 
 #include "../common.h"
 
-enum { MORE = 6, RESTED_MS = 110 };
+enum { MORE = 6 };
 
 struct stage {
     int rows, columns;
@@ -101,25 +100,6 @@ static void stage_done(struct stage *s)
         free((char *)s->env[i]);
 }
 
-/* Words are names of keys, quoted ones are typed. */
-static void press_all(struct bed *b, const char *line)
-{
-    for (const char *at = line; *at; at += strspn(at, " ")) {
-        bool quoted = *at == '"';
-        size_t n = strcspn(at + quoted, quoted ? "\"" : " ");
-        char *word = base_copy_n(at + quoted, n);
-        if (quoted)
-            bed_type(b, word);
-        else
-            bed_named(b, word);
-        if (strcmp(word, "Esc") == 0)
-            bed_settle(b, 30); /* what follows at once would make it another key */
-        free(word);
-        at += n + 2 * (size_t)quoted;
-    }
-    bed_settle(b, RESTED_MS);
-}
-
 /* ---- pictures ---- */
 
 static char look_of(struct bed_cell c)
@@ -141,29 +121,6 @@ static void add_looks_row(struct bed *b, int row, int columns, struct base_text 
     base_text_addf(out, "|%s\n", text);
 }
 
-/* Days and times of day in ROW become those of FIXED, digit by digit. */
-static void fix_clock(char *row)
-{
-    static const struct { const char *like, *fixed; } clocks[] = {{"####-##-##", "2026-01-02"}, {" ##:## ", " 12:34 "}};
-    for (size_t i = 0; i < COUNT_OF(clocks); i++) {
-        size_t n = strlen(clocks[i].like), k;
-        for (char *at = row; *at; at++) {
-            for (k = 0; k < n && (clocks[i].like[k] == '#' ? isdigit((unsigned char)at[k]) : at[k] == clocks[i].like[k]); k++)
-                continue;
-            if (k == n)
-                memcpy(at, clocks[i].fixed, n);
-        }
-    }
-}
-
-static void add_screen_row(struct bed *b, int row, struct base_text *out)
-{
-    char *text = base_copy(bed_row(b, row));
-    fix_clock(text);
-    base_text_addf(out, "|%s\n", text);
-    free(text);
-}
-
 /* The block as it is now, "screen" or "looks" with its rows. */
 static char *picture(struct bed *b, const struct stage *s, const char *block)
 {
@@ -173,7 +130,7 @@ static char *picture(struct bed *b, const struct stage *s, const char *block)
         if (strcmp(block, "looks") == 0)
             add_looks_row(b, y, s->columns, &out);
         else
-            add_screen_row(b, y, &out);
+            base_text_addf(&out, "|%s\n", play_row(b, y));
     return base_text_take(&out);
 }
 
@@ -185,7 +142,7 @@ static struct bed *raise_curtain(const struct stage *s, const char *file)
     const char *argv[] = {program(), job_from(s->job), s->option, NULL};
     struct bed *b = bed_open(&(struct bed_start){.argv = argv, .rows = s->rows, .columns = s->columns, .term = s->term, .locale = s->locale, .more = s->env});
     bed_wait(b, s->rows < 24 || s->columns < 80 ? "diewright" : "? help");
-    bed_settle(b, RESTED_MS);
+    bed_settle(b, PLAY_RESTED_MS);
     return b;
 }
 
@@ -228,7 +185,7 @@ static void play(const char *file, const char *text, struct base_text *anew)
         if (!b && (keys || block))
             b = raise_curtain(&s, file);
         if (keys)
-            press_all(b, keys);
+            play_keys(b, keys);
         else if (!block && (!b || *line))
             set_stage(&s, line, file);
         if (block) {

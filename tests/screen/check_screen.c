@@ -2,7 +2,6 @@
 
 #include "screen.h"
 
-#include <ctype.h>
 #include <locale.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -30,41 +29,6 @@ const char *job_from(const char *text)
     const char *out = output_of(command, &status);
     ck_assert_msg(status == 0, "%s: %s", command, out);
     return path;
-}
-
-static const struct { const char *label; VTermKey key; } known[] = {
-    {"Enter", VTERM_KEY_ENTER}, {"Esc", VTERM_KEY_ESCAPE}, {"Tab", VTERM_KEY_TAB}, {"Up", VTERM_KEY_UP}, {"Down", VTERM_KEY_DOWN},
-    {"Left", VTERM_KEY_LEFT}, {"Right", VTERM_KEY_RIGHT}, {"PgUp", VTERM_KEY_PAGEUP}, {"PgDn", VTERM_KEY_PAGEDOWN},
-    {"Home", VTERM_KEY_HOME}, {"End", VTERM_KEY_END}, {"Del", VTERM_KEY_DEL}, {"Ins", VTERM_KEY_INS}, {"Backspace", VTERM_KEY_BACKSPACE},
-};
-
-void bed_named(struct bed *b, const char *label)
-{
-    for (size_t i = 0; i < COUNT_OF(known); i++)
-        if (strcmp(known[i].label, label) == 0) {
-            bed_key(b, known[i].key);
-            return;
-        }
-    if (strcmp(label, "Shift-Tab") == 0)
-        bed_type(b, "\033[Z");
-    else if (strcmp(label, "letters") == 0)
-        bed_type(b, "s");
-    else if (strcmp(label, "figures") == 0)
-        bed_type(b, "7");
-    else if (strcmp(label, "click") == 0)
-        bed_click(b, 5, 12);
-    else if (strncmp(label, "wheel-", 6) == 0)
-        bed_wheel(b, 5, 12, strcmp(label, "wheel-up") == 0 ? -1 : 1);
-    else if (strcmp(label, "Space") == 0)
-        bed_type(b, " ");
-    else if (strncmp(label, "Ctrl-", 5) == 0 && label[6] == '\0')
-        bed_control(b, label[5]);
-    else if (label[0] == 'F' && isdigit((unsigned char)label[1]))
-        bed_key(b, VTERM_KEY_FUNCTION(atoi(label + 1)));
-    else if (label[0] && (label[1] == '\0' || (unsigned char)label[0] >= 0x80))
-        bed_type(b, label);
-    else
-        ck_abort_msg("there is a key \"%s\": tell tests/screen how it is pressed", label);
 }
 
 uint32_t roll(struct dice *d, uint32_t n)

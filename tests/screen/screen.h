@@ -5,6 +5,7 @@
 #include <check.h>
 
 #include "bed.h"
+#include "play.h"
 
 void add_bed(Suite *s);
 void add_stories(Suite *s);
@@ -42,8 +43,5 @@ void go(struct bed *b, const char *path, const char *row);
 const char *dumped(const char *job);
 /* Leave with q; the program ends with 0 and the terminal is as before. Closes the bed. */
 void leave(struct bed *b);
-
-/* A key by its name in the help: "Up", "Ctrl-T", "a". Fails the test where it does not know how. */
-void bed_named(struct bed *b, const char *label);
 
 #endif
