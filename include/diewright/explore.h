@@ -122,7 +122,7 @@ struct explore_proposal {
     const char *shown;     /* `is`, or the formula where the number alone would not follow its plate */
     bool listed;           /* a listed size */
     int moved;             /* values that differ then, itself left out */
-    const char *sizes;     /* those of them that are picked from tables: "posts.length 200.0 mm > 224.0 mm; ...", "" none */
+    const char *sizes;     /* those of them that are picked from tables: "posts.length 200.0 mm -> 224.0 mm; ...", "" none */
     int came[3];           /* open findings that come with it, by grade */
     const char *against;   /* why it is no cure to take unseen: "brings fault strip-bridge", "it is given with the job"; "" nothing */
     const char *comes, *goes; /* "fault post-end posts; note ..."; the finding itself is not told among those that go */

@@ -82,8 +82,8 @@ END_TEST
 
 /* ---- one change each, and the row that tells it ---- */
 
-/* Die plate 32 -> 36: all above it rises by 4, shut height 222 -> 226, ground 214 -> 218. Posts 200 -> 180: entry at the first
- * touch 54.5 -> 34.5 where 48 is wanted. */
+/* Die plate 34 -> 36: all above it rises by 2, shut height 224.2 -> 226.2, ground 216.7 -> 218.7. Posts 200 -> 180: entry at the
+ * first touch 53.3 -> 33.3 where 48 is wanted. */
 static const struct {
     struct store_change change;
     enum compare_what what;
@@ -91,17 +91,17 @@ static const struct {
     enum dieset_state state;
     const char *first, *second;
 } told[] = {
-    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"}, COMPARE_TYPED, "die_plate.thickness", 0, "32 mm", "36 mm"},
-    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"}, COMPARE_VALUE, "die_plate.thickness", 0, "32.0 mm", "36.0 mm"},
-    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"}, COMPARE_VALUE, "stack.shut_height", DIESET_NEW, "222.0 mm", "226.0 mm"},
-    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"}, COMPARE_VALUE, "stack.shut_height", DIESET_GROUND, "214.0 mm", "218.0 mm"},
+    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"}, COMPARE_TYPED, "die_plate.thickness", 0, "34 mm", "36 mm"},
+    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"}, COMPARE_VALUE, "die_plate.thickness", 0, "34.0 mm", "36.0 mm"},
+    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"}, COMPARE_VALUE, "stack.shut_height", DIESET_NEW, "224.2 mm", "226.2 mm"},
+    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"}, COMPARE_VALUE, "stack.shut_height", DIESET_GROUND, "216.7 mm", "218.7 mm"},
     {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"}, COMPARE_ORDER, "die_plate: Plate, die plate", 0,
-     "1 x 250 x 160 x 32 mm, 1.2379 60..62 HRC", "1 x 250 x 160 x 36 mm, 1.2379 60..62 HRC"},
+     "1 x 264 x 170 x 34 mm, 1.2379 60..62 HRC", "1 x 264 x 170 x 36 mm, 1.2379 60..62 HRC"},
     {{STORE_ENTRY, "posts", "length", NULL, "180 mm"}, COMPARE_TYPED, "posts.length", 0, NULL, "180 mm"},
-    {{STORE_ENTRY, "posts", "length", NULL, "180 mm"}, COMPARE_VALUE, "posts.entry", DIESET_NEW, "54.5 mm", "34.5 mm"},
+    {{STORE_ENTRY, "posts", "length", NULL, "180 mm"}, COMPARE_VALUE, "posts.entry", DIESET_NEW, "53.3 mm", "33.3 mm"},
     {{STORE_ENTRY, "posts", "length", NULL, "180 mm"}, COMPARE_ORDER, "posts: Guide post, straight", 0, "4 x 32 x 200", "4 x 32 x 180"},
     {{STORE_ENTRY, "posts", "length/reason", NULL, "shelf"}, COMPARE_TYPED, "posts.length reason", 0, NULL, "shelf"},
-    {{STORE_ENTRY, "posts", "lay/right_back/x", NULL, "usual - 12 mm"}, COMPARE_TYPED, "posts.right_back.x", 0, "usual - 10 mm", "usual - 12 mm"},
+    {{STORE_ENTRY, "posts", "lay/left_front/y", NULL, "usual - 9 mm"}, COMPARE_TYPED, "posts.left_front.y", 0, "usual - 8 mm", "usual - 9 mm"},
     {{STORE_ENTRY, "die_plate", "title", NULL, "die"}, COMPARE_TYPED, "die_plate.title", 0, NULL, "die"},
     {{STORE_ENTRY, "die_plate", "material", NULL, "\"1.2842\""}, COMPARE_VALUE, "die_plate.material", 0, "1.2379", "1.2842"},
     {{STORE_ITEM, "risers", "", "risers", NULL}, COMPARE_ITEM, "risers", 0, "risers", NULL},
@@ -173,7 +173,7 @@ START_TEST(findings_that_only_one_has_are_told_with_grade_and_words)
     const struct compare_row *r = find(&p.c, COMPARE_FINDING, "post-entry posts", 0);
     ck_assert_ptr_nonnull(r);
     ck_assert_ptr_null(r->text[COMPARE_FIRST]);
-    ck_assert_ptr_nonnull(strstr(r->text[COMPARE_SECOND], "fault: posts: only 34.5 mm of post is in the bushing"));
+    ck_assert_ptr_nonnull(strstr(r->text[COMPARE_SECOND], "fault: posts: only 33.3 mm of post is in the bushing"));
     pair_close(&p);
 }
 END_TEST
@@ -216,11 +216,11 @@ START_TEST(both_sides_are_told_in_one_unit)
     static const struct store_change changes[] = {{STORE_ENTRY, "job", "unit", NULL, "\"in\""}, {STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"}};
     struct pair p;
     pair_open(&p, changes, 2);
-    row_is(&p.c, COMPARE_VALUE, "die_plate.thickness", 0, "32.0 mm", "36.0 mm");
+    row_is(&p.c, COMPARE_VALUE, "die_plate.thickness", 0, "34.0 mm", "36.0 mm");
     ck_assert_ptr_null(find(&p.c, COMPARE_VALUE, "upper_shoe.thickness", DIESET_NEW));
     const struct compare_row *r = find(&p.c, COMPARE_VALUE, "die_plate.thickness", 0);
     ck_assert(r->is_number);
-    ck_assert_double_eq_tol(r->number[COMPARE_FIRST], 32, 1e-9);
+    ck_assert_double_eq_tol(r->number[COMPARE_FIRST], 34, 1e-9);
     ck_assert_double_eq_tol(r->number[COMPARE_SECOND], 36, 1e-9);
     pair_close(&p);
 }

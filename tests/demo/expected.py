@@ -16,7 +16,7 @@ IN = 25.4
 LBF = 4.4482216152605
 PSI = LBF / IN ** 2
 
-SCREW_M10 = [45, 50, 55, 60, 65, 70, 80, 90, 100]                      # ISO 4762
+SCREW_M8 = [45, 50, 55, 60, 65, 70, 80]                                # ISO 4762
 SCREW_3_8 = [v * IN for v in (1.5, 1.75, 2, 2.25, 2.5, 2.75, 3, 3.25)]  # ASME B18.3
 DOWEL_10 = [40, 45, 50, 55, 60, 65, 70, 75, 80]                         # ISO 8734
 DOWEL_3_8 = [v * IN for v in (1, 1.25, 1.5, 1.75, 2, 2.25, 2.5)]        # ASME B18.8.2
@@ -234,48 +234,48 @@ def work_out(j):
 
 
 def cover_plate():
-    small, wide = (250, 160), (400, 315)
-    j = dict(t=1.5, tau=0.8 * 410, entry=1, lead=0.5, punch_length=71, g_punch=4, g_die=4, land=6, lift=6, pilot_ahead=3,
-             upper_shoe=50, punch_backing=10, punch_plate=20, stripper=20, die_plate=32, die_backing=10, lower_shoe=50,
-             risers=60, press_high=310, press_adjust=70, rated=630e3, rated_at=4, stroke=100)
-    blank = 2 * (26 + 44) - 8 * 5 + 2 * math.pi * 5
-    j["cuts"] = [("pilot_holes", 2, math.pi * 6, -80), ("middle_hole", 1, math.pi * 12, -48),
-                 ("small_holes", 2, math.pi * 5.5, -48), ("notches", 2, 12 + 2 * 5, 0), ("blank", 1, blank, 80)]
-    j["forming"] = [("dimples", 9e3, 48)]
+    small, wide = (6 * 34 + 2 * 30, 60 + 2 * 55), (6 * 34 + 2 * 30 + 2 * 68, 60 + 2 * 55 + 2 * 68)
+    j = dict(t=1.2, tau=0.8 * 410, entry=0.8, lead=0.6, punch_length=66, g_punch=3, g_die=4.5, land=7, lift=7, pilot_ahead=2.5,
+             upper_shoe=50, punch_backing=12, punch_plate=22, stripper=18, die_plate=34, die_backing=12, lower_shoe=51,
+             risers=55, press_high=310, press_adjust=70, rated=630e3, rated_at=4, stroke=100)
+    blank = 2 * (28 + 40) - 8 * 6 + 2 * math.pi * 6
+    j["cuts"] = [("pilot_holes", 2, math.pi * 5, -85), ("middle_hole", 1, math.pi * 11, -51),
+                 ("small_holes", 2, math.pi * 4.5, -51), ("notches", 2, 10 + 2 * 4, 0), ("blank", 1, blank, 85)]
+    j["forming"] = [("dimples", 7e3, 51)]
     j["plates"] = [(n,) + (wide if n.endswith("shoe") else small) for n in
                    ("upper_shoe", "punch_backing", "punch_plate", "stripper", "die_plate", "die_backing", "lower_shoe")]
-    j["screws"] = [("punch_screws", "upper_shoe", 12, "punch_backing", "punch_plate", 0),
-                   ("die_screws", "lower_shoe", 12, "die_backing", "die_plate", j["g_die"])]
-    j.update(screw_sizes=SCREW_M10, screw_d=10, screw_pitch=1.5)
-    j["dowels"] = [("punch_dowels", "punch_plate", "upper_shoe", 16, 24, "punch_backing", 0),
+    j["screws"] = [("punch_screws", "upper_shoe", 10, "punch_backing", "punch_plate", 0),
+                   ("die_screws", "lower_shoe", 10, "die_backing", "die_plate", j["g_die"])]
+    j.update(screw_sizes=SCREW_M8, screw_d=8, screw_pitch=1.25)
+    j["dowels"] = [("punch_dowels", "punch_plate", "upper_shoe", 18, 22, "punch_backing", 0),
                    ("die_dowels", "die_plate", "lower_shoe", 20, 20, "die_backing", j["g_die"])]
     j["dowel_sizes"] = DOWEL_10
-    j.update(post=32, post_sunk=2, post_lead=4, post_sizes=POST_R20, bushing=80, bushing_seat=40)
-    j.update(pocket=38, springs=SPRING_HEAVY_32, spring=(32, 16, .30), spring_count=8, spring_free=None, shoulder=None)
+    j.update(post=32, post_sunk=2, post_lead=3, post_sizes=POST_R20, bushing=80, bushing_seat=40)
+    j.update(pocket=27, springs=SPRING_HEAVY_32, spring=(32, 16, .30), spring_count=6, spring_free=None, shoulder=None)
     return j
 
 
 def spacer_plate():
-    small, wide = (6 * IN, 4 * IN), (10 * IN, 7 * IN)
-    j = dict(t=.06 * IN, tau=40000 * PSI, entry=.04 * IN, lead=.03 * IN, punch_length=2.75 * IN, g_punch=.125 * IN,
-             g_die=.125 * IN, land=.25 * IN, lift=0, pilot_ahead=None,
-             upper_shoe=1.75 * IN, punch_backing=.375 * IN, punch_plate=.75 * IN, stripper=.75 * IN,
-             die_plate=1.125 * IN, die_backing=.375 * IN, lower_shoe=1.75 * IN,
+    small, wide = (5.75 * IN, 3.75 * IN), (10 * IN, 7 * IN)
+    j = dict(t=.048 * IN, tau=40000 * PSI, entry=.03 * IN, lead=.025 * IN, punch_length=2.6 * IN, g_punch=.1 * IN,
+             g_die=.1 * IN, land=.1875 * IN, lift=0, pilot_ahead=None,
+             upper_shoe=1.75 * IN, punch_backing=.3125 * IN, punch_plate=.8125 * IN, stripper=.6875 * IN,
+             die_plate=.9375 * IN, die_backing=.3125 * IN, lower_shoe=1.9375 * IN,
              risers=0, press_high=230, press_adjust=50, rated=250e3, rated_at=3, stroke=70)
-    j["cuts"] = [("small_holes", 2, math.pi * .25 * IN, -1.5 * IN), ("large_hole", 1, math.pi * .75 * IN, 0),
-                 ("blank", 1, 2 * (2 + 1.25) * IN, 1.5 * IN)]
+    j["cuts"] = [("small_holes", 2, math.pi * .1875 * IN, -1.375 * IN), ("large_hole", 1, math.pi * .6875 * IN, 0),
+                 ("blank", 1, 2 * (1.875 + 1.125) * IN, 1.375 * IN)]
     j["forming"] = []
     j["plates"] = [(n,) + (wide if n.endswith("shoe") else small) for n in
                    ("upper_shoe", "punch_backing", "punch_plate", "stripper", "die_plate", "die_backing", "lower_shoe")]
     j["screws"] = [("punch_screws", "upper_shoe", .5 * IN, "punch_backing", "punch_plate", 0),
                    ("die_screws", "lower_shoe", .4375 * IN, "die_backing", "die_plate", j["g_die"])]
     j.update(screw_sizes=SCREW_3_8, screw_d=.375 * IN, screw_pitch=IN / 16)
-    j["dowels"] = [("punch_dowels", "punch_plate", "upper_shoe", .625 * IN, .75 * IN, "punch_backing", 0),
+    j["dowels"] = [("punch_dowels", "punch_plate", "upper_shoe", .6875 * IN, .75 * IN, "punch_backing", 0),
                    ("die_dowels", "die_plate", "lower_shoe", .75 * IN, .75 * IN, "die_backing", j["g_die"])]
     j["dowel_sizes"] = DOWEL_3_8
-    j.update(post=1.25 * IN, post_sunk=.0625 * IN, post_lead=0, post_sizes=POST_HALF_INCH, bushing=2.5 * IN,
-             bushing_seat=1.5 * IN)
-    j.update(pocket=.875 * IN, springs=SPRING_MEDIUM_25, spring=(25, 12.5, .375), spring_count=6, spring_free=None, shoulder=None)
+    j.update(post=1.25 * IN, post_sunk=.0625 * IN, post_lead=0, post_sizes=POST_HALF_INCH, bushing=2.25 * IN,
+             bushing_seat=1.25 * IN)
+    j.update(pocket=1 * IN, springs=SPRING_MEDIUM_25, spring=(25, 12.5, .375), spring_count=6, spring_free=None, shoulder=None)
     return j
 
 

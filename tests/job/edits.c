@@ -630,17 +630,17 @@ static const struct laid {
     const char *now[2], *never; /* lines of the dump afterwards; NULL: not looked at */
 } all_laid[] = {
     {{.item = "die_screws", .n = 2}, {{"lay/end", "25 mm"}, {"lay/side", "24 mm"}},
-     "die_screws.lay.end 20 mm -> 25 mm, die_screws.lay.side 20 mm -> 24 mm", {"    end = 25 mm\n    side = 24 mm\n"}, NULL},
-    {{.item = "posts", .n = 2}, {{"lay/right_back/x", NULL}, {"lay/end", "50 mm"}}, "posts.right_back.x usual - 10 mm -> usual, posts.lay.end 45 mm -> 50 mm",
-     {"    end = 50 mm\n"}, "one way only"}, /* its reason goes along */
+     "die_screws.lay.end 19 mm -> 25 mm, die_screws.lay.side 38 mm -> 24 mm", {"    end = 25 mm\n    side = 24 mm\n"}, NULL},
+    {{.item = "posts", .n = 2}, {{"lay/left_front/y", NULL}, {"lay/end", "50 mm"}}, "posts.left_front.y usual - 8 mm -> usual, posts.lay.end 42 mm -> 50 mm",
+     {"    end = 50 mm\n"}, "the odd post"}, /* its reason goes along */
     {{.item = "die_screws", .n = 2}, {{"lay/left_back/x", "usual + 3 mm"}, {"lay/left_back/x/reason", "one way only"}}, NULL,
      {"    point left_back\n      x = usual + 3 mm\n        reason one way only\n"}, NULL},
     {{.item = "die_screws", .lay = "rows on die_plate", .n = 1}, {{"lay/columns", "4"}}, "die_screws laid rows on die_plate",
-     {"  lay rows on die_plate\n    columns = 4\n    end = 20 mm\n    side = 20 mm\n"}, NULL},
+     {"  lay rows on die_plate\n    columns = 4\n    end = 19 mm\n    side = 38 mm\n"}, NULL},
     {{.item = "more", .kind = "screws", .lay = "diagonal on die_plate", .n = 3}, {{"thread_in", "stripper"}, {"lay/end", "30 mm"}, {"lay/side", "30 mm"}},
      "more added, diagonal on die_plate", {"screws more\n  head_in = lower_shoe\n  thread_in = stripper\n", "  lay diagonal on die_plate\n    end = 30 mm\n    side = 30 mm\n"}, NULL},
     {{.item = "more", .kind = "screws", .like = "die_screws", .lay = "one on die_plate", .n = 1}, {{"lay/along", "30 mm"}}, "more added, one on die_plate",
-     {"screws more\n  head_in = lower_shoe\n  thread_in = die_plate\n  size = \"M10\"\n", "  lay one on die_plate\n    along = 30 mm\n"}, NULL},
+     {"screws more\n  head_in = lower_shoe\n  thread_in = die_plate\n  size = \"M8\"\n", "  lay one on die_plate\n    along = 30 mm\n"}, NULL},
 };
 
 START_TEST(a_group_is_laid_out_in_one_edit_that_can_be_taken_back)
@@ -677,8 +677,8 @@ START_TEST(a_loose_point_is_given_its_place_and_nobody_asks_why)
     const struct job_outcome *o = job_outcome(j);
     for (int i = 0; i < o->n_came; i++)
         ck_assert_msg(!strstr(o->came[i].message, "without a reason"), "%s", o->came[i].message);
-    dieset_point(job_dieset(j), dieset_find_item(job_dieset(j), "die_screws"), 1, &at); /* the die plate is 250 x 160 about zero */
-    ck_assert(at.x == 90 && at.y == 60 && !at.freed);
+    dieset_point(job_dieset(j), dieset_find_item(job_dieset(j), "die_screws"), 1, &at); /* the die plate is 264 x 170 about zero */
+    ck_assert(at.x == 97 && at.y == 65 && !at.freed);
     ck_assert_int_eq(dieset_mark(job_dieset(j), dieset_find(job_dieset(j), "die_screws.p2.x")), DIESET_FORMULA);
     bench_take(j);
     bench_same_when_fresh(j);
@@ -696,11 +696,11 @@ START_TEST(a_layout_that_stands_already_opens_no_try_and_a_refused_one_leaves_no
 {
     struct job *j = bench_file("data/demo/cover-plate.txt");
     struct base_diag told = {0};
-    const struct job_typed same[] = {{"lay/end", "20 mm"}, {"lay/left_back/x", NULL}}, wrong[] = {{"lay/pitch", "20 mm"}};
+    const struct job_typed same[] = {{"lay/end", "19 mm"}, {"lay/left_back/x", NULL}}, wrong[] = {{"lay/pitch", "20 mm"}};
     ck_ok(job_lay_out(j, &(struct job_laying){.item = "die_screws", .entries = same, .n = 2}, why));
     ck_assert(!job_trying(j));
     ck_assert_int_ne(job_lay_out(j, &(struct job_laying){.item = "die_screws", .entries = wrong, .n = 1}, &told), BASE_OK);
-    ck_assert_ptr_nonnull(strstr(told.message, "six does not ask for this"));
+    ck_assert_ptr_nonnull(strstr(told.message, "eight does not ask for this"));
     ck_assert_int_ne(job_lay_out(j, &(struct job_laying){.item = "more", .kind = "plate", .lay = "one on die_plate"}, &told), BASE_OK);
     ck_assert_ptr_nonnull(strstr(told.message, "that stands at points"));
     ck_assert_int_ne(job_lay_out(j, &(struct job_laying){.item = "die_screws", .kind = "screws", .lay = "one on die_plate"}, &told), BASE_OK);

@@ -34,11 +34,11 @@ START_TEST(a_screws_length_is_told_down_to_its_plates)
                                         "punch_screws.head_depth", "punch_screws.diameter"};
     for (size_t i = 0; i < COUNT_OF(below); i++)
         ck_assert_msg(line_of(lines, n, below[i]), "%s is not told", below[i]);
-    /* 50 thick, 12 sunk, 10 between: M10 reaches 48 and 15 of thread and a pitch of 1.5 further */
+    /* 50 thick, 10 sunk, 12 between: M8 reaches 52 and 12 of thread and a pitch of 1.25 further */
     const struct job_why_line *need = line_of(lines, n, "punch_screws.length_need");
-    ck_assert_str_eq(need->value, "64.5 mm");
+    ck_assert_str_eq(need->value, "65.25 mm");
     ck_assert_str_eq(need->formula, "screw_need(grip, diameter, pitch, thread_in.thread_wanted)");
-    ck_assert_str_eq(need->filled, "screw_need(48.0 mm, 10.0 mm, 1.500 mm, 1.5)");
+    ck_assert_str_eq(need->filled, "screw_need(52.0 mm, 8.0 mm, 1.250 mm, 1.5)");
     ck_assert_str_eq(line_of(lines, n, "punch_screws.head_depth")->source, "heads well below the face that the slide bears on");
     for (int i = 1; i < n; i++)
         ck_assert(lines[i].depth >= 1 && lines[i].depth <= lines[i - 1].depth + 1);
@@ -151,10 +151,10 @@ END_TEST
 START_TEST(a_points_formula_is_filled_with_what_it_reads)
 {
     static const struct { const char *path, *filled; } rows[] = {
-        {"blank.middle.x", "80.0 mm"},
-        {"die_dowels.left.y", "0.0 mm + -8.0 mm"},
-        {"die_screws.left_front.x", "-125.0 mm + 20.0 mm"},
-        {"posts.right_back.x", "155.0 mm - 10 mm"}, /* usual - 10 mm: 200 less 45 from the end */
+        {"blank.middle.x", "85.0 mm"},
+        {"die_dowels.left.y", "0.0 mm + -11.0 mm"},
+        {"die_screws.left_front.x", "-132.0 mm + 19.0 mm"},
+        {"posts.left_front.y", "-103.0 mm - 8 mm"}, /* usual - 8 mm: 153 less 50 from the side */
     };
     struct job *j = bench_file("data/demo/cover-plate.txt");
     struct job_why_line line;
@@ -211,10 +211,10 @@ START_TEST(a_value_is_described_by_the_handbooks_words)
     ck_assert_msg(strstr(base_text_get(&words), "May be ground off the punches"), "%s", base_text_get(&words));
     base_text_clear(&words);
     job_describe(j, quantity(j, "press_safety"), &words);
-    ck_assert_msg(strstr(base_text_get(&words), "common practice"), "%s", base_text_get(&words));
+    ck_assert_msg(strstr(base_text_get(&words), "common practice: 1.2 to 1.5 on the press"), "%s", base_text_get(&words));
     base_text_clear(&words);
-    job_describe(j, quantity(j, "posts.right_back.x"), &words); /* typed over: both are told */
-    ck_assert_str_eq(base_text_get(&words), "Source: so that the halves go together one way only. Usual: right - end.");
+    job_describe(j, quantity(j, "posts.left_front.y"), &words); /* typed over: both are told */
+    ck_assert_str_eq(base_text_get(&words), "Source: the odd post: the upper half does not go on turned round. Usual: front + side.");
     base_text_done(&words);
     job_close(j);
 }

@@ -111,9 +111,9 @@ static void only_places_have_moved(struct job *j, int least)
 
 /* The plan's origin 7 to the left: all that counts from it stands 7 further. */
 static const struct edit moved[] = {
-    {"pilot_holes.lay.along", "-73 mm"}, {"middle_hole.lay.along", "-41 mm"}, {"small_holes.lay.along", "-41 mm"}, {"notches.lay.along", "7 mm"},
-    {"idle.lay.along", "23 mm"}, {"dimples.lay.along", "47 mm"}, {"blank.lay.along", "87 mm"}, {"pilots.lay.along", "-41 mm"},
-    {"lifters.lay.along", "-57 mm"}, {"end_lifters.lay.along", "39 mm"},
+    {"pilot_holes.lay.along", "-78 mm"}, {"middle_hole.lay.along", "-44 mm"}, {"small_holes.lay.along", "-44 mm"}, {"notches.lay.along", "7 mm"},
+    {"idle.lay.along", "24 mm"}, {"dimples.lay.along", "51 mm"}, {"blank.lay.along", "92 mm"}, {"pilots.lay.along", "-44 mm"},
+    {"lifters.lay.along", "-61 mm"}, {"end_lifters.lay.along", "41 mm"},
     {"stack.set_along", "-7 mm"}, /* the set stays where it is in the press */
 };
 
@@ -178,16 +178,16 @@ END_TEST
 /* ---- mirrored ------------------------------------------------------------------------------------------------------------------- */
 
 static const struct edit front_to_back[] = {
-    {"punch_dowels.lay.left_across", "8 mm"}, {"punch_dowels.lay.right_across", "-3 mm"}, {"die_dowels.lay.left_across", "8 mm"},
-    {"die_dowels.lay.right_across", "-3 mm"}, {"posts.right_back.x", "usual"}, {"posts.right_front.x", "usual - 10 mm"},
-    {"posts.lay.turn", "270 deg"}, /* three clamps round a bushing, the first at the back: mirrored it stands at the front */
+    {"punch_dowels.lay.left_across", "13 mm"}, {"punch_dowels.lay.right_across", "-9 mm"}, {"die_dowels.lay.left_across", "11 mm"},
+    {"die_dowels.lay.right_across", "-6 mm"}, {"posts.left_front.y", "usual"}, {"posts.left_back.y", "usual + 8 mm"},
+    {"posts.lay.turn", "-60 deg"}, /* three clamps round a bushing, the first towards the back: mirrored it stands towards the front */
 };
 static const struct edit left_to_right[] = {
-    {"pilot_holes.lay.along", "80 mm"}, {"middle_hole.lay.along", "48 mm"}, {"small_holes.lay.along", "48 mm"}, {"idle.lay.along", "-16 mm"},
-    {"dimples.lay.along", "-56 mm"}, {"blank.lay.along", "-80 mm"}, {"pilots.lay.along", "-48 mm"}, {"lifters.lay.along", "32 mm"},
-    {"end_lifters.lay.along", "-32 mm"}, {"punch_dowels.lay.left_across", "3 mm"}, {"punch_dowels.lay.right_across", "-8 mm"},
-    {"die_dowels.lay.left_across", "3 mm"}, {"die_dowels.lay.right_across", "-8 mm"}, {"posts.right_back.x", "usual"},
-    {"posts.left_back.x", "usual + 10 mm"},
+    {"pilot_holes.lay.along", "85 mm"}, {"middle_hole.lay.along", "51 mm"}, {"small_holes.lay.along", "51 mm"}, {"idle.lay.along", "-17 mm"},
+    {"dimples.lay.along", "-58 mm"}, {"blank.lay.along", "-85 mm"}, {"pilots.lay.along", "-51 mm"}, {"lifters.lay.along", "34 mm"},
+    {"end_lifters.lay.along", "-34 mm"}, {"punch_dowels.lay.left_across", "9 mm"}, {"punch_dowels.lay.right_across", "-13 mm"},
+    {"die_dowels.lay.left_across", "6 mm"}, {"die_dowels.lay.right_across", "-11 mm"}, {"posts.left_front.y", "usual"},
+    {"posts.right_front.y", "usual - 8 mm"}, {"posts.lay.turn", "120 deg"},
 };
 static const struct { const struct edit *edits; int n; struct change change; } mirrors[] = {
     {front_to_back, COUNT_OF(front_to_back), {1, 0, -1}}, {left_to_right, COUNT_OF(left_to_right), {-1, 0, 1}},
@@ -273,7 +273,7 @@ START_TEST(a_new_set_is_the_same_whatever_will_be_ground_off)
 {
     static const char *const paths[] = {"stack.shut_height", "stack.travel", "stack.first_touch", "posts.length", "posts.entry", "stripper_springs.free_length",
                                         "stripper_springs.preload", "die_screws.length", "die_dowels.length", "stripper_bolts.length", "stack.need"};
-    static const struct edit edits[] = {{"stack.punch_regrind", "6 mm"}, {"stack.die_regrind", "1 mm"}};
+    static const struct edit edits[] = {{"stack.punch_regrind", "4 mm"}, {"stack.die_regrind", "1 mm"}};
     struct job *j = open_job(DEMO);
     double was[COUNT_OF(paths)];
     for (size_t i = 0; i < COUNT_OF(paths); i++)

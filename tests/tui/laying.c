@@ -241,9 +241,9 @@ START_TEST(a_group_measured_from_an_edge_lets_its_other_measures_change)
 }
 END_TEST
 
-/* By hand: the left front screw stands 20 from the left and front edges of 250 x 160. */
+/* By hand: the left front screw stands 19 from the left and 38 from the front edge of 264 x 170. */
 static const struct { enum from from; double along, across; } measured[] = {
-    {FROM_OWN, 0, 0}, {FROM_LOW, 20, 20}, {FROM_HIGH, 230, 140}, {FROM_CENTRE, -105, -60}, {FROM_ORIGIN, -105, -60},
+    {FROM_OWN, 0, 0}, {FROM_LOW, 19, 38}, {FROM_HIGH, 245, 132}, {FROM_CENTRE, -113, -47}, {FROM_ORIGIN, -113, -47},
 };
 
 START_TEST(a_place_is_measured_from_every_edge)
@@ -275,17 +275,19 @@ START_TEST(a_freed_place_keeps_the_edge_that_it_is_measured_from)
     ck_assert(laying_try(&t, &l));
     struct dieset_point at;
     ck_assert(laying_point(&t, &l, &at, NULL));
-    ck_assert(!at.freed && fabs(at.y - 60) < 1e-9);
+    ck_assert(!at.freed && fabs(at.y - 47) < 1e-9);
     end();
 }
 END_TEST
 
 START_TEST(four_quarter_turns_are_none)
 {
-    static const char *const turns[] = {"180 deg", "270 deg", NULL, "90 deg"}; /* the demo's posts stand a quarter turned */
+    static const char *const turns[] = {"180 deg", "270 deg", NULL, "90 deg"}; /* a quarter turn stands in the job */
     begin(0);
+    ck_ok(job_set(t.job, "posts.lay.turn", "90 deg", why));
+    ck_ok(job_take(t.job, why));
     snprintf(l.item, sizeof l.item, "posts");
-    laying_grab(&t, &l, "left_front");
+    laying_grab(&t, &l, "right_front");
     for (int i = 0; i < 4; i++) {
         laying_turn(&t, &l);
         const char *text = laying_typed(&l, "lay/turn");
@@ -307,8 +309,8 @@ static double wall_to(const struct near_all *near, char letter)
     return NAN;
 }
 
-/* By hand: left front screw of M10 at -105, -60, tapping drill 8.5 (ISO 2306); left dowel of 10 at -105, -8; the notches 59 apart,
- * so their front row at -29.5, openings on the centre line. A picture of 8 mm a column reaches 4 along and 8 across. */
+/* By hand: left front screw of M8 at -113, -47, tapping drill 6.8 (ISO 2306); left dowel of 10 at -110, -11; the notches 56 apart,
+ * so their front row at -28, openings on the centre line. A picture of 8 mm a column reaches 4 along and 8 across. */
 START_TEST(lines_and_walls_are_those_of_the_neighbours)
 {
     struct near_all near;
@@ -317,17 +319,20 @@ START_TEST(lines_and_walls_are_those_of_the_neighbours)
     snprintf(l.item, sizeof l.item, "die_screws");
     laying_grab(&t, &l, "left_front");
     near_find(&t, &l, plate, 8, &near);
-    ck_assert(near.on[0].there && fabs(near.on[0].at + 105) < 1e-9 && near.on[0].letter == 'd');
-    ck_assert(!near.hint[0].there && !near.hint[1].there && !near.on[1].there);
-    ck_assert(fabs(wall_to(&near, 'd') - (52 - 4.25 - 5)) < 1e-9);
-    ck_assert(laying_move(&t, &l, 0, 3.5) && laying_move(&t, &l, 1, 26) && laying_try(&t, &l)); /* -101.5, -34 */
+    ck_assert(!near.hint[0].there && !near.hint[1].there && !near.on[0].there && !near.on[1].there); /* it has not moved yet */
+    ck_assert(fabs(wall_to(&near, 'd') - (hypot(3, 36) - 3.4 - 5)) < 1e-9);
+    ck_assert(laying_move(&t, &l, 0, 3) && laying_try(&t, &l)); /* above the dowel */
     near_find(&t, &l, plate, 8, &near);
-    ck_assert(near.hint[0].there && fabs(near.hint[0].at + 105) < 1e-9);
-    ck_assert(near.hint[1].there && fabs(near.hint[1].at + 29.5) < 1e-9);
-    ck_assert(fabs(wall_to(&near, 'd') - (hypot(3.5, 26) - 9.25)) < 1e-9);
+    ck_assert(near.on[0].there && fabs(near.on[0].at + 110) < 1e-9 && near.on[0].letter == 'd');
+    ck_assert(fabs(wall_to(&near, 'd') - (36 - 3.4 - 5)) < 1e-9);
+    ck_assert(laying_move(&t, &l, 0, 3.5) && laying_move(&t, &l, 1, 14) && laying_try(&t, &l)); /* -106.5, -33 */
+    near_find(&t, &l, plate, 8, &near);
+    ck_assert(near.hint[0].there && fabs(near.hint[0].at + 110) < 1e-9);
+    ck_assert(near.hint[1].there && fabs(near.hint[1].at + 28) < 1e-9);
+    ck_assert(fabs(wall_to(&near, 'd') - (hypot(3.5, 22) - 8.4)) < 1e-9);
     near_find(&t, &l, plate, 4, &near); /* the same place at a larger scale */
     ck_assert(!near.hint[0].there && !near.hint[1].there);
-    ck_assert(laying_move(&t, &l, 0, 0.5) && laying_move(&t, &l, 1, 34) && laying_try(&t, &l)); /* on the centre line */
+    ck_assert(laying_move(&t, &l, 0, 0.5) && laying_move(&t, &l, 1, 33) && laying_try(&t, &l)); /* on the centre line */
     near_find(&t, &l, plate, 8, &near);
     ck_assert(near.on[1].there && near.on[1].letter == 0 && fabs(near.on[1].at) < 1e-9);
     for (int i = 1; i < near.n_walls; i++)
@@ -345,7 +350,7 @@ START_TEST(a_point_alone_sees_the_rest_of_its_group)
     l.alone = true;
     laying_grab(&t, &l, "left_front");
     near_find(&t, &l, dieset_find_item(t.d, "die_plate"), 8, &near);
-    ck_assert(near.on[1].there && near.on[1].letter == 's' && fabs(near.on[1].at + 60) < 1e-9);
+    ck_assert(near.on[1].there && near.on[1].letter == 's' && fabs(near.on[1].at + 47) < 1e-9);
     end();
 }
 END_TEST

@@ -146,11 +146,11 @@ static int rim_cells(const struct view_canvas *c, struct dieset *d, const struct
     return cells;
 }
 
-/* The cover plate's bushings, flanged and turned by 90 degrees: posts 45 from the edges of shoes of 400 x 315, one 10 less along.
+/* The cover plate's bushings, flanged and turned by 60 degrees: posts 42 from the ends and 50 from the sides of shoes of 400 x 306, one 8 further out.
  * A flange of 8 more than the outside, its clamps on a circle of 16 more. */
 START_TEST(flanges_and_clamps_are_drawn_where_they_stand)
 {
-    static const double axes[][2] = {{-155, -112.5}, {155, -112.5}, {-155, 112.5}, {145, 112.5}};
+    static const double axes[][2] = {{-158, -111}, {158, -103}, {-158, 103}, {158, 103}};
     double clamps[12][2];
     struct handbook *h;
     ck_ok(handbook_load("data", &h, why));
@@ -158,7 +158,7 @@ START_TEST(flanges_and_clamps_are_drawn_where_they_stand)
     int shoe = dieset_find_item(d, "upper_shoe");
     double outside = dieset_number(d, dieset_find_item(d, "bushings"), "outside", DIESET_NEW), circle = (outside + 16) / 2;
     for (int i = 0; i < 12; i++) {
-        double turn = (90 + i % 3 * 120) * acos(-1) / 180;
+        double turn = (60 + i % 3 * 120) * acos(-1) / 180;
         clamps[i][0] = axes[i / 3][0] + circle * cos(turn), clamps[i][1] = axes[i / 3][1] + circle * sin(turn);
     }
     struct view_options o = plain();
