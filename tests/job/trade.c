@@ -47,73 +47,75 @@ static void is(struct job *j, const char *path, double wanted)
 
 /* ---- places --------------------------------------------------------------------------------------- */
 
-static const struct size { const char *length, *width; } sizes[] = {{"240 mm", "200 mm"}, {"300 mm", "200 mm"}, {"301 mm", "260.4 mm"}, {"12 in", "8 in"}};
+static const struct size { const char *length, *width; } sizes[] = {{"210 mm", "188 mm"}, {"270 mm", "188 mm"}, {"271 mm", "244.6 mm"}, {"11 in", "7 in"}};
 
-START_TEST(corner_screws_stay_25_in_and_the_middle_pair_at_half_the_length)
+START_TEST(corner_screws_stay_so_far_from_the_edges_and_the_others_at_thirds_between)
 {
     struct job *j = trade();
     bench_set(j, "die_plate.length", sizes[_i].length);
     bench_set(j, "die_plate.width", sizes[_i].width);
-    double half = number(j, "die_plate.length") / 2, side = number(j, "die_plate.width") / 2;
-    ck_assert_int_eq(dieset_point_count(job_dieset(j), dieset_find_item(job_dieset(j), "die_screws")), 6);
-    stands_at(j, "die_screws", "left_front", -half + 25, -side + 25);
-    stands_at(j, "die_screws", "middle_front", 0, -side + 25);
-    stands_at(j, "die_screws", "right_front", half - 25, -side + 25);
-    stands_at(j, "die_screws", "left_back", -half + 25, side - 25);
-    stands_at(j, "die_screws", "middle_back", 0, side - 25);
-    stands_at(j, "die_screws", "right_back", half - 25, side - 25);
+    double along = number(j, "die_plate.length") / 2 - 22, across = number(j, "die_plate.width") / 2 - 27;
+    ck_assert_int_eq(dieset_point_count(job_dieset(j), dieset_find_item(job_dieset(j), "die_screws")), 8);
+    stands_at(j, "die_screws", "left_front", -along, -across);
+    stands_at(j, "die_screws", "inner_left_front", -along / 3, -across);
+    stands_at(j, "die_screws", "inner_right_front", along / 3, -across);
+    stands_at(j, "die_screws", "right_front", along, -across);
+    stands_at(j, "die_screws", "left_back", -along, across);
+    stands_at(j, "die_screws", "inner_left_back", -along / 3, across);
+    stands_at(j, "die_screws", "inner_right_back", along / 3, across);
+    stands_at(j, "die_screws", "right_back", along, across);
     job_close(j);
 }
 END_TEST
 
-START_TEST(dowels_stand_25_from_the_sides_and_45_from_the_ends)
+START_TEST(dowels_keep_their_distance_from_the_sides_and_the_ends)
 {
     struct job *j = trade();
-    stands_at(j, "die_dowels", "left_front", -120 + 45, -100 + 25);
-    stands_at(j, "die_dowels", "right_back", 120 - 45, 100 - 25);
-    bench_set(j, "die_plate.length", "300 mm");
-    stands_at(j, "die_dowels", "left_front", -150 + 45, -100 + 25);
-    stands_at(j, "die_dowels", "right_back", 150 - 45, 100 - 25);
+    stands_at(j, "die_dowels", "left_front", -105 + 38, -94 + 31);
+    stands_at(j, "die_dowels", "right_back", 105 - 38, 94 - 31);
+    bench_set(j, "die_plate.length", "270 mm");
+    stands_at(j, "die_dowels", "left_front", -135 + 38, -94 + 31);
+    stands_at(j, "die_dowels", "right_back", 135 - 38, 94 - 31);
     job_close(j);
 }
 END_TEST
 
-/* Stations 60 apart and half a pitch at either end: 90. Nothing but two margins is edited. */
+/* Stations 52 apart and half a pitch at either end: 78. Nothing but two margins is edited. */
 START_TEST(margins_at_the_sides_and_the_lead_in_move_everything_outward)
 {
     struct job *j = trade();
-    is(j, "die_plate.length", 90 + 75 + 75);
-    is(j, "die_plate.width", 40 + 2 * 80);
-    const char *const paths[] = {"stack.margin_sides", "stack.margin_in"}, *const formulas[] = {"150 mm", "100 mm"};
+    is(j, "die_plate.length", 78 + 66 + 66);
+    is(j, "die_plate.width", 44 + 2 * 72);
+    const char *const paths[] = {"stack.margin_sides", "stack.margin_in"}, *const formulas[] = {"131 mm", "84 mm"};
     ck_ok(job_set_many(j, paths, formulas, 2, why));
     bench_take(j);
-    is(j, "die_plate.length", 90 + 100 + 75);
-    is(j, "die_plate.width", 40 + 2 * 150);
-    is(j, "die_plate.left", -45 - 100); /* the lead-in grew, the far end stays */
-    is(j, "die_plate.right", 45 + 75);
+    is(j, "die_plate.length", 78 + 84 + 66);
+    is(j, "die_plate.width", 44 + 2 * 131);
+    is(j, "die_plate.left", -39 - 84); /* the lead-in grew, the far end stays */
+    is(j, "die_plate.right", 39 + 66);
     static const char *const like[] = {"punch_backing", "punch_plate", "stripper", "die_backing"};
     for (size_t i = 0; i < COUNT_OF(like); i++) {
         char length[60], width[60];
         snprintf(length, sizeof length, "%s.length", like[i]);
         snprintf(width, sizeof width, "%s.width", like[i]);
-        is(j, length, 265);
-        is(j, width, 340);
+        is(j, length, 228);
+        is(j, width, 306);
     }
-    /* shoes 70 beyond the ends, 60 beyond the sides */
-    is(j, "upper_shoe.left", -145 - 70);
-    is(j, "lower_shoe.right", 120 + 70);
-    is(j, "lower_shoe.width", 340 + 120);
-    /* what stands at the edges goes out with them */
-    stands_at(j, "die_screws", "left_front", -145 + 25, -170 + 25);
-    stands_at(j, "die_screws", "middle_back", -12.5, 170 - 25);
-    stands_at(j, "die_screws", "right_back", 120 - 25, 170 - 25);
-    stands_at(j, "die_dowels", "left_front", -145 + 45, -170 + 25);
-    stands_at(j, "posts", "left_front", -215 + 60, -230 + 60);
-    stands_at(j, "posts", "right_back", 190 - 60 + 10, 230 - 60);
-    stands_at(j, "bushings", "right_back", 190 - 60 + 10, 230 - 60);
+    /* shoes 64 beyond the ends, 52 beyond the sides */
+    is(j, "upper_shoe.left", -123 - 64);
+    is(j, "lower_shoe.right", 105 + 64);
+    is(j, "lower_shoe.width", 306 + 104);
+    /* what stands at the edges goes out with them; 228 - 2 * 22 = 184 between the corners */
+    stands_at(j, "die_screws", "left_front", -123 + 22, -153 + 27);
+    stands_at(j, "die_screws", "inner_left_back", -101 + 184 / 3.0, 153 - 27);
+    stands_at(j, "die_screws", "right_back", 105 - 22, 153 - 27);
+    stands_at(j, "die_dowels", "left_front", -123 + 38, -153 + 31);
+    stands_at(j, "posts", "left_front", -187 + 48, -205 + 54 - 7);
+    stands_at(j, "posts", "right_back", 169 - 48, 205 - 54);
+    stands_at(j, "bushings", "left_front", -187 + 48, -205 + 54 - 7);
     /* what stands in the strip stays */
-    stands_at(j, "pierce", "middle", -30, 0);
-    stands_at(j, "blank", "middle", 30, 0);
+    stands_at(j, "pierce", "middle", -26, 0);
+    stands_at(j, "blank", "middle", 26, 0);
     bench_same_when_fresh(j);
     job_close(j);
 }
@@ -124,9 +126,9 @@ START_TEST(one_more_station_makes_plates_and_shoes_longer)
     struct job *j = trade();
     ck_ok(job_add_like(j, "blank", "second_blank", why));
     bench_take(j);
-    bench_set(j, "second_blank.lay.along", "90 mm");
-    is(j, "die_plate.length", 90 + 60 + 150);
-    is(j, "lower_shoe.length", 90 + 60 + 150 + 140);
+    bench_set(j, "second_blank.lay.along", "78 mm");
+    is(j, "die_plate.length", 78 + 52 + 132);
+    is(j, "lower_shoe.length", 78 + 52 + 132 + 128);
     job_close(j);
 }
 END_TEST
@@ -212,19 +214,19 @@ END_TEST
 
 /* ---- posts --------------------------------------------------------------------------------------------------- */
 
-START_TEST(posts_stand_60_from_the_shoes_edges_and_one_shifted_tells_the_halves_apart)
+START_TEST(posts_keep_their_distance_from_the_shoes_edges_and_the_odd_one_tells_the_halves_apart)
 {
     struct job *j = trade();
     double half = number(j, "upper_shoe.length") / 2, side = number(j, "upper_shoe.width") / 2;
-    stands_at(j, "posts", "left_front", -half + 60, -side + 60);
-    stands_at(j, "posts", "right_front", half - 60, -side + 60);
-    stands_at(j, "posts", "left_back", -half + 60, side - 60);
-    stands_at(j, "posts", "right_back", half - 60 + 10, side - 60);
+    stands_at(j, "posts", "left_front", -half + 48, -side + 54 - 7);
+    stands_at(j, "posts", "right_front", half - 48, -side + 54);
+    stands_at(j, "posts", "left_back", -half + 48, side - 54);
+    stands_at(j, "posts", "right_back", half - 48, side - 54);
     ck_assert_ptr_null(found(j, "post-turn posts"));
     struct finding s;
     ck_assert(findings_standing(job_findings(j), "post-turn", dieset_find_item(job_dieset(j), "posts"), DIESET_NEW, &s));
-    ck_assert_double_eq_tol(s.value, 10, 1e-9);
-    ck_ok(job_unset(j, "posts.right_back.x", why));
+    ck_assert_double_eq_tol(s.value, 7, 1e-9);
+    ck_ok(job_unset(j, "posts.left_front.y", why));
     const struct job_outcome *o = job_outcome(j);
     bool came = false;
     for (int i = 0; i < o->n_came; i++)
@@ -232,8 +234,8 @@ START_TEST(posts_stand_60_from_the_shoes_edges_and_one_shifted_tells_the_halves_
     ck_assert(came);
     bench_take(j);
     ck_assert_ptr_nonnull(found(j, "post-turn posts"));
-    stands_at(j, "posts", "right_back", half - 60, side - 60);
-    stands_at(j, "bushings", "right_back", half - 60, side - 60); /* on their axes */
+    stands_at(j, "posts", "left_front", -half + 48, -side + 54);
+    stands_at(j, "bushings", "left_front", -half + 48, -side + 54); /* on their axes */
     job_close(j);
 }
 END_TEST
@@ -272,12 +274,12 @@ START_TEST(posts_turned_turn_their_clamps_holes_with_them)
     bench_set(j, "posts.form", "\"flanged\"");
     for (int p = 0; p < 4; p++)
         clamps_stand(j, p, 0);
-    bench_set(j, "posts.lay.turn", "45 deg");
+    bench_set(j, "posts.lay.turn", "35 deg");
     for (int p = 0; p < 4; p++)
-        clamps_stand(j, p, 45);
-    bench_set(j, "posts.left_front.turn", "usual + 15 deg");
-    clamps_stand(j, 0, 60);
-    clamps_stand(j, 1, 45);
+        clamps_stand(j, p, 35);
+    bench_set(j, "posts.left_front.turn", "usual + 20 deg");
+    clamps_stand(j, 0, 55);
+    clamps_stand(j, 1, 35);
     job_close(j);
 }
 END_TEST
@@ -360,15 +362,15 @@ TCase *trade_tests(void)
     TCase *c = tcase_create("trade");
     tcase_set_timeout(c, 60);
     tcase_add_unchecked_fixture(c, bench_open_handbook, bench_close_handbook);
-    tcase_add_loop_test(c, corner_screws_stay_25_in_and_the_middle_pair_at_half_the_length, 0, (int)COUNT_OF(sizes));
-    tcase_add_test(c, dowels_stand_25_from_the_sides_and_45_from_the_ends);
+    tcase_add_loop_test(c, corner_screws_stay_so_far_from_the_edges_and_the_others_at_thirds_between, 0, (int)COUNT_OF(sizes));
+    tcase_add_test(c, dowels_keep_their_distance_from_the_sides_and_the_ends);
     tcase_add_test(c, margins_at_the_sides_and_the_lead_in_move_everything_outward);
     tcase_add_test(c, one_more_station_makes_plates_and_shoes_longer);
     tcase_add_loop_test(c, a_screw_is_as_long_as_what_it_passes_and_its_seating_in_the_next_stock_length, 0, (int)COUNT_OF(thicknesses));
     tcase_add_test(c, a_plate_put_between_is_passed_by_the_screws_and_drilled_for_them);
     tcase_add_test(c, where_no_stock_screw_is_long_enough_it_is_said_what_is_missing);
     tcase_add_loop_test(c, a_shared_dowel_is_centred_in_the_plates_that_it_locates, 0, (int)COUNT_OF(shareds));
-    tcase_add_test(c, posts_stand_60_from_the_shoes_edges_and_one_shifted_tells_the_halves_apart);
+    tcase_add_test(c, posts_keep_their_distance_from_the_shoes_edges_and_the_odd_one_tells_the_halves_apart);
     tcase_add_test(c, posts_turned_turn_their_clamps_holes_with_them);
     tcase_add_test(c, a_posts_length_counts_the_gap_as_it_stands_at_the_first_touch);
     tcase_add_loop_test(c, a_posts_length_follows_what_it_passes, 0, (int)COUNT_OF(longers));
