@@ -74,4 +74,9 @@ if grep -nE "$foreign" data/handbook/*.txt data/parts/*.csv data/practice/*.txt 
     echo "these lines name a host, a shared file, a seller or a calculator"
     status=1
 fi
+# Figures and a layout that are common elsewhere: starts, demos, practice and the manual have their own.
+if grep -nE 'lay six|usual [-+] 10 mm|turn = 45 deg|(left|right)_across = -8 mm' data/templates/*.txt data/demo/*.txt data/practice/*.txt man/*.[157]; then
+    echo "these lines have figures that are not the program's own"
+    status=1
+fi
 exit $status

@@ -208,7 +208,7 @@ START_TEST(a_shop_adds_a_rule_in_four_lines)
     bench_do(&bench, add, 0);
     struct said s = bench_want(&bench, "$P --data own check cp --format csv", 1);
     ck_assert_msg(strstr(s.out, "\ncaution,own-die-plate,") != NULL, "%s%s", s.out, s.err);
-    ck_assert_ptr_nonnull(strstr(s.out, "Our die plates are 35.0 mm or thicker; this one is 32.0 mm."));
+    ck_assert_ptr_nonnull(strstr(s.out, "Our die plates are 35.0 mm or thicker; this one is 34.0 mm."));
     said_done(&s);
 }
 END_TEST

@@ -108,7 +108,7 @@ START_TEST(a_full_disk_is_told_with_exit_status_4_and_the_job_stands_as_before)
         struct said s = bench_run(&own, "d set disk/cp 'die_plate.thickness=36 mm'; code=$?; rm disk/filler; d show disk/cp die_plate.thickness --format csv; exit $code");
         ck_assert_msg(s.status == 4, "exit status %d: %s%s", s.status, s.out, s.err);
         ck_assert_msg(strstr(s.err, "not saved") || strstr(s.err, "Not saved"), "%s", s.err);
-        ck_assert_msg(strstr(s.out, "die_plate.thickness,,32,mm,32 mm") != NULL, "%s", s.out);
+        ck_assert_msg(strstr(s.out, "die_plate.thickness,,34,mm,34 mm") != NULL, "%s", s.out);
         said_done(&s);
         s = bench_run(&own, "dd if=/dev/zero of=disk/filler bs=1k 2>/dev/null; d new disk/other; code=$?; ls disk; exit $code");
         ck_assert_msg(s.status == 4, "exit status %d: %s", s.status, s.err);
@@ -140,9 +140,9 @@ static const struct { const char *prepare; int status; const char *says; } texts
     {"rm -f job.txt", 3, "job.txt cannot be read"},
     {"mkdir -p job.txt", 3, "job.txt"},
     {": >job.txt", 2, "job.txt is empty."},
-    {"sed 's/^  thickness = 32 mm/  thicknes = 32 mm/' one.txt >job.txt", 2, "thicknes"},
-    {"sed 's/^  thickness = 32 mm/  thickness = 32/' one.txt >job.txt", 2, "job.txt:"},
-    {"sed 's/^  thickness = 32 mm/  thickness = 32 kN/' one.txt >job.txt", 2, "die_plate"},
+    {"sed 's/^  thickness = 34 mm/  thicknes = 34 mm/' one.txt >job.txt", 2, "thicknes"},
+    {"sed 's/^  thickness = 34 mm/  thickness = 34/' one.txt >job.txt", 2, "job.txt:"},
+    {"sed 's/^  thickness = 34 mm/  thickness = 34 kN/' one.txt >job.txt", 2, "die_plate"},
     {"sed 's/^plate die_plate/plat die_plate/' one.txt >job.txt", 2, "job.txt:"},
     {"sed 's/^  thickness/\\t thickness/' one.txt >job.txt", 2, "job.txt:"},
     {"sed 's/^plate die_backing/plate die_plate/' one.txt >job.txt", 2, "job.txt:"},

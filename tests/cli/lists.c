@@ -131,15 +131,15 @@ static const char comparison[] =
     "what,name,state,first,second,unit\r\n"
     "typed,risers.pieces,,,3,\r\n"
     "value,risers.pieces,,2,3,\r\n"
-    "order,risers: Riser,,2 x 315 x 60 x 60 mm,3 x 315 x 60 x 60 mm,\r\n";
+    "order,risers: Riser,,2 x 310 x 50 x 55 mm,3 x 310 x 50 x 55 mm,\r\n";
 
-/* Risers 60 -> 70 under a set of 222, ground 214. */
+/* Risers 55 -> 70 under a set of 224.2, ground 216.7. */
 static const char *const raised[] = {
-    "typed,risers.height,,60 mm,70 mm,\r\n",
-    "value,risers.height,,60,70,mm\r\n",
-    "value,stack.height_on_bolster,new,282,292,mm\r\n",
-    "value,stack.height_on_bolster,ground,274,284,mm\r\n",
-    "order,risers: Riser,,2 x 315 x 60 x 60 mm,2 x 315 x 60 x 70 mm,\r\n",
+    "typed,risers.height,,55 mm,70 mm,\r\n",
+    "value,risers.height,,55,70,mm\r\n",
+    "value,stack.height_on_bolster,new,279.2,294.2,mm\r\n",
+    "value,stack.height_on_bolster,ground,271.7,286.7,mm\r\n",
+    "order,risers: Riser,,2 x 310 x 50 x 55 mm,2 x 310 x 50 x 70 mm,\r\n",
 };
 
 START_TEST(two_jobs_side_by_side_differ_in_these_rows)
@@ -188,7 +188,7 @@ END_TEST
 static const struct { const char *change; int status; const char *grade; } verdicts[] = {
     {"strip.width=64 mm", 1, "\ncaution,"},
     {"die_plate.thickness=40 mm", 1, "\nfault,"},
-    {"stack.margin_out=37 mm' 'stack.shoe_margin_ends=71 mm' 'stripper_bolts.left_front.x=usual + 3 mm", 0, "\nnote,"},
+    {"stack.margin_in=28.5 mm' 'stack.margin_out=40 mm' 'stack.shoe_margin_ends=63.75 mm' 'die_plate.thickness=32 mm' 'stripper_bolts.left_front.x=usual + 3 mm", 0, "\nnote,"},
 };
 
 START_TEST(check_exits_1_while_a_caution_or_fault_is_open_and_0_when_notes_alone_are)

@@ -53,7 +53,7 @@ static const struct { const char *line; int status; const char *says; } refusals
     {"d set cp 'die_plate.hardened=perhaps'", 2, "die_plate.hardened: "},
     {"d set cp 'die_plate.moves=\"sideways\"'", 2, "die_plate.moves"},
     {"d set cp 'die_plate.thickness=-5 mm'", 2, "die_plate.thickness would be -5.0 mm; the handbook allows 0.5 mm to "},
-    {"d set cp 'die_plate.thickness=die_backing.thickness - 20 mm'", 2, "die_plate.thickness would be -10.0 mm"},
+    {"d set cp 'die_plate.thickness=die_backing.thickness - 20 mm'", 2, "die_plate.thickness would be -8.0 mm"},
     {"d set cp bushings.clamps=10000", 2, "bushings.clamps would be 10000; the handbook allows 0 to 24."},
     {"d set cp job.unit=furlong", 2, "job.unit: "},
     /* what cannot be added */
