@@ -10,6 +10,9 @@ static struct bench bench;
 
 static void open_job(void) { bench_open(&bench, "cover-plate"); }
 
+/* A copy whose blank is cut by its outline. */
+#define OUTLINED "cp cp.diejob o.diejob; d set o 'blank.shape=\"outline\"' >o.txt 2>&1; "
+
 static const struct { const char *line; int status; const char *says; } refusals[] = {
     /* names */
     {"d set cp strip.thicknes=2", 2, "The job has no \"strip.thicknes\"; near it: strip.thickness"},
@@ -24,9 +27,9 @@ static const struct { const char *line; int status; const char *says; } refusals
     {"d new other --like nix", 2, "There is no template \"nix\"."},
     {"d outline cp die_plate 'at 0, 0'", 2, "die_plate has no outline."},
     {"d outline cp nobody", 2, "The job has no item \"nobody\"."},
-    {"d outline cp blank 'at 0, 0' 'line to 5, 0'", 2, "blank.outline: it encloses nothing"},
-    {"d outline cp blank 'at 0, 0' 'line to 5, 5' 'line to 5, 0' 'line to 0, 4'", 2, "blank.outline: it crosses or touches itself at 2.222 mm, 2.222 mm."},
-    {"d outline cp blank 'at 0, 0' 'arc to 5, 0 radius 2 left'", 2, "blank.outline: the arc of line 2 cannot reach"},
+    {OUTLINED "d outline o blank 'at 0, 0' 'line to 5, 0'", 2, "blank.outline: it encloses nothing"},
+    {OUTLINED "d outline o blank 'at 0, 0' 'line to 5, 5' 'line to 5, 0' 'line to 0, 4'", 2, "blank.outline: it crosses or touches itself at 2.222 mm, 2.222 mm."},
+    {OUTLINED "d outline o blank 'at 0, 0' 'arc to 5, 0 radius 2 left'", 2, "blank.outline: the arc of line 2 cannot reach"},
     {"d outline cp blank 'at 0, 0' 'line up 5, 0'", 2, "blank.outline.2: Say where it goes: \"to X, Y\" from the outline's origin, or \"by X, Y\" from the line before.\n  line up 5, 0\n  ^^^^^^^^^^^^\n"},
     {"d set cp blank.outline.3='line to 0, 0'", 2, "blank.outline: its lines are counted from 1 without a gap; line 1 is missing."},
     /* units, with the fault marked */

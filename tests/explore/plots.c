@@ -80,7 +80,7 @@ START_TEST(the_plot_of_a_riser_is_drawn_as_worked_out_by_hand)
         "  240 |@    o\n"
         "   mm  20   30   40   50   60   70   80   90   100\n"
         "press  X    X    .    .    .    .    .    X    X  fault\n"
-        "guess  .    X    X    X    .    X    X    X    .  note: press and 1 more, new\n"
+        "guess  .    X    X    .    .    X    X    .    .  note: press and 1 more, new\n"
         "  all  .    .    .    .    .    .    .    .    .  # nothing above note\n"
         "                         ^                        now 55.0 mm\n";
     struct explore *x = bench_run(&bench, "risers.height", "20", "100", "10", "stack.height_on_bolster", EXPLORE_BEST);

@@ -138,7 +138,7 @@ static const struct { const char *text; int line; const char *mark, *says; } fau
     {"rule r\n  once\n  value 1\n  fault unless at least 2\n", 1, "r", "says nothing"},
     {"rule r\n  once\n  value 1\n  fault if at least 2\n  says x\n", 4, "if at least 2", "fault unless at least FORMULA"},
     {"kind jack\n  caution\n", 2, "caution", "needs its words"},
-    {"caution Hot.\n  help So.\n", 2, "help", "cannot stand under"},
+    {"caution Hot.\n  help So.\n", 2, "So.", "cannot stand under"},
     {"rule r\n  once\n  value 1\n  note unless at least 2\n  caution unless at least 1\n  says x\n", 5, "unless", "gravest first"},
     {"rule r\n  once\n  value 1\n  caution unless at least 2\n  fault unless at least 1\n  says x\n", 5, "unless", "gravest first"},
     {"rule r\n  once\n  fault unless at least 2\n  says x\n", 1, "rule r", "has no line \"value\""},
