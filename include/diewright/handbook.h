@@ -76,6 +76,7 @@ struct handbook_cited { enum handbook_class class; const char *work; int times, 
 
 struct handbook_factor {
     const char *name, *title, *help;
+    const char *formerly; /* the name that it had before, which is still understood; NULL: none */
     const char *source, *seen; /* all its sources as one text; how their prints were read: "", a word of handbook_seen_text, "in part". So in all records */
     struct handbook_type type;
     const struct formula_tree *tree;
@@ -280,7 +281,7 @@ struct table_set *handbook_tables(const struct handbook *h); /* shipped tables; 
 
 int handbook_factor_count(const struct handbook *h);
 const struct handbook_factor *handbook_factor(const struct handbook *h, int i);
-int handbook_find_factor(const struct handbook *h, const char *name); /* -1: none; so for all find */
+int handbook_find_factor(const struct handbook *h, const char *name); /* by a former name too; -1: none; so for all find */
 int handbook_function_count(const struct handbook *h);
 const struct handbook_function *handbook_function(const struct handbook *h, int i);
 int handbook_find_function(const struct handbook *h, const char *name);

@@ -98,8 +98,12 @@ static enum base_err check_measures(const struct dieset *d, struct base_diag *wh
 static void map_names(struct dieset *d)
 {
     const struct handbook *h = d->h;
-    for (int i = 0; i < handbook_factor_count(h); i++)
-        base_map_put(&d->factors, handbook_factor(h, i)->name, i);
+    for (int i = 0; i < handbook_factor_count(h); i++) {
+        const struct handbook_factor *f = handbook_factor(h, i);
+        base_map_put(&d->factors, f->name, i);
+        if (f->formerly)
+            base_map_put(&d->factors, f->formerly, i);
+    }
     for (int i = 0; i < handbook_function_count(h); i++)
         base_map_put(&d->functions, handbook_function(h, i)->f.name, i);
     for (int i = 0; i < handbook_pattern_count(h); i++)

@@ -137,7 +137,12 @@ const struct dieset_quantity *dieset_quantity(const struct dieset *d, int q) { r
 int dieset_find(const struct dieset *d, const char *path)
 {
     int q;
-    return d->now && base_map_get(&d->now->paths, path, &q) ? q : -1;
+    if (!d->now)
+        return -1;
+    if (base_map_get(&d->now->paths, path, &q))
+        return q;
+    /* A factor answers by the name that it had before, too. */
+    return base_map_get(&d->factors, path, &q) && base_map_get(&d->now->paths, handbook_factor(d->h, q)->name, &q) ? q : -1;
 }
 
 int dieset_item_quantities(const struct dieset *d, int item, int *first)

@@ -226,7 +226,8 @@ static enum base_err read_item(struct reader *r, const struct record *line)
         return refuse(r, line, "An item is written \"kind name\"; a name has small letters, digits and \"_\" and begins with a letter.");
     if (k && k->single && strcmp(name, k->name) != 0)
         return refuse(r, line, "There is one of this kind in a job, and it is named after its kind: leave the name out.");
-    struct store_item item = {base_arena_copy(m, line->key), base_arena_copy(m, name)};
+    int known = factor ? handbook_find_factor(r->h, name) : -1; /* by a former name, too: it is written by today's */
+    struct store_item item = {base_arena_copy(m, line->key), base_arena_copy(m, known < 0 ? name : handbook_factor(r->h, known)->name)};
     base_vec_push(&r->out->items, item);
     base_vec_push(&r->out->item_lines, line->line);
     r->item = item.name;

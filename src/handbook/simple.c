@@ -27,13 +27,18 @@ static const char *name_of(struct book_reader *r, const struct record *at)
 void book_read_factor(struct book_reader *r, const struct record *at)
 {
     struct handbook_factor f = {.place = book_place(r, at)};
-    book_only(r, at, "title help range source");
+    book_only(r, at, "title help range formerly source");
     if (!book_declaration(r, at, &f.name, &f.type, &f.tree) || !new_name(r, at, &r->h->factor_names, f.name, r->h->factors.count))
         return;
     if (!f.tree)
         book_refuse(r, at, "A factor has a value: \"factor %s : type = value\".", f.name);
     f.title = book_title(r, at, f.name);
     f.help = book_help(r, at);
+    const struct record *before = record_find(at, "formerly");
+    if (before && new_name(r, before, &r->h->factor_names, name_of(r, before), r->h->factors.count)) {
+        f.formerly = before->rest;
+        f.help = base_arena_format(&r->h->memory, "%s%sFormerly %s.", f.help ? f.help : "", f.help && *f.help ? " " : "", f.formerly);
+    }
     f.source = book_sources(r, at, f.name, &f.seen);
     book_range(r, at, &f.low, &f.high);
     base_vec_push(&r->h->factors, f);

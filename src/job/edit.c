@@ -129,8 +129,8 @@ static enum base_err change_value(struct job *j, struct job_changes *c, const ch
     const char *item, *entry;
     entry_of(j, q, &item, &entry);
     char *text = formula && *formula ? dieset_complete(j->dieset, path, formula) : NULL;
-    if (q->item < 0 && text && factor_item(j, path) < 0)
-        job_changes_add(c, STORE_ITEM, path, "", NULL, "factor");
+    if (q->item < 0 && text && factor_item(j, q->path) < 0)
+        job_changes_add(c, STORE_ITEM, q->path, "", NULL, "factor");
     job_change_entry(j, c, item, entry, text);
     free(text);
     return BASE_OK;

@@ -28,7 +28,7 @@ static const struct row { const char *job, *path, *from, *to, *step; bool lanes;
     {"cover-plate", "stripper_springs.rate", "20 N/mm", "400 N/mm", "10 N/mm", true},
     {"cover-plate", "dimples.forming_force", "0", "40", "1", true},     /* in kN */
     {"cover-plate", "strip.clearance_share", "0.02", "0.2", "0.01", true},
-    {"cover-plate", "screw_safety", "1", "10", "0.5", true},            /* a factor */
+    {"cover-plate", "screw_reserve", "1", "10", "0.5", true},            /* a factor */
     {"cover-plate", "risers.height", "20", "120", "5", true},
     {"cover-plate", "press.stroke", "20", "160", "10", true},
     {"cover-plate", "middle_hole.size", "0.5", "30", "0.5", true},

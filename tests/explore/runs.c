@@ -64,7 +64,7 @@ static const struct { const char *path, *from, *to, *step; int n; const char *se
     {"dimples.forming_force", "1", "3", "0.5", 5, "1.5 kN", "3 kN", 3000},
     {"stripper_springs.rate", "50", "51", "0.25", 5, "50.25 N/mm", "51 N/mm", 51},
     {"posts.right_back.x", "-20", "20", "20", 3, "0 mm", "20 mm", 20},
-    {"screw_safety", "3", "3", "1", 1, NULL, "3", 3},
+    {"screw_reserve", "3", "3", "1", 1, NULL, "3", 3},
     {"pilots.lay.columns", "1", "4", "1", 4, "2", "4", 4},
 };
 
@@ -193,7 +193,7 @@ static char *all_of(struct bench *b)
 static const struct { const char *path, *from, *to, *step; enum explore_road road; } leaves[] = {
     {"die_plate.thickness", "10", "50", "5", EXPLORE_LANES},   {"die_plate.thickness", "10", "50", "5", EXPLORE_TRIES},
     {"die_screws.length", "20", "90", "10", EXPLORE_LANES},    {"pilots.lay.columns", "0", "5", "0.5", EXPLORE_TRIES},
-    {"screw_safety", "1", "5", "1", EXPLORE_LANES},            {"posts.right_back.x", "-50", "250", "25", EXPLORE_LANES},
+    {"screw_reserve", "1", "5", "1", EXPLORE_LANES},            {"posts.right_back.x", "-50", "250", "25", EXPLORE_LANES},
 };
 
 START_TEST(a_run_leaves_all_as_it_was)

@@ -21,7 +21,7 @@ void bench_close(struct bench *b);
 
 /* Try edits, parted by ";":  "posts.length = 160 mm"   a value; "posts.length.reason = words" too
  *                            "posts.length = "          nothing typed any more
- *                            "factor screw_safety = 4"  a factor typed over
+ *                            "factor screw_reserve = 4"  a factor typed over
  *                            "+ risers risers"          an item put in
  *                            "- bushings"               an item taken out
  *                            "dowels lay one on die_plate"

@@ -365,9 +365,9 @@ static const struct row rows[] = {
     {"screw-scatter", "punch_screws", "punch_screws.torque_form = \"VDI 2230 short form\"; factor screw_friction_low = 0.08", CAUTION, NEW, ANY, 970 * 36.6},
     /* 10 % of the cut at 1 000 MPa, on six screws; preload 0.75 x 970 MPa x 36.6 mm2 = 26.6 kN (ISO 898-1), two thirds
      * of it at the highest friction */
-    {"screw-tension", "punch_screws", "strip.shear = 1000 MPa; factor screw_safety = 10; factor stripping_share = 8.1 %", HOLDS, NEW,
+    {"screw-tension", "punch_screws", "strip.shear = 1000 MPa; factor screw_reserve = 10; factor stripping_share = 8.1 %", HOLDS, NEW,
      0.081 * CUT / 0.3 / 6, 0.5 * 970 * 36.6 / 10},
-    {"screw-tension", "punch_screws", "strip.shear = 1000 MPa; factor screw_safety = 10; factor stripping_share = 8.2 %", FAULT, BOTH,
+    {"screw-tension", "punch_screws", "strip.shear = 1000 MPa; factor screw_reserve = 10; factor stripping_share = 8.2 %", FAULT, BOTH,
      0.082 * CUT / 0.3 / 6, 0.5 * 970 * 36.6 / 10},
     /* M8 of 12.9 breaks at 1 220 MPa x 36.6 mm2 (ISO 898-1); limits of 6g and 6H by the formulas of ISO 965-1 */
     {"thread-strips", "punch_screws", "punch_plate.thread_shear = 214 MPa", HOLDS, NEW, 55 - 41.4 - 1.25, 36.6 * 1220 / (214 * THREAD)},
@@ -591,8 +591,8 @@ static const struct row rows[] = {
     {"shoulder-seat", "bolts", "bolts.length = 56 mm", FAULT, BOTH, 0, 0},
     {"shoulder-equal", "bolts", "", HOLDS, NEW, ANY, ANY},
     {"shoulder-equal", "bolts", "bolts lay diagonal on stripper", CAUTION, NEW, ANY, ANY},
-    {"shoulder-tension", "bolts", "factor screw_safety = 10; springs.rate = 221.8 N/mm", HOLDS, NEW, 16 * 221.8, 97 * 36.6}, /* 8 x 8 / 4 */
-    {"shoulder-tension", "bolts", "factor screw_safety = 10; springs.rate = 222 N/mm", FAULT, NEW, 16 * 222.0, 97 * 36.6},
+    {"shoulder-tension", "bolts", "factor screw_reserve = 10; springs.rate = 221.8 N/mm", HOLDS, NEW, 16 * 221.8, 97 * 36.6}, /* 8 x 8 / 4 */
+    {"shoulder-tension", "bolts", "factor screw_reserve = 10; springs.rate = 222 N/mm", FAULT, NEW, 16 * 222.0, 97 * 36.6},
     {"shoulder-thread", "bolts", "bolts.sunk = 7 mm", HOLDS, NEW, 0, 0},                         /* 20 - 7 - 13 */
     {"shoulder-thread", "bolts", "bolts.sunk = 7.1 mm", CAUTION, BOTH, -0.1, 0},
     {"shoulder-held", "bolts", "bolts.sunk = 12 mm", HOLDS, NEW, 8, 8},                          /* M8 in the 20 of the stripper */
@@ -664,7 +664,7 @@ static const struct row rows[] = {
     {"hole-size", "die_dowels", "die_dowels.diameter = 1 mm", FAULT, NEW, 0, 0},
     {"unreasoned", "posts.length", "posts.length = 160 mm; posts.length.reason = it lies on the shelf", HOLDS, NEW, ANY, ANY},
     {"unreasoned", "posts.length", "posts.length = 160 mm", NOTE, NEW, ANY, ANY},
-    {"unreasoned", "screw_safety", "factor screw_safety = 4", NOTE, NEW, ANY, ANY},
+    {"unreasoned", "screw_reserve", "factor screw_reserve = 4", NOTE, NEW, ANY, ANY},
     {"weak-source", "", "", NOTE, NEW, ANY, ANY}, /* its other side: machine.c */
     {"guess-decides", "springs.life_share", "stack.punch_regrind = 5 mm", HOLDS, NEW, ANY, ANY}, /* 16 of 89 is 18 percent: 20 less a tenth */
     {"guess-decides", "springs.life_share", "stack.punch_regrind = 5.1 mm", NOTE, NEW, ANY, ANY},

@@ -441,7 +441,7 @@ static const struct refused { const char *words, *says; } all_refused[] = {
     {"add plate Rails", "cannot be a name"},
     {"add plate mm", "unit"},
     {"add plate usual", ""},
-    {"add plate press_safety", "factor of the handbook"},
+    {"add plate press_reserve", "factor of the handbook"},
     {"add stack second", "one stack"},
     {"like strip second", "only one"},
     {"like nothing second", "The job has no \"nothing\""},

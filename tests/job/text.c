@@ -33,6 +33,27 @@ START_TEST(a_dump_of_a_well_written_text_is_that_text)
 }
 END_TEST
 
+/* A factor answers by the name that it had before: in formulas, when it is set, in a text. What is written bears today's name. */
+START_TEST(a_factor_answers_by_its_former_name)
+{
+    struct job *j = NULL;
+    ck_ok(job_from_text(bench_handbook, "job\n  unit = \"mm\"\n\nvalues own\n  a : number = press_safety * 10\n\nfactor screw_safety = 3\n", "old", &j, why));
+    struct dieset *d = job_dieset(j);
+    ck_assert_double_eq_tol(dieset_get(d, "own.a", DIESET_NEW).number, 13, 1e-9);
+    ck_assert_double_eq_tol(dieset_get(d, "screw_reserve", DIESET_NEW).number, 3, 1e-9);
+    ck_ok(job_set(j, "press_safety", "1.4", why));
+    ck_ok(job_take(j, why));
+    ck_ok(job_set(j, "screw_safety", "2.5", why));
+    ck_ok(job_take(j, why));
+    char *dump = job_dump(j);
+    ck_assert_msg(strstr(dump, "factor press_reserve = 1.4\n") && strstr(dump, "factor screw_reserve = 2.5\n"), "%s", dump);
+    ck_assert_ptr_null(strstr(dump, "screw_safety"));
+    ck_assert_double_eq_tol(dieset_get(d, "own.a", DIESET_NEW).number, 14, 1e-9);
+    free(dump);
+    job_close(j);
+}
+END_TEST
+
 #define SET "stack\n  upper_shoe = top\n  punch_plate = top\n  stripper = top\n  die_plate = top\n  lower_shoe = top\n\nplate top\n  length = 200 mm\n  width = 100 mm\n"
 
 static const struct refusal { const char *text; int line; const char *says; } refusals[] = {
@@ -52,7 +73,7 @@ static const struct refusal { const char *text; int line; const char *says; } re
     {"plate top\n\tthickness = 20 mm\n", 2, "tab"},
     {"plate top\n    thickness = 20 mm\n", 2, "level"},
     {"factor no_such = 3\n", 1, "no_such"},
-    {"factor press_safety\n", 1, "\"factor NAME = formula\""},
+    {"factor press_reserve\n", 1, "\"factor NAME = formula\""},
     {SET "station cut_out\n  outline\n    at 0 mm, 0 mm\n    line to 3 mm\n", 14, "Two coordinates"},
     {SET "station cut_out\n  outline\n    at 0 mm, 0 mm\n    line to 3 mm, nothing\n", 14, "nothing"},
     {SET "station cut_out\n  outline\n    from 0 mm, 0 mm\n", 13, "begins with"},
@@ -74,7 +95,7 @@ static const struct refusal { const char *text; int line; const char *says; } re
     {SET "screws few\n  head_in = stack\n", 12, "plate"},
     {SET "plate mm\n", 11, "mm"},
     {SET "plate hole\n", 11, "hole"},
-    {SET "plate press_safety\n", 11, "factor"},
+    {SET "plate press_reserve\n", 11, "factor"},
 };
 
 START_TEST(a_refused_text_names_its_line)
@@ -165,6 +186,7 @@ TCase *text_tests(void)
     tcase_add_unchecked_fixture(c, bench_open_handbook, bench_close_handbook);
     tcase_add_loop_test(c, a_dump_loaded_gives_the_same_dump_values_and_findings, 0, (int)COUNT_OF(files));
     tcase_add_test(c, a_dump_of_a_well_written_text_is_that_text);
+    tcase_add_test(c, a_factor_answers_by_its_former_name);
     tcase_add_loop_test(c, a_refused_text_names_its_line, 0, (int)COUNT_OF(refusals));
     tcase_add_loop_test(c, a_refused_text_leaves_no_file, 0, 5);
     tcase_add_loop_test(c, odd_words_survive, 0, (int)COUNT_OF(odd_words));

@@ -210,7 +210,7 @@ START_TEST(a_value_is_described_by_the_handbooks_words)
     job_describe(j, quantity(j, "stack.punch_regrind"), &words);
     ck_assert_msg(strstr(base_text_get(&words), "May be ground off the punches"), "%s", base_text_get(&words));
     base_text_clear(&words);
-    job_describe(j, quantity(j, "press_safety"), &words);
+    job_describe(j, quantity(j, "press_reserve"), &words);
     ck_assert_msg(strstr(base_text_get(&words), "common practice: 1.2 to 1.5 on the press"), "%s", base_text_get(&words));
     base_text_clear(&words);
     job_describe(j, quantity(j, "posts.left_front.y"), &words); /* typed over: both are told */
