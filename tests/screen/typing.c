@@ -71,7 +71,8 @@ START_TEST(taking_away_has_a_key_of_its_own)
     bed_key(b, VTERM_KEY_DEL);
     bed_wait(b, "-> usual");
     bed_type(b, "uu");
-    bed_wait(b, "undone: die_plate.thickness 32");
+    bed_wait(b, "undone: ");
+    bed_wait(b, " mm -> 40 mm; ");
     as_it_was();
     leave(b);
 }
