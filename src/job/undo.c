@@ -172,6 +172,19 @@ static int events_since(struct job *j, long after, bool standing, const struct s
     return n;
 }
 
+/* Did K, which stands now, stand before the N events of LOG too? Then it was taken back and made again among them, as often as
+ * not, and the job is as it left it. */
+static bool stood_before(const struct store_event *k, const struct store_event *log, int n)
+{
+    int steps = 0;
+    for (int i = 0; i < n; i++) {
+        if (log[i].seq == k->seq)
+            return false;
+        steps += !log[i].edit && log[i].of == k->seq;
+    }
+    return steps % 2 == 0;
+}
+
 /* *CHANGES: those of E as they are to be found now. The last edit that stands on E, NULL: none. */
 static const struct store_event *last_on(struct job *j, const struct store_event *e, struct store_change **changes, struct base_arena *m)
 {
@@ -185,7 +198,7 @@ static const struct store_event *last_on(struct job *j, const struct store_event
     }
     for (int i = n; i-- > 0;) {
         for (int k = 0; k < n_standing; k++)
-            if (standing[k].last == log[i].seq && any_stands_on(j, &log[i], e, c))
+            if (standing[k].last == log[i].seq && !stood_before(&standing[k], log, n) && any_stands_on(j, &log[i], e, c))
                 found = &standing[k];
         follow(m, &log[i], c, e->n_changes);
     }

@@ -55,6 +55,34 @@ static void refused(struct job *j, enum base_err (*step)(struct job *, struct ba
 static void undone(struct job *j) { job_refresh(j); ck_ok(job_undo(j, why)); }
 static void redone(struct job *j) { job_refresh(j); ck_ok(job_redo(j, why)); }
 
+/* Two edits of one value, both taken back, are both made again: the first, made again, is no obstacle to the second. */
+START_TEST(two_edits_of_one_value_go_back_and_forth)
+{
+    struct two t;
+    open_two(&t, "ann@ws1", "bea@ws2");
+    const char *path = "stack.punch_length";
+    char *begun = job_dump(t.ann);
+    types(t.ann, path, "66 mm");
+    types(t.ann, path, "67 mm");
+    char *last = job_dump(t.ann);
+    for (int turn = 0; turn < 2; turn++) {
+        undone(t.ann);
+        undone(t.ann);
+        char *now = job_dump(t.ann);
+        ck_assert_str_eq(now, begun);
+        free(now);
+        redone(t.ann);
+        redone(t.ann);
+        now = job_dump(t.ann);
+        ck_assert_str_eq(now, last);
+        free(now);
+    }
+    free(begun);
+    free(last);
+    close_two(&t);
+}
+END_TEST
+
 START_TEST(ones_own_last_edit_is_taken_back_from_among_others)
 {
     struct two t;
@@ -293,6 +321,7 @@ TCase *undo_tests(void)
     TCase *t = tcase_create("undo");
     tcase_set_timeout(t, 60);
     tcase_add_unchecked_fixture(t, bench_open_handbook, bench_close_handbook);
+    tcase_add_test(t, two_edits_of_one_value_go_back_and_forth);
     tcase_add_test(t, ones_own_last_edit_is_taken_back_from_among_others);
     tcase_add_test(t, somebody_elses_edit_is_taken_back_only_when_named);
     tcase_add_test(t, what_another_edit_stands_on_stays);
