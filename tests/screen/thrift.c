@@ -23,9 +23,11 @@ static const struct walk {
 #define UP "\033OA "
     {"in the stack", "", DOWN DOWN DOWN DOWN DOWN DOWN DOWN DOWN DOWN DOWN UP UP UP UP UP UP UP UP UP UP, {80, 1320}, {500, 1720}},
     {"in the form", "\t", DOWN DOWN DOWN DOWN DOWN DOWN DOWN UP UP UP UP UP UP UP, {85, 450}, {85, 450}},
-    {"over the plan", "\t\t", "\033OC \033OC \033OB \033OD \033OD \033OA \033OC \033OC", {135, 175}, {620, 710}},
+    {"over the plan", "\t\t", "\033OC \033OC \033OB \033OD \033OD \033OA \033OC \033OC", {155, 175}, {620, 710}},
     {"among the findings", "\t\t\t", DOWN DOWN DOWN DOWN UP UP UP UP, {90, 285}, {260, 435}},
-    {"in a field", ":go-to die_plate.thickness\r\r\025", "3 2 . 5 \177 \177 6 \177 4 . 2 \177 \177 \177 \177 \177", {225, 300}, {640, 800}},
+    /* with 32 in it, so that what is typed passes over what stands, whatever the job has */
+    {"in a field", ":set die_plate.thickness=32\r:go-to die_plate.thickness\r\r\025",
+     "3 2 . 5 \177 \177 6 \177 4 . 2 \177 \177 \177 \177 \177", {235, 320}, {660, 800}},
     {"from pane to pane", "", "\r \033[Z \t \t \t", {115, 135}, {115, 135}},
     {"down a why", ":go-to stack.shut_height\rw", DOWN DOWN DOWN UP UP UP, {75, 80}, {225, 380}},
 };
