@@ -85,7 +85,7 @@ START_TEST(a_click_is_the_cursor_and_a_second_one_is_enter)
     bed_wait(b, ">punch plate");
     bed_wait(b, "plate 3 of 7");
     click_on(">punch plate", 2);
-    bed_wait(b, "> thickness            20.0");
+    bed_wait(b, "> thickness           22.0");
     click_on("  width", 4);
     bed_wait(b, "> width");
     click_on("> width", 4);
@@ -122,7 +122,7 @@ START_TEST(cells_points_and_panes_are_clicked)
     bed_quiet(b, 150); /* the plan follows */
     row = bed_find(b, "\xe2\x94\x82 s ", &column);
     bed_click(b, row, column + 2);
-    bed_wait(b, "die screws, left back, 4 of 6");
+    bed_wait(b, "die screws, left back, 5 of 8");
     bed_click(b, row, column + 2);
     bed_wait(b, "screws 2 of 2");
     bed_wait(b, "Enter change");
@@ -166,7 +166,7 @@ START_TEST(two_clicks_that_come_at_once_are_two_in_their_order)
     int row = bed_find(b, "die plate", NULL);
     ck_assert_int_eq(row, 8); /* the ninth from above: what the reports say */
     bed_raw(b, both, sizeof both - 1);
-    bed_wait(b, "> thickness            32.0"); /* there, and Enter */
+    bed_wait(b, "> thickness           34.0"); /* there, and Enter */
     bed_wait(b, "plate 5 of 7");
     leave(b);
 }
@@ -300,7 +300,7 @@ START_TEST(the_wheel_moves_the_list_below_it)
 }
 END_TEST
 
-/* 8 mm a column and 16 a row, counted from the plate's middle: to the middle of the cell, by whole steps of 1 mm from -105, -60. */
+/* 8 mm a column and 16 a row, counted from the plate's middle: to the middle of the cell, by whole steps of 1 mm from -113, -47. */
 START_TEST(what_is_placed_goes_where_one_clicks)
 {
     go(b, "die_screws", ":die screws");
@@ -309,21 +309,21 @@ START_TEST(what_is_placed_goes_where_one_clicks)
     bed_quiet(b, 60);
     int row, column;
     bed_cursor(b, &row, &column);
-    bed_click(b, row - 1, column + 2);
-    bed_wait(b, "along      -88.0   across     -48.0"); /* -11 * 8, -3 * 16 */
+    bed_click(b, row + 1, column + 2);
+    bed_wait(b, "along      -96.0   across     -64.0"); /* -12 * 8, -4 * 16 */
     bed_quiet(b, 60);
     bed_cursor(b, &row, &column);
     bed_click(b, row, column);
-    bed_wait(b, "> from the ends        37 mm");
+    bed_wait(b, "> from the ends        36 mm");
     click_on("from the sides", 3);
-    bed_wait(b, "> from the sides       32 mm");
+    bed_wait(b, "> from the sides       21 mm");
     click_on("> from the sides", 3); /* would be Enter and take all: not while something is typed */
     bed_quiet(b, 60);
     ck_assert(bed_shows(b, "> from the sides"));
     bed_type(b, "\r");
     bed_wait(b, "taken: ");
     const char *text = dumped(job);
-    ck_assert_ptr_nonnull(strstr(text, "    end = 37 mm\n    side = 32 mm\n"));
+    ck_assert_ptr_nonnull(strstr(text, "    end = 36 mm\n    side = 21 mm\n"));
     leave(b);
 }
 END_TEST
