@@ -30,6 +30,7 @@ struct view_options {
     bool from_below;       /* plan seen from below, turned over */
     bool see_through;      /* plates below shown through */
     double scale;          /* mm a column; 0: the smallest of the steps that fits */
+    double least_row;      /* section: mm a row, no finer than this, for pictures that are compared; 0: what fits */
     double pan_x, pan_y;   /* plan point at the middle */
 };
 

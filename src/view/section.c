@@ -89,7 +89,8 @@ static bool place(struct picture *w)
     if (w->p->n_plates == 0 || !isfinite(left) || !isfinite(right) || height < 1 || width < 1)
         return false;
     double unit = view_scale_unit(dieset_system(w->d));
-    double row = scale_fit(top, height, unit), column = scale_fit(right - left, width - w->left - 1, unit);
+    double row = fmax(scale_fit(top, height, unit), w->o->least_row);
+    double column = scale_fit(right - left, width - w->left - 1, unit);
     if (w->o->scale > 0) {
         column = w->o->scale;
         row = column * cell_ratio(w->o);

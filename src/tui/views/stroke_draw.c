@@ -278,19 +278,37 @@ static void draw_table(struct tui *t, struct area a, const struct stroke *k, con
 
 /* ---- pictures ---------------------------------------------------------------------------------------- */
 
-static void draw_section(struct tui *t, struct area a, const struct stroke *k, enum dieset_state s, bool named)
+/* In millimetres a row that are returned, LEAST or more. */
+static double section(struct tui *t, struct area a, const struct stroke *k, int s, double least, struct view_canvas *out)
 {
     struct view_options o = tui_view(t);
-    struct view_canvas c;
-    o.state = s;
+    o.state = (enum dieset_state)s;
     o.item = -1;
-    view_canvas_init(&c, a.w - 1, a.h - named);
-    double scale = view_section(t->d, k->ram, &o, &c);
-    struct area picture = {a.y + named, a.x, a.h - named, a.w - 1};
-    if (named)
-        paint_format(&t->p, a, 0, 1, s == t->state ? INK_STRONG : INK_DIM, scale > 0 ? "%s   %g mm/row" : "%s", state_word((int)s), scale);
-    paint_canvas(&t->p, picture, &c, 0);
-    view_canvas_done(&c);
+    o.least_row = least;
+    view_canvas_init(out, a.w, a.h);
+    return view_section(t->d, k->ram, &o, out);
+}
+
+/* One state, or both side by side under their names: to one scale, the coarser, since they are compared. */
+static void draw_sections(struct tui *t, struct area a, const struct stroke *k, bool both)
+{
+    struct area picture = {a.y + both, a.x, a.h - both, a.w - 1};
+    struct view_canvas c[DIESET_STATES];
+    double row[DIESET_STATES], coarser = 0;
+    int first = both ? 0 : (int)t->state, end = both ? DIESET_STATES : first + 1;
+    for (int s = first; s < end; s++)
+        coarser = fmax(coarser, row[s] = section(t, picture, k, s, 0, &c[s]));
+    for (int s = first; s < end; s++, a.x += a.w, picture.x += a.w) {
+        if (row[s] < coarser) {
+            view_canvas_done(&c[s]);
+            row[s] = section(t, picture, k, s, coarser, &c[s]);
+        }
+        if (both)
+            paint_format(&t->p, a, 0, 1, s == (int)t->state ? INK_STRONG : INK_DIM,
+                         row[s] > 0 ? "%s   %g mm/row" : "%s", state_word(s), row[s]);
+        paint_canvas(&t->p, picture, &c[s], 0);
+        view_canvas_done(&c[s]);
+    }
 }
 
 /* The die plate; what happens at this height, or happened last, stands out. */
@@ -318,8 +336,8 @@ static void draw_pictures(struct tui *t, struct area a, const struct stroke *k)
     bool plate = t->at.body.w >= PLATE_FROM, both = t->at.body.w >= BOTH_FROM;
     int n = both ? DIESET_STATES : 1;
     struct area part = {a.y, a.x, a.h, plate ? a.w * 3 / 10 : a.w / n};
-    for (int i = 0; i < n; i++, part.x += part.w)
-        draw_section(t, part, k, both ? (enum dieset_state)i : t->state, both);
+    draw_sections(t, part, k, both);
+    part.x += n * part.w;
     part.w = a.x + a.w - part.x;
     if (plate)
         draw_plate(t, part, k);
