@@ -41,7 +41,7 @@ START_TEST(a_released_job_opens_for_looking_with_its_review)
     struct bed *b = bed_open(&(struct bed_start){.argv = argv, .rows = sizes[_i].rows, .columns = sizes[_i].columns, .locale = sizes[_i].locale});
     static const char *const words[] = {
         "rev A issued 20", " mh  \"first issue\"", "looking", "issue: no, 1 fault open", "!! post end", " ~ turned", "mh: front is marked",
-        "since A   2 edits, 1 remark", "die_plate.thickness 32 mm -> 40", "why not 36", "press   new 29", "Enter go there", "d differences",
+        "since A   2 edits, 1 remark", "die_plate.thickness 34 mm -> 40", "why not 36", "press   new 289.2 mm", "Enter go there", "d differences",
     };
     for (size_t i = 0; i < COUNT_OF(words); i++)
         bed_wait(b, words[i]);
@@ -154,8 +154,8 @@ START_TEST(somebody_elses_edit_is_undone_only_once_it_is_named)
     bed_type(b, "u");
     bed_wait(b, "y takes it back:");
     bed_type(b, "y\r");
-    bed_wait(b, "undone: die_plate.thickness 32 mm -> 36 mm");
-    bed_type(b, ":set die_plate.thickness=34\r");
+    bed_wait(b, "undone: die_plate.thickness 34 mm -> 36 mm");
+    bed_type(b, ":set die_plate.thickness=35\r");
     bed_wait(b, "taken: die_plate.thickness");
     run("set", "'die_plate.thickness=36 mm'");
     bed_wait(b, "mh meanwhile: ");
@@ -181,7 +181,7 @@ START_TEST(an_edit_is_taken_back_by_its_number)
     bed_key(b, VTERM_KEY_ESCAPE);
     bed_wait_gone(b, "history, newest first");
     bed_type(b, ":undo 2\r");
-    bed_wait(b, "undone: stripper.thickness 20 mm -> 22 mm");
+    bed_wait(b, "undone: stripper.thickness 18 mm -> 22 mm");
     bed_type(b, ":undo 2\r");
     bed_wait(b, "2 is taken back already: stripper.thickness");
     bed_type(b, ":undo 4\r");
@@ -195,7 +195,7 @@ START_TEST(an_edit_is_taken_back_by_its_number)
     bed_type(b, ":undo 99\r");
     bed_wait(b, "The history has no edit 99.");
     bed_type(b, ":undo\r"); /* what was done last, be it again */
-    bed_wait(b, "undone: stripper.thickness 20 mm -> 22 mm");
+    bed_wait(b, "undone: stripper.thickness 18 mm -> 22 mm");
     leave(b);
 }
 END_TEST
@@ -260,9 +260,9 @@ START_TEST(a_finding_lists_what_clears_it_and_a_letter_tries_it)
     bed_type(b, "b");
     bed_wait(b, "would move ");
     bed_type(b, "\r");
-    bed_wait(b, "taken: posts.sunk 2 mm -> 3.5 mm");
+    bed_wait(b, "taken: posts.sunk 2 mm -> 2.7 mm");
     bed_wait(b, "this finding is gone");
-    ck_assert_ptr_nonnull(strstr(dumped(job), "  sunk = 3.5 mm\n"));
+    ck_assert_ptr_nonnull(strstr(dumped(job), "  sunk = 2.7 mm\n"));
     bed_type(b, "u");
     bed_wait(b, "undone: posts.sunk");
     bed_wait(b, "would clear it:");
