@@ -266,14 +266,28 @@ static int plate_with(const struct tui *t, int item)
     return passed;
 }
 
-/* The point whose value the form's cursor is on ("lay/left_back/x") is the one that is taken hold of. */
-static void grab_value(struct tui *t)
+/* What is taken hold of: the point whose value the form's cursor is on ("lay/left_back/x"), else the group of ITEM, so no freed
+ * point as long as another goes with it. */
+static void grab_value(struct tui *t, int item)
 {
     int q = tui_pane(t, t->focus) == &form_pane ? form_quantity(t) : -1;
     const char *entry = q < 0 ? NULL : dieset_quantity(t->d, q)->entry;
-    const char *name = entry && strncmp(entry, "lay/", 4) == 0 ? entry + 4 : NULL;
-    if (name && strchr(name, '/'))
+    const char *name = entry && strncmp(entry, "lay/", 4) == 0 ? entry + 4 : NULL, *with = NULL;
+    if (name && strchr(name, '/')) {
         snprintf(t->plan_point, sizeof t->plan_point, "%.*s", (int)strcspn(name, "/"), name);
+        return;
+    }
+    int owner = laying_owner(t, item), n = dieset_point_count(t->d, owner);
+    bool freed = false;
+    for (int i = 0; i < n; i++) {
+        struct dieset_point at;
+        dieset_point(t->d, owner, i, &at);
+        freed = i == 0 || strcmp(at.name, t->plan_point) == 0 ? at.freed : freed;
+        if (!with && !at.freed)
+            with = at.name;
+    }
+    if (freed && with)
+        snprintf(t->plan_point, sizeof t->plan_point, "%s", with);
 }
 
 /* Keys go to the plan of the plate that the item at the cursor is, or stands in. False: nothing of it is placed, which is said. */
@@ -289,7 +303,8 @@ static bool to_plan(struct tui *t)
         return false;
     }
     go_remember(t);
-    grab_value(t);
+    if (!is_plate)
+        grab_value(t, item);
     plate = is_plate ? item : plate_with(t, item);
     t->plan_plate = t->plan_shown = plate >= 0 ? plate : t->plan_plate;
     t->focus = t->swap == SWAP_PLAN ? PANE_SWAP : PANE_PLAN;

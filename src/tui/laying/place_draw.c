@@ -73,11 +73,17 @@ static int draw_what(struct tui *t, const struct placing *p, struct area a)
         paint_format(&t->p, a, 1, 1, INK_PLAIN, "%s on %s", pattern->title, dieset_item_title(t->d, plate));
     if (!laying_point(t, &p->l, &at, &number))
         return 2;
-    point_words(at.name, text, sizeof text);
-    paint_format(&t->p, a, 2, 1, INK_PLAIN, "%s, %s%s", text, p->l.alone ? "alone" : "with its group", at.freed ? ", freed" : "");
-    if (fabs(at.turn) > 1e-9)
-        paint_format(&t->p, a, 2, 28, INK_PLAIN, "%g deg", round(at.turn * 90 / acos(0) * 1e6) / 1e6);
-    return 3;
+    point_words(at.name, name, sizeof name);
+    snprintf(text, sizeof text, "%s, %s%s", name, p->l.alone ? "alone" : "with its group", at.freed ? ", freed" : "");
+    paint_text(&t->p, a, 2, 1, INK_PLAIN, text);
+    if (fabs(at.turn) <= 1e-9)
+        return 3;
+    int end = 1 + paint_width(text), y = 2;
+    snprintf(text, sizeof text, "%g deg", round(at.turn * 90 / acos(0) * 1e6) / 1e6);
+    if (SECOND_END - paint_width(text) <= end) /* a long name: the turn stands below it */
+        paint_text(&t->p, a, ++y, 1, INK_PLAIN, "turned");
+    paint_right(&t->p, a, y, SECOND_END, INK_PLAIN, text);
+    return y + 1;
 }
 
 static void draw_pair(struct tui *t, struct area a, int y, const char *first, double one, const char *second, double two)
