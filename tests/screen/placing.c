@@ -1,7 +1,8 @@
 /* tests/screen/placing.c - laying out on the plan, key by key: what is shown before it is taken, and what the file holds afterwards
  *
- * The places are those of the demo job, worked out by hand: the die plate is 250 x 160 about the plan's zero, its six screws stand
- * 20 from its edges (so the left front one at -105, -60), its dowels 20 from the ends, 8 before and 3 behind the centre line.
+ * The places are those of the demo job, worked out by hand: the die plate is 264 x 170 about the plan's zero, its eight screws stand
+ * in two rows 38 from the sides, the outer ones 19 from the ends (so the left front one at -113, -47) and the inner ones at thirds
+ * between them; its dowels stand 22 from the ends, 11 before and 6 behind the centre line.
  */
 
 #include "screen.h"
@@ -77,14 +78,14 @@ static void one_step_back(void)
 START_TEST(the_plans_cursor_walks_the_points_and_the_form_follows)
 {
     to_plan("die_plate", "die_screws");
-    shows("die screws, left front, 1 of 6   at -105.0 mm, -60.0 mm");
+    shows("die screws, left front, 1 of 8   at -113.0 mm, -47.0 mm");
     bed_key(b, VTERM_KEY_UP);
-    bed_wait(b, "die dowels, left, 1 of 2   at -105.0 mm, -8.0 mm");
+    bed_wait(b, "die dowels, left, 1 of 2   at -110.0 mm, -11.0 mm");
     shows("dowels 2 of 2");
     bed_key(b, VTERM_KEY_UP);
-    bed_wait(b, "die screws, left back, 4 of 6");
+    bed_wait(b, "die screws, left back, 5 of 8   at -113.0 mm, 47.0 mm");
     bed_key(b, VTERM_KEY_PAGEDOWN);
-    bed_wait(b, "die screws, middle back, 5 of 6");
+    bed_wait(b, "die screws, inner left back, 6 of 8   at -37.667 mm, 47.0 mm");
     bed_type(b, "+++");
     bed_wait(b, " 5 mm/col"); /* 12.5, 10, 8, 5 */
     int row, column;
@@ -103,15 +104,15 @@ START_TEST(a_group_moves_as_one_while_its_outcome_is_shown_and_esc_leaves_all)
     to_plan("die_plate", "die_screws");
     bed_type(b, "p");
     bed_wait(b, "laying die screws, 2 of 2");
-    shows("corners and middles on die plate");
+    shows("corners and two between on die plate");
     bed_key(b, VTERM_KEY_RIGHT);
     bed_type(b, "KK");
     bed_wait(b, "not yet taken");
-    shows("along     -104.0   across     -50.0");
-    shows("left        21.0   front       30.0");
-    shows("from the ends                  21.0");
-    /* tapping drill 8.5 of M10 (ISO 2306), dowel 10: sqrt(1 + 42 * 42) - 9.25 */
-    shows("d 32.76");
+    shows("along     -112.0   across     -37.0");
+    shows("left        20.0   front       48.0");
+    shows("from the ends                  20.0");
+    /* tapping drill 6.8 of M8 (ISO 2306), dowel 10: sqrt(2 * 2 + 26 * 26) - 8.4 */
+    shows("d 17.677");
     bed_key(b, VTERM_KEY_ESCAPE);
     bed_wait(b, "left as it was");
     ck_assert_str_eq(dumped(job), before);
@@ -132,7 +133,7 @@ START_TEST(steps_are_those_of_the_job)
     bed_key(b, VTERM_KEY_RIGHT);
     bed_type(b, "K");
     bed_wait(b, "not yet taken");
-    shows("along     -102.5   across     -50.0");
+    shows("along     -110.5   across     -37.0");
     bed_key(b, VTERM_KEY_ESCAPE);
     bed_wait(b, "left as it was");
     bed_type(b, ":set job.plan_step=1 mm / 0\r");
@@ -153,11 +154,11 @@ START_TEST(a_line_is_offered_taken_and_placed_with_exact_values_in_one_step)
     bed_type(b, "p");
     bed_wait(b, "two near the ends on die plate");
     bed_type(b, "l");
-    bed_wait(b, "lines up? column of s at -105.0");
-    bed_key(b, VTERM_KEY_UP);
+    bed_wait(b, "lines up? column of s at -113.0");
+    bed_type(b, "K");
     bed_wait(b, "lines up? centre line at 0.0");
     bed_type(b, "\r");
-    bed_wait(b, "on the column of s at -105.0");
+    bed_wait(b, "on the column of s at -113.0");
     shows("on the centre line at 0.0");
     bed_type(b, "\r");
     bed_wait(b, "> from the ends");
@@ -186,7 +187,7 @@ START_TEST(one_point_is_freed_measured_from_an_edge_given_a_reason_and_given_bac
     bed_type(b, "e");
     bed_wait(b, "> off its place along  3 mm");
     bed_type(b, "\t");
-    bed_wait(b, "> from the left edge   23 mm");
+    bed_wait(b, "> from the left edge   22 mm");
     bed_type(b, "\r");
     bed_wait(b, "stands off its group, because:");
     bed_key(b, VTERM_KEY_ESCAPE);
@@ -194,7 +195,7 @@ START_TEST(one_point_is_freed_measured_from_an_edge_given_a_reason_and_given_bac
     shows("not yet taken");
     bed_type(b, "\rso that the plate goes on one way\r");
     bed_wait(b, "taken: ");
-    holds("    point left_front\n      x = left + 23 mm\n        reason so that the plate goes on one way\n");
+    holds("    point left_front\n      x = left + 22 mm\n        reason so that the plate goes on one way\n");
     bed_type(b, "f");
     bed_wait(b, "-> usual");
     ck_assert_str_eq(dumped(job), before);
@@ -206,19 +207,33 @@ START_TEST(flange_parts_turn_and_bushings_follow_their_posts)
 {
     to_plan("upper_shoe", "bushings");
     bed_type(b, "t");
-    bed_wait(b, "180 deg"); /* from 90, out of the coil's path */
+    bed_wait(b, "left front, alone, freed    150 deg"); /* the odd one turns by itself */
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    bed_key(b, VTERM_KEY_PAGEDOWN);
+    bed_wait(b, "bushings, right front, 2 of 4");
+    bed_type(b, "t");
+    bed_wait(b, "right front, with its group 150 deg"); /* from 60 */
     shows("bushings stand with posts: both move");
     bed_type(b, "f");
     bed_wait(b, "alone");
     bed_type(b, "e\r");
     bed_wait(b, "taken: ");
-    holds("  lay corners on lower_shoe\n    end = 45 mm\n    side = 45 mm\n    turn = 180 deg\n");
+    holds("  lay corners on lower_shoe\n    end = 42 mm\n    side = 50 mm\n    turn = 150 deg\n");
     bed_type(b, "pfL");
     bed_wait(b, "off its place along             5.0");
     bed_type(b, "e\r\r");
-    bed_wait(b, "taken: posts.left_front.x");
+    bed_wait(b, "taken: posts.right_front.x");
     bed_type(b, "u");
     bed_wait(b, "undone: ");
+    bed_type(b, "pp");
+    choose("corners and two between");
+    bed_wait(b, "corners and two between on lower");
+    bed_type(b, "\t\t");
+    bed_wait(b, "inner left back, with its group");
+    bed_wait(b, "turned                      150 deg"); /* too long a name for both on one line */
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
     bed_type(b, ":go-to die_screws\r\tt");
     bed_wait(b, "nothing of it lies beside its axes");
     bed_key(b, VTERM_KEY_ESCAPE);
@@ -231,12 +246,12 @@ START_TEST(another_pattern_is_seen_before_it_is_chosen)
 {
     to_plan("die_plate", "die_screws");
     bed_type(b, "pp");
-    bed_wait(b, ">corners and middles");
+    bed_wait(b, ">corners and two between");
     walk_to("rows");
     bed_wait(b, "rows on die plate");
     bed_wait(b, "not yet taken");
     bed_key(b, VTERM_KEY_ESCAPE);
-    bed_wait(b, "corners and middles on die plate");
+    bed_wait(b, "corners and two between on die plate");
     bed_wait(b, "as it stands");
     bed_type(b, "p");
     choose("rows");
@@ -248,7 +263,7 @@ START_TEST(another_pattern_is_seen_before_it_is_chosen)
     bed_wait(b, "> columns");
     bed_type(b, "4\r");
     bed_wait(b, "taken: die_screws laid rows on die_plate");
-    holds("  lay rows on die_plate\n    columns = 4\n    end = 20 mm\n    side = 20 mm\n");
+    holds("  lay rows on die_plate\n    columns = 4\n    end = 19 mm\n    side = 38 mm\n");
     one_step_back();
 }
 END_TEST
@@ -276,10 +291,10 @@ START_TEST(a_new_group_is_placed_at_once_and_is_one_step)
     choose("screws");
     bed_type(b, "\r\r\r");
     bed_wait(b, "laying screws, 3 of 3");
-    shows("left        30.0   front       20.0"); /* 250 / 8 and 160 / 8, in steps of 5 */
+    shows("left        35.0   front       20.0"); /* 264 / 8 and 170 / 8, in steps of 5 */
     bed_type(b, "Le\r");
     bed_wait(b, "taken: screws added, corners on die_plate");
-    holds("screws screws\n  head_in = lower_shoe\n  thread_in = die_plate\n  lay corners on die_plate\n    end = 35 mm\n    side = 20 mm\n");
+    holds("screws screws\n  head_in = lower_shoe\n  thread_in = die_plate\n  lay corners on die_plate\n    end = 40 mm\n    side = 20 mm\n");
     one_step_back();
 }
 END_TEST
@@ -334,10 +349,10 @@ START_TEST(a_group_is_placed_from_the_stack_and_from_its_form)
     bed_wait(b, ":die screws");
     shows("p place");
     bed_type(b, "p");
-    bed_wait(b, "die plate 250.0 x 160.0 from above");
+    bed_wait(b, "die plate 264.0 x 170.0 from above");
     shows("left front, with its group");
     bed_type(b, "Le\r");
-    bed_wait(b, "taken: die_screws.lay.end 20 mm -> 25 mm");
+    bed_wait(b, "taken: die_screws.lay.end 19 mm -> 24 mm");
     bed_type(b, "u");
     bed_wait(b, "undone: ");
     bed_type(b, "<");
@@ -345,8 +360,17 @@ START_TEST(a_group_is_placed_from_the_stack_and_from_its_form)
     bed_type(b, ":go-to upper_shoe\r:go-to posts.lay.end\r"); /* another plate than theirs is shown */
     bed_wait(b, "> from the ends");
     bed_type(b, "t");
-    bed_wait(b, "lower shoe 400.0 x 315.0 from above");
-    bed_wait(b, "180 deg");
+    bed_wait(b, "lower shoe 400.0 x 306.0 from above");
+    bed_wait(b, "right front, with its group 150 deg"); /* the first post is freed: a measure of the group does not lead to it */
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    bed_type(b, ":go-to posts\rpL");
+    bed_wait(b, "right front, with its group");
+    bed_wait(b, "from the ends                  37.0");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "left as it was");
+    bed_type(b, ":go-to posts.left_front.y\rp");
+    bed_wait(b, "left front, alone, freed");
     bed_key(b, VTERM_KEY_ESCAPE);
     bed_wait(b, "left as it was");
     bed_type(b, ":go-to die_plate\rp");
@@ -359,7 +383,7 @@ START_TEST(a_group_is_placed_from_the_stack_and_from_its_form)
 }
 END_TEST
 
-/* The pilot holes are a pair 54 apart about the centre line of 160: the front one stands 53 from the front edge. */
+/* The pilot holes are a pair 50 apart about the centre line of 170: the front one stands 60 from the front edge. */
 START_TEST(a_pair_is_measured_from_an_edge_together_with_its_group)
 {
     bed_type(b, ":go-to die_plate\r:go-to pilot_holes\rpe");
@@ -367,16 +391,16 @@ START_TEST(a_pair_is_measured_from_an_edge_together_with_its_group)
     bed_key(b, VTERM_KEY_DOWN);
     bed_wait(b, "> across               0 mm");
     bed_type(b, "\t");
-    bed_wait(b, "> from the front edge  53 mm");
-    bed_type(b, "50");
-    bed_wait(b, "front       50.0");
+    bed_wait(b, "> from the front edge  60 mm");
+    bed_type(b, "56");
+    bed_wait(b, "front       56.0");
     bed_type(b, "\r");
     bed_wait(b, "taken: pilot_holes.lay.across");
-    holds("    across = front + 50 mm + apart / 2\n");
-    bed_type(b, ":set pilot_holes.lay.apart=60 mm\r");
+    holds("    across = front + 56 mm + apart / 2\n");
+    bed_type(b, ":set pilot_holes.lay.apart=64 mm\r");
     bed_wait(b, "taken: pilot_holes.lay.apart");
     bed_type(b, "p");
-    bed_wait(b, "from the front edge            50.0");
+    bed_wait(b, "from the front edge            56.0");
     bed_key(b, VTERM_KEY_ESCAPE);
     bed_wait(b, "left as it was");
     bed_type(b, "u");
@@ -390,18 +414,18 @@ START_TEST(the_point_of_the_forms_value_is_the_one_that_is_taken_hold_of)
 {
     to_plan("die_plate", "die_screws");
     bed_key(b, VTERM_KEY_PAGEDOWN);
-    bed_wait(b, "die screws, middle front, 2 of 6");
+    bed_wait(b, "die screws, inner left front, 2 of 8");
     bed_type(b, "fl");
     bed_wait(b, "off its place along             1.0");
     bed_type(b, "e\r\r");
-    bed_wait(b, "taken: die_screws.middle_front.x");
+    bed_wait(b, "taken: die_screws.inner_left_front.x");
     bed_key(b, VTERM_KEY_PAGEUP);
-    bed_wait(b, "die screws, left front, 1 of 6");
-    bed_type(b, ":go-to die_screws.middle_front.x\rp");
-    bed_wait(b, "middle front, alone, freed");
+    bed_wait(b, "die screws, left front, 1 of 8");
+    bed_type(b, ":go-to die_screws.inner_left_front.x\rp");
+    bed_wait(b, "inner left front, alone, freed");
     bed_key(b, VTERM_KEY_ESCAPE);
     bed_wait(b, "left as it was");
-    bed_type(b, ":go-to die_screws.middle_front.x\rf");
+    bed_type(b, ":go-to die_screws.inner_left_front.x\rf");
     bed_wait(b, "-> usual");
     ck_assert_str_eq(dumped(job), before);
     leave(b);
@@ -418,16 +442,16 @@ START_TEST(a_new_size_while_placing_loses_nothing)
     struct bed *own = bed_open(&(struct bed_start){.argv = argv, .rows = sizes[_i].rows, .columns = sizes[_i].columns, .locale = sizes[_i].locale});
     bed_wait(own, "? help");
     bed_type(own, ":go-to die_plate\r:go-to die_dowels\r\tpHJ");
-    bed_wait(own, "along     -110.0   across     -13.0");
+    bed_wait(own, "along     -115.0   across     -16.0");
     ck_assert(bed_shows(own, sizes[_i].line));
     bed_resize(own, 12, 60);
     bed_wait(own, "needs 80x24");
     bed_resize(own, 40, 132);
-    bed_wait(own, "along     -110.0   across     -13.0");
+    bed_wait(own, "along     -115.0   across     -16.0");
     bed_type(own, "e");
-    bed_wait(own, "> from the ends        15 mm");
+    bed_wait(own, "> from the ends        17 mm");
     bed_resize(own, 24, 80);
-    bed_wait(own, "> from the ends        15 mm");
+    bed_wait(own, "> from the ends        17 mm");
     bed_key(own, VTERM_KEY_ESCAPE);
     bed_wait(own, "left as it was");
     ck_assert_str_eq(dumped(job), before);
@@ -460,14 +484,14 @@ START_TEST(a_place_that_came_second_is_not_taken_over_the_first)
     output_of(command, &status);
     ck_assert_int_eq(status, 0);
     bed_type(b, "e");
-    bed_wait(b, "> from the ends        25 mm");
+    bed_wait(b, "> from the ends        24 mm");
     bed_type(b, "\r");
     bed_wait(b, "not taken");
     holds("    end = 22 mm\n");
-    bed_wait(b, "> from the ends        25 mm");
+    bed_wait(b, "> from the ends        24 mm");
     bed_type(b, "\r"); /* knowing that, over theirs */
-    bed_wait(b, "taken: die_screws.lay.end 22 mm -> 25 mm");
-    holds("    end = 25 mm\n");
+    bed_wait(b, "taken: die_screws.lay.end 22 mm -> 24 mm");
+    holds("    end = 24 mm\n");
     leave(b);
 }
 END_TEST
@@ -479,10 +503,10 @@ START_TEST(moving_sends_few_bytes)
     char place[40];
     to_plan("die_plate", "die_dowels");
     bed_type(b, "pl");
-    bed_wait(b, "along     -104.0");
+    bed_wait(b, "along     -109.0");
     bed_quiet(b, 80);
     for (int i = 1; i <= MOVES; i++) { /* one at a time: keys that wait are drawn together */
-        snprintf(place, sizeof place, "along%9d.0", -104 + i);
+        snprintf(place, sizeof place, "along%9d.0", -109 + i);
         bed_type(b, "l");
         bed_wait(b, place);
     }
