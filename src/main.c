@@ -25,7 +25,8 @@ static bool is_folder(const char *path)
     return stat(path, &s) == 0 && S_ISDIR(s.st_mode);
 }
 
-/* --data, else the compiled-in folder, else the data beside the program in its build tree. Yours to free(). */
+/* --data, else the compiled-in folder, else the data beside the program in its build tree. Yours to
+   free(). */
 static char *find_data(const char *asked)
 {
     if (asked)
@@ -128,9 +129,17 @@ static int screens(const struct asked *a, const char *data, const char *name, co
         unsetenv("LINES"); /* else resizes are not seen */
         unsetenv("COLUMNS");
         struct tui_options o = {
-            .handbook = h, .job = j, .data = data, .practice = practice, .look = a->look, .mouse = a->mouse, .ascii = a->ascii,
+            .handbook = h,
+            .job = j,
+            .data = data,
+            .practice = practice,
+            .look = a->look,
+            .mouse = a->mouse,
+            .ascii = a->ascii,
             .colour = a->no_colour || (no_color && *no_color) ? TUI_COLOUR_NEVER : TUI_COLOUR_AUTO,
-            .term = getenv("TERM"), .codeset = nl_langinfo(CODESET), .escape_ms = delay ? atoi(delay) : 0,
+            .term = getenv("TERM"),
+            .codeset = nl_langinfo(CODESET),
+            .escape_ms = delay ? atoi(delay) : 0,
         };
         why = (struct base_diag){0};
         status = tui_run(&o, &why);
@@ -193,7 +202,8 @@ static int choose(const struct asked *a, int argc, char **argv, const char *data
         return help(&o, a, argc, argv);
     if (argc > 0 && strcmp(argv[0], "--") == 0)
         argv++, argc--;
-    else if (argc == 2 && strcmp(argv[0], "practice") == 0 && argv[1][0] != '-' && isatty(STDIN_FILENO) && isatty(STDOUT_FILENO))
+    else if (argc == 2 && strcmp(argv[0], "practice") == 0 && argv[1][0] != '-' && isatty(STDIN_FILENO) &&
+             isatty(STDOUT_FILENO))
         return screens(a, data, NULL, argv[1]);
     else if (argc > 0 && cli_is_command(argv[0]))
         return cli_run(&o, argc, argv);

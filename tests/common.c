@@ -10,7 +10,8 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-/* How long a test may take says nothing about it: the bounds end what hangs, on a machine however busy. Set before any case is made. */
+/* How long a test may take says nothing about it: the bounds end what hangs, on a machine however busy. Set
+   before any case is made. */
 __attribute__((constructor)) static void bounds_on_time(void)
 {
     setenv("CK_DEFAULT_TIMEOUT", "120", 0);
@@ -69,7 +70,9 @@ static int cautions_of(const char *file, struct shipped_caution *out, int room)
         if (*line != ' ')
             kind[0] = '\0';
         sscanf(line, "kind %39s", kind);
-        const char *words = strncmp(line, "caution ", 8) == 0 ? line + 8 : *kind && strncmp(line, "  caution ", 10) == 0 ? line + 10 : NULL;
+        const char *words = strncmp(line, "caution ", 8) == 0               ? line + 8
+                            : *kind && strncmp(line, "  caution ", 10) == 0 ? line + 10
+                                                                            : NULL;
         if (!words)
             continue;
         ck_assert_int_lt(n, room);

@@ -19,7 +19,8 @@ const char *fresh_folder(void);
 /* What a command prints, first 64 KiB; its exit status in *STATUS (may be NULL). Static buffer. */
 const char *output_of(const char *command, int *status);
 
-/* The cautions that data/handbook has, in its order: of a kind, or of none (""). At most ROOM; returns how many. */
+/* The cautions that data/handbook has, in its order: of a kind, or of none (""). At most ROOM; returns how
+   many. */
 struct shipped_caution { char kind[40], text[300]; };
 int shipped_cautions(struct shipped_caution *out, int room);
 /* TEXT with one blank for all blanks and ends of lines between two words; yours to free(). */

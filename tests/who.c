@@ -1,5 +1,6 @@
-/* The program asks the system which account runs it and on which machine. In diewright-test the system is this: USER and
- * DIEWRIGHT_HOST of the environment, so that a test may be any two people, on any two machines. Linked with --wrap. */
+/* The program asks the system which account runs it and on which machine. In diewright-test the system is
+ * this: USER and DIEWRIGHT_HOST of the environment, so that a test may be any two people, on any two
+ * machines. Linked with --wrap. */
 
 #include <pwd.h>
 #include <stdio.h>

@@ -64,12 +64,14 @@ char *base_format_args(const char *fmt, va_list args) PRINTF_LIKE(1, 0);
 
 /* ---- long work ----------------------------------------------------------
  *
- * What may take seconds tells each of its steps (a formula bound or worked out, a rule tried), and ends early once it is to be given
- * up. Whoever asked for it then drops what was begun, whole. Whether to give up is asked of a face's hook: after FIRST steps, then
- * after each EVERY more. Steps are counted, not timed, so that the same work is asked about at the same place on every machine.
- * Without a hook nothing is given up. */
+ * What may take seconds tells each of its steps (a formula bound or worked out, a rule tried), and ends early
+ * once it is to be given up. Whoever asked for it then drops what was begun, whole. Whether to give up is
+ * asked of a face's hook: after FIRST steps, then after each EVERY more. Steps are counted, not timed, so
+ * that the same work is asked about at the same place on every machine. Without a hook nothing is given up.
+*/
 typedef bool base_give_up_fn(void *arg);
-void base_on_long_work(base_give_up_fn *hook, void *arg, long first, long every); /* NULL: no hook; counts from nothing */
+/* NULL: no hook; counts from nothing */
+void base_on_long_work(base_give_up_fn *hook, void *arg, long first, long every);
 bool base_give_up(void);         /* before one step more; true from then on, once it is to be given up */
 bool base_given_up(void);
 void base_go_on(void);           /* a face, before the next thing: counts from nothing, nothing is given up */
@@ -112,15 +114,17 @@ char *base_text_take(struct base_text *t);            /* yours to free(); t is e
 
 /* ---- characters ----------------------------------------------------------
 
- * All texts are UTF-8. A *hidden* character is one that a reader does not see, or that steers what shows it: controls,
- * direction marks, other format characters. It never leaves the program as it is: its *visible form* is "<U+202E>", that of a
- * byte which is no UTF-8 "<9B>". What prints goes through base_text_add_visible(), what draws cells through base_next_char(). */
+   * All texts are UTF-8. A *hidden* character is one that a reader does not see, or that steers what shows
+   it: controls, * direction marks, other format characters. It never leaves the program as it is: its
+   *visible form* is "<U+202E>", that of a * byte which is no UTF-8 "<9B>". What prints goes through
+   base_text_add_visible(), what draws cells through base_next_char(). */
 
 /* The character at TEXT, of which LEFT bytes are there, into *CH; its bytes, 0 where there is none. */
 size_t base_char(const char *text, size_t left, uint32_t *ch);
 bool base_char_hidden(uint32_t ch);
 int base_char_columns(uint32_t ch); /* of one that is not hidden: 0 (a combining mark), 1 or 2 */
-/* The next character of a text that is not at its end, moved on; '?' for one that is hidden and for a stray byte. */
+/* The next character of a text that is not at its end, moved on; '?' for one that is hidden and for a stray
+   byte. */
 uint32_t base_next_char(const char **text);
 /* Where the character that ends before AT begins. */
 size_t base_char_start(const char *text, size_t at);

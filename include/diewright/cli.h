@@ -1,8 +1,8 @@
 /* diewright/cli.h - the command line: one command, one file, one row of the table
  *
  * Results go to stdout, messages to stderr. Exit status: 0 done (check: nothing open above note);
- * 1 cautions or faults open (check), not right yet (practice); 2 usage or refused input; 3 unreadable or foreign file; 4 not saved;
- * 5 saved, but what was to be printed could not be written whole.
+ * 1 cautions or faults open (check), not right yet (practice); 2 usage or refused input; 3 unreadable or
+ * foreign file; 4 not saved; 5 saved, but what was to be printed could not be written whole.
  * Uses: job, report, view and below.
  */
 #ifndef DIEWRIGHT_CLI_H
@@ -12,7 +12,14 @@
 
 #include <stdio.h>
 
-enum { CLI_DONE = 0, CLI_OPEN = 1, CLI_REFUSED = 2, CLI_UNREADABLE = 3, CLI_NOT_SAVED = 4, CLI_NOT_PRINTED = 5 };
+enum {
+    CLI_DONE = 0,
+    CLI_OPEN = 1,
+    CLI_REFUSED = 2,
+    CLI_UNREADABLE = 3,
+    CLI_NOT_SAVED = 4,
+    CLI_NOT_PRINTED = 5
+};
 
 /* What main found in the environment. */
 struct cli_options {
@@ -21,11 +28,12 @@ struct cli_options {
     const char *now;     /* a fixed date for papers, NULL: none is printed */
     bool ascii;
     int width;           /* columns of the terminal or 80 */
-    const char *screens; /* the keys and commands of the screens, as tui_keys() tells them, for help; NULL: not known */
+    /* the keys and commands of the screens, as tui_keys() tells them, for help; NULL: not known */
+    const char *screens;
 };
 
-/* The door to standard output and standard error: no hidden character of a text gets through as it is (diewright/base.h),
- * ends of lines do. Nothing prints beside it. */
+/* The door to standard output and standard error: no hidden character of a text gets through as it is
+ * (diewright/base.h), ends of lines do. Nothing prints beside it. */
 void cli_put(FILE *where, const char *text);
 /* The same for a table of the program's own, whose cells a tab parts. */
 void cli_put_cells(FILE *where, const char *text);
@@ -44,7 +52,8 @@ void cli_commands(struct base_text *out);
 void cli_nearest_command(const char *word, struct base_text *out);
 /* Tell that the job NAME has no file PATH, and how one is begun. Returns CLI_UNREADABLE. */
 int cli_no_job(const char *path, const char *name);
-/* Print a reason to stderr: the sentence, the place, the marked text. Returns the exit status that goes with it. */
+/* Print a reason to stderr: the sentence, the place, the marked text. Returns the exit status that goes with
+   it. */
 int cli_complain(const struct base_diag *why);
 
 #endif

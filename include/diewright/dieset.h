@@ -1,13 +1,13 @@
 /* diewright/dieset.h - a die set: items, stack, layout, holes, bound to one model
  *
  * Takes a job's texts (items and entries, as the store keeps them), binds them by the
- * handbook's kinds and patterns into quantities of one model, and derives points, holes, order lines and events.
- * An edit is tried first (nothing lost), then kept or dropped. Knows the trade only through the handbook; the names it
- * relies on are those of struct dieset_contract below.
+ * handbook's kinds and patterns into quantities of one model, and derives points, holes, order lines and
+ * events. An edit is tried first (nothing lost), then kept or dropped. Knows the trade only through the
+ * handbook; the names it relies on are those of struct dieset_contract below.
  * Uses: store (its plain types), handbook, model, table, formula, record, unit, base.
  *
- * Settled values (references, choices, counts, order, points) are folded when binding: an edit of one binds again;
- * an edit of any other value recomputes only what hangs on it.
+ * Settled values (references, choices, counts, order, points) are folded when binding: an edit of one binds
+ * again; an edit of any other value recomputes only what hangs on it.
  */
 #ifndef DIEWRIGHT_DIESET_H
 #define DIEWRIGHT_DIESET_H
@@ -20,8 +20,8 @@ struct dieset;
 
 enum dieset_state { DIESET_NEW, DIESET_GROUND, DIESET_STATES };
 
-/* Kinds and words of the handbook that the rooms above know by name; all else that is looked at, papers and forms are told by
- * the handbook's records. */
+/* Kinds and words of the handbook that the rooms above know by name; all else that is looked at, papers and
+ * forms are told by the handbook's records. */
 #define DIESET_JOB "job"
 #define DIESET_STRIP "strip"
 #define DIESET_STACK "stack"
@@ -37,19 +37,24 @@ enum dieset_state { DIESET_NEW, DIESET_GROUND, DIESET_STATES };
  *   kind plate:  length width thickness top bottom left right front back middle_x middle_y (lengths),
  *                moves ("with the slide", "stripper", "with the bed"), hardened (yesno), thickness_now
  *   any kind:    mass (of all of the item, what the masses of the halves add up), where it has one
- *   kind stack:  die_plate (plate), shut_height, and where they are known its travel and the press's stroke (lengths);
- *                kind job: unit ("mm", "in"); kind strip: thickness
- *   measures:    plate.turned_miss, plate.mirrored_miss, plate.holes_in (as number: holes that fasten), plate.pair_distance,
- *                a kind with outlines: outline_crossings, inside_corner, opening_length, opening_area, punch_length, punch_area,
- *                outline_lost, opening_rim, opening_left ... opening_back, slug_left ... slug_back, and its properties outline_turn (angle), outline_mirrored (yesno), opening_grow, punch_grow (lengths);
+ *   kind stack:  die_plate (plate), shut_height, and where they are known its travel and the press's
+ *                stroke (lengths); kind job: unit ("mm", "in"); kind strip: thickness
+ *   measures:    plate.turned_miss, plate.mirrored_miss, plate.holes_in (as number: holes that fasten),
+ *                plate.pair_distance;
+ *                a kind with outlines: outline_crossings, inside_corner, opening_length, opening_area,
+ *                punch_length, punch_area, outline_lost, opening_rim, opening_left ... opening_back,
+ *                slug_left ... slug_back, and its properties outline_turn (angle), outline_mirrored (yesno),
+ *                opening_grow, punch_grow (lengths);
  *                any laid kind: own_turned_miss, farthest (greatest distance between two of its points),
  *                widest_span (the widest span between neighbouring points). */
 
 /* TABLES NULL: the handbook's own. The handbook must outlive the die set. */
-NODISCARD enum base_err dieset_new(const struct handbook *h, struct table_set *tables, struct dieset **out, struct base_diag *why);
+NODISCARD enum base_err dieset_new(const struct handbook *h, struct table_set *tables, struct dieset **out,
+                                   struct base_diag *why);
 void dieset_free(struct dieset *d);
 const struct handbook *dieset_handbook(const struct dieset *d);
-struct model *dieset_model(struct dieset *d); /* another one after each binding anew: ask again when dieset_binding() differs */
+/* another one after each binding anew: ask again when dieset_binding() differs */
+struct model *dieset_model(struct dieset *d);
 struct table_set *dieset_tables(struct dieset *d);
 void dieset_use_tables(struct dieset *d, struct table_set *tables); /* from the next dieset_load() on */
 enum unit_system dieset_system(const struct dieset *d); /* the job's unit */
@@ -69,13 +74,14 @@ struct dieset_text {
     const char *name;
 };
 
-/* NAME stands in reasons. Kinds are those of H; whether properties, formulas and references hold is for dieset_load() to say.
- * On failure nothing is left to give back. */
-NODISCARD enum base_err dieset_text_read(const struct handbook *h, const char *text, const char *name, struct dieset_text *out,
-                                         struct base_diag *why);
+/* NAME stands in reasons. Kinds are those of H; whether properties, formulas and references hold is for
+ * dieset_load() to say. On failure nothing is left to give back. */
+NODISCARD enum base_err dieset_text_read(const struct handbook *h, const char *text, const char *name,
+                                         struct dieset_text *out, struct base_diag *why);
 void dieset_text_done(struct dieset_text *t);
 /* dieset_load() of all that was read; the reason of a refusal names the line. */
-NODISCARD enum base_err dieset_text_load(const struct dieset_text *t, struct dieset *d, struct base_diag *why);
+NODISCARD enum base_err dieset_text_load(const struct dieset_text *t, struct dieset *d,
+                                         struct base_diag *why);
 /* The whole die set as record text, stable in order; read again it gives the same. Yours to free(). */
 char *dieset_text_write(const struct dieset *d);
 char *dieset_text_write_set(const struct dieset *d); /* without what is said of it (dieset_item_words()) */
@@ -85,34 +91,45 @@ char *dieset_text_write_set(const struct dieset *d); /* without what is said of 
 /* Try changes: the die set shows the outcome until it is kept or dropped. Refused (unknown name, wrong
  * unit, circle, size that hangs on the state ...): all as before, no try is open. Only one at a time.
  * `before` fields are ignored. */
-NODISCARD enum base_err dieset_try(struct dieset *d, const struct store_change *changes, int n, struct base_diag *why);
+NODISCARD enum base_err dieset_try(struct dieset *d, const struct store_change *changes, int n,
+                                   struct base_diag *why);
 /* The same with other parts tables under the job's own rows; what was used before must outlive the try. */
 NODISCARD enum base_err dieset_try_tables(struct dieset *d, struct table_set *tables, struct base_diag *why);
 void dieset_keep(struct dieset *d);
 void dieset_drop(struct dieset *d);
 bool dieset_trying(const struct dieset *d);
 
-/* What differs between before and the try, by rank: quantities that are seen by people (no hole fields). Valid
- * until kept or dropped. A quantity that differs in the ground state only is told with that state. */
-struct dieset_move { const char *path; enum dieset_state state; bool stateful; struct formula_type type; struct formula_value was, is; };
+/* What differs between before and the try, by rank: quantities that are seen by people (no hole fields).
+ * Valid until kept or dropped. A quantity that differs in the ground state only is told with that state. */
+struct dieset_move {
+    const char *path;
+    enum dieset_state state;
+    bool stateful;
+    struct formula_type type;
+    struct formula_value was, is;
+};
 int dieset_moves(struct dieset *d, const struct dieset_move **moves);
-/* Which binding is shown: every binding gets a number that none had before; on drop the one before comes back. */
+/* Which binding is shown: every binding gets a number that none had before; on drop the one before comes
+   back. */
 long dieset_binding(const struct dieset *d);
 
 /* ---- many variants at once ------------------------------------------------------- */
 
-/* Variants of quantity Q, which is typed as one plain number in the try that is open; LANES at once. NULL when its value changes
- * what the die set is made of (a count, say): each of its values must be tried. All ends before the try is dropped. */
+/* Variants of quantity Q, which is typed as one plain number in the try that is open; LANES at once. NULL
+ * when its value changes what the die set is made of (a count, say): each of its values must be tried. All
+ * ends before the try is dropped. */
 struct dieset_lanes;
 struct dieset_lanes *dieset_lanes_new(struct dieset *d, int q, int lanes);
 void dieset_lanes_free(struct dieset_lanes *l);
 struct model_lanes *dieset_lanes_model(struct dieset_lanes *l); /* run it, read it */
-/* Slots that hang on Q: through formulas, which lanes compute, or through geometry, which is right in a shown lane only. */
+/* Slots that hang on Q: through formulas, which lanes compute, or through geometry, which is right in a shown
+   lane only. */
 enum dieset_hang { DIESET_HANGS_NOT, DIESET_HANGS, DIESET_HANGS_SHOWN };
 enum dieset_hang dieset_lanes_hang(const struct dieset_lanes *l, int slot);
 bool dieset_lanes_measures(const struct dieset_lanes *l, int item); /* do its measures hang on Q? */
 bool dieset_lanes_holes(const struct dieset_lanes *l, int plate);   /* does anything of its holes? */
-bool dieset_lanes_bodies(const struct dieset_lanes *l);             /* does anything of bodies, or of how they move? */
+/* does anything of bodies, or of how they move? */
+bool dieset_lanes_bodies(const struct dieset_lanes *l);
 /* The die set of the try stands as in lane LANE, with quantities, holes, points and measures. */
 void dieset_lanes_show(struct dieset_lanes *l, int lane);
 
@@ -121,9 +138,12 @@ void dieset_lanes_show(struct dieset_lanes *l, int lane);
 int dieset_item_count(const struct dieset *d);
 int dieset_find_item(const struct dieset *d, const char *name); /* -1: none */
 const char *dieset_item_name(const struct dieset *d, int item);
-const char *dieset_item_title(const struct dieset *d, int item); /* its title, or its name with blanks for "_" */
-int dieset_item_kind(const struct dieset *d, int item);          /* in the handbook; -1: a factor typed over */
-bool dieset_item_words(const struct dieset *d, int item);        /* of a kind of words: said of the job, no part of the die set */
+/* its title, or its name with blanks for "_" */
+const char *dieset_item_title(const struct dieset *d, int item);
+/* in the handbook; -1: a factor typed over */
+int dieset_item_kind(const struct dieset *d, int item);
+/* of a kind of words: said of the job, no part of the die set */
+bool dieset_item_words(const struct dieset *d, int item);
 int dieset_item_of_kind(const struct dieset *d, const char *kind); /* the first, -1: none */
 /* The text typed at PATH of ITEM, NULL when nothing is typed there. */
 const char *dieset_entry(const struct dieset *d, int item, const char *path);
@@ -133,11 +153,20 @@ int dieset_entries(const struct dieset *d, int item, const struct store_entry **
 /* ---- quantities -------------------------------------------------------------------- */
 
 /* DIESET_UNUSED: typed, and not used as the job stands. */
-enum dieset_mark { DIESET_TYPED, DIESET_FORMULA, DIESET_PICKED, DIESET_TYPED_OVER, DIESET_BROKEN, DIESET_BLANK, DIESET_UNUSED };
+enum dieset_mark {
+    DIESET_TYPED,
+    DIESET_FORMULA,
+    DIESET_PICKED,
+    DIESET_TYPED_OVER,
+    DIESET_BROKEN,
+    DIESET_BLANK,
+    DIESET_UNUSED
+};
 
 struct dieset_quantity {
     int item;
-    const char *path;    /* "die_plate.thickness", "posts.right_back.x", "die_screws.lay.end", "stripping_share" */
+    /* "die_plate.thickness", "posts.right_back.x", "die_screws.lay.end", "stripping_share" */
+    const char *path;
     const char *name;    /* "thickness", "right_back.x", "lay.end" */
     const char *entry;   /* the entry path that types it: "thickness", "lay/right_back/x" */
     const char *title;   /* for people: "thickness" */
@@ -170,34 +199,42 @@ bool dieset_slot_cell(struct dieset *d, int slot, int *table, int *row, int *col
 int dieset_of_slot(const struct dieset *d, int slot, enum dieset_state *s);
 /* Value as people read it in the job's unit: "25.0 mm", "yes", "no row fits". Returns BUF. */
 const char *dieset_print(const struct dieset *d, int q, enum dieset_state s, char *buf, size_t size);
-/* TEXT as it is to be stored at PATH: where the whole text is one bare number and a length, angle, force, mass ... is
- * wanted, the job's unit is put behind it ("25" -> "25 mm"), so that it never changes its meaning. Where a text is wanted, what begins
- * with a digit is one and gets its quotes ("1.2379", "2026-02-03"). Yours to free(). */
+/* TEXT as it is to be stored at PATH: where the whole text is one bare number and a length, angle, force,
+ * mass ... is wanted, the job's unit is put behind it ("25" -> "25 mm"), so that it never changes its
+ * meaning. Where a text is wanted, what begins with a digit is one and gets its quotes ("1.2379",
+ * "2026-02-03"). Yours to free(). */
 char *dieset_complete(const struct dieset *d, const char *path, const char *text);
 /* A whole sentence why Q has an error value: "posts.length: no length of guide_post reaches 468 mm ...". */
 void dieset_explain_error(struct dieset *d, int q, enum dieset_state s, struct base_text *out);
-/* Is Q used as the job stands (its property's `when`)? It is worked out in either case, but what is not used moves nothing
- * that is, and is neither shown nor moved nor typed. */
+/* Is Q used as the job stands (its property's `when`)? It is worked out in either case, but what is not used
+ * moves nothing that is, and is neither shown nor moved nor typed. */
 bool dieset_applies(struct dieset *d, int q);
-/* What people see: that which is used, and what was typed while it was: kept and marked, it counts again when it is used again. */
+/* What people see: that which is used, and what was typed while it was: kept and marked, it counts again when
+   it is used again. */
 bool dieset_shown(struct dieset *d, int q);
 /* Has ITEM an outline, or would it use one? */
 bool dieset_outlined(struct dieset *d, int item);
 /* One sentence why PATH is not used and what would use it, as the job stands with CHANGES. No try is open. */
-void dieset_tell_unused(struct dieset *d, const char *path, const struct store_change *changes, int n, struct base_text *out);
-/* The quantity that people mean by PATH; refused when there is none (near names are told) and when it is not shown. */
+void dieset_tell_unused(struct dieset *d, const char *path, const struct store_change *changes, int n,
+                        struct base_text *out);
+/* The quantity that people mean by PATH; refused when there is none (near names are told) and when it is not
+   shown. */
 NODISCARD enum base_err dieset_named(struct dieset *d, const char *path, int *q, struct base_diag *why);
 /* Short hand by path for rooms above; error value FORMULA_EMPTY when there is no such path. */
 struct formula_value dieset_get(const struct dieset *d, const char *path, enum dieset_state s);
-double dieset_number(const struct dieset *d, int item, const char *property, enum dieset_state s); /* NaN: error or none */
-const char *dieset_text(const struct dieset *d, int item, const char *property);                   /* "" none */
-int dieset_reference(const struct dieset *d, int item, const char *property);                      /* -1 none */
+/* NaN: error or none */
+double dieset_number(const struct dieset *d, int item, const char *property, enum dieset_state s);
+/* "" none */
+const char *dieset_text(const struct dieset *d, int item, const char *property);
+/* -1 none */
+int dieset_reference(const struct dieset *d, int item, const char *property);
 
 /* ---- outlines ---------------------------------------------------------------------------- */
 
-/* One line of an outline as it is typed: "at X, Y" (the first line only), "line to X, Y", "arc to X, Y radius R left" or
- * "... right", then "long" for an arc of more than half a circle; "by" instead of "to" counts from the line before; "no cut"
- * at the end: the strip is not cut along it. X, Y and R are formulas; where they stand in the text: START and LENGTH. */
+/* One line of an outline as it is typed: "at X, Y" (the first line only), "line to X, Y", "arc to X, Y radius
+ * R left" or "... right", then "long" for an arc of more than half a circle; "by" instead of "to" counts from
+ * the line before; "no cut" at the end: the strip is not cut along it. X, Y and R are formulas; where they
+ * stand in the text: START and LENGTH. */
 enum dieset_line_sort { DIESET_AT, DIESET_STRAIGHT, DIESET_ARC };
 enum dieset_line_part { DIESET_PART_X, DIESET_PART_Y, DIESET_PART_RADIUS, DIESET_PARTS };
 struct dieset_line {
@@ -209,10 +246,12 @@ struct dieset_line {
 NODISCARD enum base_err dieset_read_line(const char *text, struct dieset_line *out, struct base_diag *why);
 /* How many lines are typed of ITEM's outline; the Nth, counted from 1, is the entry "outline/N". */
 int dieset_outline_lines(const struct dieset *d, int item);
-/* The slots of what is typed in Q, a line of an outline: at most DIESET_PARTS; how many. 0: Q is no such line. */
+/* The slots of what is typed in Q, a line of an outline: at most DIESET_PARTS; how many. 0: Q is no such
+   line. */
 int dieset_line_slots(const struct dieset *d, int q, int out[DIESET_PARTS]);
-/* What is wrong with the outline of ITEM as it stands, one sentence into OUT: it encloses nothing, an arc cannot reach, it crosses
- * itself, it leaves no room for the clearance. False: nothing is, or nothing is drawn. */
+/* What is wrong with the outline of ITEM as it stands, one sentence into OUT: it encloses nothing, an arc
+ * cannot reach, it crosses itself, it leaves no room for the clearance. False: nothing is, or nothing is
+ * drawn. */
 bool dieset_outline_flaw(const struct dieset *d, int item, struct base_text *out);
 
 /* ---- points and holes ----------------------------------------------------------------- */
@@ -223,8 +262,8 @@ int dieset_point_count(const struct dieset *d, int item);
 int dieset_points_owner(const struct dieset *d, int item);
 void dieset_point(const struct dieset *d, int item, int point, struct dieset_point *out);
 
-/* One side of an outline, from its first end to its second. RADIUS 0: straight; else an arc round cx, cy that turns WAY (1 left,
- * -1 right) by SWEEP, rad. CUTS: the strip is cut along it. */
+/* One side of an outline, from its first end to its second. RADIUS 0: straight; else an arc round cx, cy that
+ * turns WAY (1 left, -1 right) by SWEEP, rad. CUTS: the strip is cut along it. */
 struct dieset_side { double x0, y0, x1, y1, cx, cy, radius, sweep; int way; bool cuts; };
 
 struct dieset_hole {
@@ -233,21 +272,28 @@ struct dieset_hole {
     double x, y;          /* plan, mm */
     double diameter;      /* of a circle; of a rectangle, and of the box round an outline, the diagonal */
     double length, width, corner; /* of a rectangle, else 0 */
-    double turn;          /* rad, about x, y, of a rectangle or an outline; a turned rectangle has sides too */
-    const struct dieset_side *sides; /* of an outline, or of what is turned, anticlockwise, from x, y on; else NULL. Held by the die set till it changes */
+    /* rad, about x, y, of a rectangle or an outline; a turned rectangle has sides too */
+    double turn;
+    /* of an outline, or of what is turned, anticlockwise, from x, y on; else NULL. Held by the die set till
+       it changes */
+    const struct dieset_side *sides;
     int n_sides;
     double left, right, front, back; /* the box round it, in the plan */
     double start, depth;  /* from the face it is made from; depth to the far face when right through */
-    double left_under;    /* plate left under its end as its depth is given: negative where that is more than there is of the plate */
+    /* plate left under its end as its depth is given: negative where that is more than there is of the
+       plate */
+    double left_under;
     double thread_depth;  /* 0: as deep as the hole */
     double low, high;     /* the same as heights over the plate's bottom face */
     double edge;          /* centre to the nearest plate edge, NaN: not known */
     double rim;           /* its rim to the nearest plate edge; negative: it runs out; NaN: not known */
     double nominal;       /* thread or pin diameter, 0 none */
     double room;          /* diameter of the flange or clamp that stands over it, 0 none */
-    bool through, from_top, broken; /* broken: a field has an error value; an unknown depth counts as right through */
+    /* broken: a field has an error value; an unknown depth counts as right through */
+    bool through, from_top, broken;
     bool nowhere;         /* its place or its size is not known: no pair, no wall */
-    int origin;           /* slot in which the error arose that leaves something of it unknown, -1: none did */
+    /* slot in which the error arose that leaves something of it unknown, -1: none did */
+    int origin;
     const char *operation, *fit, *thread; /* "" none */
     char letter;
 };
@@ -259,22 +305,28 @@ int dieset_plate_holes(const struct dieset *d, int plate, int *first);
 double dieset_wall(const struct dieset_hole *a, const struct dieset_hole *b, double *shared);
 /* Does the hole, or its rim, cover the place? */
 bool dieset_covers(const struct dieset_hole *h, double x, double y);
-/* Visit pairs of holes of PLATE that share depth, are not of one fastener on one axis, and whose wall is under WITHIN. */
+/* Visit pairs of holes of PLATE that share depth, are not of one fastener on one axis, and whose wall is
+   under WITHIN. */
 typedef void dieset_pair_fn(void *arg, int hole_a, int hole_b, double wall, double shared);
-void dieset_pairs(const struct dieset *d, int plate, enum dieset_state s, double within, dieset_pair_fn *visit, void *arg);
+void dieset_pairs(const struct dieset *d, int plate, enum dieset_state s, double within,
+                  dieset_pair_fn *visit, void *arg);
 
-/* What a part of an item fills outside of plates: a flange, a clamp, a spring, the part of a punch that is out of its plate. */
+/* What a part of an item fills outside of plates: a flange, a clamp, a spring, the part of a punch that is
+   out of its plate. */
 struct dieset_body {
-    struct dieset_hole plan; /* its outline, as a hole's; `plate` is the one that it stands on and moves with, `operation` its name */
+    /* its outline, as a hole's; `plate` is the one that it stands on and moves with, `operation` its name */
+    struct dieset_hole plan;
     double low, high;        /* heights over the lower shoe's bottom face, ram at shut */
     double bore;             /* what is no larger and on its axis may stand inside of it, 0 nothing */
-    bool known;              /* else place, size or heights are not known, because of the error in plan.origin */
+    /* else place, size or heights are not known, because of the error in plan.origin */
+    bool known;
 };
 int dieset_body_count(const struct dieset *d);
 void dieset_body(const struct dieset *d, int body, enum dieset_state s, struct dieset_body *out);
-/* Two bodies that are not of one part, that have a height in common where neither is inside a plate drilled for it, and less than some
- * distance between them. What moves up with the slide or the stripper passes on its way what stands still: the heights are those where
- * they have most in common, at the lowest such place of the ram. */
+/* Two bodies that are not of one part, that have a height in common where neither is inside a plate drilled
+ * for it, and less than some distance between them. What moves up with the slide or the stripper passes on
+ * its way what stands still: the heights are those where they have most in common, at the lowest such place
+ * of the ram. */
 struct dieset_meeting {
     int a, b;
     double wall;      /* between their outlines in the plan; negative: they run into each other */
@@ -283,8 +335,8 @@ struct dieset_meeting {
 };
 typedef void dieset_meeting_fn(void *arg, const struct dieset_meeting *m);
 /* BODIES: all of them, as dieset_body() tells them in state S; those not known are passed over. */
-void dieset_meetings(const struct dieset *d, const struct dieset_body *bodies, enum dieset_state s, double within, dieset_meeting_fn *visit,
-                     void *arg);
+void dieset_meetings(const struct dieset *d, const struct dieset_body *bodies, enum dieset_state s,
+                     double within, dieset_meeting_fn *visit, void *arg);
 
 /* A measure by its name ("turned_miss" of a plate ...), worked out by geometry; base units. */
 bool dieset_measure(const struct dieset *d, int item, const char *name, enum dieset_state s, double *out);
@@ -298,33 +350,40 @@ struct dieset_layer { int plate; double bottom, top, thickness; };
 int dieset_stack(const struct dieset *d, enum dieset_state s, struct dieset_layer *out, int room);
 
 /* MASS of one piece, base units, 0 when not told; TABLE and the texts "" when there is none. */
-struct dieset_order { int item; const char *designation, *size, *material, *note, *table; double pieces, mass; bool broken; };
+struct dieset_order {
+    int item;
+    const char *designation, *size, *material, *note, *table;
+    double pieces, mass;
+    bool broken;
+};
 /* Evaluate all order lines; yours: dieset_orders_free(). Lines that are the same part are joined. */
 struct dieset_orders { struct dieset_order *at; int count; struct base_arena memory; };
 void dieset_orders(struct dieset *d, struct dieset_orders *out);
 void dieset_orders_free(struct dieset_orders *o);
 
-/* SAYS of ITEM (-1: of the job) with its values as people read them, "?" for those that cannot be worked out; added to OUT. */
+/* SAYS of ITEM (-1: of the job) with its values as people read them, "?" for those that cannot be worked out;
+   added to OUT. */
 void dieset_say(struct dieset *d, const struct handbook_template *says, int item, struct base_text *out);
 
 /* What is to be stamped for ITEM, as its kind says, added to OUT; false: nothing. */
 bool dieset_stamp(struct dieset *d, int item, struct base_text *out);
-/* What can hurt, each text once: the first caution of no kind, which defers, then those of ITEM's kind, and with DRILLED also of the kinds that have
- * holes in the plate ITEM; ITEM -1: of all kinds that stand in the job; last the others of no kind. Returns how many, at least handbook_caution_count(); *OUT is an
- * array of them, yours to free(). */
+/* What can hurt, each text once: the first caution of no kind, which defers, then those of ITEM's kind, and
+ * with DRILLED also of the kinds that have holes in the plate ITEM; ITEM -1: of all kinds that stand in the
+ * job; last the others of no kind. Returns how many, at least handbook_caution_count(); *OUT is an array of
+ * them, yours to free(). */
 int dieset_cautions(const struct dieset *d, int item, bool drilled, const struct handbook_caution ***out);
-/* What is ordered and counted in no mass, because its line or its item tells none or a size is not known: "Riser (risers); Lifter pin
- * (end lifters)", added to OUT; false: there is nothing of the sort. */
+/* What is ordered and counted in no mass, because its line or its item tells none or a size is not known:
+ * "Riser (risers); Lifter pin (end lifters)", added to OUT; false: there is nothing of the sort. */
 bool dieset_uncounted(struct dieset *d, struct base_text *out);
 
 struct dieset_event { char title[120]; double at; bool broken; int item; };
-/* In the order in which they happen as the ram comes down (highest first, those without height last); at one height in
- * the order of the job's items. Heights that differ by less than this are one. */
+/* In the order in which they happen as the ram comes down (highest first, those without height last); at one
+ * height in the order of the job's items. Heights that differ by less than this are one. */
 #define DIESET_SAME_HEIGHT 1e-6 /* mm */
 int dieset_events(struct dieset *d, enum dieset_state s, struct dieset_event *out, int room);
 
-/* What changes as the ram moves, with the ram RAM mm above shut: engagements, gaps, spring forces, as the kinds'
- * `motion` lines give them, item by item. */
+/* What changes as the ram moves, with the ram RAM mm above shut: engagements, gaps, spring forces, as the
+ * kinds' `motion` lines give them, item by item. */
 struct dieset_motion {
     int item;
     const struct handbook_motion *motion;
@@ -335,22 +394,27 @@ struct dieset_motion {
 };
 int dieset_motions(struct dieset *d, enum dieset_state s, double ram, struct dieset_motion *out, int room);
 /* The words beside it at that height; nothing when it has none. */
-void dieset_motion_note(struct dieset *d, const struct dieset_motion *m, enum dieset_state s, double ram, struct base_text *out);
+void dieset_motion_note(struct dieset *d, const struct dieset_motion *m, enum dieset_state s, double ram,
+                        struct base_text *out);
 
 /* ---- formulas of rooms above, bound here -------------------------------------------------- */
 
-/* Names that a block adds, as arguments by number. A name may have two parts ("hole.diameter", "a.x"): the first then
- * stands for no item of the job, only for these. "plate", "hole.plate", "a.plate", "b.plate" need not be listed: they are the
- * constant PLATE handed to dieset_compile, so that hole.plate.thickness can be read. */
+/* Names that a block adds, as arguments by number. A name may have two parts ("hole.diameter", "a.x"): the
+ * first then stands for no item of the job, only for these. "plate", "hole.plate", "a.plate", "b.plate" need
+ * not be listed: they are the constant PLATE handed to dieset_compile, so that hole.plate.thickness can be
+ * read. */
 struct dieset_block { const char *const *names; const struct formula_type *types; int count; };
-/* Bind TREE as the item's own text would be (ITEM -1: none), in state S. `plate` PLATE (-1: none). WANT as formula_compile. */
-NODISCARD enum base_err dieset_compile(struct dieset *d, const struct formula_tree *tree, int item, int plate, enum dieset_state s,
-                                       const struct dieset_block *block, const struct formula_type *want,
-                                       struct formula_code **out, struct base_diag *why);
+/* Bind TREE as the item's own text would be (ITEM -1: none), in state S. `plate` PLATE (-1: none). WANT as
+   formula_compile. */
+NODISCARD enum base_err dieset_compile(struct dieset *d, const struct formula_tree *tree, int item, int plate,
+                                       enum dieset_state s, const struct dieset_block *block,
+                                       const struct formula_type *want, struct formula_code **out,
+                                       struct base_diag *why);
 /* A bound template, printed with arguments. */
 struct dieset_words;
-NODISCARD enum base_err dieset_words_new(struct dieset *d, const struct handbook_template *t, int item, int plate, enum dieset_state s,
-                                         const struct dieset_block *block, struct dieset_words **out, struct base_diag *why);
+NODISCARD enum base_err dieset_words_new(struct dieset *d, const struct handbook_template *t, int item,
+                                         int plate, enum dieset_state s, const struct dieset_block *block,
+                                         struct dieset_words **out, struct base_diag *why);
 void dieset_words_free(struct dieset_words *w);
 void dieset_words_print(struct dieset *d, const struct dieset_words *w, const double *arguments,
                         const unsigned char *errors, struct base_text *out);

@@ -1,9 +1,10 @@
-/* diewright/explore.h - variation runs: one value over a range, and what it would bring; and what would clear a finding
+/* diewright/explore.h - variation runs: one value over a range, and what it would bring; and what would clear
+ * a finding
  *
- * A number that can be typed runs from one value to another by a step. At every point the values asked for, in both
- * states, and the findings that stand are taken down; the die set is as it was afterwards. Two roads lead there and agree:
- * tries, one a point, as an edit would be tried; and lanes, many points at once through the compiled formulas, where the
- * value does not change what the die set is made of.
+ * A number that can be typed runs from one value to another by a step. At every point the values asked for,
+ * in both states, and the findings that stand are taken down; the die set is as it was afterwards. Two roads
+ * lead there and agree: tries, one a point, as an edit would be tried; and lanes, many points at once through
+ * the compiled formulas, where the value does not change what the die set is made of.
  * Uses: findings, dieset and below. No try may be open when a run begins.
  */
 #ifndef DIEWRIGHT_EXPLORE_H
@@ -22,26 +23,32 @@ struct explore_ask {
     const int *show; int n_show; /* quantities */
     enum explore_road road;      /* LANES where the value allows only tries: refused */
     const double *points; int n_points; /* these instead of FROM, TO and STEP: ascending; NULL: none */
-    /* Asked between points, DONE of which are taken down: false breaks the run off, which is then refused. May be NULL. */
+    /* Asked between points, DONE of which are taken down: false breaks the run off, which is then refused.
+       May be NULL. */
     bool (*go_on)(void *arg, int done);
     void *arg;
 };
 
-/* PATH and three formulas as people type them ("10", "strip.thickness * 2"; a bare number is in the job's unit). Refused in
- * a whole sentence: what is no number, cannot be typed, is an empty range, has too many points. */
-NODISCARD enum base_err explore_read(struct dieset *d, const char *path, const char *from, const char *to, const char *step,
-                                     struct explore_ask *out, struct base_diag *why);
-/* A range about the value that QUANTITY has now: AROUND points on each side, a round step, never past nothing. */
-NODISCARD enum base_err explore_propose(struct dieset *d, const char *path, int around, struct explore_ask *out, struct base_diag *why);
-/* The same number of points about ABOUT by the next finer step (BY -1) or coarser one (BY 1): 1, 2, 5, 10 ... of the job's unit. */
+/* PATH and three formulas as people type them ("10", "strip.thickness * 2"; a bare number is in the job's
+ * unit). Refused in a whole sentence: what is no number, cannot be typed, is an empty range, has too many
+ * points. */
+NODISCARD enum base_err explore_read(struct dieset *d, const char *path, const char *from, const char *to,
+                                     const char *step, struct explore_ask *out, struct base_diag *why);
+/* A range about the value that QUANTITY has now: AROUND points on each side, a round step, never past
+   nothing. */
+NODISCARD enum base_err explore_propose(struct dieset *d, const char *path, int around,
+                                        struct explore_ask *out, struct base_diag *why);
+/* The same number of points about ABOUT by the next finer step (BY -1) or coarser one (BY 1): 1, 2, 5, 10 ...
+   of the job's unit. */
 void explore_zoom(const struct dieset *d, struct explore_ask *ask, double about, int by);
-/* The quantities that move most between the ends and the middle of ASK's range, the most moved first; of those that forms
- * show, or of their details where nothing else moves. Returns how many. */
+/* The quantities that move most between the ends and the middle of ASK's range, the most moved first; of
+ * those that forms show, or of their details where nothing else moves. Returns how many. */
 int explore_movers(struct dieset *d, const struct explore_ask *ask, int *out, int room);
 
 struct explore_shown { const char *path, *title; struct handbook_type type; int decimals; bool stateful; };
 
-/* One finding, whoever of the points it stands at. GRADES[i]: its grade at point i where it is open, else one of these. */
+/* One finding, whoever of the points it stands at. GRADES[i]: its grade at point i where it is open, else one
+   of these. */
 enum { EXPLORE_ABSENT = -2, EXPLORE_WAIVED = -1 };
 struct explore_finding {
     const char *key, *rule, *title, *subject; /* subject: its item's title, "" */
@@ -53,7 +60,13 @@ struct explore_finding {
 };
 
 /* A limit on shown value SHOWN that is the same at every point: value at least, at most, ... the limit. */
-struct explore_limit { int shown; enum dieset_state state; const char *rule, *title; enum formula_relation relation; double limit; };
+struct explore_limit {
+    int shown;
+    enum dieset_state state;
+    const char *rule, *title;
+    enum formula_relation relation;
+    double limit;
+};
 
 struct explore {
     const struct dieset *d;    /* borrowed */
@@ -71,50 +84,58 @@ struct explore {
     struct formula_value *values; /* see explore_value() */
     BASE_VEC(struct explore_finding) findings; /* gravest first, then in the handbook's order */
     BASE_VEC(struct explore_limit) limits;
-    double *stock; int n_stock; /* sizes listed for the value, those of its own look-up or its table; ascending */
+    /* sizes listed for the value, those of its own look-up or its table; ascending */
+    double *stock; int n_stock;
     bool by_lanes;              /* which road was taken */
     struct base_arena memory;
 };
 
-/* Run it. *OUT is yours: explore_free(). F judges D; its list is that of the die set as it stands afterwards. */
-NODISCARD enum base_err explore_run(struct findings *f, const struct explore_ask *ask, struct explore **out, struct base_diag *why);
+/* Run it. *OUT is yours: explore_free(). F judges D; its list is that of the die set as it stands
+   afterwards. */
+NODISCARD enum base_err explore_run(struct findings *f, const struct explore_ask *ask, struct explore **out,
+                                    struct base_diag *why);
 void explore_free(struct explore *x);
 
 /* An error value's origin holds only in the binding of its point; do not follow it. */
 struct formula_value explore_value(const struct explore *x, int shown, enum dieset_state s, int point);
 /* As people read it: "25.0 mm", "yes", "no row fits". Returns BUF. */
-const char *explore_print(const struct explore *x, int shown, enum dieset_state s, int point, char *buf, size_t size);
+const char *explore_print(const struct explore *x, int shown, enum dieset_state s, int point, char *buf,
+                          size_t size);
 /* "fault" ... "waived": what GRADES has. */
 const char *explore_grade_text(int grade);
 /* Is the die set free of open findings above note at POINT? */
 bool explore_clear(const struct explore *x, int point);
 /* The point nearest to VALUE. */
 int explore_nearest(const struct explore *x, double value);
-/* The findings at POINT: "fault press-window; note weak-source guide_post; waived turn-proof", gravest first, what is waived last. */
+/* The findings at POINT: "fault press-window; note weak-source guide_post; waived turn-proof", gravest first,
+   what is waived last. */
 void explore_findings_at(const struct explore *x, int point, struct base_text *out);
 
-/* The run as a plot in plain characters, WIDTH columns at most (60 and up) and HEIGHT rows of points at most: shown value
- * SHOWN (-1: none) over the range, "*" new, "o" ground, "@" both; limits as lines; and below it a row of letters for each rule
- * that changes over the range: "X" where it does not hold, "x" where it does not for some of the points of the column, "~" where a
- * waiver lets it stand, "." where it holds, "?" where the die set does not take the value. `all` is marked where nothing is above note, `listed` where a listed
- * size is, "^" where the job stands now. Each line ends in a line feed. */
+/* The run as a plot in plain characters, WIDTH columns at most (60 and up) and HEIGHT rows of points at most:
+ * shown value SHOWN (-1: none) over the range, "*" new, "o" ground, "@" both; limits as lines; and below it a
+ * row of letters for each rule that changes over the range: "X" where it does not hold, "x" where it does not
+ * for some of the points of the column, "~" where a waiver lets it stand, "." where it holds, "?" where the
+ * die set does not take the value. `all` is marked where nothing is above note, `listed` where a listed size
+ * is, "^" where the job stands now. Each line ends in a line feed. */
 void explore_plot(const struct explore *x, int shown, int width, int height, struct base_text *out);
 /* The column of that plot in which POINT stands, counted from 0. */
 int explore_plot_column(const struct explore *x, int shown, int width, int height, int point);
-/* What stands at POINT in sentences, a line feed behind each: the shown value and what is to spare to its limits; the findings
- * above note, and how many notes; the other values. */
+/* What stands at POINT in sentences, a line feed behind each: the shown value and what is to spare to its
+ * limits; the findings above note, and how many notes; the other values. */
 void explore_point(const struct explore *x, int shown, int point, struct base_text *out);
-/* The shown value that is nearest to one of its limits at POINT, by share of the limit; 0 when none has a limit. */
+/* The shown value that is nearest to one of its limits at POINT, by share of the limit; 0 when none has a
+   limit. */
 int explore_closest(const struct explore *x, int point);
 /* Points A and B side by side: shown values, then findings that only one of them has. */
 void explore_beside(const struct explore *x, int a, int b, int width, struct base_text *out);
 
 /* ---- what would clear a finding ---------------------------------------------------------------------- */
 
-/* For each value that the finding's rule names as a cure (where it names none: the free number that it hangs on), the nearest value that
- * clears it, found by trying: the next listed size that does, another choice, or the smallest change of a free number in a shop's steps
- * (where none of those does, to the last digit that screens show). A place is proposed as its usual one and so much more, a formula
- * as itself and so much more. The die set is as it was afterwards; no try may be open at a call. */
+/* For each value that the finding's rule names as a cure (where it names none: the free number that it hangs
+ * on), the nearest value that clears it, found by trying: the next listed size that does, another choice, or
+ * the smallest change of a free number in a shop's steps (where none of those does, to the last digit that
+ * screens show). A place is proposed as its usual one and so much more, a formula as itself and so much more.
+ * The die set is as it was afterwards; no try may be open at a call. */
 struct explore_proposal {
     const char *path, *title;
     const char *text;      /* what would be typed */
@@ -122,10 +143,14 @@ struct explore_proposal {
     const char *shown;     /* `is`, or the formula where the number alone would not follow its plate */
     bool listed;           /* a listed size */
     int moved;             /* values that differ then, itself left out */
-    const char *sizes;     /* those of them that are picked from tables: "posts.length 200.0 mm -> 224.0 mm; ...", "" none */
+    /* those of them that are picked from tables: "posts.length 200.0 mm -> 224.0 mm; ...", "" none */
+    const char *sizes;
     int came[3];           /* open findings that come with it, by grade */
-    const char *against;   /* why it is no cure to take unseen: "brings fault strip-bridge", "it is given with the job"; "" nothing */
-    const char *comes, *goes; /* "fault post-end posts; note ..."; the finding itself is not told among those that go */
+    /* why it is no cure to take unseen: "brings fault strip-bridge", "it is given with the job"; ""
+       nothing */
+    const char *against;
+    /* "fault post-end posts; note ..."; the finding itself is not told among those that go */
+    const char *comes, *goes;
 };
 struct explore_mend {
     const char *key;       /* of the finding */

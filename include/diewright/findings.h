@@ -1,9 +1,10 @@
 /* diewright/findings.h - rules applied to a die set
  *
- * Each rule of the handbook is tried in the states that matter to it; what does not hold becomes a finding: data,
- * with value, limit, margin, state, message and source. One finding a rule and subject: the states in which it
- * fails, the worse state's figures. A rule that cannot be judged because its value or limit is an error is no finding of
- * its own; there is one finding for each origin of errors, also of those behind a hole or a measure. Uses: dieset and below.
+ * Each rule of the handbook is tried in the states that matter to it; what does not hold becomes a finding:
+ * data, with value, limit, margin, state, message and source. One finding a rule and subject: the states in
+ * which it fails, the worse state's figures. A rule that cannot be judged because its value or limit is an
+ * error is no finding of its own; there is one finding for each origin of errors, also of those behind a hole
+ * or a measure. Uses: dieset and below.
  */
 #ifndef DIEWRIGHT_FINDINGS_H
 #define DIEWRIGHT_FINDINGS_H
@@ -35,28 +36,34 @@ struct findings *findings_new(struct dieset *d);
 void findings_free(struct findings *f);
 struct dieset *findings_dieset(const struct findings *f); /* that is judged */
 
-/* Judge the die set as it stands (also within a try). Gravest first, then in the handbook's order; what is waived comes last. The
- * list is borrowed until the next call. It is not whole when base_given_up() says so: findings_restore() brings back one that was kept. */
+/* Judge the die set as it stands (also within a try). Gravest first, then in the handbook's order; what is
+ * waived comes last. The list is borrowed until the next call. It is not whole when base_given_up() says so:
+ * findings_restore() brings back one that was kept. */
 int findings_judge(struct findings *f, const struct finding **list);
 /* The last list again. */
 int findings_list(const struct findings *f, const struct finding **list);
 /* Open findings by grade: [HANDBOOK_NOTE], [HANDBOOK_CAUTION], [HANDBOOK_FAULT]. */
 void findings_counts(const struct findings *f, int counts[3]);
 int findings_waived(const struct findings *f); /* how many of the list are waived */
-/* The finding of the last list that TEXT names: its key or the first words of that ("press-window", "screw-engagement die_screws").
- * Refused when none or several are meant, saying which. */
-NODISCARD enum base_err findings_named(const struct findings *f, const char *text, const struct finding **out, struct base_diag *why);
+/* The finding of the last list that TEXT names: its key or the first words of that ("press-window",
+ * "screw-engagement die_screws"). Refused when none or several are meant, saying which. */
+NODISCARD enum base_err findings_named(const struct findings *f, const char *text, const struct finding **out,
+                                       struct base_diag *why);
 
-/* Waivers are items of the kind `waiver`: its lines finding (a key), grade, states and margin say what was let stand. One holds while the
- * finding's grade is no graver, it fails in no further state, and its margin is no smaller; a fault's needs a reason (says). */
-/* The waiver that lets X stand, as an item of the job, by X's key, rule, grade, states and figures; -1: none does. */
+/* Waivers are items of the kind `waiver`: its lines finding (a key), grade, states and margin say what was
+ * let stand. One holds while the finding's grade is no graver, it fails in no further state, and its margin
+ * is no smaller; a fault's needs a reason (says). */
+/* The waiver that lets X stand, as an item of the job, by X's key, rule, grade, states and figures; -1: none
+   does. */
 int findings_waiver(const struct findings *f, const struct finding *x);
 const char *findings_states_word(enum handbook_states s); /* "new", "ground", "both" */
 /* The margin of X as a waiver keeps it, "-2 mm"; NULL: it has none. Yours to free(). */
 char *findings_margin_text(const struct finding *x, enum unit_system system);
 
-/* A figure of X as its rule's sentence tells it: a share that is told in percent, in percent; else with its unit. Returns BUF. */
-const char *findings_print(const struct dieset *d, const struct finding *x, double value, char *buf, size_t size);
+/* A figure of X as its rule's sentence tells it: a share that is told in percent, in percent; else with its
+   unit. Returns BUF. */
+const char *findings_print(const struct dieset *d, const struct finding *x, double value, char *buf,
+                           size_t size);
 
 /* A frozen list, to compare a later one with. */
 struct findings_kept;
@@ -65,8 +72,8 @@ struct findings_kept *findings_keep(const struct findings *f);
 void findings_restore(struct findings *f, const struct findings_kept *k);
 void findings_kept_free(struct findings_kept *k);
 int findings_kept_list(const struct findings_kept *k, const struct finding **list);
-/* CAME[i]: item i of LIST has no fellow in the kept list (by key), or its grade rose, or it is open again; WENT[j]: kept item j was open and
- * is gone or waived now. */
+/* CAME[i]: item i of LIST has no fellow in the kept list (by key), or its grade rose, or it is open again;
+ * WENT[j]: kept item j was open and is gone or waived now. */
 void findings_compare(const struct findings_kept *k, const struct findings *f, bool *came, bool *went);
 /* X of the list as it is now is open, and was not, or was of a lower grade, or fails by more than it did. */
 bool findings_worse(const struct findings_kept *k, const struct finding *x);
@@ -74,21 +81,24 @@ bool findings_worse(const struct findings_kept *k, const struct finding *x);
 /* Rules that do not bind to this die set, a line each; "" in a sound handbook (tests ask). */
 const char *findings_unbound(struct findings *f);
 
-/* How a rule stands for a subject, whether or not it fails ("holds, 3.2 mm to spare"): value, limit, margin of
- * rule RULE over ITEM (-1: once) in state S; its message is what the rule tells beside its figures, "" nothing. False when it does
- * not apply or cannot be judged. */
-bool findings_standing(struct findings *f, const char *rule, int item, enum dieset_state s, struct finding *out);
+/* How a rule stands for a subject, whether or not it fails ("holds, 3.2 mm to spare"): value, limit, margin
+ * of rule RULE over ITEM (-1: once) in state S; its message is what the rule tells beside its figures, ""
+ * nothing. False when it does not apply or cannot be judged. */
+bool findings_standing(struct findings *f, const char *rule, int item, enum dieset_state s,
+                       struct finding *out);
 
-/* Limits that rules set to QUANTITY itself in state S, as they are now: of rules whose value is just this quantity, one for
- * each rung that compares it. */
+/* Limits that rules set to QUANTITY itself in state S, as they are now: of rules whose value is just this
+ * quantity, one for each rung that compares it. */
 struct findings_limit { const struct handbook_rule *rule; int item; int rung; double limit; };
-int findings_limits(struct findings *f, int quantity, enum dieset_state s, struct findings_limit *out, int room);
+int findings_limits(struct findings *f, int quantity, enum dieset_state s, struct findings_limit *out,
+                    int room);
 
 /* ---- many variants at once ------------------------------------------------------- */
 
-/* Rules over all lanes of L. Each finding is told by key, grade, item and states, without words and cures; one key may be told
- * several times in a lane, the gravest counts; what is waived is not marked; lane -1: in all lanes, told with the first run only. The list of F is lost.
- * NULL when a rule asks for what a variant alone cannot tell. */
+/* Rules over all lanes of L. Each finding is told by key, grade, item and states, without words and cures;
+ * one key may be told several times in a lane, the gravest counts; what is waived is not marked; lane -1: in
+ * all lanes, told with the first run only. The list of F is lost. NULL when a rule asks for what a variant
+ * alone cannot tell. */
 /* Of two told of one key: is A to be told and not B? By grade, then by margin. */
 bool findings_graver(const struct finding *a, const struct finding *b);
 typedef void findings_tell_fn(void *arg, int lane, const struct finding *x);

@@ -76,7 +76,8 @@ bool formula_is_reserved(const char *name);
  * offset in the text. Names of arguments, functions and columns of matches are not visited. */
 typedef void formula_name_fn(const char *path, int start, void *arg);
 void formula_names(const struct formula_tree *t, formula_name_fn *visit, void *arg);
-/* Each column that a pick or a sum reads, "springs.force" of total(springs.force, stands_on = this), or the table counted. */
+/* Each column that a pick or a sum reads, "springs.force" of total(springs.force, stands_on = this), or the
+   table counted. */
 void formula_columns(const struct formula_tree *t, formula_name_fn *visit, void *arg);
 
 /* The text with leading name OLD (and, when OLD_PROPERTY is not NULL, its second part)
@@ -98,7 +99,11 @@ struct formula_found {
     int arisen;          /* of such an error: the slot it arose in plus 1; 0: in this formula itself */
 };
 
-struct formula_parameter { const char *name; struct formula_type type; const struct formula_tree *usual; /* NULL: must be given */ };
+struct formula_parameter {
+    const char *name;
+    struct formula_type type;
+    const struct formula_tree *usual; /* NULL: must be given */
+};
 struct formula_let { const char *name; const struct formula_tree *tree; };
 struct formula_function {
     const char *name;
@@ -113,7 +118,14 @@ struct formula_column { struct formula_type type; int index; };
 
 enum formula_pick_mode { FORMULA_LISTED, FORMULA_OVER, FORMULA_UNDER, FORMULA_NEAR,
                          FORMULA_TOTAL, FORMULA_LARGEST, FORMULA_SMALLEST, FORMULA_COUNT };
-enum formula_relation { FORMULA_EQUAL, FORMULA_UNEQUAL, FORMULA_LESS, FORMULA_AT_MOST, FORMULA_MORE, FORMULA_AT_LEAST };
+enum formula_relation {
+    FORMULA_EQUAL,
+    FORMULA_UNEQUAL,
+    FORMULA_LESS,
+    FORMULA_AT_MOST,
+    FORMULA_MORE,
+    FORMULA_AT_LEAST
+};
 
 /* A pick from a parts table, as bound by the caller (see pick in the scope). */
 struct formula_pick_key { int column; enum formula_relation relation; };
@@ -131,9 +143,11 @@ struct formula_scope {
      * the item at hand are out of reach (factors and single kinds are not). BASE_UNKNOWN
      * when there is no such name (the compiler then says so with the nearest); any other
      * failure ends the compilation with *WHY as the reason. */
-    enum base_err (*name)(void *arg, const char *name, bool in_body, struct formula_found *out, struct base_diag *why);
+    enum base_err (*name)(void *arg, const char *name, bool in_body, struct formula_found *out,
+                          struct base_diag *why);
     /* PROPERTY of item ITEM (-1: some item of KIND, when only types are checked). */
-    enum base_err (*property)(void *arg, int item, int kind, const char *property, struct formula_found *out, struct base_diag *why);
+    enum base_err (*property)(void *arg, int item, int kind, const char *property, struct formula_found *out,
+                              struct base_diag *why);
     const struct formula_function *(*function)(void *arg, const char *name);
     /* Names near NAME, "a, b or c"; may leave OUT empty. */
     void (*nearest)(void *arg, const char *name, struct base_text *out);
@@ -141,7 +155,8 @@ struct formula_scope {
      * types are checked: one row, item -1). */
     int (*kind)(void *arg, const char *name);
     int (*rows)(void *arg, int kind, const int **items);
-    /* How many kinds there are: total(all.mass, ...) runs over the items of those that have each column named. NULL: no "all". */
+    /* How many kinds there are: total(all.mass, ...) runs over the items of those that have each column
+       named. NULL: no "all". */
     int (*kinds)(void *arg);
     /* A parts table: its number, -1 when NAME is none; a column of it. */
     int (*table)(void *arg, const char *name);
@@ -154,11 +169,13 @@ struct formula_scope {
     /* From here on (1) names are asked for their types alone and nothing need be bound for them; returns what
      * was before. For arms that are never taken. NULL: they are resolved as all others. */
     int (*types_only)(void *arg, int on);
-    /* Do the rows of KIND stand in ascending order of COLUMN, a constant of each? Then rows out of reach are not looked at. NULL: no. */
+    /* Do the rows of KIND stand in ascending order of COLUMN, a constant of each? Then rows out of reach are
+       not looked at. NULL: no. */
     bool (*ascending)(void *arg, int kind, const char *column);
-    /* FORMULA, a sum over rows that hangs on nothing of the place that asks: bound once for all that ask for the same text.
-     * BASE_UNKNOWN: not here, sum them up yourself. NULL: never. */
-    enum base_err (*shared)(void *arg, const char *formula, struct formula_type type, struct formula_found *out, struct base_diag *why);
+    /* FORMULA, a sum over rows that hangs on nothing of the place that asks: bound once for all that ask for
+     * the same text. BASE_UNKNOWN: not here, sum them up yourself. NULL: never. */
+    enum base_err (*shared)(void *arg, const char *formula, struct formula_type type,
+                            struct formula_found *out, struct base_diag *why);
     struct base_pool *pool; /* texts */
 };
 
@@ -189,7 +206,8 @@ int formula_code_registers(const struct formula_code *c);
 
 /* The look-up of parts tables: VALUES holds the keys in order, then the need (over, under,
  * near); fills *OUT (its origin is set by the caller). */
-typedef void formula_lookup_fn(void *arg, const struct formula_pick *pick, const double *values, struct formula_value *out);
+typedef void formula_lookup_fn(void *arg, const struct formula_pick *pick, const double *values,
+                               struct formula_value *out);
 
 /* What running needs. Slot s of lane l stands at [s * lanes + l]; so do arguments. */
 struct formula_memory {
@@ -210,7 +228,8 @@ void formula_run(const struct formula_code *c, const struct formula_memory *m, s
 bool formula_code_need(const struct formula_code *c, const struct formula_memory *m, double *need);
 /* The pick that failed or that the result came from, with its key values and need, for a
  * sentence; NULL when there is none. VALUES (room for 16) as handed to the look-up. */
-const struct formula_pick *formula_code_pick(const struct formula_code *c, const struct formula_memory *m, double *values);
+const struct formula_pick *formula_code_pick(const struct formula_code *c, const struct formula_memory *m,
+                                             double *values);
 
 /* Each slot read, with the bit of source text that read it (for "formula with its values"):
  * the formula's text with every name replaced by its value as PRINT gives it. */

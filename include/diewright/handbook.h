@@ -33,10 +33,15 @@ bool handbook_settled(struct handbook_type t);
 struct handbook;
 const char *handbook_type_name(const struct handbook *h, struct handbook_type t, char *buf, size_t size);
 /* A type as texts write it; kinds by their names. */
-NODISCARD enum base_err handbook_parse_type(const struct handbook *h, const char *text, struct handbook_type *out, struct base_diag *why);
+NODISCARD enum base_err handbook_parse_type(const struct handbook *h, const char *text,
+                                            struct handbook_type *out, struct base_diag *why);
 
 /* A text with formulas in braces: "{length as mm} x {size}". Piece without tree: plain words. */
-struct handbook_piece { const char *text; const struct formula_tree *tree; const char *as; /* unit name or NULL */ };
+struct handbook_piece {
+    const char *text;
+    const struct formula_tree *tree;
+    const char *as; /* unit name or NULL */
+};
 struct handbook_template { const char *text; const struct handbook_piece *pieces; int n_pieces; };
 
 /* Where a record stands in its file. */
@@ -46,12 +51,26 @@ struct handbook_place { const char *file; int line; };
 
 /* What a source is; of no class are lines in a shop's own words. */
 enum handbook_class {
-    HANDBOOK_UNSORTED, HANDBOOK_STANDARD, HANDBOOK_REGULATION, HANDBOOK_BOOK, HANDBOOK_ARTICLE, HANDBOOK_LECTURE,
-    HANDBOOK_OWN_DERIVATION, HANDBOOK_COMMON_PRACTICE, HANDBOOK_CLASSES
+    HANDBOOK_UNSORTED,
+    HANDBOOK_STANDARD,
+    HANDBOOK_REGULATION,
+    HANDBOOK_BOOK,
+    HANDBOOK_ARTICLE,
+    HANDBOOK_LECTURE,
+    HANDBOOK_OWN_DERIVATION,
+    HANDBOOK_COMMON_PRACTICE,
+    HANDBOOK_CLASSES
 };
-/* How its print was read: the print itself, only its answer in an open companion, only quoted in another text, or not again. What has
- * no print (own derivation, common practice) has none of these. */
-enum handbook_seen { HANDBOOK_NO_PRINT, HANDBOOK_SEEN, HANDBOOK_ANSWER_SEEN, HANDBOOK_SEEN_QUOTED, HANDBOOK_MEMORY, HANDBOOK_READINGS };
+/* How its print was read: the print itself, only its answer in an open companion, only quoted in another
+ * text, or not again. What has no print (own derivation, common practice) has none of these. */
+enum handbook_seen {
+    HANDBOOK_NO_PRINT,
+    HANDBOOK_SEEN,
+    HANDBOOK_ANSWER_SEEN,
+    HANDBOOK_SEEN_QUOTED,
+    HANDBOOK_MEMORY,
+    HANDBOOK_READINGS
+};
 const char *handbook_class_text(enum handbook_class c);
 const char *handbook_seen_text(enum handbook_seen s); /* "seen", "answer seen", "seen quoted", "memory", "" */
 bool handbook_is_print(enum handbook_class c);        /* standard, regulation, book, article, lecture */
@@ -77,7 +96,9 @@ struct handbook_cited { enum handbook_class class; const char *work; int times, 
 struct handbook_factor {
     const char *name, *title, *help;
     const char *formerly; /* the name that it had before, which is still understood; NULL: none */
-    const char *source, *seen; /* all its sources as one text; how their prints were read: "", a word of handbook_seen_text, "in part". So in all records */
+    /* all its sources as one text; how their prints were read: "", a word of handbook_seen_text, "in part".
+       So in all records */
+    const char *source, *seen;
     struct handbook_type type;
     const struct formula_tree *tree;
     const struct formula_tree *low, *high; /* allowed range, NULL when none */
@@ -91,15 +112,22 @@ struct handbook_function {
     struct handbook_place place;
 };
 
-/* USUAL holds until something is typed; START is only what laying out on the plan begins with. Both may be NULL. */
-struct handbook_take { const char *name, *title, *help; struct handbook_type type; const struct formula_tree *usual, *start; };
+/* USUAL holds until something is typed; START is only what laying out on the plan begins with. Both may be
+   NULL. */
+struct handbook_take {
+    const char *name, *title, *help;
+    struct handbook_type type;
+    const struct formula_tree *usual, *start;
+};
 struct handbook_point { const char *name; const struct formula_tree *x, *y, *turn; };
 struct handbook_pattern {
     const char *name, *title, *help;
     const struct handbook_take *takes; int n_takes;
     const struct handbook_point *points; int n_points; /* named points; one unnamed when repeat is set */
-    bool free;                                         /* each point is to be given its own place: that is not typed over a formula */
-    const struct formula_tree *repeat;                 /* a count, with `index` from 0 in the point; points are then p1, p2 ... */
+    /* each point is to be given its own place: that is not typed over a formula */
+    bool free;
+    /* a count, with `index` from 0 in the point; points are then p1, p2 ... */
+    const struct formula_tree *repeat;
     struct handbook_place place;
 };
 
@@ -109,7 +137,9 @@ enum handbook_how {
     HANDBOOK_ASKED,   /* typed in; the tree is a starting value */
     HANDBOOK_USUAL,   /* has a formula, may be typed over */
     HANDBOOK_FOLLOWS, /* has a formula, cannot be typed */
-    HANDBOOK_MEASURE, /* worked out by geometry under this name (turned_miss ...); rules and why may read it, formulas may not */
+    /* worked out by geometry under this name (turned_miss ...); rules and why may read it, formulas may
+       not */
+    HANDBOOK_MEASURE,
 };
 struct handbook_property {
     const char *name, *title, *help, *source, *seen;
@@ -121,13 +151,20 @@ struct handbook_property {
     const char *from_table, *from_column; /* the picker's, NULL when none */
     const struct formula_tree *low, *high;
     int decimals;               /* -1: as the unit's */
-    const struct formula_tree *when; /* where it is used: it is shown, moved and typed there only; NULL: everywhere */
-    bool given;                 /* `given`, its own or its kind's: part, strip, press; no cure changes it unasked */
-    bool plain;                 /* `detail`: shown in the form only when all is asked for -> false; else true */
+    /* where it is used: it is shown, moved and typed there only; NULL: everywhere */
+    const struct formula_tree *when;
+    /* `given`, its own or its kind's: part, strip, press; no cure changes it unasked */
+    bool given;
+    /* `detail`: shown in the form only when all is asked for -> false; else true */
+    bool plain;
     struct handbook_place place;
 };
 
-struct handbook_match { const char *column; enum formula_relation relation; const struct formula_tree *tree; };
+struct handbook_match {
+    const char *column;
+    enum formula_relation relation;
+    const struct formula_tree *tree;
+};
 struct handbook_hole {
     const char *operation;      /* counterbore, clear, tap, ream, bore, pocket, opening ... */
     const char *title;
@@ -138,14 +175,17 @@ struct handbook_hole {
     char letter;                /* on the plan; 0: the kind's */
     const struct formula_tree *when;   /* settled; NULL: always */
     const struct formula_tree *repeat; /* several round one point, NULL: 1 */
-    const struct formula_tree *x, *y, *diameter, *from_top, *start, *depth, *thread_depth, *fit, *thread, *nominal, *length, *width, *corner, *outline, *turn, *room;
-    /* length and width not NULL: a rectangle with corner radius instead of a circle of `diameter`; outline not NULL: the item's
-     * own outline instead, larger all round by so much */
+    const struct formula_tree *x, *y, *diameter, *from_top, *start, *depth, *thread_depth, *fit, *thread,
+        *nominal, *length, *width, *corner, *outline, *turn, *room;
+    /* length and width not NULL: a rectangle with corner radius instead of a circle of `diameter`; outline
+     * not NULL: the item's own outline instead, larger all round by so much */
     /* turn: about its place, anticlockwise seen from above, of what is not round; NULL: not turned */
-    /* room: diameter of the round body - flange, clamp - that stands over the hole on the plate's face, NULL: none */
-    /* A line `body` is written like a hole and read into the same structure: what a part of the item fills instead of what is cut
-     * for it. `in` is then the plate that it stands on and moves with. */
-    const struct formula_tree *from, *to; /* heights of its ends over the lower shoe's bottom face, ram at shut; NULL: a hole */
+    /* room: diameter of the round body - flange, clamp - that stands over the hole on the plate's face, NULL:
+       none */
+    /* A line `body` is written like a hole and read into the same structure: what a part of the item fills
+     * instead of what is cut for it. `in` is then the plate that it stands on and moves with. */
+    /* heights of its ends over the lower shoe's bottom face, ram at shut; NULL: a hole */
+    const struct formula_tree *from, *to;
     const struct formula_tree *bore;      /* diameter of what may stand inside of it, NULL: nothing */
     struct handbook_place place;
 };
@@ -156,8 +196,9 @@ struct handbook_order {
     struct handbook_template note;
 };
 struct handbook_event { struct handbook_template title; const struct formula_tree *at, *when; };
-/* A value that changes as the ram moves: its formulas may name `ram`, the height above shut. LEAST and MOST are what it has to
- * keep to while JUDGED holds (NULL: always); WHOLE is what a full bar of it stands for. Each may be NULL. */
+/* A value that changes as the ram moves: its formulas may name `ram`, the height above shut. LEAST and MOST
+ * are what it has to keep to while JUDGED holds (NULL: always); WHOLE is what a full bar of it stands for.
+ * Each may be NULL. */
 struct handbook_motion {
     const char *name, *title, *help;
     struct handbook_type type;
@@ -166,13 +207,18 @@ struct handbook_motion {
     struct handbook_place place;
 };
 
-/* What a new item has typed in it: each formula is worked out in the job when the item is added, and its value typed at ENTRY.
- * Of "lay" the formula is the plate, and PATTERN stands before it. */
-struct handbook_begun { const char *entry, *pattern; const struct formula_tree *tree; struct handbook_place place; };
+/* What a new item has typed in it: each formula is worked out in the job when the item is added, and its
+ * value typed at ENTRY. Of "lay" the formula is the plate, and PATTERN stands before it. */
+struct handbook_begun {
+    const char *entry, *pattern;
+    const struct formula_tree *tree;
+    struct handbook_place place;
+};
 
-/* A paper with a row for each item of its kind: COLUMNS of properties, with sentences above and below; NONE instead of those below where
- * there is no item; and one for each item of another kind. */
-struct handbook_card_column { const char *name, *heading, *property; }; /* name in data, heading of the text form */
+/* A paper with a row for each item of its kind: COLUMNS of properties, with sentences above and below; NONE
+ * instead of those below where there is no item; and one for each item of another kind. */
+/* name in data, heading of the text form */
+struct handbook_card_column { const char *name, *heading, *property; };
 struct handbook_card_each { int kind; struct handbook_template says; };
 struct handbook_card {
     const struct handbook_card_column *columns; int n_columns; /* 0: the kind has no card */
@@ -193,12 +239,14 @@ struct handbook_kind {
     struct handbook_template stamp; /* what is to be stamped on the set or kept with it; no pieces: nothing */
     bool single;                /* exactly one in a job, named after its kind */
     bool lays;                  /* items stand at points */
-    bool outlines;              /* items may have an outline of lines and arcs: `outline` is a table of its sides */
+    /* items may have an outline of lines and arcs: `outline` is a table of its sides */
+    bool outlines;
     const struct formula_tree *outlines_when; /* where they use it; NULL: everywhere */
     bool rows;                  /* its items are rows that the job adds to parts tables */
     bool given;                 /* all that can be typed of it is given with the job */
     bool values;                /* the kind of a job's own variables: properties are the job's */
-    const char *const *words; int n_words; /* lines of words, nothing that is computed: remarks and their like */
+    /* lines of words, nothing that is computed: remarks and their like */
+    const char *const *words; int n_words;
     char letter;                /* on plan and section; 0: none */
     const struct handbook_property *properties; int n_properties;
     const struct handbook_hole *holes; int n_holes;
@@ -215,8 +263,17 @@ struct handbook_kind {
 enum handbook_grade { HANDBOOK_NOTE, HANDBOOK_CAUTION, HANDBOOK_FAULT };
 const char *handbook_grade_text(enum handbook_grade g);
 
-enum handbook_over { HANDBOOK_ONCE, HANDBOOK_EACH_KIND, HANDBOOK_EACH_HOLE, HANDBOOK_EACH_PAIR, HANDBOOK_EACH_BODIES, HANDBOOK_EACH_TYPED, HANDBOOK_EACH_WEAK,
-    HANDBOOK_ALL_WEAK, HANDBOOK_EACH_GUESS };
+enum handbook_over {
+    HANDBOOK_ONCE,
+    HANDBOOK_EACH_KIND,
+    HANDBOOK_EACH_HOLE,
+    HANDBOOK_EACH_PAIR,
+    HANDBOOK_EACH_BODIES,
+    HANDBOOK_EACH_TYPED,
+    HANDBOOK_EACH_WEAK,
+    HANDBOOK_ALL_WEAK,
+    HANDBOOK_EACH_GUESS
+};
 enum handbook_states { HANDBOOK_NEW = 1, HANDBOOK_GROUND = 2, HANDBOOK_BOTH = 3 };
 
 struct handbook_rung {
@@ -258,8 +315,11 @@ struct handbook_example {
     struct handbook_place place;
 };
 
-struct handbook_word { const char *name, *also, *help, *source, *seen; }; /* glossary; also: what other shops say, NULL: nothing else */
-/* Where the sources differ about a figure or a form: help says how, `taken` what the program takes unless told otherwise, and `chosen_by` names what makes it another: factors, properties ("stack.work_form"), tables. */
+/* glossary; also: what other shops say, NULL: nothing else */
+struct handbook_word { const char *name, *also, *help, *source, *seen; };
+/* Where the sources differ about a figure or a form: help says how, `taken` what the program takes unless
+   told otherwise, and `chosen_by` names what makes it another: factors, properties ("stack.work_form"),
+   tables. */
 struct handbook_difference {
     const char *name, *help, *source, *seen;
     const char *taken;
@@ -271,9 +331,10 @@ struct handbook_difference {
 
 /* Read FOLDER/handbook/ *.txt in the order of their names and FOLDER/parts/ *.csv as they are asked for. */
 NODISCARD enum base_err handbook_load(const char *folder, struct handbook **out, struct base_diag *why);
-/* The same from texts (tests; a handbook of a few lines). Tables' files are looked for in FOLDER/parts, NULL: none. */
-NODISCARD enum base_err handbook_read(const char *const *texts, const char *const *names, int n, const char *folder,
-                                      struct handbook **out, struct base_diag *why);
+/* The same from texts (tests; a handbook of a few lines). Tables' files are looked for in FOLDER/parts, NULL:
+   none. */
+NODISCARD enum base_err handbook_read(const char *const *texts, const char *const *names, int n,
+                                      const char *folder, struct handbook **out, struct base_diag *why);
 void handbook_free(struct handbook *h);
 
 struct base_pool *handbook_pool(const struct handbook *h);
@@ -281,7 +342,8 @@ struct table_set *handbook_tables(const struct handbook *h); /* shipped tables; 
 
 int handbook_factor_count(const struct handbook *h);
 const struct handbook_factor *handbook_factor(const struct handbook *h, int i);
-int handbook_find_factor(const struct handbook *h, const char *name); /* by a former name too; -1: none; so for all find */
+/* by a former name too; -1: none; so for all find */
+int handbook_find_factor(const struct handbook *h, const char *name);
 int handbook_function_count(const struct handbook *h);
 const struct handbook_function *handbook_function(const struct handbook *h, int i);
 int handbook_find_function(const struct handbook *h, const char *name);
@@ -292,9 +354,10 @@ int handbook_kind_count(const struct handbook *h);
 const struct handbook_kind *handbook_kind(const struct handbook *h, int i);
 int handbook_find_kind(const struct handbook *h, const char *name);
 int handbook_find_property(const struct handbook_kind *k, const char *name);
-int handbook_word_line(const struct handbook_kind *k, const char *name); /* its place among the lines of words, -1: none */
-/* Cautions of no kind: they hold wherever one of a kind is shown. The first, which is always there, defers to local codes and the
- * licensed person and stands before all others. */
+/* its place among the lines of words, -1: none */
+int handbook_word_line(const struct handbook_kind *k, const char *name);
+/* Cautions of no kind: they hold wherever one of a kind is shown. The first, which is always there, defers to
+ * local codes and the licensed person and stands before all others. */
 int handbook_caution_count(const struct handbook *h);
 const struct handbook_caution *handbook_caution(const struct handbook *h, int i);
 int handbook_rule_count(const struct handbook *h);
@@ -305,9 +368,10 @@ const struct handbook_example *handbook_example(const struct handbook *h, int i)
 int handbook_word_count(const struct handbook *h);
 const struct handbook_word *handbook_word(const struct handbook *h, int i);
 int handbook_source_count(const struct handbook *h);
-const struct handbook_source *handbook_source(const struct handbook *h, int i); /* of records, then of parts tables */
-/* Each source once, class by class, those of no class last; what leans on it, added to OUT: "rule wall (seen: p. 3), tail"; and all of
- * them counted, as a sentence. */
+/* of records, then of parts tables */
+const struct handbook_source *handbook_source(const struct handbook *h, int i);
+/* Each source once, class by class, those of no class last; what leans on it, added to OUT: "rule wall (seen:
+ * p. 3), tail"; and all of them counted, as a sentence. */
 int handbook_cited_count(const struct handbook *h);
 const struct handbook_cited *handbook_cited(const struct handbook *h, int i);
 void handbook_cited_leans(const struct handbook *h, const struct handbook_cited *c, struct base_text *out);
@@ -317,49 +381,62 @@ const struct handbook_difference *handbook_difference(const struct handbook *h, 
 /* How they differ, what is taken, what another is chosen by: as sentences, added to OUT. */
 void handbook_difference_text(const struct handbook_difference *d, struct base_text *out);
 
-/* The type of a column that the table `outline` of a kind with outlines has: x y (where the side ends), length, cut (what of it
- * is cut), cut_x cut_y (cut times its middle), area area_x area_y (under the side, seen from the origin; areas times middle),
- * left right front back (how far it goes), reach (by how much an arc's radius is larger than it must be). False: there is none. */
+/* The type of a column that the table `outline` of a kind with outlines has: x y (where the side ends),
+ * length, cut (what of it is cut), cut_x cut_y (cut times its middle), area area_x area_y (under the side,
+ * seen from the origin; areas times middle), left right front back (how far it goes), reach (by how much an
+ * arc's radius is larger than it must be). False: there is none. */
 bool handbook_side_type(const char *column, struct formula_type *out);
 
-/* The names that rule R's block adds to those of its subject, in the order in which their values are to be handed over: measures of
- * the kind; hole.x ...; a.x ..., b.x ..., wall ... (of two holes, of two bodies); typed_over ...; table .... `value` and `limit` come behind them, and `plate`,
- * `hole.plate`, `a.plate`, `b.plate` are items that whoever binds the rule knows. Returns how many; writes at most ROOM. */
-int handbook_rule_names(const struct handbook *h, const struct handbook_rule *r, struct handbook_name *out, int room);
+/* The names that rule R's block adds to those of its subject, in the order in which their values are to be
+ * handed over: measures of the kind; hole.x ...; a.x ..., b.x ..., wall ... (of two holes, of two bodies);
+ * typed_over ...; table .... `value` and `limit` come behind them, and `plate`, `hole.plate`, `a.plate`,
+ * `b.plate` are items that whoever binds the rule knows. Returns how many; writes at most ROOM. */
+int handbook_rule_names(const struct handbook *h, const struct handbook_rule *r, struct handbook_name *out,
+                        int room);
 
 /* A formula with factors and handbook functions only: the calculator and the plain examples.
  * EXPRESSION's value and type; texts come back as pool numbers. */
-NODISCARD enum base_err handbook_eval(const struct handbook *h, const char *expression, struct formula_value *value,
-                                      struct formula_type *type, struct base_diag *why);
-NODISCARD enum base_err handbook_eval_tree(const struct handbook *h, const struct formula_tree *t, const struct formula_type *want,
-                                           struct formula_value *value, struct formula_type *type, struct base_diag *why);
+NODISCARD enum base_err handbook_eval(const struct handbook *h, const char *expression,
+                                      struct formula_value *value, struct formula_type *type,
+                                      struct base_diag *why);
+NODISCARD enum base_err handbook_eval_tree(const struct handbook *h, const struct formula_tree *t,
+                                           const struct formula_type *want, struct formula_value *value,
+                                           struct formula_type *type, struct base_diag *why);
 /* Evaluate TRY: *GOT and *EXPECTED in base units; true when it agrees as it should (a `disagrees`
  * must not). For examples without `like`. */
-bool handbook_try_run(const struct handbook *h, const struct handbook_try *t, struct formula_value *got, double *expected,
-                      struct formula_type *type);
+bool handbook_try_run(const struct handbook *h, const struct handbook_try *t, struct formula_value *got,
+                      double *expected, struct formula_type *type);
 
 /* A value as text in sentences: numbers with unit, texts bare, "yes"/"no", the error's words. */
-const char *handbook_print(const struct handbook *h, struct formula_value v, struct formula_type t, enum unit_system s, char *buf, size_t size);
+const char *handbook_print(const struct handbook *h, struct formula_value v, struct formula_type t,
+                           enum unit_system s, char *buf, size_t size);
 
 /* Names of one block for templates, rules, holes: tells the types of names that the block adds, e.g. `hole`,
  * `value`. The rooms above bind the same trees with scopes of their own; this is what they must offer:
- *   in a kind's text: its properties and measures, `this`, `name` (the item itself, printed as its title), `ground`,
- *       single kinds by name; where it lays: `points` (count), `point_x`, `point_y`, `turn` and in repeats `index`;
- *       mean_x, mean_y, mean_cos, mean_sin (means over its points: places, cosine and sine of their turns);
- *       where it has an outline: the table `outline` with one row a side, columns as in handbook_side_type();
+ *   in a kind's text: its properties and measures, `this`, `name` (the item itself, printed as its title),
+ *   `ground`,
+ *       single kinds by name; where it lays: `points` (count), `point_x`, `point_y`, `turn` and in repeats
+ *       `index`; mean_x, mean_y, mean_cos, mean_sin (means over its points: places, cosine and sine of their
+ *       turns); where it has an outline: the table `outline` with one row a side, columns as in
+ *       handbook_side_type();
  *   in a pattern: its takes, left right front back middle_x middle_y length width (of the plate), `index`;
- *   in a hole or a body: as in its kind, and `plate` (the plate drilled, or stood on), x y (the point's place), turn, index;
- *   in a rule over a kind: as in the kind, and `value`, `limit` in says;
- *   each hole: hole.diameter depth start x y edge (number) operation fit thread (text) nominal, hole.plate, hole.item,
- *       hole.rim (least distance of its rim from the plate's edges), hole.room (diameter of what stands over it), hole.through (yesno), hole.rectangular (yesno),
- *       hole.left (plate left under its end; negative: it is deeper than the plate);
+ *   in a hole or a body: as in its kind, and `plate` (the plate drilled, or stood on), x y (the point's
+ *   place), turn, index; in a rule over a kind: as in the kind, and `value`, `limit` in says;
+ *   each hole: hole.diameter depth start x y edge (number) operation fit thread (text) nominal, hole.plate,
+ *   hole.item,
+ *       hole.rim (least distance of its rim from the plate's edges), hole.room (diameter of what stands over
+ *       it), hole.through (yesno), hole.rectangular (yesno), hole.left (plate left under its end; negative:
+ *       it is deeper than the plate);
  *   each two holes: a.* and b.* as hole.*, wall, shared, plate, largest_hole, same_item (yesno);
- *   each two bodies: a.* and b.* (x y diameter low high item title), wall, shared (height that both have), low high (its ends),
+ *   each two bodies: a.* and b.* (x y diameter low high item title), wall, shared (height that both have),
+ *   low high (its ends),
  *       ram (where that is so);
  *   each typed over: typed_over (text: the path), has_reason (yesno), usual_text (text), typed_text (text);
- *   each weak table (a fault leans on rows from memory): table (text), standard (text), quantities (text); all weak tables at once:
+ *   each weak table (a fault leans on rows from memory): table (text), standard (text), quantities (text);
+ *   all weak tables at once:
  *       the same, each text of them all;
- *   each guess (an estimated or invented figure that could turn what holds): figure (text), sureness (text), rules (text).
+ *   each guess (an estimated or invented figure that could turn what holds): figure (text), sureness (text),
+ *   rules (text).
  */
 
 #endif

@@ -1,8 +1,8 @@
 /* diewright/job.h - an open job: edit commands, preview, undo, message
  *
  * A job is a store (the file), a die set (the numbers) and findings. Both faces, command line and
- * screens, change a job only through here. Every command is tried, then taken (durable when it returns) or dropped.
- * Uses: review, findings, dieset, store, handbook and below.
+ * screens, change a job only through here. Every command is tried, then taken (durable when it returns) or
+ * dropped. Uses: review, findings, dieset, store, handbook and below.
  */
 #ifndef DIEWRIGHT_JOB_H
 #define DIEWRIGHT_JOB_H
@@ -17,12 +17,14 @@ NODISCARD enum base_err job_open_handbook(const char *data, struct handbook **ou
 /* "NAME" -> "NAME.diejob" where the suffix is missing. Yours to free(). */
 char *job_path(const char *name);
 
-NODISCARD enum base_err job_open(const struct handbook *h, const char *path, bool readonly, struct job **out, struct base_diag *why);
+NODISCARD enum base_err job_open(const struct handbook *h, const char *path, bool readonly, struct job **out,
+                                 struct base_diag *why);
 /* A new file from record text (a template or a dump). The shipped parts tables go into the file. */
-NODISCARD enum base_err job_create(const struct handbook *h, const char *path, const char *text, const char *text_name,
-                                   struct job **out, struct base_diag *why);
+NODISCARD enum base_err job_create(const struct handbook *h, const char *path, const char *text,
+                                   const char *text_name, struct job **out, struct base_diag *why);
 /* In memory only, from record text. */
-NODISCARD enum base_err job_from_text(const struct handbook *h, const char *text, const char *text_name, struct job **out, struct base_diag *why);
+NODISCARD enum base_err job_from_text(const struct handbook *h, const char *text, const char *text_name,
+                                      struct job **out, struct base_diag *why);
 void job_close(struct job *j);
 
 struct dieset *job_dieset(struct job *j);
@@ -31,8 +33,9 @@ const char *job_file(const struct job *j);
 const char *job_title(const struct job *j); /* as typed, else its file's name */
 bool job_readonly(const struct job *j);
 bool job_edited(const struct job *j); /* has anything been changed in the file since it was opened? */
-/* What the one who works on the job should know of its file, told once: it lies on another machine's disk, something that
- * lay beside it was put aside, it is shown without its last edit. "" when there is nothing new. Good until the next call. */
+/* What the one who works on the job should know of its file, told once: it lies on another machine's disk,
+ * something that lay beside it was put aside, it is shown without its last edit. "" when there is nothing
+ * new. Good until the next call. */
 const char *job_warning(struct job *j);
 bool job_saved(const struct job *j); /* false: an edit stands in memory only */
 /* Who edits, for the history; "" until said. */
@@ -52,20 +55,33 @@ struct job_outcome {
  * Paths as dieset_quantity.path ("die_plate.thickness", "posts.right_back.x", "die_screws.lay.end"). */
 NODISCARD enum base_err job_set(struct job *j, const char *path, const char *formula, struct base_diag *why);
 /* Several at once: "path=formula" pairs; all or none. */
-NODISCARD enum base_err job_set_many(struct job *j, const char *const *paths, const char *const *formulas, int n, struct base_diag *why);
-NODISCARD enum base_err job_unset(struct job *j, const char *path, struct base_diag *why);   /* back to usual, or blank */
-NODISCARD enum base_err job_reason(struct job *j, const char *path, const char *text, struct base_diag *why); /* NULL: none */
-NODISCARD enum base_err job_add(struct job *j, const char *kind, const char *name, int place, struct base_diag *why); /* place -1: last of its kind */
-/* The same with N of its values typed, all or none, as one edit; NAMES are those of the item's own values ("off_die"). */
-NODISCARD enum base_err job_add_with(struct job *j, const char *kind, const char *name, int place, const char *const *names,
-                                     const char *const *formulas, int n, struct base_diag *why);
-NODISCARD enum base_err job_add_like(struct job *j, const char *item, const char *name, struct base_diag *why);
-NODISCARD enum base_err job_remove(struct job *j, const char *item, struct base_diag *why); /* refused while others name it, saying which */
-NODISCARD enum base_err job_rename(struct job *j, const char *item, const char *name, struct base_diag *why); /* formulas follow */
+NODISCARD enum base_err job_set_many(struct job *j, const char *const *paths, const char *const *formulas,
+                                     int n, struct base_diag *why);
+/* back to usual, or blank */
+NODISCARD enum base_err job_unset(struct job *j, const char *path, struct base_diag *why);
+/* NULL: none */
+NODISCARD enum base_err job_reason(struct job *j, const char *path, const char *text, struct base_diag *why);
+/* place -1: last of its kind */
+NODISCARD enum base_err job_add(struct job *j, const char *kind, const char *name, int place,
+                                struct base_diag *why);
+/* The same with N of its values typed, all or none, as one edit; NAMES are those of the item's own values
+   ("off_die"). */
+NODISCARD enum base_err job_add_with(struct job *j, const char *kind, const char *name, int place,
+                                     const char *const *names, const char *const *formulas, int n,
+                                     struct base_diag *why);
+NODISCARD enum base_err job_add_like(struct job *j, const char *item, const char *name,
+                                     struct base_diag *why);
+/* refused while others name it, saying which */
+NODISCARD enum base_err job_remove(struct job *j, const char *item, struct base_diag *why);
+/* formulas follow */
+NODISCARD enum base_err job_rename(struct job *j, const char *item, const char *name, struct base_diag *why);
 NODISCARD enum base_err job_move(struct job *j, const char *item, int place, struct base_diag *why);
-NODISCARD enum base_err job_lay(struct job *j, const char *item, const char *pattern_on_plate, struct base_diag *why); /* "six on die_plate" */
+/* "six on die_plate" */
+NODISCARD enum base_err job_lay(struct job *j, const char *item, const char *pattern_on_plate,
+                                struct base_diag *why);
 /* Laying out on the plan, all in one edit. */
-struct job_typed { const char *path, *text; };   /* "lay/end", "lay/right_back/x", "head_in"; TEXT NULL: taken away, with its reason */
+/* "lay/end", "lay/right_back/x", "head_in"; TEXT NULL: taken away, with its reason */
+struct job_typed { const char *path, *text; };
 struct job_laying {
     const char *item;
     const char *kind;   /* NULL: the item stands already; else it is added, with what its kind begins with */
@@ -75,44 +91,62 @@ struct job_laying {
 };
 /* No try is open afterwards when all of it stands so already. */
 NODISCARD enum base_err job_lay_out(struct job *j, const struct job_laying *l, struct base_diag *why);
-NODISCARD enum base_err job_entry(struct job *j, const char *item, const char *entry, const char *text, struct base_diag *why); /* title, note ... */
-/* Outlines: a line, or all of it. Lines are also set and unset by their paths, "blank.outline.3"; one more than there are adds one. */
-NODISCARD enum base_err job_outline_insert(struct job *j, const char *item, int line, const char *text, struct base_diag *why); /* as line LINE; 0: the last */
+/* title, note ... */
+NODISCARD enum base_err job_entry(struct job *j, const char *item, const char *entry, const char *text,
+                                  struct base_diag *why);
+/* Outlines: a line, or all of it. Lines are also set and unset by their paths, "blank.outline.3"; one more
+   than there are adds one. */
+/* as line LINE; 0: the last */
+NODISCARD enum base_err job_outline_insert(struct job *j, const char *item, int line, const char *text,
+                                           struct base_diag *why);
 NODISCARD enum base_err job_outline_remove(struct job *j, const char *item, int line, struct base_diag *why);
-/* All lines anew, none: taken out. Refused in one sentence when it encloses nothing, an arc cannot reach, it crosses itself. */
-NODISCARD enum base_err job_outline(struct job *j, const char *item, const char *const *texts, int n, struct base_diag *why);
+/* All lines anew, none: taken out. Refused in one sentence when it encloses nothing, an arc cannot reach, it
+   crosses itself. */
+NODISCARD enum base_err job_outline(struct job *j, const char *item, const char *const *texts, int n,
+                                    struct base_diag *why);
 /* Own values: a group is an item of kind "values". */
-NODISCARD enum base_err job_value_add(struct job *j, const char *group, const char *name, const char *type, const char *formula, struct base_diag *why);
-NODISCARD enum base_err job_value_rename(struct job *j, const char *group, const char *name, const char *now, struct base_diag *why);
-NODISCARD enum base_err job_value_remove(struct job *j, const char *group, const char *name, struct base_diag *why);
+NODISCARD enum base_err job_value_add(struct job *j, const char *group, const char *name, const char *type,
+                                      const char *formula, struct base_diag *why);
+NODISCARD enum base_err job_value_rename(struct job *j, const char *group, const char *name, const char *now,
+                                         struct base_diag *why);
+NODISCARD enum base_err job_value_remove(struct job *j, const char *group, const char *name,
+                                         struct base_diag *why);
 
 /* ---- the lead's words: see review.h; each opens a try as edits do ---- */
 
 /* SUBJECT: an item, a value's path, or a finding (findings_named()). */
-NODISCARD enum base_err job_remark(struct job *j, const char *subject, const char *text, struct base_diag *why);
+NODISCARD enum base_err job_remark(struct job *j, const char *subject, const char *text,
+                                   struct base_diag *why);
 /* Let FINDING stand as it is now; where there is a waiver of it already, that one is brought up to now. */
-NODISCARD enum base_err job_waive(struct job *j, const char *finding, const char *reason, struct base_diag *why);
-/* "remark_2", or the waiver of FINDING (which may have gone since), is taken out. Refused when somebody else said it, naming who and
- * when, but for those who were told and said yes: OTHERS. */
+NODISCARD enum base_err job_waive(struct job *j, const char *finding, const char *reason,
+                                  struct base_diag *why);
+/* "remark_2", or the waiver of FINDING (which may have gone since), is taken out. Refused when somebody else
+ * said it, naming who and when, but for those who were told and said yes: OTHERS. */
 NODISCARD enum base_err job_unremark(struct job *j, const char *remark, bool others, struct base_diag *why);
-NODISCARD enum base_err job_unsay(struct job *j, const char *record, bool others, struct base_diag *why); /* either, by its own name */
+/* either, by its own name */
+NODISCARD enum base_err job_unsay(struct job *j, const char *record, bool others, struct base_diag *why);
 NODISCARD enum base_err job_unwaive(struct job *j, const char *finding, bool others, struct base_diag *why);
-/* Freeze the job under LETTER (NULL: the next one). Refused while a fault is open, and when somebody has edited since the job was
- * last looked at: nothing is issued unseen. */
+/* Freeze the job under LETTER (NULL: the next one). Refused while a fault is open, and when somebody has
+ * edited since the job was last looked at: nothing is issued unseen. */
 NODISCARD enum base_err job_issue(struct job *j, const char *letter, const char *note, struct base_diag *why);
 /* As review_next_letter() and review_letter(), after every letter that the file's history knows too. */
 const char *job_next_letter(struct job *j, char buf[REVIEW_LETTER]);
-NODISCARD enum base_err job_letter(struct job *j, const char *letter, char out[REVIEW_LETTER], struct base_diag *why);
+NODISCARD enum base_err job_letter(struct job *j, const char *letter, char out[REVIEW_LETTER],
+                                   struct base_diag *why);
 /* Revision LETTER is no longer in force, for REASON, which is needed. It stays on record. */
-NODISCARD enum base_err job_withdraw(struct job *j, const char *letter, const char *reason, struct base_diag *why);
-/* How the job stands to its revisions, as its papers tell it: "revision B, sum 0123456789abcdef". Added to OUT. */
+NODISCARD enum base_err job_withdraw(struct job *j, const char *letter, const char *reason,
+                                     struct base_diag *why);
+/* How the job stands to its revisions, as its papers tell it: "revision B, sum 0123456789abcdef". Added to
+   OUT. */
 void job_issued_words(struct job *j, struct base_text *out);
-/* Rows of the job's own for the parts table TABLE: CSV text that came from FILE, as an item named after it. What is there under that
- * name is replaced; a row with the keys of a shipped one stands in its place. Reasons tell FILE, line and column. */
-NODISCARD enum base_err job_import(struct job *j, const char *table, const char *file, const char *csv, size_t length, struct base_diag *why);
+/* Rows of the job's own for the parts table TABLE: CSV text that came from FILE, as an item named after it.
+ * What is there under that name is replaced; a row with the keys of a shipped one stands in its place.
+ * Reasons tell FILE, line and column. */
+NODISCARD enum base_err job_import(struct job *j, const char *table, const char *file, const char *csv,
+                                   size_t length, struct base_diag *why);
 
-/* The shipped parts tables in the place of the copies that the file carries; its own rows stay. Opens a try; once taken, undo does not
- * take it back. BASE_REFUSED: the copies are the shipped ones. */
+/* The shipped parts tables in the place of the copies that the file carries; its own rows stay. Opens a try;
+ * once taken, undo does not take it back. BASE_REFUSED: the copies are the shipped ones. */
 NODISCARD enum base_err job_renew(struct job *j, struct base_diag *why);
 /* What that means, table by table: rows that only the shipped text has, and that only the job's copy has. */
 typedef void job_renewal_fn(void *arg, const char *file, int more, int gone);
@@ -120,33 +154,36 @@ void job_renewals(struct job *j, job_renewal_fn *tell, void *arg);
 
 /* The open try's outcome, judged. */
 const struct job_outcome *job_outcome(struct job *j);
-/* Write it. On BASE_NOT_SAVED the edit stays in the die set and job_saved() is false until a later job_take or
- * job_save_as succeeds; BASE_CONFLICT: dropped and reloaded, *WHY tells what stands there now. */
+/* Write it. On BASE_NOT_SAVED the edit stays in the die set and job_saved() is false until a later job_take
+ * or job_save_as succeeds; BASE_CONFLICT: dropped and reloaded, *WHY tells what stands there now. */
 NODISCARD enum base_err job_take(struct job *j, struct base_diag *why);
 void job_drop(struct job *j);
 bool job_trying(const struct job *j);
 bool job_trying_words(const struct job *j); /* the open try is of a remark, a waiver or a revision alone */
 bool job_changes_nothing(const struct job *j); /* the open try: all that it would write stands so already */
 
-/* One's own last edit is taken back, wherever it stands, or, of those one took back, the last is made again; the outcome tells what
- * moved. Remarks, waivers and revisions are no steps. BASE_REFUSED: somebody else's edit stands on it, or what is left is somebody
- * else's; *WHY names the edit, its writer and the hour. BASE_UNKNOWN: there is nothing. */
+/* One's own last edit is taken back, wherever it stands, or, of those one took back, the last is made again;
+ * the outcome tells what moved. Remarks, waivers and revisions are no steps. BASE_REFUSED: somebody else's
+ * edit stands on it, or what is left is somebody else's; *WHY names the edit, its writer and the hour.
+ * BASE_UNKNOWN: there is nothing. */
 NODISCARD enum base_err job_undo(struct job *j, struct base_diag *why);
 NODISCARD enum base_err job_redo(struct job *j, struct base_diag *why);
-/* What BACK, undo, or else redo would take: EDIT of the history, or, 0, one's own last, or where none is left the last of all. WHO made
- * it (took it back) and WHEN, as people read it. False: there is nothing. */
+/* What BACK, undo, or else redo would take: EDIT of the history, or, 0, one's own last, or where none is left
+ * the last of all. WHO made it (took it back) and WHEN, as people read it. False: there is nothing. */
 struct job_step { long edit; bool own; char who[100], when[20], title[300]; };
 bool job_step_next(struct job *j, bool back, long edit, struct job_step *out);
 /* Take that edit back, or make it again, whoever made it: for those who were told and said yes. */
 NODISCARD enum base_err job_step_take(struct job *j, bool back, long edit, struct base_diag *why);
 int job_history(struct job *j, const struct store_event **events, int room);
 
-/* The edits that stand, the one done last first, without the one with which the job began; borrowed until the next call. */
+/* The edits that stand, the one done last first, without the one with which the job began; borrowed until the
+   next call. */
 int job_standing(struct job *j, const struct store_event **events, int room);
-/* The job as it was before its newest EDITS edits that stand: in memory, looked at and thrown away (job_close). J is as it was. */
+/* The job as it was before its newest EDITS edits that stand: in memory, looked at and thrown away
+   (job_close). J is as it was. */
 NODISCARD enum base_err job_before(struct job *j, int edits, struct job **out, struct base_diag *why);
-/* What stands since revision LETTER was issued, newest first: edits, and where an older edit was taken back or made again, that. How
- * many; borrowed until the next call. -1: there is no such revision. */
+/* What stands since revision LETTER was issued, newest first: edits, and where an older edit was taken back
+ * or made again, that. How many; borrowed until the next call. -1: there is no such revision. */
 int job_since(struct job *j, const char *letter, const struct store_event **events, struct base_diag *why);
 /* Does event E change nothing but words: a remark, a waiver, a revision? */
 bool job_only_said(const struct job *j, const struct store_event *e);
@@ -155,14 +192,15 @@ int job_edits_since(struct job *j, const char *letter);
 /* Is the job, words apart, as it was at its latest revision? */
 bool job_is_issued(struct job *j);
 /* The job as it was issued under LETTER, as job_before() gives it, held against the revision's sum. */
-NODISCARD enum base_err job_revision(struct job *j, const char *letter, struct job **out, struct base_diag *why);
+NODISCARD enum base_err job_revision(struct job *j, const char *letter, struct job **out,
+                                     struct base_diag *why);
 
 /* Back through the history, event by event, in a die set of its own: what each moved. */
 struct job_past;
 NODISCARD enum base_err job_past_new(struct job *j, struct job_past **out, struct base_diag *why);
 void job_past_free(struct job_past *p);
-/* The event before; false when there is none, or when today's handbook does not bind the job as it was then. MOVES as that event made
- * them, borrowed until the next call. */
+/* The event before; false when there is none, or when today's handbook does not bind the job as it was then.
+ * MOVES as that event made them, borrowed until the next call. */
 struct job_past_step { const struct store_event *event; const struct dieset_move *moves; int n_moves; };
 bool job_past_back(struct job_past *p, struct job_past_step *out);
 
@@ -182,7 +220,8 @@ struct job_why_line {
     enum dieset_state state;
     char label[64], value[48], formula[200], filled[200], source[400];
     const char *read;  /* how the prints of its source were read, "" none or not told */
-    char pick[96];     /* "die_spring: estimate, +- 10 %": a figure of a parts table, how sure it is, "": it is none */
+    /* "die_spring: estimate, +- 10 %": a figure of a parts table, how sure it is, "": it is none */
+    char pick[96];
     bool more;         /* has lines of its own below that are not unfolded */
     bool seen;         /* unfolded already above */
     bool folded;       /* asked only, its arm not taken */
@@ -193,7 +232,8 @@ int job_why(struct job *j, int q, enum dieset_state s, int depth, struct job_why
 int job_reach(struct job *j, int q, enum dieset_state s, int depth, struct job_why_line *out, int room);
 /* Quantities that hang on Q, nearest first. */
 int job_reaches(struct job *j, int q, int *out, int room);
-/* Help for a quantity: property's help and source, function sources used; the usual formula that it is typed over. */
+/* Help for a quantity: property's help and source, function sources used; the usual formula that it is typed
+   over. */
 void job_describe(struct job *j, int q, struct base_text *out);
 
 #endif

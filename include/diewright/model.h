@@ -24,7 +24,8 @@ struct formula_type model_type(const struct model *m, int slot);
 /* Give SLOT its code (adopted; NULL: not filled in). Refused with the loop named slot by slot
  * ("a -> b -> a") when it would make a circle; then CODE is freed and the old code stays. Before
  * model_settle() circles are not looked for. Marks the slot as needing recalculation. */
-NODISCARD enum base_err model_set_code(struct model *m, int slot, struct formula_code *code, struct base_diag *why);
+NODISCARD enum base_err model_set_code(struct model *m, int slot, struct formula_code *code,
+                                       struct base_diag *why);
 /* A plain value, with no formula behind it. */
 void model_set_constant(struct model *m, int slot, double number);
 const struct formula_code *model_code(const struct model *m, int slot);
@@ -60,12 +61,13 @@ bool model_need(struct model *m, int slot, double *need);
 const struct formula_pick *model_pick(struct model *m, int slot, double *values);
 
 /* Run CODE against the present values, with ARGUMENTS (may be NULL). */
-struct formula_value model_run(struct model *m, const struct formula_code *code, const double *arguments, const unsigned char *argument_errors);
+struct formula_value model_run(struct model *m, const struct formula_code *code, const double *arguments,
+                               const unsigned char *argument_errors);
 
 /* ---- many variants at once ------------------------------------------------------ */
 
-/* SLOT in LANES variants, each a plain number, with all that hangs on it; what does not is as it stands in M. The model is
- * settled and its codes stay as they are while the lanes live. */
+/* SLOT in LANES variants, each a plain number, with all that hangs on it; what does not is as it stands in M.
+ * The model is settled and its codes stay as they are while the lanes live. */
 struct model_lanes;
 struct model_lanes *model_lanes_new(struct model *m, int slot, int lanes);
 void model_lanes_free(struct model_lanes *l);
@@ -76,10 +78,10 @@ bool model_lanes_hang(const struct model_lanes *l, int slot);
 void model_lanes_run(struct model_lanes *l, const double *numbers, int n);
 struct formula_value model_lanes_value(const struct model_lanes *l, int slot, int lane);
 /* Run CODE in all lanes into OUT, one a lane. Argument a of lane k stands at [a * lanes + k]; may be NULL. */
-void model_lanes_code(struct model_lanes *l, const struct formula_code *code, const double *arguments, const unsigned char *argument_errors,
-                      struct formula_value *out);
-/* Put the values of one lane into the model, nothing being computed: to look at a variant with whatever reads the model. The
- * caller is in a preview, to be dropped, or throws the model away. */
+void model_lanes_code(struct model_lanes *l, const struct formula_code *code, const double *arguments,
+                      const unsigned char *argument_errors, struct formula_value *out);
+/* Put the values of one lane into the model, nothing being computed: to look at a variant with whatever reads
+ * the model. The caller is in a preview, to be dropped, or throws the model away. */
 void model_lanes_show(struct model_lanes *l, int lane);
 /* Likewise one value. */
 void model_show(struct model *m, int slot, struct formula_value v);

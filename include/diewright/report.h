@@ -1,7 +1,9 @@
 /* diewright/report.h - papers: findings, values, order list, hole charts; text, CSV, JSON
  *
- * A paper is columns and rows; one writer turns any paper into text, CSV or JSON. CSV headers are fixed once and kept.
- * Uses: findings, dieset and below.     Papers for the shop end in the cautions of what stands in the job, those that defer first.
+ * A paper is columns and rows; one writer turns any paper into text, CSV or JSON. CSV headers are fixed once
+ * and kept.
+ * Uses: findings, dieset and below.     Papers for the shop end in the cautions of what stands in the job,
+ * those that defer first.
  */
 #ifndef DIEWRIGHT_REPORT_H
 #define DIEWRIGHT_REPORT_H
@@ -12,8 +14,9 @@ enum report_format { REPORT_TEXT, REPORT_CSV, REPORT_JSON };
 /* "text", "csv", "json". */
 bool report_format_named(const char *name, enum report_format *out);
 
-/* A cell is a text or a number at full precision (already in the unit of its column); `decimals` are those of the text
- * form, -1: as many as it has. A column without a heading stands in CSV and JSON only, one without a name in the text form only. */
+/* A cell is a text or a number at full precision (already in the unit of its column); `decimals` are those of
+ * the text form, -1: as many as it has. A column without a heading stands in CSV and JSON only, one without a
+ * name in the text form only. */
 struct report_cell { const char *text; double number; bool is_number; int decimals; };
 struct report_line { int row; const char *text; };
 struct report_column { const char *name; const char *heading; bool right; };
@@ -27,14 +30,16 @@ struct report_paper {
     struct base_arena memory;
 };
 void report_begin(struct report_paper *p, const struct report_column *columns, int n);
-/* In the text form this column's texts stand on lines of their own under the row, wrapped, its heading before each. */
+/* In the text form this column's texts stand on lines of their own under the row, wrapped, its heading before
+   each. */
 void report_fold(struct report_paper *p, int column);
 /* The text form cuts the last column to one line (it can be read whole elsewhere). */
 void report_cut(struct report_paper *p);
 void report_text(struct report_paper *p, const char *text); /* copied; NULL: empty */
 void report_number(struct report_paper *p, double number, int decimals); /* NaN: empty */
 void report_line_above(struct report_paper *p, const char *fmt, ...) PRINTF_LIKE(2, 3);
-void report_line_first(struct report_paper *p, const char *fmt, ...) PRINTF_LIKE(2, 3); /* above all others so far */
+/* above all others so far */
+void report_line_first(struct report_paper *p, const char *fmt, ...) PRINTF_LIKE(2, 3);
 void report_line_below(struct report_paper *p, const char *fmt, ...) PRINTF_LIKE(2, 3);
 /* A line of the text form before the row that comes next. */
 void report_line_within(struct report_paper *p, const char *fmt, ...) PRINTF_LIKE(2, 3);
@@ -42,32 +47,47 @@ int report_rows(const struct report_paper *p);
 void report_write(const struct report_paper *p, enum report_format f, struct base_text *out);
 void report_done(struct report_paper *p);
 
-/* The papers; each begins P. Lengths in the job's unit, angles in degrees; what a value is shown in on screens holds for
- * its exact figure too. Where a value cannot be worked out, CSV is empty and JSON null, the text form says why not.
- * holes: those of one group on one axis bear one number; depth empty: right through. order: mass is the whole line's. */
-void report_show(struct dieset *d, const int *quantities, int n, struct report_paper *p);   /* name,state,value,unit,formula */
-void report_check(struct findings *f, struct report_paper *p);                               /* grade,rule,item,state,value,limit,margin,message,source,read; the grade of what is waived is "waived" */
-void report_holes(struct dieset *d, int plate, enum dieset_state s, struct report_paper *p); /* plate,hole,group,x,y,face,operation,diameter,depth,fit,thread; plate -1: all */
+/* The papers; each begins P. Lengths in the job's unit, angles in degrees; what a value is shown in on
+ * screens holds for its exact figure too. Where a value cannot be worked out, CSV is empty and JSON null, the
+ * text form says why not. holes: those of one group on one axis bear one number; depth empty: right through.
+ * order: mass is the whole line's. */
+/* name,state,value,unit,formula */
+void report_show(struct dieset *d, const int *quantities, int n, struct report_paper *p);
+/* grade,rule,item,state,value,limit,margin,message,source,read; the grade of what is waived is "waived" */
+void report_check(struct findings *f, struct report_paper *p);
+/* plate,hole,group,x,y,face,operation,diameter,depth,fit,thread; plate -1: all */
+void report_holes(struct dieset *d, int plate, enum dieset_state s, struct report_paper *p);
 /* The same from another corner of each plate: x and y count inwards from it. */
 enum report_corner { REPORT_LEFT_FRONT, REPORT_RIGHT_FRONT, REPORT_LEFT_BACK, REPORT_RIGHT_BACK };
-void report_holes_from(struct dieset *d, int plate, enum dieset_state s, enum report_corner from, struct report_paper *p);
-void report_order(struct dieset *d, struct report_paper *p);                                 /* line,quantity,designation,size,material,mass,item */
-void report_moves(struct dieset *d, const struct dieset_move *moves, int n, struct report_paper *p); /* name,state,was,is,unit */
-void report_stroke(struct dieset *d, struct report_paper *p);                                /* state,height,event,item,what,value,unit: each event, and what stands then */
-/* The sharpening card, as the card of its kind in the handbook says: page,date,strokes,off_punches,under_punches,punches_left,off_die,under_die,
- * die_left,shut_height,note. */
+void report_holes_from(struct dieset *d, int plate, enum dieset_state s, enum report_corner from,
+                       struct report_paper *p);
+/* line,quantity,designation,size,material,mass,item */
+void report_order(struct dieset *d, struct report_paper *p);
+/* name,state,was,is,unit */
+void report_moves(struct dieset *d, const struct dieset_move *moves, int n, struct report_paper *p);
+/* state,height,event,item,what,value,unit: each event, and what stands then */
+void report_stroke(struct dieset *d, struct report_paper *p);
+/* The sharpening card, as the card of its kind in the handbook says:
+ * page,date,strokes,off_punches,under_punches,punches_left,off_die,under_die, die_left,shut_height,note. */
 void report_card(struct dieset *d, struct report_paper *p);
-/* finding,name,was,is,typed,listed,moved,comes,goes,sizes: a row for each proposal; a value that does not clear it alone has nothing in `is`. */
+/* finding,name,was,is,typed,listed,moved,comes,goes,sizes: a row for each proposal; a value that does not
+   clear it alone has nothing in `is`. */
 void report_mend_begin(struct report_paper *p);
 void report_mend(const struct explore_mend *m, struct report_paper *p);
-/* The review: part,grade,name,state,value,usual,by,when,says. Parts: open, waived (or "open again", "not needed"), remark, revision, edit (each of
- * EVENTS: those since the latest revision), typed over. The list of F is the last that was judged. */
+/* The review: part,grade,name,state,value,usual,by,when,says. Parts: open, waived (or "open again", "not
+ * needed"), remark, revision, edit (each of EVENTS: those since the latest revision), typed over. The list of
+ * F is the last that was judged. */
 void report_review(struct findings *f, const struct store_event *events, int n, struct report_paper *p);
 void report_remarks(const struct dieset *d, struct report_paper *p);    /* remark,item,finding,by,when,says */
-void report_waivers(const struct findings *f, struct report_paper *p);  /* waiver,finding,stands,grade,states,margin,by,when,says */
-void report_history(const struct store_event *events, int n, struct report_paper *p); /* number,when,who,undone,what */
-void report_parts(const struct table_set *t, int table, struct report_paper *p);             /* the table's columns, then confidence,source; table -1: the list of tables */
-void report_sources(const struct handbook *h, struct report_paper *p);                       /* class,source,cited,memory,leans: each source once, with what leans on it */
-void report_examples(const struct handbook *h, struct report_paper *p, int *failed);         /* example,tried,computed,printed,within,agrees,source,read; plain ones */
+/* waiver,finding,stands,grade,states,margin,by,when,says */
+void report_waivers(const struct findings *f, struct report_paper *p);
+/* number,when,who,undone,what */
+void report_history(const struct store_event *events, int n, struct report_paper *p);
+/* the table's columns, then confidence,source; table -1: the list of tables */
+void report_parts(const struct table_set *t, int table, struct report_paper *p);
+/* class,source,cited,memory,leans: each source once, with what leans on it */
+void report_sources(const struct handbook *h, struct report_paper *p);
+/* example,tried,computed,printed,within,agrees,source,read; plain ones */
+void report_examples(const struct handbook *h, struct report_paper *p, int *failed);
 
 #endif

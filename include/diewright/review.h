@@ -1,14 +1,17 @@
-/* diewright/review.h - what is said of a job when it is looked over: remarks, waivers, revisions, values typed over
+/* diewright/review.h - what is said of a job when it is looked over: remarks, waivers, revisions, values
+ * typed over
  *
- * All three are items of the job, of kinds of words (data/handbook/66-review.txt). So they live where everything lives: an edit
- * of them is one durable event, a dump holds them as records, two people's edits meet as any others do, and no second table can
- * disagree with the first. Undo passes them by: each is taken out, or withdrawn, by an act of its own. Being words, they have no quantities: nothing computes with them, and adding one
- * binds no formula anew that matters. A waiver's effect is worked out where findings are judged (findings.h); this room reads
- * what stands and says what may be done. It changes nothing: job.h does.
+ * All three are items of the job, of kinds of words (data/handbook/66-review.txt). So they live where
+ * everything lives: an edit of them is one durable event, a dump holds them as records, two people's edits
+ * meet as any others do, and no second table can disagree with the first. Undo passes them by: each is taken
+ * out, or withdrawn, by an act of its own. Being words, they have no quantities: nothing computes with them,
+ * and adding one binds no formula anew that matters. A waiver's effect is worked out where findings are
+ * judged (findings.h); this room reads what stands and says what may be done. It changes nothing: job.h does.
  *
- * A revision keeps its letter and the check sum of the job's text as it was, without the three; the text itself is in the file's
- * history, whose every event is chained by sums, so the job as it was issued can be had again and held against the sum.
- * Uses: findings, dieset and below. Texts are borrowed from the die set until its next edit; "" where a line is missing.
+ * A revision keeps its letter and the check sum of the job's text as it was, without the three; the text
+ * itself is in the file's history, whose every event is chained by sums, so the job as it was issued can be
+ * had again and held against the sum. Uses: findings, dieset and below. Texts are borrowed from the die set
+ * until its next edit; "" where a line is missing.
  */
 #ifndef DIEWRIGHT_REVIEW_H
 #define DIEWRIGHT_REVIEW_H
@@ -31,7 +34,8 @@ struct review_revision {
     const char *withdrawn, *withdrawn_by, *because; /* WITHDRAWN: when, "" while it is in force */
 };
 
-/* In the job's order; how many there are is returned, at most ROOM are written. OUT may be NULL with ROOM 0. */
+/* In the job's order; how many there are is returned, at most ROOM are written. OUT may be NULL with ROOM
+   0. */
 int review_remarks(const struct dieset *d, struct review_remark *out, int room);
 int review_waivers(const struct findings *f, struct review_waiver *out, int room);
 int review_revisions(const struct dieset *d, struct review_revision *out, int room);
@@ -40,8 +44,8 @@ int review_remarks_of(const struct dieset *d, const char *key, int item);
 /* The waiver item of finding KEY, whether or not it holds; -1: none. */
 int review_waiver_of(const struct dieset *d, const char *key);
 
-/* "open again: waived by mh on 2024-05-01 at a margin of -2 mm (front is marked)" of a finding whose waiver has lapsed, added to OUT. False:
- * it was not waived, or is still. */
+/* "open again: waived by mh on 2024-05-01 at a margin of -2 mm (front is marked)" of a finding whose waiver
+ * has lapsed, added to OUT. False: it was not waived, or is still. */
 bool review_lapsed(const struct findings *f, const struct finding *x, struct base_text *out);
 
 /* The latest revision in force, by its letter; false: none. */
@@ -49,24 +53,28 @@ bool review_latest(const struct dieset *d, struct review_revision *out);
 /* The latest that was given and withdrawn since, later than any in force; false: none. */
 bool review_withdrawn(const struct dieset *d, struct review_revision *out);
 bool review_find(const struct dieset *d, const char *letter, struct review_revision *out);
-/* The letter after the latest that was ever given, in force or not, and after GIVEN, "" or one that is known from elsewhere: A, B, ...
- * without I O Q S X Z, then AA (ASME Y14.35). Returns BUF. */
+/* The letter after the latest that was ever given, in force or not, and after GIVEN, "" or one that is known
+ * from elsewhere: A, B, ... without I O Q S X Z, then AA (ASME Y14.35). Returns BUF. */
 const char *review_next_letter(const struct dieset *d, const char *given, char buf[REVIEW_LETTER]);
 /* LETTER as it will stand ("b" -> "B"): one or two letters, later than all of those. */
-NODISCARD enum base_err review_letter(const struct dieset *d, const char *given, const char *letter, char out[REVIEW_LETTER], struct base_diag *why);
+NODISCARD enum base_err review_letter(const struct dieset *d, const char *given, const char *letter,
+                                      char out[REVIEW_LETTER], struct base_diag *why);
 int review_compare_letters(const char *a, const char *b); /* A before B ... before Z before AA */
 /* May the job be issued? Refused while a fault is open (the last list of F). */
 NODISCARD enum base_err review_may_issue(const struct findings *f, struct base_diag *why);
 /* May finding X be waived for REASON? A fault needs one; what cannot be judged is not waived. */
 NODISCARD enum base_err review_may_waive(const struct finding *x, const char *reason, struct base_diag *why);
 
-/* " new 282.0 mm  ground 274.0 mm  limit 305.0 mm  23.0 mm to spare" of a rule tried once, and what it tells beside, added to OUT: limit and
+/* " new 282.0 mm  ground 274.0 mm  limit 305.0 mm  23.0 mm to spare" of a rule tried once, and what it tells
+ * beside, added to OUT: limit and
  * spare are those of the tighter state. False: it does not apply, or cannot be judged. */
 bool review_stands(struct findings *f, const struct handbook_rule *rule, bool *fails, struct base_text *out);
 
-/* Quantities typed over their usual formula, in the job's order; measures of a pattern are there to be typed and are not told. */
+/* Quantities typed over their usual formula, in the job's order; measures of a pattern are there to be typed
+   and are not told. */
 int review_typed_over(struct dieset *d, int *out, int room);
-/* What the usual formula of quantity Q gives, as people read it; "" when it is not typed over. Returns BUF. */
+/* What the usual formula of quantity Q gives, as people read it; "" when it is not typed over. Returns
+   BUF. */
 const char *review_usual(struct dieset *d, int q, char *buf, size_t size);
 
 #endif

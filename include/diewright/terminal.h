@@ -1,11 +1,11 @@
 /* diewright/terminal.h - the terminal: taken, listened to, painted on, given back
  *
- * The only room with curses, and it shows none: above it are keys, rows and columns, inks, and lines being typed.
- * Knows nothing of jobs; draws what the room view has put on its canvas.
+ * The only room with curses, and it shows none: above it are keys, rows and columns, inks, and lines being
+ * typed. Knows nothing of jobs; draws what the room view has put on its canvas.
  *
- * One terminal at a time. Everything that can end or change it (keys, pastes, sizes, signals, hang-up) arrives as one
- * stream of events; nothing runs inside a signal handler but a write into a pipe. A crash writes one
- * prepared string and sets the modes back.
+ * One terminal at a time. Everything that can end or change it (keys, pastes, sizes, signals, hang-up)
+ * arrives as one stream of events; nothing runs inside a signal handler but a write into a pipe. A crash
+ * writes one prepared string and sets the modes back.
  */
 #ifndef DIEWRIGHT_TERMINAL_H
 #define DIEWRIGHT_TERMINAL_H
@@ -23,7 +23,8 @@ struct terminal_wish {
 
 struct terminal;
 
-/* Take the terminal. False: *WHY says in one sentence why the screens cannot be shown; nothing was written. */
+/* Take the terminal. False: *WHY says in one sentence why the screens cannot be shown; nothing was
+   written. */
 bool terminal_open(const struct terminal_wish *wish, struct terminal **out, struct base_diag *why);
 /* Give it back as it was. NULL is fine. */
 void terminal_close(struct terminal *t);
@@ -44,12 +45,22 @@ enum terminal_what {
 /* A key: a character, or KEY_CODE + a number of its own, two spaces that must not be mixed. */
 enum {
     KEY_CODE = 0x200000, /* the numbers are those of curses; terminal.c holds the two together */
-    TERMINAL_DOWN = KEY_CODE + 0402, TERMINAL_UP, TERMINAL_LEFT, TERMINAL_RIGHT, TERMINAL_HOME, TERMINAL_BACKSPACE,
-    TERMINAL_F1 = KEY_CODE + 0411, TERMINAL_DELETE = KEY_CODE + 0512, TERMINAL_PAGE_DOWN = KEY_CODE + 0522, TERMINAL_PAGE_UP,
-    TERMINAL_ENTER = KEY_CODE + 0527, TERMINAL_BACK_TAB = KEY_CODE + 0541, TERMINAL_END = KEY_CODE + 0550,
+    TERMINAL_DOWN = KEY_CODE + 0402,
+    TERMINAL_UP,
+    TERMINAL_LEFT,
+    TERMINAL_RIGHT,
+    TERMINAL_HOME,
+    TERMINAL_BACKSPACE,
+    TERMINAL_F1 = KEY_CODE + 0411,
+    TERMINAL_DELETE = KEY_CODE + 0512,
+    TERMINAL_PAGE_DOWN = KEY_CODE + 0522,
+    TERMINAL_PAGE_UP,
+    TERMINAL_ENTER = KEY_CODE + 0527,
+    TERMINAL_BACK_TAB = KEY_CODE + 0541,
+    TERMINAL_END = KEY_CODE + 0550,
 };
-/* No keys, but what is done by hand all the same, so that the key table tells of it: beyond all codes of curses. The mouse's come
- * with their cell; "letters" and "figures" are never sent. */
+/* No keys, but what is done by hand all the same, so that the key table tells of it: beyond all codes of
+ * curses. The mouse's come with their cell; "letters" and "figures" are never sent. */
 enum { KEY_LETTERS = 0x400000, KEY_FIGURES, KEY_CLICK, KEY_WHEEL_UP, KEY_WHEEL_DOWN };
 /* KEY_ALT + a character: Alt was held, or Esc came right before it, which is the same on the line. */
 enum { KEY_ALT = 0x800000 };
@@ -66,14 +77,15 @@ void terminal_wait(struct terminal *t, int ms, struct terminal_event *out);
 /* Is another key waiting already? Then a costly picture may wait. */
 bool terminal_key_waits(struct terminal *t);
 
-/* Looked at between two steps of something long: does a key wait that gives it up (Esc, Ctrl-C), or the end of the program? What waits
- * is kept for terminal_wait(), in order; but for the key that gives up, and all before it, once terminal_forget_typed() is called. */
+/* Looked at between two steps of something long: does a key wait that gives it up (Esc, Ctrl-C), or the end
+ * of the program? What waits is kept for terminal_wait(), in order; but for the key that gives up, and all
+ * before it, once terminal_forget_typed() is called. */
 enum terminal_asks { TERMINAL_ASKS_NOTHING, TERMINAL_ASKS_GIVE_UP, TERMINAL_ASKS_END };
 enum terminal_asks terminal_asks(struct terminal *t);
 void terminal_forget_typed(struct terminal *t);
 
-/* Ask for reports of the mouse, or no longer. Returns whether they come now: not every terminal has them. Until they are asked for
- * nothing is sent, and the terminal's own selecting works as everywhere. */
+/* Ask for reports of the mouse, or no longer. Returns whether they come now: not every terminal has them.
+ * Until they are asked for nothing is sent, and the terminal's own selecting works as everywhere. */
 bool terminal_mouse(struct terminal *t, bool on);
 
 /* Forget what the terminal shows: the next picture is sent whole. */
@@ -104,7 +116,8 @@ void paint_end(struct paint *p);
 
 /* TEXT at row Y and column X of A, cut at its edges. Returns the column after it. */
 int paint_text(const struct paint *p, struct area a, int y, int x, enum ink ink, const char *text);
-int paint_format(const struct paint *p, struct area a, int y, int x, enum ink ink, const char *fmt, ...) PRINTF_LIKE(6, 7);
+int paint_format(const struct paint *p, struct area a, int y, int x, enum ink ink, const char *fmt, ...)
+    PRINTF_LIKE(6, 7);
 /* So that it ends before column END. */
 void paint_right(const struct paint *p, struct area a, int y, int end, enum ink ink, const char *text);
 void paint_char(const struct paint *p, struct area a, int y, int x, enum ink ink, uint32_t ch);
@@ -115,8 +128,8 @@ void paint_canvas(const struct paint *p, struct area a, const struct view_canvas
 /* A is left as it was kept; and all that is painted by now is kept. */
 void paint_again(const struct paint *p, struct area a);
 void paint_keep(struct paint *p);
-/* Last of all: blanks between two alike take the weight and colour of these, which nobody sees, and the terminal need not
- * be told of a change there and back. */
+/* Last of all: blanks between two alike take the weight and colour of these, which nobody sees, and the
+ * terminal need not be told of a change there and back. */
 void paint_blanks(const struct paint *p);
 
 /* A picture: begun empty, painted, sent. Only what differs from the one before goes down the line. */
@@ -136,15 +149,16 @@ size_t paint_wrap(const char *text, int width, size_t *skip);
 
 /* ---- a line being typed -------------------------------------------------------------------
  *
- * The text is ours, whatever the library does: after a new size its form is built anew from it. Used wherever something
- * is typed: values, reasons, commands, searches.
+ * The text is ours, whatever the library does: after a new size its form is built anew from it. Used wherever
+ * something is typed: values, reasons, commands, searches.
  */
 
 enum { FIELD_MOST = 900 }; /* bytes */
 
 struct field *field_new(const char *text); /* the cursor stands at the end */
 void field_free(struct field *f);
-/* The text is only offered: the first character typed, or what is pasted, takes its place; any other key keeps it. */
+/* The text is only offered: the first character typed, or what is pasted, takes its place; any other key
+   keeps it. */
 void field_offer(struct field *f);
 
 /* Show it at row Y, columns X .. X + W - 1 of the screen; cheap when it is there already. */
@@ -160,10 +174,11 @@ void field_set(struct field *f, const char *text, int cursor);
 void field_replace(struct field *f, int from, int to, const char *text);
 
 enum field_did { FIELD_NOTHING, FIELD_MOVED, FIELD_CHANGED };
-/* A key as terminal.h gives it: characters, Left Right Home End Backspace Delete, Ctrl-A E W U K; with Alt B F D Backspace: back and
- * forward by a word, a word taken out. */
+/* A key as terminal.h gives it: characters, Left Right Home End Backspace Delete, Ctrl-A E W U K; with Alt B
+ * F D Backspace: back and forward by a word, a word taken out. */
 enum field_did field_key(struct field *f, int key);
-enum field_did field_paste(struct field *f, const char *text); /* whole, or nothing of it where it has no room */
+/* whole, or nothing of it where it has no room */
+enum field_did field_paste(struct field *f, const char *text);
 /* A column of the screen for a byte offset of the text, -1 when it is scrolled out. */
 int field_column(const struct field *f, int offset);
 
@@ -173,10 +188,12 @@ struct pick;
 
 struct pick *pick_new(void);
 void pick_free(struct pick *p);
-/* In A, below a first row that is the caller's: N lines, a label each and a note beside it, none empty and all as the locale can
- * show them (the texts stay yours and must live while they are shown); the cursor on line AT. Cheap when it stands there
- * already; OTHERS says that the lines are not those of last time. False: there is no room for it. */
-bool pick_show(struct pick *p, struct area a, const char *const *labels, const char *const *notes, int n, int at, bool others);
+/* In A, below a first row that is the caller's: N lines, a label each and a note beside it, none empty and
+ * all as the locale can show them (the texts stay yours and must live while they are shown); the cursor on
+ * line AT. Cheap when it stands there already; OTHERS says that the lines are not those of last time. False:
+ * there is no room for it. */
+bool pick_show(struct pick *p, struct area a, const char *const *labels, const char *const *notes, int n,
+               int at, bool others);
 void pick_go(struct pick *p, int at); /* the cursor to line AT of those shown */
 int pick_top(const struct pick *p);   /* the first line that is seen, -1: none is shown */
 /* What its first row is painted with: rows and columns are those of A. */

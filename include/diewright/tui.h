@@ -13,11 +13,13 @@ enum tui_colour { TUI_COLOUR_AUTO, TUI_COLOUR_NEVER };
 
 struct tui_options {
     const struct handbook *handbook;
-    struct job *job;         /* open; stays the caller's, and is the same one at the end; NULL: practice alone */
+    /* open; stays the caller's, and is the same one at the end; NULL: practice alone */
+    struct job *job;
     const char *data;        /* the folder with practice jobs, demo jobs, templates */
     const char *practice;    /* the practice job to begin with, by name or number; NULL: none */
     bool look;               /* only looking: follows other people's edits, refuses its own */
-    bool mouse;              /* clicks and the wheel from the start; the terminal's own selecting is given up for them */
+    /* clicks and the wheel from the start; the terminal's own selecting is given up for them */
+    bool mouse;
     bool ascii;              /* no box and block characters even where the locale has them */
     enum tui_colour colour;  /* NEVER: --color=never, or NO_COLOR was not empty */
     const char *term;        /* $TERM, NULL when not set */
@@ -25,13 +27,14 @@ struct tui_options {
     int escape_ms;           /* $ESCDELAY when set, else 0: 25 ms */
 };
 
-/* Run the screens until the person leaves or a signal ends them. Returns the exit status: 0, 2 when this is no
- * terminal to draw on (*WHY is filled then, and only then; nothing was drawn), 4 when an edit that could not be saved
- * was left behind, 128 + signal. The terminal is as it was before, on every road out. */
+/* Run the screens until the person leaves or a signal ends them. Returns the exit status: 0, 2 when this is
+ * no terminal to draw on (*WHY is filled then, and only then; nothing was drawn), 4 when an edit that could
+ * not be saved was left behind, 128 + signal. The terminal is as it was before, on every road out. */
 int tui_run(const struct tui_options *o, struct base_diag *why);
 
-/* All keys as the program itself knows them, for the manual: a line each "keys <tab> where <tab> name <tab> what
- * it does", then the commands of the ":" line as ":usage <tab> everywhere <tab> name <tab> what it does". */
+/* All keys as the program itself knows them, for the manual: a line each "keys <tab> where <tab> name <tab>
+ * what it does", then the commands of the ":" line as ":usage <tab> everywhere <tab> name <tab> what it
+ * does". */
 void tui_keys(struct base_text *out);
 
 #endif

@@ -59,17 +59,20 @@ bool unit_display_named(const char *name, struct unit_dim *dim, struct unit_disp
 /* The unit that VALUE is told in: that of its dimension, but forces under 0.1 kN in N. */
 struct unit_display unit_display_of(double value, struct unit_dim d, enum unit_system s);
 
-/* How many digits. One rule for every screen, paper and sentence: as many decimals as the unit has (1 of mm, 3 of in), more where the
- * value has them, to 0.001 mm, 0.0001 in or 0.001 deg; a plain number has those it needs of three. What is not a length and would
- * read as nothing shows its first two digits. LEAST >= 0: that many instead of the unit's. OTHER, NaN: none, is a value
- * it stands beside: it gets as many digits as tell it from that one. No zero bears a minus. */
+/* How many digits. One rule for every screen, paper and sentence: as many decimals as the unit has (1 of mm,
+ * 3 of in), more where the value has them, to 0.001 mm, 0.0001 in or 0.001 deg; a plain number has those it
+ * needs of three. What is not a length and would read as nothing shows its first two digits. LEAST >= 0: that
+ * many instead of the unit's. OTHER, NaN: none, is a value it stands beside: it gets as many digits as tell
+ * it from that one. No zero bears a minus. */
 
 /* Decimals of NUMBER, and OTHER, which are in the unit of unit_display(). */
 int unit_places(double number, struct unit_dim d, enum unit_system s, int least, double other);
 
-/* VALUE (base units) with its unit for sentences and screens: "25.0 mm", "156.9 kN", "42.0 N". Returns BUF. */
+/* VALUE (base units) with its unit for sentences and screens: "25.0 mm", "156.9 kN", "42.0 N". Returns
+   BUF. */
 const char *unit_print(double value, struct unit_dim d, enum unit_system s, char *buf, size_t size);
-const char *unit_print_apart(double value, double other, struct unit_dim d, enum unit_system s, int least, char *buf, size_t size);
+const char *unit_print_apart(double value, double other, struct unit_dim d, enum unit_system s, int least,
+                             char *buf, size_t size);
 
 /* The bare number, in the unit of unit_display(). */
 const char *unit_print_number(double value, struct unit_dim d, enum unit_system s, char *buf, size_t size);
@@ -83,8 +86,8 @@ const char *unit_print_plain(double number, char *buf, size_t size);
 /* Shortest text that reads back as the same number (for what is typed again and compared). */
 const char *unit_print_exact(double number, char *buf, size_t size);
 
-/* VALUE (base units) as a person would type it, in the system's unit where its name can be typed, in powers of mm, N, s and
- * rad where none has a name: "25.4 mm", "3 * (1 mm)^4". Twelve digits. Yours to free(). */
+/* VALUE (base units) as a person would type it, in the system's unit where its name can be typed, in powers
+ * of mm, N, s and rad where none has a name: "25.4 mm", "3 * (1 mm)^4". Twelve digits. Yours to free(). */
 char *unit_typed(struct unit_dim d, enum unit_system s, double value);
 
 #endif

@@ -1,7 +1,8 @@
 /* diewright/view.h - pictures on a canvas of character cells
  *
- * Plan view of a plate, section of the stack, the stack as a matrix of plates and groups. Draws from a die set into
- * a canvas; knows no terminal: the command line prints a canvas, the screens copy it. Uses: findings, dieset and below.
+ * Plan view of a plate, section of the stack, the stack as a matrix of plates and groups. Draws from a die
+ * set into a canvas; knows no terminal: the command line prints a canvas, the screens copy it. Uses:
+ * findings, dieset and below.
  */
 #ifndef DIEWRIGHT_VIEW_H
 #define DIEWRIGHT_VIEW_H
@@ -9,9 +10,24 @@
 #include "diewright/findings.h"
 
 /* What a cell is, for the screen to choose an attribute; nothing is told by it alone. */
-enum view_role { VIEW_PLAIN, VIEW_METAL, VIEW_LINE, VIEW_NAME, VIEW_MARK, VIEW_CURSOR, VIEW_TRIED, VIEW_TROUBLE, VIEW_STOCK };
+enum view_role {
+    VIEW_PLAIN,
+    VIEW_METAL,
+    VIEW_LINE,
+    VIEW_NAME,
+    VIEW_MARK,
+    VIEW_CURSOR,
+    VIEW_TRIED,
+    VIEW_TROUBLE,
+    VIEW_STOCK
+};
 
-struct view_cell { uint32_t ch; unsigned char role; bool strong, freed; short item; /* -1 none: the item drawn here; freed: its point stands on its own */ };
+struct view_cell {
+    uint32_t ch;
+    unsigned char role;
+    bool strong, freed;
+    short item; /* -1 none: the item drawn here; freed: its point stands on its own */
+};
 struct view_canvas { int width, height; struct view_cell *cells; };
 
 void view_canvas_init(struct view_canvas *c, int width, int height); /* blanks */
@@ -30,18 +46,21 @@ struct view_options {
     bool from_below;       /* plan seen from below, turned over */
     bool see_through;      /* plates below shown through */
     double scale;          /* mm a column; 0: the smallest of the steps that fits */
-    double least_row;      /* section: mm a row, no finer than this, for pictures that are compared; 0: what fits */
+    /* section: mm a row, no finer than this, for pictures that are compared; 0: what fits */
+    double least_row;
     double pan_x, pan_y;   /* plan point at the middle */
 };
 
-/* mm a column that was used (of 1 1.25 2 2.5 4 5 8 10 12.5 16 20 25 ...). Draws plate outline, centre lines, openings,
- * holes as letters (CAPS when seated or driven from the face one looks at), posts, strip path edges; of flanges and clamps that stand on the plate
- * the rim, dim, in small letters. */
+/* mm a column that was used (of 1 1.25 2 2.5 4 5 8 10 12.5 16 20 25 ...). Draws plate outline, centre lines,
+ * openings, holes as letters (CAPS when seated or driven from the face one looks at), posts, strip path
+ * edges; of flanges and clamps that stand on the plate the rim, dim, in small letters. */
 double view_plan(struct dieset *d, int plate, const struct view_options *o, struct view_canvas *c);
 /* Where a plan point falls on that canvas, and back. */
-bool view_plan_cell(struct dieset *d, int plate, const struct view_options *o, const struct view_canvas *c, double x, double y, int *column, int *row);
+bool view_plan_cell(struct dieset *d, int plate, const struct view_options *o, const struct view_canvas *c,
+                    double x, double y, int *column, int *row);
 /* The plan point at the middle of a cell; false outside the canvas. */
-bool view_plan_point(struct dieset *d, int plate, const struct view_options *o, const struct view_canvas *c, int column, int row, double *x, double *y);
+bool view_plan_point(struct dieset *d, int plate, const struct view_options *o, const struct view_canvas *c,
+                     int column, int row, double *x, double *y);
 /* What scales count in: 1 mm, or 1.016 mm where people measure in inches (25 of them are one inch). */
 double view_scale_unit(enum unit_system s);
 /* The step BY steps coarser (finer when negative) than SCALE, of those that count in UNIT: for zooming. */
@@ -53,16 +72,19 @@ void view_legend(struct dieset *d, int plate, struct base_text *out);
 /* The same for a plan as drawn: also "* several" when that stands on it. */
 void view_plan_legend(struct dieset *d, int plate, const struct view_canvas *c, struct base_text *out);
 
-/* Section of the whole stack with RAM millimetres above shut, true to scale in height, and in width by a scale of its
- * own. Returns mm a row, 0 when the stack's heights are not known. */
+/* Section of the whole stack with RAM millimetres above shut, true to scale in height, and in width by a
+ * scale of its own. Returns mm a row, 0 when the stack's heights are not known. */
 double view_section(struct dieset *d, double ram, const struct view_options *o, struct view_canvas *c);
 
-/* The stack as a matrix (which is also the list of plates and gaps): a row a plate or gap, a column a group. Items of
- * one kind share a column (punch screws above, die screws below), unless they fasten and meet in a plate. */
+/* The stack as a matrix (which is also the list of plates and gaps): a row a plate or gap, a column a group.
+ * Items of one kind share a column (punch screws above, die screws below), unless they fasten and meet in a
+ * plate. */
 enum view_row_what { VIEW_ROW_PLATE, VIEW_ROW_GAP, VIEW_ROW_STRIP };
 enum { VIEW_ROWS = 64, VIEW_COLUMNS = 24 };
-struct view_row { enum view_row_what what; int plate; char title[40]; double height, top; }; /* plate -1: none */
-struct view_column { char letter; int item; bool outer; }; /* item: the first; outer: stands outside the narrowest plate */
+/* plate -1: none */
+struct view_row { enum view_row_what what; int plate; char title[40]; double height, top; };
+/* item: the first; outer: stands outside the narrowest plate */
+struct view_column { char letter; int item; bool outer; };
 struct view_matrix {
     struct view_row rows[VIEW_ROWS];
     int n_rows;
@@ -76,11 +98,13 @@ void view_matrix(struct dieset *d, enum dieset_state s, struct view_matrix *out)
 char view_matrix_cell(struct dieset *d, const struct view_matrix *m, int row, int column);
 /* The item that the cell shows, -1 none. */
 int view_matrix_item(const struct view_matrix *m, int row, int column);
-/* Draw it: heading, names, heights, columns, plate metal to scale in width; one row each, or rows to scale when HEIGHT
- * allows (mm a row returned, 0 when not to scale). ROW_AT[y] tells the matrix row of each line, -1 for heading and foot
- * (room for canvas height). The first column of cells stays free for a row mark. */
-double view_stack(struct dieset *d, const struct view_matrix *m, const struct view_options *o, struct view_canvas *c, int *row_at);
+/* Draw it: heading, names, heights, columns, plate metal to scale in width; one row each, or rows to scale
+ * when HEIGHT allows (mm a row returned, 0 when not to scale). ROW_AT[y] tells the matrix row of each line,
+ * -1 for heading and foot (room for canvas height). The first column of cells stays free for a row mark. */
+double view_stack(struct dieset *d, const struct view_matrix *m, const struct view_options *o,
+                  struct view_canvas *c, int *row_at);
 /* The canvas column in which a matrix column is drawn on a canvas of this width; -1: not drawn. */
-int view_stack_x(struct dieset *d, const struct view_matrix *m, const struct view_options *o, int width, int column);
+int view_stack_x(struct dieset *d, const struct view_matrix *m, const struct view_options *o, int width,
+                 int column);
 
 #endif

@@ -130,7 +130,8 @@ struct base_arena_block {
     max_align_t bytes[];
 };
 
-/* A handbook has thousands of arenas of a few hundred bytes and a few of megabytes: start small, then double. */
+/* A handbook has thousands of arenas of a few hundred bytes and a few of megabytes: start small, then
+   double. */
 static size_t next_room(const struct base_arena_block *last)
 {
     enum { FIRST = 240, MOST = 32000 };

@@ -33,14 +33,16 @@ size_t base_char(const char *text, size_t left, uint32_t *ch)
     return n;
 }
 
-/* Controls (C0, DEL, C1) and what Unicode 15 calls Default_Ignorable_Code_Point (DerivedCoreProperties.txt), direction marks,
- * overrides and isolates among them; the separators of lines and paragraphs and the marks of interlinear notes (general
- * categories Zl, Zp, Cf) as well. */
+/* Controls (C0, DEL, C1) and what Unicode 15 calls Default_Ignorable_Code_Point (DerivedCoreProperties.txt),
+ * direction marks, overrides and isolates among them; the separators of lines and paragraphs and the marks of
+ * interlinear notes (general categories Zl, Zp, Cf) as well. */
 bool base_char_hidden(uint32_t ch)
 {
-    static const struct { uint32_t first, last; } hidden[] = {
-        {0, 0x1f}, {0x7f, 0x9f}, {0xad, 0xad}, {0x34f, 0x34f}, {0x61c, 0x61c}, {0x115f, 0x1160}, {0x17b4, 0x17b5}, {0x180b, 0x180f},
-        {0x200b, 0x200f}, {0x2028, 0x202e}, {0x2060, 0x206f}, {0x3164, 0x3164}, {0xfe00, 0xfe0f}, {0xfeff, 0xfeff}, {0xffa0, 0xffa0},
+    static const struct { uint32_t first, last;
+    } hidden[] = {
+        {0, 0x1f},        {0x7f, 0x9f},       {0xad, 0xad},       {0x34f, 0x34f},     {0x61c, 0x61c},
+        {0x115f, 0x1160}, {0x17b4, 0x17b5},   {0x180b, 0x180f},   {0x200b, 0x200f},   {0x2028, 0x202e},
+        {0x2060, 0x206f}, {0x3164, 0x3164},   {0xfe00, 0xfe0f},   {0xfeff, 0xfeff},   {0xffa0, 0xffa0},
         {0xfff0, 0xfffb}, {0x1bca0, 0x1bca3}, {0x1d173, 0x1d17a}, {0xe0000, 0xe0fff},
     };
     if (ch >= 0x20 && ch < 0x7f)
@@ -97,7 +99,8 @@ size_t base_char_fit(const char *text, size_t most)
     return at;
 }
 
-/* Bytes of the character or stray byte at TEXT, and its visible form in FORM, "" where that is the character itself. */
+/* Bytes of the character or stray byte at TEXT, and its visible form in FORM, "" where that is the character
+   itself. */
 static size_t visible_form(const char *text, size_t left, char form[16], uint32_t *ch)
 {
     size_t n = base_char(text, left, ch);
@@ -149,7 +152,8 @@ void base_text_add_visible(struct base_text *t, const char *text, size_t n, bool
         char form[16];
         uint32_t ch;
         size_t length = visible_form(text + at, n - at, form, &ch);
-        bool line_end = lines && (text[at] == '\n' || (text[at] == '\r' && at + 1 < n && text[at + 1] == '\n'));
+        bool line_end = lines &&
+                        (text[at] == '\n' || (text[at] == '\r' && at + 1 < n && text[at + 1] == '\n'));
         if (form[0] && !line_end) {
             base_text_add_n(t, text + done, at - done);
             base_text_add(t, form);

@@ -10,38 +10,66 @@
 
 static const struct cli_command commands[] = {
     {"new", "JOB [--like NAME]", "begin a job from a template", 1, 1, "like", cli_new},
-    {"show", "JOB [NAME...] [--why [--ground]]", "values, or with --why how they come about", 1, -1, "format why ground", cli_show},
-    {"set", "JOB NAME=FORMULA...", "change values; say what moved and which findings came or went", 2, -1, "format", cli_set},
-    {"add", "JOB KIND NAME [NAME=FORMULA...]", "add an item, with what is typed of it", 3, -1, "format", cli_add},
-    {"outline", "JOB ITEM [LINE...]", "the outline of a station: print its lines, or take these instead", 2, -1, "format", cli_outline},
+    {"show", "JOB [NAME...] [--why [--ground]]", "values, or with --why how they come about", 1, -1,
+     "format why ground", cli_show},
+    {"set", "JOB NAME=FORMULA...", "change values; say what moved and which findings came or went", 2, -1,
+     "format", cli_set},
+    {"add", "JOB KIND NAME [NAME=FORMULA...]", "add an item, with what is typed of it", 3, -1, "format",
+     cli_add},
+    {"outline", "JOB ITEM [LINE...]", "the outline of a station: print its lines, or take these instead", 2,
+     -1, "format", cli_outline},
     {"check", "JOB", "findings; exit status 1 while a caution or fault is open", 1, 1, "format", cli_check},
-    {"review", "JOB", "the paper of the review: what is open, waived, remarked, edited since the last issue, typed over", 1, 1, "format", cli_review},
-    {"plan", "JOB PLATE [--below] [--ground]", "a plate from above or below, to scale", 2, 2, "below ground", cli_plan},
-    {"section", "JOB [--ram HEIGHT] [--ground]", "the stack in elevation, the ram so far above shut", 1, 1, "ram ground", cli_section},
+    {"review", "JOB",
+     "the paper of the review: what is open, waived, remarked, edited since the last issue, typed over", 1, 1,
+     "format", cli_review},
+    {"plan", "JOB PLATE [--below] [--ground]", "a plate from above or below, to scale", 2, 2, "below ground",
+     cli_plan},
+    {"section", "JOB [--ram HEIGHT] [--ground]", "the stack in elevation, the ram so far above shut", 1, 1,
+     "ram ground", cli_section},
     {"stroke", "JOB", "what enters and touches as the ram comes down, in order", 1, 1, "format", cli_stroke},
     {"order", "JOB", "order list: parts, sizes, how many, masses", 1, 1, "format", cli_order},
-    {"holes", "JOB [PLATE] [--ground]", "hole chart of one plate or of all", 1, 2, "format ground", cli_holes},
-    {"sharpening", "JOB", "the sharpening card: what was ground off, what is left", 1, 1, "format", cli_sharpening},
+    {"holes", "JOB [PLATE] [--ground]", "hole chart of one plate or of all", 1, 2, "format ground",
+     cli_holes},
+    {"sharpening", "JOB", "the sharpening card: what was ground off, what is left", 1, 1, "format",
+     cli_sharpening},
     {"eval", "EXPRESSION", "calculator with units and the handbook's functions", 1, -1, "format", cli_eval},
     {"handbook", "[WORD] [--words] [--sources] [--examples]",
-     "look a word up, or read it all; --words: what shops call things; --sources: what leans on which; --examples works the examples through", 0, 1,
-     "format words sources examples", cli_handbook_look},
-    {"parts", "[TABLE] [--job JOB] [--import FILE] [--refresh] [--try]", "parts tables, one table's rows, or rows of a job's own", 0, 1, "format job import refresh try", cli_parts},
-    {"vary", "JOB NAME FROM TO STEP [--show NAME...]", "a value over a range: what moves, and where findings begin", 5, -1, "format show", cli_vary},
-    {"compare", "JOB OTHER|REV [REV]", "two jobs, or revisions of one, side by side: what is typed, worked out, found and ordered differently", 2, 3, "format", cli_compare},
-    {"mend", "JOB [FINDING]", "what would clear a finding: for each value the nearest that does, and what it brings", 1, -1, "format", cli_mend},
-    {"remark", "JOB [ITEM TEXT] [--back [--others]]", "a remark on an item, a value or a finding; alone: the remarks", 1, -1, "format back others", cli_remark},
-    {"waive", "JOB [FINDING REASON] [--back [--others]]", "let a finding stand, with the reason; alone: the waivers", 1, -1, "format back others", cli_waive},
+     "look a word up, or read it all; --words: what shops call things; --sources: what leans on which; "
+     "--examples works the examples through",
+     0, 1, "format words sources examples", cli_handbook_look},
+    {"parts", "[TABLE] [--job JOB] [--import FILE] [--refresh] [--try]",
+     "parts tables, one table's rows, or rows of a job's own", 0, 1, "format job import refresh try",
+     cli_parts},
+    {"vary", "JOB NAME FROM TO STEP [--show NAME...]",
+     "a value over a range: what moves, and where findings begin", 5, -1, "format show", cli_vary},
+    {"compare", "JOB OTHER|REV [REV]",
+     "two jobs, or revisions of one, side by side: what is typed, worked out, found and ordered differently",
+     2, 3, "format", cli_compare},
+    {"mend", "JOB [FINDING]",
+     "what would clear a finding: for each value the nearest that does, and what it brings", 1, -1, "format",
+     cli_mend},
+    {"remark", "JOB [ITEM TEXT] [--back [--others]]",
+     "a remark on an item, a value or a finding; alone: the remarks", 1, -1, "format back others",
+     cli_remark},
+    {"waive", "JOB [FINDING REASON] [--back [--others]]",
+     "let a finding stand, with the reason; alone: the waivers", 1, -1, "format back others", cli_waive},
     {"issue", "JOB [REV] [--note TEXT]", "freeze the job under a revision letter", 1, 2, "note", cli_issue},
-    {"withdraw", "JOB REV REASON", "a revision is no longer in force; it stays on record, and its letter is not given again", 3, -1, "", cli_withdraw},
-    {"undo", "JOB [NUMBER] [--others]", "take your last edit back, or that of a number of the history", 1, 2, "format others", cli_undo},
-    {"redo", "JOB [NUMBER] [--others]", "make again what you took back last", 1, 2, "format others", cli_redo},
+    {"withdraw", "JOB REV REASON",
+     "a revision is no longer in force; it stays on record, and its letter is not given again", 3, -1, "",
+     cli_withdraw},
+    {"undo", "JOB [NUMBER] [--others]", "take your last edit back, or that of a number of the history", 1, 2,
+     "format others", cli_undo},
+    {"redo", "JOB [NUMBER] [--others]", "make again what you took back last", 1, 2, "format others",
+     cli_redo},
     {"history", "JOB [--since REV]", "every change: when, who, what", 1, 1, "format since", cli_history},
     {"dump", "JOB", "the whole job as text", 1, 1, "", cli_dump},
     {"load", "JOB FILE", "a new job from such a text", 2, 2, "", cli_load},
     {"practice", "[NAME [VALUE | VALUE=FORMULA...]] [--hint N] | --exercise [N [ANSWER...]]",
-     "find and mend a planted mistake; or work the handbook's examples", 0, -1, "format hint exercise", cli_practice},
-    {"help", "[WORD]", "how a command is written; what an option, a key or a word of the trade means; alone: this", 0, -1, "", cli_help_on},
+     "find and mend a planted mistake; or work the handbook's examples", 0, -1, "format hint exercise",
+     cli_practice},
+    {"help", "[WORD]",
+     "how a command is written; what an option, a key or a word of the trade means; alone: this", 0, -1, "",
+     cli_help_on},
 };
 
 /* Options of commands; a value is told in the words of the usage line. */
@@ -133,7 +161,9 @@ static void mark_under(const struct base_diag *why)
 {
     size_t n = strlen(why->source), start = why->start > 0 ? (size_t)why->start : 0;
     start = start < n ? start : n;
-    size_t length = why->length > 0 && (size_t)why->length <= n - start ? (size_t)why->length : n - start ? 1 : 0;
+    size_t length = why->length > 0 && (size_t)why->length <= n - start ? (size_t)why->length
+                    : n - start                                         ? 1
+                                                                        : 0;
     int before = base_columns(why->source, start), marked = base_columns(why->source + start, length);
     cli_say(stderr, "  %s\n  %*s", why->source, before, "");
     for (int i = 0; i < (marked > 0 ? marked : 1) && i < 80; i++)
@@ -353,12 +383,15 @@ static int read_option(struct cli_call *c, int argc, char **argv, int *i)
     const char *text = argv[*i] + 2, *equals = strchr(text, '=');
     size_t n = equals ? (size_t)(equals - text) : strlen(text);
     for (size_t k = 0; k < COUNT_OF(options); k++) {
-        if (strlen(options[k].name) != n || strncmp(options[k].name, text, n) != 0 || !cli_takes(c->command, options[k].name))
+        if (strlen(options[k].name) != n || strncmp(options[k].name, text, n) != 0 ||
+            !cli_takes(c->command, options[k].name))
             continue;
         if (!options[k].value)
-            return equals ? cli_usage(c, "The option --%s takes no value.", options[k].name) : keep_option(c, options[k].name, NULL);
+            return equals ? cli_usage(c, "The option --%s takes no value.", options[k].name)
+                          : keep_option(c, options[k].name, NULL);
         if (!equals && *i + 1 == argc)
-            return cli_usage(c, "The option --%s needs a value behind it: %s.", options[k].name, options[k].value);
+            return cli_usage(c, "The option --%s needs a value behind it: %s.", options[k].name,
+                             options[k].value);
         return keep_option(c, options[k].name, equals ? equals + 1 : argv[++*i]);
     }
     return cli_usage(c, "The command %s has no option %s.", c->command->name, argv[*i]);
@@ -375,7 +408,8 @@ int cli_run(const struct cli_options *o, int argc, char **argv)
     for (int i = 1; i < argc && status == CLI_DONE; i++) {
         if (!only_words && strcmp(argv[i], "--") == 0)
             only_words = true;
-        else if (!only_words && strncmp(argv[i], "--", 2) == 0 && c.command->run != cli_help_on) /* which may be asked about options */
+        /* which may be asked about options */
+        else if (!only_words && strncmp(argv[i], "--", 2) == 0 && c.command->run != cli_help_on)
             status = read_option(&c, argc, argv, &i);
         else
             c.words[c.n_words++] = argv[i];
@@ -383,12 +417,14 @@ int cli_run(const struct cli_options *o, int argc, char **argv)
     if (status == CLI_DONE && c.n_words < c.command->least)
         status = cli_usage(&c, "The command %s needs more than stands here.", c.command->name);
     else if (status == CLI_DONE && c.command->most >= 0 && c.n_words > c.command->most)
-        status = cli_usage(&c, "The command %s has no use for \"%s\".", c.command->name, c.words[c.command->most]);
+        status = cli_usage(&c, "The command %s has no use for \"%s\".", c.command->name,
+                           c.words[c.command->most]);
     else if (status == CLI_DONE)
         status = c.command->run(&c);
     free(c.words);
     if (fflush(stdout) != 0 || ferror(stdout)) {
-        cli_put(stderr, "diewright: The output could not be written whole: the place it goes to is full or gone.");
+        cli_put(stderr,
+                "diewright: The output could not be written whole: the place it goes to is full or gone.");
         cli_put(stderr, c.saved ? " What was changed is saved; only the printing failed.\n" : "\n");
         return c.saved ? CLI_NOT_PRINTED : CLI_NOT_SAVED;
     }

@@ -50,16 +50,18 @@ int cli_with_job(struct cli_call *c, bool readonly, cli_act *act);
 /* An item of kind plate by name; -1 with the reason printed. */
 int cli_plate(struct job *j, const char *name);
 void cli_print(struct report_paper *p, enum report_format f); /* and end it */
-/* FIRST and TEXT, broken at blanks (at two rather than at one) to fit WIDTH columns; further lines are indented. */
+/* FIRST and TEXT, broken at blanks (at two rather than at one) to fit WIDTH columns; further lines are
+   indented. */
 void cli_wrap(struct base_text *out, const char *first, const char *text, int indent, int width);
-void cli_tell_outcome(struct cli_call *c, struct job *j);     /* what moved, and the findings that came and went */
+/* what moved, and the findings that came and went */
+void cli_tell_outcome(struct cli_call *c, struct job *j);
 void cli_out(struct base_text *t);                            /* print and end it */
 /* The file of a template or demo job, NULL: there is none of that name. Yours to free(). */
 char *cli_template(const struct cli_call *c, const char *name);
-/* Add the worked examples that stand on a whole set to the paper of report_examples(). A template that does not
- * load is a reason; *TRIED and *FAILED count up. */
-NODISCARD enum base_err cli_set_examples(struct cli_call *c, struct handbook *h, struct report_paper *p, int *tried, int *failed,
-                                         struct base_diag *why);
+/* Add the worked examples that stand on a whole set to the paper of report_examples(). A template that does
+ * not load is a reason; *TRIED and *FAILED count up. */
+NODISCARD enum base_err cli_set_examples(struct cli_call *c, struct handbook *h, struct report_paper *p,
+                                         int *tried, int *failed, struct base_diag *why);
 
 /* "NAME = FORMULA" parted in place; false when there is no "=". */
 bool cli_part_change(char *change, const char **path, const char **formula);

@@ -11,7 +11,8 @@
 
 /* ---- as data: what,name,state,first,second,unit ---- */
 
-static void put_side(const struct compare_row *r, enum compare_side s, struct unit_display u, struct report_paper *p)
+static void put_side(const struct compare_row *r, enum compare_side s, struct unit_display u,
+                     struct report_paper *p)
 {
     if (r->is_number && !isnan(r->number[s]))
         report_number(p, r->number[s] / u.factor, -1);
@@ -22,8 +23,8 @@ static void put_side(const struct compare_row *r, enum compare_side s, struct un
 static void print_data(struct cli_call *c, const struct compare *diff, enum unit_system system)
 {
     static const struct report_column columns[] = {
-        {"what", "what", false}, {"name", "name", false}, {"state", "state", false}, {"first", "first", false}, {"second", "second", false},
-        {"unit", "unit", false},
+        {"what", "what", false},   {"name", "name", false},     {"state", "state", false},
+        {"first", "first", false}, {"second", "second", false}, {"unit", "unit", false},
     };
     struct report_paper p;
     report_begin(&p, columns, COUNT_OF(columns));
@@ -101,8 +102,10 @@ static struct job *revision(struct job *j, const char *letter, int *status)
 static int compare_revisions(struct cli_call *c, struct job *j)
 {
     int status = CLI_DONE;
-    struct job *first = revision(j, c->words[1], &status), *second = first && c->n_words > 2 ? revision(j, c->words[2], &status) : NULL;
-    char *names[2] = {base_format("revision %s", c->words[1]), c->n_words > 2 ? base_format("revision %s", c->words[2]) : base_copy("now")};
+    struct job *first = revision(j, c->words[1], &status),
+               *second = first && c->n_words > 2 ? revision(j, c->words[2], &status) : NULL;
+    char *names[2] = {base_format("revision %s", c->words[1]),
+                      c->n_words > 2 ? base_format("revision %s", c->words[2]) : base_copy("now")};
     c->words[0] = names[0];
     c->words[1] = names[1];
     if (status == CLI_DONE)

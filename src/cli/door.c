@@ -1,5 +1,6 @@
-/* The one door to standard output and standard error: what a job, a table, a file name or a stranger's handbook
- * brings along may not steer the terminal, nor hide in a file. tests/door.sh finds what prints beside it. */
+/* The one door to standard output and standard error: what a job, a table, a file name or a stranger's
+ * handbook brings along may not steer the terminal, nor hide in a file. tests/door.sh finds what prints
+ * beside it. */
 
 #include "cli/cli.h"
 

@@ -22,8 +22,11 @@ enum { OPTION_AT = 26, WIDTH = 80 };
 
 static void put_option(struct base_text *out, const struct cli_option *o, bool described)
 {
-    char *left = base_format("  --%s%s%s", o->name, o->value && !described ? " " : "", o->value && !described ? o->value : "");
-    char *first = base_format("%-*s ", OPTION_AT, left), *help = base_format("%s%s%s", o->help, o->value && described ? ": " : "", o->value && described ? o->value : "");
+    char *left = base_format("  --%s%s%s", o->name, o->value && !described ? " " : "",
+                             o->value && !described ? o->value : "");
+    char *first = base_format("%-*s ", OPTION_AT, left),
+         *help = base_format("%s%s%s", o->help, o->value && described ? ": " : "",
+                             o->value && described ? o->value : "");
     cli_wrap(out, first, help, OPTION_AT + 1, WIDTH);
     free(left);
     free(first);
@@ -34,8 +37,9 @@ void cli_help(struct base_text *out)
 {
     int n;
     const struct cli_command *commands = cli_command_table(&n);
-    base_text_add(out, "diewright - a workbench for press-tool die sets\n\n"
-                       "  diewright JOB [--look] [--mouse]       the screens of a job (--look: looking only)\n");
+    base_text_add(out,
+                  "diewright - a workbench for press-tool die sets\n\n"
+                  "  diewright JOB [--look] [--mouse]       the screens of a job (--look: looking only)\n");
     for (int i = 0; i < n; i++) {
         char *left = base_format("diewright %s %s", commands[i].name, commands[i].usage);
         base_text_addf(out, strlen(left) <= 38 ? "  %-38s %s\n" : "  %s\n%41s%s\n", left,
@@ -45,9 +49,11 @@ void cli_help(struct base_text *out)
     base_text_add(out, "\n");
     for (size_t i = 0; i < COUNT_OF(common); i++)
         put_option(out, &common[i], false);
-    base_text_add(out, "\nTo begin: diewright new try --like cover-plate; diewright try; q leaves, ? helps. To learn: diewright practice\n"
-                       "A job is one file, NAME.diejob. Exit status: 0 done; 1 cautions or faults open (check);\n"
-                       "2 refused input; 3 unreadable file; 4 not saved. Manual: man diewright\n");
+    base_text_add(out,
+                  "\nTo begin: diewright new try --like cover-plate; diewright try; q leaves, ? helps. To "
+                  "learn: diewright practice\n"
+                  "A job is one file, NAME.diejob. Exit status: 0 done; 1 cautions or faults open (check);\n"
+                  "2 refused input; 3 unreadable file; 4 not saved. Manual: man diewright\n");
 }
 
 /* ---- one word ---- */
@@ -189,8 +195,10 @@ static int unknown(struct cli_call *c, const struct handbook *h, const char *wor
     for (int i = 0; i < handbook_factor_count(h); i++)
         add_name(&all, handbook_factor(h, i)->name);
     base_nearest(&near, word + strspn(word, "-:"), (const char *const *)all.at.at, all.at.count);
-    cli_say(stderr, "diewright: No command, option or key is called \"%s\", and the handbook does not speak of it%s%s.\n", word,
-            near.length ? "; near it: " : "", base_text_get(&near));
+    cli_say(
+        stderr,
+        "diewright: No command, option or key is called \"%s\", and the handbook does not speak of it%s%s.\n",
+        word, near.length ? "; near it: " : "", base_text_get(&near));
     for (size_t i = 0; i < all.at.count; i++)
         free(all.at.at[i]);
     base_vec_done(&all.at);

@@ -26,7 +26,9 @@ static int begin(struct cli_call *c, struct handbook *h, const char *text, const
 }
 
 /* Templates and the demo jobs are looked for by name; a path with a slash is a file. */
-static const struct { const char *folder, *what; } shelves[] = {{"templates", "templates"}, {"demo", "demo jobs"}};
+static const struct {
+    const char *folder, *what;
+} shelves[] = {{"templates", "templates"}, {"demo", "demo jobs"}};
 
 static void name_those_in(const char *folder)
 {
@@ -84,7 +86,8 @@ char *cli_template(const struct cli_call *c, const char *name)
 
 static bool is_there(const char *path) { return access(path, F_OK) == 0; }
 
-/* The job file that NAME means, where it is no template; NULL: none. A path without its suffix may also be a text. */
+/* The job file that NAME means, where it is no template; NULL: none. A path without its suffix may also be a
+   text. */
 static char *like_job(const struct cli_call *c, const char *name)
 {
     char *job = job_path(name), *template = strcmp(job, name) == 0 ? NULL : cli_template(c, name);
@@ -135,7 +138,9 @@ int cli_load(struct cli_call *c)
         return cli_complain(&why);
     int status;
     if (text[strspn(text, " \t\r\n")] == '\0') {
-        cli_say(stderr, "diewright: %s is empty. The text of a job begins with the record job; dump writes one.\n", c->words[1]);
+        cli_say(stderr,
+                "diewright: %s is empty. The text of a job begins with the record job; dump writes one.\n",
+                c->words[1]);
         free(text);
         return CLI_REFUSED;
     }

@@ -9,7 +9,9 @@
 
 /* ---- eval -------------------------------------------------------------------------- */
 
-static const struct report_column eval_columns[] = {{"value", "value", true}, {"unit", "unit", false}, {"text", "text", false}};
+static const struct report_column eval_columns[] = {{"value", "value", true},
+                                                    {"unit", "unit", false},
+                                                    {"text", "text", false}};
 
 static void print_value(struct cli_call *c, struct handbook *h, struct formula_value v, struct formula_type t)
 {
@@ -19,7 +21,8 @@ static void print_value(struct cli_call *c, struct handbook *h, struct formula_v
     handbook_print(h, v, t, UNIT_METRIC, text, sizeof text);
     if (c->format == REPORT_TEXT) {
         if (number)
-            cli_say(stdout, "%.12g%s%s\n", v.number / u.factor == 0 ? 0 : v.number / u.factor, *u.name ? " " : "", u.name);
+            cli_say(stdout, "%.12g%s%s\n", v.number / u.factor == 0 ? 0 : v.number / u.factor,
+                    *u.name ? " " : "", u.name);
         else
             cli_say(stdout, "%s\n", text);
         return;
@@ -57,8 +60,8 @@ int cli_eval(struct cli_call *c)
 /* ---- handbook ------------------------------------------------------------------------ */
 
 static const struct report_column look_columns[] = {
-    {"what", "what", false}, {"name", "name", false}, {"text", "text", false}, {"help", "help", false}, {"source", "source", false},
-    {"read", "read", false},
+    {"what", "what", false}, {"name", "name", false},     {"text", "text", false},
+    {"help", "help", false}, {"source", "source", false}, {"read", "read", false},
 };
 
 /* What a look-up gathers: entries whose name, title or help hold WORD; all when WORD is "". */
@@ -73,11 +76,12 @@ struct look {
 
 static bool holds(const struct look *l, const char *name, const char *title, const char *help)
 {
-    return strcasestr(name, l->word) || (title && strcasestr(title, l->word)) || (help && strcasestr(help, l->word));
+    return strcasestr(name, l->word) || (title && strcasestr(title, l->word)) ||
+           (help && strcasestr(help, l->word));
 }
 
-static void entry(struct look *l, const char *what, const char *name, const char *text, const char *help, const char *source,
-                  const char *seen)
+static void entry(struct look *l, const char *what, const char *name, const char *text, const char *help,
+                  const char *source, const char *seen)
 {
     l->found++;
     if (l->as_paper) {
@@ -91,7 +95,8 @@ static void entry(struct look *l, const char *what, const char *name, const char
     }
     enum { INDENT = 10 };
     struct base_text out = {0};
-    char *head = base_format("%s%s", name, text), *first = base_format("%-*s", INDENT, what), *cited = base_format("source: %s", source ? source : "");
+    char *head = base_format("%s%s", name, text), *first = base_format("%-*s", INDENT, what),
+         *cited = base_format("source: %s", source ? source : "");
     cli_wrap(&out, first, head, INDENT, l->width);
     if (help)
         cli_wrap(&out, "          ", help, INDENT, l->width);
@@ -116,14 +121,18 @@ static void function_text(struct handbook *h, const struct handbook_function *f,
     for (int i = 0; i < f->f.n_parameters; i++) {
         const struct formula_parameter *a = &f->f.parameters[i];
         const char *type = a->type.sort == FORMULA_NUMBER ? dim_name(h, a->type, name, sizeof name)
-                           : a->type.sort == FORMULA_ITEM && a->type.kind >= 0 ? handbook_kind(h, a->type.kind)->name : "text";
+                           : a->type.sort == FORMULA_ITEM && a->type.kind >= 0
+                               ? handbook_kind(h, a->type.kind)->name
+                               : "text";
         base_text_addf(out, "%s%s: %s", i ? ", " : "", a->name, type);
         if (a->usual)
             base_text_addf(out, " = %s", formula_text(a->usual));
     }
-    base_text_addf(out, ") = %s", f->f.gives ? formula_text(f->f.gives) : dim_name(h, f->f.type, name, sizeof name));
+    base_text_addf(out, ") = %s",
+                   f->f.gives ? formula_text(f->f.gives) : dim_name(h, f->f.type, name, sizeof name));
     for (int i = 0; i < f->f.n_lets; i++)
-        base_text_addf(out, "%s %s = %s", i ? "," : ", where", f->f.lets[i].name, formula_text(f->f.lets[i].tree));
+        base_text_addf(out, "%s %s = %s", i ? "," : ", where", f->f.lets[i].name,
+                       formula_text(f->f.lets[i].tree));
 }
 
 static void look_at_words(struct handbook *h, struct look *l)
@@ -237,7 +246,8 @@ static int no_entry(struct handbook *h, const char *word)
     for (int i = 0; i < handbook_word_count(h); i++)
         names[n++] = handbook_word(h, i)->name;
     base_nearest(&near, word, names, (size_t)n);
-    cli_say(stderr, "diewright: The handbook does not speak of \"%s\"%s%s.\n", word, near.length ? "; near it: " : "", base_text_get(&near));
+    cli_say(stderr, "diewright: The handbook does not speak of \"%s\"%s%s.\n", word,
+            near.length ? "; near it: " : "", base_text_get(&near));
     base_text_done(&near);
     free(names);
     return CLI_REFUSED;
@@ -245,7 +255,9 @@ static int no_entry(struct handbook *h, const char *word)
 
 int cli_look_up(struct cli_call *c, struct handbook *h)
 {
-    struct look l = {.word = c->n_words ? c->words[0] : "", .width = c->options->width, .as_paper = c->format != REPORT_TEXT};
+    struct look l = {.word = c->n_words ? c->words[0] : "",
+                     .width = c->options->width,
+                     .as_paper = c->format != REPORT_TEXT};
     report_begin(&l.paper, look_columns, COUNT_OF(look_columns));
     look_at_words(h, &l);
     if (!c->only_words) {
@@ -342,7 +354,8 @@ static void tell_rows(struct cli_call *c, struct job *j)
         n = last && strcmp(last, file) == 0 ? n + 1 : 1;
         last = file;
     }
-    cli_say(stderr, "%s: %d row%s of %s%s.\n", last, n, n == 1 ? "" : "s", c->words[0], c->try ? ", not taken" : "");
+    cli_say(stderr, "%s: %d row%s of %s%s.\n", last, n, n == 1 ? "" : "s", c->words[0],
+            c->try ? ", not taken" : "");
 }
 
 static int take_or_drop(struct cli_call *c, struct job *j)
@@ -373,7 +386,8 @@ static int import_rows(struct cli_call *c, struct job *j)
 static void tell_renewal(void *arg, const char *file, int more, int gone)
 {
     (void)arg;
-    cli_say(stderr, "%s: %d row%s that the job's copy has not, %d that only the copy has.\n", file, more, more == 1 ? "" : "s", gone);
+    cli_say(stderr, "%s: %d row%s that the job's copy has not, %d that only the copy has.\n", file, more,
+            more == 1 ? "" : "s", gone);
 }
 
 static int renew(struct cli_call *c, struct job *j)
@@ -389,9 +403,11 @@ int cli_parts(struct cli_call *c)
 {
     int status;
     if (c->import && (!c->job || !c->n_words))
-        return cli_usage(c, "Rows are imported into a table of a job: name the table, and the job behind --job.");
+        return cli_usage(
+            c, "Rows are imported into a table of a job: name the table, and the job behind --job.");
     if (c->refresh && (!c->job || c->n_words || c->import))
-        return cli_usage(c, "All tables of a job are taken over at once: name the job behind --job, and nothing else.");
+        return cli_usage(
+            c, "All tables of a job are taken over at once: name the job behind --job, and nothing else.");
     if (c->try && !c->import && !c->refresh)
         return cli_usage(c, "The option --try goes with --import or --refresh.");
     struct handbook *h = cli_handbook(c, &status);

@@ -27,8 +27,8 @@ static char *head_open(struct job *j)
     int faults = counts[HANDBOOK_FAULT], cautions = counts[HANDBOOK_CAUTION];
     if (!faults && !cautions)
         return NULL;
-    return base_format("%d fault%s and %d caution%s are open: diewright check lists them.", faults, faults == 1 ? "" : "s", cautions,
-                       cautions == 1 ? "" : "s");
+    return base_format("%d fault%s and %d caution%s are open: diewright check lists them.", faults,
+                       faults == 1 ? "" : "s", cautions, cautions == 1 ? "" : "s");
 }
 
 static void head(struct job *j, struct report_paper *p)
@@ -67,12 +67,14 @@ static int check(struct cli_call *c, struct job *j)
     return counts[HANDBOOK_FAULT] + counts[HANDBOOK_CAUTION] ? CLI_OPEN : CLI_DONE;
 }
 
-/* The edits since the latest revision, or all that stand, without those that only say something: yours to free(). */
+/* The edits since the latest revision, or all that stand, without those that only say something: yours to
+   free(). */
 static struct store_event *edits_since(struct job *j, int *count)
 {
     const struct store_event *events;
     struct review_revision latest;
-    int n = review_latest(job_dieset(j), &latest) ? job_since(j, latest.letter, &events, NULL) : job_standing(j, &events, INT_MAX);
+    int n = review_latest(job_dieset(j), &latest) ? job_since(j, latest.letter, &events, NULL)
+                                                  : job_standing(j, &events, INT_MAX);
     struct store_event *out = base_alloc((size_t)(n > 0 ? n : 0) * sizeof *out + 1);
     *count = 0;
     for (int i = 0; i < n; i++)
@@ -133,7 +135,8 @@ static int holes(struct cli_call *c, struct job *j)
     return CLI_DONE;
 }
 
-/* Below a picture: what can hurt there (ITEM, DRILLED as dieset_cautions() has them), each on lines of its own. */
+/* Below a picture: what can hurt there (ITEM, DRILLED as dieset_cautions() has them), each on lines of its
+   own. */
 static void add_cautions(struct cli_call *c, struct dieset *d, int item, bool drilled, struct base_text *out)
 {
     const struct handbook_caution **list;
@@ -150,23 +153,26 @@ static int plan(struct cli_call *c, struct job *j)
     if (plate < 0)
         return CLI_REFUSED;
     struct dieset *d = job_dieset(j);
-    struct view_options o = {.ascii = c->options->ascii, .state = state_of(c), .item = -1, .point = -1, .from_below = c->below};
+    struct view_options o = {
+        .ascii = c->options->ascii, .state = state_of(c), .item = -1, .point = -1, .from_below = c->below};
     struct view_canvas canvas;
     char length[40], width[40], scale[40];
     enum unit_system system = dieset_system(d);
     view_canvas_init(&canvas, c->options->width, TALLEST);
     double step = view_plan(d, plate, &o, &canvas);
     if (step <= 0) {
-        cli_put(stderr, "diewright: The plan cannot be drawn while the plate's length or width is unknown; check tells why.\n");
+        cli_put(stderr, "diewright: The plan cannot be drawn while the plate's length or width is unknown; "
+                        "check tells why.\n");
         view_canvas_done(&canvas);
         return CLI_REFUSED;
     }
     struct base_text out = {0}, legend = {0};
     head_picture(c, j, &out);
-    base_text_addf(&out, "%s %s x %s, from %s, %s a column\n", dieset_item_title(d, plate),
-                   unit_print(dieset_number(d, plate, "length", o.state), UNIT_LENGTH, system, length, sizeof length),
-                   unit_print(dieset_number(d, plate, "width", o.state), UNIT_LENGTH, system, width, sizeof width),
-                   c->below ? "below" : "above", unit_print(step, UNIT_LENGTH, system, scale, sizeof scale));
+    base_text_addf(
+        &out, "%s %s x %s, from %s, %s a column\n", dieset_item_title(d, plate),
+        unit_print(dieset_number(d, plate, "length", o.state), UNIT_LENGTH, system, length, sizeof length),
+        unit_print(dieset_number(d, plate, "width", o.state), UNIT_LENGTH, system, width, sizeof width),
+        c->below ? "below" : "above", unit_print(step, UNIT_LENGTH, system, scale, sizeof scale));
     view_print(&canvas, &out);
     view_legend(d, plate, &legend);
     cli_wrap(&out, "", base_text_get(&legend), 0, c->options->width);
@@ -189,7 +195,9 @@ static int ram_height(struct cli_call *c, struct dieset *d, double *out)
     if (err)
         return cli_complain(&why);
     if (v.error || type.sort != FORMULA_NUMBER || !unit_same(type.dim, UNIT_LENGTH) || v.number < 0)
-        return cli_usage(c, "\"%s\" is no height of the ram above shut: write a length of 0 or more, such as 12mm.", c->ram);
+        return cli_usage(
+            c, "\"%s\" is no height of the ram above shut: write a length of 0 or more, such as 12mm.",
+            c->ram);
     *out = v.number;
     return CLI_DONE;
 }
@@ -208,7 +216,8 @@ static int section(struct cli_call *c, struct job *j)
     view_canvas_init(&canvas, c->options->width, TALLEST);
     double step = view_section(d, ram, &o, &canvas);
     if (step <= 0) {
-        cli_put(stderr, "diewright: The section cannot be drawn while a height of the stack is unknown; check tells which.\n");
+        cli_put(stderr, "diewright: The section cannot be drawn while a height of the stack is unknown; "
+                        "check tells which.\n");
         view_canvas_done(&canvas);
         return CLI_REFUSED;
     }

@@ -38,7 +38,9 @@ static void say_lines(struct cli_call *c, const char *text)
 
 static int list_jobs(struct cli_call *c, const struct practice_book *b)
 {
-    static const struct report_column columns[] = {{"number", "", true}, {"name", "name", false}, {"title", "title", false}};
+    static const struct report_column columns[] = {{"number", "", true},
+                                                   {"name", "name", false},
+                                                   {"title", "title", false}};
     struct report_paper p;
     report_begin(&p, columns, COUNT_OF(columns));
     for (int i = 0; i < practice_count(b); i++) {
@@ -58,7 +60,8 @@ static void put_question(struct cli_call *c, const struct practice_job *p)
     cli_say(stdout, "%s\n", p->title);
     say(c, "  ", p->question);
     cli_say(stdout, "  It stands on %s.\n", p->base->title);
-    cli_say(stdout, "Say what is wrong:  diewright practice %s NAME      such as %s\n", p->name, "die_plate.thickness");
+    cli_say(stdout, "Say what is wrong:  diewright practice %s NAME      such as %s\n", p->name,
+            "die_plate.thickness");
     cli_say(stdout, "Mend it:            diewright practice %s NAME=FORMULA\n", p->name);
     cli_say(stdout, "A hint:             diewright practice %s --hint 1\n", p->name);
 }
@@ -83,7 +86,8 @@ static int answer(struct cli_call *c, struct practice_run *r, const char *path)
     bool found = practice_answer(r, path, &says) == PRACTICE_FOUND;
     say(c, "", base_text_get(&says));
     if (found)
-        cli_say(stdout, "Now mend it:  diewright practice %s %s=FORMULA\n", practice_run_about(r)->name, path);
+        cli_say(stdout, "Now mend it:  diewright practice %s %s=FORMULA\n", practice_run_about(r)->name,
+                path);
     base_text_done(&says);
     return found ? CLI_DONE : CLI_OPEN;
 }
@@ -98,7 +102,8 @@ static int mend(struct cli_call *c, struct practice_run *r)
 {
     int n = c->n_words - 1, status = CLI_DONE;
     struct job *j = practice_run_job(r);
-    const char **paths = base_alloc((size_t)n * sizeof *paths), **formulas = base_alloc((size_t)n * sizeof *formulas);
+    const char **paths = base_alloc((size_t)n * sizeof *paths),
+               **formulas = base_alloc((size_t)n * sizeof *formulas);
     struct base_diag why = {0};
     bool found = false; /* what is wrong is among what is changed: then there is nothing more to give away */
     for (int i = 0; i < n && status == CLI_DONE; i++) {
@@ -118,7 +123,9 @@ static int mend(struct cli_call *c, struct practice_run *r)
         bool mended = state == PRACTICE_MENDED, told = found || state != PRACTICE_STANDS;
         cli_tell_findings(stdout, "+", o->came, told ? o->n_came : 0);
         cli_tell_findings(stdout, "-", o->went, told ? o->n_went : 0);
-        say(c, "", told ? base_text_get(&says) : "not mended yet, and nothing that was changed is what is wrong: find it first.");
+        say(c, "",
+            told ? base_text_get(&says)
+                 : "not mended yet, and nothing that was changed is what is wrong: find it first.");
         if (mended)
             tell_mended(c, practice_run_about(r));
         status = mended ? CLI_DONE : CLI_OPEN;
@@ -235,7 +242,8 @@ static int exercise(struct cli_call *c, struct practice_exercises *x)
     char *end;
     long n = strtol(c->words[0], &end, 10);
     if (*end || n < 1 || n > practice_exercise_count(x))
-        return cli_usage(c, "There is no exercise \"%s\": they are 1 to %d.", c->words[0], practice_exercise_count(x));
+        return cli_usage(c, "There is no exercise \"%s\": they are 1 to %d.", c->words[0],
+                         practice_exercise_count(x));
     if (c->hint)
         return show_formula(c, x, (int)n - 1);
     if (c->n_words == 1)

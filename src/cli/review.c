@@ -1,4 +1,5 @@
-/* mend, remark, waive, issue, withdraw, undo, redo, history: what would clear a finding, what is said of a job, what was done to it. */
+/* mend, remark, waive, issue, withdraw, undo, redo, history: what would clear a finding, what is said of a
+   job, what was done to it. */
 
 #include "cli/cli.h"
 
@@ -22,7 +23,8 @@ static char *sentence(const struct cli_call *c, int from)
 static int refuse_others(const struct base_diag *why)
 {
     struct base_diag whole = {.code = why->code};
-    snprintf(whole.message, sizeof whole.message, "%.500s With --others it is done all the same.", why->message);
+    snprintf(whole.message, sizeof whole.message, "%.500s With --others it is done all the same.",
+             why->message);
     return cli_complain(&whole);
 }
 
@@ -121,7 +123,8 @@ int cli_remark(struct cli_call *c)
     if (c->n_words == 1 && !c->back)
         return cli_with_job(c, true, list_remarks);
     if (c->n_words < (c->back ? 2 : 3))
-        return cli_usage(c, c->back ? "Which remark is taken back? It is named as remark_1." : "What does the remark say? Its text stands behind the item.");
+        return cli_usage(c, c->back ? "Which remark is taken back? It is named as remark_1."
+                                    : "What does the remark say? Its text stands behind the item.");
     return cli_with_job(c, false, remark);
 }
 
@@ -189,7 +192,8 @@ static int step(struct cli_call *c, struct job *j, bool back)
     if (end && (*end || edit < 1))
         return cli_usage(c, "\"%s\" is no number of an edit: history tells them.", c->words[1]);
     if (!c->others && job_step_next(j, back, edit, &s) && !s.own) {
-        base_fail(&why, BASE_REFUSED, "%.200s is no edit of yours: %s %s at %s.", s.title, s.who, back ? "made it" : "took it back", s.when);
+        base_fail(&why, BASE_REFUSED, "%.200s is no edit of yours: %s %s at %s.", s.title, s.who,
+                  back ? "made it" : "took it back", s.when);
         return refuse_others(&why);
     }
     if (job_step_take(j, back, edit, &why))

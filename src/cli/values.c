@@ -21,12 +21,14 @@ static int collect(struct job *j, const char *name, int *out, int room, struct b
 
 enum { WHY_LINES = 60, WHY_DEPTH = 4, WHY_VALUES = 34, REACHED = 12 };
 
-/* Label and value stand in columns; what they come from stands behind them where it fits, else on lines below. */
+/* Label and value stand in columns; what they come from stands behind them where it fits, else on lines
+   below. */
 static void print_why_line(const struct job_why_line *l, bool first, int width)
 {
     int indent = 2 * l->depth, label = WHY_VALUES - indent;
     struct base_text out = {0};
-    char *head = base_format("%*s%-*s %12s  ", indent, "", label > 8 ? label : 8, l->label, l->value), *from = base_format("= %s", l->formula);
+    char *head = base_format("%*s%-*s %12s  ", indent, "", label > 8 ? label : 8, l->label, l->value),
+         *from = base_format("= %s", l->formula);
     if (l->seen) {
         base_text_addf(&out, "%s(see above)\n", head);
     } else if (!l->formula[0]) {
@@ -45,7 +47,8 @@ static void print_why_line(const struct job_why_line *l, bool first, int width)
         cli_wrap(&out, "    ", from, 6, width);
     }
     if ((first || l->pick[0]) && l->source[0]) {
-        char *cited = base_format("%s%s%s", l->pick, l->pick[0] ? "; " : "", l->source), *before = base_format("%*ssource: ", indent + 4, "");
+        char *cited = base_format("%s%s%s", l->pick, l->pick[0] ? "; " : "", l->source),
+             *before = base_format("%*ssource: ", indent + 4, "");
         cli_wrap(&out, before, cited, indent + 6, width);
         free(cited);
         free(before);
@@ -105,9 +108,9 @@ static void put_why(struct report_paper *p, const char *of, const struct job_why
 static void show_why(struct cli_call *c, struct job *j, const int *list, int n)
 {
     static const struct report_column columns[] = {
-        {"of", "of", false}, {"depth", "depth", true}, {"name", "name", false},
-        {"value", "value", true}, {"formula", "formula", false}, {"source", "source", false}, {"pick", "pick", false},
-        {"read", "read", false},
+        {"of", "of", false},      {"depth", "depth", true},      {"name", "name", false},
+        {"value", "value", true}, {"formula", "formula", false}, {"source", "source", false},
+        {"pick", "pick", false},  {"read", "read", false},
     };
     struct report_paper p;
     struct job_why_line *lines = base_alloc(WHY_LINES * sizeof *lines);
@@ -199,7 +202,8 @@ bool cli_part_change(char *change, const char **path, const char **formula)
 }
 
 /* What an edit did: read the changes that stand behind the first words, try them, take them. */
-typedef enum base_err try_changes(struct cli_call *c, struct job *j, const char *const *paths, const char *const *formulas, int n, struct base_diag *why);
+typedef enum base_err try_changes(struct cli_call *c, struct job *j, const char *const *paths,
+                                  const char *const *formulas, int n, struct base_diag *why);
 
 static int take_if_new(struct cli_call *c, struct job *j)
 {
@@ -219,11 +223,14 @@ static int take_if_new(struct cli_call *c, struct job *j)
 static int edit(struct cli_call *c, struct job *j, int before, try_changes *try)
 {
     int n = c->n_words - before, status = CLI_DONE;
-    const char **paths = base_alloc((size_t)(n + 1) * sizeof *paths), **formulas = base_alloc((size_t)(n + 1) * sizeof *formulas);
+    const char **paths = base_alloc((size_t)(n + 1) * sizeof *paths),
+               **formulas = base_alloc((size_t)(n + 1) * sizeof *formulas);
     struct base_diag why = {0};
     for (int i = 0; i < n && status == CLI_DONE; i++)
         if (!cli_part_change(c->words[i + before], &paths[i], &formulas[i]))
-            status = cli_usage(c, "\"%s\" is no change: write NAME=FORMULA, or NAME= to go back to the usual.", c->words[i + before]);
+            status = cli_usage(c,
+                               "\"%s\" is no change: write NAME=FORMULA, or NAME= to go back to the usual.",
+                               c->words[i + before]);
     for (int i = 1; i < n && status == CLI_DONE; i++)
         for (int before_it = 0; before_it < i && status == CLI_DONE; before_it++)
             if (strcmp(paths[i], paths[before_it]) == 0)
@@ -237,13 +244,15 @@ static int edit(struct cli_call *c, struct job *j, int before, try_changes *try)
     return status;
 }
 
-static enum base_err try_set(struct cli_call *c, struct job *j, const char *const *paths, const char *const *formulas, int n, struct base_diag *why)
+static enum base_err try_set(struct cli_call *c, struct job *j, const char *const *paths,
+                             const char *const *formulas, int n, struct base_diag *why)
 {
     (void)c;
     return job_set_many(j, paths, formulas, n, why);
 }
 
-static enum base_err try_add(struct cli_call *c, struct job *j, const char *const *paths, const char *const *formulas, int n, struct base_diag *why)
+static enum base_err try_add(struct cli_call *c, struct job *j, const char *const *paths,
+                             const char *const *formulas, int n, struct base_diag *why)
 {
     return job_add_with(j, c->words[1], c->words[2], -1, paths, formulas, n, why);
 }
@@ -275,7 +284,8 @@ static int print_outline(struct job *j, const char *item)
 static int take_outline(struct cli_call *c, struct job *j)
 {
     struct base_diag why = {0};
-    if (job_outline(j, c->words[1], (const char *const *)c->words + 2, c->n_words - 2, &why) || job_take(j, &why))
+    if (job_outline(j, c->words[1], (const char *const *)c->words + 2, c->n_words - 2, &why) ||
+        job_take(j, &why))
         return cli_complain(&why);
     cli_tell_outcome(c, j);
     return CLI_DONE;

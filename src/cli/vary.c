@@ -61,7 +61,8 @@ static void put_value(const struct explore *x, int shown, int state, int point, 
     if (t.sort == FORMULA_NUMBER)
         report_number(p, v.error ? NAN : v.number / u.factor, -1);
     else
-        report_text(p, v.error ? NULL : explore_print(x, shown, (enum dieset_state)state, point, buf, sizeof buf));
+        report_text(p, v.error ? NULL
+                               : explore_print(x, shown, (enum dieset_state)state, point, buf, sizeof buf));
     report_text(p, t.sort == FORMULA_NUMBER ? u.name : NULL);
 }
 
@@ -87,8 +88,8 @@ static void put_point(const struct explore *x, int point, struct report_paper *p
 static void print_data(struct cli_call *c, const struct explore *x)
 {
     static const struct report_column columns[] = {
-        {"at", "at", true}, {"state", "state", false}, {"name", "name", false}, {"value", "value", true}, {"unit", "unit", false},
-        {"findings", "findings", false},
+        {"at", "at", true},       {"state", "state", false}, {"name", "name", false},
+        {"value", "value", true}, {"unit", "unit", false},   {"findings", "findings", false},
     };
     struct report_paper p;
     report_begin(&p, columns, COUNT_OF(columns));
@@ -194,6 +195,8 @@ static int vary(struct cli_call *c, struct job *j)
 int cli_vary(struct cli_call *c)
 {
     if (!c->show && c->n_words > RANGE)
-        return cli_usage(c, "The command vary has no use for \"%s\"; names of values to show stand behind --show.", c->words[RANGE]);
+        return cli_usage(
+            c, "The command vary has no use for \"%s\"; names of values to show stand behind --show.",
+            c->words[RANGE]);
     return cli_with_job(c, true, vary);
 }

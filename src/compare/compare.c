@@ -12,7 +12,9 @@ const char *compare_what_text(enum compare_what w)
 
 void compare_sets(struct findings *first, struct findings *second, struct compare *out)
 {
-    struct comparing c = {.c = out, .f = {first, second}, .d = {findings_dieset(first), findings_dieset(second)}};
+    struct comparing c = {.c = out,
+                          .f = {first, second},
+                          .d = {findings_dieset(first), findings_dieset(second)}};
     *out = (struct compare){0};
     comparing_items(&c);
     comparing_typed(&c);

@@ -12,9 +12,11 @@ struct comparing {
 };
 
 /* A row with both texts copied; NULL: not there. The row is borrowed until the next one. */
-struct compare_row *comparing_add(struct comparing *c, enum compare_what what, const char *name, const char *first, const char *second);
+struct compare_row *comparing_add(struct comparing *c, enum compare_what what, const char *name,
+                                  const char *first, const char *second);
 /* The same, where TEXT is on SIDE only. */
-void comparing_add_only(struct comparing *c, enum compare_what what, const char *name, enum compare_side side, const char *text);
+void comparing_add_only(struct comparing *c, enum compare_what what, const char *name, enum compare_side side,
+                        const char *text);
 
 void comparing_items(struct comparing *c);    /* items.c */
 void comparing_typed(struct comparing *c);

@@ -5,7 +5,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-static enum compare_side other(enum compare_side s) { return s == COMPARE_FIRST ? COMPARE_SECOND : COMPARE_FIRST; }
+static enum compare_side other(enum compare_side s)
+{
+    return s == COMPARE_FIRST ? COMPARE_SECOND : COMPARE_FIRST;
+}
 
 static const char *kind_title(const struct dieset *d, int item)
 {
@@ -13,14 +16,15 @@ static const char *kind_title(const struct dieset *d, int item)
     return kind < 0 ? "factor" : handbook_kind(dieset_handbook(d), kind)->title;
 }
 
-/* Its place among those of its kind that both sides have, counted from 1, and how many there are: what was added or taken out moves
- * nothing. */
+/* Its place among those of its kind that both sides have, counted from 1, and how many there are: what was
+ * added or taken out moves nothing. */
 static int place_of(const struct dieset *d, int item, const struct dieset *beside, int *n)
 {
     int place = 0;
     *n = 0;
     for (int i = 0; i < dieset_item_count(d); i++) {
-        if (dieset_item_kind(d, i) != dieset_item_kind(d, item) || dieset_find_item(beside, dieset_item_name(d, i)) < 0)
+        if (dieset_item_kind(d, i) != dieset_item_kind(d, item) ||
+            dieset_find_item(beside, dieset_item_name(d, i)) < 0)
             continue;
         ++*n;
         place += i <= item;
@@ -60,8 +64,8 @@ void comparing_items(struct comparing *c)
 
 /* ---- what is typed ------------------------------------------------------------------------- */
 
-/* "lay/right_back/x" of posts -> "posts.right_back.x", as the value is called; a reason stands behind its value's name. Yours to
- * free(). */
+/* "lay/right_back/x" of posts -> "posts.right_back.x", as the value is called; a reason stands behind its
+ * value's name. Yours to free(). */
 static char *typed_name(const struct dieset *d, int item, const char *path)
 {
     static const char reason[] = "/reason";
@@ -75,7 +79,8 @@ static char *typed_name(const struct dieset *d, int item, const char *path)
         if (entry && strlen(entry) == n && strncmp(entry, path, n) == 0)
             return base_format("%s%s", dieset_quantity(d, q)->path, is_reason ? " reason" : "");
     }
-    char *name = base_format("%s.%.*s%s", dieset_item_name(d, item), (int)n, path, is_reason ? " reason" : "");
+    char *name = base_format("%s.%.*s%s", dieset_item_name(d, item), (int)n, path,
+                             is_reason ? " reason" : "");
     for (char *p = name; *p; p++)
         *p = *p == '/' ? '.' : *p;
     return name;

@@ -52,11 +52,12 @@ static void put_words(struct lines *l, int indent, const char *words, const char
     }
 }
 
-static void put_columns(struct lines *l, const char *name, const char *first, const char *second, const char *path)
+static void put_columns(struct lines *l, const char *name, const char *first, const char *second,
+                        const char *path)
 {
     int room = l->width - 2 * l->side;
-    char *line = base_format("%s%*s%*s%s%*s%s", name, room - columns(name), "", l->side - columns(first), "", first,
-                             l->side - columns(second), "", second);
+    char *line = base_format("%s%*s%*s%s%*s%s", name, room - columns(name), "", l->side - columns(first), "",
+                             first, l->side - columns(second), "", second);
     l->tell(l->arg, line, path);
     free(line);
 }
@@ -70,7 +71,8 @@ static void put_row(struct lines *l, const struct compare_row *r)
 {
     const char *first = r->text[COMPARE_FIRST] ? r->text[COMPARE_FIRST] : "-";
     const char *second = r->text[COMPARE_SECOND] ? r->text[COMPARE_SECOND] : "-";
-    char *name = name_of(r), *path = r->what == COMPARE_FINDING ? NULL : base_copy_n(r->name, strcspn(r->name, " :"));
+    char *name = name_of(r),
+         *path = r->what == COMPARE_FINDING ? NULL : base_copy_n(r->name, strcspn(r->name, " :"));
     if (columns(first) < l->side && columns(second) < l->side && columns(name) <= l->width - 2 * l->side) {
         put_columns(l, name, first, second, path);
     } else {
@@ -104,10 +106,13 @@ static void put_findings(struct lines *l, enum compare_side side)
     int n = 0;
     for (size_t i = 0; i < l->c->rows.count; i++) {
         const struct compare_row *r = &l->c->rows.at[i];
-        enum compare_side has = r->text[0] && r->text[1] ? COMPARE_SIDES : r->text[0] ? COMPARE_FIRST : COMPARE_SECOND;
+        enum compare_side has = r->text[0] && r->text[1] ? COMPARE_SIDES
+                                : r->text[0]             ? COMPARE_FIRST
+                                                         : COMPARE_SECOND;
         if (r->what != COMPARE_FINDING || has != side)
             continue;
-        char *head = side == COMPARE_SIDES ? base_copy("findings graded or waived differently") : base_format("findings only in: %s", l->names[side]);
+        char *head = side == COMPARE_SIDES ? base_copy("findings graded or waived differently")
+                                           : base_format("findings only in: %s", l->names[side]);
         if (n++ == 0)
             put_words(l, 0, head, NULL);
         free(head);
@@ -120,7 +125,8 @@ static void put_findings(struct lines *l, enum compare_side side)
         l->tell(l->arg, "", NULL);
 }
 
-void compare_lines(const struct compare *c, const char *const names[COMPARE_SIDES], int width, compare_line_fn *tell, void *arg)
+void compare_lines(const struct compare *c, const char *const names[COMPARE_SIDES], int width,
+                   compare_line_fn *tell, void *arg)
 {
     struct lines l = {.c = c, .names = names, .width = width, .side = width / 4, .tell = tell, .arg = arg};
     l.side = l.side > 40 ? 40 : l.side;

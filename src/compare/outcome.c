@@ -20,7 +20,8 @@ static char *finding_text(const struct finding *f)
     return base_format("%s%s: %s", f->waiver ? "waived " : "", handbook_grade_text(f->grade), f->message);
 }
 
-/* A finding that both have is told when its grade differs, or one side waives it: what it measures stands among the values. */
+/* A finding that both have is told when its grade differs, or one side waives it: what it measures stands
+   among the values. */
 void comparing_findings(struct comparing *c)
 {
     const struct finding *list[COMPARE_SIDES];
@@ -31,7 +32,8 @@ void comparing_findings(struct comparing *c)
         for (int i = 0; i < n[s]; i++) {
             enum compare_side o = s == COMPARE_FIRST ? COMPARE_SECOND : COMPARE_FIRST;
             const struct finding *mine = &list[s][i], *there = find_key(list[o], n[o], mine->key);
-            if (there && (s == COMPARE_SECOND || (there->grade == mine->grade && !there->waiver == !mine->waiver)))
+            if (there &&
+                (s == COMPARE_SECOND || (there->grade == mine->grade && !there->waiver == !mine->waiver)))
                 continue;
             char *text = finding_text(mine), *its = there ? finding_text(there) : NULL;
             if (its)
@@ -53,12 +55,14 @@ static char *order_name(const struct dieset *d, const struct dieset_order *o)
 
 static char *order_text(const struct dieset_order *o)
 {
-    return base_format("%g x %s%s%s%s", o->pieces, *o->size ? o->size : o->designation, *o->material ? ", " : "", o->material,
+    return base_format("%g x %s%s%s%s", o->pieces, *o->size ? o->size : o->designation,
+                       *o->material ? ", " : "", o->material,
                        o->broken ? " (not all can be worked out)" : "");
 }
 
 /* The line of D named NAME that is the Nth of that name, NULL: none. */
-static const struct dieset_order *find_order(const struct dieset *d, const struct dieset_orders *o, const char *name, int nth)
+static const struct dieset_order *find_order(const struct dieset *d, const struct dieset_orders *o,
+                                             const char *name, int nth)
 {
     for (int i = 0; i < o->count; i++) {
         char *mine = order_name(d, &o->at[i]);
@@ -90,7 +94,8 @@ void comparing_orders(struct comparing *c)
         for (int i = 0; i < orders[s].count; i++) {
             enum compare_side o = s == COMPARE_FIRST ? COMPARE_SECOND : COMPARE_FIRST;
             char *name = order_name(c->d[s], &orders[s].at[i]), *mine = order_text(&orders[s].at[i]);
-            const struct dieset_order *there = find_order(c->d[o], &orders[o], name, nth_of_name(c->d[s], &orders[s], i, name));
+            const struct dieset_order *there = find_order(c->d[o], &orders[o], name,
+                                                          nth_of_name(c->d[s], &orders[s], i, name));
             char *its = there ? order_text(there) : NULL;
             if (!its)
                 comparing_add_only(c, COMPARE_ORDER, name, s, mine);

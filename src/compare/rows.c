@@ -4,7 +4,8 @@
 
 #include <math.h>
 
-struct compare_row *comparing_add(struct comparing *c, enum compare_what what, const char *name, const char *first, const char *second)
+struct compare_row *comparing_add(struct comparing *c, enum compare_what what, const char *name,
+                                  const char *first, const char *second)
 {
     struct base_arena *m = &c->c->memory;
     struct compare_row row = {.what = what, .name = base_arena_copy(m, name), .number = {NAN, NAN}};
@@ -15,7 +16,8 @@ struct compare_row *comparing_add(struct comparing *c, enum compare_what what, c
     return &c->c->rows.at[c->c->rows.count - 1];
 }
 
-void comparing_add_only(struct comparing *c, enum compare_what what, const char *name, enum compare_side side, const char *text)
+void comparing_add_only(struct comparing *c, enum compare_what what, const char *name, enum compare_side side,
+                        const char *text)
 {
     comparing_add(c, what, name, side == COMPARE_FIRST ? text : NULL, side == COMPARE_SECOND ? text : NULL);
 }

@@ -8,9 +8,13 @@
 
 enum { PRINTED = 300 };
 
-static bool stateful(const struct dieset_quantity *q) { return q->slot[DIESET_NEW] != q->slot[DIESET_GROUND]; }
+static bool stateful(const struct dieset_quantity *q)
+{
+    return q->slot[DIESET_NEW] != q->slot[DIESET_GROUND];
+}
 
-/* In the first one's unit, whichever side it is from; items by name, so that another title is no other item. */
+/* In the first one's unit, whichever side it is from; items by name, so that another title is no other
+   item. */
 static void print(struct comparing *c, enum compare_side side, int q, enum dieset_state s, char *buf)
 {
     struct formula_value v = dieset_value(c->d[side], q, s);
@@ -37,10 +41,12 @@ static bool compare_state(struct comparing *c, int first, int second, enum diese
     if (strcmp(texts[COMPARE_FIRST], texts[COMPARE_SECOND]) == 0)
         return false;
     const struct dieset_quantity *quantity = dieset_quantity(c->d[COMPARE_FIRST], first);
-    struct compare_row *row = comparing_add(c, COMPARE_VALUE, quantity->path, texts[COMPARE_FIRST], texts[COMPARE_SECOND]);
+    struct compare_row *row = comparing_add(c, COMPARE_VALUE, quantity->path, texts[COMPARE_FIRST],
+                                            texts[COMPARE_SECOND]);
     row->stateful = one_state;
     row->state = s;
-    row->is_number = quantity->type.type.sort == FORMULA_NUMBER && dieset_quantity(c->d[COMPARE_SECOND], second)->type.type.sort == FORMULA_NUMBER;
+    row->is_number = quantity->type.type.sort == FORMULA_NUMBER &&
+                     dieset_quantity(c->d[COMPARE_SECOND], second)->type.type.sort == FORMULA_NUMBER;
     row->dim = quantity->type.type.dim;
     for (enum compare_side side = COMPARE_FIRST; side < COMPARE_SIDES && row->is_number; side++) {
         struct formula_value v = dieset_value(c->d[side], q[side], s);

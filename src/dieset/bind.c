@@ -42,7 +42,8 @@ static enum base_err fail_given_up(struct build *b, struct base_diag *why)
     return keep(b, why, &reason);
 }
 
-enum base_err bind_fail_at(struct build *b, const char *path, const struct base_diag *inner, struct base_diag *why)
+enum base_err bind_fail_at(struct build *b, const char *path, const struct base_diag *inner,
+                           struct base_diag *why)
 {
     struct base_diag reason = *inner;
     reason.code = BASE_REFUSED;
@@ -91,7 +92,8 @@ static enum base_err fail_circle(struct build *b, const struct cell *c, int s, s
 enum base_err bind_parse(struct build *b, struct cell *c, struct base_diag *why)
 {
     struct base_diag inner = {0};
-    if (c->parsed || !c->typed || c->what == CELL_LINE || formula_parse(c->typed, &c->parsed, &inner) == BASE_OK)
+    if (c->parsed || !c->typed || c->what == CELL_LINE ||
+        formula_parse(c->typed, &c->parsed, &inner) == BASE_OK)
         return BASE_OK;
     return bind_fail_at(b, c->path, &inner, why);
 }
@@ -105,7 +107,8 @@ bool cell_bare(const struct build *b, const struct cell *c, struct base_diag *wh
         return false;
     char dim[80];
     struct unit_display unit = unit_display(t.dim, b->system);
-    base_fail(why, BASE_REFUSED, "%s is wanted: write %s %s.", unit_dim_name(t.dim, dim, sizeof dim), c->typed, unit.name);
+    base_fail(why, BASE_REFUSED, "%s is wanted: write %s %s.", unit_dim_name(t.dim, dim, sizeof dim),
+              c->typed, unit.name);
     base_diag_mark(why, c->typed, 0, (int)strlen(c->typed));
     return true;
 }
@@ -113,9 +116,19 @@ bool cell_bare(const struct build *b, const struct cell *c, struct base_diag *wh
 static void frame_of(struct build *b, const struct cell *c, int s, struct frame *f)
 {
     bool in_lay = c->what >= CELL_TAKE && c->what <= CELL_MEAN_SIN;
-    *f = (struct frame){.b = b, .item = c->what == CELL_FACTOR || c->what == CELL_SUM ? -1 : c->item, .plate = c->plate, .point = c->point,
-                        .index = c->index, .usual = c->usual, .variant = s, .told = -1};
-    f->where = c->what == CELL_FIELD ? IN_HOLE : c->what == CELL_SIDE && !c->typed ? IN_SIDE : c->typed ? (in_lay ? IN_LAY : IN_JOB) : in_lay ? IN_PATTERN : IN_KIND;
+    *f = (struct frame){.b = b,
+                        .item = c->what == CELL_FACTOR || c->what == CELL_SUM ? -1 : c->item,
+                        .plate = c->plate,
+                        .point = c->point,
+                        .index = c->index,
+                        .usual = c->usual,
+                        .variant = s,
+                        .told = -1};
+    f->where = c->what == CELL_FIELD               ? IN_HOLE
+               : c->what == CELL_SIDE && !c->typed ? IN_SIDE
+               : c->typed                          ? (in_lay ? IN_LAY : IN_JOB)
+               : in_lay                            ? IN_PATTERN
+                                                   : IN_KIND;
 }
 
 enum base_err bind_compile(struct build *b, struct cell *c, int s, struct frame *f, struct formula_code **out,
@@ -132,16 +145,19 @@ enum base_err bind_compile(struct build *b, struct cell *c, int s, struct frame 
     if (!err && f->stateful && c->size) {
         formula_code_free(*out);
         *out = NULL;
-        return bind_fail(b, why, "%s: a size that is bought, cut or drilled may not hang on how far the set is ground: "
-                                 "say at_new() or at_ground().", c->path);
+        return bind_fail(
+            b, why,
+            "%s: a size that is bought, cut or drilled may not hang on how far the set is ground: "
+            "say at_new() or at_ground().",
+            c->path);
     }
     if (!err || b->late)
         return err;
     return bind_fail_at(b, c->path, &inner, why);
 }
 
-enum base_err bind_settled(struct frame *f, const struct formula_tree *t, struct formula_type want, const char *what,
-                           struct formula_value *out, struct base_diag *why)
+enum base_err bind_settled(struct frame *f, const struct formula_tree *t, struct formula_type want,
+                           const char *what, struct formula_value *out, struct base_diag *why)
 {
     struct build *b = f->b;
     struct base_diag inner = {0};
@@ -154,13 +170,15 @@ enum base_err bind_settled(struct frame *f, const struct formula_tree *t, struct
     bool constant = formula_code_constant(code, out);
     formula_code_free(code);
     if (!constant || f->stateful)
-        return bind_fail(b, why, "%s: it must be known without working anything out, but \"%s\" is not.", what, formula_text(t));
+        return bind_fail(b, why, "%s: it must be known without working anything out, but \"%s\" is not.",
+                         what, formula_text(t));
     return BASE_OK;
 }
 
 /* ---- settled values --------------------------------------------------------------------------- */
 
-static enum base_err check_choice(struct build *b, const struct cell *c, struct formula_value v, struct base_diag *why)
+static enum base_err check_choice(struct build *b, const struct cell *c, struct formula_value v,
+                                  struct base_diag *why)
 {
     const struct handbook_property *p = NULL;
     if (c->what == CELL_PROPERTY)
@@ -184,11 +202,15 @@ static enum base_err check_choice(struct build *b, const struct cell *c, struct 
 /* Counts make holes and bodies, so one that is beyond use is refused before anything is made of it. */
 static enum base_err check_count(struct build *b, const struct cell *c, double number, struct base_diag *why)
 {
-    const struct handbook_property *p = c->what == CELL_PROPERTY ? &handbook_kind(b->d->h, b->items.at[c->item].kind)->properties[c->number] : NULL;
+    const struct handbook_property *p = c->what == CELL_PROPERTY
+                                            ? &handbook_kind(b->d->h, b->items.at[c->item].kind)
+                                                   ->properties[c->number]
+                                            : NULL;
     double low, high;
     if (number < 0 || number != (int)number)
         return bind_fail(b, why, "%s: %g is no whole number of pieces.", c->path, number);
-    if (!p || !p->low || !formula_is_bare_number(p->low, &low) || !formula_is_bare_number(p->high, &high) || (number >= low && number <= high))
+    if (!p || !p->low || !formula_is_bare_number(p->low, &low) || !formula_is_bare_number(p->high, &high) ||
+        (number >= low && number <= high))
         return BASE_OK;
     return bind_fail(b, why, "%s would be %g; the handbook allows %g to %g.", c->path, number, low, high);
 }
@@ -206,7 +228,8 @@ static enum base_err check_settled(struct build *b, const struct cell *c, const 
 }
 
 /* A reference that somebody typed: the bare name of an item of the kind that is asked for. */
-static enum base_err bind_reference(struct build *b, struct cell *c, struct formula_value *out, struct base_diag *why)
+static enum base_err bind_reference(struct build *b, struct cell *c, struct formula_value *out,
+                                    struct base_diag *why)
 {
     const char *name, *kind = "";
     int item, want = c->type.type.kind;
@@ -221,7 +244,8 @@ static enum base_err bind_reference(struct build *b, struct cell *c, struct form
             if (want < 0 || b->items.at[i].kind == want)
                 base_vec_push(&names, b->items.at[i].name);
         base_nearest(&near, name, names.at, names.count);
-        bind_fail(b, why, "%s: there is no item %s%s%s.", c->path, name, near.length ? "; near it: " : "", base_text_get(&near));
+        bind_fail(b, why, "%s: there is no item %s%s%s.", c->path, name, near.length ? "; near it: " : "",
+                  base_text_get(&near));
         base_text_done(&near);
         base_vec_done(&names);
         return BASE_REFUSED;
@@ -261,7 +285,8 @@ static enum base_err bind_blank(struct build *b, struct cell *c)
 {
     add_slot(b, c, DIESET_NEW);
     if (folds(c))
-        fold(c, DIESET_NEW, (struct formula_value){c->type.type.sort == FORMULA_ITEM ? -1 : 0, FORMULA_EMPTY, -1});
+        fold(c, DIESET_NEW,
+             (struct formula_value){c->type.type.sort == FORMULA_ITEM ? -1 : 0, FORMULA_EMPTY, -1});
     return BASE_OK;
 }
 

@@ -1,9 +1,10 @@
 /* Bodies: what stands outside of plates, held against each other.
  *
- * A body is an outline over a range of heights. Where it is inside a plate that is drilled for it, walls between holes tell
- * what there is to tell; what is left of its range are its *free* pieces, and only these meet. Bodies ride with
- * their plate: the bed's stay, the stripper's rise once its travel is used up, the slide's rise at once. Against each other they
- * only ever move apart as the ram goes up from shut, so a pair is looked at over the whole way that it has.
+ * A body is an outline over a range of heights. Where it is inside a plate that is drilled for it, walls
+ * between holes tell what there is to tell; what is left of its range are its *free* pieces, and only these
+ * meet. Bodies ride with their plate: the bed's stay, the stripper's rise once its travel is used up, the
+ * slide's rise at once. Against each other they only ever move apart as the ram goes up from shut, so a pair
+ * is looked at over the whole way that it has.
  */
 
 #include "dieset/build.h"
@@ -19,7 +20,10 @@ static const double thin = 1e-6; /* mm: no less is a common height */
 enum { MOST_PLATES = 64 }; /* bits; the stack's further plates count as not drilled */
 
 /* The item whose points ITEM has, as a number. */
-static size_t points_of(const struct build *b, int item) { return (size_t)(item_points(b, item) - b->items.at); }
+static size_t points_of(const struct build *b, int item)
+{
+    return (size_t)(item_points(b, item) - b->items.at);
+}
 
 /* Items that stand at the same points drill for each other: a bushing's bore is the post's way. */
 void build_bodies(struct build *b)
@@ -44,7 +48,8 @@ void dieset_body(const struct dieset *d, int body, enum dieset_state s, struct d
     const struct build *b = d->now;
     const struct hole *h = &b->bodies.at[body];
     hole_shape(b, h, s, &out->plan);
-    double from = hole_field(b, h, FIELD_FROM, s, NAN, &out->plan), to = hole_field(b, h, FIELD_TO, s, NAN, &out->plan);
+    double from = hole_field(b, h, FIELD_FROM, s, NAN, &out->plan),
+           to = hole_field(b, h, FIELD_TO, s, NAN, &out->plan);
     out->low = fmin(from, to);
     out->high = fmax(from, to);
     out->known = !out->plan.broken;
@@ -86,7 +91,9 @@ static enum rides rides_with(const struct build *b, int plate)
 {
     const struct cell *c = b->items.at[plate].properties[b->d->contract.moves];
     const char *moves = c->constant[0].error ? "" : base_pool_text(b->d->pool, (int)c->constant[0].number);
-    return strcmp(moves, DIESET_ON_SLIDE) == 0 ? ON_SLIDE : strcmp(moves, DIESET_ON_STRIPPER) == 0 ? ON_STRIPPER : ON_BED;
+    return strcmp(moves, DIESET_ON_SLIDE) == 0      ? ON_SLIDE
+           : strcmp(moves, DIESET_ON_STRIPPER) == 0 ? ON_STRIPPER
+                                                    : ON_BED;
 }
 
 static void add_piece(struct standing *s, double low, double high)
@@ -116,7 +123,10 @@ static void find_pieces(const struct meetings *m, const struct dieset_body *body
 static double way_between(const struct meetings *m, enum rides lower, enum rides upper)
 {
     double after = fmax(0, m->stroke - m->travel);
-    return lower == upper ? 0 : lower == ON_STRIPPER ? fmin(m->travel, m->stroke) : upper == ON_STRIPPER ? after : m->stroke;
+    return lower == upper         ? 0
+           : lower == ON_STRIPPER ? fmin(m->travel, m->stroke)
+           : upper == ON_STRIPPER ? after
+                                  : m->stroke;
 }
 
 static bool round_and_whole(const struct dieset_hole *h) { return !h->n_sides && !(h->length > 0); }
@@ -125,7 +135,8 @@ static bool round_and_whole(const struct dieset_hole *h) { return !h->n_sides &&
 static bool inside_bore(const struct dieset_body *a, const struct dieset_body *b)
 {
     const struct dieset_hole *p = &a->plan, *q = &b->plan;
-    return a->bore > 0 && round_and_whole(q) && hypot(p->x - q->x, p->y - q->y) + q->diameter / 2 <= a->bore / 2 + thin;
+    return a->bore > 0 && round_and_whole(q) &&
+           hypot(p->x - q->x, p->y - q->y) + q->diameter / 2 <= a->bore / 2 + thin;
 }
 
 /* Parts of one thing: the flange of a post and the clamps that hold it. */
@@ -135,7 +146,8 @@ static bool one_part(const struct dieset_hole *p, const struct dieset_hole *q)
 }
 
 /* The greatest height that pieces of both have in common on their way, and where; nothing: 0. */
-static double common(const struct meetings *m, const struct standing *lower, const struct standing *upper, struct dieset_meeting *out)
+static double common(const struct meetings *m, const struct standing *lower, const struct standing *upper,
+                     struct dieset_meeting *out)
 {
     double way = way_between(m, lower->rides, upper->rides), most = 0;
     for (int i = 0; i < upper->n; i++)
@@ -164,7 +176,8 @@ static bool may_meet(void *arg, int i, int k)
     const struct meetings *m = arg;
     const struct dieset_body *a = &m->bodies[m->at[i].body], *b = &m->bodies[m->at[k].body];
     struct dieset_meeting ignored;
-    return !one_part(&a->plan, &b->plan) && !inside_bore(a, b) && !inside_bore(b, a) && meet(m, i, k, &ignored) > thin;
+    return !one_part(&a->plan, &b->plan) && !inside_bore(a, b) && !inside_bore(b, a) &&
+           meet(m, i, k, &ignored) > thin;
 }
 
 static void tell_pair(void *arg, int i, int k, double wall)
@@ -175,7 +188,7 @@ static void tell_pair(void *arg, int i, int k, double wall)
     m->visit(m->arg, &out);
 }
 
-/* ---- all of them ----------------------------------------------------------------------------------------- */
+/* -- all of them ----------------------------------------------------------------------------------------- */
 
 static double only_amount(const struct build *b, int kind, int property, enum dieset_state s)
 {
@@ -190,12 +203,13 @@ static void find_layers(struct meetings *m, const struct dieset *d, enum dieset_
     m->n_layers = dieset_stack(d, s, layers, MOST_PLATES);
     for (int i = 0; i < m->n_layers; i++) {
         bool known = isfinite(layers[i].top) && isfinite(layers[i].bottom);
-        m->layers[i] = known ? (struct layer){layers[i].bottom, layers[i].top} : (struct layer){INFINITY, -INFINITY};
+        m->layers[i] = known ? (struct layer){layers[i].bottom, layers[i].top}
+                             : (struct layer){INFINITY, -INFINITY};
     }
 }
 
-void dieset_meetings(const struct dieset *d, const struct dieset_body *bodies, enum dieset_state s, double within, dieset_meeting_fn *visit,
-                     void *arg)
+void dieset_meetings(const struct dieset *d, const struct dieset_body *bodies, enum dieset_state s,
+                     double within, dieset_meeting_fn *visit, void *arg)
 {
     const struct build *b = d->now;
     const struct contract *k = &d->contract;

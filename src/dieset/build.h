@@ -20,7 +20,8 @@ enum cell_what {
     CELL_TAKE, CELL_TURN_ALL,                /* of a lay */
     CELL_X, CELL_Y, CELL_TURN, CELL_OWN_TURN, /* of a point; OWN_TURN: the pattern's, under a turn of all */
     CELL_COSINE, CELL_SINE,                  /* of a point's turn; made where they are asked for */
-    CELL_MEAN_X, CELL_MEAN_Y, CELL_MEAN_COS, CELL_MEAN_SIN, /* of all points of an item; the latter where they are asked for */
+    /* of all points of an item; the latter where they are asked for */
+    CELL_MEAN_X, CELL_MEAN_Y, CELL_MEAN_COS, CELL_MEAN_SIN,
     CELL_FIELD,                              /* of a hole */
     CELL_LINE,                               /* of an outline, as typed: a text */
     CELL_SIDE,                               /* what is typed in it, or follows from that */
@@ -54,15 +55,42 @@ struct cell {
 };
 enum cell_progress { CELL_UNBOUND, CELL_BINDING, CELL_BOUND };
 
-struct point { const char *name; struct cell *x, *y, *turn, *own_turn, *cosine, *sine; bool freed; }; /* own_turn: NULL unless all are turned */
+/* own_turn: NULL unless all are turned */
+struct point { const char *name; struct cell *x, *y, *turn, *own_turn, *cosine, *sine; bool freed; };
 
-/* What is known of the side of an outline. BY and RADIUS may be typed; AT is typed, or follows from the side before. */
+/* What is known of the side of an outline. BY and RADIUS may be typed; AT is typed, or follows from the side
+   before. */
 enum side_column {
-    SIDE_BY_X, SIDE_BY_Y, SIDE_AT_X, SIDE_AT_Y, SIDE_RADIUS, SIDE_X, SIDE_Y, SIDE_WAY, SIDE_CHORD, SIDE_RISE, SIDE_ROUND,
-    SIDE_SWEEP, SIDE_CENTRE_X, SIDE_CENTRE_Y, SIDE_LENGTH, SIDE_CUT, SIDE_CUT_X, SIDE_CUT_Y, SIDE_AREA, SIDE_AREA_X, SIDE_AREA_Y,
-    SIDE_LEFT, SIDE_RIGHT, SIDE_FRONT, SIDE_BACK, SIDE_REACH, SIDE_COLUMNS
+    SIDE_BY_X,
+    SIDE_BY_Y,
+    SIDE_AT_X,
+    SIDE_AT_Y,
+    SIDE_RADIUS,
+    SIDE_X,
+    SIDE_Y,
+    SIDE_WAY,
+    SIDE_CHORD,
+    SIDE_RISE,
+    SIDE_ROUND,
+    SIDE_SWEEP,
+    SIDE_CENTRE_X,
+    SIDE_CENTRE_Y,
+    SIDE_LENGTH,
+    SIDE_CUT,
+    SIDE_CUT_X,
+    SIDE_CUT_Y,
+    SIDE_AREA,
+    SIDE_AREA_X,
+    SIDE_AREA_Y,
+    SIDE_LEFT,
+    SIDE_RIGHT,
+    SIDE_FRONT,
+    SIDE_BACK,
+    SIDE_REACH,
+    SIDE_COLUMNS
 };
-enum side_sort { SIDE_START, SIDE_STRAIGHT, SIDE_STRAIGHT_FREE, SIDE_ARC, SIDE_ARC_FREE, SIDE_SORTS }; /* FREE: not cut along */
+/* FREE: not cut along */
+enum side_sort { SIDE_START, SIDE_STRAIGHT, SIDE_STRAIGHT_FREE, SIDE_ARC, SIDE_ARC_FREE, SIDE_SORTS };
 struct side { struct dieset_line line; enum side_sort sort; struct cell *columns[SIDE_COLUMNS]; };
 
 enum point_progress { POINTS_UNKNOWN, POINTS_COUNTING, POINTS_KNOWN };
@@ -94,9 +122,25 @@ struct item {
 };
 
 enum hole_field {
-    FIELD_X, FIELD_Y, FIELD_DIAMETER, FIELD_FROM_TOP, FIELD_START, FIELD_DEPTH, FIELD_THREAD_DEPTH,
-    FIELD_FIT, FIELD_THREAD, FIELD_NOMINAL, FIELD_LENGTH, FIELD_WIDTH, FIELD_CORNER, FIELD_OUTLINE, FIELD_TURN, FIELD_ROOM,
-    FIELD_FROM, FIELD_TO, FIELD_BORE, /* of a body */
+    FIELD_X,
+    FIELD_Y,
+    FIELD_DIAMETER,
+    FIELD_FROM_TOP,
+    FIELD_START,
+    FIELD_DEPTH,
+    FIELD_THREAD_DEPTH,
+    FIELD_FIT,
+    FIELD_THREAD,
+    FIELD_NOMINAL,
+    FIELD_LENGTH,
+    FIELD_WIDTH,
+    FIELD_CORNER,
+    FIELD_OUTLINE,
+    FIELD_TURN,
+    FIELD_ROOM,
+    FIELD_FROM,
+    FIELD_TO,
+    FIELD_BORE, /* of a body */
     FIELD_COUNT
 };
 
@@ -106,7 +150,8 @@ struct grown { int item, n; double *key; struct dieset_side *sides; };
 /* The sides of what is turned at its point, in each state; NULL until it is. */
 struct turned { struct dieset_side *sides[DIESET_STATES]; };
 
-/* One hole of one plate, or one body that stands on it. A field that does not hang on the point is one cell for all points. */
+/* One hole of one plate, or one body that stands on it. A field that does not hang on the point is one cell
+   for all points. */
 struct hole {
     int plate, item, point, index;
     const struct handbook_hole *spec;
@@ -148,13 +193,15 @@ struct build {
     struct dieset_quantity *quantities;
     struct cell **quantity_cells;
     int n_quantities;
-    struct formula_code **uses;       /* the conditions under which they are used, compiled when first asked */
+    /* the conditions under which they are used, compiled when first asked */
+    struct formula_code **uses;
     struct base_map paths;            /* path -> quantity */
     int *slot_quantity;               /* slot -> quantity * DIESET_STATES + state, -1: none */
     BASE_VEC(struct hole) holes;      /* plate by plate */
     struct plate_holes *plate_holes;  /* one for each item */
     BASE_VEC(struct hole) bodies;     /* item by item */
-    uint64_t *drilled;                /* one for each item: the plates, by their place in the stack, in which its points have holes */
+    /* one for each item: the plates, by their place in the stack, in which its points have holes */
+    uint64_t *drilled;
 
     /* while binding */
     BASE_VEC(struct bound_name) path; /* from the outermost cell to the one being bound */
@@ -162,14 +209,17 @@ struct build {
     struct cell *late;                /* too deep: bind this one first */
     struct base_diag why;             /* the innermost reason */
     bool failed;                      /* WHY holds */
-    struct formula_tree *mean_x, *mean_y, *mean_cos, *mean_sin, *turn_all, *turn_sum, *turn_none, *turn_cos, *turn_sin; /* formulas of our own */
+    /* formulas of our own */
+    struct formula_tree *mean_x, *mean_y, *mean_cos, *mean_sin, *turn_all, *turn_sum, *turn_none, *turn_cos,
+        *turn_sin;
 };
 
 /* Property numbers that geometry reads. */
 struct outline_contract { int opening_grow, punch_grow; };
 struct contract {
     int plate, stack, job, strip;
-    int length, width, thickness, top, bottom, left, right, front, back, middle_x, middle_y, moves, hardened, thickness_now;
+    int length, width, thickness, top, bottom, left, right, front, back, middle_x, middle_y, moves, hardened,
+        thickness_now;
     int die_plate, shut_height, unit;
     int travel, press, stroke; /* of the stack; kind and property; -1: the handbook knows no such thing */
     struct outline_contract *outlines; /* one for each kind */
@@ -177,7 +227,13 @@ struct contract {
 
 /* What a fast try changed, to undo it. */
 struct undo_cell { struct cell *cell; struct cell was; struct dieset_quantity quantity; };
-struct undo_item { int item; struct text_item texts; struct store_entry *entries; int n_entries; const char *title; };
+struct undo_item {
+    int item;
+    struct text_item texts;
+    struct store_entry *entries;
+    int n_entries;
+    const char *title;
+};
 
 enum dieset_try_how { TRY_NONE, TRY_FAST, TRY_ANEW };
 
@@ -225,7 +281,8 @@ struct formula_found found_constant(struct formula_type t, double number);
 
 NODISCARD enum base_err build_tables(struct build *b, struct base_diag *why);
 void build_tables_done(struct build *b);
-bool is_row_entry(const struct build *b, int item, const char *path); /* "table", "line/3" of an item with rows */
+/* "table", "line/3" of an item with rows */
+bool is_row_entry(const struct build *b, int item, const char *path);
 
 /* ---- expand.c: texts to cells -------------------------------------------------------------- */
 
@@ -234,11 +291,13 @@ NODISCARD enum base_err build_expand(struct build *b, struct base_diag *why);
 NODISCARD enum base_err build_points(struct build *b, int item, struct base_diag *why);
 /* The item whose points ITEM has: itself or the one it stands with. */
 const struct item *item_points(const struct build *b, int item);
-struct cell *point_share(struct build *b, int item, int point, bool sine); /* cosine or sine of its turn; of POINT -1 the mean of all */
+/* cosine or sine of its turn; of POINT -1 the mean of all */
+struct cell *point_share(struct build *b, int item, int point, bool sine);
 struct cell *build_cell(struct build *b, const struct cell *proto); /* a copy of PROTO as a new cell */
 void build_entries(struct build *b, int item); /* order the entries of ITEM as a dump has them */
 const char *build_title(struct build *b, int item);
-bool is_text_path(const struct build *b, int item, const char *path); /* a title, a note, a reason: no formula hangs on it */
+/* a title, a note, a reason: no formula hangs on it */
+bool is_text_path(const struct build *b, int item, const char *path);
 bool asks_usual(const char *text);
 struct cell *item_cell(const struct build *b, int item, const char *entry); /* that is typed there, NULL */
 
@@ -248,13 +307,17 @@ NODISCARD enum base_err build_outline(struct build *b, int item, struct base_dia
 void build_outlines_done(struct build *b);
 int side_cell(const char *name);   /* the column of this name; -1: none */
 int side_column(const char *name); /* the same of those that the handbook may read */
-/* The outline of ITEM, grown by GROW, from its origin on; *OUT is held by G. 0: it is broken, or leaves no room. */
-int grown_sides(const struct build *b, struct grown *g, enum dieset_state s, double grow, const struct dieset_side **out);
+/* The outline of ITEM, grown by GROW, from its origin on; *OUT is held by G. 0: it is broken, or leaves no
+   room. */
+int grown_sides(const struct build *b, struct grown *g, enum dieset_state s, double grow,
+                const struct dieset_side **out);
 struct grown *grown_new(struct build *b, int item);
 typedef bool cell_fn(const struct build *b, const struct cell *c, void *arg);
-bool outline_any(const struct build *b, int item, cell_fn *is, void *arg); /* is any cell so that its sides' ends hang on? */
+/* is any cell so that its sides' ends hang on? */
+bool outline_any(const struct build *b, int item, cell_fn *is, void *arg);
 bool outline_hangs(const struct build *b, int item, const bool *changed); /* on slots that are CHANGED */
-int outline_origin(const struct build *b, int item, enum dieset_state s); /* of an error in it, -1: there is none */
+/* of an error in it, -1: there is none */
+int outline_origin(const struct build *b, int item, enum dieset_state s);
 /* Measures, in the new state; false: not known. */
 bool outline_crossings(const struct build *b, int item, double *out);
 bool outline_inside_corner(const struct build *b, int item, double *out);
@@ -270,26 +333,29 @@ NODISCARD enum base_err build_bind(struct build *b, struct base_diag *why);
 /* Bind CELL as far as state S asks. */
 NODISCARD enum base_err bind_need(struct build *b, struct cell *c, int s, struct base_diag *why);
 /* Compile the text of CELL for state S. */
-NODISCARD enum base_err bind_compile(struct build *b, struct cell *c, int s, struct frame *f, struct formula_code **out,
-                                     struct base_diag *why);
+NODISCARD enum base_err bind_compile(struct build *b, struct cell *c, int s, struct frame *f,
+                                     struct formula_code **out, struct base_diag *why);
 /* Run STEP(B, I), binding first what it finds too deep. */
 typedef enum base_err build_step(struct build *b, int i, struct base_diag *why);
 NODISCARD enum base_err bind_step(struct build *b, build_step *step, int i, struct base_diag *why);
 /* Compile a settled formula (a repeat, a condition, a match): it must fold to a constant of type WANT. */
-NODISCARD enum base_err bind_settled(struct frame *f, const struct formula_tree *t, struct formula_type want, const char *what,
-                                     struct formula_value *out, struct base_diag *why);
+NODISCARD enum base_err bind_settled(struct frame *f, const struct formula_tree *t, struct formula_type want,
+                                     const char *what, struct formula_value *out, struct base_diag *why);
 /* A reason that begins with the path it is about; keeps the innermost. */
 enum base_err bind_fail(struct build *b, struct base_diag *why, const char *fmt, ...) PRINTF_LIKE(3, 4);
-enum base_err bind_fail_at(struct build *b, const char *path, const struct base_diag *inner, struct base_diag *why);
+enum base_err bind_fail_at(struct build *b, const char *path, const struct base_diag *inner,
+                           struct base_diag *why);
 NODISCARD enum base_err bind_parse(struct build *b, struct cell *c, struct base_diag *why);
-bool cell_bare(const struct build *b, const struct cell *c, struct base_diag *why); /* a bare number where a unit is wanted */
+/* a bare number where a unit is wanted */
+bool cell_bare(const struct build *b, const struct cell *c, struct base_diag *why);
 
 /* ---- geometry.c ----------------------------------------------------------------------------------- */
 
 /* Pairs I < K of the N holes AT that ACCEPT takes and whose wall is under WITHIN, in order. */
 typedef bool near_accept_fn(void *arg, int i, int k);
 typedef void near_pair_fn(void *arg, int i, int k, double wall);
-void near_pairs(const struct dieset_hole *const *at, int n, double within, near_accept_fn *accept, near_pair_fn *visit, void *arg);
+void near_pairs(const struct dieset_hole *const *at, int n, double within, near_accept_fn *accept,
+                near_pair_fn *visit, void *arg);
 
 /* ---- bodies.c ------------------------------------------------------------------------------------- */
 
@@ -299,8 +365,10 @@ void build_bodies(struct build *b); /* once holes and bodies are made */
 
 NODISCARD enum base_err build_holes(struct build *b, struct base_diag *why);
 void build_hole(const struct build *b, int hole, enum dieset_state s, struct dieset_hole *out);
-/* A field of H as a number, for OUT, which remembers where its first error arose; ABSENT where it is not given or an error. */
-double hole_field(const struct build *b, const struct hole *h, enum hole_field f, enum dieset_state s, double absent, struct dieset_hole *out);
+/* A field of H as a number, for OUT, which remembers where its first error arose; ABSENT where it is not
+   given or an error. */
+double hole_field(const struct build *b, const struct hole *h, enum hole_field f, enum dieset_state s,
+                  double absent, struct dieset_hole *out);
 /* Place and size of a hole or a body, without its depth and edges. */
 void hole_shape(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out);
 void build_holes_done(struct build *b);
@@ -308,10 +376,13 @@ void build_quantities(struct build *b);
 void build_uses_done(struct build *b); /* use.c */
 void quantity_refresh(struct build *b, int q); /* its texts, after an edit */
 struct formula_value cell_outcome(const struct build *b, const struct cell *c, enum dieset_state s);
-bool has_usual(const struct build *b, const struct cell *c); /* its handbook formula is one that people type over, not a starting value */
+/* its handbook formula is one that people type over, not a starting value */
+bool has_usual(const struct build *b, const struct cell *c);
 double cell_amount(const struct build *b, const struct cell *c, enum dieset_state s); /* NaN: error */
-struct cell *only_cell(const struct build *b, int kind, int property); /* of the first item of KIND, which may be -1; NULL: none */
-struct cell *property_cell(const struct build *b, int item, int kind, int property); /* NULL: ITEM is not of KIND */
+/* of the first item of KIND, which may be -1; NULL: none */
+struct cell *only_cell(const struct build *b, int kind, int property);
+/* NULL: ITEM is not of KIND */
+struct cell *property_cell(const struct build *b, int item, int kind, int property);
 /* Work out all measures of geometry again; CHANGED[slot] NULL: all, else of plates whose holes changed. */
 void build_measures(struct build *b, const bool *changed);
 bool measure_known(const char *name);
@@ -323,7 +394,8 @@ struct cell_origin { enum dieset_state state; int slot; };
 bool cell_is_broken(const struct build *b, const struct cell *c, void *origin);
 void measure_show(const struct build *b, const struct cell *c); /* work it out, for a variant that is shown */
 
-struct build *build_new(struct dieset *d, struct texts *texts, struct base_diag *why); /* TEXTS are taken in any case; NULL: failed */
+/* TEXTS are taken in any case; NULL: failed */
+struct build *build_new(struct dieset *d, struct texts *texts, struct base_diag *why);
 void build_free(struct build *b);
 
 #endif

@@ -15,14 +15,17 @@ static enum base_err find_kind(struct dieset *d, const char *name, int *out, str
     return BASE_OK;
 }
 
-static enum base_err find_property(struct dieset *d, int kind, const char *name, enum handbook_sort sort, int *out, struct base_diag *why)
+static enum base_err find_property(struct dieset *d, int kind, const char *name, enum handbook_sort sort,
+                                   int *out, struct base_diag *why)
 {
     const struct handbook_kind *k = handbook_kind(d->h, kind);
     if (!base_map_get(&d->properties[kind], name, out))
-        return base_fail(why, BASE_REFUSED, "The handbook's kind %s lacks %s, which the program reads.", k->name, name);
+        return base_fail(why, BASE_REFUSED, "The handbook's kind %s lacks %s, which the program reads.",
+                         k->name, name);
     struct handbook_type t = k->properties[*out].type;
     if (t.sort != sort || (sort == HANDBOOK_NUMBER && !unit_same(t.type.dim, UNIT_LENGTH)))
-        return base_fail(why, BASE_REFUSED, "The handbook's %s.%s is of another type than the program reads.", k->name, name);
+        return base_fail(why, BASE_REFUSED, "The handbook's %s.%s is of another type than the program reads.",
+                         k->name, name);
     return BASE_OK;
 }
 
@@ -32,33 +35,51 @@ static void find_ram(struct dieset *d)
     struct contract *k = &d->contract;
     if (find_property(d, k->stack, "travel", HANDBOOK_NUMBER, &k->travel, NULL) != BASE_OK)
         k->travel = -1;
-    if (find_kind(d, "press", &k->press, NULL) != BASE_OK || find_property(d, k->press, "stroke", HANDBOOK_NUMBER, &k->stroke, NULL) != BASE_OK)
+    if (find_kind(d, "press", &k->press, NULL) != BASE_OK ||
+        find_property(d, k->press, "stroke", HANDBOOK_NUMBER, &k->stroke, NULL) != BASE_OK)
         k->press = k->stroke = -1;
 }
 
 static enum base_err find_contract(struct dieset *d, struct base_diag *why)
 {
     struct contract *k = &d->contract;
-    const struct { const char *name; int *out; } kinds[] = {{DIESET_PLATE, &k->plate}, {DIESET_STACK, &k->stack}, {DIESET_JOB, &k->job}, {DIESET_STRIP, &k->strip}};
+    const struct {
+        const char *name;
+        int *out;
+    } kinds[] = {{DIESET_PLATE, &k->plate},
+                 {DIESET_STACK, &k->stack},
+                 {DIESET_JOB, &k->job},
+                 {DIESET_STRIP, &k->strip}};
     enum base_err err = BASE_OK;
     for (size_t i = 0; i < COUNT_OF(kinds) && !err; i++)
         err = find_kind(d, kinds[i].name, kinds[i].out, why);
     if (err)
         return err;
     int unused;
-    const struct { int kind; const char *name; enum handbook_sort sort; int *out; } properties[] = {
-        {k->plate, "length", HANDBOOK_NUMBER, &k->length}, {k->plate, "width", HANDBOOK_NUMBER, &k->width},
-        {k->plate, "thickness", HANDBOOK_NUMBER, &k->thickness}, {k->plate, "top", HANDBOOK_NUMBER, &k->top},
-        {k->plate, "bottom", HANDBOOK_NUMBER, &k->bottom}, {k->plate, "left", HANDBOOK_NUMBER, &k->left},
-        {k->plate, "right", HANDBOOK_NUMBER, &k->right}, {k->plate, "front", HANDBOOK_NUMBER, &k->front},
-        {k->plate, "back", HANDBOOK_NUMBER, &k->back}, {k->plate, "middle_x", HANDBOOK_NUMBER, &k->middle_x},
-        {k->plate, "middle_y", HANDBOOK_NUMBER, &k->middle_y}, {k->plate, "thickness_now", HANDBOOK_NUMBER, &k->thickness_now},
-        {k->plate, "moves", HANDBOOK_CHOICE, &k->moves}, {k->plate, "hardened", HANDBOOK_YESNO, &k->hardened},
-        {k->stack, "die_plate", HANDBOOK_ITEM, &k->die_plate}, {k->stack, "shut_height", HANDBOOK_NUMBER, &k->shut_height},
-        {k->job, "unit", HANDBOOK_CHOICE, &k->unit}, {k->strip, "thickness", HANDBOOK_NUMBER, &unused},
+    const struct { int kind; const char *name; enum handbook_sort sort; int *out;
+    } properties[] = {
+        {k->plate, "length", HANDBOOK_NUMBER, &k->length},
+        {k->plate, "width", HANDBOOK_NUMBER, &k->width},
+        {k->plate, "thickness", HANDBOOK_NUMBER, &k->thickness},
+        {k->plate, "top", HANDBOOK_NUMBER, &k->top},
+        {k->plate, "bottom", HANDBOOK_NUMBER, &k->bottom},
+        {k->plate, "left", HANDBOOK_NUMBER, &k->left},
+        {k->plate, "right", HANDBOOK_NUMBER, &k->right},
+        {k->plate, "front", HANDBOOK_NUMBER, &k->front},
+        {k->plate, "back", HANDBOOK_NUMBER, &k->back},
+        {k->plate, "middle_x", HANDBOOK_NUMBER, &k->middle_x},
+        {k->plate, "middle_y", HANDBOOK_NUMBER, &k->middle_y},
+        {k->plate, "thickness_now", HANDBOOK_NUMBER, &k->thickness_now},
+        {k->plate, "moves", HANDBOOK_CHOICE, &k->moves},
+        {k->plate, "hardened", HANDBOOK_YESNO, &k->hardened},
+        {k->stack, "die_plate", HANDBOOK_ITEM, &k->die_plate},
+        {k->stack, "shut_height", HANDBOOK_NUMBER, &k->shut_height},
+        {k->job, "unit", HANDBOOK_CHOICE, &k->unit},
+        {k->strip, "thickness", HANDBOOK_NUMBER, &unused},
     };
     for (size_t i = 0; i < COUNT_OF(properties) && !err; i++)
-        err = find_property(d, properties[i].kind, properties[i].name, properties[i].sort, properties[i].out, why);
+        err = find_property(d, properties[i].kind, properties[i].name, properties[i].sort, properties[i].out,
+                            why);
     if (!err)
         find_ram(d);
     return err;
@@ -78,7 +99,9 @@ static enum base_err find_outlines(struct dieset *d, struct base_diag *why)
         err = err ? err : find_property(d, k, "punch_grow", HANDBOOK_NUMBER, &o->punch_grow, why);
         err = err ? err : find_property(d, k, "outline_mirrored", HANDBOOK_YESNO, &mirrored, why);
         if (!err && !base_map_get(&d->properties[k], "outline_turn", &turn))
-            err = base_fail(why, BASE_REFUSED, "The handbook's kind %s lacks outline_turn, which the program reads.", handbook_kind(d->h, k)->name);
+            err = base_fail(why, BASE_REFUSED,
+                            "The handbook's kind %s lacks outline_turn, which the program reads.",
+                            handbook_kind(d->h, k)->name);
     }
     return err;
 }
@@ -89,7 +112,8 @@ static enum base_err check_measures(const struct dieset *d, struct base_diag *wh
         const struct handbook_kind *kind = handbook_kind(d->h, k);
         for (int p = 0; p < kind->n_properties; p++)
             if (kind->properties[p].how == HANDBOOK_MEASURE && !measure_known(kind->properties[p].name))
-                return base_fail(why, BASE_REFUSED, "The handbook's %s.%s is no measure that the program works out.", kind->name,
+                return base_fail(why, BASE_REFUSED,
+                                 "The handbook's %s.%s is no measure that the program works out.", kind->name,
                                  kind->properties[p].name);
     }
     return BASE_OK;
@@ -117,7 +141,8 @@ static void map_names(struct dieset *d)
     }
 }
 
-enum base_err dieset_new(const struct handbook *h, struct table_set *tables, struct dieset **out, struct base_diag *why)
+enum base_err dieset_new(const struct handbook *h, struct table_set *tables, struct dieset **out,
+                         struct base_diag *why)
 {
     struct dieset *d = base_alloc(sizeof *d);
     d->h = h;
@@ -166,10 +191,13 @@ long dieset_binding(const struct dieset *d) { return d->binding; }
 
 /* ---- builds ---------------------------------------------------------------------------------------- */
 
-static void look_up(void *arg, const struct formula_pick *pick, const double *values, struct formula_value *out)
+static void look_up(void *arg, const struct formula_pick *pick, const double *values,
+                    struct formula_value *out)
 {
-    static const unsigned char errors[] = {[TABLE_FOUND] = FORMULA_FINE, [TABLE_NO_ROW] = FORMULA_NO_ROW,
-                                           [TABLE_SEVERAL] = FORMULA_SEVERAL, [TABLE_EMPTY_CELL] = FORMULA_EMPTY};
+    static const unsigned char errors[] = {[TABLE_FOUND] = FORMULA_FINE,
+                                           [TABLE_NO_ROW] = FORMULA_NO_ROW,
+                                           [TABLE_SEVERAL] = FORMULA_SEVERAL,
+                                           [TABLE_EMPTY_CELL] = FORMULA_EMPTY};
     const struct build *b = arg;
     out->error = errors[table_run(b->tables, pick->query, values, &out->number, NULL)];
 }
@@ -217,7 +245,8 @@ void build_free(struct build *b)
         base_vec_done(&b->rows[k].items);
     for (size_t i = 0; i < b->items.count; i++)
         base_vec_done(&b->items.at[i].values);
-    struct formula_tree *own[] = {b->mean_x, b->mean_y, b->mean_cos, b->mean_sin, b->turn_cos, b->turn_sin, b->turn_all, b->turn_sum, b->turn_none};
+    struct formula_tree *own[] = {b->mean_x,   b->mean_y,   b->mean_cos, b->mean_sin, b->turn_cos,
+                                  b->turn_sin, b->turn_all, b->turn_sum, b->turn_none};
     for (size_t i = 0; i < COUNT_OF(own); i++)
         formula_tree_free(own[i]);
     free(b->rows);
@@ -240,8 +269,8 @@ void build_free(struct build *b)
     free(b);
 }
 
-enum base_err dieset_load(struct dieset *d, const struct store_item *items, int n_items, const struct store_entry *entries,
-                          int n_entries, struct base_diag *why)
+enum base_err dieset_load(struct dieset *d, const struct store_item *items, int n_items,
+                          const struct store_entry *entries, int n_entries, struct base_diag *why)
 {
     struct texts texts;
     enum base_err err = texts_fill(&texts, items, n_items, entries, n_entries, why);
@@ -305,7 +334,7 @@ int dieset_entries(const struct dieset *d, int item, const struct store_entry **
     return d->now->items.at[item].n_entries;
 }
 
-/* ---- completing what is typed --------------------------------------------------------------------------- */
+/* --- completing what is typed --------------------------------------------------------------------------- */
 
 static bool wanted_dim(const struct dieset *d, const char *path, struct unit_dim *out)
 {
@@ -321,7 +350,8 @@ static bool is_bare_words(const struct dieset *d, const char *path, const char *
 {
     int q = dieset_find(d, path);
     enum handbook_sort sort = q < 0 ? HANDBOOK_NUMBER : d->now->quantities[q].type.sort;
-    return (sort == HANDBOOK_TEXT || sort == HANDBOOK_DATE) && *text >= '0' && *text <= '9' && !strchr(text, '"');
+    return (sort == HANDBOOK_TEXT || sort == HANDBOOK_DATE) && *text >= '0' && *text <= '9' &&
+           !strchr(text, '"');
 }
 
 /* TEXT with the length unit behind it where it is one bare number. */
@@ -369,7 +399,8 @@ char *dieset_complete(const struct dieset *d, const char *path, const char *text
     struct formula_tree *tree = NULL;
     double number, factor;
     char *out = NULL;
-    if (wanted_dim(d, path, &want) && formula_parse(text, &tree, NULL) == BASE_OK && formula_is_bare_number(tree, &number)) {
+    if (wanted_dim(d, path, &want) && formula_parse(text, &tree, NULL) == BASE_OK &&
+        formula_is_bare_number(tree, &number)) {
         const char *unit = unit_display(want, d->now->system).name;
         if (unit_scan(unit, &has, &factor) == strlen(unit) && unit_same(has, want))
             out = base_format("%s %s", text, unit);

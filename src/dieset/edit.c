@@ -15,7 +15,8 @@ static const size_t MOST_GARBAGE = 4 << 20; /* bytes of replaced texts that a bu
 
 /* ---- fast edits ---------------------------------------------------------------------------------- */
 
-/* The cell that C changes when it is an edit of one value; NULL: of a remark. False when it must be bound anew. */
+/* The cell that C changes when it is an edit of one value; NULL: of a remark. False when it must be bound
+   anew. */
 static bool fast_change(const struct build *b, const struct store_change *c, struct cell **out)
 {
     int item;
@@ -28,12 +29,13 @@ static bool fast_change(const struct build *b, const struct store_change *c, str
         return false;
     struct cell *cell = item_cell(b, item, c->path);
     *out = cell;
-    if (!cell || !cell->can_type || cell->what == CELL_LINE || cell->folded[0] || cell->folded[1] || handbook_settled(cell->type) ||
-        cell->type.type.sort == FORMULA_YESNO)
+    if (!cell || !cell->can_type || cell->what == CELL_LINE || cell->folded[0] || cell->folded[1] ||
+        handbook_settled(cell->type) || cell->type.type.sort == FORMULA_YESNO)
         return false;
     if (cell->what == CELL_VALUE || has_usual(b, cell))
         return cell->typed && c->after;
-    return !c->after || cell->usual || !cell->tree || !asks_usual(c->after); /* an asked value may come and go */
+    /* an asked value may come and go */
+    return !c->after || cell->usual || !cell->tree || !asks_usual(c->after);
 }
 
 static void save_item(struct dieset *d, int item)
@@ -43,7 +45,9 @@ static void save_item(struct dieset *d, int item)
         if (d->undo_items.at[i].item == item)
             return;
     const struct text_item *t = &b->texts.items.at[item];
-    struct undo_item u = {.item = item, .entries = b->items.at[item].entries, .n_entries = b->items.at[item].n_entries,
+    struct undo_item u = {.item = item,
+                          .entries = b->items.at[item].entries,
+                          .n_entries = b->items.at[item].n_entries,
                           .title = b->items.at[item].title};
     u.texts = *t;
     u.texts.entries.at = base_alloc((t->entries.room + 1) * sizeof *t->entries.at);
@@ -61,8 +65,8 @@ static void save_cell(struct dieset *d, struct cell *c)
     base_vec_push(&d->undo_cells, u);
 }
 
-/* Compile the cell's formula in its states and give it to the model. False: this needs binding anew; an error in *ERR
- * stands whatever the way. */
+/* Compile the cell's formula in its states and give it to the model. False: this needs binding anew; an error
+ * in *ERR stands whatever the way. */
 static bool recompile(struct dieset *d, struct cell *c, enum base_err *err, struct base_diag *why)
 {
     struct build *b = d->now;
@@ -86,7 +90,8 @@ static bool recompile(struct dieset *d, struct cell *c, enum base_err *err, stru
     return true;
 }
 
-static bool edit_cell(struct dieset *d, struct cell *c, const char *text, enum base_err *err, struct base_diag *why)
+static bool edit_cell(struct dieset *d, struct cell *c, const char *text, enum base_err *err,
+                      struct base_diag *why)
 {
     struct build *b = d->now;
     save_cell(d, c);
@@ -123,7 +128,8 @@ static bool fast_reason(struct dieset *d, int item, const char *path, const char
     return true;
 }
 
-static bool fast_apply(struct dieset *d, const struct store_change *c, enum base_err *err, struct base_diag *why)
+static bool fast_apply(struct dieset *d, const struct store_change *c, enum base_err *err,
+                       struct base_diag *why)
 {
     struct build *b = d->now;
     struct cell *cell;
@@ -191,7 +197,8 @@ static void fast_keep(struct dieset *d)
 }
 
 /* True when the fast way has an answer: *ERR. */
-static bool try_fast(struct dieset *d, const struct store_change *changes, int n, enum base_err *err, struct base_diag *why)
+static bool try_fast(struct dieset *d, const struct store_change *changes, int n, enum base_err *err,
+                     struct base_diag *why)
 {
     struct build *b = d->now;
     if (b->texts.memory.bytes + b->memory.bytes > MOST_GARBAGE + b->garbage_floor)
@@ -224,7 +231,8 @@ static bool try_fast(struct dieset *d, const struct store_change *changes, int n
 
 /* ---- binding anew ------------------------------------------------------------------------------------ */
 
-static enum base_err try_anew(struct dieset *d, const struct store_change *changes, int n, struct base_diag *why)
+static enum base_err try_anew(struct dieset *d, const struct store_change *changes, int n,
+                              struct base_diag *why)
 {
     struct texts texts;
     texts_copy(&texts, &d->now->texts);
@@ -304,14 +312,15 @@ void dieset_drop(struct dieset *d)
     d->moves.count = 0;
 }
 
-/* ---- what moved ------------------------------------------------------------------------------------------ */
+/* -- what moved ------------------------------------------------------------------------------------------ */
 
 static bool differs(struct formula_value a, struct formula_value b)
 {
     return a.error != b.error || (!a.error && a.number != b.number);
 }
 
-static void add_move(struct dieset *d, int q, enum dieset_state s, struct formula_value was, struct formula_value is)
+static void add_move(struct dieset *d, int q, enum dieset_state s, struct formula_value was,
+                     struct formula_value is)
 {
     const struct cell *c = d->now->quantity_cells[q];
     if (!dieset_applies(d, q))

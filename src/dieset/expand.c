@@ -8,8 +8,10 @@
 
 enum { MOST_POINTS = 200000, /* of all items together */ LONGEST_NAME = 79 };
 
-static const struct handbook_type length_type = {HANDBOOK_NUMBER, {.sort = FORMULA_NUMBER, .dim = {.length = UNIT_POWER}}};
-static const struct handbook_type angle_type = {HANDBOOK_NUMBER, {.sort = FORMULA_NUMBER, .dim = {.angle = UNIT_POWER}}};
+static const struct handbook_type length_type = {HANDBOOK_NUMBER,
+                                                 {.sort = FORMULA_NUMBER, .dim = {.length = UNIT_POWER}}};
+static const struct handbook_type angle_type = {HANDBOOK_NUMBER,
+                                                {.sort = FORMULA_NUMBER, .dim = {.angle = UNIT_POWER}}};
 
 struct cell *build_cell(struct build *b, const struct cell *proto)
 {
@@ -48,15 +50,17 @@ const struct item *item_points(const struct build *b, int item)
 
 static bool is_reserved(const char *name)
 {
-    static const char *const words[] = {"this", "name", "order", "points", "ground", "usual", "index", "value", "limit",
-                                        "hole", "lay", "yes", "no", "pi", "and", "or", "not", "factor"};
+    static const char *const words[] = {"this",  "name",  "order", "points", "ground", "usual",
+                                        "index", "value", "limit", "hole",   "lay",    "yes",
+                                        "no",    "pi",    "and",   "or",     "not",    "factor"};
     for (size_t i = 0; i < COUNT_OF(words); i++)
         if (strcmp(words[i], name) == 0)
             return true;
     return unit_is_word(name);
 }
 
-static enum base_err item_kind(struct build *b, const struct text_item *t, struct item *out, struct base_diag *why)
+static enum base_err item_kind(struct build *b, const struct text_item *t, struct item *out,
+                               struct base_diag *why)
 {
     struct dieset *d = b->d;
     out->kind = out->factor = -1;
@@ -68,16 +72,25 @@ static enum base_err item_kind(struct build *b, const struct text_item *t, struc
     if (!base_map_get(&d->kinds, t->kind, &out->kind))
         return bind_fail(b, why, "%s: the handbook has no kind %s.", t->name, t->kind);
     if (strlen(t->name) > LONGEST_NAME)
-        return bind_fail(b, why, "%.40s ... is too long for the name of an item: %d letters are the most. A title may be longer.", t->name, LONGEST_NAME);
+        return bind_fail(
+            b, why,
+            "%.40s ... is too long for the name of an item: %d letters are the most. A title may be longer.",
+            t->name, LONGEST_NAME);
     if (!record_is_name(t->name) || is_reserved(t->name))
-        return bind_fail(b, why, "\"%s\" cannot be the name of an item: a name has small letters, digits and \"_\", begins with a "
-                         "letter, and is no unit and no word of the language.", t->name);
+        return bind_fail(
+            b, why,
+            "\"%s\" cannot be the name of an item: a name has small letters, digits and \"_\", begins with a "
+            "letter, and is no unit and no word of the language.",
+            t->name);
     if (base_map_get(&d->factors, t->name, NULL))
         return bind_fail(b, why, "\"%s\" is the name of a factor; an item needs another.", t->name);
     int single;
-    if (base_map_get(&d->kinds, t->name, &single) && single != out->kind && handbook_kind(d->h, single)->single)
-        return bind_fail(b, why, "%s is the name of the one %s of a job; another item needs another.", t->name, t->name);
-    if (handbook_kind(d->h, out->kind)->single && (strcmp(t->kind, t->name) != 0 || b->rows[out->kind].items.count))
+    if (base_map_get(&d->kinds, t->name, &single) && single != out->kind &&
+        handbook_kind(d->h, single)->single)
+        return bind_fail(b, why, "%s is the name of the one %s of a job; another item needs another.",
+                         t->name, t->name);
+    if (handbook_kind(d->h, out->kind)->single &&
+        (strcmp(t->kind, t->name) != 0 || b->rows[out->kind].items.count))
         return bind_fail(b, why, "%s: a job has one %s, named %s.", t->name, t->kind, t->kind);
     return BASE_OK;
 }
@@ -106,18 +119,39 @@ static void add_properties(struct build *b, int i)
     for (int p = 0; p < k->n_properties; p++) {
         const struct handbook_property *q = &k->properties[p];
         bool typable = q->how == HANDBOOK_ASKED || q->how == HANDBOOK_USUAL;
-        struct cell c = {.what = q->how == HANDBOOK_MEASURE ? CELL_MEASURE : CELL_PROPERTY, .item = i, .number = p,
-                         .point = -1, .index = -1, .plate = -1, .type = q->type, .path = path_of(b, i, q->name),
-                         .name = q->name, .entry = q->name, .title = q->title, .tree = q->tree, .size = typable,
+        struct cell c = {.what = q->how == HANDBOOK_MEASURE ? CELL_MEASURE : CELL_PROPERTY,
+                         .item = i,
+                         .number = p,
+                         .point = -1,
+                         .index = -1,
+                         .plate = -1,
+                         .type = q->type,
+                         .path = path_of(b, i, q->name),
+                         .name = q->name,
+                         .entry = q->name,
+                         .title = q->title,
+                         .tree = q->tree,
+                         .size = typable,
                          .can_type = typable};
         it->properties[p] = build_cell(b, &c);
     }
     if (!k->lays)
         return;
-    struct cell mean = {.what = CELL_MEAN_X, .item = i, .number = -1, .point = -1, .index = -1, .plate = -1, .type = length_type,
-                        .path = path_of(b, i, "mean_x"), .name = "mean_x", .entry = "", .title = "mean x", .tree = b->mean_x};
+    struct cell mean = {.what = CELL_MEAN_X,
+                        .item = i,
+                        .number = -1,
+                        .point = -1,
+                        .index = -1,
+                        .plate = -1,
+                        .type = length_type,
+                        .path = path_of(b, i, "mean_x"),
+                        .name = "mean_x",
+                        .entry = "",
+                        .title = "mean x",
+                        .tree = b->mean_x};
     it->mean_x = build_cell(b, &mean);
-    mean.what = CELL_MEAN_Y, mean.path = path_of(b, i, "mean_y"), mean.name = "mean_y", mean.title = "mean y", mean.tree = b->mean_y;
+    mean.what = CELL_MEAN_Y, mean.path = path_of(b, i, "mean_y"), mean.name = "mean_y", mean.title = "mean y",
+    mean.tree = b->mean_y;
     it->mean_y = build_cell(b, &mean);
 }
 
@@ -127,8 +161,19 @@ static void add_factors(struct build *b)
     b->factors = base_arena_alloc(&b->memory, (size_t)n * sizeof *b->factors + 1);
     for (int i = 0; i < n; i++) {
         const struct handbook_factor *f = handbook_factor(b->d->h, i);
-        struct cell c = {.what = CELL_FACTOR, .item = -1, .number = i, .point = -1, .index = -1, .plate = -1, .type = f->type,
-                         .path = f->name, .name = f->name, .entry = "value", .title = f->title, .tree = f->tree, .size = true,
+        struct cell c = {.what = CELL_FACTOR,
+                         .item = -1,
+                         .number = i,
+                         .point = -1,
+                         .index = -1,
+                         .plate = -1,
+                         .type = f->type,
+                         .path = f->name,
+                         .name = f->name,
+                         .entry = "value",
+                         .title = f->title,
+                         .tree = f->tree,
+                         .size = true,
                          .can_type = true};
         b->factors[i] = build_cell(b, &c);
     }
@@ -159,8 +204,17 @@ static enum base_err add_values(struct build *b, int i, struct base_diag *why)
         if (!record_is_name(name) || is_reserved(name))
             return bind_fail(b, why, "%s.%s is no name for a value.", it->name, name);
         const char *type = texts_entry(t, base_arena_format(&b->memory, "%s/type", name));
-        struct cell c = {.what = CELL_VALUE, .item = i, .number = (int)it->values.count, .point = -1, .index = -1, .plate = -1,
-                         .path = path_of(b, i, name), .name = name, .entry = name, .title = with_blanks(b, name), .can_type = true};
+        struct cell c = {.what = CELL_VALUE,
+                         .item = i,
+                         .number = (int)it->values.count,
+                         .point = -1,
+                         .index = -1,
+                         .plate = -1,
+                         .path = path_of(b, i, name),
+                         .name = name,
+                         .entry = name,
+                         .title = with_blanks(b, name),
+                         .can_type = true};
         struct base_diag inner = {0};
         if (handbook_parse_type(b->d->h, type ? type : "number", &c.type, &inner) != BASE_OK)
             return bind_fail_at(b, c.path, &inner, why);
@@ -182,7 +236,8 @@ static enum base_err lay_with(struct build *b, int i, const char *name, struct b
     return BASE_OK;
 }
 
-static enum base_err lay_on(struct build *b, int i, const char *pattern, const char *plate, struct base_diag *why)
+static enum base_err lay_on(struct build *b, int i, const char *pattern, const char *plate,
+                            struct base_diag *why)
 {
     struct item *it = &b->items.at[i];
     int n;
@@ -192,13 +247,14 @@ static enum base_err lay_on(struct build *b, int i, const char *pattern, const c
         for (int k = 0; k < handbook_pattern_count(b->d->h); k++)
             base_vec_push(&names, handbook_pattern(b->d->h, k)->name);
         base_nearest(&near, pattern, names.at, names.count);
-        bind_fail(b, why, "%s.lay: there is no pattern %s%s%s.", it->name, pattern, near.length ? "; near it: " : "",
-                  base_text_get(&near));
+        bind_fail(b, why, "%s.lay: there is no pattern %s%s%s.", it->name, pattern,
+                  near.length ? "; near it: " : "", base_text_get(&near));
         base_text_done(&near);
         base_vec_done(&names);
         return BASE_REFUSED;
     }
-    if (!base_map_get(&b->item_names, plate, &it->plate) || b->items.at[it->plate].kind != b->d->contract.plate)
+    if (!base_map_get(&b->item_names, plate, &it->plate) ||
+        b->items.at[it->plate].kind != b->d->contract.plate)
         return bind_fail(b, why, "%s.lay: there is no plate %s.", it->name, plate);
     it->pattern = handbook_pattern(b->d->h, n);
     return BASE_OK;
@@ -212,14 +268,36 @@ static void add_takes(struct build *b, int i)
     for (int k = 0; k < p->n_takes; k++) {
         const struct handbook_take *t = &p->takes[k];
         const char *name = base_arena_format(&b->memory, "lay.%s", t->name);
-        struct cell c = {.what = CELL_TAKE, .item = i, .number = k, .point = -1, .index = -1, .plate = it->plate, .type = t->type,
-                         .path = path_of(b, i, name), .name = name, .entry = base_arena_format(&b->memory, "lay/%s", t->name),
-                         .title = t->title ? t->title : with_blanks(b, t->name), .tree = t->usual, .size = true, .can_type = true};
+        struct cell c = {.what = CELL_TAKE,
+                         .item = i,
+                         .number = k,
+                         .point = -1,
+                         .index = -1,
+                         .plate = it->plate,
+                         .type = t->type,
+                         .path = path_of(b, i, name),
+                         .name = name,
+                         .entry = base_arena_format(&b->memory, "lay/%s", t->name),
+                         .title = t->title ? t->title : with_blanks(b, t->name),
+                         .tree = t->usual,
+                         .size = true,
+                         .can_type = true};
         it->takes[k] = build_cell(b, &c);
     }
-    struct cell turn = {.what = CELL_TURN_ALL, .item = i, .number = -1, .point = -1, .index = -1, .plate = it->plate,
-                        .type = angle_type, .path = path_of(b, i, "lay.turn"), .name = "lay.turn", .entry = "lay/turn",
-                        .title = "turn of all", .tree = b->turn_none, .size = true, .can_type = true};
+    struct cell turn = {.what = CELL_TURN_ALL,
+                        .item = i,
+                        .number = -1,
+                        .point = -1,
+                        .index = -1,
+                        .plate = it->plate,
+                        .type = angle_type,
+                        .path = path_of(b, i, "lay.turn"),
+                        .name = "lay.turn",
+                        .entry = "lay/turn",
+                        .title = "turn of all",
+                        .tree = b->turn_none,
+                        .size = true,
+                        .can_type = true};
     it->turn_all = build_cell(b, &turn);
 }
 
@@ -232,7 +310,8 @@ static enum base_err add_lay(struct build *b, int i, struct base_diag *why)
     if (it->kind < 0 || !handbook_kind(b->d->h, it->kind)->lays)
         return bind_fail(b, why, "%s.lay: an item of this kind does not stand at points.", it->name);
     char first[100], second[100], third[100];
-    const char *rest = record_word(record_word(record_word(text, first, sizeof first), second, sizeof second), third, sizeof third);
+    const char *rest = record_word(record_word(record_word(text, first, sizeof first), second, sizeof second),
+                                   third, sizeof third);
     it->lays = true;
     enum base_err err;
     if (strcmp(first, "with") == 0 && second[0] && !third[0])
@@ -240,7 +319,10 @@ static enum base_err add_lay(struct build *b, int i, struct base_diag *why)
     else if (strcmp(second, "on") == 0 && third[0] && !*rest)
         err = lay_on(b, i, first, third, why);
     else
-        err = bind_fail(b, why, "%s.lay: say a pattern and its plate, as \"corners on die_plate\", or \"with\" another item.", it->name);
+        err = bind_fail(
+            b, why,
+            "%s.lay: say a pattern and its plate, as \"corners on die_plate\", or \"with\" another item.",
+            it->name);
     if (!err && it->pattern)
         add_takes(b, i);
     return err;
@@ -267,16 +349,32 @@ static void add_point(struct build *b, int i, int number)
     const struct handbook_point *hp = &pattern->points[pattern->repeat ? 0 : number];
     struct point *p = &it->points[number];
     p->name = pattern->repeat ? base_arena_format(&b->memory, "p%d", number + 1) : hp->name;
-    const struct { enum cell_what what; const char *name; const struct formula_tree *tree; struct cell **out; } coordinates[] = {
-        {CELL_X, "x", hp->x, &p->x}, {CELL_Y, "y", hp->y, &p->y},
+    const struct {
+        enum cell_what what;
+        const char *name;
+        const struct formula_tree *tree;
+        struct cell **out;
+    } coordinates[] = {
+        {CELL_X, "x", hp->x, &p->x},
+        {CELL_Y, "y", hp->y, &p->y},
         {CELL_TURN, "turn", hp->turn ? hp->turn : b->turn_all, &p->turn},
     };
     for (size_t k = 0; k < COUNT_OF(coordinates); k++) {
         const char *name = base_arena_format(&b->memory, "%s.%s", p->name, coordinates[k].name);
-        struct cell c = {.what = coordinates[k].what, .item = i, .number = -1, .point = number, .index = number, .plate = it->plate,
-                         .type = coordinates[k].what == CELL_TURN ? angle_type : length_type, .path = path_of(b, i, name),
-                         .name = name, .entry = base_arena_format(&b->memory, "lay/%s/%s", p->name, coordinates[k].name),
-                         .title = with_blanks(b, name), .tree = coordinates[k].tree, .size = true, .can_type = true};
+        struct cell c = {.what = coordinates[k].what,
+                         .item = i,
+                         .number = -1,
+                         .point = number,
+                         .index = number,
+                         .plate = it->plate,
+                         .type = coordinates[k].what == CELL_TURN ? angle_type : length_type,
+                         .path = path_of(b, i, name),
+                         .name = name,
+                         .entry = base_arena_format(&b->memory, "lay/%s/%s", p->name, coordinates[k].name),
+                         .title = with_blanks(b, name),
+                         .tree = coordinates[k].tree,
+                         .size = true,
+                         .can_type = true};
         *coordinates[k].out = build_cell(b, &c);
     }
     if (hp->turn && it->turn_all->typed) {
@@ -295,12 +393,24 @@ static void add_point(struct build *b, int i, int number)
 struct cell *point_share(struct build *b, int i, int point, bool sine)
 {
     struct item *it = &b->items.at[i];
-    struct cell **out = point < 0 ? sine ? &it->mean_sin : &it->mean_cos : sine ? &it->points[point].sine : &it->points[point].cosine;
+    struct cell **out = point < 0 ? sine ? &it->mean_sin : &it->mean_cos
+                        : sine    ? &it->points[point].sine
+                                  : &it->points[point].cosine;
     if (*out)
         return *out;
-    const char *name = point < 0 ? sine ? "mean_sin" : "mean_cos" : base_arena_format(&b->memory, "%s.%s", it->points[point].name, sine ? "sine" : "cosine");
-    struct cell c = {.item = i, .number = -1, .point = point, .index = point, .plate = -1, .type = {HANDBOOK_NUMBER, {.sort = FORMULA_NUMBER}},
-                     .path = path_of(b, i, name), .name = name, .entry = "", .title = name};
+    const char *name = point < 0 ? sine ? "mean_sin" : "mean_cos"
+                                 : base_arena_format(&b->memory, "%s.%s", it->points[point].name,
+                                                     sine ? "sine" : "cosine");
+    struct cell c = {.item = i,
+                     .number = -1,
+                     .point = point,
+                     .index = point,
+                     .plate = -1,
+                     .type = {HANDBOOK_NUMBER, {.sort = FORMULA_NUMBER}},
+                     .path = path_of(b, i, name),
+                     .name = name,
+                     .entry = "",
+                     .title = name};
     c.what = point < 0 ? sine ? CELL_MEAN_SIN : CELL_MEAN_COS : sine ? CELL_SINE : CELL_COSINE;
     c.tree = point < 0 ? sine ? b->mean_sin : b->mean_cos : sine ? b->turn_sin : b->turn_cos;
     return *out = build_cell(b, &c);
@@ -322,7 +432,8 @@ static int find_point(const struct item *it, const char *name)
 
 bool asks_usual(const char *text) { return strstr(text, "usual") != NULL; }
 
-/* What is typed over keeps the handbook's formula beside it; a starting value is kept only where the text asks for it. */
+/* What is typed over keeps the handbook's formula beside it; a starting value is kept only where the text
+   asks for it. */
 static void type_over(struct build *b, struct cell *c, const char *text)
 {
     if (c->tree && (has_usual(b, c) || asks_usual(text))) {
@@ -341,7 +452,8 @@ static bool is_point_path(const char *base)
 /* An entry as the path under which people know its value: "pins.lay.end", "pins.right_back.x". */
 static const char *known_as(struct build *b, int i, const char *entry)
 {
-    char *path = base_arena_format(&b->memory, "%s.%s", b->items.at[i].name, entry + (is_point_path(entry) ? 4 : 0));
+    char *path = base_arena_format(&b->memory, "%s.%s", b->items.at[i].name,
+                                   entry + (is_point_path(entry) ? 4 : 0));
     for (char *p = path; *p; p++)
         if (*p == '/')
             *p = '.';
@@ -352,9 +464,11 @@ static enum base_err unknown_entry(struct build *b, int i, const char *path, str
 {
     const struct item *it = &b->items.at[i];
     if (it->kind < 0)
-        return bind_fail(b, why, "%s: a factor has a value and a reason, nothing else.", known_as(b, i, path));
+        return bind_fail(b, why, "%s: a factor has a value and a reason, nothing else.",
+                         known_as(b, i, path));
     if (strncmp(path, "lay/", 4) == 0 && it->pattern)
-        return bind_fail(b, why, "%s: the pattern %s does not ask for this.", known_as(b, i, path), it->pattern->name);
+        return bind_fail(b, why, "%s: the pattern %s does not ask for this.", known_as(b, i, path),
+                         it->pattern->name);
     if (strncmp(path, "lay/", 4) == 0)
         return bind_fail(b, why, "%s: it does not stand by a pattern.", known_as(b, i, path));
     const struct handbook_kind *k = handbook_kind(b->d->h, it->kind);
@@ -366,8 +480,8 @@ static enum base_err unknown_entry(struct build *b, int i, const char *path, str
         base_vec_push(&names, k->words[w]);
     struct base_text near = {0};
     base_nearest(&near, path, names.at, names.count);
-    bind_fail(b, why, "%s: %s have nothing of this name to type%s%s.", known_as(b, i, path), k->plural ? k->plural : k->name,
-              near.length ? "; near it: " : "", base_text_get(&near));
+    bind_fail(b, why, "%s: %s have nothing of this name to type%s%s.", known_as(b, i, path),
+              k->plural ? k->plural : k->name, near.length ? "; near it: " : "", base_text_get(&near));
     base_text_done(&near);
     base_vec_done(&names);
     return BASE_REFUSED;
@@ -391,7 +505,9 @@ struct cell *item_cell(const struct build *b, int item, const char *entry)
         return it->properties[p];
     if (strncmp(entry, "outline/", 8) == 0) {
         int line = atoi(entry + 8);
-        return line >= 1 && line <= it->n_lines && strcmp(it->lines[line - 1]->entry, entry) == 0 ? it->lines[line - 1] : NULL;
+        return line >= 1 && line <= it->n_lines && strcmp(it->lines[line - 1]->entry, entry) == 0
+                   ? it->lines[line - 1]
+                   : NULL;
     }
     if (strncmp(entry, "lay/", 4) != 0)
         return own_value(it, entry);
@@ -408,7 +524,10 @@ struct cell *item_cell(const struct build *b, int item, const char *entry)
     if (point < 0)
         return NULL;
     const struct point *at = &it->points[point];
-    return strcmp(slash, "/x") == 0 ? at->x : strcmp(slash, "/y") == 0 ? at->y : strcmp(slash, "/turn") == 0 ? at->turn : NULL;
+    return strcmp(slash, "/x") == 0      ? at->x
+           : strcmp(slash, "/y") == 0    ? at->y
+           : strcmp(slash, "/turn") == 0 ? at->turn
+                                         : NULL;
 }
 
 /* Freed points: what is typed at lay/POINT/x and its like. */
@@ -423,9 +542,11 @@ static enum base_err free_points(struct build *b, int i, struct base_diag *why)
             continue;
         struct cell *c = item_cell(b, i, base);
         if (!c && it->with >= 0)
-            return bind_fail(b, why, "%s: it stands with %s; free the point there.", known_as(b, i, base), b->items.at[it->with].name);
+            return bind_fail(b, why, "%s: it stands with %s; free the point there.", known_as(b, i, base),
+                             b->items.at[it->with].name);
         if (!c)
-            return bind_fail(b, why, "%s: %s has no such point.", known_as(b, i, base), it->pattern ? it->pattern->name : "it");
+            return bind_fail(b, why, "%s: %s has no such point.", known_as(b, i, base),
+                             it->pattern ? it->pattern->name : "it");
         if (reason) {
             c->reason = t->entries.at[k].text;
         } else {
@@ -442,16 +563,20 @@ static enum base_err count_points(struct build *b, int i, int *out, struct base_
     *out = it->pattern ? it->pattern->n_points : 0;
     if (!it->pattern || !it->pattern->repeat)
         return BASE_OK;
-    struct frame f = {.b = b, .where = IN_PATTERN, .item = i, .plate = it->plate, .point = 0, .index = -1, .told = -1};
+    struct frame f = {
+        .b = b, .where = IN_PATTERN, .item = i, .plate = it->plate, .point = 0, .index = -1, .told = -1};
     struct formula_value v;
     enum base_err err = bind_settled(&f, it->pattern->repeat, (struct formula_type){.sort = FORMULA_NUMBER},
                                      path_of(b, i, "lay"), &v, why);
     if (err)
         return err;
     if (!v.error && (v.number < 0 || v.number > MOST_POINTS || v.number != (int)v.number))
-        return bind_fail(b, why, "%s.lay: %g is no number of points; %d are the most.", it->name, v.number, MOST_POINTS);
+        return bind_fail(b, why, "%s.lay: %g is no number of points; %d are the most.", it->name, v.number,
+                         MOST_POINTS);
     if (!v.error && b->points.count + (size_t)v.number > MOST_POINTS)
-        return bind_fail(b, why, "%s.lay: with these %g the job would have more than %d points, which is beyond use.", it->name, v.number, MOST_POINTS);
+        return bind_fail(b, why,
+                         "%s.lay: with these %g the job would have more than %d points, which is beyond use.",
+                         it->name, v.number, MOST_POINTS);
     *out = v.error ? 0 : (int)v.number;
     return BASE_OK;
 }
@@ -518,7 +643,8 @@ static enum base_err put_entry(struct build *b, int i, const struct store_entry 
     const char *base = without_reason(b, e->path, &reason);
     if (is_row_entry(b, i, e->path))
         return BASE_OK;
-    if (strcmp(base, "lay") == 0 || is_point_path(base) || is_value_detail(b, i, base) || (!reason && is_text_path(b, i, base)))
+    if (strcmp(base, "lay") == 0 || is_point_path(base) || is_value_detail(b, i, base) ||
+        (!reason && is_text_path(b, i, base)))
         return BASE_OK;
     struct cell *c = item_cell(b, i, base);
     if (!c)
@@ -628,10 +754,17 @@ const char *build_title(struct build *b, int i)
 
 static enum base_err parse_own(struct build *b)
 {
-    const struct { const char *text; struct formula_tree **out; } own[] = {
-        {"total(points_of_lay.x) / points", &b->mean_x}, {"total(points_of_lay.y) / points", &b->mean_y},
-        {"total(points_of_lay.cosine) / points", &b->mean_cos}, {"total(points_of_lay.sine) / points", &b->mean_sin},
-        {"cos(turn_here)", &b->turn_cos}, {"sin(turn_here)", &b->turn_sin}, {"turn_all", &b->turn_all}, {"turn_own + turn_all", &b->turn_sum}, {"0 deg", &b->turn_none},
+    const struct { const char *text; struct formula_tree **out;
+    } own[] = {
+        {"total(points_of_lay.x) / points", &b->mean_x},
+        {"total(points_of_lay.y) / points", &b->mean_y},
+        {"total(points_of_lay.cosine) / points", &b->mean_cos},
+        {"total(points_of_lay.sine) / points", &b->mean_sin},
+        {"cos(turn_here)", &b->turn_cos},
+        {"sin(turn_here)", &b->turn_sin},
+        {"turn_all", &b->turn_all},
+        {"turn_own + turn_all", &b->turn_sum},
+        {"0 deg", &b->turn_none},
     };
     for (size_t i = 0; i < COUNT_OF(own); i++) {
         enum base_err err = formula_parse(own[i].text, own[i].out, NULL);

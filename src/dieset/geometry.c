@@ -1,7 +1,8 @@
 /* Distances in the plan: walls between holes, pairs of neighbours, patterns laid over themselves.
  *
- * A hole is a box with round corners - a circle is a box without extent whose corner is its radius - or an outline of
- * lines and arcs. Held against an outline a circle stays a circle, any other box becomes an outline itself.
+ * A hole is a box with round corners - a circle is a box without extent whose corner is its radius - or an
+ * outline of lines and arcs. Held against an outline a circle stays a circle, any other box becomes an
+ * outline itself.
  */
 
 #include "dieset/geometry.h"
@@ -33,7 +34,8 @@ static double outline_wall(const struct dieset_hole *a, const struct dieset_hole
     if (b->n_sides)
         return shapes_apart(a->sides, a->n_sides, b->sides, b->n_sides, x, y);
     if (q.along > 0 || q.across > 0)
-        return shapes_apart(a->sides, a->n_sides, sides, shape_rectangle(q.along + q.corner, q.across + q.corner, q.corner, sides), x, y);
+        return shapes_apart(a->sides, a->n_sides, sides,
+                            shape_rectangle(q.along + q.corner, q.across + q.corner, q.corner, sides), x, y);
     double from = shape_from(a->sides, a->n_sides, x, y);
     return (shape_inside(a->sides, a->n_sides, x, y) ? -from : from) - q.corner;
 }
@@ -42,7 +44,8 @@ bool dieset_covers(const struct dieset_hole *h, double x, double y)
 {
     static const double rim = 1e-9;
     if (h->n_sides)
-        return shape_inside(h->sides, h->n_sides, x - h->x, y - h->y) || shape_from(h->sides, h->n_sides, x - h->x, y - h->y) <= rim;
+        return shape_inside(h->sides, h->n_sides, x - h->x, y - h->y) ||
+               shape_from(h->sides, h->n_sides, x - h->x, y - h->y) <= rim;
     struct box b = hole_box(h);
     return hypot(fmax(fabs(x - h->x) - b.along, 0), fmax(fabs(y - h->y) - b.across, 0)) <= b.corner + rim;
 }
@@ -92,7 +95,8 @@ static int cell_at(double place, double origin, double step, int count)
 
 static struct span grid_span(const struct grid *g, const struct outline *o)
 {
-    return (struct span){cell_at(o->left, g->x, g->step, g->columns), cell_at(o->right, g->x, g->step, g->columns),
+    return (struct span){cell_at(o->left, g->x, g->step, g->columns),
+                         cell_at(o->right, g->x, g->step, g->columns),
                          cell_at(o->front, g->y, g->step, g->rows), cell_at(o->back, g->y, g->step, g->rows)};
 }
 
@@ -179,7 +183,8 @@ static void search_grid(struct search *s, const struct grid *g)
                 try_pair(s, g, c, g->holes[i], g->holes[k]);
 }
 
-void near_pairs(const struct dieset_hole *const *at, int n, double within, near_accept_fn *accept, near_pair_fn *visit, void *arg)
+void near_pairs(const struct dieset_hole *const *at, int n, double within, near_accept_fn *accept,
+                near_pair_fn *visit, void *arg)
 {
     if (n < 2)
         return;
@@ -218,7 +223,8 @@ struct plate_pairs {
 /* One fastener on one axis: a counterbore and the clear hole under it, a bushing round its post. */
 static bool one_axis(const struct build *b, const struct dieset_hole *p, const struct dieset_hole *q)
 {
-    bool same = p->item == q->item || (p->point >= 0 && q->point >= 0 && item_points(b, p->item) == item_points(b, q->item));
+    bool same = p->item == q->item ||
+                (p->point >= 0 && q->point >= 0 && item_points(b, p->item) == item_points(b, q->item));
     return same && p->point == q->point && hypot(p->x - q->x, p->y - q->y) < 1e-6;
 }
 
@@ -235,7 +241,8 @@ static void visit_pair(void *arg, int i, int k, double wall)
     pp->visit(pp->arg, pp->first + i, pp->first + k, wall, shared_depth(&pp->holes[i], &pp->holes[k]));
 }
 
-void dieset_pairs(const struct dieset *d, int plate, enum dieset_state s, double within, dieset_pair_fn *visit, void *arg)
+void dieset_pairs(const struct dieset *d, int plate, enum dieset_state s, double within,
+                  dieset_pair_fn *visit, void *arg)
 {
     int first, n = dieset_plate_holes(d, plate, &first);
     if (n < 2)
@@ -257,9 +264,11 @@ void dieset_pairs(const struct dieset *d, int plate, enum dieset_state s, double
 struct spot spot_moved(struct spot s, double middle_x, double middle_y, enum way way)
 {
     double x = s.x - middle_x, y = s.y - middle_y;
-    static const struct { int xx, xy, yx, yy; } ways[WAY_COUNT] = {
-        [TURN_HALF] = {-1, 0, 0, -1}, [TURN_LEFT] = {0, -1, 1, 0}, [TURN_RIGHT] = {0, 1, -1, 0},
-        [OVER_LENGTH] = {1, 0, 0, -1}, [OVER_WIDTH] = {-1, 0, 0, 1}, [OVER_LEFT] = {0, 1, 1, 0}, [OVER_RIGHT] = {0, -1, -1, 0},
+    static const struct { int xx, xy, yx, yy;
+    } ways[WAY_COUNT] = {
+        [TURN_HALF] = {-1, 0, 0, -1},  [TURN_LEFT] = {0, -1, 1, 0},  [TURN_RIGHT] = {0, 1, -1, 0},
+        [OVER_LENGTH] = {1, 0, 0, -1}, [OVER_WIDTH] = {-1, 0, 0, 1}, [OVER_LEFT] = {0, 1, 1, 0},
+        [OVER_RIGHT] = {0, -1, -1, 0},
     };
     s.x = middle_x + ways[way].xx * x + ways[way].xy * y;
     s.y = middle_y + ways[way].yx * x + ways[way].yy * y;
@@ -348,7 +357,8 @@ double spots_farthest(const struct spot *spots, size_t n)
 {
     if (n < 2)
         return 0;
-    struct spot *sorted = base_alloc(n * sizeof *sorted), *corners = base_alloc((2 * n + 2) * sizeof *corners);
+    struct spot *sorted = base_alloc(n * sizeof *sorted),
+                *corners = base_alloc((2 * n + 2) * sizeof *corners);
     memcpy(sorted, spots, n * sizeof *sorted);
     qsort(sorted, n, sizeof *sorted, by_x_and_y);
     size_t count = hull(sorted, n, corners);

@@ -1,7 +1,8 @@
 /* Holes and bodies: derived from the items that make them, holes plate by plate.
  *
- * Each line `hole` of a kind, in each plate it names, at each point of the item, as often as it says; a line `body` likewise
- * on its plate. A field's formula is bound once for all points, unless it asks for the point or the index.
+ * Each line `hole` of a kind, in each plate it names, at each point of the item, as often as it says; a line
+ * `body` likewise on its plate. A field's formula is bound once for all points, unless it asks for the point
+ * or the index.
  */
 
 #include "dieset/build.h"
@@ -25,11 +26,25 @@ struct making { /* one hole line in one plate */
 static const struct formula_tree *field_tree(const struct handbook_hole *h, enum hole_field f)
 {
     const struct formula_tree *const trees[FIELD_COUNT] = {
-        [FIELD_X] = h->x, [FIELD_Y] = h->y, [FIELD_DIAMETER] = h->diameter, [FIELD_FROM_TOP] = h->from_top,
-        [FIELD_START] = h->start, [FIELD_DEPTH] = h->depth, [FIELD_THREAD_DEPTH] = h->thread_depth, [FIELD_FIT] = h->fit,
-        [FIELD_THREAD] = h->thread, [FIELD_NOMINAL] = h->nominal, [FIELD_LENGTH] = h->length, [FIELD_WIDTH] = h->width,
-        [FIELD_CORNER] = h->corner, [FIELD_OUTLINE] = h->outline, [FIELD_TURN] = h->turn, [FIELD_ROOM] = h->room,
-        [FIELD_FROM] = h->from, [FIELD_TO] = h->to, [FIELD_BORE] = h->bore,
+        [FIELD_X] = h->x,
+        [FIELD_Y] = h->y,
+        [FIELD_DIAMETER] = h->diameter,
+        [FIELD_FROM_TOP] = h->from_top,
+        [FIELD_START] = h->start,
+        [FIELD_DEPTH] = h->depth,
+        [FIELD_THREAD_DEPTH] = h->thread_depth,
+        [FIELD_FIT] = h->fit,
+        [FIELD_THREAD] = h->thread,
+        [FIELD_NOMINAL] = h->nominal,
+        [FIELD_LENGTH] = h->length,
+        [FIELD_WIDTH] = h->width,
+        [FIELD_CORNER] = h->corner,
+        [FIELD_OUTLINE] = h->outline,
+        [FIELD_TURN] = h->turn,
+        [FIELD_ROOM] = h->room,
+        [FIELD_FROM] = h->from,
+        [FIELD_TO] = h->to,
+        [FIELD_BORE] = h->bore,
     };
     return trees[f];
 }
@@ -43,29 +58,46 @@ static struct handbook_type field_type(enum hole_field f)
     case FIELD_THREAD:
         return (struct handbook_type){HANDBOOK_TEXT, {.sort = FORMULA_TEXT}};
     case FIELD_TURN:
-        return (struct handbook_type){HANDBOOK_NUMBER, {.sort = FORMULA_NUMBER, .dim = {.angle = UNIT_POWER}}};
+        return (struct handbook_type){HANDBOOK_NUMBER,
+                                      {.sort = FORMULA_NUMBER, .dim = {.angle = UNIT_POWER}}};
     default:
-        return (struct handbook_type){HANDBOOK_NUMBER, {.sort = FORMULA_NUMBER, .dim = {.length = UNIT_POWER}}};
+        return (struct handbook_type){HANDBOOK_NUMBER,
+                                      {.sort = FORMULA_NUMBER, .dim = {.length = UNIT_POWER}}};
     }
 }
 
 static struct frame hole_frame(const struct making *m, int point, int index)
 {
-    return (struct frame){.b = m->b, .where = IN_HOLE, .item = m->item, .plate = m->plate, .point = point, .index = index,
+    return (struct frame){.b = m->b,
+                          .where = IN_HOLE,
+                          .item = m->item,
+                          .plate = m->plate,
+                          .point = point,
+                          .index = index,
                           .told = -1};
 }
 
 /* ---- fields ---------------------------------------------------------------------------------- */
 
 static const char *const field_names[FIELD_COUNT] = {
-    "x", "y", "diameter", "from_top", "start", "depth", "thread_depth", "fit", "thread", "nominal", "length", "width", "corner", "outline", "turn", "room",
-    "from", "to", "bore"};
+    "x",      "y",     "diameter", "from_top", "start", "depth", "thread_depth", "fit", "thread", "nominal",
+    "length", "width", "corner",   "outline",  "turn",  "room",  "from",         "to",  "bore"};
 
-static struct cell *new_field(struct making *m, enum hole_field f, const struct formula_tree *tree, int point, int index)
+static struct cell *new_field(struct making *m, enum hole_field f, const struct formula_tree *tree, int point,
+                              int index)
 {
-    struct cell c = {.what = CELL_FIELD, .item = m->item, .number = (int)f, .point = point, .index = index, .plate = m->plate,
-                     .type = field_type(f), .name = field_names[f], .entry = "", .tree = tree};
-    c.path = base_arena_format(&m->b->memory, "%s in %s, %s", m->path, m->b->items.at[m->plate].name, field_names[f]);
+    struct cell c = {.what = CELL_FIELD,
+                     .item = m->item,
+                     .number = (int)f,
+                     .point = point,
+                     .index = index,
+                     .plate = m->plate,
+                     .type = field_type(f),
+                     .name = field_names[f],
+                     .entry = "",
+                     .tree = tree};
+    c.path = base_arena_format(&m->b->memory, "%s in %s, %s", m->path, m->b->items.at[m->plate].name,
+                               field_names[f]);
     c.title = c.name;
     return build_cell(m->b, &c);
 }
@@ -93,7 +125,8 @@ static struct cell *usual_place(const struct making *m, enum hole_field f, int p
 static bool turns_with_point(const struct hole *h, enum hole_field f)
 {
     const char *name;
-    return f == FIELD_TURN && h->point >= 0 && h->spec->turn && formula_is_name(h->spec->turn, &name) && strcmp(name, "turn") == 0;
+    return f == FIELD_TURN && h->point >= 0 && h->spec->turn && formula_is_name(h->spec->turn, &name) &&
+           strcmp(name, "turn") == 0;
 }
 
 static enum base_err make_field(struct making *m, struct hole *h, enum hole_field f, struct base_diag *why)
@@ -137,11 +170,12 @@ static enum base_err make_hole(struct making *m, int point, int index, struct ba
 
 /* ---- how many, and where ---------------------------------------------------------------------------- */
 
-static enum base_err settled(const struct making *m, const struct formula_tree *t, enum formula_sort sort, struct formula_value *v,
-                             struct base_diag *why)
+static enum base_err settled(const struct making *m, const struct formula_tree *t, enum formula_sort sort,
+                             struct formula_value *v, struct base_diag *why)
 {
     struct frame f = hole_frame(m, -1, -1);
-    return bind_settled(&f, t, (struct formula_type){.sort = sort, .kind = m->b->d->contract.plate}, m->path, v, why);
+    return bind_settled(&f, t, (struct formula_type){.sort = sort, .kind = m->b->d->contract.plate}, m->path,
+                        v, why);
 }
 
 static enum base_err make_in_plate(struct making *m, struct base_diag *why)
@@ -179,8 +213,8 @@ static bool related(double a, enum formula_relation r, double b)
 }
 
 /* A column of a match in the row of item ROW: its place, or a settled property. */
-static enum base_err match_column(const struct making *m, int row, const char *column, struct formula_type *type, double *out,
-                                  bool *known, struct base_diag *why)
+static enum base_err match_column(const struct making *m, int row, const char *column,
+                                  struct formula_type *type, double *out, bool *known, struct base_diag *why)
 {
     struct build *b = m->b;
     const struct item *it = &b->items.at[row];
@@ -192,7 +226,8 @@ static enum base_err match_column(const struct making *m, int row, const char *c
         return BASE_OK;
     }
     if (!base_map_get(&b->d->properties[it->kind], column, &p))
-        return bind_fail(b, why, "%s: a %s has no %s.", m->path, handbook_kind(b->d->h, it->kind)->name, column);
+        return bind_fail(b, why, "%s: a %s has no %s.", m->path, handbook_kind(b->d->h, it->kind)->name,
+                         column);
     struct cell *c = it->properties[p];
     if (!c->folded[0])
         return bind_fail(b, why, "%s: %s must be known without working anything out.", m->path, c->path);
@@ -240,7 +275,8 @@ static enum base_err make_in_each(struct making *m, struct base_diag *why)
     return err;
 }
 
-static enum base_err make_line(struct build *b, int item, const struct handbook_hole *spec, struct base_diag *why)
+static enum base_err make_line(struct build *b, int item, const struct handbook_hole *spec,
+                               struct base_diag *why)
 {
     struct making m = {.b = b, .item = item, .plate = -1, .spec = spec};
     m.path = base_arena_format(&b->memory, "%s.%s", b->items.at[item].name, spec->operation);
@@ -313,7 +349,8 @@ int dieset_plate_holes(const struct dieset *d, int plate, int *first)
 }
 
 /* The value of C for hole OUT, which remembers where its first error arose; ABSENT where there is one. */
-static double amount(const struct build *b, const struct cell *c, enum dieset_state s, double absent, struct dieset_hole *out)
+static double amount(const struct build *b, const struct cell *c, enum dieset_state s, double absent,
+                     struct dieset_hole *out)
 {
     struct formula_value v = cell_outcome(b, c, s);
     if (v.error && out->origin < 0)
@@ -321,7 +358,8 @@ static double amount(const struct build *b, const struct cell *c, enum dieset_st
     return v.error ? absent : v.number;
 }
 
-double hole_field(const struct build *b, const struct hole *h, enum hole_field f, enum dieset_state s, double absent, struct dieset_hole *out)
+double hole_field(const struct build *b, const struct hole *h, enum hole_field f, enum dieset_state s,
+                  double absent, struct dieset_hole *out)
 {
     if (!h->fields[f])
         return absent;
@@ -330,7 +368,8 @@ double hole_field(const struct build *b, const struct hole *h, enum hole_field f
     return isnan(v) ? absent : v;
 }
 
-static const char *field_text(const struct build *b, const struct hole *h, enum hole_field f, enum dieset_state s)
+static const char *field_text(const struct build *b, const struct hole *h, enum hole_field f,
+                              enum dieset_state s)
 {
     if (!h->fields[f])
         return "";
@@ -340,7 +379,8 @@ static const char *field_text(const struct build *b, const struct hole *h, enum 
 
 
 /* Depth from the face it is made from, and the same as heights. */
-static void fill_depth(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out)
+static void fill_depth(const struct build *b, const struct hole *h, enum dieset_state s,
+                       struct dieset_hole *out)
 {
     static const double nanometre = 1e-6;
     double thickness = amount(b, b->items.at[h->plate].properties[b->d->contract.thickness_now], s, 0, out);
@@ -359,7 +399,8 @@ static void fill_depth(const struct build *b, const struct hole *h, enum dieset_
     out->high = fmax(near, end);
 }
 
-static void fill_edge(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out)
+static void fill_edge(const struct build *b, const struct hole *h, enum dieset_state s,
+                      struct dieset_hole *out)
 {
     const struct contract *k = &b->d->contract;
     int faces[] = {k->left, k->right, k->front, k->back};
@@ -369,25 +410,31 @@ static void fill_edge(const struct build *b, const struct hole *h, enum dieset_s
         at[i] = amount(b, b->items.at[h->plate].properties[faces[i]], s, NAN, out);
         unknown = unknown || isnan(at[i]);
     }
-    out->edge = unknown ? NAN : fmin(fmin(out->x - at[0], at[1] - out->x), fmin(out->y - at[2], at[3] - out->y));
-    out->rim = unknown ? NAN : fmin(fmin(out->left - at[0], at[1] - out->right), fmin(out->front - at[2], at[3] - out->back));
+    out->edge = unknown ? NAN
+                        : fmin(fmin(out->x - at[0], at[1] - out->x), fmin(out->y - at[2], at[3] - out->y));
+    out->rim = unknown ? NAN
+                       : fmin(fmin(out->left - at[0], at[1] - out->right),
+                              fmin(out->front - at[2], at[3] - out->back));
 }
 
 /* The item's outline, and the box round it. */
-static void fill_outline(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out)
+static void fill_outline(const struct build *b, const struct hole *h, enum dieset_state s,
+                         struct dieset_hole *out)
 {
     double grow = hole_field(b, h, FIELD_OUTLINE, s, 0, out);
     out->n_sides = grown_sides(b, h->grown[s], s, grow, &out->sides);
     out->broken = out->broken || out->n_sides == 0;
     if (out->n_sides == 0 && out->origin < 0)
         out->origin = outline_origin(b, h->item, s);
-    struct shape_box box = out->n_sides ? shape_box(out->sides, out->n_sides) : (struct shape_box){0, 0, 0, 0};
+    struct shape_box box = out->n_sides ? shape_box(out->sides, out->n_sides)
+                                        : (struct shape_box){0, 0, 0, 0};
     out->left = out->x + box.left, out->right = out->x + box.right;
     out->front = out->y + box.front, out->back = out->y + box.back;
     out->diameter = hypot(box.right - box.left, box.back - box.front);
 }
 
-static void fill_size(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out)
+static void fill_size(const struct build *b, const struct hole *h, enum dieset_state s,
+                      struct dieset_hole *out)
 {
     out->diameter = h->fields[FIELD_DIAMETER] ? hole_field(b, h, FIELD_DIAMETER, s, 0, out) : 0;
     double along = out->diameter / 2, across = along;
@@ -403,7 +450,8 @@ static void fill_size(const struct build *b, const struct hole *h, enum dieset_s
 }
 
 /* What is not round, turned about its place: from then on it is told by its sides. */
-static void turn_shape(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out)
+static void turn_shape(const struct build *b, const struct hole *h, enum dieset_state s,
+                       struct dieset_hole *out)
 {
     static const double half_turn = 3.14159265358979323846, none = 1e-12;
     enum { RECTANGLE = 8 };
@@ -412,7 +460,8 @@ static void turn_shape(const struct build *b, const struct hole *h, enum dieset_
     if (out->broken || fabs(remainder(out->turn, h->grown[s] ? 2 * half_turn : half_turn)) <= none)
         return;
     if (!*sides)
-        *sides = base_alloc((size_t)(h->grown[s] ? 2 * b->items.at[h->item].n_sides : RECTANGLE) * sizeof **sides);
+        *sides = base_alloc((size_t)(h->grown[s] ? 2 * b->items.at[h->item].n_sides : RECTANGLE) *
+                            sizeof **sides);
     if (h->grown[s])
         memcpy(*sides, out->sides, (size_t)out->n_sides * sizeof **sides);
     else
@@ -437,8 +486,13 @@ void build_holes_done(struct build *b)
 
 void hole_shape(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out)
 {
-    *out = (struct dieset_hole){.plate = h->plate, .item = h->item, .point = h->point, .index = h->index, .spec = h->spec,
-                                .operation = h->spec->operation, .origin = -1};
+    *out = (struct dieset_hole){.plate = h->plate,
+                                .item = h->item,
+                                .point = h->point,
+                                .index = h->index,
+                                .spec = h->spec,
+                                .operation = h->spec->operation,
+                                .origin = -1};
     out->x = hole_field(b, h, FIELD_X, s, 0, out);
     out->y = hole_field(b, h, FIELD_Y, s, 0, out);
     if (h->grown[s])
@@ -448,7 +502,8 @@ void hole_shape(const struct build *b, const struct hole *h, enum dieset_state s
     if (h->turned)
         turn_shape(b, h, s, out);
     out->nowhere = out->broken;
-    out->letter = h->spec->letter ? h->spec->letter : handbook_kind(b->d->h, b->items.at[h->item].kind)->letter;
+    out->letter = h->spec->letter ? h->spec->letter
+                                  : handbook_kind(b->d->h, b->items.at[h->item].kind)->letter;
 }
 
 void build_hole(const struct build *b, int hole, enum dieset_state s, struct dieset_hole *out)

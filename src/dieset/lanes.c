@@ -23,8 +23,9 @@ static bool keeps_the_build(const struct build *b, int q)
     const struct dieset_quantity *quantity = &b->quantities[q];
     const struct cell *c = b->quantity_cells[q];
     struct formula_value ignored;
-    return quantity->type.type.sort == FORMULA_NUMBER && !handbook_settled(quantity->type) && quantity->typed && !c->folded[0] &&
-           !c->folded[1] && !c->stateful && c->slot[0] >= 0 && model_code(b->model, c->slot[0]) &&
+    return quantity->type.type.sort == FORMULA_NUMBER && !handbook_settled(quantity->type) &&
+           quantity->typed && !c->folded[0] && !c->folded[1] && !c->stateful && c->slot[0] >= 0 &&
+           model_code(b->model, c->slot[0]) &&
            formula_code_constant(model_code(b->model, c->slot[0]), &ignored);
 }
 
@@ -79,7 +80,10 @@ enum dieset_hang dieset_lanes_hang(const struct dieset_lanes *l, int slot)
     return l->shown[slot] ? DIESET_HANGS_SHOWN : l->changed[slot] ? DIESET_HANGS : DIESET_HANGS_NOT;
 }
 
-bool dieset_lanes_measures(const struct dieset_lanes *l, int item) { return item >= 0 && measures_hang(l->b, item, l->changed); }
+bool dieset_lanes_measures(const struct dieset_lanes *l, int item)
+{
+    return item >= 0 && measures_hang(l->b, item, l->changed);
+}
 
 static bool cell_hangs(const struct dieset_lanes *l, const struct cell *c)
 {

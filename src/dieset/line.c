@@ -33,7 +33,8 @@ static void trim(struct span *s)
 static bool front_word(struct span *s, const char *word)
 {
     int n = (int)strlen(word);
-    if (s->end - s->start < n || strncmp(s->text + s->start, word, (size_t)n) != 0 || (s->end - s->start > n && s->text[s->start + n] != ' '))
+    if (s->end - s->start < n || strncmp(s->text + s->start, word, (size_t)n) != 0 ||
+        (s->end - s->start > n && s->text[s->start + n] != ' '))
         return false;
     s->start += n;
     trim(s);
@@ -43,7 +44,8 @@ static bool front_word(struct span *s, const char *word)
 static bool back_word(struct span *s, const char *word)
 {
     int n = (int)strlen(word), at = s->end - n;
-    if (at < s->start || strncmp(s->text + at, word, (size_t)n) != 0 || (at > s->start && s->text[at - 1] != ' '))
+    if (at < s->start || strncmp(s->text + at, word, (size_t)n) != 0 ||
+        (at > s->start && s->text[at - 1] != ' '))
         return false;
     s->end = at;
     trim(s);
@@ -62,7 +64,8 @@ static int find_outside(const struct span *s, const char *word)
     return -1;
 }
 
-static enum base_err put_part(struct span s, const char *missing, struct dieset_line *out, enum dieset_line_part part, struct base_diag *why)
+static enum base_err put_part(struct span s, const char *missing, struct dieset_line *out,
+                              enum dieset_line_part part, struct base_diag *why)
 {
     trim(&s);
     if (s.start >= s.end)
@@ -77,8 +80,11 @@ static enum base_err read_pair(const struct span *s, struct dieset_line *out, st
     int comma = find_outside(s, ",");
     if (comma < 0)
         return refuse(s, "Two coordinates are wanted, parted by a comma: along the feed, across it.", why);
-    enum base_err err = put_part((struct span){s->text, s->start, comma}, "The coordinate along the feed is missing.", out, DIESET_PART_X, why);
-    return err ? err : put_part((struct span){s->text, comma + 1, s->end}, "The coordinate across the feed is missing.", out, DIESET_PART_Y, why);
+    enum base_err err = put_part((struct span){s->text, s->start, comma},
+                                 "The coordinate along the feed is missing.", out, DIESET_PART_X, why);
+    return err ? err
+               : put_part((struct span){s->text, comma + 1, s->end},
+                          "The coordinate across the feed is missing.", out, DIESET_PART_Y, why);
 }
 
 /* What stands behind an arc's radius, from the end. */
@@ -88,7 +94,10 @@ static enum base_err read_turn(struct span *s, struct dieset_line *out, struct b
     out->left = back_word(s, "left");
     if (out->left || back_word(s, "right"))
         return BASE_OK;
-    return refuse(s, "An arc says to which side it turns, seen along it: \"left\" or \"right\", then \"long\" when it is more than half a circle.", why);
+    return refuse(s,
+                  "An arc says to which side it turns, seen along it: \"left\" or \"right\", then \"long\" "
+                  "when it is more than half a circle.",
+                  why);
 }
 
 static enum base_err read_arc(struct span *s, struct dieset_line *out, struct base_diag *why)
@@ -98,7 +107,8 @@ static enum base_err read_arc(struct span *s, struct dieset_line *out, struct ba
     if (!err && radius < 0)
         return refuse(s, "An arc has a radius: \"arc to X, Y radius R left\".", why);
     if (!err)
-        err = put_part((struct span){s->text, radius + (int)strlen(" radius "), s->end}, "The radius is missing.", out, DIESET_PART_RADIUS, why);
+        err = put_part((struct span){s->text, radius + (int)strlen(" radius "), s->end},
+                       "The radius is missing.", out, DIESET_PART_RADIUS, why);
     if (err)
         return err;
     s->end = radius;
@@ -120,7 +130,10 @@ enum base_err dieset_read_line(const char *text, struct dieset_line *out, struct
     out->sort = arc ? DIESET_ARC : DIESET_STRAIGHT;
     out->by = front_word(&s, "by");
     if (!out->by && !front_word(&s, "to"))
-        return refuse(&all, "Say where it goes: \"to X, Y\" from the outline's origin, or \"by X, Y\" from the line before.", why);
+        return refuse(
+            &all,
+            "Say where it goes: \"to X, Y\" from the outline's origin, or \"by X, Y\" from the line before.",
+            why);
     out->cuts = !back_word(&s, "no cut");
     enum base_err err = arc ? read_arc(&s, out, why) : BASE_OK;
     return err ? err : read_pair(&s, out, why);

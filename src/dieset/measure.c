@@ -11,9 +11,10 @@
  * widest_span          the widest span between neighbouring points of an item
  * outline_crossings    how often an outline crosses or touches itself
  * outline_lost         how many of its opening and its punch the clearance leaves no room for
- * inside_corner        the smallest radius of its inside corners, as wire and cutter see them; 0 when one is sharp
- * opening_length, opening_area, punch_length, punch_area: of the outline grown to be a die opening, and a punch
- * They hang on plan sizes only, which no state changes.
+ * inside_corner        the smallest radius of its inside corners, as wire and cutter see them; 0 when one is
+ * sharp
+ * opening_length, opening_area, punch_length, punch_area: of the outline grown to be a die opening, and a
+ * punch They hang on plan sizes only, which no state changes.
  */
 
 #include "dieset/build.h"
@@ -33,7 +34,8 @@ struct pattern {
 
 struct hole_class { const char *operation; double diameter; int face; };
 
-/* The class of a hole: what must be equal for one hole to stand for another. FLIPPED: seen on the plate turned over. */
+/* The class of a hole: what must be equal for one hole to stand for another. FLIPPED: seen on the plate
+   turned over. */
 static int class_of(struct hole_class *classes, int *n, const struct dieset_hole *h, bool flipped)
 {
     int face = h->through && h->start == 0 ? 0 : h->from_top != flipped ? 1 : 2;
@@ -104,22 +106,30 @@ static void fasteners(const struct build *b, int plate, struct pattern *p, int *
 
 static bool plate_miss(const struct build *b, int plate, bool over, double *out)
 {
-    static const enum way turns[] = {TURN_HALF, TURN_LEFT, TURN_RIGHT}, overs[] = {OVER_LENGTH, OVER_WIDTH, OVER_LEFT, OVER_RIGHT};
+    static const enum way turns[] = {TURN_HALF, TURN_LEFT, TURN_RIGHT},
+                          overs[] = {OVER_LENGTH, OVER_WIDTH, OVER_LEFT, OVER_RIGHT};
     struct pattern p;
     int *flipped;
     fasteners(b, plate, &p, &flipped);
     size_t n = over ? (p.square ? 4 : 2) : p.square ? 3 : 1;
     *out = hypot(p.length, p.width);
     for (size_t i = 0; i < n && p.n; i++)
-        *out = fmin(*out, miss(&p, p.middle_x, p.middle_y, over ? overs[i] : turns[i], over ? flipped : NULL));
+        *out = fmin(*out,
+                    miss(&p, p.middle_x, p.middle_y, over ? overs[i] : turns[i], over ? flipped : NULL));
     bool any = p.n > 0;
     free(flipped);
     pattern_done(&p);
     return any;
 }
 
-static bool turned_miss(const struct build *b, int plate, double *out) { return plate_miss(b, plate, false, out); }
-static bool mirrored_miss(const struct build *b, int plate, double *out) { return plate_miss(b, plate, true, out); }
+static bool turned_miss(const struct build *b, int plate, double *out)
+{
+    return plate_miss(b, plate, false, out);
+}
+static bool mirrored_miss(const struct build *b, int plate, double *out)
+{
+    return plate_miss(b, plate, true, out);
+}
 
 static bool holes_in(const struct build *b, int plate, double *out)
 {
@@ -157,7 +167,8 @@ static bool point_pattern(const struct build *b, int item, struct pattern *p)
                           .images = base_alloc((size_t)(own->n_points + 1) * sizeof *p->images)};
     pattern_plate(b, own->plate, p);
     for (int i = 0; i < own->n_points; i++) {
-        double x = cell_amount(b, own->points[i].x, DIESET_NEW), y = cell_amount(b, own->points[i].y, DIESET_NEW);
+        double x = cell_amount(b, own->points[i].x, DIESET_NEW),
+               y = cell_amount(b, own->points[i].y, DIESET_NEW);
         if (isnan(x) || isnan(y))
             return false;
         p->spots[p->n++] = (struct spot){x, y, 0};
@@ -183,7 +194,8 @@ static bool own_turned_miss(const struct build *b, int item, double *out)
             left = fmin(left, p.spots[i].x), right = fmax(right, p.spots[i].x);
             front = fmin(front, p.spots[i].y), back = fmax(back, p.spots[i].y);
         }
-        *out = fmin(least_miss(&p, p.middle_x, p.middle_y), least_miss(&p, (left + right) / 2, (front + back) / 2));
+        *out = fmin(least_miss(&p, p.middle_x, p.middle_y),
+                    least_miss(&p, (left + right) / 2, (front + back) / 2));
     }
     pattern_done(&p);
     return known;
@@ -218,15 +230,18 @@ static double side_of(const struct dieset_hole *h, enum cut_side side)
     return sides[side];
 }
 
-/* The farthest to a side of its holes of OPERATION in PLATE, -1: in all; or the least of their rims to the plate's edge. */
-static bool farthest_cut(const struct build *b, int item, const char *operation, int plate, enum cut_side side, double *out)
+/* The farthest to a side of its holes of OPERATION in PLATE, -1: in all; or the least of their rims to the
+   plate's edge. */
+static bool farthest_cut(const struct build *b, int item, const char *operation, int plate,
+                         enum cut_side side, double *out)
 {
     double least = INFINITY;
     bool known = true;
     for (int i = 0; i < (int)b->holes.count && known; i++) {
         const struct hole *at = &b->holes.at[i];
         struct dieset_hole h;
-        if (at->item != item || (plate >= 0 && at->plate != plate) || strcmp(at->spec->operation, operation) != 0)
+        if (at->item != item || (plate >= 0 && at->plate != plate) ||
+            strcmp(at->spec->operation, operation) != 0)
             continue;
         build_hole(b, i, DIESET_NEW, &h);
         known = !h.nowhere && !isnan(side_of(&h, side));
@@ -236,36 +251,83 @@ static bool farthest_cut(const struct build *b, int item, const char *operation,
     return known && isfinite(least);
 }
 
-static bool opening_at(const struct build *b, int item, enum cut_side side, double *out) { return farthest_cut(b, item, "opening", -1, side, out); }
+static bool opening_at(const struct build *b, int item, enum cut_side side, double *out)
+{
+    return farthest_cut(b, item, "opening", -1, side, out);
+}
 
 static bool slug_at(const struct build *b, int item, enum cut_side side, double *out)
 {
     const struct rows *plates = &b->rows[b->d->contract.plate];
-    return plates->items.count && farthest_cut(b, item, "slug", plates->items.at[plates->items.count - 1], side, out);
+    return plates->items.count &&
+           farthest_cut(b, item, "slug", plates->items.at[plates->items.count - 1], side, out);
 }
 
-static bool opening_rim(const struct build *b, int item, double *out) { return opening_at(b, item, CUT_RIM, out); }
-static bool opening_left(const struct build *b, int item, double *out) { return opening_at(b, item, CUT_LEFT, out); }
-static bool opening_right(const struct build *b, int item, double *out) { return opening_at(b, item, CUT_RIGHT, out); }
-static bool opening_front(const struct build *b, int item, double *out) { return opening_at(b, item, CUT_FRONT, out); }
-static bool opening_back(const struct build *b, int item, double *out) { return opening_at(b, item, CUT_BACK, out); }
-static bool slug_left(const struct build *b, int item, double *out) { return slug_at(b, item, CUT_LEFT, out); }
-static bool slug_right(const struct build *b, int item, double *out) { return slug_at(b, item, CUT_RIGHT, out); }
-static bool slug_front(const struct build *b, int item, double *out) { return slug_at(b, item, CUT_FRONT, out); }
-static bool slug_back(const struct build *b, int item, double *out) { return slug_at(b, item, CUT_BACK, out); }
+static bool opening_rim(const struct build *b, int item, double *out)
+{
+    return opening_at(b, item, CUT_RIM, out);
+}
+static bool opening_left(const struct build *b, int item, double *out)
+{
+    return opening_at(b, item, CUT_LEFT, out);
+}
+static bool opening_right(const struct build *b, int item, double *out)
+{
+    return opening_at(b, item, CUT_RIGHT, out);
+}
+static bool opening_front(const struct build *b, int item, double *out)
+{
+    return opening_at(b, item, CUT_FRONT, out);
+}
+static bool opening_back(const struct build *b, int item, double *out)
+{
+    return opening_at(b, item, CUT_BACK, out);
+}
+static bool slug_left(const struct build *b, int item, double *out)
+{
+    return slug_at(b, item, CUT_LEFT, out);
+}
+static bool slug_right(const struct build *b, int item, double *out)
+{
+    return slug_at(b, item, CUT_RIGHT, out);
+}
+static bool slug_front(const struct build *b, int item, double *out)
+{
+    return slug_at(b, item, CUT_FRONT, out);
+}
+static bool slug_back(const struct build *b, int item, double *out)
+{
+    return slug_at(b, item, CUT_BACK, out);
+}
 
 /* ---- by name ---------------------------------------------------------------------------------------- */
 
 typedef bool measure_fn(const struct build *b, int item, double *out);
-static const struct { const char *name; bool of_plate; measure_fn *work_out; } measures[] = {
-    {"turned_miss", true, turned_miss}, {"mirrored_miss", true, mirrored_miss}, {"holes_in", true, holes_in},
-    {"pair_distance", true, pair_distance}, {"own_turned_miss", false, own_turned_miss}, {"farthest", false, farthest},
-    {"widest_span", false, widest_span}, {"outline_crossings", false, outline_crossings}, {"outline_lost", false, outline_lost},
-    {"inside_corner", false, outline_inside_corner}, {"opening_length", false, outline_opening_length},
-    {"opening_area", false, outline_opening_area}, {"punch_length", false, outline_punch_length},
-    {"punch_area", false, outline_punch_area}, {"opening_rim", false, opening_rim}, {"opening_left", false, opening_left},
-    {"opening_right", false, opening_right}, {"opening_front", false, opening_front}, {"opening_back", false, opening_back},
-    {"slug_left", false, slug_left}, {"slug_right", false, slug_right}, {"slug_front", false, slug_front}, {"slug_back", false, slug_back},
+static const struct { const char *name; bool of_plate; measure_fn *work_out;
+} measures[] = {
+    {"turned_miss", true, turned_miss},
+    {"mirrored_miss", true, mirrored_miss},
+    {"holes_in", true, holes_in},
+    {"pair_distance", true, pair_distance},
+    {"own_turned_miss", false, own_turned_miss},
+    {"farthest", false, farthest},
+    {"widest_span", false, widest_span},
+    {"outline_crossings", false, outline_crossings},
+    {"outline_lost", false, outline_lost},
+    {"inside_corner", false, outline_inside_corner},
+    {"opening_length", false, outline_opening_length},
+    {"opening_area", false, outline_opening_area},
+    {"punch_length", false, outline_punch_length},
+    {"punch_area", false, outline_punch_area},
+    {"opening_rim", false, opening_rim},
+    {"opening_left", false, opening_left},
+    {"opening_right", false, opening_right},
+    {"opening_front", false, opening_front},
+    {"opening_back", false, opening_back},
+    {"slug_left", false, slug_left},
+    {"slug_right", false, slug_right},
+    {"slug_front", false, slug_front},
+    {"slug_back", false, slug_back},
 };
 
 static int find_measure(const char *name)
@@ -294,7 +356,7 @@ bool dieset_measure(const struct dieset *d, int item, const char *name, enum die
     return d->now && item >= 0 && work_out(d->now, item, name, out);
 }
 
-/* ---- their slots in the model --------------------------------------------------------------------------- */
+/* --- their slots in the model --------------------------------------------------------------------------- */
 
 bool cell_is_changed(const struct build *b, const struct cell *c, void *arg)
 {
@@ -335,7 +397,8 @@ static bool any_cell(const struct build *b, int item, cell_fn *is, void *arg)
             return true;
     if (it->n_sides) {
         const struct outline_contract *k = &b->d->contract.outlines[it->kind];
-        if (outline_any(b, item, is, arg) || is(b, it->properties[k->opening_grow], arg) || is(b, it->properties[k->punch_grow], arg))
+        if (outline_any(b, item, is, arg) || is(b, it->properties[k->opening_grow], arg) ||
+            is(b, it->properties[k->punch_grow], arg))
             return true;
     }
     for (size_t i = 0; i < b->holes.count && handbook_kind(b->d->h, it->kind)->outlines; i++)
@@ -345,7 +408,8 @@ static bool any_cell(const struct build *b, int item, cell_fn *is, void *arg)
     if (plate < 0)
         return false;
     const struct contract *k = &b->d->contract;
-    const int edges[] = {k->length, k->width, k->middle_x, k->middle_y, k->thickness_now}; /* a hole goes through or not */
+    /* a hole goes through or not */
+    const int edges[] = {k->length, k->width, k->middle_x, k->middle_y, k->thickness_now};
     for (size_t i = 0; i < COUNT_OF(edges); i++)
         if (is(b, b->items.at[plate].properties[edges[i]], arg))
             return true;
@@ -357,7 +421,10 @@ static bool any_cell(const struct build *b, int item, cell_fn *is, void *arg)
     return false;
 }
 
-bool measures_hang(const struct build *b, int item, const bool *changed) { return any_cell(b, item, cell_is_changed, (void *)changed); }
+bool measures_hang(const struct build *b, int item, const bool *changed)
+{
+    return any_cell(b, item, cell_is_changed, (void *)changed);
+}
 
 int dieset_measure_origin(const struct dieset *d, int item, enum dieset_state s)
 {

@@ -14,7 +14,8 @@ static const unsigned char fine = FORMULA_FINE;
 struct moment { struct dieset *d; int item; enum dieset_state state; double ram; };
 
 /* Text of the handbook, checked when it was loaded: what does not bind has no value. */
-static struct formula_value run(const struct moment *at, const struct formula_tree *tree, const struct formula_type *want)
+static struct formula_value run(const struct moment *at, const struct formula_tree *tree,
+                                const struct formula_type *want)
 {
     struct formula_code *code;
     if (!tree || dieset_compile(at->d, tree, at->item, -1, at->state, &block, want, &code, NULL) != BASE_OK)
@@ -24,7 +25,8 @@ static struct formula_value run(const struct moment *at, const struct formula_tr
     return v;
 }
 
-static double number(const struct moment *at, const struct formula_tree *tree, const struct formula_type *want)
+static double number(const struct moment *at, const struct formula_tree *tree,
+                     const struct formula_type *want)
 {
     struct formula_value v = run(at, tree, want);
     return v.error ? NAN : v.number;
@@ -62,10 +64,12 @@ int dieset_motions(struct dieset *d, enum dieset_state s, double ram, struct die
     return n;
 }
 
-void dieset_motion_note(struct dieset *d, const struct dieset_motion *m, enum dieset_state s, double ram, struct base_text *out)
+void dieset_motion_note(struct dieset *d, const struct dieset_motion *m, enum dieset_state s, double ram,
+                        struct base_text *out)
 {
     struct dieset_words *w;
-    if (!m->motion->note.n_pieces || dieset_words_new(d, &m->motion->note, m->item, -1, s, &block, &w, NULL) != BASE_OK)
+    if (!m->motion->note.n_pieces ||
+        dieset_words_new(d, &m->motion->note, m->item, -1, s, &block, &w, NULL) != BASE_OK)
         return;
     dieset_words_print(d, w, &ram, &fine, out);
     dieset_words_free(w);

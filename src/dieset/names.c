@@ -32,7 +32,8 @@ static struct formula_found found_item(int kind, int item)
     return found_constant((struct formula_type){.sort = FORMULA_ITEM, .kind = kind}, item);
 }
 
-static enum base_err found_cell(struct frame *f, struct cell *c, struct formula_found *out, struct base_diag *why)
+static enum base_err found_cell(struct frame *f, struct cell *c, struct formula_found *out,
+                                struct base_diag *why)
 {
     int s = f->told >= 0 ? f->told : f->variant;
     if (f->types_only) {
@@ -70,11 +71,15 @@ static enum base_err point_property(struct frame *f, int number, const char *nam
     bool sine = strcmp(name, "sine") == 0;
     if (sine || strcmp(name, "cosine") == 0)
         return found_cell(f, point_share(f->b, at.item, at.point, sine), out, why);
-    struct cell *c = strcmp(name, "x") == 0 ? p->x : strcmp(name, "y") == 0 ? p->y : strcmp(name, "turn") == 0 ? p->turn : NULL;
+    struct cell *c = strcmp(name, "x") == 0      ? p->x
+                     : strcmp(name, "y") == 0    ? p->y
+                     : strcmp(name, "turn") == 0 ? p->turn
+                                                 : NULL;
     return c ? found_cell(f, c, out, why) : BASE_UNKNOWN;
 }
 
-static enum base_err take(struct frame *f, int item, const char *name, struct formula_found *out, struct base_diag *why)
+static enum base_err take(struct frame *f, int item, const char *name, struct formula_found *out,
+                          struct base_diag *why)
 {
     if (item < 0)
         return BASE_UNKNOWN;
@@ -85,7 +90,8 @@ static enum base_err take(struct frame *f, int item, const char *name, struct fo
     return BASE_UNKNOWN;
 }
 
-static enum base_err lay_property(struct frame *f, int item, const char *name, struct formula_found *out, struct base_diag *why)
+static enum base_err lay_property(struct frame *f, int item, const char *name, struct formula_found *out,
+                                  struct base_diag *why)
 {
     struct cell *turn = f->b->items.at[item].turn_all;
     return turn && strcmp(name, "turn") == 0 ? found_cell(f, turn, out, why) : take(f, item, name, out, why);
@@ -108,11 +114,13 @@ static enum base_err block_property(struct frame *f, int first, const char *name
 }
 
 /* A column of a side, for sums over the outline. */
-static enum base_err side_property(struct frame *f, int number, const char *name, struct formula_found *out, struct base_diag *why)
+static enum base_err side_property(struct frame *f, int number, const char *name, struct formula_found *out,
+                                   struct base_diag *why)
 {
     struct side_place at = f->b->sides.at[number];
     int column = side_column(name);
-    return column < 0 ? BASE_UNKNOWN : found_cell(f, f->b->items.at[at.item].sides[at.side].columns[column], out, why);
+    return column < 0 ? BASE_UNKNOWN
+                      : found_cell(f, f->b->items.at[at.item].sides[at.side].columns[column], out, why);
 }
 
 /* Whether NAME can be a point's, told without counting them. */
@@ -129,7 +137,8 @@ static bool names_point(const struct item *own, const char *name)
 }
 
 /* `points`, `mean_x`, a point by its name, `lay`: of items that stand at points. */
-static enum base_err laid_property(struct frame *f, int item, const char *name, struct formula_found *out, struct base_diag *why)
+static enum base_err laid_property(struct frame *f, int item, const char *name, struct formula_found *out,
+                                   struct base_diag *why)
 {
     struct build *b = f->b;
     const struct item *it = &b->items.at[item];
@@ -196,14 +205,17 @@ static enum base_err kind_only(struct frame *f, int kind, const char *name, stru
     return BASE_OK;
 }
 
-static enum base_err item_property(struct frame *f, int item, const char *name, struct formula_found *out, struct base_diag *why)
+static enum base_err item_property(struct frame *f, int item, const char *name, struct formula_found *out,
+                                   struct base_diag *why)
 {
     struct build *b = f->b;
     const struct item *it = &b->items.at[item];
     int p = kind_property(b->d, it->kind, name);
     if (p >= 0) {
         if (it->properties[p]->what == CELL_MEASURE && f->where != IN_RULE)
-            return base_fail(why, BASE_REFUSED, "%s is worked out by geometry: rules may read it, formulas may not.", it->properties[p]->path);
+            return base_fail(why, BASE_REFUSED,
+                             "%s is worked out by geometry: rules may read it, formulas may not.",
+                             it->properties[p]->path);
         return found_cell(f, it->properties[p], out, why);
     }
     if (strcmp(name, "order") == 0) {
@@ -216,7 +228,8 @@ static enum base_err item_property(struct frame *f, int item, const char *name, 
     return laid_property(f, item, name, out, why);
 }
 
-static enum base_err property_of(void *arg, int item, int kind, const char *name, struct formula_found *out, struct base_diag *why)
+static enum base_err property_of(void *arg, int item, int kind, const char *name, struct formula_found *out,
+                                 struct base_diag *why)
 {
     struct frame *f = arg;
     if (item < 0)
@@ -234,9 +247,11 @@ static enum base_err property_of(void *arg, int item, int kind, const char *name
 
 /* ---- leading names ---------------------------------------------------------------------- */
 
-typedef enum base_err name_fn(struct frame *f, const char *name, struct formula_found *out, struct base_diag *why);
+typedef enum base_err name_fn(struct frame *f, const char *name, struct formula_found *out,
+                              struct base_diag *why);
 
-static enum base_err block_name(struct frame *f, const char *name, struct formula_found *out, struct base_diag *why)
+static enum base_err block_name(struct frame *f, const char *name, struct formula_found *out,
+                                struct base_diag *why)
 {
     (void)why;
     size_t n = strlen(name);
@@ -254,7 +269,8 @@ static enum base_err block_name(struct frame *f, const char *name, struct formul
 }
 
 /* The edges and middle of the plate that a lay is dimensioned from. */
-static enum base_err edge_name(struct frame *f, const char *name, struct formula_found *out, struct base_diag *why)
+static enum base_err edge_name(struct frame *f, const char *name, struct formula_found *out,
+                               struct base_diag *why)
 {
     const struct contract *k = &f->b->d->contract;
     const struct { const char *name; int property; } edges[] = {
@@ -263,12 +279,14 @@ static enum base_err edge_name(struct frame *f, const char *name, struct formula
     };
     for (size_t i = 0; i < COUNT_OF(edges); i++)
         if (strcmp(edges[i].name, name) == 0)
-            return f->plate < 0 ? kind_only(f, k->plate, name, out)
-                                : found_cell(f, f->b->items.at[f->plate].properties[edges[i].property], out, why);
+            return f->plate < 0
+                       ? kind_only(f, k->plate, name, out)
+                       : found_cell(f, f->b->items.at[f->plate].properties[edges[i].property], out, why);
     return BASE_UNKNOWN;
 }
 
-static enum base_err turn_name(struct frame *f, const char *name, struct formula_found *out, struct base_diag *why)
+static enum base_err turn_name(struct frame *f, const char *name, struct formula_found *out,
+                               struct base_diag *why)
 {
     const struct item *it = &f->b->items.at[f->item];
     if (strcmp(name, "turn_all") == 0 && it->turn_all)
@@ -280,7 +298,8 @@ static enum base_err turn_name(struct frame *f, const char *name, struct formula
     return BASE_UNKNOWN;
 }
 
-static enum base_err lay_name(struct frame *f, const char *name, struct formula_found *out, struct base_diag *why)
+static enum base_err lay_name(struct frame *f, const char *name, struct formula_found *out,
+                              struct base_diag *why)
 {
     enum base_err err = take(f, f->item, name, out, why);
     if (err == BASE_UNKNOWN)
@@ -290,11 +309,13 @@ static enum base_err lay_name(struct frame *f, const char *name, struct formula_
         err = BASE_OK;
     }
     if (err == BASE_UNKNOWN && f->where == IN_PATTERN)
-        err = strcmp(name, "points") == 0 ? laid_property(f, f->item, name, out, why) : turn_name(f, name, out, why);
+        err = strcmp(name, "points") == 0 ? laid_property(f, f->item, name, out, why)
+                                          : turn_name(f, name, out, why);
     return err;
 }
 
-static enum base_err hole_name(struct frame *f, const char *name, struct formula_found *out, struct base_diag *why)
+static enum base_err hole_name(struct frame *f, const char *name, struct formula_found *out,
+                               struct base_diag *why)
 {
     if (strcmp(name, "plate") == 0) {
         *out = found_item(f->b->d->contract.plate, f->plate);
@@ -307,17 +328,20 @@ static enum base_err hole_name(struct frame *f, const char *name, struct formula
     }
     if (f->point < 0)
         return BASE_UNKNOWN;
-    static const char *const names[][2] = {{"x", "x"}, {"y", "y"}, {"turn", "turn"}, {"point_x", "x"}, {"point_y", "y"}};
+    static const char *const names[][2] = {
+        {"x", "x"}, {"y", "y"}, {"turn", "turn"}, {"point_x", "x"}, {"point_y", "y"}};
     for (size_t i = 0; i < COUNT_OF(names); i++)
         if (strcmp(names[i][0], name) == 0) {
             f->at_point = true;
-            return point_property(f, item_points(f->b, f->item)->point_numbers[f->point] - POINT_ITEMS, names[i][1], out, why);
+            return point_property(f, item_points(f->b, f->item)->point_numbers[f->point] - POINT_ITEMS,
+                                  names[i][1], out, why);
         }
     return BASE_UNKNOWN;
 }
 
 /* In the formulas of a side: what is known of it and, with "before_", of the side before. */
-static enum base_err side_name(struct frame *f, const char *name, struct formula_found *out, struct base_diag *why)
+static enum base_err side_name(struct frame *f, const char *name, struct formula_found *out,
+                               struct base_diag *why)
 {
     const struct side *s = &f->b->items.at[f->item].sides[f->index];
     bool before = strncmp(name, "before_", 7) == 0;
@@ -333,7 +357,8 @@ static enum base_err side_name(struct frame *f, const char *name, struct formula
     return BASE_OK;
 }
 
-static enum base_err place_name(struct frame *f, const char *name, struct formula_found *out, struct base_diag *why)
+static enum base_err place_name(struct frame *f, const char *name, struct formula_found *out,
+                                struct base_diag *why)
 {
     if (strcmp(name, "usual") == 0 && f->usual)
         return found_cell(f, f->usual, out, why);
@@ -357,7 +382,8 @@ static enum base_err place_name(struct frame *f, const char *name, struct formul
     return BASE_UNKNOWN;
 }
 
-static enum base_err own_name(struct frame *f, const char *name, struct formula_found *out, struct base_diag *why)
+static enum base_err own_name(struct frame *f, const char *name, struct formula_found *out,
+                              struct base_diag *why)
 {
     if (f->item < 0 || f->where == IN_PATTERN)
         return BASE_UNKNOWN;
@@ -368,7 +394,8 @@ static enum base_err own_name(struct frame *f, const char *name, struct formula_
     return BASE_OK;
 }
 
-static enum base_err ground_name(struct frame *f, const char *name, struct formula_found *out, struct base_diag *why)
+static enum base_err ground_name(struct frame *f, const char *name, struct formula_found *out,
+                                 struct base_diag *why)
 {
     (void)why;
     if (strcmp(name, "ground") != 0)
@@ -379,7 +406,8 @@ static enum base_err ground_name(struct frame *f, const char *name, struct formu
     return BASE_OK;
 }
 
-static enum base_err factor_name(struct frame *f, const char *name, struct formula_found *out, struct base_diag *why)
+static enum base_err factor_name(struct frame *f, const char *name, struct formula_found *out,
+                                 struct base_diag *why)
 {
     int n;
     if (!base_map_get(&f->b->d->factors, name, &n))
@@ -387,7 +415,8 @@ static enum base_err factor_name(struct frame *f, const char *name, struct formu
     return found_cell(f, f->b->factors[n], out, why);
 }
 
-static enum base_err single_name(struct frame *f, const char *name, struct formula_found *out, struct base_diag *why)
+static enum base_err single_name(struct frame *f, const char *name, struct formula_found *out,
+                                 struct base_diag *why)
 {
     (void)why;
     int kind;
@@ -399,7 +428,8 @@ static enum base_err single_name(struct frame *f, const char *name, struct formu
     return BASE_OK;
 }
 
-static enum base_err job_name(struct frame *f, const char *name, struct formula_found *out, struct base_diag *why)
+static enum base_err job_name(struct frame *f, const char *name, struct formula_found *out,
+                              struct base_diag *why)
 {
     (void)why;
     int item;
@@ -410,9 +440,11 @@ static enum base_err job_name(struct frame *f, const char *name, struct formula_
     return BASE_OK;
 }
 
-static enum base_err name_of(void *arg, const char *name, bool in_body, struct formula_found *out, struct base_diag *why)
+static enum base_err name_of(void *arg, const char *name, bool in_body, struct formula_found *out,
+                             struct base_diag *why)
 {
-    static name_fn *const order[] = {block_name, place_name, own_name, ground_name, factor_name, single_name, job_name};
+    static name_fn *const order[] = {block_name,  place_name,  own_name, ground_name,
+                                     factor_name, single_name, job_name};
     enum base_err err = BASE_UNKNOWN;
     for (size_t i = in_body ? 3 : 0; i < COUNT_OF(order) && err == BASE_UNKNOWN; i++)
         err = order[i](arg, name, out, why);
@@ -466,11 +498,14 @@ static int kinds_of(void *arg) { return handbook_kind_count(((struct frame *)arg
 static bool is_ascending(void *arg, int kind, const char *column)
 {
     const struct dieset *d = ((const struct frame *)arg)->b->d;
-    return kind < handbook_kind_count(d->h) && strcmp(column, "order") == 0 && kind_property(d, kind, column) < 0;
+    return kind < handbook_kind_count(d->h) && strcmp(column, "order") == 0 &&
+           kind_property(d, kind, column) < 0;
 }
 
-/* Cells of sums are made while the job is bound; what is compiled later adds up for itself what was not made by then. */
-static enum base_err shared_sum(void *arg, const char *formula, struct formula_type type, struct formula_found *out, struct base_diag *why)
+/* Cells of sums are made while the job is bound; what is compiled later adds up for itself what was not made
+   by then. */
+static enum base_err shared_sum(void *arg, const char *formula, struct formula_type type,
+                                struct formula_found *out, struct base_diag *why)
 {
     struct frame *f = arg;
     struct build *b = f->b;
@@ -479,8 +514,17 @@ static enum base_err shared_sum(void *arg, const char *formula, struct formula_t
         return BASE_UNKNOWN;
     if (!base_map_get(&b->sums, formula, &id)) {
         const char *text = base_arena_copy(&b->memory, formula);
-        struct cell c = {.what = CELL_SUM, .item = -1, .number = -1, .point = -1, .index = -1, .plate = -1, .type = {HANDBOOK_NUMBER, type},
-                         .path = text, .name = text, .entry = "", .title = text};
+        struct cell c = {.what = CELL_SUM,
+                         .item = -1,
+                         .number = -1,
+                         .point = -1,
+                         .index = -1,
+                         .plate = -1,
+                         .type = {HANDBOOK_NUMBER, type},
+                         .path = text,
+                         .name = text,
+                         .entry = "",
+                         .title = text};
         if (b->bound || formula_parse(text, &c.parsed, NULL) != BASE_OK)
             return BASE_UNKNOWN;
         id = build_cell(b, &c)->id;
@@ -489,7 +533,10 @@ static enum base_err shared_sum(void *arg, const char *formula, struct formula_t
     return found_cell(f, b->cells.at[id], out, why);
 }
 
-static int table_of(void *arg, const char *name) { return table_find(((struct frame *)arg)->b->tables, name); }
+static int table_of(void *arg, const char *name)
+{
+    return table_find(((struct frame *)arg)->b->tables, name);
+}
 
 static bool column_of(void *arg, int table, const char *name, struct formula_column *out)
 {
@@ -504,13 +551,16 @@ static bool column_of(void *arg, int table, const char *name, struct formula_col
 
 static int pick_of(void *arg, const struct formula_pick *pick)
 {
-    _Static_assert((int)FORMULA_LISTED == (int)TABLE_LISTED && (int)FORMULA_COUNT == (int)TABLE_COUNT, "one numbering of modes");
-    _Static_assert((int)FORMULA_EQUAL == (int)TABLE_EQUAL && (int)FORMULA_AT_LEAST == (int)TABLE_AT_LEAST, "one numbering of relations");
+    _Static_assert((int)FORMULA_LISTED == (int)TABLE_LISTED && (int)FORMULA_COUNT == (int)TABLE_COUNT,
+                   "one numbering of modes");
+    _Static_assert((int)FORMULA_EQUAL == (int)TABLE_EQUAL && (int)FORMULA_AT_LEAST == (int)TABLE_AT_LEAST,
+                   "one numbering of relations");
     struct table_key keys[16];
     int n = pick->n_keys < (int)COUNT_OF(keys) ? pick->n_keys : (int)COUNT_OF(keys);
     for (int i = 0; i < n; i++)
         keys[i] = (struct table_key){pick->keys[i].column, (enum table_relation)pick->keys[i].relation};
-    return table_query(((struct frame *)arg)->b->tables, pick->table, pick->column, (enum table_mode)pick->mode, keys, n);
+    return table_query(((struct frame *)arg)->b->tables, pick->table, pick->column,
+                       (enum table_mode)pick->mode, keys, n);
 }
 
 static int tell_state(void *arg, int state)
@@ -550,8 +600,21 @@ static void near_names(void *arg, const char *name, struct base_text *out)
 void frame_scope(struct frame *f, struct formula_scope *out)
 {
     *out = (struct formula_scope){
-        .arg = f, .name = name_of, .property = property_of, .function = function_of, .nearest = near_names,
-        .kind = kind_of, .rows = rows_of, .kinds = kinds_of, .table = table_of, .column = column_of, .pick = pick_of,
-        .state = tell_state, .types_only = ask_types_only, .ascending = is_ascending, .shared = shared_sum, .pool = f->b->d->pool,
+        .arg = f,
+        .name = name_of,
+        .property = property_of,
+        .function = function_of,
+        .nearest = near_names,
+        .kind = kind_of,
+        .rows = rows_of,
+        .kinds = kinds_of,
+        .table = table_of,
+        .column = column_of,
+        .pick = pick_of,
+        .state = tell_state,
+        .types_only = ask_types_only,
+        .ascending = is_ascending,
+        .shared = shared_sum,
+        .pool = f->b->d->pool,
     };
 }

@@ -1,8 +1,8 @@
 /* Outlines held against each other: where they meet, what lies inside, how far apart they are. See shape.h.
  *
- * The least distance of two sides that do not meet is between an end of one and the other, or along a line that stands
- * square on both; such a line goes through the middle of each that is an arc. So the ends and those few places of the
- * arcs are all that must be looked at.
+ * The least distance of two sides that do not meet is between an end of one and the other, or along a line
+ * that stands square on both; such a line goes through the middle of each that is an arc. So the ends and
+ * those few places of the arcs are all that must be looked at.
  */
 
 #include "dieset/shape.h"
@@ -55,7 +55,8 @@ static void add_ends(struct places *p, const struct dieset_side *a, const struct
 static void meet_lines(const struct dieset_side *a, const struct dieset_side *b, bool whole, struct places *p)
 {
     static const double parallel = 1e-12; /* sine */
-    double ax = a->x1 - a->x0, ay = a->y1 - a->y0, bx = b->x1 - b->x0, by = b->y1 - b->y0, cross = ax * by - ay * bx;
+    double ax = a->x1 - a->x0, ay = a->y1 - a->y0, bx = b->x1 - b->x0, by = b->y1 - b->y0,
+           cross = ax * by - ay * bx;
     if (fabs(cross) > parallel * hypot(ax, ay) * hypot(bx, by)) {
         double t = ((b->x0 - a->x0) * by - (b->y0 - a->y0) * bx) / cross;
         add_place(p, a->x0 + t * ax, a->y0 + t * ay);
@@ -110,7 +111,8 @@ int sides_meet(const struct dieset_side *a, const struct dieset_side *b, bool wh
         meet_lines(a, b, whole, &p);
     int n = 0;
     for (int i = 0; i < p.n && n < 2; i++) {
-        if (!whole && (side_from(a, p.x[i], p.y[i]) > SHAPE_NEAR || side_from(b, p.x[i], p.y[i]) > SHAPE_NEAR))
+        if (!whole &&
+            (side_from(a, p.x[i], p.y[i]) > SHAPE_NEAR || side_from(b, p.x[i], p.y[i]) > SHAPE_NEAR))
             continue;
         if (n == 1 && hypot(p.x[i] - x[0], p.y[i] - y[0]) <= SHAPE_NEAR)
             continue;
@@ -138,8 +140,8 @@ int shape_crossings(const struct dieset_side *s, int n, int *first, int *second)
 
 /* ---- inside ------------------------------------------------------------------------------------- */
 
-/* By how much one turns who looks along the side from the place; an arc's bulge, when one stands in it, is a full turn more than
- * its chord. */
+/* By how much one turns who looks along the side from the place; an arc's bulge, when one stands in it, is a
+ * full turn more than its chord. */
 static double seen_turn(const struct dieset_side *s, double x, double y)
 {
     double ax = s->x0 - x, ay = s->y0 - y, bx = s->x1 - x, by = s->y1 - y;
@@ -224,7 +226,8 @@ static double depth_in(const struct dieset_side *a, int n_a, const struct dieset
     return deep;
 }
 
-double shapes_apart(const struct dieset_side *a, int n_a, const struct dieset_side *b, int n_b, double x, double y)
+double shapes_apart(const struct dieset_side *a, int n_a, const struct dieset_side *b, int n_b, double x,
+                    double y)
 {
     struct dieset_side *shifted = base_alloc((size_t)n_b * sizeof *shifted);
     memcpy(shifted, b, (size_t)n_b * sizeof *shifted);
@@ -233,7 +236,8 @@ double shapes_apart(const struct dieset_side *a, int n_a, const struct dieset_si
     for (int i = 0; i < n_a; i++)
         for (int k = 0; k < n_b; k++)
             apart = fmin(apart, sides_apart(&a[i], &shifted[k]));
-    if (apart <= SHAPE_NEAR || shape_inside(a, n_a, shifted[0].x0, shifted[0].y0) || shape_inside(shifted, n_b, a[0].x0, a[0].y0))
+    if (apart <= SHAPE_NEAR || shape_inside(a, n_a, shifted[0].x0, shifted[0].y0) ||
+        shape_inside(shifted, n_b, a[0].x0, a[0].y0))
         apart = -fmax(depth_in(a, n_a, shifted, n_b), depth_in(shifted, n_b, a, n_a));
     free(shifted);
     return apart;

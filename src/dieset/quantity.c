@@ -60,9 +60,17 @@ void quantity_refresh(struct build *b, int q)
     struct dieset_quantity *out = &b->quantities[q];
     const struct cell *c = b->quantity_cells[q];
     bool usual = has_usual(b, c);
-    *out = (struct dieset_quantity){.item = c->item, .path = c->path, .name = c->name, .entry = c->entry, .title = c->title,
-                                    .property = property_of_cell(b, c), .type = c->type, .can_type = c->can_type,
-                                    .typed = c->typed != NULL, .reason = c->reason, .usual_slot = -1};
+    *out = (struct dieset_quantity){.item = c->item,
+                                    .path = c->path,
+                                    .name = c->name,
+                                    .entry = c->entry,
+                                    .title = c->title,
+                                    .property = property_of_cell(b, c),
+                                    .type = c->type,
+                                    .can_type = c->can_type,
+                                    .typed = c->typed != NULL,
+                                    .reason = c->reason,
+                                    .usual_slot = -1};
     out->text = c->typed ? c->typed : c->tree && !is_own_formula(c) ? formula_text(c->tree) : NULL;
     out->usual = usual ? formula_text(c->tree) : NULL;
     for (int s = 0; s < DIESET_STATES; s++)
@@ -132,7 +140,10 @@ void build_quantities(struct build *b)
 
 int dieset_quantity_count(const struct dieset *d) { return d->now ? d->now->n_quantities : 0; }
 
-const struct dieset_quantity *dieset_quantity(const struct dieset *d, int q) { return &d->now->quantities[q]; }
+const struct dieset_quantity *dieset_quantity(const struct dieset *d, int q)
+{
+    return &d->now->quantities[q];
+}
 
 int dieset_find(const struct dieset *d, const char *path)
 {
@@ -142,7 +153,10 @@ int dieset_find(const struct dieset *d, const char *path)
     if (base_map_get(&d->now->paths, path, &q))
         return q;
     /* A factor answers by the name that it had before, too. */
-    return base_map_get(&d->factors, path, &q) && base_map_get(&d->now->paths, handbook_factor(d->h, q)->name, &q) ? q : -1;
+    return base_map_get(&d->factors, path, &q) &&
+                   base_map_get(&d->now->paths, handbook_factor(d->h, q)->name, &q)
+               ? q
+               : -1;
 }
 
 int dieset_item_quantities(const struct dieset *d, int item, int *first)
@@ -230,7 +244,7 @@ int dieset_reference(const struct dieset *d, int item, const char *property)
     return v.error ? -1 : (int)v.number;
 }
 
-/* ---- marks ---------------------------------------------------------------------------------------------- */
+/* --- marks ---------------------------------------------------------------------------------------------- */
 
 bool dieset_spare(struct dieset *d, int q, double *spare, double *need)
 {
@@ -274,7 +288,7 @@ enum dieset_mark dieset_mark(struct dieset *d, int q)
     return is_picked(b, c) ? DIESET_PICKED : DIESET_FORMULA;
 }
 
-/* ---- sentences --------------------------------------------------------------------------------------------- */
+/*  sentences --------------------------------------------------------------------------------------------- */
 
 const char *dieset_print(const struct dieset *d, int q, enum dieset_state s, char *buf, size_t size)
 {
@@ -282,7 +296,8 @@ const char *dieset_print(const struct dieset *d, int q, enum dieset_state s, cha
     struct formula_value v = dieset_value(d, q, s);
     struct formula_type t = quantity->type.type;
     int decimals = quantity->property ? quantity->property->decimals : -1;
-    int finer = d->now->system == UNIT_INCH && unit_same(quantity->type.type.dim, UNIT_LENGTH); /* an inch is the coarser unit */
+    /* an inch is the coarser unit */
+    int finer = d->now->system == UNIT_INCH && unit_same(quantity->type.type.dim, UNIT_LENGTH);
     if (v.error)
         snprintf(buf, size, "%s", formula_error_text((enum formula_error)v.error));
     else if (t.sort == FORMULA_ITEM)
@@ -341,7 +356,7 @@ void dieset_explain_error(struct dieset *d, int q, enum dieset_state s, struct b
         base_text_add(out, ".");
 }
 
-/* ---- points --------------------------------------------------------------------------------------------------- */
+/* ---- points -------------------------------------------------------------------------------------------- */
 
 int dieset_point_count(const struct dieset *d, int item)
 {
@@ -361,10 +376,11 @@ void dieset_point(const struct dieset *d, int item, int point, struct dieset_poi
     *out = (struct dieset_point){.name = p->name, .x = at[0], .y = at[1], .turn = at[2], .freed = p->freed};
     out->broken = isnan(at[0]) || isnan(at[1]) || isnan(at[2]);
     if (out->broken)
-        out->x = isnan(at[0]) ? 0 : at[0], out->y = isnan(at[1]) ? 0 : at[1], out->turn = isnan(at[2]) ? 0 : at[2];
+        out->x = isnan(at[0]) ? 0 : at[0], out->y = isnan(at[1]) ? 0 : at[1],
+        out->turn = isnan(at[2]) ? 0 : at[2];
 }
 
-/* ---- stack -------------------------------------------------------------------------------------------------------- */
+/* ---- stack --------------------------------------------------------------------------------------------- */
 
 int dieset_stack(const struct dieset *d, enum dieset_state s, struct dieset_layer *out, int room)
 {
@@ -374,7 +390,8 @@ int dieset_stack(const struct dieset *d, enum dieset_state s, struct dieset_laye
     int n = 0;
     for (size_t i = 0; i < plates->items.count && n < room; i++) {
         struct cell *const *p = b->items.at[plates->items.at[i]].properties;
-        out[n++] = (struct dieset_layer){plates->items.at[i], cell_amount(b, p[k->bottom], s), cell_amount(b, p[k->top], s),
+        out[n++] = (struct dieset_layer){plates->items.at[i], cell_amount(b, p[k->bottom], s),
+                                         cell_amount(b, p[k->top], s),
                                          cell_amount(b, p[k->thickness_now], s)};
     }
     return n;

@@ -10,7 +10,8 @@
  *         at 0 mm, 0 mm
  *         line to 30 mm, 0 mm
  *           reason words
- *       table press_size           in a list of the job's own sizes: rows of a parts table as CSV, line by line
+ *       table press_size           in a list of the job's own sizes: rows of a parts table as CSV, line by
+ *       line
  *       line key,frame,rated_kn
  *       lay six on die_plate
  *         end = 25 mm
@@ -66,7 +67,9 @@ static void once(struct reader *r, const struct record *line, const char *path)
     char *key = base_format("%s/%s", r->item, path);
     if (base_map_get(&r->seen, key, NULL) && !r->twice) {
         r->twice = true;
-        refuse(r, line, *path ? "This is said twice of the same item: take one of the two out." : "There is an item of this name already.");
+        refuse(r, line,
+               *path ? "This is said twice of the same item: take one of the two out."
+                     : "There is an item of this name already.");
     }
     base_map_put(&r->seen, key, 1);
     free(key);
@@ -124,7 +127,10 @@ static enum base_err read_own_value(struct reader *r, const struct record *line)
 static enum base_err read_outline(struct reader *r, const struct record *line)
 {
     struct base_arena *m = &r->out->memory;
-    enum base_err err = *line->rest ? refuse(r, line, "Nothing can stand behind \"outline\"; its lines stand below it.") : BASE_OK;
+    enum base_err err = *line->rest
+                            ? refuse(r, line,
+                                     "Nothing can stand behind \"outline\"; its lines stand below it.")
+                            : BASE_OK;
     int n = 0;
     once(r, line, "outline");
     for (const struct record *l = line->child; l && !err; l = l->next) {
@@ -157,7 +163,8 @@ static enum base_err read_line(struct reader *r, const struct record *line, cons
     }
     if (r->rows && !*prefix && strcmp(line->key, "line") == 0)
         path = base_arena_format(m, "line/%d", ++r->lines);
-    if (is_free_words(line->key) || (r->rows && !*prefix && (strcmp(line->key, "table") == 0 || strcmp(line->key, "line") == 0))) {
+    if (is_free_words(line->key) ||
+        (r->rows && !*prefix && (strcmp(line->key, "table") == 0 || strcmp(line->key, "line") == 0))) {
         add(r, line, path, bare_words(r, line->rest));
         return line->child ? refuse(r, line->child, "Nothing can stand under this line.") : BASE_OK;
     }
@@ -172,8 +179,8 @@ static enum base_err read_words(struct reader *r, const struct record *line)
     if (handbook_word_line(r->words, line->key) < 0) {
         struct base_text near = {0};
         base_nearest(&near, line->key, r->words->words, (size_t)r->words->n_words);
-        char *sentence = base_format("%s have no line \"%s\"%s%s.", r->words->plural, line->key, near.length ? "; near it: " : "",
-                                     base_text_get(&near));
+        char *sentence = base_format("%s have no line \"%s\"%s%s.", r->words->plural, line->key,
+                                     near.length ? "; near it: " : "", base_text_get(&near));
         enum base_err err = refuse(r, line, sentence);
         free(sentence);
         base_text_done(&near);
@@ -223,11 +230,17 @@ static enum base_err read_item(struct reader *r, const struct record *line)
     if (k && k->single && !*name)
         snprintf(name, sizeof name, "%s", k->name);
     if (!record_is_name(name))
-        return refuse(r, line, "An item is written \"kind name\"; a name has small letters, digits and \"_\" and begins with a letter.");
+        return refuse(r, line,
+                      "An item is written \"kind name\"; a name has small letters, digits and \"_\" and "
+                      "begins with a letter.");
     if (k && k->single && strcmp(name, k->name) != 0)
-        return refuse(r, line, "There is one of this kind in a job, and it is named after its kind: leave the name out.");
-    int known = factor ? handbook_find_factor(r->h, name) : -1; /* by a former name, too: it is written by today's */
-    struct store_item item = {base_arena_copy(m, line->key), base_arena_copy(m, known < 0 ? name : handbook_factor(r->h, known)->name)};
+        return refuse(
+            r, line,
+            "There is one of this kind in a job, and it is named after its kind: leave the name out.");
+    /* by a former name, too: it is written by today's */
+    int known = factor ? handbook_find_factor(r->h, name) : -1;
+    struct store_item item = {base_arena_copy(m, line->key),
+                              base_arena_copy(m, known < 0 ? name : handbook_factor(r->h, known)->name)};
     base_vec_push(&r->out->items, item);
     base_vec_push(&r->out->item_lines, line->line);
     r->item = item.name;
@@ -248,8 +261,8 @@ static enum base_err read_item(struct reader *r, const struct record *line)
     return read_lines(r, line->child, "", false);
 }
 
-enum base_err dieset_text_read(const struct handbook *h, const char *text, const char *name, struct dieset_text *out,
-                               struct base_diag *why)
+enum base_err dieset_text_read(const struct handbook *h, const char *text, const char *name,
+                               struct dieset_text *out, struct base_diag *why)
 {
     struct record_document doc;
     *out = (struct dieset_text){0};
@@ -295,7 +308,9 @@ static void place(const struct dieset_text *t, struct base_diag *why)
         size_t n = strlen(start);
         if (strncmp(e->path, "outline/", 8) == 0)
             start[n - 1] = '.'; /* what is computed from a line is named behind it */
-        bool here = strncmp(why->message, start, n) == 0 || (start[n - 1] == '.' && strncmp(why->message, start, n - 1) == 0 && why->message[n - 1] == ':');
+        bool here = strncmp(why->message, start, n) == 0 ||
+                    (start[n - 1] == '.' && strncmp(why->message, start, n - 1) == 0 &&
+                     why->message[n - 1] == ':');
         free(start);
         if (here) {
             base_diag_place(why, t->name, t->lines.at[i]);
@@ -314,7 +329,8 @@ static void place(const struct dieset_text *t, struct base_diag *why)
 
 enum base_err dieset_text_load(const struct dieset_text *t, struct dieset *d, struct base_diag *why)
 {
-    enum base_err err = dieset_load(d, t->items.at, (int)t->items.count, t->entries.at, (int)t->entries.count, why);
+    enum base_err err = dieset_load(d, t->items.at, (int)t->items.count, t->entries.at, (int)t->entries.count,
+                                    why);
     if (err)
         place(t, why);
     return err;
@@ -394,13 +410,14 @@ static void write_own_value(struct writer *w, const struct store_entry *e)
 static bool has_point_before(const struct writer *w, int upto, const char *point, size_t length)
 {
     for (int i = 0; i < upto; i++)
-        if (strncmp(w->entries[i].path, "lay/", 4) == 0 && strncmp(w->entries[i].path + 4, point, length) == 0 &&
-            w->entries[i].path[4 + length] == '/')
+        if (strncmp(w->entries[i].path, "lay/", 4) == 0 &&
+            strncmp(w->entries[i].path + 4, point, length) == 0 && w->entries[i].path[4 + length] == '/')
             return true;
     return false;
 }
 
-/* "lay/right_front/x" names a point; "lay/end/reason" does not: what stands before the last "/" is a take then. */
+/* "lay/right_front/x" names a point; "lay/end/reason" does not: what stands before the last "/" is a take
+   then. */
 static bool names_point(const char *path, size_t *length)
 {
     const char *name = path + 4, *slash = strchr(name, '/');
@@ -466,7 +483,8 @@ static void write_rows(struct writer *w)
 {
     for (int i = 0; i < w->n; i++)
         if (strcmp(w->entries[i].path, "table") == 0 || strncmp(w->entries[i].path, "line/", 5) == 0)
-            write_words(w, 1, strncmp(w->entries[i].path, "line/", 5) == 0 ? "line" : "table", w->entries[i].text);
+            write_words(w, 1, strncmp(w->entries[i].path, "line/", 5) == 0 ? "line" : "table",
+                        w->entries[i].text);
 }
 
 static void write_item(struct writer *w, int item)

@@ -1,7 +1,7 @@
 /* Rows that the job adds to parts tables.
  *
- * They stand in items of a kind with `rows`, as the lines of a CSV text: "table" names the parts table, "line/1", "line/2" ...
- * are its lines. Most edits leave them alone; so builds share the tables made of them.
+ * They stand in items of a kind with `rows`, as the lines of a CSV text: "table" names the parts table,
+ * "line/1", "line/2" ... are its lines. Most edits leave them alone; so builds share the tables made of them.
  */
 
 #include "dieset/build.h"
@@ -114,7 +114,8 @@ static char *told(const struct own *o)
 }
 
 /* "our_press.line.4: Column 3, ..." */
-static enum base_err refuse(struct build *b, const struct own *o, const struct base_diag *inner, struct base_diag *why)
+static enum base_err refuse(struct build *b, const struct own *o, const struct base_diag *inner,
+                            struct base_diag *why)
 {
     for (size_t i = 0; i < o->rows.count; i++) {
         if (strcmp(o->rows.at[i].name, inner->file) != 0 || inner->line < 1)
@@ -134,7 +135,8 @@ enum base_err build_tables(struct build *b, struct base_diag *why)
     b->tables = d->tables;
     gather(b, &o);
     char *rows = o.rows.count ? told(&o) : NULL;
-    if (rows && d->now && d->now->own && d->now->own->base == d->tables && strcmp(d->now->own->rows, rows) == 0) {
+    if (rows && d->now && d->now->own && d->now->own->base == d->tables &&
+        strcmp(d->now->own->rows, rows) == 0) {
         b->own = d->now->own;
         b->own->users++;
     } else if (rows) {

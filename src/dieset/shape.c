@@ -1,7 +1,7 @@
 /* Outlines of lines and arcs: lengths, areas, boxes, offsets. See shape.h.
  *
- * An offset moves each side sideways; an arc's radius takes the move or gives it, and an arc that has nothing left is
- * left out. Where two moved sides gape, an arc round the old corner joins them, which is what a disc
+ * An offset moves each side sideways; an arc's radius takes the move or gives it, and an arc that has nothing
+ * left is left out. Where two moved sides gape, an arc round the old corner joins them, which is what a disc
  * rolling along the outline does; where they cross, both end at the crossing.
  */
 
@@ -20,12 +20,14 @@ struct dieset_side side_straight(double x0, double y0, double x1, double y1)
     return (struct dieset_side){.x0 = x0, .y0 = y0, .x1 = x1, .y1 = y1, .cuts = true};
 }
 
-bool side_arc(double x0, double y0, double x1, double y1, double radius, int way, bool long_way, struct dieset_side *out)
+bool side_arc(double x0, double y0, double x1, double y1, double radius, int way, bool long_way,
+              struct dieset_side *out)
 {
     double dx = x1 - x0, dy = y1 - y0, chord = hypot(dx, dy), rest = radius * radius - chord * chord / 4;
     if (!(chord > SHAPE_NEAR) || !(radius > chord / 2 - SHAPE_NEAR))
         return false;
-    double rise = rest > 0 ? sqrt(rest) * (long_way ? -1 : 1) : 0; /* the middle stands so far to the side it turns to */
+    /* the middle stands so far to the side it turns to */
+    double rise = rest > 0 ? sqrt(rest) * (long_way ? -1 : 1) : 0;
     *out = (struct dieset_side){.x0 = x0, .y0 = y0, .x1 = x1, .y1 = y1, .way = way, .cuts = true};
     out->cx = (x0 + x1) / 2 - way * rise * dy / chord;
     out->cy = (y0 + y1) / 2 + way * rise * dx / chord;
@@ -35,9 +37,18 @@ bool side_arc(double x0, double y0, double x1, double y1, double radius, int way
 }
 
 /* An arc whose ends and middle are known to fit each other. */
-static struct dieset_side arc_round(double cx, double cy, double radius, int way, double x0, double y0, double x1, double y1)
+static struct dieset_side arc_round(double cx, double cy, double radius, int way, double x0, double y0,
+                                    double x1, double y1)
 {
-    struct dieset_side s = {.x0 = x0, .y0 = y0, .x1 = x1, .y1 = y1, .cx = cx, .cy = cy, .radius = radius, .way = way, .cuts = true};
+    struct dieset_side s = {.x0 = x0,
+                            .y0 = y0,
+                            .x1 = x1,
+                            .y1 = y1,
+                            .cx = cx,
+                            .cy = cy,
+                            .radius = radius,
+                            .way = way,
+                            .cuts = true};
     double turn = way * (atan2(y1 - cy, x1 - cx) - atan2(y0 - cy, x0 - cx));
     s.sweep = turn < 0 ? turn + 2 * PI : turn;
     return s;
@@ -81,8 +92,8 @@ double shape_area(const struct dieset_side *s, int n)
     return area;
 }
 
-/* Does the arc go through the place where its circle is farthest in the direction X, Y? It bends away from its chord to the
- * side it does not turn to. */
+/* Does the arc go through the place where its circle is farthest in the direction X, Y? It bends away from
+ * its chord to the side it does not turn to. */
 static bool bulges(const struct dieset_side *s, double x, double y)
 {
     double px = s->cx + s->radius * x - s->x0, py = s->cy + s->radius * y - s->y0;
@@ -144,7 +155,8 @@ void shape_reverse(struct dieset_side *s, int n)
 }
 
 /* Sine and cosine of the turn from the end of A into B. */
-static void turn_between(const struct dieset_side *a, const struct dieset_side *b, double *sine, double *cosine)
+static void turn_between(const struct dieset_side *a, const struct dieset_side *b, double *sine,
+                         double *cosine)
 {
     double ax, ay, bx, by;
     side_direction(a, true, &ax, &ay);
@@ -215,8 +227,10 @@ static bool left_over(struct dieset_side *s, const struct dieset_side *was)
     return now.sweep <= was->sweep + 1e-6;
 }
 
-/* A's end and B's beginning: one place already, or to be joined by an arc round the old corner X, Y, or cut back. */
-static bool join(struct dieset_side *a, struct dieset_side *b, double x, double y, double sine, double grow, struct dieset_side *arc, bool *gapes)
+/* A's end and B's beginning: one place already, or to be joined by an arc round the old corner X, Y, or cut
+   back. */
+static bool join(struct dieset_side *a, struct dieset_side *b, double x, double y, double sine, double grow,
+                 struct dieset_side *arc, bool *gapes)
 {
     *gapes = false;
     static const double one_place = 1e-5; /* mm: ends of sides that were typed to run into each other */
@@ -233,7 +247,8 @@ static bool join(struct dieset_side *a, struct dieset_side *b, double x, double 
 }
 
 /* The sides that are left when moved, and for each the old side; how many. */
-static int move_all(const struct dieset_side *s, int n, double grow, struct dieset_side *out, const struct dieset_side **was)
+static int move_all(const struct dieset_side *s, int n, double grow, struct dieset_side *out,
+                    const struct dieset_side **was)
 {
     int kept = 0;
     for (int i = 0; i < n; i++)
@@ -248,7 +263,8 @@ int shape_offset(const struct dieset_side *s, int n, double grow, struct dieset_
         memcpy(out, s, (size_t)n * sizeof *out);
         return n;
     }
-    struct dieset_side *sides = base_alloc((size_t)n * sizeof *sides), *arcs = base_alloc((size_t)n * sizeof *arcs);
+    struct dieset_side *sides = base_alloc((size_t)n * sizeof *sides),
+                       *arcs = base_alloc((size_t)n * sizeof *arcs);
     const struct dieset_side **was = base_alloc((size_t)n * sizeof(*was));
     bool *gape = base_alloc((size_t)n * sizeof *gape), good = true;
     int kept = move_all(s, n, grow, sides, was), count = 0;

@@ -1,11 +1,13 @@
 /* Outlines: typed lines to cells, cells back to sides.
  *
- * Each line is parted into formulas (line.c); they and all that follows from them, up to lengths and areas, are cells,
- * so that cutting force and load centre hang on an outline as on any other value. `trees` below is the whole geometry
- * of one side. Areas are by Green's theorem: the triangle from the origin to the side, and an arc's bulge.
- * The origin is the station's point; the outline is first mirrored (front to back), then turned about it.
+ * Each line is parted into formulas (line.c); they and all that follows from them, up to lengths and areas,
+ * are cells, so that cutting force and load centre hang on an outline as on any other value. `trees` below is
+ * the whole geometry of one side. Areas are by Green's theorem: the triangle from the origin to the side, and
+ * an arc's bulge. The origin is the station's point; the outline is first mirrored (front to back), then
+ * turned about it.
  *
- * What no formula says well - offsets, crossings, walls - is worked out from the same cells by shape.c and near.c.
+ * What no formula says well - offsets, crossings, walls - is worked out from the same cells by shape.c and
+ * near.c.
  */
 
 #include "dieset/build.h"
@@ -20,26 +22,50 @@ enum { MOST_LINES = 500 };
 
 #define LENGTH(n) {HANDBOOK_NUMBER, {.sort = FORMULA_NUMBER, .dim = {.length = (n) * UNIT_POWER}}}
 static const struct handbook_type column_types[SIDE_COLUMNS] = {
-    [SIDE_BY_X] = LENGTH(1), [SIDE_BY_Y] = LENGTH(1), [SIDE_AT_X] = LENGTH(1), [SIDE_AT_Y] = LENGTH(1), [SIDE_RADIUS] = LENGTH(1),
-    [SIDE_X] = LENGTH(1), [SIDE_Y] = LENGTH(1), [SIDE_WAY] = LENGTH(0), [SIDE_CHORD] = LENGTH(1), [SIDE_RISE] = LENGTH(1),
-    [SIDE_ROUND] = LENGTH(1), [SIDE_SWEEP] = {HANDBOOK_NUMBER, {.sort = FORMULA_NUMBER, .dim = {.angle = UNIT_POWER}}},
-    [SIDE_CENTRE_X] = LENGTH(1), [SIDE_CENTRE_Y] = LENGTH(1), [SIDE_LENGTH] = LENGTH(1), [SIDE_CUT] = LENGTH(1),
-    [SIDE_CUT_X] = LENGTH(2), [SIDE_CUT_Y] = LENGTH(2), [SIDE_AREA] = LENGTH(2), [SIDE_AREA_X] = LENGTH(3), [SIDE_AREA_Y] = LENGTH(3),
-    [SIDE_LEFT] = LENGTH(1), [SIDE_RIGHT] = LENGTH(1), [SIDE_FRONT] = LENGTH(1), [SIDE_BACK] = LENGTH(1), [SIDE_REACH] = LENGTH(1),
+    [SIDE_BY_X] = LENGTH(1),
+    [SIDE_BY_Y] = LENGTH(1),
+    [SIDE_AT_X] = LENGTH(1),
+    [SIDE_AT_Y] = LENGTH(1),
+    [SIDE_RADIUS] = LENGTH(1),
+    [SIDE_X] = LENGTH(1),
+    [SIDE_Y] = LENGTH(1),
+    [SIDE_WAY] = LENGTH(0),
+    [SIDE_CHORD] = LENGTH(1),
+    [SIDE_RISE] = LENGTH(1),
+    [SIDE_ROUND] = LENGTH(1),
+    [SIDE_SWEEP] = {HANDBOOK_NUMBER, {.sort = FORMULA_NUMBER, .dim = {.angle = UNIT_POWER}}},
+    [SIDE_CENTRE_X] = LENGTH(1),
+    [SIDE_CENTRE_Y] = LENGTH(1),
+    [SIDE_LENGTH] = LENGTH(1),
+    [SIDE_CUT] = LENGTH(1),
+    [SIDE_CUT_X] = LENGTH(2),
+    [SIDE_CUT_Y] = LENGTH(2),
+    [SIDE_AREA] = LENGTH(2),
+    [SIDE_AREA_X] = LENGTH(3),
+    [SIDE_AREA_Y] = LENGTH(3),
+    [SIDE_LEFT] = LENGTH(1),
+    [SIDE_RIGHT] = LENGTH(1),
+    [SIDE_FRONT] = LENGTH(1),
+    [SIDE_BACK] = LENGTH(1),
+    [SIDE_REACH] = LENGTH(1),
 };
 
 static const char *const column_names[SIDE_COLUMNS] = {
-    "by_x", "by_y", "at_x", "at_y", "radius", "x", "y", "way", "chord", "rise", "round", "sweep", "centre_x", "centre_y", "length",
-    "cut", "cut_x", "cut_y", "area", "area_x", "area_y", "left", "right", "front", "back", "reach",
+    "by_x", "by_y",   "at_x",   "at_y",     "radius",   "x",      "y",    "way",   "chord",
+    "rise", "round",  "sweep",  "centre_x", "centre_y", "length", "cut",  "cut_x", "cut_y",
+    "area", "area_x", "area_y", "left",     "right",    "front",  "back", "reach",
 };
 
 /* ---- the geometry of a side ------------------------------------------------------------------- */
 
 #define BOTH(column, text) {SIDE_STRAIGHT, column, text}, {SIDE_ARC, column, text}
-/* The arc goes through its circle's farthest place in a direction when that place is on the other side of the chord than it turns. */
-#define BULGES(px, py) "way * ((x - before_x) * (" py " - before_y) - (y - before_y) * (" px " - before_x)) < 0 mm2"
+/* The arc goes through its circle's farthest place in a direction when that place is on the other side of the
+   chord than it turns. */
+#define BULGES(px, py) \
+    "way * ((x - before_x) * (" py " - before_y) - (y - before_y) * (" px " - before_x)) < 0 mm2"
 
-static const struct { enum side_sort sort; enum side_column column; const char *text; } trees[] = {
+static const struct { enum side_sort sort; enum side_column column; const char *text;
+} trees[] = {
     {SIDE_START, SIDE_X, "at_x * cos(outline_turn) - if(outline_mirrored, -at_y, at_y) * sin(outline_turn)"},
     {SIDE_START, SIDE_Y, "at_x * sin(outline_turn) + if(outline_mirrored, -at_y, at_y) * cos(outline_turn)"},
     BOTH(SIDE_AT_X, "before_at_x + by_x"),
@@ -64,7 +90,8 @@ static const struct { enum side_sort sort; enum side_column column; const char *
     {SIDE_ARC, SIDE_WAY, "if(outline_mirrored, -turns, turns)"},
     {SIDE_ARC, SIDE_REACH, "if(chord > 0 mm, radius - chord / 2, -radius)"},
     /* from the chord to the middle; a miss within the rounding of typed figures is none */
-    {SIDE_ARC, SIDE_RISE, "bends * sqrt(if(reach < -0.0000001 mm, reach * chord, max(0 mm2, radius^2 - chord^2 / 4)))"},
+    {SIDE_ARC, SIDE_RISE,
+     "bends * sqrt(if(reach < -0.0000001 mm, reach * chord, max(0 mm2, radius^2 - chord^2 / 4)))"},
     {SIDE_ARC, SIDE_ROUND, "sqrt(rise^2 + chord^2 / 4)"},
     {SIDE_ARC, SIDE_SWEEP, "2 * atan2(chord / 2, rise)"},
     {SIDE_ARC, SIDE_CENTRE_X, "(before_x + x) / 2 - way * rise * (y - before_y) / chord"},
@@ -73,18 +100,29 @@ static const struct { enum side_sort sort; enum side_column column; const char *
     {SIDE_ARC, SIDE_CUT, "length"},
     {SIDE_ARC, SIDE_CUT_X, "cut * centre_x + round * way * (y - before_y)"},
     {SIDE_ARC, SIDE_CUT_Y, "cut * centre_y - round * way * (x - before_x)"},
-    {SIDE_ARC, SIDE_AREA, "(before_x * y - x * before_y) / 2 + way * round^2 * (sweep / 1 rad - sin(sweep)) / 2"},
-    {SIDE_ARC, SIDE_AREA_X, "(before_x * y - x * before_y) * (before_x + x) / 6"
-                            " + way * round^2 * (sweep / 1 rad - sin(sweep)) / 2 * centre_x + chord^2 * (y - before_y) / 12"},
-    {SIDE_ARC, SIDE_AREA_Y, "(before_x * y - x * before_y) * (before_y + y) / 6"
-                            " + way * round^2 * (sweep / 1 rad - sin(sweep)) / 2 * centre_y - chord^2 * (x - before_x) / 12"},
-    {SIDE_ARC, SIDE_LEFT, "min(before_x, x, if(" BULGES("(centre_x - round)", "centre_y") ", centre_x - round, x))"},
-    {SIDE_ARC, SIDE_RIGHT, "max(before_x, x, if(" BULGES("(centre_x + round)", "centre_y") ", centre_x + round, x))"},
-    {SIDE_ARC, SIDE_FRONT, "min(before_y, y, if(" BULGES("centre_x", "(centre_y - round)") ", centre_y - round, y))"},
-    {SIDE_ARC, SIDE_BACK, "max(before_y, y, if(" BULGES("centre_x", "(centre_y + round)") ", centre_y + round, y))"},
+    {SIDE_ARC, SIDE_AREA,
+     "(before_x * y - x * before_y) / 2 + way * round^2 * (sweep / 1 rad - sin(sweep)) / 2"},
+    {SIDE_ARC, SIDE_AREA_X,
+     "(before_x * y - x * before_y) * (before_x + x) / 6"
+     " + way * round^2 * (sweep / 1 rad - sin(sweep)) / 2 * centre_x + chord^2 * (y - before_y) / 12"},
+    {SIDE_ARC, SIDE_AREA_Y,
+     "(before_x * y - x * before_y) * (before_y + y) / 6"
+     " + way * round^2 * (sweep / 1 rad - sin(sweep)) / 2 * centre_y - chord^2 * (x - before_x) / 12"},
+    {SIDE_ARC, SIDE_LEFT,
+     "min(before_x, x, if(" BULGES("(centre_x - round)", "centre_y") ", centre_x - round, x))"},
+    {SIDE_ARC, SIDE_RIGHT,
+     "max(before_x, x, if(" BULGES("(centre_x + round)", "centre_y") ", centre_x + round, x))"},
+    {SIDE_ARC, SIDE_FRONT,
+     "min(before_y, y, if(" BULGES("centre_x", "(centre_y - round)") ", centre_y - round, y))"},
+    {SIDE_ARC, SIDE_BACK,
+     "max(before_y, y, if(" BULGES("centre_x", "(centre_y + round)") ", centre_y + round, y))"},
 
-    {SIDE_STRAIGHT_FREE, SIDE_CUT, "0 mm"}, {SIDE_STRAIGHT_FREE, SIDE_CUT_X, "0 mm2"}, {SIDE_STRAIGHT_FREE, SIDE_CUT_Y, "0 mm2"},
-    {SIDE_ARC_FREE, SIDE_CUT, "0 mm"}, {SIDE_ARC_FREE, SIDE_CUT_X, "0 mm2"}, {SIDE_ARC_FREE, SIDE_CUT_Y, "0 mm2"},
+    {SIDE_STRAIGHT_FREE, SIDE_CUT, "0 mm"},
+    {SIDE_STRAIGHT_FREE, SIDE_CUT_X, "0 mm2"},
+    {SIDE_STRAIGHT_FREE, SIDE_CUT_Y, "0 mm2"},
+    {SIDE_ARC_FREE, SIDE_CUT, "0 mm"},
+    {SIDE_ARC_FREE, SIDE_CUT_X, "0 mm2"},
+    {SIDE_ARC_FREE, SIDE_CUT_Y, "0 mm2"},
 };
 
 int side_cell(const char *name)
@@ -118,7 +156,8 @@ void build_outlines_done(struct build *b)
             formula_tree_free(b->side_trees[s][c]);
 }
 
-/* What a side that is not cut along says otherwise stands under its own sort; the rest is that of its sort when cut. */
+/* What a side that is not cut along says otherwise stands under its own sort; the rest is that of its sort
+   when cut. */
 static const struct formula_tree *tree_of(const struct build *b, enum side_sort sort, enum side_column column)
 {
     const struct formula_tree *own = b->side_trees[sort][column];
@@ -134,14 +173,17 @@ static enum base_err count_lines(struct build *b, int i, int *count, struct base
     const struct text_item *t = &b->texts.items.at[i];
     int typed = 0;
     for (size_t k = 0; k < t->entries.count; k++)
-        typed += strncmp(t->entries.at[k].path, "outline/", 8) == 0 && !strchr(t->entries.at[k].path + 8, '/');
+        typed += strncmp(t->entries.at[k].path, "outline/", 8) == 0 &&
+                 !strchr(t->entries.at[k].path + 8, '/');
     if (typed > MOST_LINES)
         return bind_fail(b, why, "%s.outline: %d lines are the most.", t->name, MOST_LINES);
     char path[40];
     for (*count = 0; *count < typed; (*count)++) {
         snprintf(path, sizeof path, "outline/%d", *count + 1);
         if (!texts_entry(t, path))
-            return bind_fail(b, why, "%s.outline: its lines are counted from 1 without a gap; line %d is missing.", t->name, *count + 1);
+            return bind_fail(b, why,
+                             "%s.outline: its lines are counted from 1 without a gap; line %d is missing.",
+                             t->name, *count + 1);
     }
     return BASE_OK;
 }
@@ -150,10 +192,18 @@ static struct cell *add_line(struct build *b, int i, int line)
 {
     struct item *it = &b->items.at[i];
     const char *name = base_arena_format(&b->memory, "outline.%d", line + 1);
-    struct cell c = {.what = CELL_LINE, .item = i, .number = line, .point = -1, .index = line, .plate = -1,
-                     .type = {HANDBOOK_TEXT, {.sort = FORMULA_TEXT}}, .path = base_arena_format(&b->memory, "%s.%s", it->name, name),
-                     .name = name, .entry = base_arena_format(&b->memory, "outline/%d", line + 1),
-                     .title = base_arena_format(&b->memory, "%d", line + 1), .can_type = true};
+    struct cell c = {.what = CELL_LINE,
+                     .item = i,
+                     .number = line,
+                     .point = -1,
+                     .index = line,
+                     .plate = -1,
+                     .type = {HANDBOOK_TEXT, {.sort = FORMULA_TEXT}},
+                     .path = base_arena_format(&b->memory, "%s.%s", it->name, name),
+                     .name = name,
+                     .entry = base_arena_format(&b->memory, "outline/%d", line + 1),
+                     .title = base_arena_format(&b->memory, "%d", line + 1),
+                     .can_type = true};
     c.typed = texts_entry(&b->texts.items.at[i], c.entry);
     return build_cell(b, &c);
 }
@@ -165,19 +215,31 @@ static struct cell *add_column(struct build *b, int i, int number, enum side_col
     const struct formula_tree *tree = typed ? NULL : tree_of(b, s->sort, column);
     if (!typed && !tree)
         return NULL;
-    struct cell c = {.what = CELL_SIDE, .item = i, .number = (int)column, .point = -1, .index = number, .plate = -1,
-                     .type = column_types[column], .name = column_names[column], .entry = "", .title = column_names[column],
-                     .typed = typed, .tree = tree, .size = typed != NULL};
+    struct cell c = {.what = CELL_SIDE,
+                     .item = i,
+                     .number = (int)column,
+                     .point = -1,
+                     .index = number,
+                     .plate = -1,
+                     .type = column_types[column],
+                     .name = column_names[column],
+                     .entry = "",
+                     .title = column_names[column],
+                     .typed = typed,
+                     .tree = tree,
+                     .size = typed != NULL};
     const struct item *it = &b->items.at[i];
     c.path = number < it->n_lines ? base_arena_format(&b->memory, "%s.%s", it->lines[number]->path, c.name)
                                   : base_arena_format(&b->memory, "%s.outline.close.%s", it->name, c.name);
     return build_cell(b, &c);
 }
 
-static const char *part_text(struct build *b, const struct cell *line, const struct side *s, enum dieset_line_part part)
+static const char *part_text(struct build *b, const struct cell *line, const struct side *s,
+                             enum dieset_line_part part)
 {
     int length = s->line.parts[part].length;
-    return length ? base_arena_copy_n(&b->memory, line->typed + s->line.parts[part].start, (size_t)length) : NULL;
+    return length ? base_arena_copy_n(&b->memory, line->typed + s->line.parts[part].start, (size_t)length)
+                  : NULL;
 }
 
 static void add_columns(struct build *b, int i, int number)
@@ -195,7 +257,9 @@ static void add_columns(struct build *b, int i, int number)
     for (int c = 0; c < SIDE_COLUMNS; c++) {
         bool of_start = closes && (c == SIDE_AT_X || c == SIDE_AT_Y || c == SIDE_X || c == SIDE_Y);
         bool typed_at = !s->line.by && (c == SIDE_AT_X || c == SIDE_AT_Y);
-        s->columns[c] = of_start ? it->sides[0].columns[c] : typed_at && !typed[c] ? NULL : add_column(b, i, number, (enum side_column)c, typed[c]);
+        s->columns[c] = of_start                ? it->sides[0].columns[c]
+                        : typed_at && !typed[c] ? NULL
+                                                : add_column(b, i, number, (enum side_column)c, typed[c]);
     }
 }
 
@@ -208,12 +272,18 @@ static enum base_err read_lines(struct build *b, int i, struct base_diag *why)
         if (dieset_read_line(it->lines[l]->typed, &s->line, &inner) != BASE_OK)
             return bind_fail_at(b, it->lines[l]->path, &inner, why);
         if ((s->line.sort == DIESET_AT) != (l == 0))
-            return bind_fail(b, why, l ? "%s: only the first line of an outline is \"at\"; this one is a line or an arc."
-                                       : "%s: an outline begins with the place where it starts: \"at X, Y\".", it->lines[l]->path);
-        s->sort = l == 0 ? SIDE_START : s->line.sort == DIESET_ARC ? (s->line.cuts ? SIDE_ARC : SIDE_ARC_FREE)
-                                                                  : s->line.cuts ? SIDE_STRAIGHT : SIDE_STRAIGHT_FREE;
+            return bind_fail(
+                b, why,
+                l ? "%s: only the first line of an outline is \"at\"; this one is a line or an arc."
+                  : "%s: an outline begins with the place where it starts: \"at X, Y\".",
+                it->lines[l]->path);
+        s->sort = l == 0                       ? SIDE_START
+                  : s->line.sort == DIESET_ARC ? (s->line.cuts ? SIDE_ARC : SIDE_ARC_FREE)
+                  : s->line.cuts               ? SIDE_STRAIGHT
+                                               : SIDE_STRAIGHT_FREE;
     }
-    it->sides[it->n_lines] = (struct side){.sort = SIDE_STRAIGHT, .line = {.sort = DIESET_STRAIGHT, .cuts = true}};
+    it->sides[it->n_lines] = (struct side){.sort = SIDE_STRAIGHT,
+                                           .line = {.sort = DIESET_STRAIGHT, .cuts = true}};
     return BASE_OK;
 }
 
@@ -247,7 +317,8 @@ enum base_err build_outline(struct build *b, int i, struct base_diag *why)
 /* ---- cells back to sides -------------------------------------------------------------------------- */
 
 /* What the geometry of an outline hangs on: the ends of all sides, radii, and by how much it is grown. */
-static void make_key(const struct build *b, const struct item *it, enum dieset_state s, double grow, double *key)
+static void make_key(const struct build *b, const struct item *it, enum dieset_state s, double grow,
+                     double *key)
 {
     int n = 0;
     key[n++] = grow;
@@ -263,7 +334,8 @@ static void make_key(const struct build *b, const struct item *it, enum dieset_s
 enum { KEY_EACH = 4 };
 static int key_size(const struct item *it) { return 1 + KEY_EACH * it->n_sides; }
 
-/* The sides as the key tells them, anticlockwise; 0: a value is missing, an arc cannot reach, or nothing is enclosed. */
+/* The sides as the key tells them, anticlockwise; 0: a value is missing, an arc cannot reach, or nothing is
+   enclosed. */
 static int make_sides(const struct item *it, const double *key, struct dieset_side *out)
 {
     int n = 0;
@@ -300,7 +372,8 @@ struct grown *grown_new(struct build *b, int item)
     return g;
 }
 
-int grown_sides(const struct build *b, struct grown *g, enum dieset_state s, double grow, const struct dieset_side **out)
+int grown_sides(const struct build *b, struct grown *g, enum dieset_state s, double grow,
+                const struct dieset_side **out)
 {
     const struct item *it = &b->items.at[g->item];
     int size = key_size(it), first, second;
@@ -332,7 +405,10 @@ bool outline_any(const struct build *b, int item, cell_fn *is, void *arg)
     return false;
 }
 
-bool outline_hangs(const struct build *b, int item, const bool *changed) { return outline_any(b, item, cell_is_changed, (void *)changed); }
+bool outline_hangs(const struct build *b, int item, const bool *changed)
+{
+    return outline_any(b, item, cell_is_changed, (void *)changed);
+}
 
 int outline_origin(const struct build *b, int item, enum dieset_state s)
 {
@@ -403,12 +479,27 @@ static bool grown_amount(const struct build *b, int item, int property, bool are
     return n > 0;
 }
 
-static const struct outline_contract *contract_of(const struct build *b, int item) { return &b->d->contract.outlines[b->items.at[item].kind]; }
+static const struct outline_contract *contract_of(const struct build *b, int item)
+{
+    return &b->d->contract.outlines[b->items.at[item].kind];
+}
 
-bool outline_opening_length(const struct build *b, int item, double *out) { return grown_amount(b, item, contract_of(b, item)->opening_grow, false, out); }
-bool outline_opening_area(const struct build *b, int item, double *out) { return grown_amount(b, item, contract_of(b, item)->opening_grow, true, out); }
-bool outline_punch_length(const struct build *b, int item, double *out) { return grown_amount(b, item, contract_of(b, item)->punch_grow, false, out); }
-bool outline_punch_area(const struct build *b, int item, double *out) { return grown_amount(b, item, contract_of(b, item)->punch_grow, true, out); }
+bool outline_opening_length(const struct build *b, int item, double *out)
+{
+    return grown_amount(b, item, contract_of(b, item)->opening_grow, false, out);
+}
+bool outline_opening_area(const struct build *b, int item, double *out)
+{
+    return grown_amount(b, item, contract_of(b, item)->opening_grow, true, out);
+}
+bool outline_punch_length(const struct build *b, int item, double *out)
+{
+    return grown_amount(b, item, contract_of(b, item)->punch_grow, false, out);
+}
+bool outline_punch_area(const struct build *b, int item, double *out)
+{
+    return grown_amount(b, item, contract_of(b, item)->punch_grow, true, out);
+}
 
 /* How many of opening and punch cannot be made of a good outline. */
 bool outline_lost(const struct build *b, int item, double *out)
@@ -417,13 +508,17 @@ bool outline_lost(const struct build *b, int item, double *out)
     double crossings, ignored;
     if (!outline_crossings(b, item, &crossings) || crossings > 0)
         return false;
-    *out = !grown_amount(b, item, k->opening_grow, false, &ignored) + !grown_amount(b, item, k->punch_grow, false, &ignored);
+    *out = !grown_amount(b, item, k->opening_grow, false, &ignored) +
+           !grown_amount(b, item, k->punch_grow, false, &ignored);
     return true;
 }
 
 /* ---- for those who edit -------------------------------------------------------------------------------- */
 
-int dieset_outline_lines(const struct dieset *d, int item) { return item >= 0 ? d->now->items.at[item].n_lines : 0; }
+int dieset_outline_lines(const struct dieset *d, int item)
+{
+    return item >= 0 ? d->now->items.at[item].n_lines : 0;
+}
 
 int dieset_line_slots(const struct dieset *d, int q, int out[DIESET_PARTS])
 {
@@ -442,13 +537,14 @@ int dieset_line_slots(const struct dieset *d, int q, int out[DIESET_PARTS])
 static int first_short(const struct build *b, const struct item *it)
 {
     for (int i = 1; i < it->n_lines; i++)
-        if (it->sides[i].line.sort == DIESET_ARC && it->n_sides && cell_amount(b, it->sides[i].columns[SIDE_REACH], DIESET_NEW) < -SHAPE_NEAR)
+        if (it->sides[i].line.sort == DIESET_ARC && it->n_sides &&
+            cell_amount(b, it->sides[i].columns[SIDE_REACH], DIESET_NEW) < -SHAPE_NEAR)
             return i + 1;
     return 0;
 }
 
-static void tell_crossing(const struct build *b, const struct item *it, const struct dieset_side *one, const struct dieset_side *other,
-                          struct base_text *out)
+static void tell_crossing(const struct build *b, const struct item *it, const struct dieset_side *one,
+                          const struct dieset_side *other, struct base_text *out)
 {
     double x[2], y[2];
     char a[40], c[40];
@@ -468,13 +564,21 @@ bool dieset_outline_flaw(const struct dieset *d, int item, struct base_text *out
     double lost;
     struct dieset_side *s = drawn(b, item, &n);
     if (it->n_lines && arc)
-        base_text_addf(out, "%s.outline: the arc of line %d cannot reach: its radius is less than half of the way it has to go.", it->name, arc);
+        base_text_addf(out,
+                       "%s.outline: the arc of line %d cannot reach: its radius is less than half of the way "
+                       "it has to go.",
+                       it->name, arc);
     else if (it->n_lines && !n)
-        base_text_addf(out, "%s.outline: it encloses nothing; three lines, or a line and an arc, are the least.", it->name);
+        base_text_addf(out,
+                       "%s.outline: it encloses nothing; three lines, or a line and an arc, are the least.",
+                       it->name);
     else if (n && shape_crossings(s, n, &first, &second))
         tell_crossing(b, it, &s[first], &s[second], out);
     else if (n && outline_lost(b, item, &lost) && lost > 0)
-        base_text_addf(out, "%s.outline: the clearance leaves nothing of a narrow place; opening or punch cannot be made.", it->name);
+        base_text_addf(
+            out,
+            "%s.outline: the clearance leaves nothing of a narrow place; opening or punch cannot be made.",
+            it->name);
     free(s);
     return out->length > before;
 }

@@ -52,7 +52,8 @@ enum base_err texts_fill(struct texts *t, const struct store_item *items, int n_
         if (item < 0 || strcmp(t->items.at[item].name, entries[i].item) != 0)
             item = texts_find(t, entries[i].item);
         if (item < 0) {
-            base_fail(why, BASE_REFUSED, "%s.%s: there is no item of this name.", entries[i].item, entries[i].path);
+            base_fail(why, BASE_REFUSED, "%s.%s: there is no item of this name.", entries[i].item,
+                      entries[i].path);
             texts_done(t);
             return BASE_REFUSED;
         }
@@ -91,7 +92,8 @@ void texts_put(struct texts *t, int item, const char *path, const char *text)
     } else if (at >= 0 && text) {
         i->entries.at[at].text = base_arena_copy(&t->memory, text);
     } else if (at >= 0) {
-        memmove(&i->entries.at[at], &i->entries.at[at + 1], (i->entries.count - (size_t)at - 1) * sizeof *i->entries.at);
+        memmove(&i->entries.at[at], &i->entries.at[at + 1],
+                (i->entries.count - (size_t)at - 1) * sizeof *i->entries.at);
         i->entries.count--;
     }
 }
@@ -99,7 +101,8 @@ void texts_put(struct texts *t, int item, const char *path, const char *text)
 static void remove_item(struct texts *t, int item)
 {
     base_vec_done(&t->items.at[item].entries);
-    memmove(&t->items.at[item], &t->items.at[item + 1], (t->items.count - (size_t)item - 1) * sizeof *t->items.at);
+    memmove(&t->items.at[item], &t->items.at[item + 1],
+            (t->items.count - (size_t)item - 1) * sizeof *t->items.at);
     t->items.count--;
 }
 
@@ -125,7 +128,8 @@ static void rename_item(struct texts *t, int item, const char *now)
         i->entries.at[k].item = i->name;
 }
 
-static enum base_err apply_item(struct texts *t, const struct store_change *c, int item, struct base_diag *why)
+static enum base_err apply_item(struct texts *t, const struct store_change *c, int item,
+                                struct base_diag *why)
 {
     if (!c->after) {
         if (item < 0)
@@ -163,7 +167,8 @@ enum base_err texts_apply(struct texts *t, const struct store_change *c, struct 
         int at = entry_index(i, c->path);
         if (at < 0)
             return base_fail(why, BASE_UNKNOWN, "%s.%s: nothing is typed there.", c->item, c->path);
-        move_element(i->entries.at, sizeof *i->entries.at, i->entries.count, at, atoi(c->after ? c->after : "0"));
+        move_element(i->entries.at, sizeof *i->entries.at, i->entries.count, at,
+                     atoi(c->after ? c->after : "0"));
         break;
     }
     case STORE_ITEM:

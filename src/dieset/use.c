@@ -18,7 +18,8 @@ static const struct formula_tree *when_of(const struct build *b, int q)
 static bool holds(struct dieset *d, const struct formula_tree *when, int item, struct formula_code **code)
 {
     const struct formula_type yesno = {.sort = FORMULA_YESNO};
-    if (!when || (!*code && dieset_compile(d, when, item, -1, DIESET_NEW, NULL, &yesno, code, NULL) != BASE_OK))
+    if (!when ||
+        (!*code && dieset_compile(d, when, item, -1, DIESET_NEW, NULL, &yesno, code, NULL) != BASE_OK))
         return true;
     struct formula_value v = model_run(dieset_model(d), *code, NULL, NULL);
     return v.error || v.number != 0;
@@ -59,7 +60,8 @@ bool dieset_outlined(struct dieset *d, int item)
 
 /* ---- who would use it ------------------------------------------------------------------------------ */
 
-/* The choices that the condition of a value asks, itself or through what it reads: paths, each once, the nearest first. */
+/* The choices that the condition of a value asks, itself or through what it reads: paths, each once, the
+   nearest first. */
 struct asked { struct dieset *d; int item; BASE_VEC(char *) paths, seen; };
 
 static bool noted(struct asked *a, const char *path)
@@ -116,8 +118,8 @@ static void asked_done(struct asked *a)
 }
 
 /* Would PATH be used with TEXT chosen at CHOICE, on top of CHANGES? */
-static bool used_with(struct dieset *d, const char *path, const struct store_change *changes, int n, const char *item, const char *entry,
-                      const char *text)
+static bool used_with(struct dieset *d, const char *path, const struct store_change *changes, int n,
+                      const char *item, const char *entry, const char *text)
 {
     struct store_change *all = base_alloc((size_t)(n + 1) * sizeof *all);
     for (int i = 0; i < n; i++)
@@ -132,9 +134,10 @@ static bool used_with(struct dieset *d, const char *path, const struct store_cha
     return yes;
 }
 
-/* "blank.shape is round: ... is used with rectangle, obround or outline": false when no choice there would use it. */
-static bool tell_choice(struct dieset *d, const char *path, const char *choice, const char *is, const struct store_change *changes, int n,
-                        struct base_text *out)
+/* "blank.shape is round: ... is used with rectangle, obround or outline": false when no choice there would
+   use it. */
+static bool tell_choice(struct dieset *d, const char *path, const char *choice, const char *is,
+                        const struct store_change *changes, int n, struct base_text *out)
 {
     const struct dieset_quantity *v = dieset_quantity(d, dieset_find(d, choice));
     const struct handbook_property *p = v->property;
@@ -156,7 +159,8 @@ static bool tell_choice(struct dieset *d, const char *path, const char *choice, 
     return count > 0;
 }
 
-void dieset_tell_unused(struct dieset *d, const char *path, const struct store_change *changes, int n, struct base_text *out)
+void dieset_tell_unused(struct dieset *d, const char *path, const struct store_change *changes, int n,
+                        struct base_text *out)
 {
     struct asked a = {.d = d};
     BASE_VEC(char *) are = {0};
@@ -175,9 +179,11 @@ void dieset_tell_unused(struct dieset *d, const char *path, const struct store_c
         dieset_drop(d);
     bool told = false;
     for (size_t i = 0; i < a.paths.count && !told; i++)
-        told = dieset_find(d, a.paths.at[i]) >= 0 && tell_choice(d, path, a.paths.at[i], are.at[i], changes, n, out);
+        told = dieset_find(d, a.paths.at[i]) >= 0 &&
+               tell_choice(d, path, a.paths.at[i], are.at[i], changes, n, out);
     if (!told)
-        base_text_addf(out, "%s is not used as the job stands: it is where %s.", path, when ? formula_text(when) : "something asks for it");
+        base_text_addf(out, "%s is not used as the job stands: it is where %s.", path,
+                       when ? formula_text(when) : "something asks for it");
     for (size_t i = 0; i < are.count; i++)
         free(are.at[i]);
     base_vec_done(&are);
@@ -194,7 +200,8 @@ enum base_err dieset_named(struct dieset *d, const char *path, int *q, struct ba
     if (*q < 0) {
         dieset_nearest(d, path, &says);
         char *near = base_text_take(&says);
-        base_text_addf(&says, "The job has no \"%s\"%s%s.", path, near && *near ? "; near it: " : "", near ? near : "");
+        base_text_addf(&says, "The job has no \"%s\"%s%s.", path, near && *near ? "; near it: " : "",
+                       near ? near : "");
         free(near);
     } else if (dieset_trying(d)) {
         base_text_addf(&says, "%s is not used as the job stands.", path);

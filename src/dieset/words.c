@@ -7,12 +7,20 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum base_err dieset_compile(struct dieset *d, const struct formula_tree *tree, int item, int plate, enum dieset_state s,
-                             const struct dieset_block *block, const struct formula_type *want, struct formula_code **out,
+enum base_err dieset_compile(struct dieset *d, const struct formula_tree *tree, int item, int plate,
+                             enum dieset_state s, const struct dieset_block *block,
+                             const struct formula_type *want, struct formula_code **out,
                              struct base_diag *why)
 {
-    struct frame f = {.b = d->now, .where = IN_RULE, .item = item, .plate = plate, .point = -1, .index = -1, .block = block,
-                      .variant = s, .told = -1};
+    struct frame f = {.b = d->now,
+                      .where = IN_RULE,
+                      .item = item,
+                      .plate = plate,
+                      .point = -1,
+                      .index = -1,
+                      .block = block,
+                      .variant = s,
+                      .told = -1};
     struct formula_scope scope;
     frame_scope(&f, &scope);
     d->now->failed = false;
@@ -34,8 +42,9 @@ void dieset_words_free(struct dieset_words *w)
     free(w);
 }
 
-enum base_err dieset_words_new(struct dieset *d, const struct handbook_template *t, int item, int plate, enum dieset_state s,
-                               const struct dieset_block *block, struct dieset_words **out, struct base_diag *why)
+enum base_err dieset_words_new(struct dieset *d, const struct handbook_template *t, int item, int plate,
+                               enum dieset_state s, const struct dieset_block *block,
+                               struct dieset_words **out, struct base_diag *why)
 {
     struct dieset_words *w = base_alloc(sizeof *w);
     w->words = base_alloc((size_t)(t->n_pieces + 1) * sizeof *w->words);
@@ -53,7 +62,8 @@ enum base_err dieset_words_new(struct dieset *d, const struct handbook_template 
 }
 
 /* OTHER: what it must be told from, NaN: nothing. */
-static void print_word(struct dieset *d, const struct word *w, struct formula_value v, double other, struct base_text *out)
+static void print_word(struct dieset *d, const struct word *w, struct formula_value v, double other,
+                       struct base_text *out)
 {
     char buf[400];
     struct formula_type t = formula_code_type(w->code);
@@ -67,7 +77,8 @@ static void print_word(struct dieset *d, const struct word *w, struct formula_va
         base_text_add(out, handbook_print(d->h, v, t, d->now->system, buf, sizeof buf));
 }
 
-/* Of what stands in one sentence with word I and has its dimension, the nearest that is another number; nothing counts as one. */
+/* Of what stands in one sentence with word I and has its dimension, the nearest that is another number;
+   nothing counts as one. */
 static double beside(const struct dieset_words *w, const struct formula_value *v, int i)
 {
     double nearest = NAN;
@@ -75,24 +86,28 @@ static double beside(const struct dieset_words *w, const struct formula_value *v
     if (v[i].error || t.sort != FORMULA_NUMBER)
         return NAN;
     for (int k = -1; k < w->n; k++) {
-        struct formula_type other = k < 0 ? t : w->words[k].code ? formula_code_type(w->words[k].code) : (struct formula_type){.sort = FORMULA_TEXT};
+        struct formula_type other = k < 0              ? t
+                                    : w->words[k].code ? formula_code_type(w->words[k].code)
+                                                       : (struct formula_type){.sort = FORMULA_TEXT};
         double number = k < 0 ? 0 : v[k].number;
         bool same = other.sort == FORMULA_NUMBER && unit_same(other.dim, t.dim) && (k < 0 || !v[k].error);
         double off = fabs(number - v[i].number);
-        if (same && off > 1e-9 * fmax(fabs(number), fabs(v[i].number)) && !(off >= fabs(nearest - v[i].number)))
+        if (same && off > 1e-9 * fmax(fabs(number), fabs(v[i].number)) &&
+            !(off >= fabs(nearest - v[i].number)))
             nearest = number;
     }
     return nearest;
 }
 
 /* Prints W; true when one of its values is an error. */
-static bool print_words(struct dieset *d, const struct dieset_words *w, const double *arguments, const unsigned char *errors,
-                        struct base_text *out)
+static bool print_words(struct dieset *d, const struct dieset_words *w, const double *arguments,
+                        const unsigned char *errors, struct base_text *out)
 {
     bool broken = false;
     struct formula_value *v = base_alloc((size_t)(w->n + 1) * sizeof *v);
     for (int i = 0; i < w->n; i++) {
-        v[i] = w->words[i].code ? model_run(d->now->model, w->words[i].code, arguments, errors) : (struct formula_value){0};
+        v[i] = w->words[i].code ? model_run(d->now->model, w->words[i].code, arguments, errors)
+                                : (struct formula_value){0};
         broken = broken || v[i].error;
     }
     for (int i = 0; i < w->n; i++)
@@ -104,16 +119,18 @@ static bool print_words(struct dieset *d, const struct dieset_words *w, const do
     return broken;
 }
 
-void dieset_words_print(struct dieset *d, const struct dieset_words *w, const double *arguments, const unsigned char *errors,
-                        struct base_text *out)
+void dieset_words_print(struct dieset *d, const struct dieset_words *w, const double *arguments,
+                        const unsigned char *errors, struct base_text *out)
 {
     print_words(d, w, arguments, errors, out);
 }
 
-/* ---- evaluated at once ---------------------------------------------------------------------------------- */
+/* --- evaluated at once ---------------------------------------------------------------------------------- */
 
-/* TREE of ITEM in state S; ABSENT when there is none. What cannot be bound is an error: the handbook checked it. */
-static struct formula_value run_tree(struct dieset *d, const struct formula_tree *tree, int item, enum dieset_state s, double absent)
+/* TREE of ITEM in state S; ABSENT when there is none. What cannot be bound is an error: the handbook checked
+   it. */
+static struct formula_value run_tree(struct dieset *d, const struct formula_tree *tree, int item,
+                                     enum dieset_state s, double absent)
 {
     struct formula_code *code;
     if (!tree)
@@ -126,8 +143,8 @@ static struct formula_value run_tree(struct dieset *d, const struct formula_tree
 }
 
 /* TEMPLATE of ITEM as text; *BROKEN is set when a value in it is an error. */
-static void run_words(struct dieset *d, const struct handbook_template *t, int item, enum dieset_state s, struct base_text *out,
-                      bool *broken)
+static void run_words(struct dieset *d, const struct handbook_template *t, int item, enum dieset_state s,
+                      struct base_text *out, bool *broken)
 {
     struct dieset_words *w;
     if (!t->n_pieces)
@@ -220,10 +237,11 @@ int dieset_cautions(const struct dieset *d, int item, bool drilled, const struct
     return (int)list.count;
 }
 
-/* ---- order lines -------------------------------------------------------------------------------------------- */
+/* ---- order lines --------------------------------------------------------------------------------------- */
 
 /* Without the blanks that a text which is not filled in leaves at the end. */
-static const char *kept_words(struct dieset *d, const struct handbook_template *t, int item, struct base_arena *memory, bool *broken)
+static const char *kept_words(struct dieset *d, const struct handbook_template *t, int item,
+                              struct base_arena *memory, bool *broken)
 {
     struct base_text text = {0};
     run_words(d, t, item, DIESET_NEW, &text, broken);
@@ -237,10 +255,11 @@ static const char *kept_words(struct dieset *d, const struct handbook_template *
 
 typedef BASE_VEC(struct dieset_order) order_list;
 
-static void add_order(struct dieset *d, int item, const struct handbook_order *o, struct base_map *seen, order_list *list,
-                      struct base_arena *memory)
+static void add_order(struct dieset *d, int item, const struct handbook_order *o, struct base_map *seen,
+                      order_list *list, struct base_arena *memory)
 {
-    struct formula_value when = run_tree(d, o->when, item, DIESET_NEW, 1), pieces = run_tree(d, o->pieces, item, DIESET_NEW, 1);
+    struct formula_value when = run_tree(d, o->when, item, DIESET_NEW, 1),
+                         pieces = run_tree(d, o->pieces, item, DIESET_NEW, 1);
     struct formula_value mass = run_tree(d, o->mass, item, DIESET_NEW, 0);
     if (!when.error && when.number == 0)
         return;
@@ -307,8 +326,10 @@ static bool mass_counts(struct dieset *d, int item, int *room, bool *any)
     int n = slot < 0 ? 0 : model_reach(m, slot, room);
     while (n > 0 && room[n - 1] != dieset_quantity(d, whole)->slot[DIESET_NEW])
         n--;
-    /* A plain figure of the handbook stands in the sum as such, and nothing hangs on it: its kind tells whether it is there. */
-    return n > 0 || (reads == 0 && handbook_find_property(handbook_kind(d->h, dieset_item_kind(d, item)), "rides") >= 0);
+    /* A plain figure of the handbook stands in the sum as such, and nothing hangs on it: its kind tells
+       whether it is there. */
+    return n > 0 || (reads == 0 &&
+                     handbook_find_property(handbook_kind(d->h, dieset_item_kind(d, item)), "rides") >= 0);
 }
 
 static void add_uncounted(struct base_text *out, bool *any, const char *what, const char *title)
@@ -341,14 +362,17 @@ bool dieset_uncounted(struct dieset *d, struct base_text *out)
     return any;
 }
 
-/* ---- events ------------------------------------------------------------------------------------------------------ */
+/* ---- events -------------------------------------------------------------------------------------------- */
 
-static bool add_event(struct dieset *d, int item, const struct handbook_event *e, enum dieset_state s, struct dieset_event *out)
+static bool add_event(struct dieset *d, int item, const struct handbook_event *e, enum dieset_state s,
+                      struct dieset_event *out)
 {
     struct formula_value when = run_tree(d, e->when, item, s, 1), at = run_tree(d, e->at, item, s, 0);
     if (!when.error && when.number == 0)
         return false;
-    *out = (struct dieset_event){.item = item, .at = at.error ? 0 : at.number, .broken = when.error || at.error};
+    *out = (struct dieset_event){.item = item,
+                                 .at = at.error ? 0 : at.number,
+                                 .broken = when.error || at.error};
     struct base_text title = {0};
     bool unread = false;
     run_words(d, &e->title, item, s, &title, &unread);

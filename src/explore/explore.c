@@ -13,7 +13,8 @@ int explore_changes(const struct dieset *d, int q, const char *text, struct stor
 {
     const struct dieset_quantity *quantity = dieset_quantity(d, q);
     if (quantity->item >= 0) {
-        changes[0] = (struct store_change){STORE_ENTRY, dieset_item_name(d, quantity->item), quantity->entry, NULL, text};
+        changes[0] = (struct store_change){STORE_ENTRY, dieset_item_name(d, quantity->item), quantity->entry,
+                                           NULL, text};
         return 1;
     }
     changes[0] = (struct store_change){STORE_ITEM, quantity->path, "", NULL, "factor"};
@@ -29,7 +30,8 @@ enum base_err explore_find(struct dieset *d, const char *path, int *q, struct ba
     if (err)
         return err;
     if (!dieset_applies(d, *q))
-        return base_fail(why, BASE_REFUSED, "%s is not used as the job stands: over a range it would move nothing.", path);
+        return base_fail(why, BASE_REFUSED,
+                         "%s is not used as the job stands: over a range it would move nothing.", path);
     const struct dieset_quantity *quantity = dieset_quantity(d, *q);
     if (quantity->type.type.sort != FORMULA_NUMBER)
         return base_fail(why, BASE_REFUSED, "%s is no number: only a number can run over a range.", path);
@@ -40,7 +42,8 @@ enum base_err explore_find(struct dieset *d, const char *path, int *q, struct ba
 }
 
 /* WHAT is "range's start" and so on. */
-static enum base_err read_number(struct dieset *d, int q, const char *what, const char *text, double *out, struct base_diag *why)
+static enum base_err read_number(struct dieset *d, int q, const char *what, const char *text, double *out,
+                                 struct base_diag *why)
 {
     const struct dieset_quantity *quantity = dieset_quantity(d, q);
     struct formula_type want = quantity->type.type;
@@ -54,7 +57,8 @@ static enum base_err read_number(struct dieset *d, int q, const char *what, cons
         struct formula_value v = model_run(dieset_model(d), code, NULL, NULL);
         *out = v.number;
         if (v.error)
-            err = base_fail(why, BASE_REFUSED, "The %s, %s, has no value: %s.", what, text, formula_error_text((enum formula_error)v.error));
+            err = base_fail(why, BASE_REFUSED, "The %s, %s, has no value: %s.", what, text,
+                            formula_error_text((enum formula_error)v.error));
     }
     formula_code_free(code);
     formula_tree_free(tree);
@@ -77,20 +81,24 @@ static enum base_err check_range(const struct dieset *d, const struct explore_as
     unit_print(a->step, dim, system, step, sizeof step);
     if (a->points)
         return a->n_points > 0 && a->n_points <= EXPLORE_MOST
-                   ? BASE_OK : base_fail(why, BASE_REFUSED, "A run has 1 to %d points, not %d.", EXPLORE_MOST, a->n_points);
+                   ? BASE_OK
+                   : base_fail(why, BASE_REFUSED, "A run has 1 to %d points, not %d.", EXPLORE_MOST,
+                               a->n_points);
     if (!isfinite(a->from) || !isfinite(a->to) || !isfinite(a->step))
-        return base_fail(why, BASE_REFUSED, "A range runs between two numbers by a third; one of them is none.");
+        return base_fail(why, BASE_REFUSED,
+                         "A range runs between two numbers by a third; one of them is none.");
     if (a->step <= 0)
         return base_fail(why, BASE_REFUSED, "The step must be more than nothing; it is %s.", step);
     if (a->from > a->to)
         return base_fail(why, BASE_REFUSED, "The range ends before it begins: from %s to %s.", from, to);
     if (points_of(a) > EXPLORE_MOST)
-        return base_fail(why, BASE_REFUSED, "From %s to %s by %s are %.0f points; %d are the most.", from, to, step, points_of(a), EXPLORE_MOST);
+        return base_fail(why, BASE_REFUSED, "From %s to %s by %s are %.0f points; %d are the most.", from, to,
+                         step, points_of(a), EXPLORE_MOST);
     return BASE_OK;
 }
 
-enum base_err explore_read(struct dieset *d, const char *path, const char *from, const char *to, const char *step,
-                           struct explore_ask *out, struct base_diag *why)
+enum base_err explore_read(struct dieset *d, const char *path, const char *from, const char *to,
+                           const char *step, struct explore_ask *out, struct base_diag *why)
 {
     *out = (struct explore_ask){.quantity = -1};
     enum base_err err = explore_find(d, path, &out->quantity, why);
@@ -110,7 +118,8 @@ struct mover { int quantity; bool plain; double low[DIESET_STATES], high[DIESET_
 /* Coordinates and measures of patterns are many and say little. */
 static bool may_show(const struct dieset_quantity *q)
 {
-    return q->item >= 0 && q->property && q->type.type.sort == FORMULA_NUMBER && q->type.sort == HANDBOOK_NUMBER;
+    return q->item >= 0 && q->property && q->type.type.sort == FORMULA_NUMBER &&
+           q->type.sort == HANDBOOK_NUMBER;
 }
 
 static void widen(struct mover *v, int state, struct formula_value x)
@@ -168,20 +177,23 @@ int explore_movers(struct dieset *d, const struct explore_ask *ask, int *out, in
     struct mover *all = base_alloc((size_t)(dieset_quantity_count(d) + 1) * sizeof *all);
     for (int q = 0; q < dieset_quantity_count(d); q++)
         if (q != ask->quantity && may_show(dieset_quantity(d, q)) && dieset_applies(d, q))
-            all[n++] = (struct mover){q, dieset_quantity(d, q)->property->plain, {INFINITY, INFINITY}, {-INFINITY, -INFINITY}};
+            all[n++] = (struct mover){
+                q, dieset_quantity(d, q)->property->plain, {INFINITY, INFINITY}, {-INFINITY, -INFINITY}};
     sample(d, ask, ask->from, all, n);
     sample(d, ask, (ask->from + ask->to) / 2, all, n);
     sample(d, ask, ask->to, all, n);
     qsort(all, (size_t)n, sizeof *all, most_moved_first);
     int count = 0;
-    for (int i = 0; i < n && count < room && (all[i].plain || count == 0 || !dieset_quantity(d, out[0])->property->plain); i++)
+    for (int i = 0; i < n && count < room &&
+                    (all[i].plain || count == 0 || !dieset_quantity(d, out[0])->property->plain);
+         i++)
         if (moved(&all[i]) > 0)
             out[count++] = all[i].quantity;
     free(all);
     return count;
 }
 
-/* ---- points ------------------------------------------------------------------------------------------------ */
+/*  points ------------------------------------------------------------------------------------------------ */
 
 static void make_points(struct making *m)
 {
@@ -209,7 +221,10 @@ static const char *title_of(struct explore *x, const struct dieset_quantity *q)
     return base_arena_copy(&x->memory, q->title && *q->title ? q->title : q->name);
 }
 
-static bool stateful(const struct dieset_quantity *q) { return q->slot[DIESET_NEW] != q->slot[DIESET_GROUND]; }
+static bool stateful(const struct dieset_quantity *q)
+{
+    return q->slot[DIESET_NEW] != q->slot[DIESET_GROUND];
+}
 
 static void make_shown(struct making *m)
 {
@@ -242,7 +257,7 @@ struct formula_value explore_value(const struct explore *x, int shown, enum dies
     return x->values[place(x, shown, s, point)];
 }
 
-/* ---- findings -------------------------------------------------------------------------------------------------- */
+/* ---- findings ------------------------------------------------------------------------------------------ */
 
 static int finding_of(struct making *m, const struct finding *f)
 {
@@ -251,8 +266,14 @@ static int finding_of(struct making *m, const struct finding *f)
     int at;
     if (base_map_get(&m->keys, f->key, &at))
         return at;
-    struct explore_finding mine = {base_arena_copy(a, f->key), base_arena_copy(a, f->rule), base_arena_copy(a, f->title),
-                                   base_arena_copy(a, f->item >= 0 ? dieset_item_title(m->d, f->item) : ""), f->grade, f->states, 0, 0,
+    struct explore_finding mine = {base_arena_copy(a, f->key),
+                                   base_arena_copy(a, f->rule),
+                                   base_arena_copy(a, f->title),
+                                   base_arena_copy(a, f->item >= 0 ? dieset_item_title(m->d, f->item) : ""),
+                                   f->grade,
+                                   f->states,
+                                   0,
+                                   0,
                                    base_arena_alloc(a, (size_t)x->n)};
     memset(mine.grades, EXPLORE_ABSENT, (size_t)x->n);
     base_map_put(&m->keys, f->key, (int)x->findings.count);
@@ -266,8 +287,14 @@ static struct finding told_at(const struct making *m, int i, int point)
 {
     const struct explore_finding *f = &m->x->findings.at[i];
     const struct worst *w = &m->told.at[i].at[point];
-    return (struct finding){.key = f->key, .rule = f->rule, .grade = (enum handbook_grade)f->grades[point], .states = (enum handbook_states)w->states,
-                            .type = m->told.at[i].type, .measured = w->measured, .margin = w->margin, .limit = w->limit};
+    return (struct finding){.key = f->key,
+                            .rule = f->rule,
+                            .grade = (enum handbook_grade)f->grades[point],
+                            .states = (enum handbook_states)w->states,
+                            .type = m->told.at[i].type,
+                            .measured = w->measured,
+                            .margin = w->margin,
+                            .limit = w->limit};
 }
 
 void making_finding(struct making *m, int point, const struct finding *finding)
@@ -323,23 +350,28 @@ static void sort_findings(struct making *m)
     size_t n = m->x->findings.count;
     struct ordered *all = base_alloc((n + 1) * sizeof *all);
     for (size_t i = 0; i < n; i++)
-        all[i] = (struct ordered){m->x->findings.at[i], handbook_find_rule(dieset_handbook(m->d), m->x->findings.at[i].rule)};
+        all[i] = (struct ordered){m->x->findings.at[i],
+                                  handbook_find_rule(dieset_handbook(m->d), m->x->findings.at[i].rule)};
     qsort(all, n, sizeof *all, gravest_first);
     for (size_t i = 0; i < n; i++)
         m->x->findings.at[i] = all[i].f;
     free(all);
 }
 
-/* ---- the run ---------------------------------------------------------------------------------------------------------- */
+/* ---- the run ------------------------------------------------------------------------------------------- */
 
 static enum base_err take_road(struct making *m, struct base_diag *why)
 {
     m->x->by_lanes = m->ask->road != EXPLORE_TRIES && explore_by_lanes(m);
     if (!m->x->by_lanes && m->ask->road == EXPLORE_LANES)
-        return base_fail(why, BASE_REFUSED, "%s changes what the die set is made of: each of its values must be tried.", m->x->path);
+        return base_fail(why, BASE_REFUSED,
+                         "%s changes what the die set is made of: each of its values must be tried.",
+                         m->x->path);
     if (!m->x->by_lanes)
         explore_by_tries(m);
-    return m->broken_off ? base_fail(why, BASE_REFUSED, "Broken off before all of the %d points were taken down.", m->x->n) : BASE_OK;
+    return m->broken_off ? base_fail(why, BASE_REFUSED,
+                                     "Broken off before all of the %d points were taken down.", m->x->n)
+                         : BASE_OK;
 }
 
 bool making_goes_on(struct making *m, int done)
@@ -364,7 +396,8 @@ static void begin(struct making *m)
     x->now = now.error ? NAN : now.number;
 }
 
-enum base_err explore_run(struct findings *f, const struct explore_ask *ask, struct explore **out, struct base_diag *why)
+enum base_err explore_run(struct findings *f, const struct explore_ask *ask, struct explore **out,
+                          struct base_diag *why)
 {
     struct making m = {.x = base_alloc(sizeof *m.x), .d = findings_dieset(f), .f = f, .ask = ask};
     struct findings_kept *before = findings_keep(f);
@@ -400,9 +433,10 @@ void explore_free(struct explore *x)
     free(x);
 }
 
-/* ---- reading it ---------------------------------------------------------------------------------------------------------- */
+/* ---- reading it ---------------------------------------------------------------------------------------- */
 
-const char *explore_print(const struct explore *x, int shown, enum dieset_state s, int point, char *buf, size_t size)
+const char *explore_print(const struct explore *x, int shown, enum dieset_state s, int point, char *buf,
+                          size_t size)
 {
     struct formula_value v = explore_value(x, shown, s, point);
     struct formula_type t = x->shown[shown].type.type;

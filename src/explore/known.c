@@ -71,7 +71,7 @@ void explore_stock(struct making *m)
         add_rows(m, l.table, l.column, l.rows, l.n);
 }
 
-/* ---- limits --------------------------------------------------------------------------------------------- */
+/* --- limits --------------------------------------------------------------------------------------------- */
 
 /* Limits on all shown values with the die set at one point. */
 struct place { int shown; enum dieset_state state; };
@@ -105,12 +105,13 @@ static bool same_limit(const struct findings_limit *a, const struct findings_lim
 }
 
 /* One line is enough for several items with one limit. */
-static bool told_before(const struct explore *x, int shown, enum dieset_state s, const struct findings_limit *l)
+static bool told_before(const struct explore *x, int shown, enum dieset_state s,
+                        const struct findings_limit *l)
 {
     for (size_t i = 0; i < x->limits.count; i++) {
         const struct explore_limit *o = &x->limits.at[i];
-        if (o->shown == shown && o->state == s && o->limit == l->limit && strcmp(o->rule, l->rule->name) == 0 &&
-            o->relation == l->rule->rungs[l->rung].relation)
+        if (o->shown == shown && o->state == s && o->limit == l->limit &&
+            strcmp(o->rule, l->rule->name) == 0 && o->relation == l->rule->rungs[l->rung].relation)
             return true;
     }
     return false;
@@ -119,7 +120,8 @@ static bool told_before(const struct explore *x, int shown, enum dieset_state s,
 static bool in_sample(const struct sample *s, const struct findings_limit *limit, struct place place)
 {
     for (size_t i = 0; i < s->at.count; i++)
-        if (s->places.at[i].shown == place.shown && s->places.at[i].state == place.state && same_limit(&s->at.at[i], limit))
+        if (s->places.at[i].shown == place.shown && s->places.at[i].state == place.state &&
+            same_limit(&s->at.at[i], limit))
             return true;
     return false;
 }
@@ -135,11 +137,16 @@ void explore_limits(struct making *m)
     for (size_t k = 0; k < samples[0].at.count; k++) {
         const struct findings_limit *l = &samples[0].at.at[k];
         struct place p = samples[0].places.at[k];
-        if (!in_sample(&samples[1], l, p) || !in_sample(&samples[2], l, p) || told_before(x, p.shown, p.state, l))
+        if (!in_sample(&samples[1], l, p) || !in_sample(&samples[2], l, p) ||
+            told_before(x, p.shown, p.state, l))
             continue;
         const struct handbook_rule *r = l->rule;
-        struct explore_limit limit = {p.shown, p.state, base_arena_copy(&x->memory, r->name), base_arena_copy(&x->memory, r->title),
-                                      r->rungs[l->rung].relation, l->limit};
+        struct explore_limit limit = {p.shown,
+                                      p.state,
+                                      base_arena_copy(&x->memory, r->name),
+                                      base_arena_copy(&x->memory, r->title),
+                                      r->rungs[l->rung].relation,
+                                      l->limit};
         base_vec_push(&x->limits, limit);
     }
     for (size_t i = 0; i < COUNT_OF(points); i++) {

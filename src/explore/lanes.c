@@ -1,5 +1,5 @@
-/* Blocks of points through the compiled formulas. The value is typed once, in one try that is dropped at the end;
- * then its slot alone varies.
+/* Blocks of points through the compiled formulas. The value is typed once, in one try that is dropped at the
+ * end; then its slot alone varies.
  */
 
 #include "explore/explore.h"
@@ -22,7 +22,8 @@ static void take_values(struct making *m, struct model_lanes *lanes, int first, 
             int slot = dieset_quantity(m->d, q)->slot[s];
             for (int lane = 0; lane < n; lane++)
                 making_value(m, i, (enum dieset_state)s, first + lane,
-                             slot >= 0 ? model_lanes_value(lanes, slot, lane) : dieset_value(m->d, q, (enum dieset_state)s));
+                             slot >= 0 ? model_lanes_value(lanes, slot, lane)
+                                       : dieset_value(m->d, q, (enum dieset_state)s));
         }
     }
 }
@@ -31,13 +32,15 @@ static void take_values(struct making *m, struct model_lanes *lanes, int first, 
 static void take_measures(struct making *m, struct dieset_lanes *lanes, int first, int n)
 {
     for (int i = 0; i < m->x->n_shown; i++) {
-        int q = dieset_find(m->d, m->x->shown[i].path), slot = q < 0 ? -1 : dieset_quantity(m->d, q)->slot[DIESET_NEW];
+        int q = dieset_find(m->d, m->x->shown[i].path),
+            slot = q < 0 ? -1 : dieset_quantity(m->d, q)->slot[DIESET_NEW];
         if (slot < 0 || dieset_lanes_hang(lanes, slot) != DIESET_HANGS_SHOWN)
             continue;
         for (int lane = 0; lane < n; lane++) {
             dieset_lanes_show(lanes, lane);
             for (int s = 0; s < DIESET_STATES; s++)
-                making_value(m, i, (enum dieset_state)s, first + lane, dieset_value(m->d, q, (enum dieset_state)s));
+                making_value(m, i, (enum dieset_state)s, first + lane,
+                             dieset_value(m->d, q, (enum dieset_state)s));
         }
     }
 }

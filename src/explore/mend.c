@@ -1,13 +1,14 @@
 /* What would clear a finding: values tried one after the other, the nearest first, until the finding is gone.
  *
- * Three ways to step, by what the value is: through a list (sizes of a table, choices, items), by ones (counts), or along the
- * numbers, in growing strides until the finding clears and then halving back to the smallest change that does. The numbers are first
- * those that a shop would write down, then the last digit that screens show. What stands at a point or is given by a formula is
- * stepped as that formula and so much more, so that it goes on following its plate.
+ * Three ways to step, by what the value is: through a list (sizes of a table, choices, items), by ones
+ * (counts), or along the numbers, in growing strides until the finding clears and then halving back to the
+ * smallest change that does. The numbers are first those that a shop would write down, then the last digit
+ * that screens show. What stands at a point or is given by a formula is stepped as that formula and so much
+ * more, so that it goes on following its plate.
  *
- * What clears the finding and brings or worsens a fault, or brings another finding of the same grade, is no cure: it is proposed behind
- * all others, with the reason, and so is what changes what the job is given, what the table of its size states, or what somebody
- * typed with a reason.
+ * What clears the finding and brings or worsens a fault, or brings another finding of the same grade, is no
+ * cure: it is proposed behind all others, with the reason, and so is what changes what the job is given, what
+ * the table of its size states, or what somebody typed with a reason.
  */
 
 #include "explore/explore.h"
@@ -53,11 +54,12 @@ static int grade_before(const struct trial *t, const char *key)
     return -1;
 }
 
-/* X, of the list as it is now, is as bad as what it would cure: a fault that came or fails by more than it did, or another finding of
- * no lower grade that came. */
+/* X, of the list as it is now, is as bad as what it would cure: a fault that came or fails by more than it
+ * did, or another finding of no lower grade that came. */
 static bool is_as_bad(const struct trial *t, const struct finding *x)
 {
-    if ((x->grade != HANDBOOK_FAULT && x->grade < t->grade) || about_typing(t->d, x) || !findings_worse(t->before, x))
+    if ((x->grade != HANDBOOK_FAULT && x->grade < t->grade) || about_typing(t->d, x) ||
+        !findings_worse(t->before, x))
         return false;
     return x->grade == HANDBOOK_FAULT || (int)x->grade > grade_before(t, x->key);
 }
@@ -77,7 +79,8 @@ static enum outcome judged(const struct trial *t)
 }
 
 /* A number at an end of its range, error when there is none. */
-static struct formula_value end_of_range(const struct dieset *d, const struct dieset_quantity *q, const struct formula_tree *tree)
+static struct formula_value end_of_range(const struct dieset *d, const struct dieset_quantity *q,
+                                         const struct formula_tree *tree)
 {
     struct formula_value v = {.error = FORMULA_EMPTY};
     if (tree && handbook_eval_tree(dieset_handbook(d), tree, &q->type.type, &v, NULL, NULL) != BASE_OK)
@@ -91,9 +94,11 @@ static bool in_range(const struct dieset *d, int q)
     struct formula_value is = dieset_value(d, q, DIESET_NEW);
     if (!v->property || v->type.type.sort != FORMULA_NUMBER)
         return true;
-    struct formula_value low = end_of_range(d, v, v->property->low), high = end_of_range(d, v, v->property->high);
+    struct formula_value low = end_of_range(d, v, v->property->low),
+                         high = end_of_range(d, v, v->property->high);
     double noise = 1e-9 * fabs(is.number);
-    return !is.error && (low.error || is.number >= low.number - noise) && (high.error || is.number <= high.number + noise);
+    return !is.error && (low.error || is.number >= low.number - noise) &&
+           (high.error || is.number <= high.number + noise);
 }
 
 /* Type TEXT at the value in a try, which stays open when it is taken. */
@@ -179,7 +184,8 @@ static void list_others(struct dieset *d, const struct dieset_quantity *q, liste
     } else if (q->type.sort == HANDBOOK_CHOICE && q->property) {
         for (int i = 0; i < q->property->n_choices; i++) {
             const char *choice = q->property->choices[i];
-            base_vec_push(out, ((struct listed){base_format("\"%s\"", choice), base_pool_put(handbook_pool(dieset_handbook(d)), choice)}));
+            base_vec_push(out, ((struct listed){base_format("\"%s\"", choice),
+                                                base_pool_put(handbook_pool(dieset_handbook(d)), choice)}));
         }
     } else if (q->type.sort == HANDBOOK_ITEM) {
         for (int i = 0; i < dieset_item_count(d); i++)
@@ -193,7 +199,9 @@ static int place_in(const listed_vec *v, struct formula_value now, bool ordered,
 {
     *exact = false;
     for (size_t i = 0; i < v->count; i++) {
-        if (now.error ? true : ordered ? v->at[i].number >= now.number - 1e-6 : v->at[i].number == now.number) {
+        if (now.error ? true
+            : ordered ? v->at[i].number >= now.number - 1e-6
+                      : v->at[i].number == now.number) {
             *exact = !now.error && fabs(v->at[i].number - now.number) <= 1e-6;
             return (int)i;
         }
@@ -202,7 +210,8 @@ static int place_in(const listed_vec *v, struct formula_value now, bool ordered,
 }
 
 /* Outward from where it stands, up and down in turn. */
-static char *through_list(struct trial *t, const listed_vec *v, struct formula_value now, bool ordered, enum outcome *how)
+static char *through_list(struct trial *t, const listed_vec *v, struct formula_value now, bool ordered,
+                          enum outcome *how)
 {
     bool exact;
     int at = place_in(v, now, ordered, &exact), up = at + exact, down = at - 1;
@@ -211,7 +220,8 @@ static char *through_list(struct trial *t, const listed_vec *v, struct formula_v
         const int sides[] = {up, down};
         for (int s = 0; s < 2 && *how < CURES; s++)
             if (sides[s] >= 0 && sides[s] < (int)v->count)
-                best = better(best, how, base_copy(v->at[sides[s]].text), outcome_of(t, v->at[sides[s]].text));
+                best = better(best, how, base_copy(v->at[sides[s]].text),
+                              outcome_of(t, v->at[sides[s]].text));
     }
     return best;
 }
@@ -219,7 +229,13 @@ static char *through_list(struct trial *t, const listed_vec *v, struct formula_v
 /* ---- along the numbers ---- */
 
 /* Numbers BASE + K steps; with a text of BASE they are written as that formula and so much more. */
-struct grid { struct unit_dim dim; enum unit_system system; double step, base; const char *base_text; bool whole; };
+struct grid {
+    struct unit_dim dim;
+    enum unit_system system;
+    double step, base;
+    const char *base_text;
+    bool whole;
+};
 
 /* Step K of the grid as it would be typed, yours to free(). */
 static char *at_step(const struct grid *g, double k)
@@ -227,7 +243,9 @@ static char *at_step(const struct grid *g, double k)
     if (g->whole)
         return base_format("%.0f", k);
     char *number = unit_typed(g->dim, g->system, g->base_text ? fabs(k) * g->step : k * g->step);
-    char *text = !g->base_text ? number : k == 0 ? base_copy(g->base_text) : base_format("%s %c %s", g->base_text, k < 0 ? '-' : '+', number);
+    char *text = !g->base_text ? number
+                 : k == 0      ? base_copy(g->base_text)
+                               : base_format("%s %c %s", g->base_text, k < 0 ? '-' : '+', number);
     if (g->base_text)
         free(number);
     return text;
@@ -282,11 +300,12 @@ static double finest_step(const struct dieset *d, const struct dieset_quantity *
 {
     struct unit_display u = unit_display(q->type.type.dim, dieset_system(d));
     int decimals = q->property && q->property->decimals >= 0 ? q->property->decimals : u.decimals;
-    return u.factor * pow(10, -(unit_same(q->type.type.dim, UNIT_NUMBER) && decimals < 2 && !*u.name ? 2 : decimals));
+    return u.factor *
+           pow(10, -(unit_same(q->type.type.dim, UNIT_NUMBER) && decimals < 2 && !*u.name ? 2 : decimals));
 }
 
-/* What a shop would write down beside NOW: of a place the plan's own step; of other lengths half and whole millimetres or sixteenths of
- * an inch, of small ones and of all else two digits. */
+/* What a shop would write down beside NOW: of a place the plan's own step; of other lengths half and whole
+ * millimetres or sixteenths of an inch, of small ones and of all else two digits. */
 static double shop_step(const struct dieset *d, const struct dieset_quantity *q, double now, bool place)
 {
     struct unit_display u = unit_display(q->type.type.dim, dieset_system(d));
@@ -333,7 +352,10 @@ static bool is_formula(const struct dieset_quantity *q)
 static char *through_numbers(struct trial *t, int q, double now, enum outcome *how)
 {
     const struct dieset_quantity *v = dieset_quantity(t->d, q);
-    struct grid g = {.dim = v->type.type.dim, .system = dieset_system(t->d), .step = 1, .whole = v->type.sort == HANDBOOK_COUNT};
+    struct grid g = {.dim = v->type.type.dim,
+                     .system = dieset_system(t->d),
+                     .step = 1,
+                     .whole = v->type.sort == HANDBOOK_COUNT};
     if (g.whole)
         return along_numbers(t, &g, now, STRIDES, how);
     bool coordinate = is_coordinate(v), place = coordinate || strncmp(v->entry, "lay/", 4) == 0;
@@ -389,7 +411,8 @@ static char *nearest_cure(struct trial *t, int q, bool *sized)
 /* Its usual formula is one look-up by key: what the row of a table states. A size picked by need is none. */
 static bool is_stated(const struct dieset_quantity *q)
 {
-    return q->usual && strncmp(q->usual, "listed(", 7) == 0 && strchr(q->usual, ')') == q->usual + strlen(q->usual) - 1;
+    return q->usual && strncmp(q->usual, "listed(", 7) == 0 &&
+           strchr(q->usual, ')') == q->usual + strlen(q->usual) - 1;
 }
 
 /* With the proposal typed. Q: its value as it was before. */
@@ -400,10 +423,12 @@ static const char *against(const struct trial *t, const struct dieset_quantity *
     struct base_text out = {0};
     for (int i = 0; i < n; i++)
         if (is_as_bad(t, &list[i]))
-            base_text_addf(&out, "%s%s %s %s", out.length ? "; " : "", grade_before(t, list[i].key) < 0 ? "brings" : "worsens",
+            base_text_addf(&out, "%s%s %s %s", out.length ? "; " : "",
+                           grade_before(t, list[i].key) < 0 ? "brings" : "worsens",
                            handbook_grade_text(list[i].grade), list[i].key);
     int kind = q->item < 0 ? -1 : dieset_item_kind(t->d, q->item);
-    if ((q->property && q->property->given) || (kind >= 0 && handbook_kind(dieset_handbook(t->d), kind)->given))
+    if ((q->property && q->property->given) ||
+        (kind >= 0 && handbook_kind(dieset_handbook(t->d), kind)->given))
         base_text_addf(&out, "%sit is given with the job", out.length ? "; " : "");
     else if (is_stated(q))
         base_text_addf(&out, "%sit is what its table states", out.length ? "; " : "");
@@ -469,15 +494,20 @@ static void propose(struct trial *t, struct explore_mend *m, const char *text, b
     char buf[120];
     struct base_arena *a = &m->memory;
     int q = dieset_find(t->d, t->path);
-    struct explore_proposal p = {.path = t->path, .listed = sized, .text = base_arena_copy(a, text),
+    struct explore_proposal p = {.path = t->path,
+                                 .listed = sized,
+                                 .text = base_arena_copy(a, text),
                                  .title = base_arena_copy(a, dieset_quantity(t->d, q)->title),
-                                 .was = base_arena_copy(a, dieset_print(t->d, q, DIESET_NEW, buf, sizeof buf))};
+                                 .was = base_arena_copy(a,
+                                                        dieset_print(t->d, q, DIESET_NEW, buf, sizeof buf))};
     struct dieset_quantity was = *dieset_quantity(t->d, q);
     if (type(t, text)) {
         findings_judge(t->f, NULL);
         p.against = against(t, &was, a);
-        p.is = base_arena_copy(a, dieset_print(t->d, dieset_find(t->d, t->path), DIESET_NEW, buf, sizeof buf));
-        bool formula = dieset_quantity(t->d, dieset_find(t->d, t->path))->type.sort == HANDBOOK_NUMBER && (text[0] < '0' || text[0] > '9') && text[0] != '-';
+        p.is = base_arena_copy(a,
+                               dieset_print(t->d, dieset_find(t->d, t->path), DIESET_NEW, buf, sizeof buf));
+        bool formula = dieset_quantity(t->d, dieset_find(t->d, t->path))->type.sort == HANDBOOK_NUMBER &&
+                       (text[0] < '0' || text[0] > '9') && text[0] != '-';
         p.shown = formula ? p.text : p.is;
         tell_findings(t, m, &p);
         tell_moves(t, m, &p);
@@ -491,8 +521,8 @@ static void propose(struct trial *t, struct explore_mend *m, const char *text, b
 
 /* ---- all of them ---- */
 
-/* Does the rule itself name cures? Without them a finding offers what it hangs on, of which only a free number is worth a try: nobody
- * turns a blanked hole into a formed one to be rid of a thin wall. */
+/* Does the rule itself name cures? Without them a finding offers what it hangs on, of which only a free
+ * number is worth a try: nobody turns a blanked hole into a formed one to be rid of a thin wall. */
 static bool names_cures(const struct handbook *h, const char *rule)
 {
     int i = handbook_find_rule(h, rule);

@@ -39,7 +39,8 @@ static void add_plain(char *line, size_t size, const char *text)
 static void put_line(struct plot *p, const char *label, char bar, const char *columns, const char *words)
 {
     char line[LINE], whole[LINE] = "";
-    snprintf(line, sizeof line, "%*.*s %c%-*.*s  %s", p->gutter, p->gutter, label, bar, p->columns, p->columns, columns, words);
+    snprintf(line, sizeof line, "%*.*s %c%-*.*s  %s", p->gutter, p->gutter, label, bar, p->columns,
+             p->columns, columns, words);
     add_plain(whole, sizeof whole < (size_t)p->width + 1 ? sizeof whole : (size_t)p->width + 1, line);
     size_t n = strlen(whole);
     while (n && whole[n - 1] == ' ')
@@ -71,7 +72,7 @@ static void put_words(struct plot *p, const char *words)
     free(plain);
 }
 
-/* ---- where a point stands ---------------------------------------------------------------------------------- */
+/*  where a point stands ---------------------------------------------------------------------------------- */
 
 static int column_of(const struct plot *p, int point)
 {
@@ -109,7 +110,7 @@ static const char *short_number(double value, char *buf, size_t size)
     return buf;
 }
 
-/* ---- the scale ------------------------------------------------------------------------------------------------ */
+/* ---- the scale ----------------------------------------------------------------------------------------- */
 
 struct scale { double low, step; int rows; struct unit_display unit; };
 
@@ -168,7 +169,7 @@ static int row_of(const struct scale *s, double value)
     return (int)lround((value / s->unit.factor - s->low) / s->step);
 }
 
-/* ---- the points -------------------------------------------------------------------------------------------------- */
+/* ---- the points ---------------------------------------------------------------------------------------- */
 
 const char *explore_relation(enum formula_relation r)
 {
@@ -189,7 +190,8 @@ const char *explore_relation(enum formula_relation r)
     return "";
 }
 
-static void draw_limits(const struct plot *p, int shown, const struct scale *s, int row, char *columns, char *words, size_t size)
+static void draw_limits(const struct plot *p, int shown, const struct scale *s, int row, char *columns,
+                        char *words, size_t size)
 {
     for (size_t i = 0; i < p->x->limits.count; i++) {
         const struct explore_limit *l = &p->x->limits.at[i];
@@ -201,7 +203,8 @@ static void draw_limits(const struct plot *p, int shown, const struct scale *s, 
         if (strstr(words, l->title))
             continue; /* the same in the other state */
         unit_print_number(l->limit, p->x->shown[shown].type.type.dim, p->x->system, number, sizeof number);
-        snprintf(words + n, size - n, "%s%s %s %s", n ? "; " : "", l->title, explore_relation(l->relation), number);
+        snprintf(words + n, size - n, "%s%s %s %s", n ? "; " : "", l->title, explore_relation(l->relation),
+                 number);
     }
 }
 
@@ -210,7 +213,8 @@ static void draw_points(const struct plot *p, int shown, const struct scale *s, 
     for (int i = 0; i < p->x->n; i++)
         for (int state = 0; state < (p->x->shown[shown].stateful ? DIESET_STATES : 1); state++) {
             struct formula_value v = explore_value(p->x, shown, (enum dieset_state)state, i);
-            char *at = &columns[column_of(p, i)], mine = state == DIESET_NEW ? '*' : 'o', other = state == DIESET_NEW ? 'o' : '*';
+            char *at = &columns[column_of(p, i)], mine = state == DIESET_NEW ? '*' : 'o',
+                 other = state == DIESET_NEW ? 'o' : '*';
             if (!v.error && row_of(s, v.number) == row)
                 *at = *at == other || *at == '@' ? '@' : mine;
         }
@@ -245,7 +249,8 @@ static void put_range(struct plot *p)
     while (every < x->n && column_of(p, every) < widest + 1)
         every = every % 5 == 0 || every == 1 ? every * 2 : every == 2 ? 5 : every + 1;
     for (int i = 0; i < x->n; i += every) {
-        int at = column_of(p, i), n = (int)strlen(short_number(x->at[i] / p->unit.factor, number, sizeof number));
+        int at = column_of(p, i),
+            n = (int)strlen(short_number(x->at[i] / p->unit.factor, number, sizeof number));
         if (at < free_from || at + n > p->columns + 12)
             continue;
         memcpy(columns + at, number, (size_t)n);
@@ -258,7 +263,7 @@ static void put_range(struct plot *p)
     free(columns);
 }
 
-/* ---- bands ------------------------------------------------------------------------------------------------------------ */
+/* ---- bands --------------------------------------------------------------------------------------------- */
 
 /* Of findings that change over the range: those of one rule make one band. */
 struct band { const char *rule, *title; int first; };
@@ -338,8 +343,11 @@ static void band_words(const struct explore *x, const struct band *b, char *out,
     char more[24] = "";
     if (others)
         snprintf(more, sizeof more, " and %d more", others);
-    snprintf(out, size, "%s%s%s%s%s", open ? handbook_grade_text(first->grade) : "waived", *first->subject ? ": " : "", first->subject, more,
-             states == HANDBOOK_NEW ? ", new" : states == HANDBOOK_GROUND ? ", ground" : "");
+    snprintf(out, size, "%s%s%s%s%s", open ? handbook_grade_text(first->grade) : "waived",
+             *first->subject ? ": " : "", first->subject, more,
+             states == HANDBOOK_NEW      ? ", new"
+             : states == HANDBOOK_GROUND ? ", ground"
+                                         : "");
 }
 
 static bool any_waived(const struct explore *x)
@@ -367,7 +375,7 @@ static void put_bands(struct plot *p, const struct band *bands, int n)
     free(columns);
 }
 
-/* ---- marks below the bands ---------------------------------------------------------------------------------------------- */
+/* ---- marks below the bands ----------------------------------------------------------------------------- */
 
 static void put_clear(struct plot *p)
 {
@@ -418,7 +426,8 @@ static void put_throughout(struct plot *p)
     for (size_t i = 0; i < p->x->findings.count; i++) {
         const struct explore_finding *f = &p->x->findings.at[i];
         if (f->grade >= HANDBOOK_CAUTION && !changes(p->x, f) && f->count)
-            base_text_addf(&t, "%s%s%s%s%s", t.length ? "; " : "Throughout: ", f->title, *f->subject ? " (" : "", f->subject, *f->subject ? ")" : "");
+            base_text_addf(&t, "%s%s%s%s%s", t.length ? "; " : "Throughout: ", f->title,
+                           *f->subject ? " (" : "", f->subject, *f->subject ? ")" : "");
         if (f->grade >= HANDBOOK_CAUTION && !changes(p->x, f) && f->waived)
             base_text_add(&t, ", waived");
     }
@@ -438,12 +447,13 @@ static void put_refused(struct plot *p)
     if (!n)
         return;
     struct base_text t = {0};
-    base_text_addf(&t, "Not taken at %d of %d points; at %s: %s", n, p->x->n, p->x->text[first], p->x->refused[first]);
+    base_text_addf(&t, "Not taken at %d of %d points; at %s: %s", n, p->x->n, p->x->text[first],
+                   p->x->refused[first]);
     put_words(p, base_text_get(&t));
     base_text_done(&t);
 }
 
-/* ---- the whole --------------------------------------------------------------------------------------------------------------- */
+/* ---- the whole ----------------------------------------------------------------------------------------- */
 
 static void put_title(struct plot *p, int shown)
 {
@@ -461,7 +471,8 @@ static void put_title(struct plot *p, int shown)
     base_text_clear(&t);
     if (shown >= 0) {
         const char *unit = unit_display(x->shown[shown].type.type.dim, x->system).name;
-        base_text_addf(&t, "%s%s%s%s", x->shown[shown].path, *unit ? ", " : "", unit, x->shown[shown].stateful ? ": * new  o ground  @ both" : "");
+        base_text_addf(&t, "%s%s%s%s", x->shown[shown].path, *unit ? ", " : "", unit,
+                       x->shown[shown].stateful ? ": * new  o ground  @ both" : "");
         put_words(p, base_text_get(&t));
     }
     base_text_done(&t);
@@ -469,7 +480,8 @@ static void put_title(struct plot *p, int shown)
 
 static int wider(int a, const char *text) { return (int)strlen(text) > a ? (int)strlen(text) : a; }
 
-static int gutter_of(const struct plot *p, const struct scale *s, bool scaled, const struct band *bands, int n)
+static int gutter_of(const struct plot *p, const struct scale *s, bool scaled, const struct band *bands,
+                     int n)
 {
     int width = wider(3, p->unit.name);
     char label[40];
@@ -485,7 +497,14 @@ static int gutter_of(const struct plot *p, const struct scale *s, bool scaled, c
 }
 
 /* What a plot is made of before its first line. */
-struct parts { struct plot p; struct scale scale; bool scaled; int shown; struct band bands[MOST_BANDS]; int n_bands; };
+struct parts {
+    struct plot p;
+    struct scale scale;
+    bool scaled;
+    int shown;
+    struct band bands[MOST_BANDS];
+    int n_bands;
+};
 
 static void prepare(const struct explore *x, int shown, int width, int height, struct parts *out)
 {
@@ -524,11 +543,12 @@ void explore_plot(const struct explore *x, int shown, int width, int height, str
     put_throughout(&p);
     put_refused(&p);
     if (n)
-        put_words(&p, any_waived(x) ? "X does not hold   x for some of the column   ~ waived   . holds   ? not taken"
-                                    : "X does not hold   x for some of the column   . holds   ? not taken");
+        put_words(&p, any_waived(x)
+                          ? "X does not hold   x for some of the column   ~ waived   . holds   ? not taken"
+                          : "X does not hold   x for some of the column   . holds   ? not taken");
 }
 
-/* ---- two points side by side ----------------------------------------------------------------------------------------------------- */
+/* ---- two points side by side --------------------------------------------------------------------------- */
 
 static void put_pair(struct base_text *out, int width, const char *label, const char *a, const char *b)
 {
@@ -541,8 +561,8 @@ static void put_only(const struct explore *x, int here, int there, struct base_t
     for (size_t i = 0; i < x->findings.count; i++) {
         const struct explore_finding *f = &x->findings.at[i];
         if (f->grades[here] > f->grades[there])
-            base_text_addf(out, "%s: %s %s%s%s\n", x->text[here], explore_grade_text(f->grades[here]), f->title,
-                           *f->subject ? ", " : "", f->subject);
+            base_text_addf(out, "%s: %s %s%s%s\n", x->text[here], explore_grade_text(f->grades[here]),
+                           f->title, *f->subject ? ", " : "", f->subject);
     }
 }
 
@@ -552,7 +572,10 @@ void explore_beside(const struct explore *x, int a, int b, int width, struct bas
     put_pair(out, width, x->path, x->text[a], x->text[b]);
     for (int i = 0; i < x->n_shown; i++)
         for (int s = 0; s < (x->shown[i].stateful ? DIESET_STATES : 1); s++) {
-            snprintf(label, sizeof label, "%s%s", x->shown[i].path, !x->shown[i].stateful ? "" : s == DIESET_NEW ? ", new" : ", ground");
+            snprintf(label, sizeof label, "%s%s", x->shown[i].path,
+                     !x->shown[i].stateful ? ""
+                     : s == DIESET_NEW     ? ", new"
+                                           : ", ground");
             put_pair(out, width, label, explore_print(x, i, (enum dieset_state)s, a, left, sizeof left),
                      explore_print(x, i, (enum dieset_state)s, b, right, sizeof right));
         }

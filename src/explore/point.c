@@ -16,7 +16,10 @@ static void put_value(const struct explore *x, int shown, int point, struct base
         base_text_addf(out, ", ground %s", ground);
 }
 
-static bool is_least(const struct explore_limit *l) { return l->relation == FORMULA_AT_LEAST || l->relation == FORMULA_MORE; }
+static bool is_least(const struct explore_limit *l)
+{
+    return l->relation == FORMULA_AT_LEAST || l->relation == FORMULA_MORE;
+}
 
 static double spare_to(const struct explore_limit *l, double value)
 {
@@ -41,8 +44,8 @@ static bool is_nearest(const struct explore *x, size_t i, int shown, int point, 
     for (size_t k = 0; k < x->limits.count; k++) {
         const struct explore_limit *o = &x->limits.at[k];
         double other;
-        if (k != i && strcmp(o->rule, l->rule) == 0 && o->relation == l->relation && find_spare(x, k, shown, point, &other)
-            && (other < spare || (other == spare && k < i)))
+        if (k != i && strcmp(o->rule, l->rule) == 0 && o->relation == l->relation &&
+            find_spare(x, k, shown, point, &other) && (other < spare || (other == spare && k < i)))
             return false;
     }
     return true;
@@ -58,8 +61,10 @@ static void put_spare(const struct explore *x, int shown, int point, struct base
         if (!find_spare(x, i, shown, point, &spare) || !is_nearest(x, i, shown, point, spare))
             continue;
         unit_print(fabs(spare), dim, x->system, by, sizeof by);
-        base_text_addf(out, "; %s %s %s", l->title, explore_relation(l->relation), unit_print_number(l->limit, dim, x->system, limit, sizeof limit));
-        base_text_addf(out, spare < 0 ? " !! %s by %s" : ", %.0s%s to spare", is_least(l) ? "short" : "over", by);
+        base_text_addf(out, "; %s %s %s", l->title, explore_relation(l->relation),
+                       unit_print_number(l->limit, dim, x->system, limit, sizeof limit));
+        base_text_addf(out, spare < 0 ? " !! %s by %s" : ", %.0s%s to spare", is_least(l) ? "short" : "over",
+                       by);
     }
 }
 

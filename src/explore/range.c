@@ -21,7 +21,8 @@ static int step_over(double x)
     return number;
 }
 
-/* N points by STEP about ABOUT, all in the job's unit. What is more than nothing never runs down to nothing. */
+/* N points by STEP about ABOUT, all in the job's unit. What is more than nothing never runs down to
+   nothing. */
 static void spread(struct explore_ask *ask, struct unit_display u, double about, double step, int n)
 {
     double from = about - (n / 2) * step;
@@ -36,7 +37,8 @@ static void spread(struct explore_ask *ask, struct unit_display u, double about,
     ask->points = NULL;
 }
 
-enum base_err explore_propose(struct dieset *d, const char *path, int around, struct explore_ask *out, struct base_diag *why)
+enum base_err explore_propose(struct dieset *d, const char *path, int around, struct explore_ask *out,
+                              struct base_diag *why)
 {
     enum { STEPS = 20 }; /* of the value itself */
     *out = (struct explore_ask){.quantity = -1};
@@ -47,7 +49,8 @@ enum base_err explore_propose(struct dieset *d, const char *path, int around, st
     struct formula_value v = dieset_value(d, out->quantity, DIESET_NEW);
     struct unit_display u = unit_display(q->type.type.dim, dieset_system(d));
     if (v.error)
-        return base_fail(why, BASE_REFUSED, "%s has no value to run about: %s. Tell the range: vary %s FROM TO STEP.", path,
+        return base_fail(why, BASE_REFUSED,
+                         "%s has no value to run about: %s. Tell the range: vary %s FROM TO STEP.", path,
                          formula_error_text((enum formula_error)v.error), path);
     double now = v.number / u.factor;
     bool count = unit_same(q->type.type.dim, UNIT_NUMBER) && now == round(now) && fabs(now) < STEPS;

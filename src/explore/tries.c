@@ -8,7 +8,8 @@ static void take_values(struct making *m, int point)
 {
     for (int i = 0; i < m->x->n_shown; i++)
         for (int s = 0; s < DIESET_STATES; s++)
-            making_value(m, i, (enum dieset_state)s, point, dieset_get(m->d, m->x->shown[i].path, (enum dieset_state)s));
+            making_value(m, i, (enum dieset_state)s, point,
+                         dieset_get(m->d, m->x->shown[i].path, (enum dieset_state)s));
 }
 
 static void take_findings(struct making *m, int point)

@@ -58,20 +58,23 @@ static void trial_done(struct findings_trial *t)
     dieset_words_free(t->tells);
 }
 
-static enum base_err compile(struct dieset *d, const struct findings_trial *t, const struct formula_tree *tree,
-                             const struct formula_type *want, struct formula_code **out, struct base_diag *why)
+static enum base_err compile(struct dieset *d, const struct findings_trial *t,
+                             const struct formula_tree *tree, const struct formula_type *want,
+                             struct formula_code **out, struct base_diag *why)
 {
     struct dieset_block block = {t->block->names, t->block->types, t->block->count};
     *out = NULL;
     return tree ? dieset_compile(d, tree, t->item, t->plate, t->state, &block, want, out, why) : BASE_OK;
 }
 
-static enum base_err words(struct dieset *d, const struct findings_trial *t, const struct handbook_template *says,
-                           struct dieset_words **out, struct base_diag *why)
+static enum base_err words(struct dieset *d, const struct findings_trial *t,
+                           const struct handbook_template *says, struct dieset_words **out,
+                           struct base_diag *why)
 {
     struct dieset_block block = {t->block->names, t->block->types, t->block->count};
     *out = NULL;
-    return says->n_pieces ? dieset_words_new(d, says, t->item, t->plate, t->state, &block, out, why) : BASE_OK;
+    return says->n_pieces ? dieset_words_new(d, says, t->item, t->plate, t->state, &block, out, why)
+                          : BASE_OK;
 }
 
 static enum base_err bind_rungs(struct dieset *d, struct findings_trial *t, struct base_diag *why)
@@ -79,7 +82,11 @@ static enum base_err bind_rungs(struct dieset *d, struct findings_trial *t, stru
     const struct handbook_rule *r = t->rule;
     enum base_err err = BASE_OK;
     for (int i = 0; i < r->n_rungs && !err; i++) {
-        err = compile(d, t, r->rungs[i].tree, r->rungs[i].yesno ? &yesno_type : r->value ? &t->type : NULL, &t->rungs[i], why);
+        err = compile(d, t, r->rungs[i].tree,
+                      r->rungs[i].yesno ? &yesno_type
+                      : r->value        ? &t->type
+                                        : NULL,
+                      &t->rungs[i], why);
         if (!err)
             err = words(d, t, &r->rungs[i].says, &t->rung_says[i], why);
     }
@@ -89,7 +96,8 @@ static enum base_err bind_rungs(struct dieset *d, struct findings_trial *t, stru
 }
 
 /* B: room for the block while it grows. */
-static enum base_err bind_trial(struct dieset *d, struct findings_trial *t, struct findings_block *b, struct base_diag *why)
+static enum base_err bind_trial(struct dieset *d, struct findings_trial *t, struct findings_block *b,
+                                struct base_diag *why)
 {
     const struct handbook_rule *r = t->rule;
     size_t n = (size_t)(r->n_rungs ? r->n_rungs : 1);
@@ -114,7 +122,8 @@ static enum base_err bind_trial(struct dieset *d, struct findings_trial *t, stru
     return bind_rungs(d, t, why);
 }
 
-static void bind_one(struct dieset *d, struct findings_bound *out, const struct handbook_rule *r, int item, int plate)
+static void bind_one(struct dieset *d, struct findings_bound *out, const struct handbook_rule *r, int item,
+                     int plate)
 {
     for (int s = 0; s < DIESET_STATES; s++) {
         if (!(r->states & (s == DIESET_NEW ? HANDBOOK_NEW : HANDBOOK_GROUND)))
@@ -134,7 +143,8 @@ static void bind_one(struct dieset *d, struct findings_bound *out, const struct 
     }
 }
 
-static void bind_each(struct dieset *d, struct findings_bound *out, const struct handbook_rule *r, int kind, bool as_plate)
+static void bind_each(struct dieset *d, struct findings_bound *out, const struct handbook_rule *r, int kind,
+                      bool as_plate)
 {
     for (int i = 0; i < dieset_item_count(d); i++)
         if (dieset_item_kind(d, i) == kind)

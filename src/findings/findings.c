@@ -75,7 +75,8 @@ static const char *own_error(enum formula_error e)
     }
 }
 
-static void say_blocked(struct findings *f, const struct findings_blocked *b, int q, enum dieset_state state, struct base_text *out)
+static void say_blocked(struct findings *f, const struct findings_blocked *b, int q, enum dieset_state state,
+                        struct base_text *out)
 {
     const struct finding *x = &b->sample;
     if (q < 0 && x->item >= 0)
@@ -98,7 +99,8 @@ struct finding findings_unjudged(struct findings *f, const struct findings_block
     x.grade = b->grade;
     x.rule = FINDINGS_UNJUDGED;
     x.title = "unjudged";
-    x.key = base_arena_format(&f->memory, FINDINGS_UNJUDGED " %s", q >= 0 ? dieset_quantity(f->d, q)->path : b->sample.rule);
+    x.key = base_arena_format(&f->memory, FINDINGS_UNJUDGED " %s",
+                              q >= 0 ? dieset_quantity(f->d, q)->path : b->sample.rule);
     x.source = "";
     x.item = q >= 0 ? dieset_quantity(f->d, q)->item : x.item;
     x.cause = q;
@@ -260,10 +262,12 @@ bool findings_worse(const struct findings_kept *k, const struct finding *x)
         return true;
     const struct finding *old = &k->list.at[at];
     double noise = 1e-6 * fmax(1, fabs(x->limit));
-    return old->waiver || x->grade > old->grade || (x->grade == old->grade && x->measured && old->measured && x->margin < old->margin - noise);
+    return old->waiver || x->grade > old->grade ||
+           (x->grade == old->grade && x->measured && old->measured && x->margin < old->margin - noise);
 }
 
-bool findings_standing(struct findings *f, const char *rule, int item, enum dieset_state s, struct finding *out)
+bool findings_standing(struct findings *f, const char *rule, int item, enum dieset_state s,
+                       struct finding *out)
 {
     findings_bind_now(f);
     for (size_t i = 0; i < f->now->trials.count; i++) {
@@ -296,10 +300,12 @@ static bool in_percent(const struct handbook *h, const struct finding *x)
     return percent;
 }
 
-const char *findings_print(const struct dieset *d, const struct finding *x, double value, char *buf, size_t size)
+const char *findings_print(const struct dieset *d, const struct finding *x, double value, char *buf,
+                           size_t size)
 {
     const struct handbook *h = dieset_handbook(d);
-    double other = value == x->value ? x->limit : value == x->limit ? x->value : 0; /* a margin is told from none */
+    /* a margin is told from none */
+    double other = value == x->value ? x->limit : value == x->limit ? x->value : 0;
     other = value != 0 && fabs(value) < fabs(value - other) ? 0 : other;
     if (isfinite(value) && in_percent(h, x)) {
         char number[40];
@@ -308,5 +314,6 @@ const char *findings_print(const struct dieset *d, const struct finding *x, doub
     }
     if (x->type.sort == FORMULA_NUMBER)
         return unit_print_apart(value, other, x->type.dim, dieset_system(d), -1, buf, size);
-    return handbook_print(h, (struct formula_value){.number = value, .origin = -1}, x->type, dieset_system(d), buf, size);
+    return handbook_print(h, (struct formula_value){.number = value, .origin = -1}, x->type, dieset_system(d),
+                          buf, size);
 }

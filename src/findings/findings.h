@@ -48,7 +48,8 @@ struct findings {
     struct findings_bound *now;
     BASE_VEC(struct finding) list;
     struct base_arena memory; /* of the list's texts */
-    struct { int *queue, *round, room, rounds; } walk; /* over the model's slots: those met in this round bear its number */
+    /* over the model's slots: those met in this round bear its number */
+    struct { int *queue, *round, room, rounds; } walk;
 };
 
 /* bind.c */
@@ -82,26 +83,39 @@ struct findings_verdict {
     int origin;
     enum formula_error error;
 };
-/* Step by step, so that one subject and many variants are judged alike. False: the verdict stands, no more is asked. */
-struct findings_verdict findings_verdict_of(const struct findings *f, const struct findings_trial *t, struct findings_subject *s);
+/* Step by step, so that one subject and many variants are judged alike. False: the verdict stands, no more is
+   asked. */
+struct findings_verdict findings_verdict_of(const struct findings *f, const struct findings_trial *t,
+                                            struct findings_subject *s);
 bool findings_verdict_when(struct findings_verdict *v, struct formula_value when);
-/* VALUE is what the rule judges. An error in it stands in the way of rungs that compare it, not of a yes-or-no rung before them. */
-bool findings_verdict_rung(const struct findings_trial *t, int rung, struct formula_value value, struct formula_value limit,
-                           struct findings_verdict *v);
+/* VALUE is what the rule judges. An error in it stands in the way of rungs that compare it, not of a
+   yes-or-no rung before them. */
+bool findings_verdict_rung(const struct findings_trial *t, int rung, struct formula_value value,
+                           struct formula_value limit, struct findings_verdict *v);
 /* The origin of what stands in the way, where the rule's formulas alone do not tell it. */
-void findings_trace(const struct findings *f, const struct findings_trial *t, const struct findings_subject *s, struct findings_verdict *v);
-struct finding findings_of(const struct findings_trial *t, const struct findings_subject *s, const struct findings_verdict *v); /* no key, no words */
-const char *findings_key(struct findings *f, const struct findings_trial *t, const struct findings_subject *s); /* in the list's memory */
-void findings_blocked_by(const struct findings_trial *t, const struct findings_subject *s, const struct findings_verdict *v,
-                         struct findings_blocked *out);
-int findings_measures(const struct findings_trial *t); /* how many of its first arguments are measures of its item */
+void findings_trace(const struct findings *f, const struct findings_trial *t,
+                    const struct findings_subject *s, struct findings_verdict *v);
+/* no key, no words */
+struct finding findings_of(const struct findings_trial *t, const struct findings_subject *s,
+                           const struct findings_verdict *v);
+/* in the list's memory */
+const char *findings_key(struct findings *f, const struct findings_trial *t,
+                         const struct findings_subject *s);
+void findings_blocked_by(const struct findings_trial *t, const struct findings_subject *s,
+                         const struct findings_verdict *v, struct findings_blocked *out);
+/* how many of its first arguments are measures of its item */
+int findings_measures(const struct findings_trial *t);
 void findings_fill(const struct findings *f, const struct findings_trial *t, struct findings_subject *s);
 
 /* A table from memory on which fault-grade rules lean: one subject. */
 struct findings_weak { int table; struct base_text quantities; int told, last; /* how many, the latest */ };
 
 /* A hole as rules ask for it: many rules look at the same hole. */
-struct findings_drilled { struct dieset_hole hole; double args[FINDINGS_HOLE]; unsigned char errors[FINDINGS_HOLE]; };
+struct findings_drilled {
+    struct dieset_hole hole;
+    double args[FINDINGS_HOLE];
+    unsigned char errors[FINDINGS_HOLE];
+};
 
 struct findings_pass {
     struct findings *f;
@@ -116,13 +130,14 @@ struct findings_pass {
 void findings_pass_done(struct findings_pass *p);
 void findings_pass_next(struct findings_pass *p); /* the die set stands otherwise */
 void findings_run(struct findings_pass *p, const struct findings_trial *t);
-void findings_run_weak(struct findings_pass *p, const struct findings_trial *t, const struct findings_weak *weak, int n);
+void findings_run_weak(struct findings_pass *p, const struct findings_trial *t,
+                       const struct findings_weak *weak, int n);
 bool findings_stand(struct findings *f, const struct findings_trial *t, struct finding *out);
 
 /* weak.c */
 int findings_weak_tables(struct findings *f, struct findings_weak *out, int room);
-/* The same in parts: SEEN[slot] for each slot on which fault-grade rules hang, near and far (yours to free()); then the table
- * on which SLOT of quantity Q (-1: none) leans, if any, into the list. */
+/* The same in parts: SEEN[slot] for each slot on which fault-grade rules hang, near and far (yours to
+ * free()); then the table on which SLOT of quantity Q (-1: none) leans, if any, into the list. */
 bool *findings_weak_walk(struct findings *f);
 void findings_weak_look(struct findings *f, int slot, int q, struct findings_weak *out, int *count, int room);
 
@@ -132,12 +147,15 @@ struct findings_guesses *findings_guesses_new(struct findings *f);
 void findings_guesses_free(struct findings_guesses *g);
 bool findings_leans(const struct findings_guesses *g, const struct findings_trial *t); /* T hangs on one */
 /* " Leans on press.stroke (invented, +- 5 %)." of a trial that does, else nothing. */
-void findings_say_guesses(const struct findings *f, const struct findings_guesses *g, const struct findings_trial *t, struct base_text *out);
+void findings_say_guesses(const struct findings *f, const struct findings_guesses *g,
+                          const struct findings_trial *t, struct base_text *out);
 /* "spring rate of stripper springs" */
 void findings_say_quantity(const struct findings *f, int q, struct base_text *out);
-/* Each guess that could turn a rule which holds: the quantity, how sure it is, the rules with what they hold by. */
+/* Each guess that could turn a rule which holds: the quantity, how sure it is, the rules with what they hold
+   by. */
 typedef void findings_guess_fn(void *arg, int q, const char *sureness, const char *rules);
-void findings_each_guess(struct findings *f, const struct findings_guesses *g, findings_guess_fn *tell, void *arg);
+void findings_each_guess(struct findings *f, const struct findings_guesses *g, findings_guess_fn *tell,
+                         void *arg);
 
 /* waive.c */
 void findings_waive(struct findings *f); /* mark those of the list that a waiver lets stand */

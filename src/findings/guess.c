@@ -1,8 +1,10 @@
-/* Guesses: estimated and invented figures of parts tables, what hangs on each, and what holds by less than one may be out.
+/* Guesses: estimated and invented figures of parts tables, what hangs on each, and what holds by less than
+ * one may be out.
  *
- * Followed down the model's own edges from the slots that such a cell is picked into, so that a figure typed over, or another row, counts
- * at once. Whether a rule would turn is not estimated from its margin: its formulas are run with the figure at both ends of its
- * spread, which takes care of roots, squares and sums. Rules over holes and measures of geometry are not followed.
+ * Followed down the model's own edges from the slots that such a cell is picked into, so that a figure typed
+ * over, or another row, counts at once. Whether a rule would turn is not estimated from its margin: its
+ * formulas are run with the figure at both ends of its spread, which takes care of roots, squares and sums.
+ * Rules over holes and measures of geometry are not followed.
  */
 
 #include "findings/findings.h"
@@ -31,7 +33,8 @@ struct findings_guesses *findings_guesses_new(struct findings *f)
     g->of = base_alloc((size_t)(slots + 1) * sizeof *g->of);
     for (int slot = 0; slot < slots && g->n < GUESSES; slot++) {
         int q = dieset_of_slot(f->d, slot, NULL);
-        if (q < 0 || !model_code(m, slot) || !formula_code_picks(model_code(m, slot)) || !dieset_slot_cell(f->d, slot, &table, &row, &column))
+        if (q < 0 || !model_code(m, slot) || !formula_code_picks(model_code(m, slot)) ||
+            !dieset_slot_cell(f->d, slot, &table, &row, &column))
             continue;
         double spread = table_cell_spread(set, table, row, column);
         if (spread == 0 || table_spec(set, table)->columns[column].is_text) /* no guess, or no figure */
@@ -73,7 +76,10 @@ static uint64_t trial_leans(const struct findings_guesses *g, const struct findi
     return on;
 }
 
-bool findings_leans(const struct findings_guesses *g, const struct findings_trial *t) { return trial_leans(g, t) != 0; }
+bool findings_leans(const struct findings_guesses *g, const struct findings_trial *t)
+{
+    return trial_leans(g, t) != 0;
+}
 
 void findings_say_quantity(const struct findings *f, int q, struct base_text *out)
 {
@@ -84,7 +90,8 @@ void findings_say_quantity(const struct findings *f, int q, struct base_text *ou
         base_text_add(out, quantity->path);
 }
 
-void findings_say_guesses(const struct findings *f, const struct findings_guesses *g, const struct findings_trial *t, struct base_text *out)
+void findings_say_guesses(const struct findings *f, const struct findings_guesses *g,
+                          const struct findings_trial *t, struct base_text *out)
 {
     uint64_t on = trial_leans(g, t);
     int told = 0, more = 0;
@@ -110,7 +117,8 @@ void findings_say_guesses(const struct findings *f, const struct findings_guesse
 struct ends { double args[FINDINGS_NAMES * ENDS]; unsigned char errors[FINDINGS_NAMES * ENDS]; };
 
 /* Does T, which holds, fail at one end of the spread? */
-static bool turns(const struct findings *f, struct model_lanes *l, const struct findings_trial *t, const struct findings_subject *s)
+static bool turns(const struct findings *f, struct model_lanes *l, const struct findings_trial *t,
+                  const struct findings_subject *s)
 {
     struct ends e;
     struct formula_value out[ENDS], value[ENDS] = {{0}};
@@ -148,14 +156,16 @@ static double share_left(const struct findings_verdict *v)
     return whole > 0 ? fabs(v->margin) / whole : 0;
 }
 
-/* A margin that is many times the spread is not run: a figure that goes in with its fifth power does not turn it either. */
+/* A margin that is many times the spread is not run: a figure that goes in with its fifth power does not turn
+   it either. */
 static bool is_near(const struct findings_verdict *v, double spread)
 {
     enum { POWERS = 5 };
     return v->applies && !v->fails && !v->blocked && v->measured && share_left(v) <= POWERS * spread;
 }
 
-static void say_rule(const struct findings *f, const struct findings_trial *t, const struct findings_verdict *v, int told, struct base_text *out)
+static void say_rule(const struct findings *f, const struct findings_trial *t,
+                     const struct findings_verdict *v, int told, struct base_text *out)
 {
     base_text_addf(out, "%s%s%s%s, by %.1f %%", told ? "; " : "", t->rule->name, t->item >= 0 ? " of " : "",
                    t->item >= 0 ? dieset_item_title(f->d, t->item) : "", 100 * share_left(v));
@@ -168,7 +178,8 @@ static int turned_by(struct findings *f, const struct findings_guesses *g, int i
     struct model_lanes *l = NULL;
     const struct handbook_rule *last = NULL;
     int n = 0, last_item = -1;
-    double at = model_value(m, g->at[i].slot).number, ends[ENDS] = {at * (1 - g->at[i].spread), at * (1 + g->at[i].spread)};
+    double at = model_value(m, g->at[i].slot).number,
+           ends[ENDS] = {at * (1 - g->at[i].spread), at * (1 + g->at[i].spread)};
     for (size_t k = 0; k < f->now->trials.count && isfinite(g->at[i].spread); k++) {
         const struct findings_trial *t = &f->now->trials.at[k];
         bool single = t->rule->over == HANDBOOK_ONCE || t->rule->over == HANDBOOK_EACH_KIND;
@@ -197,11 +208,13 @@ static int turned_by(struct findings *f, const struct findings_guesses *g, int i
     return n;
 }
 
-void findings_each_guess(struct findings *f, const struct findings_guesses *g, findings_guess_fn *tell, void *arg)
+void findings_each_guess(struct findings *f, const struct findings_guesses *g, findings_guess_fn *tell,
+                         void *arg)
 {
     for (int i = 0; i < g->n; i++) {
         struct base_text rules = {0};
-        if (model_value(dieset_model(f->d), g->at[i].slot).error == FORMULA_FINE && turned_by(f, g, i, &rules) > 0)
+        if (model_value(dieset_model(f->d), g->at[i].slot).error == FORMULA_FINE &&
+            turned_by(f, g, i, &rules) > 0)
             tell(arg, g->at[i].q, g->at[i].sureness, base_text_get(&rules));
         base_text_done(&rules);
     }

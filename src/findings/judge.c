@@ -7,7 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-static struct formula_value run(const struct findings *f, const struct formula_code *c, const struct findings_subject *s)
+static struct formula_value run(const struct findings *f, const struct formula_code *c,
+                                const struct findings_subject *s)
 {
     return model_run(dieset_model(f->d), c, s->args, s->errors);
 }
@@ -16,10 +17,12 @@ static struct formula_value run(const struct findings *f, const struct formula_c
 static double forgiven(const struct findings_trial *t, double limit)
 {
     double noise = 1e-9 * fabs(limit);
-    return t->type.sort == FORMULA_NUMBER && unit_same(t->type.dim, UNIT_LENGTH) && noise < 1e-6 ? 1e-6 : noise;
+    return t->type.sort == FORMULA_NUMBER && unit_same(t->type.dim, UNIT_LENGTH) && noise < 1e-6 ? 1e-6
+                                                                                                 : noise;
 }
 
-static bool rung_holds(const struct findings_trial *t, const struct handbook_rung *g, double value, double limit, double *margin)
+static bool rung_holds(const struct findings_trial *t, const struct handbook_rung *g, double value,
+                       double limit, double *margin)
 {
     double noise = forgiven(t, limit);
     switch (g->relation) {
@@ -62,8 +65,8 @@ bool findings_verdict_when(struct findings_verdict *v, struct formula_value when
     return !v->blocked && v->applies;
 }
 
-bool findings_verdict_rung(const struct findings_trial *t, int rung, struct formula_value value, struct formula_value limit,
-                           struct findings_verdict *v)
+bool findings_verdict_rung(const struct findings_trial *t, int rung, struct formula_value value,
+                           struct formula_value limit, struct findings_verdict *v)
 {
     const struct handbook_rung *g = &t->rule->rungs[rung];
     if ((!g->yesno && block_on(v, value)) || block_on(v, limit))
@@ -82,7 +85,8 @@ bool findings_verdict_rung(const struct findings_trial *t, int rung, struct form
     return holds;
 }
 
-struct findings_verdict findings_verdict_of(const struct findings *f, const struct findings_trial *t, struct findings_subject *s)
+struct findings_verdict findings_verdict_of(const struct findings *f, const struct findings_trial *t,
+                                            struct findings_subject *s)
 {
     struct findings_verdict v = {.applies = true};
     if (t->when && !findings_verdict_when(&v, run(f, t->when, s)))
@@ -121,18 +125,21 @@ static const struct findings_guesses *guesses_of(struct findings_pass *p)
 }
 
 /* The rule's sentence, and what it leans on that is a guess. */
-static const char *message_of(struct findings_pass *p, const struct findings_trial *t, const struct findings_subject *s, const struct findings_verdict *v)
+static const char *message_of(struct findings_pass *p, const struct findings_trial *t,
+                              const struct findings_subject *s, const struct findings_verdict *v)
 {
     struct findings *f = p->f;
     const char *says = printed(f, t->rung_says[v->rung] ? t->rung_says[v->rung] : t->says, s);
     struct base_text guesses = {0};
     findings_say_guesses(f, guesses_of(p), t, &guesses);
-    const char *out = guesses.length ? base_arena_format(&f->memory, "%s%s", says, base_text_get(&guesses)) : says;
+    const char *out = guesses.length ? base_arena_format(&f->memory, "%s%s", says, base_text_get(&guesses))
+                                     : says;
     base_text_done(&guesses);
     return out;
 }
 
-/* The item that HEAD stands for in a text of ITEM: what its reference names, an item of the job, the first of a kind. */
+/* The item that HEAD stands for in a text of ITEM: what its reference names, an item of the job, the first of
+   a kind. */
 static int item_named(const struct findings *f, int item, const char *head)
 {
     int found = item >= 0 ? dieset_reference(f->d, item, head) : -1;
@@ -191,8 +198,8 @@ static int first_typed(struct findings *f, const struct formula_code *code)
     return found;
 }
 
-/* What moves the points of ITEM: the lengths its pattern asks for, and its last point along the feed, which breaks the pattern's
- * symmetry. At most ROOM into OUT; how many. */
+/* What moves the points of ITEM: the lengths its pattern asks for, and its last point along the feed, which
+ * breaks the pattern's symmetry. At most ROOM into OUT; how many. */
 static int movers_of(const struct findings *f, int item, int *out, int room)
 {
     char path[200];
@@ -201,7 +208,8 @@ static int movers_of(const struct findings *f, int item, int *out, int room)
     for (int q = first; q < first + quantities && count && n < room - 1; q++) {
         const struct dieset_quantity *v = dieset_quantity(f->d, q);
         bool measure = strncmp(v->entry, "lay/", 4) == 0 && !strchr(v->entry + 4, '/');
-        if (measure && v->can_type && v->type.type.sort == FORMULA_NUMBER && unit_same(v->type.type.dim, UNIT_LENGTH))
+        if (measure && v->can_type && v->type.type.sort == FORMULA_NUMBER &&
+            unit_same(v->type.type.dim, UNIT_LENGTH))
             out[n++] = q;
     }
     if (!count || n >= room)
@@ -264,7 +272,8 @@ static void add_cures(struct findings *f, const struct findings_trial *t, struct
     x->n_mends = n;
 }
 
-struct finding findings_of(const struct findings_trial *t, const struct findings_subject *s, const struct findings_verdict *v)
+struct finding findings_of(const struct findings_trial *t, const struct findings_subject *s,
+                           const struct findings_verdict *v)
 {
     const struct handbook_rule *r = t->rule;
     const struct handbook_rung *g = &r->rungs[v->rung];
@@ -280,15 +289,17 @@ const char *findings_key(struct findings *f, const struct findings_trial *t, con
 {
     const char *plate = t->plate < 0 ? "" : dieset_item_name(f->d, t->plate);
     if (s->b)
-        return base_arena_format(&f->memory, "%s %s %s %s %s %s", t->rule->name, dieset_item_name(f->d, s->a->item), s->a->operation,
+        return base_arena_format(&f->memory, "%s %s %s %s %s %s", t->rule->name,
+                                 dieset_item_name(f->d, s->a->item), s->a->operation,
                                  dieset_item_name(f->d, s->b->item), s->b->operation, plate);
     if (s->a)
-        return base_arena_format(&f->memory, "%s %s %s %s", t->rule->name, dieset_item_name(f->d, s->a->item), s->a->operation, plate);
+        return base_arena_format(&f->memory, "%s %s %s %s", t->rule->name, dieset_item_name(f->d, s->a->item),
+                                 s->a->operation, plate);
     return base_arena_format(&f->memory, "%s%s%s", t->rule->name, *s->like ? " " : "", s->like);
 }
 
-static struct finding finding_of(struct findings *f, const struct findings_trial *t, const struct findings_subject *s,
-                                 const struct findings_verdict *v)
+static struct finding finding_of(struct findings *f, const struct findings_trial *t,
+                                 const struct findings_subject *s, const struct findings_verdict *v)
 {
     struct finding x = findings_of(t, s, v);
     x.key = findings_key(f, t, s);
@@ -297,10 +308,12 @@ static struct finding finding_of(struct findings *f, const struct findings_trial
 
 bool findings_graver(const struct finding *a, const struct finding *b)
 {
-    return a->grade != b->grade ? a->grade > b->grade : a->measured && b->measured && a->margin < b->margin - 1e-9;
+    return a->grade != b->grade ? a->grade > b->grade
+                                : a->measured && b->measured && a->margin < b->margin - 1e-9;
 }
 
-static void add(struct findings_pass *p, const struct findings_trial *t, const struct findings_subject *s, const struct findings_verdict *v)
+static void add(struct findings_pass *p, const struct findings_trial *t, const struct findings_subject *s,
+                const struct findings_verdict *v)
 {
     struct findings *f = p->f;
     struct finding x = finding_of(f, t, s, v);
@@ -326,8 +339,8 @@ static void add(struct findings_pass *p, const struct findings_trial *t, const s
     old->states = states;
 }
 
-void findings_blocked_by(const struct findings_trial *t, const struct findings_subject *s, const struct findings_verdict *v,
-                         struct findings_blocked *out)
+void findings_blocked_by(const struct findings_trial *t, const struct findings_subject *s,
+                         const struct findings_verdict *v, struct findings_blocked *out)
 {
     *out = (struct findings_blocked){v->origin, v->error, 1, t->rule->rungs[0].grade, t->rule, {
         .rule = t->rule->name, .item = s->item, .plate = t->plate, .title = t->rule->title,
@@ -335,12 +348,14 @@ void findings_blocked_by(const struct findings_trial *t, const struct findings_s
 }
 
 /* One line for each origin of errors, however many rules it stands in the way of. */
-static void add_blocked(struct findings_pass *p, const struct findings_trial *t, const struct findings_subject *s, const struct findings_verdict *v)
+static void add_blocked(struct findings_pass *p, const struct findings_trial *t,
+                        const struct findings_subject *s, const struct findings_verdict *v)
 {
     enum handbook_grade grade = t->rule->rungs[0].grade; /* rungs stand gravest first */
     for (size_t i = 0; i < p->blocked.count; i++) {
         struct findings_blocked *b = &p->blocked.at[i];
-        if (b->origin != v->origin || b->error != v->error || (v->origin < 0 && b->sample.rule != t->rule->name))
+        if (b->origin != v->origin || b->error != v->error ||
+            (v->origin < 0 && b->sample.rule != t->rule->name))
             continue;
         b->count += b->last != t->rule; /* trials come rule by rule */
         b->last = t->rule;
@@ -354,8 +369,8 @@ static void add_blocked(struct findings_pass *p, const struct findings_trial *t,
     base_vec_push(&p->blocked, b);
 }
 
-/* ORIGIN is a field of a hole, which has no name: a value of the job that fails in the same way on the same ground tells what is
- * wrong. ORIGIN itself where there is none. */
+/* ORIGIN is a field of a hole, which has no name: a value of the job that fails in the same way on the same
+ * ground tells what is wrong. ORIGIN itself where there is none. */
 static int named_origin(const struct findings *f, int origin)
 {
     const struct model *m = dieset_model(f->d);
@@ -366,16 +381,18 @@ static int named_origin(const struct findings *f, int origin)
         for (int k = 0; k < readers; k++) {
             struct formula_value v = model_value(m, slots[k]);
             int q = dieset_of_slot(f->d, slots[k], NULL);
-            if (q >= 0 && v.error == model_value(m, origin).error && v.origin == slots[k] && (best < 0 || q < dieset_of_slot(f->d, best, NULL)))
+            if (q >= 0 && v.error == model_value(m, origin).error && v.origin == slots[k] &&
+                (best < 0 || q < dieset_of_slot(f->d, best, NULL)))
                 best = slots[k];
         }
     }
     return best < 0 ? origin : best;
 }
 
-/* A hole and a measure tell a rule only that they are not known: what left them unknown is asked of the die set, so that there is one
- * finding for it and not one more for each rule. */
-void findings_trace(const struct findings *f, const struct findings_trial *t, const struct findings_subject *s, struct findings_verdict *v)
+/* A hole and a measure tell a rule only that they are not known: what left them unknown is asked of the die
+ * set, so that there is one finding for it and not one more for each rule. */
+void findings_trace(const struct findings *f, const struct findings_trial *t,
+                    const struct findings_subject *s, struct findings_verdict *v)
 {
     if (!v->blocked || v->origin >= 0)
         return;
@@ -412,9 +429,23 @@ static void drill(const struct findings *f, struct findings_drilled *out)
 {
     const struct dieset_hole *h = &out->hole;
     const double here = h->nowhere ? NAN : 0;
-    const double values[FINDINGS_HOLE] = {h->x + here, h->y + here, h->diameter + here, h->depth, h->start, h->edge, h->rim, h->nominal, h->room,
-                                          text_number(f, h->operation), text_number(f, h->fit), text_number(f, h->thread),
-                                          h->through, h->length > 0, h->item, text_number(f, h->spec->title), h->left_under};
+    const double values[FINDINGS_HOLE] = {h->x + here,
+                                          h->y + here,
+                                          h->diameter + here,
+                                          h->depth,
+                                          h->start,
+                                          h->edge,
+                                          h->rim,
+                                          h->nominal,
+                                          h->room,
+                                          text_number(f, h->operation),
+                                          text_number(f, h->fit),
+                                          text_number(f, h->thread),
+                                          h->through,
+                                          h->length > 0,
+                                          h->item,
+                                          text_number(f, h->spec->title),
+                                          h->left_under};
     for (size_t i = 0; i < FINDINGS_HOLE; i++) {
         out->args[i] = values[i];
         out->errors[i] = isfinite(values[i]) ? FORMULA_FINE : FORMULA_EMPTY;
@@ -479,11 +510,15 @@ void findings_pass_done(struct findings_pass *p)
     forget_bodies(p);
 }
 
-int findings_measures(const struct findings_trial *t) { return t->block->value >= 0 ? t->block->value : t->block->count; }
+int findings_measures(const struct findings_trial *t)
+{
+    return t->block->value >= 0 ? t->block->value : t->block->count;
+}
 
 void findings_fill(const struct findings *f, const struct findings_trial *t, struct findings_subject *s)
 {
-    *s = (struct findings_subject){.item = t->item, .like = t->item < 0 ? "" : dieset_item_name(f->d, t->item)};
+    *s = (struct findings_subject){.item = t->item,
+                                   .like = t->item < 0 ? "" : dieset_item_name(f->d, t->item)};
     for (int i = 0; i < findings_measures(t); i++)
         if (!dieset_measure(f->d, t->item, t->block->names[i], t->state, &s->args[i]))
             s->errors[i] = FORMULA_EMPTY;
@@ -512,7 +547,8 @@ struct pair_pass { struct findings_pass *p; const struct findings_trial *t; doub
 static void over_pair(void *arg, int a, int b, double wall, double shared)
 {
     struct pair_pass *pp = arg;
-    const struct findings_drilled *ha = drilled(pp->p, a, pp->t->state), *hb = drilled(pp->p, b, pp->t->state);
+    const struct findings_drilled *ha = drilled(pp->p, a, pp->t->state),
+                                  *hb = drilled(pp->p, b, pp->t->state);
     struct findings_subject s = {.item = ha->hole.item, .a = &ha->hole, .b = &hb->hole};
     int at = fill_hole(hb, &s, fill_hole(ha, &s, 0));
     s.args[at++] = wall;
@@ -533,7 +569,8 @@ static void over_pairs(struct findings_pass *p, const struct findings_trial *t)
     for (int i = 0; i < t->block->count; i++)
         if (strcmp(t->block->names[i], "largest_hole") == 0)
             s.args[i] = pp.largest;
-    struct formula_value within = t->within ? run(f, t->within, &s) : (struct formula_value){.number = 2 * pp.largest};
+    struct formula_value within = t->within ? run(f, t->within, &s)
+                                            : (struct formula_value){.number = 2 * pp.largest};
     dieset_pairs(f->d, t->plate, t->state, within.error ? 2 * pp.largest : within.number, over_pair, &pp);
 }
 
@@ -550,9 +587,16 @@ static const struct dieset_body *bodies_of(struct findings_pass *p, enum dieset_
     return p->bodies[s];
 }
 
-static int fill_body(const struct findings *f, const struct dieset_body *b, struct findings_subject *s, int at)
+static int fill_body(const struct findings *f, const struct dieset_body *b, struct findings_subject *s,
+                     int at)
 {
-    const double values[] = {b->plan.x, b->plan.y, b->plan.diameter, b->low, b->high, b->plan.item, text_number(f, b->plan.spec->title)};
+    const double values[] = {b->plan.x,
+                             b->plan.y,
+                             b->plan.diameter,
+                             b->low,
+                             b->high,
+                             b->plan.item,
+                             text_number(f, b->plan.spec->title)};
     memcpy(s->args + at, values, sizeof values);
     return at + (int)COUNT_OF(values);
 }
@@ -586,7 +630,8 @@ static void over_bodies(struct findings_pass *p, const struct findings_trial *t)
         dieset_meetings(p->f->d, bodies, t->state, within.number, over_meeting, &pp);
 }
 
-/* Typed over a usual formula: of a property, a factor or a freed point. The measures of a pattern are there to be typed. */
+/* Typed over a usual formula: of a property, a factor or a freed point. The measures of a pattern are there
+   to be typed. */
 static bool is_typed_over(const struct dieset_quantity *q)
 {
     bool measure = strncmp(q->entry, "lay/", 4) == 0 && !strchr(q->entry + 4, '/');
@@ -598,7 +643,8 @@ static void over_typed(struct findings_pass *p, const struct findings_trial *t)
     struct findings *f = p->f;
     for (int i = 0; i < dieset_quantity_count(f->d); i++) {
         const struct dieset_quantity *q = dieset_quantity(f->d, i);
-        if (!is_typed_over(q) || !dieset_applies(f->d, i) || (q->property && q->property->how != HANDBOOK_USUAL))
+        if (!is_typed_over(q) || !dieset_applies(f->d, i) ||
+            (q->property && q->property->how != HANDBOOK_USUAL))
             continue;
         struct findings_subject s = {.item = q->item, .like = q->path};
         s.args[0] = text_number(f, q->path);
@@ -612,8 +658,8 @@ static void over_typed(struct findings_pass *p, const struct findings_trial *t)
     }
 }
 
-static void settle_weak(struct findings_pass *p, const struct findings_trial *t, const char *like, const char *table, const char *standard,
-                        const char *quantities)
+static void settle_weak(struct findings_pass *p, const struct findings_trial *t, const char *like,
+                        const char *table, const char *standard, const char *quantities)
 {
     struct findings_subject s = {.item = -1, .like = like};
     s.args[0] = text_number(p->f, table);
@@ -623,7 +669,8 @@ static void settle_weak(struct findings_pass *p, const struct findings_trial *t,
 }
 
 /* "steel; guide_post", and what is read from each: "steel: die_plate.density; guide_post: ..." */
-static void run_all_weak(struct findings_pass *p, const struct findings_trial *t, const struct findings_weak *weak, int n)
+static void run_all_weak(struct findings_pass *p, const struct findings_trial *t,
+                         const struct findings_weak *weak, int n)
 {
     struct table_set *set = dieset_tables(p->f->d);
     struct base_text tables = {0}, standards = {0}, quantities = {0};
@@ -631,7 +678,8 @@ static void run_all_weak(struct findings_pass *p, const struct findings_trial *t
         const char *name = table_spec(set, weak[i].table)->name, *parted = i ? "; " : "";
         base_text_addf(&tables, "%s%s", parted, name);
         base_text_addf(&standards, "%s%s", parted, table_standard(set, weak[i].table));
-        base_text_addf(&quantities, "%s%s%s%s", parted, name, weak[i].quantities.length ? ": " : "", base_text_get(&weak[i].quantities));
+        base_text_addf(&quantities, "%s%s%s%s", parted, name, weak[i].quantities.length ? ": " : "",
+                       base_text_get(&weak[i].quantities));
     }
     if (n)
         settle_weak(p, t, "", base_text_get(&tables), base_text_get(&standards), base_text_get(&quantities));
@@ -640,7 +688,8 @@ static void run_all_weak(struct findings_pass *p, const struct findings_trial *t
     base_text_done(&quantities);
 }
 
-void findings_run_weak(struct findings_pass *p, const struct findings_trial *t, const struct findings_weak *weak, int n)
+void findings_run_weak(struct findings_pass *p, const struct findings_trial *t,
+                       const struct findings_weak *weak, int n)
 {
     struct table_set *set = dieset_tables(p->f->d);
     if (t->rule->over == HANDBOOK_ALL_WEAK)
@@ -648,7 +697,8 @@ void findings_run_weak(struct findings_pass *p, const struct findings_trial *t, 
     else
         for (int i = 0; i < n; i++) {
             const char *name = table_spec(set, weak[i].table)->name;
-            settle_weak(p, t, name, name, table_standard(set, weak[i].table), base_text_get(&weak[i].quantities));
+            settle_weak(p, t, name, name, table_standard(set, weak[i].table),
+                        base_text_get(&weak[i].quantities));
         }
 }
 

@@ -1,5 +1,6 @@
-/* Rules over many variants. A trial that does not hang on the varied value is judged once; one that hangs on it
- * through formulas alone is run over all lanes; what asks for holes, pairs or measures is run lane by lane, each shown.
+/* Rules over many variants. A trial that does not hang on the varied value is judged once; one that hangs on
+ * it through formulas alone is run over all lanes; what asks for holes, pairs or measures is run lane by
+ * lane, each shown.
  */
 
 #include "findings/findings.h"
@@ -97,18 +98,21 @@ static enum how how_of(const struct findings_lanes *l, const struct findings_tri
     return WHEN_SHOWN;
 }
 
-/* A rule that judges the very text typed, or names quantities by which tables are leant on, is no matter of numbers. */
+/* A rule that judges the very text typed, or names quantities by which tables are leant on, is no matter of
+   numbers. */
 static bool asks_words(const struct findings_trial *t)
 {
     enum { TYPED_TEXT = 1, WEAK_QUANTITIES = 2 };
     return (t->rule->over == HANDBOOK_EACH_TYPED && trial_asks(t, TYPED_TEXT)) ||
-           ((t->rule->over == HANDBOOK_EACH_WEAK || t->rule->over == HANDBOOK_ALL_WEAK || t->rule->over == HANDBOOK_EACH_GUESS) &&
+           ((t->rule->over == HANDBOOK_EACH_WEAK || t->rule->over == HANDBOOK_ALL_WEAK ||
+             t->rule->over == HANDBOOK_EACH_GUESS) &&
             trial_asks(t, WEAK_QUANTITIES));
 }
 
 /* ---- making -------------------------------------------------------------------------------------------- */
 
-/* Slots that hang on the value lean on this table or that as it varies; the others lean on the same one throughout. */
+/* Slots that hang on the value lean on this table or that as it varies; the others lean on the same one
+   throughout. */
 static void part_weak(struct findings_lanes *l)
 {
     struct model *m = dieset_model(l->f->d);
@@ -131,7 +135,8 @@ static bool guesses_hang(const struct findings_lanes *l)
     bool hang = false;
     for (size_t i = 0; i < l->f->now->trials.count && !hang; i++) {
         const struct findings_trial *t = &l->f->now->trials.at[i];
-        hang = trial_hangs(l, t) != DIESET_HANGS_NOT || (dieset_lanes_measures(l->lanes, t->item) && asks_measure(t));
+        hang = trial_hangs(l, t) != DIESET_HANGS_NOT ||
+               (dieset_lanes_measures(l->lanes, t->item) && asks_measure(t));
         hang = hang && (findings_leans(g, t) || t->rule->over == HANDBOOK_EACH_GUESS);
     }
     findings_guesses_free(g);
@@ -179,7 +184,7 @@ void findings_lanes_free(struct findings_lanes *l)
     free(l);
 }
 
-/* ---- one trial over all lanes ---------------------------------------------------------------------------- */
+/* -- one trial over all lanes ---------------------------------------------------------------------------- */
 
 static void fill(struct findings_lanes *l, const struct findings_trial *t, struct findings_subject *s)
 {
@@ -226,14 +231,15 @@ static bool run_rung(struct findings_lanes *l, const struct findings_trial *t, i
     model_lanes_code(l->model, t->rungs[rung], l->args, l->errors, l->limit);
     for (int lane = 0; lane < n; lane++) {
         if (!l->settled[lane])
-            l->settled[lane] = !findings_verdict_rung(t, rung, l->value[lane], l->limit[lane], &l->verdict[lane]);
+            l->settled[lane] = !findings_verdict_rung(t, rung, l->value[lane], l->limit[lane],
+                                                      &l->verdict[lane]);
         open = open || !l->settled[lane];
     }
     return open;
 }
 
-static void run_trial(struct findings_lanes *l, struct findings_pass *p, const struct findings_trial *t, int n, findings_tell_fn *tell,
-                      void *arg)
+static void run_trial(struct findings_lanes *l, struct findings_pass *p, const struct findings_trial *t,
+                      int n, findings_tell_fn *tell, void *arg)
 {
     struct findings_subject s;
     fill(l, t, &s);
@@ -260,7 +266,7 @@ static void run_trial(struct findings_lanes *l, struct findings_pass *p, const s
     }
 }
 
-/* ---- all trials --------------------------------------------------------------------------------------------- */
+/* ---- all trials ---------------------------------------------------------------------------------------- */
 
 /* What the pass has found so far, told and forgotten. */
 static void tell_pass(struct findings_pass *p, int lane, findings_tell_fn *tell, void *arg)

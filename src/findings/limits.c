@@ -10,7 +10,8 @@ static bool is_slot(const struct formula_code *value, int slot)
     return n == 1 && formula_code_length(value) == 1 && reads[0] == slot;
 }
 
-static bool applies(const struct findings *f, const struct findings_trial *t, const struct findings_subject *s)
+static bool applies(const struct findings *f, const struct findings_trial *t,
+                    const struct findings_subject *s)
 {
     if (!t->when)
         return true;
@@ -18,7 +19,8 @@ static bool applies(const struct findings *f, const struct findings_trial *t, co
     return !when.error && when.number != 0;
 }
 
-static int limits_of(const struct findings *f, const struct findings_trial *t, struct findings_limit *out, int room)
+static int limits_of(const struct findings *f, const struct findings_trial *t, struct findings_limit *out,
+                     int room)
 {
     struct findings_subject s;
     int n = 0;
@@ -38,7 +40,8 @@ static int limits_of(const struct findings *f, const struct findings_trial *t, s
     return n;
 }
 
-int findings_limits(struct findings *f, int quantity, enum dieset_state s, struct findings_limit *out, int room)
+int findings_limits(struct findings *f, int quantity, enum dieset_state s, struct findings_limit *out,
+                    int room)
 {
     int n = 0;
     findings_bind_now(f);

@@ -1,8 +1,8 @@
 /* Waivers: items of the job that let a finding stand.
  *
- * A waiver holds as long as its finding is no graver, fails in no further state and is short by no more than when it was
- * waived; then the finding is kept in the list with the waiver's name, and is not open. What cannot be judged is never
- * waived: nobody knows what that would let pass.
+ * A waiver holds as long as its finding is no graver, fails in no further state and is short by no more than
+ * when it was waived; then the finding is kept in the list with the waiver's name, and is not open. What
+ * cannot be judged is never waived: nobody knows what that would let pass.
  */
 
 #include "findings/findings.h"
@@ -12,7 +12,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const char *const state_words[] = {[HANDBOOK_NEW] = "new", [HANDBOOK_GROUND] = "ground", [HANDBOOK_BOTH] = "both"};
+static const char *const state_words[] = {
+    [HANDBOOK_NEW] = "new", [HANDBOOK_GROUND] = "ground", [HANDBOOK_BOTH] = "both"};
 
 const char *findings_states_word(enum handbook_states s) { return state_words[s]; }
 
@@ -93,15 +94,16 @@ static unsigned states_named(const char *word)
 static bool holds(const struct findings *f, int item, const struct finding *x)
 {
     return strcmp(x->rule, FINDINGS_UNJUDGED) != 0 && (int)x->grade <= grade_named(entry(f, item, "grade")) &&
-           (x->states & ~states_named(entry(f, item, "states"))) == 0 && no_less(x, entry(f, item, "margin")) &&
-           (x->grade != HANDBOOK_FAULT || *entry(f, item, "says"));
+           (x->states & ~states_named(entry(f, item, "states"))) == 0 &&
+           no_less(x, entry(f, item, "margin")) && (x->grade != HANDBOOK_FAULT || *entry(f, item, "says"));
 }
 
 int findings_waiver(const struct findings *f, const struct finding *x)
 {
     int kind = handbook_find_kind(dieset_handbook(f->d), DIESET_WAIVER);
     for (int i = 0; kind >= 0 && i < dieset_item_count(f->d); i++)
-        if (dieset_item_kind(f->d, i) == kind && strcmp(entry(f, i, "finding"), x->key) == 0 && holds(f, i, x))
+        if (dieset_item_kind(f->d, i) == kind && strcmp(entry(f, i, "finding"), x->key) == 0 &&
+            holds(f, i, x))
             return i;
     return -1;
 }
@@ -126,7 +128,8 @@ static bool begins(const char *key, const char *text)
     return strncmp(key, text, n) == 0 && (key[n] == '\0' || key[n] == ' ');
 }
 
-/* "edge-distance die_screws" is also found by the item alone behind the rule, and by a word of the finding's own item. */
+/* "edge-distance die_screws" is also found by the item alone behind the rule, and by a word of the finding's
+   own item. */
 static bool meant(const struct findings *f, const struct finding *x, const char *text)
 {
     char *short_key = base_format("%s %s", x->rule, x->item >= 0 ? dieset_item_name(f->d, x->item) : "");
@@ -135,15 +138,16 @@ static bool meant(const struct findings *f, const struct finding *x, const char 
     return found;
 }
 
-static enum base_err refuse_several(const struct findings *f, const char *text, int found, struct base_diag *why)
+static enum base_err refuse_several(const struct findings *f, const char *text, int found,
+                                    struct base_diag *why)
 {
     struct base_text keys = {0};
     int told = 0;
     for (size_t i = 0; i < f->list.count && told < 4; i++)
         if (meant(f, &f->list.at[i], text))
             base_text_addf(&keys, "%s\"%s\"", told++ ? ", " : "", f->list.at[i].key);
-    enum base_err err = base_fail(why, BASE_REFUSED, "%d findings are called \"%s\": say which, %s%s.", found, text, base_text_get(&keys),
-                                  found > told ? " ..." : "");
+    enum base_err err = base_fail(why, BASE_REFUSED, "%d findings are called \"%s\": say which, %s%s.", found,
+                                  text, base_text_get(&keys), found > told ? " ..." : "");
     base_text_done(&keys);
     return err;
 }
@@ -155,14 +159,17 @@ static enum base_err refuse_none(const struct findings *f, const char *text, str
     for (size_t i = 0; i < f->list.count; i++)
         keys[i] = f->list.at[i].rule;
     base_nearest(&near, text, keys, f->list.count);
-    enum base_err err = base_fail(why, BASE_UNKNOWN, "No finding \"%s\" stands%s%s. A finding is named by its rule and its item, as check prints them.",
-                                  text, near.length ? "; near it: " : "", base_text_get(&near));
+    enum base_err err = base_fail(
+        why, BASE_UNKNOWN,
+        "No finding \"%s\" stands%s%s. A finding is named by its rule and its item, as check prints them.",
+        text, near.length ? "; near it: " : "", base_text_get(&near));
     free(keys);
     base_text_done(&near);
     return err;
 }
 
-enum base_err findings_named(const struct findings *f, const char *text, const struct finding **out, struct base_diag *why)
+enum base_err findings_named(const struct findings *f, const char *text, const struct finding **out,
+                             struct base_diag *why)
 {
     int found = 0;
     *out = NULL;

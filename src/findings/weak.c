@@ -1,5 +1,5 @@
-/* Which tables from memory do fault-grade rules lean on? Followed down the reads of every such rule, so that the
- * answer is the why-tree's, not a list kept by hand. */
+/* Which tables from memory do fault-grade rules lean on? Followed down the reads of every such rule, so that
+ * the answer is the why-tree's, not a list kept by hand. */
 
 #include "findings/findings.h"
 

@@ -26,12 +26,13 @@ static bool plain_arguments(struct compiler *c, const struct node *n, int wanted
         if (a->name)
             return compile_refuse(c, a->value, "%s() takes its values in order, without names.", n->name);
         if (i == wanted)
-            return compile_refuse(c, a->value, "%s() takes %d value%s; this is one too many.", n->name, wanted, wanted == 1 ? "" : "s");
+            return compile_refuse(c, a->value, "%s() takes %d value%s; this is one too many.", n->name,
+                                  wanted, wanted == 1 ? "" : "s");
         if (!c->node(c, a->value, &out[i++]))
             return false;
     }
-    return i == wanted || compile_refuse(c, n, "%s() takes %d value%s; there %s %d.", n->name, wanted, wanted == 1 ? "" : "s",
-                                         i == 1 ? "is" : "are", i);
+    return i == wanted || compile_refuse(c, n, "%s() takes %d value%s; there %s %d.", n->name, wanted,
+                                         wanted == 1 ? "" : "s", i == 1 ? "is" : "are", i);
 }
 
 static bool want_dim(struct compiler *c, const struct node *n, struct result *r, struct formula_type want)
@@ -42,9 +43,11 @@ static bool want_dim(struct compiler *c, const struct node *n, struct result *r,
     if (r->type.sort == FORMULA_NUMBER && unit_same(r->type.dim, want.dim))
         return true;
     const struct node *at = n->arguments->value;
-    if (unit_same(want.dim, UNIT_ANGLE) && r->type.sort == FORMULA_NUMBER && unit_same(r->type.dim, UNIT_NUMBER))
+    if (unit_same(want.dim, UNIT_ANGLE) && r->type.sort == FORMULA_NUMBER &&
+        unit_same(r->type.dim, UNIT_NUMBER))
         return compile_refuse(c, at, "An angle is wanted in %s(): write 30 deg or 0.5 rad.", n->name);
-    return compile_refuse(c, at, "%s is wanted in %s(), and this is %s.", compile_type_name(want, x, sizeof x), n->name,
+    return compile_refuse(c, at, "%s is wanted in %s(), and this is %s.",
+                          compile_type_name(want, x, sizeof x), n->name,
                           compile_type_name(r->type, y, sizeof y));
 }
 
@@ -52,7 +55,8 @@ static bool want_any_number(struct compiler *c, const struct node *n, const stru
 {
     char buf[80];
     return r->type.sort == FORMULA_NUMBER ||
-           compile_refuse(c, n, "%s() works on numbers, and this is %s.", n->name, compile_type_name(r->type, buf, sizeof buf));
+           compile_refuse(c, n, "%s() works on numbers, and this is %s.", n->name,
+                          compile_type_name(r->type, buf, sizeof buf));
 }
 
 /* ---- built in --------------------------------------------------------------------------- */
@@ -70,9 +74,10 @@ static bool both_arms(struct compiler *c, const struct node *n, struct result *y
     return c->node(c, a->next->value, no) && compile_alike(c, n, yes, no, "chosen between");
 }
 
-/* Neither arm is ever taken, whatever the numbers are: the result is ERROR. Names in them are asked for their types alone, lest a
- * dead arm make a circle. */
-static bool call_dead_if(struct compiler *c, const struct node *n, unsigned char error, int origin, struct result *out)
+/* Neither arm is ever taken, whatever the numbers are: the result is ERROR. Names in them are asked for their
+ * types alone, lest a dead arm make a circle. */
+static bool call_dead_if(struct compiler *c, const struct node *n, unsigned char error, int origin,
+                         struct result *out)
 {
     struct result yes, no;
     int before = c->scope->types_only ? c->scope->types_only(c->scope->arg, 1) : 0;
@@ -93,7 +98,9 @@ static bool call_if(struct compiler *c, const struct node *n, struct result *out
     struct result condition, yes, no;
     int count = count_arguments(n);
     if (count != 2 && count != 3)
-        return compile_refuse(c, n, "if() takes a condition, the value when it holds and, where there is one, the value when not.");
+        return compile_refuse(
+            c, n,
+            "if() takes a condition, the value when it holds and, where there is one, the value when not.");
     if (!c->node(c, a->value, &condition))
         return false;
     if (condition.type.sort != FORMULA_YESNO)
@@ -133,8 +140,10 @@ static bool call_min_max(struct compiler *c, const struct node *n, struct result
 
 static bool call_one(struct compiler *c, const struct node *n, struct result *out)
 {
-    static const struct { const char *name; enum op_what what; } ones[] = {
-        {"abs", OP_ABS}, {"whole", OP_WHOLE}, {"sin", OP_SIN}, {"cos", OP_COS}, {"tan", OP_TAN}, {"sqrt", OP_SQRT},
+    static const struct { const char *name; enum op_what what;
+    } ones[] = {
+        {"abs", OP_ABS}, {"whole", OP_WHOLE}, {"sin", OP_SIN},
+        {"cos", OP_COS}, {"tan", OP_TAN},     {"sqrt", OP_SQRT},
     };
     struct result r;
     size_t i = 0;
@@ -199,11 +208,14 @@ static bool check_argument(struct compiler *c, const struct node *at, const stru
     char x[80], y[80];
     if (p->type.sort == FORMULA_NUMBER && r->zero)
         r->type = p->type;
-    bool fits = p->type.sort == r->type.sort && (p->type.sort != FORMULA_NUMBER || unit_same(p->type.dim, r->type.dim));
+    bool fits = p->type.sort == r->type.sort &&
+                (p->type.sort != FORMULA_NUMBER || unit_same(p->type.dim, r->type.dim));
     if (!fits)
-        return compile_refuse(c, at, "%s of %s() is %s, and this is %s.", p->name, f->name, compile_type_name(p->type, x, sizeof x),
+        return compile_refuse(c, at, "%s of %s() is %s, and this is %s.", p->name, f->name,
+                              compile_type_name(p->type, x, sizeof x),
                               compile_type_name(r->type, y, sizeof y));
-    if (p->type.sort == FORMULA_ITEM && p->type.kind >= 0 && r->type.kind >= 0 && p->type.kind != r->type.kind)
+    if (p->type.sort == FORMULA_ITEM && p->type.kind >= 0 && r->type.kind >= 0 &&
+        p->type.kind != r->type.kind)
         return compile_refuse(c, at, "%s of %s() is an item of another kind.", p->name, f->name);
     return true;
 }
@@ -217,7 +229,8 @@ static int parameter_named(const struct formula_function *f, const char *name)
 }
 
 /* Arguments given in the call, compiled in the caller's frame. */
-static bool given_arguments(struct compiler *c, const struct node *n, const struct formula_function *f, struct result *r, bool *given)
+static bool given_arguments(struct compiler *c, const struct node *n, const struct formula_function *f,
+                            struct result *r, bool *given)
 {
     int next = 0;
     for (const struct argument *a = n->arguments; a; a = a->next) {
@@ -225,8 +238,8 @@ static bool given_arguments(struct compiler *c, const struct node *n, const stru
         if (i < 0)
             return compile_refuse(c, a->value, "%s() has no argument \"%s\".", f->name, a->name);
         if (i >= f->n_parameters)
-            return compile_refuse(c, a->value, "%s() takes %d value%s; this is one too many.", f->name, f->n_parameters,
-                                  f->n_parameters == 1 ? "" : "s");
+            return compile_refuse(c, a->value, "%s() takes %d value%s; this is one too many.", f->name,
+                                  f->n_parameters, f->n_parameters == 1 ? "" : "s");
         if (given[i])
             return compile_refuse(c, a->value, "%s is given twice.", f->parameters[i].name);
         if (!c->node(c, a->value, &r[i]) || !check_argument(c, a->value, f, &f->parameters[i], &r[i]))
@@ -245,15 +258,16 @@ static bool is_open(const struct compiler *c, const struct formula_function *f)
 }
 
 /* The usual values of arguments not given, the lets and the result, compiled in the function's own frame. */
-static bool lay_open(struct compiler *c, const struct node *n, const struct formula_function *f, struct result *r,
-                     const bool *given, struct result *out)
+static bool lay_open(struct compiler *c, const struct node *n, const struct formula_function *f,
+                     struct result *r, const bool *given, struct result *out)
 {
     struct frame frame = {.function = f, .call = n, .names = r, .up = c->frame};
     c->frame = &frame;
     bool good = true;
     for (int i = 0; i < f->n_parameters && good; i++) {
         if (!given[i])
-            good = c->node(c, f->parameters[i].usual->root, &r[i]) && check_argument(c, n, f, &f->parameters[i], &r[i]);
+            good = c->node(c, f->parameters[i].usual->root, &r[i]) &&
+                   check_argument(c, n, f, &f->parameters[i], &r[i]);
         frame.known = i + 1;
     }
     for (int i = 0; i < f->n_lets && good; i++) {
@@ -265,13 +279,16 @@ static bool lay_open(struct compiler *c, const struct node *n, const struct form
         out->type = f->type;
     c->frame = frame.up;
     char x[80], y[80];
-    if (good && (out->type.sort != f->type.sort || (f->type.sort == FORMULA_NUMBER && !unit_same(out->type.dim, f->type.dim))))
-        return compile_refuse(c, n, "%s() gives %s, but its formula gives %s.", f->name, compile_type_name(f->type, x, sizeof x),
+    if (good && (out->type.sort != f->type.sort ||
+                 (f->type.sort == FORMULA_NUMBER && !unit_same(out->type.dim, f->type.dim))))
+        return compile_refuse(c, n, "%s() gives %s, but its formula gives %s.", f->name,
+                              compile_type_name(f->type, x, sizeof x),
                               compile_type_name(out->type, y, sizeof y));
     return good;
 }
 
-static bool call_function(struct compiler *c, const struct node *n, const struct formula_function *f, struct result *out)
+static bool call_function(struct compiler *c, const struct node *n, const struct formula_function *f,
+                          struct result *out)
 {
     if (is_open(c, f))
         return compile_refuse(c, n, "%s() calls itself; a function cannot.", f->name);
@@ -295,16 +312,19 @@ static bool call_function(struct compiler *c, const struct node *n, const struct
 
 typedef bool builtin(struct compiler *c, const struct node *n, struct result *out);
 
-static const struct { const char *name; builtin *call; } builtins[] = {
-    {"if", call_if},           {"min", call_min_max}, {"max", call_min_max}, {"abs", call_one},      {"sqrt", call_one},
-    {"sin", call_one},         {"cos", call_one},     {"tan", call_one},     {"whole", call_one},    {"atan2", call_two},
-    {"rise_to", call_two},     {"drop_to", call_two}, {"rest", call_two},    {"known", call_known},  {"at_new", call_state},
-    {"at_ground", call_state},
+static const struct { const char *name; builtin *call;
+} builtins[] = {
+    {"if", call_if},     {"min", call_min_max}, {"max", call_min_max},  {"abs", call_one},
+    {"sqrt", call_one},  {"sin", call_one},     {"cos", call_one},      {"tan", call_one},
+    {"whole", call_one}, {"atan2", call_two},   {"rise_to", call_two},  {"drop_to", call_two},
+    {"rest", call_two},  {"known", call_known}, {"at_new", call_state}, {"at_ground", call_state},
 };
 
-static const struct { const char *name; enum formula_pick_mode mode; } row_calls[] = {
-    {"listed", FORMULA_LISTED},     {"size_over", FORMULA_OVER}, {"size_under", FORMULA_UNDER},     {"size_near", FORMULA_NEAR},
-    {"total", FORMULA_TOTAL},       {"largest", FORMULA_LARGEST}, {"smallest", FORMULA_SMALLEST},   {"count", FORMULA_COUNT},
+static const struct { const char *name; enum formula_pick_mode mode;
+} row_calls[] = {
+    {"listed", FORMULA_LISTED},     {"size_over", FORMULA_OVER}, {"size_under", FORMULA_UNDER},
+    {"size_near", FORMULA_NEAR},    {"total", FORMULA_TOTAL},    {"largest", FORMULA_LARGEST},
+    {"smallest", FORMULA_SMALLEST}, {"count", FORMULA_COUNT},
 };
 
 bool formula_is_reserved(const char *name)

@@ -1,8 +1,8 @@
 /* Tree to code: types checked, constants folded, dead arms left out.
  *
- * An `if` whose condition is constant compiles its live arm only: the names of the other are not even resolved, so
- * that a dead arm can make no circle. (That arm's types were checked when the handbook was loaded, with
- * nothing constant.)
+ * An `if` whose condition is constant compiles its live arm only: the names of the other are not even
+ * resolved, so that a dead arm can make no circle. (That arm's types were checked when the handbook was
+ * loaded, with nothing constant.)
  */
 
 #include "formula/compile.h"
@@ -61,12 +61,17 @@ static bool compile_path(struct compiler *c, const struct node *n, struct result
         return false;
     for (int i = 1; i < n->n_parts; i++) {
         if (out->type.sort != FORMULA_ITEM)
-            return compile_refuse(c, n, "%s is no item: nothing can stand behind its point.", n->parts[i - 1]);
+            return compile_refuse(c, n, "%s is no item: nothing can stand behind its point.",
+                                  n->parts[i - 1]);
         if (!out->constant)
-            return compile_refuse(c, n, "Which item %s is would be known only when numbers are: its properties cannot be read here.", n->parts[i - 1]);
+            return compile_refuse(
+                c, n,
+                "Which item %s is would be known only when numbers are: its properties cannot be read here.",
+                n->parts[i - 1]);
         if (out->error) { /* a reference that is not filled in: its properties are not either */
             struct formula_found type;
-            enum base_err err = c->scope->property(c->scope->arg, -1, out->type.kind, n->parts[i], &type, c->why);
+            enum base_err err = c->scope->property(c->scope->arg, -1, out->type.kind, n->parts[i], &type,
+                                                   c->why);
             if (err == BASE_UNKNOWN && !c->why->message[0])
                 return compile_refuse(c, n, "%s has no \"%s\".", n->parts[i - 1], n->parts[i]);
             if (err)
@@ -77,7 +82,8 @@ static bool compile_path(struct compiler *c, const struct node *n, struct result
             continue;
         }
         struct formula_found found;
-        enum base_err err = c->scope->property(c->scope->arg, (int)out->number, out->type.kind, n->parts[i], &found, c->why);
+        enum base_err err = c->scope->property(c->scope->arg, (int)out->number, out->type.kind, n->parts[i],
+                                               &found, c->why);
         if (err == BASE_UNKNOWN) {
             if (!c->why || !c->why->message[0])
                 return compile_refuse(c, n, "%s has no \"%s\".", n->parts[i - 1], n->parts[i]);
@@ -96,18 +102,20 @@ static bool compile_path(struct compiler *c, const struct node *n, struct result
 static bool want_number(struct compiler *c, const struct node *n, const struct result *r)
 {
     char buf[80];
-    return r->type.sort == FORMULA_NUMBER ||
-           compile_refuse(c, n, "A number is wanted here, and this is %s.", compile_type_name(r->type, buf, sizeof buf));
+    return r->type.sort == FORMULA_NUMBER || compile_refuse(c, n, "A number is wanted here, and this is %s.",
+                                                            compile_type_name(r->type, buf, sizeof buf));
 }
 
 static bool want_yesno(struct compiler *c, const struct node *n, const struct result *r)
 {
     char buf[80];
     return r->type.sort == FORMULA_YESNO ||
-           compile_refuse(c, n, "A yes or no is wanted here, and this is %s.", compile_type_name(r->type, buf, sizeof buf));
+           compile_refuse(c, n, "A yes or no is wanted here, and this is %s.",
+                          compile_type_name(r->type, buf, sizeof buf));
 }
 
-static bool compile_sum(struct compiler *c, const struct node *n, struct result *a, struct result *b, struct result *out)
+static bool compile_sum(struct compiler *c, const struct node *n, struct result *a, struct result *b,
+                        struct result *out)
 {
     if (!want_number(c, n->a, a) || !want_number(c, n->b, b) ||
         !compile_alike(c, n, a, b, n->what == NODE_ADD ? "added" : "subtracted"))
@@ -116,19 +124,22 @@ static bool compile_sum(struct compiler *c, const struct node *n, struct result 
     return true;
 }
 
-static bool compile_product(struct compiler *c, const struct node *n, struct result *a, struct result *b, struct result *out)
+static bool compile_product(struct compiler *c, const struct node *n, struct result *a, struct result *b,
+                            struct result *out)
 {
     struct unit_dim dim;
     if (!want_number(c, n->a, a) || !want_number(c, n->b, b))
         return false;
     bool times = n->what == NODE_MULTIPLY;
-    if (!(times ? unit_multiply(a->type.dim, b->type.dim, &dim) : unit_divide(a->type.dim, b->type.dim, &dim)))
+    if (!(times ? unit_multiply(a->type.dim, b->type.dim, &dim)
+                : unit_divide(a->type.dim, b->type.dim, &dim)))
         return compile_refuse(c, n, "The powers of this grow too high.");
     *out = compile_emit(c, times ? OP_MULTIPLY : OP_DIVIDE, compile_number(dim), a, b, NULL, 0);
     return true;
 }
 
-static bool compile_power(struct compiler *c, const struct node *n, struct result *a, struct result *b, struct result *out)
+static bool compile_power(struct compiler *c, const struct node *n, struct result *a, struct result *b,
+                          struct result *out)
 {
     struct unit_dim dim = UNIT_NUMBER;
     if (!want_number(c, n->a, a) || !want_number(c, n->b, b))
@@ -144,7 +155,8 @@ static bool compile_power(struct compiler *c, const struct node *n, struct resul
     return true;
 }
 
-static bool compile_comparison(struct compiler *c, const struct node *n, struct result *a, struct result *b, struct result *out)
+static bool compile_comparison(struct compiler *c, const struct node *n, struct result *a, struct result *b,
+                               struct result *out)
 {
     static const enum op_what ops[] = {OP_EQUAL, OP_UNEQUAL, OP_LESS, OP_AT_MOST, OP_MORE, OP_AT_LEAST};
     if (!compile_alike(c, n, a, b, "compared"))
@@ -217,7 +229,8 @@ static bool compile_node(struct compiler *c, const struct node *n, struct result
         out->zero = n->bare && n->number == 0;
         return true;
     case NODE_TEXT:
-        *out = compile_constant((struct formula_type){.sort = FORMULA_TEXT}, base_pool_put(c->scope->pool, n->name), 0);
+        *out = compile_constant((struct formula_type){.sort = FORMULA_TEXT},
+                                base_pool_put(c->scope->pool, n->name), 0);
         return true;
     case NODE_YESNO:
         *out = compile_constant(compile_yesno, n->number, 0);
@@ -247,21 +260,25 @@ static bool check_want(struct compiler *c, struct result *r, const struct formul
         return true;
     if (want->sort == FORMULA_NUMBER && r->type.sort == FORMULA_NUMBER && r->zero)
         r->type = *want;
-    bool same = want->sort == r->type.sort && (want->sort != FORMULA_NUMBER || unit_same(want->dim, r->type.dim)) &&
-                (want->sort != FORMULA_ITEM || want->kind < 0 || r->type.kind < 0 || want->kind == r->type.kind);
+    bool same = want->sort == r->type.sort &&
+                (want->sort != FORMULA_NUMBER || unit_same(want->dim, r->type.dim)) &&
+                (want->sort != FORMULA_ITEM || want->kind < 0 || r->type.kind < 0 ||
+                 want->kind == r->type.kind);
     if (same)
         return true;
     if (want->sort == FORMULA_ITEM && r->type.sort == FORMULA_ITEM)
         return compile_refuse(c, root, "This is an item of another kind than is wanted here.");
     const struct node *n = root;
     if (want->sort == FORMULA_NUMBER && n->what == NODE_NUMBER && n->bare)
-        return compile_refuse(c, root, "%s is wanted here: write the number with its unit.", compile_type_name(*want, x, sizeof x));
-    return compile_refuse(c, root, "%s is wanted here, and this gives %s.", compile_type_name(*want, x, sizeof x),
-                          compile_type_name(r->type, y, sizeof y));
+        return compile_refuse(c, root, "%s is wanted here: write the number with its unit.",
+                              compile_type_name(*want, x, sizeof x));
+    return compile_refuse(c, root, "%s is wanted here, and this gives %s.",
+                          compile_type_name(*want, x, sizeof x), compile_type_name(r->type, y, sizeof y));
 }
 
-enum base_err formula_compile(const struct formula_tree *t, const struct formula_scope *scope, const struct formula_type *want,
-                              struct formula_code **out, struct base_diag *why)
+enum base_err formula_compile(const struct formula_tree *t, const struct formula_scope *scope,
+                              const struct formula_type *want, struct formula_code **out,
+                              struct base_diag *why)
 {
     struct base_diag unheard = {0};
     struct compiler c = {.scope = scope, .tree = t, .node = compile_node, .why = why ? why : &unheard};

@@ -1,6 +1,7 @@
 /* formula/compile.h - what the compiler's files share
  *
- * compile.c knows the grammar and asks call.c, which asks pick.c; all three write by emit.c, and gather.c keeps what came of it.
+ * compile.c knows the grammar and asks call.c, which asks pick.c; all three write by emit.c, and gather.c
+ * keeps what came of it.
  *
  * A *result* is what a piece of a formula came to while compiling: a constant (no code yet) or a register.
  * A *frame* is one handbook function being laid open: its arguments and lets as results.
@@ -34,7 +35,8 @@ struct compiler {
     struct frame *frame;             /* NULL outside functions */
     BASE_VEC(struct op) ops;
     BASE_VEC(struct op_pick) picks;
-    /* A formula inside of a formula (an argument, a match): calls and picks ask for it here and know no grammar. */
+    /* A formula inside of a formula (an argument, a match): calls and picks ask for it here and know no
+       grammar. */
     bool (*node)(struct compiler *c, const struct node *n, struct result *out);
     struct base_diag *why;
     int depth;
@@ -42,7 +44,8 @@ struct compiler {
 
 /* All return false when the reason stands in c->why. */
 bool compile_call(struct compiler *c, const struct node *n, struct result *out);           /* call.c */
-bool compile_rows(struct compiler *c, const struct node *n, enum formula_pick_mode mode, struct result *out); /* pick.c */
+/* pick.c */
+bool compile_rows(struct compiler *c, const struct node *n, enum formula_pick_mode mode, struct result *out);
 
 /* Complain with N marked (or the call, inside a function's body). Returns false. */
 bool compile_refuse(struct compiler *c, const struct node *n, const char *fmt, ...) PRINTF_LIKE(3, 4);
@@ -57,9 +60,12 @@ struct result compile_emit(struct compiler *c, enum op_what what, struct formula
 struct formula_type compile_number(struct unit_dim dim);
 extern const struct formula_type compile_yesno;
 const char *compile_type_name(struct formula_type t, char *buf, size_t size); /* "a length", "a text" */
-bool compile_found(struct compiler *c, const struct node *n, const struct formula_found *f, struct result *out);
-/* A and B may be joined, compared, chosen between: the same type, a literal 0 taking the other's dimension. */
-bool compile_alike(struct compiler *c, const struct node *n, struct result *a, struct result *b, const char *what);
+bool compile_found(struct compiler *c, const struct node *n, const struct formula_found *f,
+                   struct result *out);
+/* A and B may be joined, compared, chosen between: the same type, a literal 0 taking the other's
+   dimension. */
+bool compile_alike(struct compiler *c, const struct node *n, struct result *a, struct result *b,
+                   const char *what);
 double compile_forgiven(struct formula_type t);
 
 /* gather.c: the code that R hangs on, yours; the keys of picks that it took are its own now. */

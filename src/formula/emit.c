@@ -63,11 +63,15 @@ const char *compile_type_name(struct formula_type t, char *buf, size_t size)
 
 /* ---- results ----------------------------------------------------------------------- */
 
-struct formula_type compile_number(struct unit_dim dim) { return (struct formula_type){.sort = FORMULA_NUMBER, .dim = dim}; }
+struct formula_type compile_number(struct unit_dim dim)
+{
+    return (struct formula_type){.sort = FORMULA_NUMBER, .dim = dim};
+}
 
 struct result compile_constant(struct formula_type type, double number, unsigned char error)
 {
-    return (struct result){.type = type, .constant = true, .number = number, .error = error, .origin = -1, .reg = -1};
+    return (struct result){
+        .type = type, .constant = true, .number = number, .error = error, .origin = -1, .reg = -1};
 }
 
 double compile_forgiven(struct formula_type t)
@@ -96,13 +100,15 @@ static int add_op(struct compiler *c, struct op op)
 int compile_register(struct compiler *c, struct result *r)
 {
     if (r->constant) {
-        r->reg = add_op(c, (struct op){.what = OP_CONST, .error = r->error, .a = r->origin, .number = r->number});
+        r->reg = add_op(
+            c, (struct op){.what = OP_CONST, .error = r->error, .a = r->origin, .number = r->number});
         r->constant = false;
     }
     return r->reg;
 }
 
-static struct result fold(enum op_what what, struct formula_type type, const struct result *const operands[3], double number)
+static struct result fold(enum op_what what, struct formula_type type, const struct result *const operands[3],
+                          double number)
 {
     double v[4] = {0};
     unsigned char e[4] = {0};
@@ -131,7 +137,8 @@ struct result compile_emit(struct compiler *c, enum op_what what, struct formula
     return (struct result){.type = type, .reg = add_op(c, op)};
 }
 
-bool compile_found(struct compiler *c, const struct node *n, const struct formula_found *f, struct result *out)
+bool compile_found(struct compiler *c, const struct node *n, const struct formula_found *f,
+                   struct result *out)
 {
     (void)n;
     if (f->how == FORMULA_CONSTANT) {
@@ -144,7 +151,8 @@ bool compile_found(struct compiler *c, const struct node *n, const struct formul
     return true;
 }
 
-bool compile_alike(struct compiler *c, const struct node *n, struct result *a, struct result *b, const char *what)
+bool compile_alike(struct compiler *c, const struct node *n, struct result *a, struct result *b,
+                   const char *what)
 {
     char x[80], y[80];
     if (a->type.sort == FORMULA_NUMBER && b->type.sort == FORMULA_NUMBER) {
@@ -153,7 +161,8 @@ bool compile_alike(struct compiler *c, const struct node *n, struct result *a, s
         else if (b->zero && !unit_same(a->type.dim, b->type.dim))
             b->type = a->type;
     }
-    bool same = a->type.sort == b->type.sort && (a->type.sort != FORMULA_NUMBER || unit_same(a->type.dim, b->type.dim));
+    bool same = a->type.sort == b->type.sort &&
+                (a->type.sort != FORMULA_NUMBER || unit_same(a->type.dim, b->type.dim));
     return same || compile_refuse(c, n, "%s and %s cannot be %s.", compile_type_name(a->type, x, sizeof x),
                                   compile_type_name(b->type, y, sizeof y), what);
 }

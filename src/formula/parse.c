@@ -169,7 +169,8 @@ static struct node *end_of_bare(struct parser *p, struct node *n)
     const char *w = p->text + p->at + blanks;
     int word = word_length(w);
     if (word && !is_word(w, word, "and") && !is_word(w, word, "or"))
-        return refuse(p, p->at + blanks, word, "\"%.*s\" is no unit; behind a number stands a unit or an operator.", word, w);
+        return refuse(p, p->at + blanks, word,
+                      "\"%.*s\" is no unit; behind a number stands a unit or an operator.", word, w);
     n->bare = true;
     return close_node(p, n);
 }
@@ -200,7 +201,8 @@ static struct node *parse_quantity(struct parser *p)
     p->at += blanks + (int)unit;
     skip(p);
     if (p->text[p->at] == '^')
-        return refuse(p, start, p->at + 2 - start, "A power behind a unit could be meant in two ways: write 2 mm2, or (2 mm)^2.");
+        return refuse(p, start, p->at + 2 - start,
+                      "A power behind a unit could be meant in two ways: write 2 mm2, or (2 mm)^2.");
     return close_node(p, n);
 }
 
@@ -211,7 +213,8 @@ static struct node *parse_text(struct parser *p)
     struct node *n = new_node(p, NODE_TEXT, p->at);
     const char *open = p->text + p->at + 1, *close = strchr(open, '"');
     if (!close)
-        return refuse(p, p->at, (int)strlen(p->text) - p->at, "The text that begins here has no closing quote.");
+        return refuse(p, p->at, (int)strlen(p->text) - p->at,
+                      "The text that begins here has no closing quote.");
     n->name = base_arena_copy_n(&p->tree->memory, open, (size_t)(close - open));
     p->at = (int)(close + 1 - p->text);
     return close_node(p, n);
@@ -234,7 +237,8 @@ static struct node *unclosed_call(struct parser *p, const struct node *call)
     skip(p);
     if (p->text[p->at])
         return refuse(p, p->at, 1, "A comma or \")\" is wanted here.");
-    return refuse(p, call->start, (int)strlen(call->name) + 1, "The parenthesis of %s( is not closed.", call->name);
+    return refuse(p, call->start, (int)strlen(call->name) + 1, "The parenthesis of %s( is not closed.",
+                  call->name);
 }
 
 static struct node *parse_arguments(struct parser *p, struct node *call)
@@ -249,7 +253,8 @@ static struct node *parse_arguments(struct parser *p, struct node *call)
         a->start = p->at;
         a->name = argument_name(p);
         if (!a->name && named)
-            return refuse(p, a->start, 1, "Arguments without a name come first; this one needs its name and a colon.");
+            return refuse(p, a->start, 1,
+                          "Arguments without a name come first; this one needs its name and a colon.");
         named = named || a->name;
         a->value = parse_choice(p);
         if (!a->value)
@@ -276,7 +281,8 @@ static struct node *parse_yesno(struct parser *p)
 {
     int start = p->at, n = word_length(p->text + start);
     bool yes = is_word(p->text + start, n, "yes");
-    if ((!yes && !is_word(p->text + start, n, "no")) || p->text[start + n] == '.' || p->text[start + n] == '(')
+    if ((!yes && !is_word(p->text + start, n, "no")) || p->text[start + n] == '.' ||
+        p->text[start + n] == '(')
         return NULL;
     p->at += n;
     struct node *y = new_node(p, NODE_YESNO, start);
@@ -335,9 +341,12 @@ static struct node *parse_atom(struct parser *p)
     if (c == '(')
         return parse_inside(p);
     if (c == '\0')
-        return refuse(p, start ? start - 1 : 0, 1, start ? "A value is wanted behind this." : "There is nothing here: write a value or a formula.");
+        return refuse(p, start ? start - 1 : 0, 1,
+                      start ? "A value is wanted behind this."
+                            : "There is nothing here: write a value or a formula.");
     int columns = 0, letter_bytes = (int)base_step(p->text + start, strnlen(p->text + start, 4), &columns);
-    return refuse(p, start, letter_bytes, "A value is wanted here; \"%.*s\" does not begin one.", letter_bytes, p->text + start);
+    return refuse(p, start, letter_bytes, "A value is wanted here; \"%.*s\" does not begin one.",
+                  letter_bytes, p->text + start);
 }
 
 /* ---- operators, tightest first ----------------------------------------------------- */
@@ -412,8 +421,10 @@ static struct node *parse_sum(struct parser *p)
 
 static bool take_relation(struct parser *p, enum node_what *what)
 {
-    static const struct { const char *sign; enum node_what what; } signs[] = {
-        {"<=", NODE_AT_MOST}, {">=", NODE_AT_LEAST}, {"!=", NODE_UNEQUAL}, {"<", NODE_LESS}, {">", NODE_MORE}, {"=", NODE_EQUAL},
+    static const struct { const char *sign; enum node_what what;
+    } signs[] = {
+        {"<=", NODE_AT_MOST}, {">=", NODE_AT_LEAST}, {"!=", NODE_UNEQUAL},
+        {"<", NODE_LESS},     {">", NODE_MORE},      {"=", NODE_EQUAL},
     };
     for (size_t i = 0; i < COUNT_OF(signs); i++)
         if (take(p, signs[i].sign)) {

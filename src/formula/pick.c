@@ -41,8 +41,12 @@ static bool read_rows(struct compiler *c, const struct node *n, enum formula_pic
     const struct argument *a = n->arguments;
     int parts = mode == FORMULA_COUNT ? 1 : 2;
     if (!a || a->value->what != NODE_PATH || a->value->n_parts != parts)
-        return compile_refuse(c, a ? a->value : n, mode == FORMULA_COUNT ? "%s() begins with a table or kind: count(lift_holes)."
-                              : "%s() begins with a column: a table or kind, a point, and the column's name.", n->name);
+        return compile_refuse(
+            c, a ? a->value : n,
+            mode == FORMULA_COUNT
+                ? "%s() begins with a table or kind: count(lift_holes)."
+                : "%s() begins with a column: a table or kind, a point, and the column's name.",
+            n->name);
     out->subject = a->value;
     out->table = a->value->parts[0];
     out->column = parts == 2 ? a->value->parts[1] : NULL;
@@ -66,24 +70,28 @@ static bool read_rows(struct compiler *c, const struct node *n, enum formula_pic
 
 /* ---- parts tables ----------------------------------------------------------------------- */
 
-static bool table_column(struct compiler *c, const struct node *n, int table, const char *table_name, const char *name,
-                         struct formula_column *out)
+static bool table_column(struct compiler *c, const struct node *n, int table, const char *table_name,
+                         const char *name, struct formula_column *out)
 {
     return c->scope->column(c->scope->arg, table, name, out) ||
            compile_refuse(c, n, "The table %s has no column \"%s\".", table_name, name);
 }
 
-static bool fits(struct compiler *c, const struct node *n, struct formula_type column, struct result *value, const char *name)
+static bool fits(struct compiler *c, const struct node *n, struct formula_type column, struct result *value,
+                 const char *name)
 {
     char x[80], y[80];
     if (value->zero && column.sort == FORMULA_NUMBER)
         value->type = column;
-    bool good = column.sort == value->type.sort && (column.sort != FORMULA_NUMBER || unit_same(column.dim, value->type.dim));
-    return good || compile_refuse(c, n, "%s is %s, and this is %s.", name, compile_type_name(column, x, sizeof x),
-                                  compile_type_name(value->type, y, sizeof y));
+    bool good = column.sort == value->type.sort &&
+                (column.sort != FORMULA_NUMBER || unit_same(column.dim, value->type.dim));
+    return good ||
+           compile_refuse(c, n, "%s is %s, and this is %s.", name, compile_type_name(column, x, sizeof x),
+                          compile_type_name(value->type, y, sizeof y));
 }
 
-static bool pick_keys(struct compiler *c, const struct rows *r, int table, struct formula_pick_key *keys, struct op_pick *p)
+static bool pick_keys(struct compiler *c, const struct rows *r, int table, struct formula_pick_key *keys,
+                      struct op_pick *p)
 {
     for (int i = 0; i < r->n; i++) {
         const struct match *m = &r->matches[i];
@@ -111,16 +119,18 @@ static bool pick_need(struct compiler *c, const struct rows *r, struct formula_t
     return true;
 }
 
-static bool from_table(struct compiler *c, const struct node *n, const struct rows *r, enum formula_pick_mode mode, int table,
-                       struct result *out)
+static bool from_table(struct compiler *c, const struct node *n, const struct rows *r,
+                       enum formula_pick_mode mode, int table, struct result *out)
 {
     struct formula_column column = {.type = {.sort = FORMULA_NUMBER}, .index = -1};
     if (r->column && !table_column(c, r->subject, table, r->table, r->column, &column))
         return false;
     if (mode != FORMULA_LISTED && column.type.sort != FORMULA_NUMBER)
-        return compile_refuse(c, r->subject, "%s() works on numbers, and %s is no number.", n->name, r->column);
+        return compile_refuse(c, r->subject, "%s() works on numbers, and %s is no number.", n->name,
+                              r->column);
     struct formula_pick_key *keys = base_alloc((size_t)(r->n + 1) * sizeof *keys);
-    struct op_pick p = {.pick = {.mode = mode, .table = table, .column = column.index, .n_keys = r->n, .keys = keys}};
+    struct op_pick p = {
+        .pick = {.mode = mode, .table = table, .column = column.index, .n_keys = r->n, .keys = keys}};
     if (!pick_keys(c, r, table, keys, &p) || !pick_need(c, r, column.type, &p)) {
         free(keys);
         return false;
@@ -134,7 +144,8 @@ static bool from_table(struct compiler *c, const struct node *n, const struct ro
 
 /* ---- kinds ---------------------------------------------------------------------------------- */
 
-static bool row_value(struct compiler *c, const struct node *n, int item, int kind, const char *column, struct result *out)
+static bool row_value(struct compiler *c, const struct node *n, int item, int kind, const char *column,
+                      struct result *out)
 {
     struct formula_found found;
     enum base_err err = c->scope->property(c->scope->arg, item, kind, column, &found, c->why);
@@ -144,16 +155,19 @@ static bool row_value(struct compiler *c, const struct node *n, int item, int ki
 }
 
 /* Does the row fit? Constant no: *OUT is a constant no, and the matches behind it are not looked at. */
-static bool row_fits(struct compiler *c, const struct rows *r, struct result *rights, int item, int kind, struct result *out)
+static bool row_fits(struct compiler *c, const struct rows *r, struct result *rights, int item, int kind,
+                     struct result *out)
 {
     static const enum op_what ops[] = {OP_EQUAL, OP_UNEQUAL, OP_LESS, OP_AT_MOST, OP_MORE, OP_AT_LEAST};
     *out = compile_constant(compile_yesno, 1, 0);
     for (int i = 0; i < r->n; i++) {
         const struct match *m = &r->matches[i];
         struct result left, right = rights[i];
-        if (!row_value(c, m->left, item, kind, m->column, &left) || !compile_alike(c, m->node, &left, &right, "compared"))
+        if (!row_value(c, m->left, item, kind, m->column, &left) ||
+            !compile_alike(c, m->node, &left, &right, "compared"))
             return false;
-        struct result one = compile_emit(c, ops[m->relation], compile_yesno, &left, &right, NULL, compile_forgiven(left.type));
+        struct result one = compile_emit(c, ops[m->relation], compile_yesno, &left, &right, NULL,
+                                         compile_forgiven(left.type));
         rights[i].type = right.type;
         if (one.constant && !one.error && one.number == 0) {
             *out = one;
@@ -167,13 +181,14 @@ static bool row_fits(struct compiler *c, const struct rows *r, struct result *ri
 }
 
 /* For sizes of a kind: the row must also reach, or stay under, the need. */
-static bool row_reaches(struct compiler *c, const struct rows *r, enum formula_pick_mode mode, struct result *value, struct result *fits_so_far)
+static bool row_reaches(struct compiler *c, const struct rows *r, enum formula_pick_mode mode,
+                        struct result *value, struct result *fits_so_far)
 {
     struct result need;
     if (!c->node(c, r->need, &need) || !compile_alike(c, r->need, value, &need, "compared"))
         return false;
-    struct result reaches = compile_emit(c, mode == FORMULA_OVER ? OP_AT_LEAST : OP_AT_MOST, compile_yesno, value, &need, NULL,
-                                         compile_forgiven(value->type));
+    struct result reaches = compile_emit(c, mode == FORMULA_OVER ? OP_AT_LEAST : OP_AT_MOST, compile_yesno,
+                                         value, &need, NULL, compile_forgiven(value->type));
     *fits_so_far = compile_emit(c, OP_AND, compile_yesno, fits_so_far, &reaches, NULL, 0);
     return true;
 }
@@ -223,7 +238,8 @@ static bool row_stands(struct compiler *c, const struct match *m, int item, int 
 }
 
 /* The first row of the reach whose column is at least (PAST: more than) RIGHT. */
-static bool find_row(struct compiler *c, const struct match *m, const struct reach *at, int kind, double right, bool past, int *out)
+static bool find_row(struct compiler *c, const struct match *m, const struct reach *at, int kind,
+                     double right, bool past, int *out)
 {
     int low = at->first, high = at->end;
     while (low < high) {
@@ -239,19 +255,23 @@ static bool find_row(struct compiler *c, const struct match *m, const struct rea
     return true;
 }
 
-/* Rows stand in the order of their places, and a place is mostly what is asked for: the others need not be asked one by one. */
-static bool narrow(struct compiler *c, const struct rows *r, struct result *rights, int kind, struct reach *at)
+/* Rows stand in the order of their places, and a place is mostly what is asked for: the others need not be
+   asked one by one. */
+static bool narrow(struct compiler *c, const struct rows *r, struct result *rights, int kind,
+                   struct reach *at)
 {
     for (int i = 0; i < r->n && at->first < at->end; i++) {
         const struct match *m = &r->matches[i];
-        if (!rights[i].constant || rights[i].error || m->relation == FORMULA_UNEQUAL || !c->scope->ascending ||
-            !c->scope->ascending(c->scope->arg, kind, m->column))
+        if (!rights[i].constant || rights[i].error || m->relation == FORMULA_UNEQUAL ||
+            !c->scope->ascending || !c->scope->ascending(c->scope->arg, kind, m->column))
             continue;
         struct result left;
-        if (!row_value(c, m->left, at->items[at->first], kind, m->column, &left) || !compile_alike(c, m->node, &left, &rights[i], "compared"))
+        if (!row_value(c, m->left, at->items[at->first], kind, m->column, &left) ||
+            !compile_alike(c, m->node, &left, &rights[i], "compared"))
             return false;
         int low, high;
-        if (!find_row(c, m, at, kind, rights[i].number, false, &low) || !find_row(c, m, at, kind, rights[i].number, true, &high))
+        if (!find_row(c, m, at, kind, rights[i].number, false, &low) ||
+            !find_row(c, m, at, kind, rights[i].number, true, &high))
             return false;
         if (m->relation == FORMULA_MORE)
             at->first = high;
@@ -278,8 +298,8 @@ static struct rows without_taken(const struct rows *r, const struct reach *at, s
     return left;
 }
 
-/* What is left of a large sum is told in sums of the same rows for all who ask: rows in twos, fours, eights ... from
- * SHARED_LEAST on. A sum of fewer rows than SHARED_MOST is added up one by one, as it is written. */
+/* What is left of a large sum is told in sums of the same rows for all who ask: rows in twos, fours, eights
+ * ... from SHARED_LEAST on. A sum of fewer rows than SHARED_MOST is added up one by one, as it is written. */
 enum { SHARED_LEAST = 32, SHARED_MOST = 64 };
 
 /* A constant as it is written, into T; false: it cannot be. */
@@ -299,7 +319,8 @@ static bool write_constant(const struct compiler *c, const struct result *r, str
 }
 
 /* The matches that are left, each behind a comma; false: they hang on the place that asks. */
-static bool write_matches(const struct compiler *c, const struct rows *r, const struct result *rights, struct base_text *t)
+static bool write_matches(const struct compiler *c, const struct rows *r, const struct result *rights,
+                          struct base_text *t)
 {
     static const char *const relations[] = {"=", "!=", "<", "<=", ">", ">="};
     for (int i = 0; i < r->n; i++) {
@@ -310,7 +331,8 @@ static bool write_matches(const struct compiler *c, const struct rows *r, const 
     return true;
 }
 
-/* The largest block of rows that begins at AT, in the reach but less than all of it; 0: none worth sharing. */
+/* The largest block of rows that begins at AT, in the reach but less than all of it; 0: none worth
+   sharing. */
 static int block_at(const struct reach *reach, int at)
 {
     int size = SHARED_LEAST;
@@ -329,21 +351,26 @@ static const char *ascending_column(const struct rows *r, const struct reach *at
     return NULL;
 }
 
-/* The sum of the rows from ITEMS[0] to ITEMS[SIZE - 1], which stand in the order of COLUMN; BASE_UNKNOWN: it is not shared here. */
-static enum base_err shared_block(struct compiler *c, const struct rows *r, int kind, const char *column, const char *matches,
-                                  struct formula_type type, const int *items, int size, struct formula_found *found)
+/* The sum of the rows from ITEMS[0] to ITEMS[SIZE - 1], which stand in the order of COLUMN; BASE_UNKNOWN: it
+   is not shared here. */
+static enum base_err shared_block(struct compiler *c, const struct rows *r, int kind, const char *column,
+                                  const char *matches, struct formula_type type, const int *items, int size,
+                                  struct formula_found *found)
 {
     struct result first, last;
-    if (!row_value(c, r->subject, items[0], kind, column, &first) || !row_value(c, r->subject, items[size - 1], kind, column, &last))
+    if (!row_value(c, r->subject, items[0], kind, column, &first) ||
+        !row_value(c, r->subject, items[size - 1], kind, column, &last))
         return BASE_REFUSED;
-    char *text = base_format("total(%s.%s, %s >= %.17g, %s <= %.17g%s)", r->table, r->column, column, first.number, column, last.number, matches);
+    char *text = base_format("total(%s.%s, %s >= %.17g, %s <= %.17g%s)", r->table, r->column, column,
+                             first.number, column, last.number, matches);
     enum base_err err = c->scope->shared(c->scope->arg, text, type, found, c->why);
     free(text);
     return err;
 }
 
-static bool add_row(struct compiler *c, const struct rows *r, enum formula_pick_mode mode, struct result *rights, int item, int kind,
-                    struct formula_type type, struct result *so_far)
+static bool add_row(struct compiler *c, const struct rows *r, enum formula_pick_mode mode,
+                    struct result *rights, int item, int kind, struct formula_type type,
+                    struct result *so_far)
 {
     struct result fit, value = compile_constant(type, 1, 0);
     if (!row_fits(c, r, rights, item, kind, &fit))
@@ -358,8 +385,8 @@ static bool add_row(struct compiler *c, const struct rows *r, enum formula_pick_
     return true;
 }
 
-static bool from_kind(struct compiler *c, const struct node *n, const struct rows *r, enum formula_pick_mode mode, int kind,
-                      struct result *out)
+static bool from_kind(struct compiler *c, const struct node *n, const struct rows *r,
+                      enum formula_pick_mode mode, int kind, struct result *out)
 {
     struct formula_type type;
     if (mode == FORMULA_NEAR)
@@ -367,7 +394,8 @@ static bool from_kind(struct compiler *c, const struct node *n, const struct row
     if (!kind_type(c, r, kind, &type))
         return false;
     if (mode != FORMULA_LISTED && type.sort != FORMULA_NUMBER)
-        return compile_refuse(c, r->subject, "%s() works on numbers, and %s is no number.", n->name, r->column);
+        return compile_refuse(c, r->subject, "%s() works on numbers, and %s is no number.", n->name,
+                              r->column);
     struct result rights[MOST_MATCHES];
     for (int i = 0; i < r->n; i++)
         if (!c->node(c, r->matches[i].right, &rights[i]))
@@ -381,14 +409,16 @@ static bool from_kind(struct compiler *c, const struct node *n, const struct row
     const char *column = ascending_column(r, &reach);
     struct rows left = without_taken(r, &reach, rights);
     struct base_text matches = {0};
-    bool share = mode == FORMULA_TOTAL && column && c->scope->shared && reach.end - reach.first > SHARED_MOST && write_matches(c, &left, rights, &matches);
+    bool share = mode == FORMULA_TOTAL && column && c->scope->shared &&
+                 reach.end - reach.first > SHARED_MOST && write_matches(c, &left, rights, &matches);
     bool good = true;
     for (int i = reach.first, size; i < reach.end && good; i += size) {
         struct formula_found found;
         enum base_err err = BASE_UNKNOWN;
         size = share ? block_at(&reach, i) : 0;
         if (size)
-            err = shared_block(c, &left, kind, column, base_text_get(&matches), type, reach.items + i, size, &found);
+            err = shared_block(c, &left, kind, column, base_text_get(&matches), type, reach.items + i, size,
+                               &found);
         if (size && !err) {
             struct result yes = compile_constant(compile_yesno, 1, 0), value;
             good = compile_found(c, n, &found, &value);
@@ -429,7 +459,8 @@ static bool kind_takes_part(struct compiler *c, const struct rows *r, int kind, 
 }
 
 /* "total(all.mass, rides = x)": the items of every kind that has all of these columns. */
-static bool from_all(struct compiler *c, const struct node *n, const struct rows *r, enum formula_pick_mode mode, struct result *out)
+static bool from_all(struct compiler *c, const struct node *n, const struct rows *r,
+                     enum formula_pick_mode mode, struct result *out)
 {
     struct formula_type type = compile_number(UNIT_NUMBER), here = type;
     struct result rights[MOST_MATCHES], so_far = {0};
@@ -444,7 +475,8 @@ static bool from_all(struct compiler *c, const struct node *n, const struct rows
         if (!kind_takes_part(c, r, kind, &here))
             continue;
         if (here.sort != FORMULA_NUMBER || (any && !unit_same(type.dim, here.dim)))
-            return compile_refuse(c, r->subject, "%s is not the same sort of number in all kinds that have it.", r->column);
+            return compile_refuse(c, r->subject,
+                                  "%s is not the same sort of number in all kinds that have it.", r->column);
         if (!any)
             so_far = compile_constant(type = here, 0, sum ? FORMULA_FINE : OP_NOTHING_YET);
         any = true;
@@ -454,7 +486,8 @@ static bool from_all(struct compiler *c, const struct node *n, const struct rows
                 return false;
     }
     if (!any)
-        return compile_refuse(c, r->subject, "No kind has \"%s\" and all that it is matched by.", r->column ? r->column : "this");
+        return compile_refuse(c, r->subject, "No kind has \"%s\" and all that it is matched by.",
+                              r->column ? r->column : "this");
     *out = sum ? so_far : compile_emit(c, OP_CLOSE, type, &so_far, NULL, NULL, 0);
     return true;
 }

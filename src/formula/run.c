@@ -84,7 +84,8 @@ static double rest(double a, double b)
 #define O(r) m->register_origins[(size_t)(r) * n + l]
 #define LANES for (size_t l = 0; l < n; l++)
 
-static inline void put(const struct formula_memory *m, size_t at, double value, unsigned char error, int origin)
+static inline void put(const struct formula_memory *m, size_t at, double value, unsigned char error,
+                       int origin)
 {
     m->registers[at] = value;
     m->register_errors[at] = error;
@@ -92,25 +93,27 @@ static inline void put(const struct formula_memory *m, size_t at, double value, 
 }
 
 /* FAULT tells which error a value that is no finite number stands for. */
-#define ONE(expression, fault)                                                                                      \
-    LANES {                                                                                                         \
-        double x = V(op->a);                                                                                        \
-        double y = E(op->a) ? 0 : (expression);                                                                     \
-        unsigned char e = E(op->a) ? E(op->a) : isfinite(y) ? FORMULA_FINE : (fault);                               \
-        put(m, (size_t)to * n + l, e ? 0 : y, e, E(op->a) ? O(op->a) : -1);                                         \
-    }                                                                                                               \
+#define ONE(expression, fault)                                                        \
+    LANES                                                                             \
+    {                                                                                 \
+        double x = V(op->a);                                                          \
+        double y = E(op->a) ? 0 : (expression);                                       \
+        unsigned char e = E(op->a) ? E(op->a) : isfinite(y) ? FORMULA_FINE : (fault); \
+        put(m, (size_t)to *n + l, e ? 0 : y, e, E(op->a) ? O(op->a) : -1);            \
+    }                                                                                 \
     break
 
-#define TWO(expression, fault)                                                                                      \
-    LANES {                                                                                                         \
-        double x = V(op->a), y = V(op->b);                                                                          \
-        unsigned char e = E(op->a) ? E(op->a) : E(op->b);                                                           \
-        int o = E(op->a) ? O(op->a) : E(op->b) ? O(op->b) : -1;                                                     \
-        double z = e ? 0 : (expression);                                                                            \
-        if (!e && !isfinite(z))                                                                                     \
-            e = (fault);                                                                                            \
-        put(m, (size_t)to * n + l, e ? 0 : z, e, o);                                                                \
-    }                                                                                                               \
+#define TWO(expression, fault)                                  \
+    LANES                                                       \
+    {                                                           \
+        double x = V(op->a), y = V(op->b);                      \
+        unsigned char e = E(op->a) ? E(op->a) : E(op->b);       \
+        int o = E(op->a) ? O(op->a) : E(op->b) ? O(op->b) : -1; \
+        double z = e ? 0 : (expression);                        \
+        if (!e && !isfinite(z))                                 \
+            e = (fault);                                        \
+        put(m, (size_t)to *n + l, e ? 0 : z, e, o);             \
+    }                                                           \
     break
 
 /* `known`, `and`, `or` and `if` are the only ones that look at errors. */
@@ -192,8 +195,8 @@ static void run_row(const struct op *op, int to, const struct formula_memory *m)
     }
 }
 
-static void run_load(int to, const struct formula_memory *m, const double *values, const unsigned char *errors,
-                     const int *origins, int from)
+static void run_load(int to, const struct formula_memory *m, const double *values,
+                     const unsigned char *errors, const int *origins, int from)
 {
     size_t n = (size_t)m->lanes;
     LANES {
@@ -302,10 +305,12 @@ void formula_run(const struct formula_code *c, const struct formula_memory *m, s
     for (int i = 0; i < c->n_ops; i++)
         op_run(&c->ops[i], i, c->picks, m);
     size_t n = (size_t)m->lanes, last = (size_t)c->n_ops - 1;
-    LANES out[l] = (struct formula_value){m->registers[last * n + l], m->register_errors[last * n + l], m->register_origins[last * n + l]};
+    LANES out[l] = (struct formula_value){m->registers[last * n + l], m->register_errors[last * n + l],
+                                          m->register_origins[last * n + l]};
 }
 
-/* The pick in which the result's error arose: the first operand with an error is followed down, as errors are. */
+/* The pick in which the result's error arose: the first operand with an error is followed down, as errors
+   are. */
 static const struct op_pick *failed_pick(const struct formula_code *c, const struct formula_memory *m, int r)
 {
     for (;;) {
@@ -352,7 +357,8 @@ bool formula_code_need(const struct formula_code *c, const struct formula_memory
     return true;
 }
 
-const struct formula_pick *formula_code_pick(const struct formula_code *c, const struct formula_memory *m, double *values)
+const struct formula_pick *formula_code_pick(const struct formula_code *c, const struct formula_memory *m,
+                                             double *values)
 {
     int last = c->n_ops - 1;
     const struct op_pick *p = m->register_errors[last] ? failed_pick(c, m, last) : pick_behind(c, m);

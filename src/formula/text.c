@@ -51,7 +51,8 @@ bool formula_is_text(const struct formula_tree *t, const char **text)
 
 static bool picks_rows(const char *name)
 {
-    static const char *const calls[] = {"listed", "size_over", "size_under", "size_near", "total", "largest", "smallest", "count"};
+    static const char *const calls[] = {"listed", "size_over", "size_under", "size_near",
+                                        "total",  "largest",   "smallest",   "count"};
     for (size_t i = 0; i < COUNT_OF(calls); i++)
         if (strcmp(calls[i], name) == 0)
             return true;
@@ -140,7 +141,8 @@ static void copy_to(struct rewriting *r, int to)
 static void rename_path(const struct node *n, void *arg)
 {
     struct rewriting *r = arg;
-    if (strcmp(n->parts[0], r->old) != 0 || (r->property && (n->n_parts < 2 || strcmp(n->parts[1], r->property) != 0)))
+    if (strcmp(n->parts[0], r->old) != 0 ||
+        (r->property && (n->n_parts < 2 || strcmp(n->parts[1], r->property) != 0)))
         return;
     int start = n->start + (r->property ? (int)strlen(n->parts[0]) + 1 : 0);
     copy_to(r, start);
@@ -149,7 +151,8 @@ static void rename_path(const struct node *n, void *arg)
     r->changes++;
 }
 
-char *formula_renamed(const struct formula_tree *t, const char *old, const char *old_property, const char *now)
+char *formula_renamed(const struct formula_tree *t, const char *old, const char *old_property,
+                      const char *now)
 {
     struct rewriting r = {.text = t->text, .old = old, .property = old_property, .now = now};
     walk(t->root, rename_path, &r);

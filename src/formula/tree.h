@@ -17,7 +17,8 @@ enum node_what {
     NODE_MINUS,  /* a */
     NODE_NOT,    /* a */
     NODE_ADD, NODE_SUBTRACT, NODE_MULTIPLY, NODE_DIVIDE, NODE_POWER,
-    NODE_EQUAL, NODE_UNEQUAL, NODE_LESS, NODE_AT_MOST, NODE_MORE, NODE_AT_LEAST, /* as enum formula_relation */
+    /* as enum formula_relation */
+    NODE_EQUAL, NODE_UNEQUAL, NODE_LESS, NODE_AT_MOST, NODE_MORE, NODE_AT_LEAST,
     NODE_AND, NODE_OR,
 };
 

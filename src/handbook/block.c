@@ -1,5 +1,6 @@
-/* The names that a rule's block adds to those of its subject: what is said of a hole, of two, of two bodies, of a typed value, of a table.
- * The one list that both the check of the handbook and the rooms that try rules go by.
+/* The names that a rule's block adds to those of its subject: what is said of a hole, of two, of two bodies,
+ * of a typed value, of a table. The one list that both the check of the handbook and the rooms that try rules
+ * go by.
  */
 
 #include "diewright/handbook.h"
@@ -12,17 +13,18 @@ static const struct formula_type any_item = {.sort = FORMULA_ITEM, .kind = -1};
 enum { HOLE_NAMES = 17 };
 
 static const char *const hole_names[3][HOLE_NAMES] = {
-    {"hole.x", "hole.y", "hole.diameter", "hole.depth", "hole.start", "hole.edge", "hole.rim", "hole.nominal", "hole.room", "hole.operation",
-     "hole.fit", "hole.thread", "hole.through", "hole.rectangular", "hole.item", "hole.title", "hole.left"},
-    {"a.x", "a.y", "a.diameter", "a.depth", "a.start", "a.edge", "a.rim", "a.nominal", "a.room", "a.operation", "a.fit", "a.thread", "a.through",
-     "a.rectangular", "a.item", "a.title", "a.left"},
-    {"b.x", "b.y", "b.diameter", "b.depth", "b.start", "b.edge", "b.rim", "b.nominal", "b.room", "b.operation", "b.fit", "b.thread", "b.through",
-     "b.rectangular", "b.item", "b.title", "b.left"},
+    {"hole.x", "hole.y", "hole.diameter", "hole.depth", "hole.start", "hole.edge", "hole.rim", "hole.nominal",
+     "hole.room", "hole.operation", "hole.fit", "hole.thread", "hole.through", "hole.rectangular",
+     "hole.item", "hole.title", "hole.left"},
+    {"a.x", "a.y", "a.diameter", "a.depth", "a.start", "a.edge", "a.rim", "a.nominal", "a.room",
+     "a.operation", "a.fit", "a.thread", "a.through", "a.rectangular", "a.item", "a.title", "a.left"},
+    {"b.x", "b.y", "b.diameter", "b.depth", "b.start", "b.edge", "b.rim", "b.nominal", "b.room",
+     "b.operation", "b.fit", "b.thread", "b.through", "b.rectangular", "b.item", "b.title", "b.left"},
 };
 static const struct formula_type *const hole_types[HOLE_NAMES] = {
-    &length_type, &length_type, &length_type, &length_type, &length_type, &length_type, &length_type, &length_type, &length_type,
-    &text_type,   &text_type,   &text_type,   &yesno_type,  &yesno_type,  &any_item,    &text_type,
-    &length_type};
+    &length_type, &length_type, &length_type, &length_type, &length_type, &length_type,
+    &length_type, &length_type, &length_type, &text_type,   &text_type,   &text_type,
+    &yesno_type,  &yesno_type,  &any_item,    &text_type,   &length_type};
 
 static const struct handbook_name pair_names[] = {
     {"wall", {.sort = FORMULA_NUMBER, .dim = {.length = UNIT_POWER}}},
@@ -43,10 +45,14 @@ static const struct handbook_name typed_names[] = {
     {"usual_text", {.sort = FORMULA_TEXT}}, {"has_reason", {.sort = FORMULA_YESNO}},
 };
 static const struct handbook_name weak_names[] = {
-    {"table", {.sort = FORMULA_TEXT}}, {"standard", {.sort = FORMULA_TEXT}}, {"quantities", {.sort = FORMULA_TEXT}},
+    {"table", {.sort = FORMULA_TEXT}},
+    {"standard", {.sort = FORMULA_TEXT}},
+    {"quantities", {.sort = FORMULA_TEXT}},
 };
 static const struct handbook_name guess_names[] = {
-    {"figure", {.sort = FORMULA_TEXT}}, {"sureness", {.sort = FORMULA_TEXT}}, {"rules", {.sort = FORMULA_TEXT}},
+    {"figure", {.sort = FORMULA_TEXT}},
+    {"sureness", {.sort = FORMULA_TEXT}},
+    {"rules", {.sort = FORMULA_TEXT}},
 };
 
 /* Names are written while there is room; the count is told whole. */
@@ -78,7 +84,8 @@ static void add_measures(struct list *l, const struct handbook_kind *k)
             add(l, k->properties[i].name, k->properties[i].type.type);
 }
 
-int handbook_rule_names(const struct handbook *h, const struct handbook_rule *r, struct handbook_name *out, int room)
+int handbook_rule_names(const struct handbook *h, const struct handbook_rule *r, struct handbook_name *out,
+                        int room)
 {
     struct list l = {out, 0, room};
     switch (r->over) {

@@ -1,8 +1,9 @@
 /* handbook/book.h - what the loader's files share
  *
- * Records stay in memory as long as the handbook: names, helps and sources point into them. Trees are kept in one list,
- * each with the line it stands in, and freed at the end. Loading goes in passes: names of kinds, then all records, then
- * the check of names and of every formula. A fault is shown in its line of the file, with the mark under its place there.
+ * Records stay in memory as long as the handbook: names, helps and sources point into them. Trees are kept in
+ * one list, each with the line it stands in, and freed at the end. Loading goes in passes: names of kinds,
+ * then all records, then the check of names and of every formula. A fault is shown in its line of the file,
+ * with the mark under its place there.
  */
 #ifndef DIEWRIGHT_HANDBOOK_BOOK_H
 #define DIEWRIGHT_HANDBOOK_BOOK_H
@@ -46,7 +47,8 @@ struct book_reader {
 /* fault.c: reasons with their place in a file */
 void book_refuse(struct book_reader *r, const struct record *at, const char *fmt, ...) PRINTF_LIKE(3, 4);
 /* The same with the mark under WORD, a part of the line. */
-void book_refuse_word(struct book_reader *r, const struct record *at, const char *word, const char *fmt, ...) PRINTF_LIKE(4, 5);
+void book_refuse_word(struct book_reader *r, const struct record *at, const char *word, const char *fmt, ...)
+    PRINTF_LIKE(4, 5);
 /* The reason stands already (of a formula, a type): show it in the line AT. */
 void book_failed(struct book_reader *r, const struct record *at);
 /* Show a reason that marks a part of a line's text, or nothing yet, in the whole line. */
@@ -69,15 +71,17 @@ const struct formula_tree *book_tree(struct book_reader *r, const struct record 
 const struct formula_tree *book_equals(struct book_reader *r, const struct record *at);
 bool book_type(struct book_reader *r, const struct record *at, const char *text, struct handbook_type *out);
 /* "name : type [= formula]" */
-bool book_declaration(struct book_reader *r, const struct record *at, const char **name, struct handbook_type *type,
-                      const struct formula_tree **tree);
+bool book_declaration(struct book_reader *r, const struct record *at, const char **name,
+                      struct handbook_type *type, const struct formula_tree **tree);
 struct handbook_template book_template(struct book_reader *r, const struct record *at, const char *text);
 /* All lines KEY below AT as one text, joined by blanks; empty when there is none. */
 struct handbook_template book_joined(struct book_reader *r, const struct record *at, const char *key);
 const char *book_help(struct book_reader *r, const struct record *at);
 const char *book_title(struct book_reader *r, const struct record *at, const char *name);
-void book_range(struct book_reader *r, const struct record *at, const struct formula_tree **low, const struct formula_tree **high);
-/* Refuse children whose key is none of KEYS (parted by blanks), and one that stands twice where one is meant. */
+void book_range(struct book_reader *r, const struct record *at, const struct formula_tree **low,
+                const struct formula_tree **high);
+/* Refuse children whose key is none of KEYS (parted by blanks), and one that stands twice where one is
+   meant. */
 void book_only(struct book_reader *r, const struct record *at, const char *keys);
 /* A name by the grammar that is no unit and no word of the language. */
 bool book_name(struct book_reader *r, const struct record *at, const char *name);
@@ -104,8 +108,8 @@ void book_read_kind(struct book_reader *r, const struct record *at);
 void book_read_rule(struct book_reader *r, const struct record *at);
 void book_read_example(struct book_reader *r, const struct record *at);
 
-/* sources.c: a work, and all lines "source" below AT as one text, NULL when there is none. They are kept under NAME; *SEEN becomes
- * how their prints were read. */
+/* sources.c: a work, and all lines "source" below AT as one text, NULL when there is none. They are kept
+ * under NAME; *SEEN becomes how their prints were read. */
 void book_read_work(struct book_reader *r, const struct record *at);
 const char *book_sources(struct book_reader *r, const struct record *at, const char *name, const char **seen);
 /* Those of the parts tables beside them; then each print once, class by class. */

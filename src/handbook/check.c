@@ -1,11 +1,11 @@
 /* Every formula of the handbook against declared types, with no job at hand.
  *
- * The scope here knows types only, and nothing may be folded away, or an arm of an `if` would go unchecked. So a
- * property is a slot that is never run; a reference is an item that is not filled in, so that what is asked of
- * it is not known either; the item at hand and single kinds are some item of their kind (number -1). A kind as a
- * table has one row or none: each formula is compiled with both, because count(kind) needs no look at a row.
- * What a block adds (a hole's x, a rule's value) stands in a small list of names. A first part of such a
- * name ("hole", "a") is an item of a pseudo kind whose properties are the names behind the point.
+ * The scope here knows types only, and nothing may be folded away, or an arm of an `if` would go unchecked.
+ * So a property is a slot that is never run; a reference is an item that is not filled in, so that what is
+ * asked of it is not known either; the item at hand and single kinds are some item of their kind (number -1).
+ * A kind as a table has one row or none: each formula is compiled with both, because count(kind) needs no
+ * look at a row. What a block adds (a hole's x, a rule's value) stands in a small list of names. A first part
+ * of such a name ("hole", "a") is an item of a pseudo kind whose properties are the names behind the point.
  */
 
 #include "handbook/scope.h"
@@ -13,7 +13,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { PSEUDO = 100000, SIDES = PSEUDO - 1, MOST_NAMES = 80 }; /* pseudo kinds count from here; SIDES: those of an outline */
+/* pseudo kinds count from here; SIDES: those of an outline */
+enum { PSEUDO = 100000, SIDES = PSEUDO - 1, MOST_NAMES = 80 };
 
 struct name { const char *name; struct formula_type type; };
 
@@ -40,9 +41,10 @@ static void add(struct checking *c, const char *name, struct formula_type type)
 
 bool handbook_side_type(const char *column, struct formula_type *out)
 {
-    static const struct { const char *name; int power; } columns[] = {
-        {"x", 1}, {"y", 1}, {"length", 1}, {"cut", 1}, {"cut_x", 2}, {"cut_y", 2}, {"area", 2}, {"area_x", 3}, {"area_y", 3},
-        {"left", 1}, {"right", 1}, {"front", 1}, {"back", 1}, {"reach", 1},
+    static const struct { const char *name; int power;
+    } columns[] = {
+        {"x", 1},      {"y", 1},      {"length", 1}, {"cut", 1},   {"cut_x", 2}, {"cut_y", 2}, {"area", 2},
+        {"area_x", 3}, {"area_y", 3}, {"left", 1},   {"right", 1}, {"front", 1}, {"back", 1},  {"reach", 1},
     };
     for (size_t i = 0; i < COUNT_OF(columns); i++)
         if (strcmp(columns[i].name, column) == 0) {
@@ -66,7 +68,9 @@ static enum base_err found(struct formula_type type, struct formula_found *out)
 /* The item at hand, or the only one of its kind: its properties are slots. */
 static enum base_err found_own(int kind, struct formula_found *out)
 {
-    *out = (struct formula_found){.how = FORMULA_CONSTANT, .type = {.sort = FORMULA_ITEM, .kind = kind}, .constant = -1};
+    *out = (struct formula_found){.how = FORMULA_CONSTANT,
+                                  .type = {.sort = FORMULA_ITEM, .kind = kind},
+                                  .constant = -1};
     return BASE_OK;
 }
 
@@ -77,17 +81,20 @@ static enum base_err no_property(const struct handbook_kind *k, const char *name
         names[i] = k->properties[i].name;
     struct base_text near = {0};
     base_nearest(&near, name, names, (size_t)k->n_properties);
-    base_fail(why, BASE_UNKNOWN, "The kind %s has no \"%s\"%s%s.", k->name, name, near.length ? "; near it: " : "", base_text_get(&near));
+    base_fail(why, BASE_UNKNOWN, "The kind %s has no \"%s\"%s%s.", k->name, name,
+              near.length ? "; near it: " : "", base_text_get(&near));
     base_text_done(&near);
     free(names);
     return BASE_UNKNOWN;
 }
 
-static enum base_err property_of(const struct handbook_kind *k, bool measures, const char *name, struct formula_found *out, struct base_diag *why)
+static enum base_err property_of(const struct handbook_kind *k, bool measures, const char *name,
+                                 struct formula_found *out, struct base_diag *why)
 {
     int i = handbook_find_property(k, name);
     if (i >= 0 && k->properties[i].how == HANDBOOK_MEASURE && !measures)
-        return base_fail(why, BASE_REFUSED, "%s is worked out by geometry: rules may read it, formulas may not.", name);
+        return base_fail(why, BASE_REFUSED,
+                         "%s is worked out by geometry: rules may read it, formulas may not.", name);
     if (i >= 0)
         return found(k->properties[i].type.type, out);
     if (strcmp(name, "order") == 0 || (k->lays && strcmp(name, "points") == 0))
@@ -106,14 +113,17 @@ static enum base_err block_name(const struct checking *c, const char *name, stru
         if (strcmp(c->names[i].name, name) == 0)
             return found(c->names[i].type, out);
         if (strncmp(c->names[i].name, name, n) == 0 && c->names[i].name[n] == '.') {
-            *out = (struct formula_found){.how = FORMULA_CONSTANT, .constant = -1, .type = {.sort = FORMULA_ITEM, .kind = PSEUDO + i}};
+            *out = (struct formula_found){.how = FORMULA_CONSTANT,
+                                          .constant = -1,
+                                          .type = {.sort = FORMULA_ITEM, .kind = PSEUDO + i}};
             return BASE_OK;
         }
     }
     return BASE_UNKNOWN;
 }
 
-static enum base_err find_name(void *arg, const char *name, bool in_body, struct formula_found *out, struct base_diag *why)
+static enum base_err find_name(void *arg, const char *name, bool in_body, struct formula_found *out,
+                               struct base_diag *why)
 {
     struct checking *c = arg;
     int i;
@@ -135,7 +145,8 @@ static enum base_err find_name(void *arg, const char *name, bool in_body, struct
     return BASE_UNKNOWN;
 }
 
-static enum base_err find_property(void *arg, int item, int kind, const char *property, struct formula_found *out, struct base_diag *why)
+static enum base_err find_property(void *arg, int item, int kind, const char *property,
+                                   struct formula_found *out, struct base_diag *why)
 {
     struct checking *c = arg;
     (void)item;
@@ -152,7 +163,9 @@ static enum base_err find_property(void *arg, int item, int kind, const char *pr
         return handbook_side_type(property, &type) ? found(type, out) : BASE_UNKNOWN;
     }
     if (kind < 0)
-        return base_fail(why, BASE_REFUSED, "Of which kind this item is cannot be known here: its \"%s\" cannot be read.", property);
+        return base_fail(why, BASE_REFUSED,
+                         "Of which kind this item is cannot be known here: its \"%s\" cannot be read.",
+                         property);
     enum base_err err = property_of(&c->h->kinds.at[kind], c->measures, property, out, why);
     return err == BASE_UNKNOWN ? no_property(&c->h->kinds.at[kind], property, why) : err;
 }
@@ -176,7 +189,10 @@ static int one_row_or_none(void *arg, int kind, const int **items)
     return ((struct checking *)arg)->empty ? 0 : 1;
 }
 
-static const struct formula_function *find_function(void *arg, const char *name) { return scope_function(((struct checking *)arg)->h, name); }
+static const struct formula_function *find_function(void *arg, const char *name)
+{
+    return scope_function(((struct checking *)arg)->h, name);
+}
 static int find_table(void *arg, const char *name) { return scope_table(((struct checking *)arg)->h, name); }
 
 static bool column(void *arg, int table, const char *name, struct formula_column *out)
@@ -199,7 +215,8 @@ static int no_state(void *arg, int s)
 static void nearest(void *arg, const char *name, struct base_text *out)
 {
     struct checking *c = arg;
-    size_t n = 0, room = (size_t)c->n_names + (c->kind ? (size_t)c->kind->n_properties : 0) + c->h->factors.count + 1;
+    size_t n = 0, room = (size_t)c->n_names + (c->kind ? (size_t)c->kind->n_properties : 0) +
+                         c->h->factors.count + 1;
     const char **names = base_alloc(room * sizeof *names);
     for (int i = 0; i < c->n_names; i++)
         names[n++] = c->names[i].name;
@@ -222,12 +239,22 @@ static void show(struct checking *c, const struct formula_tree *t, struct handbo
     book_show(c->h, place.file, place.line, c->why);
 }
 
-static enum base_err check(struct checking *c, struct handbook_place place, const struct formula_tree *t, const struct formula_type *want,
-                           struct formula_type *type)
+static enum base_err check(struct checking *c, struct handbook_place place, const struct formula_tree *t,
+                           const struct formula_type *want, struct formula_type *type)
 {
-    struct formula_scope scope = {.arg = c, .name = find_name, .property = find_property, .function = find_function,
-                                  .nearest = nearest, .kind = find_kind, .rows = one_row_or_none, .kinds = count_kinds, .table = find_table, .column = column,
-                                  .pick = no_query, .state = no_state, .pool = c->h->pool};
+    struct formula_scope scope = {.arg = c,
+                                  .name = find_name,
+                                  .property = find_property,
+                                  .function = find_function,
+                                  .nearest = nearest,
+                                  .kind = find_kind,
+                                  .rows = one_row_or_none,
+                                  .kinds = count_kinds,
+                                  .table = find_table,
+                                  .column = column,
+                                  .pick = no_query,
+                                  .state = no_state,
+                                  .pool = c->h->pool};
     enum base_err err = BASE_OK;
     for (int empty = 0; empty < 2 && t && !err; empty++) {
         struct formula_code *code;
@@ -242,7 +269,8 @@ static enum base_err check(struct checking *c, struct handbook_place place, cons
     return err;
 }
 
-static enum base_err check_template(struct checking *c, struct handbook_place place, const struct handbook_template *t)
+static enum base_err check_template(struct checking *c, struct handbook_place place,
+                                    const struct handbook_template *t)
 {
     enum base_err err = BASE_OK;
     for (int i = 0; i < t->n_pieces && !err; i++) {
@@ -253,8 +281,11 @@ static enum base_err check_template(struct checking *c, struct handbook_place pl
         err = check(c, place, p->tree, NULL, &type);
         struct unit_dim dim;
         struct unit_display display;
-        if (!err && p->as && (!unit_display_named(p->as, &dim, &display) || type.sort != FORMULA_NUMBER || !unit_same(type.dim, dim))) {
-            err = base_fail(c->why, BASE_REFUSED, "\"%s\" cannot be told in %s.", formula_text(p->tree), p->as);
+        if (!err && p->as &&
+            (!unit_display_named(p->as, &dim, &display) || type.sort != FORMULA_NUMBER ||
+             !unit_same(type.dim, dim))) {
+            err = base_fail(c->why, BASE_REFUSED, "\"%s\" cannot be told in %s.", formula_text(p->tree),
+                            p->as);
             base_diag_mark(c->why, formula_text(p->tree), 0, (int)strlen(formula_text(p->tree)));
             show(c, p->tree, place);
         }
@@ -278,7 +309,8 @@ static enum base_err try_factor(struct checking *c, const struct handbook_factor
     struct formula_value value;
     enum base_err err = handbook_eval_tree(c->h, f->tree, &f->type.type, &value, NULL, c->why);
     if (!err && value.error) {
-        err = base_fail(c->why, BASE_REFUSED, "The factor %s has no value: %s.", f->name, formula_error_text(value.error));
+        err = base_fail(c->why, BASE_REFUSED, "The factor %s has no value: %s.", f->name,
+                        formula_error_text(value.error));
         base_diag_mark(c->why, formula_text(f->tree), 0, (int)strlen(formula_text(f->tree)));
     }
     if (err)
@@ -305,7 +337,8 @@ static enum base_err check_function(struct checking *c, const struct handbook_fu
 
 static enum base_err check_pattern(struct checking *c, const struct handbook_pattern *p)
 {
-    static const char *const edges[] = {"left", "right", "front", "back", "middle_x", "middle_y", "length", "width"};
+    static const char *const edges[] = {"left",     "right",    "front",  "back",
+                                        "middle_x", "middle_y", "length", "width"};
     enum base_err err = BASE_OK;
     for (size_t i = 0; i < COUNT_OF(edges); i++)
         add(c, edges[i], length_type);
@@ -351,7 +384,8 @@ static void add_place_names(struct checking *c)
 }
 
 /* "order > head_in.order": the left side is a property of the kind, the right side of the same type. */
-static enum base_err check_match(struct checking *c, const struct handbook_hole *h, const struct handbook_match *m)
+static enum base_err check_match(struct checking *c, const struct handbook_hole *h,
+                                 const struct handbook_match *m)
 {
     const struct handbook_kind *k = &c->h->kinds.at[find_kind(c, h->each)];
     struct formula_found left;
@@ -370,12 +404,15 @@ static enum base_err check_match(struct checking *c, const struct handbook_hole 
 
 static enum base_err check_hole(struct checking *c, const struct handbook_hole *h)
 {
-    const struct { const struct formula_tree *tree; const struct formula_type *type; } fields[] = {
-        {h->when, &yesno_type}, {h->repeat, &number_type}, {h->x, &length_type}, {h->y, &length_type}, {h->diameter, &length_type},
-        {h->from_top, &yesno_type}, {h->start, &length_type}, {h->depth, &length_type}, {h->thread_depth, &length_type},
-        {h->fit, &text_type}, {h->thread, &text_type}, {h->nominal, &length_type}, {h->length, &length_type},
-        {h->width, &length_type}, {h->corner, &length_type}, {h->outline, &length_type}, {h->turn, &angle_type}, {h->room, &length_type},
-        {h->from, &length_type}, {h->to, &length_type}, {h->bore, &length_type},
+    const struct { const struct formula_tree *tree; const struct formula_type *type;
+    } fields[] = {
+        {h->when, &yesno_type},     {h->repeat, &number_type},   {h->x, &length_type},
+        {h->y, &length_type},       {h->diameter, &length_type}, {h->from_top, &yesno_type},
+        {h->start, &length_type},   {h->depth, &length_type},    {h->thread_depth, &length_type},
+        {h->fit, &text_type},       {h->thread, &text_type},     {h->nominal, &length_type},
+        {h->length, &length_type},  {h->width, &length_type},    {h->corner, &length_type},
+        {h->outline, &length_type}, {h->turn, &angle_type},      {h->room, &length_type},
+        {h->from, &length_type},    {h->to, &length_type},       {h->bore, &length_type},
     };
     int before = c->n_names;
     add_place_names(c);
@@ -389,7 +426,8 @@ static enum base_err check_hole(struct checking *c, const struct handbook_hole *
     return err;
 }
 
-static enum base_err check_order(struct checking *c, const struct handbook_order *o, struct handbook_place place)
+static enum base_err check_order(struct checking *c, const struct handbook_order *o,
+                                 struct handbook_place place)
 {
     const struct formula_type mass = {.sort = FORMULA_NUMBER, .dim = UNIT_MASS};
     enum base_err err = check(c, place, o->when, &yesno_type, NULL);
@@ -409,8 +447,10 @@ static enum base_err check_order(struct checking *c, const struct handbook_order
 static enum base_err check_motion(struct checking *c, const struct handbook_motion *m)
 {
     const struct formula_type *type = &m->type.type;
-    const struct { const struct formula_tree *tree; const struct formula_type *type; } lines[] = {
-        {m->tree, type}, {m->least, type}, {m->most, type}, {m->whole, type}, {m->when, &yesno_type}, {m->judged, &yesno_type},
+    const struct { const struct formula_tree *tree; const struct formula_type *type;
+    } lines[] = {
+        {m->tree, type},  {m->least, type},       {m->most, type},
+        {m->whole, type}, {m->when, &yesno_type}, {m->judged, &yesno_type},
     };
     enum base_err err = BASE_OK;
     for (size_t i = 0; i < COUNT_OF(lines) && !err; i++)
@@ -419,14 +459,16 @@ static enum base_err check_motion(struct checking *c, const struct handbook_moti
 }
 
 /* The type that a value typed at ENTRY of K has, in *OUT. */
-static enum base_err begun_type(struct checking *c, const struct handbook_kind *k, const struct handbook_begun *b, int pattern,
-                                struct formula_type *out)
+static enum base_err begun_type(struct checking *c, const struct handbook_kind *k,
+                                const struct handbook_begun *b, int pattern, struct formula_type *out)
 {
     struct formula_found found;
     const struct handbook_pattern *p = pattern < 0 ? NULL : &c->h->patterns.at[pattern];
     *out = (struct formula_type){.sort = FORMULA_ITEM, .kind = find_kind(c, "plate")};
     if (strcmp(b->entry, "lay") == 0)
-        return p && k->lays ? BASE_OK : base_fail(c->why, BASE_UNKNOWN, "There is no pattern \"%s\" for items of this kind.", b->pattern);
+        return p && k->lays ? BASE_OK
+                            : base_fail(c->why, BASE_UNKNOWN,
+                                        "There is no pattern \"%s\" for items of this kind.", b->pattern);
     if (strncmp(b->entry, "lay/", 4) != 0) {
         enum base_err err = property_of(k, false, b->entry, &found, c->why);
         *out = found.type;
@@ -500,7 +542,7 @@ static enum base_err check_kind(struct checking *c, const struct handbook_kind *
     return err;
 }
 
-/* ---- rules ----------------------------------------------------------------------------------------------- */
+/* -- rules ----------------------------------------------------------------------------------------------- */
 
 static void add_rule_names(struct checking *c, const struct handbook_rule *r)
 {
@@ -531,7 +573,8 @@ static enum base_err check_rule(struct checking *c, const struct handbook_rule *
     for (int i = 0; i < r->n_rungs && !err; i++) {
         const struct handbook_rung *g = &r->rungs[i];
         if (!g->yesno && !r->value) {
-            err = base_fail(c->why, BASE_REFUSED, "The rule %s compares a value, but has no line \"value\".", r->name);
+            err = base_fail(c->why, BASE_REFUSED, "The rule %s compares a value, but has no line \"value\".",
+                            r->name);
             show(c, NULL, r->place);
         }
         err = err ? err : check(c, r->place, g->tree, g->yesno ? &yesno_type : &type, NULL);

@@ -15,7 +15,8 @@ static enum base_err run(struct evaluation *e, const struct formula_tree *t, con
                          struct formula_value *value, struct formula_type *type, struct base_diag *why);
 
 /* A factor is worked out where it is named; factors may name each other. */
-static enum base_err find_name(void *arg, const char *name, bool in_body, struct formula_found *out, struct base_diag *why)
+static enum base_err find_name(void *arg, const char *name, bool in_body, struct formula_found *out,
+                               struct base_diag *why)
 {
     (void)in_body;
     struct evaluation *e = arg;
@@ -29,20 +30,34 @@ static enum base_err find_name(void *arg, const char *name, bool in_body, struct
     e->depth++;
     enum base_err err = run(e, f->tree, &f->type.type, &v, NULL, why);
     e->depth--;
-    *out = (struct formula_found){.how = FORMULA_CONSTANT, .type = f->type.type, .constant = v.number, .error = v.error};
+    *out = (struct formula_found){
+        .how = FORMULA_CONSTANT, .type = f->type.type, .constant = v.number, .error = v.error};
     return err;
 }
 
-static enum base_err no_property(void *arg, int item, int kind, const char *property, struct formula_found *out, struct base_diag *why)
+static enum base_err no_property(void *arg, int item, int kind, const char *property,
+                                 struct formula_found *out, struct base_diag *why)
 {
     (void)arg, (void)item, (void)kind, (void)out;
     return base_fail(why, BASE_REFUSED, "\"%s\" belongs to an item, and there is no job here.", property);
 }
 
-static const struct formula_function *find_function(void *arg, const char *name) { return scope_function(((struct evaluation *)arg)->h, name); }
-static void nearest(void *arg, const char *name, struct base_text *out) { scope_nearest(((struct evaluation *)arg)->h, name, out); }
-static int find_table(void *arg, const char *name) { return scope_table(((struct evaluation *)arg)->h, name); }
-static int pick(void *arg, const struct formula_pick *p) { return scope_pick(((struct evaluation *)arg)->h, p); }
+static const struct formula_function *find_function(void *arg, const char *name)
+{
+    return scope_function(((struct evaluation *)arg)->h, name);
+}
+static void nearest(void *arg, const char *name, struct base_text *out)
+{
+    scope_nearest(((struct evaluation *)arg)->h, name, out);
+}
+static int find_table(void *arg, const char *name)
+{
+    return scope_table(((struct evaluation *)arg)->h, name);
+}
+static int pick(void *arg, const struct formula_pick *p)
+{
+    return scope_pick(((struct evaluation *)arg)->h, p);
+}
 
 static bool column(void *arg, int table, const char *name, struct formula_column *out)
 {
@@ -74,8 +89,12 @@ static void run_code(const struct handbook *h, const struct formula_code *code, 
     double *registers = base_alloc((size_t)n * sizeof *registers);
     unsigned char *errors = base_alloc((size_t)n);
     int *origins = base_alloc((size_t)n * sizeof *origins);
-    struct formula_memory m = {.lanes = 1, .lookup = scope_lookup, .lookup_arg = (void *)(uintptr_t)h,
-                               .registers = registers, .register_errors = errors, .register_origins = origins};
+    struct formula_memory m = {.lanes = 1,
+                               .lookup = scope_lookup,
+                               .lookup_arg = (void *)(uintptr_t)h,
+                               .registers = registers,
+                               .register_errors = errors,
+                               .register_origins = origins};
     formula_run(code, &m, value);
     free(registers);
     free(errors);
@@ -85,9 +104,18 @@ static void run_code(const struct handbook *h, const struct formula_code *code, 
 static enum base_err run(struct evaluation *e, const struct formula_tree *t, const struct formula_type *want,
                          struct formula_value *value, struct formula_type *type, struct base_diag *why)
 {
-    struct formula_scope scope = {.arg = e, .name = find_name, .property = no_property, .function = find_function, .nearest = nearest,
-                                  .kind = find_kind, .rows = no_rows, .table = find_table, .column = column, .pick = pick,
-                                  .state = state, .pool = e->h->pool};
+    struct formula_scope scope = {.arg = e,
+                                  .name = find_name,
+                                  .property = no_property,
+                                  .function = find_function,
+                                  .nearest = nearest,
+                                  .kind = find_kind,
+                                  .rows = no_rows,
+                                  .table = find_table,
+                                  .column = column,
+                                  .pick = pick,
+                                  .state = state,
+                                  .pool = e->h->pool};
     struct formula_code *code;
     enum base_err err = formula_compile(t, &scope, want, &code, why);
     if (err)
@@ -99,8 +127,9 @@ static enum base_err run(struct evaluation *e, const struct formula_tree *t, con
     return BASE_OK;
 }
 
-enum base_err handbook_eval_tree(const struct handbook *h, const struct formula_tree *t, const struct formula_type *want,
-                                 struct formula_value *value, struct formula_type *type, struct base_diag *why)
+enum base_err handbook_eval_tree(const struct handbook *h, const struct formula_tree *t,
+                                 const struct formula_type *want, struct formula_value *value,
+                                 struct formula_type *type, struct base_diag *why)
 {
     struct evaluation e = {.h = h};
     return run(&e, t, want, value, type, why);
@@ -118,13 +147,14 @@ enum base_err handbook_eval(const struct handbook *h, const char *expression, st
     return err;
 }
 
-bool handbook_try_run(const struct handbook *h, const struct handbook_try *t, struct formula_value *got, double *expected,
-                      struct formula_type *type)
+bool handbook_try_run(const struct handbook *h, const struct handbook_try *t, struct formula_value *got,
+                      double *expected, struct formula_type *type)
 {
     struct formula_value want = {0}, within = {0};
     *got = (struct formula_value){.error = FORMULA_EMPTY, .origin = -1};
     *expected = NAN;
-    if (handbook_eval_tree(h, t->tree, NULL, got, type, NULL) || handbook_eval_tree(h, t->expect, type, &want, NULL, NULL))
+    if (handbook_eval_tree(h, t->tree, NULL, got, type, NULL) ||
+        handbook_eval_tree(h, t->expect, type, &want, NULL, NULL))
         return false;
     if (t->within && handbook_eval_tree(h, t->within, type, &within, NULL, NULL))
         return false;
@@ -136,7 +166,8 @@ bool handbook_try_run(const struct handbook *h, const struct handbook_try *t, st
     return agrees != t->disagrees;
 }
 
-const char *handbook_print(const struct handbook *h, struct formula_value v, struct formula_type t, enum unit_system s, char *buf, size_t size)
+const char *handbook_print(const struct handbook *h, struct formula_value v, struct formula_type t,
+                           enum unit_system s, char *buf, size_t size)
 {
     if (v.error)
         snprintf(buf, size, "%s", formula_error_text(v.error));

@@ -59,7 +59,8 @@ void book_failed(struct book_reader *r, const struct record *at)
     r->failed = true;
 }
 
-static void refuse(struct book_reader *r, const struct record *at, const char *word, const char *fmt, va_list args)
+static void refuse(struct book_reader *r, const struct record *at, const char *word, const char *fmt,
+                   va_list args)
 {
     if (r->failed)
         return; /* the first reason is the one to mend */

@@ -24,7 +24,8 @@ void handbook_free(struct handbook *h)
         formula_tree_free(h->spots.at[i].tree);
     for (size_t i = 0; i < h->documents.count; i++)
         record_done(&h->documents.at[i]);
-    struct base_map *maps[] = {&h->factor_names, &h->function_names, &h->pattern_names, &h->kind_names, &h->rule_names, &h->example_names};
+    struct base_map *maps[] = {&h->factor_names, &h->function_names, &h->pattern_names,
+                               &h->kind_names,   &h->rule_names,     &h->example_names};
     for (size_t i = 0; i < COUNT_OF(maps); i++)
         base_map_done(maps[i]);
     base_vec_done(&h->documents);
@@ -64,10 +65,12 @@ static void note_kinds(struct handbook *h, const struct record *first)
 typedef void read_record(struct book_reader *r, const struct record *at);
 
 /* In this order: what comes later may name what came before. */
-static const struct { const char *key; read_record *read; } record_readers[] = {
-    {"work", book_read_work},         {"word", book_read_word},       {"factor", book_read_factor}, {"table", book_read_table},
-    {"function", book_read_function}, {"pattern", book_read_pattern}, {"kind", book_read_kind},     {"rule", book_read_rule},
-    {"example", book_read_example},   {"differ", book_read_differ},     {"caution", book_read_caution},
+static const struct { const char *key; read_record *read;
+} record_readers[] = {
+    {"work", book_read_work},     {"word", book_read_word},         {"factor", book_read_factor},
+    {"table", book_read_table},   {"function", book_read_function}, {"pattern", book_read_pattern},
+    {"kind", book_read_kind},     {"rule", book_read_rule},         {"example", book_read_example},
+    {"differ", book_read_differ}, {"caution", book_read_caution},
 };
 
 static void refuse_unknown(struct book_reader *r, const struct record *first)
@@ -77,7 +80,10 @@ static void refuse_unknown(struct book_reader *r, const struct record *first)
         while (i < COUNT_OF(record_readers) && strcmp(record_readers[i].key, c->key) != 0)
             i++;
         if (i == COUNT_OF(record_readers))
-            book_refuse(r, c, "\"%s\" is no record of a handbook; there are work, word, factor, table, function, pattern, kind, rule, example, differ, caution.", c->key);
+            book_refuse(r, c,
+                        "\"%s\" is no record of a handbook; there are work, word, factor, table, function, "
+                        "pattern, kind, rule, example, differ, caution.",
+                        c->key);
     }
 }
 
@@ -97,8 +103,10 @@ static enum base_err read_all(struct handbook *h, struct base_diag *why)
                 if (strcmp(c->key, record_readers[k].key) == 0)
                     record_readers[k].read(&r, c);
         }
-    if (!r.failed && !h->cautions.count) /* data of a shop's own from before there were such records must not be without these words */
-        base_vec_push(&h->cautions, ((struct handbook_caution){.text = "Local codes and the licensed person decide.", .seen = ""}));
+    /* data of a shop's own from before there were such records must not be without these words */
+    if (!r.failed && !h->cautions.count)
+        base_vec_push(&h->cautions, ((struct handbook_caution){
+                                        .text = "Local codes and the licensed person decide.", .seen = ""}));
     if (!r.failed) {
         book_table_sources(h);
         book_gather_cited(h);
@@ -149,9 +157,11 @@ enum base_err handbook_load(const char *folder, struct handbook **out, struct ba
     int n = scandir(path, &found, ends_in_txt, alphasort);
     enum base_err err = BASE_OK;
     if (n <= 0)
-        err = base_fail(why, BASE_UNREADABLE, "There is no handbook in %s; say where it is with --data FOLDER.", path);
+        err = base_fail(why, BASE_UNREADABLE,
+                        "There is no handbook in %s; say where it is with --data FOLDER.", path);
     int read = 0;
-    char **texts = base_alloc((size_t)(n > 0 ? n : 1) * sizeof *texts), **names = base_alloc((size_t)(n > 0 ? n : 1) * sizeof *names);
+    char **texts = base_alloc((size_t)(n > 0 ? n : 1) * sizeof *texts),
+         **names = base_alloc((size_t)(n > 0 ? n : 1) * sizeof *names);
     for (; read < n && !err; read++) {
         char *file = base_format("%s/%s", path, found[read]->d_name);
         names[read] = base_copy(found[read]->d_name);
@@ -192,25 +202,46 @@ int handbook_factor_count(const struct handbook *h) { return (int)h->factors.cou
 const struct handbook_factor *handbook_factor(const struct handbook *h, int i) { return &h->factors.at[i]; }
 int handbook_find_factor(const struct handbook *h, const char *name) { return find(&h->factor_names, name); }
 int handbook_function_count(const struct handbook *h) { return (int)h->functions.count; }
-const struct handbook_function *handbook_function(const struct handbook *h, int i) { return &h->functions.at[i]; }
-int handbook_find_function(const struct handbook *h, const char *name) { return find(&h->function_names, name); }
+const struct handbook_function *handbook_function(const struct handbook *h, int i)
+{
+    return &h->functions.at[i];
+}
+int handbook_find_function(const struct handbook *h, const char *name)
+{
+    return find(&h->function_names, name);
+}
 int handbook_pattern_count(const struct handbook *h) { return (int)h->patterns.count; }
-const struct handbook_pattern *handbook_pattern(const struct handbook *h, int i) { return &h->patterns.at[i]; }
-int handbook_find_pattern(const struct handbook *h, const char *name) { return find(&h->pattern_names, name); }
+const struct handbook_pattern *handbook_pattern(const struct handbook *h, int i)
+{
+    return &h->patterns.at[i];
+}
+int handbook_find_pattern(const struct handbook *h, const char *name)
+{
+    return find(&h->pattern_names, name);
+}
 int handbook_kind_count(const struct handbook *h) { return (int)h->kinds.count; }
 const struct handbook_kind *handbook_kind(const struct handbook *h, int i) { return &h->kinds.at[i]; }
 int handbook_find_kind(const struct handbook *h, const char *name) { return find(&h->kind_names, name); }
 int handbook_caution_count(const struct handbook *h) { return (int)h->cautions.count; }
-const struct handbook_caution *handbook_caution(const struct handbook *h, int i) { return &h->cautions.at[i]; }
+const struct handbook_caution *handbook_caution(const struct handbook *h, int i)
+{
+    return &h->cautions.at[i];
+}
 int handbook_rule_count(const struct handbook *h) { return (int)h->rules.count; }
 const struct handbook_rule *handbook_rule(const struct handbook *h, int i) { return &h->rules.at[i]; }
 int handbook_find_rule(const struct handbook *h, const char *name) { return find(&h->rule_names, name); }
 int handbook_example_count(const struct handbook *h) { return (int)h->examples.count; }
-const struct handbook_example *handbook_example(const struct handbook *h, int i) { return &h->examples.at[i]; }
+const struct handbook_example *handbook_example(const struct handbook *h, int i)
+{
+    return &h->examples.at[i];
+}
 int handbook_word_count(const struct handbook *h) { return (int)h->words.count; }
 const struct handbook_word *handbook_word(const struct handbook *h, int i) { return &h->words.at[i]; }
 int handbook_difference_count(const struct handbook *h) { return (int)h->differences.count; }
-const struct handbook_difference *handbook_difference(const struct handbook *h, int i) { return &h->differences.at[i]; }
+const struct handbook_difference *handbook_difference(const struct handbook *h, int i)
+{
+    return &h->differences.at[i];
+}
 
 void handbook_difference_text(const struct handbook_difference *d, struct base_text *out)
 {

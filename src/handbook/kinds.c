@@ -90,7 +90,8 @@ static void check_property(struct book_reader *r, const struct record *at, const
         book_refuse(r, at, "A measure is worked out by geometry and has no formula.");
 }
 
-static struct handbook_property read_property(struct book_reader *r, const struct record *at, enum handbook_how how, const char *group)
+static struct handbook_property read_property(struct book_reader *r, const struct record *at,
+                                              enum handbook_how how, const char *group)
 {
     struct handbook_property p = {.how = how, .group = group, .place = book_place(r, at), .decimals = -1};
     book_only(r, at, "title help choices from range source decimals detail given when");
@@ -143,7 +144,8 @@ static void read_in(struct book_reader *r, const struct record *at, struct handb
             book_refuse_word(r, at, parts[i], "\"%s\" is no match: property, relation, formula.", parts[i]);
             return;
         }
-        matches[h->n_matches++] = (struct handbook_match){base_arena_copy(&r->h->memory, column), signs[s].relation,
+        matches[h->n_matches++] = (struct handbook_match){base_arena_copy(&r->h->memory, column),
+                                                          signs[s].relation,
                                                           book_tree(r, at, rest + strlen(signs[s].sign))};
     }
     h->matches = matches;
@@ -152,11 +154,27 @@ static void read_in(struct book_reader *r, const struct record *at, struct handb
 /* What a hole and a body say alike. */
 static void read_shape(struct book_reader *r, const struct record *at, struct handbook_hole *h)
 {
-    const struct { const char *key; const struct formula_tree **tree; } fields[] = {
-        {"x", &h->x}, {"y", &h->y}, {"diameter", &h->diameter}, {"length", &h->length}, {"width", &h->width},
-        {"corner", &h->corner}, {"from_top", &h->from_top}, {"start", &h->start}, {"depth", &h->depth},
-        {"outline", &h->outline}, {"thread_depth", &h->thread_depth}, {"fit", &h->fit}, {"thread", &h->thread}, {"nominal", &h->nominal}, {"room", &h->room},
-        {"turn", &h->turn}, {"from", &h->from}, {"to", &h->to}, {"bore", &h->bore},
+    const struct { const char *key; const struct formula_tree **tree;
+    } fields[] = {
+        {"x", &h->x},
+        {"y", &h->y},
+        {"diameter", &h->diameter},
+        {"length", &h->length},
+        {"width", &h->width},
+        {"corner", &h->corner},
+        {"from_top", &h->from_top},
+        {"start", &h->start},
+        {"depth", &h->depth},
+        {"outline", &h->outline},
+        {"thread_depth", &h->thread_depth},
+        {"fit", &h->fit},
+        {"thread", &h->thread},
+        {"nominal", &h->nominal},
+        {"room", &h->room},
+        {"turn", &h->turn},
+        {"from", &h->from},
+        {"to", &h->to},
+        {"bore", &h->bore},
     };
     h->title = book_title(r, at, at->rest);
     for (const struct record *c = at->child; c && !r->failed; c = c->next) {
@@ -187,7 +205,9 @@ static void read_shape(struct book_reader *r, const struct record *at, struct ha
 static void read_hole(struct book_reader *r, const struct record *at, struct handbook_hole *h)
 {
     *h = (struct handbook_hole){.operation = at->rest, .place = book_place(r, at)};
-    book_only(r, at, "title in fastens letter when repeat x y diameter length width corner outline turn from_top start depth thread_depth fit thread nominal room");
+    book_only(r, at,
+              "title in fastens letter when repeat x y diameter length width corner outline turn from_top "
+              "start depth thread_depth fit thread nominal room");
     if (!*at->rest)
         book_refuse(r, at, "The operation that makes the hole stands behind \"hole\".");
     if (!record_find(at, "in"))
@@ -198,7 +218,8 @@ static void read_hole(struct book_reader *r, const struct record *at, struct han
 static void read_body(struct book_reader *r, const struct record *at, struct handbook_hole *h)
 {
     *h = (struct handbook_hole){.operation = at->rest, .place = book_place(r, at)};
-    book_only(r, at, "title on letter when repeat x y diameter length width corner outline turn from to bore");
+    book_only(r, at,
+              "title on letter when repeat x y diameter length width corner outline turn from to bore");
     if (!*at->rest)
         book_refuse(r, at, "The name of the body stands behind \"body\".");
     if (!record_find(at, "on") || !record_find(at, "from") || !record_find(at, "to"))
@@ -208,7 +229,8 @@ static void read_body(struct book_reader *r, const struct record *at, struct han
 
 static void read_order(struct book_reader *r, const struct record *at, struct handbook_order *o)
 {
-    *o = (struct handbook_order){.designation = book_template(r, at, at->rest), .table = record_text(at, "table", NULL)};
+    *o = (struct handbook_order){.designation = book_template(r, at, at->rest),
+                                 .table = record_text(at, "table", NULL)};
     book_only(r, at, "when size material pieces mass table note");
     for (const struct record *c = at->child; c && !r->failed; c = c->next) {
         if (strcmp(c->key, "when") == 0)
@@ -245,8 +267,10 @@ static void read_motion(struct book_reader *r, const struct record *at, struct h
         return;
     if (!m->tree)
         book_refuse(r, at, "A motion has a formula: \"motion %s : type = formula\".", m->name);
-    const struct { const char *key; const struct formula_tree **tree; } lines[] = {
-        {"when", &m->when}, {"least", &m->least}, {"most", &m->most}, {"whole", &m->whole}, {"judged", &m->judged},
+    const struct { const char *key; const struct formula_tree **tree;
+    } lines[] = {
+        {"when", &m->when},   {"least", &m->least},   {"most", &m->most},
+        {"whole", &m->whole}, {"judged", &m->judged},
     };
     for (size_t i = 0; i < COUNT_OF(lines); i++) {
         const struct record *line = record_find(at, lines[i].key);
@@ -263,8 +287,8 @@ static void read_motion(struct book_reader *r, const struct record *at, struct h
 
 typedef BASE_VEC(struct handbook_begun) begun_list;
 
-static void add_begun(struct book_reader *r, const struct record *at, const char *entry, const char *pattern, const struct formula_tree *tree,
-                      begun_list *out)
+static void add_begun(struct book_reader *r, const struct record *at, const char *entry, const char *pattern,
+                      const struct formula_tree *tree, begun_list *out)
 {
     struct handbook_begun b = {base_arena_copy(&r->h->memory, entry), pattern, tree, book_place(r, at)};
     if (!r->failed)
@@ -300,9 +324,11 @@ static void read_words(struct book_reader *r, const struct record *at, struct ha
     enum { MOST = 12 };
     const char **words = base_arena_alloc(&r->h->memory, MOST * sizeof *words);
     char word[80];
-    for (const char *rest = record_word(at->rest, word, sizeof word); *word; rest = record_word(rest, word, sizeof word)) {
+    for (const char *rest = record_word(at->rest, word, sizeof word); *word;
+         rest = record_word(rest, word, sizeof word)) {
         if (!record_is_name(word) || k->n_words == MOST) {
-            book_refuse_word(r, at, word, "The lines of a kind of words are up to %d names, parted by blanks.", MOST);
+            book_refuse_word(r, at, word,
+                             "The lines of a kind of words are up to %d names, parted by blanks.", MOST);
             return;
         }
         words[k->n_words++] = base_arena_copy(&r->h->memory, word);
@@ -372,7 +398,8 @@ static void check_card(struct book_reader *r, const struct record *at, const str
 {
     for (int i = 0; i < k->card.n_columns && !r->failed; i++)
         if (handbook_find_property(k, k->card.columns[i].property) < 0)
-            book_refuse_word(r, record_find(at, "card"), k->card.columns[i].property, "The card has a column %s, and the kind has no such property.",
+            book_refuse_word(r, record_find(at, "card"), k->card.columns[i].property,
+                             "The card has a column %s, and the kind has no such property.",
                              k->card.columns[i].property);
 }
 
@@ -389,7 +416,8 @@ struct kind_parts {
     struct base_map names;
 };
 
-static void add_property(struct book_reader *r, const struct record *c, enum handbook_how how, const char *group, struct kind_parts *parts)
+static void add_property(struct book_reader *r, const struct record *c, enum handbook_how how,
+                         const char *group, struct kind_parts *parts)
 {
     struct handbook_property p = read_property(r, c, how, group);
     if (r->failed)
@@ -400,10 +428,15 @@ static void add_property(struct book_reader *r, const struct record *c, enum han
     base_vec_push(&parts->properties, p);
 }
 
-static bool read_line(struct book_reader *r, const struct record *c, struct handbook_kind *k, struct kind_parts *parts, const char **group)
+static bool read_line(struct book_reader *r, const struct record *c, struct handbook_kind *k,
+                      struct kind_parts *parts, const char **group)
 {
-    static const struct { const char *key; enum handbook_how how; } hows[] = {
-        {"asked", HANDBOOK_ASKED}, {"usual", HANDBOOK_USUAL}, {"follows", HANDBOOK_FOLLOWS}, {"measure", HANDBOOK_MEASURE},
+    static const struct { const char *key; enum handbook_how how;
+    } hows[] = {
+        {"asked", HANDBOOK_ASKED},
+        {"usual", HANDBOOK_USUAL},
+        {"follows", HANDBOOK_FOLLOWS},
+        {"measure", HANDBOOK_MEASURE},
     };
     for (size_t i = 0; i < COUNT_OF(hows); i++)
         if (strcmp(c->key, hows[i].key) == 0) {
@@ -491,7 +524,8 @@ void book_read_kind(struct book_reader *r, const struct record *at)
     for (size_t i = 0; i < parts.bodies.count && !r->failed; i++)
         if (parts.bodies.at[i].outline && !k.outlines)
             book_refuse(r, at, "A body by its outline needs a kind with a line \"outline\".");
-    if (k.n_words && !r->failed && (parts.properties.count || parts.holes.count || parts.bodies.count || k.lays || k.values || k.single))
+    if (k.n_words && !r->failed &&
+        (parts.properties.count || parts.holes.count || parts.bodies.count || k.lays || k.values || k.single))
         book_refuse(r, at, "A kind of words has no properties and no holes, and stands nowhere.");
     BOOK_TAKE_OVER(r->h, k.properties, k.n_properties, parts.properties);
     BOOK_TAKE_OVER(r->h, k.cautions, k.n_cautions, parts.cautions);

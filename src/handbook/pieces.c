@@ -65,7 +65,9 @@ bool book_type(struct book_reader *r, const struct record *at, const char *text,
 bool book_name(struct book_reader *r, const struct record *at, const char *name)
 {
     if (!record_is_name(name))
-        book_refuse_word(r, at, name, "\"%s\" cannot be a name: small letters, digits and \"_\", beginning with a letter.", name);
+        book_refuse_word(r, at, name,
+                         "\"%s\" cannot be a name: small letters, digits and \"_\", beginning with a letter.",
+                         name);
     else if (unit_is_word(name))
         book_refuse_word(r, at, name, "\"%s\" is a unit and cannot be a name.", name);
     else if (formula_is_reserved(name))
@@ -89,14 +91,15 @@ char book_letter(struct book_reader *r, const struct record *at)
     return c;
 }
 
-bool book_declaration(struct book_reader *r, const struct record *at, const char **name, struct handbook_type *type,
-                      const struct formula_tree **tree)
+bool book_declaration(struct book_reader *r, const struct record *at, const char **name,
+                      struct handbook_type *type, const struct formula_tree **tree)
 {
     char word[80];
     const char *rest = record_word(at->rest, word, sizeof word);
     *tree = NULL;
     if (*rest != ':') {
-        book_refuse(r, at, "This is written \"%s name : type\", and \"= formula\" where there is one.", at->key);
+        book_refuse(r, at, "This is written \"%s name : type\", and \"= formula\" where there is one.",
+                    at->key);
         return false;
     }
     if (!book_name(r, at, word))
@@ -112,7 +115,10 @@ bool book_declaration(struct book_reader *r, const struct record *at, const char
     return !r->failed;
 }
 
-const char *book_help(struct book_reader *r, const struct record *at) { return record_joined(at, "help", &r->h->memory); }
+const char *book_help(struct book_reader *r, const struct record *at)
+{
+    return record_joined(at, "help", &r->h->memory);
+}
 
 const char *book_title(struct book_reader *r, const struct record *at, const char *name)
 {
@@ -126,7 +132,8 @@ const char *book_title(struct book_reader *r, const struct record *at, const cha
     return title;
 }
 
-void book_range(struct book_reader *r, const struct record *at, const struct formula_tree **low, const struct formula_tree **high)
+void book_range(struct book_reader *r, const struct record *at, const struct formula_tree **low,
+                const struct formula_tree **high)
 {
     const struct record *range = record_find(at, "range");
     *low = *high = NULL;
@@ -160,11 +167,13 @@ static bool stood_before(const struct record *first, const struct record *at)
 
 void book_only(struct book_reader *r, const struct record *at, const char *keys)
 {
-    static const char repeated[] = "source help says takes let point repeat file column figure fault caution note try with asked usual follows "
+    static const char repeated[] = "source help says takes let point repeat file column figure fault caution "
+                                   "note try with asked usual follows "
                                    "measure motion group hole order event above below column each";
     for (const struct record *c = at->child; c; c = c->next)
         if (!is_among(keys, c->key))
-            book_refuse(r, c, "\"%s\" cannot stand under \"%s\"; there may stand: %s.", c->key, at->key, *keys ? keys : "nothing");
+            book_refuse(r, c, "\"%s\" cannot stand under \"%s\"; there may stand: %s.", c->key, at->key,
+                        *keys ? keys : "nothing");
         else if (!is_among(repeated, c->key) && stood_before(at->child, c))
             book_refuse(r, c, "\"%s\" stands here twice.", c->key);
 }
@@ -232,7 +241,8 @@ struct handbook_template book_template(struct book_reader *r, const struct recor
         }
         char *inside = base_arena_copy_n(m, open + 1, (size_t)(close - open - 1));
         const char *as = split_as(r, inside);
-        base_vec_push(&pieces, ((struct handbook_piece){.text = inside, .tree = book_tree(r, at, inside), .as = as}));
+        base_vec_push(&pieces,
+                      ((struct handbook_piece){.text = inside, .tree = book_tree(r, at, inside), .as = as}));
         p = close + 1;
     }
     struct handbook_template out = {.text = text};
@@ -273,7 +283,8 @@ static const struct { const char *name; struct handbook_type type; } plain_types
     {"count", {HANDBOOK_COUNT, {.sort = FORMULA_NUMBER}}},
 };
 
-enum base_err handbook_parse_type(const struct handbook *h, const char *text, struct handbook_type *out, struct base_diag *why)
+enum base_err handbook_parse_type(const struct handbook *h, const char *text, struct handbook_type *out,
+                                  struct base_diag *why)
 {
     int kind;
     for (size_t i = 0; i < COUNT_OF(plain_types); i++)

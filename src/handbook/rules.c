@@ -8,9 +8,12 @@
 
 static void read_over(struct book_reader *r, const struct record *c, struct handbook_rule *rule)
 {
-    static const struct { const char *words; enum handbook_over over; } overs[] = {
-        {"hole", HANDBOOK_EACH_HOLE}, {"two holes", HANDBOOK_EACH_PAIR}, {"two bodies", HANDBOOK_EACH_BODIES}, {"typed_over", HANDBOOK_EACH_TYPED},
-        {"weak_table", HANDBOOK_EACH_WEAK}, {"weak_tables", HANDBOOK_ALL_WEAK}, {"guess", HANDBOOK_EACH_GUESS},
+    static const struct { const char *words; enum handbook_over over;
+    } overs[] = {
+        {"hole", HANDBOOK_EACH_HOLE},         {"two holes", HANDBOOK_EACH_PAIR},
+        {"two bodies", HANDBOOK_EACH_BODIES}, {"typed_over", HANDBOOK_EACH_TYPED},
+        {"weak_table", HANDBOOK_EACH_WEAK},   {"weak_tables", HANDBOOK_ALL_WEAK},
+        {"guess", HANDBOOK_EACH_GUESS},
     };
     for (size_t i = 0; i < COUNT_OF(overs); i++)
         if (strcmp(c->rest, overs[i].words) == 0) {
@@ -33,15 +36,21 @@ static bool read_grade(const char *word, enum handbook_grade *out)
 }
 
 /* "unless at least FORMULA" or "unless FORMULA" */
-static void read_rung(struct book_reader *r, const struct record *c, enum handbook_grade grade, struct handbook_rung *g)
+static void read_rung(struct book_reader *r, const struct record *c, enum handbook_grade grade,
+                      struct handbook_rung *g)
 {
-    static const struct { const char *words; enum formula_relation relation; } relations[] = {
-        {"at least ", FORMULA_AT_LEAST}, {"at most ", FORMULA_AT_MOST}, {"more than ", FORMULA_MORE}, {"less than ", FORMULA_LESS},
+    static const struct { const char *words; enum formula_relation relation;
+    } relations[] = {
+        {"at least ", FORMULA_AT_LEAST},
+        {"at most ", FORMULA_AT_MOST},
+        {"more than ", FORMULA_MORE},
+        {"less than ", FORMULA_LESS},
     };
     *g = (struct handbook_rung){.grade = grade, .yesno = true};
     book_only(r, c, "says");
     if (strncmp(c->rest, "unless ", 7) != 0) {
-        book_refuse(r, c, "A rung is written \"%s unless at least FORMULA\", or \"%s unless FORMULA\".", c->key, c->key);
+        book_refuse(r, c, "A rung is written \"%s unless at least FORMULA\", or \"%s unless FORMULA\".",
+                    c->key, c->key);
         return;
     }
     const char *rest = c->rest + 7;
@@ -69,10 +78,15 @@ static void read_mends(struct book_reader *r, const struct record *c, struct han
 void book_read_rule(struct book_reader *r, const struct record *at)
 {
     enum { MOST = 8 };
-    struct handbook_rule rule = {.name = at->rest, .over = HANDBOOK_ONCE, .kind = -1, .states = HANDBOOK_BOTH, .place = book_place(r, at)};
+    struct handbook_rule rule = {.name = at->rest,
+                                 .over = HANDBOOK_ONCE,
+                                 .kind = -1,
+                                 .states = HANDBOOK_BOTH,
+                                 .place = book_place(r, at)};
     struct handbook_rung *rungs = base_arena_alloc(&r->h->memory, MOST * sizeof *rungs);
     bool over = false;
-    book_only(r, at, "title help once first each when state value within fault caution note says tells mend source");
+    book_only(r, at,
+              "title help once first each when state value within fault caution note says tells mend source");
     rule.title = book_title(r, at, at->rest);
     rule.help = book_help(r, at);
     rule.source = book_sources(r, at, rule.name, &rule.seen);
@@ -101,7 +115,8 @@ void book_read_rule(struct book_reader *r, const struct record *at)
             read_mends(r, c, &rule);
         else if (read_grade(c->key, &grade) && book_room(r, c, rule.n_rungs, MOST)) {
             if (rule.n_rungs && grade > rungs[rule.n_rungs - 1].grade)
-                book_refuse(r, c, "Rungs stand gravest first: this %s would never speak behind a milder one.", c->key);
+                book_refuse(r, c, "Rungs stand gravest first: this %s would never speak behind a milder one.",
+                            c->key);
             read_rung(r, c, grade, &rungs[rule.n_rungs++]);
         }
     }
@@ -121,7 +136,9 @@ void book_read_rule(struct book_reader *r, const struct record *at)
     if (rule.first && (rule.over != HANDBOOK_ONCE || !rule.value))
         book_refuse(r, at, "A rule that is looked at first is tried once and has a value.");
     if ((rule.over == HANDBOOK_EACH_PAIR || rule.over == HANDBOOK_EACH_BODIES) != (rule.within != NULL))
-        book_refuse(r, at, "A rule over each two holes or two bodies, and no other, says \"within\" which distance to look.");
+        book_refuse(r, at,
+                    "A rule over each two holes or two bodies, and no other, says \"within\" which distance "
+                    "to look.");
     rule.rungs = rungs;
     base_map_put(&r->h->rule_names, rule.name, (int)r->h->rules.count);
     base_vec_push(&r->h->rules, rule);
@@ -139,7 +156,8 @@ static void read_expect(struct book_reader *r, const struct record *at, struct h
         return;
     }
     const char *within = strstr(c->rest, " within ");
-    char *expect = base_arena_copy_n(&r->h->memory, c->rest, within ? (size_t)(within - c->rest) : strlen(c->rest));
+    char *expect = base_arena_copy_n(&r->h->memory, c->rest,
+                                     within ? (size_t)(within - c->rest) : strlen(c->rest));
     t->expect = book_tree(r, c, expect);
     t->within = within ? book_tree(r, c, within + strlen(" within ")) : NULL;
     t->disagrees = record_find(at, "disagrees") != NULL;
@@ -181,14 +199,16 @@ void book_read_example(struct book_reader *r, const struct record *at)
             if (*rest != '=')
                 book_refuse(r, c, "A change to the template is written \"with path = formula\".");
             else
-                settings[e.n_settings++] = (struct handbook_setting){base_arena_copy(m, path), book_tree(r, c, rest + 1)};
+                settings[e.n_settings++] = (struct handbook_setting){base_arena_copy(m, path),
+                                                                     book_tree(r, c, rest + 1)};
         }
     }
     if (!r->failed && !e.n_tries)
         book_refuse(r, at, "A worked example tries something.");
     for (int i = 0; i < e.n_tries; i++)
         if (!e.like && (tries[i].ground || e.n_settings))
-            book_refuse(r, at, "\"with\" and \"in ground\" need a whole set: a line \"like\" names its template.");
+            book_refuse(r, at,
+                        "\"with\" and \"in ground\" need a whole set: a line \"like\" names its template.");
     if (!*e.name || strchr(e.name, ' '))
         book_refuse(r, at, "An example has a name of one word.");
     if (!r->failed && base_map_get(&r->h->example_names, e.name, NULL))

@@ -19,20 +19,24 @@ bool scope_column(const struct handbook *h, int table, const char *name, struct 
     if (column < 0)
         return false;
     const struct table_column_spec *spec = &table_spec(h->tables, table)->columns[column];
-    *out = (struct formula_column){.type = {.sort = spec->is_text ? FORMULA_TEXT : FORMULA_NUMBER, .dim = spec->dim}, .index = column};
+    *out = (struct formula_column){
+        .type = {.sort = spec->is_text ? FORMULA_TEXT : FORMULA_NUMBER, .dim = spec->dim}, .index = column};
     return true;
 }
 
 /* The two rooms count modes and relations alike; neither knows the other. */
-_Static_assert((int)FORMULA_LISTED == (int)TABLE_LISTED && (int)FORMULA_COUNT == (int)TABLE_COUNT, "pick modes");
-_Static_assert((int)FORMULA_EQUAL == (int)TABLE_EQUAL && (int)FORMULA_AT_LEAST == (int)TABLE_AT_LEAST, "relations");
+_Static_assert((int)FORMULA_LISTED == (int)TABLE_LISTED && (int)FORMULA_COUNT == (int)TABLE_COUNT,
+               "pick modes");
+_Static_assert((int)FORMULA_EQUAL == (int)TABLE_EQUAL && (int)FORMULA_AT_LEAST == (int)TABLE_AT_LEAST,
+               "relations");
 
 int scope_pick(const struct handbook *h, const struct formula_pick *pick)
 {
     struct table_key *keys = base_alloc((size_t)(pick->n_keys + 1) * sizeof *keys);
     for (int i = 0; i < pick->n_keys; i++)
         keys[i] = (struct table_key){pick->keys[i].column, (enum table_relation)pick->keys[i].relation};
-    int query = table_query(h->tables, pick->table, pick->column, (enum table_mode)pick->mode, keys, pick->n_keys);
+    int query = table_query(h->tables, pick->table, pick->column, (enum table_mode)pick->mode, keys,
+                            pick->n_keys);
     free(keys);
     return query;
 }
@@ -51,7 +55,8 @@ void scope_nearest(const struct handbook *h, const char *name, struct base_text 
     free(names);
 }
 
-void scope_lookup(void *handbook, const struct formula_pick *pick, const double *values, struct formula_value *out)
+void scope_lookup(void *handbook, const struct formula_pick *pick, const double *values,
+                  struct formula_value *out)
 {
     const struct handbook *h = handbook;
     double number = 0;

@@ -7,11 +7,13 @@
 #include <string.h>
 
 /* NAME once only among MAP's. */
-static bool new_name(struct book_reader *r, const struct record *at, struct base_map *map, const char *name, size_t number)
+static bool new_name(struct book_reader *r, const struct record *at, struct base_map *map, const char *name,
+                     size_t number)
 {
     if (base_map_get(map, name, NULL)) {
         bool within = strcmp(at->key, "takes") == 0 || strcmp(at->key, "let") == 0;
-        book_refuse_word(r, at, name, "There is a %s\"%s\" already.", within ? "" : base_arena_format(&r->h->memory, "%s ", at->key), name);
+        book_refuse_word(r, at, name, "There is a %s\"%s\" already.",
+                         within ? "" : base_arena_format(&r->h->memory, "%s ", at->key), name);
         return false;
     }
     base_map_put(map, name, (int)number);
@@ -28,7 +30,8 @@ void book_read_factor(struct book_reader *r, const struct record *at)
 {
     struct handbook_factor f = {.place = book_place(r, at)};
     book_only(r, at, "title help range formerly source");
-    if (!book_declaration(r, at, &f.name, &f.type, &f.tree) || !new_name(r, at, &r->h->factor_names, f.name, r->h->factors.count))
+    if (!book_declaration(r, at, &f.name, &f.type, &f.tree) ||
+        !new_name(r, at, &r->h->factor_names, f.name, r->h->factors.count))
         return;
     if (!f.tree)
         book_refuse(r, at, "A factor has a value: \"factor %s : type = value\".", f.name);
@@ -37,7 +40,8 @@ void book_read_factor(struct book_reader *r, const struct record *at)
     const struct record *before = record_find(at, "formerly");
     if (before && new_name(r, before, &r->h->factor_names, name_of(r, before), r->h->factors.count)) {
         f.formerly = before->rest;
-        f.help = base_arena_format(&r->h->memory, "%s%sFormerly %s.", f.help ? f.help : "", f.help && *f.help ? " " : "", f.formerly);
+        f.help = base_arena_format(&r->h->memory, "%s%sFormerly %s.", f.help ? f.help : "",
+                                   f.help && *f.help ? " " : "", f.formerly);
     }
     f.source = book_sources(r, at, f.name, &f.seen);
     book_range(r, at, &f.low, &f.high);
@@ -82,7 +86,8 @@ static void read_let(struct book_reader *r, const struct record *c, struct funct
         return;
     }
     if (book_name(r, c, word) && new_name(r, c, &parts->names, word, 0))
-        base_vec_push(&parts->lets, ((struct formula_let){base_arena_copy(&r->h->memory, word), book_tree(r, c, rest + 1)}));
+        base_vec_push(&parts->lets, ((struct formula_let){base_arena_copy(&r->h->memory, word),
+                                                          book_tree(r, c, rest + 1)}));
 }
 
 static void read_gives(struct book_reader *r, const struct record *c, struct function_parts *parts)
@@ -119,7 +124,8 @@ void book_read_function(struct book_reader *r, const struct record *at)
             read_gives(r, c, &parts);
     }
     if (!r->failed && !f->gives)
-        book_refuse(r, at, "The function %s gives nothing: a line \"gives type = formula\" is missing.", f->name);
+        book_refuse(r, at, "The function %s gives nothing: a line \"gives type = formula\" is missing.",
+                    f->name);
     int helps;
     BOOK_TAKE_OVER(r->h, f->parameters, f->n_parameters, parts.parameters);
     BOOK_TAKE_OVER(r->h, f->lets, f->n_lets, parts.lets);
@@ -149,7 +155,9 @@ void book_read_pattern(struct book_reader *r, const struct record *at)
 {
     enum { MOST = 64 };
     struct base_arena *m = &r->h->memory;
-    struct handbook_pattern p = {.place = book_place(r, at), .name = name_of(r, at), .help = book_help(r, at)};
+    struct handbook_pattern p = {.place = book_place(r, at),
+                                 .name = name_of(r, at),
+                                 .help = book_help(r, at)};
     struct handbook_take *takes = base_arena_alloc(m, MOST * sizeof *takes);
     struct handbook_point *points = base_arena_alloc(m, MOST * sizeof *points);
     struct base_map names = {0}, point_names = {0};
@@ -203,7 +211,8 @@ static void give_file(struct book_reader *r, const struct record *at, const char
         return;
     }
     char *path = base_format("%s/parts/%s", r->h->folder, file);
-    if (base_read_file(path, &csv, &length, r->why) != BASE_OK || table_set_file(r->h->tables, file, csv, length, r->why) != BASE_OK) {
+    if (base_read_file(path, &csv, &length, r->why) != BASE_OK ||
+        table_set_file(r->h->tables, file, csv, length, r->why) != BASE_OK) {
         book_failed(r, at);
     }
     free(csv);
@@ -277,7 +286,8 @@ void book_read_table(struct book_reader *r, const struct record *at)
     struct table_spec *spec = base_arena_alloc(m, sizeof *spec);
     struct base_text figure = {0};
     const struct record *keys_at = NULL;
-    *spec = (struct table_spec){.name = name_of(r, at), .help = book_help(r, at), .files = files, .columns = columns};
+    *spec = (struct table_spec){
+        .name = name_of(r, at), .help = book_help(r, at), .files = files, .columns = columns};
     book_only(r, at, "help file column keys figure source");
     for (const struct record *c = at->child; c && !r->failed; c = c->next) {
         if (strcmp(c->key, "file") == 0 && book_room(r, c, spec->n_files, MOST)) {
@@ -316,13 +326,18 @@ void book_read_differ(struct book_reader *r, const struct record *at)
 {
     enum { MOST = 12 };
     const char **chosen = base_arena_alloc(&r->h->memory, MOST * sizeof *chosen);
-    struct handbook_difference w = {.name = at->rest, .help = book_help(r, at), .taken = record_text(at, "taken", NULL),
-                                    .chosen_by = chosen, .place = book_place(r, at)};
+    struct handbook_difference w = {.name = at->rest,
+                                    .help = book_help(r, at),
+                                    .taken = record_text(at, "taken", NULL),
+                                    .chosen_by = chosen,
+                                    .place = book_place(r, at)};
     book_only(r, at, "help taken choose source");
     w.source = book_sources(r, at, w.name, &w.seen);
     const char *choose = record_text(at, "choose", NULL);
     if (!w.help || !w.taken || !w.source)
-        book_refuse(r, at, "Where sources differ, help says how, taken what is taken here, and source whose they are.");
+        book_refuse(
+            r, at,
+            "Where sources differ, help says how, taken what is taken here, and source whose they are.");
     w.n_chosen_by = choose ? book_split(r, choose, chosen, MOST) : 0;
     base_vec_push(&r->h->differences, w);
 }

@@ -15,7 +15,8 @@
 #include <string.h>
 
 static const char *const classes[HANDBOOK_CLASSES] = {
-    "of no class", "standard", "regulation", "book", "article", "lecture", "own derivation", "common practice",
+    "of no class", "standard", "regulation",     "book",
+    "article",     "lecture",  "own derivation", "common practice",
 };
 static const char *const readings[HANDBOOK_READINGS] = {"", "seen", "answer seen", "seen quoted", "memory"};
 
@@ -43,7 +44,8 @@ static const struct handbook_work *find_work(const struct handbook *h, const cha
 void book_read_work(struct book_reader *r, const struct record *at)
 {
     const char *class = record_text(at, "class", "");
-    struct handbook_work w = {at->rest, record_text(at, "title", NULL), word_of(classes, HANDBOOK_CLASSES, class, strlen(class))};
+    struct handbook_work w = {at->rest, record_text(at, "title", NULL),
+                              word_of(classes, HANDBOOK_CLASSES, class, strlen(class))};
     book_only(r, at, "class title");
     if (!*w.name || strpbrk(w.name, " ,:"))
         book_refuse(r, at, "A work has a name of one word, by which sources call it.");
@@ -59,13 +61,18 @@ void book_read_work(struct book_reader *r, const struct record *at)
 }
 
 /* A print: HEAD (class or work), how it was read, and where in it. */
-static void read_print(struct book_reader *r, const struct record *at, const char *head, const char *text, struct handbook_source *s)
+static void read_print(struct book_reader *r, const struct record *at, const char *head, const char *text,
+                       struct handbook_source *s)
 {
     s->class = word_of(classes, HANDBOOK_CLASSES, head, strlen(head));
     const struct handbook_work *w = s->class ? NULL : find_work(r->h, head);
     if (s->class && (!handbook_is_print(s->class) || !*text)) {
-        book_refuse(r, at, handbook_is_print(s->class) ? "Behind \"%s\" stands which one it is, after a colon." :
-                    "\"%s\" has no print that could be seen: write it alone, or with words behind a colon.", head);
+        book_refuse(
+            r, at,
+            handbook_is_print(s->class)
+                ? "Behind \"%s\" stands which one it is, after a colon."
+                : "\"%s\" has no print that could be seen: write it alone, or with words behind a colon.",
+            head);
         return;
     }
     if (!s->class && !w) {
@@ -74,7 +81,9 @@ static void read_print(struct book_reader *r, const struct record *at, const cha
         for (size_t i = 0; i < r->h->works.count; i++)
             names[i] = r->h->works.at[i].name;
         base_nearest(&near, head, names, r->h->works.count);
-        book_refuse_word(r, at, head, "\"%s\" is neither a class of sources (standard, regulation, book, article, lecture) nor a record \"work\"%s%s.",
+        book_refuse_word(r, at, head,
+                         "\"%s\" is neither a class of sources (standard, regulation, book, article, "
+                         "lecture) nor a record \"work\"%s%s.",
                          head, near.length ? "; near it: " : "", base_text_get(&near));
         base_text_done(&near);
         free(names);
@@ -97,14 +106,17 @@ static bool read_printless(const char *line, struct handbook_source *s)
         size_t n = strlen(classes[such[i]]);
         if (strncmp(line, classes[such[i]], n) != 0 || (line[n] && !strchr(",:;", line[n])))
             continue;
-        *s = (struct handbook_source){.class = such[i], .work = classes[such[i]], .text = line + n + (line[n] ? 1 : 0)};
+        *s = (struct handbook_source){.class = such[i],
+                                      .work = classes[such[i]],
+                                      .text = line + n + (line[n] ? 1 : 0)};
         s->text += strspn(s->text, " ");
         return true;
     }
     return false;
 }
 
-/* A line that names class or work and how it was read: HEAD gets the first, REST what stands behind the colon. */
+/* A line that names class or work and how it was read: HEAD gets the first, REST what stands behind the
+   colon. */
 static enum handbook_seen parted(const char *line, char *head, size_t size, const char **rest)
 {
     const char *comma = strchr(line, ',');
@@ -131,8 +143,8 @@ static void read_source(struct book_reader *r, const struct record *at, struct h
 static void show(struct base_text *out, const struct handbook_source *s)
 {
     const char *class = s->class == HANDBOOK_UNSORTED ? "" : classes[s->class];
-    base_text_addf(out, "%s%s%s%s%s%s", out->length ? "; " : "", class, s->seen ? ", " : "", readings[s->seen],
-                   *class && *s->text ? ": " : "", s->text);
+    base_text_addf(out, "%s%s%s%s%s%s", out->length ? "; " : "", class, s->seen ? ", " : "",
+                   readings[s->seen], *class && *s->text ? ": " : "", s->text);
 }
 
 const char *book_sources(struct book_reader *r, const struct record *at, const char *name, const char **seen)
@@ -163,8 +175,8 @@ const char *book_sources(struct book_reader *r, const struct record *at, const c
     return out;
 }
 
-/* What stands on top of a parts table's file, source by source, as records would have it. There is no work to call, and what is of no
- * class is taken as it is: a job's own table may be anybody's words. */
+/* What stands on top of a parts table's file, source by source, as records would have it. There is no work to
+ * call, and what is of no class is taken as it is: a job's own table may be anybody's words. */
 static void table_source(struct handbook *h, const char *table, const char *text)
 {
     while (*text) {
@@ -173,7 +185,8 @@ static void table_source(struct handbook *h, const char *table, const char *text
         const char *line = base_arena_copy_n(&h->memory, text, n), *rest;
         struct handbook_source s = {.class = HANDBOOK_UNSORTED, .text = line, .work = line};
         enum handbook_seen seen = HANDBOOK_NO_PRINT;
-        if (!read_printless(line, &s) && (seen = parted(line, head, sizeof head, &rest)) != HANDBOOK_NO_PRINT) {
+        if (!read_printless(line, &s) &&
+            (seen = parted(line, head, sizeof head, &rest)) != HANDBOOK_NO_PRINT) {
             s.class = (enum handbook_class)word_of(classes, HANDBOOK_CLASSES, head, strlen(head));
             if (handbook_is_print(s.class)) {
                 s.seen = seen;
@@ -212,7 +225,8 @@ void book_gather_cited(struct handbook *h)
             size_t at = 0;
             if (s->class != (enum handbook_class)(c % HANDBOOK_CLASSES)) /* of no class: last */
                 continue;
-            while (at < h->cited.count && (h->cited.at[at].class != s->class || strcmp(h->cited.at[at].work, s->work) != 0))
+            while (at < h->cited.count &&
+                   (h->cited.at[at].class != s->class || strcmp(h->cited.at[at].work, s->work) != 0))
                 at++;
             if (at == h->cited.count)
                 base_vec_push(&h->cited, ((struct handbook_cited){.class = s->class, .work = s->work}));
@@ -231,11 +245,14 @@ void handbook_cited_leans(const struct handbook *h, const struct handbook_cited 
         const struct handbook_source *s = &h->sources.at[i];
         if (s->class != c->class || strcmp(s->work, c->work) != 0)
             continue;
-        const char *place = strncmp(s->text, s->work, strlen(s->work)) == 0 ? s->text + strlen(s->work) : s->text;
+        const char *place = strncmp(s->text, s->work, strlen(s->work)) == 0 ? s->text + strlen(s->work)
+                                                                            : s->text;
         place += strspn(place, ", ");
-        base_text_addf(out, "%s%s%s%s", out->length ? ", " : "", strcmp(what, s->what) != 0 ? s->what : "", strcmp(what, s->what) != 0 ? " " : "", s->name);
+        base_text_addf(out, "%s%s%s%s", out->length ? ", " : "", strcmp(what, s->what) != 0 ? s->what : "",
+                       strcmp(what, s->what) != 0 ? " " : "", s->name);
         if (*place || s->seen)
-            base_text_addf(out, " (%s%s%s)", handbook_seen_text(s->seen), s->seen && *place ? ": " : "", place);
+            base_text_addf(out, " (%s%s%s)", handbook_seen_text(s->seen), s->seen && *place ? ": " : "",
+                           place);
         what = s->what;
     }
 }
@@ -251,9 +268,11 @@ void handbook_sources_sum(const struct handbook *h, struct base_text *out)
     base_text_addf(out, "%d times a source is cited:", (int)h->sources.count);
     for (int c = 1; c <= HANDBOOK_CLASSES; c++)
         if (of[c % HANDBOOK_CLASSES])
-            base_text_addf(out, "%s %s %d", c > 1 ? "," : "", classes[c % HANDBOOK_CLASSES], of[c % HANDBOOK_CLASSES]);
-    base_text_addf(out, ". Of %d prints %d were seen, of %d the answer, %d quoted; %d rest on memory.", prints, read[HANDBOOK_SEEN],
-                   read[HANDBOOK_ANSWER_SEEN], read[HANDBOOK_SEEN_QUOTED], read[HANDBOOK_MEMORY]);
+            base_text_addf(out, "%s %s %d", c > 1 ? "," : "", classes[c % HANDBOOK_CLASSES],
+                           of[c % HANDBOOK_CLASSES]);
+    base_text_addf(out, ". Of %d prints %d were seen, of %d the answer, %d quoted; %d rest on memory.",
+                   prints, read[HANDBOOK_SEEN], read[HANDBOOK_ANSWER_SEEN], read[HANDBOOK_SEEN_QUOTED],
+                   read[HANDBOOK_MEMORY]);
 }
 
 int handbook_source_count(const struct handbook *h) { return (int)h->sources.count; }

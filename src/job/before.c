@@ -1,6 +1,7 @@
 /* before.c - the job as it was some edits ago, beside the job as it is
  *
- * A copy in memory of items, entries and the job's own tables, from which the newest events are taken back one by one.
+ * A copy in memory of items, entries and the job's own tables, from which the newest events are taken back
+ * one by one.
  */
 
 #include "job/job.h"
@@ -63,7 +64,8 @@ enum base_err job_after(struct job *j, long event, struct job **out, struct base
 {
     *out = NULL;
     if (!job_saved(j))
-        return base_fail(why, BASE_NOT_SAVED, "Some edits are not saved yet: save them to another place first, then compare.");
+        return base_fail(why, BASE_NOT_SAVED,
+                         "Some edits are not saved yet: save them to another place first, then compare.");
     struct store *store = store_open_memory();
     enum base_err err = copy_tables(j->store, store, why);
     err = err ? err : copy_items(j->store, store, why);

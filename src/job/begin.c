@@ -7,7 +7,8 @@
 #include <string.h>
 
 /* A value as a person would have typed it; NULL when there is no such value now. Yours to free(). */
-static char *typed(struct job *j, const struct formula_tree *tree, struct formula_type type, struct formula_value v)
+static char *typed(struct job *j, const struct formula_tree *tree, struct formula_type type,
+                   struct formula_value v)
 {
     struct dieset *d = j->dieset;
     char buf[400];

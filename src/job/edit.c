@@ -14,12 +14,14 @@ static enum base_err no_such(struct job *j, const char *path, struct base_diag *
     struct base_text near = {0};
     dieset_nearest(j->dieset, path, &near);
     const char *words = base_text_get(&near);
-    enum base_err err = base_fail(why, BASE_UNKNOWN, "The job has no \"%s\"%s%s.", path, *words ? "; near it: " : "", words);
+    enum base_err err = base_fail(why, BASE_UNKNOWN, "The job has no \"%s\"%s%s.", path,
+                                  *words ? "; near it: " : "", words);
     base_text_done(&near);
     return err;
 }
 
-static enum base_err find_quantity(struct job *j, const char *path, const struct dieset_quantity **out, struct base_diag *why)
+static enum base_err find_quantity(struct job *j, const char *path, const struct dieset_quantity **out,
+                                   struct base_diag *why)
 {
     int q = dieset_find(j->dieset, path);
     if (q < 0)
@@ -80,7 +82,8 @@ bool job_belongs(const char *path, const char *name)
 
 /* ---- values --------------------------------------------------------------------- */
 
-void job_change_entry(struct job *j, struct job_changes *c, const char *item, const char *entry, const char *after)
+void job_change_entry(struct job *j, struct job_changes *c, const char *item, const char *entry,
+                      const char *after)
 {
     const char *before = entry_now(j, item, entry);
     if (!before && !after)
@@ -94,15 +97,20 @@ static enum base_err check_unset(struct job *j, const struct dieset_quantity *q,
     const struct handbook_kind *k = q->item < 0 ? NULL : job_kind_of(j, q->item);
     if (!k || !k->values)
         return BASE_OK;
-    return base_fail(why, BASE_REFUSED, "%s is a value of the job's own and has no usual formula: type another one, or take the value out.",
-                     q->path);
+    return base_fail(
+        why, BASE_REFUSED,
+        "%s is a value of the job's own and has no usual formula: type another one, or take the value out.",
+        q->path);
 }
 
 /* A line of an outline, there already or the next. */
-static enum base_err change_line(struct job *j, struct job_changes *c, const char *path, const char *item, int line, const char *formula, struct base_diag *why)
+static enum base_err change_line(struct job *j, struct job_changes *c, const char *path, const char *item,
+                                 int line, const char *formula, struct base_diag *why)
 {
     if (!formula || !*formula)
-        return base_fail(why, BASE_REFUSED, "%s: a line of an outline is taken out by itself, not together with other changes.", path);
+        return base_fail(why, BASE_REFUSED,
+                         "%s: a line of an outline is taken out by itself, not together with other changes.",
+                         path);
     char *entry = base_format("outline/%d", line), *text = dieset_complete(j->dieset, path, formula);
     job_change_entry(j, c, item, entry, text);
     free(entry);
@@ -110,7 +118,8 @@ static enum base_err change_line(struct job *j, struct job_changes *c, const cha
     return BASE_OK;
 }
 
-static enum base_err change_value(struct job *j, struct job_changes *c, const char *path, const char *formula, struct base_diag *why)
+static enum base_err change_value(struct job *j, struct job_changes *c, const char *path, const char *formula,
+                                  struct base_diag *why)
 {
     const struct dieset_quantity *q = NULL;
     const char *drawn;
@@ -121,7 +130,8 @@ static enum base_err change_value(struct job *j, struct job_changes *c, const ch
     if (err)
         return err;
     if (!q->can_type)
-        return base_fail(why, BASE_REFUSED, "%s follows from other values (%s) and cannot be typed.", path, q->text ? q->text : "geometry");
+        return base_fail(why, BASE_REFUSED, "%s follows from other values (%s) and cannot be typed.", path,
+                         q->text ? q->text : "geometry");
     if (!formula || !*formula)
         err = check_unset(j, q, why);
     if (err)
@@ -141,8 +151,10 @@ char *job_value_title(struct job *j, const char *path, const char *formula)
 {
     int n = dieset_find(j->dieset, path);
     const struct dieset_quantity *q = n < 0 ? NULL : dieset_quantity(j->dieset, n);
-    const char *was = q && !q->typed && q->usual ? "usual" : q ? q->text : NULL; /* what is asked for may begin with a text */
-    return base_format("%s %s -> %s", path, was ? was : "not filled in", formula && *formula ? formula : "usual");
+    /* what is asked for may begin with a text */
+    const char *was = q && !q->typed && q->usual ? "usual" : q ? q->text : NULL;
+    return base_format("%s %s -> %s", path, was ? was : "not filled in",
+                       formula && *formula ? formula : "usual");
 }
 
 /* What was typed lies in the range that the handbook allows; the try is dropped otherwise. */
@@ -151,10 +163,16 @@ static enum base_err check_range(struct job *j, const char *path, struct base_di
     int n = dieset_find(j->dieset, path);
     const struct dieset_quantity *q = n < 0 ? NULL : dieset_quantity(j->dieset, n);
     int factor = handbook_find_factor(j->handbook, path);
-    const struct formula_tree *low = q && q->property ? q->property->low : factor >= 0 ? handbook_factor(j->handbook, factor)->low : NULL;
-    const struct formula_tree *high = q && q->property ? q->property->high : factor >= 0 ? handbook_factor(j->handbook, factor)->high : NULL;
-    struct formula_value a, b, v = q ? dieset_value(j->dieset, n, DIESET_NEW) : (struct formula_value){.error = FORMULA_EMPTY};
-    if (!q || !low || !high || v.error || handbook_eval_tree(j->handbook, low, &q->type.type, &a, NULL, NULL) ||
+    const struct formula_tree *low = q && q->property ? q->property->low
+                                     : factor >= 0    ? handbook_factor(j->handbook, factor)->low
+                                                      : NULL;
+    const struct formula_tree *high = q && q->property ? q->property->high
+                                      : factor >= 0    ? handbook_factor(j->handbook, factor)->high
+                                                       : NULL;
+    struct formula_value a, b,
+        v = q ? dieset_value(j->dieset, n, DIESET_NEW) : (struct formula_value){.error = FORMULA_EMPTY};
+    if (!q || !low || !high || v.error ||
+        handbook_eval_tree(j->handbook, low, &q->type.type, &a, NULL, NULL) ||
         handbook_eval_tree(j->handbook, high, &q->type.type, &b, NULL, NULL) || a.error || b.error)
         return BASE_OK;
     double noise = 1e-9 * (fabs(a.number) + fabs(b.number));
@@ -162,7 +180,8 @@ static enum base_err check_range(struct job *j, const char *path, struct base_di
         return BASE_OK;
     char shown[60];
     dieset_print(j->dieset, n, DIESET_NEW, shown, sizeof shown);
-    return base_fail(why, BASE_REFUSED, "%s would be %s; the handbook allows %s to %s.", path, shown, formula_text(low), formula_text(high));
+    return base_fail(why, BASE_REFUSED, "%s would be %s; the handbook allows %s to %s.", path, shown,
+                     formula_text(low), formula_text(high));
 }
 
 enum base_err job_check_used(struct job *j, const char *path, struct base_diag *why)
@@ -190,7 +209,8 @@ static enum base_err check_typed(struct job *j, const char *path, const char *fo
     return err ? err : check_range(j, path, why);
 }
 
-enum base_err job_set_many(struct job *j, const char *const *paths, const char *const *formulas, int n, struct base_diag *why)
+enum base_err job_set_many(struct job *j, const char *const *paths, const char *const *formulas, int n,
+                           struct base_diag *why)
 {
     job_drop(j);
     struct job_changes c = {0};
@@ -262,7 +282,8 @@ enum base_err job_reason(struct job *j, const char *path, const char *text, stru
     if (err)
         return err;
     if (!q->typed)
-        return base_fail(why, BASE_REFUSED, "%s is not typed over: a reason stands beside a value that was typed.", path);
+        return base_fail(why, BASE_REFUSED,
+                         "%s is not typed over: a reason stands beside a value that was typed.", path);
     struct job_changes c = {0};
     const char *item, *entry;
     entry_of(j, q, &item, &entry);
@@ -272,7 +293,8 @@ enum base_err job_reason(struct job *j, const char *path, const char *text, stru
     return job_try(j, &c, base_format("%s: reason %s", path, text && *text ? text : "taken away"), why);
 }
 
-enum base_err job_entry(struct job *j, const char *item, const char *entry, const char *text, struct base_diag *why)
+enum base_err job_entry(struct job *j, const char *item, const char *entry, const char *text,
+                        struct base_diag *why)
 {
     job_drop(j);
     int i;
@@ -292,7 +314,9 @@ enum base_err job_entry(struct job *j, const char *item, const char *entry, cons
 enum base_err job_check_name(struct job *j, const char *name, struct base_diag *why)
 {
     if (!record_is_name(name))
-        return base_fail(why, BASE_REFUSED, "\"%s\" cannot be a name: small letters, digits and \"_\", beginning with a letter.", name);
+        return base_fail(why, BASE_REFUSED,
+                         "\"%s\" cannot be a name: small letters, digits and \"_\", beginning with a letter.",
+                         name);
     if (unit_is_word(name))
         return base_fail(why, BASE_REFUSED, "\"%s\" is a unit and cannot be a name.", name);
     if (dieset_find_item(j->dieset, name) >= 0)
@@ -329,7 +353,8 @@ enum base_err job_add(struct job *j, const char *kind, const char *name, int pla
     if (k < 0)
         return base_fail(why, BASE_UNKNOWN, "The handbook has no kind \"%s\".", kind);
     if (handbook_kind(j->handbook, k)->n_words)
-        return base_fail(why, BASE_REFUSED, "A %s is not added as items are: %s.", kind, "remark, waive and issue write them");
+        return base_fail(why, BASE_REFUSED, "A %s is not added as items are: %s.", kind,
+                         "remark, waive and issue write them");
     enum base_err err = job_check_name(j, name, why);
     if (err)
         return err;
@@ -343,9 +368,11 @@ enum base_err job_add(struct job *j, const char *kind, const char *name, int pla
     return job_try(j, &c, base_format("%s %s added", handbook_kind(j->handbook, k)->title, name), why);
 }
 
-/* What is typed needs the item there: it is added as a try, and that try is opened anew with the values behind it. */
-enum base_err job_add_with(struct job *j, const char *kind, const char *name, int place, const char *const *names,
-                           const char *const *formulas, int n, struct base_diag *why)
+/* What is typed needs the item there: it is added as a try, and that try is opened anew with the values
+   behind it. */
+enum base_err job_add_with(struct job *j, const char *kind, const char *name, int place,
+                           const char *const *names, const char *const *formulas, int n,
+                           struct base_diag *why)
 {
     enum base_err err = job_add(j, kind, name, place, why);
     if (err || n == 0)
@@ -377,7 +404,8 @@ enum base_err job_add_with(struct job *j, const char *kind, const char *name, in
 }
 
 /* ITEM's number into *I, and NAME may be given to an item; no try is open afterwards. */
-static enum base_err find_and_name(struct job *j, const char *item, const char *name, int *i, struct base_diag *why)
+static enum base_err find_and_name(struct job *j, const char *item, const char *name, int *i,
+                                   struct base_diag *why)
 {
     job_drop(j);
     enum base_err err = job_find_item(j, item, i, why);
@@ -392,7 +420,8 @@ enum base_err job_add_like(struct job *j, const char *item, const char *name, st
         return err;
     const struct handbook_kind *k = job_kind_of(j, i);
     if (k && k->n_words)
-        return base_fail(why, BASE_REFUSED, "%s holds words, said once: there is nothing to make another like it.", item);
+        return base_fail(why, BASE_REFUSED,
+                         "%s holds words, said once: there is nothing to make another like it.", item);
     if (!k || k->single)
         return base_fail(why, BASE_REFUSED, "There can be only one %s in a job.", item);
     struct job_changes c = {0};
@@ -407,7 +436,13 @@ enum base_err job_add_like(struct job *j, const char *item, const char *name, st
 
 /* Who names OLD, an item, or PROPERTY of OLD, a group of own values; with CHANGES, NOW is put in its place.
  * What stands at the item SKIP is passed over. */
-struct mention { const char *old, *property, *now; struct job_changes *changes; struct base_text *users; int found; int skip; };
+struct mention {
+    const char *old, *property, *now;
+    struct job_changes *changes;
+    struct base_text *users;
+    int found;
+    int skip;
+};
 
 /* Only formulas, references and layouts name things; the rest is words. */
 static bool is_words(const struct store_entry *e)
@@ -470,11 +505,12 @@ static bool is_reference(const struct handbook_kind *k, const char *path)
 /* A property of the item itself, or a value of its group, hides an item of that name. */
 static bool hides(struct job *j, int item, const struct handbook_kind *k, const char *name)
 {
-    return k && (k->values ? dieset_entry(j->dieset, item, name) != NULL : handbook_find_property(k, name) >= 0);
+    return k &&
+           (k->values ? dieset_entry(j->dieset, item, name) != NULL : handbook_find_property(k, name) >= 0);
 }
 
-/* What is said of an item, or of a finding on it, goes on speaking of it under its new name. The first word of a finding's key is its
- * rule, the others name items, values and operations. */
+/* What is said of an item, or of a finding on it, goes on speaking of it under its new name. The first word
+ * of a finding's key is its rule, the others name items, values and operations. */
 static char *renamed_words(const struct mention *m, const struct store_entry *e)
 {
     bool key = strcmp(e->path, "finding") == 0, found = false;
@@ -515,7 +551,8 @@ char *job_text_renamed(const char *path, const char *text, const char *old, cons
         return NULL;
     if (strcmp(path, "lay") == 0)
         return renamed_lay(text, &m);
-    return strncmp(path, "outline/", 8) == 0 ? job_line_renamed(text, renamed_part, &m) : renamed(text, old, NULL, now);
+    return strncmp(path, "outline/", 8) == 0 ? job_line_renamed(text, renamed_part, &m)
+                                             : renamed(text, old, NULL, now);
 }
 
 static char *renamed_entry(struct job *j, const struct mention *m, int item, const struct store_entry *e)
@@ -581,8 +618,9 @@ static enum base_err refuse_used(struct job *j, const char *what, struct mention
     look_through(j, m);
     enum base_err err = BASE_OK;
     if (m->found)
-        err = base_fail(why, BASE_REFUSED, "%s cannot be taken out: %s%s name%s it. Change %s first.", what, base_text_get(&users),
-                        m->found > 3 ? " and others" : "", m->found == 1 ? "s" : "", m->found == 1 ? "that" : "those");
+        err = base_fail(why, BASE_REFUSED, "%s cannot be taken out: %s%s name%s it. Change %s first.", what,
+                        base_text_get(&users), m->found > 3 ? " and others" : "", m->found == 1 ? "s" : "",
+                        m->found == 1 ? "that" : "those");
     base_text_done(&users);
     return err;
 }
@@ -631,7 +669,8 @@ enum base_err job_rename(struct job *j, const char *item, const char *name, stru
     if (is_revision(j, i))
         return refuse_revision(item, why);
     if (!k || k->single)
-        return base_fail(why, BASE_REFUSED, "%s is named after its kind and keeps that name; its title may be changed.", item);
+        return base_fail(why, BASE_REFUSED,
+                         "%s is named after its kind and keeps that name; its title may be changed.", item);
     struct job_changes c = {0};
     struct mention m = {.old = item, .now = name, .changes = &c, .skip = -1};
     look_through(j, &m);
@@ -648,7 +687,8 @@ enum base_err job_move(struct job *j, const char *item, int place, struct base_d
         return err;
     int last = dieset_item_count(j->dieset) - 1;
     if (place < 0 || place > last)
-        return base_fail(why, BASE_REFUSED, "%s cannot go to place %d: the job has places 0 to %d.", item, place, last);
+        return base_fail(why, BASE_REFUSED, "%s cannot go to place %d: the job has places 0 to %d.", item,
+                         place, last);
     struct job_changes c = {0};
     job_place_at(j, &c, item, i, place);
     int above = place > i ? place : place - 1; /* what it stands below then */
@@ -664,10 +704,12 @@ static enum base_err find_group(struct job *j, const char *group, int *item, str
     if (err)
         return err;
     const struct handbook_kind *k = job_kind_of(j, *item);
-    return k && k->values ? BASE_OK : base_fail(why, BASE_REFUSED, "%s is no group of the job's own values.", group);
+    return k && k->values ? BASE_OK
+                          : base_fail(why, BASE_REFUSED, "%s is no group of the job's own values.", group);
 }
 
-enum base_err job_value_add(struct job *j, const char *group, const char *name, const char *type, const char *formula, struct base_diag *why)
+enum base_err job_value_add(struct job *j, const char *group, const char *name, const char *type,
+                            const char *formula, struct base_diag *why)
 {
     job_drop(j);
     int item;
@@ -675,7 +717,10 @@ enum base_err job_value_add(struct job *j, const char *group, const char *name, 
     if (err)
         return err;
     if (!record_is_name(name) || unit_is_word(name))
-        return base_fail(why, BASE_REFUSED, "\"%s\" cannot be a name: small letters, digits and \"_\", beginning with a letter, and no unit.", name);
+        return base_fail(
+            why, BASE_REFUSED,
+            "\"%s\" cannot be a name: small letters, digits and \"_\", beginning with a letter, and no unit.",
+            name);
     if (dieset_entry(j->dieset, item, name))
         return base_fail(why, BASE_REFUSED, "%s has a value \"%s\" already.", group, name);
     struct job_changes c = {0};
@@ -686,7 +731,8 @@ enum base_err job_value_add(struct job *j, const char *group, const char *name, 
     return job_try(j, &c, base_format("%s.%s added", group, name), why);
 }
 
-enum base_err job_value_rename(struct job *j, const char *group, const char *name, const char *now, struct base_diag *why)
+enum base_err job_value_rename(struct job *j, const char *group, const char *name, const char *now,
+                               struct base_diag *why)
 {
     job_drop(j);
     int item;
@@ -696,7 +742,8 @@ enum base_err job_value_rename(struct job *j, const char *group, const char *nam
     if (!dieset_entry(j->dieset, item, name))
         return base_fail(why, BASE_UNKNOWN, "%s has no value \"%s\".", group, name);
     if (!record_is_name(now) || unit_is_word(now) || dieset_entry(j->dieset, item, now))
-        return base_fail(why, BASE_REFUSED, "\"%s\" cannot be the new name: it is no name, a unit, or taken.", now);
+        return base_fail(why, BASE_REFUSED, "\"%s\" cannot be the new name: it is no name, a unit, or taken.",
+                         now);
     struct job_changes c = {0};
     struct mention m = {.old = group, .property = name, .now = now, .changes = &c, .skip = -1};
     look_through(j, &m);

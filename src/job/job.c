@@ -66,7 +66,8 @@ enum base_err job_load_into(struct job *j, struct dieset *d, struct base_diag *w
     struct base_arena memory = {0};
     struct store_item *mine = base_arena_alloc(&memory, (size_t)(n_items ? n_items : 1) * sizeof *mine);
     for (int i = 0; i < n_items; i++)
-        mine[i] = (struct store_item){base_arena_copy(&memory, items[i].kind), base_arena_copy(&memory, items[i].name)};
+        mine[i] = (struct store_item){base_arena_copy(&memory, items[i].kind),
+                                      base_arena_copy(&memory, items[i].name)};
     err = store_entries(j->store, &entries, &n_entries, why);
     if (!err)
         err = dieset_load(d, mine, n_items, entries, n_entries, why);
@@ -91,7 +92,8 @@ static void name_after_file(struct job *j)
     j->name = base_copy_n(base, n > s && strcmp(base + n - s, suffix) == 0 ? n - s : n);
 }
 
-enum base_err job_adopt(const struct handbook *h, struct store *store, struct job **out, struct base_diag *why)
+enum base_err job_adopt(const struct handbook *h, struct store *store, struct job **out,
+                        struct base_diag *why)
 {
     struct job *j = base_alloc(sizeof *j);
     j->handbook = h;
@@ -111,7 +113,8 @@ enum base_err job_adopt(const struct handbook *h, struct store *store, struct jo
     return BASE_OK;
 }
 
-enum base_err job_open(const struct handbook *h, const char *path, bool readonly, struct job **out, struct base_diag *why)
+enum base_err job_open(const struct handbook *h, const char *path, bool readonly, struct job **out,
+                       struct base_diag *why)
 {
     struct store *store;
     *out = NULL;
@@ -135,7 +138,8 @@ static enum base_err fill(struct job *j, const struct dieset_text *text, struct 
     for (size_t i = 0; i < text->items.count; i++)
         job_changes_add(&c, STORE_ITEM, text->items.at[i].name, "", NULL, text->items.at[i].kind);
     for (size_t i = 0; i < text->entries.count; i++)
-        job_changes_add(&c, STORE_ENTRY, text->entries.at[i].item, text->entries.at[i].path, NULL, text->entries.at[i].text);
+        job_changes_add(&c, STORE_ENTRY, text->entries.at[i].item, text->entries.at[i].path, NULL,
+                        text->entries.at[i].text);
     char *title = base_format("%s%s", begun, text->name);
     enum base_err err = store_take(j->store, title, j->who, c.at.at, (int)c.at.count, why);
     free(title);
@@ -147,7 +151,8 @@ static enum base_err fill(struct job *j, const struct dieset_text *text, struct 
 }
 
 /* The whole text, with its places for what is refused. */
-static enum base_err check_text(const struct handbook *h, const struct dieset_text *text, struct base_diag *why)
+static enum base_err check_text(const struct handbook *h, const struct dieset_text *text,
+                                struct base_diag *why)
 {
     struct dieset *d;
     enum base_err err = dieset_new(h, NULL, &d, why);
@@ -158,7 +163,8 @@ static enum base_err check_text(const struct handbook *h, const struct dieset_te
     return err;
 }
 
-/* A date is a day of the calendar wherever it is typed or read in; a job that was saved with another opens all the same. */
+/* A date is a day of the calendar wherever it is typed or read in; a job that was saved with another opens
+   all the same. */
 static enum base_err check_date(struct job *j, int q, struct base_diag *why)
 {
     char text[100];
@@ -168,7 +174,9 @@ static enum base_err check_date(struct job *j, int q, struct base_diag *why)
     dieset_print(j->dieset, q, DIESET_NEW, text, sizeof text);
     if (!*text || base_is_date(text))
         return BASE_OK;
-    return base_fail(why, BASE_REFUSED, "%s: \"%s\" is no day of the calendar: a date is written as year-month-day, 2026-11-24.", x->path, text);
+    return base_fail(why, BASE_REFUSED,
+                     "%s: \"%s\" is no day of the calendar: a date is written as year-month-day, 2026-11-24.",
+                     x->path, text);
 }
 
 static enum base_err check_dates(struct job *j, const struct job_changes *c, struct base_diag *why)
@@ -193,7 +201,8 @@ static enum base_err check_all_dates(struct job *j, struct base_diag *why)
     return err;
 }
 
-enum base_err job_from_text(const struct handbook *h, const char *text, const char *text_name, struct job **out, struct base_diag *why)
+enum base_err job_from_text(const struct handbook *h, const char *text, const char *text_name,
+                            struct job **out, struct base_diag *why)
 {
     struct dieset_text read;
     *out = NULL;
@@ -318,7 +327,8 @@ static void keep_findings(struct job *j)
     j->before = findings_keep(j->findings);
 }
 
-/* A text stands on one line of the job as text, so what a line cannot hold is no text; blanks round it are cut. */
+/* A text stands on one line of the job as text, so what a line cannot hold is no text; blanks round it are
+   cut. */
 static enum base_err check_line(struct job_changes *c, struct store_change *change, struct base_diag *why)
 {
     enum { LONGEST = 900 }; /* a line of record text holds 1000, key and indent counted */
@@ -331,10 +341,13 @@ static enum base_err check_line(struct job_changes *c, struct store_change *chan
         n--;
     change->after = base_arena_copy_n(&c->memory, text, n);
     if (n > LONGEST)
-        return base_fail(why, BASE_REFUSED, "%s.%s: this text is longer than %d bytes; give a part of it a name of its own.", change->item,
-                         change->path, LONGEST);
+        return base_fail(why, BASE_REFUSED,
+                         "%s.%s: this text is longer than %d bytes; give a part of it a name of its own.",
+                         change->item, change->path, LONGEST);
     if (strpbrk(text, "\n\r"))
-        return base_fail(why, BASE_REFUSED, "%s.%s: a text stands on one line; there is a line break in this one.", change->item, change->path);
+        return base_fail(why, BASE_REFUSED,
+                         "%s.%s: a text stands on one line; there is a line break in this one.", change->item,
+                         change->path);
     struct record_document doc;
     char *line = base_format("text %s", change->after);
     enum base_err err = record_read(line, strlen(line), "", &doc, why);
@@ -348,9 +361,11 @@ enum base_err job_renew(struct job *j, struct base_diag *why)
 {
     job_drop(j);
     if (!j->tables)
-        return base_fail(why, BASE_REFUSED, "The job's parts tables are those that are shipped: there is nothing to take over.");
+        return base_fail(why, BASE_REFUSED,
+                         "The job's parts tables are those that are shipped: there is nothing to take over.");
     if (job_readonly(j))
-        return base_fail(why, BASE_REFUSED, "%s is open for looking only: nothing can be changed.", job_file(j));
+        return base_fail(why, BASE_REFUSED, "%s is open for looking only: nothing can be changed.",
+                         job_file(j));
     keep_findings(j);
     enum base_err err = dieset_try_tables(j->dieset, handbook_tables(j->handbook), why);
     if (err)
@@ -364,9 +379,11 @@ enum base_err job_renew(struct job *j, struct base_diag *why)
 enum base_err job_try(struct job *j, struct job_changes *changes, char *title, struct base_diag *why)
 {
     job_drop(j);
-    enum base_err err = job_readonly(j)
-        ? base_fail(why, BASE_REFUSED, "%s is open for looking only: nothing can be changed. Save it under another name to work on it.", job_file(j))
-        : BASE_OK;
+    enum base_err err = job_readonly(j) ? base_fail(why, BASE_REFUSED,
+                                                    "%s is open for looking only: nothing can be changed. "
+                                                    "Save it under another name to work on it.",
+                                                    job_file(j))
+                                        : BASE_OK;
     for (size_t i = 0; i < changes->at.count && !err; i++)
         err = check_line(changes, &changes->at.at[i], why);
     if (!err) {
@@ -472,7 +489,8 @@ static void reload(struct job *j)
     bool renewed = store_tables_sum(j->store) != j->tables_sum;
     if (renewed && job_copied_tables(j, &ignored) == BASE_OK)
         dieset_use_tables(j->dieset, j->tables ? j->tables : shipped);
-    bool good = job_load(j, &ignored) == BASE_OK; /* else the newer file cannot be bound: keep showing what was good */
+    /* else the newer file cannot be bound: keep showing what was good */
+    bool good = job_load(j, &ignored) == BASE_OK;
     if (good)
         forget_outcome(j);
     else
@@ -486,7 +504,8 @@ static void reload(struct job *j)
         j->tables_sum = 0; /* to be read again */
 }
 
-/* The shipped tables go into the file beside the log: a renewal is no edit, and nothing of it stays when it is not saved. */
+/* The shipped tables go into the file beside the log: a renewal is no edit, and nothing of it stays when it
+   is not saved. */
 static enum base_err take_renewal(struct job *j, struct base_diag *why)
 {
     enum base_err err = job_put_shipped(j, why);
@@ -530,7 +549,9 @@ enum base_err job_take(struct job *j, struct base_diag *why)
         return take_renewal(j, why);
     append(&j->unsaved, &j->tried);
     const char *title = j->unsaved_title ? j->unsaved_title : j->title;
-    enum base_err err = (j->seen_only ? store_take_seen : store_take)(j->store, title, j->who, j->unsaved.at.at, (int)j->unsaved.at.count, why);
+    enum base_err err = (j->seen_only ? store_take_seen : store_take)(j->store, title, j->who,
+                                                                      j->unsaved.at.at,
+                                                                      (int)j->unsaved.at.count, why);
     if (err == BASE_CONFLICT || err == BASE_REFUSED) { /* REFUSED: no other place would take it either */
         dieset_drop(j->dieset);
         forget_try(j);
@@ -558,7 +579,8 @@ enum base_err job_take_step(struct job *j, bool back, long edit, struct base_dia
         job_drop(j);
         return base_fail_given_up(why);
     }
-    enum base_err err = (back ? store_undo : store_redo)(j->store, edit, j->who, j->tried.at.at, (int)j->tried.at.count, why);
+    enum base_err err = (back ? store_undo : store_redo)(j->store, edit, j->who, j->tried.at.at,
+                                                         (int)j->tried.at.count, why);
     if (err) {
         job_drop(j);
         return err;
@@ -587,7 +609,9 @@ static enum base_err check_file_name(const char *path, struct base_diag *why)
 {
     for (const char *p = path; *p; p++)
         if ((unsigned char)*p < ' ' || *p == 127)
-            return base_fail(why, BASE_REFUSED, "A job's name stands on one line: there is a line break or a control character in this one. Choose "
+            return base_fail(why, BASE_REFUSED,
+                             "A job's name stands on one line: there is a line break or a control character "
+                             "in this one. Choose "
                              "another name.");
     return BASE_OK;
 }

@@ -50,10 +50,13 @@ bool job_belongs(const char *path, const char *name); /* NAME itself and what st
 int job_last_of_kind(struct job *j, const char *kind); /* -1: none */
 /* PATH, typed in the open try, is used as the job would stand; refused otherwise, and the try is dropped. */
 NODISCARD enum base_err job_check_used(struct job *j, const char *path, struct base_diag *why);
-NODISCARD enum base_err job_check_name(struct job *j, const char *name, struct base_diag *why); /* of a new item */
+/* of a new item */
+NODISCARD enum base_err job_check_name(struct job *j, const char *name, struct base_diag *why);
 void job_place_at(struct job *j, struct job_changes *c, const char *name, int from, int to);
-void job_change_entry(struct job *j, struct job_changes *c, const char *item, const char *entry, const char *after);
-char *job_value_title(struct job *j, const char *path, const char *formula); /* "die_plate.thickness 32 mm -> 36 mm" */
+void job_change_entry(struct job *j, struct job_changes *c, const char *item, const char *entry,
+                      const char *after);
+/* "die_plate.thickness 32 mm -> 36 mm" */
+char *job_value_title(struct job *j, const char *path, const char *formula);
 
 /* begin.c: the changes that type what a new item NAME of kind K begins with. */
 void job_begin_item(struct job *j, const struct handbook_kind *k, const char *name, struct job_changes *c);
@@ -61,18 +64,21 @@ void job_begin_item(struct job *j, const struct handbook_kind *k, const char *na
 /* outline.c: is PATH a line of the outline of an item that may have one, be it there or not? */
 bool job_outline_line(struct job *j, const char *path, const char **item, int *line);
 /* The line TEXT with each of its formulas renamed; NULL when none changes. */
-char *job_line_renamed(const char *text, char *(*renamed)(const char *formula, const void *arg), const void *arg);
+char *job_line_renamed(const char *text, char *(*renamed)(const char *formula, const void *arg),
+                       const void *arg);
 
 /* job.c: the event with which every job begins. */
 bool job_is_beginning(const struct store_event *e);
 /* A job over STORE, which it owns from here on; nothing of it is read yet. */
-NODISCARD enum base_err job_adopt(const struct handbook *h, struct store *store, struct job **out, struct base_diag *why);
+NODISCARD enum base_err job_adopt(const struct handbook *h, struct store *store, struct job **out,
+                                  struct base_diag *why);
 /* The store's items and entries into D, a die set over the job's tables. */
 NODISCARD enum base_err job_load_into(struct job *j, struct dieset *d, struct base_diag *why);
 /* Read the store, bind, judge. */
 NODISCARD enum base_err job_load(struct job *j, struct base_diag *why);
 
-/* Make j->tables of the parts tables that the file carries, where they are not those that are shipped now; else it stays NULL. */
+/* Make j->tables of the parts tables that the file carries, where they are not those that are shipped now;
+   else it stays NULL. */
 NODISCARD enum base_err job_copied_tables(struct job *j, struct base_diag *why);
 /* All shipped tables into the file, all or none. */
 NODISCARD enum base_err job_put_shipped(struct job *j, struct base_diag *why);
@@ -83,7 +89,8 @@ void job_tables_renewed(struct job *j);
 NODISCARD enum base_err job_take_step(struct job *j, bool back, long edit, struct base_diag *why);
 /* edit.c: item ITEM is taken out, whoever said it. */
 NODISCARD enum base_err job_take_out(struct job *j, const char *item, struct base_diag *why);
-/* edit.c: TEXT of entry PATH as it is once item OLD is called NOW; NULL: it does not name it. Yours to free(). */
+/* edit.c: TEXT of entry PATH as it is once item OLD is called NOW; NULL: it does not name it. Yours to
+   free(). */
 char *job_text_renamed(const char *path, const char *text, const char *old, const char *now);
 /* before.c: the job as it was after event EVENT, as job_before() gives it. */
 NODISCARD enum base_err job_after(struct job *j, long event, struct job **out, struct base_diag *why);
@@ -94,6 +101,7 @@ struct store_event job_copy_event(struct base_arena *m, const struct store_event
 bool job_says(const struct job *j, const struct store_event *e, const struct store_change *c);
 
 /* Open a try with CHANGES (emptied: the job takes them over) under TITLE (adopted). */
-NODISCARD enum base_err job_try(struct job *j, struct job_changes *changes, char *title, struct base_diag *why);
+NODISCARD enum base_err job_try(struct job *j, struct job_changes *changes, char *title,
+                                struct base_diag *why);
 
 #endif

@@ -5,8 +5,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* What stays typed when an item is laid anew: what the new pattern asks for too, and freed points that it has by the same
- * name. All else would be refused. */
+/* What stays typed when an item is laid anew: what the new pattern asks for too, and freed points that it has
+ * by the same name. All else would be refused. */
 static bool stays_laid(const struct handbook_pattern *p, const char *entry)
 {
     const char *rest = entry + 4; /* behind "lay/" */
@@ -46,7 +46,8 @@ static enum base_err find_laid(struct job *j, const char *item, int *i, struct b
     enum base_err err = job_find_item(j, item, i, why);
     const struct handbook_kind *k = err ? NULL : job_kind_of(j, *i);
     if (!err && (!k || !k->lays))
-        return base_fail(why, BASE_REFUSED, "%s does not stand at points: there is nothing to lay out.", item);
+        return base_fail(why, BASE_REFUSED, "%s does not stand at points: there is nothing to lay out.",
+                         item);
     return err;
 }
 
@@ -66,7 +67,8 @@ static bool is_given(const struct job_laying *l, const char *path)
 }
 
 /* What is typed in LIKE, but not where it stands; what the new one is given is not typed twice. */
-static enum base_err copy_like(struct job *j, struct job_changes *c, const struct job_laying *l, int *place, struct base_diag *why)
+static enum base_err copy_like(struct job *j, struct job_changes *c, const struct job_laying *l, int *place,
+                               struct base_diag *why)
 {
     int i;
     const struct store_entry *entries;
@@ -81,7 +83,8 @@ static enum base_err copy_like(struct job *j, struct job_changes *c, const struc
     return BASE_OK;
 }
 
-static void begin_item(struct job *j, struct job_changes *c, const struct job_laying *l, const struct handbook_kind *k)
+static void begin_item(struct job *j, struct job_changes *c, const struct job_laying *l,
+                       const struct handbook_kind *k)
 {
     struct job_changes begun = {0};
     job_begin_item(j, k, l->item, &begun);
@@ -91,12 +94,14 @@ static void begin_item(struct job *j, struct job_changes *c, const struct job_la
     job_changes_done(&begun);
 }
 
-static enum base_err add_laid(struct job *j, struct job_changes *c, const struct job_laying *l, struct base_diag *why)
+static enum base_err add_laid(struct job *j, struct job_changes *c, const struct job_laying *l,
+                              struct base_diag *why)
 {
     int kind = handbook_find_kind(j->handbook, l->kind), count = dieset_item_count(j->dieset);
     const struct handbook_kind *k = kind < 0 ? NULL : handbook_kind(j->handbook, kind);
     if (!k || !k->lays || k->single)
-        return base_fail(why, BASE_UNKNOWN, "The handbook has no kind \"%s\" that stands at points.", l->kind);
+        return base_fail(why, BASE_UNKNOWN, "The handbook has no kind \"%s\" that stands at points.",
+                         l->kind);
     enum base_err err = job_check_name(j, l->item, why);
     if (err)
         return err;
@@ -131,7 +136,8 @@ static bool ends_in_reason(const char *path)
     return slash && strcmp(slash, "/reason") == 0;
 }
 
-static void change_entries(struct job *j, struct job_changes *c, const struct job_laying *l, struct base_text *title)
+static void change_entries(struct job *j, struct job_changes *c, const struct job_laying *l,
+                           struct base_text *title)
 {
     int i = dieset_find_item(j->dieset, l->item);
     for (int e = 0; e < l->n; e++) {
@@ -140,7 +146,8 @@ static void change_entries(struct job *j, struct job_changes *c, const struct jo
         if (!l->lay && (t->text ? stands && strcmp(stands, t->text) == 0 : !stands))
             continue; /* as it stands */
         char *reason = base_format("%s/reason", t->path), *path = path_of(l->item, t->path);
-        char *one = ends_in_reason(t->path) ? base_format("reason %s", t->text) : job_value_title(j, path, t->text);
+        char *one = ends_in_reason(t->path) ? base_format("reason %s", t->text)
+                                            : job_value_title(j, path, t->text);
         if (!t->text)
             job_change_entry(j, c, l->item, reason, NULL);
         job_change_entry(j, c, l->item, t->path, t->text);

@@ -1,6 +1,7 @@
 /* Edits of an outline: a line put in, taken out, all of it at once.
  *
- * Lines are the entries outline/1, outline/2 ...; one put in or taken out counts all behind it anew, each with its reason.
+ * Lines are the entries outline/1, outline/2 ...; one put in or taken out counts all behind it anew, each
+ * with its reason.
  */
 
 #include "job/job.h"
@@ -33,7 +34,8 @@ static void lines_read(struct job *j, int item, struct lines *out)
     }
 }
 
-static void change(struct job_changes *c, const char *item, int line, const char *suffix, const char *was, const char *is)
+static void change(struct job_changes *c, const char *item, int line, const char *suffix, const char *was,
+                   const char *is)
 {
     char path[60];
     if (was == is || (was && is && strcmp(was, is) == 0))
@@ -83,7 +85,8 @@ bool job_outline_line(struct job *j, const char *path, const char **item, int *l
     return true;
 }
 
-enum base_err job_outline_insert(struct job *j, const char *item, int line, const char *text, struct base_diag *why)
+enum base_err job_outline_insert(struct job *j, const char *item, int line, const char *text,
+                                 struct base_diag *why)
 {
     job_drop(j);
     int i;
@@ -154,7 +157,8 @@ static enum base_err check_whole(struct job *j, const char *item, struct base_di
     return err;
 }
 
-enum base_err job_outline(struct job *j, const char *item, const char *const *texts, int n, struct base_diag *why)
+enum base_err job_outline(struct job *j, const char *item, const char *const *texts, int n,
+                          struct base_diag *why)
 {
     job_drop(j);
     int i;
@@ -172,7 +176,10 @@ enum base_err job_outline(struct job *j, const char *item, const char *const *te
         free(path);
     }
     lines_change(j, i, &now, &c);
-    err = job_try(j, &c, n ? base_format("outline of %s, %d lines", item, n) : base_format("outline of %s taken out", item), why);
+    err = job_try(j, &c,
+                  n ? base_format("outline of %s, %d lines", item, n)
+                    : base_format("outline of %s taken out", item),
+                  why);
     char *first = base_format("%s.outline.1", item);
     if (!err)
         err = job_check_used(j, first, why);
@@ -186,15 +193,18 @@ enum base_err job_outline(struct job *j, const char *item, const char *const *te
     return err;
 }
 
-char *job_line_renamed(const char *text, char *(*renamed)(const char *formula, const void *arg), const void *arg)
+char *job_line_renamed(const char *text, char *(*renamed)(const char *formula, const void *arg),
+                       const void *arg)
 {
     struct dieset_line line;
     char *out = NULL;
     if (dieset_read_line(text, &line, NULL) != BASE_OK)
         return NULL;
-    for (int p = DIESET_PARTS - 1; p >= 0; p--) { /* from the end, so that what stands before keeps its place */
+    /* from the end, so that what stands before keeps its place */
+    for (int p = DIESET_PARTS - 1; p >= 0; p--) {
         int start = line.parts[p].start, length = line.parts[p].length;
-        char *part = length ? base_copy_n(text + start, (size_t)length) : NULL, *now = part ? renamed(part, arg) : NULL;
+        char *part = length ? base_copy_n(text + start, (size_t)length) : NULL,
+             *now = part ? renamed(part, arg) : NULL;
         const char *held = out ? out : text;
         if (now) {
             char *next = base_format("%.*s%s%s", start, held, now, held + start + length);

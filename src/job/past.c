@@ -1,7 +1,7 @@
 /* The job as it was: the history played backwards in a die set of its own.
  *
- * The file keeps what stands now and every event since the beginning; an event taken back change by change gives what
- * stood before it. Events of undo and redo are events like the others here.
+ * The file keeps what stands now and every event since the beginning; an event taken back change by change
+ * gives what stood before it. Events of undo and redo are events like the others here.
  */
 
 #include "job/job.h"
@@ -21,8 +21,8 @@ struct job_past {
 
 static struct store_change copy_change(struct base_arena *m, const struct store_change *c)
 {
-    return (struct store_change){c->what, base_arena_copy(m, c->item), base_arena_copy(m, c->path), base_arena_copy(m, c->before),
-                                 base_arena_copy(m, c->after)};
+    return (struct store_change){c->what, base_arena_copy(m, c->item), base_arena_copy(m, c->path),
+                                 base_arena_copy(m, c->before), base_arena_copy(m, c->after)};
 }
 
 struct store_event job_copy_event(struct base_arena *m, const struct store_event *e)
@@ -43,13 +43,15 @@ struct store_event job_copy_event(struct base_arena *m, const struct store_event
 /* What takes C back. */
 static struct store_change turned(const struct store_change *c)
 {
-    return (struct store_change){c->what, c->what == STORE_NAME ? c->after : c->item, c->path, c->after, c->before};
+    return (struct store_change){c->what, c->what == STORE_NAME ? c->after : c->item, c->path, c->after,
+                                 c->before};
 }
 
 static enum base_err fresh(struct job *j, struct dieset **out, struct base_diag *why)
 {
     if (!job_saved(j))
-        return base_fail(why, BASE_NOT_SAVED, "Some edits are not saved yet: save them to another place first.");
+        return base_fail(why, BASE_NOT_SAVED,
+                         "Some edits are not saved yet: save them to another place first.");
     enum base_err err = dieset_new(j->handbook, j->tables, out, why);
     if (!err)
         err = job_load_into(j, *out, why);
@@ -62,14 +64,16 @@ static enum base_err fresh(struct job *j, struct dieset **out, struct base_diag 
 
 /* ---- revisions ---- */
 
-/* The event that brought revision LETTER in, the first where it stood there at the beginning; -1: there is no such revision. */
+/* The event that brought revision LETTER in, the first where it stood there at the beginning; -1: there is no
+   such revision. */
 static long event_of(struct job *j, const char *letter, struct base_diag *why)
 {
     struct review_revision r, latest;
     const struct store_event *events;
     if (!review_find(j->dieset, letter, &r)) {
         if (review_latest(j->dieset, &latest))
-            base_fail(why, BASE_UNKNOWN, "The job has no revision \"%s\"; the latest is %s.", letter, latest.letter);
+            base_fail(why, BASE_UNKNOWN, "The job has no revision \"%s\"; the latest is %s.", letter,
+                      latest.letter);
         else
             base_fail(why, BASE_UNKNOWN, "The job has no revision \"%s\": none was issued yet.", letter);
         return -1;
@@ -106,7 +110,8 @@ int job_since(struct job *j, const char *letter, const struct store_event **even
     if (after < 0)
         return -1;
     int n = store_history(j->store, events, (int)(store_event_count(j->store) - after)), kept = 0;
-    struct store_event *lent = (struct store_event *)*events; /* a moment ago, and each stays or goes to the front */
+    /* a moment ago, and each stays or goes to the front */
+    struct store_event *lent = (struct store_event *)*events;
     bool *stands = base_alloc((size_t)n + 1);
     for (int i = 0; i < n; i++)
         stands[i] = stands_since(lent, n, i, after);
@@ -117,7 +122,8 @@ int job_since(struct job *j, const char *letter, const struct store_event **even
     return kept;
 }
 
-static enum base_err hold_against(const struct dieset *d, const char *letter, const char *sum, struct base_diag *why)
+static enum base_err hold_against(const struct dieset *d, const char *letter, const char *sum,
+                                  struct base_diag *why)
 {
     char is[20];
     char *text = dieset_text_write_set(d);
@@ -125,8 +131,11 @@ static enum base_err hold_against(const struct dieset *d, const char *letter, co
     free(text);
     if (strcmp(is, sum) == 0)
         return BASE_OK;
-    return base_fail(why, BASE_UNKNOWN, "Revision %s cannot be shown from this file: it was begun from a text in which the job had been edited "
-                     "since, and the job as it was issued stands in the file in which that was done.", letter);
+    return base_fail(why, BASE_UNKNOWN,
+                     "Revision %s cannot be shown from this file: it was begun from a text in which the job "
+                     "had been edited "
+                     "since, and the job as it was issued stands in the file in which that was done.",
+                     letter);
 }
 
 bool job_is_issued(struct job *j)
@@ -147,7 +156,8 @@ static bool were_words(const struct job *j, const struct store_change *c)
     for (int k = 0; k < handbook_kind_count(h); k++) {
         const struct handbook_kind *kind = handbook_kind(h, k);
         size_t n = strlen(kind->name);
-        if (!kind->n_words || strncmp(c->item, kind->name, n) != 0 || c->item[n] != '_' || strspn(c->item + n + 1, "0123456789") != strlen(c->item + n + 1))
+        if (!kind->n_words || strncmp(c->item, kind->name, n) != 0 || c->item[n] != '_' ||
+            strspn(c->item + n + 1, "0123456789") != strlen(c->item + n + 1))
             continue;
         if (handbook_word_line(kind, c->path) >= 0)
             return true;
@@ -160,7 +170,8 @@ bool job_says(const struct job *j, const struct store_event *e, const struct sto
     for (int i = 0; i < e->n_changes; i++) {
         const struct store_change *x = &e->changes[i];
         if (x->what == STORE_ITEM && strcmp(x->item, c->item) == 0) /* its lines come or go with it */
-            return are_words(j, handbook_find_kind(dieset_handbook(j->dieset), x->after ? x->after : x->before));
+            return are_words(j,
+                             handbook_find_kind(dieset_handbook(j->dieset), x->after ? x->after : x->before));
     }
     int item = dieset_find_item(j->dieset, c->item);
     return item >= 0 ? dieset_item_words(j->dieset, item) : c->what == STORE_ENTRY && were_words(j, c);

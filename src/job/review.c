@@ -1,4 +1,5 @@
-/* Remarks, waivers and issued revisions as edits: items of kinds of words, added and changed like any others. */
+/* Remarks, waivers and issued revisions as edits: items of kinds of words, added and changed like any
+   others. */
 
 #include "job/job.h"
 
@@ -71,8 +72,8 @@ enum base_err job_remark(struct job *j, const char *subject, const char *text, s
             return why->code; /* several findings of the name */
         struct base_text near = {0};
         dieset_nearest(j->dieset, subject, &near);
-        err = base_fail(why, BASE_UNKNOWN, "The job has no item, value or open finding \"%s\"%s%s.", subject, near.length ? "; near it: " : "",
-                        base_text_get(&near));
+        err = base_fail(why, BASE_UNKNOWN, "The job has no item, value or open finding \"%s\"%s%s.", subject,
+                        near.length ? "; near it: " : "", base_text_get(&near));
         base_text_done(&near);
     }
     if (err)
@@ -92,8 +93,9 @@ static enum base_err unsay(struct job *j, int item, bool others, struct base_dia
 {
     const char *by = dieset_entry(j->dieset, item, "by"), *on = dieset_entry(j->dieset, item, "on");
     if (!others && !job_same_person(by ? by : "", j->who))
-        return base_fail(why, BASE_REFUSED, "%s is not yours: %s said it at %.10s %.5s.", dieset_item_name(j->dieset, item), by ? by : "somebody",
-                         on ? on : "", on && strlen(on) > 11 ? on + 11 : "");
+        return base_fail(why, BASE_REFUSED, "%s is not yours: %s said it at %.10s %.5s.",
+                         dieset_item_name(j->dieset, item), by ? by : "somebody", on ? on : "",
+                         on && strlen(on) > 11 ? on + 11 : "");
     char *name = base_copy(dieset_item_name(j->dieset, item));
     enum base_err err = job_take_out(j, name, why);
     free(name);
@@ -112,7 +114,9 @@ enum base_err job_unremark(struct job *j, const char *remark, bool others, struc
 {
     int item = dieset_find_item(j->dieset, remark), kind = handbook_find_kind(j->handbook, DIESET_REMARK);
     if (kind < 0 || item < 0 || dieset_item_kind(j->dieset, item) != kind)
-        return base_fail(why, BASE_UNKNOWN, "The job has no remark \"%s\": they are called remark_1, remark_2 and so on.", remark);
+        return base_fail(why, BASE_UNKNOWN,
+                         "The job has no remark \"%s\": they are called remark_1, remark_2 and so on.",
+                         remark);
     return unsay(j, item, others, why);
 }
 
@@ -126,18 +130,25 @@ static void resay(struct job *j, struct job_changes *c, int item, const char *li
         job_changes_add(c, STORE_ENTRY, dieset_item_name(j->dieset, item), line, before, after);
 }
 
-static void waive_anew(struct job *j, struct job_changes *c, int item, const struct finding *x, const char *margin, const char *reason)
+static void waive_anew(struct job *j, struct job_changes *c, int item, const struct finding *x,
+                       const char *margin, const char *reason)
 {
     char now[40];
-    const struct { const char *line, *text; } lines[] = {
-        {"grade", handbook_grade_text(x->grade)}, {"states", findings_states_word(x->states)}, {"margin", margin},
-        {"by", j->who}, {"on", store_now(now, sizeof now)}, {"says", reason},
+    const struct { const char *line, *text;
+    } lines[] = {
+        {"grade", handbook_grade_text(x->grade)},
+        {"states", findings_states_word(x->states)},
+        {"margin", margin},
+        {"by", j->who},
+        {"on", store_now(now, sizeof now)},
+        {"says", reason},
     };
     for (size_t i = 0; i < COUNT_OF(lines); i++)
         resay(j, c, item, lines[i].line, lines[i].text);
 }
 
-static void waive_first(struct job *j, struct job_changes *c, const struct finding *x, const char *margin, const char *reason)
+static void waive_first(struct job *j, struct job_changes *c, const struct finding *x, const char *margin,
+                        const char *reason)
 {
     char name[40];
     free_name(j, DIESET_WAIVER, name, sizeof name);
@@ -193,7 +204,8 @@ enum base_err job_unwaive(struct job *j, const char *finding, bool others, struc
 
 /* ---- revisions ---- */
 
-/* The latest letter that the history tells of, "": none. A revision that is not in the job any more was taken out by a program that did so. */
+/* The latest letter that the history tells of, "": none. A revision that is not in the job any more was taken
+   out by a program that did so. */
 static const char *letter_given(struct job *j, char buf[REVIEW_LETTER])
 {
     const struct store_event *e;
@@ -202,7 +214,8 @@ static const char *letter_given(struct job *j, char buf[REVIEW_LETTER])
     for (int i = 0; i < n; i++)
         for (int c = 0; c < e[i].n_changes; c++) {
             const struct store_change *x = &e[i].changes[c];
-            bool letter = x->what == STORE_ENTRY && x->after && strcmp(x->path, "letter") == 0 && strlen(x->after) < REVIEW_LETTER;
+            bool letter = x->what == STORE_ENTRY && x->after && strcmp(x->path, "letter") == 0 &&
+                          strlen(x->after) < REVIEW_LETTER;
             if (letter && job_says(j, &e[i], x) && (!*buf || review_compare_letters(x->after, buf) > 0))
                 snprintf(buf, REVIEW_LETTER, "%s", x->after);
         }
@@ -236,9 +249,12 @@ enum base_err job_issue(struct job *j, const char *letter, const char *note, str
     if (handbook_find_kind(j->handbook, DIESET_REVISION) < 0)
         return base_fail(why, BASE_REFUSED, "The handbook has no kind \"revision\", so none can be kept.");
     if (!job_saved(j))
-        return base_fail(why, BASE_NOT_SAVED, "Some edits are not saved yet: save them to another place first, then issue.");
+        return base_fail(why, BASE_NOT_SAVED,
+                         "Some edits are not saved yet: save them to another place first, then issue.");
     if (job_refresh(j))
-        return base_fail(why, BASE_CONFLICT, "Somebody has edited the job meanwhile: it is shown as it is now. Look at that first, then issue.");
+        return base_fail(why, BASE_CONFLICT,
+                         "Somebody has edited the job meanwhile: it is shown as it is now. Look at that "
+                         "first, then issue.");
     enum base_err err = job_letter(j, letter && *letter ? letter : job_next_letter(j, next), said, why);
     if (!err)
         err = review_may_issue(j->findings, why);
@@ -267,7 +283,8 @@ enum base_err job_withdraw(struct job *j, const char *letter, const char *reason
     if (!err && !review_find(j->dieset, letter, &r))
         err = base_fail(why, BASE_UNKNOWN, "The job has no revision \"%s\".", letter);
     if (!err && *r.withdrawn)
-        err = base_fail(why, BASE_REFUSED, "Revision %s was withdrawn on %.10s by %s already.", r.letter, r.withdrawn, r.withdrawn_by);
+        err = base_fail(why, BASE_REFUSED, "Revision %s was withdrawn on %.10s by %s already.", r.letter,
+                        r.withdrawn, r.withdrawn_by);
     if (!err && !*reason)
         err = base_fail(why, BASE_REFUSED, "Revision %s is withdrawn only with a reason.", r.letter);
     if (err)
@@ -291,10 +308,11 @@ void job_issued_words(struct job *j, struct base_text *out)
     else if (job_is_issued(j))
         base_text_addf(out, "revision %s, sum %s", r.letter, r.sum);
     else if (since)
-        base_text_addf(out, "revision %s with %d edit%s since, not issued", r.letter, since, since == 1 ? "" : "s");
+        base_text_addf(out, "revision %s with %d edit%s since, not issued", r.letter, since,
+                       since == 1 ? "" : "s");
     else
         base_text_addf(out, "revision %s edited since, not issued", r.letter);
     if (review_withdrawn(j->dieset, &gone))
-        base_text_addf(out, "; revision %s was withdrawn on %.10s by %s: %s", gone.letter, gone.withdrawn, *gone.withdrawn_by ? gone.withdrawn_by : "somebody",
-                       gone.because);
+        base_text_addf(out, "; revision %s was withdrawn on %.10s by %s: %s", gone.letter, gone.withdrawn,
+                       *gone.withdrawn_by ? gone.withdrawn_by : "somebody", gone.because);
 }

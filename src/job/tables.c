@@ -37,7 +37,8 @@ enum base_err job_copied_tables(struct job *j, struct base_diag *why)
         const char *file, *csv;
         size_t length;
         table_file(shipped, i, &file, &csv, &length, NULL);
-        err = store_table(j->store, file, &c) ? table_set_file(set, file, c.csv, c.length, why) : table_set_file(set, file, csv, length, why);
+        err = store_table(j->store, file, &c) ? table_set_file(set, file, c.csv, c.length, why)
+                                              : table_set_file(set, file, csv, length, why);
     }
     for (int i = 0; i < table_count(shipped) && !err; i++)
         err = table_set_declare(set, table_spec(shipped, i), &number, why);
@@ -112,7 +113,8 @@ void job_renewals(struct job *j, job_renewal_fn *tell, void *arg)
         table_file(shipped, i, &file, &csv, &length, &sum);
         if (!store_table(j->store, file, &c) || c.checksum == sum)
             continue;
-        tell(arg, file, rows_beyond(file, c.csv, c.length, csv, length), rows_beyond(file, csv, length, c.csv, c.length));
+        tell(arg, file, rows_beyond(file, c.csv, c.length, csv, length),
+             rows_beyond(file, csv, length, c.csv, c.length));
     }
 }
 
@@ -157,8 +159,8 @@ static char *plain_line(const char *start, size_t n)
 }
 
 /* The lines of CSV as entries of ITEM; those it has beyond are taken out. */
-static enum base_err add_lines(struct job *j, struct job_changes *c, const char *item, const char *file, const char *csv, size_t length,
-                               struct base_diag *why)
+static enum base_err add_lines(struct job *j, struct job_changes *c, const char *item, const char *file,
+                               const char *csv, size_t length, struct base_diag *why)
 {
     enum { LONGEST = 900 };
     int kept = 0, number = 1, at = dieset_find_item(j->dieset, item);
@@ -188,16 +190,20 @@ static enum base_err add_lines(struct job *j, struct job_changes *c, const char 
     return BASE_OK;
 }
 
-static enum base_err check_item(struct job *j, const char *name, const char *table, const struct handbook_kind *rows, struct base_diag *why)
+static enum base_err check_item(struct job *j, const char *name, const char *table,
+                                const struct handbook_kind *rows, struct base_diag *why)
 {
     int item = dieset_find_item(j->dieset, name), kind = item < 0 ? -1 : dieset_item_kind(j->dieset, item);
     if (item < 0)
         return BASE_OK;
     const char *holds = dieset_entry(j->dieset, item, "table");
     if (kind < 0 || handbook_kind(j->handbook, kind) != rows)
-        return base_fail(why, BASE_REFUSED, "The job has an item \"%s\" that holds no sizes: give the file another name.", name);
+        return base_fail(why, BASE_REFUSED,
+                         "The job has an item \"%s\" that holds no sizes: give the file another name.", name);
     if (holds && strcmp(holds, table) != 0)
-        return base_fail(why, BASE_REFUSED, "The job's %s holds rows of %s, not of %s: give the file another name.", name, holds, table);
+        return base_fail(why, BASE_REFUSED,
+                         "The job's %s holds rows of %s, not of %s: give the file another name.", name, holds,
+                         table);
     return BASE_OK;
 }
 
@@ -205,18 +211,21 @@ static enum base_err check_item(struct job *j, const char *name, const char *tab
 static enum base_err check_rows(struct job *j, const struct table_own *own, struct base_diag *why)
 {
     struct table_set *set;
-    enum base_err err = table_set_with(j->tables ? j->tables : handbook_tables(j->handbook), own, 1, &set, why);
+    enum base_err err = table_set_with(j->tables ? j->tables : handbook_tables(j->handbook), own, 1, &set,
+                                       why);
     if (!err)
         table_set_free(set);
     return err == BASE_UNREADABLE ? why->code = BASE_REFUSED : err;
 }
 
-enum base_err job_import(struct job *j, const char *table, const char *file, const char *csv, size_t length, struct base_diag *why)
+enum base_err job_import(struct job *j, const char *table, const char *file, const char *csv, size_t length,
+                         struct base_diag *why)
 {
     job_drop(j);
     const struct handbook_kind *rows = kind_of_rows(j);
     if (!rows)
-        return base_fail(why, BASE_REFUSED, "This handbook has no kind of item for own rows of parts tables.");
+        return base_fail(why, BASE_REFUSED,
+                         "This handbook has no kind of item for own rows of parts tables.");
     struct table_own own = {table, file, csv, length};
     enum base_err err = check_rows(j, &own, why);
     char *name = item_name(file);

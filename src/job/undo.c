@@ -1,8 +1,9 @@
 /* Undo and redo: which edit, whether it may be taken back, and by which changes.
  *
- * They are a person's own: the last edit that one made oneself is taken back, wherever it stands among those of others, and
- * somebody else's only when it is asked for by its number. What is said of a job (remarks, waivers, revisions) is no step: it is
- * taken out or withdrawn by an act of its own. What another edit stands on is not pulled out from under it.
+ * They are a person's own: the last edit that one made oneself is taken back, wherever it stands among those
+ * of others, and somebody else's only when it is asked for by its number. What is said of a job (remarks,
+ * waivers, revisions) is no step: it is taken out or withdrawn by an act of its own. What another edit stands
+ * on is not pulled out from under it.
  */
 
 #include "job/job.h"
@@ -24,7 +25,10 @@ bool job_same_person(const char *a, const char *b)
 
 struct found { struct store_event event; bool own; struct base_arena memory; };
 
-static bool is_step(const struct job *j, const struct store_event *e) { return !job_is_beginning(e) && !job_only_said(j, e); }
+static bool is_step(const struct job *j, const struct store_event *e)
+{
+    return !job_is_beginning(e) && !job_only_said(j, e);
+}
 
 /* Edit EDIT; 0: one's own last, else the last of all. False: none. */
 static bool find(struct job *j, bool back, long edit, struct found *out)
@@ -58,11 +62,16 @@ static enum base_err refuse_none(struct job *j, bool back, long edit, struct bas
         if (e[i].seq != edit)
             continue;
         if (!e[i].edit || job_is_beginning(&e[i]))
-            return base_fail(why, BASE_REFUSED, "%ld is no edit that is taken back: %.200s.", edit, e[i].title);
-        if (job_only_said(j, &e[i]))
-            return base_fail(why, BASE_REFUSED, "%ld is no step of undo: %.200s. A remark or a waiver is taken out, a revision withdrawn.", edit,
+            return base_fail(why, BASE_REFUSED, "%ld is no edit that is taken back: %.200s.", edit,
                              e[i].title);
-        return base_fail(why, BASE_UNKNOWN, back ? "%ld is taken back already: %.200s." : "%ld cannot be made again: %.200s.", edit, e[i].title);
+        if (job_only_said(j, &e[i]))
+            return base_fail(
+                why, BASE_REFUSED,
+                "%ld is no step of undo: %.200s. A remark or a waiver is taken out, a revision withdrawn.",
+                edit, e[i].title);
+        return base_fail(why, BASE_UNKNOWN,
+                         back ? "%ld is taken back already: %.200s." : "%ld cannot be made again: %.200s.",
+                         edit, e[i].title);
     }
     if (edit)
         return base_fail(why, BASE_UNKNOWN, "The history has no edit %ld.", edit);
@@ -70,7 +79,9 @@ static enum base_err refuse_none(struct job *j, bool back, long edit, struct bas
         return base_fail(why, BASE_UNKNOWN, "There is nothing to redo.");
     n = store_standing(j->store, &e, 2);
     bool begun = n && job_is_beginning(&e[0]);
-    return base_fail(why, BASE_UNKNOWN, begun ? "This is where the job began: there is nothing before it." : "There is nothing to undo: this is where the job began, but for what was said.");
+    return base_fail(why, BASE_UNKNOWN,
+                     begun ? "This is where the job began: there is nothing before it."
+                           : "There is nothing to undo: this is where the job began, but for what was said.");
 }
 
 bool job_step_next(struct job *j, bool back, long edit, struct job_step *out)
@@ -104,7 +115,8 @@ static bool is_rename(const struct store_event *e)
     return names == 1;
 }
 
-static void follow_text(struct base_arena *m, const char *path, const char **text, const struct store_change *name)
+static void follow_text(struct base_arena *m, const char *path, const char **text,
+                        const struct store_change *name)
 {
     char *now = *text ? job_text_renamed(path, *text, name->item, name->after) : NULL;
     if (now)
@@ -146,23 +158,28 @@ static bool stands_on(const struct store_change *l, const struct store_change *c
 }
 
 /* Of a rename the name alone counts, its own and the later one's: the texts follow. */
-static bool any_stands_on(struct job *j, const struct store_event *l, const struct store_event *e, const struct store_change *c)
+static bool any_stands_on(struct job *j, const struct store_event *l, const struct store_event *e,
+                          const struct store_change *c)
 {
     bool later = is_rename(l), rename = is_rename(e);
     for (int i = 0; i < l->n_changes; i++)
         for (int k = 0; k < e->n_changes; k++) {
-            bool counts = (!later || l->changes[i].what == STORE_NAME) && (!rename || c[k].what == STORE_NAME);
-            if (counts && !job_says(j, l, &l->changes[i]) && !job_says(j, e, &e->changes[k]) && stands_on(&l->changes[i], &c[k]))
+            bool counts = (!later || l->changes[i].what == STORE_NAME) &&
+                          (!rename || c[k].what == STORE_NAME);
+            if (counts && !job_says(j, l, &l->changes[i]) && !job_says(j, e, &e->changes[k]) &&
+                stands_on(&l->changes[i], &c[k]))
                 return true;
         }
     return false;
 }
 
 /* What is done to the job since event AFTER, the newest first, and of that what stands: copies in M. */
-static int events_since(struct job *j, long after, bool standing, const struct store_event **out, struct base_arena *m)
+static int events_since(struct job *j, long after, bool standing, const struct store_event **out,
+                        struct base_arena *m)
 {
     const struct store_event *e;
-    int n = 0, all = standing ? store_standing(j->store, &e, INT_MAX) : store_history(j->store, &e, (int)(store_event_count(j->store) - after));
+    int n = 0, all = standing ? store_standing(j->store, &e, INT_MAX)
+                              : store_history(j->store, &e, (int)(store_event_count(j->store) - after));
     while (n < all && (!standing || e[n].last > after))
         n++;
     struct store_event *copies = base_arena_alloc(m, (size_t)(n + 1) * sizeof *copies);
@@ -172,8 +189,8 @@ static int events_since(struct job *j, long after, bool standing, const struct s
     return n;
 }
 
-/* Did K, which stands now, stand before the N events of LOG too? Then it was taken back and made again among them, as often as
- * not, and the job is as it left it. */
+/* Did K, which stands now, stand before the N events of LOG too? Then it was taken back and made again among
+ * them, as often as not, and the job is as it left it. */
 static bool stood_before(const struct store_event *k, const struct store_event *log, int n)
 {
     int steps = 0;
@@ -186,10 +203,12 @@ static bool stood_before(const struct store_event *k, const struct store_event *
 }
 
 /* *CHANGES: those of E as they are to be found now. The last edit that stands on E, NULL: none. */
-static const struct store_event *last_on(struct job *j, const struct store_event *e, struct store_change **changes, struct base_arena *m)
+static const struct store_event *last_on(struct job *j, const struct store_event *e,
+                                         struct store_change **changes, struct base_arena *m)
 {
     const struct store_event *log, *standing, *found = NULL;
-    int n_standing = events_since(j, e->last, true, &standing, m), n = events_since(j, e->last, false, &log, m);
+    int n_standing = events_since(j, e->last, true, &standing, m),
+        n = events_since(j, e->last, false, &log, m);
     struct store_change *c = *changes = base_arena_alloc(m, (size_t)(e->n_changes + 1) * sizeof *c);
     for (int i = 0; i < e->n_changes; i++) {
         c[i] = e->changes[i];
@@ -198,7 +217,8 @@ static const struct store_event *last_on(struct job *j, const struct store_event
     }
     for (int i = n; i-- > 0;) {
         for (int k = 0; k < n_standing; k++)
-            if (standing[k].last == log[i].seq && !stood_before(&standing[k], log, n) && any_stands_on(j, &log[i], e, c))
+            if (standing[k].last == log[i].seq && !stood_before(&standing[k], log, n) &&
+                any_stands_on(j, &log[i], e, c))
                 found = &standing[k];
         follow(m, &log[i], c, e->n_changes);
     }
@@ -207,26 +227,33 @@ static const struct store_event *last_on(struct job *j, const struct store_event
 
 /* ---- taking it back, or again ---- */
 
-static enum base_err refuse_under(struct job *j, bool back, const struct store_event *e, const struct store_event *on, struct base_diag *why)
+static enum base_err refuse_under(struct job *j, bool back, const struct store_event *e,
+                                  const struct store_event *on, struct base_diag *why)
 {
-    char *whose = job_same_person(on->who, j->who) ? base_copy("an own") : base_format("%s's", *on->who ? on->who : "somebody");
-    enum base_err err = base_fail(why, BASE_REFUSED, "%.200s cannot be %s: %s edit of %.10s %.5s stands on it (%.200s).", e->title,
-                                  back ? "taken back" : "made again", whose, on->when, strlen(on->when) > 11 ? on->when + 11 : "", on->title);
+    char *whose = job_same_person(on->who, j->who) ? base_copy("an own")
+                                                   : base_format("%s's", *on->who ? on->who : "somebody");
+    enum base_err err = base_fail(why, BASE_REFUSED,
+                                  "%.200s cannot be %s: %s edit of %.10s %.5s stands on it (%.200s).",
+                                  e->title, back ? "taken back" : "made again", whose, on->when,
+                                  strlen(on->when) > 11 ? on->when + 11 : "", on->title);
     free(whose);
     return err;
 }
 
-static void turned_changes(struct job *j, const struct store_event *e, const struct store_change *c, struct job_changes *out)
+static void turned_changes(struct job *j, const struct store_event *e, const struct store_change *c,
+                           struct job_changes *out)
 {
     for (int i = e->n_changes; i-- > 0;) {
-        bool place = c[i].what == STORE_PLACE || c[i].what == STORE_ORDER; /* others may have shifted it: it goes back to where it stood */
+        /* others may have shifted it: it goes back to where it stood */
+        bool place = c[i].what == STORE_PLACE || c[i].what == STORE_ORDER;
         if (!job_says(j, e, &e->changes[i]))
             job_changes_add(out, c[i].what, c[i].item, c[i].path, place ? NULL : c[i].after, c[i].before);
     }
 }
 
 /* The try that takes E back, or does again what it took back. */
-static enum base_err try_step(struct job *j, bool back, const struct store_event *e, const struct store_change *c, struct base_diag *why)
+static enum base_err try_step(struct job *j, bool back, const struct store_event *e,
+                              const struct store_change *c, struct base_diag *why)
 {
     enum base_err err = BASE_OK;
     char *title = base_format("%s: %s", back ? "undone" : "done again", e->title);
@@ -254,7 +281,9 @@ enum base_err job_step_take(struct job *j, bool back, long edit, struct base_dia
     struct base_diag inner = {0};
     job_drop(j);
     if (!job_saved(j))
-        return base_fail(why, BASE_NOT_SAVED, "Some edits are not saved yet: save them to another place first, then %s.", back ? "undo" : "redo");
+        return base_fail(why, BASE_NOT_SAVED,
+                         "Some edits are not saved yet: save them to another place first, then %s.",
+                         back ? "undo" : "redo");
     if (!find(j, back, edit, &f))
         return refuse_none(j, back, edit, why);
     const struct store_event *e = &f.event;
@@ -262,7 +291,8 @@ enum base_err job_step_take(struct job *j, bool back, long edit, struct base_dia
     const struct store_event *on = last_on(j, e, &changes, &f.memory);
     enum base_err err = on ? refuse_under(j, back, e, on, why) : BASE_OK;
     if (!err && try_step(j, back, e, changes, &inner))
-        err = base_fail(why, inner.code, "%.200s cannot be %s as the job is now: %s", e->title, back ? "taken back" : "made again", inner.message);
+        err = base_fail(why, inner.code, "%.200s cannot be %s as the job is now: %s", e->title,
+                        back ? "taken back" : "made again", inner.message);
     if (!err)
         err = job_take_step(j, back, e->seq, why);
     base_arena_done(&f.memory);
@@ -273,7 +303,8 @@ static enum base_err step(struct job *j, bool back, struct base_diag *why)
 {
     struct job_step s;
     if (job_step_next(j, back, 0, &s) && !s.own)
-        return base_fail(why, BASE_REFUSED, "%.200s is no edit of yours: %s %s at %s.", s.title, s.who, back ? "made it" : "took it back", s.when);
+        return base_fail(why, BASE_REFUSED, "%.200s is no edit of yours: %s %s at %s.", s.title, s.who,
+                         back ? "made it" : "took it back", s.when);
     return job_step_take(j, back, s.edit, why);
 }
 

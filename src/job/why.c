@@ -19,14 +19,16 @@ struct unfolding {
 
 struct filling { struct job *j; int quantity, item; enum dieset_state state; };
 
-/* A point's formula speaks of its pattern's measures and of the plate that it lies on ("middle_y + left_across"): of what it
- * reads, the one that ends so. -1: none, or several. */
+/* A point's formula speaks of its pattern's measures and of the plate that it lies on ("middle_y +
+ * left_across"): of what it reads, the one that ends so. -1: none, or several. */
 static int meant_of_layout(struct job *j, int q, const char *path)
 {
     struct dieset *d = j->dieset;
     const struct dieset_quantity *quantity = dieset_quantity(d, q);
     int n = 0, found = -1;
-    const int *reads = !quantity->property && quantity->item >= 0 && quantity->slot[0] >= 0 ? model_reads(dieset_model(d), quantity->slot[0], &n) : NULL;
+    const int *reads = !quantity->property && quantity->item >= 0 && quantity->slot[0] >= 0
+                           ? model_reads(dieset_model(d), quantity->slot[0], &n)
+                           : NULL;
     for (int i = 0; i < n; i++) {
         int r = dieset_of_slot(d, reads[i], NULL);
         const char *whole = r >= 0 ? dieset_quantity(d, r)->path : "";
@@ -40,7 +42,8 @@ static int meant_of_layout(struct job *j, int q, const char *path)
     return found;
 }
 
-/* What PATH of a text of ITEM means: its own property, a property behind a reference, a job's path, a factor. */
+/* What PATH of a text of ITEM means: its own property, a property behind a reference, a job's path, a
+   factor. */
 static int meant(struct job *j, int item, const char *path)
 {
     char own[240];
@@ -76,8 +79,9 @@ static void put_value(void *arg, const char *path, struct base_text *out)
     char buf[80];
     const struct dieset_quantity *of = dieset_quantity(f->j->dieset, f->quantity);
     if (strcmp(path, "usual") == 0 && of->usual_slot >= 0) {
-        base_text_add(out, handbook_print(f->j->handbook, model_value(dieset_model(f->j->dieset), of->usual_slot), of->type.type,
-                                          dieset_system(f->j->dieset), buf, sizeof buf));
+        base_text_add(out,
+                      handbook_print(f->j->handbook, model_value(dieset_model(f->j->dieset), of->usual_slot),
+                                     of->type.type, dieset_system(f->j->dieset), buf, sizeof buf));
         return;
     }
     int q = meant_of_layout(f->j, f->quantity, path);
@@ -140,7 +144,8 @@ static void tell_pick(struct job *j, int slot, char *out, size_t size)
     int table, row, column;
     char sure[60];
     if (dieset_slot_cell(j->dieset, slot, &table, &row, &column))
-        snprintf(out, size, "%s: %s", table_spec(set, table)->name, table_cell_sureness(set, table, row, column, sure, sizeof sure));
+        snprintf(out, size, "%s: %s", table_spec(set, table)->name,
+                 table_cell_sureness(set, table, row, column, sure, sizeof sure));
 }
 
 static void fill_line(struct job *j, int q, enum dieset_state s, struct job_why_line *line)
@@ -217,7 +222,8 @@ int job_reaches(struct job *j, int q, int *out, int room)
             queue[tail++] = quantity->slot[s];
         }
     int parts[DIESET_PARTS];
-    for (int p = dieset_line_slots(j->dieset, q, parts) - 1; p >= 0; p--) /* a line itself is a text that nothing reads */
+    /* a line itself is a text that nothing reads */
+    for (int p = dieset_line_slots(j->dieset, q, parts) - 1; p >= 0; p--)
         seen[queue[tail++] = parts[p]] = true;
     while (head < tail) {
         int n;
@@ -248,7 +254,8 @@ static int readers_of(struct job *j, int q, int *out, int room)
     struct model *m = dieset_model(j->dieset);
     const struct dieset_quantity *quantity = dieset_quantity(j->dieset, q);
     int tail = 0, count = 0, *queue = base_alloc((size_t)(model_count(m) + 2 + DIESET_PARTS) * sizeof *queue);
-    bool *seen = base_alloc((size_t)model_count(m) + 1), *told = base_alloc((size_t)dieset_quantity_count(j->dieset) + 1);
+    bool *seen = base_alloc((size_t)model_count(m) + 1),
+         *told = base_alloc((size_t)dieset_quantity_count(j->dieset) + 1);
     told[q] = true;
     for (int s = 0; s < DIESET_STATES; s++)
         if (quantity->slot[s] >= 0 && !seen[quantity->slot[s]])
@@ -319,5 +326,6 @@ void job_describe(struct job *j, int q, struct base_text *out)
     if (quantity->typed && quantity->usual)
         base_text_addf(out, "%sUsual: %s.", out->length ? " " : "", quantity->usual);
     if (!dieset_applies(j->dieset, q))
-        base_text_addf(out, "%sNot used as the job stands: it is kept, and counts again when it is.", out->length ? " " : "");
+        base_text_addf(out, "%sNot used as the job stands: it is kept, and counts again when it is.",
+                       out->length ? " " : "");
 }

@@ -1,8 +1,8 @@
 /* Lanes: many variants of one slot at once.
  *
- * All slots have a row of L lanes; slot s in lane l stands at [s * L + l], as formulas read them. Rows of slots that do
- * not hang on the varied one are filled once and never again; the others are run in the order of ranks, each formula over all
- * lanes before the next.
+ * All slots have a row of L lanes; slot s in lane l stands at [s * L + l], as formulas read them. Rows of
+ * slots that do not hang on the varied one are filled once and never again; the others are run in the order
+ * of ranks, each formula over all lanes before the next.
  */
 
 #include "model/model.h"
@@ -84,15 +84,22 @@ void model_lanes_free(struct model_lanes *l)
 int model_lanes_count(const struct model_lanes *l) { return l->lanes; }
 bool model_lanes_hang(const struct model_lanes *l, int slot) { return l->hangs[slot]; }
 
-void model_lanes_code(struct model_lanes *l, const struct formula_code *code, const double *arguments, const unsigned char *argument_errors,
-                      struct formula_value *out)
+void model_lanes_code(struct model_lanes *l, const struct formula_code *code, const double *arguments,
+                      const unsigned char *argument_errors, struct formula_value *out)
 {
     lane_registers(l, code);
     struct formula_memory memory = {
-        .lanes = l->lanes, .values = l->value, .errors = l->error, .origins = l->origin,
-        .arguments = arguments, .argument_errors = argument_errors,
-        .lookup = l->m->lookup, .lookup_arg = l->m->lookup_arg,
-        .registers = l->registers, .register_errors = l->register_errors, .register_origins = l->register_origins,
+        .lanes = l->lanes,
+        .values = l->value,
+        .errors = l->error,
+        .origins = l->origin,
+        .arguments = arguments,
+        .argument_errors = argument_errors,
+        .lookup = l->m->lookup,
+        .lookup_arg = l->m->lookup_arg,
+        .registers = l->registers,
+        .register_errors = l->register_errors,
+        .register_origins = l->register_origins,
     };
     formula_run(code, &memory, out);
 }
@@ -113,7 +120,8 @@ static void lane_run(struct model_lanes *l, int slot)
 void model_lanes_run(struct model_lanes *l, const double *numbers, int n)
 {
     for (int lane = 0; lane < l->lanes; lane++)
-        lane_put(l, l->slot, lane, (struct formula_value){numbers[lane < n ? lane : n - 1], FORMULA_FINE, -1});
+        lane_put(l, l->slot, lane,
+                 (struct formula_value){numbers[lane < n ? lane : n - 1], FORMULA_FINE, -1});
     for (int i = 0; i < l->n_reach; i++)
         lane_run(l, l->reach[i]);
 }

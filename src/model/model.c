@@ -124,8 +124,8 @@ static bool ranks_hold(const struct model *m, int slot)
     return true;
 }
 
-/* Order all slots: those that wait for nothing first (in slot order, so that the order is always the same). False: the
- * slots left over, with *LEFT unordered reads each, hold a circle. */
+/* Order all slots: those that wait for nothing first (in slot order, so that the order is always the same).
+ * False: the slots left over, with *LEFT unordered reads each, hold a circle. */
 static bool order(struct model *m, int *left)
 {
     size_t n = m->slots.count;
@@ -151,7 +151,8 @@ static bool order(struct model *m, int *left)
     return (size_t)tail == n;
 }
 
-/* Among slots that still wait, reads are followed until one is met again: that is the circle, told as it is read. */
+/* Among slots that still wait, reads are followed until one is met again: that is the circle, told as it is
+   read. */
 static enum base_err refuse_circle(struct model *m, const int *left, struct base_diag *why)
 {
     size_t n = m->slots.count;
@@ -244,9 +245,15 @@ static enum base_err order_all(struct model *m, struct base_diag *why)
 static struct formula_memory memory_of(struct model *m)
 {
     return (struct formula_memory){
-        .lanes = 1, .values = m->value, .errors = m->error, .origins = m->origin,
-        .lookup = m->lookup, .lookup_arg = m->lookup_arg,
-        .registers = m->registers, .register_errors = m->register_errors, .register_origins = m->register_origins,
+        .lanes = 1,
+        .values = m->value,
+        .errors = m->error,
+        .origins = m->origin,
+        .lookup = m->lookup,
+        .lookup_arg = m->lookup_arg,
+        .registers = m->registers,
+        .register_errors = m->register_errors,
+        .register_origins = m->register_origins,
     };
 }
 
@@ -258,7 +265,8 @@ static void scratch_for(struct model *m, const struct formula_code *code)
     m->n_registers = n * 2;
     m->registers = base_grow(m->registers, (size_t)m->n_registers * sizeof *m->registers);
     m->register_errors = base_grow(m->register_errors, (size_t)m->n_registers);
-    m->register_origins = base_grow(m->register_origins, (size_t)m->n_registers * sizeof *m->register_origins);
+    m->register_origins = base_grow(m->register_origins,
+                                    (size_t)m->n_registers * sizeof *m->register_origins);
 }
 
 static struct formula_value evaluate(struct model *m, int slot)
@@ -279,7 +287,8 @@ static struct formula_value evaluate(struct model *m, int slot)
 bool model_put(struct model *m, int slot, struct formula_value v)
 {
     struct formula_value old = model_value(m, slot);
-    if (memcmp(&old.number, &v.number, sizeof v.number) == 0 && old.error == v.error && old.origin == v.origin)
+    if (memcmp(&old.number, &v.number, sizeof v.number) == 0 && old.error == v.error &&
+        old.origin == v.origin)
         return false;
     struct slot *s = &m->slots.at[slot];
     if (m->previewing && !s->kept) {
@@ -389,7 +398,8 @@ int model_preview_changes(const struct model *m, const int **slots)
     for (size_t i = 0; i < m->journal.count; i++) {
         const struct old_value *o = &m->journal.at[i];
         struct formula_value now = model_value(m, o->slot);
-        if (memcmp(&now.number, &o->value.number, sizeof now.number) != 0 || now.error != o->value.error || now.origin != o->value.origin)
+        if (memcmp(&now.number, &o->value.number, sizeof now.number) != 0 || now.error != o->value.error ||
+            now.origin != o->value.origin)
             m->changes[n++] = o->slot;
     }
     qsort_r(m->changes, (size_t)n, sizeof *m->changes, by_rank, (void *)(uintptr_t)m);

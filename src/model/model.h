@@ -3,11 +3,11 @@
  * Quantities in flat arrays, their graph, and recalculation in the order of ranks.
  *
  * Slot s has its value in value[s], error[s], origin[s]; the arrays are what formulas read. rank[s] is its
- * place in an order in which a slot stands after all it reads; slot_at[] is the inverse. readers[s] are the slots whose
- * code reads s. Between edits the queue is empty and no slot is marked.
+ * place in an order in which a slot stands after all it reads; slot_at[] is the inverse. readers[s] are the
+ * slots whose code reads s. Between edits the queue is empty and no slot is marked.
  *
- * Recalculation takes marked slots off a heap by rank: each is computed once, after all it reads, and its readers are
- * marked only when its value changed. A preview keeps, for each slot, the value it had before.
+ * Recalculation takes marked slots off a heap by rank: each is computed once, after all it reads, and its
+ * readers are marked only when its value changed. A preview keeps, for each slot, the value it had before.
  */
 #ifndef DIEWRIGHT_MODEL_MODEL_H
 #define DIEWRIGHT_MODEL_MODEL_H

@@ -1,7 +1,7 @@
 /* What is said to an answer: found, close, or which rule holds of the value that was pointed at.
  *
- * A rule speaks of a value when its own value hangs on it, or when the rule names it as a cure. Of those that hold, the one
- * nearest to failing is told, rules over the value's own item before others.
+ * A rule speaks of a value when its own value hangs on it, or when the rule names it as a cure. Of those that
+ * hold, the one nearest to failing is told, rules over the value's own item before others.
  */
 
 #include "practice/practice.h"
@@ -27,8 +27,8 @@ static void keep_sound(struct practice_run *r, struct job *sound)
         base_vec_push(&r->sound, ((struct stood){base_copy(list[i].key), list[i].grade}));
 }
 
-enum base_err practice_begin(const struct practice_book *b, const struct handbook *h, int i, struct practice_run **out,
-                             struct base_diag *why)
+enum base_err practice_begin(const struct practice_book *b, const struct handbook *h, int i,
+                             struct practice_run **out, struct base_diag *why)
 {
     struct job *sound = NULL;
     struct practice_run *r = base_alloc(sizeof *r);
@@ -88,10 +88,12 @@ static bool hangs(const struct reads *r, int item, const char *property)
     return yes;
 }
 
-/* REST of what FIRST names: an item, a reference of ITEM to one ("head_in"), or each item of a kind ("total(springs.force)"). */
+/* REST of what FIRST names: an item, a reference of ITEM to one ("head_in"), or each item of a kind
+   ("total(springs.force)"). */
 static bool hangs_behind(const struct reads *r, int item, const char *first, const char *rest)
 {
-    int named = dieset_find_item(r->d, first), kind = named < 0 ? handbook_find_kind(dieset_handbook(r->d), first) : -1;
+    int named = dieset_find_item(r->d, first),
+        kind = named < 0 ? handbook_find_kind(dieset_handbook(r->d), first) : -1;
     const char *dot = strchr(rest, '.');
     if (item >= 0 && dieset_reference(r->d, item, first) >= 0)
         named = dieset_reference(r->d, item, first);
@@ -110,7 +112,8 @@ static bool hangs_behind(const struct reads *r, int item, const char *first, con
     return false;
 }
 
-/* A name of a rule's formula: the item's own property, a path, or what stands behind a reference or a kind. */
+/* A name of a rule's formula: the item's own property, a path, or what stands behind a reference or a
+   kind. */
 static void read_name(const char *path, int start, void *arg)
 {
     struct reads *r = arg;
@@ -130,8 +133,10 @@ static void read_tree(struct reads *r, const struct formula_tree *tree)
     formula_columns(tree, read_name, r);
 }
 
-/* Does RULE over ITEM (-1: once) hang on what is in HANGING? By its value, or yes and no; by its LIMITS too where that is asked. */
-static bool rule_hangs(struct dieset *d, const struct handbook_rule *rule, int item, const struct base_map *hanging, bool limits)
+/* Does RULE over ITEM (-1: once) hang on what is in HANGING? By its value, or yes and no; by its LIMITS too
+   where that is asked. */
+static bool rule_hangs(struct dieset *d, const struct handbook_rule *rule, int item,
+                       const struct base_map *hanging, bool limits)
 {
     struct reads r = {d, hanging, item, false};
     if (rule->value)
@@ -158,7 +163,8 @@ static bool stand(struct findings *f, const struct handbook_rule *rule, int item
     bool any = false;
     for (int s = 0; s < DIESET_STATES; s++) {
         struct finding g;
-        if (!(rule->states & (s ? HANDBOOK_GROUND : HANDBOOK_NEW)) || !findings_standing(f, rule->name, item, (enum dieset_state)s, &g) || !g.measured)
+        if (!(rule->states & (s ? HANDBOOK_GROUND : HANDBOOK_NEW)) ||
+            !findings_standing(f, rule->name, item, (enum dieset_state)s, &g) || !g.measured)
             continue;
         if (g.margin < 0)
             return false;
@@ -204,8 +210,8 @@ static int weight_of(struct dieset *d, const struct handbook_rule *rule, int ite
     return weight;
 }
 
-/* Of the rules that speak of quantity Q the one that holds by the least; where none does, of those over its item. HANGING: what
- * hangs on Q. rule NULL: there is none. */
+/* Of the rules that speak of quantity Q the one that holds by the least; where none does, of those over its
+ * item. HANGING: what hangs on Q. rule NULL: there is none. */
 static struct standing nearest_rule(struct job *j, int q, const struct base_map *hanging)
 {
     struct dieset *d = job_dieset(j);
@@ -235,7 +241,8 @@ static struct standing nearest_rule(struct job *j, int q, const struct base_map 
 /* Of a rule that holds: on which side of its limit the value lies; on the limit, as the rule asks first. */
 static const char *relation(const struct standing *s)
 {
-    bool most = s->rule->n_rungs && (s->rule->rungs[0].relation == FORMULA_AT_MOST || s->rule->rungs[0].relation == FORMULA_LESS);
+    bool most = s->rule->n_rungs &&
+                (s->rule->rungs[0].relation == FORMULA_AT_MOST || s->rule->rungs[0].relation == FORMULA_LESS);
     return s->f.value < s->f.limit || (s->f.value <= s->f.limit && most) ? "at most" : "at least";
 }
 
@@ -245,11 +252,15 @@ static void say_standing(struct job *j, const struct standing *s, struct base_te
     const struct handbook *h = dieset_handbook(d);
     char value[60], limit[60], margin[60];
     const struct finding *f = &s->f;
-    handbook_print(h, (struct formula_value){.number = f->value, .origin = -1}, f->type, dieset_system(d), value, sizeof value);
-    handbook_print(h, (struct formula_value){.number = f->limit, .origin = -1}, f->type, dieset_system(d), limit, sizeof limit);
-    handbook_print(h, (struct formula_value){.number = f->margin, .origin = -1}, f->type, dieset_system(d), margin, sizeof margin);
-    base_text_addf(says, "not that: \"%s\"%s%s holds%s with %s to spare (%s; %s %s).", f->title, f->item >= 0 ? " of " : "",
-                   f->item >= 0 ? dieset_item_title(d, f->item) : "", s->state == DIESET_GROUND ? ", ground," : "", margin, value, relation(s), limit);
+    handbook_print(h, (struct formula_value){.number = f->value, .origin = -1}, f->type, dieset_system(d),
+                   value, sizeof value);
+    handbook_print(h, (struct formula_value){.number = f->limit, .origin = -1}, f->type, dieset_system(d),
+                   limit, sizeof limit);
+    handbook_print(h, (struct formula_value){.number = f->margin, .origin = -1}, f->type, dieset_system(d),
+                   margin, sizeof margin);
+    base_text_addf(says, "not that: \"%s\"%s%s holds%s with %s to spare (%s; %s %s).", f->title,
+                   f->item >= 0 ? " of " : "", f->item >= 0 ? dieset_item_title(d, f->item) : "",
+                   s->state == DIESET_GROUND ? ", ground," : "", margin, value, relation(s), limit);
 }
 
 static void say_value(struct job *j, int q, struct base_text *says)
@@ -258,8 +269,11 @@ static void say_value(struct job *j, int q, struct base_text *says)
     const struct dieset_quantity *quantity = dieset_quantity(d, q);
     char value[200];
     dieset_print(d, q, DIESET_NEW, value, sizeof value);
-    base_text_addf(says, "not that: %s is %s%s, and no rule that asks for a figure hangs on it.", quantity->path, value,
-                   quantity->typed ? " as typed" : quantity->text ? " by its usual formula" : "");
+    base_text_addf(says, "not that: %s is %s%s, and no rule that asks for a figure hangs on it.",
+                   quantity->path, value,
+                   quantity->typed  ? " as typed"
+                   : quantity->text ? " by its usual formula"
+                                    : "");
 }
 
 /* ---- answers ------------------------------------------------------------------------------- */
@@ -327,8 +341,11 @@ enum practice_answer practice_answer(struct practice_run *r, const char *path, s
         base_text_addf(says, "close: %s follows from what is wrong; w shows what it comes from.", path);
     } else if (near || bears(r, &hanging)) {
         answer = PRACTICE_CLOSE;
-        base_text_addf(says, !near && is_worked_out(dieset_quantity(d, q)) ? "close: %s shows what is wrong; w shows what it comes from."
-                                                                           : "close: %s bears on what is wrong, but it stands as it should.", path);
+        base_text_addf(says,
+                       !near && is_worked_out(dieset_quantity(d, q))
+                           ? "close: %s shows what is wrong; w shows what it comes from."
+                           : "close: %s bears on what is wrong, but it stands as it should.",
+                       path);
     } else {
         struct standing s = nearest_rule(r->job, q, &hanging);
         if (s.rule)
@@ -347,7 +364,8 @@ static bool is_planted(struct dieset *d, const struct practice_job *p, const str
 {
     for (int i = 0; i < p->n_findings; i++) {
         const char *item = p->findings[i].item;
-        bool same = !item || dieset_find_item(d, item) < 0 || (f->item >= 0 && strcmp(dieset_item_name(d, f->item), item) == 0);
+        bool same = !item || dieset_find_item(d, item) < 0 ||
+                    (f->item >= 0 && strcmp(dieset_item_name(d, f->item), item) == 0);
         if (same && strcmp(p->findings[i].rule, f->rule) == 0)
             return true;
     }
@@ -370,7 +388,8 @@ static bool still_wrong(struct dieset *d, const char *formula)
     struct formula_type yesno = {.sort = FORMULA_YESNO};
     bool yes = false;
     if (formula && formula_parse(formula, &tree, NULL) == BASE_OK &&
-        dieset_compile(d, tree, -1, -1, DIESET_NEW, &(struct dieset_block){0}, &yesno, &code, NULL) == BASE_OK) {
+        dieset_compile(d, tree, -1, -1, DIESET_NEW, &(struct dieset_block){0}, &yesno, &code, NULL) ==
+            BASE_OK) {
         struct formula_value v = model_run(dieset_model(d), code, NULL, NULL);
         yes = !v.error && v.number != 0;
     }
@@ -386,7 +405,8 @@ enum practice_state practice_look(struct practice_run *r, struct base_text *says
     int n = findings_judge(job_findings(r->job), &list);
     for (int i = 0; i < n; i++) {
         if (is_planted(d, r->about, &list[i])) {
-            base_text_addf(says, "not mended yet%s: %s", list[i].waiver ? ", to waive it mends nothing" : "", list[i].message);
+            base_text_addf(says, "not mended yet%s: %s", list[i].waiver ? ", to waive it mends nothing" : "",
+                           list[i].message);
             return PRACTICE_STANDS;
         }
         if (!other && list[i].grade > HANDBOOK_NOTE && !was_sound(r, &list[i]))

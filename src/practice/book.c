@@ -42,7 +42,8 @@ static struct practice_change read_change(struct reader *r, const struct record 
     size_t n = (size_t)(equals - c->rest);
     while (n && c->rest[n - 1] == ' ')
         n--;
-    return (struct practice_change){base_arena_copy_n(m, c->rest, n), equals + 1 + strspn(equals + 1, " "), record_text(c, "reason", NULL)};
+    return (struct practice_change){base_arena_copy_n(m, c->rest, n), equals + 1 + strspn(equals + 1, " "),
+                                    record_text(c, "reason", NULL)};
 }
 
 static struct practice_changes read_changes(struct reader *r, const struct record *at, const char *key)
@@ -90,7 +91,8 @@ static void read_base(struct reader *r, const struct record *at)
     static const char *const keys[] = {"title", "like", "set", "given"};
     only(r, at, keys, COUNT_OF(keys));
     struct practice_base *b = base_arena_alloc(&r->book->memory, sizeof *b);
-    *b = (struct practice_base){at->rest, need(r, at, "title"), need(r, at, "like"), read_changes(r, at, "set"), NULL, 0};
+    *b = (struct practice_base){
+        at->rest, need(r, at, "title"), need(r, at, "like"), read_changes(r, at, "set"), NULL, 0};
     b->given = read_texts(r, at, "given", &b->n_given);
     base_vec_push(&r->book->bases, b);
 }
@@ -122,12 +124,19 @@ static void read_findings(struct reader *r, const struct record *at, struct prac
 
 static void read_job(struct reader *r, const struct record *at)
 {
-    static const char *const keys[] = {"title", "question", "from", "first", "plant", "finding", "wrong", "found", "near", "hint", "mend", "learnt", "source"};
-    struct practice_job p = {.name = at->rest, .title = need(r, at, "title"), .question = need(r, at, "question"),
-                             .base = find_base(r, at, record_text(at, "from", NULL)), .learnt = need(r, at, "learnt"),
-                             .source = need(r, at, "source"), .wrong = record_text(at, "wrong", NULL),
-                             .first = read_changes(r, at, "first"), .plants = read_changes(r, at, "plant"),
-                             .mends = read_changes(r, at, "mend"), .place = {r->file, at->line}};
+    static const char *const keys[] = {"title", "question", "from", "first", "plant",  "finding", "wrong",
+                                       "found", "near",     "hint", "mend",  "learnt", "source"};
+    struct practice_job p = {.name = at->rest,
+                             .title = need(r, at, "title"),
+                             .question = need(r, at, "question"),
+                             .base = find_base(r, at, record_text(at, "from", NULL)),
+                             .learnt = need(r, at, "learnt"),
+                             .source = need(r, at, "source"),
+                             .wrong = record_text(at, "wrong", NULL),
+                             .first = read_changes(r, at, "first"),
+                             .plants = read_changes(r, at, "plant"),
+                             .mends = read_changes(r, at, "mend"),
+                             .place = {r->file, at->line}};
     int n;
     only(r, at, keys, COUNT_OF(keys));
     read_findings(r, at, &p);
@@ -139,11 +148,13 @@ static void read_job(struct reader *r, const struct record *at)
     if (n != PRACTICE_HINTS)
         refuse(r, at, "%s wants three hints.", p.name);
     if (!p.plants.n || !p.mends.n || !p.n_found || (!p.n_findings && !p.wrong))
-        refuse(r, at, "%s wants a plant, a mend, what counts as found, and a finding or what is wrong.", p.name);
+        refuse(r, at, "%s wants a plant, a mend, what counts as found, and a finding or what is wrong.",
+               p.name);
     base_vec_push(&r->book->jobs, p);
 }
 
-static enum base_err read_file(struct practice_book *b, const char *path, const char *name, struct base_diag *why)
+static enum base_err read_file(struct practice_book *b, const char *path, const char *name,
+                               struct base_diag *why)
 {
     char *text;
     size_t length;
@@ -174,15 +185,19 @@ static int is_text(const struct dirent *e)
     return n > 4 && strcmp(e->d_name + n - 4, ".txt") == 0;
 }
 
-static int by_bytes(const struct dirent **a, const struct dirent **b) { return strcmp((*a)->d_name, (*b)->d_name); }
+static int by_bytes(const struct dirent **a, const struct dirent **b)
+{
+    return strcmp((*a)->d_name, (*b)->d_name);
+}
 
 enum base_err practice_load(const char *data, struct practice_book **out, struct base_diag *why)
 {
     struct dirent **files;
     char *folder = base_format("%s/practice", data);
     int n = scandir(folder, &files, is_text, by_bytes);
-    enum base_err err = n > 0 ? BASE_OK : base_fail(why, BASE_UNREADABLE, "There are no practice jobs in %s%s%s.", folder,
-                                                    n < 0 ? ": " : "", n < 0 ? strerror(errno) : "");
+    enum base_err err = n > 0 ? BASE_OK
+                              : base_fail(why, BASE_UNREADABLE, "There are no practice jobs in %s%s%s.",
+                                          folder, n < 0 ? ": " : "", n < 0 ? strerror(errno) : "");
     struct practice_book *b = base_alloc(sizeof *b);
     b->data = base_copy(data);
     for (int i = 0; i < n; i++) {
@@ -237,7 +252,8 @@ int practice_find(const struct practice_book *b, const char *name, struct base_d
     }
     struct base_text near = {0};
     base_nearest(&near, name, names, (size_t)n);
-    base_fail(why, BASE_UNKNOWN, "There is no practice job \"%s\"%s%s; there are %d, listed by: diewright practice", name,
+    base_fail(why, BASE_UNKNOWN,
+              "There is no practice job \"%s\"%s%s; there are %d, listed by: diewright practice", name,
               near.length ? ", near it: " : "", base_text_get(&near), n);
     base_text_done(&near);
     free(names);

@@ -1,7 +1,8 @@
 /* The tries of the worked examples as exercises: givens, the answer judged, the working shown.
  *
- * A try that is one call of a handbook function asks for that function's value, its arguments being the givens. Any other
- * expression is given as it stands. A try on a whole set asks for a value of that set; its givens are what the formula reads.
+ * A try that is one call of a handbook function asks for that function's value, its arguments being the
+ * givens. Any other expression is given as it stands. A try on a whole set asks for a value of that set; its
+ * givens are what the formula reads.
  */
 
 #include "practice/practice.h"
@@ -28,11 +29,12 @@ struct practice_exercises {
 /* ---- which there are ------------------------------------------------------------------- */
 
 /* TREE as a number; false when it is none or has none. TYPE may be asked for by WANT. */
-static bool number_of(const struct handbook *h, const struct formula_tree *tree, const struct formula_type *want, double *number,
-                      struct formula_type *type)
+static bool number_of(const struct handbook *h, const struct formula_tree *tree,
+                      const struct formula_type *want, double *number, struct formula_type *type)
 {
     struct formula_value v;
-    if (!tree || handbook_eval_tree(h, tree, want, &v, type, NULL) != BASE_OK || v.error || type->sort != FORMULA_NUMBER)
+    if (!tree || handbook_eval_tree(h, tree, want, &v, type, NULL) != BASE_OK || v.error ||
+        type->sort != FORMULA_NUMBER)
         return false;
     *number = v.number;
     return true;
@@ -56,11 +58,13 @@ static bool asks_handbook(const struct handbook *h, const char *text)
 }
 
 /* Sums of bare figures, which the handbook keeps beside its functions, ask for nothing of the trade. */
-static bool is_exercise(const struct handbook *h, const struct handbook_example *e, const struct handbook_try *t)
+static bool is_exercise(const struct handbook *h, const struct handbook_example *e,
+                        const struct handbook_try *t)
 {
     double number;
     struct formula_type type;
-    return !t->disagrees && (e->like || asks_handbook(h, formula_text(t->tree))) && number_of(h, t->expect, NULL, &number, &type);
+    return !t->disagrees && (e->like || asks_handbook(h, formula_text(t->tree))) &&
+           number_of(h, t->expect, NULL, &number, &type);
 }
 
 static void gather(struct practice_exercises *x, const struct handbook_example *e)
@@ -102,7 +106,8 @@ const char *practice_exercise_title(const struct practice_exercises *x, int i)
 {
     const struct exercise *e = &x->at.at[i];
     struct base_arena *m = &((struct practice_exercises *)(uintptr_t)x)->memory;
-    return e->parts == 1 ? title_of(e->example) : base_arena_format(m, "%s, %d of %d", title_of(e->example), e->part, e->parts);
+    return e->parts == 1 ? title_of(e->example)
+                         : base_arena_format(m, "%s, %d of %d", title_of(e->example), e->part, e->parts);
 }
 
 /* ---- a call, taken apart ------------------------------------------------------------------ */
@@ -209,7 +214,8 @@ static void ask_factor(const char *path, int start, void *arg)
         return;
     const struct handbook_factor *f = handbook_factor(a->h, i);
     base_map_put(&a->seen, path, i);
-    base_text_addf(a->out, "  %-16s = %s, a factor   %s\n", path, formula_text(f->tree), f->title ? f->title : "");
+    base_text_addf(a->out, "  %-16s = %s, a factor   %s\n", path, formula_text(f->tree),
+                   f->title ? f->title : "");
 }
 
 /* Those of function F, of its usual arguments only where none is given (C NULL: all given). */
@@ -225,7 +231,8 @@ static void ask_factors(struct factors *a, const struct formula_function *f, con
 }
 
 /* The functions that TEXT calls, but for OWN, with what they take and what they are. */
-static void ask_functions(struct factors *a, const char *text, const struct handbook_function *own, struct base_text *out)
+static void ask_functions(struct factors *a, const char *text, const struct handbook_function *own,
+                          struct base_text *out)
 {
     const struct handbook *h = a->h;
     for (int i = 0; i < handbook_function_count(h); i++) {
@@ -247,8 +254,11 @@ static void ask_call(const struct handbook *h, const char *text, const struct ca
         base_text_addf(out, "%s\n", c->function->help);
     for (int i = 0; i < f->n_parameters && i < ARGUMENTS; i++) {
         const char *help = c->function->parameter_help ? c->function->parameter_help[i] : NULL;
-        const char *given = c->arguments[i] ? c->arguments[i] : f->parameters[i].usual ? formula_text(f->parameters[i].usual) : "";
-        base_text_addf(out, "  %-16s = %s%s%s%s\n", f->parameters[i].name, given, c->arguments[i] ? "" : ", the usual", help ? "   " : "", help ? help : "");
+        const char *given = c->arguments[i]          ? c->arguments[i]
+                            : f->parameters[i].usual ? formula_text(f->parameters[i].usual)
+                                                     : "";
+        base_text_addf(out, "  %-16s = %s%s%s%s\n", f->parameters[i].name, given,
+                       c->arguments[i] ? "" : ", the usual", help ? "   " : "", help ? help : "");
     }
     struct factors a = {.h = h, .out = out};
     ask_factors(&a, f, c);
@@ -267,7 +277,8 @@ static void ask_expression(const struct handbook *h, const char *text, struct ba
 }
 
 /* The set of a whole-set example, opened once. */
-static enum base_err open_set(struct practice_exercises *x, const struct handbook_example *e, struct base_diag *why)
+static enum base_err open_set(struct practice_exercises *x, const struct handbook_example *e,
+                              struct base_diag *why)
 {
     if (x->opened == e)
         return BASE_OK;
@@ -275,7 +286,8 @@ static enum base_err open_set(struct practice_exercises *x, const struct handboo
     x->job = NULL;
     x->opened = NULL;
     enum base_err err = practice_open_like(x->h, x->data, e->like, &x->job, why);
-    const char **paths = base_alloc((size_t)(e->n_settings + 1) * sizeof *paths), **texts = base_alloc((size_t)(e->n_settings + 1) * sizeof *texts);
+    const char **paths = base_alloc((size_t)(e->n_settings + 1) * sizeof *paths),
+               **texts = base_alloc((size_t)(e->n_settings + 1) * sizeof *texts);
     for (int i = 0; i < e->n_settings; i++) {
         paths[i] = e->settings[i].path;
         texts[i] = formula_text(e->settings[i].tree);
@@ -304,13 +316,16 @@ static int count_leaves(const struct job_why_line *lines, int n)
     return leaves;
 }
 
-/* The formula of the value asked for, then what it comes from, unfolded until there is more than one given; how many lines. */
-static int lines_of(struct practice_exercises *x, const struct exercise *e, struct job_why_line *lines, struct base_diag *why)
+/* The formula of the value asked for, then what it comes from, unfolded until there is more than one given;
+   how many lines. */
+static int lines_of(struct practice_exercises *x, const struct exercise *e, struct job_why_line *lines,
+                    struct base_diag *why)
 {
     const char *path = formula_text(e->try->tree);
     int q = dieset_find(job_dieset(x->job), path);
     if (q < 0) {
-        base_fail(why, BASE_UNKNOWN, "The set of the example %s has no value \"%s\".", e->example->name, path);
+        base_fail(why, BASE_UNKNOWN, "The set of the example %s has no value \"%s\".", e->example->name,
+                  path);
         return -1;
     }
     enum { DEEPEST = 6 };
@@ -320,7 +335,8 @@ static int lines_of(struct practice_exercises *x, const struct exercise *e, stru
     return n;
 }
 
-static enum base_err ask_set(struct practice_exercises *x, const struct exercise *e, struct base_text *out, struct base_diag *why)
+static enum base_err ask_set(struct practice_exercises *x, const struct exercise *e, struct base_text *out,
+                             struct base_diag *why)
 {
     struct job_why_line *lines = base_alloc(WHY_LINES * sizeof *lines);
     enum base_err err = open_set(x, e->example, why);
@@ -328,7 +344,8 @@ static enum base_err ask_set(struct practice_exercises *x, const struct exercise
     err = n < 0 ? BASE_UNKNOWN : err;
     base_text_addf(out, "In a set like %s", e->example->like);
     for (int i = 0; !err && i < e->example->n_settings; i++)
-        base_text_addf(out, "%s%s = %s", i ? ", " : " with ", e->example->settings[i].path, formula_text(e->example->settings[i].tree));
+        base_text_addf(out, "%s%s = %s", i ? ", " : " with ", e->example->settings[i].path,
+                       formula_text(e->example->settings[i].tree));
     if (!err)
         base_text_add(out, ":\n");
     for (int i = 1; i < n; i++)
@@ -339,7 +356,8 @@ static enum base_err ask_set(struct practice_exercises *x, const struct exercise
     return err;
 }
 
-enum base_err practice_exercise_ask(struct practice_exercises *x, int i, struct base_text *out, struct base_diag *why)
+enum base_err practice_exercise_ask(struct practice_exercises *x, int i, struct base_text *out,
+                                    struct base_diag *why)
 {
     const struct exercise *e = &x->at.at[i];
     const char *text = formula_text(e->try->tree);
@@ -368,7 +386,8 @@ enum base_err practice_exercise_ask(struct practice_exercises *x, int i, struct 
 
 /* ---- the answer ------------------------------------------------------------------------------ */
 
-/* An answer that is given in fewer places agrees when the right one, so rounded, is the same; but not too coarsely. */
+/* An answer that is given in fewer places agrees when the right one, so rounded, is the same; but not too
+   coarsely. */
 static bool agrees(double got, double expected, double within, double last_place)
 {
     const double coarse = 0.005;
@@ -390,7 +409,8 @@ static double last_place(const char *answer, double got)
 }
 
 /* The unit in which the number typed would be right; NULL: none. */
-static const char *right_unit(const char *answer, double got, double expected, double within, struct unit_dim dim)
+static const char *right_unit(const char *answer, double got, double expected, double within,
+                              struct unit_dim dim)
 {
     char *end;
     double typed = strtod(answer, &end), place = got != 0 ? last_place(answer, got) * typed / got : 0;
@@ -405,16 +425,19 @@ static const char *right_unit(const char *answer, double got, double expected, d
 
 static bool near(double ratio, double to) { return fabs(ratio / to - 1) < 0.005; }
 
-static void say_slip(const char *answer, double got, double expected, double within, struct unit_dim dim, struct base_text *says)
+static void say_slip(const char *answer, double got, double expected, double within, struct unit_dim dim,
+                     struct base_text *says)
 {
     const char *unit = right_unit(answer, got, expected, within, dim);
     double ratio = expected != 0 ? got / expected : 0, tens = ratio > 0 ? round(log10(ratio)) : 0;
     if (unit)
         base_text_addf(says, "the number is right in %s; look at the unit.", unit);
     else if (ratio > 0 && tens != 0 && near(ratio, pow(10, tens)))
-        base_text_addf(says, "off by a factor of %g: a decimal point, or kilo and mega.", ratio > 1 ? round(ratio) : round(1 / ratio));
+        base_text_addf(says, "off by a factor of %g: a decimal point, or kilo and mega.",
+                       ratio > 1 ? round(ratio) : round(1 / ratio));
     else if (near(ratio, 2) || near(ratio, 0.5))
-        base_text_addf(says, "that is %s: one side or both, radius or diameter, one or all?", ratio > 1 ? "twice as much" : "half as much");
+        base_text_addf(says, "that is %s: one side or both, radius or diameter, one or all?",
+                       ratio > 1 ? "twice as much" : "half as much");
     else if (near(ratio, -1))
         base_text_add(says, "the sign is the other way round.");
     else
@@ -426,7 +449,8 @@ static char *tidied(const char *answer)
 {
     answer += strspn(answer, " =");
     size_t n = strlen(answer);
-    while (n && (answer[n - 1] == ' ' || (answer[n - 1] == '.' && !isdigit((unsigned char)answer[n > 1 ? n - 2 : 0]))))
+    while (n && (answer[n - 1] == ' ' ||
+                 (answer[n - 1] == '.' && !isdigit((unsigned char)answer[n > 1 ? n - 2 : 0]))))
         n--;
     return base_copy_n(answer, n);
 }
@@ -449,24 +473,33 @@ static const char *unit_in_other_letters(const char *answer)
 static bool is_no_answer(const struct handbook *h, const char *answer, struct base_text *says)
 {
     if (asks_handbook(h, answer)) {
-        base_text_add(says, "that asks the handbook; work it out yourself, plain arithmetic with units will do.");
+        base_text_add(says,
+                      "that asks the handbook; work it out yourself, plain arithmetic with units will do.");
         return true;
     }
     const char *comma = strchr(answer, ',');
-    if (!comma || comma == answer || !isdigit((unsigned char)comma[-1]) || !isdigit((unsigned char)comma[1]) || strchr(answer, '('))
+    if (!comma || comma == answer || !isdigit((unsigned char)comma[-1]) ||
+        !isdigit((unsigned char)comma[1]) || strchr(answer, '('))
         return false;
-    base_text_addf(says, "a comma is not read, it may part thousands or decimals: write %.*s.%s, or leave it out.", (int)(comma - answer), answer, comma + 1);
+    base_text_addf(says,
+                   "a comma is not read, it may part thousands or decimals: write %.*s.%s, or leave it out.",
+                   (int)(comma - answer), answer, comma + 1);
     return true;
 }
 
-static void say_unread(const char *answer, struct unit_dim dim, const struct base_diag *why, struct base_text *says)
+static void say_unread(const char *answer, struct unit_dim dim, const struct base_diag *why,
+                       struct base_text *says)
 {
     const char *unit = unit_in_other_letters(answer);
     if (unit) {
-        base_text_addf(says, "that cannot be read as a number with its unit: is %s meant? Small and large letters differ.", unit);
+        base_text_addf(
+            says,
+            "that cannot be read as a number with its unit: is %s meant? Small and large letters differ.",
+            unit);
         return;
     }
-    base_text_addf(says, "that cannot be read as a number with its unit%s%s The answer is ", why->message[0] ? ": " : ".", why->message);
+    base_text_addf(says, "that cannot be read as a number with its unit%s%s The answer is ",
+                   why->message[0] ? ": " : ".", why->message);
     kind_of_answer(dim, says);
 }
 
@@ -491,7 +524,8 @@ static bool judge_answer(struct practice_exercises *x, int i, const char *answer
         if (number && unit_same(type.dim, UNIT_NUMBER))
             base_text_addf(says, "%s of what? The answer is ", answer);
         else
-            base_text_addf(says, "that is %s; the answer is ", number ? unit_dim_name(type.dim, buf, sizeof buf) : "no number");
+            base_text_addf(says, "that is %s; the answer is ",
+                           number ? unit_dim_name(type.dim, buf, sizeof buf) : "no number");
         kind_of_answer(want.dim, says);
         return false;
     }
@@ -536,7 +570,8 @@ static void hint_called(struct hinted *a, const char *text, int depth)
 
 enum { CALLED = 3 }; /* levels of functions that a hint goes down */
 
-static enum base_err hint_set(struct practice_exercises *x, const struct exercise *e, struct base_text *out, struct base_diag *why)
+static enum base_err hint_set(struct practice_exercises *x, const struct exercise *e, struct base_text *out,
+                              struct base_diag *why)
 {
     struct job_why_line *lines = base_alloc(WHY_LINES * sizeof *lines);
     enum base_err err = open_set(x, e->example, why);
@@ -552,7 +587,8 @@ static enum base_err hint_set(struct practice_exercises *x, const struct exercis
     return n < 0 ? BASE_UNKNOWN : err;
 }
 
-enum base_err practice_exercise_hint(struct practice_exercises *x, int i, struct base_text *out, struct base_diag *why)
+enum base_err practice_exercise_hint(struct practice_exercises *x, int i, struct base_text *out,
+                                     struct base_diag *why)
 {
     const struct exercise *e = &x->at.at[i];
     base_text_add(out, "the formula:\n");
@@ -578,7 +614,9 @@ static void print_argument(void *arg, const char *path, struct base_text *out)
     for (int i = 0; i < f->n_parameters && i < ARGUMENTS; i++) {
         if (strcmp(f->parameters[i].name, path) != 0)
             continue;
-        const char *given = c->arguments[i] ? c->arguments[i] : f->parameters[i].usual ? formula_text(f->parameters[i].usual) : path;
+        const char *given = c->arguments[i]          ? c->arguments[i]
+                            : f->parameters[i].usual ? formula_text(f->parameters[i].usual)
+                                                     : path;
         base_text_addf(out, strpbrk(given, "+-*/^ ") && given[0] != '"' ? "(%s)" : "%s", given);
         return;
     }
@@ -601,7 +639,8 @@ static void solve_call(const struct handbook *h, const struct call *c, struct ba
     }
 }
 
-static enum base_err solve_set(struct practice_exercises *x, const struct exercise *e, struct base_text *out, struct base_diag *why)
+static enum base_err solve_set(struct practice_exercises *x, const struct exercise *e, struct base_text *out,
+                               struct base_diag *why)
 {
     struct job_why_line *lines = base_alloc(WHY_LINES * sizeof *lines);
     enum base_err err = open_set(x, e->example, why);
@@ -639,12 +678,14 @@ static void put_number(struct practice_exercises *x, const struct exercise *e, s
     struct formula_value v;
     struct formula_type type;
     const char *text = formula_text(e->try->expect);
-    if (asks_handbook(x->h, text) && handbook_eval_tree(x->h, e->try->expect, NULL, &v, &type, NULL) == BASE_OK)
+    if (asks_handbook(x->h, text) &&
+        handbook_eval_tree(x->h, e->try->expect, NULL, &v, &type, NULL) == BASE_OK)
         text = handbook_print(x->h, v, type, UNIT_METRIC, buf, sizeof buf);
     base_text_addf(out, "the number: %s\n", text);
 }
 
-enum base_err practice_exercise_solve(struct practice_exercises *x, int i, struct base_text *out, struct base_diag *why)
+enum base_err practice_exercise_solve(struct practice_exercises *x, int i, struct base_text *out,
+                                      struct base_diag *why)
 {
     const struct exercise *e = &x->at.at[i];
     enum base_err err = BASE_OK;

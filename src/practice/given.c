@@ -1,7 +1,9 @@
-/* What may not be changed to mend a mistake: what the job is given, figures that are facts, and what is there.
+/* What may not be changed to mend a mistake: what the job is given, figures that are facts, and what is
+ * there.
  *
- * A fault can also be talked away: another press is written down, less life asked for, a figure of a table or a factor of the
- * handbook typed over, the thing that fails taken out. How the planted job stood is kept, and held against what stands now.
+ * A fault can also be talked away: another press is written down, less life asked for, a figure of a table or
+ * a factor of the handbook typed over, the thing that fails taken out. How the planted job stood is kept, and
+ * held against what stands now.
  */
 
 #include "practice/practice.h"
@@ -25,13 +27,15 @@ bool practice_among(const char *const *names, int n, const char *path)
 
 static bool is_given(const struct practice_job *p, const char *path)
 {
-    return practice_among(p->base->given, p->base->n_given, path) && !practice_among(p->found, p->n_found, path);
+    return practice_among(p->base->given, p->base->n_given, path) &&
+           !practice_among(p->found, p->n_found, path);
 }
 
 /* Its usual formula is one look-up by key: what the row of a table states. A size picked by need is none. */
 static bool is_listed(const struct dieset_quantity *q)
 {
-    return q->usual && strncmp(q->usual, "listed(", 7) == 0 && strchr(q->usual, ')') == q->usual + strlen(q->usual) - 1;
+    return q->usual && strncmp(q->usual, "listed(", 7) == 0 &&
+           strchr(q->usual, ')') == q->usual + strlen(q->usual) - 1;
 }
 
 static const char *text_of(const struct dieset_quantity *q) { return q->text ? q->text : ""; }
@@ -41,7 +45,8 @@ void practice_keep(struct practice_kept *k, struct job *j)
     struct dieset *d = job_dieset(j);
     for (int i = 0; i < dieset_item_count(d); i++)
         if (dieset_item_kind(d, i) >= 0)
-            base_vec_push(&k->items, ((struct practice_item){base_copy(dieset_item_name(d, i)), dieset_item_kind(d, i)}));
+            base_vec_push(&k->items, ((struct practice_item){base_copy(dieset_item_name(d, i)),
+                                                             dieset_item_kind(d, i)}));
     for (int i = 0; i < dieset_quantity_count(d); i++) {
         const struct dieset_quantity *q = dieset_quantity(d, i);
         if (!q->can_type)
@@ -78,11 +83,13 @@ static int kept_of_kind(const struct practice_kept *k, int kind)
     return n;
 }
 
-/* An item that is no longer there, nor another of its kind in its place (it may have been renamed, or be two now). */
+/* An item that is no longer there, nor another of its kind in its place (it may have been renamed, or be two
+   now). */
 static const char *gone(const struct practice_kept *k, const struct dieset *d)
 {
     for (size_t i = 0; i < k->items.count; i++)
-        if (dieset_find_item(d, k->items.at[i].name) < 0 && count_kind(d, k->items.at[i].kind) < kept_of_kind(k, k->items.at[i].kind))
+        if (dieset_find_item(d, k->items.at[i].name) < 0 &&
+            count_kind(d, k->items.at[i].kind) < kept_of_kind(k, k->items.at[i].kind))
             return k->items.at[i].name;
     return NULL;
 }
@@ -96,25 +103,34 @@ static const char *own_rows(const struct dieset *d)
 }
 
 /* Value Q may not stand as it does now: SAYS gets the reason. */
-static bool refused(const struct practice_kept *k, const struct practice_job *p, const struct dieset *d, const struct dieset_quantity *q,
-                    struct base_text *says)
+static bool refused(const struct practice_kept *k, const struct practice_job *p, const struct dieset *d,
+                    const struct dieset_quantity *q, struct base_text *says)
 {
     int at;
     bool kept = base_map_get(&k->at, q->path, &at);
     if (!q->can_type || (kept && strcmp(k->texts.at[at], text_of(q)) == 0))
         return false;
     if (q->item >= 0 && dieset_item_kind(d, q->item) < 0)
-        base_text_addf(says, "%s is a factor that all jobs are judged by; to change it mends nothing. u brings it back.", q->path);
+        base_text_addf(
+            says, "%s is a factor that all jobs are judged by; to change it mends nothing. u brings it back.",
+            q->path);
     else if (is_given(p, q->path))
-        base_text_addf(says, "%s is given in this job and has to stay as it was; mend the set instead. u brings it back.", q->path);
+        base_text_addf(
+            says,
+            "%s is given in this job and has to stay as it was; mend the set instead. u brings it back.",
+            q->path);
     else if (kept && is_listed(q))
-        base_text_addf(says, "%s is what the table states; choose another size instead of typing over it. u brings it back.", q->path);
+        base_text_addf(
+            says,
+            "%s is what the table states; choose another size instead of typing over it. u brings it back.",
+            q->path);
     else
         return false;
     return true;
 }
 
-bool practice_talked_away(const struct practice_kept *k, const struct practice_job *p, struct job *j, struct base_text *says)
+bool practice_talked_away(const struct practice_kept *k, const struct practice_job *p, struct job *j,
+                          struct base_text *says)
 {
     const struct dieset *d = job_dieset(j);
     const char *lost = gone(k, d), *rows = own_rows(d);

@@ -8,7 +8,8 @@
 #include <stdlib.h>
 #include <unistd.h>
 
-enum base_err practice_open_like(const struct handbook *h, const char *data, const char *name, struct job **out, struct base_diag *why)
+enum base_err practice_open_like(const struct handbook *h, const char *data, const char *name,
+                                 struct job **out, struct base_diag *why)
 {
     static const char *const folders[] = {"demo", "templates"};
     char *text = NULL, *path = NULL;
@@ -21,7 +22,8 @@ enum base_err practice_open_like(const struct handbook *h, const char *data, con
         }
     }
     enum base_err err = path ? base_read_file(path, &text, NULL, why)
-                             : base_fail(why, BASE_UNREADABLE, "There is no demo job and no template \"%s\".", name);
+                             : base_fail(why, BASE_UNREADABLE, "There is no demo job and no template \"%s\".",
+                                         name);
     if (!err)
         err = job_from_text(h, text, name, out, why);
     free(text);
@@ -29,10 +31,12 @@ enum base_err practice_open_like(const struct handbook *h, const char *data, con
     return err;
 }
 
-/* All that have a formula as one edit; those without one go back to their usual, with the reason that was typed for them. */
+/* All that have a formula as one edit; those without one go back to their usual, with the reason that was
+   typed for them. */
 static enum base_err type(struct job *j, struct practice_changes c, struct base_diag *why)
 {
-    const char **paths = base_alloc((size_t)(c.n + 1) * sizeof *paths), **formulas = base_alloc((size_t)(c.n + 1) * sizeof *formulas);
+    const char **paths = base_alloc((size_t)(c.n + 1) * sizeof *paths),
+               **formulas = base_alloc((size_t)(c.n + 1) * sizeof *formulas);
     int n = 0;
     for (int i = 0; i < c.n; i++) {
         paths[n] = c.at[i].path;
@@ -73,8 +77,8 @@ static enum base_err prepare(struct job *j, const struct practice_job *p, bool p
     return err ? err : job_take(j, why);
 }
 
-enum base_err practice_open(const struct practice_book *b, const struct handbook *h, int i, bool planted, struct job **out,
-                            struct base_diag *why)
+enum base_err practice_open(const struct practice_book *b, const struct handbook *h, int i, bool planted,
+                            struct job **out, struct base_diag *why)
 {
     const struct practice_job *p = practice_job(b, i);
     struct job *j;

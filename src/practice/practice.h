@@ -13,8 +13,8 @@ struct practice_book {
 };
 
 /* The demo job or template NAME below DATA, opened in memory. */
-NODISCARD enum base_err practice_open_like(const struct handbook *h, const char *data, const char *name, struct job **out,
-                                           struct base_diag *why);
+NODISCARD enum base_err practice_open_like(const struct handbook *h, const char *data, const char *name,
+                                           struct job **out, struct base_diag *why);
 
 /* How the planted job stood: its items, and the formula of each value that can be typed. */
 struct practice_item { char *name; int kind; };
@@ -26,7 +26,8 @@ struct practice_kept {
 void practice_keep(struct practice_kept *k, struct job *j);
 void practice_kept_done(struct practice_kept *k);
 /* Was what P gives changed, a fact typed over, something taken away? Then SAYS gets one sentence. */
-bool practice_talked_away(const struct practice_kept *k, const struct practice_job *p, struct job *j, struct base_text *says);
+bool practice_talked_away(const struct practice_kept *k, const struct practice_job *p, struct job *j,
+                          struct base_text *says);
 
 /* Is PATH the value NAME, or one of those of the item or group NAME? */
 bool practice_named(const char *name, const char *path);

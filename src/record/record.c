@@ -38,7 +38,8 @@ static enum base_err refuse(struct reading *r, const char *text, size_t length, 
 static enum base_err check_bytes(struct reading *r, const char *text, size_t length)
 {
     if (length > LONGEST_LINE)
-        return refuse(r, text, length, 0, "This line is longer than 1000 bytes: give a part of it a name of its own.");
+        return refuse(r, text, length, 0,
+                      "This line is longer than 1000 bytes: give a part of it a name of its own.");
     for (size_t i = 0; i < length;) {
         unsigned char c = (unsigned char)text[i];
         if (c == '\t')
@@ -90,15 +91,19 @@ static enum base_err read_line(struct reading *r, const char *text, size_t lengt
     if (blanks == length || text[blanks] == '#')
         return BASE_OK;
     if (blanks % 2)
-        return refuse(r, text, length, (int)blanks, "An odd number of blanks begins this line; two blanks make a level.");
+        return refuse(r, text, length, (int)blanks,
+                      "An odd number of blanks begins this line; two blanks make a level.");
     int level = (int)(blanks / 2);
     if (level >= LEVELS)
         return refuse(r, text, length, (int)blanks, "This line stands too deep: there are five levels.");
     if (level > r->level + 1)
-        return refuse(r, text, length, (int)blanks, "This line stands more than one level below the line above it.");
+        return refuse(r, text, length, (int)blanks,
+                      "This line stands more than one level below the line above it.");
     size_t n = key_length(text + blanks, length - blanks);
     if (!n || (blanks + n < length && text[blanks + n] != ' '))
-        return refuse(r, text, length, (int)(blanks + n), "A line begins with a key: a letter, then letters, digits, \"_\" or \"-\", then a blank.");
+        return refuse(
+            r, text, length, (int)(blanks + n),
+            "A line begins with a key: a letter, then letters, digits, \"_\" or \"-\", then a blank.");
     size_t start = blanks + n, end = length;
     while (start < length && text[start] == ' ')
         start++;
@@ -112,7 +117,8 @@ static enum base_err read_line(struct reading *r, const char *text, size_t lengt
     return BASE_OK;
 }
 
-enum base_err record_read(const char *text, size_t length, const char *name, struct record_document *out, struct base_diag *why)
+enum base_err record_read(const char *text, size_t length, const char *name, struct record_document *out,
+                          struct base_diag *why)
 {
     *out = (struct record_document){0};
     out->name = base_arena_copy(&out->memory, name);

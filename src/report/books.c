@@ -21,7 +21,8 @@ static char *unit_column(const struct table_column_spec *c, struct base_arena *a
     return base_arena_format(arena, "%s%s%s", c->name, *suffix ? "_" : "", suffix);
 }
 
-static void put_part(struct report_paper *p, const struct table_set *t, const struct table_cell *cell, const struct table_column_spec *c)
+static void put_part(struct report_paper *p, const struct table_set *t, const struct table_cell *cell,
+                     const struct table_column_spec *c)
 {
     if (cell->empty) {
         report_text(p, NULL);
@@ -31,7 +32,8 @@ static void put_part(struct report_paper *p, const struct table_set *t, const st
         struct unit_display u = unit_display(c->dim, UNIT_METRIC);
         double number = cell->number / u.factor;
         int decimals = 0; /* as many as the figure has, to 4 */
-        while (decimals < 4 && fabs(number * pow(10, decimals) - round(number * pow(10, decimals))) > 1e-6 * pow(10, decimals))
+        while (decimals < 4 && fabs(number * pow(10, decimals) - round(number * pow(10, decimals))) >
+                                   1e-6 * pow(10, decimals))
             decimals++;
         report_number(p, number, decimals);
     }
@@ -91,7 +93,8 @@ void report_parts(const struct table_set *t, int table, struct report_paper *p)
 void report_sources(const struct handbook *h, struct report_paper *p)
 {
     static const struct report_column columns[] = {
-        {"class", "class", false}, {"source", "source", false}, {"cited", "cited", true}, {"memory", "from memory", true}, {"leans", "", false},
+        {"class", "class", false},       {"source", "source", false}, {"cited", "cited", true},
+        {"memory", "from memory", true}, {"leans", "", false},
     };
     struct base_text text = {0};
     report_begin(p, columns, COUNT_OF(columns));
@@ -115,7 +118,8 @@ void report_sources(const struct handbook *h, struct report_paper *p)
 
 /* ---- worked examples ------------------------------------------------------------------ */
 
-static const char *try_words(const struct handbook *h, const struct formula_tree *tree, const struct formula_type *want, char *buf, size_t size)
+static const char *try_words(const struct handbook *h, const struct formula_tree *tree,
+                             const struct formula_type *want, char *buf, size_t size)
 {
     struct formula_value v;
     struct formula_type t;
@@ -125,7 +129,8 @@ static const char *try_words(const struct handbook *h, const struct formula_tree
     return handbook_print(h, v, t, UNIT_METRIC, buf, size);
 }
 
-static bool example_row(const struct handbook *h, const struct handbook_example *e, const struct handbook_try *t, struct report_paper *p)
+static bool example_row(const struct handbook *h, const struct handbook_example *e,
+                        const struct handbook_try *t, struct report_paper *p)
 {
     struct formula_value got = {0};
     struct formula_type type = {0};
@@ -137,7 +142,10 @@ static bool example_row(const struct handbook *h, const struct handbook_example 
     report_text(p, handbook_print(h, got, type, UNIT_METRIC, buf, sizeof buf));
     report_text(p, e->printed ? e->printed : formula_text(t->expect));
     report_text(p, try_words(h, t->within, &type, buf, sizeof buf));
-    report_text(p, t->disagrees ? (agrees ? "differs, a slip in the source" : "no: agrees with a slip in the source") : agrees ? "yes" : "no");
+    report_text(p, t->disagrees
+                       ? (agrees ? "differs, a slip in the source" : "no: agrees with a slip in the source")
+                   : agrees ? "yes"
+                            : "no");
     report_text(p, e->source);
     report_text(p, e->seen);
     return agrees;
@@ -146,8 +154,9 @@ static bool example_row(const struct handbook *h, const struct handbook_example 
 void report_examples(const struct handbook *h, struct report_paper *p, int *failed)
 {
     static const struct report_column columns[] = {
-        {"example", "example", false}, {"tried", "tried: ", false}, {"computed", "computed", true}, {"printed", "printed", false},
-        {"within", "within", true}, {"agrees", "agrees", false}, {"source", "source: ", false}, {"read", NULL, false},
+        {"example", "example", false}, {"tried", "tried: ", false}, {"computed", "computed", true},
+        {"printed", "printed", false}, {"within", "within", true},  {"agrees", "agrees", false},
+        {"source", "source: ", false}, {"read", NULL, false},
     };
     report_begin(p, columns, COUNT_OF(columns));
     report_fold(p, 1);

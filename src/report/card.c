@@ -1,5 +1,5 @@
-/* The card of a kind: a row for each of its items, and how the job stands with them, as the handbook's card says. The sharpening
- * card is one.
+/* The card of a kind: a row for each of its items, and how the job stands with them, as the handbook's card
+ * says. The sharpening card is one.
  */
 
 #include "report/words.h"
@@ -16,7 +16,8 @@ static void put_value(struct dieset *d, struct report_paper *p, const char *path
     }
     const struct dieset_quantity *x = dieset_quantity(d, q);
     struct unit_display u = unit_display(x->type.type.dim, dieset_system(d)); /* as the column's head says */
-    words_value(p, d, dieset_value(d, q, DIESET_NEW), x->type.type, x->property ? x->property->decimals : -1, u);
+    words_value(p, d, dieset_value(d, q, DIESET_NEW), x->type.type, x->property ? x->property->decimals : -1,
+                u);
 }
 
 static void put_row(struct dieset *d, const struct handbook_card *card, int item, struct report_paper *p)
@@ -39,7 +40,8 @@ static void begin(const struct handbook_kind *k, struct report_paper *p)
     struct report_column *columns = base_alloc((size_t)(2 * card->n_columns + 2) * sizeof *columns);
     columns[n++] = (struct report_column){"page", "page", false};
     for (int i = 0; i < card->n_columns; i++) {
-        bool right = k->properties[handbook_find_property(k, card->columns[i].property)].type.type.sort == FORMULA_NUMBER;
+        bool right = k->properties[handbook_find_property(k, card->columns[i].property)].type.type.sort ==
+                     FORMULA_NUMBER;
         columns[n++] = (struct report_column){card->columns[i].name, NULL, right};
         columns[n++] = (struct report_column){NULL, card->columns[i].heading, right};
     }
@@ -51,7 +53,8 @@ static void begin(const struct handbook_kind *k, struct report_paper *p)
 
 enum where { ABOVE, BELOW };
 
-static void put_sentence(struct dieset *d, const struct handbook_template *says, int item, enum where where, struct report_paper *p)
+static void put_sentence(struct dieset *d, const struct handbook_template *says, int item, enum where where,
+                         struct report_paper *p)
 {
     struct base_text text = {0};
     dieset_say(d, says, item, &text);

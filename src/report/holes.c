@@ -1,8 +1,8 @@
 /* Hole charts: holes of a plate numbered from one of its corners.
  *
- * Holes of one group on one axis (counterbore and clear hole of a screw) are one place and bear one number; places are
- * numbered by x, then y. Depths are from the face that the hole is made from; an empty depth means right through.
- * Under a hole that has an outline stand its sides, in order, each as the place where it ends.
+ * Holes of one group on one axis (counterbore and clear hole of a screw) are one place and bear one number;
+ * places are numbered by x, then y. Depths are from the face that the hole is made from; an empty depth means
+ * right through. Under a hole that has an outline stand its sides, in order, each as the place where it ends.
  */
 
 #include "report/words.h"
@@ -29,8 +29,14 @@ struct entry { struct dieset_hole h; double x, y; int number; };
 static int compare(double a, double b) { return a < b - 1e-6 ? -1 : a > b + 1e-6 ? 1 : 0; }
 
 /* From the face that the hole is made from to its beginning and to its end. */
-static double start_of(const struct chart *c, const struct dieset_hole *h) { return h->from_top ? c->thickness - h->high : h->low; }
-static double depth_of(const struct chart *c, const struct dieset_hole *h) { return h->from_top ? c->thickness - h->low : h->high; }
+static double start_of(const struct chart *c, const struct dieset_hole *h)
+{
+    return h->from_top ? c->thickness - h->high : h->low;
+}
+static double depth_of(const struct chart *c, const struct dieset_hole *h)
+{
+    return h->from_top ? c->thickness - h->low : h->high;
+}
 
 static int by_place(const void *a, const void *b)
 {
@@ -48,7 +54,8 @@ static int by_place(const void *a, const void *b)
 static void number(struct entry *at, int n)
 {
     for (int i = 0; i < n; i++) {
-        bool same = i > 0 && at[i].h.item == at[i - 1].h.item && !compare(at[i].x, at[i - 1].x) && !compare(at[i].y, at[i - 1].y);
+        bool same = i > 0 && at[i].h.item == at[i - 1].h.item && !compare(at[i].x, at[i - 1].x) &&
+                    !compare(at[i].y, at[i - 1].y);
         at[i].number = i == 0 ? 1 : at[i - 1].number + !same;
     }
 }
@@ -73,7 +80,8 @@ static struct entry *entries(const struct chart *c, int *n)
 static void length_words(const struct chart *c, double mm, struct base_text *out)
 {
     char buf[40];
-    base_text_add(out, isfinite(mm) ? unit_print_number(mm, UNIT_LENGTH, dieset_system(c->d), buf, sizeof buf) : "?");
+    base_text_add(out, isfinite(mm) ? unit_print_number(mm, UNIT_LENGTH, dieset_system(c->d), buf, sizeof buf)
+                                    : "?");
 }
 
 static bool by_outline(const struct dieset_hole *h) { return h->n_sides && !(h->length > 0); }
@@ -98,7 +106,8 @@ static char *operation(const struct chart *c, const struct dieset_hole *h)
     }
     if (h->turn != 0 && h->length > 0 && h->width > 0) {
         char buf[40];
-        base_text_addf(&t, " turned %s", unit_print(h->turn, UNIT_ANGLE, dieset_system(c->d), buf, sizeof buf));
+        base_text_addf(&t, " turned %s",
+                       unit_print(h->turn, UNIT_ANGLE, dieset_system(c->d), buf, sizeof buf));
     }
     if (start_of(c, h) > 1e-6) {
         base_text_add(&t, " from ");
@@ -168,7 +177,8 @@ static char *side_words(const struct chart *c, const struct dieset_side *s)
 }
 
 /* A row of an outline: a place, and how one gets there. */
-static void place_row(const struct chart *c, const struct entry *e, double x, double y, const char *words, struct report_paper *p)
+static void place_row(const struct chart *c, const struct entry *e, double x, double y, const char *words,
+                      struct report_paper *p)
 {
     report_text(p, dieset_item_name(c->d, c->plate));
     report_number(p, e->number, 0);
@@ -232,7 +242,8 @@ static void head(const struct chart *c, struct report_paper *p)
     base_text_done(&t);
 }
 
-static void chart(struct dieset *d, int plate, enum dieset_state s, enum report_corner from, struct report_paper *p)
+static void chart(struct dieset *d, int plate, enum dieset_state s, enum report_corner from,
+                  struct report_paper *p)
 {
     struct chart c = {d, plate, s, corner_of(d, plate, s, from), dieset_number(d, plate, "thickness_now", s)};
     head(&c, p);
@@ -245,12 +256,15 @@ static void chart(struct dieset *d, int plate, enum dieset_state s, enum report_
     free(at);
 }
 
-void report_holes_from(struct dieset *d, int plate, enum dieset_state s, enum report_corner from, struct report_paper *p)
+void report_holes_from(struct dieset *d, int plate, enum dieset_state s, enum report_corner from,
+                       struct report_paper *p)
 {
     const struct report_column columns[] = {
-        {"plate", NULL, false}, {"hole", "no", true}, {"group", "group", false}, {"x", "x", true}, {"y", "y", true},
-        {"face", "face", false}, {"operation", NULL, false}, {"diameter", "dia", true}, {"depth", NULL, true},
-        {NULL, "depth", true}, {"fit", NULL, false}, {"thread", NULL, false}, {NULL, "fit", false}, {NULL, "operation", false},
+        {"plate", NULL, false},     {"hole", "no", true},       {"group", "group", false},
+        {"x", "x", true},           {"y", "y", true},           {"face", "face", false},
+        {"operation", NULL, false}, {"diameter", "dia", true},  {"depth", NULL, true},
+        {NULL, "depth", true},      {"fit", NULL, false},       {"thread", NULL, false},
+        {NULL, "fit", false},       {NULL, "operation", false},
     };
     report_begin(p, columns, COUNT_OF(columns));
     struct dieset_layer layers[64];
@@ -259,8 +273,10 @@ void report_holes_from(struct dieset *d, int plate, enum dieset_state s, enum re
         chart(d, plate, s, from, p);
     for (int i = 0; i < n; i++)
         chart(d, layers[i].plate, s, from, p);
-    report_line_above(p, "x and y in %s from the plate's %s corner, seen from above; depths from the face named",
-                      unit_display(UNIT_LENGTH, dieset_system(d)).name, corner_of(d, plate < 0 && n ? layers[0].plate : plate, s, from).name);
+    report_line_above(p,
+                      "x and y in %s from the plate's %s corner, seen from above; depths from the face named",
+                      unit_display(UNIT_LENGTH, dieset_system(d)).name,
+                      corner_of(d, plate < 0 && n ? layers[0].plate : plate, s, from).name);
     words_cautions(p, d);
 }
 

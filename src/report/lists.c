@@ -25,14 +25,19 @@ static const char *mark_text(enum dieset_mark m)
     return "";
 }
 
-static bool stateful(const struct dieset_quantity *q) { return q->slot[DIESET_NEW] != q->slot[DIESET_GROUND]; }
+static bool stateful(const struct dieset_quantity *q)
+{
+    return q->slot[DIESET_NEW] != q->slot[DIESET_GROUND];
+}
 
-/* A long text typed in quotes stands once in the text form, as the formula: else it would widen the column of all values. */
+/* A long text typed in quotes stands once in the text form, as the formula: else it would widen the column of
+   all values. */
 static bool told_by_formula(const struct dieset_quantity *q, const char *words)
 {
     enum { LONG = 16 };
     size_t n = words ? strlen(words) : 0;
-    return n > LONG && q->text && q->text[0] == '"' && strncmp(q->text + 1, words, n) == 0 && strcmp(q->text + 1 + n, "\"") == 0;
+    return n > LONG && q->text && q->text[0] == '"' && strncmp(q->text + 1, words, n) == 0 &&
+           strcmp(q->text + 1 + n, "\"") == 0;
 }
 
 static void show_row(struct dieset *d, int quantity, enum dieset_state s, struct report_paper *p)
@@ -57,8 +62,10 @@ void report_show(struct dieset *d, const int *quantities, int n, struct report_p
     for (int i = 0; i < n; i++)
         states = states || stateful(dieset_quantity(d, quantities[i]));
     const struct report_column columns[] = {
-        {"name", "name", false}, {"state", states ? "state" : NULL, false}, {"value", NULL, true}, {NULL, "value", true},
-        {"unit", "unit", false}, {NULL, "", false}, {"formula", "formula", false},
+        {"name", "name", false},       {"state", states ? "state" : NULL, false},
+        {"value", NULL, true},         {NULL, "value", true},
+        {"unit", "unit", false},       {NULL, "", false},
+        {"formula", "formula", false},
     };
     report_begin(p, columns, COUNT_OF(columns));
     report_cut(p);
@@ -75,13 +82,16 @@ void report_moves(struct dieset *d, const struct dieset_move *moves, int n, stru
     for (int i = 0; i < n; i++)
         states = states || moves[i].stateful;
     const struct report_column columns[] = {
-        {"name", "name", false}, {"state", states ? "state" : NULL, false}, {"was", NULL, true}, {NULL, "was", true},
-        {"is", NULL, true}, {NULL, "is", true}, {"unit", "unit", false},
+        {"name", "name", false}, {"state", states ? "state" : NULL, false},
+        {"was", NULL, true},     {NULL, "was", true},
+        {"is", NULL, true},      {NULL, "is", true},
+        {"unit", "unit", false},
     };
     report_begin(p, columns, COUNT_OF(columns));
     for (int i = 0; i < n; i++) {
         int quantity = dieset_find(d, moves[i].path);
-        const struct handbook_property *property = quantity < 0 ? NULL : dieset_quantity(d, quantity)->property;
+        const struct handbook_property *property = quantity < 0 ? NULL
+                                                                : dieset_quantity(d, quantity)->property;
         int decimals = property ? property->decimals : -1;
         report_text(p, moves[i].path);
         report_text(p, words_state(moves[i].state, moves[i].stateful));
@@ -120,9 +130,10 @@ static void put_waiver(struct report_paper *p, const struct findings *all, const
         base_text_done(&lapsed);
         return;
     }
-    const char *by = dieset_entry(d, item, "by"), *on = dieset_entry(d, item, "on"), *says = dieset_entry(d, item, "says");
-    char *text = base_format("a %s, by %s on %.10s%s%s", handbook_grade_text(f->grade), by ? by : "somebody", on ? on : "a day not told",
-                             says ? ": " : ", no reason given", says ? says : "");
+    const char *by = dieset_entry(d, item, "by"), *on = dieset_entry(d, item, "on"),
+               *says = dieset_entry(d, item, "says");
+    char *text = base_format("a %s, by %s on %.10s%s%s", handbook_grade_text(f->grade), by ? by : "somebody",
+                             on ? on : "a day not told", says ? ": " : ", no reason given", says ? says : "");
     report_text(p, text);
     free(text);
 }
@@ -133,7 +144,9 @@ static void finding_row(const struct findings *all, const struct finding *f, str
     report_text(p, f->waiver ? " ~ waived" : words_grade(f->grade));
     report_text(p, f->waiver ? "waived" : handbook_grade_text(f->grade));
     report_text(p, f->rule);
-    report_text(p, f->item >= 0 ? dieset_item_name(d, f->item) : f->plate >= 0 ? dieset_item_name(d, f->plate) : NULL);
+    report_text(p, f->item >= 0    ? dieset_item_name(d, f->item)
+                   : f->plate >= 0 ? dieset_item_name(d, f->plate)
+                                   : NULL);
     report_text(p, finding_states(f->states));
     put_figure(p, d, f, f->value);
     put_figure(p, d, f, f->limit);
@@ -153,10 +166,11 @@ static const char *some(int n, const char *one, const char *many, char *buf, siz
 void report_check(struct findings *f, struct report_paper *p)
 {
     static const struct report_column columns[] = {
-        {NULL, "grade", false}, {"grade", NULL, false}, {"rule", "rule", false}, {"item", "item", false}, {"state", "state", false},
-        {"value", NULL, true}, {NULL, NULL, true}, {"limit", NULL, true}, {NULL, "limit", true},
-        {"margin", NULL, true}, {NULL, "margin", true}, {"message", "", false}, {NULL, "waived: ", false}, {"source", "source: ", false},
-        {"read", NULL, false},
+        {NULL, "grade", false},    {"grade", NULL, false},        {"rule", "rule", false},
+        {"item", "item", false},   {"state", "state", false},     {"value", NULL, true},
+        {NULL, NULL, true},        {"limit", NULL, true},         {NULL, "limit", true},
+        {"margin", NULL, true},    {NULL, "margin", true},        {"message", "", false},
+        {NULL, "waived: ", false}, {"source", "source: ", false}, {"read", NULL, false},
     };
     report_begin(p, columns, COUNT_OF(columns));
     for (int c = 11; c <= 13; c++)
@@ -169,7 +183,8 @@ void report_check(struct findings *f, struct report_paper *p)
     char faults[32], cautions[32], notes[32], waived[32] = "";
     if (findings_waived(f))
         snprintf(waived, sizeof waived, ", %d waived", findings_waived(f));
-    report_line_above(p, "%s, %s, %s%s", some(counts[HANDBOOK_FAULT], "fault", "faults", faults, sizeof faults),
+    report_line_above(p, "%s, %s, %s%s",
+                      some(counts[HANDBOOK_FAULT], "fault", "faults", faults, sizeof faults),
                       some(counts[HANDBOOK_CAUTION], "caution", "cautions", cautions, sizeof cautions),
                       some(counts[HANDBOOK_NOTE], "note", "notes", notes, sizeof notes), waived);
     words_general(p, findings_dieset(f));
@@ -191,7 +206,8 @@ static void put_designation(struct report_paper *p, const struct dieset_order *o
     free(words);
 }
 
-static void order_row(const struct dieset *d, const struct dieset_order *o, int line, double kg, struct report_paper *p)
+static void order_row(const struct dieset *d, const struct dieset_order *o, int line, double kg,
+                      struct report_paper *p)
 {
     report_number(p, line, 0);
     report_number(p, o->pieces, unit_places(o->pieces, UNIT_NUMBER, dieset_system(d), -1, NAN));
@@ -210,9 +226,10 @@ void report_order(struct dieset *d, struct report_paper *p)
     char mass_heading[40];
     snprintf(mass_heading, sizeof mass_heading, "mass %s", mass.name);
     const struct report_column columns[] = {
-        {"line", "line", true}, {"quantity", "pcs", true}, {NULL, "designation", false}, {"designation", NULL, false},
-        {"size", "size", false}, {"material", "material", false}, {"mass", mass_heading, true}, {"item", NULL, false},
-        {NULL, "", false}, {NULL, "! ", false},
+        {"line", "line", true},       {"quantity", "pcs", true}, {NULL, "designation", false},
+        {"designation", NULL, false}, {"size", "size", false},   {"material", "material", false},
+        {"mass", mass_heading, true}, {"item", NULL, false},     {NULL, "", false},
+        {NULL, "! ", false},
     };
     report_begin(p, columns, COUNT_OF(columns));
     report_fold(p, COUNT_OF(columns) - 2);

@@ -1,8 +1,8 @@
 /* A paper is columns and rows; here they become text, CSV and JSON.
  *
- * Cells stand row by row. In the text form each column is as wide as its widest cell; numbers stand on the decimal
- * point; where the whole is wider than 80, the widest columns of plain text are narrowed and their cells wrapped; a folded
- * column stands on lines of its own under the row, indented and wrapped.
+ * Cells stand row by row. In the text form each column is as wide as its widest cell; numbers stand on the
+ * decimal point; where the whole is wider than 80, the widest columns of plain text are narrowed and their
+ * cells wrapped; a folded column stands on lines of its own under the row, indented and wrapped.
  */
 
 #include "diewright/report.h"
@@ -60,11 +60,14 @@ void report_text(struct report_paper *p, const char *text)
 
 void report_number(struct report_paper *p, double number, int decimals)
 {
-    struct report_cell cell = {.number = number == 0 ? 0 : number, .is_number = isfinite(number), .decimals = decimals};
+    struct report_cell cell = {.number = number == 0 ? 0 : number,
+                               .is_number = isfinite(number),
+                               .decimals = decimals};
     base_vec_push(&p->cells, cell);
 }
 
-static const char *formatted(struct report_paper *p, const char *fmt, va_list args) __attribute__((format(printf, 2, 0)));
+static const char *formatted(struct report_paper *p, const char *fmt, va_list args)
+    __attribute__((format(printf, 2, 0)));
 static const char *formatted(struct report_paper *p, const char *fmt, va_list args)
 {
     va_list again;
@@ -148,8 +151,8 @@ static const char *cell_words(const struct report_cell *cell, char *buf, size_t 
     return buf;
 }
 
-/* A column's place in the text form: `whole` and `part` are the cells before and after the end of whole numbers, `least` is
- * what it cannot be narrowed below without breaking a word. */
+/* A column's place in the text form: `whole` and `part` are the cells before and after the end of whole
+ * numbers, `least` is what it cannot be narrowed below without breaking a word. */
 struct place { bool shown, wraps, cut; int width, least, whole, part; };
 
 /* Cells of the longest word; names in our texts are words, so they are never broken. */
@@ -181,13 +184,15 @@ static void measure_cell(struct place *at, const struct report_cell *cell)
     at->width = width > at->width ? width : at->width;
 }
 
-/* Takes cells from a column that may be cut, then from the widest ones of plain text, until the paper fits or none can give more. */
+/* Takes cells from a column that may be cut, then from the widest ones of plain text, until the paper fits or
+   none can give more. */
 static void shrink(const struct report_paper *p, struct place *places, int used)
 {
     while (used > PAPER) {
         struct place *widest = NULL;
         for (int c = 0; c < p->n_columns; c++)
-            if (places[c].wraps && places[c].width > (places[c].cut ? LEAST_WRAPPED : places[c].least) && (!widest || places[c].cut || (!widest->cut && places[c].width > widest->width)))
+            if (places[c].wraps && places[c].width > (places[c].cut ? LEAST_WRAPPED : places[c].least) &&
+                (!widest || places[c].cut || (!widest->cut && places[c].width > widest->width)))
                 widest = &places[c];
         if (!widest)
             return;
@@ -217,7 +222,8 @@ static void lay_out(const struct report_paper *p, struct place *places)
     shrink(p, places, used);
 }
 
-/* Bytes of TEXT that make a line of at most WIDTH cells, broken at a blank; hard where a word is longer than that. */
+/* Bytes of TEXT that make a line of at most WIDTH cells, broken at a blank; hard where a word is longer than
+   that. */
 static size_t line_bytes(const char *text, int width)
 {
     size_t n = 0, blank = 0, step;
@@ -272,7 +278,8 @@ static void trim(struct base_text *out)
         out->data[--out->length] = '\0';
 }
 
-static void write_cell(struct base_text *out, const struct report_cell *cell, const struct place *at, bool right)
+static void write_cell(struct base_text *out, const struct report_cell *cell, const struct place *at,
+                       bool right)
 {
     char buf[400];
     const char *words = cell_words(cell, buf, sizeof buf);
@@ -315,7 +322,8 @@ static const char *write_some(struct base_text *out, const char *rest, const str
     return rest + strspn(rest, " \n");
 }
 
-static void write_row(const struct report_paper *p, const struct place *places, int row, const char **rest, struct base_text *out)
+static void write_row(const struct report_paper *p, const struct place *places, int row, const char **rest,
+                      struct base_text *out)
 {
     bool more = true;
     for (int line = 0; more; line++) {
@@ -455,7 +463,8 @@ static void json_string(struct base_text *out, const char *text)
         else if (ch == '"' || ch == '\\')
             base_text_addf(out, "\\%c", (int)ch);
         else if (base_char_hidden(ch) && ch > 0xffff)
-            base_text_addf(out, "\\u%04x\\u%04x", (unsigned)(0xd800 + ((ch - 0x10000) >> 10)), (unsigned)(0xdc00 + (ch & 0x3ff)));
+            base_text_addf(out, "\\u%04x\\u%04x", (unsigned)(0xd800 + ((ch - 0x10000) >> 10)),
+                           (unsigned)(0xdc00 + (ch & 0x3ff)));
         else if (base_char_hidden(ch))
             base_text_addf(out, "\\u%04x", (unsigned)ch);
         else

@@ -24,8 +24,12 @@ void report_mend_begin(struct report_paper *p)
 {
     enum { FOLDED = 5 };
     static const struct report_column columns[] = {
-        {"finding", NULL, false}, {"name", "value", false}, {"was", "now", true}, {"is", NULL, true}, {NULL, "clears at", true}, {"typed", NULL, false},
-        {"listed", NULL, false}, {NULL, "", false}, {"moved", "moves", true}, {NULL, "", false}, {"against", "but: ", false}, {"comes", "comes: ", false},
+        {"finding", NULL, false},       {"name", "value", false},
+        {"was", "now", true},           {"is", NULL, true},
+        {NULL, "clears at", true},      {"typed", NULL, false},
+        {"listed", NULL, false},        {NULL, "", false},
+        {"moved", "moves", true},       {NULL, "", false},
+        {"against", "but: ", false},    {"comes", "comes: ", false},
         {"goes", "also goes: ", false}, {"sizes", "sizes: ", false},
     };
     report_begin(p, columns, COUNT_OF(columns));
@@ -44,7 +48,14 @@ void report_mend(const struct explore_mend *m, struct report_paper *p)
     report_line_within(p, "%s", m->key);
     for (size_t i = 0; i < m->at.count; i++) {
         const struct explore_proposal *x = &m->at.at[i];
-        const char *const texts[] = {m->key, x->path, x->was, x->is, x->shown, x->text, x->listed ? "yes" : "no", x->listed ? "listed" : NULL};
+        const char *const texts[] = {m->key,
+                                     x->path,
+                                     x->was,
+                                     x->is,
+                                     x->shown,
+                                     x->text,
+                                     x->listed ? "yes" : "no",
+                                     x->listed ? "listed" : NULL};
         for (size_t k = 0; k < COUNT_OF(texts); k++)
             report_text(p, texts[k]);
         report_number(p, x->moved, 0);
@@ -70,8 +81,8 @@ void report_mend(const struct explore_mend *m, struct report_paper *p)
 void report_remarks(const struct dieset *d, struct report_paper *p)
 {
     static const struct report_column columns[] = {
-        {"remark", "remark", false}, {"item", NULL, false}, {"finding", NULL, false}, {NULL, "on", false}, {"by", "by", false},
-        {"when", NULL, false}, {NULL, "when", false}, {"says", "", false},
+        {"remark", "remark", false}, {"item", NULL, false}, {"finding", NULL, false}, {NULL, "on", false},
+        {"by", "by", false},         {"when", NULL, false}, {NULL, "when", false},    {"says", "", false},
     };
     report_begin(p, columns, COUNT_OF(columns));
     report_fold(p, COUNT_OF(columns) - 1);
@@ -100,8 +111,9 @@ static const char *how_it_stands(const struct review_waiver *w)
 void report_waivers(const struct findings *f, struct report_paper *p)
 {
     static const struct report_column columns[] = {
-        {"waiver", "waiver", false}, {"finding", "finding", false}, {"stands", "stands", false}, {"grade", "grade", false},
-        {"states", "state", false}, {"margin", "margin", true}, {"by", "by", false}, {"when", NULL, false}, {NULL, "when", false},
+        {"waiver", "waiver", false}, {"finding", "finding", false}, {"stands", "stands", false},
+        {"grade", "grade", false},   {"states", "state", false},    {"margin", "margin", true},
+        {"by", "by", false},         {"when", NULL, false},         {NULL, "when", false},
         {"says", "", false},
     };
     report_begin(p, columns, COUNT_OF(columns));
@@ -111,7 +123,8 @@ void report_waivers(const struct findings *f, struct report_paper *p)
     review_waivers(f, list, n);
     for (int i = 0; i < n; i++) {
         const struct review_waiver *w = &list[i];
-        const char *const texts[] = {w->name, w->finding, how_it_stands(w), w->grade, w->states, w->margin, w->by};
+        const char *const texts[] = {w->name,   w->finding, how_it_stands(w), w->grade, w->states,
+                                     w->margin, w->by};
         for (size_t k = 0; k < COUNT_OF(texts); k++)
             report_text(p, texts[k]);
         put_when(p, w->when);
@@ -123,8 +136,8 @@ void report_waivers(const struct findings *f, struct report_paper *p)
 void report_history(const struct store_event *events, int n, struct report_paper *p)
 {
     static const struct report_column columns[] = {
-        {"number", "no", true}, {"when", NULL, false}, {NULL, "when", false}, {"who", "who", false}, {"undone", NULL, false},
-        {NULL, "", false}, {"what", "what", false},
+        {"number", "no", true},  {"when", NULL, false}, {NULL, "when", false},   {"who", "who", false},
+        {"undone", NULL, false}, {NULL, "", false},     {"what", "what", false},
     };
     report_begin(p, columns, COUNT_OF(columns));
     report_cut(p);

@@ -1,7 +1,8 @@
-/* The paper of the review: what is open, what was let stand by whom and why, remarks, edits since the last issue, what is typed over.
+/* The paper of the review: what is open, what was let stand by whom and why, remarks, edits since the last
+ * issue, what is typed over.
  *
- * One table. A row is of one part, and parts stand in the order in which they are looked at; in the text form each begins with
- * its heading and a row has two columns, what is longer stands below them.
+ * One table. A row is of one part, and parts stand in the order in which they are looked at; in the text form
+ * each begins with its heading and a row has two columns, what is longer stands below them.
  */
 
 #include "report/words.h"
@@ -10,12 +11,23 @@
 
 #include <stdlib.h>
 
-/* NULL: empty. HEAD is the text form's first column; BELOW stands under the row, where it is not what data tells as SAYS. */
+/* NULL: empty. HEAD is the text form's first column; BELOW stands under the row, where it is not what data
+   tells as SAYS. */
 struct row { const char *part, *head, *grade, *name, *state, *value, *usual, *by, *when, *says, *below; };
 
 static void put_row(struct report_paper *p, const struct row *r)
 {
-    const char *const texts[] = {r->part, r->head, r->grade, r->name, r->state, r->value, r->usual, r->by, r->when, r->says, r->below ? r->below : r->says};
+    const char *const texts[] = {r->part,
+                                 r->head,
+                                 r->grade,
+                                 r->name,
+                                 r->state,
+                                 r->value,
+                                 r->usual,
+                                 r->by,
+                                 r->when,
+                                 r->says,
+                                 r->below ? r->below : r->says};
     for (size_t i = 0; i < COUNT_OF(texts); i++)
         report_text(p, texts[i]);
 }
@@ -23,8 +35,9 @@ static void put_row(struct report_paper *p, const struct row *r)
 static void begin(struct report_paper *p)
 {
     static const struct report_column columns[] = {
-        {"part", NULL, false}, {NULL, "", false}, {"grade", NULL, false}, {"name", "", false}, {"state", NULL, false}, {"value", NULL, false},
-        {"usual", NULL, false}, {"by", NULL, false}, {"when", NULL, false}, {"says", NULL, false}, {NULL, "", false},
+        {"part", NULL, false},  {NULL, "", false},      {"grade", NULL, false}, {"name", "", false},
+        {"state", NULL, false}, {"value", NULL, false}, {"usual", NULL, false}, {"by", NULL, false},
+        {"when", NULL, false},  {"says", NULL, false},  {NULL, "", false},
     };
     report_begin(p, columns, COUNT_OF(columns));
     report_fold(p, COUNT_OF(columns) - 1);
@@ -43,14 +56,22 @@ static void put_open(const struct findings *f, struct report_paper *p)
         if (list[i].waiver)
             continue;
         if (!told++)
-            report_line_within(p, "Open: %d fault%s, %d caution%s, %d note%s", counts[HANDBOOK_FAULT], plural(counts[HANDBOOK_FAULT]),
-                               counts[HANDBOOK_CAUTION], plural(counts[HANDBOOK_CAUTION]), counts[HANDBOOK_NOTE], plural(counts[HANDBOOK_NOTE]));
+            report_line_within(p, "Open: %d fault%s, %d caution%s, %d note%s", counts[HANDBOOK_FAULT],
+                               plural(counts[HANDBOOK_FAULT]), counts[HANDBOOK_CAUTION],
+                               plural(counts[HANDBOOK_CAUTION]), counts[HANDBOOK_NOTE],
+                               plural(counts[HANDBOOK_NOTE]));
         struct base_text lapsed = {0};
         review_lapsed(f, &list[i], &lapsed);
-        char *below = base_format("%s%s%s", list[i].message, lapsed.length ? " " : "", base_text_get(&lapsed));
+        char *below = base_format("%s%s%s", list[i].message, lapsed.length ? " " : "",
+                                  base_text_get(&lapsed));
         base_text_done(&lapsed);
-        put_row(p, &(struct row){.part = "open", .head = words_grade(list[i].grade), .grade = handbook_grade_text(list[i].grade),
-                                 .name = list[i].key, .state = findings_states_word(list[i].states), .says = list[i].message, .below = below});
+        put_row(p, &(struct row){.part = "open",
+                                 .head = words_grade(list[i].grade),
+                                 .grade = handbook_grade_text(list[i].grade),
+                                 .name = list[i].key,
+                                 .state = findings_states_word(list[i].states),
+                                 .says = list[i].message,
+                                 .below = below});
         free(below);
     }
     if (!told)
@@ -65,12 +86,23 @@ static void put_waived(const struct findings *f, struct report_paper *p)
     for (int i = 0; i < n; i++) {
         const struct review_waiver *w = &list[i];
         const char *stands = w->holds ? "waived" : w->stands ? "open again" : "not needed";
-        char *below = base_format("%s%sA %s%s%s, let stand by %s on %.10s%s%s", w->stands ? w->stands->message : "", w->stands ? " " : "", w->grade,
-                                  *w->margin ? " at a margin of " : "", w->margin, *w->by ? w->by : "somebody", w->when, *w->says ? ": " : ", no reason given.", w->says);
+        char *below = base_format("%s%sA %s%s%s, let stand by %s on %.10s%s%s",
+                                  w->stands ? w->stands->message : "", w->stands ? " " : "", w->grade,
+                                  *w->margin ? " at a margin of " : "", w->margin,
+                                  *w->by ? w->by : "somebody", w->when,
+                                  *w->says ? ": " : ", no reason given.", w->says);
         if (i == 0)
             report_line_within(p, "Waived: %d", n);
-        put_row(p, &(struct row){.part = stands, .head = w->holds ? " ~ waived" : stands, .grade = w->grade, .name = w->finding, .state = w->states,
-                                 .value = w->margin, .by = w->by, .when = w->when, .says = w->says, .below = below});
+        put_row(p, &(struct row){.part = stands,
+                                 .head = w->holds ? " ~ waived" : stands,
+                                 .grade = w->grade,
+                                 .name = w->finding,
+                                 .state = w->states,
+                                 .value = w->margin,
+                                 .by = w->by,
+                                 .when = w->when,
+                                 .says = w->says,
+                                 .below = below});
         free(below);
     }
     free(list);
@@ -79,7 +111,10 @@ static void put_waived(const struct findings *f, struct report_paper *p)
 /* ---- words and edits ---- */
 
 /* "2026-11-24 mh" */
-static char *day_of(const char *when, const char *by) { return base_format("%.10s %s", when ? when : "", by && *by ? by : "somebody"); }
+static char *day_of(const char *when, const char *by)
+{
+    return base_format("%.10s %s", when ? when : "", by && *by ? by : "somebody");
+}
 
 static void put_remarks(const struct dieset *d, struct report_paper *p)
 {
@@ -91,7 +126,12 @@ static void put_remarks(const struct dieset *d, struct report_paper *p)
         char *head = day_of(r->when, r->by);
         if (i == 0)
             report_line_within(p, "Remarks: %d", n);
-        put_row(p, &(struct row){.part = "remark", .head = head, .name = *r->on_item ? r->on_item : r->finding, .by = r->by, .when = r->when, .says = r->says});
+        put_row(p, &(struct row){.part = "remark",
+                                 .head = head,
+                                 .name = *r->on_item ? r->on_item : r->finding,
+                                 .by = r->by,
+                                 .when = r->when,
+                                 .says = r->says});
         free(head);
     }
     free(list);
@@ -105,12 +145,20 @@ static void put_revisions(const struct dieset *d, struct report_paper *p)
     for (int i = 0; i < n; i++) {
         const struct review_revision *r = &list[i];
         char *head = day_of(r->when, r->by);
-        char *below = base_format("%s%ssum %s%s%.10s%s%s%s%s", r->says, *r->says ? ", " : "", r->sum, *r->withdrawn ? "; withdrawn " : "", r->withdrawn,
-                                  *r->withdrawn ? " by " : "", r->withdrawn_by, *r->withdrawn ? ": " : "", r->because);
+        char *below = base_format("%s%ssum %s%s%.10s%s%s%s%s", r->says, *r->says ? ", " : "", r->sum,
+                                  *r->withdrawn ? "; withdrawn " : "", r->withdrawn,
+                                  *r->withdrawn ? " by " : "", r->withdrawn_by, *r->withdrawn ? ": " : "",
+                                  r->because);
         if (i == 0)
             report_line_within(p, "Revisions: %d", n);
-        put_row(p, &(struct row){.part = *r->withdrawn ? "withdrawn" : "revision", .head = head, .name = r->letter, .value = r->sum, .by = r->by, .when = r->when,
-                                 .says = *r->withdrawn ? r->because : r->says, .below = below});
+        put_row(p, &(struct row){.part = *r->withdrawn ? "withdrawn" : "revision",
+                                 .head = head,
+                                 .name = r->letter,
+                                 .value = r->sum,
+                                 .by = r->by,
+                                 .when = r->when,
+                                 .says = *r->withdrawn ? r->because : r->says,
+                                 .below = below});
         free(head);
         free(below);
     }
@@ -124,8 +172,13 @@ static void put_edits(const struct dieset *d, const struct store_event *events, 
     for (int i = 0; i < n; i++) {
         char *head = day_of(events[i].when, events[i].who);
         if (i == 0)
-            report_line_within(p, "Since %s%s: %d edit%s", any ? "revision " : "the beginning", any ? latest.letter : "", n, plural(n));
-        put_row(p, &(struct row){.part = "edit", .head = head, .name = events[i].title, .by = events[i].who, .when = events[i].when});
+            report_line_within(p, "Since %s%s: %d edit%s", any ? "revision " : "the beginning",
+                               any ? latest.letter : "", n, plural(n));
+        put_row(p, &(struct row){.part = "edit",
+                                 .head = head,
+                                 .name = events[i].title,
+                                 .by = events[i].who,
+                                 .when = events[i].when});
         free(head);
     }
 }
@@ -141,10 +194,17 @@ static void put_typed(struct dieset *d, struct report_paper *p)
         const struct dieset_quantity *q = dieset_quantity(d, list[i]);
         dieset_print(d, list[i], DIESET_NEW, value, sizeof value);
         review_usual(d, list[i], usual, sizeof usual);
-        char *below = base_format("The formula gives %s. %s", usual, q->reason ? q->reason : "NO REASON GIVEN");
+        char *below = base_format("The formula gives %s. %s", usual,
+                                  q->reason ? q->reason : "NO REASON GIVEN");
         if (i == 0)
             report_line_within(p, "Typed over a formula: %d, %d without a reason", n, without);
-        put_row(p, &(struct row){.part = "typed over", .head = value, .name = q->path, .value = value, .usual = usual, .says = q->reason, .below = below});
+        put_row(p, &(struct row){.part = "typed over",
+                                 .head = value,
+                                 .name = q->path,
+                                 .value = value,
+                                 .usual = usual,
+                                 .says = q->reason,
+                                 .below = below});
         free(below);
     }
     free(list);

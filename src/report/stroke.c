@@ -1,7 +1,8 @@
 /* The stroke sheet: what happens as the ram comes down, and how everything stands at that height.
  *
- * Events at one height stand together, in the order of the job's items, and what stands then is told once for all of
- * them. In CSV and JSON every row tells its state and height; the text form tells them where they begin.
+ * Events at one height stand together, in the order of the job's items, and what stands then is told once for
+ * all of them. In CSV and JSON every row tells its state and height; the text form tells them where they
+ * begin.
  */
 
 #include "report/words.h"
@@ -34,19 +35,22 @@ static void event_row(struct dieset *d, struct report_paper *p, struct place at,
     report_text(p, NULL); /* unit */
     report_text(p, e->title);
     if (e->broken)
-        report_line_below(p, "%s: %s, at a height that cannot be worked out.", at.state == DIESET_NEW ? "New" : "Ground", e->title);
+        report_line_below(p, "%s: %s, at a height that cannot be worked out.",
+                          at.state == DIESET_NEW ? "New" : "Ground", e->title);
 }
 
 /* "push (stripper springs)"; what is of a thing there is one of needs no name. */
 static void put_words(struct dieset *d, struct report_paper *p, const struct dieset_motion *m)
 {
     const struct handbook_kind *k = handbook_kind(dieset_handbook(d), dieset_item_kind(d, m->item));
-    char *words = k->single ? base_format("  %s", m->motion->title) : base_format("  %s (%s)", m->motion->title, dieset_item_title(d, m->item));
+    char *words = k->single ? base_format("  %s", m->motion->title)
+                            : base_format("  %s (%s)", m->motion->title, dieset_item_title(d, m->item));
     report_text(p, words);
     free(words);
 }
 
-static void motion_row(struct dieset *d, struct report_paper *p, struct place at, const struct dieset_motion *m)
+static void motion_row(struct dieset *d, struct report_paper *p, struct place at,
+                       const struct dieset_motion *m)
 {
     put_place(p, d, at);
     report_text(p, NULL); /* event */
@@ -82,8 +86,16 @@ void report_stroke(struct dieset *d, struct report_paper *p)
 {
     char height[40];
     const struct report_column columns[] = {
-        {"state", NULL, false}, {NULL, "state", false}, {"height", NULL, true},  {NULL, height, true}, {"event", NULL, false},
-        {"item", NULL, false},  {"what", NULL, false},  {"value", NULL, true},   {NULL, "value", true}, {"unit", "", false},
+        {"state", NULL, false},
+        {NULL, "state", false},
+        {"height", NULL, true},
+        {NULL, height, true},
+        {"event", NULL, false},
+        {"item", NULL, false},
+        {"what", NULL, false},
+        {"value", NULL, true},
+        {NULL, "value", true},
+        {"unit", "", false},
         {NULL, "what happens, and how things stand then", false},
     };
     snprintf(height, sizeof height, "%s above shut", unit_display(UNIT_LENGTH, dieset_system(d)).name);

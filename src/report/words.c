@@ -10,10 +10,12 @@
 void words_length(struct report_paper *p, const struct dieset *d, double mm)
 {
     double number = mm / unit_display(UNIT_LENGTH, dieset_system(d)).factor;
-    report_number(p, number, isfinite(number) ? unit_places(number, UNIT_LENGTH, dieset_system(d), -1, NAN) : 0);
+    report_number(p, number,
+                  isfinite(number) ? unit_places(number, UNIT_LENGTH, dieset_system(d), -1, NAN) : 0);
 }
 
-static void put_number(struct report_paper *p, const struct dieset *d, double value, struct unit_dim dim, int least, struct unit_display u)
+static void put_number(struct report_paper *p, const struct dieset *d, double value, struct unit_dim dim,
+                       int least, struct unit_display u)
 {
     enum unit_system s = dieset_system(d);
     int finer = least >= 0 && s == UNIT_INCH && unit_same(dim, UNIT_LENGTH); /* an inch is the coarser unit */
@@ -33,7 +35,8 @@ static const char *value_words(const struct dieset *d, struct formula_value v, s
     return v.number >= 0 && v.number < dieset_item_count(d) ? dieset_item_name(d, (int)v.number) : "";
 }
 
-void words_value(struct report_paper *p, const struct dieset *d, struct formula_value v, struct formula_type t, int least, struct unit_display u)
+void words_value(struct report_paper *p, const struct dieset *d, struct formula_value v,
+                 struct formula_type t, int least, struct unit_display u)
 {
     if (v.error) {
         report_text(p, NULL);
@@ -47,10 +50,12 @@ void words_value(struct report_paper *p, const struct dieset *d, struct formula_
     }
 }
 
-struct unit_display words_display(const struct dieset *d, struct formula_type t, struct formula_value a, struct formula_value b)
+struct unit_display words_display(const struct dieset *d, struct formula_type t, struct formula_value a,
+                                  struct formula_value b)
 {
     double most = fmax(a.error ? 0 : fabs(a.number), b.error ? 0 : fabs(b.number));
-    return t.sort == FORMULA_NUMBER ? unit_display_of(most, t.dim, dieset_system(d)) : (struct unit_display){.name = "", .factor = 1};
+    return t.sort == FORMULA_NUMBER ? unit_display_of(most, t.dim, dieset_system(d))
+                                    : (struct unit_display){.name = "", .factor = 1};
 }
 
 const char *words_state(enum dieset_state s, bool stateful)

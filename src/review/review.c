@@ -54,8 +54,17 @@ static const struct finding *standing(const struct findings *f, const char *key)
 static struct review_waiver waiver_at(const struct findings *f, int i)
 {
     const struct dieset *d = findings_dieset(f);
-    struct review_waiver w = {i, dieset_item_name(d, i), line(d, i, "finding"), line(d, i, "grade"), line(d, i, "states"),
-                              line(d, i, "margin"), line(d, i, "by"), line(d, i, "on"), line(d, i, "says"), NULL, false};
+    struct review_waiver w = {i,
+                              dieset_item_name(d, i),
+                              line(d, i, "finding"),
+                              line(d, i, "grade"),
+                              line(d, i, "states"),
+                              line(d, i, "margin"),
+                              line(d, i, "by"),
+                              line(d, i, "on"),
+                              line(d, i, "says"),
+                              NULL,
+                              false};
     w.stands = standing(f, w.finding);
     w.holds = w.stands && w.stands->waiver != NULL;
     return w;
@@ -73,8 +82,15 @@ int review_waivers(const struct findings *f, struct review_waiver *out, int room
 
 static struct review_revision revision_at(const struct dieset *d, int i)
 {
-    return (struct review_revision){i, dieset_item_name(d, i), line(d, i, "letter"), line(d, i, "by"), line(d, i, "on"),
-                                    line(d, i, "says"), line(d, i, "sum"), line(d, i, "withdrawn"), line(d, i, "withdrawn_by"),
+    return (struct review_revision){i,
+                                    dieset_item_name(d, i),
+                                    line(d, i, "letter"),
+                                    line(d, i, "by"),
+                                    line(d, i, "on"),
+                                    line(d, i, "says"),
+                                    line(d, i, "sum"),
+                                    line(d, i, "withdrawn"),
+                                    line(d, i, "withdrawn_by"),
                                     line(d, i, "because")};
 }
 
@@ -98,7 +114,8 @@ int review_remarks_of(const struct dieset *d, const char *key, int item)
 {
     int n = 0;
     for (int i = next_of(d, DIESET_REMARK, 0); i >= 0; i = next_of(d, DIESET_REMARK, i + 1))
-        n += key ? strcmp(line(d, i, "finding"), key) == 0 : speaks_of(line(d, i, "item"), dieset_item_name(d, item));
+        n += key ? strcmp(line(d, i, "finding"), key) == 0
+                 : speaks_of(line(d, i, "item"), dieset_item_name(d, item));
     return n;
 }
 
@@ -151,12 +168,16 @@ static bool latest_of(const struct dieset *d, enum which which, struct review_re
     return any;
 }
 
-bool review_latest(const struct dieset *d, struct review_revision *out) { return latest_of(d, IN_FORCE, out); }
+bool review_latest(const struct dieset *d, struct review_revision *out)
+{
+    return latest_of(d, IN_FORCE, out);
+}
 
 bool review_withdrawn(const struct dieset *d, struct review_revision *out)
 {
     struct review_revision latest;
-    return latest_of(d, WITHDRAWN, out) && (!review_latest(d, &latest) || review_compare_letters(out->letter, latest.letter) > 0);
+    return latest_of(d, WITHDRAWN, out) &&
+           (!review_latest(d, &latest) || review_compare_letters(out->letter, latest.letter) > 0);
 }
 
 bool review_find(const struct dieset *d, const char *letter, struct review_revision *out)
@@ -199,27 +220,35 @@ const char *review_next_letter(const struct dieset *d, const char *given, char b
     return buf;
 }
 
-static enum base_err refuse_given(const struct dieset *d, const char *given, const char *last, struct base_diag *why)
+static enum base_err refuse_given(const struct dieset *d, const char *given, const char *last,
+                                  struct base_diag *why)
 {
     char next[REVIEW_LETTER];
     struct review_revision r;
     review_next_letter(d, given, next);
     if (!review_find(d, last, &r))
-        return base_fail(why, BASE_REFUSED, "Revision %s was given once in this file: no letter is given again, the next is one such as %s.", last, next);
-    return base_fail(why, BASE_REFUSED, "Revision %s was issued on %.10s%s%.10s: the next comes after it, such as %s.", last, r.when,
-                     *r.withdrawn ? " and withdrawn on " : "", r.withdrawn, next);
+        return base_fail(
+            why, BASE_REFUSED,
+            "Revision %s was given once in this file: no letter is given again, the next is one such as %s.",
+            last, next);
+    return base_fail(why, BASE_REFUSED,
+                     "Revision %s was issued on %.10s%s%.10s: the next comes after it, such as %s.", last,
+                     r.when, *r.withdrawn ? " and withdrawn on " : "", r.withdrawn, next);
 }
 
-enum base_err review_letter(const struct dieset *d, const char *given, const char *letter, char out[REVIEW_LETTER], struct base_diag *why)
+enum base_err review_letter(const struct dieset *d, const char *given, const char *letter,
+                            char out[REVIEW_LETTER], struct base_diag *why)
 {
     size_t n = strlen(letter);
     char next[REVIEW_LETTER], last[REVIEW_LETTER];
     for (size_t i = 0; i < n; i++)
         if (!isalpha((unsigned char)letter[i]) || n >= REVIEW_LETTER)
-            return base_fail(why, BASE_REFUSED, "\"%.40s\" is no revision: it is one or two letters, such as %s.", letter,
+            return base_fail(why, BASE_REFUSED,
+                             "\"%.40s\" is no revision: it is one or two letters, such as %s.", letter,
                              review_next_letter(d, given, next));
     if (!n)
-        return base_fail(why, BASE_REFUSED, "A revision has a letter, such as %s.", review_next_letter(d, given, next));
+        return base_fail(why, BASE_REFUSED, "A revision has a letter, such as %s.",
+                         review_next_letter(d, given, next));
     for (size_t i = 0; i <= n; i++)
         out[i] = (char)toupper((unsigned char)letter[i]);
     if (*last_given(d, given, last) && review_compare_letters(out, last) <= 0)
@@ -239,15 +268,19 @@ enum base_err review_may_issue(const struct findings *f, struct base_diag *why)
     int first = 0;
     while (first < n && (list[first].waiver || list[first].grade != HANDBOOK_FAULT))
         first++;
-    return base_fail(why, BASE_REFUSED, "Not issued: %d fault%s open, first %s: %.300s Mend %s, or waive with a reason.",
-                     counts[HANDBOOK_FAULT], counts[HANDBOOK_FAULT] == 1 ? " is" : "s are", list[first].rule, list[first].message,
-                     counts[HANDBOOK_FAULT] == 1 ? "it" : "them");
+    return base_fail(why, BASE_REFUSED,
+                     "Not issued: %d fault%s open, first %s: %.300s Mend %s, or waive with a reason.",
+                     counts[HANDBOOK_FAULT], counts[HANDBOOK_FAULT] == 1 ? " is" : "s are", list[first].rule,
+                     list[first].message, counts[HANDBOOK_FAULT] == 1 ? "it" : "them");
 }
 
 enum base_err review_may_waive(const struct finding *x, const char *reason, struct base_diag *why)
 {
     if (strcmp(x->rule, FINDINGS_UNJUDGED) == 0)
-        return base_fail(why, BASE_REFUSED, "What cannot be judged cannot be waived: nobody knows what that would let pass. %.300s", x->message);
+        return base_fail(
+            why, BASE_REFUSED,
+            "What cannot be judged cannot be waived: nobody knows what that would let pass. %.300s",
+            x->message);
     if (x->grade == HANDBOOK_FAULT && !*reason)
         return base_fail(why, BASE_REFUSED, "%s is a fault: it is waived only with a reason.", x->key);
     return BASE_OK;
@@ -266,7 +299,8 @@ bool review_stands(struct findings *f, const struct handbook_rule *rule, bool *f
         if (!findings_standing(f, rule->name, -1, (enum dieset_state)s, &x) || !x.measured)
             continue;
         if (x.value != told)
-            base_text_addf(out, " %s %s ", s == DIESET_NEW ? "new" : "ground", findings_print(d, &x, x.value, buf, sizeof buf));
+            base_text_addf(out, " %s %s ", s == DIESET_NEW ? "new" : "ground",
+                           findings_print(d, &x, x.value, buf, sizeof buf));
         told = x.value;
         if (isnan(worst.margin) || x.margin < worst.margin)
             worst = x;
@@ -275,7 +309,8 @@ bool review_stands(struct findings *f, const struct handbook_rule *rule, bool *f
         return false;
     *fails = worst.margin < 0;
     base_text_addf(out, " limit %s ", findings_print(d, &worst, worst.limit, buf, sizeof buf));
-    base_text_addf(out, " %s %s", findings_print(d, &worst, fabs(worst.margin), buf, sizeof buf), *fails ? "SHORT" : "to spare");
+    base_text_addf(out, " %s %s", findings_print(d, &worst, fabs(worst.margin), buf, sizeof buf),
+                   *fails ? "SHORT" : "to spare");
     base_text_addf(out, "%s%s", *worst.message ? "  " : "", worst.message);
     return true;
 }
@@ -285,7 +320,8 @@ bool review_stands(struct findings *f, const struct handbook_rule *rule, bool *f
 static bool is_typed_over(const struct dieset_quantity *q)
 {
     bool measure = strncmp(q->entry, "lay/", 4) == 0 && !strchr(q->entry + 4, '/');
-    bool started = q->property && q->property->how != HANDBOOK_USUAL; /* a value to begin with is there to be typed */
+    /* a value to begin with is there to be typed */
+    bool started = q->property && q->property->how != HANDBOOK_USUAL;
     return q->typed && q->usual && q->text && !measure && !started;
 }
 
@@ -306,6 +342,7 @@ const char *review_usual(struct dieset *d, int q, char *buf, size_t size)
     const struct dieset_quantity *v = dieset_quantity(d, q);
     buf[0] = '\0';
     if (v->usual_slot >= 0)
-        handbook_print(dieset_handbook(d), model_value(dieset_model(d), v->usual_slot), v->type.type, dieset_system(d), buf, size);
+        handbook_print(dieset_handbook(d), model_value(dieset_model(d), v->usual_slot), v->type.type,
+                       dieset_system(d), buf, size);
     return buf;
 }

@@ -13,11 +13,12 @@
 #include <stdlib.h>
 #include <string.h>
 
-void applied_add(struct applied *a, enum store_what what, const char *item, const char *path, const char *before, const char *after)
+void applied_add(struct applied *a, enum store_what what, const char *item, const char *path,
+                 const char *before, const char *after)
 {
     struct base_arena *m = &a->memory;
-    struct store_change c = {what, base_arena_copy(m, item), base_arena_copy(m, path), base_arena_copy(m, before),
-                             base_arena_copy(m, after)};
+    struct store_change c = {what, base_arena_copy(m, item), base_arena_copy(m, path),
+                             base_arena_copy(m, before), base_arena_copy(m, after)};
     base_vec_push(&a->at, c);
 }
 
@@ -27,7 +28,8 @@ void applied_done(struct applied *a)
     base_arena_done(&a->memory);
 }
 
-static void note_move(struct applied *done, enum store_what what, const char *item, const char *path, int64_t from, int64_t to)
+static void note_move(struct applied *done, enum store_what what, const char *item, const char *path,
+                      int64_t from, int64_t to)
 {
     char a[24], b[24];
     snprintf(a, sizeof a, "%lld", (long long)from);
@@ -57,7 +59,8 @@ static void add_quoted(struct base_text *t, const char *text)
         base_text_add(t, "nothing");
 }
 
-static enum base_err conflict(struct store *s, const struct store_change *c, const char *now, struct base_diag *why)
+static enum base_err conflict(struct store *s, const struct store_change *c, const char *now,
+                              struct base_diag *why)
 {
     struct base_text t = {0};
     char *name = shown(c->item, c->path);
@@ -85,13 +88,19 @@ static enum base_err gone(const char *item, struct base_diag *why)
 
 static enum base_err moved(const char *name, int64_t place, const char *before, struct base_diag *why)
 {
-    return base_fail(why, BASE_CONFLICT, "%s has been moved meanwhile: it stands at place %lld now, not %s. Your edit was not taken.",
-                     name, (long long)place, before);
+    return base_fail(
+        why, BASE_CONFLICT,
+        "%s has been moved meanwhile: it stands at place %lld now, not %s. Your edit was not taken.", name,
+        (long long)place, before);
 }
 
 /* ---- looking --------------------------------------------------------------------- */
 
-struct found { bool there; int64_t place; char *text; /* an item's kind, an entry's text; yours to free() */ };
+struct found {
+    bool there;
+    int64_t place;
+    char *text; /* an item's kind, an entry's text; yours to free() */
+};
 
 static struct found look(struct store *s, sqlite3_stmt *st)
 {
@@ -103,27 +112,34 @@ static struct found look(struct store *s, sqlite3_stmt *st)
     return f;
 }
 
-static struct found look_item(struct store *s, const char *item) { return look(s, sql_get(s, SQL_ITEM, "t", item)); }
+static struct found look_item(struct store *s, const char *item)
+{
+    return look(s, sql_get(s, SQL_ITEM, "t", item));
+}
 
 /* ---- entries ----------------------------------------------------------------------- */
 
-static void move_entry(struct store *s, const char *item, const char *path, int64_t from, int64_t to, struct applied *done)
+static void move_entry(struct store *s, const char *item, const char *path, int64_t from, int64_t to,
+                       struct applied *done)
 {
     if (from == to)
         return;
-    sql_do(s, from < to ? SQL_ENTRIES_DOWN : SQL_ENTRIES_UP, "tii", item, from < to ? from : to, from < to ? to : from);
+    sql_do(s, from < to ? SQL_ENTRIES_DOWN : SQL_ENTRIES_UP, "tii", item, from < to ? from : to,
+           from < to ? to : from);
     sql_do(s, SQL_ENTRY_PLACE, "tti", item, path, to);
     note_move(done, STORE_ORDER, item, path, from, to);
 }
 
-static void drop_entry(struct store *s, const char *item, const char *path, const struct found *f, struct applied *done)
+static void drop_entry(struct store *s, const char *item, const char *path, const struct found *f,
+                       struct applied *done)
 {
     move_entry(s, item, path, f->place, sql_number(s, SQL_ENTRY_COUNT, 1, "t", item) - 1, done);
     sql_do(s, SQL_ENTRY_DROP, "tt", item, path);
     applied_add(done, STORE_ENTRY, item, path, f->text, NULL);
 }
 
-static enum base_err change_entry(struct store *s, const struct store_change *c, struct applied *done, struct base_diag *why)
+static enum base_err change_entry(struct store *s, const struct store_change *c, struct applied *done,
+                                  struct base_diag *why)
 {
     struct found f = look(s, sql_get(s, SQL_ENTRY, "tt", c->item, c->path));
     enum base_err err = BASE_OK;
@@ -135,7 +151,8 @@ static enum base_err change_entry(struct store *s, const struct store_change *c,
         if (f.there)
             sql_do(s, SQL_ENTRY_TEXT, "ttt", c->item, c->path, c->after);
         else
-            sql_do(s, SQL_ENTRY_ADD, "ttti", c->item, c->path, c->after, sql_number(s, SQL_ENTRY_COUNT, 0, "t", c->item));
+            sql_do(s, SQL_ENTRY_ADD, "ttti", c->item, c->path, c->after,
+                   sql_number(s, SQL_ENTRY_COUNT, 0, "t", c->item));
         applied_add(done, STORE_ENTRY, c->item, c->path, c->before, c->after);
     }
     free(f.text);
@@ -148,7 +165,8 @@ static int64_t within(const char *text, int64_t count)
     return place < 0 ? 0 : place >= count ? count - 1 : place;
 }
 
-static enum base_err order_entry(struct store *s, const struct store_change *c, struct applied *done, struct base_diag *why)
+static enum base_err order_entry(struct store *s, const struct store_change *c, struct applied *done,
+                                 struct base_diag *why)
 {
     struct found f = look(s, sql_get(s, SQL_ENTRY, "tt", c->item, c->path));
     free(f.text);
@@ -159,7 +177,8 @@ static enum base_err order_entry(struct store *s, const struct store_change *c, 
     else if (c->before && strtoll(c->before, NULL, 10) != f.place)
         err = moved(name, f.place, c->before, why);
     else
-        move_entry(s, c->item, c->path, f.place, within(c->after, sql_number(s, SQL_ENTRY_COUNT, 1, "t", c->item)), done);
+        move_entry(s, c->item, c->path, f.place,
+                   within(c->after, sql_number(s, SQL_ENTRY_COUNT, 1, "t", c->item)), done);
     free(name);
     return err;
 }
@@ -175,8 +194,8 @@ static void move_item(struct store *s, const char *item, int64_t from, int64_t t
     note_move(done, STORE_PLACE, item, "", from, to);
 }
 
-static enum base_err place_item(struct store *s, const struct store_change *c, const struct found *f, struct applied *done,
-                                struct base_diag *why)
+static enum base_err place_item(struct store *s, const struct store_change *c, const struct found *f,
+                                struct applied *done, struct base_diag *why)
 {
     if (c->before && strtoll(c->before, NULL, 10) != f->place)
         return moved(c->item, f->place, c->before, why);
@@ -200,8 +219,8 @@ static void drop_item(struct store *s, const char *item, const struct found *f, 
     applied_add(done, STORE_ITEM, item, "", f->text, NULL);
 }
 
-static enum base_err change_item(struct store *s, const struct store_change *c, const struct found *f, struct applied *done,
-                                 struct base_diag *why)
+static enum base_err change_item(struct store *s, const struct store_change *c, const struct found *f,
+                                 struct applied *done, struct base_diag *why)
 {
     if (!f->there && c->before)
         return gone(c->item, why);
@@ -220,15 +239,16 @@ static enum base_err change_item(struct store *s, const struct store_change *c, 
 }
 
 /* The new row comes first and the old one goes last, so that the entries always have an item. */
-static enum base_err rename_item(struct store *s, const struct store_change *c, const struct found *f, struct applied *done,
-                                 struct base_diag *why)
+static enum base_err rename_item(struct store *s, const struct store_change *c, const struct found *f,
+                                 struct applied *done, struct base_diag *why)
 {
     if (same(c->item, c->after))
         return BASE_OK;
     struct found other = look_item(s, c->after);
     free(other.text);
     if (other.there)
-        return base_fail(why, BASE_CONFLICT, "There is an item %s already. Your edit was not taken.", c->after);
+        return base_fail(why, BASE_CONFLICT, "There is an item %s already. Your edit was not taken.",
+                         c->after);
     sql_do(s, SQL_ITEM_ADD, "tti", c->after, f->text, f->place);
     sql_do(s, SQL_ENTRIES_RENAME, "tt", c->item, c->after);
     sql_do(s, SQL_ITEM_DROP, "t", c->item);
@@ -236,9 +256,11 @@ static enum base_err rename_item(struct store *s, const struct store_change *c, 
     return BASE_OK;
 }
 
-enum base_err apply_change(struct store *s, const struct store_change *c, struct applied *done, struct base_diag *why)
+enum base_err apply_change(struct store *s, const struct store_change *c, struct applied *done,
+                           struct base_diag *why)
 {
-    assert(c->item && (c->path || (c->what != STORE_ENTRY && c->what != STORE_ORDER)) && (c->after || c->what != STORE_NAME));
+    assert(c->item && (c->path || (c->what != STORE_ENTRY && c->what != STORE_ORDER)) &&
+           (c->after || c->what != STORE_NAME));
     struct found f = look_item(s, c->item);
     enum base_err err = BASE_OK;
     if (s->rc != SQLITE_OK)

@@ -19,7 +19,8 @@
 
 enum { APPLICATION = 0x44574A42 }; /* "DWJB" */
 
-/* SQLite takes "file:..." for an address and ":memory:" for no file; a path with a slash in front is only a path. */
+/* SQLite takes "file:..." for an address and ":memory:" for no file; a path with a slash in front is only a
+   path. */
 static char *plain_path(const char *path) { return base_format("%s%s", *path == '/' ? "" : "./", path); }
 
 char *store_folder(const char *path)
@@ -30,7 +31,12 @@ char *store_folder(const char *path)
 
 /* ---- looking first ------------------------------------------------------------------- */
 
-struct head { unsigned char bytes[100]; long read; long long size; int unlockable; /* errno; 0: it can be locked */ };
+struct head {
+    unsigned char bytes[100];
+    long read;
+    long long size;
+    int unlockable; /* errno; 0: it can be locked */
+};
 
 static unsigned long number_at(const struct head *h, int offset)
 {
@@ -38,10 +44,12 @@ static unsigned long number_at(const struct head *h, int offset)
     return (unsigned long)p[0] << 24 | (unsigned long)p[1] << 16 | (unsigned long)p[2] << 8 | p[3];
 }
 
-/* Why the file system gives no lock at all; 0: it does, be it to somebody else just now. SQLite takes the one for the other. */
+/* Why the file system gives no lock at all; 0: it does, be it to somebody else just now. SQLite takes the one
+   for the other. */
 static int lock_fault(int fd)
 {
-    struct flock l = {.l_type = F_RDLCK, .l_whence = SEEK_SET, .l_start = 0x40000002, .l_len = 510}; /* where SQLite locks to read */
+    /* where SQLite locks to read */
+    struct flock l = {.l_type = F_RDLCK, .l_whence = SEEK_SET, .l_start = 0x40000002, .l_len = 510};
     if (fcntl(fd, F_SETLK, &l) == 0 || errno == EAGAIN || errno == EACCES || errno == EINTR)
         return 0;
     return errno;
@@ -50,7 +58,9 @@ static int lock_fault(int fd)
 int store_lock_fault(const struct store *s)
 {
     /* Closing a descriptor of the file drops this process's locks: not in the middle of a transaction. */
-    int fd = *s->path && s->db && sqlite3_get_autocommit(s->db) ? open(s->path, O_RDONLY | O_NONBLOCK | O_CLOEXEC) : -1;
+    int fd = *s->path && s->db && sqlite3_get_autocommit(s->db)
+                 ? open(s->path, O_RDONLY | O_NONBLOCK | O_CLOEXEC)
+                 : -1;
     int fault = fd >= 0 ? lock_fault(fd) : 0;
     if (fd >= 0)
         close(fd);
@@ -109,14 +119,18 @@ static bool cut_short(const char *path, const struct head *h)
     return !lies_beside(path, "-journal") && number_at(h, 24) == number_at(h, 92) && h->size < size_told(h);
 }
 
-/* Files of a way of keeping edits that a job never has: whose they are nobody can tell, and SQLite would take them in. */
+/* Files of a way of keeping edits that a job never has: whose they are nobody can tell, and SQLite would take
+   them in. */
 static enum base_err refuse_log(const char *path, struct base_diag *why)
 {
     static const char *const suffixes[] = {"-wal", "-shm"};
     for (size_t i = 0; i < COUNT_OF(suffixes); i++)
         if (lies_beside(path, suffixes[i]))
-            return base_fail(why, BASE_UNREADABLE, "%s%s lies beside the job: another program has had the job open, or left that file behind. "
-                             "End that program, or put the file elsewhere.", path, suffixes[i]);
+            return base_fail(
+                why, BASE_UNREADABLE,
+                "%s%s lies beside the job: another program has had the job open, or left that file behind. "
+                "End that program, or put the file elsewhere.",
+                path, suffixes[i]);
     return BASE_OK;
 }
 
@@ -129,30 +143,40 @@ static enum base_err look(const char *path, const struct schema *schema, int *fo
         return err;
     static const char magic[16] = "SQLite format 3";
     if (h.read == 0)
-        return base_fail(why, BASE_UNREADABLE, "%s is empty. A job file never is: take the last good copy, or begin a new job.",
+        return base_fail(why, BASE_UNREADABLE,
+                         "%s is empty. A job file never is: take the last good copy, or begin a new job.",
                          path);
     if (memcmp(h.bytes, magic, h.read < 16 ? (size_t)h.read : sizeof magic) != 0)
         return base_fail(why, BASE_UNREADABLE, "%s is not a job file: it does not begin like one.", path);
     if (h.read < (long)sizeof h.bytes)
-        return base_fail(why, BASE_UNREADABLE, "%s is cut short: only %ld bytes are left. Take the last good copy.", path, h.read);
+        return base_fail(why, BASE_UNREADABLE,
+                         "%s is cut short: only %ld bytes are left. Take the last good copy.", path, h.read);
     if (number_at(&h, 68) != APPLICATION)
-        return base_fail(why, BASE_UNREADABLE, "%s is not a job file: it is a database of another program.", path);
+        return base_fail(why, BASE_UNREADABLE, "%s is not a job file: it is a database of another program.",
+                         path);
     if (number_at(&h, 60) == 0 || number_at(&h, 60) > 1000000)
         return base_fail(why, BASE_UNREADABLE, "%s is damaged: it does not say which form it has.", path);
     *form = (int)number_at(&h, 60);
     if (*form > schema->form)
-        return base_fail(why, BASE_UNREADABLE, "%s was written by a newer version of diewright (form %d; this version knows "
-                         "forms up to %d). Open it with that version.", path, *form, schema->form);
+        return base_fail(why, BASE_UNREADABLE,
+                         "%s was written by a newer version of diewright (form %d; this version knows "
+                         "forms up to %d). Open it with that version.",
+                         path, *form, schema->form);
     if (h.bytes[18] != 1 || h.bytes[19] != 1)
-        return base_fail(why, BASE_UNREADABLE, "%s is set to keep its edits in a second file beside it, which a job file never is.",
+        return base_fail(why, BASE_UNREADABLE,
+                         "%s is set to keep its edits in a second file beside it, which a job file never is.",
                          path);
     if (h.unlockable)
-        return base_fail(why, BASE_UNREADABLE, "%s lies where files cannot be locked (%s), so that two people could write to it at once. Copy it to "
-                         "a disk where they can, and work on it there.", path, strerror(h.unlockable));
+        return base_fail(why, BASE_UNREADABLE,
+                         "%s lies where files cannot be locked (%s), so that two people could write to it at "
+                         "once. Copy it to "
+                         "a disk where they can, and work on it there.",
+                         path, strerror(h.unlockable));
     if (refuse_log(path, why))
         return BASE_UNREADABLE;
     if (cut_short(path, &h))
-        return base_fail(why, BASE_UNREADABLE, "%s is cut short: %lld bytes of %lld are left. Take the last good copy.", path,
+        return base_fail(why, BASE_UNREADABLE,
+                         "%s is cut short: %lld bytes of %lld are left. Take the last good copy.", path,
                          h.size, size_told(&h));
     return BASE_OK;
 }
@@ -187,16 +211,22 @@ void store_warn(struct store *s, const char *fmt, ...)
 /* File systems that lie on another machine, or whose locks depend on the one who wrote them: statfs(2). */
 static void warn_of_network(struct store *s)
 {
-    static const struct { unsigned long type; const char *name; } kinds[] = {
-        {NFS_SUPER_MAGIC, "NFS"},   {SMB_SUPER_MAGIC, "SMB"}, {0xFF534D42u, "SMB"},       {0xFE534D42u, "SMB"},
-        {FUSE_SUPER_MAGIC, "FUSE"}, {AFS_SUPER_MAGIC, "AFS"}, {V9FS_MAGIC, "9P"},         {CODA_SUPER_MAGIC, "Coda"},
-        {NCP_SUPER_MAGIC, "NCP"},   {0x00C36400u, "Ceph"},    {0x0BD00BD0u, "Lustre"},    {0x786F4256u, "a virtual machine's shared folder"},
+    static const struct { unsigned long type; const char *name;
+    } kinds[] = {
+        {NFS_SUPER_MAGIC, "NFS"},   {SMB_SUPER_MAGIC, "SMB"},
+        {0xFF534D42u, "SMB"},       {0xFE534D42u, "SMB"},
+        {FUSE_SUPER_MAGIC, "FUSE"}, {AFS_SUPER_MAGIC, "AFS"},
+        {V9FS_MAGIC, "9P"},         {CODA_SUPER_MAGIC, "Coda"},
+        {NCP_SUPER_MAGIC, "NCP"},   {0x00C36400u, "Ceph"},
+        {0x0BD00BD0u, "Lustre"},    {0x786F4256u, "a virtual machine's shared folder"},
     };
     struct statfs fs;
     if (statfs(s->path, &fs) == 0)
         for (size_t i = 0; i < COUNT_OF(kinds); i++)
             if (((unsigned long)fs.f_type & 0xFFFFFFFFu) == kinds[i].type)
-                store_warn(s, "%s lies on another machine or a file system whose locks may not hold (%s): let one person at a time edit it.",
+                store_warn(s,
+                           "%s lies on another machine or a file system whose locks may not hold (%s): let "
+                           "one person at a time edit it.",
                            s->path, kinds[i].name);
 }
 
@@ -205,17 +235,22 @@ static void warn_of_names(struct store *s)
 {
     struct stat st;
     if (stat(s->path, &st) == 0 && st.st_nlink > 1)
-        store_warn(s, "%s has another name as well (a hard link): edit it under one of them only, or make a copy of it.", s->path);
+        store_warn(s,
+                   "%s has another name as well (a hard link): edit it under one of them only, or make a "
+                   "copy of it.",
+                   s->path);
 }
 
 /* ---- opening --------------------------------------------------------------------------- */
 
 static void harden(sqlite3 *db)
 {
-    static const struct { int what, on; } settings[] = {
-        {SQLITE_DBCONFIG_DEFENSIVE, 1},   {SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0}, {SQLITE_DBCONFIG_ENABLE_TRIGGER, 0},
-        {SQLITE_DBCONFIG_ENABLE_VIEW, 0}, {SQLITE_DBCONFIG_ENABLE_FKEY, 1},    {SQLITE_DBCONFIG_DQS_DML, 0},
-        {SQLITE_DBCONFIG_DQS_DDL, 0},     {SQLITE_DBCONFIG_ENABLE_LOAD_EXTENSION, 0},
+    static const struct { int what, on;
+    } settings[] = {
+        {SQLITE_DBCONFIG_DEFENSIVE, 1},      {SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0},
+        {SQLITE_DBCONFIG_ENABLE_TRIGGER, 0}, {SQLITE_DBCONFIG_ENABLE_VIEW, 0},
+        {SQLITE_DBCONFIG_ENABLE_FKEY, 1},    {SQLITE_DBCONFIG_DQS_DML, 0},
+        {SQLITE_DBCONFIG_DQS_DDL, 0},        {SQLITE_DBCONFIG_ENABLE_LOAD_EXTENSION, 0},
     };
     static const struct { int what, most; } limits[] = {
         {SQLITE_LIMIT_LENGTH, 1000000}, {SQLITE_LIMIT_SQL_LENGTH, 100000}, {SQLITE_LIMIT_ATTACHED, 0},
@@ -238,9 +273,12 @@ bool store_connect(struct store *s, bool write)
         return false;
     harden(s->db);
     sqlite3_busy_timeout(s->db, 3000);
-    s->rc = sqlite3_exec(s->db, "PRAGMA cell_size_check = ON; PRAGMA mmap_size = 0; PRAGMA temp_store = MEMORY", NULL, NULL, NULL);
+    s->rc = sqlite3_exec(s->db,
+                         "PRAGMA cell_size_check = ON; PRAGMA mmap_size = 0; PRAGMA temp_store = MEMORY",
+                         NULL, NULL, NULL);
     if (s->rc == SQLITE_OK && !s->readonly)
-        s->rc = sqlite3_exec(s->db, "PRAGMA journal_mode = TRUNCATE; PRAGMA synchronous = EXTRA", NULL, NULL, NULL);
+        s->rc = sqlite3_exec(s->db, "PRAGMA journal_mode = TRUNCATE; PRAGMA synchronous = EXTRA", NULL, NULL,
+                             NULL);
     return s->rc == SQLITE_OK;
 }
 
@@ -286,8 +324,11 @@ enum base_err store_check(struct store *s, struct base_diag *why)
     if (s->rc != SQLITE_OK)
         err = sql_unreadable(s, why);
     else if (!known)
-        err = base_fail(why, BASE_UNREADABLE, "%s is damaged, or another program has altered its tables. It was left as it is; take "
-                        "the last good copy.", s->path);
+        err = base_fail(
+            why, BASE_UNREADABLE,
+            "%s is damaged, or another program has altered its tables. It was left as it is; take "
+            "the last good copy.",
+            s->path);
     if (!err)
         sql_do(s, SQL_COMMIT, "");
     else
@@ -304,9 +345,11 @@ struct store *store_of_bytes(const struct store_bytes *bytes, const struct store
     bool good = copy && store_connect(s, true);
     if (good) {
         memcpy(copy, bytes->at, bytes->length);
-        s->rc = sqlite3_deserialize(s->db, "main", copy, (sqlite3_int64)bytes->length, (sqlite3_int64)bytes->length,
+        s->rc = sqlite3_deserialize(s->db, "main", copy, (sqlite3_int64)bytes->length,
+                                    (sqlite3_int64)bytes->length,
                                     SQLITE_DESERIALIZE_FREEONCLOSE | SQLITE_DESERIALIZE_READONLY);
-        bool newest = schema_reads(s->schema, bytes->at[63]) && !bytes->at[60] && !bytes->at[61] && !bytes->at[62];
+        bool newest = schema_reads(s->schema, bytes->at[63]) && !bytes->at[60] && !bytes->at[61] &&
+                      !bytes->at[62];
         good = s->rc == SQLITE_OK && (newest ? store_check(s, NULL) : store_check_older(s, NULL)) == BASE_OK;
     } else {
         sqlite3_free(copy);
@@ -319,16 +362,17 @@ struct store *store_of_bytes(const struct store_bytes *bytes, const struct store
     return NULL;
 }
 
-/* May what was read of the file be shown from a copy in memory? It may where only leave, or a lock, is missing to put it right. */
+/* May what was read of the file be shown from a copy in memory? It may where only leave, or a lock, is
+   missing to put it right. */
 static bool serves_healed(const struct store *s, bool asked_readonly)
 {
     int rc = s->rc & 0xff;
-    return s->healed && (rc == SQLITE_READONLY || rc == SQLITE_CANTOPEN || rc == SQLITE_PERM || rc == SQLITE_IOERR || rc == SQLITE_FULL
-                         || (rc == SQLITE_BUSY && asked_readonly));
+    return s->healed && (rc == SQLITE_READONLY || rc == SQLITE_CANTOPEN || rc == SQLITE_PERM ||
+                         rc == SQLITE_IOERR || rc == SQLITE_FULL || (rc == SQLITE_BUSY && asked_readonly));
 }
 
-static enum base_err open_checked(const char *path, bool readonly, const struct schema *schema, struct store **out,
-                                  struct base_diag *why)
+static enum base_err open_checked(const char *path, bool readonly, const struct schema *schema,
+                                  struct store **out, struct base_diag *why)
 {
     struct store *s = store_new(path, readonly, schema), *healed;
     enum base_err err = store_connect(s, may_write(path)) ? store_check(s, why) : sql_unreadable(s, why);
@@ -336,8 +380,11 @@ static enum base_err open_checked(const char *path, bool readonly, const struct 
         healed = s->healed;
         s->healed = NULL;
         store_close(s);
-        store_warn(healed, "The last edit of %s was cut off half way, and it cannot be put right from here: a copy without that edit is shown, "
-                   "for looking only.", path);
+        store_warn(healed,
+                   "The last edit of %s was cut off half way, and it cannot be put right from here: a copy "
+                   "without that edit is shown, "
+                   "for looking only.",
+                   path);
         *out = healed;
         return BASE_OK;
     }
@@ -388,7 +435,8 @@ void store_close(struct store *s)
 
 /* ---- the public calls -------------------------------------------------------------------------- */
 
-enum base_err store_open_as(const char *path, bool readonly, const struct schema *schema, struct store **out, struct base_diag *why)
+enum base_err store_open_as(const char *path, bool readonly, const struct schema *schema, struct store **out,
+                            struct base_diag *why)
 {
     int form = 0;
     *out = NULL;
@@ -397,7 +445,8 @@ enum base_err store_open_as(const char *path, bool readonly, const struct schema
         return err;
     readonly = readonly || !may_write(path);
     if (readonly && !schema_reads(schema, form))
-        return base_fail(why, BASE_UNREADABLE, "%s has an older form. Open it once for editing, which brings it up to date.", path);
+        return base_fail(why, BASE_UNREADABLE,
+                         "%s has an older form. Open it once for editing, which brings it up to date.", path);
     if (form < schema->form && !readonly)
         err = store_upgrade(path, schema, form, why);
     if (!err)

@@ -1,7 +1,7 @@
 /* New files: made whole in memory, checked, brought to the disk, and only then given their name.
  *
- * Until then a new file has no name at all where the file system allows that (O_TMPFILE), so that a program killed half way
- * leaves nothing behind; elsewhere it is NAME.part.
+ * Until then a new file has no name at all where the file system allows that (O_TMPFILE), so that a program
+ * killed half way leaves nothing behind; elsewhere it is NAME.part.
  */
 
 #include "store/inside.h"
@@ -22,9 +22,12 @@ static enum base_err refuse_taken(const char *path, struct base_diag *why)
 static enum base_err cannot_make(const char *path, int cause, struct base_diag *why)
 {
     if (cause == ENOSPC || cause == EDQUOT)
-        return base_fail(why, BASE_NOT_SAVED, "not saved: the disk is full. %s was not made; make room, or choose a place on "
-                         "another disk.", path);
-    return base_fail(why, BASE_NOT_SAVED, "not saved: %s cannot be made: %s. Choose another place.", path, strerror(cause));
+        return base_fail(why, BASE_NOT_SAVED,
+                         "not saved: the disk is full. %s was not made; make room, or choose a place on "
+                         "another disk.",
+                         path);
+    return base_fail(why, BASE_NOT_SAVED, "not saved: %s cannot be made: %s. Choose another place.", path,
+                     strerror(cause));
 }
 
 /* ---- bytes to the disk -------------------------------------------------------------------- */
@@ -116,13 +119,17 @@ static void end(struct part *p, bool drop)
     *p = (struct part){.fd = -1};
 }
 
-static enum base_err finish(struct part *p, const struct store_bytes *b, const char *path, struct base_diag *why)
+static enum base_err finish(struct part *p, const struct store_bytes *b, const char *path,
+                            struct base_diag *why)
 {
     if (!fill(p, b))
         return cannot_make(path, errno, why);
     if (!reads_back(p, b))
-        return base_fail(why, BASE_NOT_SAVED, "not saved: what was written for %s does not read back as it should. Choose a place on "
-                         "another disk.", path);
+        return base_fail(
+            why, BASE_NOT_SAVED,
+            "not saved: what was written for %s does not read back as it should. Choose a place on "
+            "another disk.",
+            path);
     return BASE_OK;
 }
 
@@ -196,7 +203,9 @@ enum base_err store_copy(struct store *s, const char *path, struct base_diag *wh
     if (!now && s->kept.length && is_ours(s, &s->kept))
         err = write_new(&s->kept, path, why);
     else if (!now)
-        err = base_fail(why, BASE_NOT_SAVED, "not saved: %s has been damaged and cannot be copied whole. Take the last good copy.", s->path);
+        err = base_fail(why, BASE_NOT_SAVED,
+                        "not saved: %s has been damaged and cannot be copied whole. Take the last good copy.",
+                        s->path);
     else
         err = write_new(&b, path, why);
     free(b.at);
@@ -220,7 +229,8 @@ static bool keep_old(const char *path, int form)
     int rc = -1;
     errno = EEXIST;
     for (int i = 1; i < 1000 && rc != 0 && errno == EEXIST; i++) {
-        char *name = i == 1 ? base_format("%s.form%d", path, form) : base_format("%s.form%d-%d", path, form, i);
+        char *name = i == 1 ? base_format("%s.form%d", path, form)
+                            : base_format("%s.form%d-%d", path, form, i);
         rc = link(path, name);
         int cause = errno;
         free(name);
@@ -240,15 +250,18 @@ static enum base_err exchange(struct store *old, const char *part, int form, str
         return sql_unreadable(old, why);
     enum base_err err = BASE_OK;
     if (version != old->data_version || sql_number(old, SQL_DATA_VERSION, 0, "") != version)
-        err = base_fail(why, BASE_UNREADABLE, "%s was edited while it was being brought up to date. Try again.", old->path);
+        err = base_fail(why, BASE_UNREADABLE,
+                        "%s was edited while it was being brought up to date. Try again.", old->path);
     else if (!keep_old(old->path, form) || rename(part, old->path) != 0 || sync_folder_of(old->path) != 0)
-        err = base_fail(why, BASE_UNREADABLE, "%s cannot be brought up to date: %s.", old->path, strerror(errno));
+        err = base_fail(why, BASE_UNREADABLE, "%s cannot be brought up to date: %s.", old->path,
+                        strerror(errno));
     store_rollback(old);
     return err;
 }
 
 /* The bytes of OLD in the newest form. */
-static enum base_err renew(struct store *old, const struct schema *schema, int form, struct store_bytes *out, struct base_diag *why)
+static enum base_err renew(struct store *old, const struct schema *schema, int form, struct store_bytes *out,
+                           struct base_diag *why)
 {
     struct store *new = store_new("", false, schema);
     sqlite3_int64 size = 0;
@@ -256,9 +269,11 @@ static enum base_err renew(struct store *old, const struct schema *schema, int f
     unsigned char *bytes = sqlite3_serialize(old->db, "main", &size, 0);
     if (!bytes || !store_connect(new, true)) {
         sqlite3_free(bytes);
-        err = base_fail(why, BASE_UNREADABLE, "%s cannot be read whole, and so not be brought up to date.", old->path);
+        err = base_fail(why, BASE_UNREADABLE, "%s cannot be read whole, and so not be brought up to date.",
+                        old->path);
     } else {
-        new->rc = sqlite3_deserialize(new->db, "main", bytes, size, size, SQLITE_DESERIALIZE_FREEONCLOSE | SQLITE_DESERIALIZE_RESIZEABLE);
+        new->rc = sqlite3_deserialize(new->db, "main", bytes, size, size,
+                                      SQLITE_DESERIALIZE_FREEONCLOSE | SQLITE_DESERIALIZE_RESIZEABLE);
         free(new->path);
         new->path = base_copy(old->path);
         err = new->rc == SQLITE_OK ? schema_upgrade(new, schema, form, why) : sql_unreadable(new, why);
@@ -277,7 +292,8 @@ static enum base_err replace(struct store *old, const struct store_bytes *b, int
     struct part p;
     struct store *copy = store_of_bytes(b, old);
     if (!copy)
-        return base_fail(why, BASE_UNREADABLE, "%s cannot be brought up to date: it would not read back as it should.", old->path);
+        return base_fail(why, BASE_UNREADABLE,
+                         "%s cannot be brought up to date: it would not read back as it should.", old->path);
     store_close(copy);
     if (!begin_named(old->path, "part", &p))
         return cannot_make(old->path, errno, why);

@@ -1,9 +1,9 @@
 /* The way to the disk: SQLite's own, with a guard at the door.
  *
- * Each store has its own. It lets SQLite see a journal only when that is the job's own (journal.c), asked at the moment
- * at which SQLite looks for one: it then holds the file for reading and nobody holds it for writing, so that neither
- * file can change under the answer. It opens no super-journal and no write-ahead log, and deletes nothing but the
- * job's journal.
+ * Each store has its own. It lets SQLite see a journal only when that is the job's own (journal.c), asked at
+ * the moment at which SQLite looks for one: it then holds the file for reading and nobody holds it for
+ * writing, so that neither file can change under the answer. It opens no super-journal and no write-ahead
+ * log, and deletes nothing but the job's journal.
  */
 
 #include "store/inside.h"
@@ -39,7 +39,8 @@ static int rename_free(const char *from, const char *to)
     return rename(from, to);
 }
 
-/* Give FROM a name that nobody has, JOURNAL.aside or with a number behind it. Yours to free(); NULL with errno. */
+/* Give FROM a name that nobody has, JOURNAL.aside or with a number behind it. Yours to free(); NULL with
+   errno. */
 static char *put_aside(const char *from, const char *journal)
 {
     for (int i = 1; i < 1000; i++) {
@@ -97,14 +98,21 @@ static void tell(struct store *s, const char *journal, const char *aside, enum j
 {
     int cause = errno;
     if (verdict == JOURNAL_MARRED)
-        store_warn(s, "%s lay beside the job and named another file to be deleted. That was not done; the edit that was cut off was "
-                   "taken back, and what lay there is now %s.", last_name(journal), last_name(aside));
+        store_warn(s,
+                   "%s lay beside the job and named another file to be deleted. That was not done; the edit "
+                   "that was cut off was "
+                   "taken back, and what lay there is now %s.",
+                   last_name(journal), last_name(aside));
     else if (aside)
-        store_warn(s, "%s lay beside the job and is not of it; the job is whole without it. It was put aside as %s.", last_name(journal),
-                   last_name(aside));
+        store_warn(
+            s, "%s lay beside the job and is not of it; the job is whole without it. It was put aside as %s.",
+            last_name(journal), last_name(aside));
     else
-        store_warn(s, "%s lies beside the job and is not of it; the job is whole without it. It may not be put aside (%s), so the job is open "
-                   "for looking only.", last_name(journal), strerror(cause));
+        store_warn(s,
+                   "%s lies beside the job and is not of it; the job is whole without it. It may not be put "
+                   "aside (%s), so the job is open "
+                   "for looking only.",
+                   last_name(journal), strerror(cause));
 }
 
 /* Do what the verdict asks for; *THERE is what SQLite is told. */
@@ -138,8 +146,9 @@ static bool is_passed_by(const struct guard *g, const char *journal)
 {
     struct stat st;
     const struct stat *p = &g->passed_by;
-    return p->st_ino && lstat(journal, &st) == 0 && st.st_dev == p->st_dev && st.st_ino == p->st_ino && st.st_size == p->st_size
-        && st.st_mtim.tv_sec == p->st_mtim.tv_sec && st.st_mtim.tv_nsec == p->st_mtim.tv_nsec;
+    return p->st_ino && lstat(journal, &st) == 0 && st.st_dev == p->st_dev && st.st_ino == p->st_ino &&
+           st.st_size == p->st_size && st.st_mtim.tv_sec == p->st_mtim.tv_sec &&
+           st.st_mtim.tv_nsec == p->st_mtim.tv_nsec;
 }
 
 static int settle(struct guard *g, const char *journal, int *there)
@@ -192,7 +201,8 @@ static int guard_open(sqlite3_vfs *v, sqlite3_filename name, sqlite3_file *f, in
 static int guard_delete(sqlite3_vfs *v, const char *name, int folder_too)
 {
     struct guard *g = (struct guard *)v;
-    return is_beside(g, name, "-journal") ? g->below->xDelete(g->below, name, folder_too) : SQLITE_IOERR_DELETE;
+    return is_beside(g, name, "-journal") ? g->below->xDelete(g->below, name, folder_too)
+                                          : SQLITE_IOERR_DELETE;
 }
 
 static int guard_access(sqlite3_vfs *v, const char *name, int flags, int *out)

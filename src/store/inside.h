@@ -25,21 +25,61 @@
 #include "diewright/store.h"
 
 enum sql {
-    SQL_READ, SQL_WRITE, SQL_COMMIT, SQL_ROLLBACK, SQL_DATA_VERSION, SQL_QUICK_CHECK, SQL_SCHEMA,
-    SQL_ITEMS, SQL_ENTRIES,
-    SQL_ITEM, SQL_ITEM_COUNT, SQL_ITEM_ADD, SQL_ITEM_KIND, SQL_ITEM_DROP, SQL_ITEMS_UP, SQL_ITEMS_DOWN, SQL_ITEM_PLACE,
-    SQL_ENTRY, SQL_ENTRY_COUNT, SQL_ENTRY_ADD, SQL_ENTRY_TEXT, SQL_ENTRY_DROP, SQL_ENTRIES_UP, SQL_ENTRIES_DOWN,
-    SQL_ENTRY_PLACE, SQL_ENTRY_LAST, SQL_ENTRIES_RENAME,
-    SQL_EVENT_ADD, SQL_EVENT_SUM, SQL_EVENT_SUM_OF, SQL_EVENT, SQL_EVENTS_AFTER, SQL_CHANGE_ADD, SQL_CHANGES, SQL_LAST_CHANGE,
-    SQL_TABLE_PUT, SQL_TABLE_COUNT, SQL_TABLE, SQL_TABLE_AFTER, SQL_ROW_ADD, SQL_ROWS_DROP,
-    SQL_SEAL, SQL_SEAL_PUT, SQL_SUM_ITEMS, SQL_SUM_ENTRIES, SQL_SUM_TABLES, SQL_SUM_ROWS,
+    SQL_READ,
+    SQL_WRITE,
+    SQL_COMMIT,
+    SQL_ROLLBACK,
+    SQL_DATA_VERSION,
+    SQL_QUICK_CHECK,
+    SQL_SCHEMA,
+    SQL_ITEMS,
+    SQL_ENTRIES,
+    SQL_ITEM,
+    SQL_ITEM_COUNT,
+    SQL_ITEM_ADD,
+    SQL_ITEM_KIND,
+    SQL_ITEM_DROP,
+    SQL_ITEMS_UP,
+    SQL_ITEMS_DOWN,
+    SQL_ITEM_PLACE,
+    SQL_ENTRY,
+    SQL_ENTRY_COUNT,
+    SQL_ENTRY_ADD,
+    SQL_ENTRY_TEXT,
+    SQL_ENTRY_DROP,
+    SQL_ENTRIES_UP,
+    SQL_ENTRIES_DOWN,
+    SQL_ENTRY_PLACE,
+    SQL_ENTRY_LAST,
+    SQL_ENTRIES_RENAME,
+    SQL_EVENT_ADD,
+    SQL_EVENT_SUM,
+    SQL_EVENT_SUM_OF,
+    SQL_EVENT,
+    SQL_EVENTS_AFTER,
+    SQL_CHANGE_ADD,
+    SQL_CHANGES,
+    SQL_LAST_CHANGE,
+    SQL_TABLE_PUT,
+    SQL_TABLE_COUNT,
+    SQL_TABLE,
+    SQL_TABLE_AFTER,
+    SQL_ROW_ADD,
+    SQL_ROWS_DROP,
+    SQL_SEAL,
+    SQL_SEAL_PUT,
+    SQL_SUM_ITEMS,
+    SQL_SUM_ENTRIES,
+    SQL_SUM_TABLES,
+    SQL_SUM_ROWS,
     SQL_COUNT
 };
 
-enum { STORE_TEXT_LIMIT = 990000 }; /* bytes of one text, a parts table among them; its row stays under 1,000,000 */
+/* bytes of one text, a parts table among them; its row stays under 1,000,000 */
+enum { STORE_TEXT_LIMIT = 990000 };
 
-/* One step from form FROM to the next; its SQL runs in one transaction with the new form's number. "": the tables stay, what may stand
- * in them is more, and a file of the form before is read as it is. */
+/* One step from form FROM to the next; its SQL runs in one transaction with the new form's number. "": the
+ * tables stay, what may stand in them is more, and a file of the form before is read as it is. */
 struct schema_step { int from; const char *sql; };
 struct schema { int form; const char *sql; const struct schema_step *steps; int n_steps; };
 extern const struct schema store_schema;
@@ -60,7 +100,8 @@ struct guard {
     struct stat passed_by;  /* the journal that is not the job's and could not be put aside; st_ino 0: none */
 };
 
-/* An edit that stands, or that was taken back: by event BY (the edit itself, an undo, a redo), which WHO made. */
+/* An edit that stands, or that was taken back: by event BY (the edit itself, an undo, a redo), which WHO
+   made. */
 struct stand { int64_t edit, by; uint64_t who; };
 
 struct store {
@@ -72,7 +113,8 @@ struct store {
     char *path;                          /* "" in memory */
     char *warning;
     bool readonly;
-    struct store *healed;                /* in memory: the job with its last, half written edit taken back; NULL: not needed */
+    /* in memory: the job with its last, half written edit taken back; NULL: not needed */
+    struct store *healed;
     struct store_bytes kept;             /* the whole file as it was last known to be good, for rescue */
     int data_version;
     struct base_arena lent;              /* what the last call lent out */
@@ -86,7 +128,8 @@ struct store {
 
 /* ---- sql.c ----------------------------------------------------------------------- */
 
-/* The statement with its values bound: 't' text or NULL, 'b' text and size_t length, 'i' int64_t. NULL after a fault. */
+/* The statement with its values bound: 't' text or NULL, 'b' text and size_t length, 'i' int64_t. NULL after
+   a fault. */
 sqlite3_stmt *sql_get(struct store *s, enum sql which, const char *types, ...);
 /* The next row; false at the end and at a fault, and the statement is at rest again. */
 bool sql_row(struct store *s, sqlite3_stmt *st);
@@ -99,7 +142,8 @@ const char *sql_text(sqlite3_stmt *st, int column); /* NULL is ""; good until th
 char *sql_copy(struct base_arena *a, sqlite3_stmt *st, int column);
 void sql_finish(struct store *s);
 
-enum base_err sql_not_saved(const struct store *s, struct base_diag *why); /* the sentence of S->rc after a write */
+/* the sentence of S->rc after a write */
+enum base_err sql_not_saved(const struct store *s, struct base_diag *why);
 enum base_err sql_unreadable(const struct store *s, struct base_diag *why); /* ... after a read */
 
 void store_begin(struct store *s);
@@ -115,10 +159,11 @@ bool schema_matches(struct store *s, const struct schema *schema);
 /* May a file of form FORM be read by SCHEMA as it stands? */
 bool schema_reads(const struct schema *schema, int form);
 /* Bring an open file of form FORM to the schema's, one transaction a step. */
-NODISCARD enum base_err schema_upgrade(struct store *s, const struct schema *schema, int form, struct base_diag *why);
+NODISCARD enum base_err schema_upgrade(struct store *s, const struct schema *schema, int form,
+                                       struct base_diag *why);
 /* store_open for a schema of the caller's. */
-NODISCARD enum base_err store_open_as(const char *path, bool readonly, const struct schema *schema, struct store **out,
-                                      struct base_diag *why);
+NODISCARD enum base_err store_open_as(const char *path, bool readonly, const struct schema *schema,
+                                      struct store **out, struct base_diag *why);
 
 /* A store without a file yet, closed as any other. */
 struct store *store_new(const char *path, bool readonly, const struct schema *schema);
@@ -137,8 +182,10 @@ int store_lock_fault(const struct store *s);
 void store_warn(struct store *s, const char *fmt, ...) PRINTF_LIKE(2, 3);
 /* Keep the whole file as it is now, for store_copy after the file has come to harm. */
 void store_keep(struct store *s);
-/* Bring the file at PATH from FORM to the form of the schema; the old file is kept under a name of its own. */
-NODISCARD enum base_err store_upgrade(const char *path, const struct schema *schema, int form, struct base_diag *why);
+/* Bring the file at PATH from FORM to the form of the schema; the old file is kept under a name of its
+   own. */
+NODISCARD enum base_err store_upgrade(const char *path, const struct schema *schema, int form,
+                                      struct base_diag *why);
 
 const char *guard_install(struct guard *g, struct store *s); /* the name by which SQLite knows it */
 void guard_remove(struct guard *g);
@@ -162,8 +209,10 @@ void journal_found_done(struct journal_found *f);
 
 /* Do C to items and entries, first checking its `before`; what was done is added to DONE, with moves
  * to the end put before what is taken out, so that DONE can be taken back change by change. */
-NODISCARD enum base_err apply_change(struct store *s, const struct store_change *c, struct applied *done, struct base_diag *why);
-void applied_add(struct applied *a, enum store_what what, const char *item, const char *path, const char *before, const char *after);
+NODISCARD enum base_err apply_change(struct store *s, const struct store_change *c, struct applied *done,
+                                     struct base_diag *why);
+void applied_add(struct applied *a, enum store_what what, const char *item, const char *path,
+                 const char *before, const char *after);
 void applied_done(struct applied *a);
 
 /* Read the events that came since; a broken chain of sums is SQLITE_CORRUPT. */
@@ -178,8 +227,8 @@ uint64_t seal_of_state(struct store *s);
 uint64_t seal_of_parts(struct store *s);
 void seal_put(struct store *s, const char *part, uint64_t sum);
 uint64_t seal_get(struct store *s, const char *part);
-/* Commit what gave PART this SUM in place of BEFORE. A commit that fails while the journal is being put away may have
- * reached the file all the same: then it is looked for there, and made sure by one more. */
+/* Commit what gave PART this SUM in place of BEFORE. A commit that fails while the journal is being put away
+ * may have reached the file all the same: then it is looked for there, and made sure by one more. */
 bool seal_commit(struct store *s, const char *part, uint64_t before, uint64_t sum);
 /* Add a row's columns to a text to be summed. */
 void seal_row(struct base_text *t, sqlite3_stmt *st, int columns);

@@ -2,8 +2,9 @@
  *
  * SQLite plays back any hot journal that lies beside a file under the right name: one that belongs to another
  * copy makes a heap of pages out of a good job, and one that names a super-journal has that file
- * deleted. A journal keeps no identity; what tells is what comes of it. So both are read, the job as it stands and
- * the job with the journal played back in memory, and each is put to the checks that a job passes at opening:
+ * deleted. A journal keeps no identity; what tells is what comes of it. So both are read, the job as it
+ * stands and the job with the journal played back in memory, and each is put to the checks that a job passes
+ * at opening:
  *
  *     only played back it is whole          the journal is the job's own: the last edit was cut off
  *     whole both ways, at most one event    the same, cut off before its first or after its last page
@@ -42,19 +43,25 @@ static size_t page_of(const unsigned char *head)
 /* ---- reading it ---------------------------------------------------------------------- */
 
 /* It ends in the name of a super-journal. Any name counts here, SQLite's own checks are stricter. */
-static bool names_another(const struct store_bytes *j) { return j->length >= TRAILER && memcmp(j->at + j->length - 8, magic, 8) == 0; }
+static bool names_another(const struct store_bytes *j)
+{
+    return j->length >= TRAILER && memcmp(j->at + j->length - 8, magic, 8) == 0;
+}
 
 static bool fields_fit(const unsigned char *head, size_t page)
 {
     uint32_t sector = number_at(head + 20);
-    return number_at(head + 24) == page && sector >= SECTOR_LEAST && sector <= SECTOR_MOST && (sector & (sector - 1)) == 0;
+    return number_at(head + 24) == page && sector >= SECTOR_LEAST && sector <= SECTOR_MOST &&
+           (sector & (sector - 1)) == 0;
 }
 
-/* Its first sector was never finished, so nothing was written to the job yet; SQLite passes it by and writes over it. */
+/* Its first sector was never finished, so nothing was written to the job yet; SQLite passes it by and writes
+   over it. */
 static bool never_began(const struct store_bytes *j, const struct store_bytes *job)
 {
     static const unsigned char none[12];
-    return j->length >= HEADER && memcmp(j->at, none, sizeof none) == 0 && fields_fit(j->at, page_of(job->at)) && !names_another(j);
+    return j->length >= HEADER && memcmp(j->at, none, sizeof none) == 0 &&
+           fields_fit(j->at, page_of(job->at)) && !names_another(j);
 }
 
 static uint32_t sum_of_page(uint32_t sum, const unsigned char *page, size_t size)
@@ -64,8 +71,10 @@ static uint32_t sum_of_page(uint32_t sum, const unsigned char *page, size_t size
     return sum;
 }
 
-/* Put back the pages of the section at AT, a header and its records; false at the end of what can be played. */
-static bool play_section(const struct store_bytes *j, size_t *at, size_t sector, size_t page, struct store_bytes *job)
+/* Put back the pages of the section at AT, a header and its records; false at the end of what can be
+   played. */
+static bool play_section(const struct store_bytes *j, size_t *at, size_t sector, size_t page,
+                         struct store_bytes *job)
 {
     const unsigned char *head = j->at + *at;
     if (*at + sector > j->length || memcmp(head, magic, sizeof magic) != 0)
@@ -87,7 +96,8 @@ static bool play_section(const struct store_bytes *j, size_t *at, size_t sector,
     return *at < j->length;
 }
 
-/* JOB as it stood before the edit that J was written for; what of J was played, 0: J is no journal for pages of this size. */
+/* JOB as it stood before the edit that J was written for; what of J was played, 0: J is no journal for pages
+   of this size. */
 static size_t play_back(const struct store_bytes *j, struct store_bytes *job)
 {
     size_t page = page_of(job->at), at = 0;
@@ -115,7 +125,8 @@ static void keep_pages(const struct store_bytes *j, size_t played, struct journa
     memcpy(f->pages.at, j->at, played);
 }
 
-static void judge(struct store *s, const struct store_bytes *job, const struct store_bytes *j, struct journal_found *f)
+static void judge(struct store *s, const struct store_bytes *job, const struct store_bytes *j,
+                  struct journal_found *f)
 {
     struct store_bytes back = {base_alloc(job->length + 1), job->length};
     memcpy(back.at, job->at, job->length);
@@ -138,7 +149,8 @@ static void judge(struct store *s, const struct store_bytes *job, const struct s
 }
 
 /* Read it without following a link and without waiting at a pipe; SIZE is what it had a moment ago. */
-static bool read_journal(const char *path, const struct stat *st, const struct store_bytes *job, struct store_bytes *j)
+static bool read_journal(const char *path, const struct stat *st, const struct store_bytes *job,
+                         struct store_bytes *j)
 {
     *j = (struct store_bytes){0};
     if ((uint64_t)st->st_size > 2 * (uint64_t)job->length + 16 * SECTOR_MOST)

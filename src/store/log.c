@@ -3,7 +3,8 @@
  * Rows are only ever added. An undo is an event that does an edit's changes backwards, a redo one
  * that does them again; which edits hold at present follows from reading the log in order:
  *
- *     edit E    pushes E on `done` and forgets what its writer has in `undone` (it stays in the history, taken back)
+ *     edit E    pushes E on `done` and forgets what its writer has in `undone` (it stays in the history,
+ *     taken back)
  *     undo of E moves E from `done` to the end of `undone`: it need not have been the last
  *     redo of E moves it back, to the end of `done`
  *
@@ -19,7 +20,8 @@
 #include <time.h>
 
 static const char *const what_words[] = {
-    [STORE_ENTRY] = "entry", [STORE_ITEM] = "item", [STORE_NAME] = "name", [STORE_PLACE] = "place", [STORE_ORDER] = "order",
+    [STORE_ENTRY] = "entry", [STORE_ITEM] = "item",   [STORE_NAME] = "name",
+    [STORE_PLACE] = "place", [STORE_ORDER] = "order",
 };
 
 static bool find_what(const char *word, enum store_what *out)
@@ -54,7 +56,8 @@ static void forget_undone_by(struct store *s, uint64_t who)
     s->undone.count = kept;
 }
 
-#define TAKE_FROM(v, i) (memmove((v)->at + (i), (v)->at + (i) + 1, ((v)->count - (size_t)(i) - 1) * sizeof *(v)->at), (v)->count--)
+#define TAKE_FROM(v, i) \
+    (memmove((v)->at + (i), (v)->at + (i) + 1, ((v)->count - (size_t)(i)-1) * sizeof *(v)->at), (v)->count--)
 
 /* Play one row of the log; false when it cannot follow from those before. */
 static bool play(struct store *s, int64_t seq, const char *role, int64_t edit, const char *writer)
@@ -89,8 +92,10 @@ static bool makes_sense(sqlite3_stmt *row)
 {
     enum store_what what;
     const char *path = sql_text(row, 3);
-    bool before = sqlite3_column_type(row, 4) != SQLITE_NULL, after = sqlite3_column_type(row, 5) != SQLITE_NULL;
-    if (!find_what(sql_text(row, 1), &what) || (*path != '\0') != (what == STORE_ENTRY || what == STORE_ORDER))
+    bool before = sqlite3_column_type(row, 4) != SQLITE_NULL,
+         after = sqlite3_column_type(row, 5) != SQLITE_NULL;
+    if (!find_what(sql_text(row, 1), &what) ||
+        (*path != '\0') != (what == STORE_ENTRY || what == STORE_ORDER))
         return false;
     return what == STORE_ENTRY || what == STORE_ITEM ? before || after : before && after;
 }
@@ -112,15 +117,22 @@ static uint64_t sum_event(struct store *s, sqlite3_stmt *row)
     return sum;
 }
 
-static uint64_t sum_of(struct store *s, size_t event) { return event ? (uint64_t)sql_number(s, SQL_EVENT_SUM_OF, 0, "i", (int64_t)event) : 0; }
+static uint64_t sum_of(struct store *s, size_t event)
+{
+    return event ? (uint64_t)sql_number(s, SQL_EVENT_SUM_OF, 0, "i", (int64_t)event) : 0;
+}
 
 bool log_holds(struct store *a, const struct store *s)
 {
     a->rc = SQLITE_OK;
-    return a->taken_back.count >= s->taken_back.count && sum_of(a, s->taken_back.count) == s->chain && a->rc == SQLITE_OK;
+    return a->taken_back.count >= s->taken_back.count && sum_of(a, s->taken_back.count) == s->chain &&
+           a->rc == SQLITE_OK;
 }
 
-bool log_follows(struct store *a, struct store *b) { return log_holds(a, b) && a->taken_back.count <= b->taken_back.count + 1; }
+bool log_follows(struct store *a, struct store *b)
+{
+    return log_holds(a, b) && a->taken_back.count <= b->taken_back.count + 1;
+}
 
 void log_catch_up(struct store *s)
 {
@@ -132,8 +144,9 @@ void log_catch_up(struct store *s)
         uint64_t sum = sum_event(s, st);
         if (s->rc != SQLITE_OK)
             continue;
-        if (sum == (uint64_t)sqlite3_column_int64(st, 6)
-            && play(s, sqlite3_column_int64(st, 0), sql_text(st, 1), sqlite3_column_int64(st, 2), sql_text(st, 4)))
+        if (sum == (uint64_t)sqlite3_column_int64(st, 6) &&
+            play(s, sqlite3_column_int64(st, 0), sql_text(st, 1), sqlite3_column_int64(st, 2),
+                 sql_text(st, 4)))
             s->chain = sum;
         else
             s->rc = SQLITE_CORRUPT;
@@ -155,19 +168,23 @@ const char *store_now(char *out, size_t size)
     return out;
 }
 
-/* The title and the signature of an event are read by people alone: they go into the file in their visible form. */
-static void add_event(struct store *s, int64_t seq, const char *role, int64_t edit, const char *title, const char *who)
+/* The title and the signature of an event are read by people alone: they go into the file in their visible
+   form. */
+static void add_event(struct store *s, int64_t seq, const char *role, int64_t edit, const char *title,
+                      const char *who)
 {
     char now[40];
     struct base_text seen = {0}, signature = {0};
     base_text_add_visible(&seen, title, strlen(title), false);
     base_text_add_visible(&signature, who, strlen(who), false);
-    sql_do(s, SQL_EVENT_ADD, "itittt", seq, role, edit, base_text_get(&seen), base_text_get(&signature), store_now(now, sizeof now));
+    sql_do(s, SQL_EVENT_ADD, "itittt", seq, role, edit, base_text_get(&seen), base_text_get(&signature),
+           store_now(now, sizeof now));
     base_text_done(&seen);
     base_text_done(&signature);
 }
 
-/* Add the event and bring all sums up to date. The log as read (done, undone, chain) follows only after the commit. */
+/* Add the event and bring all sums up to date. The log as read (done, undone, chain) follows only after the
+   commit. */
 static uint64_t append(struct store *s, const char *role, int64_t edit, const char *title, const char *who,
                        const struct applied *a)
 {
@@ -175,7 +192,8 @@ static uint64_t append(struct store *s, const char *role, int64_t edit, const ch
     add_event(s, seq, role, edit, title, who);
     for (size_t i = 0; i < a->at.count; i++) {
         const struct store_change *c = &a->at.at[i];
-        sql_do(s, SQL_CHANGE_ADD, "iittttt", seq, (int64_t)i, what_words[c->what], c->item, c->path, c->before, c->after);
+        sql_do(s, SQL_CHANGE_ADD, "iittttt", seq, (int64_t)i, what_words[c->what], c->item, c->path,
+               c->before, c->after);
     }
     sqlite3_stmt *st = sql_get(s, SQL_EVENTS_AFTER, "i", seq - 1);
     uint64_t sum = 0;
@@ -221,8 +239,8 @@ static enum base_err begin(struct store *s, struct base_diag *why)
 
 static enum base_err refuse_unseen(struct store *s, const char *then, struct base_diag *why);
 
-static enum base_err take(struct store *s, const char *title, const char *who, const struct store_change *changes, int n, bool seen,
-                          struct base_diag *why)
+static enum base_err take(struct store *s, const char *title, const char *who,
+                          const struct store_change *changes, int n, bool seen, struct base_diag *why)
 {
     struct applied a = {0};
     uint64_t sum = 0;
@@ -242,14 +260,14 @@ static enum base_err take(struct store *s, const char *title, const char *who, c
     return err;
 }
 
-enum base_err store_take(struct store *s, const char *title, const char *who, const struct store_change *changes, int n,
-                         struct base_diag *why)
+enum base_err store_take(struct store *s, const char *title, const char *who,
+                         const struct store_change *changes, int n, struct base_diag *why)
 {
     return take(s, title, who, changes, n, false, why);
 }
 
-enum base_err store_take_seen(struct store *s, const char *title, const char *who, const struct store_change *changes, int n,
-                              struct base_diag *why)
+enum base_err store_take_seen(struct store *s, const char *title, const char *who,
+                              const struct store_change *changes, int n, struct base_diag *why)
 {
     return take(s, title, who, changes, n, true, why);
 }
@@ -262,7 +280,8 @@ static int lend_changes(struct store *s, int64_t seq, const struct store_change 
     sqlite3_stmt *st = sql_get(s, SQL_CHANGES, "i", seq);
     struct base_arena *m = &s->lent;
     while (sql_row(s, st)) {
-        struct store_change c = {STORE_ENTRY, sql_copy(m, st, 2), sql_copy(m, st, 3), sql_copy(m, st, 4), sql_copy(m, st, 5)};
+        struct store_change c = {STORE_ENTRY, sql_copy(m, st, 2), sql_copy(m, st, 3), sql_copy(m, st, 4),
+                                 sql_copy(m, st, 5)};
         if (!find_what(sql_text(st, 1), &c.what))
             s->rc = SQLITE_CORRUPT;
         base_vec_push(&v, c);
@@ -294,10 +313,14 @@ static bool lend_event_as(struct store *s, int64_t seq, int64_t changes_of, stru
     return s->rc == SQLITE_OK;
 }
 
-static bool lend_event(struct store *s, int64_t seq, struct store_event *out) { return lend_event_as(s, seq, seq, out); }
+static bool lend_event(struct store *s, int64_t seq, struct store_event *out)
+{
+    return lend_event_as(s, seq, seq, out);
+}
 
 /* The newest of N first, at most ROOM. */
-static int lend_stands(struct store *s, const struct stand *v, size_t n, const struct store_event **events, int room)
+static int lend_stands(struct store *s, const struct stand *v, size_t n, const struct store_event **events,
+                       int room)
 {
     int most = (int)n > room ? room < 0 ? 0 : room : (int)n;
     struct store_event *lent = base_arena_alloc(&s->lent, (size_t)(most + 1) * sizeof *lent);
@@ -342,13 +365,14 @@ static enum base_err refuse_unseen(struct store *s, const char *then, struct bas
                      *newest.who ? newest.who : "Somebody", newest.title, then);
 }
 
-static enum base_err turn(struct store *s, bool back, long edit, const char *who, const struct store_change *c, int n, uint64_t *sum,
-                          struct base_diag *why)
+static enum base_err turn(struct store *s, bool back, long edit, const char *who,
+                          const struct store_change *c, int n, uint64_t *sum, struct base_diag *why)
 {
     struct store_event e;
     if (s->seen != s->taken_back.count)
         return refuse_unseen(s, back ? undo_role : redo_role, why);
-    if ((back ? stand_of(s->done.at, s->done.count, edit) : stand_of(s->undone.at, s->undone.count, edit)) < 0)
+    if ((back ? stand_of(s->done.at, s->done.count, edit) : stand_of(s->undone.at, s->undone.count, edit)) <
+        0)
         return base_fail(why, BASE_UNKNOWN, back ? "There is nothing to undo." : "There is nothing to redo.");
     if (!lend_event(s, edit, &e))
         return sql_not_saved(s, why);
@@ -365,7 +389,8 @@ static enum base_err turn(struct store *s, bool back, long edit, const char *who
     return err || s->rc == SQLITE_OK ? err : sql_not_saved(s, why);
 }
 
-static enum base_err step(struct store *s, bool back, long edit, const char *who, const struct store_change *c, int n, struct base_diag *why)
+static enum base_err step(struct store *s, bool back, long edit, const char *who,
+                          const struct store_change *c, int n, struct base_diag *why)
 {
     uint64_t sum = 0;
     enum base_err err = begin(s, why);
@@ -375,12 +400,14 @@ static enum base_err step(struct store *s, bool back, long edit, const char *who
     return finish(s, err, sum, why);
 }
 
-enum base_err store_undo(struct store *s, long edit, const char *who, const struct store_change *changes, int n, struct base_diag *why)
+enum base_err store_undo(struct store *s, long edit, const char *who, const struct store_change *changes,
+                         int n, struct base_diag *why)
 {
     return step(s, true, edit, who, changes, n, why);
 }
 
-enum base_err store_redo(struct store *s, long edit, const char *who, const struct store_change *changes, int n, struct base_diag *why)
+enum base_err store_redo(struct store *s, long edit, const char *who, const struct store_change *changes,
+                         int n, struct base_diag *why)
 {
     return step(s, false, edit, who, changes, n, why);
 }

@@ -43,8 +43,9 @@ static enum base_err put(struct store *s, const struct store_table *t, struct ba
 {
     char hex[24];
     if (t->length > STORE_TEXT_LIMIT)
-        return base_fail(why, BASE_REFUSED, "%s is too long for a parts table: %zu bytes, and %d is the most.", t->file, t->length,
-                         STORE_TEXT_LIMIT);
+        return base_fail(why, BASE_REFUSED,
+                         "%s is too long for a parts table: %zu bytes, and %d is the most.", t->file,
+                         t->length, STORE_TEXT_LIMIT);
     snprintf(hex, sizeof hex, "%016llx", (unsigned long long)t->checksum);
     struct rows r = {.store = s, .file = t->file};
     sql_do(s, SQL_TABLE_PUT, "ttib", t->file, hex, (int64_t)t->shipped, t->csv, t->length);
@@ -54,7 +55,8 @@ static enum base_err put(struct store *s, const struct store_table *t, struct ba
     return err;
 }
 
-enum base_err store_put_tables(struct store *s, const struct store_table *tables, int n, struct base_diag *why)
+enum base_err store_put_tables(struct store *s, const struct store_table *tables, int n,
+                               struct base_diag *why)
 {
     enum base_err err = store_begin_write(s, why);
     if (err)
@@ -74,8 +76,8 @@ enum base_err store_put_tables(struct store *s, const struct store_table *tables
     return err;
 }
 
-enum base_err store_put_table(struct store *s, const char *file, const char *csv, size_t length, uint64_t checksum, bool shipped,
-                              struct base_diag *why)
+enum base_err store_put_table(struct store *s, const char *file, const char *csv, size_t length,
+                              uint64_t checksum, bool shipped, struct base_diag *why)
 {
     struct store_table t = {file, csv, length, checksum, shipped};
     return store_put_tables(s, &t, 1, why);
@@ -108,5 +110,11 @@ static bool lend_table(struct store *s, enum sql which, const char *file, struct
     return true;
 }
 
-bool store_table(struct store *s, const char *file, struct store_table *out) { return lend_table(s, SQL_TABLE, file, out); }
-bool store_table_after(struct store *s, const char *file, struct store_table *out) { return lend_table(s, SQL_TABLE_AFTER, file, out); }
+bool store_table(struct store *s, const char *file, struct store_table *out)
+{
+    return lend_table(s, SQL_TABLE, file, out);
+}
+bool store_table_after(struct store *s, const char *file, struct store_table *out)
+{
+    return lend_table(s, SQL_TABLE_AFTER, file, out);
+}

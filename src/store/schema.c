@@ -15,7 +15,8 @@ static const char newest[] =
     "CREATE TABLE item (\n"
     "    name TEXT NOT NULL PRIMARY KEY, -- as formulas call it: die_plate\n"
     "    kind TEXT NOT NULL,             -- the handbook's word: plate, screws, values, factor\n"
-    "    place INTEGER NOT NULL          -- its order in the job from 0; plates stand in the order of the stack\n"
+    "    place INTEGER NOT NULL          -- its order in the job from 0; plates stand in the order of the "
+    "stack\n"
     ") STRICT, WITHOUT ROWID;\n"
     "CREATE TABLE entry (\n"
     "    item TEXT NOT NULL REFERENCES item (name),\n"
@@ -63,7 +64,8 @@ static const char newest[] =
     "PRAGMA application_id = 1146571330;\n" /* "DWJB", as file.c looks for it */
     "PRAGMA user_version = 2;\n";
 
-/* Form 2 has the tables of form 1. Its log may take an edit back from among others; a program of form 1 knows the last one alone. */
+/* Form 2 has the tables of form 1. Its log may take an edit back from among others; a program of form 1 knows
+   the last one alone. */
 static const struct schema_step steps[] = {{.from = 1, .sql = ""}};
 
 const struct schema store_schema = {.form = 2, .sql = newest, .steps = steps, .n_steps = COUNT_OF(steps)};
@@ -138,10 +140,11 @@ enum base_err schema_upgrade(struct store *s, const struct schema *schema, int f
             continue;
         form++;
         if (!take_step(s, &schema->steps[i], form == schema->form))
-            return base_fail(why, BASE_UNREADABLE, "%s cannot be brought from form %d to form %d (%s).", s->path,
-                             form - 1, form, sqlite3_errmsg(s->db));
+            return base_fail(why, BASE_UNREADABLE, "%s cannot be brought from form %d to form %d (%s).",
+                             s->path, form - 1, form, sqlite3_errmsg(s->db));
     }
     if (form == schema->form)
         return BASE_OK;
-    return base_fail(why, BASE_UNREADABLE, "%s has form %d, and no way leads from there to form %d.", s->path, form, schema->form);
+    return base_fail(why, BASE_UNREADABLE, "%s has form %d, and no way leads from there to form %d.", s->path,
+                     form, schema->form);
 }

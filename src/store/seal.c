@@ -43,9 +43,15 @@ static uint64_t sum_of(struct store *s, enum sql first, enum sql second)
 uint64_t seal_of_state(struct store *s) { return sum_of(s, SQL_SUM_ITEMS, SQL_SUM_ENTRIES); }
 uint64_t seal_of_parts(struct store *s) { return sum_of(s, SQL_SUM_TABLES, SQL_SUM_ROWS); }
 
-void seal_put(struct store *s, const char *part, uint64_t sum) { sql_do(s, SQL_SEAL_PUT, "ti", part, (int64_t)sum); }
+void seal_put(struct store *s, const char *part, uint64_t sum)
+{
+    sql_do(s, SQL_SEAL_PUT, "ti", part, (int64_t)sum);
+}
 
-uint64_t seal_get(struct store *s, const char *part) { return (uint64_t)sql_number(s, SQL_SEAL, 0, "t", part); }
+uint64_t seal_get(struct store *s, const char *part)
+{
+    return (uint64_t)sql_number(s, SQL_SEAL, 0, "t", part);
+}
 
 /* Does the file hold SUM after all, and does one more commit go through? */
 static bool stands(struct store *s, const char *part, uint64_t sum)

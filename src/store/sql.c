@@ -44,16 +44,19 @@ static const char *const texts[SQL_COUNT] = {
     [SQL_EVENT_SUM_OF] = "SELECT sum FROM event WHERE seq = ?1",
     [SQL_EVENT] = "SELECT seq, title, who, at, role, edit FROM event WHERE seq = ?1",
     [SQL_EVENTS_AFTER] = "SELECT seq, role, edit, title, who, at, sum FROM event WHERE seq > ?1 ORDER BY seq",
-    [SQL_CHANGE_ADD] = "INSERT INTO change (seq, n, what, item, path, before, after) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
+    [SQL_CHANGE_ADD] =
+        "INSERT INTO change (seq, n, what, item, path, before, after) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
     [SQL_CHANGES] = "SELECT n, what, item, path, before, after FROM change WHERE seq = ?1 ORDER BY n",
     [SQL_LAST_CHANGE] = "SELECT e.who, e.at FROM change c JOIN event e ON e.seq = c.seq"
                         " WHERE c.item = ?1 AND c.path = ?2 ORDER BY c.seq DESC LIMIT 1",
 
-    [SQL_TABLE_PUT] = "INSERT INTO part_table (file, checksum, shipped, csv) VALUES (?1, ?2, ?3, ?4) ON CONFLICT (file)"
-                      " DO UPDATE SET checksum = ?2, shipped = ?3, csv = ?4",
+    [SQL_TABLE_PUT] =
+        "INSERT INTO part_table (file, checksum, shipped, csv) VALUES (?1, ?2, ?3, ?4) ON CONFLICT (file)"
+        " DO UPDATE SET checksum = ?2, shipped = ?3, csv = ?4",
     [SQL_TABLE_COUNT] = "SELECT count(*) FROM part_table",
     [SQL_TABLE] = "SELECT file, checksum, shipped, csv FROM part_table WHERE file = ?1",
-    [SQL_TABLE_AFTER] = "SELECT file, checksum, shipped, csv FROM part_table WHERE file > ?1 ORDER BY file LIMIT 1",
+    [SQL_TABLE_AFTER] =
+        "SELECT file, checksum, shipped, csv FROM part_table WHERE file > ?1 ORDER BY file LIMIT 1",
     [SQL_ROW_ADD] = "INSERT INTO part_row (file, line, cells) VALUES (?1, ?2, ?3)",
     [SQL_ROWS_DROP] = "DELETE FROM part_row WHERE file = ?1",
 
@@ -169,8 +172,10 @@ enum base_err store_begin_write(struct store *s, struct base_diag *why)
 {
     s->rc = SQLITE_OK;
     if (s->readonly)
-        return base_fail(why, BASE_NOT_SAVED, "not saved: %s is open for looking only. Save the job to another place to keep the edit.",
-                         s->path);
+        return base_fail(
+            why, BASE_NOT_SAVED,
+            "not saved: %s is open for looking only. Save the job to another place to keep the edit.",
+            s->path);
     return sql_do(s, SQL_WRITE, "") ? BASE_OK : sql_not_saved(s, why);
 }
 
@@ -187,7 +192,8 @@ void store_rollback(struct store *s)
 /* ---- sentences --------------------------------------------------------------------- */
 
 /* SQLite takes "there are no locks here" for "somebody else has it". */
-static const char *no_locks = "%s%s lies where files cannot be locked (%s), so that two people could write to it at once. Copy it to a disk where "
+static const char *no_locks = "%s%s lies where files cannot be locked (%s), so that two people could write "
+                              "to it at once. Copy it to a disk where "
                               "they can, and work on it there.";
 
 enum base_err sql_not_saved(const struct store *s, struct base_diag *why)
@@ -195,35 +201,52 @@ enum base_err sql_not_saved(const struct store *s, struct base_diag *why)
     const char *path = *s->path ? s->path : "the job in memory";
     switch (s->rc & 0xff) {
     case SQLITE_FULL:
-        return base_fail(why, BASE_NOT_SAVED, "not saved: the disk is full. %s is as it was before; make room on the disk, "
-                         "or save the job to another place.", path);
+        return base_fail(why, BASE_NOT_SAVED,
+                         "not saved: the disk is full. %s is as it was before; make room on the disk, "
+                         "or save the job to another place.",
+                         path);
     case SQLITE_BUSY:
         if (store_lock_fault(s))
-            return base_fail(why, BASE_NOT_SAVED, no_locks, "not saved: ", path, strerror(store_lock_fault(s)));
-        return base_fail(why, BASE_NOT_SAVED, "not saved: somebody else has been writing to %s for 3 seconds. Try again.", path);
+            return base_fail(why, BASE_NOT_SAVED, no_locks, "not saved: ", path,
+                             strerror(store_lock_fault(s)));
+        return base_fail(why, BASE_NOT_SAVED,
+                         "not saved: somebody else has been writing to %s for 3 seconds. Try again.", path);
     case SQLITE_READONLY:
         if (s->rc == SQLITE_READONLY_DBMOVED)
-            return base_fail(why, BASE_NOT_SAVED, "not saved: %s has been moved, removed or replaced since it was opened. "
-                             "Save the job to another place.", path);
-        return base_fail(why, BASE_NOT_SAVED, "not saved: %s or its folder may not be written. Save the job to another place.", path);
+            return base_fail(why, BASE_NOT_SAVED,
+                             "not saved: %s has been moved, removed or replaced since it was opened. "
+                             "Save the job to another place.",
+                             path);
+        return base_fail(why, BASE_NOT_SAVED,
+                         "not saved: %s or its folder may not be written. Save the job to another place.",
+                         path);
     case SQLITE_CANTOPEN:
     case SQLITE_PERM:
-        return base_fail(why, BASE_NOT_SAVED, "not saved: nothing can be written beside %s; its folder may be gone or closed. "
-                         "Save the job to another place.", path);
+        return base_fail(why, BASE_NOT_SAVED,
+                         "not saved: nothing can be written beside %s; its folder may be gone or closed. "
+                         "Save the job to another place.",
+                         path);
     case SQLITE_TOOBIG:
-        return base_fail(why, BASE_REFUSED, "A text may have %d bytes at most; this one is longer.", STORE_TEXT_LIMIT);
+        return base_fail(why, BASE_REFUSED, "A text may have %d bytes at most; this one is longer.",
+                         STORE_TEXT_LIMIT);
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
     case SQLITE_ERROR: /* a statement of ours finds no table: the file was cut or written over */
-        return base_fail(why, BASE_NOT_SAVED, "not saved: %s has been damaged. Save the job to another place, "
-                         "and look for the last good copy.", path);
+        return base_fail(why, BASE_NOT_SAVED,
+                         "not saved: %s has been damaged. Save the job to another place, "
+                         "and look for the last good copy.",
+                         path);
     case SQLITE_IOERR:
         if (store_lock_fault(s))
-            return base_fail(why, BASE_NOT_SAVED, no_locks, "not saved: ", path, strerror(store_lock_fault(s)));
-        return base_fail(why, BASE_NOT_SAVED, "not saved: the disk reports a fault at %s. The file is as it was before; "
-                         "save the job to another place.", path);
+            return base_fail(why, BASE_NOT_SAVED, no_locks, "not saved: ", path,
+                             strerror(store_lock_fault(s)));
+        return base_fail(why, BASE_NOT_SAVED,
+                         "not saved: the disk reports a fault at %s. The file is as it was before; "
+                         "save the job to another place.",
+                         path);
     default:
-        return base_fail(why, BASE_NOT_SAVED, "not saved: %s cannot be written (%s). Save the job to another place.", path,
+        return base_fail(why, BASE_NOT_SAVED,
+                         "not saved: %s cannot be written (%s). Save the job to another place.", path,
                          sqlite3_errstr(s->rc));
     }
 }
@@ -234,19 +257,27 @@ enum base_err sql_unreadable(const struct store *s, struct base_diag *why)
     case SQLITE_BUSY:
         if (store_lock_fault(s))
             return base_fail(why, BASE_UNREADABLE, no_locks, "", s->path, strerror(store_lock_fault(s)));
-        return base_fail(why, BASE_UNREADABLE, "%s cannot be read: somebody else has been writing to it for 3 seconds. Try again.", s->path);
+        return base_fail(why, BASE_UNREADABLE,
+                         "%s cannot be read: somebody else has been writing to it for 3 seconds. Try again.",
+                         s->path);
     case SQLITE_READONLY:
     case SQLITE_CANTOPEN:
-        return base_fail(why, BASE_UNREADABLE, "%s cannot be read: its last edit was cut off half way, and putting that right needs "
-                         "leave to write the file and its folder. Open it once with that leave.", s->path);
+        return base_fail(
+            why, BASE_UNREADABLE,
+            "%s cannot be read: its last edit was cut off half way, and putting that right needs "
+            "leave to write the file and its folder. Open it once with that leave.",
+            s->path);
     case SQLITE_CORRUPT:
     case SQLITE_NOTADB:
     case SQLITE_TOOBIG:
-        return base_fail(why, BASE_UNREADABLE, "%s is damaged: it does not hold together. It was left as it is; take the last good copy.",
-                         s->path);
+        return base_fail(
+            why, BASE_UNREADABLE,
+            "%s is damaged: it does not hold together. It was left as it is; take the last good copy.",
+            s->path);
     case SQLITE_IOERR:
-        return base_fail(why, BASE_UNREADABLE, "%s cannot be read: the disk reports a fault. Copy what can be copied to another disk.",
-                         s->path);
+        return base_fail(
+            why, BASE_UNREADABLE,
+            "%s cannot be read: the disk reports a fault. Copy what can be copied to another disk.", s->path);
     default:
         return base_fail(why, BASE_UNREADABLE, "%s cannot be read (%s).", s->path, sqlite3_errstr(s->rc));
     }

@@ -28,13 +28,15 @@ enum base_err store_items(struct store *s, const struct store_item **items, int 
     return s->rc == SQLITE_OK ? BASE_OK : sql_unreadable(s, why);
 }
 
-enum base_err store_entries(struct store *s, const struct store_entry **entries, int *n, struct base_diag *why)
+enum base_err store_entries(struct store *s, const struct store_entry **entries, int *n,
+                            struct base_diag *why)
 {
     BASE_VEC(struct store_entry) v = {0};
     store_begin(s);
     sqlite3_stmt *st = sql_get(s, SQL_ENTRIES, "");
     while (sql_row(s, st)) {
-        struct store_entry e = {sql_copy(&s->lent, st, 0), sql_copy(&s->lent, st, 1), sql_copy(&s->lent, st, 2)};
+        struct store_entry e = {sql_copy(&s->lent, st, 0), sql_copy(&s->lent, st, 1),
+                                sql_copy(&s->lent, st, 2)};
         base_vec_push(&v, e);
     }
     struct store_entry *lent = base_arena_alloc(&s->lent, (v.count + 1) * sizeof *lent);

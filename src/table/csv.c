@@ -38,7 +38,8 @@ static enum base_err check_bytes(struct reader *r)
             return fault(r, line, "The text is not UTF-8 here.");
         if ((ch < ' ' && c != '\n' && c != '\r' && c != '\t') || (ch >= 0x7f && ch < 0xa0))
             return fault(r, line, "A control character stands here.");
-        if (ch >= 0xa0 && base_char_hidden(ch) && (ch != 0xfeff || p > first)) /* the mark of the byte order may come first */
+        /* the mark of the byte order may come first */
+        if (ch >= 0xa0 && base_char_hidden(ch) && (ch != 0xfeff || p > first))
             return fault(r, line, "A character stands here that is not seen.");
         line += c == '\n';
         p += n;

@@ -1,7 +1,7 @@
 /* Rows of somebody's own behind those of a shipped table.
  *
- * They stand in files of the set that belong to one table each. What is typed by hand is held to more than what is shipped:
- * a slip must be found where it was made, not where it is picked.
+ * They stand in files of the set that belong to one table each. What is typed by hand is held to more than
+ * what is shipped: a slip must be found where it was made, not where it is picked.
  */
 
 #include "table/set.h"
@@ -53,9 +53,13 @@ static enum base_err check_stated(const struct file *f, struct base_diag *why)
         const char *own_source = f->source_column < 0 ? "" : csv_cell(&f->text, row, f->source_column);
         const char *own = f->confidence_column < 0 ? "" : csv_cell(&f->text, row, f->confidence_column);
         if (!*own_source && !source)
-            base_fail(why, BASE_REFUSED, "No source is stated for this row: fill in a column source, or write a line \"# source: ...\" on top.");
+            base_fail(why, BASE_REFUSED,
+                      "No source is stated for this row: fill in a column source, or write a line \"# "
+                      "source: ...\" on top.");
         else if (*own ? !cell_is_confidence(own) : !confidence)
-            base_fail(why, BASE_REFUSED, "How sure this row is, is not stated: fill in a column confidence, or write a line \"# confidence: ...\" on "
+            base_fail(why, BASE_REFUSED,
+                      "How sure this row is, is not stated: fill in a column confidence, or write a line \"# "
+                      "confidence: ...\" on "
                       "top, with published, confirmed, common practice, derived, memory or invented.");
         else
             continue;
@@ -76,7 +80,8 @@ static bool is_aside(const char *name)
     return n > m && strcmp(name + n - m, "_confidence") == 0;
 }
 
-static enum base_err refuse_column(const struct table *t, const struct file *f, int column, struct base_diag *why)
+static enum base_err refuse_column(const struct table *t, const struct file *f, int column,
+                                   struct base_diag *why)
 {
     BASE_VEC(const char *) names = {0};
     struct base_text near = {0};
@@ -84,8 +89,8 @@ static enum base_err refuse_column(const struct table *t, const struct file *f, 
     for (int i = 0; i < t->spec.n_columns; i++)
         base_vec_push(&names, t->spec.columns[i].name);
     base_nearest(&near, name, names.at, names.count);
-    base_fail(why, BASE_REFUSED, "Column %d, %s: the table %s has no such column%s%s.", column + 1, name, t->spec.name,
-              near.length ? "; near it: " : "", base_text_get(&near));
+    base_fail(why, BASE_REFUSED, "Column %d, %s: the table %s has no such column%s%s.", column + 1, name,
+              t->spec.name, near.length ? "; near it: " : "", base_text_get(&near));
     base_text_done(&near);
     base_vec_done(&names);
     return refuse(f, f->text.lines.at[0], why);
@@ -100,7 +105,8 @@ static bool is_key(const struct table_spec *spec, int column)
 }
 
 /* The column of the table that each column of the file is, -1: one beside it. */
-static enum base_err check_columns(const struct table *t, const struct file *f, int *column, struct base_diag *why)
+static enum base_err check_columns(const struct table *t, const struct file *f, int *column,
+                                   struct base_diag *why)
 {
     for (int i = 0; i < f->text.columns; i++) {
         const char *name = csv_column_name(&f->text, i);
@@ -109,7 +115,8 @@ static enum base_err check_columns(const struct table *t, const struct file *f, 
             return refuse_column(t, f, i, why);
         for (int k = 0; k < i; k++)
             if (column[i] >= 0 && column[k] == column[i]) {
-                base_fail(why, BASE_REFUSED, "Column %d, %s: column %d, %s, is the same one.", i + 1, name, k + 1, csv_column_name(&f->text, k));
+                base_fail(why, BASE_REFUSED, "Column %d, %s: column %d, %s, is the same one.", i + 1, name,
+                          k + 1, csv_column_name(&f->text, k));
                 return refuse(f, f->text.lines.at[0], why);
             }
     }
@@ -147,14 +154,16 @@ static bool reads(const struct table_column_spec *c, const char *text)
     return true;
 }
 
-static enum base_err check_cells(const struct table *t, const struct file *f, const int *column, struct base_diag *why)
+static enum base_err check_cells(const struct table *t, const struct file *f, const int *column,
+                                 struct base_diag *why)
 {
     for (int row = 0; row < csv_rows(&f->text); row++)
         for (int i = 0; i < f->text.columns; i++) {
             const char *text = csv_cell(&f->text, row, i), *name = csv_column_name(&f->text, i);
             const struct table_column_spec *c = column[i] < 0 ? NULL : &t->spec.columns[column[i]];
             if (c && !*text && is_key(&t->spec, column[i]))
-                base_fail(why, BASE_REFUSED, "Column %d, %s: this tells the rows apart and is empty here.", i + 1, name);
+                base_fail(why, BASE_REFUSED, "Column %d, %s: this tells the rows apart and is empty here.",
+                          i + 1, name);
             else if (c && !reads(c, text))
                 base_fail(why, BASE_REFUSED, "Column %d, %s: \"%.60s\" is no number.", i + 1, name, text);
             else
@@ -197,7 +206,8 @@ static bool same_keys(const struct table *t, int a, int b)
 static void drop_row(struct table *t, int row)
 {
     size_t behind = (size_t)(t->rows - row - 1), width = (size_t)t->spec.n_columns;
-    memmove(t->cells + (size_t)row * width, t->cells + (size_t)(row + 1) * width, behind * width * sizeof *t->cells);
+    memmove(t->cells + (size_t)row * width, t->cells + (size_t)(row + 1) * width,
+            behind * width * sizeof *t->cells);
     memmove(t->origins + row, t->origins + row + 1, behind * sizeof *t->origins);
     t->rows--;
 }
@@ -210,7 +220,8 @@ enum base_err own_replace(const struct table_set *s, struct table *t, struct bas
             if (!same_keys(t, row, before))
                 continue;
             if (t->origins[before].file == t->origins[row].file) {
-                base_fail(why, BASE_REFUSED, "This row stands here already, in line %d.", f->text.lines.at[t->origins[before].row + 1]);
+                base_fail(why, BASE_REFUSED, "This row stands here already, in line %d.",
+                          f->text.lines.at[t->origins[before].row + 1]);
                 return refuse(f, f->text.lines.at[t->origins[row].row + 1], why);
             }
             drop_row(t, before--);
@@ -229,13 +240,15 @@ static enum base_err no_table(const struct table_set *s, const char *name, struc
     for (int i = 0; i < table_count(s); i++)
         base_vec_push(&names, table_spec(s, i)->name);
     base_nearest(&near, name, names.at, names.count);
-    base_fail(why, BASE_UNKNOWN, "There is no parts table \"%s\"%s%s.", name, near.length ? "; near it: " : "", base_text_get(&near));
+    base_fail(why, BASE_UNKNOWN, "There is no parts table \"%s\"%s%s.", name,
+              near.length ? "; near it: " : "", base_text_get(&near));
     base_text_done(&near);
     base_vec_done(&names);
     return BASE_UNKNOWN;
 }
 
-static enum base_err add_own(const struct table_set *s, struct table_set *to, const struct table_own *own, struct base_diag *why)
+static enum base_err add_own(const struct table_set *s, struct table_set *to, const struct table_own *own,
+                             struct base_diag *why)
 {
     int table = table_find(s, own->table);
     if (table < 0)
@@ -243,7 +256,8 @@ static enum base_err add_own(const struct table_set *s, struct table_set *to, co
     return set_add_file(to, own->name, own->csv, own->length, table_spec(s, table)->name, why);
 }
 
-enum base_err table_set_with(const struct table_set *s, const struct table_own *own, int n, struct table_set **out, struct base_diag *why)
+enum base_err table_set_with(const struct table_set *s, const struct table_own *own, int n,
+                             struct table_set **out, struct base_diag *why)
 {
     struct table_set *to = table_set_new(s->pool);
     enum base_err err = BASE_OK;

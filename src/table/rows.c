@@ -3,7 +3,8 @@
 #include "diewright/table.h"
 #include "table/csv.h"
 
-enum base_err table_each_row(const char *file, const char *csv, size_t length, table_row_fn *row, void *arg, struct base_diag *why)
+enum base_err table_each_row(const char *file, const char *csv, size_t length, table_row_fn *row, void *arg,
+                             struct base_diag *why)
 {
     struct csv c;
     enum base_err err = csv_read(&c, file, csv, length, why);

@@ -65,8 +65,8 @@ static int find_file(const struct table_set *s, const char *name)
     return -1;
 }
 
-enum base_err set_add_file(struct table_set *s, const char *file, const char *csv, size_t length, const char *own,
-                           struct base_diag *why)
+enum base_err set_add_file(struct table_set *s, const char *file, const char *csv, size_t length,
+                           const char *own, struct base_diag *why)
 {
     struct csv text;
     enum base_err err = csv_read(&text, file, csv, length, why);
@@ -231,7 +231,10 @@ static enum base_err find_places(struct table_set *s, struct table *t, struct ba
     return BASE_OK;
 }
 
-static bool is_own_of(const struct file *f, const struct table *t) { return f->own && strcmp(f->own, t->spec.name) == 0; }
+static bool is_own_of(const struct file *f, const struct table *t)
+{
+    return f->own && strcmp(f->own, t->spec.name) == 0;
+}
 
 /* The files of the spec, and behind them the own ones of the table. */
 static enum base_err find_files(struct table_set *s, struct table *t, struct base_diag *why)
@@ -406,7 +409,10 @@ int table_find(const struct table_set *s, const char *name)
     return -1;
 }
 
-const struct table_spec *table_spec(const struct table_set *s, int table) { return &s->tables.at[table]->spec; }
+const struct table_spec *table_spec(const struct table_set *s, int table)
+{
+    return &s->tables.at[table]->spec;
+}
 
 int table_column(const struct table_set *s, int table, const char *name)
 {
@@ -469,7 +475,9 @@ double table_cell_spread(const struct table_set *s, int table, int row, int colu
     const struct file *f = file_of(s, t, row);
     enum table_confidence sure = table_cell_confidence(s, table, row, column);
     int at = place_at(t, t->origins[row].file, column)->column;
-    return at < 0 || (sure != TABLE_DERIVED && sure != TABLE_INVENTED) ? 0 : spread_said(f->spread, csv_column_name(&f->text, at));
+    return at < 0 || (sure != TABLE_DERIVED && sure != TABLE_INVENTED)
+               ? 0
+               : spread_said(f->spread, csv_column_name(&f->text, at));
 }
 
 enum table_confidence table_row_confidence(const struct table_set *s, int table, int row)
@@ -489,12 +497,15 @@ enum table_confidence table_worst_confidence(const struct table_set *s, int tabl
     return worst;
 }
 
-const char *table_cell_sureness(const struct table_set *s, int table, int row, int column, char *buf, size_t size)
+const char *table_cell_sureness(const struct table_set *s, int table, int row, int column, char *buf,
+                                size_t size)
 {
     enum table_confidence sure = table_cell_confidence(s, table, row, column);
     double spread = table_cell_spread(s, table, row, column);
     bool guess = sure == TABLE_DERIVED || sure == TABLE_INVENTED;
-    const char *word = guess && spread == 0 ? "from a series" : sure == TABLE_DERIVED ? "estimate" : table_confidence_text(sure);
+    const char *word = guess && spread == 0    ? "from a series"
+                       : sure == TABLE_DERIVED ? "estimate"
+                                               : table_confidence_text(sure);
     if (spread > 0)
         snprintf(buf, size, "%s, +- %.4g %%", word, 100 * spread);
     else

@@ -84,14 +84,15 @@ static inline const struct table_cell *cell_at(const struct table *t, int row, i
 }
 
 /* table_set_file() for a file of table OWN alone, under any name; NULL: for all. */
-NODISCARD enum base_err set_add_file(struct table_set *s, const char *file, const char *csv, size_t length, const char *own,
-                                     struct base_diag *why);
+NODISCARD enum base_err set_add_file(struct table_set *s, const char *file, const char *csv, size_t length,
+                                     const char *own, struct base_diag *why);
 
-/* The column that an own file means by NAME: the column's own name, and a unit behind it; -1: none. The names of shipped files do
- * not count, for one table's "width" may be another's "length". */
+/* The column that an own file means by NAME: the column's own name, and a unit behind it; -1: none. The names
+ * of shipped files do not count, for one table's "width" may be another's "length". */
 int own_column(const struct table_spec *spec, const char *name);
 
-/* Hold an own file to what table_set_with() asks, before its rows are read; and after: no key twice, replaced rows go. */
+/* Hold an own file to what table_set_with() asks, before its rows are read; and after: no key twice, replaced
+   rows go. */
 NODISCARD enum base_err own_check(const struct table *t, const struct file *f, struct base_diag *why);
 NODISCARD enum base_err own_replace(const struct table_set *s, struct table *t, struct base_diag *why);
 

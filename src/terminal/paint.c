@@ -52,9 +52,11 @@ static attr_t attributes_of(const struct paint *p, enum ink ink)
 /* What a terminal without UTF-8 shows in place of CH. */
 static uint32_t plain(uint32_t ch)
 {
-    static const struct { uint32_t from, to; } fellows[] = {
-        {0x2500, '-'}, {0x2502, '|'}, {0x2591, '.'}, {0x2592, ':'}, {0x2593, '#'}, {0x2588, '#'}, {0xb0, 'o'},
-        {0xd7, 'x'},   {0x2013, '-'}, {0x2026, '.'}, {0x2260, '#'}, {0xd8, 'O'},   {0xf8, 'o'},   {0x2300, 'd'},
+    static const struct { uint32_t from, to;
+    } fellows[] = {
+        {0x2500, '-'}, {0x2502, '|'}, {0x2591, '.'}, {0x2592, ':'}, {0x2593, '#'},
+        {0x2588, '#'}, {0xb0, 'o'},   {0xd7, 'x'},   {0x2013, '-'}, {0x2026, '.'},
+        {0x2260, '#'}, {0xd8, 'O'},   {0xf8, 'o'},   {0x2300, 'd'},
     };
     if (ch < 0x7f)
         return ch;

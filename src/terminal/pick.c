@@ -90,7 +90,8 @@ static void build(struct pick *p, struct area a, const char *const *labels, cons
         pull_down(p);
 }
 
-bool pick_show(struct pick *p, struct area a, const char *const *labels, const char *const *notes, int n, int at, bool others)
+bool pick_show(struct pick *p, struct area a, const char *const *labels, const char *const *notes, int n,
+               int at, bool others)
 {
     if (!p->menu || others || memcmp(&a, &p->placed, sizeof a) != 0)
         build(p, a, labels, notes, n);

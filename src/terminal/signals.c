@@ -2,8 +2,9 @@
  *
  * `kept` is the only state at file level: a handler has no other place to look.
  *
- * Who sent it: the terminal's own signals (Ctrl-C where the shell's modes hold) carry a si_code above 0, those of other
- * processes 0 or less (POSIX, <signal.h>). So a Ctrl-C is a key whenever it is pressed, and `kill -INT` is an end.
+ * Who sent it: the terminal's own signals (Ctrl-C where the shell's modes hold) carry a si_code above 0,
+ * those of other processes 0 or less (POSIX, <signal.h>). So a Ctrl-C is a key whenever it is pressed, and
+ * `kill -INT` is an end.
  */
 
 #include "terminal/signals.h"
@@ -35,7 +36,8 @@ static char crash_stack[65536];
 
 static const int told[] = {SIGTERM, SIGHUP, SIGINT, SIGTSTP, SIGCONT};
 /* All that would end the program where it stands. */
-static const int crashes[] = {SIGSEGV, SIGBUS, SIGFPE, SIGILL, SIGABRT, SIGQUIT, SIGTRAP, SIGSYS, SIGUSR1, SIGUSR2, SIGXCPU, SIGVTALRM, SIGPROF};
+static const int crashes[] = {SIGSEGV, SIGBUS,  SIGFPE,  SIGILL,  SIGABRT,   SIGQUIT, SIGTRAP,
+                              SIGSYS,  SIGUSR1, SIGUSR2, SIGXCPU, SIGVTALRM, SIGPROF};
 /* A file that has become too large, or a pipe that nobody reads, is told by the call that met it. */
 static const int told_by_calls[] = {SIGPIPE, SIGXFSZ};
 
@@ -47,7 +49,8 @@ bool signals_in_front(void)
     return front < 0 || front == getpgrp(); /* without a terminal that controls it there is no background */
 }
 
-/* Flow control taken off starts what it has stopped. In the background that is not ours to do, and would stop us. */
+/* Flow control taken off starts what it has stopped. In the background that is not ours to do, and would stop
+   us. */
 void signals_let_flow(void)
 {
     struct termios modes;
@@ -63,7 +66,8 @@ void signals_write(const char *text, size_t n)
         ssize_t w = write(STDOUT_FILENO, text, n);
         if (w < 0 && errno == EINTR)
             continue;
-        if (w < 0 && errno == EAGAIN && poll(&(struct pollfd){.fd = STDOUT_FILENO, .events = POLLOUT}, 1, LAST_MS) > 0)
+        if (w < 0 && errno == EAGAIN &&
+            poll(&(struct pollfd){.fd = STDOUT_FILENO, .events = POLLOUT}, 1, LAST_MS) > 0)
             continue;
         if (w <= 0)
             return;
@@ -117,15 +121,16 @@ static void on_signal(int number, siginfo_t *info, void *context)
         ask_for_end(number);
     else if (number == SIGCONT)
         kept.continued++;
-    else if (number == SIGWINCH && kept.curses_resize.sa_handler != SIG_DFL && kept.curses_resize.sa_handler != SIG_IGN)
+    else if (number == SIGWINCH && kept.curses_resize.sa_handler != SIG_DFL &&
+             kept.curses_resize.sa_handler != SIG_IGN)
         kept.curses_resize.sa_handler(number);
     ssize_t n = write(kept.wake, &byte, 1);
     (void)n; /* a full pipe has woken the loop already */
     errno = keep;
 }
 
-/* The end was asked for a while ago. A loop that is at work will see that; one that waits for the terminal to take its bytes,
- * which nobody reads, never will. */
+/* The end was asked for a while ago. A loop that is at work will see that; one that waits for the terminal to
+ * take its bytes, which nobody reads, never will. */
 static void on_late(int number)
 {
     (void)number;

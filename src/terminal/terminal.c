@@ -1,9 +1,9 @@
 /* terminal/terminal.c - see diewright/terminal.h
  *
- * Signals come through a pipe (signals.c); terminal_wait() polls keys and that pipe together, so no signal is lost between
- * looking and sleeping. SIGWINCH is left to curses, whose handler ours calls before it writes its own byte.
- * Modes: cbreak without the interrupt and suspend characters, so that Ctrl-C and Ctrl-Z arrive as keys while
- * the line's flow control stays as the person has it.
+ * Signals come through a pipe (signals.c); terminal_wait() polls keys and that pipe together, so no signal is
+ * lost between looking and sleeping. SIGWINCH is left to curses, whose handler ours calls before it writes
+ * its own byte. Modes: cbreak without the interrupt and suspend characters, so that Ctrl-C and Ctrl-Z arrive
+ * as keys while the line's flow control stays as the person has it.
  */
 
 #include "diewright/terminal.h"
@@ -25,7 +25,16 @@
 #include <time.h>
 #include <unistd.h>
 
-enum { AHEAD = 64, PASTE_ROOM = 4000, KEY_PASTE_BEGIN = 1001, KEY_PASTE_END = 1002, KEY_REPORT_LONG = 1003, KEY_REPORT_SHORT = 1004, CONTROL_C = 3, ESCAPE = 27 };
+enum {
+    AHEAD = 64,
+    PASTE_ROOM = 4000,
+    KEY_PASTE_BEGIN = 1001,
+    KEY_PASTE_END = 1002,
+    KEY_REPORT_LONG = 1003,
+    KEY_REPORT_SHORT = 1004,
+    CONTROL_C = 3,
+    ESCAPE = 27
+};
 
 static const char paste_on[] = "\033[?2004h";
 static const char paste_off[] = "\033[?2004l";
@@ -43,10 +52,11 @@ struct terminal {
     int n_ahead;
 };
 
-static_assert(TERMINAL_DOWN == KEY_CODE + KEY_DOWN && TERMINAL_UP == KEY_CODE + KEY_UP && TERMINAL_LEFT == KEY_CODE + KEY_LEFT &&
-                  TERMINAL_RIGHT == KEY_CODE + KEY_RIGHT && TERMINAL_HOME == KEY_CODE + KEY_HOME && TERMINAL_BACKSPACE == KEY_CODE + KEY_BACKSPACE &&
-                  TERMINAL_END == KEY_CODE + KEY_END &&
-                  TERMINAL_F1 == KEY_CODE + KEY_F(1) && TERMINAL_DELETE == KEY_CODE + KEY_DC && TERMINAL_ENTER == KEY_CODE + KEY_ENTER &&
+static_assert(TERMINAL_DOWN == KEY_CODE + KEY_DOWN && TERMINAL_UP == KEY_CODE + KEY_UP &&
+                  TERMINAL_LEFT == KEY_CODE + KEY_LEFT && TERMINAL_RIGHT == KEY_CODE + KEY_RIGHT &&
+                  TERMINAL_HOME == KEY_CODE + KEY_HOME && TERMINAL_BACKSPACE == KEY_CODE + KEY_BACKSPACE &&
+                  TERMINAL_END == KEY_CODE + KEY_END && TERMINAL_F1 == KEY_CODE + KEY_F(1) &&
+                  TERMINAL_DELETE == KEY_CODE + KEY_DC && TERMINAL_ENTER == KEY_CODE + KEY_ENTER &&
                   TERMINAL_PAGE_DOWN == KEY_CODE + KEY_NPAGE && TERMINAL_PAGE_UP == KEY_CODE + KEY_PPAGE &&
                   TERMINAL_BACK_TAB == KEY_CODE + KEY_BTAB,
               "the numbers of terminal.h are those of curses");
@@ -89,9 +99,10 @@ static void take_out(char *at, size_t n)
     memmove(at, at + n, strlen(at + n) + 1);
 }
 
-/* Attributes in few bytes. Most descriptions choose the plain character set anew with every change of attributes, and write the 0
- * that ECMA-48 lets one leave out; on xterm bold is then 9 bytes where 5 will do, "off" 6 where it is 3. No other set is ever
- * chosen here, so those parts are taken out of this process's copy of the description, in place: curses has no call for it. */
+/* Attributes in few bytes. Most descriptions choose the plain character set anew with every change of
+ * attributes, and write the 0 that ECMA-48 lets one leave out; on xterm bold is then 9 bytes where 5 will do,
+ * "off" 6 where it is 3. No other set is ever chosen here, so those parts are taken out of this process's
+ * copy of the description, in place: curses has no call for it. */
 static void spare_attributes(void)
 {
     static const char choice[] = "%?%p9%t", begin[] = "\033[0%?";
@@ -121,16 +132,20 @@ static bool fit(const struct terminal_wish *wish, struct base_diag *why)
     }
     if (setupterm(wish->term, STDOUT_FILENO, &error) != OK) {
         if (error == 1)
-            base_fail(why, BASE_REFUSED, "The terminal type \"%.60s\" prints on paper; the screens cannot be shown.", wish->term);
+            base_fail(why, BASE_REFUSED,
+                      "The terminal type \"%.60s\" prints on paper; the screens cannot be shown.",
+                      wish->term);
         else
-            base_fail(why, BASE_REFUSED, "The terminal type \"%.60s\" is not known here; set TERM to one that is.", wish->term);
+            base_fail(why, BASE_REFUSED,
+                      "The terminal type \"%.60s\" is not known here; set TERM to one that is.", wish->term);
         return false;
     }
     const char *cup = tigetstr("cup");
     bool good = cup && cup != (char *)-1;
     del_curterm(cur_term);
     if (!good)
-        base_fail(why, BASE_REFUSED, "The terminal type \"%.60s\" cannot move its cursor; the screens cannot be shown.",
+        base_fail(why, BASE_REFUSED,
+                  "The terminal type \"%.60s\" cannot move its cursor; the screens cannot be shown.",
                   wish->term);
     return good;
 }
@@ -199,7 +214,8 @@ bool terminal_open(const struct terminal_wish *wish, struct terminal **out, stru
         close(t->pipe[0]);
         close(t->pipe[1]);
         free(t);
-        base_fail(why, BASE_REFUSED, "The terminal type \"%.60s\" cannot be used for the screens", wish->term);
+        base_fail(why, BASE_REFUSED, "The terminal type \"%.60s\" cannot be used for the screens",
+                  wish->term);
         return false;
     }
     make_reset();
@@ -216,7 +232,8 @@ bool terminal_open(const struct terminal_wish *wish, struct terminal **out, stru
     return true;
 }
 
-/* In the background the modes are the shell's by now: what is ours of the picture is taken back, they stay. */
+/* In the background the modes are the shell's by now: what is ours of the picture is taken back, they
+   stay. */
 static void give_back(struct terminal *t)
 {
     sigset_t quiet;
@@ -250,7 +267,8 @@ void terminal_close(struct terminal *t)
     free(t);
 }
 
-/* Curses asks as the terminal's description has it, and gives back and asks anew around a stop; the long form is asked for besides. */
+/* Curses asks as the terminal's description has it, and gives back and asks anew around a stop; the long form
+   is asked for besides. */
 bool terminal_mouse(struct terminal *t, bool on)
 {
     if (t->mouse && !on)
@@ -307,7 +325,8 @@ static void come_back(struct terminal *t)
     struct winsize w;
     signals_back(&t->before);
     reset_prog_mode();
-    if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &w) == 0 && w.ws_row && w.ws_col && is_term_resized(w.ws_row, w.ws_col))
+    if (ioctl(STDOUT_FILENO, TIOCGWINSZ, &w) == 0 && w.ws_row && w.ws_col &&
+        is_term_resized(w.ws_row, w.ws_col))
         resizeterm(w.ws_row, w.ws_col);
     clearok(curscr, TRUE);
     signals_write(paste_on, sizeof paste_on - 1);
@@ -315,7 +334,8 @@ static void come_back(struct terminal *t)
         terminal_mouse(t, true);
 }
 
-/* What the person has set meanwhile is what the end gives back; not so the modes of a shell that is at its own line. */
+/* What the person has set meanwhile is what the end gives back; not so the modes of a shell that is at its
+   own line. */
 static void learn_modes(struct terminal *t)
 {
     struct termios now;
@@ -391,8 +411,8 @@ static bool paste_char(struct terminal *t, size_t *n, wint_t ch)
     return true;
 }
 
-/* The next key. Bytes that are no letter also come back as ERR, while keys behind them wait in curses' own buffer,
- * which poll() does not see: only several in a row mean that nothing is there. */
+/* The next key. Bytes that are no letter also come back as ERR, while keys behind them wait in curses' own
+ * buffer, which poll() does not see: only several in a row mean that nothing is there. */
 static int next_key(struct terminal *t, wint_t *ch)
 {
     enum { BAD_BYTES = 16 };
@@ -402,8 +422,9 @@ static int next_key(struct terminal *t, wint_t *ch)
     return got;
 }
 
-/* The end mark may come in pieces on a slow line, and curses then hands its bytes over as letters: they are known by
- * their order. True when CH is the last of them; its printed part then stands at the end of what was pasted. */
+/* The end mark may come in pieces on a slow line, and curses then hands its bytes over as letters: they are
+ * known by their order. True when CH is the last of them; its printed part then stands at the end of what was
+ * pasted. */
 static bool ends_in_pieces(size_t *matched, wint_t ch)
 {
     static const char mark[] = "\033[201~";
@@ -434,8 +455,9 @@ static void read_paste(struct terminal *t, struct terminal_event *out)
     t->paste[n] = '\0';
 }
 
-/* What stands behind Esc: nothing; a character, then it is one with Alt; or the rest of a key that nobody here knows, "\033[" up to
- * its letter, "\033O" and one more. Taken apart, its first byte would be Esc and leave what one is at. */
+/* What stands behind Esc: nothing; a character, then it is one with Alt; or the rest of a key that nobody
+ * here knows, "\033[" up to its letter, "\033O" and one more. Taken apart, its first byte would be Esc and
+ * leave what one is at. */
 static int behind_escape(struct terminal *t)
 {
     wint_t ch;
@@ -457,10 +479,10 @@ static int behind_escape(struct terminal *t)
     return KEY_CODE + KEY_MAX;
 }
 
-/* The next picture is drawn whole, even where curses finds the size as it was: it may have gone there and back in a moment,
- * and the terminal has cut off or moved what it showed.
- * Curses tells the terminal which rows may scroll when it begins and after a stop, never after a new size; some terminals
- * then keep the old rows, and take no characters out below them. */
+/* The next picture is drawn whole, even where curses finds the size as it was: it may have gone there and
+ * back in a moment, and the terminal has cut off or moved what it showed.
+ * Curses tells the terminal which rows may scroll when it begins and after a stop, never after a new size;
+ * some terminals then keep the old rows, and take no characters out below them. */
 static void take_new_size(void)
 {
     clearok(curscr, TRUE);
@@ -472,8 +494,9 @@ static void take_new_size(void)
 
 /* ---- the mouse ---- */
 
-/* Curses' own reader of reports waits for the rest of one, and for the next key behind one that the mask leaves out: signals and
- * what is to be drawn would wait with it. So their beginnings are keys here, and the rest is read as a key's rest is. */
+/* Curses' own reader of reports waits for the rest of one, and for the next key behind one that the mask
+ * leaves out: signals and what is to be drawn would wait with it. So their beginnings are keys here, and the
+ * rest is read as a key's rest is. */
 static bool next_of_report(struct terminal *t, wint_t *ch)
 {
     enum { SLOW_MS = 250 };
@@ -493,7 +516,8 @@ static bool read_long(struct terminal *t, int numbers[3], bool *pressed)
     int n = 0;
     while (next_of_report(t, &ch) && n < 3) {
         if (ch >= '0' && ch <= '9')
-            numbers[n] = numbers[n] < 10000 ? 10 * numbers[n] + (int)(ch - '0') : 10000; /* no terminal is as wide */
+            /* no terminal is as wide */
+            numbers[n] = numbers[n] < 10000 ? 10 * numbers[n] + (int)(ch - '0') : 10000;
         else if (ch == ';')
             n++;
         else {
@@ -525,10 +549,15 @@ static bool read_report(struct terminal *t, bool is_long, struct terminal_event 
     enum { SHIFTED = 4 | 8 | 16, WHEEL = 64 };
     int numbers[3] = {0};
     bool pressed = false;
-    if (!(is_long ? read_long(t, numbers, &pressed) : read_short(t, numbers, &pressed)) || !pressed || !t->mouse)
+    if (!(is_long ? read_long(t, numbers, &pressed) : read_short(t, numbers, &pressed)) || !pressed ||
+        !t->mouse)
         return false;
-    int button = numbers[0] & ~SHIFTED, key = button == 0 ? KEY_CLICK : button == WHEEL ? KEY_WHEEL_UP : button == WHEEL + 1 ? KEY_WHEEL_DOWN : 0;
-    *out = (struct terminal_event){.what = TERMINAL_KEY, .key = key, .y = numbers[2] - 1, .x = numbers[1] - 1};
+    int button = numbers[0] & ~SHIFTED, key = button == 0           ? KEY_CLICK
+                                              : button == WHEEL     ? KEY_WHEEL_UP
+                                              : button == WHEEL + 1 ? KEY_WHEEL_DOWN
+                                                                    : 0;
+    *out = (struct terminal_event){
+        .what = TERMINAL_KEY, .key = key, .y = numbers[2] - 1, .x = numbers[1] - 1};
     return key && out->y >= 0 && out->x >= 0;
 }
 
@@ -627,7 +656,8 @@ bool terminal_key_waits(struct terminal *t)
 static int gives_up(const struct terminal *t)
 {
     for (int i = t->n_ahead; i > 0; i--)
-        if (t->ahead[i - 1].what == TERMINAL_KEY && (t->ahead[i - 1].key == ESCAPE || t->ahead[i - 1].key == CONTROL_C))
+        if (t->ahead[i - 1].what == TERMINAL_KEY &&
+            (t->ahead[i - 1].key == ESCAPE || t->ahead[i - 1].key == CONTROL_C))
             return i;
     return 0;
 }

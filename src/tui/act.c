@@ -189,7 +189,8 @@ void act_step(struct tui *t, bool back, long edit)
         return;
     }
     snprintf(number, sizeof number, "%ld", s.edit);
-    struct line *l = line_open(t, back ? "y takes it back: " : "y makes it again: ", number, "", back ? asked_undo : asked_redo);
+    struct line *l = line_open(t, back ? "y takes it back: " : "y makes it again: ", number, "",
+                               back ? asked_undo : asked_redo);
     base_text_addf(&l->above, "%s %s at %s: %s", s.who, back ? "edited" : "took back", s.when, s.title);
 }
 
@@ -216,7 +217,9 @@ static void added(struct tui *t, enum base_err err, const struct base_diag *why,
 int tui_place_of_new(const struct tui *t, const char *kind)
 {
     int here = dieset_find_item(t->d, t->item);
-    return here >= 0 && dieset_item_kind(t->d, here) == handbook_find_kind(dieset_handbook(t->d), kind) ? here + 1 : -1;
+    return here >= 0 && dieset_item_kind(t->d, here) == handbook_find_kind(dieset_handbook(t->d), kind)
+               ? here + 1
+               : -1;
 }
 
 static void named(struct tui *t, const char *kind, const char *name)
@@ -310,7 +313,8 @@ static void asked_to_take_out(struct tui *t, const char *item, const char *text)
         tui_say(t, "%s stays", item);
 }
 
-/* What there is once only holds what the whole set is told by, and a new one begins blank: that is asked first. */
+/* What there is once only holds what the whole set is told by, and a new one begins blank: that is asked
+   first. */
 void act_remove(struct tui *t)
 {
     int i = dieset_find_item(t->d, t->item);

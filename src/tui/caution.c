@@ -1,7 +1,7 @@
 /* tui/caution.c - what can hurt: at the foot of panes and views, and whole in a list of its own
  *
- * The words that defer to local codes and the licensed person come first and are never cut. What has no room below them
- * is read in the list, which scrolls.
+ * The words that defer to local codes and the licensed person come first and are never cut. What has no room
+ * below them is read in the list, which scrolls.
  */
 
 #include "tui/tui.h"

@@ -47,7 +47,8 @@ static struct area place(const struct tui *t, const struct chooser *c)
 static bool show(struct chooser *c, struct area a)
 {
     int n = c->narrow.list.n;
-    const char **labels = base_alloc((size_t)(n + 1) * sizeof *labels), **notes = base_alloc((size_t)(n + 1) * sizeof *notes);
+    const char **labels = base_alloc((size_t)(n + 1) * sizeof *labels),
+               **notes = base_alloc((size_t)(n + 1) * sizeof *notes);
     for (int i = 0; i < n; i++) {
         labels[i] = c->labels[c->narrow.shown[i]];
         notes[i] = c->notes[c->narrow.shown[i]];
@@ -180,8 +181,14 @@ static void done(struct level *level)
     free(c);
 }
 
-static const struct level_ops ops = {.place = PLACE_CHOICE, .draw = draw, .event = event, .move = step, .enter = enter, .at = at,
-                                     .leave = leave, .done = done};
+static const struct level_ops ops = {.place = PLACE_CHOICE,
+                                     .draw = draw,
+                                     .event = event,
+                                     .move = step,
+                                     .enter = enter,
+                                     .at = at,
+                                     .leave = leave,
+                                     .done = done};
 
 /* The menu library refuses texts that the locale cannot show. */
 static char *showable(const struct tui *t, const char *text)

@@ -103,8 +103,10 @@ static enum base_err try_sets(struct tui *t, const char *rest, struct base_diag 
 {
     struct sets s = {0};
     enum base_err err = read_sets(rest, &s)
-        ? job_set_many(t->job, (const char *const *)s.paths.at, (const char *const *)s.formulas.at, (int)s.paths.count, why)
-        : base_fail(why, BASE_REFUSED, "set wants NAME=FORMULA, such as set die_plate.thickness=36");
+                            ? job_set_many(t->job, (const char *const *)s.paths.at,
+                                           (const char *const *)s.formulas.at, (int)s.paths.count, why)
+                            : base_fail(why, BASE_REFUSED,
+                                        "set wants NAME=FORMULA, such as set die_plate.thickness=36");
     sets_done(&s);
     tui_changed(t);
     return err;
@@ -135,7 +137,8 @@ static void run_reason(struct tui *t, const char *rest)
 
 /* ---- items ---- */
 
-/* "under ITEM" -> the place below it; nothing -> USUAL. False when something else stands there, which is said. */
+/* "under ITEM" -> the place below it; nothing -> USUAL. False when something else stands there, which is
+   said. */
 static bool place_under(struct tui *t, const char *rest, const char *what, int usual, int *place)
 {
     char under[WORD], item[WORD], more[WORD];
@@ -277,7 +280,8 @@ static void run_value(struct tui *t, const char *rest)
     while (n > 0 && rest[n - 1] == ' ')
         n--;
     char *type = base_copy_n(rest, n);
-    taken_or_why(t, job_value_add(t->job, group, name, type, equals + 1 + strspn(equals + 1, " "), &why), &why);
+    taken_or_why(t, job_value_add(t->job, group, name, type, equals + 1 + strspn(equals + 1, " "), &why),
+                 &why);
     free(type);
 }
 
@@ -285,7 +289,8 @@ static void run_value_rename(struct tui *t, const char *rest)
 {
     struct base_diag why;
     char group[WORD], name[WORD], now[WORD];
-    if (!last_word(t, "value-rename", word(word(rest, group, sizeof group), name, sizeof name), now, sizeof now))
+    if (!last_word(t, "value-rename", word(word(rest, group, sizeof group), name, sizeof name), now,
+                   sizeof now))
         return;
     taken_or_why(t, job_value_rename(t->job, group, name, now, &why), &why);
 }
@@ -334,7 +339,8 @@ static void run_go(struct tui *t, const char *rest)
     } else if (!go_to_form(t, path)) {
         struct base_text near = {0};
         dieset_nearest(t->d, path, &near);
-        tui_complain(t, "the job has no \"%s\"%s%s", path, near.length ? "; near it: " : "", base_text_get(&near));
+        tui_complain(t, "the job has no \"%s\"%s%s", path, near.length ? "; near it: " : "",
+                     base_text_get(&near));
         base_text_done(&near);
     }
 }
@@ -359,7 +365,8 @@ static void run_eval(struct tui *t, const char *rest)
     if (handbook_eval(dieset_handbook(t->d), rest, &v, &type, &why) != BASE_OK)
         tui_complain(t, "%s", why.message);
     else
-        tui_say(t, "%s = %s", rest, handbook_print(dieset_handbook(t->d), v, type, dieset_system(t->d), buf, sizeof buf));
+        tui_say(t, "%s = %s", rest,
+                handbook_print(dieset_handbook(t->d), v, type, dieset_system(t->d), buf, sizeof buf));
 }
 
 static void run_practice(struct tui *t, const char *rest) { lesson_open(t, rest); }
@@ -369,9 +376,11 @@ static void run_save(struct tui *t, const char *rest)
 {
     (void)rest;
     if (lesson_runs(t) && !*job_file(t->job))
-        tui_complain(t, "a practice copy is not saved, it stands in memory only; :save-as FILE keeps it under a name of its own");
+        tui_complain(t, "a practice copy is not saved, it stands in memory only; :save-as FILE keeps it "
+                        "under a name of its own");
     else
-        tui_say(t, job_saved(t->job) ? "every change is saved already" : "an edit is not saved; :save-as FILE keeps it");
+        tui_say(t, job_saved(t->job) ? "every change is saved already"
+                                     : "an edit is not saved; :save-as FILE keeps it");
 }
 
 static void run_words(struct tui *t, const char *rest)
@@ -405,7 +414,8 @@ static void run_history(struct tui *t, const char *rest)
     char **lines = base_alloc((size_t)(n + 1) * sizeof *lines);
     (void)rest;
     for (int i = 0; i < n; i++)
-        lines[i] = base_format("%4ld  %s  %-8s %s%s", events[i].seq, events[i].when ? events[i].when : "", events[i].who ? events[i].who : "", events[i].title,
+        lines[i] = base_format("%4ld  %s  %-8s %s%s", events[i].seq, events[i].when ? events[i].when : "",
+                               events[i].who ? events[i].who : "", events[i].title,
                                events[i].undone ? "   (taken back)" : "");
     lines_open(t, "history, newest first", lines, NULL, n);
 }
@@ -458,14 +468,17 @@ static const struct command table[] = {
     {"set", "NAME=FORMULA ...", "change values; shown while typed", run_set, true},
     {"unset", "NAME", "back to the usual formula, or blank", run_unset, true},
     {"reason", "NAME TEXT", "why a value is typed over its formula", run_reason, true},
-    {"add", "KIND NAME [under ITEM]", "add an item, below the one at the cursor where the kind is the same", run_add, true},
-    {"import", "TABLE FILE", "rows of your own for a parts table, from a file of comma-separated values", run_import, true},
+    {"add", "KIND NAME [under ITEM]", "add an item, below the one at the cursor where the kind is the same",
+     run_add, true},
+    {"import", "TABLE FILE", "rows of your own for a parts table, from a file of comma-separated values",
+     run_import, true},
     {"copy", "ITEM NAME", "add an item like another", run_copy, true},
     {"remove", "ITEM", "take an item out", run_remove, true},
     {"rename", "ITEM NAME", "rename an item; formulas follow", run_rename, true},
     {"move", "ITEM under ITEM", "put an item below another in the job's order", run_move, true},
     {"lay", "ITEM PATTERN on PLATE", "lay a group out in a pattern", run_lay, true},
-    {"outline", "ITEM LINE; LINE; ...", "the outline of a station, all lines anew; none: it is taken out", run_outline, true},
+    {"outline", "ITEM LINE; LINE; ...", "the outline of a station, all lines anew; none: it is taken out",
+     run_outline, true},
     {"title", "ITEM TEXT", "an item's title", run_title, true},
     {"note", "ITEM TEXT", "a note beside an item", run_note, true},
     {"value", "GROUP NAME TYPE = FORMULA", "add a value of the job's own", run_value, true},
@@ -477,11 +490,15 @@ static const struct command table[] = {
     {"why-of", "NAME", "why a value is what it is", run_why, false},
     {"eval", "EXPRESSION", "work something out, with units", run_eval, false},
     {"words", "[WORD]", "what is meant by a word here, and what other shops call it", run_words, false},
-    {"sources", "", "every source of the handbook, what leans on it, and how many rest on memory", run_sources, false},
+    {"sources", "", "every source of the handbook, what leans on it, and how many rest on memory",
+     run_sources, false},
     {"history", "", "every change: its number, when, who, what", run_history, false},
-    {"vary", "NAME [FROM TO STEP]", "a value over a range: what it would move, where findings begin", run_vary, false},
-    {"compare", "EDITS|REV|FILE", "the job beside itself so many edits ago, or as issued, or beside another job", run_compare, false},
-    {"practice", "[NAME]", "find and mend a planted mistake; without a name, their list", run_practice, false},
+    {"vary", "NAME [FROM TO STEP]", "a value over a range: what it would move, where findings begin",
+     run_vary, false},
+    {"compare", "EDITS|REV|FILE",
+     "the job beside itself so many edits ago, or as issued, or beside another job", run_compare, false},
+    {"practice", "[NAME]", "find and mend a planted mistake; without a name, their list", run_practice,
+     false},
     {"exercise", "[N]", "the worked examples of the handbook as exercises", run_exercise, false},
     {"save", "", "says whether all is saved; every change is, at once", run_save, false},
     {"save-as", "FILE", "a whole copy under another name", run_save_as, false},
@@ -515,7 +532,8 @@ static void unknown(struct tui *t, const char *name)
     for (int i = 0; i < n && count < COUNT_OF(names); i++)
         names[count++] = rows[i].name;
     base_nearest(&near, name, names, count);
-    tui_complain(t, "there is no \"%s\" to do%s%s; ? lists what there is", name, near.length ? "; near it: " : "", base_text_get(&near));
+    tui_complain(t, "there is no \"%s\" to do%s%s; ? lists what there is", name,
+                 near.length ? "; near it: " : "", base_text_get(&near));
     base_text_done(&near);
 }
 

@@ -69,7 +69,8 @@ bool complete_name(struct tui *t, struct field *field, const char *item, struct 
 {
     const char *text = field_text(field);
     int to = field_cursor(field), from = to;
-    while (from > 0 && (isalnum((unsigned char)text[from - 1]) || text[from - 1] == '_' || text[from - 1] == '.'))
+    while (from > 0 &&
+           (isalnum((unsigned char)text[from - 1]) || text[from - 1] == '_' || text[from - 1] == '.'))
         from--;
     struct found f = {.head = text + from, .length = (size_t)(to - from), .words = words};
     offer_all(t, &f, item);

@@ -1,7 +1,7 @@
 /* tui/edit.c - a value being typed in its row of the form
  *
- * Every text that can be taken opens a try, so the whole screen shows how it would turn out; any other text drops it.
- * `refused` keeps the reason and the place of the fault.
+ * Every text that can be taken opens a try, so the whole screen shows how it would turn out; any other text
+ * drops it. `refused` keeps the reason and the place of the fault.
  */
 
 #include "tui/tui.h"
@@ -48,7 +48,8 @@ bool edit_allowed(struct tui *t)
         return false;
     }
     if (lesson_hides(t)) {
-        tui_complain(t, "first find it: put the cursor on the value that is wrong, and Enter; then it can be changed");
+        tui_complain(
+            t, "first find it: put the cursor on the value that is wrong, and Enter; then it can be changed");
         return false;
     }
     if (job_trying(t->job))
@@ -71,7 +72,8 @@ void edit_moves(struct tui *t, const struct dieset_move *m, struct base_text *ou
     const struct handbook *h = dieset_handbook(t->d);
     handbook_print(h, m->was, m->type, dieset_system(t->d), was, sizeof was);
     handbook_print(h, m->is, m->type, dieset_system(t->d), is, sizeof is);
-    base_text_addf(out, "%s  %s -> %s%s", m->path, was, is, m->stateful ? m->state == DIESET_GROUND ? "  (ground)" : "  (new)" : "");
+    base_text_addf(out, "%s  %s -> %s%s", m->path, was, is,
+                   m->stateful ? m->state == DIESET_GROUND ? "  (ground)" : "  (new)" : "");
 }
 
 bool edit_seen(const struct tui *t, const struct dieset_move *m)
@@ -83,8 +85,8 @@ bool edit_seen(const struct tui *t, const struct dieset_move *m)
     return strcmp(was, is) != 0;
 }
 
-/* What one looks for comes first: stock sizes that step, then what the whole set is measured by, then the rest
- * that forms show, then points and details. 0 is first. */
+/* What one looks for comes first: stock sizes that step, then what the whole set is measured by, then the
+ * rest that forms show, then points and details. 0 is first. */
 enum { WEIGHTS = 4 };
 int edit_weight(const struct tui *t, const struct dieset_move *m)
 {
@@ -239,7 +241,9 @@ static void draw_fault(struct tui *t, struct edit *e, struct area a, int y)
 static const char *bare(const struct edit *e)
 {
     size_t n = strlen(e->path);
-    return strncmp(e->why.message, e->path, n) == 0 && strncmp(e->why.message + n, ": ", 2) == 0 ? e->why.message + n + 2 : e->why.message;
+    return strncmp(e->why.message, e->path, n) == 0 && strncmp(e->why.message + n, ": ", 2) == 0
+               ? e->why.message + n + 2
+               : e->why.message;
 }
 
 static void draw_message(struct tui *t, struct edit *e)
@@ -265,7 +269,8 @@ static void draw_message(struct tui *t, struct edit *e)
     base_text_done(&line);
 }
 
-/* The row: title, the value as it was, the field. A long text gets the old value's room as well, a longer one the whole row. */
+/* The row: title, the value as it was, the field. A long text gets the old value's room as well, a longer one
+   the whole row. */
 static void draw(struct tui *t, struct level *level)
 {
     struct edit *e = (struct edit *)level;
@@ -315,7 +320,8 @@ static void attempt(struct tui *t, struct edit *e)
 static bool event(struct tui *t, struct level *level, const struct terminal_event *ev)
 {
     struct edit *e = (struct edit *)level;
-    enum field_did did = ev->what == TERMINAL_PASTE ? field_paste(e->field, ev->text) : field_key(e->field, ev->key);
+    enum field_did did = ev->what == TERMINAL_PASTE ? field_paste(e->field, ev->text)
+                                                    : field_key(e->field, ev->key);
     if (did == FIELD_CHANGED)
         attempt(t, e);
     else if (did == FIELD_MOVED)
@@ -365,7 +371,8 @@ static void enter(struct tui *t, struct level *level)
         tui_settle(t);
         snprintf(e->why.message, sizeof e->why.message, "%s", base_text_get(&t->message));
         base_text_clear(&e->words);
-        base_text_addf(&e->words, "%s Change it once more and press Enter to take yours over it.", base_text_get(&t->message));
+        base_text_addf(&e->words, "%s Change it once more and press Enter to take yours over it.",
+                       base_text_get(&t->message));
         return;
     }
     tui_pop(t);
@@ -409,8 +416,15 @@ static const char *edit_path(struct tui *t, struct level *level)
     return ((struct edit *)level)->path;
 }
 
-static const struct level_ops ops = {.place = PLACE_FIELD, .draw = draw, .event = event, .move = step, .enter = enter,
-                                     .leave = leave, .tab = tab, .path = edit_path, .done = done};
+static const struct level_ops ops = {.place = PLACE_FIELD,
+                                     .draw = draw,
+                                     .event = event,
+                                     .move = step,
+                                     .enter = enter,
+                                     .leave = leave,
+                                     .tab = tab,
+                                     .path = edit_path,
+                                     .done = done};
 
 void edit_open_field(struct tui *t, const char *path)
 {
@@ -513,11 +527,13 @@ static void gather_choices(struct tui *t, const struct dieset_quantity *q, choic
         add_choice(v, base_copy("no"), base_copy("no"), NULL);
     } else if (q->type.sort == HANDBOOK_CHOICE && q->property) {
         for (int i = 0; i < q->property->n_choices; i++)
-            add_choice(v, base_copy(q->property->choices[i]), base_format("\"%s\"", q->property->choices[i]), NULL);
+            add_choice(v, base_copy(q->property->choices[i]), base_format("\"%s\"", q->property->choices[i]),
+                       NULL);
     } else if (q->type.sort == HANDBOOK_ITEM) {
         for (int i = 0; i < dieset_item_count(t->d); i++)
             if (q->type.type.kind < 0 || dieset_item_kind(t->d, i) == q->type.type.kind)
-                add_choice(v, base_copy(dieset_item_title(t->d, i)), base_copy(dieset_item_name(t->d, i)), dieset_item_name(t->d, i));
+                add_choice(v, base_copy(dieset_item_title(t->d, i)), base_copy(dieset_item_name(t->d, i)),
+                           dieset_item_name(t->d, i));
     }
 }
 
@@ -544,7 +560,8 @@ static void open_choices(struct tui *t, const struct dieset_quantity *q)
 
 static bool has_list(const struct dieset_quantity *v)
 {
-    return v->type.sort == HANDBOOK_YESNO || v->type.sort == HANDBOOK_CHOICE || v->type.sort == HANDBOOK_ITEM ||
+    return v->type.sort == HANDBOOK_YESNO || v->type.sort == HANDBOOK_CHOICE ||
+           v->type.sort == HANDBOOK_ITEM ||
            (v->type.sort == HANDBOOK_TEXT && v->property && v->property->from_table);
 }
 
@@ -587,7 +604,8 @@ void edit_ask_reason(struct tui *t, const char *path)
 {
     static const char back[] = ". u takes it back";
     int q = dieset_find(t->d, path);
-    const char *reason = q >= 0 ? dieset_quantity(t->d, q)->reason : NULL, *said = base_text_get(&t->message), *end = strstr(said, back);
+    const char *reason = q >= 0 ? dieset_quantity(t->d, q)->reason : NULL, *said = base_text_get(&t->message),
+               *end = strstr(said, back);
     base_text_clear(&t->reason_for);
     if (strncmp(said, "taken: ", 7) == 0 && end)
         base_text_addf(&t->reason_for, "%.*s", (int)(end - said), said);
@@ -663,9 +681,11 @@ void act_moves(struct tui *t)
     char **lines = base_alloc((size_t)(o->n_moves + o->n_came + o->n_went + 1) * sizeof *lines);
     int n = 0;
     for (int i = 0; i < o->n_came; i++)
-        lines[n++] = base_format("+%s  %s: %s", findings_mark(&o->came[i]), o->came[i].title, o->came[i].message);
+        lines[n++] = base_format("+%s  %s: %s", findings_mark(&o->came[i]), o->came[i].title,
+                                 o->came[i].message);
     for (int i = 0; i < o->n_went; i++)
-        lines[n++] = base_format("-%s  %s: %s", findings_mark(&o->went[i]), o->went[i].title, o->went[i].message);
+        lines[n++] = base_format("-%s  %s: %s", findings_mark(&o->went[i]), o->went[i].title,
+                                 o->went[i].message);
     char **moves = move_lines(t, o);
     for (int i = 0; i < o->n_moves; i++)
         lines[n++] = moves[i];

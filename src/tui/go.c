@@ -1,7 +1,8 @@
 /* tui/go.c - going to places, back and forward, and searching
  *
- * `visited` holds the places left behind; `spot` is where we are among them, equal to their count when at a new
- * place. Searching walks all items and their values in the job's order, from the cursor on, and round again.
+ * `visited` holds the places left behind; `spot` is where we are among them, equal to their count when at a
+ * new place. Searching walks all items and their values in the job's order, from the cursor on, and round
+ * again.
  */
 
 #include "tui/tui.h"
@@ -64,7 +65,8 @@ static void to_form(struct tui *t)
 void go_remember(struct tui *t)
 {
     struct spot was = here(t);
-    t->visited.count = t->spot >= 0 && (size_t)t->spot < t->visited.count ? (size_t)t->spot : t->visited.count;
+    t->visited.count = t->spot >= 0 && (size_t)t->spot < t->visited.count ? (size_t)t->spot
+                                                                          : t->visited.count;
     base_vec_push(&t->visited, was);
     t->spot = (int)t->visited.count;
 }
@@ -74,7 +76,8 @@ bool go_to(struct tui *t, const char *item, const char *path)
     int there = dieset_find_item(t->d, item);
     if (there < 0 || dieset_item_words(t->d, there))
         return false;
-    char *item_kept = base_copy(item), *path_kept = path ? base_copy(path) : NULL; /* they may be words of a level that is left */
+    /* they may be words of a level that is left */
+    char *item_kept = base_copy(item), *path_kept = path ? base_copy(path) : NULL;
     go_remember(t);
     leave_levels(t);
     bool found = show_path(t, item_kept, path_kept);
@@ -100,7 +103,8 @@ bool go_to_quantity(struct tui *t, int q)
     char item[80], path[PATH_MOST];
     const struct dieset_quantity *quantity = dieset_quantity(t->d, q);
     if (quantity->item < 0) {
-        tui_say(t, "%s is a factor of the handbook: :set %s=... types over it", quantity->path, quantity->path);
+        tui_say(t, "%s is a factor of the handbook: :set %s=... types over it", quantity->path,
+                quantity->path);
         return false;
     }
     snprintf(item, sizeof item, "%s", dieset_item_name(t->d, quantity->item));
@@ -198,21 +202,25 @@ static void gather(const struct tui *t, const char *word, target_vec *out, int *
             const char *name = dieset_quantity(t->d, q)->name;
             if (!dieset_shown(t->d, q))
                 continue;
-            if (whole ? fits(name, word) || fits(dieset_quantity(t->d, q)->title, word) : value_fits(t, q, word))
+            if (whole ? fits(name, word) || fits(dieset_quantity(t->d, q)->title, word)
+                      : value_fits(t, q, word))
                 base_vec_push(out, ((struct target){i, q}));
         }
     }
 }
 
-/* How well the word fits: 0 it is the name, 1 a name begins with it, 2 a name or title holds it, 3 only a formula does. */
+/* How well the word fits: 0 it is the name, 1 a name begins with it, 2 a name or title holds it, 3 only a
+   formula does. */
 static int rank(const struct tui *t, const struct target *x, const char *word)
 {
     size_t n = strlen(word);
     const struct dieset_quantity *q = x->quantity < 0 ? NULL : dieset_quantity(t->d, x->quantity);
-    const char *name = q ? q->name : dieset_item_name(t->d, x->item), *title = q ? q->title : dieset_item_title(t->d, x->item);
+    const char *name = q ? q->name : dieset_item_name(t->d, x->item),
+               *title = q ? q->title : dieset_item_title(t->d, x->item);
     if (strcasecmp(name, word) == 0 || strcasecmp(title, word) == 0 || (q && strcasecmp(q->path, word) == 0))
         return 0;
-    if (strncasecmp(name, word, n) == 0 || strncasecmp(title, word, n) == 0 || (q && strncasecmp(q->path, word, n) == 0))
+    if (strncasecmp(name, word, n) == 0 || strncasecmp(title, word, n) == 0 ||
+        (q && strncasecmp(q->path, word, n) == 0))
         return 1;
     return fits(name, word) || fits(title, word) || (q && fits(q->path, word)) ? 2 : 3;
 }
@@ -235,7 +243,8 @@ static bool at_target(const struct tui *t, const struct target *x)
 {
     if (strcmp(dieset_item_name(t->d, x->item), t->item) != 0)
         return false;
-    return x->quantity < 0 ? t->focus == PANE_STACK : t->focus != PANE_STACK && x->quantity == form_quantity(t);
+    return x->quantity < 0 ? t->focus == PANE_STACK
+                           : t->focus != PANE_STACK && x->quantity == form_quantity(t);
 }
 
 /* BY: 1 next, -1 last, 0 a new search: the best fit first. */
@@ -251,14 +260,17 @@ static void search_step(struct tui *t, int by)
     int n = (int)all.count;
     if (n == 0) {
         tui_complain(t, "no item and no value has \"%s\" in its name, title or formula%s%s", t->search,
-                     words_hold(t, t->search) ? "; it is a word of the trade: :words " : "", words_hold(t, t->search) ? t->search : "");
+                     words_hold(t, t->search) ? "; it is a word of the trade: :words " : "",
+                     words_hold(t, t->search) ? t->search : "");
         return;
     }
     if (now < 0)
         now = 0;
     if (now >= n)
         now = 0;
-    int at = by == 0 ? best_target(t, &all, now, t->search) : by > 0 ? (now < n && at_target(t, &all.at[now]) ? now + 1 : now) : now - 1;
+    int at = by == 0  ? best_target(t, &all, now, t->search)
+             : by > 0 ? (now < n && at_target(t, &all.at[now]) ? now + 1 : now)
+                      : now - 1;
     at = (at + n) % n;
     struct target x = all.at[at];
     char item[80], path[PATH_MOST] = "";

@@ -16,7 +16,8 @@ struct layout {
     struct area swap;     /* beside it: form, or plan, or section */
     struct area side;     /* from 110 columns: what hangs on the value at the cursor */
     struct area section;  /* from 160 columns: the section as well */
-    struct area plan;     /* lower left: plan (or the form when it was swapped); its first row is on the rule */
+    /* lower left: plan (or the form when it was swapped); its first row is on the rule */
+    struct area plan;
     struct area findings; /* lower right; so is this one's */
     struct area message, hint; /* last two rows */
     struct area body;     /* all between title and message, for full views */

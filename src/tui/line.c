@@ -33,7 +33,8 @@ static void changed(struct tui *t, struct line *l)
 static bool event(struct tui *t, struct level *level, const struct terminal_event *e)
 {
     struct line *l = (struct line *)level;
-    enum field_did did = e->what == TERMINAL_PASTE ? field_paste(l->field, e->text) : field_key(l->field, e->key);
+    enum field_did did = e->what == TERMINAL_PASTE ? field_paste(l->field, e->text)
+                                                   : field_key(l->field, e->key);
     if (did == FIELD_CHANGED)
         changed(t, l);
     if (e->what == TERMINAL_PASTE && did == FIELD_NOTHING && *e->text) {
@@ -92,10 +93,17 @@ static void done(struct level *level)
     free(l);
 }
 
-static const struct level_ops ops = {.place = PLACE_COMMAND, .draw = draw, .event = event, .move = step, .enter = enter,
-                                     .leave = leave, .tab = tab, .done = done};
+static const struct level_ops ops = {.place = PLACE_COMMAND,
+                                     .draw = draw,
+                                     .event = event,
+                                     .move = step,
+                                     .enter = enter,
+                                     .leave = leave,
+                                     .tab = tab,
+                                     .done = done};
 
-struct line *line_open(struct tui *t, const char *title, const char *subject, const char *text, ask_fn *finished)
+struct line *line_open(struct tui *t, const char *title, const char *subject, const char *text,
+                       ask_fn *finished)
 {
     struct line *l = base_alloc(sizeof *l);
     l->level.ops = &ops;

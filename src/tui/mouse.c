@@ -1,7 +1,8 @@
 /* tui/mouse.c - clicks and the wheel, once they have been asked for
  *
- * A click puts the cursor on what stands at the cell: the pane or level there tells, by its operation `at`. On what has the cursor
- * already it is Enter, through the key table as the key itself; not so while something is typed, where Enter would take it.
+ * A click puts the cursor on what stands at the cell: the pane or level there tells, by its operation `at`.
+ * On what has the cursor already it is Enter, through the key table as the key itself; not so while something
+ * is typed, where Enter would take it.
  */
 
 #include "tui/tui.h"
@@ -80,7 +81,8 @@ void act_mouse(struct tui *t)
     if (wanted && !t->mouse)
         tui_complain(t, "this terminal's description knows of no mouse (TERM=%s)", t->o.term);
     else if (t->mouse)
-        tui_say(t, "mouse on: a click goes there, on what has the cursor it is Enter; to select text hold Shift. P: off");
+        tui_say(t, "mouse on: a click goes there, on what has the cursor it is Enter; to select text hold "
+                   "Shift. P: off");
     else
         tui_say(t, "mouse off: the terminal selects text by itself again");
 }

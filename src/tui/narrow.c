@@ -51,7 +51,8 @@ static enum fit best_fit(const struct narrow *n, narrow_fn *fit, const void *who
     return best;
 }
 
-/* Shows what fits. The cursor stays where it begins so; else it goes to the first that does, else it stays where it fits. */
+/* Shows what fits. The cursor stays where it begins so; else it goes to the first that does, else it stays
+   where it fits. */
 static void gather(struct narrow *n, narrow_fn *fit, const void *whose)
 {
     int was = narrow_at(n), at = -1, left = 0;
@@ -67,7 +68,8 @@ static void gather(struct narrow *n, narrow_fn *fit, const void *whose)
     n->list = (struct list){.at = at < 0 ? 0 : at, .n = left};
 }
 
-/* TEXT behind what is typed, up to the first character that would leave none; a blank does not begin. False: nothing of it. */
+/* TEXT behind what is typed, up to the first character that would leave none; a blank does not begin. False:
+   nothing of it. */
 static bool add(struct narrow *n, const char *text, narrow_fn *fit, const void *whose)
 {
     size_t before = strlen(n->text), length = before;
@@ -103,7 +105,8 @@ static void character_of(int key, char out[5])
 static bool is_widening(int key) { return key == TERMINAL_BACKSPACE || key == 127 || key == 8; }
 static bool is_clearing(int key) { return key == ('U' & 31) || key == ('W' & 31); }
 
-bool narrow_event(struct tui *t, struct narrow *n, const struct terminal_event *e, narrow_fn *fit, const void *whose)
+bool narrow_event(struct tui *t, struct narrow *n, const struct terminal_event *e, narrow_fn *fit,
+                  const void *whose)
 {
     char typed[5] = "";
     const char *text = e->what == TERMINAL_PASTE ? e->text : typed;

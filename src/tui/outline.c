@@ -1,7 +1,7 @@
 /* tui/outline.c - lines of an outline: rows of the form, one added by `a`, all of them by the command row
  *
- * A line is changed in its row as any value is, and taken out by `-`. A new one is typed in the message row and tried at
- * every key; Enter takes it and asks for the next, an empty line ends that.
+ * A line is changed in its row as any value is, and taken out by `-`. A new one is typed in the message row
+ * and tried at every key; Enter takes it and asks for the next, an empty line ends that.
  */
 
 #include "tui/line.h"
@@ -67,7 +67,8 @@ static void line_changed(struct tui *t, struct line *l)
     edit_drop(t);
     if (!*field_text(l->field))
         base_text_add(&l->above, line == 1 ? "at X, Y: where it starts, from the station's point"
-                                           : "line to X, Y   arc to X, Y radius R left   by for to: from the line before   no cut   empty: done");
+                                           : "line to X, Y   arc to X, Y radius R left   by for to: from the "
+                                             "line before   no cut   empty: done");
     else if (job_outline_insert(t->job, item, line, field_text(l->field), &l->why) != BASE_OK)
         base_text_add(&l->above, behind_path(l->why.message));
     else {
@@ -84,7 +85,8 @@ static void line_changed(struct tui *t, struct line *l)
 
 static void ask_line(struct tui *t, const char *item, int line, const char *text)
 {
-    char *title = base_format("line %d of the outline: ", line), *subject = base_format("%s.outline.%d", item, line);
+    char *title = base_format("line %d of the outline: ", line),
+         *subject = base_format("%s.outline.%d", item, line);
     struct line *l = line_open(t, title, subject, text, line_typed);
     l->changed = line_changed;
     line_changed(t, l);
@@ -97,7 +99,8 @@ bool outline_add_here(struct tui *t)
     int item = dieset_find_item(t->d, t->item), q = form_quantity(t);
     const char *entry = q >= 0 ? dieset_quantity(t->d, q)->entry : NULL;
     bool on_line = entry && strncmp(entry, "outline/", 8) == 0;
-    if (tui_pane(t, t->focus) != &form_pane || !outline_is_used(t, item) || (!on_line && dieset_outline_lines(t->d, item) > 0))
+    if (tui_pane(t, t->focus) != &form_pane || !outline_is_used(t, item) ||
+        (!on_line && dieset_outline_lines(t->d, item) > 0))
         return false;
     ask_line(t, t->item, on_line ? atoi(entry + 8) + 1 : 1, on_line ? "" : "at 0, 0");
     return true;

@@ -248,7 +248,8 @@ static void draw_revision(struct tui *t, struct area a, int x, int end)
     if (!*t->revision)
         return;
     if (t->edits_since)
-        snprintf(text, sizeof text, "rev %s + %d edit%s", t->revision, t->edits_since, t->edits_since == 1 ? "" : "s");
+        snprintf(text, sizeof text, "rev %s + %d edit%s", t->revision, t->edits_since,
+                 t->edits_since == 1 ? "" : "s");
     else
         snprintf(text, sizeof text, "rev %s", t->revision);
     if (t->edits_since && x + paint_width(text) > end)
@@ -262,16 +263,23 @@ static void draw_title(struct tui *t)
     struct area a = t->at.title;
     int counts[3], end = a.w - 1;
     char text[160], waived[24] = "", practice[120];
-    const char *saved = t->o.look || job_readonly(t->job) ? "looking" : !job_saved(t->job) ? "NOT SAVED" : *job_file(t->job) ? "saved" : lesson_runs(t) ? "a copy" : "in memory only";
+    const char *saved = t->o.look || job_readonly(t->job) ? "looking"
+                        : !job_saved(t->job)              ? "NOT SAVED"
+                        : *job_file(t->job)               ? "saved"
+                        : lesson_runs(t)                  ? "a copy"
+                                                          : "in memory only";
     findings_counts(job_findings(t->job), counts);
     if (findings_waived(job_findings(t->job)))
         snprintf(waived, sizeof waived, "   ~ %d", findings_waived(job_findings(t->job)));
-    snprintf(text, sizeof text, "%s   !! %d   ! %d   . %d%s   %s   %s", job_trying(t->job) ? "not yet taken" : saved,
-             counts[HANDBOOK_FAULT], counts[HANDBOOK_CAUTION], counts[HANDBOOK_NOTE], waived,
-             t->state == DIESET_GROUND ? "ground" : "new", tui_lengths(t).name);
+    snprintf(text, sizeof text, "%s   !! %d   ! %d   . %d%s   %s   %s",
+             job_trying(t->job) ? "not yet taken" : saved, counts[HANDBOOK_FAULT], counts[HANDBOOK_CAUTION],
+             counts[HANDBOOK_NOTE], waived, t->state == DIESET_GROUND ? "ground" : "new",
+             tui_lengths(t).name);
     int at = end - paint_width(text);
-    struct area left = {a.y, a.x, a.h, at - 2}; /* a long title ends before the state, between two characters */
-    int x = paint_text(&t->p, left, 0, 1, INK_STRONG, lesson_runs(t) ? lesson_title(t, practice, sizeof practice) : job_title(t->job));
+    /* a long title ends before the state, between two characters */
+    struct area left = {a.y, a.x, a.h, at - 2};
+    int x = paint_text(&t->p, left, 0, 1, INK_STRONG,
+                       lesson_runs(t) ? lesson_title(t, practice, sizeof practice) : job_title(t->job));
     if (at >= x + 2)
         draw_revision(t, a, x + 3, at - 2);
     at = at < 1 ? 1 : at;
@@ -311,8 +319,8 @@ bool tui_stays(struct tui *t, struct area a)
     return true;
 }
 
-/* While keys come, panes that only follow the cursor stay as they are; a form with the same labels differs by some
- * figures, and what a field is typed for is seen at once in the stack as well. */
+/* While keys come, panes that only follow the cursor stay as they are; a form with the same labels differs by
+ * some figures, and what a field is typed for is seen at once in the stack as well. */
 static bool may_wait(const struct tui *t, const struct pane_ops *pane, bool focus)
 {
     if (focus)
@@ -387,7 +395,8 @@ static void draw_hint(struct tui *t)
             paint_text(&t->p, a, 0, end + 2, INK_DIM, text);
         }
     for (int i = 0; i < n; i++) {
-        if (!(rows[i].places & place) || !hint_word(t, &rows[i]) || rows[i].run == act_help || refused(t, &rows[i]))
+        if (!(rows[i].places & place) || !hint_word(t, &rows[i]) || rows[i].run == act_help ||
+            refused(t, &rows[i]))
             continue;
         hint_text(t, &rows[i], text, sizeof text);
         if (x + paint_width(text) <= end) /* a shorter one may still fit */
@@ -401,7 +410,8 @@ static void draw_small(struct tui *t)
     int rows, columns;
     terminal_size(t->terminal, &rows, &columns);
     struct area all = {0, 0, rows, columns};
-    snprintf(text, sizeof text, "%dx%d: diewright needs %dx%d. q quit, ? help", columns, rows, LAYOUT_LEAST_COLUMNS, LAYOUT_LEAST_ROWS);
+    snprintf(text, sizeof text, "%dx%d: diewright needs %dx%d. q quit, ? help", columns, rows,
+             LAYOUT_LEAST_COLUMNS, LAYOUT_LEAST_ROWS);
     paint_text(&t->p, all, 0, 0, INK_PLAIN, text);
     if (rows > 1 && t->message.length)
         paint_text(&t->p, all, 1, 0, INK_PLAIN, base_text_get(&t->message));
@@ -484,7 +494,8 @@ static void draw(struct tui *t)
 
 /* ---- what takes long ---- */
 
-/* Steps told before keys are looked at, so that the quick work of most jobs never takes a key out of its turn; and between two looks. */
+/* Steps told before keys are looked at, so that the quick work of most jobs never takes a key out of its
+   turn; and between two looks. */
 enum { UNASKED = 100000, UNASKED_MORE = 2000 };
 
 static bool give_up(void *arg)
@@ -498,8 +509,8 @@ static bool give_up(void *arg)
     return asks == TERMINAL_ASKS_END || (asks == TERMINAL_ASKS_GIVE_UP && !t->following);
 }
 
-/* What was asked for took long and was given up: the job is as it was before, and so is what had been opened for it. At the end of
- * the program nothing long is begun any more. */
+/* What was asked for took long and was given up: the job is as it was before, and so is what had been opened
+ * for it. At the end of the program nothing long is begun any more. */
 static void after_giving_up(struct tui *t)
 {
     if (t->idling) { /* what nobody asked for waits until the key is answered */
@@ -524,8 +535,8 @@ static void after_giving_up(struct tui *t)
 
 /* ---- events ---- */
 
-/* While something is typed Alt with a letter must not leave it, and run as a command what the letter is. Elsewhere it is Esc and the
- * letter, which may have been pressed one after the other on a slow line. */
+/* While something is typed Alt with a letter must not leave it, and run as a command what the letter is.
+ * Elsewhere it is Esc and the letter, which may have been pressed one after the other on a slow line. */
 static void on_alt(struct tui *t, int key)
 {
     if ((tui_place(t) & PLACE_WRITES) && !t->at.small)
@@ -555,7 +566,8 @@ static void on_key(struct tui *t, const struct terminal_event *e)
     if (!row) {
         char label[20];
         if (!t->at.small && !by_mouse)
-            tui_say(t, "%s does nothing here; ? shows the keys that do", keys_label(e->key, label, sizeof label));
+            tui_say(t, "%s does nothing here; ? shows the keys that do",
+                    keys_label(e->key, label, sizeof label));
         return;
     }
     if (row->run != act_quit)
@@ -566,8 +578,8 @@ static void on_key(struct tui *t, const struct terminal_event *e)
     row->run(t);
 }
 
-/* Edits of others are shown as they come, but not under somebody's hands: what is typed or tried is held against what it was begun
- * with. */
+/* Edits of others are shown as they come, but not under somebody's hands: what is typed or tried is held
+ * against what it was begun with. */
 static bool follows(const struct tui *t)
 {
     return t->o.look || (*job_file(t->job) && !job_trying(t->job) && (tui_place(t) & PLACE_READ) != 0);
@@ -648,8 +660,8 @@ void tui_use(struct tui *t, struct job *job, bool look)
     tui_changed(t);
 }
 
-/* How long to wait for a key: for ever, but while there is work to do, when panes are behind, or when somebody else
- * may be editing. */
+/* How long to wait for a key: for ever, but while there is work to do, when panes are behind, or when
+ * somebody else may be editing. */
 static int patience(const struct tui *t)
 {
     enum { RESTS_MS = 80, FOLLOWING_MS = 500 };
@@ -683,7 +695,8 @@ static void run(struct tui *t)
             draw(t);
         terminal_wait(t->terminal, patience(t), &e);
         on_event(t, &e);
-        while (t->leaving < 0 && terminal_key_waits(t->terminal)) { /* typed ahead: one picture for all of it */
+        /* typed ahead: one picture for all of it */
+        while (t->leaving < 0 && terminal_key_waits(t->terminal)) {
             settle(t);
             lay_out(t);
             terminal_wait(t->terminal, 0, &e);

@@ -1,10 +1,10 @@
 /* tui/tui.h - what the files of this room share
  *
- * The main screen has four panes; above it lies a pile of levels (a field, a list, a full view), each left with
- * Esc. A key goes to the top level first, then through the one key table (keys.h) to a function act_*, which
- * asks the top level, or the pane that has the keys, to do it.
- * What the cursor stands on is kept by name (item, path), so that it survives every new binding; indices into the
- * die set are looked up again in tui_settle() whenever `changed` has gone up.
+ * The main screen has four panes; above it lies a pile of levels (a field, a list, a full view), each left
+ * with Esc. A key goes to the top level first, then through the one key table (keys.h) to a function act_*,
+ * which asks the top level, or the pane that has the keys, to do it.
+ * What the cursor stands on is kept by name (item, path), so that it survives every new binding; indices into
+ * the die set are looked up again in tui_settle() whenever `changed` has gone up.
  */
 #ifndef DIEWRIGHT_TUI_TUI_H
 #define DIEWRIGHT_TUI_TUI_H
@@ -44,11 +44,14 @@ struct level_ops {
     void (*enter)(struct tui *t, struct level *l);
     void (*leave)(struct tui *t, struct level *l); /* NULL: just taken off */
     void (*tab)(struct tui *t, struct level *l, int by);
-    enum hit (*at)(struct tui *t, struct level *l, int y, int x); /* puts the cursor on what stands at a cell; may be NULL */
+    /* puts the cursor on what stands at a cell; may be NULL */
+    enum hit (*at)(struct tui *t, struct level *l, int y, int x);
     const char *(*path)(struct tui *t, struct level *l); /* the value at its cursor, for `w`; may be NULL */
     void (*settle)(struct tui *t, struct level *l);      /* the die set was bound anew; may be NULL */
-    void (*idle)(struct tui *t, struct level *l); /* while `pending` and no key waits: a little work, then back */
-    void (*catch_up)(struct tui *t, struct level *l); /* before a picture: what all keys since the last asked for */
+    /* while `pending` and no key waits: a little work, then back */
+    void (*idle)(struct tui *t, struct level *l);
+    /* before a picture: what all keys since the last asked for */
+    void (*catch_up)(struct tui *t, struct level *l);
     void (*done)(struct level *l);
 };
 /* pace: between two calls of idle; listed: where its list stood in the last picture */
@@ -63,7 +66,8 @@ struct level *tui_top(struct tui *t); /* NULL: the main screen */
 
 struct stack_row { int matrix; int item; }; /* matrix row, or -1 and an item of the list below */
 struct form_row { int quantity; const char *heading; };
-struct spot { char item[80], path[PATH_MOST]; enum pane focus; enum swap swap; bool review; }; /* review: it lay over it */
+/* review: it lay over it */
+struct spot { char item[80], path[PATH_MOST]; enum pane focus; enum swap swap; bool review; };
 
 struct lesson;
 
@@ -141,10 +145,13 @@ struct tui {
 
     struct level *levels[LEVELS];
     int n_levels;
-    bool quick;      /* the key at hand is answered where the cursor is: panes beside it may follow when it rests */
-    bool whole;      /* the next picture shows all; else, and with quick keys alone, some panes stay as they are */
+    /* the key at hand is answered where the cursor is: panes beside it may follow when it rests */
+    bool quick;
+    /* the next picture shows all; else, and with quick keys alone, some panes stay as they are */
+    bool whole;
     bool behind;     /* they stayed */
-    uint64_t form_labels, labels_drawn; /* one number for all titles of the form's rows; of the form drawn last */
+    /* one number for all titles of the form's rows; of the form drawn last */
+    uint64_t form_labels, labels_drawn;
     struct area drawn; /* the stack in the last picture: all else follows from it and the size */
     int cursor_y, cursor_x;
     struct field *live; /* the field that has the cursor in this frame, NULL: none */
@@ -153,8 +160,8 @@ struct tui {
 
 /* ---- tui.c -------------------------------------------------------------------------- */
 
-/* A step of the screens in mm, as the job has it: its plan_step, plan_stride, ram_step or ram_fine. Where it has no value a sentence
- * says so and 0 comes back: nothing moves then. */
+/* A step of the screens in mm, as the job has it: its plan_step, plan_stride, ram_step or ram_fine. Where it
+ * has no value a sentence says so and 0 comes back: nothing moves then. */
 double tui_step(struct tui *t, const char *name);
 void tui_warn(struct tui *t); /* what is to be known of the job's file, if there is anything new */
 void tui_say(struct tui *t, const char *fmt, ...) PRINTF_LIKE(2, 3);
@@ -185,7 +192,8 @@ struct pane_ops {
     void (*draw)(struct tui *t, struct area a, bool focus);
     void (*move)(struct tui *t, enum move m);
     void (*enter)(struct tui *t);
-    enum hit (*at)(struct tui *t, struct area a, int y, int x); /* as a level's, of a pane drawn in A; may be NULL */
+    /* as a level's, of a pane drawn in A; may be NULL */
+    enum hit (*at)(struct tui *t, struct area a, int y, int x);
     bool listed; /* it is a list, which the wheel moves in */
 };
 extern const struct pane_ops stack_pane, form_pane, plan_pane, section_pane, findings_pane;
@@ -205,11 +213,13 @@ void side_draw(struct tui *t, struct area a);
 void plan_zoom(struct tui *t, int by);
 void plan_pan(struct tui *t, enum move m);
 struct view_options plan_options(const struct tui *t);
-/* Draw the plate shown into A, so that the point X, Y (NaN: none) is seen where `plan_follow` asks for it; its cell there, -1
- * outside. Returns mm a column. */
-double plan_picture(struct tui *t, struct area a, const struct view_options *o, double x, double y, int *row, int *column);
+/* Draw the plate shown into A, so that the point X, Y (NaN: none) is seen where `plan_follow` asks for it;
+ * its cell there, -1 outside. Returns mm a column. */
+double plan_picture(struct tui *t, struct area a, const struct view_options *o, double x, double y, int *row,
+                    int *column);
 void plan_legend(struct tui *t, struct area a, int y); /* only letters that are there */
-void stack_show(struct tui *t, int item); /* the stack's cursor on ITEM, in the plate shown where it has a cell there */
+/* the stack's cursor on ITEM, in the plate shown where it has a cell there */
+void stack_show(struct tui *t, int item);
 
 /* A point that has a hole in the plate shown: what the plan's cursor walks. */
 struct plan_spot { int item, point; double x, y; };
@@ -217,7 +227,8 @@ bool points_here(const struct tui *t, struct plan_spot *out); /* the one at the 
 void points_move(struct tui *t, enum move m);
 void points_go(struct tui *t, int item, const char *point);
 /* The point nearest to a cell of the plan drawn WIDTH by HEIGHT, at most one cell off; false: none. */
-bool points_near(struct tui *t, const struct view_options *o, int width, int height, int row, int column, struct plan_spot *out);
+bool points_near(struct tui *t, const struct view_options *o, int width, int height, int row, int column,
+                 struct plan_spot *out);
 bool points_in(const struct tui *t, int item, int plate); /* has it a hole there? */
 /* "die screws, right back, 6 of 6" */
 void points_title(const struct tui *t, const struct plan_spot *s, struct base_text *out);
@@ -226,8 +237,9 @@ void points_title(const struct tui *t, const struct plan_spot *s, struct base_te
 
 /* What dieset_cautions() has of ITEM, one behind the other. */
 void caution_words(const struct tui *t, int item, bool drilled, struct base_text *out);
-/* WORDS in the last rows of A, at most MOST of them: all, or as many whole sentences as have room and "! more". The first sentence is
- * never cut, however many rows it takes. Returns the rows; with DRAW false they are only counted. */
+/* WORDS in the last rows of A, at most MOST of them: all, or as many whole sentences as have room and "!
+ * more". The first sentence is never cut, however many rows it takes. Returns the rows; with DRAW false they
+ * are only counted. */
 int caution_foot(struct tui *t, struct area a, const char *words, int most, bool draw);
 /* The same of ITEM's cautions, drawn; returns what is left of A above them. */
 struct area caution_below(struct tui *t, struct area a, int item, bool drilled, int most);
@@ -259,7 +271,8 @@ void edit_drop(struct tui *t);
 void edit_outcome_line(struct tui *t, struct base_text *out);
 /* outline.c: is the outline of ITEM part of its form? */
 bool outline_is_used(struct tui *t, int item);
-bool outline_add_here(struct tui *t); /* `a` at a line of an outline, or where one is to begin; false: it means something else */
+/* `a` at a line of an outline, or where one is to begin; false: it means something else */
+bool outline_add_here(struct tui *t);
 void outline_run(struct tui *t, const char *item, const char *text);
 void edit_moves(struct tui *t, const struct dieset_move *m, struct base_text *out); /* one move as a line */
 bool edit_seen(const struct tui *t, const struct dieset_move *m); /* it differs as people read it */
@@ -276,8 +289,8 @@ typedef void ask_fn(struct tui *t, const char *subject, const char *text);
 void ask_open(struct tui *t, const char *title, const char *subject, const char *text, ask_fn *done);
 
 struct choice { char *label, *value, *note; };
-/* A list to choose from; TRIED (may be NULL) is called for the choice at the cursor as it moves, TAKEN on Enter,
- * DROPPED (may be NULL) on Esc. The choices are adopted. */
+/* A list to choose from; TRIED (may be NULL) is called for the choice at the cursor as it moves, TAKEN on
+ * Enter, DROPPED (may be NULL) on Esc. The choices are adopted. */
 typedef void choice_fn(struct tui *t, const char *subject, const struct choice *c);
 void choice_open(struct tui *t, const char *title, const char *subject, struct choice *choices, int n, int at,
                  choice_fn *tried, choice_fn *taken, choice_fn *dropped);
@@ -293,7 +306,8 @@ void vary_open(struct tui *t, const char *path, const char *from, const char *to
 /* A practice job by name or number, "": their list; an exercise by number, "": the first. */
 void lesson_open(struct tui *t, const char *name);
 void exercise_open(struct tui *t, const char *number);
-/* The job beside itself as it was EDITS edits ago, or as it was issued, or beside another job: TEXT is a revision or a file. */
+/* The job beside itself as it was EDITS edits ago, or as it was issued, or beside another job: TEXT is a
+   revision or a file. */
 void compare_with_before(struct tui *t, int edits);
 void compare_with(struct tui *t, const char *text);
 void review_open(struct tui *t);
@@ -308,13 +322,16 @@ void command_open(struct tui *t, const char *text);
 void search_open(struct tui *t);
 /* Lines to read; ITEMS may be NULL or a path for each line that Enter goes to. Both adopted. */
 void lines_open(struct tui *t, const char *title, char **lines, char **paths, int n);
-/* The same for lines that are laid out for the width: MAKE tells them all of SOURCE, at once and anew whenever the width changes; lines
- * set in by more than two columns go on what stands above them. SOURCE is adopted; DROP (may be NULL) frees it. */
+/* The same for lines that are laid out for the width: MAKE tells them all of SOURCE, at once and anew
+ * whenever the width changes; lines set in by more than two columns go on what stands above them. SOURCE is
+ * adopted; DROP (may be NULL) frees it. */
 typedef void lines_tell_fn(void *arg, const char *line, const char *path);
 typedef void lines_make_fn(const void *source, int width, lines_tell_fn *tell, void *arg);
-void lines_open_made(struct tui *t, const char *title, void *source, lines_make_fn *make, void (*drop)(void *source));
+void lines_open_made(struct tui *t, const char *title, void *source, lines_make_fn *make,
+                     void (*drop)(void *source));
 
-/* Complete the word before the cursor among the job's names: the length that is shared is put in; true when it changed.
+/* Complete the word before the cursor among the job's names: the length that is shared is put in; true when
+ * it changed.
  * *WORDS gets what fits, "a  b  c". */
 bool complete_name(struct tui *t, struct field *f, const char *item, struct base_text *words);
 

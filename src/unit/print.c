@@ -9,7 +9,11 @@
 
 struct unit_display unit_display(struct unit_dim d, enum unit_system s)
 {
-    static const struct { const struct unit_dim *dim; const char *metric, *inch; int metric_decimals, inch_decimals; } rows[] = {
+    static const struct {
+        const struct unit_dim *dim;
+        const char *metric, *inch;
+        int metric_decimals, inch_decimals;
+    } rows[] = {
         {&UNIT_NUMBER, "", "", 3, 3},
         {&UNIT_LENGTH, "mm", "in", 1, 3},
         {&UNIT_AREA, "mm2", "in2", 1, 4},
@@ -33,7 +37,8 @@ struct unit_display unit_display(struct unit_dim d, enum unit_system s)
             unit_scan(out.name, &ignored, &out.factor);
         return out;
     }
-    struct unit_dim volume = {3 * UNIT_POWER, 0, 0, 0}, fourth = {4 * UNIT_POWER, 0, 0, 0}, time = {0, 0, UNIT_POWER, 0};
+    struct unit_dim volume = {3 * UNIT_POWER, 0, 0, 0}, fourth = {4 * UNIT_POWER, 0, 0, 0},
+                    time = {0, 0, UNIT_POWER, 0};
     if (unit_same(d, volume))
         return (struct unit_display){"mm3", 1, 0};
     if (unit_same(d, fourth))
@@ -57,7 +62,10 @@ bool unit_display_named(const char *name, struct unit_dim *dim, struct unit_disp
 /* ---- digits: the one rule ---- */
 
 /* What lies a bit's worth under a half is one: 1.0625 in are 26.988 mm. */
-static void write_fixed(double x, int decimals, char *buf, size_t size) { snprintf(buf, size, "%.*f", decimals, x + 2e-15 * x); }
+static void write_fixed(double x, int decimals, char *buf, size_t size)
+{
+    snprintf(buf, size, "%.*f", decimals, x + 2e-15 * x);
+}
 
 /* How many of MOST decimals X has that are not just zeros at its end; LEAST at least. */
 static int needed(double x, int least, int most)
@@ -86,13 +94,18 @@ static bool reads_alike(double a, double b, int decimals)
     return strcmp(x, y) == 0;
 }
 
-struct digits { int least, most, apart; }; /* decimals: always, when the value has them, to tell it from another one */
+/* decimals: always, when the value has them, to tell it from another one */
+struct digits { int least, most, apart; };
 
 static struct digits digits_of(struct unit_dim d, struct unit_display u, enum unit_system s, int least)
 {
-    bool length = unit_same(d, UNIT_LENGTH), inch = length && (strcmp(u.name, "in") == 0 || (!*u.name && s == UNIT_INCH));
+    bool length = unit_same(d, UNIT_LENGTH),
+         inch = length && (strcmp(u.name, "in") == 0 || (!*u.name && s == UNIT_INCH));
     int base = least >= 0 ? least : *u.name ? u.decimals : 0;
-    int most = length ? (inch ? 4 : 3) : unit_same(d, UNIT_ANGLE) ? 3 : least >= 0 || *u.name ? base : u.decimals;
+    int most = length                     ? (inch ? 4 : 3)
+               : unit_same(d, UNIT_ANGLE) ? 3
+               : least >= 0 || *u.name    ? base
+                                          : u.decimals;
     most = most > base ? most : base;
     return (struct digits){base, most, length ? (inch ? 7 : 6) : most + 6};
 }
@@ -103,7 +116,8 @@ static int places(double x, struct digits g, double other)
     double size = fabs(x);
     if (!isfinite(x))
         return 0;
-    if (size > 0 && size < pow(10, -g.most) * (1 - 1e-9) && g.most == g.least) { /* what would read as nothing: its first two digits */
+    /* what would read as nothing: its first two digits */
+    if (size > 0 && size < pow(10, -g.most) * (1 - 1e-9) && g.most == g.least) {
         int two = 1 - (int)floor(log10(size));
         n = needed(x, n, two < g.most + 2 ? two : g.most + 2);
     }
@@ -120,8 +134,8 @@ int unit_places(double number, struct unit_dim d, enum unit_system s, int least,
     return places(number, digits_of(d, unit_display(d, s), s, least), other);
 }
 
-static const char *number_of(double value, double other, struct unit_dim d, struct unit_display u, enum unit_system s, int least, char *buf,
-                             size_t size)
+static const char *number_of(double value, double other, struct unit_dim d, struct unit_display u,
+                             enum unit_system s, int least, char *buf, size_t size)
 {
     double x = value / u.factor;
     if (isfinite(x))
@@ -144,7 +158,8 @@ const char *unit_print_number(double value, struct unit_dim d, enum unit_system 
     return number_of(value, NAN, d, unit_display(d, s), s, -1, buf, size);
 }
 
-const char *unit_print_apart(double value, double other, struct unit_dim d, enum unit_system s, int least, char *buf, size_t size)
+const char *unit_print_apart(double value, double other, struct unit_dim d, enum unit_system s, int least,
+                             char *buf, size_t size)
 {
     struct unit_display u = unit_display_of(value, d, s);
     number_of(value, other, d, u, s, least, buf, size);

@@ -190,8 +190,11 @@ static enum base_err parse_factor(const char **t, struct unit_dim *out, struct b
     while (i < COUNT_OF(dims) && (strlen(dims[i].name) != n || strncmp(dims[i].name, start, n) != 0))
         i++;
     if (i == COUNT_OF(dims))
-        return base_fail(why, BASE_REFUSED, "\"%.*s\" is no dimension; there are number, length, area, force, pressure, rate, work, "
-                         "power, mass, density, angle, frequency.", (int)(n ? n : strlen(start)), start);
+        return base_fail(
+            why, BASE_REFUSED,
+            "\"%.*s\" is no dimension; there are number, length, area, force, pressure, rate, work, "
+            "power, mass, density, angle, frequency.",
+            (int)(n ? n : strlen(start)), start);
     *out = dims[i].dim;
     *t = skip_blanks(*t);
     if (**t != '^')
@@ -199,7 +202,8 @@ static enum base_err parse_factor(const char **t, struct unit_dim *out, struct b
     char *end;
     double p = strtod(*t + 1, &end);
     if (end == *t + 1 || !unit_raise(*out, p, out))
-        return base_fail(why, BASE_REFUSED, "The power behind \"^\" must be a plain number that the dimension can bear.");
+        return base_fail(why, BASE_REFUSED,
+                         "The power behind \"^\" must be a plain number that the dimension can bear.");
     *t = end;
     return BASE_OK;
 }

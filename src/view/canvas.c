@@ -1,7 +1,7 @@
 /* A canvas: cells in rows, top left first, each one character wide.
  *
- * Whatever is put outside falls away, so that no picture has to clip. A text is cut into code points; what has
- * no width of one cell (control characters, combining marks, wide letters) never gets into a cell.
+ * Whatever is put outside falls away, so that no picture has to clip. A text is cut into code points; what
+ * has no width of one cell (control characters, combining marks, wide letters) never gets into a cell.
  */
 
 #include "diewright/view.h"
@@ -32,7 +32,10 @@ void view_canvas_done(struct view_canvas *c)
 /* ---- characters ------------------------------------------------------------ */
 
 /* What a cell shows for CH: itself, or "?" when it would not fill exactly one cell. */
-static uint32_t shown(uint32_t ch) { return base_char_hidden(ch) || ch > 0x10ffff || base_char_columns(ch) != 1 ? '?' : ch; }
+static uint32_t shown(uint32_t ch)
+{
+    return base_char_hidden(ch) || ch > 0x10ffff || base_char_columns(ch) != 1 ? '?' : ch;
+}
 
 /* ---- putting and printing --------------------------------------------------- */
 

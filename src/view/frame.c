@@ -5,7 +5,8 @@
 #include <math.h>
 #include <stdio.h>
 
-/* 1 1.25 2 2.5 4 5 8, then from ten up 10 12.5 16 20 25 40 50 80 in each decade. Under 1 the first seven, by tenths. */
+/* 1 1.25 2 2.5 4 5 8, then from ten up 10 12.5 16 20 25 40 50 80 in each decade. Under 1 the first seven, by
+   tenths. */
 double scale_step(int i)
 {
     static const double low[] = {1, 1.25, 2, 2.5, 4, 5, 8};
@@ -69,7 +70,8 @@ double frame_y(const struct frame *f, int row) { return (f->row0 - row) * f->row
 const struct glyphs *frame_glyphs(bool ascii)
 {
     static const struct glyphs plain = {'-', '|', '+', '+', '+', '+', '.', ':', '.', '-'};
-    static const struct glyphs lines = {0x2500, 0x2502, 0x250c, 0x2510, 0x2514, 0x2518, 0x2591, 0x2592, 0xb7, '-'};
+    static const struct glyphs lines = {0x2500, 0x2502, 0x250c, 0x2510, 0x2514,
+                                        0x2518, 0x2591, 0x2592, 0xb7,   '-'};
     return ascii ? &plain : &lines;
 }
 

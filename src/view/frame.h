@@ -5,7 +5,8 @@
 #include "diewright/view.h"
 
 /* A picture's scale and where its origin falls. The origin stands on the middle of a cell and both directions
- * round alike about it, so a symmetric pattern gives a symmetric picture. Rows count downwards, heights upwards. */
+ * round alike about it, so a symmetric pattern gives a symmetric picture. Rows count downwards, heights
+ * upwards. */
 struct frame {
     double column_mm, row_mm;
     int column0, row0; /* the cell of the origin */
@@ -23,7 +24,9 @@ double scale_fit(double length, int room, double unit);
 
 double cell_ratio(const struct view_options *o);
 
-struct glyphs { uint32_t across, down, left_top, right_top, left_bottom, right_bottom, metal, other_metal, middle, edge; };
+struct glyphs {
+    uint32_t across, down, left_top, right_top, left_bottom, right_bottom, metal, other_metal, middle, edge;
+};
 const struct glyphs *frame_glyphs(bool ascii);
 
 /* The cell at X, Y for more than view_put() sets; NULL outside. */

@@ -1,7 +1,8 @@
 /* The stack as a matrix of plates and groups.
  *
- * Which plates an item concerns follows from its holes and from the plates that it names (head in, thread in, seat in,
- * runs in): between the topmost and the lowest of them it passes. A hole with a capital letter is a head's or a seat's.
+ * Which plates an item concerns follows from its holes and from the plates that it names (head in, thread in,
+ * seat in, runs in): between the topmost and the lowest of them it passes. A hole with a capital letter is a
+ * head's or a seat's.
  */
 
 #include "view/matrix.h"
@@ -32,7 +33,8 @@ static void copy_title(char *buf, size_t size, const char *text)
     buf[n] = '\0';
 }
 
-static void add_row(struct view_matrix *m, enum view_row_what what, int plate, const char *title, double height, double top)
+static void add_row(struct view_matrix *m, enum view_row_what what, int plate, const char *title,
+                    double height, double top)
 {
     if (m->n_rows == VIEW_ROWS)
         return;
@@ -48,7 +50,8 @@ double stack_strip(struct dieset *d, enum dieset_state s)
 }
 
 /* What stands between two layers: the room, and on the die plate the strip. */
-static void add_between(const struct sheet *sh, struct view_matrix *m, const struct dieset_layer *over, const struct dieset_layer *under)
+static void add_between(const struct sheet *sh, struct view_matrix *m, const struct dieset_layer *over,
+                        const struct dieset_layer *under)
 {
     int stack = dieset_item_of_kind(sh->d, DIESET_STACK);
     double floor = under->top;
@@ -182,8 +185,10 @@ static bool item_outer(const struct sheet *sh, int item)
 {
     if (sh->narrowest < 0)
         return false;
-    double left = dieset_number(sh->d, sh->narrowest, "left", sh->state), right = dieset_number(sh->d, sh->narrowest, "right", sh->state);
-    double front = dieset_number(sh->d, sh->narrowest, "front", sh->state), back = dieset_number(sh->d, sh->narrowest, "back", sh->state);
+    double left = dieset_number(sh->d, sh->narrowest, "left", sh->state),
+           right = dieset_number(sh->d, sh->narrowest, "right", sh->state);
+    double front = dieset_number(sh->d, sh->narrowest, "front", sh->state),
+           back = dieset_number(sh->d, sh->narrowest, "back", sh->state);
     bool any = false;
     for (int i = 0; i < dieset_hole_count(sh->d); i++) {
         struct dieset_hole h;
@@ -225,7 +230,8 @@ static bool column_has(const struct sheet *sh, const struct view_matrix *m, int 
 
 enum { PASSES, HOLDS, HEAD };
 
-/* Between its ends a group passes through plain holes; those that fasten, and those with a letter of their own, show. */
+/* Between its ends a group passes through plain holes; those that fasten, and those with a letter of their
+   own, show. */
 static int hole_class(const struct dieset_hole *h, char letter, bool between)
 {
     if (letter_is_caps(h->letter))
@@ -240,7 +246,8 @@ static char class_char(int class, char letter)
     return class == HEAD ? (char)letter_caps(letter) : class == HOLDS ? (char)letter_small(letter) : '|';
 }
 
-/* The lines of a plate N lines high that a hole reaches the middle of; the line of its own middle when none. */
+/* The lines of a plate N lines high that a hole reaches the middle of; the line of its own middle when
+   none. */
 static void hole_lines(const struct dieset_hole *h, double thickness, int n, int *first, int *last)
 {
     double line = thickness / n;
@@ -255,7 +262,8 @@ static void hole_lines(const struct dieset_hole *h, double thickness, int n, int
         *first = *last = (int)fmin(fmax((from + to) / 2, 0), n - 1);
 }
 
-bool matrix_lines(struct dieset *d, enum dieset_state s, const struct view_row *row, int item, char letter, bool between, int n, char *out)
+bool matrix_lines(struct dieset *d, enum dieset_state s, const struct view_row *row, int item, char letter,
+                  bool between, int n, char *out)
 {
     bool any = false;
     int first_hole = 0, many = dieset_plate_holes(d, row->plate, &first_hole);
@@ -297,7 +305,8 @@ static void fill_item(const struct sheet *sh, struct view_matrix *m, int column,
         if (row->what == VIEW_ROW_PLATE) {
             layer++;
             bool between = layer > s.top && layer < s.bottom;
-            if (!matrix_lines(sh->d, sh->state, row, item, letter, between, 1, &ch) && names_layer(sh, item, layer))
+            if (!matrix_lines(sh->d, sh->state, row, item, letter, between, 1, &ch) &&
+                names_layer(sh, item, layer))
                 ch = letter;
             else if (!ch && between)
                 ch = '|';

@@ -4,9 +4,10 @@
 
 #include "diewright/view.h"
 
-/* What ITEM's holes in the plate of ROW show when that is drawn N lines high, top line first, into OUT (left alone where
- * there is none). BETWEEN: the item goes on above and below. False when it has no hole there. */
-bool matrix_lines(struct dieset *d, enum dieset_state s, const struct view_row *row, int item, char letter, bool between, int n, char *out);
+/* What ITEM's holes in the plate of ROW show when that is drawn N lines high, top line first, into OUT (left
+ * alone where there is none). BETWEEN: the item goes on above and below. False when it has no hole there. */
+bool matrix_lines(struct dieset *d, enum dieset_state s, const struct view_row *row, int item, char letter,
+                  bool between, int n, char *out);
 
 /* The strip's thickness, NaN when there is none. */
 double stack_strip(struct dieset *d, enum dieset_state s);

@@ -2,7 +2,8 @@
  *
  * Plates come from the stack. Bodies come from properties that a kind may have, whatever it is called:
  *   above_shoe, length, seat_in       a post: in that plate, standing out of it by so much
- *   outside, length, stands, seat_in  a bushing: in that plate, standing out of it towards the posts by so much
+ *   outside, length, stands, seat_in  a bushing: in that plate, standing out of it towards the posts by so
+ *   much
  *   stands_on                         a spring: from its blind pocket to that plate
  *   touch                             a punch: its tip meets the strip at that ram height
  *   touch, below                      a pilot: its tip is that far under the die face at shut
@@ -30,7 +31,9 @@ struct scene {
 static double raised(const struct scene *s, int plate)
 {
     const char *moves = dieset_text(s->d, plate, "moves");
-    return strcmp(moves, DIESET_ON_SLIDE) == 0 ? s->ram : strcmp(moves, DIESET_ON_STRIPPER) == 0 ? s->stripper_up : 0;
+    return strcmp(moves, DIESET_ON_SLIDE) == 0      ? s->ram
+           : strcmp(moves, DIESET_ON_STRIPPER) == 0 ? s->stripper_up
+                                                    : 0;
 }
 
 static bool on_bed(const struct scene *s, int plate)
@@ -61,8 +64,11 @@ static void find_plates(struct scene *s)
         int plate = layers[i].plate;
         double up = raised(s, plate);
         struct part p = {
-            .low = layers[i].bottom + up, .high = layers[i].top + up, .item = plate,
-            .left = dieset_number(s->d, plate, "left", s->state), .right = dieset_number(s->d, plate, "right", s->state),
+            .low = layers[i].bottom + up,
+            .high = layers[i].top + up,
+            .item = plate,
+            .left = dieset_number(s->d, plate, "left", s->state),
+            .right = dieset_number(s->d, plate, "right", s->state),
         };
         if (isfinite(p.low) && isfinite(p.high) && isfinite(p.left) && isfinite(p.right))
             s->out->plates[s->out->n_plates++] = p;
@@ -98,14 +104,16 @@ static void find_strip(struct scene *s)
 
 /* ---- bodies -------------------------------------------------------------------------- */
 
-/* Once where several stand behind one another; the slimmer where one axis has several holes (a punch and its head). */
+/* Once where several stand behind one another; the slimmer where one axis has several holes (a punch and its
+   head). */
 static void add_body(struct scene *s, struct part b)
 {
     if (!(b.low < b.high) || !isfinite(b.left) || !isfinite(b.right))
         return;
     for (size_t i = 0; i < s->out->bodies.count; i++) {
         struct part *o = &s->out->bodies.at[i];
-        if (o->item != b.item || fabs(o->left + o->right - b.left - b.right) > 1e-6 || fabs(o->low - b.low) > 1e-6)
+        if (o->item != b.item || fabs(o->left + o->right - b.left - b.right) > 1e-6 ||
+            fabs(o->low - b.low) > 1e-6)
             continue;
         if (b.right - b.left < o->right - o->left)
             *o = b;
@@ -127,7 +135,8 @@ static bool on_axis(const struct scene *s, const struct dieset_hole *h)
 /* The heights of a body of ITEM in PLATE at rest in the ram's position; false when it is none. */
 static bool post_heights(const struct scene *s, int item, int plate, double *low, double *high)
 {
-    double above = dieset_number(s->d, item, "above_shoe", s->state), length = dieset_number(s->d, item, "length", s->state);
+    double above = dieset_number(s->d, item, "above_shoe", s->state),
+           length = dieset_number(s->d, item, "length", s->state);
     const struct part *seat = plate_part(s, plate);
     if (!isfinite(above) || !isfinite(length) || !seat || dieset_reference(s->d, item, "seat_in") != plate)
         return false;
@@ -138,17 +147,19 @@ static bool post_heights(const struct scene *s, int item, int plate, double *low
 
 static bool bushing_heights(const struct scene *s, int item, int plate, double *low, double *high)
 {
-    double length = dieset_number(s->d, item, "length", s->state), stands = dieset_number(s->d, item, "stands", s->state);
+    double length = dieset_number(s->d, item, "length", s->state),
+           stands = dieset_number(s->d, item, "stands", s->state);
     const struct part *seat = plate_part(s, plate);
-    if (!isfinite(dieset_number(s->d, item, "outside", s->state)) || !isfinite(length) || !isfinite(stands) || !seat ||
-        dieset_reference(s->d, item, "seat_in") != plate)
+    if (!isfinite(dieset_number(s->d, item, "outside", s->state)) || !isfinite(length) || !isfinite(stands) ||
+        !seat || dieset_reference(s->d, item, "seat_in") != plate)
         return false;
     *low = on_bed(s, plate) ? seat->high + stands - length : seat->low - stands;
     *high = *low + length;
     return true;
 }
 
-static bool spring_heights(const struct scene *s, int item, const struct dieset_hole *h, double *low, double *high)
+static bool spring_heights(const struct scene *s, int item, const struct dieset_hole *h, double *low,
+                           double *high)
 {
     const struct part *seat = plate_part(s, h->plate);
     const struct part *floor = plate_part(s, dieset_reference(s->d, item, "stands_on"));
@@ -161,7 +172,8 @@ static bool spring_heights(const struct scene *s, int item, const struct dieset_
 
 static bool punch_heights(const struct scene *s, int item, int plate, double *low, double *high)
 {
-    double touch = dieset_number(s->d, item, "touch", s->state), below = dieset_number(s->d, item, "below", s->state);
+    double touch = dieset_number(s->d, item, "touch", s->state),
+           below = dieset_number(s->d, item, "below", s->state);
     const struct part *holder = plate_part(s, plate);
     int stack = dieset_item_of_kind(s->d, DIESET_STACK);
     if (!isfinite(touch) || !holder || stack < 0 || dieset_reference(s->d, stack, "punch_plate") != plate)
@@ -176,11 +188,15 @@ static void hole_body(struct scene *s, const struct dieset_hole *h, bool coils)
     double low, high;
     int kind = dieset_item_kind(s->d, h->item);
     char letter = kind < 0 ? 0 : handbook_kind(dieset_handbook(s->d), kind)->letter;
-    struct part b = {.item = h->item, .letter = letter ? letter : (char)letter_small(h->letter), .left = h->left, .right = h->right};
+    struct part b = {.item = h->item,
+                     .letter = letter ? letter : (char)letter_small(h->letter),
+                     .left = h->left,
+                     .right = h->right};
     bool is_coil = spring_heights(s, h->item, h, &low, &high);
     if (is_coil != coils)
         return;
-    if (!is_coil && !post_heights(s, h->item, h->plate, &low, &high) && !bushing_heights(s, h->item, h->plate, &low, &high) &&
+    if (!is_coil && !post_heights(s, h->item, h->plate, &low, &high) &&
+        !bushing_heights(s, h->item, h->plate, &low, &high) &&
         !punch_heights(s, h->item, h->plate, &low, &high))
         return;
     b.low = low;

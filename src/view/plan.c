@@ -1,8 +1,9 @@
 /* The plan view of one plate.
  *
- * Drawn from the back to the front: outline, centre lines, strip edges, holes of the plates below, bodies, openings, letters.
- * The outline stands on the cells that hold the plate's edges, so that it too is true within half a cell. `owner`
- * remembers the hole that took a cell (its number and 1), which is how two letters in one cell are noticed.
+ * Drawn from the back to the front: outline, centre lines, strip edges, holes of the plates below, bodies,
+ * openings, letters. The outline stands on the cells that hold the plate's edges, so that it too is true
+ * within half a cell. `owner` remembers the hole that took a cell (its number and 1), which is how two
+ * letters in one cell are noticed.
  */
 
 #include "view/frame.h"
@@ -53,7 +54,8 @@ static double fitting(const struct plan *p, int width, int height)
 
 static int half(long n) { return (int)floor((double)n / 2); }
 
-/* Fitted, the plate stands at the top, in the middle; with a scale given, the point panned to is in the canvas's middle. */
+/* Fitted, the plate stands at the top, in the middle; with a scale given, the point panned to is in the
+   canvas's middle. */
 static void place(struct plan *p, int width, int height)
 {
     const struct view_options *o = p->o;
@@ -76,7 +78,8 @@ static void place(struct plan *p, int width, int height)
     p->row_b = frame_row(&p->f, p->front);
 }
 
-static bool begin(struct plan *p, struct dieset *d, int plate, const struct view_options *o, int width, int height)
+static bool begin(struct plan *p, struct dieset *d, int plate, const struct view_options *o, int width,
+                  int height)
 {
     *p = (struct plan){.d = d, .plate = plate, .o = o, .g = frame_glyphs(o->ascii)};
     if (!measure(p))
@@ -152,7 +155,8 @@ static void strip_edges(const struct plan *p)
 
 static bool drawable(const struct dieset_hole *h) { return isfinite(h->x) && isfinite(h->y); }
 
-/* What a hole is called on this plan: CAPS when it is a head's or a seat's and made from the face one looks at. */
+/* What a hole is called on this plan: CAPS when it is a head's or a seat's and made from the face one looks
+   at. */
 static int plan_letter(const struct plan *p, const struct dieset_hole *h)
 {
     int letter = h->letter ? h->letter : '+';
@@ -214,7 +218,8 @@ static bool fill_hole(const struct plan *p, int hole, const struct dieset_hole *
     bool any = false;
     for (int y = top; y <= bottom; y++) {
         for (int x = larger(smaller(a, b), 0); x <= smaller(larger(a, b), p->c->width - 1); x++) {
-            bool metal = x >= p->column_l && x <= p->column_r && y >= p->row_t && y <= p->row_b; /* a slot is open at the edge */
+            /* a slot is open at the edge */
+            bool metal = x >= p->column_l && x <= p->column_r && y >= p->row_t && y <= p->row_b;
             if (!metal || !dieset_covers(h, frame_x(&p->f, x), frame_y(&p->f, y)))
                 continue;
             put_hole(p, hole, h, x, y);
@@ -264,7 +269,8 @@ static void holes_below(const struct plan *p)
 static bool stands_on(struct dieset *d, int body, int plate, enum dieset_state s, struct dieset_body *out)
 {
     dieset_body(d, body, s, out);
-    return out->plan.spec->letter && out->plan.plate == plate && !out->plan.nowhere && !(out->high - out->low <= 1e-6);
+    return out->plan.spec->letter && out->plan.plate == plate && !out->plan.nowhere &&
+           !(out->high - out->low <= 1e-6);
 }
 
 static bool covered(const struct plan *p, const struct dieset_body *b, int x, int y)
@@ -276,8 +282,10 @@ static bool covered(const struct plan *p, const struct dieset_body *b, int x, in
 static void put_rim(const struct plan *p, const struct dieset_body *b, int x, int y)
 {
     bool across = x >= p->column_l && x <= p->column_r, along = y >= p->row_t && y <= p->row_b;
-    bool outlined = (across && (y == p->row_t || y == p->row_b)) || (along && (x == p->column_l || x == p->column_r));
-    bool within = covered(p, b, x - 1, y) && covered(p, b, x + 1, y) && covered(p, b, x, y - 1) && covered(p, b, x, y + 1);
+    bool outlined = (across && (y == p->row_t || y == p->row_b)) ||
+                    (along && (x == p->column_l || x == p->column_r));
+    bool within = covered(p, b, x - 1, y) && covered(p, b, x + 1, y) && covered(p, b, x, y - 1) &&
+                  covered(p, b, x, y + 1);
     if (!outlined && !within)
         view_put(p->c, x, y, (uint32_t)letter_small(b->plan.spec->letter), VIEW_LINE);
 }
@@ -285,7 +293,8 @@ static void put_rim(const struct plan *p, const struct dieset_body *b, int x, in
 static void body(const struct plan *p, const struct dieset_body *b)
 {
     int a = frame_column(&p->f, b->plan.left), z = frame_column(&p->f, b->plan.right);
-    int top = larger(frame_row(&p->f, b->plan.back), 0), bottom = smaller(frame_row(&p->f, b->plan.front), p->c->height - 1);
+    int top = larger(frame_row(&p->f, b->plan.back), 0),
+        bottom = smaller(frame_row(&p->f, b->plan.front), p->c->height - 1);
     for (int y = top; y <= bottom; y++)
         for (int x = larger(smaller(a, z), 0); x <= smaller(larger(a, z), p->c->width - 1); x++)
             if (covered(p, b, x, y))
@@ -325,7 +334,8 @@ double view_plan(struct dieset *d, int plate, const struct view_options *o, stru
     return p.f.column_mm;
 }
 
-bool view_plan_cell(struct dieset *d, int plate, const struct view_options *o, const struct view_canvas *c, double x, double y, int *column, int *row)
+bool view_plan_cell(struct dieset *d, int plate, const struct view_options *o, const struct view_canvas *c,
+                    double x, double y, int *column, int *row)
 {
     struct plan p;
     if (!isfinite(x) || !isfinite(y) || !begin(&p, d, plate, o, c->width, c->height))
@@ -335,7 +345,8 @@ bool view_plan_cell(struct dieset *d, int plate, const struct view_options *o, c
     return canvas_cell(c, *column, *row) != NULL;
 }
 
-bool view_plan_point(struct dieset *d, int plate, const struct view_options *o, const struct view_canvas *c, int column, int row, double *x, double *y)
+bool view_plan_point(struct dieset *d, int plate, const struct view_options *o, const struct view_canvas *c,
+                     int column, int row, double *x, double *y)
 {
     struct plan p;
     if (!canvas_cell(c, column, row) || !begin(&p, d, plate, o, c->width, c->height))
@@ -370,7 +381,13 @@ static bool shows(const struct view_canvas *c, int ch)
     return false;
 }
 
-struct legend { struct dieset *d; const struct view_canvas *c; struct base_text *out; size_t start; bool seen[256], caps; };
+struct legend {
+    struct dieset *d;
+    const struct view_canvas *c;
+    struct base_text *out;
+    size_t start;
+    bool seen[256], caps;
+};
 
 /* Letters of PLATE's holes: all of them, or of a plate BELOW those that the canvas shows. */
 static void plate_letters(struct legend *l, int plate, bool below)
@@ -384,7 +401,8 @@ static void plate_letters(struct legend *l, int plate, bool below)
         if (l->seen[letter & 0xff] || (below && !shows(l->c, letter)))
             continue;
         l->seen[letter & 0xff] = true;
-        base_text_addf(l->out, "%s%c %s", l->out->length > l->start ? "  " : "", letter, letter_words(l->d, &h));
+        base_text_addf(l->out, "%s%c %s", l->out->length > l->start ? "  " : "", letter,
+                       letter_words(l->d, &h));
     }
 }
 

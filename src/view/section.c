@@ -1,8 +1,9 @@
 /* The stack seen from the front with the ram raised: an elevation, true to scale in height.
  *
- * Heights are over the lower shoe's bottom face. What moves with the slide is raised by the ram; a stripper stays on the
- * strip until its travel is used up and hangs from there on; the rest stays. Everything drawn is a `part`: a box
- * between two heights and two places along the feed. Plates come first, then what passes through them.
+ * Heights are over the lower shoe's bottom face. What moves with the slide is raised by the ram; a stripper
+ * stays on the strip until its travel is used up and hangs from there on; the rest stays. Everything drawn is
+ * a `part`: a box between two heights and two places along the feed. Plates come first, then what passes
+ * through them.
  *
  * A row shows the plate that covers most of it; a plate thinner than a row keeps the row of its middle.
  */
@@ -35,7 +36,10 @@ struct picture {
 static double row_top(const struct picture *w, int row) { return (w->f.row0 - row) * w->f.row_mm; }
 static double row_bottom(const struct picture *w, int row) { return row_top(w, row) - w->f.row_mm; }
 /* The row that holds a height. */
-static int row_of(const struct picture *w, double height) { return w->f.row0 - 1 - (int)floor(height / w->f.row_mm); }
+static int row_of(const struct picture *w, double height)
+{
+    return w->f.row0 - 1 - (int)floor(height / w->f.row_mm);
+}
 
 static double shared(const struct picture *w, int row, double low, double high)
 {

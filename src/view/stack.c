@@ -1,11 +1,13 @@
-/* The matrix of the stack, drawn: names and heights at the left, plate metal and the groups' letters beside them.
+/* The matrix of the stack, drawn: names and heights at the left, plate metal and the groups' letters beside
+ * them.
  *
  *      stack, shut, new   mm        g  b  s  d  c        heading
- *      upper shoe       50.0     ░░░B░S░░D░░░B░░░░░      a row of the matrix: one line, or as many as its height takes
+ *      upper shoe       50.0     ░░░B░S░░D░░░B░░░░░      a row of the matrix: one line, or as many as its
+ *      height takes
  *      shut height     243.5   ground 235.5              foot
  *
- * Widths of plates are to scale, columns are spread: inner ones over the narrowest plate, outer ones over the margin at
- * its left and, mirrored, at its right.
+ * Widths of plates are to scale, columns are spread: inner ones over the narrowest plate, outer ones over the
+ * margin at its left and, mirrored, at its right.
  */
 
 #include "view/frame.h"
@@ -40,7 +42,8 @@ static int outer_count(const struct view_matrix *m)
     return n;
 }
 
-static struct area area_of(struct dieset *d, const struct view_matrix *m, const struct view_options *o, int width)
+static struct area area_of(struct dieset *d, const struct view_matrix *m, const struct view_options *o,
+                           int width)
 {
     struct area a = {.at = width >= WIDE ? AREA_WIDE_AT : AREA_AT, .left = INFINITY, .right = -INFINITY};
     a.width = width - a.at < AREA_MOST ? width - a.at : AREA_MOST;
@@ -74,7 +77,8 @@ static struct area area_of(struct dieset *d, const struct view_matrix *m, const 
     return a;
 }
 
-/* The I-th of N columns spread over cells FROM up to, not with, TO; -1 when there are more columns than cells. */
+/* The I-th of N columns spread over cells FROM up to, not with, TO; -1 when there are more columns than
+   cells. */
 static int spread(int i, int n, int from, int to)
 {
     return i < to - from ? from + (n <= to - from ? (to - from) * (2 * i + 1) / (2 * n) : i) : -1;
@@ -93,7 +97,8 @@ static int column_at(const struct area *a, const struct view_matrix *m, int colu
     return is_outer ? spread(before, outer, 0, a->inner_a) : spread(before, like, a->inner_a, a->inner_b);
 }
 
-int view_stack_x(struct dieset *d, const struct view_matrix *m, const struct view_options *o, int width, int column)
+int view_stack_x(struct dieset *d, const struct view_matrix *m, const struct view_options *o, int width,
+                 int column)
 {
     struct area a = area_of(d, m, o, width);
     int at = column < 0 || column >= m->n_columns ? -1 : column_at(&a, m, column);
@@ -240,7 +245,8 @@ static void draw_row(const struct drawing *w, int r, int y, int n)
 
 static void heading(const struct drawing *w)
 {
-    view_text(w->c, NAME_AT, 0, w->o->state == DIESET_GROUND ? "shut, ground" : "stack, shut, new", VIEW_PLAIN);
+    view_text(w->c, NAME_AT, 0, w->o->state == DIESET_GROUND ? "shut, ground" : "stack, shut, new",
+              VIEW_PLAIN);
     view_text(w->c, POINT_AT + 1, 0, dieset_system(w->d) == UNIT_INCH ? "in" : "mm", VIEW_PLAIN);
     if (w->a.at == AREA_WIDE_AT)
         view_text(w->c, POINT_AT + 5, 0, "up to", VIEW_PLAIN);
@@ -257,15 +263,18 @@ static void foot(const struct drawing *w, int y, double scale)
     view_text(w->c, NAME_AT, y, "shut height", VIEW_PLAIN);
     number(w, POINT_AT, y, shut);
     if (scale > 0)
-        snprintf(text, sizeof text, "1 row = %s", view_scale_text(scale, dieset_system(w->d), height, sizeof height));
+        snprintf(text, sizeof text, "1 row = %s",
+                 view_scale_text(scale, dieset_system(w->d), height, sizeof height));
     else if (w->o->state == DIESET_GROUND || !isfinite(ground))
         return;
     else
-        snprintf(text, sizeof text, "ground %s", unit_print_number(ground, UNIT_LENGTH, dieset_system(w->d), height, sizeof height));
+        snprintf(text, sizeof text, "ground %s",
+                 unit_print_number(ground, UNIT_LENGTH, dieset_system(w->d), height, sizeof height));
     view_text(w->c, AREA_AT, y, text, VIEW_PLAIN);
 }
 
-double view_stack(struct dieset *d, const struct view_matrix *m, const struct view_options *o, struct view_canvas *c, int *row_at)
+double view_stack(struct dieset *d, const struct view_matrix *m, const struct view_options *o,
+                  struct view_canvas *c, int *row_at)
 {
     struct drawing w = {d, m, o, c, frame_glyphs(o->ascii), area_of(d, m, o, c->width)};
     for (int y = 0; y < c->height; y++)

@@ -7,11 +7,29 @@
 #include <string.h>
 
 /* Well-formed and ill-formed sequences: RFC 3629, sections 3 and 4, and table 3-7 of the Unicode standard. */
-static const struct { const char *bytes; size_t n; uint32_t ch; } sequences[] = {
-    {"A", 1, 'A'}, {"\xc2\x80", 2, 0x80}, {"\xdf\xbf", 2, 0x7ff}, {"\xe0\xa0\x80", 3, 0x800}, {"\xe2\x89\xa2", 3, 0x2262}, {"\xed\x9f\xbf", 3, 0xd7ff},
-    {"\xee\x80\x80", 3, 0xe000}, {"\xf0\x90\x80\x80", 4, 0x10000}, {"\xf4\x8f\xbf\xbf", 4, 0x10ffff},
-    {"\x80", 0, 0}, {"\xc0\x80", 0, 0}, {"\xc1\xbf", 0, 0}, {"\xe0\x9f\xbf", 0, 0}, {"\xed\xa0\x80", 0, 0}, {"\xf0\x8f\xbf\xbf", 0, 0}, {"\xf4\x90\x80\x80", 0, 0},
-    {"\xf5\x80\x80\x80", 0, 0}, {"\xff", 0, 0}, {"\xe2\x89", 0, 0}, {"\xc3(", 0, 0}, {"", 0, 0},
+static const struct { const char *bytes; size_t n; uint32_t ch;
+} sequences[] = {
+    {"A", 1, 'A'},
+    {"\xc2\x80", 2, 0x80},
+    {"\xdf\xbf", 2, 0x7ff},
+    {"\xe0\xa0\x80", 3, 0x800},
+    {"\xe2\x89\xa2", 3, 0x2262},
+    {"\xed\x9f\xbf", 3, 0xd7ff},
+    {"\xee\x80\x80", 3, 0xe000},
+    {"\xf0\x90\x80\x80", 4, 0x10000},
+    {"\xf4\x8f\xbf\xbf", 4, 0x10ffff},
+    {"\x80", 0, 0},
+    {"\xc0\x80", 0, 0},
+    {"\xc1\xbf", 0, 0},
+    {"\xe0\x9f\xbf", 0, 0},
+    {"\xed\xa0\x80", 0, 0},
+    {"\xf0\x8f\xbf\xbf", 0, 0},
+    {"\xf4\x90\x80\x80", 0, 0},
+    {"\xf5\x80\x80\x80", 0, 0},
+    {"\xff", 0, 0},
+    {"\xe2\x89", 0, 0},
+    {"\xc3(", 0, 0},
+    {"", 0, 0},
 };
 
 START_TEST(a_sequence_is_one_character_or_none)
@@ -29,12 +47,32 @@ START_TEST(a_sequence_is_one_character_or_none)
 }
 END_TEST
 
-/* Columns: East Asian Width (Unicode Standard Annex 11) of those that are seen; the visible form's of those that are not. */
-static const struct { const char *text, *visible; int columns; } texts[] = {
-    {"plain", "plain", 5}, {"\xc3\x98 32", "\xc3\x98 32", 4}, {"\xe6\xbc\xa2\xe5\xad\x97", "\xe6\xbc\xa2\xe5\xad\x97", 4}, {"e\xcc\x81", "e\xcc\x81", 1},
-    {"\x1b[2J", "<U+001B>[2J", 11}, {"\x7f", "<U+007F>", 8}, {"\xc2\x9b" "31m", "<U+009B>31m", 11}, {"a\xe2\x80\xae" "b", "a<U+202E>b", 10},
-    {"\xe2\x81\xa6", "<U+2066>", 8}, {"\xe2\x80\x8b", "<U+200B>", 8}, {"\xef\xbb\xbf", "<U+FEFF>", 8}, {"\xd8\x9c", "<U+061C>", 8}, {"\xc2\xad", "<U+00AD>", 8},
-    {"\xf3\xa0\x81\x81", "<U+E0041>", 9}, {"\xff\xfe", "<FF><FE>", 8}, {"\xe2\x82", "<E2><82>", 8}, {"tab\there", "tab<U+0009>here", 15}, {"a\rb", "a<U+000D>b", 10},
+/* Columns: East Asian Width (Unicode Standard Annex 11) of those that are seen; the visible form's of those
+   that are not. */
+static const struct { const char *text, *visible; int columns;
+} texts[] = {
+    {"plain", "plain", 5},
+    {"\xc3\x98 32", "\xc3\x98 32", 4},
+    {"\xe6\xbc\xa2\xe5\xad\x97", "\xe6\xbc\xa2\xe5\xad\x97", 4},
+    {"e\xcc\x81", "e\xcc\x81", 1},
+    {"\x1b[2J", "<U+001B>[2J", 11},
+    {"\x7f", "<U+007F>", 8},
+    {"\xc2\x9b"
+     "31m",
+     "<U+009B>31m", 11},
+    {"a\xe2\x80\xae"
+     "b",
+     "a<U+202E>b", 10},
+    {"\xe2\x81\xa6", "<U+2066>", 8},
+    {"\xe2\x80\x8b", "<U+200B>", 8},
+    {"\xef\xbb\xbf", "<U+FEFF>", 8},
+    {"\xd8\x9c", "<U+061C>", 8},
+    {"\xc2\xad", "<U+00AD>", 8},
+    {"\xf3\xa0\x81\x81", "<U+E0041>", 9},
+    {"\xff\xfe", "<FF><FE>", 8},
+    {"\xe2\x82", "<E2><82>", 8},
+    {"tab\there", "tab<U+0009>here", 15},
+    {"a\rb", "a<U+000D>b", 10},
 };
 
 START_TEST(what_is_hidden_is_made_visible)

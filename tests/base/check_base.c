@@ -98,10 +98,13 @@ static const struct { const char *word, *other; int far; } distances[] = {
 /* Which years are leap years: Gregorian calendar, as ISO 8601 has it. */
 START_TEST(a_date_is_a_day_of_the_calendar)
 {
-    static const struct { const char *text; bool day; } dates[] = {
-        {"2026-11-24", true}, {"2024-02-29", true}, {"2000-02-29", true}, {"2025-12-31", true}, {"1900-02-29", false}, {"2025-02-29", false},
-        {"2026-04-31", false}, {"2026-13-01", false}, {"2026-00-10", false}, {"2026-01-00", false}, {"2026-1-10", false}, {"2026-11-24 ", false},
-        {"26-11-24", false}, {"2026/11/24", false}, {"", false}, {"2026-11-2", false}, {"2026-13-45", false},
+    static const struct { const char *text; bool day;
+    } dates[] = {
+        {"2026-11-24", true},  {"2024-02-29", true},  {"2000-02-29", true},  {"2025-12-31", true},
+        {"1900-02-29", false}, {"2025-02-29", false}, {"2026-04-31", false}, {"2026-13-01", false},
+        {"2026-00-10", false}, {"2026-01-00", false}, {"2026-1-10", false},  {"2026-11-24 ", false},
+        {"26-11-24", false},   {"2026/11/24", false}, {"", false},           {"2026-11-2", false},
+        {"2026-13-45", false},
     };
     for (size_t i = 0; i < COUNT_OF(dates); i++)
         ck_assert_msg(base_is_date(dates[i].text) == dates[i].day, "%s", dates[i].text);

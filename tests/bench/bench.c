@@ -1,4 +1,5 @@
-/* How quick it is: `make bench`. Prints figures and ratios of one run on one machine; nothing passes or fails by them.
+/* How quick it is: `make bench`. Prints figures and ratios of one run on one machine; nothing passes or fails
+ * by them.
  *
  *   chain   a chain of formulas, as lanes run it, one variant at a time, and as a C compiler has it
  *   vary    points a second of a variation run by lanes and by tries
@@ -30,7 +31,7 @@ static void stop(const struct base_diag *why)
     exit(1);
 }
 
-/* ---- a chain of formulas beside the same in C ------------------------------------------------------------ */
+/* -- a chain of formulas beside the same in C ------------------------------------------------------------ */
 
 /* A screw between two plates, worked out along one chain. Slots are named by their letters. */
 static const struct { const char *name, *formula; } chain[] = {
@@ -54,7 +55,8 @@ static double by_hand(double a)
     return fabs(g - c) * 1.5 + sin(g * 0.01);
 }
 
-static enum base_err name(void *arg, const char *text, bool in_body, struct formula_found *out, struct base_diag *why)
+static enum base_err name(void *arg, const char *text, bool in_body, struct formula_found *out,
+                          struct base_diag *why)
 {
     (void)in_body;
     for (int i = 0; i < SLOTS; i++)
@@ -65,14 +67,20 @@ static enum base_err name(void *arg, const char *text, bool in_body, struct form
     (void)arg;
     return base_fail(why, BASE_UNKNOWN, "There is no %s.", text);
 }
-static const struct formula_function *no_function(void *arg, const char *n) { (void)arg; (void)n; return NULL; }
+static const struct formula_function *no_function(void *arg, const char *n)
+{
+    (void)arg;
+    (void)n;
+    return NULL;
+}
 static int no_number(void *arg, const char *n) { (void)arg; (void)n; return -1; }
 static void no_names(void *arg, const char *n, struct base_text *out) { (void)arg; (void)n; (void)out; }
 
 static struct model *chain_model(void)
 {
     struct model *m = model_new(NULL, NULL);
-    struct formula_scope scope = {.name = name, .function = no_function, .nearest = no_names, .kind = no_number, .table = no_number};
+    struct formula_scope scope = {
+        .name = name, .function = no_function, .nearest = no_names, .kind = no_number, .table = no_number};
     struct base_diag why = {0};
     for (int i = 0; i < SLOTS; i++)
         model_add(m, chain[i].name, (struct formula_type){.sort = FORMULA_NUMBER});
@@ -80,7 +88,8 @@ static struct model *chain_model(void)
     for (int i = 1; i < SLOTS; i++) {
         struct formula_tree *t = NULL;
         struct formula_code *c = NULL;
-        if (formula_parse(chain[i].formula, &t, &why) || formula_compile(t, &scope, NULL, &c, &why) || model_set_code(m, i, c, &why))
+        if (formula_parse(chain[i].formula, &t, &why) || formula_compile(t, &scope, NULL, &c, &why) ||
+            model_set_code(m, i, c, &why))
             stop(&why);
         formula_tree_free(t);
     }
@@ -117,14 +126,15 @@ static void bench_chain(void)
     }
     double single = (seconds() - start) / ONE_BY_ONE;
     printf("chain  C by hand    %9.1f ns a variant\n", hand * 1e9);
-    printf("       %d lanes     %9.1f ns a variant   %6.1f times C by hand\n", LANES, lanes * 1e9, lanes / hand);
+    printf("       %d lanes     %9.1f ns a variant   %6.1f times C by hand\n", LANES, lanes * 1e9,
+           lanes / hand);
     printf("       one by one   %9.1f ns a variant   %6.1f times the lanes\n", single * 1e9, single / lanes);
     printf("       they differ by %.1g; sum %.6g\n", wrong, sum);
     model_lanes_free(l);
     model_free(m);
 }
 
-/* ---- a demo job ------------------------------------------------------------------------------------------------ */
+/* ---- a demo job ---------------------------------------------------------------------------------------- */
 
 struct demo { struct handbook *h; struct job *j; char *text; };
 
@@ -145,7 +155,8 @@ static void close_demo(struct demo *d)
     free(d->text);
 }
 
-static double run_for(struct demo *d, const char *path, const char *from, const char *to, double step, enum explore_road road, int *points)
+static double run_for(struct demo *d, const char *path, const char *from, const char *to, double step,
+                      enum explore_road road, int *points)
 {
     char text[40];
     struct explore_ask ask;
@@ -173,7 +184,8 @@ static void bench_vary(struct demo *d, const char *path, const char *from, const
     double width = strtod(to, NULL) - strtod(from, NULL);
     double lanes = run_for(d, path, from, to, width / 2000, EXPLORE_LANES, &many);
     double tries = run_for(d, path, from, to, width / 100, EXPLORE_TRIES, &few);
-    printf("vary   %-24s lanes %7.0f a second, tries %6.0f a second: %5.1f times\n", path, 1 / lanes, 1 / tries, tries / lanes);
+    printf("vary   %-24s lanes %7.0f a second, tries %6.0f a second: %5.1f times\n", path, 1 / lanes,
+           1 / tries, tries / lanes);
 }
 
 static void bench_edit(struct demo *d)
@@ -201,9 +213,11 @@ static void bench_edit(struct demo *d)
     for (int i = 0; i < TIMES; i++)
         findings_judge(job_findings(d->j), NULL);
     double judge = (seconds() - start) / TIMES;
-    printf("edit   %d values, %d slots, %d holes\n", dieset_quantity_count(set), model_count(dieset_model(set)), dieset_hole_count(set));
-    printf("       binding anew %.2f ms; an edit tried and dropped %.2f ms, %.0f times less; judging %.2f ms\n", bind * 1e3,
-           change * 1e3, bind / change, judge * 1e3);
+    printf("edit   %d values, %d slots, %d holes\n", dieset_quantity_count(set),
+           model_count(dieset_model(set)), dieset_hole_count(set));
+    printf(
+        "       binding anew %.2f ms; an edit tried and dropped %.2f ms, %.0f times less; judging %.2f ms\n",
+        bind * 1e3, change * 1e3, bind / change, judge * 1e3);
 }
 
 int main(void)

@@ -1,8 +1,8 @@
 /* Bytes sent to the terminal a key, beside other programs of a Debian box on a screen of the same size.
  *
- * Each walk is one program, some keys that lead there, then one key again and again. Told are the middle and the most of what
- * a key sends at once, and of all that it sends until the screen has been quiet for longer than the program lets panes wait
- * that follow the cursor. What is not installed is left out with a word.
+ * Each walk is one program, some keys that lead there, then one key again and again. Told are the middle and
+ * the most of what a key sends at once, and of all that it sends until the screen has been quiet for longer
+ * than the program lets panes wait that follow the cursor. What is not installed is left out with a word.
  */
 
 #include "bytes.h"
@@ -19,7 +19,8 @@ enum { TIMES = 12, AT_ONCE_MS = 40, RESTED_MS = 140, BEGUN_MS = 400, WORDS = 9 }
 struct walk {
     const char *what;
     const char *argv[WORDS];   /* "JOB" stands for a fresh demo job */
-    const char *there, *keys;  /* to the place; then one of these after another, parted by blanks ("\033OB": down) */
+    /* to the place; then one of these after another, parted by blanks ("\033OB": down) */
+    const char *there, *keys;
 };
 
 static const char DOWN[] = "\033OB", PAGE[] = "\033[6~ \033[5~";
@@ -32,15 +33,24 @@ static const struct walk ours[] = {
     {"down the findings", {"build/diewright", "JOB"}, "\t\t\t", DOWN},
     {"a page of findings", {"build/diewright", "JOB"}, "\t\t\tz", PAGE},
     {"a form opened and left", {"build/diewright", "JOB"}, "", "\r \t\t\t"},
-    {"a value typed", {"build/diewright", "JOB"}, ":go-to die_plate.thickness\r\r\025", "3 2 . 5 \177 \177 6 \177 4 . 2 \177"},
+    {"a value typed",
+     {"build/diewright", "JOB"},
+     ":go-to die_plate.thickness\r\r\025",
+     "3 2 . 5 \177 \177 6 \177 4 . 2 \177"},
     {"why unfolded", {"build/diewright", "JOB"}, ":go-to stack.shut_height\rw", DOWN},
 };
 
 static const struct walk others[] = {
     {"less, a line down", {"less", "README.md"}, "", "j"},
     {"less, a page", {"less", "README.md"}, "", "f b"},
-    {"vim, down with a cursor line", {"vim", "-n", "-u", "NONE", "-c", "set cursorline number ruler", "README.md"}, "", "j"},
-    {"vim, a letter typed", {"vim", "-n", "-u", "NONE", "-c", "set ruler showmatch", "README.md"}, "A", "3 ( ) 4"},
+    {"vim, down with a cursor line",
+     {"vim", "-n", "-u", "NONE", "-c", "set cursorline number ruler", "README.md"},
+     "",
+     "j"},
+    {"vim, a letter typed",
+     {"vim", "-n", "-u", "NONE", "-c", "set ruler showmatch", "README.md"},
+     "A",
+     "3 ( ) 4"},
     {"nano, down", {"nano", "-c", "-v", "README.md"}, "", DOWN},
     {"mc, down", {"mc", "-u", "src", "tests"}, "", DOWN},
     {"htop, down", {"htop", "-d", "100"}, "", DOWN},
@@ -131,8 +141,9 @@ static struct walked tell(const struct walk *w)
         return (struct walked){0};
     }
     struct walked x = walked(w, "xterm-256color"), v = walked(w, "vt100");
-    printf("       %-30s %6ld %6ld %8ld %6ld %10ld %6ld %8ld %6ld\n", w->what, x.at_once.middle, x.at_once.most, x.all.middle, x.all.most,
-           v.at_once.middle, v.at_once.most, v.all.middle, v.all.most);
+    printf("       %-30s %6ld %6ld %8ld %6ld %10ld %6ld %8ld %6ld\n", w->what, x.at_once.middle,
+           x.at_once.most, x.all.middle, x.all.most, v.at_once.middle, v.at_once.most, v.all.middle,
+           v.all.most);
     return x;
 }
 
@@ -149,7 +160,8 @@ START_TEST(walks)
     struct walked us[COUNT_OF(ours)];
     printf("bytes  a key, on 80x24 %20s %-31s %s\n", "", "xterm-256color", "vt100");
     printf("       %-30s %-13s  %-15s   %-13s   %s\n", "", "at once", "all", "at once", "all");
-    printf("       %-30s %6s %6s %8s %6s %10s %6s %8s %6s\n", "", "middle", "most", "middle", "most", "middle", "most", "middle", "most");
+    printf("       %-30s %6s %6s %8s %6s %10s %6s %8s %6s\n", "", "middle", "most", "middle", "most",
+           "middle", "most", "middle", "most");
     for (size_t i = 0; i < COUNT_OF(ours); i++)
         us[i] = tell(&ours[i]);
     for (size_t i = 0; i < COUNT_OF(others); i++) {

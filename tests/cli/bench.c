@@ -32,8 +32,9 @@ static char *data(void)
 struct said bench_run(const struct bench *b, const char *line)
 {
     char *p = program(), *d = data();
-    char *command = base_format("cd '%s' && d() { '%s' --data '%s' \"$@\"; } && P='%s' DATA='%s' && { %s\n} >out 2>err </dev/null", b->folder, p, d,
-                                p, d, line);
+    char *command = base_format(
+        "cd '%s' && d() { '%s' --data '%s' \"$@\"; } && P='%s' DATA='%s' && { %s\n} >out 2>err </dev/null",
+        b->folder, p, d, p, d, line);
     int code = system(command);
     char *out = base_format("%s/out", b->folder), *err = base_format("%s/err", b->folder);
     struct said s = {WIFEXITED(code) ? WEXITSTATUS(code) : -1, read_text(out), read_text(err)};
@@ -54,7 +55,8 @@ void said_done(struct said *s)
 struct said bench_want(const struct bench *b, const char *line, int status)
 {
     struct said s = bench_run(b, line);
-    ck_assert_msg(s.status == status, "%s\nexit status %d, not %d; it said:\n%.2000s%.2000s", line, s.status, status, s.out, s.err);
+    ck_assert_msg(s.status == status, "%s\nexit status %d, not %d; it said:\n%.2000s%.2000s", line, s.status,
+                  status, s.out, s.err);
     return s;
 }
 

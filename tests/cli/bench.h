@@ -1,7 +1,7 @@
 /* tests/cli/bench.h - the program as a child: one command line in, what it printed and its exit status out
  *
- * The program is $DIEWRIGHT, or diewright of the folder that $B names (build); its data is $DATA (data). A line is one for
- * the shell, run in the bench's own folder; "d" stands for the program with its data.
+ * The program is $DIEWRIGHT, or diewright of the folder that $B names (build); its data is $DATA (data). A
+ * line is one for the shell, run in the bench's own folder; "d" stands for the program with its data.
  */
 #ifndef DIEWRIGHT_TESTS_CLI_BENCH_H
 #define DIEWRIGHT_TESTS_CLI_BENCH_H
@@ -22,7 +22,8 @@ struct said bench_want(const struct bench *b, const char *line, int status);
 /* The same for lines whose output does not matter. */
 void bench_do(const struct bench *b, const char *line, int status);
 
-/* The row of a CSV text whose first cells are FIRST and SECOND (NULL: any); cell COLUMN of it, yours to free(); NULL: no such row. */
+/* The row of a CSV text whose first cells are FIRST and SECOND (NULL: any); cell COLUMN of it, yours to
+   free(); NULL: no such row. */
 char *rows_find(const char *csv, const char *first, const char *second, int column);
 /* The next cell at *AT, which then stands behind its comma (*MORE) or at the line's end; yours to free(). */
 char *rows_cell(const char **at, bool *more);

@@ -11,7 +11,8 @@ static struct bench bench;
 
 static void open_job(void) { bench_open(&bench, "cover-plate"); }
 
-/* Worked out by hand from the units' definitions (international inch and pound, standard gravity, ISO 80000-3 and -4). */
+/* Worked out by hand from the units' definitions (international inch and pound, standard gravity, ISO 80000-3
+   and -4). */
 static const struct { const char *expression, *value, *unit; } sums[] = {
     {"1 in", "25.4", "mm"},
     {"1/2 in + 12.3 mm", "25", "mm"},
@@ -36,7 +37,8 @@ START_TEST(the_calculator_gives_value_and_unit)
     word = rows_take(&at);
     char *unit = rows_take(&at);
     double wanted = strtod(sums[_i].value, NULL);
-    ck_assert_msg(fabs(strtod(word, NULL) - wanted) <= 1e-9 * fabs(wanted), "%s is %s, not %s", sums[_i].expression, word, sums[_i].value);
+    ck_assert_msg(fabs(strtod(word, NULL) - wanted) <= 1e-9 * fabs(wanted), "%s is %s, not %s",
+                  sums[_i].expression, word, sums[_i].value);
     ck_assert_str_eq(unit, sums[_i].unit);
     free(line);
     free(word);
@@ -45,8 +47,10 @@ START_TEST(the_calculator_gives_value_and_unit)
 }
 END_TEST
 
-static const struct { const char *line, *out; } plain[] = {
-    {"d eval '1 in'", "25.4 mm\n"}, {"d eval 1/2 in '+' 12.3 mm", "25 mm\n"}, {"d eval '3 > 2'", "yes\n"}, {"d eval '\"a\" = \"b\"'", "no\n"}, {"d eval -- '-2 mm'", "-2 mm\n"},
+static const struct { const char *line, *out;
+} plain[] = {
+    {"d eval '1 in'", "25.4 mm\n"},     {"d eval 1/2 in '+' 12.3 mm", "25 mm\n"}, {"d eval '3 > 2'", "yes\n"},
+    {"d eval '\"a\" = \"b\"'", "no\n"}, {"d eval -- '-2 mm'", "-2 mm\n"},
 };
 
 START_TEST(the_calculator_prints_one_line)
@@ -76,7 +80,8 @@ START_TEST(the_sources_are_listed_with_what_leans_on_them)
     ck_assert_ptr_nonnull(strstr(book, "force_with_shear_mean (answer seen: examples 2.6 and 2.7, p. 135)"));
     said_done(&s);
     s = bench_want(&bench, "d handbook --sources", 0);
-    char *times = base_format("%d times a source is cited", cited), *last = base_format("%d rest on memory.", memory);
+    char *times = base_format("%d times a source is cited", cited),
+         *last = base_format("%d rest on memory.", memory);
     const char *below = strstr(s.out, times);
     ck_assert_msg(below && strstr(below, last), "%s, %s", times, last);
     free(times);
@@ -113,7 +118,8 @@ START_TEST(the_words_alone_with_what_other_shops_say)
     struct said s = bench_want(&bench, "d handbook --words --format csv", 0);
     int words = 0, named_elsewhere = 0;
     for (const char *at = strchr(s.out, '\n') + 1; *at; words++) {
-        char *what = rows_take(&at), *name = rows_take(&at), *also = rows_take(&at), *help = rows_take(&at), *source = rows_take(&at), *read = rows_take(&at);
+        char *what = rows_take(&at), *name = rows_take(&at), *also = rows_take(&at), *help = rows_take(&at),
+             *source = rows_take(&at), *read = rows_take(&at);
         ck_assert_str_eq(what, "word");
         ck_assert_msg(strlen(help) > 40 && *source, "%s: %s (%s)", name, help, source);
         named_elsewhere += *also != '\0';
@@ -158,11 +164,16 @@ END_TEST
 START_TEST(everything_in_the_handbook_names_its_source)
 {
     struct said s = bench_want(&bench, "d handbook --format csv", 0);
-    ck_assert_int_eq(rows_count(s.out), lines_of_the_handbook("^word \\|^differ \\|^factor \\|^function \\|^rule \\|^kind \\|^pattern \\|^ *caution [A-Z]"));
+    ck_assert_int_eq(
+        rows_count(s.out),
+        lines_of_the_handbook(
+            "^word \\|^differ \\|^factor \\|^function \\|^rule \\|^kind \\|^pattern \\|^ *caution [A-Z]"));
     const char *at = s.out;
     while (*at) {
-        char *what = rows_take(&at), *name = rows_take(&at), *text = rows_take(&at), *help = rows_take(&at), *source = rows_take(&at);
-        bool cited = strcmp(what, "factor") == 0 || strcmp(what, "function") == 0 || strcmp(what, "rule") == 0;
+        char *what = rows_take(&at), *name = rows_take(&at), *text = rows_take(&at), *help = rows_take(&at),
+             *source = rows_take(&at);
+        bool cited = strcmp(what, "factor") == 0 || strcmp(what, "function") == 0 ||
+                     strcmp(what, "rule") == 0;
         ck_assert_msg(!cited || *source, "%s %s has no source", what, name);
         free(what);
         free(name);
@@ -175,23 +186,30 @@ START_TEST(everything_in_the_handbook_names_its_source)
 }
 END_TEST
 
-/* A handbook spoilt in one place: the examples must tell, or the loading. CHANGE is for sed on all its files. */
-static const struct { const char *change; int status; const char *says; } spoilt[] = {
-    {"s/gives force = dull_edge \\* cut \\* strip \\* shear/gives force = dull_edge * cut * strip * shear * 1.01/", 2, "not agree"},
+/* A handbook spoilt in one place: the examples must tell, or the loading. CHANGE is for sed on all its
+   files. */
+static const struct { const char *change; int status; const char *says;
+} spoilt[] = {
+    {"s/gives force = dull_edge \\* cut \\* strip \\* shear/gives force = dull_edge * cut * strip * shear * "
+     "1.01/",
+     2, "not agree"},
     {"s/gives force = share \\* force/gives force = 2 * share * force/", 2, "not agree"},
     {"s/^factor dull_edge : number = .*/factor dull_edge : number = 1.2/", 2, "not agree"},
     {"/^kind plate/,/^kind / s/thickness - ground \\* regrind/thickness + ground * regrind/", 2, "not agree"},
-    {"s/gives force = dull_edge \\* cut \\* strip \\* shear/gives force = dull_edge * cut * shear/", 2, "30-functions.txt:"},
+    {"s/gives force = dull_edge \\* cut \\* strip \\* shear/gives force = dull_edge * cut * shear/", 2,
+     "30-functions.txt:"},
     {"s/^factor dull_edge /factr dull_edge /", 2, ".txt:"},
 };
 
 START_TEST(a_spoilt_handbook_makes_its_worked_examples_fail)
 {
-    char *line = base_format("rm -rf spoilt; cp -r \"$DATA\" spoilt && sed -i '%s' spoilt/handbook/*.txt && ! diff -r \"$DATA\" spoilt >/dev/null",
+    char *line = base_format("rm -rf spoilt; cp -r \"$DATA\" spoilt && sed -i '%s' spoilt/handbook/*.txt && "
+                             "! diff -r \"$DATA\" spoilt >/dev/null",
                              spoilt[_i].change);
     bench_do(&bench, line, 0);
     struct said s = bench_run(&bench, "$P --data spoilt handbook --examples");
-    ck_assert_msg(s.status == spoilt[_i].status, "%s: exit status %d: %s", spoilt[_i].change, s.status, s.err);
+    ck_assert_msg(s.status == spoilt[_i].status, "%s: exit status %d: %s", spoilt[_i].change, s.status,
+                  s.err);
     ck_assert_msg(strstr(s.err, spoilt[_i].says) != NULL, "%s: %s", spoilt[_i].change, s.err);
     free(line);
     said_done(&s);
@@ -218,10 +236,12 @@ START_TEST(every_parts_table_is_listed_with_standard_and_confidence_and_prints_i
     struct said s = bench_want(&bench, "d parts --format csv", 0);
     const char *at = strchr(s.out, '\n') + 1;
     while (*at) {
-        char *table = rows_take(&at), *rows = rows_take(&at), *standard = rows_take(&at), *confidence = rows_take(&at), *help = rows_take(&at);
+        char *table = rows_take(&at), *rows = rows_take(&at), *standard = rows_take(&at),
+             *confidence = rows_take(&at), *help = rows_take(&at);
         char *line = base_format("d parts %s --format csv", table);
         struct said one = bench_want(&bench, line, 0);
-        ck_assert_msg(rows_count(one.out) == atoi(rows), "%s: %d rows, not %s", table, rows_count(one.out), rows);
+        ck_assert_msg(rows_count(one.out) == atoi(rows), "%s: %d rows, not %s", table, rows_count(one.out),
+                      rows);
         ck_assert_msg(*confidence && *help, "%s", table);
         said_done(&one);
         free(line);
@@ -239,13 +259,17 @@ END_TEST
 /* Lengths of ISO 4762 M10 screws, and that the job's own tables are the shipped ones. */
 START_TEST(a_job_carries_the_parts_tables_it_was_made_with)
 {
-    bench_do(&bench, "d parts cap_screw_length --format csv >shipped.csv; d parts cap_screw_length --job cp --format csv >own.csv; cmp shipped.csv own.csv", 0);
+    bench_do(&bench,
+             "d parts cap_screw_length --format csv >shipped.csv; d parts cap_screw_length --job cp --format "
+             "csv >own.csv; cmp shipped.csv own.csv",
+             0);
     bench_do(&bench, "d parts cap_screw_length --format csv | grep -q '^M10,65,'", 0);
 }
 END_TEST
 
 static const char our_press[] = "printf '# source: name plate, invented\\n# confidence: published\\n"
-                                "key,frame,rated_kN,most_height_mm,adjustment_mm,stroke_in\\nnumber 7,open front,800,330,80,4\\n' >our-press.csv; ";
+                                "key,frame,rated_kN,most_height_mm,adjustment_mm,stroke_in\\nnumber 7,open "
+                                "front,800,330,80,4\\n' >our-press.csv; ";
 
 /* A press of the shop, seen first, then taken; the job has it, the shipped tables have not. */
 START_TEST(a_shops_own_press_is_imported_and_picked)
@@ -264,7 +288,8 @@ START_TEST(a_shops_own_press_is_imported_and_picked)
     ck_assert_ptr_nonnull(strstr(s.err, "our_press: 1 row of press_size.\n"));
     said_done(&s);
     s = bench_want(&b, "d parts press_size --job cp --format csv", 0);
-    ck_assert_ptr_nonnull(strstr(s.out, "\nnumber 7,open front,800,,330,80,101.6,,,,,,,,published,\"name plate, invented\"\r\n"));
+    ck_assert_ptr_nonnull(strstr(
+        s.out, "\nnumber 7,open front,800,,330,80,101.6,,,,,,,,published,\"name plate, invented\"\r\n"));
     said_done(&s);
     s = bench_want(&b, "d set cp 'press.size=\"number 7\"' --format csv", 0);
     char *is = rows_find(s.out, "press.rated", NULL, 3);
@@ -276,11 +301,15 @@ START_TEST(a_shops_own_press_is_imported_and_picked)
     said_done(&s);
     /* the job as text carries the row along; exported rows are imported again as they are */
     bench_do(&b, "d dump cp >a.txt && d load two a.txt && d dump two >b.txt && cmp a.txt b.txt", 0);
-    bench_do(&b, "d parts press_size --job two --format csv >all.csv && d parts press_size --job cp --import all.csv", 0);
+    bench_do(
+        &b,
+        "d parts press_size --job two --format csv >all.csv && d parts press_size --job cp --import all.csv",
+        0);
 }
 END_TEST
 
-/* The program comes with newer tables: the job keeps its own until it is told to take them over, and its own rows then too. */
+/* The program comes with newer tables: the job keeps its own until it is told to take them over, and its own
+   rows then too. */
 START_TEST(newer_tables_are_taken_over_when_asked_for)
 {
     struct bench b;
@@ -288,19 +317,27 @@ START_TEST(newer_tables_are_taken_over_when_asked_for)
     char *line = base_format("%sd parts press_size --job cp --import our-press.csv", our_press);
     bench_do(&b, line, 0);
     free(line);
-    bench_do(&b, "rm -rf newer; cp -r \"$DATA\" newer && sed -i 's/^open front 630 kN,open front,630,/open front 630 kN,open front,640,/' newer/parts/presses.csv", 0);
-    static const struct { const char *line, *rated, *err; } steps[] = {
+    bench_do(&b,
+             "rm -rf newer; cp -r \"$DATA\" newer && sed -i 's/^open front 630 kN,open front,630,/open front "
+             "630 kN,open front,640,/' newer/parts/presses.csv",
+             0);
+    static const struct { const char *line, *rated, *err;
+    } steps[] = {
         {"$P --data newer show cp press.rated --format csv", "630", ""},
-        {"$P --data newer parts --job cp --refresh --try --format csv", NULL, "presses.csv: 1 row that the job's copy has not, 1 that only the copy has.\n"},
+        {"$P --data newer parts --job cp --refresh --try --format csv", NULL,
+         "presses.csv: 1 row that the job's copy has not, 1 that only the copy has.\n"},
         {"$P --data newer show cp press.rated --format csv", "630", ""},
-        {"$P --data newer parts --job cp --refresh --format csv", NULL, "presses.csv: 1 row that the job's copy has not, 1 that only the copy has.\n"},
+        {"$P --data newer parts --job cp --refresh --format csv", NULL,
+         "presses.csv: 1 row that the job's copy has not, 1 that only the copy has.\n"},
         {"$P --data newer show cp press.rated --format csv", "640", ""},
-        {"d show cp press.rated --format csv", "640", ""}, /* the job carries it, also where the program is older */
+        /* the job carries it, also where the program is older */
+        {"d show cp press.rated --format csv", "640", ""},
     };
     for (size_t i = 0; i < COUNT_OF(steps); i++) {
         struct said s = bench_want(&b, steps[i].line, 0);
         char *rated = rows_find(s.out, "press.rated", NULL, steps[i].rated ? 2 : 3);
-        ck_assert_msg(rated && strcmp(rated, steps[i].rated ? steps[i].rated : "640") == 0, "%s: %s", steps[i].line, s.out);
+        ck_assert_msg(rated && strcmp(rated, steps[i].rated ? steps[i].rated : "640") == 0, "%s: %s",
+                      steps[i].line, s.out);
         ck_assert_str_eq(s.err, steps[i].err);
         free(rated);
         said_done(&s);

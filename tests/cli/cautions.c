@@ -1,4 +1,5 @@
-/* What can hurt, on the papers and in the look-up: the words that defer first, each caution whole and once. */
+/* What can hurt, on the papers and in the look-up: the words that defer first, each caution whole and
+   once. */
 
 #include "suites.h"
 
@@ -47,13 +48,22 @@ static char *told(const char *line)
 
 static void once(const char *line, const char *text, const char *words)
 {
-    ck_assert_msg(times_in(text, words) == 1, "%s: %d times: %s\n%s", line, times_in(text, words), words, text);
-    ck_assert_msg(strstr(text, words) >= strstr(text, deferring()), "%s: before the words that defer: %s", line, words);
+    ck_assert_msg(times_in(text, words) == 1, "%s: %d times: %s\n%s", line, times_in(text, words), words,
+                  text);
+    ck_assert_msg(strstr(text, words) >= strstr(text, deferring()), "%s: before the words that defer: %s",
+                  line, words);
 }
 
 static const char *const papers[] = {
-    "d order each", "d holes each", "d holes each die", "d stroke each", "d review each", "d sharpening each", "d section each",
-    "COLUMNS=60 d section each", "COLUMNS=200 d section each",
+    "d order each",
+    "d holes each",
+    "d holes each die",
+    "d stroke each",
+    "d review each",
+    "d sharpening each",
+    "d section each",
+    "COLUMNS=60 d section each",
+    "COLUMNS=200 d section each",
 };
 
 START_TEST(a_paper_ends_in_all_cautions_of_its_job)
@@ -65,12 +75,14 @@ START_TEST(a_paper_ends_in_all_cautions_of_its_job)
 }
 END_TEST
 
-static const char *const plans[] = {"d plan each die", "COLUMNS=60 d plan each die", "COLUMNS=200 d plan each die --below"};
+static const char *const plans[] = {"d plan each die", "COLUMNS=60 d plan each die",
+                                    "COLUMNS=200 d plan each die --below"};
 
 /* Of a plate those of what is drilled in it: no springs, no risers in the die plate. */
 START_TEST(a_plan_has_the_cautions_of_its_plate)
 {
-    static const char *const in_it[] = {"", "plate", "station", "pilots", "lifters", "screws", "dowels", "sub_posts"};
+    static const char *const in_it[] = {"",        "plate",  "station", "pilots",
+                                        "lifters", "screws", "dowels",  "sub_posts"};
     char *text = told(plans[_i]);
     for (int i = 0; i < n_all; i++) {
         bool there = false;
@@ -89,7 +101,8 @@ START_TEST(the_handbook_tells_the_cautions_of_a_kind)
 {
     static const int widths[] = {60, 80, 200};
     for (int i = 0; i < n_all; i++) {
-        char *line = base_format("COLUMNS=%d d handbook %s", widths[i % (int)COUNT_OF(widths)], all[i].kind[0] ? all[i].kind : "'permit to run'");
+        char *line = base_format("COLUMNS=%d d handbook %s", widths[i % (int)COUNT_OF(widths)],
+                                 all[i].kind[0] ? all[i].kind : "'permit to run'");
         char *text = told(line);
         once(line, text, all[i].text);
         once(line, text, deferring());
@@ -107,7 +120,8 @@ START_TEST(a_caution_is_found_by_its_words)
     once("soft drift", text, deferring());
     free(text);
     text = told("d handbook 'soft drift' --format csv");
-    ck_assert_ptr_nonnull(strstr(text, "caution,dowels,,\"Hardened dowels splinter when driven: wear eye protection. "));
+    ck_assert_ptr_nonnull(
+        strstr(text, "caution,dowels,,\"Hardened dowels splinter when driven: wear eye protection. "));
     free(text);
     text = told("d check each >check.txt; cat check.txt");
     once("check", text, deferring());

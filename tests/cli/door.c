@@ -1,5 +1,5 @@
-/* The door: what a stranger's file, a name or the environment brings along never reaches the output as it is. And the program
- * as it was built: the guards of compiler and linker are in it. */
+/* The door: what a stranger's file, a name or the environment brings along never reaches the output as it is.
+ * And the program as it was built: the guards of compiler and linker are in it. */
 
 #include "suites.h"
 
@@ -17,7 +17,8 @@ static void take(struct store *s, enum store_what what, const char *item, const 
     ck_ok(store_take(s, "a\033]0;x\007", "me\xff", &c, 1, why));
 }
 
-/* cp.diejob, and beside it x.diejob, as somebody may have made it with another program: its words are not those that we take. */
+/* cp.diejob, and beside it x.diejob, as somebody may have made it with another program: its words are not
+   those that we take. */
 static void open_job(void)
 {
     struct store *s = NULL;
@@ -51,14 +52,20 @@ static const char *const lines[] = {
     "d show \"$(printf 'a" HIDDEN "')\"",
     "d \"$(printf -- '--a" HIDDEN "')\"",
     "d show cp \"$(printf -- '--a" HIDDEN "')\"",
-    "f=\"$(printf 'file" HIDDEN "')\"; printf 'nonsense' >\"$f\"; d load y \"$f\"; d parts screw --job cp --import \"$f\"",
-    "f=\"$(printf 'new" HIDDEN "')\"; d new \"$f\" --like cover-plate; d history \"$f\"; d set \"$f\" strip.width=65mm; d dump \"$f\"",
-    "USER=\"$(printf 'me" HIDDEN "')\" d set cp strip.width=66mm; d history cp; d history cp --format csv; d history cp --format json",
+    "f=\"$(printf 'file" HIDDEN
+    "')\"; printf 'nonsense' >\"$f\"; d load y \"$f\"; d parts screw --job cp --import \"$f\"",
+    "f=\"$(printf 'new" HIDDEN
+    "')\"; d new \"$f\" --like cover-plate; d history \"$f\"; d set \"$f\" strip.width=65mm; d dump \"$f\"",
+    "USER=\"$(printf 'me" HIDDEN
+    "')\" d set cp strip.width=66mm; d history cp; d history cp --format csv; d history cp --format json",
     "d remark cp strip \"$(printf 'a" HIDDEN "')\"; d review cp; d dump cp",
     "printf 'key,frame\\n=a" HIDDEN ",1\\n' >bad.csv; d parts press_size --job cp --import bad.csv",
-    "rm -rf data; mkdir data; cp -r \"$DATA\"/handbook \"$DATA\"/parts data; printf 'factor a" HIDDEN "\\n' >data/handbook/99-x.txt; d --data data check cp",
-    "rm -rf data; mkdir data; cp -r \"$DATA\"/handbook \"$DATA\"/parts data; printf 'word x\\n  is a" HIDDEN "\\n' >data/handbook/99-x.txt; d --data data handbook x",
-    "d check x; d show x; d review x; d dump x; d compare x cp; d compare x cp --format csv; d compare x cp --format json; d order x --format csv; d history x",
+    "rm -rf data; mkdir data; cp -r \"$DATA\"/handbook \"$DATA\"/parts data; printf 'factor a" HIDDEN
+    "\\n' >data/handbook/99-x.txt; d --data data check cp",
+    "rm -rf data; mkdir data; cp -r \"$DATA\"/handbook \"$DATA\"/parts data; printf 'word x\\n  is a" HIDDEN
+    "\\n' >data/handbook/99-x.txt; d --data data handbook x",
+    "d check x; d show x; d review x; d dump x; d compare x cp; d compare x cp --format csv; d compare x cp "
+    "--format json; d order x --format csv; d history x",
 };
 
 START_TEST(nothing_hidden_reaches_the_output)
@@ -75,22 +82,26 @@ END_TEST
 
 START_TEST(a_refused_line_is_marked_where_its_visible_form_stands)
 {
-    struct said s = bench_want(&bench, "printf 'job\\n  title a\\033b\\033\\n' >bad.txt; d load y bad.txt", 2);
-    ck_assert_msg(strstr(s.err, "\n    title a<U+001B>b<U+001B>\n           ^^^^^^^^\n") != NULL, "%s", s.err);
+    struct said s = bench_want(&bench, "printf 'job\\n  title a\\033b\\033\\n' >bad.txt; d load y bad.txt",
+                               2);
+    ck_assert_msg(strstr(s.err, "\n    title a<U+001B>b<U+001B>\n           ^^^^^^^^\n") != NULL, "%s",
+                  s.err);
     said_done(&s);
 }
 END_TEST
 
 START_TEST(what_opens_is_dumped_so_that_it_can_be_loaded_again)
 {
-    bench_do(&bench, "d dump x >x.txt; rm -f again.diejob; d load again x.txt && d dump again | cmp - x.txt", 0);
+    bench_do(&bench, "d dump x >x.txt; rm -f again.diejob; d load again x.txt && d dump again | cmp - x.txt",
+             0);
 }
 END_TEST
 
 START_TEST(a_signature_with_hidden_characters_is_kept_in_its_visible_form)
 {
     bench_do(&bench, "USER=\"$(printf 'me\\033[2J')\" d set cp strip.width=67mm", 0);
-    struct said s = bench_want(&bench, "d history cp --format csv; grep -c \"$(printf 'me\\033')\" cp.diejob", 1);
+    struct said s = bench_want(&bench, "d history cp --format csv; grep -c \"$(printf 'me\\033')\" cp.diejob",
+                               1);
     ck_assert_ptr_nonnull(strstr(s.out, "me<U+001B>[2J"));
     said_done(&s);
 }
@@ -98,16 +109,23 @@ END_TEST
 
 /* ---- the program as it was built ---------------------------------------------------------- */
 
-/* What hardens a program, as readelf of binutils tells it; see hardening-check(1) and dpkg-buildflags(1) of Debian. */
-static const struct { const char *ask, *says; } guards[] = {
-    {"-h", "DYN"}, {"-lW", "GNU_RELRO"}, {"-d", "BIND_NOW"}, {"--dyn-syms -W", "__stack_chk_fail"}, {"--dyn-syms -W", "printf_chk"},
+/* What hardens a program, as readelf of binutils tells it; see hardening-check(1) and dpkg-buildflags(1) of
+   Debian. */
+static const struct { const char *ask, *says;
+} guards[] = {
+    {"-h", "DYN"},
+    {"-lW", "GNU_RELRO"},
+    {"-d", "BIND_NOW"},
+    {"--dyn-syms -W", "__stack_chk_fail"},
+    {"--dyn-syms -W", "printf_chk"},
 };
 
 START_TEST(the_built_program_has_its_guards)
 {
     char *line = base_format("readelf %s \"$P\"", guards[_i].ask);
     struct said s = bench_want(&bench, line, 0);
-    ck_assert_msg(strstr(s.out, guards[_i].says) != NULL, "readelf %s does not say %s", guards[_i].ask, guards[_i].says);
+    ck_assert_msg(strstr(s.out, guards[_i].says) != NULL, "readelf %s does not say %s", guards[_i].ask,
+                  guards[_i].says);
     const char *stack = strstr(s.out, "GNU_STACK"), *flags = stack ? strstr(stack, "RW") : NULL;
     ck_assert(!stack || (flags && flags[2] != 'E')); /* no code is run from the stack */
     free(line);

@@ -1,4 +1,5 @@
-/* set: what moved and which findings came or went; the demo's three changes against an independent calculation. */
+/* set: what moved and which findings came or went; the demo's three changes against an independent
+   calculation. */
 
 #include "suites.h"
 
@@ -9,21 +10,33 @@
 
 /* ---- the demo's changes ------------------------------------------------------------------ */
 
-/* One change each from the demo job as it is. MOVES: "name was is" in mm, new state; STAYS: names that must not be told.
- * Stock sizes: ISO 4762 lengths 65, 70, 80; ISO 8734 lengths 50, 55, 60; ISO 3 R20 lengths 200, 224. */
-static const struct { const char *change, *moves[9], *stays[8], *came, *went; } changes[] = {
+/* One change each from the demo job as it is. MOVES: "name was is" in mm, new state; STAYS: names that must
+ * not be told. Stock sizes: ISO 4762 lengths 65, 70, 80; ISO 8734 lengths 50, 55, 60; ISO 3 R20 lengths 200,
+ * 224. */
+static const struct { const char *change, *moves[9], *stays[8], *came, *went;
+} changes[] = {
     {"die_backing.thickness=16 mm",
-     {"die_backing.thickness 12 16", "die_screws.grip 53 57", "die_screws.length 70 80", "die_dowels.length 55 60", "stack.shut_height 224.2 228.2",
-      "posts.length_need 194.7 198.7", "posts.entry 53.3 49.3", "posts.end_room 22.2 26.2"},
-     {"posts.length", "punch_screws.length", "punch_dowels.length", "stripper_bolts.length", "die_plate.mass", "stripper_springs.free_length"}, NULL, NULL},
+     {"die_backing.thickness 12 16", "die_screws.grip 53 57", "die_screws.length 70 80",
+      "die_dowels.length 55 60", "stack.shut_height 224.2 228.2", "posts.length_need 194.7 198.7",
+      "posts.entry 53.3 49.3", "posts.end_room 22.2 26.2"},
+     {"posts.length", "punch_screws.length", "punch_dowels.length", "stripper_bolts.length", "die_plate.mass",
+      "stripper_springs.free_length"},
+     NULL,
+     NULL},
     {"die_plate.thickness=36 mm",
-     {"die_plate.thickness 34 36", "stack.die_face 97 99", "stack.shut_height 224.2 226.2", "stack.height_on_bolster 279.2 281.2", "posts.length_need 194.7 196.7"},
-     {"posts.length", "die_screws.length", "die_dowels.length", "punch_screws.length", "punch_dowels.length", "stripper_bolts.length",
-      "stripper_springs.free_length"}, NULL, NULL},
+     {"die_plate.thickness 34 36", "stack.die_face 97 99", "stack.shut_height 224.2 226.2",
+      "stack.height_on_bolster 279.2 281.2", "posts.length_need 194.7 196.7"},
+     {"posts.length", "die_screws.length", "die_dowels.length", "punch_screws.length", "punch_dowels.length",
+      "stripper_bolts.length", "stripper_springs.free_length"},
+     NULL,
+     NULL},
     {"die_plate.thickness=40 mm",
-     {"die_plate.thickness 34 40", "stack.shut_height 224.2 230.2", "posts.length_need 194.7 200.7", "posts.length 200 224", "posts.end_room 22.2 4.2"},
-     {"die_screws.length", "die_dowels.length", "punch_screws.length", "punch_dowels.length", "stripper_bolts.length"},
-     "+ fault: posts: the posts' ends stand 3.3 mm out of upper shoe when all is ground", NULL},
+     {"die_plate.thickness 34 40", "stack.shut_height 224.2 230.2", "posts.length_need 194.7 200.7",
+      "posts.length 200 224", "posts.end_room 22.2 4.2"},
+     {"die_screws.length", "die_dowels.length", "punch_screws.length", "punch_dowels.length",
+      "stripper_bolts.length"},
+     "+ fault: posts: the posts' ends stand 3.3 mm out of upper shoe when all is ground",
+     NULL},
 };
 
 static void moved(const char *csv, const char *move)
@@ -34,7 +47,8 @@ static void moved(const char *csv, const char *move)
     was = rows_find(csv, name, NULL, 2);
     is = rows_find(csv, name, NULL, 3);
     ck_assert_msg(was && is, "%s did not move in\n%s", name, csv);
-    ck_assert_msg(fabs(strtod(was, NULL) - before) < 1e-6 && fabs(strtod(is, NULL) - after) < 1e-6, "%s moved from %s to %s, not as %s", name, was, is, move);
+    ck_assert_msg(fabs(strtod(was, NULL) - before) < 1e-6 && fabs(strtod(is, NULL) - after) < 1e-6,
+                  "%s moved from %s to %s, not as %s", name, was, is, move);
     free(was);
     free(is);
 }
@@ -56,15 +70,19 @@ START_TEST(a_change_of_the_demo_moves_what_it_must_and_nothing_else)
 }
 END_TEST
 
-/* A whole outline, a line of it, and what it prints: a rectangle of 26 x 44 with a half circle on it, 2 (26 + 44) - 26 + 13 pi. */
+/* A whole outline, a line of it, and what it prints: a rectangle of 26 x 44 with a half circle on it, 2 (26 +
+   44) - 26 + 13 pi. */
 START_TEST(an_outline_is_typed_printed_and_changed)
 {
     struct bench b;
     bench_open(&b, "cover-plate");
     bench_do(&b, "d set cp 'blank.shape=\"outline\"'", 0);
-    bench_do(&b, "d outline cp blank 'at -13, -22' 'line by 26, 0' 'line by 0, 44' 'arc by -26, 0 radius 13 left'", 0);
+    bench_do(
+        &b, "d outline cp blank 'at -13, -22' 'line by 26, 0' 'line by 0, 44' 'arc by -26, 0 radius 13 left'",
+        0);
     struct said s = bench_want(&b, "d outline cp blank", 0);
-    ck_assert_str_eq(s.out, "at -13 mm, -22 mm\nline by 26 mm, 0 mm\nline by 0 mm, 44 mm\narc by -26 mm, 0 mm radius 13 mm left\n");
+    ck_assert_str_eq(s.out, "at -13 mm, -22 mm\nline by 26 mm, 0 mm\nline by 0 mm, 44 mm\narc by -26 mm, 0 "
+                            "mm radius 13 mm left\n");
     said_done(&s);
     s = bench_want(&b, "d show cp blank.cut --format csv", 0);
     char *cut = rows_find(s.out, "blank.cut", NULL, 2);
@@ -76,7 +94,9 @@ START_TEST(an_outline_is_typed_printed_and_changed)
     said_done(&s);
     bench_do(&b, "d set cp blank.outline.4=", 0);
     s = bench_want(&b, "d dump cp", 0);
-    ck_assert_ptr_nonnull(strstr(s.out, "  outline\n    at -13 mm, -22 mm\n    line by 26 mm, 0 mm\n    line by 0 mm, 40 mm\n  lay one"));
+    ck_assert_ptr_nonnull(strstr(
+        s.out,
+        "  outline\n    at -13 mm, -22 mm\n    line by 26 mm, 0 mm\n    line by 0 mm, 40 mm\n  lay one"));
     said_done(&s);
 }
 END_TEST
@@ -117,7 +137,8 @@ static void agrees(const char *shown, const char *name, const char *state, doubl
     }
     ck_assert_msg(value && unit, "show has no %s", name);
     double got = strtod(value, NULL) * factor_of(unit);
-    ck_assert_msg(*value && fabs(got - wanted) <= 1e-6 * fmax(1, fabs(wanted)), "%s, %s: %.9g, on the sheet %.9g", name, state, got, wanted);
+    ck_assert_msg(*value && fabs(got - wanted) <= 1e-6 * fmax(1, fabs(wanted)),
+                  "%s, %s: %.9g, on the sheet %.9g", name, state, got, wanted);
     free(value);
     free(unit);
 }
@@ -128,7 +149,8 @@ START_TEST(every_name_of_the_independent_sheet_shows_the_same_figure)
     int status, compared = 0;
     bench_open(&b, sheets[_i].job);
     if (sheets[_i].change) {
-        char *line = base_format("d set cp '%s%s'", sheets[_i].change, strchr(sheets[_i].change, '"') ? "\"" : "");
+        char *line = base_format("d set cp '%s%s'", sheets[_i].change,
+                                 strchr(sheets[_i].change, '"') ? "\"" : "");
         bench_do(&b, line, 0);
         free(line);
     }
@@ -181,11 +203,14 @@ START_TEST(data_formats_keep_findings_out_of_the_data)
 END_TEST
 
 /* TYPED: what is typed, SHOWN: the cells value, unit and formula of `show` afterwards. */
-static const struct { const char *typed, *name, *shown[3]; } entries[] = {
+static const struct { const char *typed, *name, *shown[3];
+} entries[] = {
     {"die_plate.thickness=36", "die_plate.thickness", {"36", "mm", "36 mm"}},
     {"die_plate.thickness = 36", "die_plate.thickness", {"36", "mm", "36 mm"}},
     {"die_plate.thickness=1 1/4 in", "die_plate.thickness", {"31.75", "mm", "1 1/4 in"}},
-    {"die_plate.thickness=2 * die_backing.thickness + 12 mm", "die_plate.thickness", {"36", "mm", "2 * die_backing.thickness + 12 mm"}},
+    {"die_plate.thickness=2 * die_backing.thickness + 12 mm",
+     "die_plate.thickness",
+     {"36", "mm", "2 * die_backing.thickness + 12 mm"}},
     {"die_screws.length=usual + 5 mm", "die_screws.length", {"75", "mm", "usual + 5 mm"}},
     {"job.unit=\"in\"", "die_plate.thickness", {"1.33858267716535", "in", "34 mm"}},
     {"stripping_share=8 %", "stripping_share", {"0.08", "", "8 %"}},
@@ -195,9 +220,11 @@ START_TEST(what_is_typed_is_kept_as_typed_and_bare_numbers_get_the_unit)
 {
     struct bench b;
     bench_open(&b, "cover-plate");
-    char *line = base_format("d set cp '%s' >/dev/null && d show cp %s --format csv", entries[_i].typed, entries[_i].name);
+    char *line = base_format("d set cp '%s' >/dev/null && d show cp %s --format csv", entries[_i].typed,
+                             entries[_i].name);
     struct said s = bench_want(&b, line, 0);
-    char *value = rows_find(s.out, entries[_i].name, NULL, 2), *unit = rows_find(s.out, entries[_i].name, NULL, 3),
+    char *value = rows_find(s.out, entries[_i].name, NULL, 2),
+         *unit = rows_find(s.out, entries[_i].name, NULL, 3),
          *formula = rows_find(s.out, entries[_i].name, NULL, 4);
     ck_assert_msg(value != NULL, "%s", s.out);
     ck_assert_msg(fabs(strtod(value, NULL) - strtod(entries[_i].shown[0], NULL)) < 1e-9, "%s", s.out);
@@ -211,9 +238,12 @@ START_TEST(what_is_typed_is_kept_as_typed_and_bare_numbers_get_the_unit)
 }
 END_TEST
 
-/* A size that nothing reaches is an error value with its reason, a finding, and no stock size picked in silence. */
-static const struct { const char *typed, *says, *name; } impossible[] = {
-    {"die_plate.thickness=490 mm' 'die_backing.thickness=490 mm", "posts.length: no length of preferred_length reaches ", "posts.length"},
+/* A size that nothing reaches is an error value with its reason, a finding, and no stock size picked in
+   silence. */
+static const struct { const char *typed, *says, *name;
+} impossible[] = {
+    {"die_plate.thickness=490 mm' 'die_backing.thickness=490 mm",
+     "posts.length: no length of preferred_length reaches ", "posts.length"},
     {"die_screws.size=\"M11\"", "there is M10, M12 or M14", "die_screws.length"},
 };
 
@@ -252,16 +282,20 @@ START_TEST(what_is_added_with_its_values_stands_in_the_text_and_moves_what_hangs
 {
     struct bench b;
     bench_open(&b, "cover-plate");
-    struct said s = bench_want(&b, "d add cp sharpening grind_1 date=2026-02-03 off_punches=0.25 'off_die=0.15 mm' --format csv", 0);
+    struct said s = bench_want(
+        &b, "d add cp sharpening grind_1 date=2026-02-03 off_punches=0.25 'off_die=0.15 mm' --format csv", 0);
     moved(s.out, "stack.now_shut 224.2 223.8");
     moved(s.out, "stripper_springs.now_pressed 17 17.25");
     ck_assert_ptr_null(rows_find(s.out, "stack.shut_height", NULL, 0)); /* the set stays as it was laid out */
     said_done(&s);
     s = bench_want(&b, "d dump cp", 0);
-    ck_assert_ptr_nonnull(strstr(s.out, "\nsharpening grind_1\n  date = \"2026-02-03\"\n  off_punches = 0.25 mm\n  off_die = 0.15 mm\n"));
+    ck_assert_ptr_nonnull(strstr(
+        s.out,
+        "\nsharpening grind_1\n  date = \"2026-02-03\"\n  off_punches = 0.25 mm\n  off_die = 0.15 mm\n"));
     said_done(&s);
     s = bench_want(&b, "d sharpening cp", 0);
-    ck_assert_ptr_nonnull(strstr(s.out, "\ngrind_1  2026-02-03        0       0.25  0.0  2.75   0.15  0.0  4.35  223.8\n"));
+    ck_assert_ptr_nonnull(
+        strstr(s.out, "\ngrind_1  2026-02-03        0       0.25  0.0  2.75   0.15  0.0  4.35  223.8\n"));
     said_done(&s);
 }
 END_TEST
@@ -286,7 +320,9 @@ END_TEST
 
 START_TEST(why_tells_the_need_the_spare_and_what_it_reaches)
 {
-    static const char *const wanted[] = {"die_screws.length", "die_screws.length_need", "die_backing.thickness", "need 66.25 mm, spare 3.75 mm", "reaches: "};
+    static const char *const wanted[] = {"die_screws.length", "die_screws.length_need",
+                                         "die_backing.thickness", "need 66.25 mm, spare 3.75 mm",
+                                         "reaches: "};
     struct bench b;
     bench_open(&b, "cover-plate");
     struct said s = bench_want(&b, "d show cp die_screws.length --why", 0);
@@ -305,7 +341,8 @@ TCase *edit_tests(void)
     tcase_add_loop_test(t, every_name_of_the_independent_sheet_shows_the_same_figure, 0, COUNT_OF(sheets));
     tcase_add_test(t, findings_that_come_and_go_are_told_and_undone_edits_tell_them_the_other_way);
     tcase_add_test(t, data_formats_keep_findings_out_of_the_data);
-    tcase_add_loop_test(t, what_is_typed_is_kept_as_typed_and_bare_numbers_get_the_unit, 0, COUNT_OF(entries));
+    tcase_add_loop_test(t, what_is_typed_is_kept_as_typed_and_bare_numbers_get_the_unit, 0,
+                        COUNT_OF(entries));
     tcase_add_loop_test(t, a_size_that_no_row_has_is_a_fault_that_names_the_nearest, 0, COUNT_OF(impossible));
     tcase_add_test(t, an_empty_formula_goes_back_to_the_usual);
     tcase_add_test(t, an_edit_that_moves_nothing_says_so);

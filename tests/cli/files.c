@@ -12,7 +12,8 @@ static struct bench bench;
 static void open_job(void) { bench_open(&bench, "cover-plate"); }
 
 /* PREPARE makes x.diejob; the file must be the same afterwards. SETTLED: an edit says the same. */
-static const struct { const char *prepare, *says; } unreadable[] = {
+static const struct { const char *prepare, *says;
+} unreadable[] = {
     {"true", "There is no job file x.diejob. To begin one: diewright new x."},
     {": >x.diejob", "x.diejob is empty."},
     {"head -c 5000 cp.diejob >x.diejob", "x.diejob is cut short: 5000 bytes of "},
@@ -20,20 +21,25 @@ static const struct { const char *prepare, *says; } unreadable[] = {
     {"head -c 50 cp.diejob >x.diejob", "x.diejob"},
     {"echo plain words, no job >x.diejob", "x.diejob is not a job file"},
     {"head -c 100000 /dev/zero >x.diejob", "x.diejob is not a job file"},
-    {"cp cp.diejob x.diejob; printf 'ZZZZ' | dd of=x.diejob bs=1 seek=68 conv=notrunc 2>/dev/null", "x.diejob is not a job file: it is a database of another program."},
-    {"cp cp.diejob x.diejob; printf '\\0\\0\\0\\143' | dd of=x.diejob bs=1 seek=60 conv=notrunc 2>/dev/null", "x.diejob was written by a newer version of diewright"},
+    {"cp cp.diejob x.diejob; printf 'ZZZZ' | dd of=x.diejob bs=1 seek=68 conv=notrunc 2>/dev/null",
+     "x.diejob is not a job file: it is a database of another program."},
+    {"cp cp.diejob x.diejob; printf '\\0\\0\\0\\143' | dd of=x.diejob bs=1 seek=60 conv=notrunc 2>/dev/null",
+     "x.diejob was written by a newer version of diewright"},
     {"mkdir x.diejob", "x.diejob is a folder, not a job file."},
 };
 
 START_TEST(what_is_no_job_file_exits_3_and_is_left_as_it_is)
 {
-    static const char *const commands[] = {"show x", "check x", "set x 'strip.width=65 mm'", "dump x", "x", "parts --job x"};
-    char *line = base_format("rm -rf x.diejob; %s; cksum x.diejob >sum 2>/dev/null || true", unreadable[_i].prepare);
+    static const char *const commands[] = {"show x", "check x", "set x 'strip.width=65 mm'",
+                                           "dump x", "x",       "parts --job x"};
+    char *line = base_format("rm -rf x.diejob; %s; cksum x.diejob >sum 2>/dev/null || true",
+                             unreadable[_i].prepare);
     bench_do(&bench, line, 0);
     for (size_t k = 0; k < COUNT_OF(commands); k++) {
         char *command = base_format("d %s", commands[k]);
         struct said s = bench_want(&bench, command, 3);
-        ck_assert_msg(strstr(s.err, unreadable[_i].says) != NULL, "%s: %s said %s", unreadable[_i].prepare, command, s.err);
+        ck_assert_msg(strstr(s.err, unreadable[_i].says) != NULL, "%s: %s said %s", unreadable[_i].prepare,
+                      command, s.err);
         ck_assert_str_eq(s.out, "");
         said_done(&s);
         free(command);
@@ -47,10 +53,13 @@ START_TEST(a_byte_turned_over_in_a_job_file_is_noticed_or_harmless)
 {
     static const long places[] = {100, 5000, 20011, 60007, 120001, 200003};
     struct said good = bench_want(&bench, "d dump cp", 0);
-    char *line = base_format("cp cp.diejob y.diejob; printf '\\377' | dd of=y.diejob bs=1 seek=%ld conv=notrunc 2>/dev/null", places[_i]);
+    char *line = base_format(
+        "cp cp.diejob y.diejob; printf '\\377' | dd of=y.diejob bs=1 seek=%ld conv=notrunc 2>/dev/null",
+        places[_i]);
     bench_do(&bench, line, 0);
     struct said s = bench_run(&bench, "d dump y");
-    ck_assert_msg(s.status == 3 || (s.status == 0 && strcmp(s.out, good.out) == 0), "byte %ld: exit status %d: %s", places[_i], s.status, s.err);
+    ck_assert_msg(s.status == 3 || (s.status == 0 && strcmp(s.out, good.out) == 0),
+                  "byte %ld: exit status %d: %s", places[_i], s.status, s.err);
     free(line);
     said_done(&good);
     said_done(&s);
@@ -61,7 +70,9 @@ END_TEST
 
 START_TEST(a_full_output_is_told_with_exit_status_4)
 {
-    static const char *const lines[] = {"d show cp >/dev/full", "d dump cp >/dev/full", "d check cp --format json >/dev/full", "d --help >/dev/full", "d --keys >/dev/full"};
+    static const char *const lines[] = {"d show cp >/dev/full", "d dump cp >/dev/full",
+                                        "d check cp --format json >/dev/full", "d --help >/dev/full",
+                                        "d --keys >/dev/full"};
     for (size_t i = 0; i < COUNT_OF(lines); i++)
         bench_do(&bench, lines[i], 4);
 }
@@ -104,13 +115,16 @@ START_TEST(a_full_disk_is_told_with_exit_status_4_and_the_job_stands_as_before)
     bench_open(&own, "cover-plate");
     struct said made = bench_run(&own, "mkdir disk && mount -t tmpfs -o size=1m none disk");
     if (made.status == 0) {
-        bench_do(&own, "cp cp.diejob disk/cp.diejob; dd if=/dev/zero of=disk/filler bs=1k 2>/dev/null || true", 0);
-        struct said s = bench_run(&own, "d set disk/cp 'die_plate.thickness=36 mm'; code=$?; rm disk/filler; d show disk/cp die_plate.thickness --format csv; exit $code");
+        bench_do(&own,
+                 "cp cp.diejob disk/cp.diejob; dd if=/dev/zero of=disk/filler bs=1k 2>/dev/null || true", 0);
+        struct said s = bench_run(&own, "d set disk/cp 'die_plate.thickness=36 mm'; code=$?; rm disk/filler; "
+                                        "d show disk/cp die_plate.thickness --format csv; exit $code");
         ck_assert_msg(s.status == 4, "exit status %d: %s%s", s.status, s.out, s.err);
         ck_assert_msg(strstr(s.err, "not saved") || strstr(s.err, "Not saved"), "%s", s.err);
         ck_assert_msg(strstr(s.out, "die_plate.thickness,,34,mm,34 mm") != NULL, "%s", s.out);
         said_done(&s);
-        s = bench_run(&own, "dd if=/dev/zero of=disk/filler bs=1k 2>/dev/null; d new disk/other; code=$?; ls disk; exit $code");
+        s = bench_run(&own, "dd if=/dev/zero of=disk/filler bs=1k 2>/dev/null; d new disk/other; code=$?; ls "
+                            "disk; exit $code");
         ck_assert_msg(s.status == 4, "exit status %d: %s", s.status, s.err);
         said_done(&s);
         bench_do(&own, "umount disk", 0);
@@ -128,9 +142,12 @@ START_TEST(dump_of_load_of_dump_is_the_same_bytes_and_the_same_numbers)
     struct bench own;
     bench_open(&own, shelves[_i]);
     bench_do(&own, "d set cp 'die_plate.thickness=usual * 1.5' 'punch_screws.length=usual + 1/8 in'", 0);
-    bench_do(&own, "d dump cp >one.txt && d load again one.txt && d dump again >two.txt && cmp one.txt two.txt", 0);
-    bench_do(&own, "d show cp --format csv >one.csv; d show again --format csv >two.csv; cmp one.csv two.csv", 0);
-    bench_do(&own, "d check cp --format csv >one.csv; d check again --format csv >two.csv; cmp one.csv two.csv", 0);
+    bench_do(&own,
+             "d dump cp >one.txt && d load again one.txt && d dump again >two.txt && cmp one.txt two.txt", 0);
+    bench_do(&own, "d show cp --format csv >one.csv; d show again --format csv >two.csv; cmp one.csv two.csv",
+             0);
+    bench_do(&own,
+             "d check cp --format csv >one.csv; d check again --format csv >two.csv; cmp one.csv two.csv", 0);
     bench_do(&own, "d load again one.txt", 2);
 }
 END_TEST
@@ -185,7 +202,8 @@ TCase *file_tests(void)
     tcase_add_test(t, a_job_file_that_may_not_be_written_is_shown_but_not_changed);
     tcase_add_test(t, a_full_disk_is_told_with_exit_status_4_and_the_job_stands_as_before);
     tcase_add_loop_test(t, dump_of_load_of_dump_is_the_same_bytes_and_the_same_numbers, 0, COUNT_OF(shelves));
-    tcase_add_loop_test(t, a_text_that_is_no_job_is_refused_with_its_place_and_makes_no_file, 0, COUNT_OF(texts));
+    tcase_add_loop_test(t, a_text_that_is_no_job_is_refused_with_its_place_and_makes_no_file, 0,
+                        COUNT_OF(texts));
     tcase_add_loop_test(t, new_begins_from_each_template_and_demo_job, 0, COUNT_OF(shelves));
     return t;
 }

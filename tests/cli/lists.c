@@ -11,7 +11,8 @@ static struct bench bench;
 static void open_job(void) { bench_open(&bench, "cover-plate"); }
 
 /* What design, manual and other programs hold us to: not one of these headings may change. */
-static const struct { const char *line; int status; const char *headings; int least_rows; } lists[] = {
+static const struct { const char *line; int status; const char *headings; int least_rows;
+} lists[] = {
     {"show cp", 0, "name,state,value,unit,formula", 500},
     {"show cp die_plate", 0, "name,state,value,unit,formula", 10},
     {"show cp die_plate.thickness posts.length", 0, "name,state,value,unit,formula", 2},
@@ -24,7 +25,9 @@ static const struct { const char *line; int status; const char *headings; int le
     {"waive cp", 0, "waiver,finding,stands,grade,states,margin,by,when,says", 0},
     {"history cp", 0, "number,when,who,undone,what", 1},
     {"stroke cp", 0, "state,height,event,item,what,value,unit", 10},
-    {"sharpening cp", 0, "page,date,strokes,off_punches,under_punches,punches_left,off_die,under_die,die_left,shut_height,note", 0},
+    {"sharpening cp", 0,
+     "page,date,strokes,off_punches,under_punches,punches_left,off_die,under_die,die_left,shut_height,note",
+     0},
     {"order cp", 0, "line,quantity,designation,size,material,mass,item", 15},
     {"holes cp", 0, "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread", 90},
     {"holes cp die_plate", 0, "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread", 20},
@@ -32,7 +35,8 @@ static const struct { const char *line; int status; const char *headings; int le
     {"set cp 'strip.width=64 mm'", 0, "name,state,was,is,unit", 0},
     {"set cp 'strip.low_use_reason=\"carrier wanted\"'", 0, "name,state,was,is,unit", 0},
     {"vary cp die_plate.thickness 20 40 1", 0, "at,state,name,value,unit,findings", 21},
-    {"vary cp risers.height 0 160 0.5 --show stack.height_on_bolster stack.shut_height", 0, "at,state,name,value,unit,findings", 1284},
+    {"vary cp risers.height 0 160 0.5 --show stack.height_on_bolster stack.shut_height", 0,
+     "at,state,name,value,unit,findings", 1284},
     {"vary cp pilots.lay.columns 1 2 0.5", 0, "at,state,name,value,unit,findings", 3},
     {"compare cp cp", 0, "what,name,state,first,second,unit", 0},
     {"eval '2 mm * 3'", 0, "value,unit,text", 1},
@@ -43,7 +47,8 @@ static const struct { const char *line; int status; const char *headings; int le
     {"parts", 0, "table,rows,standard,confidence,help", 15},
     {"parts --job cp", 0, "table,rows,standard,confidence,help", 15},
     {"parts preferred_length", 0, "series,length_mm,confidence,source", 100},
-    {"parts guide_post", 0, "form,diameter_mm,paired_diameter_mm,length_mm,seat_least_mm,seat_hole_fit,confidence,source", 50},
+    {"parts guide_post", 0,
+     "form,diameter_mm,paired_diameter_mm,length_mm,seat_least_mm,seat_hole_fit,confidence,source", 50},
 };
 
 static struct said list_as(int i, const char *format)
@@ -58,8 +63,10 @@ START_TEST(a_list_has_its_fixed_headings_in_csv_and_a_cell_under_each)
 {
     struct said s = list_as(_i, "csv");
     size_t n = strlen(lists[_i].headings);
-    ck_assert_msg(strncmp(s.out, lists[_i].headings, n) == 0 && s.out[n] == '\r', "%s: %.*s", lists[_i].line, (int)strcspn(s.out, "\r"), s.out);
-    ck_assert_msg(rows_count(s.out) >= lists[_i].least_rows, "%s: %d rows", lists[_i].line, rows_count(s.out));
+    ck_assert_msg(strncmp(s.out, lists[_i].headings, n) == 0 && s.out[n] == '\r', "%s: %.*s", lists[_i].line,
+                  (int)strcspn(s.out, "\r"), s.out);
+    ck_assert_msg(rows_count(s.out) >= lists[_i].least_rows, "%s: %d rows", lists[_i].line,
+                  rows_count(s.out));
     int columns = rows_columns(s.out), k = 0;
     for (const char *at = s.out; *at; k++) {
         int cells = 0;
@@ -105,7 +112,8 @@ START_TEST(python_reads_the_json_of_a_list)
 {
     if (system("python3 -c 'import json.tool' 2>/dev/null") != 0)
         return; /* a smaller Python; json_valid() has read it */
-    char *line = base_format("d %s --format json >list.json; python3 -m json.tool list.json >again.json", lists[_i].line);
+    char *line = base_format("d %s --format json >list.json; python3 -m json.tool list.json >again.json",
+                             lists[_i].line);
     bench_do(&bench, line, 0);
     free(line);
 }
@@ -154,8 +162,10 @@ START_TEST(two_jobs_side_by_side_differ_in_these_rows)
         ck_assert_msg(strstr(s.out, raised[i]) != NULL, "no %s in %s", raised[i], s.out);
     said_done(&s);
     s = bench_want(&bench, "d compare cp raised", 0);
-    ck_assert_ptr_nonnull(strstr(s.out, "typed differently: 1                                      cp              raised\n"));
-    ck_assert_ptr_nonnull(strstr(s.out, "  stack.height_on_bolster, ground                   271.7 mm            286.7 mm\n"));
+    ck_assert_ptr_nonnull(
+        strstr(s.out, "typed differently: 1                                      cp              raised\n"));
+    ck_assert_ptr_nonnull(
+        strstr(s.out, "  stack.height_on_bolster, ground                   271.7 mm            286.7 mm\n"));
     said_done(&s);
     s = bench_want(&bench, "d compare cp ./cp.diejob", 0);
     ck_assert_str_eq(s.out, "nothing differs\n");
@@ -164,7 +174,8 @@ START_TEST(two_jobs_side_by_side_differ_in_these_rows)
 END_TEST
 
 static const char *const drawings[] = {
-    "plan cp die_plate", "plan cp upper_shoe --below", "plan cp lower_shoe --ground", "section cp", "section cp --ram 12mm", "section cp --ram=12 --ground",
+    "plan cp die_plate", "plan cp upper_shoe --below", "plan cp lower_shoe --ground",
+    "section cp",        "section cp --ram 12mm",      "section cp --ram=12 --ground",
 };
 
 START_TEST(a_drawing_is_within_80_columns_and_says_its_scale)
@@ -175,7 +186,8 @@ START_TEST(a_drawing_is_within_80_columns_and_says_its_scale)
     for (const char *at = s.out; *at; at += strcspn(at, "\n"), at += *at == '\n', lines++) {
         ck_assert_msg(strcspn(at, "\n") <= 80, "%s: %.*s", drawings[_i], (int)strcspn(at, "\n"), at);
         for (const char *p = at; *p && *p != '\n'; p++)
-            ck_assert_msg(*p >= ' ' && *p <= '~', "%s: no plain character in %.*s", drawings[_i], (int)strcspn(at, "\n"), at);
+            ck_assert_msg(*p >= ' ' && *p <= '~', "%s: no plain character in %.*s", drawings[_i],
+                          (int)strcspn(at, "\n"), at);
     }
     ck_assert_int_gt(lines, 15);
     ck_assert_msg(strstr(s.out, " mm a column") || strstr(s.out, " mm a row"), "%.200s", s.out);
@@ -210,9 +222,12 @@ END_TEST
 START_TEST(options_may_stand_anywhere_and_take_their_value_either_way)
 {
     static const char *const ways[] = {
-        "d show cp die_plate.thickness --format csv", "d show --format csv cp die_plate.thickness", "d show --format=csv cp die_plate.thickness",
+        "d show cp die_plate.thickness --format csv",
+        "d show --format csv cp die_plate.thickness",
+        "d show --format=csv cp die_plate.thickness",
         "d show cp.diejob -- die_plate.thickness >/dev/null && d show cp die_plate.thickness --format csv",
-        "$P show cp die_plate.thickness --format csv --data $DATA", "$P --data=$DATA show cp die_plate.thickness --format csv",
+        "$P show cp die_plate.thickness --format csv --data $DATA",
+        "$P --data=$DATA show cp die_plate.thickness --format csv",
     };
     struct said first = bench_want(&bench, ways[0], 0);
     for (size_t i = 1; i < COUNT_OF(ways); i++) {
@@ -224,10 +239,13 @@ START_TEST(options_may_stand_anywhere_and_take_their_value_either_way)
 }
 END_TEST
 
-/* Seats by the tables of posts (h3) and bushings (js5), ISO 9182-2 and ISO 9448, from memory; dowels by H7, common practice. */
+/* Seats by the tables of posts (h3) and bushings (js5), ISO 9182-2 and ISO 9448, from memory; dowels by H7,
+   common practice. */
 START_TEST(the_hole_chart_names_the_bore_that_a_part_asks_for)
 {
-    static const struct { const char *plate, *fit; } rows[] = {{"lower_shoe", ",32,,P6,"}, {"upper_shoe", ",48,,H6,"}, {"die_plate", ",H7,"}};
+    static const struct {
+        const char *plate, *fit;
+    } rows[] = {{"lower_shoe", ",32,,P6,"}, {"upper_shoe", ",48,,H6,"}, {"die_plate", ",H7,"}};
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         char *line = base_format("d holes cp %s --format csv", rows[i].plate);
         struct said s = bench_want(&bench, line, 0);
@@ -245,7 +263,8 @@ START_TEST(no_cell_of_a_list_begins_or_ends_in_a_blank)
         for (bool more = true; more;) {
             char *cell = rows_cell(&at, &more);
             size_t n = strlen(cell);
-            ck_assert_msg(n == 0 || (cell[0] != ' ' && cell[n - 1] != ' '), "%s: \"%s\"", lists[_i].line, cell);
+            ck_assert_msg(n == 0 || (cell[0] != ' ' && cell[n - 1] != ' '), "%s: \"%s\"", lists[_i].line,
+                          cell);
             free(cell);
         }
     said_done(&s);
@@ -254,7 +273,8 @@ END_TEST
 
 START_TEST(output_does_not_hang_on_the_locale)
 {
-    struct said c = bench_want(&bench, "LC_ALL=C d show cp --format csv", 0), own = bench_want(&bench, "LC_ALL=de_DE.UTF-8 LANG=de_DE.UTF-8 d show cp --format csv", 0);
+    struct said c = bench_want(&bench, "LC_ALL=C d show cp --format csv", 0),
+                own = bench_want(&bench, "LC_ALL=de_DE.UTF-8 LANG=de_DE.UTF-8 d show cp --format csv", 0);
     ck_assert_str_eq(c.out, own.out);
     said_done(&c);
     said_done(&own);
@@ -273,7 +293,8 @@ TCase *list_tests(void)
     tcase_add_loop_test(t, a_list_for_people_is_not_empty, 0, COUNT_OF(lists));
     tcase_add_test(t, two_jobs_side_by_side_differ_in_these_rows);
     tcase_add_loop_test(t, a_drawing_is_within_80_columns_and_says_its_scale, 0, COUNT_OF(drawings));
-    tcase_add_loop_test(t, check_exits_1_while_a_caution_or_fault_is_open_and_0_when_notes_alone_are, 0, COUNT_OF(verdicts));
+    tcase_add_loop_test(t, check_exits_1_while_a_caution_or_fault_is_open_and_0_when_notes_alone_are, 0,
+                        COUNT_OF(verdicts));
     tcase_add_test(t, options_may_stand_anywhere_and_take_their_value_either_way);
     tcase_add_test(t, the_hole_chart_names_the_bore_that_a_part_asks_for);
     tcase_add_test(t, output_does_not_hang_on_the_locale);

@@ -1,5 +1,5 @@
-/* The manual says what the program does: commands, options and keys are those of its tables. What it shows as printed is
- * held by tests/pages. */
+/* The manual says what the program does: commands, options and keys are those of its tables. What it shows as
+ * printed is held by tests/pages. */
 
 #include "suites.h"
 
@@ -100,7 +100,8 @@ START_TEST(the_help_has_every_command)
 }
 END_TEST
 
-/* "keys <tab> where <tab> name <tab> what it does": the manual has name and keys in one item, and the words below. */
+/* "keys <tab> where <tab> name <tab> what it does": the manual has name and keys in one item, and the words
+   below. */
 START_TEST(the_manual_has_every_key_of_the_screens)
 {
     char *words = words_of("man/diewright.1");
@@ -119,7 +120,8 @@ START_TEST(the_manual_has_every_key_of_the_screens)
 }
 END_TEST
 
-static const char *const pages[] = {"man/diewright.1", "man/diewright-job.5", "man/diewright-handbook.5", "man/diewright-formula.7", "man/diewright-screens.7"};
+static const char *const pages[] = {"man/diewright.1", "man/diewright-job.5", "man/diewright-handbook.5",
+                                    "man/diewright-formula.7", "man/diewright-screens.7"};
 
 START_TEST(a_manual_page_is_formatted_without_complaint)
 {
@@ -138,13 +140,16 @@ END_TEST
 START_TEST(the_page_on_formulas_has_every_built_in_word_and_unit)
 {
     static const char *const built_in[] = {
-        "if", "min", "max", "abs", "sqrt", "sin", "cos", "tan", "atan2", "rise_to", "drop_to", "whole", "rest", "known", "listed", "size_over",
-        "size_under", "size_near", "total", "largest", "smallest", "count", "at_new", "at_ground", "usual", "pi",
+        "if",     "min",       "max",        "abs",       "sqrt",  "sin",     "cos",
+        "tan",    "atan2",     "rise_to",    "drop_to",   "whole", "rest",    "known",
+        "listed", "size_over", "size_under", "size_near", "total", "largest", "smallest",
+        "count",  "at_new",    "at_ground",  "usual",     "pi",
     };
     static const char *const units[] = {
-        "mm", "cm", "m", "um", "in", "ft", "thou", "mm2", "in2", "mm3", "mm4", "N", "kN", "MN", "lbf", "kgf", "ton_us", "ton_metric", "ton_long",
-        "MPa", "GPa", "kPa", "Pa", "bar", "psi", "ksi", "J", "kJ", "W", "kW", "kg", "g", "lb", "kg/m3", "N/mm", "lbf/in", "s", "min", "h", "/min", "/s",
-        "deg", "rad",
+        "mm",    "cm",   "m",      "um",  "in",  "ft",     "thou",       "mm2",      "in2", "mm3", "mm4",
+        "N",     "kN",   "MN",     "lbf", "kgf", "ton_us", "ton_metric", "ton_long", "MPa", "GPa", "kPa",
+        "Pa",    "bar",  "psi",    "ksi", "J",   "kJ",     "W",          "kW",       "kg",  "g",   "lb",
+        "kg/m3", "N/mm", "lbf/in", "s",   "min", "h",      "/min",       "/s",       "deg", "rad",
     };
     char *words = words_of("man/diewright-formula.7");
     for (size_t i = 0; i < COUNT_OF(built_in); i++)

@@ -10,20 +10,29 @@ static struct bench bench;
 static void open_folder(void) { bench_open(&bench, NULL); }
 
 /* Exit status 1: not that, or not right yet. */
-static const struct { const char *line; int status; const char *says[3]; } steps[] = {
+static const struct { const char *line; int status; const char *says[3];
+} steps[] = {
     {"d practice", 0, {"turned", "Will it go together one way only?", "changes no job"}},
-    {"d practice turned --format text </dev/null", 0, {"Find what lets it go on the wrong way.", "diewright practice turned --hint 1"}},
+    {"d practice turned --format text </dev/null",
+     0,
+     {"Find what lets it go on the wrong way.", "diewright practice turned --hint 1"}},
     {"d practice 10 posts.length", 1, {"not that: \"short\" of posts holds with 5.3 mm to spare"}},
     {"d practice turned die_dowels.right.y", 0, {"found: die_dowels.right.y", "Now mend it"}},
     {"d practice turned --hint 2", 0, {"hint 1  ", "hint 2  "}},
     {"d practice turned 'die_dowels.lay.right_across=11.1 mm'", 1, {"not mended yet: "}},
-    {"d practice turned die_dowels.lay.right_across='6 mm'", 0, {"- caution: ", "mended, and nothing else has come.", "learnt  A plate that fits two ways"}},
+    {"d practice turned die_dowels.lay.right_across='6 mm'",
+     0,
+     {"- caution: ", "mended, and nothing else has come.", "learnt  A plate that fits two ways"}},
     {"d practice short-post 'posts.length=260 mm'", 1, {"- fault: ", "+ fault: ", "something else has come"}},
-    {"d practice turned 'stripper.thickness=20.5 mm'", 1, {"not mended yet, and nothing that was changed is what is wrong"}},
+    {"d practice turned 'stripper.thickness=20.5 mm'",
+     1,
+     {"not mended yet, and nothing that was changed is what is wrong"}},
     {"d practice --exercise", 0, {" 1  force to blank a disc"}},
     {"d practice --exercise 1 175.9 kN", 0, {"right: 175929 N.", "(280 MPa)", "source: "}},
     {"d practice --exercise 1 175929", 1, {"of what? The answer is a force"}},
-    {"printf '3 mm\\n175.9 kN\\n' | $P --data \"$DATA\" practice --exercise 1", 0, {"asked: ", "that is a length", "right: "}},
+    {"printf '3 mm\\n175.9 kN\\n' | $P --data \"$DATA\" practice --exercise 1",
+     0,
+     {"asked: ", "that is a length", "right: "}},
     {"echo | $P --data \"$DATA\" practice --exercise 1", 1, {"asked: ", "= 175.9 kN"}},
 };
 
@@ -31,7 +40,8 @@ START_TEST(practice_goes_step_by_step)
 {
     struct said s = bench_want(&bench, steps[_i].line, steps[_i].status);
     for (size_t i = 0; i < COUNT_OF(steps[_i].says) && steps[_i].says[i]; i++)
-        ck_assert_msg(strstr(s.out, steps[_i].says[i]) != NULL, "%s: no \"%s\" in\n%s", steps[_i].line, steps[_i].says[i], s.out);
+        ck_assert_msg(strstr(s.out, steps[_i].says[i]) != NULL, "%s: no \"%s\" in\n%s", steps[_i].line,
+                      steps[_i].says[i], s.out);
     said_done(&s);
 }
 END_TEST
@@ -58,7 +68,10 @@ END_TEST
 /* No file is made or touched by any of it. */
 START_TEST(practice_leaves_no_file)
 {
-    bench_do(&bench, "d practice turned die_dowels.lay.right_across='6 mm' && d practice turned posts.length; ! ls -A | grep job", 0);
+    bench_do(&bench,
+             "d practice turned die_dowels.lay.right_across='6 mm' && d practice turned posts.length; ! ls "
+             "-A | grep job",
+             0);
 }
 END_TEST
 

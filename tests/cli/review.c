@@ -17,7 +17,8 @@ static char *cell(struct bench *b, const char *line, int status, const char *fir
 static void expect(struct bench *b, const char *line, int status, const char *says)
 {
     struct said s = bench_run(b, line);
-    ck_assert_msg(s.status == status && (strstr(s.out, says) || strstr(s.err, says)), "%s: %d, %.1500s%.1500s", line, s.status, s.out, s.err);
+    ck_assert_msg(s.status == status && (strstr(s.out, says) || strstr(s.err, says)),
+                  "%s: %d, %.1500s%.1500s", line, s.status, s.out, s.err);
     said_done(&s);
 }
 
@@ -34,7 +35,8 @@ START_TEST(what_is_waived_is_not_open_and_opens_when_the_margin_shrinks)
     struct bench b;
     bench_open(&b, "cover-plate");
     bench_do(&b, "d check cp", 1);
-    expect(&b, "USER=mh d waive cp opening-wall-straight used so for years", 0, "Taken: waived opening-wall-straight blank: used so for years\n- caution: From the opening");
+    expect(&b, "USER=mh d waive cp opening-wall-straight used so for years", 0,
+           "Taken: waived opening-wall-straight blank: used so for years\n- caution: From the opening");
     bench_do(&b, "d check cp", 1);
     expect(&b, "USER=mh d waive cp 'turn-proof stripper' 'front is \"marked\"'", 0, "Taken: ");
     expect(&b, "d check cp", 0, "0 faults, 0 cautions, ");
@@ -44,9 +46,10 @@ START_TEST(what_is_waived_is_not_open_and_opens_when_the_margin_shrinks)
     free(cell(&b, "d check cp --format csv", 0, "waived", 0));
     /* exact but for the time */
     char *csv = csv_of(&b, "d waive cp --format csv | sed 's/20[0-9-]*T[0-9:+-]*/WHEN/'");
-    ck_assert_str_eq(csv, "waiver,finding,stands,grade,states,margin,by,when,says\r\n"
-                          "waiver_1,opening-wall-straight blank,holds,caution,new,'-9.5 mm,mh,WHEN,used so for years\r\n"
-                          "waiver_2,turn-proof stripper,holds,caution,new,'-1 mm,mh,WHEN,\"front is \"\"marked\"\"\"\r\n");
+    ck_assert_str_eq(
+        csv, "waiver,finding,stands,grade,states,margin,by,when,says\r\n"
+             "waiver_1,opening-wall-straight blank,holds,caution,new,'-9.5 mm,mh,WHEN,used so for years\r\n"
+             "waiver_2,turn-proof stripper,holds,caution,new,'-1 mm,mh,WHEN,\"front is \"\"marked\"\"\"\r\n");
     free(csv);
     /* the wall shrinks below what was waived */
     expect(&b, "d set cp 'die_plate.length=262 mm'", 0, "\n+ caution: From the opening of blank");
@@ -83,7 +86,9 @@ START_TEST(a_release_is_refused_while_faults_are_open_and_history_tells_what_cam
     struct bench b;
     bench_open(&b, "cover-plate");
     bench_do(&b, "d set cp 'die_plate.thickness=40 mm'", 0);
-    expect(&b, "d issue cp", 2, "Not issued: 1 fault is open, first post-end: posts: the posts' ends stand 3.3 mm out of upper shoe");
+    expect(
+        &b, "d issue cp", 2,
+        "Not issued: 1 fault is open, first post-end: posts: the posts' ends stand 3.3 mm out of upper shoe");
     expect(&b, "d waive cp post-end", 2, "post-end posts is a fault: it is waived only with a reason.");
     bench_do(&b, "d waive cp post-end the slide is cut away there", 0);
     expect(&b, "USER=mh d issue cp --note 'first issue'", 0, "Taken: revision A issued: first issue");
@@ -99,7 +104,8 @@ START_TEST(a_release_is_refused_while_faults_are_open_and_history_tells_what_cam
 }
 END_TEST
 
-#define SMALL "printf 'job\n\nvalues own\n  a : number = 1\n  b : number = 1\n' >small.txt && d load s small.txt"
+#define SMALL \
+    "printf 'job\n\nvalues own\n  a : number = 1\n  b : number = 1\n' >small.txt && d load s small.txt"
 #define ANN "USER=ann DIEWRIGHT_HOST=ws1 d "
 #define BEA "USER=bea DIEWRIGHT_HOST=ws2 d "
 
@@ -124,7 +130,8 @@ START_TEST(undo_is_ones_own_and_somebody_elses_is_named)
     expect(&b, ANN "undo s", 2, "own.a 1 -> 2 cannot be taken back: bea@ws2's edit of 2");
     expect(&b, ANN "undo s 77", 2, "The history has no edit 77.");
     expect(&b, ANN "undo s x", 2, "\"x\" is no number of an edit: history tells them.");
-    expect(&b, "USER=ann DIEWRIGHT_HOST=ws3 d undo s 2", 2, "ann@ws1 made it at 2"); /* the same name elsewhere is somebody else */
+    /* the same name elsewhere is somebody else */
+    expect(&b, "USER=ann DIEWRIGHT_HOST=ws3 d undo s 2", 2, "ann@ws1 made it at 2");
     expect(&b, "d history s", 0, " bea@ws2 ");
 }
 END_TEST
@@ -172,20 +179,25 @@ START_TEST(a_waiver_that_lapsed_says_whose_it_was_and_at_which_margin)
     bench_do(&b, "d set cp 'die_plate.thickness=44 mm'", 0);
     expect(&b, "d check cp | tr -s '\\n ' ' '", 0, "open again: waived by ann@ws1 on 2");
     expect(&b, "d review cp | tr -s '\\n ' ' '", 0, "open again: waived by ann@ws1 on 2");
-    char *margin = csv_of(&b, "d waive cp --format csv | grep -o -- '-[0-9.]* mm'"), *says = base_format(" at a margin of %.*s", (int)strcspn(margin, "\n"), margin);
+    char *margin = csv_of(&b, "d waive cp --format csv | grep -o -- '-[0-9.]* mm'"),
+         *says = base_format(" at a margin of %.*s", (int)strcspn(margin, "\n"), margin);
     expect(&b, "d check cp | tr -s '\\n ' ' '", 0, says);
     free(margin);
     free(says);
 }
 END_TEST
 
-/* The account that runs the tests and its machine, as other programs tell them; nobody is who the environment says. */
+/* The account that runs the tests and its machine, as other programs tell them; nobody is who the environment
+   says. */
 START_TEST(who_is_the_account_whatever_the_environment_says)
 {
     struct bench b;
     bench_open(&b, NULL);
     bench_do(&b, SMALL, 0);
-    bench_do(&b, "real=${P%-test}; [ \"$real\" != \"$P\" ] && USER=boss LOGNAME=boss DIEWRIGHT_HOST=elsewhere \"$real\" --data \"$DATA\" set s own.a=2", 0);
+    bench_do(&b,
+             "real=${P%-test}; [ \"$real\" != \"$P\" ] && USER=boss LOGNAME=boss DIEWRIGHT_HOST=elsewhere "
+             "\"$real\" --data \"$DATA\" set s own.a=2",
+             0);
     bench_do(&b, "d history s --format csv | grep \",$(id -un)@$(uname -n),no,own.a\"", 0);
 }
 END_TEST
@@ -196,14 +208,16 @@ static void same_count(struct bench *b, const char *job, int least)
     static const char *const grades[] = {"fault", "caution"};
     int n[COUNT_OF(grades)];
     for (size_t i = 0; i < COUNT_OF(grades); i++) {
-        char *line = base_format("d check %s --format csv | grep -c '^%s,'; true", job, grades[i]), *text = csv_of(b, line);
+        char *line = base_format("d check %s --format csv | grep -c '^%s,'; true", job, grades[i]),
+             *text = csv_of(b, line);
         n[i] = atoi(text);
         free(line);
         free(text);
     }
     ck_assert_int_ge(n[0] + n[1], least);
-    char *line = base_format("d order %s", job), *says = base_format("\n%d fault%s and %d caution%s are open: diewright check lists them.\n", n[0],
-                                                                    n[0] == 1 ? "" : "s", n[1], n[1] == 1 ? "" : "s");
+    char *line = base_format("d order %s", job),
+         *says = base_format("\n%d fault%s and %d caution%s are open: diewright check lists them.\n", n[0],
+                             n[0] == 1 ? "" : "s", n[1], n[1] == 1 ? "" : "s");
     expect(b, line, 0, says);
     free(says);
     free(line);
@@ -222,23 +236,28 @@ START_TEST(papers_say_what_is_open)
 }
 END_TEST
 
-static const char *const papers[] = {"check", "review", "stroke", "order", "sharpening", "holes", "plan", "section"};
+static const char *const papers[] = {"check",      "review", "stroke", "order",
+                                     "sharpening", "holes",  "plan",   "section"};
 
 START_TEST(papers_say_of_which_revision_they_are)
 {
     struct bench b;
     bench_open(&b, "cover-plate");
-    char *paper = base_format("d %s cp%s | tr -s '\n ' ' '; true", papers[_i], strcmp(papers[_i], "plan") == 0 ? " die_plate" : "");
+    char *paper = base_format("d %s cp%s | tr -s '\n ' ' '; true", papers[_i],
+                              strcmp(papers[_i], "plan") == 0 ? " die_plate" : "");
     bench_do(&b, "d dump cp | sed '2s/.*/  title Own job/' >own.txt && rm cp.diejob && d load cp own.txt", 0);
     expect(&b, paper, 0, "Own job, not issued ");
-    expect(&b, "d release cp 2>&1", 0, "diewright: release is called issue now.\nTaken: revision A issued\n"); /* the word that it had before */
+    /* the word that it had before */
+    expect(&b, "d release cp 2>&1", 0, "diewright: release is called issue now.\nTaken: revision A issued\n");
     bench_do(&b, "d remark cp die_plate hello", 0); /* changes no paper */
-    char *sum = csv_of(&b, "d dump cp | sed -n 's/^  sum //p'"), *says = base_format("Own job, revision A, sum %.16s ", sum);
+    char *sum = csv_of(&b, "d dump cp | sed -n 's/^  sum //p'"),
+         *says = base_format("Own job, revision A, sum %.16s ", sum);
     ck_assert_uint_eq(strlen(sum), 17);
     expect(&b, paper, 0, says);
     bench_do(&b, "d set cp 'die_plate.thickness=40 mm'", 0);
     expect(&b, paper, 0, "Own job, revision A with 1 edit since, not issued ");
-    bench_do(&b, "d dump cp >a.txt && d load again a.txt && mv again.diejob cp.diejob", 0); /* the edits stand in the file that it came from */
+    /* the edits stand in the file that it came from */
+    bench_do(&b, "d dump cp >a.txt && d load again a.txt && mv again.diejob cp.diejob", 0);
     expect(&b, paper, 0, "Own job, revision A edited since, not issued ");
     bench_do(&b, "d set cp 'die_plate.thickness=34 mm'", 0);
     expect(&b, paper, 0, says);
@@ -258,7 +277,9 @@ START_TEST(the_review_is_a_paper_of_what_stands_and_was_said_and_done)
     bench_do(&b, "USER=kl d set cp 'die_plate.length=262 mm' 'posts.length=250 mm'", 0);
     bench_do(&b, "USER=kl d remark cp die_plate ask for the steel", 0);
     /* exact but for the time and the notes */
-    char *csv = csv_of(&b, "d review cp --format csv | grep -v '^open,note\\|^open,fault' | sed 's/20[0-9-]*T[0-9:+-]*/WHEN/; s/,[0-9a-f]\\{16\\},/,SUM,/' | cut -c1-68 | head -9");
+    char *csv = csv_of(&b,
+                       "d review cp --format csv | grep -v '^open,note\\|^open,fault' | sed "
+                       "'s/20[0-9-]*T[0-9:+-]*/WHEN/; s/,[0-9a-f]\\{16\\},/,SUM,/' | cut -c1-68 | head -9");
     ck_assert_str_eq(csv, "part,grade,name,state,value,usual,by,when,says\r\n"
                           "open,caution,opening-wall-straight blank,new,,,,,\"From the opening o\n"
                           "waived,caution,turn-proof stripper,new,'-1 mm,,mh,WHEN,front is mark\n"
@@ -284,14 +305,16 @@ START_TEST(the_review_is_a_paper_of_what_stands_and_was_said_and_done)
 }
 END_TEST
 
-/* The third change of the demo: the post is 4.0 mm too long. 1.5 mm deeper in its seat its need is 200.0, a length that is listed. */
+/* The third change of the demo: the post is 4.0 mm too long. 1.5 mm deeper in its seat its need is 200.0, a
+   length that is listed. */
 START_TEST(mend_prints_the_nearest_values_that_clear_a_finding)
 {
     struct bench b;
     bench_open(&b, "cover-plate");
     bench_do(&b, "d set cp 'die_plate.thickness=40 mm'", 0);
     struct said s = bench_want(&b, "d mend cp post-end posts --format csv", 0);
-    char *is = rows_find(s.out, "post-end posts", "posts.sunk", 4), *sizes = rows_find(s.out, "post-end posts", "posts.sunk", 10);
+    char *is = rows_find(s.out, "post-end posts", "posts.sunk", 4),
+         *sizes = rows_find(s.out, "post-end posts", "posts.sunk", 10);
     ck_assert_str_eq(is, "2.7 mm");
     ck_assert_str_eq(sizes, "posts.length 224.0 mm -> 200.0 mm");
     free(is);
@@ -302,7 +325,8 @@ START_TEST(mend_prints_the_nearest_values_that_clear_a_finding)
     said_done(&s);
     bench_do(&b, "d set cp 'posts.sunk=2.7 mm'", 0);
     expect(&b, "d mend cp post-end", 2, "No finding \"post-end\" stands");
-    bench_do(&b, "d waive cp turn-proof x && d waive cp opening-wall-straight x && d waive cp opening-wall x", 0);
+    bench_do(&b, "d waive cp turn-proof x && d waive cp opening-wall-straight x && d waive cp opening-wall x",
+             0);
     expect(&b, "d check cp", 0, "3 waived");
     expect(&b, "d mend cp", 0, "Nothing above a note is open.");
     expect(&b, "d mend cp weak-source", 0, "its rule names no value that could be typed");
@@ -313,14 +337,19 @@ START_TEST(revisions_are_compared_with_each_other_and_with_now)
 {
     struct bench b;
     bench_open(&b, "cover-plate");
-    bench_do(&b, "d issue cp && d set cp 'risers.height=70 mm' && d remark cp risers higher && d waive cp turn-proof marked && d issue cp && "
-                 "d set cp 'risers.height=80 mm'", 0);
-    char *typed = cell(&b, "d compare cp a b --format csv", 0, "typed", 4), *found = cell(&b, "d compare cp a b --format csv", 0, "finding", 4);
+    bench_do(&b,
+             "d issue cp && d set cp 'risers.height=70 mm' && d remark cp risers higher && d waive cp "
+             "turn-proof marked && d issue cp && "
+             "d set cp 'risers.height=80 mm'",
+             0);
+    char *typed = cell(&b, "d compare cp a b --format csv", 0, "typed", 4),
+         *found = cell(&b, "d compare cp a b --format csv", 0, "finding", 4);
     ck_assert_str_eq(typed, "70 mm");
     ck_assert_msg(strncmp(found, "waived caution: stripper also goes on turned", 44) == 0, "%s", found);
     free(typed);
     free(found);
-    ck_assert_ptr_null(cell(&b, "d compare cp A B --format csv", 0, "item", 0)); /* what is said is no difference of the set */
+    /* what is said is no difference of the set */
+    ck_assert_ptr_null(cell(&b, "d compare cp A B --format csv", 0, "item", 0));
     typed = cell(&b, "d compare cp B --format csv", 0, "typed", 4);
     ck_assert_str_eq(typed, "80 mm");
     free(typed);

@@ -17,7 +17,10 @@ static void open_job(void) { bench_open(&bench, "cover-plate"); }
 
 /* What was changed is saved before it is told, and is told to be. */
 static const char *const changing[] = {
-    "set cp 'die_plate.thickness=37 mm'", "add cp values mine", "remark cp die_plate look at this", "add cp sharpening page date=2026-02-03",
+    "set cp 'die_plate.thickness=37 mm'",
+    "add cp values mine",
+    "remark cp die_plate look at this",
+    "add cp sharpening page date=2026-02-03",
 };
 
 START_TEST(what_is_saved_and_not_printed_is_told_with_exit_status_5)
@@ -37,15 +40,18 @@ END_TEST
 START_TEST(a_new_job_is_like_another_one)
 {
     static const char *const names[] = {"./cp.diejob", "cp.diejob", "cp", "sub/../cp"};
-    bench_do(&bench, "mkdir sub; d set cp 'die_plate.thickness=37 mm'; d remark cp die_plate look at this", 0);
+    bench_do(&bench, "mkdir sub; d set cp 'die_plate.thickness=37 mm'; d remark cp die_plate look at this",
+             0);
     bench_do(&bench, "cksum cp.diejob >sum", 0);
     for (size_t i = 0; i < COUNT_OF(names); i++) {
-        char *line = base_format("d new other --like %s && d show other die_plate.thickness --format csv", names[i]);
+        char *line = base_format("d new other --like %s && d show other die_plate.thickness --format csv",
+                                 names[i]);
         struct said s = bench_want(&bench, line, 0);
         ck_assert_ptr_nonnull(strstr(s.out, "37"));
         said_done(&s);
         s = bench_want(&bench, "d dump other; rm other.diejob", 0);
-        ck_assert_ptr_null(strstr(s.out, "look at this")); /* what was said of the one is not said of the other */
+        /* what was said of the one is not said of the other */
+        ck_assert_ptr_null(strstr(s.out, "look at this"));
         said_done(&s);
         free(line);
     }
@@ -63,7 +69,8 @@ START_TEST(a_name_of_two_lines_is_no_job)
 }
 END_TEST
 
-static const char *const no_dates[] = {"2026-13-45", "2026-00-01", "2026-02-30", "2025-02-29", "1900-02-29", "26-02-03", "2026-2-3", "2026-02-03x", "03.02.2026"};
+static const char *const no_dates[] = {"2026-13-45", "2026-00-01", "2026-02-30",  "2025-02-29", "1900-02-29",
+                                       "26-02-03",   "2026-2-3",   "2026-02-03x", "03.02.2026"};
 
 START_TEST(a_date_is_a_day_of_the_calendar)
 {
@@ -75,7 +82,8 @@ START_TEST(a_date_is_a_day_of_the_calendar)
         free(line);
         line = base_format("d dump cp | sed 's/2024-02-29/%s/' >x.txt; d load x x.txt", no_dates[i]);
         s = bench_want(&bench, line, 2);
-        ck_assert_ptr_nonnull(strstr(s.err, "is no day of the calendar: a date is written as year-month-day"));
+        ck_assert_ptr_nonnull(
+            strstr(s.err, "is no day of the calendar: a date is written as year-month-day"));
         said_done(&s);
         free(line);
     }
@@ -86,8 +94,10 @@ END_TEST
 /* The least that a job file can hold: no item, no event. */
 START_TEST(a_job_without_anything_says_nothing_of_null)
 {
-    static const char *const commands[] = {"show x", "check x", "review x", "stroke x", "order x", "holes x", "sharpening x", "mend x", "remark x", "waive x",
-                                           "history x", "history x --format json", "dump x", "compare x cp", "section x", "parts --job x"};
+    static const char *const commands[] = {
+        "show x",       "check x",      "review x",  "stroke x",     "order x",   "holes x",
+        "sharpening x", "mend x",       "remark x",  "waive x",      "history x", "history x --format json",
+        "dump x",       "compare x cp", "section x", "parts --job x"};
     char *path = base_format("%s/x.diejob", bench.folder);
     struct store *s;
     ck_ok(store_create(path, &s, why));
@@ -107,8 +117,13 @@ END_TEST
 /* ---- after a sudden end --------------------------------------------------------------- */
 
 static const char *const readers[] = {
-    "show cp", "check cp", "review cp", "stroke cp", "order cp", "holes cp", "section cp", "plan cp die_plate", "sharpening cp", "mend cp", "remark cp",
-    "waive cp", "history cp", "dump cp", "compare cp cp", "parts --job cp", "outline cp blank", "vary cp die_plate.thickness 30mm 32mm 1mm", "new y --like cp",
+    "show cp",         "check cp",          "review cp",
+    "stroke cp",       "order cp",          "holes cp",
+    "section cp",      "plan cp die_plate", "sharpening cp",
+    "mend cp",         "remark cp",         "waive cp",
+    "history cp",      "dump cp",           "compare cp cp",
+    "parts --job cp",  "outline cp blank",  "vary cp die_plate.thickness 30mm 32mm 1mm",
+    "new y --like cp",
 };
 
 static void leave_half_an_edit(const char *path)
@@ -118,8 +133,12 @@ static void leave_half_an_edit(const char *path)
     if (child == 0) {
         sqlite3 *db;
         int rc = sqlite3_open(path, &db);
-        rc = rc ? rc : sqlite3_exec(db, "PRAGMA journal_mode = TRUNCATE; PRAGMA cache_size = 1; BEGIN IMMEDIATE; UPDATE entry SET text = '77 mm';"
-                                        "UPDATE seal SET sum = sum + 1; UPDATE part_row SET cells = cells || ' '", NULL, NULL, NULL);
+        rc = rc ? rc
+                : sqlite3_exec(db,
+                               "PRAGMA journal_mode = TRUNCATE; PRAGMA cache_size = 1; BEGIN IMMEDIATE; "
+                               "UPDATE entry SET text = '77 mm';"
+                               "UPDATE seal SET sum = sum + 1; UPDATE part_row SET cells = cells || ' '",
+                               NULL, NULL, NULL);
         _exit(rc != 0);
     }
     int status;
@@ -134,7 +153,9 @@ START_TEST(every_reading_command_opens_a_job_that_was_cut_off)
     struct said want = bench_run(&bench, line);
     bench_do(&bench, "rm -f y.diejob; cp cp.diejob good", 0);
     leave_half_an_edit(path);
-    bench_do(&bench, "cp cp.diejob alone.diejob; ! d check alone 2>/dev/null || exit 9; test -s cp.diejob-journal", 0);
+    bench_do(&bench,
+             "cp cp.diejob alone.diejob; ! d check alone 2>/dev/null || exit 9; test -s cp.diejob-journal",
+             0);
     struct said s = bench_run(&bench, line);
     ck_assert_int_eq(s.status, want.status);
     ck_assert_str_eq(s.out, want.out);

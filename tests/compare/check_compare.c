@@ -47,7 +47,8 @@ static void pair_close(struct pair *p)
     dieset_free(p->b.d);
 }
 
-static const struct compare_row *find(const struct compare *c, enum compare_what what, const char *name, enum dieset_state s)
+static const struct compare_row *find(const struct compare *c, enum compare_what what, const char *name,
+                                      enum dieset_state s)
 {
     for (size_t i = 0; i < c->rows.count; i++) {
         const struct compare_row *r = &c->rows.at[i];
@@ -57,14 +58,18 @@ static const struct compare_row *find(const struct compare *c, enum compare_what
     return NULL;
 }
 
-static bool says(const char *text, const char *wanted) { return wanted ? text && strcmp(text, wanted) == 0 : !text; }
+static bool says(const char *text, const char *wanted)
+{
+    return wanted ? text && strcmp(text, wanted) == 0 : !text;
+}
 
-static void row_is(const struct compare *c, enum compare_what what, const char *name, enum dieset_state s, const char *first, const char *second)
+static void row_is(const struct compare *c, enum compare_what what, const char *name, enum dieset_state s,
+                   const char *first, const char *second)
 {
     const struct compare_row *r = find(c, what, name, s);
     ck_assert_msg(r != NULL, "no %s %s", compare_what_text(what), name);
-    ck_assert_msg(says(r->text[COMPARE_FIRST], first) && says(r->text[COMPARE_SECOND], second), "%s: '%s' '%s'", name,
-                  r->text[COMPARE_FIRST], r->text[COMPARE_SECOND]);
+    ck_assert_msg(says(r->text[COMPARE_FIRST], first) && says(r->text[COMPARE_SECOND], second),
+                  "%s: '%s' '%s'", name, r->text[COMPARE_FIRST], r->text[COMPARE_SECOND]);
 }
 
 /* ---- nothing ---- */
@@ -82,8 +87,8 @@ END_TEST
 
 /* ---- one change each, and the row that tells it ---- */
 
-/* Die plate 34 -> 36: all above it rises by 2, shut height 224.2 -> 226.2, ground 216.7 -> 218.7. Posts 200 -> 180: entry at the
- * first touch 53.3 -> 33.3 where 48 is wanted. */
+/* Die plate 34 -> 36: all above it rises by 2, shut height 224.2 -> 226.2, ground 216.7 -> 218.7. Posts 200
+ * -> 180: entry at the first touch 53.3 -> 33.3 where 48 is wanted. */
 static const struct {
     struct store_change change;
     enum compare_what what;
@@ -91,19 +96,68 @@ static const struct {
     enum dieset_state state;
     const char *first, *second;
 } told[] = {
-    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"}, COMPARE_TYPED, "die_plate.thickness", 0, "34 mm", "36 mm"},
-    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"}, COMPARE_VALUE, "die_plate.thickness", 0, "34.0 mm", "36.0 mm"},
-    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"}, COMPARE_VALUE, "stack.shut_height", DIESET_NEW, "224.2 mm", "226.2 mm"},
-    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"}, COMPARE_VALUE, "stack.shut_height", DIESET_GROUND, "216.7 mm", "218.7 mm"},
-    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"}, COMPARE_ORDER, "die_plate: Plate, die plate", 0,
-     "1 x 264 x 170 x 34 mm, 1.2379 60..62 HRC", "1 x 264 x 170 x 36 mm, 1.2379 60..62 HRC"},
+    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"},
+     COMPARE_TYPED,
+     "die_plate.thickness",
+     0,
+     "34 mm",
+     "36 mm"},
+    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"},
+     COMPARE_VALUE,
+     "die_plate.thickness",
+     0,
+     "34.0 mm",
+     "36.0 mm"},
+    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"},
+     COMPARE_VALUE,
+     "stack.shut_height",
+     DIESET_NEW,
+     "224.2 mm",
+     "226.2 mm"},
+    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"},
+     COMPARE_VALUE,
+     "stack.shut_height",
+     DIESET_GROUND,
+     "216.7 mm",
+     "218.7 mm"},
+    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"},
+     COMPARE_ORDER,
+     "die_plate: Plate, die plate",
+     0,
+     "1 x 264 x 170 x 34 mm, 1.2379 60..62 HRC",
+     "1 x 264 x 170 x 36 mm, 1.2379 60..62 HRC"},
     {{STORE_ENTRY, "posts", "length", NULL, "180 mm"}, COMPARE_TYPED, "posts.length", 0, NULL, "180 mm"},
-    {{STORE_ENTRY, "posts", "length", NULL, "180 mm"}, COMPARE_VALUE, "posts.entry", DIESET_NEW, "53.3 mm", "33.3 mm"},
-    {{STORE_ENTRY, "posts", "length", NULL, "180 mm"}, COMPARE_ORDER, "posts: Guide post, straight", 0, "4 x 32 x 200", "4 x 32 x 180"},
-    {{STORE_ENTRY, "posts", "length/reason", NULL, "shelf"}, COMPARE_TYPED, "posts.length reason", 0, NULL, "shelf"},
-    {{STORE_ENTRY, "posts", "lay/left_front/y", NULL, "usual - 9 mm"}, COMPARE_TYPED, "posts.left_front.y", 0, "usual - 8 mm", "usual - 9 mm"},
+    {{STORE_ENTRY, "posts", "length", NULL, "180 mm"},
+     COMPARE_VALUE,
+     "posts.entry",
+     DIESET_NEW,
+     "53.3 mm",
+     "33.3 mm"},
+    {{STORE_ENTRY, "posts", "length", NULL, "180 mm"},
+     COMPARE_ORDER,
+     "posts: Guide post, straight",
+     0,
+     "4 x 32 x 200",
+     "4 x 32 x 180"},
+    {{STORE_ENTRY, "posts", "length/reason", NULL, "shelf"},
+     COMPARE_TYPED,
+     "posts.length reason",
+     0,
+     NULL,
+     "shelf"},
+    {{STORE_ENTRY, "posts", "lay/left_front/y", NULL, "usual - 9 mm"},
+     COMPARE_TYPED,
+     "posts.left_front.y",
+     0,
+     "usual - 8 mm",
+     "usual - 9 mm"},
     {{STORE_ENTRY, "die_plate", "title", NULL, "die"}, COMPARE_TYPED, "die_plate.title", 0, NULL, "die"},
-    {{STORE_ENTRY, "die_plate", "material", NULL, "\"1.2842\""}, COMPARE_VALUE, "die_plate.material", 0, "1.2379", "1.2842"},
+    {{STORE_ENTRY, "die_plate", "material", NULL, "\"1.2842\""},
+     COMPARE_VALUE,
+     "die_plate.material",
+     0,
+     "1.2379",
+     "1.2842"},
     {{STORE_ITEM, "risers", "", "risers", NULL}, COMPARE_ITEM, "risers", 0, "risers", NULL},
     {{STORE_ITEM, "feet", "", NULL, "plate"}, COMPARE_ITEM, "feet", 0, NULL, "plate"},
 };
@@ -121,7 +175,8 @@ END_TEST
 START_TEST(the_sides_can_be_exchanged)
 {
     static const struct store_change changes[] = {
-        {STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"}, {STORE_ENTRY, "posts", "length", NULL, "180 mm"},
+        {STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"},
+        {STORE_ENTRY, "posts", "length", NULL, "180 mm"},
         {STORE_ITEM, "feet", "", NULL, "plate"},
     };
     struct pair p;
@@ -173,7 +228,8 @@ START_TEST(findings_that_only_one_has_are_told_with_grade_and_words)
     const struct compare_row *r = find(&p.c, COMPARE_FINDING, "post-entry posts", 0);
     ck_assert_ptr_nonnull(r);
     ck_assert_ptr_null(r->text[COMPARE_FIRST]);
-    ck_assert_ptr_nonnull(strstr(r->text[COMPARE_SECOND], "fault: posts: only 33.3 mm of post is in the bushing"));
+    ck_assert_ptr_nonnull(
+        strstr(r->text[COMPARE_SECOND], "fault: posts: only 33.3 mm of post is in the bushing"));
     pair_close(&p);
 }
 END_TEST
@@ -181,9 +237,12 @@ END_TEST
 START_TEST(a_finding_that_one_side_waives_is_told)
 {
     static const struct store_change changes[] = {
-        {STORE_ITEM, "waiver_1", "", NULL, "waiver"},        {STORE_ENTRY, "waiver_1", "finding", NULL, "turn-proof stripper"},
-        {STORE_ENTRY, "waiver_1", "grade", NULL, "caution"}, {STORE_ENTRY, "waiver_1", "states", NULL, "new"},
-        {STORE_ENTRY, "waiver_1", "margin", NULL, "-1 mm"},  {STORE_ENTRY, "waiver_1", "says", NULL, "known"},
+        {STORE_ITEM, "waiver_1", "", NULL, "waiver"},
+        {STORE_ENTRY, "waiver_1", "finding", NULL, "turn-proof stripper"},
+        {STORE_ENTRY, "waiver_1", "grade", NULL, "caution"},
+        {STORE_ENTRY, "waiver_1", "states", NULL, "new"},
+        {STORE_ENTRY, "waiver_1", "margin", NULL, "-1 mm"},
+        {STORE_ENTRY, "waiver_1", "says", NULL, "known"},
     };
     struct pair p;
     pair_open(&p, changes, COUNT_OF(changes));
@@ -213,7 +272,8 @@ END_TEST
 /* 32 mm are 1.2598 in: both sides are told in the first one's unit, so the same lengths do not differ. */
 START_TEST(both_sides_are_told_in_one_unit)
 {
-    static const struct store_change changes[] = {{STORE_ENTRY, "job", "unit", NULL, "\"in\""}, {STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"}};
+    static const struct store_change changes[] = {{STORE_ENTRY, "job", "unit", NULL, "\"in\""},
+                                                  {STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"}};
     struct pair p;
     pair_open(&p, changes, 2);
     row_is(&p.c, COMPARE_VALUE, "die_plate.thickness", 0, "34.0 mm", "36.0 mm");
@@ -247,7 +307,8 @@ START_TEST(lines_keep_to_the_width_and_stand_under_headings)
 {
     static const int widths[] = {60, 76, 116, 196};
     static const char *const names[] = {"as it was", "as it is"};
-    static const struct store_change changes[] = {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"}, {STORE_ENTRY, "posts", "length", NULL, "180 mm"}};
+    static const struct store_change changes[] = {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"},
+                                                  {STORE_ENTRY, "posts", "length", NULL, "180 mm"}};
     struct pair p;
     pair_open(&p, changes, 2);
     struct read r = {.paths_hold = true, .d = p.b.d};

@@ -70,7 +70,8 @@ double bench_value(const struct bench *b, const char *path, enum dieset_state s)
     return v.error ? NAN : v.number;
 }
 
-enum base_err bench_try(struct bench *b, const char *item, const char *path, const char *text, struct base_diag *why)
+enum base_err bench_try(struct bench *b, const char *item, const char *path, const char *text,
+                        struct base_diag *why)
 {
     struct store_change c = {.what = STORE_ENTRY, .item = item, .path = path, .after = text};
     return dieset_try(b->d, &c, 1, why);
@@ -82,8 +83,8 @@ void bench_set(struct bench *b, const char *item, const char *path, const char *
     dieset_keep(b->d);
 }
 
-bool bench_hole(const struct bench *b, const char *plate, const char *item, const char *operation, enum dieset_state s,
-                struct dieset_hole *out)
+bool bench_hole(const struct bench *b, const char *plate, const char *item, const char *operation,
+                enum dieset_state s, struct dieset_hole *out)
 {
     int first, n = dieset_plate_holes(b->d, dieset_find_item(b->d, plate), &first);
     for (int i = first; i < first + n; i++) {

@@ -24,13 +24,14 @@ const char *bench_refusal(const char *extra);
 /* "die_plate.thickness" -> 32 mm; NaN for errors and names that are not there. */
 double bench_value(const struct bench *b, const char *path, enum dieset_state s);
 /* Try one entry: ITEM, PATH, TEXT (NULL: take out). */
-enum base_err bench_try(struct bench *b, const char *item, const char *path, const char *text, struct base_diag *why);
+enum base_err bench_try(struct bench *b, const char *item, const char *path, const char *text,
+                        struct base_diag *why);
 /* Try and keep; fails the test when refused. */
 void bench_set(struct bench *b, const char *item, const char *path, const char *text);
 
 /* The first hole of OPERATION that ITEM makes in PLATE. */
-bool bench_hole(const struct bench *b, const char *plate, const char *item, const char *operation, enum dieset_state s,
-                struct dieset_hole *out);
+bool bench_hole(const struct bench *b, const char *plate, const char *item, const char *operation,
+                enum dieset_state s, struct dieset_hole *out);
 int bench_count_holes(const struct bench *b, const char *plate, const char *item, const char *operation);
 
 #define near_to(got, wanted) ck_assert_double_eq_tol(got, wanted, 1e-9)

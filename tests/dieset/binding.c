@@ -8,8 +8,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* The height chain with the numbers of a self-check: 50 + 10 + 30 + G + 20 + 10 + 40, G = 65 - 20 - 1. HB-26 is M10 from
- * below through a shoe of 50 (head 12 deep) and a backing of 10: 48 clamped. Own arithmetic. */
+/* The height chain with the numbers of a self-check: 50 + 10 + 30 + G + 20 + 10 + 40, G = 65 - 20 - 1. HB-26
+ * is M10 from below through a shoe of 50 (head 12 deep) and a backing of 10: 48 clamped. Own arithmetic. */
 static const struct { const char *path; double fresh, ground; } values[] = {
     {"stack.gap", 44, 40},
     {"stack.shut_height", 204, 196},
@@ -52,10 +52,18 @@ END_TEST
 
 START_TEST(only_what_hangs_on_the_state_has_two_slots)
 {
-    static const struct { const char *path; bool stateful; } rows[] = {
-        {"stack.gap", true}, {"die_plate.top", true}, {"posts.entry", true}, {"upper_shoe.thickness_now", true},
-        {"die_plate.thickness", false}, {"posts.length", false}, {"posts.length_need", false}, {"die_screws.grip", false},
-        {"lower_shoe.bottom", false}, {"margins.reach", false},
+    static const struct { const char *path; bool stateful;
+    } rows[] = {
+        {"stack.gap", true},
+        {"die_plate.top", true},
+        {"posts.entry", true},
+        {"upper_shoe.thickness_now", true},
+        {"die_plate.thickness", false},
+        {"posts.length", false},
+        {"posts.length_need", false},
+        {"die_screws.grip", false},
+        {"lower_shoe.bottom", false},
+        {"margins.reach", false},
     };
     struct bench b;
     bench_open(&b);
@@ -70,14 +78,18 @@ START_TEST(only_what_hangs_on_the_state_has_two_slots)
             ck_assert_int_eq(told, rows[i].stateful ? s : 0);
         }
     }
-    ck_assert_str_eq(model_name(dieset_model(b.d), dieset_quantity(b.d, dieset_find(b.d, "stack.gap"))->slot[1]), "stack.gap (ground)");
+    ck_assert_str_eq(model_name(dieset_model(b.d),
+                                dieset_quantity(b.d, dieset_find(b.d, "stack.gap"))->slot[1]),
+                     "stack.gap (ground)");
     bench_close(&b);
 }
 END_TEST
 
 /* What is added to the job, and what the refusal begins with and says. */
-static const struct { const char *extra, *begins, *says; } refusals[] = {
-    {"values a\n  one = 2 * three\n  two = one + 1\n  three = two\n", "a.", "a.one -> a.three -> a.two -> a.one"},
+static const struct { const char *extra, *begins, *says;
+} refusals[] = {
+    {"values a\n  one = 2 * three\n  two = one + 1\n  three = two\n", "a.",
+     "a.one -> a.three -> a.two -> a.one"},
     {"values a\n  one = one + 1\n", "a.one: ", "a.one -> a.one"},
     {"values a\n  one = 1 +\n", "a.one: ", ""},
     {"values a\n  one = 1 mm\n", "a.one: ", "a length"},
@@ -108,9 +120,12 @@ static const struct { const char *extra, *begins, *says; } refusals[] = {
     {"screws sc\n  lay corners on die_plate\n    point middle\n      x = 1 mm\n", "sc.middle.x: ", "corners"},
     {"screws sc\n  lay with posts\n    point right_back\n      x = 1 mm\n", "sc.right_back.x: ", "posts"},
     {"screws sc\n  lay with r\nscrews r\n  lay with sc\n", "sc.lay: ", "itself"},
-    {"screws sc\n  lay rows on die_plate\n    columns = -1\n    end = 1 mm\n    side = 1 mm\n", "sc.lay.columns: ", "whole number"},
-    {"screws sc\n  lay rows on die_plate\n    columns = 2.5\n    end = 1 mm\n    side = 1 mm\n", "sc.lay.columns: ", "whole number"},
-    {"screws sc\n  lay rows on die_plate\n    columns = whole(die_plate.length / 50 mm)\n", "sc.lay.columns: ", "without working"},
+    {"screws sc\n  lay rows on die_plate\n    columns = -1\n    end = 1 mm\n    side = 1 mm\n",
+     "sc.lay.columns: ", "whole number"},
+    {"screws sc\n  lay rows on die_plate\n    columns = 2.5\n    end = 1 mm\n    side = 1 mm\n",
+     "sc.lay.columns: ", "whole number"},
+    {"screws sc\n  lay rows on die_plate\n    columns = whole(die_plate.length / 50 mm)\n",
+     "sc.lay.columns: ", "without working"},
 };
 
 START_TEST(a_wrong_job_is_refused_by_path)
@@ -138,8 +153,11 @@ START_TEST(a_wrong_item_is_refused_by_name)
     char *job = read_text("tests/dieset/job.txt");
     ck_ok(dieset_text_read(b.h, job, "job", &t, why));
     base_vec_push(&t.items, wrong_items[_i].item);
-    ck_assert_int_ne(dieset_load(b.d, t.items.at, (int)t.items.count, t.entries.at, (int)t.entries.count, &reason), BASE_OK);
-    ck_assert_msg(strncmp(reason.message, wrong_items[_i].begins, strlen(wrong_items[_i].begins)) == 0, "%s", reason.message);
+    ck_assert_int_ne(dieset_load(b.d, t.items.at, (int)t.items.count, t.entries.at, (int)t.entries.count,
+                                 &reason),
+                     BASE_OK);
+    ck_assert_msg(strncmp(reason.message, wrong_items[_i].begins, strlen(wrong_items[_i].begins)) == 0, "%s",
+                  reason.message);
     ck_assert_msg(strstr(reason.message, wrong_items[_i].says) != NULL, "%s", reason.message);
     dieset_text_done(&t);
     free(job);
@@ -163,13 +181,21 @@ END_TEST
 
 START_TEST(a_bare_number_takes_the_jobs_unit_on_entry)
 {
-    static const struct { const char *path, *text, *completed; } rows[] = {
-        {"die_plate.thickness", "25", "25 mm"}, {"die_plate.thickness", "-2.5", "-2.5 mm"},
-        {"die_plate.thickness", "25 in", "25 in"}, {"die_plate.thickness", "12 + 3", "12 + 3"},
-        {"posts.lay.turn", "45", "45 deg"}, {"posts.clamps", "3", "3"}, {"die_plate.thickness", "1 +", "1 +"},
-        {"entry_wanted", "2", "2"}, {"nothing.at_all", "2", "2"},
-        {"die_plate.material", "1.2379", "\"1.2379\""}, {"die_plate.material", "2026-02-03", "\"2026-02-03\""},
-        {"die_plate.material", "\"1.2379\"", "\"1.2379\""}, {"die_plate.material", "press.size", "press.size"},
+    static const struct { const char *path, *text, *completed;
+    } rows[] = {
+        {"die_plate.thickness", "25", "25 mm"},
+        {"die_plate.thickness", "-2.5", "-2.5 mm"},
+        {"die_plate.thickness", "25 in", "25 in"},
+        {"die_plate.thickness", "12 + 3", "12 + 3"},
+        {"posts.lay.turn", "45", "45 deg"},
+        {"posts.clamps", "3", "3"},
+        {"die_plate.thickness", "1 +", "1 +"},
+        {"entry_wanted", "2", "2"},
+        {"nothing.at_all", "2", "2"},
+        {"die_plate.material", "1.2379", "\"1.2379\""},
+        {"die_plate.material", "2026-02-03", "\"2026-02-03\""},
+        {"die_plate.material", "\"1.2379\"", "\"1.2379\""},
+        {"die_plate.material", "press.size", "press.size"},
         {"die_plate.material", "1 = 1 and \"x\" = \"x\"", "1 = 1 and \"x\" = \"x\""},
     };
     struct bench b;
@@ -227,16 +253,22 @@ END_TEST
 
 START_TEST(marks_tell_where_a_value_comes_from)
 {
-    static const struct { const char *path; enum dieset_mark mark; } rows[] = {
-        {"die_plate.thickness", DIESET_TYPED}, {"margins.reach", DIESET_FORMULA}, {"die_plate.top", DIESET_FORMULA},
-        {"die_screws.length", DIESET_PICKED}, {"posts.right_back.x", DIESET_TYPED_OVER}, {"die_screws.head_in", DIESET_TYPED},
-        {"p.length", DIESET_BLANK}, {"p.right", DIESET_BROKEN},
+    static const struct { const char *path; enum dieset_mark mark;
+    } rows[] = {
+        {"die_plate.thickness", DIESET_TYPED},
+        {"margins.reach", DIESET_FORMULA},
+        {"die_plate.top", DIESET_FORMULA},
+        {"die_screws.length", DIESET_PICKED},
+        {"posts.right_back.x", DIESET_TYPED_OVER},
+        {"die_screws.head_in", DIESET_TYPED},
+        {"p.length", DIESET_BLANK},
+        {"p.right", DIESET_BROKEN},
     };
     struct bench b;
     bench_open_with(&b, "plate p\n  thickness = 10 mm\n");
     for (size_t i = 0; i < COUNT_OF(rows); i++)
-        ck_assert_msg(dieset_mark(b.d, dieset_find(b.d, rows[i].path)) == rows[i].mark, "%s: %d", rows[i].path,
-                      dieset_mark(b.d, dieset_find(b.d, rows[i].path)));
+        ck_assert_msg(dieset_mark(b.d, dieset_find(b.d, rows[i].path)) == rows[i].mark, "%s: %d",
+                      rows[i].path, dieset_mark(b.d, dieset_find(b.d, rows[i].path)));
     double spare, need;
     ck_assert(dieset_spare(b.d, dieset_find(b.d, "die_screws.length"), &spare, &need));
     near_to(spare, 0.5);
@@ -247,12 +279,17 @@ START_TEST(marks_tell_where_a_value_comes_from)
 END_TEST
 
 /* A job whose values are errors still binds; each sentence names where the error arose. */
-static const struct { const char *extra, *path, *says[3]; } errors[] = {
+static const struct { const char *extra, *path, *says[3];
+} errors[] = {
     {"plate p\n  width = 10 mm\n", "p.right", {"p.right", "p.length is not filled in"}},
     {"plate p\n  width = 10 mm\n", "p.length", {"p.length is not filled in."}},
     {"screws sc\n  head_in = lower_shoe\n", "sc.grip", {"sc.grip", "sc.thread_in is not filled in"}},
-    {"values a\n  one = 1 / (margins.spare / 1 mm - 10)\n  two = one + 1\n", "a.two", {"a.two", "a.one: division by zero"}},
-    {"posts q\n  seat_in = lower_shoe\n  bush_below = -40 mm\n", "q.above_shoe", {"q.above_shoe", "q.length: ", "200"}},
+    {"values a\n  one = 1 / (margins.spare / 1 mm - 10)\n  two = one + 1\n",
+     "a.two",
+     {"a.two", "a.one: division by zero"}},
+    {"posts q\n  seat_in = lower_shoe\n  bush_below = -40 mm\n",
+     "q.above_shoe",
+     {"q.above_shoe", "q.length: ", "200"}},
 };
 
 START_TEST(an_error_is_explained_by_its_origin)
@@ -272,10 +309,12 @@ END_TEST
 START_TEST(a_blank_reference_leaves_errors_and_no_circle)
 {
     struct bench b;
-    bench_open_with(&b, "screws sc\n  thread_in = die_plate\n"
-                        "values a\n  one = if(sc.head_in.order > 3, two, 5)\n  two = if(sc.head_in.order > 3, 4, one)\n");
+    bench_open_with(
+        &b, "screws sc\n  thread_in = die_plate\n"
+            "values a\n  one = if(sc.head_in.order > 3, two, 5)\n  two = if(sc.head_in.order > 3, 4, one)\n");
     int head = dieset_find(b.d, "sc.head_in");
-    static const char *const paths[] = {"sc.head_in", "sc.above", "sc.grip", "sc.length", "sc.engagement", "a.one", "a.two"};
+    static const char *const paths[] = {"sc.head_in",    "sc.above", "sc.grip", "sc.length",
+                                        "sc.engagement", "a.one",    "a.two"};
     for (size_t i = 0; i < COUNT_OF(paths); i++) {
         struct formula_value v = dieset_get(b.d, paths[i], DIESET_NEW);
         ck_assert_int_eq(v.error, FORMULA_EMPTY);
@@ -287,15 +326,21 @@ END_TEST
 
 START_TEST(values_are_printed_as_people_read_them)
 {
-    static const struct { const char *path, *text; } rows[] = {
-        {"die_plate.thickness", "30.0 mm"}, {"die_plate.hardened", "yes"}, {"die_plate.moves", "with the bed"},
-        {"die_screws.head_in", "lower shoe"}, {"posts.clamps", "0"}, {"p.length", "not filled in"},
+    static const struct { const char *path, *text;
+    } rows[] = {
+        {"die_plate.thickness", "30.0 mm"},
+        {"die_plate.hardened", "yes"},
+        {"die_plate.moves", "with the bed"},
+        {"die_screws.head_in", "lower shoe"},
+        {"posts.clamps", "0"},
+        {"p.length", "not filled in"},
     };
     struct bench b;
     char buf[80];
     bench_open_with(&b, "plate p\n");
     for (size_t i = 0; i < COUNT_OF(rows); i++)
-        ck_assert_str_eq(dieset_print(b.d, dieset_find(b.d, rows[i].path), DIESET_NEW, buf, sizeof buf), rows[i].text);
+        ck_assert_str_eq(dieset_print(b.d, dieset_find(b.d, rows[i].path), DIESET_NEW, buf, sizeof buf),
+                         rows[i].text);
     bench_close(&b);
 }
 END_TEST
@@ -315,7 +360,8 @@ START_TEST(long_chains_bind_and_long_circles_are_named)
     t.length = strlen(t.data) - strlen("1\n");
     base_text_add(&t, "v1 + 1\n");
     const char *message = bench_refusal(base_text_get(&t));
-    ck_assert_msg(strstr(message, "hang on itself") != NULL && strstr(message, " more) -> chain.v") != NULL, "%s", message);
+    ck_assert_msg(strstr(message, "hang on itself") != NULL && strstr(message, " more) -> chain.v") != NULL,
+                  "%s", message);
     base_text_done(&t);
 }
 END_TEST
@@ -332,13 +378,25 @@ END_TEST
 
 START_TEST(entries_come_in_the_order_of_a_dump)
 {
-    static const char *const wanted[] = {"note", "seat_in", "diameter", "diameter/reason", "lay", "lay/end", "lay/side", "lay/turn",
-                                         "lay/left_front/y", "lay/right_back/x", "lay/right_back/x/reason"};
+    static const char *const wanted[] = {"note",
+                                         "seat_in",
+                                         "diameter",
+                                         "diameter/reason",
+                                         "lay",
+                                         "lay/end",
+                                         "lay/side",
+                                         "lay/turn",
+                                         "lay/left_front/y",
+                                         "lay/right_back/x",
+                                         "lay/right_back/x/reason"};
     struct bench b;
     bench_open(&b);
-    const struct { const char *path, *text; } typed[] = {
-        {"lay/left_front/y", "usual + 1 mm"}, {"lay/turn", "45 deg"}, {"diameter/reason", "shop's usual"}, {"diameter", "25 mm"},
-        {"note", "four posts"}};
+    const struct { const char *path, *text;
+    } typed[] = {{"lay/left_front/y", "usual + 1 mm"},
+                 {"lay/turn", "45 deg"},
+                 {"diameter/reason", "shop's usual"},
+                 {"diameter", "25 mm"},
+                 {"note", "four posts"}};
     for (size_t i = 0; i < COUNT_OF(typed); i++)
         bench_set(&b, "posts", typed[i].path, typed[i].text);
     const struct store_entry *entries;
@@ -357,8 +415,9 @@ START_TEST(points_turn_with_their_lay)
 {
     struct bench b;
     struct dieset_point p;
-    bench_open_with(&b, "posts ring\n  seat_in = lower_shoe\n  lay ring on lower_shoe\n    many = 4\n    across = 80 mm\n"
-                        "    turn = 10 deg\n    point p3\n      turn = usual + 5 deg\n");
+    bench_open_with(
+        &b, "posts ring\n  seat_in = lower_shoe\n  lay ring on lower_shoe\n    many = 4\n    across = 80 mm\n"
+            "    turn = 10 deg\n    point p3\n      turn = usual + 5 deg\n");
     static const double turns[] = {10, 100, 195, 280};
     int item = dieset_find_item(b.d, "ring");
     ck_assert_int_eq(dieset_point_count(b.d, item), 4);

@@ -1,7 +1,7 @@
 /* Bodies: what they are, and where two of them meet on the way of the ram.
  *
- * Worked by hand on the job of this folder: lower shoe 0 to 50, die backing to 60, die plate to 90, strip 2; stripper from 92 to
- * 112, punch plate from 90 + 43 on.
+ * Worked by hand on the job of this folder: lower shoe 0 to 50, die backing to 60, die plate to 90, strip 2;
+ * stripper from 92 to 112, punch plate from 90 + 43 on.
  */
 
 #include "bench.h"
@@ -13,10 +13,13 @@
 #include <string.h>
 
 /* A block of 20 by name, plate, heights, place along; MORE: further lines. */
-static void add_block(struct base_text *t, const char *name, const char *plate, double bottom, double top, double x, const char *more)
+static void add_block(struct base_text *t, const char *name, const char *plate, double bottom, double top,
+                      double x, const char *more)
 {
-    base_text_addf(t, "\nblocks %s\n  stands_on = %s\n  bottom = %g mm\n  top = %g mm\n%s  lay one on lower_shoe\n    at_x = %g mm\n", name, plate,
-                   bottom, top, more, x);
+    base_text_addf(t,
+                   "\nblocks %s\n  stands_on = %s\n  bottom = %g mm\n  top = %g mm\n%s  lay one on "
+                   "lower_shoe\n    at_x = %g mm\n",
+                   name, plate, bottom, top, more, x);
 }
 
 struct seen { int n; struct dieset_meeting last; };
@@ -51,7 +54,8 @@ static const struct {
     {"lower_shoe", 50, 80, "lower_shoe", 70, 100, 15, NULL, true, -5, 70, 80, 0},
     {"lower_shoe", 50, 80, "lower_shoe", 80, 100, 15, NULL, false, 0, 0, 0, 0},       /* one over the other */
     {"lower_shoe", 50, 80, "die_plate", 70, 75, 19, NULL, true, -1, 70, 75, 0},
-    {"lower_shoe", 50, 80, "lower_shoe", 70, 100, 21, NULL, true, 1, 70, 80, 0},      /* within 2 of each other */
+    /* within 2 of each other */
+    {"lower_shoe", 50, 80, "lower_shoe", 70, 100, 21, NULL, true, 1, 70, 80, 0},
     {"lower_shoe", 50, 80, "lower_shoe", 70, 100, 22, NULL, false, 0, 0, 0, 0},
     {"upper_shoe", 300, 310, "punch_plate", 305, 330, 0, "60 mm", true, -20, 305, 310, 0},
     /* the slide's goes up: at shut it is worst when it stands over the other */
@@ -61,7 +65,8 @@ static const struct {
     {"lower_shoe", 100, 150, "upper_shoe", 50, 60, 10, "60 mm", true, -10, 100, 110, 50},
     {"lower_shoe", 100, 150, "upper_shoe", 50, 60, 10, "44 mm", true, -10, 100, 104, 44},
     {"lower_shoe", 100, 150, "upper_shoe", 50, 60, 10, "40 mm", false, 0, 0, 0, 0},
-    {"lower_shoe", 100, 150, "upper_shoe", 50, 60, 10, NULL, false, 0, 0, 0, 0},      /* the way is not known */
+    /* the way is not known */
+    {"lower_shoe", 100, 150, "upper_shoe", 50, 60, 10, NULL, false, 0, 0, 0, 0},
     {"upper_shoe", 50, 60, "lower_shoe", 100, 150, 10, "60 mm", true, -10, 100, 110, 50},
     /* the bed's never passes what is over it, however far that rises */
     {"lower_shoe", 50, 60, "upper_shoe", 100, 150, 10, "200 mm", false, 0, 0, 0, 0},
@@ -80,7 +85,8 @@ START_TEST(two_bodies_meet_where_they_have_a_height_in_common)
     struct base_text t = {0};
     add_block(&t, "one", pairs[_i].plate_a, pairs[_i].bottom_a, pairs[_i].top_a, 0, "");
     add_block(&t, "two", pairs[_i].plate_b, pairs[_i].bottom_b, pairs[_i].top_b, pairs[_i].x_b, "");
-    base_text_addf(&t, "\npress press\n%s%s\n", pairs[_i].stroke ? "  stroke = " : "", pairs[_i].stroke ? pairs[_i].stroke : "");
+    base_text_addf(&t, "\npress press\n%s%s\n", pairs[_i].stroke ? "  stroke = " : "",
+                   pairs[_i].stroke ? pairs[_i].stroke : "");
     struct bench b;
     bench_open_with(&b, base_text_get(&t));
     struct seen s = meetings(&b, 2);
@@ -116,13 +122,15 @@ START_TEST(what_stands_in_a_bore_does_not_meet)
     ck_assert_int_eq(met("  inside = 10 mm\n", "  size = 8 mm\n", 0), 0);
     ck_assert_int_eq(met("  inside = 10 mm\n", "  size = 10 mm\n", 0), 0);      /* as large as the bore */
     ck_assert_int_eq(met("  inside = 10 mm\n", "  size = 10.1 mm\n", 0), 1);
-    ck_assert_int_eq(met("  inside = 10 mm\n", "  size = 8 mm\n", 1), 0);       /* 1 off the axis, to the bore's wall */
+    /* 1 off the axis, to the bore's wall */
+    ck_assert_int_eq(met("  inside = 10 mm\n", "  size = 8 mm\n", 1), 0);
     ck_assert_int_eq(met("  inside = 10 mm\n", "  size = 8 mm\n", 1.1), 1);
     ck_assert_int_eq(met("  size = 8 mm\n", "  inside = 10 mm\n", 0), 0);
 }
 END_TEST
 
-/* Between 60 and 90 each is in a bore of the die plate: holes tell of that. Over and under it they are free. */
+/* Between 60 and 90 each is in a bore of the die plate: holes tell of that. Over and under it they are
+   free. */
 START_TEST(inside_a_plate_that_is_drilled_for_it_a_body_meets_nothing)
 {
     struct base_text t = {0};

@@ -15,8 +15,8 @@ static char *picture(const struct bench *b)
     char buf[80];
     for (int q = 0; q < dieset_quantity_count(b->d); q++) {
         const struct dieset_quantity *d = dieset_quantity(b->d, q);
-        base_text_addf(&t, "%s = %s %s %d %s", d->path, d->text ? d->text : "-", d->reason ? d->reason : "-", d->typed,
-                       d->usual ? d->usual : "-");
+        base_text_addf(&t, "%s = %s %s %d %s", d->path, d->text ? d->text : "-", d->reason ? d->reason : "-",
+                       d->typed, d->usual ? d->usual : "-");
         for (int s = 0; s < DIESET_STATES; s++)
             base_text_addf(&t, " %s", dieset_print(b->d, q, (enum dieset_state)s, buf, sizeof buf));
         base_text_add(&t, "\n");
@@ -31,8 +31,8 @@ static char *picture(const struct bench *b)
     for (int h = 0; h < dieset_hole_count(b->d); h++) {
         struct dieset_hole hole;
         dieset_hole(b->d, h, DIESET_GROUND, &hole);
-        base_text_addf(&t, "%d %d %s %.6f %.6f %.6f %.6f %.6f\n", hole.plate, hole.item, hole.operation, hole.x, hole.y,
-                       hole.diameter, hole.low, hole.high);
+        base_text_addf(&t, "%d %d %s %.6f %.6f %.6f %.6f %.6f\n", hole.plate, hole.item, hole.operation,
+                       hole.x, hole.y, hole.diameter, hole.low, hole.high);
     }
     return base_text_take(&t);
 }
@@ -98,7 +98,8 @@ START_TEST(a_kept_edit_is_what_a_load_would_give)
     BASE_VEC(struct store_entry) entries = {0};
     for (int i = 0; i < dieset_item_count(b.d); i++) {
         const struct store_entry *e;
-        struct store_item item = {handbook_kind(b.h, dieset_item_kind(b.d, i))->name, dieset_item_name(b.d, i)};
+        struct store_item item = {handbook_kind(b.h, dieset_item_kind(b.d, i))->name,
+                                  dieset_item_name(b.d, i)};
         base_vec_push(&items, item);
         for (int k = 0, n = dieset_entries(b.d, i, &e); k < n; k++)
             base_vec_push(&entries, e[k]);
@@ -290,7 +291,8 @@ static const struct { const char *item, *path, *text; int least, most; } walks[]
     {"die_screws", "class", "\"8.8\"", 1, 1},
     {"die_plate", "material", "\"steel \"", 1, 1},
     {"margins", "spare", "11 mm", 1, 1},
-    {"posts", "lay/right_back/x", "usual - 11 mm", 2, 8}, /* the point, the mean, the measures of posts and shoe */
+    /* the point, the mean, the measures of posts and shoe */
+    {"posts", "lay/right_back/x", "usual - 11 mm", 2, 8},
     {"punch_screws", "sunk", "11 mm", 3, 12},
 };
 
@@ -303,7 +305,8 @@ START_TEST(an_edit_works_out_again_only_what_hangs_on_it)
     ck_ok(bench_try(&b, walks[_i].item, walks[_i].path, walks[_i].text, why));
     ck_assert_ptr_eq(dieset_model(b.d), m);
     long count = model_evaluations(m) - before;
-    ck_assert_msg(count >= walks[_i].least && count <= walks[_i].most, "%s.%s: %ld", walks[_i].item, walks[_i].path, count);
+    ck_assert_msg(count >= walks[_i].least && count <= walks[_i].most, "%s.%s: %ld", walks[_i].item,
+                  walks[_i].path, count);
     before = model_evaluations(m);
     dieset_drop(b.d);
     ck_assert_int_eq(model_evaluations(m), before);

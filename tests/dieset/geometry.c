@@ -15,7 +15,8 @@ static struct dieset_hole circle(double x, double y, double diameter)
 
 static struct dieset_hole box(double x, double y, double length, double width, double corner)
 {
-    return (struct dieset_hole){.x = x, .y = y, .length = length, .width = width, .corner = corner, .high = 10};
+    return (
+        struct dieset_hole){.x = x, .y = y, .length = length, .width = width, .corner = corner, .high = 10};
 }
 
 START_TEST(walls_between_circles_and_rectangles)
@@ -41,10 +42,12 @@ START_TEST(walls_between_circles_and_rectangles)
 }
 END_TEST
 
-/* 40 by 20 turned by 30 degrees about 10, 5: its corner at 20, 10 comes to 20 cos 30 - 10 sin 30, 20 sin 30 + 10 cos 30 from there. */
+/* 40 by 20 turned by 30 degrees about 10, 5: its corner at 20, 10 comes to 20 cos 30 - 10 sin 30, 20 sin 30 +
+   10 cos 30 from there. */
 START_TEST(a_turned_rectangle_is_told_by_its_sides)
 {
-    static const char job[] = "\nwindow one\n  in_plate = die_plate\n  x = 10 mm\n  y = 5 mm\n  along = 40 mm\n  across = 20 mm\n  turned = 30 deg\n";
+    static const char job[] = "\nwindow one\n  in_plate = die_plate\n  x = 10 mm\n  y = 5 mm\n  along = 40 "
+                              "mm\n  across = 20 mm\n  turned = 30 deg\n";
     struct bench b;
     struct dieset_hole h, plain;
     double c = sqrt(3) / 2, s = 0.5;
@@ -121,13 +124,21 @@ static struct seen plainly(const struct bench *b, int plate, enum dieset_state s
     return out;
 }
 
-static const struct { const char *extra; double within; } fields[] = {
-    {"", 22}, {"", 40}, {"", 400}, {"", 0},
-    {"dowels many\n  first = die_plate\n  second = die_plate\n  diameter = 4 mm\n  lay rows on die_plate\n    columns = 23\n"
-     "    rows = 17\n    end = 5 mm\n    side = 5 mm\n", 6},
+static const struct { const char *extra; double within;
+} fields[] = {
+    {"", 22},
+    {"", 40},
+    {"", 400},
+    {"", 0},
+    {"dowels many\n  first = die_plate\n  second = die_plate\n  diameter = 4 mm\n  lay rows on die_plate\n   "
+     " columns = 23\n"
+     "    rows = 17\n    end = 5 mm\n    side = 5 mm\n",
+     6},
     {"window w\n  in_plate = die_plate\n  x = 10 mm\n  along = 90 mm\n  across = 44 mm\n  corner = 5 mm\n"
-     "dowels many\n  first = die_plate\n  second = die_plate\n  diameter = 3 mm\n  lay ring on die_plate\n    many = 60\n"
-     "    across = 120 mm\n", 8},
+     "dowels many\n  first = die_plate\n  second = die_plate\n  diameter = 3 mm\n  lay ring on die_plate\n   "
+     " many = 60\n"
+     "    across = 120 mm\n",
+     8},
 };
 
 START_TEST(the_search_grid_finds_what_plain_looking_finds)
@@ -137,7 +148,8 @@ START_TEST(the_search_grid_finds_what_plain_looking_finds)
     int found = 0;
     for (int s = 0; s < DIESET_STATES; s++)
         for (int i = 0; i < dieset_item_count(b.d); i++) {
-            struct seen by_grid = {.last_a = -1}, by_eye = plainly(&b, i, (enum dieset_state)s, fields[_i].within);
+            struct seen by_grid = {.last_a = -1},
+                        by_eye = plainly(&b, i, (enum dieset_state)s, fields[_i].within);
             dieset_pairs(b.d, i, (enum dieset_state)s, fields[_i].within, see, &by_grid);
             ck_assert_int_eq(by_grid.count, by_eye.count);
             ck_assert_double_eq_tol(by_grid.sum, by_eye.sum, 1e-6);
@@ -159,7 +171,8 @@ static double by_definition(const struct bench *b, int plate)
         double best = INFINITY;
         for (int k = first; k < first + n; k++) {
             dieset_hole(b->d, k, DIESET_NEW, &q);
-            if (q.spec->fastens && strcmp(p.operation, q.operation) == 0 && p.diameter == q.diameter && p.from_top == q.from_top)
+            if (q.spec->fastens && strcmp(p.operation, q.operation) == 0 && p.diameter == q.diameter &&
+                p.from_top == q.from_top)
                 best = fmin(best, hypot(-p.x - q.x, -p.y - q.y));
         }
         if (p.spec->fastens)
@@ -195,8 +208,10 @@ START_TEST(a_square_plate_also_turns_by_a_quarter)
     struct bench b;
     double miss;
     bench_open_with(&b, "plate square\n  length = 100 mm\n  width = 100 mm\n  thickness = 10 mm\n"
-                        "dowels pins\n  first = square\n  second = square\n  lay one on square\n    at_x = 30 mm\n    at_y = 10 mm\n"
-                        "dowels more\n  first = square\n  second = square\n  lay one on square\n    at_x = -10 mm\n    at_y = 33 mm\n");
+                        "dowels pins\n  first = square\n  second = square\n  lay one on square\n    at_x = "
+                        "30 mm\n    at_y = 10 mm\n"
+                        "dowels more\n  first = square\n  second = square\n  lay one on square\n    at_x = "
+                        "-10 mm\n    at_y = 33 mm\n");
     int plate = dieset_find_item(b.d, "square");
     ck_assert(dieset_measure(b.d, plate, "turned_miss", DIESET_NEW, &miss));
     near_to(miss, hypot(20, 40)); /* to the right: (30, 10) goes to (10, -30), the other to (33, 10) */
@@ -242,8 +257,10 @@ START_TEST(posts_off_centre_are_turned_about_themselves_too)
 {
     struct bench b;
     double miss;
-    bench_open_with(&b, "posts pair\n  seat_in = lower_shoe\n  lay diagonal on lower_shoe\n    end = 35 mm\n    side = 35 mm\n"
-                        "    point left_front\n      x = usual + 9 mm\n    point right_back\n      x = usual + 9 mm\n");
+    bench_open_with(
+        &b, "posts pair\n  seat_in = lower_shoe\n  lay diagonal on lower_shoe\n    end = 35 mm\n    side = "
+            "35 mm\n"
+            "    point left_front\n      x = usual + 9 mm\n    point right_back\n      x = usual + 9 mm\n");
     ck_assert(dieset_measure(b.d, dieset_find_item(b.d, "pair"), "own_turned_miss", DIESET_NEW, &miss));
     near_to(miss, 0); /* the halves do go together turned, each 18 off the other */
     bench_close(&b);
@@ -253,7 +270,8 @@ END_TEST
 START_TEST(many_holes_are_searched_quickly)
 {
     struct bench b;
-    bench_open_with(&b, "dowels many\n  first = lower_shoe\n  second = lower_shoe\n  diameter = 0.5 mm\n  lay rows on lower_shoe\n"
+    bench_open_with(&b, "dowels many\n  first = lower_shoe\n  second = lower_shoe\n  diameter = 0.5 mm\n  "
+                        "lay rows on lower_shoe\n"
                         "    columns = 160\n    rows = 125\n    end = 2 mm\n    side = 2 mm\n");
     int plate = dieset_find_item(b.d, "lower_shoe");
     struct seen s = {.last_a = -1};

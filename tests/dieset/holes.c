@@ -6,8 +6,9 @@
 #include <math.h>
 #include <string.h>
 
-/* The die screws come from below through the lower shoe (50) and the backing (10) into the die plate (30): M10, head 12
- * deep, 48 clamped, 65 long, 17 in the thread, drilled 4 deeper. Diameters: ISO 273 medium, ISO 2306, DIN 974-1. */
+/* The die screws come from below through the lower shoe (50) and the backing (10) into the die plate (30):
+ * M10, head 12 deep, 48 clamped, 65 long, 17 in the thread, drilled 4 deeper. Diameters: ISO 273 medium, ISO
+ * 2306, DIN 974-1. */
 static const struct {
     const char *plate, *item, *operation;
     int count;
@@ -35,7 +36,8 @@ START_TEST(each_plate_has_its_holes)
     struct bench b;
     struct dieset_hole h;
     bench_open(&b);
-    ck_assert_int_eq(bench_count_holes(&b, holes[_i].plate, holes[_i].item, holes[_i].operation), holes[_i].count);
+    ck_assert_int_eq(bench_count_holes(&b, holes[_i].plate, holes[_i].item, holes[_i].operation),
+                     holes[_i].count);
     if (holes[_i].count) {
         ck_assert(bench_hole(&b, holes[_i].plate, holes[_i].item, holes[_i].operation, DIESET_NEW, &h));
         near_to(h.diameter, holes[_i].diameter);
@@ -76,7 +78,8 @@ START_TEST(a_ground_plate_has_ground_holes)
 {
     struct bench b;
     struct dieset_hole h;
-    bench_open_with(&b, "screws deep\n  head_in = lower_shoe\n  thread_in = die_plate\n  through = yes\n  lay one on die_plate\n");
+    bench_open_with(&b, "screws deep\n  head_in = lower_shoe\n  thread_in = die_plate\n  through = yes\n  "
+                        "lay one on die_plate\n");
     ck_assert(bench_hole(&b, "die_plate", "deep", "tap", DIESET_GROUND, &h));
     near_to(h.depth, 26);
     ck_assert(h.through);
@@ -113,7 +116,8 @@ END_TEST
 START_TEST(clamps_stand_round_a_turned_post)
 {
     struct bench b;
-    bench_open_with(&b, "posts flanged\n  seat_in = lower_shoe\n  clamps = 3\n  lay one on lower_shoe\n    at_x = 20 mm\n    turn = 90 deg\n");
+    bench_open_with(&b, "posts flanged\n  seat_in = lower_shoe\n  clamps = 3\n  lay one on lower_shoe\n    "
+                        "at_x = 20 mm\n    turn = 90 deg\n");
     int first, found = 0, n = dieset_plate_holes(b.d, dieset_find_item(b.d, "lower_shoe"), &first);
     for (int i = first; i < first + n; i++) {
         struct dieset_hole h;
@@ -134,8 +138,10 @@ START_TEST(a_hole_with_an_unknown_field_is_broken_and_goes_through)
 {
     struct bench b;
     struct dieset_hole h;
-    bench_open_with(&b, "screws sc\n  head_in = lower_shoe\n  size = \"M7\"\n  sunk = 12 mm / 0\n  lay one on lower_shoe\n"
-                        "window w\n  in_plate = die_plate\n  along = 30 mm\n");
+    bench_open_with(
+        &b,
+        "screws sc\n  head_in = lower_shoe\n  size = \"M7\"\n  sunk = 12 mm / 0\n  lay one on lower_shoe\n"
+        "window w\n  in_plate = die_plate\n  along = 30 mm\n");
     ck_assert(bench_hole(&b, "lower_shoe", "sc", "counterbore", DIESET_NEW, &h));
     ck_assert(h.broken && h.through);
     near_to(h.diameter, 0);
@@ -151,7 +157,8 @@ START_TEST(a_window_is_a_rectangle_at_its_own_place)
 {
     struct bench b;
     struct dieset_hole h;
-    bench_open_with(&b, "window w\n  in_plate = die_plate\n  x = 48 mm\n  along = 26 mm\n  across = 44 mm\n  corner = 5 mm\n");
+    bench_open_with(&b, "window w\n  in_plate = die_plate\n  x = 48 mm\n  along = 26 mm\n  across = 44 mm\n  "
+                        "corner = 5 mm\n");
     ck_assert(bench_hole(&b, "die_plate", "w", "opening", DIESET_NEW, &h));
     near_to(h.x, 48);
     near_to(h.length, 26);

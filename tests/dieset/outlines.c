@@ -1,5 +1,6 @@
-/* Outlines of lines and arcs, on the shipped handbook: against figures of school geometry, against Steiner's formula, moved, turned
- * and mirrored, and walls against those of circles and rectangles that are no outlines.
+/* Outlines of lines and arcs, on the shipped handbook: against figures of school geometry, against Steiner's
+ * formula, moved, turned and mirrored, and walls against those of circles and rectangles that are no
+ * outlines.
  *
  * One die set is opened a test; a station `shape` cuts what a row says at a point of its own.
  */
@@ -15,8 +16,10 @@
 #define PI 3.14159265358979323846
 
 static const char station[] =
-    "\nstation shape\n  does = \"pierce\"\n  shape = \"outline\"\n  lay one on die_plate\n    along = 20 mm\n    across = -30 mm\n"
-    "\nstation box\n  does = \"pierce\"\n  shape = \"rectangle\"\n  along = 24 mm\n  across = 10 mm\n  lay one on die_plate\n    along = 20 mm\n    across = 30 mm\n";
+    "\nstation shape\n  does = \"pierce\"\n  shape = \"outline\"\n  lay one on die_plate\n    along = 20 "
+    "mm\n    across = -30 mm\n"
+    "\nstation box\n  does = \"pierce\"\n  shape = \"rectangle\"\n  along = 24 mm\n  across = 10 mm\n  lay "
+    "one on die_plate\n    along = 20 mm\n    across = 30 mm\n";
 
 static void open_shape(struct bench *b)
 {
@@ -37,7 +40,10 @@ static enum base_err draw(struct bench *b, const char *lines, struct base_diag *
     int was = dieset_outline_lines(b->d, dieset_find_item(b->d, "shape")), n = 0;
     for (int i = 0; i < MOST && (line || i < was); i++) {
         snprintf(paths[i], sizeof paths[i], "outline/%d", i + 1);
-        changes[n++] = (struct store_change){.what = STORE_ENTRY, .item = "shape", .path = paths[i], .after = line ? line + strspn(line, " ") : NULL};
+        changes[n++] = (struct store_change){.what = STORE_ENTRY,
+                                             .item = "shape",
+                                             .path = paths[i],
+                                             .after = line ? line + strspn(line, " ") : NULL};
         line = line ? strtok_r(NULL, ";", &rest) : NULL;
     }
     enum base_err err = dieset_try(b->d, changes, n, why);
@@ -67,33 +73,47 @@ static struct dieset_hole opening(const struct bench *b, const char *item)
 
 /* ---- figures of school geometry ------------------------------------------------------------------- */
 
-static const struct figure { const char *lines; double length, cut, area, x, y, along, across, corner; } figures[] = {
+static const struct figure {
+    const char *lines;
+    double length, cut, area, x, y, along, across, corner;
+} figures[] = {
     /* a circle of two half circles, either way round */
-    {"at -10 mm, 0 mm; arc to 10 mm, 0 mm radius 10 mm left; arc to -10 mm, 0 mm radius 10 mm left", 20 * PI, 20 * PI, 100 * PI, 0, 0, 20, 20, 10},
-    {"at -10 mm, 0 mm; arc to 10 mm, 0 mm radius 10 mm right; arc to -10 mm, 0 mm radius 10 mm right", 20 * PI, 20 * PI, 100 * PI, 0, 0, 20, 20, 10},
+    {"at -10 mm, 0 mm; arc to 10 mm, 0 mm radius 10 mm left; arc to -10 mm, 0 mm radius 10 mm left", 20 * PI,
+     20 * PI, 100 * PI, 0, 0, 20, 20, 10},
+    {"at -10 mm, 0 mm; arc to 10 mm, 0 mm radius 10 mm right; arc to -10 mm, 0 mm radius 10 mm right",
+     20 * PI, 20 * PI, 100 * PI, 0, 0, 20, 20, 10},
     /* a circle of an arc of three quarters and one of a quarter */
-    {"at 10 mm, 0 mm; arc to 0 mm, -10 mm radius 10 mm left long; arc to 10 mm, 0 mm radius 10 mm left", 20 * PI, 20 * PI, 100 * PI, 0, 0, 20, 20, 10},
+    {"at 10 mm, 0 mm; arc to 0 mm, -10 mm radius 10 mm left long; arc to 10 mm, 0 mm radius 10 mm left",
+     20 * PI, 20 * PI, 100 * PI, 0, 0, 20, 20, 10},
     /* a half disc: the line's middle is r / (pi + 2) x 2 up, straight side and arc together */
-    {"at 10 mm, 0 mm; arc to -10 mm, 0 mm radius 10 mm left", 10 * PI + 20, 10 * PI + 20, 50 * PI, 0, 200 / (10 * PI + 20), 20, 10, 0},
+    {"at 10 mm, 0 mm; arc to -10 mm, 0 mm radius 10 mm left", 10 * PI + 20, 10 * PI + 20, 50 * PI, 0,
+     200 / (10 * PI + 20), 20, 10, 0},
     /* an obround of 30 x 10: a rectangle and a circle */
-    {"at -10 mm, -5 mm; line by 20 mm, 0 mm; arc by 0 mm, 10 mm radius 5 mm left; line by -20 mm, 0 mm; arc by 0 mm, -10 mm radius 5 mm left",
+    {"at -10 mm, -5 mm; line by 20 mm, 0 mm; arc by 0 mm, 10 mm radius 5 mm left; line by -20 mm, 0 mm; arc "
+     "by 0 mm, -10 mm radius 5 mm left",
      40 + 10 * PI, 40 + 10 * PI, 200 + 25 * PI, 0, 0, 30, 10, 5},
     /* a rectangle of 40 x 20 with round corners of 4 */
-    {"at -16 mm, -10 mm; line to 16 mm, -10 mm; arc by 4 mm, 4 mm radius 4 mm left; line to 20 mm, 6 mm; arc by -4 mm, 4 mm radius 4 mm left;"
-     "line to -16 mm, 10 mm; arc by -4 mm, -4 mm radius 4 mm left; line to -20 mm, -6 mm; arc by 4 mm, -4 mm radius 4 mm left",
+    {"at -16 mm, -10 mm; line to 16 mm, -10 mm; arc by 4 mm, 4 mm radius 4 mm left; line to 20 mm, 6 mm; arc "
+     "by -4 mm, 4 mm radius 4 mm left;"
+     "line to -16 mm, 10 mm; arc by -4 mm, -4 mm radius 4 mm left; line to -20 mm, -6 mm; arc by 4 mm, -4 mm "
+     "radius 4 mm left",
      120 - 32 + 8 * PI, 120 - 32 + 8 * PI, 800 - 64 + 16 * PI, 0, 0, 40, 20, 4},
     /* a right triangle 3, 4, 5: sides' middles (2, 0), (2, 1.5), (0, 1.5) */
     {"at 0 mm, 0 mm; line to 4 mm, 0 mm; line to 0 mm, 3 mm", 12, 12, 6, 18 / 12., 12 / 12., 4, 3, 0},
     /* the same, its long side not cut: middles (2, 0) by 4 and (0, 1.5) by 3 */
     {"at 0 mm, 0 mm; line to 4 mm, 0 mm; line to 0 mm, 3 mm no cut", 12, 7, 6, 8 / 7., 4.5 / 7, 4, 3, 0},
     /* a trim along one round edge only: a half circle's middle is 2 r / pi from its chord */
-    {"at 10 mm, 0 mm; arc to -10 mm, 0 mm radius 10 mm left; line to 10 mm, 0 mm no cut", 10 * PI + 20, 10 * PI, 50 * PI, 0, 20 / PI, 20, 10, 0},
+    {"at 10 mm, 0 mm; arc to -10 mm, 0 mm radius 10 mm left; line to 10 mm, 0 mm no cut", 10 * PI + 20,
+     10 * PI, 50 * PI, 0, 20 / PI, 20, 10, 0},
     /* an L of 20 x 20 with legs of 5; its inward corner is none for the cutter */
-    {"at 0 mm, 0 mm; line to 20 mm, 0 mm; line to 20 mm, 5 mm; line to 5 mm, 5 mm; line to 5 mm, 20 mm; line to 0 mm, 20 mm", 80, 80, 175,
-     (200 + 100 + 15 * 12.5 + 15 * 5 + 5 * 2.5) / 80, (200 + 100 + 15 * 12.5 + 15 * 5 + 5 * 2.5) / 80, 20, 20, 0},
+    {"at 0 mm, 0 mm; line to 20 mm, 0 mm; line to 20 mm, 5 mm; line to 5 mm, 5 mm; line to 5 mm, 20 mm; line "
+     "to 0 mm, 20 mm",
+     80, 80, 175, (200 + 100 + 15 * 12.5 + 15 * 5 + 5 * 2.5) / 80,
+     (200 + 100 + 15 * 12.5 + 15 * 5 + 5 * 2.5) / 80, 20, 20, 0},
     /* a half disc with a half disc of 4 bitten out of its straight side */
-    {"at 10 mm, 0 mm; arc to -10 mm, 0 mm radius 10 mm left; line to -4 mm, 0 mm; arc to 4 mm, 0 mm radius 4 mm right", 14 * PI + 12, 14 * PI + 12,
-     42 * PI, 0, (200 + 32) / (14 * PI + 12), 20, 10, 0},
+    {"at 10 mm, 0 mm; arc to -10 mm, 0 mm radius 10 mm left; line to -4 mm, 0 mm; arc to 4 mm, 0 mm radius 4 "
+     "mm right",
+     14 * PI + 12, 14 * PI + 12, 42 * PI, 0, (200 + 32) / (14 * PI + 12), 20, 10, 0},
 };
 
 START_TEST(school_geometry_holds)
@@ -112,7 +132,8 @@ START_TEST(school_geometry_holds)
     near_to(of_shape(&b, "inside_corner"), f->corner);
     near_to(of_shape(&b, "outline_crossings"), 0);
     near_to(of_shape(&b, "x"), 20 + f->x);
-    near_to(of_shape(&b, "plain_force"), bench_value(&b, "strip.shear", DIESET_NEW) * bench_value(&b, "strip.thickness", DIESET_NEW) * f->cut *
+    near_to(of_shape(&b, "plain_force"), bench_value(&b, "strip.shear", DIESET_NEW) *
+                                             bench_value(&b, "strip.thickness", DIESET_NEW) * f->cut *
                                              bench_value(&b, "dull_edge", DIESET_NEW));
     struct dieset_hole h = opening(&b, "shape");
     double gap = of_shape(&b, "gap");
@@ -128,7 +149,8 @@ static char *polygon(int n)
 {
     struct base_text t = {0};
     for (int i = 0; i < n; i++)
-        base_text_addf(&t, "%s 10 mm * cos(%d * 360 deg / %d), 10 mm * sin(%d * 360 deg / %d)", i ? "; line to" : "at", i, n, i, n);
+        base_text_addf(&t, "%s 10 mm * cos(%d * 360 deg / %d), 10 mm * sin(%d * 360 deg / %d)",
+                       i ? "; line to" : "at", i, n, i, n);
     return base_text_take(&t);
 }
 
@@ -148,7 +170,8 @@ START_TEST(polygons_and_their_openings_by_steiner)
         near_to(of_shape(&b, "opening_length"), length + 2 * PI * gap);
         near_to(of_shape(&b, "opening_area"), area + length * gap + PI * gap * gap);
         near_to(of_shape(&b, "punch_length"), length);
-        /* a blank's punch keeps its corners sharp: it is the same polygon, each side nearer to the middle by the gap */
+        /* a blank's punch keeps its corners sharp: it is the same polygon, each side nearer to the middle by
+           the gap */
         double share = 1 - gap / (10 * cos(PI / n));
         bench_set(&b, "shape", "does", "\"blank\"");
         near_to(of_shape(&b, "opening_length"), length);
@@ -170,7 +193,8 @@ START_TEST(a_punch_between_round_and_inward_corners)
     drawn(&b, figures[5].lines); /* round corners give way as Steiner says, inwards too */
     near_to(of_shape(&b, "punch_length"), 88 + 8 * PI - 2 * PI * gap);
     near_to(of_shape(&b, "punch_area"), 736 + 16 * PI - (88 + 8 * PI) * gap + PI * gap * gap);
-    drawn(&b, figures[9].lines); /* the L: five sharp corners lose 2 gap each, the inward one gets an arc of a quarter */
+    /* the L: five sharp corners lose 2 gap each, the inward one gets an arc of a quarter */
+    drawn(&b, figures[9].lines);
     near_to(of_shape(&b, "punch_length"), 80 - 10 * gap + PI / 2 * gap);
     near_to(of_shape(&b, "punch_area"), 175 - 80 * gap + (5 - PI / 4) * gap * gap);
     bench_set(&b, "shape", "does", "\"pierce\""); /* its opening: five arcs, and the inward corner cut back */
@@ -182,13 +206,16 @@ END_TEST
 
 /* ---- moved, turned, mirrored ------------------------------------------------------------------------ */
 
-static const struct motion { const char *turn, *mirrored; double x, y; } motions[] = {
-    {"0 deg", "no", 0, 0}, {"30 deg", "no", 3, -7}, {"90 deg", "no", 0, 0}, {"-135 deg", "no", -11, 2}, {"0 deg", "yes", 0, 0}, {"77 deg", "yes", 5, 5},
+static const struct motion { const char *turn, *mirrored; double x, y;
+} motions[] = {
+    {"0 deg", "no", 0, 0},      {"30 deg", "no", 3, -7}, {"90 deg", "no", 0, 0},
+    {"-135 deg", "no", -11, 2}, {"0 deg", "yes", 0, 0},  {"77 deg", "yes", 5, 5},
 };
 
 START_TEST(an_outline_keeps_its_figures_when_moved_turned_mirrored)
 {
-    static const char *const lines = "at 0 mm + %g mm, 0 mm + %g mm; line by 20 mm, 0 mm; arc by 5 mm, 5 mm radius 7 mm left; line by 1 mm, 12 mm no cut;"
+    static const char *const lines = "at 0 mm + %g mm, 0 mm + %g mm; line by 20 mm, 0 mm; arc by 5 mm, 5 mm "
+                                     "radius 7 mm left; line by 1 mm, 12 mm no cut;"
                                      "arc by -14 mm, 3 mm radius 9 mm right; line by -9 mm, -5 mm";
     struct bench b;
     char text[400];
@@ -196,11 +223,13 @@ START_TEST(an_outline_keeps_its_figures_when_moved_turned_mirrored)
     snprintf(text, sizeof text, lines, 0., 0.);
     drawn(&b, text);
     double length = of_shape(&b, "perimeter"), cut = of_shape(&b, "cut"), area = of_shape(&b, "product_area");
-    double mx = of_shape(&b, "middle_along"), my = of_shape(&b, "middle_across"), corner = of_shape(&b, "inside_corner");
+    double mx = of_shape(&b, "middle_along"), my = of_shape(&b, "middle_across"),
+           corner = of_shape(&b, "inside_corner");
     double opening_length = of_shape(&b, "opening_length");
     for (size_t i = 0; i < COUNT_OF(motions); i++) {
         const struct motion *m = &motions[i];
-        double angle = atof(m->turn) * PI / 180, x = mx + m->x, y = (my + m->y) * (strcmp(m->mirrored, "yes") == 0 ? -1 : 1);
+        double angle = atof(m->turn) * PI / 180, x = mx + m->x,
+               y = (my + m->y) * (strcmp(m->mirrored, "yes") == 0 ? -1 : 1);
         snprintf(text, sizeof text, lines, m->x, m->y);
         drawn(&b, text);
         bench_set(&b, "shape", "outline_turn", m->turn);
@@ -304,16 +333,21 @@ START_TEST(places_are_covered_or_not)
     bench_set(&b, "shape", "does", "\"blank\"");
     drawn(&b, figures[10].lines); /* the bitten half disc, from 20, -30 on */
     struct dieset_hole h = opening(&b, "shape");
-    const struct { double x, y; bool covered; } places[] = {
-        {0, 5, true}, {0, 9.99, true}, {0, 10.01, false}, {0, 4.01, true}, {0, 3.99, false}, {0, -1, false}, {-4, 0, true},
-        {7, 0.01, true}, {7, -0.01, false}, {7.1, 7.1, false}, {7.07, 7.07, true}, {-9.99, 0.01, true}, {30, 5, false},
+    const struct { double x, y; bool covered;
+    } places[] = {
+        {0, 5, true},       {0, 9.99, true},     {0, 10.01, false}, {0, 4.01, true},   {0, 3.99, false},
+        {0, -1, false},     {-4, 0, true},       {7, 0.01, true},   {7, -0.01, false}, {7.1, 7.1, false},
+        {7.07, 7.07, true}, {-9.99, 0.01, true}, {30, 5, false},
     };
     for (size_t i = 0; i < COUNT_OF(places); i++)
-        ck_assert_msg(dieset_covers(&h, h.x + places[i].x, h.y + places[i].y) == places[i].covered, "place %zu", i);
+        ck_assert_msg(dieset_covers(&h, h.x + places[i].x, h.y + places[i].y) == places[i].covered,
+                      "place %zu", i);
     near_to(h.left, 10);
     near_to(h.back, -20);
-    near_to(h.rim, fmin(fmin(h.left - bench_value(&b, "die_plate.left", DIESET_NEW), bench_value(&b, "die_plate.right", DIESET_NEW) - h.right),
-                        fmin(h.front - bench_value(&b, "die_plate.front", DIESET_NEW), bench_value(&b, "die_plate.back", DIESET_NEW) - h.back)));
+    near_to(h.rim, fmin(fmin(h.left - bench_value(&b, "die_plate.left", DIESET_NEW),
+                             bench_value(&b, "die_plate.right", DIESET_NEW) - h.right),
+                        fmin(h.front - bench_value(&b, "die_plate.front", DIESET_NEW),
+                             bench_value(&b, "die_plate.back", DIESET_NEW) - h.back)));
     bench_close(&b);
 }
 END_TEST
@@ -345,12 +379,14 @@ START_TEST(an_obround_is_a_rectangle_and_a_circle)
 }
 END_TEST
 
-/* ---- what stations do ------------------------------------------------------------------------------------ */
+/* -- what stations do ------------------------------------------------------------------------------------ */
 
 START_TEST(every_work_of_a_station_has_its_force_at_its_middle)
 {
-    static const struct { const char *does; bool cuts; int openings; } works[] = {
-        {"pierce", true, 1}, {"blank", true, 1}, {"notch", true, 1}, {"trim", true, 1}, {"form", false, 0}, {"bend", false, 0}, {"idle", false, 0},
+    static const struct { const char *does; bool cuts; int openings;
+    } works[] = {
+        {"pierce", true, 1}, {"blank", true, 1}, {"notch", true, 1}, {"trim", true, 1},
+        {"form", false, 0},  {"bend", false, 0}, {"idle", false, 0},
     };
     struct bench b;
     open_shape(&b);
@@ -363,26 +399,35 @@ START_TEST(every_work_of_a_station_has_its_force_at_its_middle)
         double area_middle = 40 / (3 * PI), force = of_shape(&b, "force");
         near_to(of_shape(&b, "cut"), works[i].cuts ? 10 * PI : 0);
         near_to(of_shape(&b, "y"), -30 + (works[i].cuts ? 20 / PI : area_middle));
-        near_to(force, works[i].cuts ? of_shape(&b, "plain_force") : strcmp(works[i].does, "idle") == 0 ? 0 : 12000);
+        near_to(force, works[i].cuts                        ? of_shape(&b, "plain_force")
+                       : strcmp(works[i].does, "idle") == 0 ? 0
+                                                            : 12000);
         ck_assert_int_eq(bench_count_holes(&b, "die_plate", "shape", "opening"), works[i].openings);
     }
     bench_close(&b);
 }
 END_TEST
 
-/* ---- flaws and refusals --------------------------------------------------------------------------------------- */
+/* ---- flaws and refusals -------------------------------------------------------------------------------- */
 
-static const struct { const char *lines, *flaw; } flaws[] = {
+static const struct { const char *lines, *flaw;
+} flaws[] = {
     {"at 0 mm, 0 mm; line to 10 mm, 0 mm; line to 10 mm, 10 mm", ""},
     {"at 0 mm, 0 mm", "encloses nothing"},
     {"at 0 mm, 0 mm; line to 10 mm, 0 mm", "encloses nothing"},
     {"at 0 mm, 0 mm; line to 10 mm, 0 mm; line to 5 mm, 0 mm", "encloses nothing"},
     {"at 0 mm, 0 mm; arc to 10 mm, 0 mm radius 4.9 mm left", "arc of line 2 cannot reach"},
     {"at 0 mm, 0 mm; line to 10 mm, 0 mm; arc to 10 mm, 0 mm radius 4 mm left", "arc of line 3 cannot reach"},
-    {"at 0 mm, 0 mm; line to 10 mm, 10 mm; line to 10 mm, 0 mm; line to 0 mm, 4 mm", "crosses or touches itself at 2.857 mm, 2.857 mm"},
-    {"at 0 mm, 0 mm; line to 10 mm, 0 mm; line to 10 mm, 10 mm; line to 5 mm, 0 mm; line to 0 mm, 10 mm", "touches itself at 5.0 mm, 0.0 mm"},
-    {"at 0 mm, 0 mm; line to 20 mm, 0 mm; line to 20 mm, 10 mm; arc to 0 mm, 10 mm radius 10 mm right", "touches itself at 10.0 mm, 0.0 mm"}, /* dips to the front side */
-    {"at 0 mm, 0 mm; line to 20 mm, 0 mm; line to 20 mm, 10.1 mm; arc to 0 mm, 10.1 mm radius 10 mm right", "leaves nothing of a narrow place"}, /* a neck of 0.1 that the gap closes */
+    {"at 0 mm, 0 mm; line to 10 mm, 10 mm; line to 10 mm, 0 mm; line to 0 mm, 4 mm",
+     "crosses or touches itself at 2.857 mm, 2.857 mm"},
+    {"at 0 mm, 0 mm; line to 10 mm, 0 mm; line to 10 mm, 10 mm; line to 5 mm, 0 mm; line to 0 mm, 10 mm",
+     "touches itself at 5.0 mm, 0.0 mm"},
+    /* dips to the front side */
+    {"at 0 mm, 0 mm; line to 20 mm, 0 mm; line to 20 mm, 10 mm; arc to 0 mm, 10 mm radius 10 mm right",
+     "touches itself at 10.0 mm, 0.0 mm"},
+    /* a neck of 0.1 that the gap closes */
+    {"at 0 mm, 0 mm; line to 20 mm, 0 mm; line to 20 mm, 10.1 mm; arc to 0 mm, 10.1 mm radius 10 mm right",
+     "leaves nothing of a narrow place"},
 };
 
 START_TEST(a_flaw_is_told_in_one_sentence)
@@ -395,8 +440,10 @@ START_TEST(a_flaw_is_told_in_one_sentence)
         struct base_text out = {0};
         ck_ok(draw(&b, flaws[i].lines, why));
         bool is = dieset_outline_flaw(b.d, item, &out);
-        ck_assert_msg(is == (*flaws[i].flaw != '\0') && strstr(base_text_get(&out), flaws[i].flaw), "%s: \"%s\"", flaws[i].lines, base_text_get(&out));
-        ck_assert(is == opening(&b, "shape").broken || i + 1 == COUNT_OF(flaws)); /* the last one's opening can be made, its punch cannot */
+        ck_assert_msg(is == (*flaws[i].flaw != '\0') && strstr(base_text_get(&out), flaws[i].flaw),
+                      "%s: \"%s\"", flaws[i].lines, base_text_get(&out));
+        /* the last one's opening can be made, its punch cannot */
+        ck_assert(is == opening(&b, "shape").broken || i + 1 == COUNT_OF(flaws));
         base_text_done(&out);
         dieset_drop(b.d);
     }
@@ -404,7 +451,8 @@ START_TEST(a_flaw_is_told_in_one_sentence)
 }
 END_TEST
 
-static const struct { const char *lines, *says; int start; } wrong[] = {
+static const struct { const char *lines, *says; int start;
+} wrong[] = {
     {"line to 0 mm, 0 mm", "shape.outline.1: an outline begins with the place where it starts", -1},
     {"at 0 mm, 0 mm; at 1 mm, 1 mm", "shape.outline.2: only the first line of an outline is \"at\"", -1},
     {"at 0 mm", "shape.outline.1: Two coordinates are wanted", 3},
@@ -412,7 +460,8 @@ static const struct { const char *lines, *says; int start; } wrong[] = {
     {"at , 0 mm", "shape.outline.1: The coordinate along the feed is missing", 3},
     {"at 0 mm, 0 mm; lines to 1 mm, 1 mm", "shape.outline.2: A line of an outline begins with", 0},
     {"at 0 mm, 0 mm; line 1 mm, 1 mm", "shape.outline.2: Say where it goes", 0},
-    {"at 0 mm, 0 mm; arc to 1 mm, 1 mm radius 2 mm", "shape.outline.2: An arc says to which side it turns", -1},
+    {"at 0 mm, 0 mm; arc to 1 mm, 1 mm radius 2 mm", "shape.outline.2: An arc says to which side it turns",
+     -1},
     {"at 0 mm, 0 mm; arc to 1 mm, 1 mm left", "shape.outline.2: An arc has a radius", -1},
     {"at 0 mm, 0 mm; arc to 1 mm, 1 mm radius left", "shape.outline.2: An arc has a radius", -1},
     {"at 0 mm, 0 mm; line to 1 mm + 2 s, 1 mm", "shape.outline.2.at_x: ", -1},
@@ -436,7 +485,8 @@ START_TEST(a_line_that_is_none_is_refused_with_its_place)
     }
     near_to(of_shape(&b, "cut"), 12); /* all as before */
     ck_assert_int_ne(bench_try(&b, "shape", "outline/9", "line to 1 mm, 1 mm", &why), BASE_OK);
-    ck_assert_str_eq(why.message, "shape.outline: its lines are counted from 1 without a gap; line 4 is missing.");
+    ck_assert_str_eq(why.message,
+                     "shape.outline: its lines are counted from 1 without a gap; line 4 is missing.");
     ck_assert_int_ne(bench_try(&b, "die_plate", "outline/1", "at 1 mm, 1 mm", &why), BASE_OK);
     bench_close(&b);
 }
@@ -447,7 +497,8 @@ START_TEST(a_line_follows_the_values_it_names)
 {
     struct bench b;
     open_shape(&b);
-    drawn(&b, "at 0 mm, 0 mm; line to along, 0 mm; line by 0 mm, max(across, 2 * strip.thickness); line by -along, 0 mm");
+    drawn(&b, "at 0 mm, 0 mm; line to along, 0 mm; line by 0 mm, max(across, 2 * strip.thickness); line by "
+              "-along, 0 mm");
     bench_set(&b, "shape", "along", "30 mm");
     bench_set(&b, "shape", "across", "10 mm");
     near_to(of_shape(&b, "cut"), 80);

@@ -8,9 +8,10 @@
 
 START_TEST(the_stack_stands_from_the_top_down)
 {
-    static const struct { const char *plate; double bottom, top; } layers[] = {
-        {"upper_shoe", 164, 204}, {"punch_backing", 154, 164}, {"punch_plate", 134, 154}, {"stripper", 92, 112},
-        {"die_plate", 60, 90}, {"die_backing", 50, 60}, {"lower_shoe", 0, 50}};
+    static const struct { const char *plate; double bottom, top;
+    } layers[] = {{"upper_shoe", 164, 204}, {"punch_backing", 154, 164}, {"punch_plate", 134, 154},
+                  {"stripper", 92, 112},    {"die_plate", 60, 90},       {"die_backing", 50, 60},
+                  {"lower_shoe", 0, 50}};
     struct bench b;
     struct dieset_layer stack[20];
     bench_open(&b);
@@ -26,7 +27,8 @@ START_TEST(the_stack_stands_from_the_top_down)
 }
 END_TEST
 
-static const struct dieset_order *line_of(const struct dieset_orders *o, const char *designation, const char *size)
+static const struct dieset_order *line_of(const struct dieset_orders *o, const char *designation,
+                                          const char *size)
 {
     for (int i = 0; i < o->count; i++)
         if (strcmp(o->at[i].designation, designation) == 0 && strcmp(o->at[i].size, size) == 0)
@@ -38,7 +40,8 @@ START_TEST(equal_parts_are_ordered_together)
 {
     struct bench b;
     struct dieset_orders o;
-    bench_open_with(&b, "screws more\n  head_in = upper_shoe\n  thread_in = punch_plate\n  lay diagonal on punch_plate\n    end = 60 mm\n"
+    bench_open_with(&b, "screws more\n  head_in = upper_shoe\n  thread_in = punch_plate\n  lay diagonal on "
+                        "punch_plate\n    end = 60 mm\n"
                         "    side = 25 mm\nscrews none\n  head_in = upper_shoe\n  thread_in = punch_plate\n");
     dieset_orders(b.d, &o);
     near_to(line_of(&o, "Cap screw", "M8 x 55")->pieces, 6);
@@ -76,8 +79,10 @@ END_TEST
 
 START_TEST(events_stand_in_the_order_of_the_stroke)
 {
-    static const struct { const char *title; double fresh, ground; } rows[] = {
-        {"guide posts enter their bushings", 56, 64}, {"Stripper touches the strip", 4, 8}, {"Punches touch the strip", 3, 3}};
+    static const struct { const char *title; double fresh, ground;
+    } rows[] = {{"guide posts enter their bushings", 56, 64},
+                {"Stripper touches the strip", 4, 8},
+                {"Punches touch the strip", 3, 3}};
     struct bench b;
     struct dieset_event e[10];
     bench_open_with(&b, "posts late\n  title unready posts\n  lay one on lower_shoe\n");
@@ -100,14 +105,17 @@ END_TEST
 START_TEST(formulas_of_rules_read_items_holes_and_states)
 {
     static const char *const names[] = {"value", "hole.x", "hole.operation"};
-    const struct formula_type types[] = {{.sort = FORMULA_NUMBER, .dim = UNIT_LENGTH}, {.sort = FORMULA_NUMBER, .dim = UNIT_LENGTH},
+    const struct formula_type types[] = {{.sort = FORMULA_NUMBER, .dim = UNIT_LENGTH},
+                                         {.sort = FORMULA_NUMBER, .dim = UNIT_LENGTH},
                                          {.sort = FORMULA_TEXT}};
     struct dieset_block block = {names, types, 3};
-    static const struct { const char *text; enum dieset_state state; double want; } rows[] = {
-        {"thickness_now", DIESET_NEW, 30}, {"thickness_now", DIESET_GROUND, 26}, {"stack.gap", DIESET_GROUND, 40},
-        {"at_new(thickness_now)", DIESET_GROUND, 30}, {"value + hole.x", DIESET_NEW, 7}, {"hole.plate.thickness", DIESET_NEW, 10},
-        {"plate.length", DIESET_NEW, 200}, {"turned_miss", DIESET_NEW, 0}, {"this.thickness", DIESET_NEW, 30},
-        {"if(hole.operation = \"tap\", 1 mm, 2 mm)", DIESET_NEW, 1},
+    static const struct { const char *text; enum dieset_state state; double want;
+    } rows[] = {
+        {"thickness_now", DIESET_NEW, 30},  {"thickness_now", DIESET_GROUND, 26},
+        {"stack.gap", DIESET_GROUND, 40},   {"at_new(thickness_now)", DIESET_GROUND, 30},
+        {"value + hole.x", DIESET_NEW, 7},  {"hole.plate.thickness", DIESET_NEW, 10},
+        {"plate.length", DIESET_NEW, 200},  {"turned_miss", DIESET_NEW, 0},
+        {"this.thickness", DIESET_NEW, 30}, {"if(hole.operation = \"tap\", 1 mm, 2 mm)", DIESET_NEW, 1},
     };
     struct bench b;
     bench_open(&b);
@@ -117,8 +125,9 @@ START_TEST(formulas_of_rules_read_items_holes_and_states)
         struct formula_tree *tree;
         struct formula_code *code;
         ck_ok(formula_parse(rows[i].text, &tree, why));
-        ck_ok(dieset_compile(b.d, tree, dieset_find_item(b.d, "die_plate"), dieset_find_item(b.d, "die_backing"), rows[i].state, &block,
-                             &types[0], &code, why));
+        ck_ok(dieset_compile(b.d, tree, dieset_find_item(b.d, "die_plate"),
+                             dieset_find_item(b.d, "die_backing"), rows[i].state, &block, &types[0], &code,
+                             why));
         struct formula_value v = model_run(dieset_model(b.d), code, arguments, errors);
         ck_assert_int_eq(v.error, 0);
         ck_assert_msg(fabs(v.number - rows[i].want) < 1e-9, "%s: %g", rows[i].text, v.number);
@@ -135,7 +144,8 @@ START_TEST(words_print_values_as_people_read_them)
     bench_open(&b);
     const struct handbook_kind *screws = handbook_kind(b.h, handbook_find_kind(b.h, "screws"));
     struct dieset_words *w;
-    ck_ok(dieset_words_new(b.d, &screws->orders[0].size, dieset_find_item(b.d, "die_screws"), -1, DIESET_NEW, NULL, &w, why));
+    ck_ok(dieset_words_new(b.d, &screws->orders[0].size, dieset_find_item(b.d, "die_screws"), -1, DIESET_NEW,
+                           NULL, &w, why));
     struct base_text t = {0};
     dieset_words_print(b.d, w, NULL, NULL, &t);
     ck_assert_str_eq(base_text_get(&t), "M10 x 65");

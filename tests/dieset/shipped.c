@@ -40,8 +40,8 @@ static void has_its_holes(const char *job)
         for (int s = 0; s < DIESET_STATES; s++) {
             struct dieset_hole hole;
             dieset_hole(b.d, h, (enum dieset_state)s, &hole);
-            ck_assert_msg(!hole.broken, "%s: %s of %s in %s", job, hole.operation, dieset_item_name(b.d, hole.item),
-                          dieset_item_name(b.d, hole.plate));
+            ck_assert_msg(!hole.broken, "%s: %s of %s in %s", job, hole.operation,
+                          dieset_item_name(b.d, hole.item), dieset_item_name(b.d, hole.plate));
             ck_assert_double_ge(hole.low, -1e-9);
         }
     bench_close(&b);
@@ -53,7 +53,8 @@ START_TEST(every_shipped_job_binds_and_has_its_holes)
 }
 END_TEST
 
-/* The demo jobs were worked out a second time by plain arithmetic; after each edit the sheets must still agree. */
+/* The demo jobs were worked out a second time by plain arithmetic; after each edit the sheets must still
+   agree. */
 static const struct { const char *job, *change, *item, *path, *text; } sheets[] = {
     {"cover-plate", "", NULL, NULL, NULL},
     {"cover-plate", "die_backing=16", "die_backing", "thickness", "16 mm"},
@@ -75,8 +76,8 @@ static int compare_line(const struct bench *b, char *line)
         if (strcmp(state, s ? "new" : "ground") == 0)
             continue;
         struct formula_value v = dieset_value(b->d, q, (enum dieset_state)s);
-        ck_assert_msg(!v.error && fabs(v.number - wanted) <= 1e-6 * fmax(1e-3, fabs(wanted)), "%s, %s: %.9g is %.9g on the sheet", name,
-                      s ? "ground" : "new", v.number, wanted);
+        ck_assert_msg(!v.error && fabs(v.number - wanted) <= 1e-6 * fmax(1e-3, fabs(wanted)),
+                      "%s, %s: %.9g is %.9g on the sheet", name, s ? "ground" : "new", v.number, wanted);
         compared++;
     }
     return compared;
@@ -148,8 +149,9 @@ static void binds_in_time(const char *job)
     dieset_drop(b.d);
     ck_assert_msg(anew < 500 && edit < 50, "%s: binding anew %.2f ms, an edit %.2f ms", job, anew, edit);
     if (getenv("DIESET_TIMES"))
-        printf("%s: %d quantities, %d slots, %d holes; binding anew %.2f ms, an edit %.2f ms\n", job, dieset_quantity_count(b.d),
-               model_count(dieset_model(b.d)), dieset_hole_count(b.d), anew, edit);
+        printf("%s: %d quantities, %d slots, %d holes; binding anew %.2f ms, an edit %.2f ms\n", job,
+               dieset_quantity_count(b.d), model_count(dieset_model(b.d)), dieset_hole_count(b.d), anew,
+               edit);
     bench_close(&b);
 }
 
@@ -179,7 +181,8 @@ static long reads_of(int n)
     double down = 0;
     for (int i = 2; i < n; i++) { /* what is below p1 stands under it, whole, however it is added up */
         char *path = base_format("p%d.top", i);
-        ck_assert_double_eq_tol(bench_value(&b, "p1.bottom", DIESET_NEW) - bench_value(&b, path, DIESET_NEW), down, 1e-6);
+        ck_assert_double_eq_tol(bench_value(&b, "p1.bottom", DIESET_NEW) - bench_value(&b, path, DIESET_NEW),
+                                down, 1e-6);
         down += 10 + i % 3;
         free(path);
     }

@@ -1,8 +1,9 @@
 /* The set in motion: events and values along the stroke, with numbers worked out by hand.
  *
- * The set is the shipped template with the figures of the handbook's chain: plates 50 10 30 | 20 | 20 10 40 from the
- * bottom up, punches 65, strip 2, entry 1, lead 1, both regrinds 4. Gap 44, between the shoes 114, stripper travel 4; ground
- * 40, 106, 8. Posts stand 136 above their shoe, bushings 20 out of theirs. Four springs of 50 N/mm, 8 pressed together.
+ * The set is the shipped template with the figures of the handbook's chain: plates 50 10 30 | 20 | 20 10 40
+ * from the bottom up, punches 65, strip 2, entry 1, lead 1, both regrinds 4. Gap 44, between the shoes 114,
+ * stripper travel 4; ground 40, 106, 8. Posts stand 136 above their shoe, bushings 20 out of theirs. Four
+ * springs of 50 N/mm, 8 pressed together.
  */
 
 #include "bench.h"
@@ -12,25 +13,45 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const struct { const char *item, *path, *text; } figures[] = {
-    {"stack", "punch_length", "65 mm"}, {"stack", "entry", "1 mm"}, {"stack", "lead", "1 mm"}, {"strip", "thickness", "2 mm"},
-    {"die_plate", "thickness", "30 mm"}, {"upper_shoe", "thickness", "40 mm"}, {"lower_shoe", "thickness", "50 mm"},
-    {"punch_backing", "thickness", "10 mm"}, {"punch_plate", "thickness", "20 mm"}, {"stripper", "thickness", "20 mm"},
-    {"die_backing", "thickness", "10 mm"}, {"pierce", "size", "9 mm"}, {"blank", "size", "30 mm"},
-    {"press", "stroke", "80 mm"}, {"press", "rated", "600 kN"}, {"press", "rated_height", "10 mm"},
-    {"posts", "diameter", "25 mm"}, {"posts", "sunk", "0 mm"}, {"posts", "lead", "0 mm"}, {"posts", "length", "186 mm"},
-    {"bushings", "length", "60 mm"}, {"bushings", "seat_length", "40 mm"},
-    {"stripper_springs", "pocket_depth", "25 mm"}, {"stripper_springs", "free_length", "89 mm"}, {"stripper_springs", "rate", "50 N/mm"},
+static const struct { const char *item, *path, *text;
+} figures[] = {
+    {"stack", "punch_length", "65 mm"},
+    {"stack", "entry", "1 mm"},
+    {"stack", "lead", "1 mm"},
+    {"strip", "thickness", "2 mm"},
+    {"die_plate", "thickness", "30 mm"},
+    {"upper_shoe", "thickness", "40 mm"},
+    {"lower_shoe", "thickness", "50 mm"},
+    {"punch_backing", "thickness", "10 mm"},
+    {"punch_plate", "thickness", "20 mm"},
+    {"stripper", "thickness", "20 mm"},
+    {"die_backing", "thickness", "10 mm"},
+    {"pierce", "size", "9 mm"},
+    {"blank", "size", "30 mm"},
+    {"press", "stroke", "80 mm"},
+    {"press", "rated", "600 kN"},
+    {"press", "rated_height", "10 mm"},
+    {"posts", "diameter", "25 mm"},
+    {"posts", "sunk", "0 mm"},
+    {"posts", "lead", "0 mm"},
+    {"posts", "length", "186 mm"},
+    {"bushings", "length", "60 mm"},
+    {"bushings", "seat_length", "40 mm"},
+    {"stripper_springs", "pocket_depth", "25 mm"},
+    {"stripper_springs", "free_length", "89 mm"},
+    {"stripper_springs", "rate", "50 N/mm"},
 };
 
 static const char PILOTS[] = "pilots pilots\n  ahead = 4 mm\n  lay one on die_plate\n    along = -18 mm\n";
-static const char LIFTERS[] = "lifters lifters\n  lift = 8 mm\n  seat_in = lower_shoe\n  lay one on die_plate\n    across = 30 mm\n";
+static const char LIFTERS[] =
+    "lifters lifters\n  lift = 8 mm\n  seat_in = lower_shoe\n  lay one on die_plate\n    across = 30 mm\n";
 
 static void open_stroke(struct bench *b, const char *pilots, const char *lifters)
 {
     ck_ok(handbook_load("data", &b->h, why));
     ck_ok(dieset_new(b->h, NULL, &b->d, why));
-    char *job = read_text("data/templates/spring-stripper.txt"), *text = base_format("%s\n%s\n%s", job, pilots, lifters);
+    char *job = read_text("data/templates/spring-stripper.txt"),
+         *text = base_format("%s\n%s\n%s", job, pilots, lifters);
     ck_ok(bench_load(b->d, text, why));
     for (size_t i = 0; i < COUNT_OF(figures); i++)
         bench_set(b, figures[i].item, figures[i].path, figures[i].text);
@@ -39,7 +60,8 @@ static void open_stroke(struct bench *b, const char *pilots, const char *lifters
 }
 
 /* NaN: there is no such value at that height, or it has an error. */
-static double motion(const struct bench *b, const char *item, const char *name, enum dieset_state s, double ram)
+static double motion(const struct bench *b, const char *item, const char *name, enum dieset_state s,
+                     double ram)
 {
     struct dieset_motion m[40];
     int n = dieset_motions(b->d, s, ram, m, 40);
@@ -50,9 +72,10 @@ static double motion(const struct bench *b, const char *item, const char *name, 
     return NAN;
 }
 
-/* ---- values ------------------------------------------------------------------------------------------------- */
+/* ---- values -------------------------------------------------------------------------------------------- */
 
-/* Heights 80 42 10 4 3 0: top of the stroke, posts at their bushings, the press's rating, stripper, punches, shut. */
+/* Heights 80 42 10 4 3 0: top of the stroke, posts at their bushings, the press's rating, stripper, punches,
+   shut. */
 enum { HEIGHTS = 6 };
 static const double heights[HEIGHTS] = {80, 42, 10, 4, 3, 0};
 static const struct { const char *item, *name; enum dieset_state state; double at[HEIGHTS]; } moving[] = {
@@ -78,8 +101,8 @@ START_TEST(what_moves_is_where_the_chain_puts_it)
     open_stroke(&b, "", "");
     for (int h = 0; h < HEIGHTS; h++) {
         double is = motion(&b, moving[_i].item, moving[_i].name, moving[_i].state, heights[h]);
-        ck_assert_msg(fabs(is - moving[_i].at[h]) < 0.05, "%s of %s at %g: %.9g for %g", moving[_i].name, moving[_i].item, heights[h], is,
-                      moving[_i].at[h]);
+        ck_assert_msg(fabs(is - moving[_i].at[h]) < 0.05, "%s of %s at %g: %.9g for %g", moving[_i].name,
+                      moving[_i].item, heights[h], is, moving[_i].at[h]);
     }
     bench_close(&b);
 }
@@ -100,9 +123,10 @@ START_TEST(a_chamfer_and_a_short_bushing_count)
 }
 END_TEST
 
-/* ---- limits and loads ------------------------------------------------------------------------------------------- */
+/* ---- limits and loads ---------------------------------------------------------------------------------- */
 
-static struct dieset_motion moment(const struct bench *b, const char *item, const char *name, enum dieset_state s, double ram)
+static struct dieset_motion moment(const struct bench *b, const char *item, const char *name,
+                                   enum dieset_state s, double ram)
 {
     struct dieset_motion m[40];
     int n = dieset_motions(b->d, s, ram, m, 40);
@@ -113,8 +137,15 @@ static struct dieset_motion moment(const struct bench *b, const char *item, cons
     return m[0];
 }
 
-/* Wanted entry 1.5 x 25 = 37.5 from the first touch on: at 4 when new, at 8 when ground. 600 kN at 10 of 80 mm. */
-static const struct { const char *item, *name; enum dieset_state state; double ram, least, most, whole; bool judged; double spare; } limits[] = {
+/* Wanted entry 1.5 x 25 = 37.5 from the first touch on: at 4 when new, at 8 when ground. 600 kN at 10 of 80
+   mm. */
+static const struct {
+    const char *item, *name;
+    enum dieset_state state;
+    double ram, least, most, whole;
+    bool judged;
+    double spare;
+} limits[] = {
     {"posts", "engaged", DIESET_NEW, 4, 37.5, NAN, 60, true, 0.5},
     {"posts", "engaged", DIESET_NEW, 4.5, 37.5, NAN, 60, false, 0},
     {"posts", "engaged", DIESET_NEW, 10, 37.5, NAN, 60, false, -5.5},
@@ -146,7 +177,8 @@ START_TEST(a_limit_is_that_of_its_rule)
 {
     struct bench b;
     open_stroke(&b, "", "");
-    struct dieset_motion posts = moment(&b, "posts", "engaged", DIESET_NEW, bench_value(&b, "stack.first_touch", DIESET_NEW));
+    struct dieset_motion posts = moment(&b, "posts", "engaged", DIESET_NEW,
+                                        bench_value(&b, "stack.first_touch", DIESET_NEW));
     near_to(posts.value.number, bench_value(&b, "posts.entry", DIESET_NEW));
     near_to(posts.least, bench_value(&b, "posts.entry_wanted", DIESET_NEW));
     double touch = bench_value(&b, "stack.punch_touch", DIESET_NEW);
@@ -172,12 +204,17 @@ START_TEST(a_limit_is_that_of_its_rule)
 }
 END_TEST
 
-/* The blanking punch 1.2 shorter: piercing from 3 to 2.2, blanking from 1.8 to 1.0 (0.4 of a strip of 2). Springs 200 N/mm in
- * all, 1600 N until they give way at 4, ground 8; slugs from the first cut on. */
-static const struct { enum dieset_state state; double ram; int pierce, blank, slugs; double springs; } loads[] = {
-    {DIESET_NEW, 80, 0, 0, 0, 0},     {DIESET_NEW, 4.1, 0, 0, 0, 0},    {DIESET_NEW, 4, 0, 0, 0, 1600},
-    {DIESET_NEW, 3, 1, 0, 0, 1800},   {DIESET_NEW, 2.5, 1, 0, 1, 1900}, {DIESET_NEW, 2.2, 0, 0, 1, 1960},
-    {DIESET_NEW, 1.8, 0, 1, 1, 2040}, {DIESET_NEW, 1, 0, 0, 1, 2200},   {DIESET_NEW, 0, 0, 0, 1, 2400},
+/* The blanking punch 1.2 shorter: piercing from 3 to 2.2, blanking from 1.8 to 1.0 (0.4 of a strip of 2).
+ * Springs 200 N/mm in all, 1600 N until they give way at 4, ground 8; slugs from the first cut on. */
+static const struct {
+    enum dieset_state state;
+    double ram;
+    int pierce, blank, slugs;
+    double springs;
+} loads[] = {
+    {DIESET_NEW, 80, 0, 0, 0, 0},      {DIESET_NEW, 4.1, 0, 0, 0, 0},     {DIESET_NEW, 4, 0, 0, 0, 1600},
+    {DIESET_NEW, 3, 1, 0, 0, 1800},    {DIESET_NEW, 2.5, 1, 0, 1, 1900},  {DIESET_NEW, 2.2, 0, 0, 1, 1960},
+    {DIESET_NEW, 1.8, 0, 1, 1, 2040},  {DIESET_NEW, 1, 0, 0, 1, 2200},    {DIESET_NEW, 0, 0, 0, 1, 2400},
     {DIESET_GROUND, 8, 0, 0, 0, 1600}, {DIESET_GROUND, 3, 1, 0, 0, 2600}, {DIESET_GROUND, 0, 0, 0, 1, 3200},
 };
 
@@ -186,17 +223,20 @@ START_TEST(the_press_bears_what_works_at_that_height)
     struct bench b;
     open_stroke(&b, "", "");
     bench_set(&b, "blank", "stagger", "1.2 mm");
-    double pierce = bench_value(&b, "pierce.cutting", DIESET_NEW), blank = bench_value(&b, "blank.cutting", DIESET_NEW);
+    double pierce = bench_value(&b, "pierce.cutting", DIESET_NEW),
+           blank = bench_value(&b, "blank.cutting", DIESET_NEW);
     double push = bench_value(&b, "stack.push", DIESET_NEW);
     ck_assert_double_gt(pierce, 1000);
     near_to(blank / pierce, 30. / 9);
-    double wanted = loads[_i].pierce * pierce + loads[_i].blank * blank + loads[_i].slugs * push + loads[_i].springs;
+    double wanted = loads[_i].pierce * pierce + loads[_i].blank * blank + loads[_i].slugs * push +
+                    loads[_i].springs;
     ck_assert_double_eq_tol(motion(&b, "stack", "load", loads[_i].state, loads[_i].ram), wanted, 0.01);
     bench_close(&b);
 }
 END_TEST
 
-/* With a shear of 1 the piercing punch is through at 3 - 1 - 0.8 = 1.2; a forming punch of depth 2 works from 2 to the bottom. */
+/* With a shear of 1 the piercing punch is through at 3 - 1 - 0.8 = 1.2; a forming punch of depth 2 works from
+   2 to the bottom. */
 START_TEST(shear_draws_the_cut_out_and_forming_goes_on_until_shut)
 {
     struct bench b;
@@ -205,7 +245,8 @@ START_TEST(shear_draws_the_cut_out_and_forming_goes_on_until_shut)
     bench_set(&b, "blank", "does", "\"form\"");
     bench_set(&b, "blank", "forming_force", "7 kN");
     bench_set(&b, "blank", "depth", "2 mm");
-    double pierce = bench_value(&b, "pierce.cutting", DIESET_NEW), push = bench_value(&b, "stack.push", DIESET_NEW);
+    double pierce = bench_value(&b, "pierce.cutting", DIESET_NEW),
+           push = bench_value(&b, "stack.push", DIESET_NEW);
     near_to(bench_value(&b, "pierce.through", DIESET_NEW), 1.2);
     near_to(motion(&b, "stack", "load", DIESET_NEW, 2.5), 1900 + push + pierce);
     near_to(motion(&b, "stack", "load", DIESET_NEW, 2), 2000 + push + pierce + 7000);
@@ -233,22 +274,67 @@ START_TEST(a_height_asked_for_changes_nothing)
 }
 END_TEST
 
-/* ---- events ---------------------------------------------------------------------------------------------------- */
+/* ---- events -------------------------------------------------------------------------------------------- */
 
 struct happening { const char *title; double at; };
 enum { MOST = 8 };
 
-/* With pilots 4 ahead the strip is met at 7 (HB-52), with lifters of 8 at 15 and by the stripper at 12 (HB-53), and by
- * the punches at 3 all the same. Ground, pilots left long gain 4, the stripper's travel too, and posts enter 8 sooner. */
-static const struct { const char *pilots, *lifters; enum dieset_state state; struct happening list[MOST]; } strokes[] = {
-    {"", "", DIESET_NEW, {{"top of the stroke", 80}, {"posts enter their bushings", 42}, {"stripper meets the strip", 4}, {"punches meet the strip", 3}, {"cut through", 2.2}, {"shut", 0}}},
-    {"", "", DIESET_GROUND, {{"top of the stroke", 80}, {"posts enter their bushings", 50}, {"stripper meets the strip", 8}, {"punches meet the strip", 3}, {"cut through", 2.2}, {"shut", 0}}},
-    {PILOTS, "", DIESET_NEW, {{"top of the stroke", 80}, {"posts enter their bushings", 42}, {"pilots meet the strip", 7}, {"stripper meets the strip", 4}, {"punches meet the strip", 3},
-                              {"cut through", 2.2}, {"shut", 0}}},
-    {PILOTS, LIFTERS, DIESET_NEW, {{"top of the stroke", 80}, {"posts enter their bushings", 42}, {"pilots meet the strip", 15}, {"stripper meets the strip", 12},
-                                   {"punches meet the strip", 3}, {"cut through", 2.2}, {"shut", 0}}},
-    {PILOTS, LIFTERS, DIESET_GROUND, {{"top of the stroke", 80}, {"posts enter their bushings", 50}, {"pilots meet the strip", 19}, {"stripper meets the strip", 16},
-                                      {"punches meet the strip", 3}, {"cut through", 2.2}, {"shut", 0}}},
+/* With pilots 4 ahead the strip is met at 7 (HB-52), with lifters of 8 at 15 and by the stripper at 12
+ * (HB-53), and by the punches at 3 all the same. Ground, pilots left long gain 4, the stripper's travel too,
+ * and posts enter 8 sooner. */
+static const struct {
+    const char *pilots, *lifters;
+    enum dieset_state state;
+    struct happening list[MOST];
+} strokes[] = {
+    {"",
+     "",
+     DIESET_NEW,
+     {{"top of the stroke", 80},
+      {"posts enter their bushings", 42},
+      {"stripper meets the strip", 4},
+      {"punches meet the strip", 3},
+      {"cut through", 2.2},
+      {"shut", 0}}},
+    {"",
+     "",
+     DIESET_GROUND,
+     {{"top of the stroke", 80},
+      {"posts enter their bushings", 50},
+      {"stripper meets the strip", 8},
+      {"punches meet the strip", 3},
+      {"cut through", 2.2},
+      {"shut", 0}}},
+    {PILOTS,
+     "",
+     DIESET_NEW,
+     {{"top of the stroke", 80},
+      {"posts enter their bushings", 42},
+      {"pilots meet the strip", 7},
+      {"stripper meets the strip", 4},
+      {"punches meet the strip", 3},
+      {"cut through", 2.2},
+      {"shut", 0}}},
+    {PILOTS,
+     LIFTERS,
+     DIESET_NEW,
+     {{"top of the stroke", 80},
+      {"posts enter their bushings", 42},
+      {"pilots meet the strip", 15},
+      {"stripper meets the strip", 12},
+      {"punches meet the strip", 3},
+      {"cut through", 2.2},
+      {"shut", 0}}},
+    {PILOTS,
+     LIFTERS,
+     DIESET_GROUND,
+     {{"top of the stroke", 80},
+      {"posts enter their bushings", 50},
+      {"pilots meet the strip", 19},
+      {"stripper meets the strip", 16},
+      {"punches meet the strip", 3},
+      {"cut through", 2.2},
+      {"shut", 0}}},
 };
 
 static void stroke_is(const struct bench *b, enum dieset_state s, const struct happening *list)
@@ -277,8 +363,13 @@ END_TEST
 /* Pilots 1 ahead meet the strip with the stripper: the stack stands before the pilots in the job. */
 START_TEST(events_at_one_height_stand_in_the_jobs_order)
 {
-    static const struct happening list[MOST] = {{"top of the stroke", 80}, {"posts enter their bushings", 42}, {"stripper meets the strip", 4}, {"pilots meet the strip", 4},
-                                                {"punches meet the strip", 3}, {"cut through", 2.2}, {"shut", 0}};
+    static const struct happening list[MOST] = {{"top of the stroke", 80},
+                                                {"posts enter their bushings", 42},
+                                                {"stripper meets the strip", 4},
+                                                {"pilots meet the strip", 4},
+                                                {"punches meet the strip", 3},
+                                                {"cut through", 2.2},
+                                                {"shut", 0}};
     struct bench b;
     open_stroke(&b, PILOTS, "");
     bench_set(&b, "pilots", "ahead", "1 mm");
@@ -291,14 +382,18 @@ START_TEST(events_at_one_height_stand_in_the_jobs_order)
 }
 END_TEST
 
-/* ---- fixed stripper ---------------------------------------------------------------------------------------------- */
+/* ---- fixed stripper ------------------------------------------------------------------------------------ */
 
-/* HB-49: tunnel 5, stripper 20, entry 1: the punches enter it at 26; its gap is 19 at shut, ground 15. It stands on the
- * bed, so the room opens with the ram, and springs have no way. */
+/* HB-49: tunnel 5, stripper 20, entry 1: the punches enter it at 26; its gap is 19 at shut, ground 15. It
+ * stands on the bed, so the room opens with the ram, and springs have no way. */
 START_TEST(under_a_fixed_stripper_the_room_opens_with_the_ram)
 {
-    static const struct happening list[MOST] = {{"top of the stroke", 80}, {"posts enter their bushings", 42}, {"punches enter the fixed stripper", 26}, {"punches meet the strip", 3},
-                                                {"cut through", 2.2}, {"shut", 0}};
+    static const struct happening list[MOST] = {{"top of the stroke", 80},
+                                                {"posts enter their bushings", 42},
+                                                {"punches enter the fixed stripper", 26},
+                                                {"punches meet the strip", 3},
+                                                {"cut through", 2.2},
+                                                {"shut", 0}};
     struct bench b;
     open_stroke(&b, "", "");
     bench_set(&b, "stripper", "moves", "\"with the bed\"");
@@ -316,7 +411,8 @@ END_TEST
 /* In a stroke of 24 the punches never leave the fixed stripper, nor the posts their bushings. */
 START_TEST(what_never_parts_does_not_meet)
 {
-    static const struct happening list[MOST] = {{"top of the stroke", 24}, {"punches meet the strip", 3}, {"cut through", 2.2}, {"shut", 0}};
+    static const struct happening list[MOST] = {
+        {"top of the stroke", 24}, {"punches meet the strip", 3}, {"cut through", 2.2}, {"shut", 0}};
     struct bench b;
     open_stroke(&b, "", "");
     bench_set(&b, "stripper", "moves", "\"with the bed\"");
@@ -328,7 +424,7 @@ START_TEST(what_never_parts_does_not_meet)
 }
 END_TEST
 
-/* ---- without a press ------------------------------------------------------------------------------------------------- */
+/* ---- without a press ----------------------------------------------------------------------------------- */
 
 START_TEST(without_a_press_only_its_force_is_left_out)
 {

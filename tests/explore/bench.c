@@ -36,8 +36,8 @@ void bench_close(struct bench *b)
     *b = (struct bench){0};
 }
 
-struct explore *bench_run(struct bench *b, const char *path, const char *from, const char *to, const char *step, const char *show,
-                          enum explore_road road)
+struct explore *bench_run(struct bench *b, const char *path, const char *from, const char *to,
+                          const char *step, const char *show, enum explore_road road)
 {
     enum { ROOM = 20 };
     int shown[ROOM];

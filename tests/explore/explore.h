@@ -18,8 +18,8 @@ void bench_close_handbook(void);
 void bench_open(struct bench *b, const char *job);
 void bench_close(struct bench *b);
 /* Read and run; fails the test when refused. SHOW: paths parted by blanks. Yours: explore_free(). */
-struct explore *bench_run(struct bench *b, const char *path, const char *from, const char *to, const char *step, const char *show,
-                          enum explore_road road);
+struct explore *bench_run(struct bench *b, const char *path, const char *from, const char *to,
+                          const char *step, const char *show, enum explore_road road);
 
 TCase *run_tests(void);
 TCase *road_tests(void);

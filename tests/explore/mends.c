@@ -1,4 +1,5 @@
-/* What would clear a finding: figures by hand, and on every finding that stands: what is proposed clears it, one step less does not. */
+/* What would clear a finding: figures by hand, and on every finding that stands: what is proposed clears it,
+   one step less does not. */
 
 #include "explore.h"
 
@@ -61,18 +62,27 @@ static const struct explore_proposal *proposal(const struct explore_mend *m, con
     return NULL;
 }
 
-/* EDIT "path=text" or NULL, the finding, the value, and what is proposed; COMES: what that brings, "" nothing. */
-static const struct { const char *path, *text, *key, *value, *typed, *is; bool listed; const char *comes, *sizes; } by_hand[] = {
+/* EDIT "path=text" or NULL, the finding, the value, and what is proposed; COMES: what that brings, ""
+   nothing. */
+static const struct {
+    const char *path, *text, *key, *value, *typed, *is;
+    bool listed;
+    const char *comes, *sizes;
+} by_hand[] = {
     /* the wall of 33 mm lacks 9.5: the margin of 30 mm at the outgoing end grows to 39.5 */
     {NULL, NULL, "opening-wall-straight blank", "stack.margin_out", "39.5 mm", "39.5 mm", false, NULL, ""},
-    /* the demo's third change: need 200.7 mm takes a post of 224; 0.7 mm deeper the need is 200.0, a length of ISO 3 R20 */
-    {"die_plate.thickness", "40 mm", "post-end posts", "posts.sunk", "2.7 mm", "2.7 mm", false, NULL, "posts.length 224.0 mm -> 200.0 mm"},
+    /* the demo's third change: need 200.7 mm takes a post of 224; 0.7 mm deeper the need is 200.0, a length
+       of ISO 3 R20 */
+    {"die_plate.thickness", "40 mm", "post-end posts", "posts.sunk", "2.7 mm", "2.7 mm", false, NULL,
+     "posts.length 224.0 mm -> 200.0 mm"},
     /* 224 is 3.3 mm too long; the next shorter one is 200 */
     {"die_plate.thickness", "40 mm", "post-end posts", "posts.length", "200 mm", "200.0 mm", true, NULL, ""},
-    /* 28 x 40 with corners of 6 in 34 x 60 is 0.5339; a width that uses 75 %: 60 mm x 0.5339 / 0.75 = 42.71, in a shop's half millimetres 42.5 */
+    /* 28 x 40 with corners of 6 in 34 x 60 is 0.5339; a width that uses 75 %: 60 mm x 0.5339 / 0.75 = 42.71,
+       in a shop's half millimetres 42.5 */
     {NULL, NULL, "strip-use", "strip.width", "42.5 mm", "42.5 mm", false, NULL, NULL},
     /* 53 are passed: 65 would have 10.75 of thread, 12 are wanted */
-    {"die_screws.length", "60 mm", "screw-engagement die_screws", "die_screws.length", "70 mm", "70.0 mm", true, NULL, ""},
+    {"die_screws.length", "60 mm", "screw-engagement die_screws", "die_screws.length", "70 mm", "70.0 mm",
+     true, NULL, ""},
 };
 
 START_TEST(a_proposal_is_the_nearest_value_that_clears)
@@ -99,7 +109,8 @@ static char *all_of(void)
     char buf[200];
     const struct finding *list;
     for (int q = 0; q < dieset_quantity_count(bench.d); q++)
-        base_text_addf(&out, "%s %s\n", dieset_quantity(bench.d, q)->path, dieset_print(bench.d, q, DIESET_GROUND, buf, sizeof buf));
+        base_text_addf(&out, "%s %s\n", dieset_quantity(bench.d, q)->path,
+                       dieset_print(bench.d, q, DIESET_GROUND, buf, sizeof buf));
     int n = findings_judge(bench.f, &list);
     for (int i = 0; i < n; i++)
         base_text_addf(&out, "%s: %s\n", list[i].key, list[i].message);
@@ -130,11 +141,14 @@ static void not_less(const struct explore_mend *m, const struct explore_proposal
     double factor, is = strtod(p->text, NULL), was = strtod(p->was, NULL);
     const char *unit = strchr(p->text, ' ');
     double step = strstr(p->path, ".lay.") ? 1 : was >= 100 ? 1 : was >= 10 ? 0.5 : 0.1;
-    bool on_grid = fabs(is / step - round(is / step)) < 1e-6; /* else no shop's figure does, and the last digit was looked for */
-    if (p->listed || !on_grid || !unit || !unit_scan(unit + 1, &dim, &factor) || !unit_same(dim, UNIT_LENGTH) || fabs(is - was) < 1.5 * step)
+    /* else no shop's figure does, and the last digit was looked for */
+    bool on_grid = fabs(is / step - round(is / step)) < 1e-6;
+    if (p->listed || !on_grid || !unit || !unit_scan(unit + 1, &dim, &factor) ||
+        !unit_same(dim, UNIT_LENGTH) || fabs(is - was) < 1.5 * step)
         return;
     char *less = base_format("%.10g%s", is > was ? is - step : is + step, unit);
-    ck_assert_msg(stands_with(m->key, p->path, less) || as_bad_with(m->grade, p->path, less) >= as_bad_with(m->grade, NULL, NULL),
+    ck_assert_msg(stands_with(m->key, p->path, less) ||
+                      as_bad_with(m->grade, p->path, less) >= as_bad_with(m->grade, NULL, NULL),
                   "%s: %s clears %s already", p->path, less, m->key);
     free(less);
 }
@@ -158,7 +172,8 @@ START_TEST(every_proposal_clears_its_finding_and_trying_leaves_no_trace)
         struct explore_mend *m = mend(keys[i]);
         ck_assert_ptr_nonnull(m);
         for (size_t k = 0; k < m->at.count; k++, proposed++) {
-            ck_assert_msg(!stands_with(keys[i], m->at.at[k].path, m->at.at[k].text), "%s: %s at %s", keys[i], m->at.at[k].text, m->at.at[k].path);
+            ck_assert_msg(!stands_with(keys[i], m->at.at[k].path, m->at.at[k].text), "%s: %s at %s", keys[i],
+                          m->at.at[k].text, m->at.at[k].path);
             not_less(m, &m->at.at[k]);
         }
         explore_mend_free(m);
@@ -179,7 +194,9 @@ START_TEST(what_comes_and_goes_along_is_told)
     struct explore_mend *m = mend("post-end posts");
     const struct explore_proposal *p = proposal(m, "posts.length");
     ck_assert_ptr_nonnull(p);
-    ck_assert_msg(strstr(p->comes, "note unreasoned posts.length") && strstr(p->comes, "fault post-entry posts"), "%s", p->comes);
+    ck_assert_msg(strstr(p->comes, "note unreasoned posts.length") &&
+                      strstr(p->comes, "fault post-entry posts"),
+                  "%s", p->comes);
     ck_assert_int_ge(p->came[HANDBOOK_FAULT], 1);
     ck_assert_int_gt(p->moved, 0);
     ck_assert(!strstr(p->goes, "post-end"));
@@ -189,7 +206,8 @@ START_TEST(what_comes_and_goes_along_is_told)
 }
 END_TEST
 
-/* The walls between holes name no cure: what the work of the opening is, or which plate a spring sits in, is not offered. */
+/* The walls between holes name no cure: what the work of the opening is, or which plate a spring sits in, is
+   not offered. */
 START_TEST(no_choice_is_offered_that_the_rule_does_not_name)
 {
     set("strip.pitch", "22 mm"); /* the stations move together, into screws and dowels */
@@ -202,7 +220,9 @@ START_TEST(no_choice_is_offered_that_the_rule_does_not_name)
         struct explore_mend *m = *keys[i] ? mend(keys[i]) : NULL;
         seen += m != NULL;
         for (size_t k = 0; m && k < m->at.count; k++)
-            ck_assert_msg(dieset_quantity(bench.d, dieset_find(bench.d, m->at.at[k].path))->type.sort == HANDBOOK_NUMBER, "%s", m->at.at[k].path);
+            ck_assert_msg(dieset_quantity(bench.d, dieset_find(bench.d, m->at.at[k].path))->type.sort ==
+                              HANDBOOK_NUMBER,
+                          "%s", m->at.at[k].path);
         explore_mend_free(m);
         free(keys[i]);
     }
@@ -240,7 +260,8 @@ END_TEST
 /* A loose point has no usual place of its own: it is held from its plate's middle. */
 START_TEST(a_loose_point_is_held_from_its_plate)
 {
-    struct store_change c[] = {{STORE_ENTRY, "set_holes", "lay", NULL, "loose on lower_shoe"}, {STORE_ENTRY, "set_holes", "lay/end", NULL, NULL}};
+    struct store_change c[] = {{STORE_ENTRY, "set_holes", "lay", NULL, "loose on lower_shoe"},
+                               {STORE_ENTRY, "set_holes", "lay/end", NULL, NULL}};
     ck_ok(dieset_try(bench.d, c, 2, why));
     dieset_keep(bench.d);
     set("set_holes.lay.many", "2");
@@ -252,7 +273,8 @@ START_TEST(a_loose_point_is_held_from_its_plate)
     ck_assert_ptr_nonnull(m);
     for (size_t i = 0; i < m->at.count; i++)
         if (strstr(m->at.at[i].path, ".x"))
-            ck_assert_msg(strstr(m->at.at[i].text, "usual") || strstr(m->at.at[i].text, "lower_shoe"), "%s", m->at.at[i].text);
+            ck_assert_msg(strstr(m->at.at[i].text, "usual") || strstr(m->at.at[i].text, "lower_shoe"), "%s",
+                          m->at.at[i].text);
     explore_mend_free(m);
 }
 END_TEST
@@ -271,12 +293,15 @@ START_TEST(a_formula_stays_a_formula)
 END_TEST
 
 /* EDIT a;b, the finding, the value that clears it, and what stands against taking it. */
-static const struct { const char *path, *text, *key, *value, *against; } bad[] = {
+static const struct { const char *path, *text, *key, *value, *against;
+} bad[] = {
     /* 600 mm2 of a strip of 50: for 75 % a pitch of 16, and the blanks are 20 long */
     {"strip.width", "50 mm", "strip-use", "strip.pitch", "brings fault strip-bridge"},
-    {"press.most_height", "193 mm", "press-window", "press.most_height", NULL}, /* names no cure: nothing is offered at all */
+    /* names no cure: nothing is offered at all */
+    {"press.most_height", "193 mm", "press-window", "press.most_height", NULL},
     {"strip.shear", "3000 MPa", "shear-strength-sane", "strip.shear", "it is given with the job"},
-    {"strip.clearance_share", "30 %", "clearance-range", "strip.clearance_share", "typed with a reason: round figures"},
+    {"strip.clearance_share", "30 %", "clearance-range", "strip.clearance_share",
+     "typed with a reason: round figures"},
 };
 
 START_TEST(what_is_as_bad_stands_last_and_marked)
@@ -288,12 +313,14 @@ START_TEST(what_is_as_bad_stands_last_and_marked)
     ck_assert(bad[_i].against ? p != NULL : p == NULL);
     ck_assert_msg(!p || strstr(p->against, bad[_i].against), "%s: %s", p ? p->text : "", p ? p->against : "");
     for (size_t i = 1; i < m->at.count; i++)
-        ck_assert_msg(!*m->at.at[i - 1].against || *m->at.at[i].against, "%s stands before %s", m->at.at[i - 1].path, m->at.at[i].path);
+        ck_assert_msg(!*m->at.at[i - 1].against || *m->at.at[i].against, "%s stands before %s",
+                      m->at.at[i - 1].path, m->at.at[i].path);
     explore_mend_free(m);
 }
 END_TEST
 
-/* Whatever is wrong: what is offered without a mark brings no fault, worsens none, and is no place in bare figures. */
+/* Whatever is wrong: what is offered without a mark brings no fault, worsens none, and is no place in bare
+   figures. */
 static const char *const wrongs[][2] = {
     {"strip.pitch", "19 mm"}, {"posts.lay.end", "12 mm"}, {"die_dowels.lay.right_across", "18 mm"},
 };
@@ -313,7 +340,8 @@ START_TEST(no_unmarked_proposal_brings_a_fault)
             size_t end = strlen(p->path) - 2;
             bool place = (strcmp(p->path + end, ".x") == 0 || strcmp(p->path + end, ".y") == 0);
             ck_assert_msg(!place || strstr(p->text, "usual"), "%s = %s", p->path, p->text);
-            ck_assert_msg(*p->against || !strstr(p->comes, "fault "), "%s: %s = %s brings %s", keys[i], p->path, p->text, p->comes);
+            ck_assert_msg(*p->against || !strstr(p->comes, "fault "), "%s: %s = %s brings %s", keys[i],
+                          p->path, p->text, p->comes);
             offered += !*p->against;
         }
         explore_mend_free(m);

@@ -40,7 +40,8 @@ static void holds_lines(const char *text, int width, const char *path)
 
 START_TEST(any_plot_keeps_to_its_width_in_ascii)
 {
-    struct explore *x = bench_run(&bench, plots[_i].path, plots[_i].from, plots[_i].to, plots[_i].step, plots[_i].show, EXPLORE_BEST);
+    struct explore *x = bench_run(&bench, plots[_i].path, plots[_i].from, plots[_i].to, plots[_i].step,
+                                  plots[_i].show, EXPLORE_BEST);
     for (size_t w = 0; w < COUNT_OF(widths); w++)
         for (int height = 1; height <= 30; height += 7) {
             struct base_text t = {0};
@@ -57,7 +58,8 @@ START_TEST(names_in_any_writing_take_one_column_a_letter)
     const struct store_change change = {STORE_ENTRY, "posts", "title", NULL, "S\xc3\xa4ulen \xe6\x9f\xb1"};
     ck_ok(dieset_try(bench.d, &change, 1, why));
     dieset_keep(bench.d);
-    struct explore *x = bench_run(&bench, "die_backing.thickness", "6", "20", "0.5", "posts.end_room", EXPLORE_BEST);
+    struct explore *x = bench_run(&bench, "die_backing.thickness", "6", "20", "0.5", "posts.end_room",
+                                  EXPLORE_BEST);
     struct base_text t = {0};
     explore_plot(x, 0, 80, 8, &t);
     holds_lines(base_text_get(&t), 80, "posts");
@@ -67,7 +69,8 @@ START_TEST(names_in_any_writing_take_one_column_a_letter)
 }
 END_TEST
 
-/* New 224.2 mm and the risers, ground 7.5 mm less: at risers of 30 mm 254.2 and 246.7, the nearest rows are 260 and 240. */
+/* New 224.2 mm and the risers, ground 7.5 mm less: at risers of 30 mm 254.2 and 246.7, the nearest rows are
+   260 and 240. */
 START_TEST(the_plot_of_a_riser_is_drawn_as_worked_out_by_hand)
 {
     static const char wanted[] =
@@ -83,10 +86,12 @@ START_TEST(the_plot_of_a_riser_is_drawn_as_worked_out_by_hand)
         "guess  .    X    X    .    .    X    X    .    .  note: press and 1 more, new\n"
         "  all  .    .    .    .    .    .    .    .    .  # nothing above note\n"
         "                         ^                        now 55.0 mm\n";
-    struct explore *x = bench_run(&bench, "risers.height", "20", "100", "10", "stack.height_on_bolster", EXPLORE_BEST);
+    struct explore *x = bench_run(&bench, "risers.height", "20", "100", "10", "stack.height_on_bolster",
+                                  EXPLORE_BEST);
     struct base_text t = {0};
     explore_plot(x, 0, 80, 7, &t);
-    ck_assert_msg(strncmp(base_text_get(&t), wanted, strlen(wanted)) == 0, "wanted\n%sdrawn\n%s", wanted, base_text_get(&t));
+    ck_assert_msg(strncmp(base_text_get(&t), wanted, strlen(wanted)) == 0, "wanted\n%sdrawn\n%s", wanted,
+                  base_text_get(&t));
     base_text_done(&t);
     explore_free(x);
 }
@@ -108,7 +113,8 @@ static const char *row_of(const char *text, const char *label, char *buf, size_t
 
 START_TEST(letters_tell_at_which_points_a_rule_fails)
 {
-    struct explore *x = bench_run(&bench, "die_plate.thickness", "20", "50", "1", "stack.height_on_bolster", EXPLORE_BEST);
+    struct explore *x = bench_run(&bench, "die_plate.thickness", "20", "50", "1", "stack.height_on_bolster",
+                                  EXPLORE_BEST);
     struct base_text t = {0};
     char row[200];
     int bands = 0;
@@ -122,7 +128,8 @@ START_TEST(letters_tell_at_which_points_a_rule_fails)
             continue;
         ck_assert_msg(row_of(base_text_get(&t), f->title, row, sizeof row), "no band %s", f->title);
         for (int p = 0; p < x->n; p++)
-            ck_assert_msg(row[p] == (f->grades[p] >= 0 ? 'X' : '.'), "%s at %s: '%c'", f->key, x->text[p], row[p]);
+            ck_assert_msg(row[p] == (f->grades[p] >= 0 ? 'X' : '.'), "%s at %s: '%c'", f->key, x->text[p],
+                          row[p]);
         bands++;
     }
     ck_assert_int_ge(bands, 4);
@@ -140,7 +147,8 @@ END_TEST
 
 START_TEST(a_column_of_several_points_says_when_they_differ)
 {
-    struct explore *x = bench_run(&bench, "risers.height", "0", "160", "0.1", "stack.height_on_bolster", EXPLORE_BEST);
+    struct explore *x = bench_run(&bench, "risers.height", "0", "160", "0.1", "stack.height_on_bolster",
+                                  EXPLORE_BEST);
     struct base_text t = {0};
     char row[200];
     explore_plot(x, 0, 80, 8, &t);
@@ -155,10 +163,12 @@ END_TEST
 
 START_TEST(a_point_that_is_not_taken_is_a_question_mark)
 {
-    struct explore *x = bench_run(&bench, "pilots.lay.columns", "0", "6", "0.5", "stack.shut_height", EXPLORE_BEST);
+    struct explore *x = bench_run(&bench, "pilots.lay.columns", "0", "6", "0.5", "stack.shut_height",
+                                  EXPLORE_BEST);
     struct base_text t = {0};
     explore_plot(x, 0, 80, 8, &t);
-    ck_assert_msg(strstr(base_text_get(&t), "Not taken at 6 of 13 points; at 0.5: "), "%s", base_text_get(&t));
+    ck_assert_msg(strstr(base_text_get(&t), "Not taken at 6 of 13 points; at 0.5: "), "%s",
+                  base_text_get(&t));
     base_text_done(&t);
     explore_free(x);
 }
@@ -166,13 +176,16 @@ END_TEST
 
 START_TEST(two_points_stand_side_by_side)
 {
-    struct explore *x = bench_run(&bench, "risers.height", "60", "100", "40", "stack.height_on_bolster stack.shut_height", EXPLORE_BEST);
+    struct explore *x = bench_run(&bench, "risers.height", "60", "100", "40",
+                                  "stack.height_on_bolster stack.shut_height", EXPLORE_BEST);
     struct base_text t = {0};
     explore_beside(x, 0, 1, 72, &t);
-    static const char *const wanted[] = {"60 mm", "100 mm", "stack.height_on_bolster, new", "284.2 mm", "324.2 mm", "276.7 mm", "316.7 mm",
-                                         "100 mm: fault press\n"};
+    static const char *const wanted[] = {
+        "60 mm",    "100 mm",   "stack.height_on_bolster, new", "284.2 mm", "324.2 mm",
+        "276.7 mm", "316.7 mm", "100 mm: fault press\n"};
     for (size_t i = 0; i < COUNT_OF(wanted); i++)
-        ck_assert_msg(strstr(base_text_get(&t), wanted[i]), "'%s' is missing in\n%s", wanted[i], base_text_get(&t));
+        ck_assert_msg(strstr(base_text_get(&t), wanted[i]), "'%s' is missing in\n%s", wanted[i],
+                      base_text_get(&t));
     ck_assert_ptr_null(strstr(base_text_get(&t), "60 mm: fault"));
     holds_lines(base_text_get(&t), 72, "beside");
     base_text_done(&t);
@@ -180,23 +193,30 @@ START_TEST(two_points_stand_side_by_side)
 }
 END_TEST
 
-/* The same set: press 250 to 305; at a riser of 20 244.2 and 236.7, of 40 264.2 and 256.7, of 100 324.2 and 316.7. */
-static const struct { int point; const char *says; } at_points[] = {
-    {0, "at 20 mm   stack.height_on_bolster 244.2 mm, ground 236.7 mm; press at most 305.0, 60.8 mm to spare; press at least 250.0 !! short by 13.3 mm\n"
+/* The same set: press 250 to 305; at a riser of 20 244.2 and 236.7, of 40 264.2 and 256.7, of 100 324.2 and
+   316.7. */
+static const struct { int point; const char *says;
+} at_points[] = {
+    {0, "at 20 mm   stack.height_on_bolster 244.2 mm, ground 236.7 mm; press at most 305.0, 60.8 mm to "
+        "spare; press at least 250.0 !! short by 13.3 mm\n"
         "fault press; "},
-    {2, "at 40 mm   stack.height_on_bolster 264.2 mm, ground 256.7 mm; press at most 305.0, 40.8 mm to spare; press at least 250.0, 6.7 mm to spare\n"
+    {2, "at 40 mm   stack.height_on_bolster 264.2 mm, ground 256.7 mm; press at most 305.0, 40.8 mm to "
+        "spare; press at least 250.0, 6.7 mm to spare\n"
         "caution "},
-    {8, "at 100 mm   stack.height_on_bolster 324.2 mm, ground 316.7 mm; press at most 305.0 !! over by 19.2 mm; press at least 250.0, 66.7 mm to spare\n"
+    {8, "at 100 mm   stack.height_on_bolster 324.2 mm, ground 316.7 mm; press at most 305.0 !! over by 19.2 "
+        "mm; press at least 250.0, 66.7 mm to spare\n"
         "fault press; "},
 };
 
 START_TEST(a_point_is_told_in_sentences_as_worked_out_by_hand)
 {
-    struct explore *x = bench_run(&bench, "risers.height", "20", "100", "10", "stack.shut_height stack.height_on_bolster", EXPLORE_BEST);
+    struct explore *x = bench_run(&bench, "risers.height", "20", "100", "10",
+                                  "stack.shut_height stack.height_on_bolster", EXPLORE_BEST);
     struct base_text t = {0};
     ck_assert_int_eq(explore_closest(x, 2), 1); /* no limit is set to the other */
     explore_point(x, 1, at_points[_i].point, &t);
-    ck_assert_msg(strncmp(base_text_get(&t), at_points[_i].says, strlen(at_points[_i].says)) == 0, "%s", base_text_get(&t));
+    ck_assert_msg(strncmp(base_text_get(&t), at_points[_i].says, strlen(at_points[_i].says)) == 0, "%s",
+                  base_text_get(&t));
     ck_assert_ptr_nonnull(strstr(base_text_get(&t), "\nstack.shut_height 224.2 mm, ground 216.7 mm\n"));
     base_text_done(&t);
     explore_free(x);
@@ -206,7 +226,8 @@ END_TEST
 /* Where the plot has its letters, there is the column: read back from the plot itself. */
 START_TEST(the_column_of_a_point_is_where_its_letters_stand)
 {
-    struct explore *x = bench_run(&bench, "risers.height", "20", "100", "10", "stack.height_on_bolster", EXPLORE_BEST);
+    struct explore *x = bench_run(&bench, "risers.height", "20", "100", "10", "stack.height_on_bolster",
+                                  EXPLORE_BEST);
     for (size_t w = 0; w < COUNT_OF(widths); w++) {
         struct base_text t = {0};
         explore_plot(x, 0, widths[w], 9, &t);

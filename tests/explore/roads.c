@@ -1,5 +1,5 @@
-/* The two roads: many points at once through the compiled formulas, held against one try a point. Every quantity of the
- * die set and every finding is compared, over values of many kinds, on both demo jobs. */
+/* The two roads: many points at once through the compiled formulas, held against one try a point. Every
+ * quantity of the die set and every finding is compared, over values of many kinds, on both demo jobs. */
 
 #include "explore.h"
 
@@ -32,7 +32,8 @@ static const struct row { const char *job, *path, *from, *to, *step; bool lanes;
     {"cover-plate", "risers.height", "20", "120", "5", true},
     {"cover-plate", "press.stroke", "20", "160", "10", true},
     {"cover-plate", "middle_hole.size", "0.5", "30", "0.5", true},
-    {"cover-plate", "pilots.lay.columns", "1", "6", "1", false},        /* a count: makes and takes away holes */
+    /* a count: makes and takes away holes */
+    {"cover-plate", "pilots.lay.columns", "1", "6", "1", false},
     {"cover-plate", "stripper_springs.lay.end", "10", "70", "5", true},
     {"spacer-plate", "die_plate.thickness", "12", "50", "1", true},
     {"spacer-plate", "strip.thickness", "0.3", "5", "0.1", true},
@@ -73,11 +74,14 @@ static void same_values(const struct row *r, const struct explore *a, const stru
     for (int i = 0; i < a->n_shown; i++)
         for (int s = 0; s < DIESET_STATES; s++)
             for (int p = 0; p < a->n; p++) {
-                struct formula_value v = explore_value(a, i, (enum dieset_state)s, p), w = explore_value(b, i, (enum dieset_state)s, p);
-                bool near = v.number == w.number || fabs(v.number - w.number) <= 1e-12 * fmax(fabs(v.number), fabs(w.number));
-                if (v.error != w.error || (!v.error && !near)) /* a million times: no line written down for each */
-                    ck_abort_msg("%s at %s: %s is %.17g (%d) by lanes, %.17g (%d) by tries", r->path, a->text[p], a->shown[i].path,
-                                 v.number, v.error, w.number, w.error);
+                struct formula_value v = explore_value(a, i, (enum dieset_state)s, p),
+                                     w = explore_value(b, i, (enum dieset_state)s, p);
+                bool near = v.number == w.number ||
+                            fabs(v.number - w.number) <= 1e-12 * fmax(fabs(v.number), fabs(w.number));
+                /* a million times: no line written down for each */
+                if (v.error != w.error || (!v.error && !near))
+                    ck_abort_msg("%s at %s: %s is %.17g (%d) by lanes, %.17g (%d) by tries", r->path,
+                                 a->text[p], a->shown[i].path, v.number, v.error, w.number, w.error);
             }
 }
 
@@ -90,15 +94,19 @@ static const struct explore_finding *fellow(const struct explore *x, const char 
 }
 
 /* B has all that A has. */
-static void has_findings(const struct row *r, const struct explore *a, const struct explore *b, const char *road)
+static void has_findings(const struct row *r, const struct explore *a, const struct explore *b,
+                         const char *road)
 {
     for (size_t i = 0; i < a->findings.count; i++) {
         const struct explore_finding *f = &a->findings.at[i], *g = fellow(b, f->key);
         ck_assert_msg(g, "%s: only %s find %s", r->path, road, f->key);
-        ck_assert_msg(f->count == g->count && f->waived == g->waived && f->grade == g->grade && f->states == g->states, "%s: %s differs by road", r->path, f->key);
+        ck_assert_msg(f->count == g->count && f->waived == g->waived && f->grade == g->grade &&
+                          f->states == g->states,
+                      "%s: %s differs by road", r->path, f->key);
         for (int p = 0; p < a->n; p++)
             if (f->grades[p] != g->grades[p])
-                ck_abort_msg("%s at %s: %s is %d by %s, else %d", r->path, a->text[p], f->key, f->grades[p], road, g->grades[p]);
+                ck_abort_msg("%s at %s: %s is %d by %s, else %d", r->path, a->text[p], f->key, f->grades[p],
+                             road, g->grades[p]);
     }
 }
 
@@ -139,7 +147,8 @@ END_TEST
 /* ---- waivers ---- */
 
 static const struct { const char *finding, *grade, *states, *margin; } waived[] = {
-    {"opening-wall-straight blank", "caution", "new", "-9.5 mm"}, /* 42.5 are wanted, 33 are left where the plate is 34 thick */
+    /* 42.5 are wanted, 33 are left where the plate is 34 thick */
+    {"opening-wall-straight blank", "caution", "new", "-9.5 mm"},
     {"turn-proof stripper", "caution", "new", "-1 mm"},
     {"post-end posts", "fault", "ground", "-3 mm"},
     {"screw-bottom die_screws", "caution", "both", "-9 mm"},    /* a fault it does not cover */
@@ -147,11 +156,16 @@ static const struct { const char *finding, *grade, *states, *margin; } waived[] 
 
 static void waive(const char *name, size_t i)
 {
-    const char *const lines[][2] = {{"", "waiver"}, {"finding", waived[i].finding}, {"grade", waived[i].grade}, {"states", waived[i].states},
-                                    {"margin", waived[i].margin}, {"says", "for the test"}};
+    const char *const lines[][2] = {{"", "waiver"},
+                                    {"finding", waived[i].finding},
+                                    {"grade", waived[i].grade},
+                                    {"states", waived[i].states},
+                                    {"margin", waived[i].margin},
+                                    {"says", "for the test"}};
     struct store_change changes[COUNT_OF(lines)] = {0};
     for (size_t k = 0; k < COUNT_OF(lines); k++)
-        changes[k] = (struct store_change){.what = k ? STORE_ENTRY : STORE_ITEM, .item = name, .path = lines[k][0], .after = lines[k][1]};
+        changes[k] = (struct store_change){
+            .what = k ? STORE_ENTRY : STORE_ITEM, .item = name, .path = lines[k][0], .after = lines[k][1]};
     ck_ok(dieset_try(bench.d, changes, (int)COUNT_OF(changes), why));
     dieset_keep(bench.d);
 }
@@ -167,10 +181,12 @@ START_TEST(what_is_waived_is_so_on_both_roads_as_far_as_its_waiver_goes)
     struct explore *best = run_all(&row, EXPLORE_LANES), *tries = run_all(&row, EXPLORE_TRIES);
     has_findings(&row, best, tries, "lanes");
     has_findings(&row, tries, best, "tries");
-    const struct explore_finding *wall = fellow(best, "opening-wall-straight blank"), *bottom = fellow(best, "screw-bottom die_screws");
+    const struct explore_finding *wall = fellow(best, "opening-wall-straight blank"),
+                                 *bottom = fellow(best, "screw-bottom die_screws");
     int at = explore_nearest(best, 34);
     ck_assert_int_eq(wall->grades[at], EXPLORE_WAIVED);
-    ck_assert_int_eq(wall->grades[at + 1], HANDBOOK_CAUTION); /* shorter by half a millimetre than what was waived */
+    /* shorter by half a millimetre than what was waived */
+    ck_assert_int_eq(wall->grades[at + 1], HANDBOOK_CAUTION);
     ck_assert_int_eq(wall->grades[0], EXPLORE_ABSENT);
     ck_assert(explore_clear(best, at));
     ck_assert(!explore_clear(best, at + 1));
@@ -180,7 +196,8 @@ START_TEST(what_is_waived_is_so_on_both_roads_as_far_as_its_waiver_goes)
     ck_assert_int_eq(fellow(best, "turn-proof stripper")->waived, best->n);
     struct base_text t = {0};
     explore_findings_at(best, at, &t);
-    ck_assert_ptr_nonnull(strstr(base_text_get(&t), "; waived opening-wall-straight blank; waived turn-proof stripper"));
+    ck_assert_ptr_nonnull(
+        strstr(base_text_get(&t), "; waived opening-wall-straight blank; waived turn-proof stripper"));
     base_text_clear(&t);
     explore_plot(best, 0, 100, 8, &t);
     ck_assert_ptr_nonnull(strstr(base_text_get(&t), "~~XX"));
@@ -202,7 +219,9 @@ START_TEST(a_count_is_refused_by_lanes)
     ask.road = EXPLORE_LANES;
     ck_assert_int_eq(explore_run(bench.f, &ask, &x, &reason), BASE_REFUSED);
     ck_assert_ptr_null(x);
-    ck_assert_str_eq(reason.message, "pilots.lay.columns changes what the die set is made of: each of its values must be tried.");
+    ck_assert_str_eq(
+        reason.message,
+        "pilots.lay.columns changes what the die set is made of: each of its values must be tried.");
 }
 END_TEST
 

@@ -15,15 +15,19 @@ static void close_bench(void) { bench_close(&bench); }
 
 /* ---- what is refused ---- */
 
-static const struct { const char *path, *from, *to, *step, *says; } refusals[] = {
+static const struct { const char *path, *from, *to, *step, *says;
+} refusals[] = {
     {"die_plate.thicknes", "10", "20", "1", "The job has no \"die_plate.thicknes\"; near it: "},
-    {"die_plate.material", "10", "20", "1", "die_plate.material is no number: only a number can run over a range."},
-    {"die_plate.hardened", "0", "1", "1", "die_plate.hardened is no number: only a number can run over a range."},
+    {"die_plate.material", "10", "20", "1",
+     "die_plate.material is no number: only a number can run over a range."},
+    {"die_plate.hardened", "0", "1", "1",
+     "die_plate.hardened is no number: only a number can run over a range."},
     {"stack.shut_height", "200", "300", "10", "stack.shut_height follows from other values ("},
     {"die_plate.thickness", "20", "10", "1", "The range ends before it begins: from 20.0 mm to 10.0 mm."},
     {"die_plate.thickness", "10", "20", "0", "The step must be more than nothing; it is 0.0 mm."},
     {"die_plate.thickness", "10", "20", "-1", "The step must be more than nothing; it is -1.0 mm."},
-    {"die_plate.thickness", "10", "20", "0.001", "From 10.0 mm to 20.0 mm by 0.001 mm are 10001 points; 5000 are the most."},
+    {"die_plate.thickness", "10", "20", "0.001",
+     "From 10.0 mm to 20.0 mm by 0.001 mm are 10001 points; 5000 are the most."},
     {"die_plate.thickness", "10", "20 kN", "1", "A length is wanted"},
     {"die_plate.thickness", "10", "much", "1", "There is no \"much\" here."},
     {"die_plate.thickness", "10", "1 / 0", "1", ""},
@@ -34,11 +38,13 @@ START_TEST(a_range_that_is_none_is_refused_in_a_whole_sentence)
 {
     struct explore_ask ask;
     struct base_diag reason = {0};
-    enum base_err err = explore_read(bench.d, refusals[_i].path, refusals[_i].from, refusals[_i].to, refusals[_i].step, &ask, &reason);
+    enum base_err err = explore_read(bench.d, refusals[_i].path, refusals[_i].from, refusals[_i].to,
+                                     refusals[_i].step, &ask, &reason);
     ck_assert(err == BASE_REFUSED || err == BASE_UNKNOWN);
     size_t n = strlen(reason.message);
     ck_assert_msg(n > 10 && strchr(".?", reason.message[n - 1]), "'%s'", reason.message);
-    ck_assert_msg(strstr(reason.message, refusals[_i].says), "'%s' does not say '%s'", reason.message, refusals[_i].says);
+    ck_assert_msg(strstr(reason.message, refusals[_i].says), "'%s' does not say '%s'", reason.message,
+                  refusals[_i].says);
 }
 END_TEST
 
@@ -46,7 +52,8 @@ START_TEST(a_run_checks_its_range_too)
 {
     struct explore *x;
     struct base_diag reason;
-    struct explore_ask ask = {.quantity = dieset_find(bench.d, "die_plate.thickness"), .from = 10, .to = NAN, .step = 1};
+    struct explore_ask ask = {
+        .quantity = dieset_find(bench.d, "die_plate.thickness"), .from = 10, .to = NAN, .step = 1};
     ck_assert_int_eq(explore_run(bench.f, &ask, &x, &reason), BASE_REFUSED);
     ck_assert_ptr_null(x);
     ck_assert_str_eq(reason.message, "A range runs between two numbers by a third; one of them is none.");
@@ -55,10 +62,16 @@ END_TEST
 
 /* ---- points ---- */
 
-static const struct { const char *path, *from, *to, *step; int n; const char *second, *last; double last_at; } points[] = {
+static const struct {
+    const char *path, *from, *to, *step;
+    int n;
+    const char *second, *last;
+    double last_at;
+} points[] = {
     {"die_plate.thickness", "20", "30", "1", 11, "21 mm", "30 mm", 30},
     {"die_plate.thickness", "0.7 in", "20 mm", "0.1", 23, "17.88 mm", "19.98 mm", 19.98},
-    {"strip.thickness", "0", "1", "0.1", 11, "0.1 mm", "1 mm", 1},                     /* float noise takes no point away */
+    /* float noise takes no point away */
+    {"strip.thickness", "0", "1", "0.1", 11, "0.1 mm", "1 mm", 1},
     {"strip.thickness", "0.1", "0.75", "0.2", 4, "0.3 mm", "0.7 mm", 0.7},
     {"die_plate.thickness", "strip.thickness * 2", "10", "3.8", 3, "6.2 mm", "10 mm", 10},
     {"dimples.forming_force", "1", "3", "0.5", 5, "1.5 kN", "3 kN", 3000},
@@ -70,7 +83,8 @@ static const struct { const char *path, *from, *to, *step; int n; const char *se
 
 START_TEST(points_run_to_the_end_and_are_typed_plainly)
 {
-    struct explore *x = bench_run(&bench, points[_i].path, points[_i].from, points[_i].to, points[_i].step, "", EXPLORE_BEST);
+    struct explore *x = bench_run(&bench, points[_i].path, points[_i].from, points[_i].to, points[_i].step,
+                                  "", EXPLORE_BEST);
     ck_assert_int_eq(x->n, points[_i].n);
     if (points[_i].second)
         ck_assert_str_eq(x->text[1], points[_i].second);
@@ -86,7 +100,8 @@ START_TEST(an_inch_job_is_run_in_inches)
 {
     close_bench();
     bench_open(&bench, "data/demo/spacer-plate.txt");
-    struct explore *x = bench_run(&bench, "die_plate.thickness", "1", "2", "0.25", "die_plate.thickness", EXPLORE_BEST);
+    struct explore *x = bench_run(&bench, "die_plate.thickness", "1", "2", "0.25", "die_plate.thickness",
+                                  EXPLORE_BEST);
     ck_assert_int_eq(x->n, 5);
     ck_assert_str_eq(x->text[1], "1.25 in");
     ck_assert_double_eq_tol(x->at[1], 31.75, 1e-12);
@@ -97,9 +112,10 @@ END_TEST
 
 /* Dimensions with a unit of their own and without; also roots of one. */
 static const struct unit_dim dims[] = {
-    {0, 0, 0, 0}, {6, 0, 0, 0}, {12, 0, 0, 0}, {18, 0, 0, 0}, {24, 0, 0, 0}, {0, 6, 0, 0}, {-12, 6, 0, 0}, {-6, 6, 0, 0}, {6, 6, 0, 0},
-    {6, 6, -6, 0}, {-6, 6, 12, 0}, {-24, 6, 12, 0}, {0, 0, 0, 6}, {0, 0, -6, 0}, {0, 0, 6, 0}, {30, 0, 0, 0}, {6, 0, -6, 0}, {0, 0, -6, 6},
-    {3, 0, 0, 0}, {-3, 2, 0, 0}, {0, -6, 0, 0},
+    {0, 0, 0, 0},   {6, 0, 0, 0},  {12, 0, 0, 0}, {18, 0, 0, 0}, {24, 0, 0, 0},  {0, 6, 0, 0},
+    {-12, 6, 0, 0}, {-6, 6, 0, 0}, {6, 6, 0, 0},  {6, 6, -6, 0}, {-6, 6, 12, 0}, {-24, 6, 12, 0},
+    {0, 0, 0, 6},   {0, 0, -6, 0}, {0, 0, 6, 0},  {30, 0, 0, 0}, {6, 0, -6, 0},  {0, 0, -6, 6},
+    {3, 0, 0, 0},   {-3, 2, 0, 0}, {0, -6, 0, 0},
 };
 
 START_TEST(a_value_is_typed_so_that_it_reads_back)
@@ -111,8 +127,9 @@ START_TEST(a_value_is_typed_so_that_it_reads_back)
             struct formula_type t;
             char *text = unit_typed(dims[_i], (enum unit_system)system, values[i]);
             ck_ok(handbook_eval(bench.h, text, &v, &t, why));
-            ck_assert_msg(!v.error && unit_same(t.dim, dims[_i]) && fabs(v.number - values[i]) <= 1e-11 * fabs(values[i]), "%.17g as '%s' is %.17g",
-                          values[i], text, v.number);
+            ck_assert_msg(!v.error && unit_same(t.dim, dims[_i]) &&
+                              fabs(v.number - values[i]) <= 1e-11 * fabs(values[i]),
+                          "%.17g as '%s' is %.17g", values[i], text, v.number);
             free(text);
         }
 }
@@ -120,18 +137,21 @@ END_TEST
 
 /* ---- what is taken down ---- */
 
-/* Shut height and risers stand on each other, so that the height on the bolster is their sum; new and ground differ by
- * what is ground off punches and die (3 and 4.5 mm). The press takes 250 mm to 305 mm (bench figures of the demo job). */
+/* Shut height and risers stand on each other, so that the height on the bolster is their sum; new and ground
+ * differ by what is ground off punches and die (3 and 4.5 mm). The press takes 250 mm to 305 mm (bench
+ * figures of the demo job). */
 START_TEST(a_riser_lifts_the_set_until_the_press_is_full)
 {
-    struct explore *x = bench_run(&bench, "risers.height", "0", "160", "1", "stack.height_on_bolster stack.shut_height", EXPLORE_BEST);
+    struct explore *x = bench_run(&bench, "risers.height", "0", "160", "1",
+                                  "stack.height_on_bolster stack.shut_height", EXPLORE_BEST);
     double shut = explore_value(x, 1, DIESET_NEW, 0).number;
     const struct explore_finding *press = NULL;
     for (size_t i = 0; i < x->findings.count && !press; i++)
         press = strcmp(x->findings.at[i].rule, "press-window") == 0 ? &x->findings.at[i] : NULL;
     ck_assert(press && press->states == HANDBOOK_BOTH && press->grade == HANDBOOK_FAULT);
     for (int p = 0; p < x->n; p++) {
-        double new = explore_value(x, 0, DIESET_NEW, p).number, ground = explore_value(x, 0, DIESET_GROUND, p).number;
+        double new = explore_value(x, 0, DIESET_NEW, p).number,
+               ground = explore_value(x, 0, DIESET_GROUND, p).number;
         ck_assert_double_eq_tol(new, shut + p, 1e-9);
         ck_assert_double_eq_tol(ground, new - 7.5, 1e-9);
         bool fits = ground >= 250 - 1e-6 && new <= 305 + 1e-6;
@@ -139,7 +159,8 @@ START_TEST(a_riser_lifts_the_set_until_the_press_is_full)
     }
     ck_assert_uint_eq(x->limits.count, 4); /* least and most, new and ground */
     for (size_t i = 0; i < x->limits.count; i++)
-        ck_assert_double_eq_tol(x->limits.at[i].limit, x->limits.at[i].relation == FORMULA_AT_LEAST ? 250 : 305, 1e-9);
+        ck_assert_double_eq_tol(x->limits.at[i].limit,
+                                x->limits.at[i].relation == FORMULA_AT_LEAST ? 250 : 305, 1e-9);
     explore_free(x);
 }
 END_TEST
@@ -149,7 +170,8 @@ START_TEST(the_job_as_it_stands_is_one_of_the_points)
     const struct finding *list;
     int n = findings_judge(bench.f, &list);
     struct findings_kept *kept = findings_keep(bench.f);
-    struct explore *x = bench_run(&bench, "die_plate.thickness", "30", "34", "1", "posts.length", EXPLORE_BEST);
+    struct explore *x = bench_run(&bench, "die_plate.thickness", "30", "34", "1", "posts.length",
+                                  EXPLORE_BEST);
     ck_assert_double_eq(x->now, 34);
     int here = explore_nearest(x, x->now), stands = 0;
     for (size_t i = 0; i < x->findings.count; i++)
@@ -158,12 +180,14 @@ START_TEST(the_job_as_it_stands_is_one_of_the_points)
     for (int i = 0; i < n; i++) {
         bool met = false;
         for (size_t k = 0; k < x->findings.count && !met; k++)
-            met = strcmp(x->findings.at[k].key, list[i].key) == 0 && x->findings.at[k].grades[here] == (int)list[i].grade;
+            met = strcmp(x->findings.at[k].key, list[i].key) == 0 &&
+                  x->findings.at[k].grades[here] == (int)list[i].grade;
         ck_assert_msg(met, "%s is not met", list[i].key);
     }
     ck_assert_int_eq(stands, n);
     ck_assert_int_eq(explore_value(x, 0, DIESET_NEW, here).error, 0);
-    ck_assert_double_eq(explore_value(x, 0, DIESET_NEW, here).number, dieset_get(bench.d, "posts.length", DIESET_NEW).number);
+    ck_assert_double_eq(explore_value(x, 0, DIESET_NEW, here).number,
+                        dieset_get(bench.d, "posts.length", DIESET_NEW).number);
     findings_kept_free(kept);
     explore_free(x);
 }
@@ -176,7 +200,8 @@ static char *all_of(struct bench *b)
     char buf[200];
     for (int q = 0; q < dieset_quantity_count(b->d); q++)
         for (int s = 0; s < DIESET_STATES; s++)
-            base_text_addf(&t, "%s %s %.17g\n", dieset_quantity(b->d, q)->path, dieset_print(b->d, q, (enum dieset_state)s, buf, sizeof buf),
+            base_text_addf(&t, "%s %s %.17g\n", dieset_quantity(b->d, q)->path,
+                           dieset_print(b->d, q, (enum dieset_state)s, buf, sizeof buf),
                            dieset_value(b->d, q, (enum dieset_state)s).number);
     for (int i = 0; i < dieset_item_count(b->d); i++) {
         const struct store_entry *e;
@@ -190,10 +215,14 @@ static char *all_of(struct bench *b)
     return base_text_take(&t);
 }
 
-static const struct { const char *path, *from, *to, *step; enum explore_road road; } leaves[] = {
-    {"die_plate.thickness", "10", "50", "5", EXPLORE_LANES},   {"die_plate.thickness", "10", "50", "5", EXPLORE_TRIES},
-    {"die_screws.length", "20", "90", "10", EXPLORE_LANES},    {"pilots.lay.columns", "0", "5", "0.5", EXPLORE_TRIES},
-    {"screw_reserve", "1", "5", "1", EXPLORE_LANES},            {"posts.right_back.x", "-50", "250", "25", EXPLORE_LANES},
+static const struct { const char *path, *from, *to, *step; enum explore_road road;
+} leaves[] = {
+    {"die_plate.thickness", "10", "50", "5", EXPLORE_LANES},
+    {"die_plate.thickness", "10", "50", "5", EXPLORE_TRIES},
+    {"die_screws.length", "20", "90", "10", EXPLORE_LANES},
+    {"pilots.lay.columns", "0", "5", "0.5", EXPLORE_TRIES},
+    {"screw_reserve", "1", "5", "1", EXPLORE_LANES},
+    {"posts.right_back.x", "-50", "250", "25", EXPLORE_LANES},
 };
 
 START_TEST(a_run_leaves_all_as_it_was)
@@ -201,7 +230,8 @@ START_TEST(a_run_leaves_all_as_it_was)
     findings_judge(bench.f, NULL);
     long binding = dieset_binding(bench.d);
     char *before = all_of(&bench);
-    struct explore *x = bench_run(&bench, leaves[_i].path, leaves[_i].from, leaves[_i].to, leaves[_i].step, "stack.shut_height", leaves[_i].road);
+    struct explore *x = bench_run(&bench, leaves[_i].path, leaves[_i].from, leaves[_i].to, leaves[_i].step,
+                                  "stack.shut_height", leaves[_i].road);
     char *after = all_of(&bench);
     ck_assert_str_eq(before, after);
     ck_assert(!dieset_trying(bench.d));
@@ -214,7 +244,8 @@ END_TEST
 
 START_TEST(a_point_that_is_not_taken_says_why_and_has_no_values)
 {
-    struct explore *x = bench_run(&bench, "pilots.lay.columns", "1", "2", "0.5", "stack.shut_height", EXPLORE_BEST);
+    struct explore *x = bench_run(&bench, "pilots.lay.columns", "1", "2", "0.5", "stack.shut_height",
+                                  EXPLORE_BEST);
     ck_assert_int_eq(x->n, 3);
     ck_assert_ptr_null(x->refused[0]);
     ck_assert_ptr_null(x->refused[2]);
@@ -270,7 +301,8 @@ START_TEST(movers_move_the_most_moved_first)
             }
             most = fmax(most, (high - low) / fmax(fabs(low), fabs(high)));
         }
-        ck_assert_msg(most > 0 && most <= before + 1e-12, "%s moves by %g, the one before by %g", x->shown[i].path, most, before);
+        ck_assert_msg(most > 0 && most <= before + 1e-12, "%s moves by %g, the one before by %g",
+                      x->shown[i].path, most, before);
         before = most;
     }
     explore_free(x);
@@ -282,7 +314,8 @@ START_TEST(findings_at_a_point_are_told_gravest_first)
     struct base_text t = {0};
     struct explore *x = bench_run(&bench, "die_plate.thickness", "20", "32", "12", "", EXPLORE_BEST);
     explore_findings_at(x, 0, &t);
-    const char *first = strstr(base_text_get(&t), "fault screw-bottom die_screws"), *note = strstr(base_text_get(&t), "note ");
+    const char *first = strstr(base_text_get(&t), "fault screw-bottom die_screws"),
+               *note = strstr(base_text_get(&t), "note ");
     ck_assert_msg(first && note && first < note, "%s", base_text_get(&t));
     ck_assert_ptr_null(strstr(note, "fault "));
     ck_assert_ptr_null(strstr(base_text_get(&t), " ;"));
@@ -294,11 +327,13 @@ START_TEST(findings_at_a_point_are_told_gravest_first)
 }
 END_TEST
 
-/* Penetration moves nothing that forms show at once, but where the strip is through: 2.5 - 0.2 x 1.5 to 2.5 - 0.6 x 1.5. */
+/* Penetration moves nothing that forms show at once, but where the strip is through: 2.5 - 0.2 x 1.5 to 2.5 -
+   0.6 x 1.5. */
 START_TEST(where_nothing_plain_moves_details_do)
 {
     int shown[20];
-    struct explore_ask ask = {.quantity = dieset_find(bench.d, "penetration"), .from = 0.2, .to = 0.6, .step = 0.1};
+    struct explore_ask ask = {
+        .quantity = dieset_find(bench.d, "penetration"), .from = 0.2, .to = 0.6, .step = 0.1};
     int n = explore_movers(bench.d, &ask, shown, 20);
     bool there = false;
     for (int i = 0; i < n; i++) {
@@ -306,7 +341,8 @@ START_TEST(where_nothing_plain_moves_details_do)
         there = there || strcmp(dieset_quantity(bench.d, shown[i])->path, "stack.cut_through") == 0;
     }
     ck_assert(there);
-    ask = (struct explore_ask){.quantity = dieset_find(bench.d, "die_plate.thickness"), .from = 20, .to = 40, .step = 1};
+    ask = (struct explore_ask){
+        .quantity = dieset_find(bench.d, "die_plate.thickness"), .from = 20, .to = 40, .step = 1};
     n = explore_movers(bench.d, &ask, shown, 20);
     ck_assert_int_ge(n, 5);
     for (int i = 0; i < n; i++)
@@ -332,7 +368,8 @@ START_TEST(a_range_is_proposed_about_the_value_in_round_steps)
     double now = dieset_value(bench.d, ask.quantity, DIESET_NEW).number;
     int n = (int)((ask.to - ask.from) / ask.step + 1.5);
     ck_assert_int_eq(n, 2 * proposals[_i].around + 1);
-    ck_assert_double_eq_tol((now - ask.from) / ask.step, round((now - ask.from) / ask.step), 1e-6); /* it is one of the points */
+    /* it is one of the points */
+    ck_assert_double_eq_tol((now - ask.from) / ask.step, round((now - ask.from) / ask.step), 1e-6);
     ck_assert(now <= 0 || ask.from > 0);
     if (proposals[_i].step > 0) {
         ck_assert_double_eq_tol(ask.from, proposals[_i].from, 1e-9);
@@ -347,21 +384,28 @@ START_TEST(what_has_no_value_or_is_none_has_no_range)
     struct explore_ask ask;
     struct base_diag reason;
     ck_assert_int_eq(explore_propose(bench.d, "press.work", 10, &ask, &reason), BASE_REFUSED);
-    ck_assert_str_eq(reason.message, "press.work has no value to run about: not filled in. Tell the range: vary press.work FROM TO STEP.");
+    ck_assert_str_eq(
+        reason.message,
+        "press.work has no value to run about: not filled in. Tell the range: vary press.work FROM TO STEP.");
     ck_assert_int_eq(explore_propose(bench.d, "stack.shut_height", 10, &ask, &reason), BASE_REFUSED);
     ck_assert_int_eq(explore_propose(bench.d, "posts.lenght", 10, &ask, &reason), BASE_UNKNOWN);
 }
 END_TEST
 
 /* 1, 2, 5, 10: about 200 with 21 points; a step of 3 lies between 2 and 5. */
-static const struct { double step; int by; double then; } zooms[] = {
-    {10, -1, 5}, {5, -1, 2}, {2, -1, 1}, {1, -1, 0.5}, {0.5, -1, 0.2}, {0.1, -1, 0.05}, {10, 1, 20}, {0.2, 1, 0.5}, {0.5, 1, 1}, {3, 1, 5}, {3, -1, 2},
+static const struct { double step; int by; double then;
+} zooms[] = {
+    {10, -1, 5}, {5, -1, 2},    {2, -1, 1},  {1, -1, 0.5}, {0.5, -1, 0.2}, {0.1, -1, 0.05},
+    {10, 1, 20}, {0.2, 1, 0.5}, {0.5, 1, 1}, {3, 1, 5},    {3, -1, 2},
 };
 
 START_TEST(a_step_goes_to_the_next_round_one_and_the_points_stay_as_many)
 {
     double step = zooms[_i].step;
-    struct explore_ask ask = {.quantity = dieset_find(bench.d, "posts.length"), .from = 200 - 10 * step, .to = 200 + 10 * step, .step = step};
+    struct explore_ask ask = {.quantity = dieset_find(bench.d, "posts.length"),
+                              .from = 200 - 10 * step,
+                              .to = 200 + 10 * step,
+                              .step = step};
     explore_zoom(bench.d, &ask, 200, zooms[_i].by);
     ck_assert_double_eq_tol(ask.step, zooms[_i].then, 1e-9);
     ck_assert_double_eq_tol((ask.to - ask.from) / ask.step, 20, 1e-6);
@@ -376,13 +420,18 @@ START_TEST(points_may_be_told_one_by_one)
     static const double sizes[] = {180, 200, 224, 250};
     int show = dieset_find(bench.d, "posts.end_room");
     struct explore *x;
-    struct explore_ask ask = {.quantity = dieset_find(bench.d, "posts.length"), .show = &show, .n_show = 1, .points = sizes, .n_points = 4};
+    struct explore_ask ask = {.quantity = dieset_find(bench.d, "posts.length"),
+                              .show = &show,
+                              .n_show = 1,
+                              .points = sizes,
+                              .n_points = 4};
     ck_ok(explore_run(bench.f, &ask, &x, why));
     ck_assert(!x->even);
     ck_assert_int_eq(x->n, 4);
     for (int i = 0; i < 4; i++) {
         ck_assert_double_eq_tol(x->at[i], sizes[i], 1e-9);
-        ck_assert_double_eq_tol(explore_value(x, 0, DIESET_NEW, i).number, 222.2 - sizes[i], 1e-6); /* 22.2 left at 200 */
+        /* 22.2 left at 200 */
+        ck_assert_double_eq_tol(explore_value(x, 0, DIESET_NEW, i).number, 222.2 - sizes[i], 1e-6);
     }
     struct base_text plot = {0};
     explore_plot(x, 0, 80, 8, &plot);
@@ -405,7 +454,12 @@ START_TEST(a_run_that_is_broken_off_is_none_and_leaves_all_as_it_was)
     struct base_diag reason;
     struct explore *x;
     long binding = dieset_binding(bench.d);
-    struct explore_ask ask = {.quantity = dieset_find(bench.d, "die_plate.thickness"), .from = 20, .to = 60, .step = 0.1, .go_on = until, .arg = &most};
+    struct explore_ask ask = {.quantity = dieset_find(bench.d, "die_plate.thickness"),
+                              .from = 20,
+                              .to = 60,
+                              .step = 0.1,
+                              .go_on = until,
+                              .arg = &most};
     ask.road = roads[_i];
     most = roads[_i] == EXPLORE_TRIES ? 5 : 100;
     ck_assert_int_eq(explore_run(bench.f, &ask, &x, &reason), BASE_REFUSED);
@@ -431,7 +485,8 @@ TCase *run_tests(void)
     tcase_add_test(t, where_nothing_plain_moves_details_do);
     tcase_add_loop_test(t, a_range_is_proposed_about_the_value_in_round_steps, 0, (int)COUNT_OF(proposals));
     tcase_add_test(t, what_has_no_value_or_is_none_has_no_range);
-    tcase_add_loop_test(t, a_step_goes_to_the_next_round_one_and_the_points_stay_as_many, 0, (int)COUNT_OF(zooms));
+    tcase_add_loop_test(t, a_step_goes_to_the_next_round_one_and_the_points_stay_as_many, 0,
+                        (int)COUNT_OF(zooms));
     tcase_add_test(t, points_may_be_told_one_by_one);
     tcase_add_loop_test(t, a_run_that_is_broken_off_is_none_and_leaves_all_as_it_was, 0, 2);
     tcase_add_test(t, a_run_checks_its_range_too);

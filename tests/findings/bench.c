@@ -17,7 +17,8 @@ static void load(struct bench *b, const char *job)
     dieset_text_done(&t);
 }
 
-void bench_open_texts(struct bench *b, const char *const *texts, const char *const *names, int n, const char *folder, const char *job)
+void bench_open_texts(struct bench *b, const char *const *texts, const char *const *names, int n,
+                      const char *folder, const char *job)
 {
     ck_ok(handbook_read(texts, names, n, folder, &b->h, why));
     load(b, job);
@@ -50,15 +51,17 @@ void bench_close(struct bench *b)
 
 struct edits { BASE_VEC(struct store_change) at; struct base_arena memory; };
 
-static void change(struct edits *e, enum store_what what, const char *item, const char *path, const char *before, const char *after)
+static void change(struct edits *e, enum store_what what, const char *item, const char *path,
+                   const char *before, const char *after)
 {
     struct base_arena *m = &e->memory;
-    struct store_change c = {what, base_arena_copy(m, item), base_arena_copy(m, path), base_arena_copy(m, before),
-                             base_arena_copy(m, after)};
+    struct store_change c = {what, base_arena_copy(m, item), base_arena_copy(m, path),
+                             base_arena_copy(m, before), base_arena_copy(m, after)};
     base_vec_push(&e->at, c);
 }
 
-/* "posts.right_back.x" as the entry "lay/right_back/x"; what the die set does not know yet as it stands, "." as "/". */
+/* "posts.right_back.x" as the entry "lay/right_back/x"; what the die set does not know yet as it stands, "."
+   as "/". */
 static void change_value(struct bench *b, struct edits *e, const char *path, const char *text)
 {
     char item[80], entry[160];
@@ -69,7 +72,8 @@ static void change_value(struct bench *b, struct edits *e, const char *path, con
     for (char *p = entry; *p; p++)
         if (*p == '.')
             *p = '/';
-    change(e, STORE_ENTRY, item, q >= 0 && dieset_quantity(b->d, q)->item >= 0 ? dieset_quantity(b->d, q)->entry : entry, NULL,
+    change(e, STORE_ENTRY, item,
+           q >= 0 && dieset_quantity(b->d, q)->item >= 0 ? dieset_quantity(b->d, q)->entry : entry, NULL,
            *text ? text : NULL);
 }
 
@@ -153,7 +157,7 @@ char *bench_list(struct bench *b)
     struct base_text out = {0};
     int n = findings_judge(b->f, &list);
     for (int i = 0; i < n; i++)
-        base_text_addf(&out, "%s %s %d %.9g %.9g %.9g %s\n", handbook_grade_text(list[i].grade), list[i].key, (int)list[i].states,
-                       list[i].value, list[i].limit, list[i].margin, list[i].message);
+        base_text_addf(&out, "%s %s %d %.9g %.9g %.9g %s\n", handbook_grade_text(list[i].grade), list[i].key,
+                       (int)list[i].states, list[i].value, list[i].limit, list[i].margin, list[i].message);
     return base_text_take(&out);
 }

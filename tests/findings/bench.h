@@ -13,7 +13,8 @@ struct bench {
 
 /* A handbook of one text with FOLDER's parts (may be NULL), and a job. */
 /* The same of N texts, and the parts tables of FOLDER. */
-void bench_open_texts(struct bench *b, const char *const *texts, const char *const *names, int n, const char *folder, const char *job);
+void bench_open_texts(struct bench *b, const char *const *texts, const char *const *names, int n,
+                      const char *folder, const char *job);
 void bench_open(struct bench *b, const char *handbook, const char *folder, const char *job);
 /* The shipped handbook with the job in FILE. */
 void bench_open_shipped(struct bench *b, const char *file);
@@ -30,11 +31,12 @@ void bench_try(struct bench *b, const char *edits);
 /* Judge, and end the try by dropping it when one is open. */
 void bench_drop(struct bench *b);
 
-/* The gravest finding of RULE about SUBJECT ("" any: an item, a typed path, a table), nearest to VALUE where that is no
- * NaN; NULL when there is none. */
+/* The gravest finding of RULE about SUBJECT ("" any: an item, a typed path, a table), nearest to VALUE where
+ * that is no NaN; NULL when there is none. */
 const struct finding *bench_find(struct bench *b, const char *rule, const char *subject, double value);
 
-/* All findings as lines "grade key states value limit margin message", for comparing lists. Yours to free(). */
+/* All findings as lines "grade key states value limit margin message", for comparing lists. Yours to
+   free(). */
 char *bench_list(struct bench *b);
 
 TCase *machine_tests(void);

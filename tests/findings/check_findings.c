@@ -1,4 +1,5 @@
-/* Findings: the machine that judges, on a handbook of a few lines; and the shipped rules, each from both sides. */
+/* Findings: the machine that judges, on a handbook of a few lines; and the shipped rules, each from both
+   sides. */
 
 #include "bench.h"
 

@@ -10,7 +10,8 @@ static struct bench bench;
 
 static void open_small(void)
 {
-    char *handbook = read_text("tests/findings/small-handbook.txt"), *job = read_text("tests/findings/small-job.txt");
+    char *handbook = read_text("tests/findings/small-handbook.txt"),
+         *job = read_text("tests/findings/small-job.txt");
     bench_open(&bench, handbook, "tests/findings", job);
     free(handbook);
     free(job);
@@ -48,20 +49,29 @@ static const struct rung_row {
 } rung_rows[] = {
     {"first.length = 40 mm", -1, 0, 0, 0, 0, ""},
     {"first.length = 30 mm", -1, 0, 0, 0, 0, ""},
-    {"first.length = 29 mm", HANDBOOK_CAUTION, HANDBOOK_BOTH, 29, 30, -1, "first: 29.0 mm is under what is wanted, 30.0 mm."},
-    {"first.length = 20 mm", HANDBOOK_CAUTION, HANDBOOK_BOTH, 20, 30, -10, "first: 20.0 mm is under what is wanted, 30.0 mm."},
-    {"first.length = 19 mm", HANDBOOK_FAULT, HANDBOOK_BOTH, 19, 20, -1, "first: 19.0 mm is under the least, 20.0 mm."},
+    {"first.length = 29 mm", HANDBOOK_CAUTION, HANDBOOK_BOTH, 29, 30, -1,
+     "first: 29.0 mm is under what is wanted, 30.0 mm."},
+    {"first.length = 20 mm", HANDBOOK_CAUTION, HANDBOOK_BOTH, 20, 30, -10,
+     "first: 20.0 mm is under what is wanted, 30.0 mm."},
+    {"first.length = 19 mm", HANDBOOK_FAULT, HANDBOOK_BOTH, 19, 20, -1,
+     "first: 19.0 mm is under the least, 20.0 mm."},
     {"first.length = 79.9 mm", -1, 0, 0, 0, 0, ""},
-    {"first.length = 80 mm", HANDBOOK_NOTE, HANDBOOK_BOTH, 80, 80, 0, "first: 80.0 mm is long; under 80.0 mm is enough."},
+    {"first.length = 80 mm", HANDBOOK_NOTE, HANDBOOK_BOTH, 80, 80, 0,
+     "first: 80.0 mm is long; under 80.0 mm is enough."},
     /* fails in one state only */
-    {"first.length = 32 mm; first.worn = 5 mm", HANDBOOK_CAUTION, HANDBOOK_GROUND, 27, 30, -3, "first: 27.0 mm is under what is wanted, 30.0 mm."},
+    {"first.length = 32 mm; first.worn = 5 mm", HANDBOOK_CAUTION, HANDBOOK_GROUND, 27, 30, -3,
+     "first: 27.0 mm is under what is wanted, 30.0 mm."},
     /* in both, and the worse state speaks, whichever comes first */
-    {"first.length = 29 mm; first.worn = 5 mm", HANDBOOK_CAUTION, HANDBOOK_BOTH, 24, 30, -6, "first: 24.0 mm is under what is wanted, 30.0 mm."},
-    {"first.length = 21 mm; first.worn = -5 mm", HANDBOOK_CAUTION, HANDBOOK_BOTH, 21, 30, -9, "first: 21.0 mm is under what is wanted, 30.0 mm."},
+    {"first.length = 29 mm; first.worn = 5 mm", HANDBOOK_CAUTION, HANDBOOK_BOTH, 24, 30, -6,
+     "first: 24.0 mm is under what is wanted, 30.0 mm."},
+    {"first.length = 21 mm; first.worn = -5 mm", HANDBOOK_CAUTION, HANDBOOK_BOTH, 21, 30, -9,
+     "first: 21.0 mm is under what is wanted, 30.0 mm."},
     /* a graver rung in one state outweighs a wider miss of a milder one in the other */
-    {"first.length = 21 mm; first.worn = 2 mm", HANDBOOK_FAULT, HANDBOOK_BOTH, 19, 20, -1, "first: 19.0 mm is under the least, 20.0 mm."},
+    {"first.length = 21 mm; first.worn = 2 mm", HANDBOOK_FAULT, HANDBOOK_BOTH, 19, 20, -1,
+     "first: 19.0 mm is under the least, 20.0 mm."},
     /* limits follow factors that the job types over; 1 nm is forgiven */
-    {"first.length = 25 mm; factor reach_least = 2.6", HANDBOOK_FAULT, HANDBOOK_BOTH, 25, 26, -1, "first: 25.0 mm is under the least, 26.0 mm."},
+    {"first.length = 25 mm; factor reach_least = 2.6", HANDBOOK_FAULT, HANDBOOK_BOTH, 25, 26, -1,
+     "first: 25.0 mm is under the least, 26.0 mm."},
     {"first.length = 29.9999995 mm", -1, 0, 0, 0, 0, ""},
 };
 
@@ -85,14 +95,15 @@ START_TEST(the_first_rung_that_fails_speaks_with_the_worse_states_figures)
 }
 END_TEST
 
-static const struct window_row { const char *lift; enum dieset_state state; double value, limit, margin; } window_rows[] = {
-    {"0 mm", DIESET_NEW, 30, 20, 10},    /* 10 to spare below, 20 above: the smaller is told */
-    {"0 mm", DIESET_GROUND, 26, 20, 6},
-    {"7 mm", DIESET_NEW, 37, 50, 13},    /* 17 below, 13 above */
-    {"20 mm", DIESET_NEW, 50, 50, 0},
-    {"21 mm", DIESET_NEW, 51, 50, -1},
-    {"21 mm", DIESET_GROUND, 47, 50, 3},
-    {"-8 mm", DIESET_GROUND, 18, 20, -2},
+static const struct window_row {
+    const char *lift;
+    enum dieset_state state;
+    double value, limit, margin;
+} window_rows[] = {
+    {"0 mm", DIESET_NEW, 30, 20, 10}, /* 10 to spare below, 20 above: the smaller is told */
+    {"0 mm", DIESET_GROUND, 26, 20, 6},  {"7 mm", DIESET_NEW, 37, 50, 13}, /* 17 below, 13 above */
+    {"20 mm", DIESET_NEW, 50, 50, 0},    {"21 mm", DIESET_NEW, 51, 50, -1},
+    {"21 mm", DIESET_GROUND, 47, 50, 3}, {"-8 mm", DIESET_GROUND, 18, 20, -2},
 };
 
 START_TEST(a_two_sided_rule_stands_by_its_smaller_margin)
@@ -148,7 +159,8 @@ END_TEST
 
 START_TEST(each_item_of_the_kind_is_judged_by_itself)
 {
-    bench_try(&bench, "first.length = 29 mm; + pins second; second.seat_in = die_plate; second.wanted = 3 mm; second.length = 19 mm; "
+    bench_try(&bench, "first.length = 29 mm; + pins second; second.seat_in = die_plate; second.wanted = 3 "
+                      "mm; second.length = 19 mm; "
                       "+ pins third; third.wanted = 3 mm; third.length = 31 mm");
     ck_assert_int_eq(count_of("reach"), 2);
     ck_assert_int_eq((int)bench_find(&bench, "reach", "first", NAN)->grade, HANDBOOK_CAUTION);
@@ -189,28 +201,41 @@ START_TEST(holes_alike_are_one_finding_with_the_worst_of_them)
     const struct finding *x = bench_find(&bench, "edge", "first", NAN);
     ck_assert_double_eq_tol(x->value, 8, 1e-9);
     ck_assert_double_eq_tol(x->margin, -4, 1e-9);
-    ck_assert_str_eq(x->message, "first: the seat at -92.0 mm, 30.0 mm is 8.0 mm from the edge of die plate.");
+    ck_assert_str_eq(x->message,
+                     "first: the seat at -92.0 mm, 30.0 mm is 8.0 mm from the edge of die plate.");
     ck_assert_int_eq(x->item, dieset_find_item(bench.d, "first"));
     ck_assert_int_eq(x->plate, dieset_find_item(bench.d, "die_plate"));
 }
 END_TEST
 
-static const struct pair_row { const char *edit; int count, grade; double wall; const char *message; } pair_rows[] = {
+static const struct pair_row {
+    const char *edit;
+    int count, grade;
+    double wall;
+    const char *message;
+} pair_rows[] = {
     {"second.lay.end = 40 mm", 0, 0, 0, ""},
     {"second.lay.end = 35 mm", 0, 0, 0, ""}, /* 15 apart, 5 each */
-    {"second.lay.end = 34 mm", 1, HANDBOOK_CAUTION, 4, "In die plate 4.0 mm is left between first and second."},
-    {"second.lay.end = 30 mm", 1, HANDBOOK_FAULT, 0, "In die plate a seat of first cuts one of second, of the same group: no."},
-    {"second.lay.end = 28 mm", 1, HANDBOOK_FAULT, -2, "In die plate a seat of first cuts one of second, of the same group: no."},
-    {"second.lay.end = 34 mm; second.lay.right_back.x = usual + 3 mm", 1, HANDBOOK_CAUTION, 1, "In die plate 1.0 mm is left between first and second."},
+    {"second.lay.end = 34 mm", 1, HANDBOOK_CAUTION, 4,
+     "In die plate 4.0 mm is left between first and second."},
+    {"second.lay.end = 30 mm", 1, HANDBOOK_FAULT, 0,
+     "In die plate a seat of first cuts one of second, of the same group: no."},
+    {"second.lay.end = 28 mm", 1, HANDBOOK_FAULT, -2,
+     "In die plate a seat of first cuts one of second, of the same group: no."},
+    {"second.lay.end = 34 mm; second.lay.right_back.x = usual + 3 mm", 1, HANDBOOK_CAUTION, 1,
+     "In die plate 1.0 mm is left between first and second."},
     /* one on top of the other by another group is no fastener on its own axis */
-    {"second.lay.end = 20 mm", 1, HANDBOOK_FAULT, -10, "In die plate a seat of first cuts one of second, of the same group: no."},
+    {"second.lay.end = 20 mm", 1, HANDBOOK_FAULT, -10,
+     "In die plate a seat of first cuts one of second, of the same group: no."},
 };
 
 START_TEST(two_holes_are_judged_by_the_wall_between_them)
 {
     const struct pair_row *r = &pair_rows[_i];
-    char *edit = base_format("+ pins second; second.seat_in = die_plate; second.wanted = 3 mm; second lay corners on die_plate; "
-                             "second.lay.side = 20 mm; %s", r->edit);
+    char *edit = base_format(
+        "+ pins second; second.seat_in = die_plate; second.wanted = 3 mm; second lay corners on die_plate; "
+        "second.lay.side = 20 mm; %s",
+        r->edit);
     bench_try(&bench, edit);
     free(edit);
     ck_assert_int_eq(count_of("wall"), r->count);
@@ -235,13 +260,16 @@ END_TEST
 
 /* ---- typed over ---------------------------------------------------------------------------------------- */
 
-static const struct typed_row { const char *edit, *path, *message; } typed_rows[] = {
-    {"first.length = 33 mm", "first.length", "first.length is 33 mm, not listed(pin_length.length, size = this.size), without a reason."},
-    {"first.left_back.x = usual - 1 mm", "first.left_back.x", "first.left_back.x is usual - 1 mm, not left + end, without a reason."},
+static const struct typed_row { const char *edit, *path, *message;
+} typed_rows[] = {
+    {"first.length = 33 mm", "first.length",
+     "first.length is 33 mm, not listed(pin_length.length, size = this.size), without a reason."},
+    {"first.left_back.x = usual - 1 mm", "first.left_back.x",
+     "first.left_back.x is usual - 1 mm, not left + end, without a reason."},
     {"factor reach_least = 2.5", "reach_least", "reach_least is 2.5, not 2, without a reason."},
     {"first.length = 33 mm; first.length.reason = on the shelf", NULL, NULL},
-    {"first.diameter = 11 mm", NULL, NULL},       /* asked, not usual */
-    {"first.lay.end = 25 mm", NULL, NULL},        /* a measure of a pattern is asked */
+    {"first.diameter = 11 mm", NULL, NULL}, /* asked, not usual */
+    {"first.lay.end = 25 mm", NULL, NULL},  /* a measure of a pattern is asked */
 };
 
 START_TEST(what_is_typed_over_wants_a_reason)
@@ -258,7 +286,7 @@ START_TEST(what_is_typed_over_wants_a_reason)
 }
 END_TEST
 
-/* ---- weak tables ------------------------------------------------------------------------------------------ */
+/* - weak tables ------------------------------------------------------------------------------------------ */
 
 START_TEST(a_table_from_memory_is_told_where_a_fault_leans_on_it)
 {
@@ -269,11 +297,12 @@ START_TEST(a_table_from_memory_is_told_where_a_fault_leans_on_it)
     ck_assert_ptr_null(bench_find(&bench, "weak-all", "", NAN));
     bench_drop(&bench);
     bench_try(&bench, "first.size = \"B\"; + pins second; second.wanted = 3 mm");
-    ck_assert_str_eq(bench_find(&bench, "weak", "pin_length", NAN)->message, "first.length, second.length stand on pin_length (STD 1).");
+    ck_assert_str_eq(bench_find(&bench, "weak", "pin_length", NAN)->message,
+                     "first.length, second.length stand on pin_length (STD 1).");
 }
 END_TEST
 
-/* ---- what cannot be judged ---------------------------------------------------------------------------------- */
+/* ---- what cannot be judged ----------------------------------------------------------------------------- */
 
 START_TEST(what_is_not_filled_in_is_told_once_for_all_rules_it_blocks)
 {
@@ -295,7 +324,8 @@ START_TEST(one_origin_that_blocks_one_rule_in_both_states_is_one_rule)
     const struct finding *x = bench_find(&bench, "cannot-judge", "first.length", NAN);
     ck_assert_ptr_nonnull(x);
     ck_assert_int_eq((int)x->states, HANDBOOK_BOTH);
-    ck_assert_msg(strncmp(x->message, "The rule \"reach\" cannot be judged: first.length", 47) == 0, "%s", x->message);
+    ck_assert_msg(strncmp(x->message, "The rule \"reach\" cannot be judged: first.length", 47) == 0, "%s",
+                  x->message);
     ck_assert_int_eq(count_of("cannot-judge"), 1);
     ck_assert_int_eq(count_of("reach"), 0);
 }
@@ -326,13 +356,14 @@ END_TEST
 
 START_TEST(a_yes_or_no_rung_speaks_though_the_figure_behind_it_is_not_known)
 {
-    bench_try(&bench, "first.size = \"B\"; first lay one_left on die_plate; first.lay.end = ; first.lay.side = ");
+    bench_try(&bench,
+              "first.size = \"B\"; first lay one_left on die_plate; first.lay.end = ; first.lay.side = ");
     ck_assert_str_eq(bench_find(&bench, "spread", "first", NAN)->message, "first: one pin is not enough.");
     ck_assert_int_eq(count_of("cannot-judge"), 0);
 }
 END_TEST
 
-/* ---- lists compared --------------------------------------------------------------------------------------------- */
+/* ---- lists compared ------------------------------------------------------------------------------------ */
 
 static void judge_after(const char *edit)
 {
@@ -363,7 +394,8 @@ START_TEST(a_frozen_list_tells_what_came_and_what_went)
     for (int i = 0; i < n_now; i++)
         ck_assert(!came[i]);
     ck_assert_int_eq(findings_kept_list(k, &old), n_now);
-    ck_assert_str_eq(old[1].message, "first: 19.0 mm is under the least, 20.0 mm."); /* outlives the list it was made of */
+    /* outlives the list it was made of */
+    ck_assert_str_eq(old[1].message, "first: 19.0 mm is under the least, 20.0 mm.");
     findings_kept_free(k);
 }
 END_TEST
@@ -381,8 +413,14 @@ START_TEST(a_kept_try_is_judged_as_it_was_while_tried)
 END_TEST
 
 static const char *const dropped[] = {
-    "first.length = 19 mm", "first.size = \"Z\"", "+ pins second; second.wanted = 3 mm", "- first", "first.seat_in = ",
-    "factor reach_least = 5", "first lay one_left on die_plate; first.lay.end = ; first.lay.side = ", "job.unit = \"in\"",
+    "first.length = 19 mm",
+    "first.size = \"Z\"",
+    "+ pins second; second.wanted = 3 mm",
+    "- first",
+    "first.seat_in = ",
+    "factor reach_least = 5",
+    "first lay one_left on die_plate; first.lay.end = ; first.lay.side = ",
+    "job.unit = \"in\"",
 };
 
 START_TEST(a_dropped_try_leaves_the_list_as_it_was)
@@ -403,7 +441,8 @@ END_TEST
 START_TEST(figures_are_told_in_the_jobs_unit)
 {
     bench_try(&bench, "job.unit = \"in\"; first.length = 0.75 in");
-    ck_assert_str_eq(bench_find(&bench, "reach", "first", NAN)->message, "first: 0.750 in is under the least, 0.7874 in.");
+    ck_assert_str_eq(bench_find(&bench, "reach", "first", NAN)->message,
+                     "first: 0.750 in is under the least, 0.7874 in.");
 }
 END_TEST
 
@@ -412,7 +451,8 @@ TCase *machine_tests(void)
     TCase *c = tcase_create("machine");
     tcase_add_checked_fixture(c, open_small, close_small);
     tcase_add_test(c, the_small_job_has_only_what_it_was_given);
-    tcase_add_loop_test(c, the_first_rung_that_fails_speaks_with_the_worse_states_figures, 0, (int)COUNT_OF(rung_rows));
+    tcase_add_loop_test(c, the_first_rung_that_fails_speaks_with_the_worse_states_figures, 0,
+                        (int)COUNT_OF(rung_rows));
     tcase_add_loop_test(c, a_two_sided_rule_stands_by_its_smaller_margin, 0, (int)COUNT_OF(window_rows));
     tcase_add_test(c, standing_is_told_of_rules_that_apply_and_can_be_judged);
     tcase_add_loop_test(c, a_yes_or_no_rung_needs_no_figure, 0, (int)COUNT_OF(yesno_rows));

@@ -5,7 +5,8 @@
 int main(void)
 {
     Suite *s = suite_create("formula");
-    TCase *cases[] = {parse_cases(), type_cases(), value_cases(), error_cases(), pick_cases(), outside_cases()};
+    TCase *cases[] = {parse_cases(), type_cases(), value_cases(),
+                      error_cases(), pick_cases(), outside_cases()};
     for (size_t i = 0; i < COUNT_OF(cases); i++) {
         tcase_add_checked_fixture(cases[i], job_start, NULL);
         tcase_set_timeout(cases[i], 60);

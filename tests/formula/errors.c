@@ -7,18 +7,43 @@
 /* ---- arising and travelling ------------------------------------------------------------- */
 
 /* ORIGIN -1: the formula itself. */
-static const struct { const char *text; enum formula_error error; int origin; } rows[] = {
-    {"a / 0", FORMULA_DIVISION, -1}, {"1 / 0", FORMULA_DIVISION, -1}, {"sqrt(a - b)", FORMULA_ROOT, -1}, {"(0 - n)^0.5", FORMULA_ROOT, -1},
-    {"0^(0 - n)", FORMULA_DIVISION, -1}, {"10^400", FORMULA_LARGE, -1}, {"10^(n * 200)", FORMULA_LARGE, -1}, {"rise_to(a, 0 mm)", FORMULA_DIVISION, -1},
-    {"drop_to(a, a - a)", FORMULA_DIVISION, -1}, {"rest(a, 0 mm)", FORMULA_DIVISION, -1}, {"empty", FORMULA_EMPTY, EMPTY},
-    {"empty + a", FORMULA_EMPTY, EMPTY}, {"a + empty", FORMULA_EMPTY, EMPTY}, {"broken * 2", FORMULA_DIVISION, A},
-    {"empty + broken", FORMULA_EMPTY, EMPTY}, {"broken + empty", FORMULA_DIVISION, A}, {"-empty", FORMULA_EMPTY, EMPTY},
-    {"max(a, empty)", FORMULA_EMPTY, EMPTY}, {"empty < a", FORMULA_EMPTY, EMPTY}, {"not blank", FORMULA_EMPTY, EMPTY_YESNO},
-    {"sqrt(empty / a)", FORMULA_EMPTY, EMPTY}, {"empty * 0", FORMULA_EMPTY, EMPTY}, {"empty / 0", FORMULA_EMPTY, EMPTY},
-    {"if(blank, a, b)", FORMULA_EMPTY, EMPTY_YESNO}, {"if(on, empty, a)", FORMULA_EMPTY, EMPTY}, {"if(off, a, broken)", FORMULA_DIVISION, A},
-    {"if(a < b, a) + b", FORMULA_FINE, -1}, {"if(a > b, a) + b", FORMULA_IMPOSSIBLE, -1}, {"if(off, a)", FORMULA_IMPOSSIBLE, -1},
-    {"if(no, a) * 2", FORMULA_IMPOSSIBLE, -1}, {"if(blank, a)", FORMULA_EMPTY, EMPTY_YESNO}, {"if(a > b, empty)", FORMULA_IMPOSSIBLE, -1},
-    {"area(empty)", FORMULA_EMPTY, EMPTY}, {"nobody.thickness", FORMULA_EMPTY, -1}, {"nobody.thickness + a", FORMULA_EMPTY, -1},
+static const struct { const char *text; enum formula_error error; int origin;
+} rows[] = {
+    {"a / 0", FORMULA_DIVISION, -1},
+    {"1 / 0", FORMULA_DIVISION, -1},
+    {"sqrt(a - b)", FORMULA_ROOT, -1},
+    {"(0 - n)^0.5", FORMULA_ROOT, -1},
+    {"0^(0 - n)", FORMULA_DIVISION, -1},
+    {"10^400", FORMULA_LARGE, -1},
+    {"10^(n * 200)", FORMULA_LARGE, -1},
+    {"rise_to(a, 0 mm)", FORMULA_DIVISION, -1},
+    {"drop_to(a, a - a)", FORMULA_DIVISION, -1},
+    {"rest(a, 0 mm)", FORMULA_DIVISION, -1},
+    {"empty", FORMULA_EMPTY, EMPTY},
+    {"empty + a", FORMULA_EMPTY, EMPTY},
+    {"a + empty", FORMULA_EMPTY, EMPTY},
+    {"broken * 2", FORMULA_DIVISION, A},
+    {"empty + broken", FORMULA_EMPTY, EMPTY},
+    {"broken + empty", FORMULA_DIVISION, A},
+    {"-empty", FORMULA_EMPTY, EMPTY},
+    {"max(a, empty)", FORMULA_EMPTY, EMPTY},
+    {"empty < a", FORMULA_EMPTY, EMPTY},
+    {"not blank", FORMULA_EMPTY, EMPTY_YESNO},
+    {"sqrt(empty / a)", FORMULA_EMPTY, EMPTY},
+    {"empty * 0", FORMULA_EMPTY, EMPTY},
+    {"empty / 0", FORMULA_EMPTY, EMPTY},
+    {"if(blank, a, b)", FORMULA_EMPTY, EMPTY_YESNO},
+    {"if(on, empty, a)", FORMULA_EMPTY, EMPTY},
+    {"if(off, a, broken)", FORMULA_DIVISION, A},
+    {"if(a < b, a) + b", FORMULA_FINE, -1},
+    {"if(a > b, a) + b", FORMULA_IMPOSSIBLE, -1},
+    {"if(off, a)", FORMULA_IMPOSSIBLE, -1},
+    {"if(no, a) * 2", FORMULA_IMPOSSIBLE, -1},
+    {"if(blank, a)", FORMULA_EMPTY, EMPTY_YESNO},
+    {"if(a > b, empty)", FORMULA_IMPOSSIBLE, -1},
+    {"area(empty)", FORMULA_EMPTY, EMPTY},
+    {"nobody.thickness", FORMULA_EMPTY, -1},
+    {"nobody.thickness + a", FORMULA_EMPTY, -1},
 };
 
 START_TEST(an_error_travels_with_the_place_it_arose_in)
@@ -29,16 +54,25 @@ START_TEST(an_error_travels_with_the_place_it_arose_in)
 }
 END_TEST
 
-static const struct { const char *text; double value; } stopped[] = {
-    {"if(on, a, empty)", 3}, {"if(off, broken, b)", 4}, {"known(empty)", 0}, {"known(a)", 1}, {"known(a / 0)", 0}, {"known(nobody.thickness)", 0},
-    {"if(known(empty), empty, a)", 3}, {"known(blank)", 0}, {"known(size)", 1}, {"known(known(empty))", 1},
+static const struct { const char *text; double value;
+} stopped[] = {
+    {"if(on, a, empty)", 3},
+    {"if(off, broken, b)", 4},
+    {"known(empty)", 0},
+    {"known(a)", 1},
+    {"known(a / 0)", 0},
+    {"known(nobody.thickness)", 0},
+    {"if(known(empty), empty, a)", 3},
+    {"known(blank)", 0},
+    {"known(size)", 1},
+    {"known(known(empty))", 1},
 };
 
 START_TEST(only_the_arm_taken_and_known_look_at_errors)
 {
     struct formula_value v = value_of(stopped[_i].text);
-    ck_assert_msg(v.error == FORMULA_FINE && v.number == stopped[_i].value && v.origin == -1, "%s: %g %s", stopped[_i].text, v.number,
-                  formula_error_text(v.error));
+    ck_assert_msg(v.error == FORMULA_FINE && v.number == stopped[_i].value && v.origin == -1, "%s: %g %s",
+                  stopped[_i].text, v.number, formula_error_text(v.error));
 }
 END_TEST
 
@@ -80,9 +114,11 @@ END_TEST
 
 START_TEST(every_error_has_its_words)
 {
-    static const struct { enum formula_error error; const char *words; } words[] = {
-        {FORMULA_EMPTY, "not filled in"}, {FORMULA_NO_ROW, "no row fits"}, {FORMULA_SEVERAL, "several rows fit"},
-        {FORMULA_DIVISION, "division by zero"}, {FORMULA_ROOT, "no such root"},
+    static const struct { enum formula_error error; const char *words;
+    } words[] = {
+        {FORMULA_EMPTY, "not filled in"},      {FORMULA_NO_ROW, "no row fits"},
+        {FORMULA_SEVERAL, "several rows fit"}, {FORMULA_DIVISION, "division by zero"},
+        {FORMULA_ROOT, "no such root"},
     };
     for (size_t i = 0; i < COUNT_OF(words); i++)
         ck_assert_str_eq(formula_error_text(words[i].error), words[i].words);

@@ -7,16 +7,40 @@
 #include "diewright/formula.h"
 
 /* The slots of the job, by number. */
-enum { A, B, FORCE, N, M, TURN, YES, NO, SIZE, EMPTY, BROKEN, EMPTY_YESNO, T0, T1, T2, FIT0, FIT1, FIT2, SLOTS };
+enum {
+    A,
+    B,
+    FORCE,
+    N,
+    M,
+    TURN,
+    YES,
+    NO,
+    SIZE,
+    EMPTY,
+    BROKEN,
+    EMPTY_YESNO,
+    T0,
+    T1,
+    T2,
+    FIT0,
+    FIT1,
+    FIT2,
+    SLOTS
+};
 
 /* Forget what was asked and set every slot to its value. The job:
  *   slots    a 3 mm, b 4 mm, force 100 N, n 2, m 5, turn 30 deg, on yes, off no, size "M8",
- *            empty (a length, not filled in), broken (a length, division by zero in slot a), blank (yes or no, not filled in)
+ *            empty (a length, not filled in), broken (a length, division by zero in slot a), blank (yes or
+ *            no, not filled in)
  *   constants share 0.25, moves "bed"
- *   items    top, middle, low of kind plate: order 1 2 3, thickness 10 20 30 mm (slots), fits yes no yes (slots), moves
- *            "slide" "bed" "bed"; `this` is middle; nobody is a plate that is not filled in; kind station has no items
+ *   items    top, middle, low of kind plate: order 1 2 3, thickness 10 20 30 mm (slots), fits yes no yes
+ *   (slots), moves
+ *            "slide" "bed" "bed"; `this` is middle; nobody is a plate that is not filled in; kind station has
+ *            no items
  *   table    screw: size, length, head (see rows in scope.c)
- *   functions area(long, wide = 2 mm), twice(x), spin(x) which calls itself through spun(x), between(one, other),
+ *   functions area(long, wide = 2 mm), twice(x), spin(x) which calls itself through spun(x), between(one,
+ *   other),
  *            bad(x) which adds a force to a length */
 void job_start(void);
 const struct formula_scope *job_scope(void);
@@ -35,7 +59,8 @@ struct formula_value value_of(const char *text);
 /* Parse and compile TEXT, which must be refused. */
 struct base_diag refusal_of(const char *text, const struct formula_type *want);
 
-extern const struct formula_type length_type, force_type, number_type, angle_type, yesno_type, text_type, plate_type;
+extern const struct formula_type length_type, force_type, number_type, angle_type, yesno_type, text_type,
+    plate_type;
 
 TCase *parse_cases(void);
 TCase *type_cases(void);

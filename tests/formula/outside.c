@@ -49,8 +49,8 @@ static void binary(struct pair *p, int depth)
     both(p, ")", ")");
 }
 
-/* No brackets: precedence is put to the test. (A minus sign before one value alone binds tighter than ^ in bc, looser
- * here; so it is bracketed everywhere, and tested by rows of its own.) */
+/* No brackets: precedence is put to the test. (A minus sign before one value alone binds tighter than ^ in
+ * bc, looser here; so it is bracketed everywhere, and tested by rows of its own.) */
 static void chain(struct pair *p)
 {
     static const char *const signs[] = {" + ", " - ", " * ", " / "};
@@ -92,16 +92,18 @@ static void power(struct pair *p)
 /* Comparisons of values that differ: `if` here, a factor of 1 or 0 there. */
 static void choice(struct pair *p, int depth)
 {
-    static const char *const signs[][2] = {{" < ", " < "}, {" > ", " > "}, {" <= ", " <= "}, {" >= ", " >= "}, {" = ", " == "}, {" != ", " != "}};
+    static const char *const signs[][2] = {{" < ", " < "},   {" > ", " > "},  {" <= ", " <= "},
+                                           {" >= ", " >= "}, {" = ", " == "}, {" != ", " != "}};
     const char *const *sign = signs[random_below(6)];
     struct pair a = {0}, b = {0}, x = {0}, y = {0};
     number(&a);
     number(&b);
     expression(&x, depth - 1);
     expression(&y, depth - 1);
-    base_text_addf(&p->ours, "if(%s%s%s, %s, %s)", a.ours.data, sign[0], b.ours.data, x.ours.data, y.ours.data);
-    base_text_addf(&p->theirs, "((%s%s%s) * %s + (1 - (%s%s%s)) * %s)", a.theirs.data, sign[1], b.theirs.data, x.theirs.data,
-                   a.theirs.data, sign[1], b.theirs.data, y.theirs.data);
+    base_text_addf(&p->ours, "if(%s%s%s, %s, %s)", a.ours.data, sign[0], b.ours.data, x.ours.data,
+                   y.ours.data);
+    base_text_addf(&p->theirs, "((%s%s%s) * %s + (1 - (%s%s%s)) * %s)", a.theirs.data, sign[1], b.theirs.data,
+                   x.theirs.data, a.theirs.data, sign[1], b.theirs.data, y.theirs.data);
     struct pair *all[] = {&a, &b, &x, &y};
     for (size_t i = 0; i < COUNT_OF(all); i++) {
         base_text_done(&all[i]->ours);
@@ -112,7 +114,10 @@ static void choice(struct pair *p, int depth)
 static void function(struct pair *p)
 {
     static const char *const calls[][3] = {
-        {"sqrt(", "sqrt(", ")"}, {"sin(1 rad * ", "s(", ")"}, {"cos(1 rad * ", "c(", ")"}, {"atan2(", "a(", ", 1) / 1 rad"},
+        {"sqrt(", "sqrt(", ")"},
+        {"sin(1 rad * ", "s(", ")"},
+        {"cos(1 rad * ", "c(", ")"},
+        {"atan2(", "a(", ", 1) / 1 rad"},
     };
     int i = random_below(4);
     both(p, calls[i][0], calls[i][1]);
@@ -182,7 +187,8 @@ START_TEST(generated_expressions_agree_with_bc)
         ck_assert_msg(end != line && *end == '\0', "bc says %s to %s", line, ours[i]);
         struct formula_value v = value_of(ours[i]);
         ck_assert_int_eq(v.error, FORMULA_FINE);
-        ck_assert_msg(fabs(v.number - want) <= 1e-9 * fmax(fabs(want), 1e-3), "%s gives %.17g, bc %s", ours[i], v.number, line);
+        ck_assert_msg(fabs(v.number - want) <= 1e-9 * fmax(fabs(want), 1e-3), "%s gives %.17g, bc %s",
+                      ours[i], v.number, line);
         free(ours[i]);
     }
     base_text_done(&all);

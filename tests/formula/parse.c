@@ -17,42 +17,101 @@ static struct formula_tree *parsed(const char *text)
 
 /* ---- numbers -------------------------------------------------------------------------- */
 
-static const struct { const char *text; double value; } readings[] = {
-    {"25 mm", 25}, {"25mm", 25}, {"2.5 cm", 25}, {"1/2 in", 12.7}, {"1 1/4 in", 31.75}, {"3/8 in", 9.525}, {".25 in", 6.35},
-    {"10 thou", 0.254}, {"41.2 N/mm", 41.2}, {"82 N*m", 82000}, {"10 /min", 10.0 / 60}, {"10/min", 10.0 / 60}, {"8 %", 0.08},
-    {"7850 kg/m3", 7.85e-9}, {"1e3", 1000}, {"1.5e-2 mm", 0.015}, {"180 deg", 3.14159265358979323846}, {"2 mm2", 2},
-    {"10 mm / 4", 2.5}, {"1/4", 0.25}, {"yes", 1}, {"no", 0}, {"pi", 3.14159265358979323846}, {"2 kN", 2000},
+static const struct { const char *text; double value;
+} readings[] = {
+    {"25 mm", 25},
+    {"25mm", 25},
+    {"2.5 cm", 25},
+    {"1/2 in", 12.7},
+    {"1 1/4 in", 31.75},
+    {"3/8 in", 9.525},
+    {".25 in", 6.35},
+    {"10 thou", 0.254},
+    {"41.2 N/mm", 41.2},
+    {"82 N*m", 82000},
+    {"10 /min", 10.0 / 60},
+    {"10/min", 10.0 / 60},
+    {"8 %", 0.08},
+    {"7850 kg/m3", 7.85e-9},
+    {"1e3", 1000},
+    {"1.5e-2 mm", 0.015},
+    {"180 deg", 3.14159265358979323846},
+    {"2 mm2", 2},
+    {"10 mm / 4", 2.5},
+    {"1/4", 0.25},
+    {"yes", 1},
+    {"no", 0},
+    {"pi", 3.14159265358979323846},
+    {"2 kN", 2000},
     /* precedence */
-    {"2 + 3 * 4", 14}, {"(2 + 3) * 4", 20}, {"-2^2", -4}, {"(-2)^2", 4}, {"2^3^2", 512}, {"2^-1", 0.5}, {"8 / 4 / 2", 1},
-    {"8 - 4 - 2", 2}, {"2 * -3", -6}, {"--3", 3}, {"6 / 2 * 3", 9}, {"-3 + 5", 2}, {"2 * 3^2", 18}, {"not yes or yes", 1},
-    {"not (yes or yes)", 0}, {"yes or no and no", 1}, {"1 + 1 = 2", 1}, {"1 < 2 and 2 < 3", 1}, {"not 1 = 2", 1},
-    {"(2 mm)^2 = 4 mm2", 1}, {"3 >= 3", 1}, {"3 != 3", 0}, {"2 > 3", 0}, {"  7  ", 7},
+    {"2 + 3 * 4", 14},
+    {"(2 + 3) * 4", 20},
+    {"-2^2", -4},
+    {"(-2)^2", 4},
+    {"2^3^2", 512},
+    {"2^-1", 0.5},
+    {"8 / 4 / 2", 1},
+    {"8 - 4 - 2", 2},
+    {"2 * -3", -6},
+    {"--3", 3},
+    {"6 / 2 * 3", 9},
+    {"-3 + 5", 2},
+    {"2 * 3^2", 18},
+    {"not yes or yes", 1},
+    {"not (yes or yes)", 0},
+    {"yes or no and no", 1},
+    {"1 + 1 = 2", 1},
+    {"1 < 2 and 2 < 3", 1},
+    {"not 1 = 2", 1},
+    {"(2 mm)^2 = 4 mm2", 1},
+    {"3 >= 3", 1},
+    {"3 != 3", 0},
+    {"2 > 3", 0},
+    {"  7  ", 7},
 };
 
 START_TEST(a_formula_reads_as_it_is_written)
 {
     struct formula_value v = value_of(readings[_i].text);
     ck_assert_int_eq(v.error, FORMULA_FINE);
-    ck_assert_msg(v.number >= readings[_i].value - 1e-12 && v.number <= readings[_i].value + 1e-12, "%s gives %.17g", readings[_i].text, v.number);
+    ck_assert_msg(v.number >= readings[_i].value - 1e-12 && v.number <= readings[_i].value + 1e-12,
+                  "%s gives %.17g", readings[_i].text, v.number);
 }
 END_TEST
 
 /* ---- faults ------------------------------------------------------------------------------ */
 
 /* WORDS: what the sentence must say; START: column of the mark, from 0. */
-static const struct { const char *text, *words; int start; } faults[] = {
-    {"2 mm^2", "2 mm2", 2}, {"1 < 2 < 3", "a < b and b < c", 6}, {"1 = 1 = 1", "a < b and b < c", 6}, {"1 == 2", "\"=\"", 2},
-    {"(1 + 2", "not closed", 0}, {"max(1, 2", "not closed", 0}, {"1 + 2)", "closes nothing", 5}, {"\"M8", "quote", 0},
-    {"5 furlongs", "furlongs", 2}, {"3 a", "no unit", 2}, {"a b", "operator", 2}, {"1 2", "operator", 2}, {"a.", "name", 1},
-    {"* 2", "value", 0}, {"min(1, )", "value", 7}, {"area(long: 2 mm, 3 mm)", "name", 17}, {"1 # 2", "operator", 2},
-    {"", "nothing here", 0}, {"   ", "value", 2},
+static const struct { const char *text, *words; int start;
+} faults[] = {
+    {"2 mm^2", "2 mm2", 2},
+    {"1 < 2 < 3", "a < b and b < c", 6},
+    {"1 = 1 = 1", "a < b and b < c", 6},
+    {"1 == 2", "\"=\"", 2},
+    {"(1 + 2", "not closed", 0},
+    {"max(1, 2", "not closed", 0},
+    {"1 + 2)", "closes nothing", 5},
+    {"\"M8", "quote", 0},
+    {"5 furlongs", "furlongs", 2},
+    {"3 a", "no unit", 2},
+    {"a b", "operator", 2},
+    {"1 2", "operator", 2},
+    {"a.", "name", 1},
+    {"* 2", "value", 0},
+    {"min(1, )", "value", 7},
+    {"area(long: 2 mm, 3 mm)", "name", 17},
+    {"1 # 2", "operator", 2},
+    {"", "nothing here", 0},
+    {"   ", "value", 2},
 };
 
 START_TEST(a_fault_is_named_and_marked)
 {
     struct base_diag why = refusal_of(faults[_i].text, NULL);
-    ck_assert_msg(strcasestr(why.message, faults[_i].words), "%s: \"%s\" does not say \"%s\"", faults[_i].text, why.message, faults[_i].words);
-    ck_assert_msg(why.start == faults[_i].start, "%s: marked at %d, not %d (%s)", faults[_i].text, why.start, faults[_i].start, why.message);
+    ck_assert_msg(strcasestr(why.message, faults[_i].words), "%s: \"%s\" does not say \"%s\"",
+                  faults[_i].text, why.message, faults[_i].words);
+    ck_assert_msg(why.start == faults[_i].start, "%s: marked at %d, not %d (%s)", faults[_i].text, why.start,
+                  faults[_i].start, why.message);
     ck_assert_int_ge(why.length, 1);
     ck_assert_str_eq(why.source, faults[_i].text);
 }
@@ -64,7 +123,8 @@ START_TEST(nothing_behind_an_operator_is_refused)
     static const char *const texts[] = {"1 +", "2 *", "a and", "not", "-", "2 ^", "1 <", "max(", "("};
     for (size_t i = 0; i < COUNT_OF(texts); i++) {
         struct base_diag why = refusal_of(texts[i], NULL);
-        ck_assert_msg(strstr(why.message, "wanted") || strstr(why.message, "closed"), "%s: %s", texts[i], why.message);
+        ck_assert_msg(strstr(why.message, "wanted") || strstr(why.message, "closed"), "%s: %s", texts[i],
+                      why.message);
         ck_assert_int_le(why.start, (int)strlen(texts[i]));
     }
 }
@@ -81,8 +141,10 @@ static char *repeated(const char *piece, int times, const char *end)
 
 START_TEST(hostile_depth_and_length_are_refused)
 {
-    static const struct { const char *piece; int times; const char *end; } hostile[] = {
-        {"(", 990, "1"}, {"-", 990, "1"}, {"not ", 240, "yes"}, {"max(1,", 160, "1"}, {"2^", 490, "2"}, {"1+", 600, "1"}, {"(", 100000, ""},
+    static const struct { const char *piece; int times; const char *end;
+    } hostile[] = {
+        {"(", 990, "1"},  {"-", 990, "1"},  {"not ", 240, "yes"}, {"max(1,", 160, "1"},
+        {"2^", 490, "2"}, {"1+", 600, "1"}, {"(", 100000, ""},
     };
     for (size_t i = 0; i < COUNT_OF(hostile); i++) {
         char *text = repeated(hostile[i].piece, hostile[i].times, hostile[i].end);
@@ -98,9 +160,11 @@ END_TEST
 
 /* ---- what a tree tells ----------------------------------------------------------------------- */
 
-static const struct { const char *text; bool bare, literal; double number; } shapes[] = {
-    {"25", true, true, 25}, {"-25", true, true, -25}, {"25 mm", false, true, 0}, {"\"M8\"", false, true, 0}, {"yes", false, true, 0},
-    {"25 + 1", false, false, 0}, {"a", false, false, 0}, {"-a", false, false, 0}, {"max(1, 2)", false, false, 0},
+static const struct { const char *text; bool bare, literal; double number;
+} shapes[] = {
+    {"25", true, true, 25},     {"-25", true, true, -25}, {"25 mm", false, true, 0},
+    {"\"M8\"", false, true, 0}, {"yes", false, true, 0},  {"25 + 1", false, false, 0},
+    {"a", false, false, 0},     {"-a", false, false, 0},  {"max(1, 2)", false, false, 0},
 };
 
 START_TEST(bare_numbers_and_literals_are_told)
@@ -118,7 +182,8 @@ END_TEST
 START_TEST(lone_names_and_texts_are_told)
 {
     const char *word = NULL;
-    struct formula_tree *name = parsed("die_plate "), *path = parsed("die_plate.thickness"), *text = parsed("\"M8 x 1\"");
+    struct formula_tree *name = parsed("die_plate "), *path = parsed("die_plate.thickness"),
+                        *text = parsed("\"M8 x 1\"");
     ck_assert(formula_is_name(name, &word));
     ck_assert_str_eq(word, "die_plate");
     ck_assert(!formula_is_name(path, &word));
@@ -133,14 +198,20 @@ END_TEST
 
 static void list_name(const char *path, int start, void *arg) { base_text_addf(arg, "%s@%d ", path, start); }
 
-static const struct { const char *text, *names, *columns; } listings[] = {
-    {"a + b.c.d * 2", "a@0 b.c.d@4 ", ""}, {"a+a", "a@0 a@2 ", ""}, {"a + a ", "a@0 a@4 ", ""}, {"25 mm", "", ""},
+static const struct { const char *text, *names, *columns;
+} listings[] = {
+    {"a + b.c.d * 2", "a@0 b.c.d@4 ", ""},
+    {"a+a", "a@0 a@2 ", ""},
+    {"a + a ", "a@0 a@4 ", ""},
+    {"25 mm", "", ""},
     {"cutting_force(cut: edge, strip: t)", "edge@19 t@32 ", ""},
     {"listed(steel.density, name = material)", "material@29 ", "steel.density@7 "},
     {"total(plate.mass, order > one.order)", "one.order@26 ", "plate.mass@6 "},
-    {"size_over(screw.length, grip + 2 mm, size = this.size)", "grip@24 this.size@44 ", "screw.length@10 "}, {"count(plate)", "", "plate@6 "},
+    {"size_over(screw.length, grip + 2 mm, size = this.size)", "grip@24 this.size@44 ", "screw.length@10 "},
+    {"count(plate)", "", "plate@6 "},
     {"a + 2 * max(total(springs.force), b)", "a@0 b@34 ", "springs.force@18 "},
-    {"if(on, max(a, b), c)", "on@3 a@11 b@14 c@18 ", ""}, {"(x) + ( y )", "x@1 y@8 ", ""},
+    {"if(on, max(a, b), c)", "on@3 a@11 b@14 c@18 ", ""},
+    {"(x) + ( y )", "x@1 y@8 ", ""},
 };
 
 START_TEST(names_and_columns_are_listed_apart)
@@ -181,7 +252,10 @@ START_TEST(renaming_changes_the_name_and_nothing_else)
 }
 END_TEST
 
-static void print_name(void *arg, const char *path, struct base_text *out) { base_text_addf(out, "%s%s!", (const char *)arg, path); }
+static void print_name(void *arg, const char *path, struct base_text *out)
+{
+    base_text_addf(out, "%s%s!", (const char *)arg, path);
+}
 
 START_TEST(filled_text_has_values_for_names)
 {

@@ -68,7 +68,8 @@ static bool item_named(const char *name, struct formula_found *out)
     return true;
 }
 
-static enum base_err name_of(void *arg, const char *name, bool in_body, struct formula_found *out, struct base_diag *why)
+static enum base_err name_of(void *arg, const char *name, bool in_body, struct formula_found *out,
+                             struct base_diag *why)
 {
     (void)arg;
     base_text_addf(&asked, "<%s>", name);
@@ -96,7 +97,8 @@ static enum base_err name_of(void *arg, const char *name, bool in_body, struct f
 
 /* ---- plates ----------------------------------------------------------------------------- */
 
-static enum base_err property_of(void *arg, int item, int kind, const char *property, struct formula_found *out, struct base_diag *why)
+static enum base_err property_of(void *arg, int item, int kind, const char *property,
+                                 struct formula_found *out, struct base_diag *why)
 {
     (void)arg;
     (void)why;
@@ -140,8 +142,10 @@ static int kinds_of(void *arg)
 
 enum { COLUMN_SIZE, COLUMN_LENGTH, COLUMN_HEAD };
 
-static const struct { const char *size; double length, head; } rows[] = {
-    {"M6", 16, 6}, {"M6", 20, 6}, {"M6", 25, 6}, {"M8", 20, 8}, {"M8", 25, 8}, {"M8", 30, 8}, {"M8", 40, 8}, {"M10", 40, 10},
+static const struct { const char *size; double length, head;
+} rows[] = {
+    {"M6", 16, 6}, {"M6", 20, 6}, {"M6", 25, 6}, {"M8", 20, 8},
+    {"M8", 25, 8}, {"M8", 30, 8}, {"M8", 40, 8}, {"M10", 40, 10},
 };
 
 static int table_of(void *arg, const char *name)
@@ -173,7 +177,9 @@ static int pick_of(void *arg, const struct formula_pick *pick)
 
 static double cell(int row, int column)
 {
-    return column == COLUMN_SIZE ? base_pool_put(pool, rows[row].size) : column == COLUMN_LENGTH ? rows[row].length : rows[row].head;
+    return column == COLUMN_SIZE     ? base_pool_put(pool, rows[row].size)
+           : column == COLUMN_LENGTH ? rows[row].length
+                                     : rows[row].head;
 }
 
 static bool related(double a, enum formula_relation r, double b)
@@ -206,7 +212,9 @@ static void lookup(void *arg, const struct formula_pick *p, const double *values
 {
     (void)arg;
     ck_assert_int_eq(p->query, 100 + p->n_keys);
-    double need = p->mode == FORMULA_OVER || p->mode == FORMULA_UNDER || p->mode == FORMULA_NEAR ? values[p->n_keys] : 0;
+    double need = p->mode == FORMULA_OVER || p->mode == FORMULA_UNDER || p->mode == FORMULA_NEAR
+                      ? values[p->n_keys]
+                      : 0;
     double found = p->mode == FORMULA_UNDER || p->mode == FORMULA_LARGEST ? -1e9 : 1e9, total = 0;
     int n = 0, good = 0;
     *out = (struct formula_value){.origin = -1};
@@ -252,13 +260,23 @@ static void make_functions(void)
     x_takes[0] = (struct formula_parameter){"x", length_type, NULL};
     two_plates[0] = (struct formula_parameter){"one", plate_type, NULL};
     two_plates[1] = (struct formula_parameter){"other", plate_type, NULL};
-    lets[0] = (struct formula_let){"down", tree("total(plate.thickness, order > one.order, order < other.order)")};
-    lets[1] = (struct formula_let){"up", tree("total(plate.thickness, order > other.order, order < one.order)")};
-    functions[0] = (struct formula_function){"area", area_takes, 2, NULL, 0, {.sort = FORMULA_NUMBER, .dim = {.length = 2 * UNIT_POWER}}, tree("long * wide")};
-    functions[1] = (struct formula_function){"twice", x_takes, 1, NULL, 0, length_type, tree("2 * x + share * 0 mm")};
+    lets[0] = (struct formula_let){"down",
+                                   tree("total(plate.thickness, order > one.order, order < other.order)")};
+    lets[1] = (struct formula_let){"up",
+                                   tree("total(plate.thickness, order > other.order, order < one.order)")};
+    functions[0] = (struct formula_function){"area",
+                                             area_takes,
+                                             2,
+                                             NULL,
+                                             0,
+                                             {.sort = FORMULA_NUMBER, .dim = {.length = 2 * UNIT_POWER}},
+                                             tree("long * wide")};
+    functions[1] = (struct formula_function){
+        "twice", x_takes, 1, NULL, 0, length_type, tree("2 * x + share * 0 mm")};
     functions[2] = (struct formula_function){"spin", x_takes, 1, NULL, 0, length_type, tree("spun(x)")};
     functions[3] = (struct formula_function){"spun", x_takes, 1, NULL, 0, length_type, tree("spin(x)")};
-    functions[4] = (struct formula_function){"between", two_plates, 2, lets, 2, length_type, tree("down + up")};
+    functions[4] = (struct formula_function){"between",   two_plates,       2, lets, 2,
+                                             length_type, tree("down + up")};
     functions[5] = (struct formula_function){"bad", x_takes, 1, NULL, 0, length_type, tree("x + 1 N")};
     functions[6] = (struct formula_function){"reaches_out", x_takes, 1, NULL, 0, length_type, tree("x + a")};
 }
@@ -300,9 +318,18 @@ void job_start(void)
     if (!pool) {
         pool = base_pool_new();
         make_functions();
-        scope = (struct formula_scope){.name = name_of, .property = property_of, .function = function_of, .nearest = nearest,
-                                       .kind = kind_of, .rows = rows_of, .kinds = kinds_of, .table = table_of, .column = column_of, .pick = pick_of,
-                                       .state = tell_state, .pool = pool};
+        scope = (struct formula_scope){.name = name_of,
+                                       .property = property_of,
+                                       .function = function_of,
+                                       .nearest = nearest,
+                                       .kind = kind_of,
+                                       .rows = rows_of,
+                                       .kinds = kinds_of,
+                                       .table = table_of,
+                                       .column = column_of,
+                                       .pick = pick_of,
+                                       .state = tell_state,
+                                       .pool = pool};
     }
     memcpy(job_values, values, sizeof values);
     memset(job_errors, 0, sizeof job_errors);
@@ -352,8 +379,14 @@ struct formula_value run_code(const struct formula_code *code, struct formula_me
     static int origins[4096];
     struct formula_value out;
     ck_assert_int_le(formula_code_registers(code), 4096);
-    *m = (struct formula_memory){.lanes = 1, .values = job_values, .errors = job_errors, .origins = job_origins, .lookup = lookup,
-                                 .registers = registers, .register_errors = errors, .register_origins = origins};
+    *m = (struct formula_memory){.lanes = 1,
+                                 .values = job_values,
+                                 .errors = job_errors,
+                                 .origins = job_origins,
+                                 .lookup = lookup,
+                                 .registers = registers,
+                                 .register_errors = errors,
+                                 .register_origins = origins};
     formula_run(code, m, &out);
     return out;
 }

@@ -9,35 +9,96 @@
 
 /* ---- values ---------------------------------------------------------------------------- */
 
-static const struct { const char *text; double value; } worked[] = {
-    {"a + b", 7}, {"a * b", 12}, {"force / a", 100.0 / 3}, {"min(a, b, 2 mm)", 2}, {"max(a, b)", 4}, {"max(a)", 3}, {"abs(a - b)", 1},
-    {"sqrt(a^2 + b^2)", 5}, {"sin(turn)", 0.5}, {"cos(60 deg)", 0.5}, {"tan(45 deg)", 1}, {"atan2(b, b) / 1 deg", 45},
-    {"atan2(0 mm, -b) / 1 deg", 180}, {"n^m", 32}, {"(8 mm3)^(1/3)", 2}, {"if(on, a, b)", 3}, {"if(off, a, b)", 4},
-    {"if(a < b, a, b)", 3}, {"size = \"M8\"", 1}, {"size != \"M8\"", 0}, {"on and off", 0}, {"on or off", 1}, {"not off", 1},
-    {"this = middle", 1}, {"top != low", 1}, {"this.order", 2}, {"low.thickness", 30}, {"known(a)", 1}, {"share * b", 1},
+static const struct { const char *text; double value;
+} worked[] = {
+    {"a + b", 7},
+    {"a * b", 12},
+    {"force / a", 100.0 / 3},
+    {"min(a, b, 2 mm)", 2},
+    {"max(a, b)", 4},
+    {"max(a)", 3},
+    {"abs(a - b)", 1},
+    {"sqrt(a^2 + b^2)", 5},
+    {"sin(turn)", 0.5},
+    {"cos(60 deg)", 0.5},
+    {"tan(45 deg)", 1},
+    {"atan2(b, b) / 1 deg", 45},
+    {"atan2(0 mm, -b) / 1 deg", 180},
+    {"n^m", 32},
+    {"(8 mm3)^(1/3)", 2},
+    {"if(on, a, b)", 3},
+    {"if(off, a, b)", 4},
+    {"if(a < b, a, b)", 3},
+    {"size = \"M8\"", 1},
+    {"size != \"M8\"", 0},
+    {"on and off", 0},
+    {"on or off", 1},
+    {"not off", 1},
+    {"this = middle", 1},
+    {"top != low", 1},
+    {"this.order", 2},
+    {"low.thickness", 30},
+    {"known(a)", 1},
+    {"share * b", 1},
     /* steps: up and down to a multiple, and noise of the step is none */
-    {"rise_to(a, 5 mm)", 5}, {"rise_to(15 mm, 5 mm)", 15}, {"rise_to(15.000001 mm, 5 mm)", 15}, {"rise_to(15.1 mm, 5 mm)", 20},
-    {"drop_to(b, 3 mm)", 3}, {"drop_to(14.999999 mm, 5 mm)", 15}, {"drop_to(14.9 mm, 5 mm)", 10}, {"rise_to(-7 mm, 5 mm)", -5},
-    {"drop_to(-7 mm, 5 mm)", -10}, {"rise_to(0.1 mm + 0.2 mm, 0.1 mm)", 0.3},
+    {"rise_to(a, 5 mm)", 5},
+    {"rise_to(15 mm, 5 mm)", 15},
+    {"rise_to(15.000001 mm, 5 mm)", 15},
+    {"rise_to(15.1 mm, 5 mm)", 20},
+    {"drop_to(b, 3 mm)", 3},
+    {"drop_to(14.999999 mm, 5 mm)", 15},
+    {"drop_to(14.9 mm, 5 mm)", 10},
+    {"rise_to(-7 mm, 5 mm)", -5},
+    {"drop_to(-7 mm, 5 mm)", -10},
+    {"rise_to(0.1 mm + 0.2 mm, 0.1 mm)", 0.3},
     /* whole goes toward nothing; 0.3 / 0.1 is three */
-    {"whole(2.9)", 2}, {"whole(-2.9)", -2}, {"whole(0.3 / 0.1)", 3}, {"whole(n / m)", 0}, {"rest(7, 3)", 1}, {"rest(6, 3)", 0},
-    {"rest(0.3 mm, 0.1 mm)", 0}, {"rest(7.5 mm, 2 mm)", 1.5},
+    {"whole(2.9)", 2},
+    {"whole(-2.9)", -2},
+    {"whole(0.3 / 0.1)", 3},
+    {"whole(n / m)", 0},
+    {"rest(7, 3)", 1},
+    {"rest(6, 3)", 0},
+    {"rest(0.3 mm, 0.1 mm)", 0},
+    {"rest(7.5 mm, 2 mm)", 1.5},
     /* forgiveness: 1 nm for lengths, 1e-9 of the value for all */
-    {"0.1 mm + 0.2 mm = 0.3 mm", 1}, {"1 mm = 1.0000009 mm", 1}, {"1 mm = 1.000002 mm", 0}, {"1 mm < 1.0000009 mm", 0},
-    {"1 mm <= 0.9999995 mm", 1}, {"1 mm >= 1.0000005 mm", 1}, {"1 mm > 0.9999995 mm", 0}, {"1 = 1.0000005", 0}, {"1 < 1.0000005", 1},
-    {"0.1 + 0.2 = 0.3", 1}, {"0.1 + 0.2 <= 0.3", 1}, {"0.1 + 0.2 > 0.3", 0}, {"1 kN = 1000.0000005 N", 1}, {"0 = 0", 1},
-    {"0 mm = 0.0000005 mm", 1}, {"1 mm != 1.0000009 mm", 0},
+    {"0.1 mm + 0.2 mm = 0.3 mm", 1},
+    {"1 mm = 1.0000009 mm", 1},
+    {"1 mm = 1.000002 mm", 0},
+    {"1 mm < 1.0000009 mm", 0},
+    {"1 mm <= 0.9999995 mm", 1},
+    {"1 mm >= 1.0000005 mm", 1},
+    {"1 mm > 0.9999995 mm", 0},
+    {"1 = 1.0000005", 0},
+    {"1 < 1.0000005", 1},
+    {"0.1 + 0.2 = 0.3", 1},
+    {"0.1 + 0.2 <= 0.3", 1},
+    {"0.1 + 0.2 > 0.3", 0},
+    {"1 kN = 1000.0000005 N", 1},
+    {"0 = 0", 1},
+    {"0 mm = 0.0000005 mm", 1},
+    {"1 mm != 1.0000009 mm", 0},
     /* functions */
-    {"area(a)", 6}, {"area(a, b)", 12}, {"area(a, wide: b)", 12}, {"area(wide: b, long: a)", 12}, {"twice(twice(a))", 12},
-    {"between(top, low)", 20}, {"between(low, top)", 20}, {"between(top, middle)", 0}, {"area(twice(a), twice(b))", 48},
-    {"at_new(a)", 3}, {"at_ground(a)", 4}, {"at_ground(at_new(a)) + a", 6}, {"at_ground(a) - at_new(a)", 1},
+    {"area(a)", 6},
+    {"area(a, b)", 12},
+    {"area(a, wide: b)", 12},
+    {"area(wide: b, long: a)", 12},
+    {"twice(twice(a))", 12},
+    {"between(top, low)", 20},
+    {"between(low, top)", 20},
+    {"between(top, middle)", 0},
+    {"area(twice(a), twice(b))", 48},
+    {"at_new(a)", 3},
+    {"at_ground(a)", 4},
+    {"at_ground(at_new(a)) + a", 6},
+    {"at_ground(a) - at_new(a)", 1},
 };
 
 START_TEST(a_formula_gives_its_value)
 {
     struct formula_value v = value_of(worked[_i].text);
     ck_assert_msg(v.error == FORMULA_FINE, "%s: %s", worked[_i].text, formula_error_text(v.error));
-    ck_assert_msg(fabs(v.number - worked[_i].value) < 1e-12 * fmax(1, fabs(v.number)), "%s gives %.17g", worked[_i].text, v.number);
+    ck_assert_msg(fabs(v.number - worked[_i].value) < 1e-12 * fmax(1, fabs(v.number)), "%s gives %.17g",
+                  worked[_i].text, v.number);
     ck_assert_int_eq(v.origin, -1);
 }
 END_TEST
@@ -64,13 +125,30 @@ END_TEST
 
 /* ---- folding and reading ---------------------------------------------------------------------- */
 
-static const struct { const char *text; bool constant; int reads; } folds[] = {
-    {"2 mm + 3 mm", true, 0}, {"share * 4", true, 0}, {"this.order + 1", true, 0}, {"if(yes, 1, 2)", true, 0}, {"area(2 mm, 3 mm)", true, 0},
-    {"moves = \"bed\"", true, 0}, {"a + 2 mm", false, 1}, {"a + a * 2", false, 1}, {"a + b", false, 2},
-    {"if(moves = \"bed\", a, b)", false, 1}, {"if(this.order > 1, 1 mm, b)", true, 0}, {"if(on, a, b)", false, 3}, {"no and on", true, 0},
-    {"yes or on", true, 0}, {"yes and on", false, 1}, {"on and no", true, 0}, {"total(plate.thickness, order < 3)", false, 2},
-    {"count(plate, moves = \"bed\")", true, 0}, {"between(top, low)", false, 1}, {"twice(3 mm)", true, 0},
-    {"known(share)", true, 0}, {"sqrt(4)", true, 0},
+static const struct { const char *text; bool constant; int reads;
+} folds[] = {
+    {"2 mm + 3 mm", true, 0},
+    {"share * 4", true, 0},
+    {"this.order + 1", true, 0},
+    {"if(yes, 1, 2)", true, 0},
+    {"area(2 mm, 3 mm)", true, 0},
+    {"moves = \"bed\"", true, 0},
+    {"a + 2 mm", false, 1},
+    {"a + a * 2", false, 1},
+    {"a + b", false, 2},
+    {"if(moves = \"bed\", a, b)", false, 1},
+    {"if(this.order > 1, 1 mm, b)", true, 0},
+    {"if(on, a, b)", false, 3},
+    {"no and on", true, 0},
+    {"yes or on", true, 0},
+    {"yes and on", false, 1},
+    {"on and no", true, 0},
+    {"total(plate.thickness, order < 3)", false, 2},
+    {"count(plate, moves = \"bed\")", true, 0},
+    {"between(top, low)", false, 1},
+    {"twice(3 mm)", true, 0},
+    {"known(share)", true, 0},
+    {"sqrt(4)", true, 0},
 };
 
 START_TEST(constants_fold_and_only_live_slots_are_read)
@@ -79,7 +157,8 @@ START_TEST(constants_fold_and_only_live_slots_are_read)
     struct formula_value v;
     struct formula_code *code = code_of(folds[_i].text, NULL);
     formula_code_reads(code, &n);
-    ck_assert_msg(formula_code_constant(code, &v) == folds[_i].constant, "%s: %d operations", folds[_i].text, formula_code_length(code));
+    ck_assert_msg(formula_code_constant(code, &v) == folds[_i].constant, "%s: %d operations", folds[_i].text,
+                  formula_code_length(code));
     ck_assert_msg(n == folds[_i].reads, "%s reads %d slots", folds[_i].text, n);
     formula_code_free(code);
 }
@@ -99,7 +178,8 @@ END_TEST
 /* A dead arm's names are never asked for, so they can make no circle. */
 START_TEST(a_dead_arm_is_not_even_resolved)
 {
-    static const char *const texts[] = {"if(moves = \"bed\", a, circle)", "if(this.order = 1, circle, a)", "if(no, circle, a)"};
+    static const char *const texts[] = {"if(moves = \"bed\", a, circle)", "if(this.order = 1, circle, a)",
+                                        "if(no, circle, a)"};
     for (size_t i = 0; i < COUNT_OF(texts); i++)
         ck_assert(value_of(texts[i]).number == 3);
     ck_assert(value_of("no and circle").number == 0);
@@ -118,7 +198,8 @@ END_TEST
 
 START_TEST(what_is_said_twice_is_worked_out_once)
 {
-    struct formula_code *one = code_of("sqrt(a * b)", NULL), *two = code_of("sqrt(a * b) + sqrt(a * b)", NULL);
+    struct formula_code *one = code_of("sqrt(a * b)", NULL),
+                        *two = code_of("sqrt(a * b) + sqrt(a * b)", NULL);
     ck_assert_int_eq(formula_code_length(two), formula_code_length(one) + 1);
     formula_code_free(one);
     formula_code_free(two);
@@ -136,7 +217,8 @@ END_TEST
 
 /* ---- arguments of a block ------------------------------------------------------------------------ */
 
-static enum base_err argument_name(void *arg, const char *name, bool in_body, struct formula_found *out, struct base_diag *why)
+static enum base_err argument_name(void *arg, const char *name, bool in_body, struct formula_found *out,
+                                   struct base_diag *why)
 {
     (void)arg;
     (void)in_body;
@@ -158,10 +240,15 @@ START_TEST(arguments_are_handed_in_at_each_run)
     unsigned char errors[32], argument_errors[] = {0, 0, 0, FORMULA_EMPTY};
     int origins[32];
     struct formula_value out[2];
-    struct formula_memory m = {.lanes = 2, .arguments = by_lane, .registers = registers, .register_errors = errors, .register_origins = origins};
+    struct formula_memory m = {.lanes = 2,
+                               .arguments = by_lane,
+                               .registers = registers,
+                               .register_errors = errors,
+                               .register_origins = origins};
     formula_run(code, &m, out);
     for (int l = 0; l < 2; l++)
-        ck_assert(out[l].number == arguments[2 * l] - 2 * arguments[2 * l + 1] && out[l].error == FORMULA_FINE);
+        ck_assert(out[l].number == arguments[2 * l] - 2 * arguments[2 * l + 1] &&
+                  out[l].error == FORMULA_FINE);
     m.argument_errors = argument_errors;
     formula_run(code, &m, out);
     ck_assert(out[0].number == 4 && out[1].error == FORMULA_EMPTY);
@@ -181,10 +268,21 @@ static double random_part(void)
 }
 
 static const char *const lane_formulas[] = {
-    "a + b * 2 - a * b / (a + b)", "sqrt(a * b) + abs(a - b)", "if(a < b, a, b)", "min(a, b, 3 mm) + max(a, b)", "rise_to(a, b) + drop_to(b, a)",
-    "sin(turn) * a + cos(turn) * b", "total(plate.thickness, fits = yes)", "largest(plate.thickness, fits = on)",
-    "smallest(plate.thickness, thickness > a)", "if(known(empty), empty, a)", "(a / b)^n", "rest(a, b) + whole(n / m) * a",
-    "if(on and a < b or not off, a, b) / (n - m)", "listed(plate.thickness, fits = yes, thickness > b)", "atan2(a, b) / turn",
+    "a + b * 2 - a * b / (a + b)",
+    "sqrt(a * b) + abs(a - b)",
+    "if(a < b, a, b)",
+    "min(a, b, 3 mm) + max(a, b)",
+    "rise_to(a, b) + drop_to(b, a)",
+    "sin(turn) * a + cos(turn) * b",
+    "total(plate.thickness, fits = yes)",
+    "largest(plate.thickness, fits = on)",
+    "smallest(plate.thickness, thickness > a)",
+    "if(known(empty), empty, a)",
+    "(a / b)^n",
+    "rest(a, b) + whole(n / m) * a",
+    "if(on and a < b or not off, a, b) / (n - m)",
+    "listed(plate.thickness, fits = yes, thickness > b)",
+    "atan2(a, b) / turn",
 };
 
 enum { LANES = 37 };
@@ -217,13 +315,19 @@ START_TEST(many_lanes_give_what_one_lane_gives)
     register_errors = base_alloc(n);
     register_origins = base_alloc(n * sizeof *register_origins);
     struct formula_value out[LANES];
-    struct formula_memory one, m = {.lanes = LANES, .values = values, .errors = errors, .origins = origins, .registers = registers,
-                                    .register_errors = register_errors, .register_origins = register_origins};
+    struct formula_memory one, m = {.lanes = LANES,
+                                    .values = values,
+                                    .errors = errors,
+                                    .origins = origins,
+                                    .registers = registers,
+                                    .register_errors = register_errors,
+                                    .register_origins = register_origins};
     formula_run(code, &m, out);
     for (int l = 0; l < LANES; l++) {
         spread(l, values, errors, origins);
         struct formula_value v = run_code(code, &one);
-        ck_assert_msg(v.error == out[l].error && v.origin == out[l].origin && memcmp(&v.number, &out[l].number, sizeof v.number) == 0,
+        ck_assert_msg(v.error == out[l].error && v.origin == out[l].origin &&
+                          memcmp(&v.number, &out[l].number, sizeof v.number) == 0,
                       "%s, lane %d: %g and %g", lane_formulas[_i], l, v.number, out[l].number);
     }
     formula_code_free(code);

@@ -1,4 +1,5 @@
-/* What the fuzzer has kept, read by each target once: tests/fuzz/corpus/TARGET. `make fuzz` looks for more. */
+/* What the fuzzer has kept, read by each target once: tests/fuzz/corpus/TARGET. `make fuzz` looks for
+   more. */
 
 #include "common.h"
 

@@ -1,8 +1,9 @@
 /* tests/fuzz/targets.h - readers of text from outside, each fed with any bytes
  *
- * A target takes LENGTH bytes, has them read and lets go of all that came of it. It aborts when something holds that never may:
- * a reason that would reach a terminal raw, a text that is not read back as it was written. Crashes, leaks and hangs are seen by
- * whoever calls: the fuzzer (`make fuzz`), or check_fuzz with what the fuzzer has kept.
+ * A target takes LENGTH bytes, has them read and lets go of all that came of it. It aborts when something
+ * holds that never may: a reason that would reach a terminal raw, a text that is not read back as it was
+ * written. Crashes, leaks and hangs are seen by whoever calls: the fuzzer (`make fuzz`), or check_fuzz with
+ * what the fuzzer has kept.
  */
 #ifndef DIEWRIGHT_TESTS_FUZZ_TARGETS_H
 #define DIEWRIGHT_TESTS_FUZZ_TARGETS_H

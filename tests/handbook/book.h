@@ -18,7 +18,8 @@ void read_refused(const char *text, struct base_diag *why);
 struct texts { char *text[32], *name[32]; int n; };
 void texts_read(struct texts *t);
 void texts_done(struct texts *t);
-/* Put NOW in place of OLD in the text that holds it; fails the test when none or several places do. Returns which text. */
+/* Put NOW in place of OLD in the text that holds it; fails the test when none or several places do. Returns
+   which text. */
 int texts_change(struct texts *t, const char *old, const char *now);
 enum base_err texts_load(const struct texts *t, struct handbook **out, struct base_diag *why);
 

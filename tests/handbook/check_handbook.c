@@ -1,4 +1,5 @@
-/* The handbook: its records, what is refused, what its formulas may name, its examples; and the shipped one. */
+/* The handbook: its records, what is refused, what its formulas may name, its examples; and the shipped
+   one. */
 
 #include "book.h"
 
@@ -115,7 +116,8 @@ int texts_change(struct texts *t, const char *old, const char *now)
         if (!found)
             continue;
         ck_assert_msg(which < 0 && !strstr(found + 1, old), "\"%s\" stands in several places", old);
-        char *changed = base_format("%.*s%s%s", (int)(found - t->text[i]), t->text[i], now, found + strlen(old));
+        char *changed = base_format("%.*s%s%s", (int)(found - t->text[i]), t->text[i], now,
+                                    found + strlen(old));
         free(t->text[i]);
         t->text[i] = changed;
         which = i;

@@ -80,7 +80,9 @@ START_TEST(a_try_agrees_within_what_it_says)
     struct formula_value got;
     struct formula_type type;
     double expected;
-    ck_assert_msg(handbook_try_run(h, &handbook_example(h, 0)->tries[0], &got, &expected, &type) == tries[_i].agrees, "%s", tries[_i].lines);
+    ck_assert_msg(handbook_try_run(h, &handbook_example(h, 0)->tries[0], &got, &expected, &type) ==
+                      tries[_i].agrees,
+                  "%s", tries[_i].lines);
     ck_assert(!isnan(expected));
     handbook_free(h);
     free(text);

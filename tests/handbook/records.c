@@ -87,10 +87,12 @@ START_TEST(a_kind_keeps_its_properties)
 }
 END_TEST
 
-/* Several are several, each with its sources; data without a caution of no kind has the words that defer all the same. */
+/* Several are several, each with its sources; data without a caution of no kind has the words that defer all
+   the same. */
 START_TEST(a_kind_keeps_all_its_cautions)
 {
-    struct handbook *h = read_more("kind jack\n  caution It sinks: block it up.\n    source common practice\n  caution Its handle swings.\n");
+    struct handbook *h = read_more("kind jack\n  caution It sinks: block it up.\n    source common "
+                                   "practice\n  caution Its handle swings.\n");
     const struct handbook_kind *k = handbook_kind(h, handbook_find_kind(h, "jack"));
     ck_assert_int_eq(k->n_cautions, 2);
     ck_assert_str_eq(k->cautions[0].text, "It sinks: block it up.");
@@ -261,7 +263,8 @@ START_TEST(rules_are_kept_rung_by_rung)
     ck_assert_int_eq(r->n_rungs, 3);
     ck_assert_int_eq(r->rungs[0].grade, HANDBOOK_FAULT);
     ck_assert_int_eq(r->rungs[0].relation, FORMULA_AT_LEAST);
-    ck_assert_str_eq(r->rungs[0].says.text, "{name}: only {value} holds in {thread_in}; {limit} is the least.");
+    ck_assert_str_eq(r->rungs[0].says.text,
+                     "{name}: only {value} holds in {thread_in}; {limit} is the least.");
     ck_assert_int_eq(r->rungs[0].says.n_pieces, 9);
     ck_assert_int_eq(r->rungs[1].relation, FORMULA_MORE);
     ck_assert_int_eq(r->rungs[1].says.n_pieces, 0);
@@ -315,10 +318,12 @@ START_TEST(examples_are_kept)
 }
 END_TEST
 
-static const struct { const char *text; enum handbook_sort sort; } types[] = {
-    {"length", HANDBOOK_NUMBER}, {"number", HANDBOOK_NUMBER}, {"density", HANDBOOK_NUMBER}, {"length^4", HANDBOOK_NUMBER},
-    {"text", HANDBOOK_TEXT}, {"yesno", HANDBOOK_YESNO}, {"choice", HANDBOOK_CHOICE}, {"count", HANDBOOK_COUNT},
-    {"plate", HANDBOOK_ITEM}, {"screws", HANDBOOK_ITEM},
+static const struct { const char *text; enum handbook_sort sort;
+} types[] = {
+    {"length", HANDBOOK_NUMBER},   {"number", HANDBOOK_NUMBER}, {"density", HANDBOOK_NUMBER},
+    {"length^4", HANDBOOK_NUMBER}, {"text", HANDBOOK_TEXT},     {"yesno", HANDBOOK_YESNO},
+    {"choice", HANDBOOK_CHOICE},   {"count", HANDBOOK_COUNT},   {"plate", HANDBOOK_ITEM},
+    {"screws", HANDBOOK_ITEM},
 };
 
 START_TEST(a_type_is_read_and_told)
@@ -329,29 +334,44 @@ START_TEST(a_type_is_read_and_told)
     ck_ok(handbook_parse_type(h, types[_i].text, &t, why));
     ck_assert_int_eq(t.sort, types[_i].sort);
     ck_assert_str_eq(handbook_type_name(h, t, buf, sizeof buf), types[_i].text);
-    ck_assert_int_eq(handbook_settled(t), t.sort == HANDBOOK_CHOICE || t.sort == HANDBOOK_COUNT || t.sort == HANDBOOK_ITEM);
+    ck_assert_int_eq(handbook_settled(t),
+                     t.sort == HANDBOOK_CHOICE || t.sort == HANDBOOK_COUNT || t.sort == HANDBOOK_ITEM);
     handbook_free(h);
 }
 END_TEST
 
-/* What is shown says the class and how the print was read, and each line is kept for itself with what leans on it. */
+/* What is shown says the class and how the print was read, and each line is kept for itself with what leans
+   on it. */
 START_TEST(a_source_says_its_class_and_whether_it_was_seen)
 {
-    static const struct { const char *line, *shown, *text; enum handbook_class class; enum handbook_seen seen; } rows[] = {
-        {"common practice, 3 to 10 mm", "common practice: 3 to 10 mm", "3 to 10 mm", HANDBOOK_COMMON_PRACTICE, HANDBOOK_NO_PRINT},
+    static const struct {
+        const char *line, *shown, *text;
+        enum handbook_class class;
+        enum handbook_seen seen;
+    } rows[] = {
+        {"common practice, 3 to 10 mm", "common practice: 3 to 10 mm", "3 to 10 mm", HANDBOOK_COMMON_PRACTICE,
+         HANDBOOK_NO_PRINT},
         {"own derivation", "own derivation", "", HANDBOOK_OWN_DERIVATION, HANDBOOK_NO_PRINT},
-        {"standard, memory: ISO 273", "standard, memory: ISO 273", "ISO 273", HANDBOOK_STANDARD, HANDBOOK_MEMORY},
-        {"regulation, seen: 29 CFR 1910.217(d)(4)", "regulation, seen: 29 CFR 1910.217(d)(4)", "29 CFR 1910.217(d)(4)", HANDBOOK_REGULATION, HANDBOOK_SEEN},
-        {"miller, answer seen: example 2, p. 3", "book, answer seen: A. Miller, Dies, 2nd ed., example 2, p. 3", "A. Miller, Dies, 2nd ed., example 2, p. 3",
-         HANDBOOK_BOOK, HANDBOOK_ANSWER_SEEN},
-        {"miller, seen quoted", "book, seen quoted: A. Miller, Dies, 2nd ed.", "A. Miller, Dies, 2nd ed.", HANDBOOK_BOOK, HANDBOOK_SEEN_QUOTED},
+        {"standard, memory: ISO 273", "standard, memory: ISO 273", "ISO 273", HANDBOOK_STANDARD,
+         HANDBOOK_MEMORY},
+        {"regulation, seen: 29 CFR 1910.217(d)(4)", "regulation, seen: 29 CFR 1910.217(d)(4)",
+         "29 CFR 1910.217(d)(4)", HANDBOOK_REGULATION, HANDBOOK_SEEN},
+        {"miller, answer seen: example 2, p. 3",
+         "book, answer seen: A. Miller, Dies, 2nd ed., example 2, p. 3",
+         "A. Miller, Dies, 2nd ed., example 2, p. 3", HANDBOOK_BOOK, HANDBOOK_ANSWER_SEEN},
+        {"miller, seen quoted", "book, seen quoted: A. Miller, Dies, 2nd ed.", "A. Miller, Dies, 2nd ed.",
+         HANDBOOK_BOOK, HANDBOOK_SEEN_QUOTED},
         /* a shop's own words of before */
         {"own rule", "own rule", "own rule", HANDBOOK_UNSORTED, HANDBOOK_NO_PRINT},
-        {"our foreman, by experience: 3 mm", "our foreman, by experience: 3 mm", "our foreman, by experience: 3 mm", HANDBOOK_UNSORTED, HANDBOOK_NO_PRINT},
-        {"common practices of ours", "common practices of ours", "common practices of ours", HANDBOOK_UNSORTED, HANDBOOK_NO_PRINT},
+        {"our foreman, by experience: 3 mm", "our foreman, by experience: 3 mm",
+         "our foreman, by experience: 3 mm", HANDBOOK_UNSORTED, HANDBOOK_NO_PRINT},
+        {"common practices of ours", "common practices of ours", "common practices of ours",
+         HANDBOOK_UNSORTED, HANDBOOK_NO_PRINT},
     };
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
-        char *text = base_format("factor new_one : number = 1\n  source %s\nwork miller\n  class book\n  title A. Miller, Dies, 2nd ed.\n", rows[i].line);
+        char *text = base_format("factor new_one : number = 1\n  source %s\nwork miller\n  class book\n  "
+                                 "title A. Miller, Dies, 2nd ed.\n",
+                                 rows[i].line);
         struct handbook *h = read_more(text);
         const struct handbook_factor *f = handbook_factor(h, handbook_find_factor(h, "new_one"));
         ck_assert_str_eq(f->source, rows[i].shown);
@@ -374,12 +394,14 @@ END_TEST
 
 START_TEST(several_sources_stand_in_one_text)
 {
-    struct handbook *h = read_more("factor new_one : number = 1\n  source book, seen: A\n  source standard, memory: B\n  source common practice\n");
+    struct handbook *h = read_more("factor new_one : number = 1\n  source book, seen: A\n  source standard, "
+                                   "memory: B\n  source common practice\n");
     const struct handbook_factor *f = handbook_factor(h, handbook_find_factor(h, "new_one"));
     ck_assert_str_eq(f->source, "book, seen: A; standard, memory: B; common practice");
     ck_assert_str_eq(f->seen, "in part");
     handbook_free(h);
-    h = read_more("factor new_one : number = 1\n  source book, seen: A\n  source standard, seen: B\n  source common practice\n");
+    h = read_more("factor new_one : number = 1\n  source book, seen: A\n  source standard, seen: B\n  source "
+                  "common practice\n");
     ck_assert_str_eq(handbook_factor(h, handbook_find_factor(h, "new_one"))->seen, "seen");
     handbook_free(h);
 }
@@ -387,7 +409,8 @@ END_TEST
 
 START_TEST(what_sources_differ_about_is_kept_with_what_is_taken)
 {
-    struct handbook *h = read_more("differ grip of a screw\n  help One diameter,\n  help or two.\n  taken one\n  choose wanted, screws.long\n  source two pages\n");
+    struct handbook *h = read_more("differ grip of a screw\n  help One diameter,\n  help or two.\n  taken "
+                                   "one\n  choose wanted, screws.long\n  source two pages\n");
     ck_assert_int_eq(handbook_difference_count(h), 1);
     const struct handbook_difference *w = handbook_difference(h, 0);
     ck_assert_str_eq(w->name, "grip of a screw");
@@ -404,7 +427,10 @@ START_TEST(tables_are_declared_over_their_files)
 {
     char path[400];
     const char *folder = fresh_folder();
-    snprintf(path, sizeof path, "mkdir %s/parts && printf 'size,d_mm,lengths_mm\\nM6,6,10 16\\nM8,8,20\\n' > %s/parts/screws.csv", folder, folder);
+    snprintf(
+        path, sizeof path,
+        "mkdir %s/parts && printf 'size,d_mm,lengths_mm\\nM6,6,10 16\\nM8,8,20\\n' > %s/parts/screws.csv",
+        folder, folder);
     int status;
     output_of(path, &status);
     ck_assert_int_eq(status, 0);

@@ -1,5 +1,5 @@
-/* The shipped handbook: it loads, says where it has things from, agrees with the published examples, and would not if
- * one of its formulas were wrong. */
+/* The shipped handbook: it loads, says where it has things from, agrees with the published examples, and
+ * would not if one of its formulas were wrong. */
 
 #include "book.h"
 
@@ -21,9 +21,11 @@ START_TEST(it_loads_and_each_entry_names_its_source)
     for (int i = 0; i < handbook_factor_count(h); i++)
         ck_assert_msg(handbook_factor(h, i)->source, "%s", handbook_factor(h, i)->name);
     for (int i = 0; i < handbook_function_count(h); i++)
-        ck_assert_msg(handbook_function(h, i)->source && handbook_function(h, i)->help, "%s", handbook_function(h, i)->f.name);
+        ck_assert_msg(handbook_function(h, i)->source && handbook_function(h, i)->help, "%s",
+                      handbook_function(h, i)->f.name);
     for (int i = 0; i < handbook_rule_count(h); i++)
-        ck_assert_msg(*handbook_rule(h, i)->source && handbook_rule(h, i)->help, "%s", handbook_rule(h, i)->name);
+        ck_assert_msg(*handbook_rule(h, i)->source && handbook_rule(h, i)->help, "%s",
+                      handbook_rule(h, i)->name);
     for (int i = 0; i < handbook_example_count(h); i++)
         ck_assert_msg(*handbook_example(h, i)->source, "%s", handbook_example(h, i)->name);
     for (int i = 0; i < handbook_kind_count(h); i++)
@@ -32,7 +34,8 @@ START_TEST(it_loads_and_each_entry_names_its_source)
 }
 END_TEST
 
-/* Whatever leans on a source, of the shipped texts each is of a class; tests/sources.sh counts them without this reader. */
+/* Whatever leans on a source, of the shipped texts each is of a class; tests/sources.sh counts them without
+   this reader. */
 START_TEST(each_source_is_of_a_class_and_most_prints_were_seen)
 {
     struct handbook *h = shipped();
@@ -50,7 +53,8 @@ START_TEST(each_source_is_of_a_class_and_most_prints_were_seen)
 }
 END_TEST
 
-/* Whatever is made, bought or stood at can hurt: the first words of all defer, and each kind of such things says what keeps it from hurting. */
+/* Whatever is made, bought or stood at can hurt: the first words of all defer, and each kind of such things
+   says what keeps it from hurting. */
 START_TEST(each_kind_that_can_hurt_has_its_caution)
 {
     struct handbook *h = shipped();
@@ -68,7 +72,8 @@ START_TEST(each_kind_that_can_hurt_has_its_caution)
         ck_assert_msg(hurts == (k->n_cautions > 0), "%s", k->name);
         for (int c = 0; c < k->n_cautions; c++) {
             ck_assert_msg(k->cautions[c].source, "%s", k->cautions[c].text);
-            ck_assert_msg(!strstr(k->cautions[c].text, "ocal codes"), "%s: that is said with every kind", k->cautions[c].text);
+            ck_assert_msg(!strstr(k->cautions[c].text, "ocal codes"), "%s: that is said with every kind",
+                          k->cautions[c].text);
         }
     }
     handbook_free(h);
@@ -86,13 +91,15 @@ START_TEST(a_factor_lies_in_its_own_range)
         ck_ok(handbook_eval_tree(h, f->tree, &f->type.type, &v, NULL, why));
         ck_ok(handbook_eval_tree(h, f->low, &f->type.type, &low, NULL, why));
         ck_ok(handbook_eval_tree(h, f->high, &f->type.type, &high, NULL, why));
-        ck_assert_msg(low.number <= v.number && v.number <= high.number, "%s: %g not in %g .. %g", f->name, v.number, low.number, high.number);
+        ck_assert_msg(low.number <= v.number && v.number <= high.number, "%s: %g not in %g .. %g", f->name,
+                      v.number, low.number, high.number);
     }
     handbook_free(h);
 }
 END_TEST
 
-/* How many tries of example NAME do not come out as they should: "" of all; NULL of all, and the test fails at the first. */
+/* How many tries of example NAME do not come out as they should: "" of all; NULL of all, and the test fails
+   at the first. */
 static int failures(const struct handbook *h, const char *name, int *tried)
 {
     int failed = 0;
@@ -108,7 +115,8 @@ static int failures(const struct handbook *h, const char *name, int *tried)
             bool agrees = handbook_try_run(h, &e->tries[k], &got, &expected, &type);
             failed += !agrees;
             if (!name)
-                ck_assert_msg(agrees, "%s: %s gives %.10g, expected %.10g", e->name, formula_text(e->tries[k].tree), got.number, expected);
+                ck_assert_msg(agrees, "%s: %s gives %.10g, expected %.10g", e->name,
+                              formula_text(e->tries[k].tree), got.number, expected);
         }
     }
     return failed;
@@ -124,12 +132,14 @@ START_TEST(every_published_example_agrees)
 }
 END_TEST
 
-/* Functions that no example tries to one percent: they need a job's plates, or have no published figures. All but the
- * first three have rows of their own below. */
+/* Functions that no example tries to one percent: they need a job's plates, or have no published figures. All
+ * but the first three have rows of their own below. */
 static const char *const untried[] = {
-    "thickness_between", "thickness_under", "distance_between", "push_force",   "slugs_in_land",
-    "arc_centre",        "pad_force",       "force_at_height",  "die_block",    "beam_sag_spread",        "round_moment",
-    "longest_punch",     "dowel_shear",      "post_diameter_for_shoe", "spring_coils",
+    "thickness_between", "thickness_under",        "distance_between",
+    "push_force",        "slugs_in_land",          "arc_centre",
+    "pad_force",         "force_at_height",        "die_block",
+    "beam_sag_spread",   "round_moment",           "longest_punch",
+    "dowel_shear",       "post_diameter_for_shoe", "spring_coils",
 };
 
 static bool is_untried(const char *name)
@@ -150,7 +160,8 @@ static void slip(struct texts *t, const struct handbook_function *f)
     char *gives = at ? strstr(at, "\n  gives ") : NULL, *equals = gives ? strstr(gives, " = ") : NULL;
     ck_assert_msg(equals, "%s", f->f.name);
     char *end = strchr(equals, '\n'), *from = equals + 3;
-    char *now = base_format("%.*s1.01 * (%.*s)%s", (int)(from - t->text[i]), t->text[i], (int)(end - from), from, end);
+    char *now = base_format("%.*s1.01 * (%.*s)%s", (int)(from - t->text[i]), t->text[i], (int)(end - from),
+                            from, end);
     free(t->text[i]);
     t->text[i] = now;
     free(head);
@@ -171,7 +182,8 @@ START_TEST(a_slip_in_a_function_fails_an_example)
         ck_ok(texts_load(&t, &wrong, why));
         bool noticed = failures(wrong, "", &tried) > 0;
         ck_assert_int_gt(tried, 0);
-        ck_assert_msg(noticed != is_untried(f->f.name), "%s: %s", f->f.name, noticed ? "is tried by an example: take it off the list" : "no example notices");
+        ck_assert_msg(noticed != is_untried(f->f.name), "%s: %s", f->f.name,
+                      noticed ? "is tried by an example: take it off the list" : "no example notices");
         handbook_free(wrong);
         texts_done(&t);
     }
@@ -179,11 +191,13 @@ START_TEST(a_slip_in_a_function_fails_an_example)
 }
 END_TEST
 
-/* Worked by hand, or held against another function. The arc's middle is 2 r / pi for half a circle, the second moment
- * pi d4 / 64 and the sag under a spread load 5/8 of that under a middle load: tables of mechanics. A round bar of 10 mm
- * has 0.617 kg a metre (tables of bars after EN 10060, from memory). At mid-stroke a crank's force is that at the
- * rated height times its sine: own arithmetic. The longest punch buckles under the force that it cuts with. */
-static const struct { const char *try, *expect, *within; } rows[] = {
+/* Worked by hand, or held against another function. The arc's middle is 2 r / pi for half a circle, the
+ * second moment pi d4 / 64 and the sag under a spread load 5/8 of that under a middle load: tables of
+ * mechanics. A round bar of 10 mm has 0.617 kg a metre (tables of bars after EN 10060, from memory). At
+ * mid-stroke a crank's force is that at the rated height times its sine: own arithmetic. The longest punch
+ * buckles under the force that it cuts with. */
+static const struct { const char *try, *expect, *within;
+} rows[] = {
     {"push_force(100 kN, 4)", "20 kN", "1 N"},
     {"slugs_in_land(6 mm, 1.5 mm)", "4", "0"},
     {"slugs_in_land(6 mm, 4 mm)", "2", "0"},
@@ -201,7 +215,8 @@ static const struct { const char *try, *expect, *within; } rows[] = {
     {"round_mass(10 mm, 1 m)", "0.617 kg", "0.0005 kg"},
     {"round_mass(20 mm, 1 m, 10 mm)", "3 * round_mass(10 mm, 1 m)", "0.000001 kg"},
     {"round_moment(20 mm)", "7853.98 mm4", "0.01 mm4"},
-    {"buckling_force(round_moment(4 mm), longest_punch(4 mm, 2 mm, 350 MPa), 2)", "cutting_force(pi * 4 mm, 2 mm, 350 MPa)", "0.01 N"},
+    {"buckling_force(round_moment(4 mm), longest_punch(4 mm, 2 mm, 350 MPa), 2)",
+     "cutting_force(pi * 4 mm, 2 mm, 350 MPa)", "0.01 N"},
     {"dowel_shear(10 kN, 2, 8 mm)", "99.472 MPa", "0.001 MPa"},
     {"post_diameter_for_shoe(200 mm)", "20 mm", "0 mm"},
     {"post_diameter_for_shoe(201 mm)", "25 mm", "0 mm"},
@@ -221,13 +236,14 @@ START_TEST(functions_without_examples_agree_with_hand_work)
     ck_ok(handbook_eval(h, rows[_i].within, &within, NULL, why));
     ck_assert(unit_same(type.dim, same.dim));
     ck_assert_int_eq(got.error, 0);
-    ck_assert_msg(fabs(got.number - expected.number) <= within.number + 1e-9 * fabs(expected.number), "%s: %.10g, not %.10g",
-                  rows[_i].try, got.number, expected.number);
+    ck_assert_msg(fabs(got.number - expected.number) <= within.number + 1e-9 * fabs(expected.number),
+                  "%s: %.10g, not %.10g", rows[_i].try, got.number, expected.number);
     handbook_free(h);
 }
 END_TEST
 
-/* A form that can be chosen by name is one of those that the sources differ about, so the list of these is whole. */
+/* A form that can be chosen by name is one of those that the sources differ about, so the list of these is
+   whole. */
 START_TEST(each_form_to_choose_stands_in_the_list_of_what_sources_differ_about)
 {
     struct handbook *h = shipped();
@@ -268,7 +284,8 @@ START_TEST(a_slip_in_a_factor_fails_an_example)
 }
 END_TEST
 
-/* The line after *AT (or the first) that declares "usual|follows NAME : length = ..."; its colon's type in *TYPE. */
+/* The line after *AT (or the first) that declares "usual|follows NAME : length = ..."; its colon's type in
+   *TYPE. */
 static char *next_length(char *at, char **type)
 {
     static const char *const keys[] = {"\n  usual ", "\n  follows "};
@@ -287,7 +304,8 @@ static char *next_length(char *at, char **type)
     return first;
 }
 
-/* Each property of a length that has a formula, declared a number instead: the fault shows, in its line or where it is read. */
+/* Each property of a length that has a formula, declared a number instead: the fault shows, in its line or
+   where it is read. */
 START_TEST(a_property_of_another_dimension_is_never_taken)
 {
     struct texts t;

@@ -106,7 +106,8 @@ static void same_lines(const char *what, const char *a, const char *b)
     size_t from = i;
     while (from > 0 && a[from - 1] != '\n')
         from--;
-    ck_assert_msg(strcmp(a, b) == 0, "%s differ:\n%.200s\n--- and freshly loaded:\n%.200s", what, a + from, b + from);
+    ck_assert_msg(strcmp(a, b) == 0, "%s differ:\n%.200s\n--- and freshly loaded:\n%.200s", what, a + from,
+                  b + from);
 }
 
 void bench_same_when_fresh(struct job *j)

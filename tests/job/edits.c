@@ -81,72 +81,111 @@ static const struct done {
     const char *words, *title;
     const char *now, *never; /* lines of the dump afterwards; NULL: not looked at */
 } all_done[] = {
-    {"set die_plate.thickness 36 mm", "die_plate.thickness 32 mm -> 36 mm", "  thickness = 36 mm\n", "  thickness = 32 mm\n"},
-    {"set die_plate.thickness 36", "die_plate.thickness 32 mm -> 36 mm", "  thickness = 36 mm\n", NULL}, /* the job's unit behind a bare number */
-    {"set die_plate.thickness 1 1/4 in", "die_plate.thickness 32 mm -> 1 1/4 in", "  thickness = 1 1/4 in\n", NULL},
-    {"set die_plate.thickness lower_shoe.thickness - 18 mm", NULL, "  thickness = lower_shoe.thickness - 18 mm\n", NULL},
+    {"set die_plate.thickness 36 mm", "die_plate.thickness 32 mm -> 36 mm", "  thickness = 36 mm\n",
+     "  thickness = 32 mm\n"},
+    /* the job's unit behind a bare number */
+    {"set die_plate.thickness 36", "die_plate.thickness 32 mm -> 36 mm", "  thickness = 36 mm\n", NULL},
+    {"set die_plate.thickness 1 1/4 in", "die_plate.thickness 32 mm -> 1 1/4 in", "  thickness = 1 1/4 in\n",
+     NULL},
+    {"set die_plate.thickness lower_shoe.thickness - 18 mm", NULL,
+     "  thickness = lower_shoe.thickness - 18 mm\n", NULL},
     {"set die_plate.material \"1.2379\"", NULL, "  material = \"1.2379\"\n", NULL},
-    {"set die_screws.middle_back.x usual + 3 mm", "die_screws.middle_back.x usual -> usual + 3 mm", "    point middle_back\n      x = usual + 3 mm\n", NULL},
+    {"set die_screws.middle_back.x usual + 3 mm", "die_screws.middle_back.x usual -> usual + 3 mm",
+     "    point middle_back\n      x = usual + 3 mm\n", NULL},
     {"set die_screws.lay.side 22", "die_screws.lay.side 20 mm -> 22 mm", "    side = 22 mm\n", NULL},
     {"set stack.punch_plate punch_backing", NULL, "  punch_plate = punch_backing\n", NULL},
     {"set penetration 0.35", "penetration usual -> 0.35", "factor penetration = 0.35\n", NULL},
     {"set stripping_share 9 %", "stripping_share 8 % -> 9 %", "factor stripping_share = 9 %\n", "8 %"},
-    {"set heights.free 50", NULL, "  free : length = 50 mm\n    help What stands out of the punch plate.\n", NULL},
+    {"set heights.free 50", NULL, "  free : length = 50 mm\n    help What stands out of the punch plate.\n",
+     NULL},
     {"unset die_plate.width", NULL, "  title Die plate, hard\n", "room for clamps"},
     {"unset die_screws.right_back.x", NULL, "    point right_back\n      turn = 30 deg\n", "room for a pin"},
     {"unset stripping_share", NULL, NULL, "factor"},
-    {"reason die_plate.width for the clamps of the shelf", NULL, "    reason for the clamps of the shelf\n", "room for clamps"},
+    {"reason die_plate.width for the clamps of the shelf", NULL, "    reason for the clamps of the shelf\n",
+     "room for clamps"},
     {"reason die_plate.width", NULL, NULL, "room for clamps"},
     {"reason stripping_share said the foreman", NULL, "  reason said the foreman\n", "well oiled"},
     {"entry die_plate title Die", "die_plate: title Die", "  title Die\n", "Die plate, hard"},
     {"entry die_plate note", NULL, NULL, "Cut from the bar"},
     {"add plate rails 10", NULL, "plate rails\n\nplate die_plate\n", NULL},
-    {"add plate rails", NULL, "plate lower_shoe\n  thickness = 50 mm\n  moves = \"with the bed\"\n\nplate rails\n", NULL}, /* last of its kind */
+    /* last of its kind */
+    {"add plate rails", NULL,
+     "plate lower_shoe\n  thickness = 50 mm\n  moves = \"with the bed\"\n\nplate rails\n", NULL},
     {"add springs springs", NULL, "springs springs\n", NULL},
-    {"add screws more", NULL, "screws more\n  head_in = lower_shoe\n  thread_in = die_plate\n  lay corners on die_plate\n    end = 20 mm\n", NULL},
+    {"add screws more", NULL,
+     "screws more\n  head_in = lower_shoe\n  thread_in = die_plate\n  lay corners on die_plate\n    end = 20 "
+     "mm\n",
+     NULL},
     {"add station last", NULL, "station last\n  lay one on die_plate\n    along = ", NULL},
-    {"like die_screws more_screws", "more_screws added, like die_screws", "screws more_screws\n  head_in = lower_shoe\n", NULL},
+    {"like die_screws more_screws", "more_screws added, like die_screws",
+     "screws more_screws\n  head_in = lower_shoe\n", NULL},
     {"remove bushings", "bushings taken out", NULL, "bushings"},
     {"remove stripping_share", NULL, NULL, "factor"},
-    {"rename die_plate cutting_plate", "die_plate renamed cutting_plate", "  die_plate = cutting_plate\n", "plate die_plate"},
+    {"rename die_plate cutting_plate", "die_plate renamed cutting_plate", "  die_plate = cutting_plate\n",
+     "plate die_plate"},
     {"rename die_plate cutting_plate", NULL, "  lay six on cutting_plate\n", "on die_plate"},
     {"rename die_plate cutting_plate", NULL, "  thread_in = cutting_plate\n", "thread_in = die_plate"},
     {"rename posts pillars", NULL, "  of = pillars\n", "of = posts"},
     {"rename posts pillars", NULL, "  lay with pillars\n", "with posts"},
-    {"rename punch_plate holder", NULL, "  punch_length = punch_plate.thickness + heights.free\n", "plate punch_plate"}, /* the stack's own reference */
+    /* the stack's own reference */
+    {"rename punch_plate holder", NULL, "  punch_length = punch_plate.thickness + heights.free\n",
+     "plate punch_plate"},
     {"rename heights tall", NULL, "  punch_length = punch_plate.thickness + tall.free\n", "heights"},
     {"rename heights tall", NULL, "    end = tall.half - 5 mm\n", NULL},
-    {"move lower_shoe 6", "lower_shoe put below heights", "plate lower_shoe\n  thickness = 50 mm\n  moves = \"with the bed\"\n\nplate upper_shoe\n", NULL},
-    {"lay die_screws corners on stripper", "die_screws laid corners on stripper", "  lay corners on stripper\n    end = heights.half - 5 mm\n", "  lay six"},
-    {"lay die_screws corners on die_plate", NULL, "    point right_back\n      x = usual - 6 mm\n        reason room for a pin\n", "  lay six"},
-    {"lay die_screws six on lower_shoe", NULL, "  lay six on lower_shoe\n    end = heights.half - 5 mm\n      reason follows", NULL},
+    {"move lower_shoe 6", "lower_shoe put below heights",
+     "plate lower_shoe\n  thickness = 50 mm\n  moves = \"with the bed\"\n\nplate upper_shoe\n", NULL},
+    {"lay die_screws corners on stripper", "die_screws laid corners on stripper",
+     "  lay corners on stripper\n    end = heights.half - 5 mm\n", "  lay six"},
+    {"lay die_screws corners on die_plate", NULL,
+     "    point right_back\n      x = usual - 6 mm\n        reason room for a pin\n", "  lay six"},
+    {"lay die_screws six on lower_shoe", NULL,
+     "  lay six on lower_shoe\n    end = heights.half - 5 mm\n      reason follows", NULL},
     {"lay die_screws one on die_plate", NULL, "  lay one on die_plate\n    turn = 0 deg\n", "heights.half"},
     {"lay die_screws with posts", NULL, "  lay with posts\n", "point right_back"},
-    {"set cover.outline.2 line by 22, 0", "cover.outline.2 line by 20 mm, 0 mm -> line by 22 mm, 0 mm", "    line by 22 mm, 0 mm\n", "line by 20 mm"},
-    {"set cover.outline.5 line to -11 mm, 0", "cover.outline.5 not filled in -> line to -11 mm, 0 mm", "    line to -10 mm, 6 mm\n    line to -11 mm, 0 mm\n", NULL},
-    {"unset cover.outline.2", "cover.outline.2 taken out", "free / 20\n    arc to 10 mm, 6 mm radius 5 mm left no cut\n      reason left by the blank\n    line to", "line by"},
-    {"set cover.outline.4", "cover.outline.4 taken out", "      reason left by the blank\n  lay one", "line to -10 mm"},
-    {"insert cover 3 arc by 0, 1 radius 4 right", "cover.outline.3 put in: arc by 0 mm, 1 mm radius 4 mm right",
-     "    line by 20 mm, 0 mm\n    arc by 0 mm, 1 mm radius 4 mm right\n    arc to 10 mm, 6 mm radius 5 mm left no cut\n      reason left by the blank\n", NULL},
-    {"insert cover 0 line to -12, 2", "cover.outline.5 put in: line to -12 mm, 2 mm", "    line to -12 mm, 2 mm\n  lay", NULL},
+    {"set cover.outline.2 line by 22, 0", "cover.outline.2 line by 20 mm, 0 mm -> line by 22 mm, 0 mm",
+     "    line by 22 mm, 0 mm\n", "line by 20 mm"},
+    {"set cover.outline.5 line to -11 mm, 0", "cover.outline.5 not filled in -> line to -11 mm, 0 mm",
+     "    line to -10 mm, 6 mm\n    line to -11 mm, 0 mm\n", NULL},
+    {"unset cover.outline.2", "cover.outline.2 taken out",
+     "free / 20\n    arc to 10 mm, 6 mm radius 5 mm left no cut\n      reason left by the blank\n    line to",
+     "line by"},
+    {"set cover.outline.4", "cover.outline.4 taken out", "      reason left by the blank\n  lay one",
+     "line to -10 mm"},
+    {"insert cover 3 arc by 0, 1 radius 4 right",
+     "cover.outline.3 put in: arc by 0 mm, 1 mm radius 4 mm right",
+     "    line by 20 mm, 0 mm\n    arc by 0 mm, 1 mm radius 4 mm right\n    arc to 10 mm, 6 mm radius 5 mm "
+     "left no cut\n      reason left by the blank\n",
+     NULL},
+    {"insert cover 0 line to -12, 2", "cover.outline.5 put in: line to -12 mm, 2 mm",
+     "    line to -12 mm, 2 mm\n  lay", NULL},
     {"reason cover.outline.2 as drawn", NULL, "    line by 20 mm, 0 mm\n      reason as drawn\n", NULL},
-    {"outline cover at 0, 0; line to 8, 0; line to 0, 8", "outline of cover, 3 lines", "  outline\n    at 0 mm, 0 mm\n    line to 8 mm, 0 mm\n    line to 0 mm, 8 mm\n  lay", "by the blank"},
+    {"outline cover at 0, 0; line to 8, 0; line to 0, 8", "outline of cover, 3 lines",
+     "  outline\n    at 0 mm, 0 mm\n    line to 8 mm, 0 mm\n    line to 0 mm, 8 mm\n  lay", "by the blank"},
     {"outline cover", "outline of cover taken out", "  outline_turn = 90 deg\n  lay", "arc"},
-    {"like cover second", NULL, "station second\n  does = \"trim\"\n  shape = \"outline\"\n  outline_turn = 90 deg\n  outline\n    at -10 mm", NULL},
+    {"like cover second", NULL,
+     "station second\n  does = \"trim\"\n  shape = \"outline\"\n  outline_turn = 90 deg\n  outline\n    at "
+     "-10 mm",
+     NULL},
     {"rename heights tall", NULL, "    at -10 mm, -tall.free / 20\n", NULL},
     {"value-rename heights free clear", NULL, "    at -10 mm, -heights.clear / 20\n", NULL},
     {"value heights spare length 3 mm", "heights.spare added", "  spare : length = 3 mm\n", NULL},
     {"value heights factor_of number 3", NULL, "  factor_of : number = 3\n", NULL},
-    {"value-rename heights free clear", "heights.free renamed clear", "  clear : length = 3 * strip.thickness + 46.5 mm\n    help What stands", "free"},
+    {"value-rename heights free clear", "heights.free renamed clear",
+     "  clear : length = 3 * strip.thickness + 46.5 mm\n    help What stands", "free"},
     {"value-rename heights free clear", NULL, "  half : length = clear / 2\n", NULL},
-    {"value-rename heights free clear", NULL, "  punch_length = punch_plate.thickness + heights.clear\n", NULL},
+    {"value-rename heights free clear", NULL, "  punch_length = punch_plate.thickness + heights.clear\n",
+     NULL},
     {"value-rename heights half middle", NULL, "  twice : length = this.middle * 4\n", NULL},
     {"value-remove heights words", "heights.words taken out", NULL, "as drawn"},
-    {"remark die_plate turn one dowel", "remark on die_plate: turn one dowel", "remark remark_1\n  item die_plate\n", NULL},
-    {"remark die_plate.thickness = 36 \"would\" do", NULL, "  says \"= 36 \"would\" do\"\n", NULL}, /* words that look like a formula stay words */
+    {"remark die_plate turn one dowel", "remark on die_plate: turn one dowel",
+     "remark remark_1\n  item die_plate\n", NULL},
+    /* words that look like a formula stay words */
+    {"remark die_plate.thickness = 36 \"would\" do", NULL, "  says \"= 36 \"would\" do\"\n", NULL},
     {"remark press-window ask for risers", NULL, "  finding press-window\n", "  item press-window"},
-    {"waive post-turn posts one shoe is marked", "waived post-turn posts: one shoe is marked", "  finding post-turn posts\n  grade caution\n  states new\n  margin -6 mm\n", NULL},
-    {"waive press-window - another press", NULL, "  finding press-window\n  grade fault\n  states both\n  margin -46 mm\n", NULL},
+    {"waive post-turn posts one shoe is marked", "waived post-turn posts: one shoe is marked",
+     "  finding post-turn posts\n  grade caution\n  states new\n  margin -6 mm\n", NULL},
+    {"waive press-window - another press", NULL,
+     "  finding press-window\n  grade fault\n  states both\n  margin -46 mm\n", NULL},
     {"waive turn-proof upper_shoe", "waived turn-proof upper_shoe", "waiver waiver_1\n", "  says "},
 };
 
@@ -169,7 +208,8 @@ static void take_back(struct job *j, bool said)
         return;
     }
     ck_assert_int_eq(job_undo(j, &none), BASE_UNKNOWN);
-    ck_ok(job_unsay(j, dieset_find_item(job_dieset(j), "remark_1") >= 0 ? "remark_1" : "waiver_1", false, why));
+    ck_ok(
+        job_unsay(j, dieset_find_item(job_dieset(j), "remark_1") >= 0 ? "remark_1" : "waiver_1", false, why));
     bench_take(j);
 }
 
@@ -184,8 +224,10 @@ START_TEST(a_command_does_its_work_and_can_be_taken_back)
     if (d->title)
         ck_assert_str_eq(o->title, d->title);
     char *tried = timeless_dump(j);
-    ck_assert_msg(!d->now || strstr(tried, d->now), "after '%s' no '%s' stands in\n%s", d->words, d->now, tried);
-    ck_assert_msg(!d->never || !strstr(tried, d->never), "after '%s' still '%s' in\n%s", d->words, d->never, tried);
+    ck_assert_msg(!d->now || strstr(tried, d->now), "after '%s' no '%s' stands in\n%s", d->words, d->now,
+                  tried);
+    ck_assert_msg(!d->never || !strstr(tried, d->never), "after '%s' still '%s' in\n%s", d->words, d->never,
+                  tried);
     /* dropped */
     job_drop(j);
     char *dropped = timeless_dump(j), *dropped_values = bench_values(j);
@@ -242,23 +284,27 @@ START_TEST(what_is_added_can_be_judged)
         ck_ok(job_add(j, kind->name, "added", -1, why));
         struct dieset *d = job_dieset(j);
         int item = dieset_find_item(d, "added");
-        ck_assert_msg(!dieset_entry(d, item, "lay") || dieset_point_count(d, item) > 0, "%s stands nowhere", kind->name);
+        ck_assert_msg(!dieset_entry(d, item, "lay") || dieset_point_count(d, item) > 0, "%s stands nowhere",
+                      kind->name);
         const struct job_outcome *o = job_outcome(j);
         for (int i = 0; i < o->n_came; i++)
-            ck_assert_msg(strcmp(o->came[i].rule, "cannot-judge") != 0, "%s: %s", kind->name, o->came[i].message);
+            ck_assert_msg(strcmp(o->came[i].rule, "cannot-judge") != 0, "%s: %s", kind->name,
+                          o->came[i].message);
         job_drop(j);
     }
     job_close(j);
 }
 END_TEST
 
-/* A hard plate behind the stripper goes up and down with it: it takes its thickness from the room above, and nothing else moves. */
+/* A hard plate behind the stripper goes up and down with it: it takes its thickness from the room above, and
+   nothing else moves. */
 START_TEST(two_stripper_plates_are_one_stripper)
 {
     struct job *j = bench_file(starts[0]);
     struct dieset *d = job_dieset(j);
     int first;
-    double room = number(j, "stack.stripper_room"), shut = number(j, "stack.shut_height"), touch = number(j, "stack.stripper_touch");
+    double room = number(j, "stack.stripper_room"), shut = number(j, "stack.shut_height"),
+           touch = number(j, "stack.stripper_touch");
     ck_ok(job_add(j, "plate", "second", dieset_find_item(d, "stripper"), why));
     bench_take(j);
     bench_set(j, "second.thickness", "8 mm");
@@ -268,7 +314,8 @@ START_TEST(two_stripper_plates_are_one_stripper)
     ck_assert_double_eq_tol(number(j, "stack.shut_height"), shut, 1e-9);
     ck_assert_double_eq_tol(number(j, "stack.stripper_touch"), touch, 1e-9);
     ck_assert_double_eq_tol(number(j, "second.bottom"), number(j, "stripper.top"), 1e-9);
-    ck_assert_int_gt(dieset_plate_holes(d, dieset_find_item(d, "second"), &first), 2); /* punches go through, screws too */
+    /* punches go through, screws too */
+    ck_assert_int_gt(dieset_plate_holes(d, dieset_find_item(d, "second"), &first), 2);
     job_close(j);
 }
 END_TEST
@@ -288,12 +335,21 @@ START_TEST(what_means_nothing_as_the_job_stands_does_not_apply)
 END_TEST
 
 /* Nothing of it is taken, and one sentence tells what would use it. */
-static const struct { const char *path, *text, *says; } all_unused[] = {
-    {"blank.along", "30 mm", "blank.shape is round: blank.along is used with rectangle, obround or outline. Set blank.shape first, or both at once."},
-    {"blank.corner", "2 mm", "blank.shape is round: blank.corner is used with rectangle or outline. Set blank.shape first, or both at once."},
-    {"blank.depth", "2 mm", "blank.does is blank: blank.depth is used with form or bend. Set blank.does first, or both at once."},
-    {"blank.outline.1", "at 0 mm, 0 mm", "blank.shape is round: blank.outline.1 is used with outline. Set blank.shape first, or both at once."},
-    {"bushings.cage", "30 mm", "bushings.guide is gliding: bushings.cage is used with ball cage. Set bushings.guide first, or both at once."},
+static const struct { const char *path, *text, *says;
+} all_unused[] = {
+    {"blank.along", "30 mm",
+     "blank.shape is round: blank.along is used with rectangle, obround or outline. Set blank.shape first, "
+     "or both at once."},
+    {"blank.corner", "2 mm",
+     "blank.shape is round: blank.corner is used with rectangle or outline. Set blank.shape first, or both "
+     "at once."},
+    {"blank.depth", "2 mm",
+     "blank.does is blank: blank.depth is used with form or bend. Set blank.does first, or both at once."},
+    {"blank.outline.1", "at 0 mm, 0 mm",
+     "blank.shape is round: blank.outline.1 is used with outline. Set blank.shape first, or both at once."},
+    {"bushings.cage", "30 mm",
+     "bushings.guide is gliding: bushings.cage is used with ball cage. Set bushings.guide first, or both at "
+     "once."},
     {"blank.size", "12 mm", NULL},
 };
 
@@ -320,20 +376,26 @@ START_TEST(a_shape_and_its_figure_are_typed_together)
 {
     struct job *j = bench_file(starts[0]);
     struct dieset *d = job_dieset(j);
-    ck_ok(job_set_many(j, (const char *[]){"blank.along", "blank.shape"}, (const char *[]){"30 mm", "\"rectangle\""}, 2, why));
+    ck_ok(job_set_many(j, (const char *[]){"blank.along", "blank.shape"},
+                       (const char *[]){"30 mm", "\"rectangle\""}, 2, why));
     const struct job_outcome *o = job_outcome(j);
     for (int i = 0; i < o->n_moves; i++)
-        ck_assert_msg(dieset_applies(d, dieset_find(d, o->moves[i].path)), "%s is told as moved", o->moves[i].path);
+        ck_assert_msg(dieset_applies(d, dieset_find(d, o->moves[i].path)), "%s is told as moved",
+                      o->moves[i].path);
     bench_take(j);
     struct base_diag says = {0};
-    ck_assert_int_eq(job_set_many(j, (const char *[]){"blank.shape", "blank.across"}, (const char *[]){"\"round\"", "5 mm"}, 2, &says), BASE_REFUSED);
-    ck_assert_str_eq(says.message, "blank.shape is round: blank.across is used with rectangle, obround or outline. Set blank.shape first, or both at once.");
+    ck_assert_int_eq(job_set_many(j, (const char *[]){"blank.shape", "blank.across"},
+                                  (const char *[]){"\"round\"", "5 mm"}, 2, &says),
+                     BASE_REFUSED);
+    ck_assert_str_eq(says.message, "blank.shape is round: blank.across is used with rectangle, obround or "
+                                   "outline. Set blank.shape first, or both at once.");
     ck_assert(!job_trying(j));
     job_close(j);
 }
 END_TEST
 
-/* Typed while it was used: it stays in the job, is marked, moves nothing, and counts again when the shape comes back. */
+/* Typed while it was used: it stays in the job, is marked, moves nothing, and counts again when the shape
+   comes back. */
 START_TEST(what_was_typed_is_kept_while_it_is_not_used)
 {
     struct job *j = bench_file(starts[0]);
@@ -362,11 +424,13 @@ END_TEST
 /* Whatever the station does and whatever its shape: a figure that is not used moves none that is. */
 START_TEST(what_is_not_used_moves_nothing)
 {
-    static const char *const shapes[] = {"round", "rectangle", "obround", "outline"}, *const works[] = {"pierce", "blank", "notch", "trim", "form", "bend", "idle"};
+    static const char *const shapes[] = {"round", "rectangle", "obround", "outline"},
+                             *const works[] = {"pierce", "blank", "notch", "trim", "form", "bend", "idle"};
     struct job *j = bench_file(starts[0]);
     struct dieset *d = job_dieset(j);
     char *shape = base_format("\"%s\"", shapes[_i % 4]), *does = base_format("\"%s\"", works[_i / 4]);
-    ck_ok(job_set_many(j, (const char *[]){"blank.shape", "blank.does"}, (const char *[]){shape, does}, 2, why));
+    ck_ok(job_set_many(j, (const char *[]){"blank.shape", "blank.does"}, (const char *[]){shape, does}, 2,
+                       why));
     bench_take(j);
     int tried = 0;
     for (int q = 0; q < dieset_quantity_count(d); q++) {
@@ -374,7 +438,8 @@ START_TEST(what_is_not_used_moves_nothing)
         struct formula_value is = dieset_value(d, q, DIESET_NEW);
         if (!v->can_type || v->item < 0 || v->type.sort != HANDBOOK_NUMBER || dieset_applies(d, q))
             continue;
-        char *path = base_copy(v->path), *text = unit_typed(v->type.type.dim, dieset_system(d), is.error ? 7 : is.number * 0.9 + 1);
+        char *path = base_copy(v->path),
+             *text = unit_typed(v->type.type.dim, dieset_system(d), is.error ? 7 : is.number * 0.9 + 1);
         struct store_change c = {STORE_ENTRY, dieset_item_name(d, v->item), v->entry, NULL, text};
         const struct dieset_move *moves;
         ck_ok(dieset_try(d, &c, 1, why));
@@ -408,10 +473,12 @@ END_TEST
 
 /* ---- what is refused --------------------------------------------------------------------------------- */
 
-static const struct refused { const char *words, *says; } all_refused[] = {
+static const struct refused { const char *words, *says;
+} all_refused[] = {
     {"set die_plate.thicknes 36 mm", "The job has no \"die_plate.thicknes\"; near it: die_plate.thickness"},
     {"set die_plate.thickness 36 kN", "length"},
-    {"set die_plate.thickness", "die_plate"}, /* unset would be meant: thickness has a starting value, so this is taken below */
+    /* unset would be meant: thickness has a starting value, so this is taken below */
+    {"set die_plate.thickness", "die_plate"},
     {"set die_plate.top 36 mm", "die_plate.top follows from other values"},
     {"set die_plate.length die_plate.right", "itself"},
     {"set die_plate.thickness stack.gap", "at_new()"},
@@ -420,12 +487,14 @@ static const struct refused { const char *words, *says; } all_refused[] = {
     {"set stack.die_plate posts", "plate"},
     {"outline cover at 0, 0; line to 8, 0", "cover.outline: it encloses nothing"},
     {"outline cover at 0, 0; arc to 8, 0 radius 3.9 left", "cover.outline: the arc of line 2 cannot reach"},
-    {"outline cover at 0, 0; line to 8, 8; line to 8, 0; line to 0, 6", "cover.outline: it crosses or touches itself at -3.429 mm, 3.429 mm"},
+    {"outline cover at 0, 0; line to 8, 8; line to 8, 0; line to 0, 6",
+     "cover.outline: it crosses or touches itself at -3.429 mm, 3.429 mm"},
     {"outline cover at 0, 0; line to 8; line to 0, 8", "cover.outline.2: Two coordinates are wanted"},
     {"outline die_plate at 0, 0", "die_plate has no outline"},
     {"insert nobody 1 at 0, 0", "The job has no item \"nobody\""},
     {"unset cover.outline.9", "The outline of cover has no line 9"},
-    {"set cover.outline.7 line to 0, 0", "cover.outline: its lines are counted from 1 without a gap; line 5 is missing"},
+    {"set cover.outline.7 line to 0, 0",
+     "cover.outline: its lines are counted from 1 without a gap; line 5 is missing"},
     {"set cover.outline.2 line by 2 kN, 0", "cover.outline.2.by_x: "},
     {"set die_plate.outline.1 at 0, 0", "The job has no \"die_plate.outline.1\""},
     {"unset cover.outline.1", "cover.outline.1: an outline begins with the place where it starts"},
@@ -446,8 +515,10 @@ static const struct refused { const char *words, *says; } all_refused[] = {
     {"like strip second", "only one"},
     {"like nothing second", "The job has no \"nothing\""},
     {"remove posts", "bushings.of"},
-    {"remove die_plate", "die_plate cannot be taken out: stack.die_plate, hole_pair.lay, cover.lay and others name it. Change those first."},
-    {"remove heights", "heights cannot be taken out: stack.punch_length, cover.outline.1, die_screws.lay.end name it. Change those first."},
+    {"remove die_plate", "die_plate cannot be taken out: stack.die_plate, hole_pair.lay, cover.lay and "
+                         "others name it. Change those first."},
+    {"remove heights", "heights cannot be taken out: stack.punch_length, cover.outline.1, die_screws.lay.end "
+                       "name it. Change those first."},
     {"remove strip", ""},
     {"rename strip band", "keeps that name"},
     {"rename posts bushings", "There is a \"bushings\" already"},
@@ -464,7 +535,8 @@ static const struct refused { const char *words, *says; } all_refused[] = {
     {"value heights spare length 3 kN", "length"},
     {"value-rename heights nothing clear", "has no value \"nothing\""},
     {"value-rename heights free half", "taken"},
-    {"value-remove heights free", "heights.free cannot be taken out: stack.punch_length, heights.half, cover.outline.1 name it. Change those first."},
+    {"value-remove heights free", "heights.free cannot be taken out: stack.punch_length, heights.half, "
+                                  "cover.outline.1 name it. Change those first."},
     {"value-remove heights nothing", "has no value \"nothing\""},
     {"remark die_plat hello", "The job has no item, value or open finding \"die_plat\"; near it: die_plate"},
     {"remark die_plate", "its text is missing"},
@@ -491,7 +563,8 @@ START_TEST(a_refused_command_says_why_and_changes_nothing)
         enum base_err err = command(j, r->words, &reason);
         ck_assert_msg(err == BASE_REFUSED || err == BASE_UNKNOWN, "'%s' was not refused", r->words);
         ck_assert_msg(strstr(reason.message, r->says), "'%s': %s", r->words, reason.message);
-        ck_assert_msg(strlen(reason.message) > 15 && reason.message[strlen(reason.message) - 1] == '.', "no sentence: %s", reason.message);
+        ck_assert_msg(strlen(reason.message) > 15 && reason.message[strlen(reason.message) - 1] == '.',
+                      "no sentence: %s", reason.message);
     }
     ck_assert(!job_trying(j));
     char *after = job_dump(j), *values_after = bench_values(j);
@@ -506,7 +579,7 @@ START_TEST(a_refused_command_says_why_and_changes_nothing)
 }
 END_TEST
 
-/* ---- the outcome ---------------------------------------------------------------------------------------- */
+/* --- the outcome ---------------------------------------------------------------------------------------- */
 
 START_TEST(the_outcome_tells_what_moved_and_which_findings_came_and_went)
 {
@@ -517,7 +590,8 @@ START_TEST(the_outcome_tells_what_moved_and_which_findings_came_and_went)
     for (int i = 0; i < o->n_moves; i++) {
         const struct dieset_move *m = &o->moves[i];
         ck_assert(m->was.error || m->is.error || m->was.number != m->is.number);
-        typed = typed || (strcmp(m->path, "die_plate.thickness") == 0 && m->was.number == 32 && m->is.number == 40);
+        typed = typed ||
+                (strcmp(m->path, "die_plate.thickness") == 0 && m->was.number == 32 && m->is.number == 40);
         shut = shut || (strcmp(m->path, "stack.shut_height") == 0 && m->is.number - m->was.number == 8);
     }
     ck_assert(typed && shut);
@@ -550,7 +624,9 @@ START_TEST(many_values_are_set_together_or_not_at_all)
     char *after = job_dump(j);
     ck_assert_str_eq(before, after);
     ck_ok(job_set_many(j, paths, good, 3, why));
-    ck_assert_str_eq(job_outcome(j)->title, "die_plate.thickness 32 mm -> 36 mm, strip.thickness 1.5 mm -> 2 mm, penetration usual -> 0.3");
+    ck_assert_str_eq(
+        job_outcome(j)->title,
+        "die_plate.thickness 32 mm -> 36 mm, strip.thickness 1.5 mm -> 2 mm, penetration usual -> 0.3");
     bench_take(j);
     ck_assert_str_eq(bench_print(j, "strip.thickness"), "2.0 mm");
     ck_ok(job_undo(j, why)); /* as one */
@@ -579,9 +655,10 @@ END_TEST
 
 /* A renamed item leaves every value as it was, whatever named it. */
 static const char *const renames[][2] = {
-    {"upper_shoe", "top"}, {"punch_backing", "behind"}, {"punch_plate", "holder"}, {"stripper", "guide"}, {"die_plate", "cutting"},
-    {"lower_shoe", "bottom_plate"}, {"hole_pair", "first_holes"}, {"die_screws", "bolts"}, {"posts", "pillars"}, {"bushings", "sleeves"},
-    {"heights", "tall"},
+    {"upper_shoe", "top"},        {"punch_backing", "behind"}, {"punch_plate", "holder"},
+    {"stripper", "guide"},        {"die_plate", "cutting"},    {"lower_shoe", "bottom_plate"},
+    {"hole_pair", "first_holes"}, {"die_screws", "bolts"},     {"posts", "pillars"},
+    {"bushings", "sleeves"},      {"heights", "tall"},
 };
 
 static void expect_renamed(const char *values, const char *old, const char *now, const char *got)
@@ -629,18 +706,38 @@ static const struct laid {
     const char *title;
     const char *now[2], *never; /* lines of the dump afterwards; NULL: not looked at */
 } all_laid[] = {
-    {{.item = "die_screws", .n = 2}, {{"lay/end", "25 mm"}, {"lay/side", "24 mm"}},
-     "die_screws.lay.end 19 mm -> 25 mm, die_screws.lay.side 38 mm -> 24 mm", {"    end = 25 mm\n    side = 24 mm\n"}, NULL},
-    {{.item = "posts", .n = 2}, {{"lay/left_front/y", NULL}, {"lay/end", "50 mm"}}, "posts.left_front.y usual - 8 mm -> usual, posts.lay.end 42 mm -> 50 mm",
-     {"    end = 50 mm\n"}, "the odd post"}, /* its reason goes along */
-    {{.item = "die_screws", .n = 2}, {{"lay/left_back/x", "usual + 3 mm"}, {"lay/left_back/x/reason", "one way only"}}, NULL,
-     {"    point left_back\n      x = usual + 3 mm\n        reason one way only\n"}, NULL},
-    {{.item = "die_screws", .lay = "rows on die_plate", .n = 1}, {{"lay/columns", "4"}}, "die_screws laid rows on die_plate",
-     {"  lay rows on die_plate\n    columns = 4\n    end = 19 mm\n    side = 38 mm\n"}, NULL},
-    {{.item = "more", .kind = "screws", .lay = "diagonal on die_plate", .n = 3}, {{"thread_in", "stripper"}, {"lay/end", "30 mm"}, {"lay/side", "30 mm"}},
-     "more added, diagonal on die_plate", {"screws more\n  head_in = lower_shoe\n  thread_in = stripper\n", "  lay diagonal on die_plate\n    end = 30 mm\n    side = 30 mm\n"}, NULL},
-    {{.item = "more", .kind = "screws", .like = "die_screws", .lay = "one on die_plate", .n = 1}, {{"lay/along", "30 mm"}}, "more added, one on die_plate",
-     {"screws more\n  head_in = lower_shoe\n  thread_in = die_plate\n  size = \"M8\"\n", "  lay one on die_plate\n    along = 30 mm\n"}, NULL},
+    {{.item = "die_screws", .n = 2},
+     {{"lay/end", "25 mm"}, {"lay/side", "24 mm"}},
+     "die_screws.lay.end 19 mm -> 25 mm, die_screws.lay.side 38 mm -> 24 mm",
+     {"    end = 25 mm\n    side = 24 mm\n"},
+     NULL},
+    {{.item = "posts", .n = 2},
+     {{"lay/left_front/y", NULL}, {"lay/end", "50 mm"}},
+     "posts.left_front.y usual - 8 mm -> usual, posts.lay.end 42 mm -> 50 mm",
+     {"    end = 50 mm\n"},
+     "the odd post"}, /* its reason goes along */
+    {{.item = "die_screws", .n = 2},
+     {{"lay/left_back/x", "usual + 3 mm"}, {"lay/left_back/x/reason", "one way only"}},
+     NULL,
+     {"    point left_back\n      x = usual + 3 mm\n        reason one way only\n"},
+     NULL},
+    {{.item = "die_screws", .lay = "rows on die_plate", .n = 1},
+     {{"lay/columns", "4"}},
+     "die_screws laid rows on die_plate",
+     {"  lay rows on die_plate\n    columns = 4\n    end = 19 mm\n    side = 38 mm\n"},
+     NULL},
+    {{.item = "more", .kind = "screws", .lay = "diagonal on die_plate", .n = 3},
+     {{"thread_in", "stripper"}, {"lay/end", "30 mm"}, {"lay/side", "30 mm"}},
+     "more added, diagonal on die_plate",
+     {"screws more\n  head_in = lower_shoe\n  thread_in = stripper\n",
+      "  lay diagonal on die_plate\n    end = 30 mm\n    side = 30 mm\n"},
+     NULL},
+    {{.item = "more", .kind = "screws", .like = "die_screws", .lay = "one on die_plate", .n = 1},
+     {{"lay/along", "30 mm"}},
+     "more added, one on die_plate",
+     {"screws more\n  head_in = lower_shoe\n  thread_in = die_plate\n  size = \"M8\"\n",
+      "  lay one on die_plate\n    along = 30 mm\n"},
+     NULL},
 };
 
 START_TEST(a_group_is_laid_out_in_one_edit_that_can_be_taken_back)
@@ -671,15 +768,22 @@ END_TEST
 START_TEST(a_loose_point_is_given_its_place_and_nobody_asks_why)
 {
     struct job *j = bench_file("data/demo/cover-plate.txt");
-    const struct job_typed places[] = {{"lay/many", "2"}, {"lay/p1/x", "left + 30 mm"}, {"lay/p2/x", "right - 35 mm"}, {"lay/p2/y", "back - 20 mm"}};
+    const struct job_typed places[] = {{"lay/many", "2"},
+                                       {"lay/p1/x", "left + 30 mm"},
+                                       {"lay/p2/x", "right - 35 mm"},
+                                       {"lay/p2/y", "back - 20 mm"}};
     struct dieset_point at;
-    ck_ok(job_lay_out(j, &(struct job_laying){.item = "die_screws", .lay = "loose on die_plate", .entries = places, .n = 4}, why));
+    ck_ok(job_lay_out(
+        j, &(struct job_laying){.item = "die_screws", .lay = "loose on die_plate", .entries = places, .n = 4},
+        why));
     const struct job_outcome *o = job_outcome(j);
     for (int i = 0; i < o->n_came; i++)
         ck_assert_msg(!strstr(o->came[i].message, "without a reason"), "%s", o->came[i].message);
-    dieset_point(job_dieset(j), dieset_find_item(job_dieset(j), "die_screws"), 1, &at); /* the die plate is 264 x 170 about zero */
+    /* the die plate is 264 x 170 about zero */
+    dieset_point(job_dieset(j), dieset_find_item(job_dieset(j), "die_screws"), 1, &at);
     ck_assert(at.x == 97 && at.y == 65 && !at.freed);
-    ck_assert_int_eq(dieset_mark(job_dieset(j), dieset_find(job_dieset(j), "die_screws.p2.x")), DIESET_FORMULA);
+    ck_assert_int_eq(dieset_mark(job_dieset(j), dieset_find(job_dieset(j), "die_screws.p2.x")),
+                     DIESET_FORMULA);
     bench_take(j);
     bench_same_when_fresh(j);
     bench_set(j, "die_screws.p1.x", "40 mm"); /* typed anew, and taken away: the plate's middle */
@@ -696,15 +800,25 @@ START_TEST(a_layout_that_stands_already_opens_no_try_and_a_refused_one_leaves_no
 {
     struct job *j = bench_file("data/demo/cover-plate.txt");
     struct base_diag told = {0};
-    const struct job_typed same[] = {{"lay/end", "19 mm"}, {"lay/left_back/x", NULL}}, wrong[] = {{"lay/pitch", "20 mm"}};
+    const struct job_typed same[] = {{"lay/end", "19 mm"}, {"lay/left_back/x", NULL}},
+                           wrong[] = {{"lay/pitch", "20 mm"}};
     ck_ok(job_lay_out(j, &(struct job_laying){.item = "die_screws", .entries = same, .n = 2}, why));
     ck_assert(!job_trying(j));
-    ck_assert_int_ne(job_lay_out(j, &(struct job_laying){.item = "die_screws", .entries = wrong, .n = 1}, &told), BASE_OK);
+    ck_assert_int_ne(
+        job_lay_out(j, &(struct job_laying){.item = "die_screws", .entries = wrong, .n = 1}, &told), BASE_OK);
     ck_assert_ptr_nonnull(strstr(told.message, "eight does not ask for this"));
-    ck_assert_int_ne(job_lay_out(j, &(struct job_laying){.item = "more", .kind = "plate", .lay = "one on die_plate"}, &told), BASE_OK);
+    ck_assert_int_ne(
+        job_lay_out(j, &(struct job_laying){.item = "more", .kind = "plate", .lay = "one on die_plate"},
+                    &told),
+        BASE_OK);
     ck_assert_ptr_nonnull(strstr(told.message, "that stands at points"));
-    ck_assert_int_ne(job_lay_out(j, &(struct job_laying){.item = "die_screws", .kind = "screws", .lay = "one on die_plate"}, &told), BASE_OK);
-    ck_assert_int_ne(job_lay_out(j, &(struct job_laying){.item = "stack", .lay = "one on die_plate"}, &told), BASE_OK);
+    ck_assert_int_ne(
+        job_lay_out(j,
+                    &(struct job_laying){.item = "die_screws", .kind = "screws", .lay = "one on die_plate"},
+                    &told),
+        BASE_OK);
+    ck_assert_int_ne(job_lay_out(j, &(struct job_laying){.item = "stack", .lay = "one on die_plate"}, &told),
+                     BASE_OK);
     ck_assert(!job_trying(j));
     job_close(j);
 }
@@ -727,12 +841,14 @@ static char *all_of(struct job *j)
     int n = findings_list(job_findings(j), &list);
     base_text_add(&out, text);
     for (int i = 0; i < n; i++)
-        base_text_addf(&out, "%d %s: %s (%g)\n", list[i].grade, list[i].key, list[i].message, list[i].measured ? list[i].margin : 0);
+        base_text_addf(&out, "%d %s: %s (%g)\n", list[i].grade, list[i].key, list[i].message,
+                       list[i].measured ? list[i].margin : 0);
     free(text);
     return base_text_take(&out);
 }
 
-static const char *const long_ones[] = {"set die_plate.thickness 31 mm", "add plate spare", "rename die_plate cutting_plate", "undo"};
+static const char *const long_ones[] = {"set die_plate.thickness 31 mm", "add plate spare",
+                                        "rename die_plate cutting_plate", "undo"};
 
 /* At every step, as far as the first hundred go, then at every seventh part more. */
 START_TEST(work_given_up_at_any_step_leaves_the_job_as_it_stood)
@@ -755,7 +871,8 @@ START_TEST(work_given_up_at_any_step_leaves_the_job_as_it_stood)
         if (whole)
             break;
         given_up++;
-        ck_assert_ptr_nonnull(strstr(why.message, "Given up before it was worked out: all stands as it stood before."));
+        ck_assert_ptr_nonnull(
+            strstr(why.message, "Given up before it was worked out: all stands as it stood before."));
         job_drop(j);
         char *after = all_of(j);
         ck_assert_str_eq(after, before);
@@ -787,7 +904,8 @@ TCase *edit_tests(void)
     tcase_add_test(c, the_outcome_tells_what_moved_and_which_findings_came_and_went);
     tcase_add_test(c, many_values_are_set_together_or_not_at_all);
     tcase_add_test(c, a_new_try_replaces_the_open_one);
-    tcase_add_loop_test(c, a_group_is_laid_out_in_one_edit_that_can_be_taken_back, 0, (int)COUNT_OF(all_laid));
+    tcase_add_loop_test(c, a_group_is_laid_out_in_one_edit_that_can_be_taken_back, 0,
+                        (int)COUNT_OF(all_laid));
     tcase_add_test(c, a_loose_point_is_given_its_place_and_nobody_asks_why);
     tcase_add_test(c, a_layout_that_stands_already_opens_no_try_and_a_refused_one_leaves_none);
     tcase_add_loop_test(c, a_renamed_item_leaves_every_value_as_it_was, 0, (int)COUNT_OF(renames));

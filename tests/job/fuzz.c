@@ -1,5 +1,5 @@
-/* Random edits, always the same ones: after each, values and findings equal those of a job freshly loaded from its dump.
- * What is refused must leave everything as it was. */
+/* Random edits, always the same ones: after each, values and findings equal those of a job freshly loaded
+ * from its dump. What is refused must leave everything as it was. */
 
 #include "bench.h"
 
@@ -24,7 +24,8 @@ static const char *one_of(const char *const *words, size_t count) { return words
 /* A text that may or may not suit Q. */
 static void random_text(struct job *j, const struct dieset_quantity *q, char *out, size_t size)
 {
-    static const char *const odd[] = {"no", "yes", "\"x\"", "1 kN", "nothing.at_all", "(", "usual", "stack.gap", "", "1/0 mm", "0"};
+    static const char *const odd[] = {"no",        "yes", "\"x\"",  "1 kN", "nothing.at_all", "(", "usual",
+                                      "stack.gap", "",    "1/0 mm", "0"};
     struct dieset *d = job_dieset(j);
     char buf[80];
     const struct dieset_quantity *other = dieset_quantity(d, (int)draw((unsigned)dieset_quantity_count(d)));
@@ -72,15 +73,20 @@ static const struct dieset_quantity *random_quantity(struct job *j)
     }
 }
 
-static const char *random_item(struct job *j) { return dieset_item_name(job_dieset(j), (int)draw((unsigned)dieset_item_count(job_dieset(j)))); }
+static const char *random_item(struct job *j)
+{
+    return dieset_item_name(job_dieset(j), (int)draw((unsigned)dieset_item_count(job_dieset(j))));
+}
 
 /* An edit of the text: items and layouts. */
 static enum base_err restructure(struct job *j, struct base_diag *why)
 {
     static const char *const kinds[] = {"plate", "screws", "dowels", "springs", "values", "risers", "pilots"};
     static const char *const names[] = {"alpha", "beta", "gamma", "delta", "mm", "die_plate"};
-    static const char *const lines[] = {"at 3, 0", "line by 4, 5", "arc to strip.width / 2, 3 radius 40 left", "line to 2, 9 no cut", "arc by 9"};
-    static const char *const lays[] = {"six on die_plate", "corners on stripper", "one on die_plate", "with posts", "rows on lower_shoe", "with nobody"};
+    static const char *const lines[] = {"at 3, 0", "line by 4, 5", "arc to strip.width / 2, 3 radius 40 left",
+                                        "line to 2, 9 no cut", "arc by 9"};
+    static const char *const lays[] = {"six on die_plate", "corners on stripper", "one on die_plate",
+                                       "with posts",       "rows on lower_shoe",  "with nobody"};
     switch (draw(8)) {
     case 0:
         return job_add(j, ONE_OF(kinds), ONE_OF(names), (int)draw(12) - 1, why);
@@ -99,7 +105,8 @@ static enum base_err restructure(struct job *j, struct base_diag *why)
     case 7:
         return job_outline_remove(j, random_item(j), 1 + (int)draw(5), why);
     case 8:
-        return job_value_add(j, random_item(j), ONE_OF(names), draw(2) ? "length" : "number", draw(2) ? "3 mm" : "strip.thickness", why);
+        return job_value_add(j, random_item(j), ONE_OF(names), draw(2) ? "length" : "number",
+                             draw(2) ? "3 mm" : "strip.thickness", why);
     default:
         return job_entry(j, random_item(j), draw(2) ? "note" : "title", "some words", why);
     }
@@ -166,7 +173,8 @@ START_TEST(after_any_edit_the_job_is_what_its_text_says)
             char *after = job_dump(j);
             ck_assert_str_eq(before, after);
             ck_assert_msg(err == BASE_REFUSED || err == BASE_UNKNOWN, "%d: %s", (int)err, why.message);
-            ck_assert_msg(strlen(why.message) > 10 && why.message[strlen(why.message) - 1] == '.', "no sentence: %s", why.message);
+            ck_assert_msg(strlen(why.message) > 10 && why.message[strlen(why.message) - 1] == '.',
+                          "no sentence: %s", why.message);
             free(after);
         } else {
             taken++;

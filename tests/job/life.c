@@ -1,4 +1,5 @@
-/* A job's life on disk: taken is on disk, undo runs across closing, two people at one file, saving under another name. */
+/* A job's life on disk: taken is on disk, undo runs across closing, two people at one file, saving under
+   another name. */
 
 #include "bench.h"
 
@@ -65,8 +66,10 @@ END_TEST
 /* ---- undo ------------------------------------------------------------------------------------------ */
 
 static const char *const steps[][2] = {
-    {"die_plate.thickness", "36 mm"}, {"strip.thickness", "2 mm"}, {"penetration", "0.3"}, {"die_screws.middle_back.x", "usual + 3 mm"},
-    {"stripping_share", "9 %"}, {"heights.free", "52 mm"}, {"die_plate.width", "300 mm"}, {"stack.punch_plate", "punch_backing"},
+    {"die_plate.thickness", "36 mm"}, {"strip.thickness", "2 mm"},
+    {"penetration", "0.3"},           {"die_screws.middle_back.x", "usual + 3 mm"},
+    {"stripping_share", "9 %"},       {"heights.free", "52 mm"},
+    {"die_plate.width", "300 mm"},    {"stack.punch_plate", "punch_backing"},
 };
 
 /* DUMPS[i]: after i steps. */
@@ -134,7 +137,8 @@ START_TEST(undo_tells_what_moved_back)
     const struct job_outcome *o = job_outcome(j);
     bool back = false;
     for (int i = 0; i < o->n_moves; i++)
-        back = back || (strcmp(o->moves[i].path, "die_plate.thickness") == 0 && o->moves[i].was.number == 36 && o->moves[i].is.number == 32);
+        back = back || (strcmp(o->moves[i].path, "die_plate.thickness") == 0 &&
+                        o->moves[i].was.number == 36 && o->moves[i].is.number == 32);
     ck_assert(back);
     ck_assert_str_eq(o->title, "undone: die_plate.thickness 32 mm -> 36 mm");
     const struct store_event *events;
@@ -224,7 +228,7 @@ START_TEST(nothing_is_undone_unseen)
 }
 END_TEST
 
-/* ---- looking, saving elsewhere ------------------------------------------------------------------------------ */
+/* ---- looking, saving elsewhere ------------------------------------------------------------------------- */
 
 START_TEST(one_who_only_looks_changes_nothing)
 {
@@ -269,8 +273,8 @@ START_TEST(a_job_saved_elsewhere_goes_on_there)
 }
 END_TEST
 
-/* No file of this process may grow past SIZE bytes: what a full disk does to it. A job is larger from the start, the test's own
- * notes stay far below. */
+/* No file of this process may grow past SIZE bytes: what a full disk does to it. A job is larger from the
+ * start, the test's own notes stay far below. */
 static void let_files_grow(rlim_t size)
 {
     struct rlimit limit;
@@ -355,14 +359,18 @@ START_TEST(a_file_that_is_none_is_refused_by_name)
     fclose(f);
     ck_assert_int_eq(job_open(bench_handbook, path, false, &j, &reason), BASE_UNREADABLE);
     ck_assert_ptr_null(j);
-    ck_assert_msg(strstr(reason.message, "no.diejob") || strstr(reason.file, "no.diejob"), "%s", reason.message);
+    ck_assert_msg(strstr(reason.message, "no.diejob") || strstr(reason.file, "no.diejob"), "%s",
+                  reason.message);
     free(path);
 }
 END_TEST
 
 START_TEST(names_of_files_have_the_suffix_once)
 {
-    static const char *const names[][2] = {{"cover", "cover.diejob"}, {"cover.diejob", "cover.diejob"}, {"a/b.c", "a/b.c.diejob"}, {"diejob", "diejob.diejob"}};
+    static const char *const names[][2] = {{"cover", "cover.diejob"},
+                                           {"cover.diejob", "cover.diejob"},
+                                           {"a/b.c", "a/b.c.diejob"},
+                                           {"diejob", "diejob.diejob"}};
     for (size_t i = 0; i < COUNT_OF(names); i++) {
         char *path = job_path(names[i][0]);
         ck_assert_str_eq(path, names[i][1]);

@@ -9,8 +9,9 @@
 #define JOB "data/demo/cover-plate.txt"
 #define STATED "# source: name plate\n# confidence: published\n"
 
-static const char two[] = STATED "key,frame,rated_kN,most_height_mm,adjustment_mm,stroke_in\r\nnumber 7,open front,800,330,80,4\r\n\r\n"
-                                 "open front 630 kN,open front,600,300,60,3\r\n";
+static const char two[] = STATED
+    "key,frame,rated_kN,most_height_mm,adjustment_mm,stroke_in\r\nnumber 7,open front,800,330,80,4\r\n\r\n"
+    "open front 630 kN,open front,600,300,60,3\r\n";
 static const char one[] = STATED "key,frame,rated_kN,most_height_mm\nnumber 7,open front,820,340\n";
 
 static enum base_err import(struct job *j, const char *file, const char *csv, struct base_diag *why)
@@ -24,7 +25,8 @@ START_TEST(an_imported_row_is_picked_and_can_be_taken_back)
     char *before = job_dump(j);
     ck_ok(import(j, "shop/Our presses-2.csv", two, why));
     ck_assert_str_eq(job_outcome(j)->title, "our_presses_2: rows of press_size from shop/Our presses-2.csv");
-    ck_assert_double_eq_tol(number(j, "press.rated"), 600000, 1e-6); /* stands in the place of the shipped one */
+    /* stands in the place of the shipped one */
+    ck_assert_double_eq_tol(number(j, "press.rated"), 600000, 1e-6);
     bool told = false;
     for (int i = 0; i < job_outcome(j)->n_moves; i++)
         told = told || strcmp(job_outcome(j)->moves[i].path, "press.most_height") == 0;
@@ -60,12 +62,15 @@ START_TEST(the_same_file_again_takes_the_place_of_what_it_brought)
     ck_ok(import(j, "our.csv", one, why));
     bench_take(j);
     char *dump = job_dump(j);
-    ck_assert_ptr_nonnull(strstr(dump, "\nown_sizes our\n  table press_size\n  line # source: name plate\n  line # confidence: published\n"
-                                       "  line key,frame,rated_kN,most_height_mm\n  line number 7,open front,820,340\n"));
+    ck_assert_ptr_nonnull(strstr(
+        dump,
+        "\nown_sizes our\n  table press_size\n  line # source: name plate\n  line # confidence: published\n"
+        "  line key,frame,rated_kN,most_height_mm\n  line number 7,open front,820,340\n"));
     ck_assert_ptr_null(strstr(dump, "stroke_in"));
     free(dump);
     ck_assert_double_eq_tol(number(j, "press.rated"), 630000, 1e-6); /* the shipped row stands again */
-    ck_ok(import(j, "other.csv", STATED "key,rated_kN\nnumber 7,1000\n", why)); /* of two own ones the later holds */
+    /* of two own ones the later holds */
+    ck_ok(import(j, "other.csv", STATED "key,rated_kN\nnumber 7,1000\n", why));
     bench_take(j);
     bench_set(j, "press.size", "\"number 7\"");
     ck_assert_double_eq_tol(number(j, "press.rated"), 1e6, 1e-6);
@@ -106,8 +111,10 @@ END_TEST
 static struct handbook *newer_handbook(const char *folder)
 {
     struct handbook *h;
-    char *copy = base_format("cp -r data '%s/data' && sed -i 's/^open front 630 kN,open front,630,/open front 630 kN,open front,640,/' '%s/data/parts/presses.csv'",
-                             folder, folder), *data = base_format("%s/data", folder);
+    char *copy = base_format("cp -r data '%s/data' && sed -i 's/^open front 630 kN,open front,630,/open "
+                             "front 630 kN,open front,640,/' '%s/data/parts/presses.csv'",
+                             folder, folder),
+         *data = base_format("%s/data", folder);
     ck_assert_int_eq(system(copy), 0);
     ck_ok(job_open_handbook(data, &h, why));
     free(copy);
@@ -123,7 +130,8 @@ static void count_tables(void *arg, const char *file, int more, int gone)
     ++*(int *)arg;
 }
 
-/* A job begun with older tables: the newer ones are tried, dropped, taken; who has the job open sees them, own rows stay. */
+/* A job begun with older tables: the newer ones are tried, dropped, taken; who has the job open sees them,
+   own rows stay. */
 START_TEST(newer_tables_are_taken_over_as_a_whole)
 {
     char *path, folder[200];
@@ -188,18 +196,21 @@ START_TEST(two_imports_of_one_file_at_once_are_a_conflict)
 }
 END_TEST
 
-static const struct { const char *table, *file, *csv, *says; int line; } refused[] = {
+static const struct { const char *table, *file, *csv, *says; int line;
+} refused[] = {
     {"press_size", "a.csv", STATED "key,rated_kN\nD,8oo\n", "Column 2, rated_kN: \"8oo\" is no number.", 4},
     {"press_size", "a.csv", "", "There is no header line", 1},
     {"press_size", "a.csv", STATED "key\tframe\nD\n", "", 3},
     {"press_size", "a.csv", STATED "key,frame\nD,\"open\n", "never closed", 4},
     {"press_size", "a.csv", STATED "key,frame\nD,\x01\n", "control character", 4},
     {"press_size", "a.csv", STATED "key,frame\nD,\xff\n", "not UTF-8", 4},
-    {"pres_size", "a.csv", STATED "key\nD\n", "There is no parts table \"pres_size\"; near it: press_size", 0},
+    {"pres_size", "a.csv", STATED "key\nD\n", "There is no parts table \"pres_size\"; near it: press_size",
+     0},
     {"press_size", "die_plate.csv", STATED "key\nD\n", "an item \"die_plate\" that holds no sizes", 0},
     {"press_size", "steels.csv", STATED "key\nD\n", "steels holds rows of steel, not of press_size", 0},
     {"press_size", "stack.csv", STATED "key\nD\n", "", 0},
-    {"press_size", "sin.csv", STATED "key\nD\n", "", -1}, /* no word of the language is in the way of an item's name */
+    /* no word of the language is in the way of an item's name */
+    {"press_size", "sin.csv", STATED "key\nD\n", "", -1},
 };
 
 START_TEST(what_is_refused_changes_nothing)
@@ -210,7 +221,8 @@ START_TEST(what_is_refused_changes_nothing)
     bench_take(j);
     char *before = job_dump(j);
     struct base_diag cause = {0};
-    enum base_err err = job_import(j, refused[_i].table, refused[_i].file, refused[_i].csv, strlen(refused[_i].csv), &cause);
+    enum base_err err = job_import(j, refused[_i].table, refused[_i].file, refused[_i].csv,
+                                   strlen(refused[_i].csv), &cause);
     if (refused[_i].line >= 0) {
         ck_assert(err == BASE_REFUSED || err == BASE_UNKNOWN);
         ck_assert_msg(strstr(cause.message, refused[_i].says), "%s", cause.message);
@@ -239,8 +251,10 @@ START_TEST(a_line_too_long_for_the_job_is_told)
 END_TEST
 
 /* In a text from a stranger the rows are held to the same. */
-static const struct { const char *rows, *says; } texts[] = {
-    {"own_sizes our\n  table press_size\n  line # source: x\n  line # confidence: memory\n  line key,rated_kN\n  line D,8oo\n",
+static const struct { const char *rows, *says;
+} texts[] = {
+    {"own_sizes our\n  table press_size\n  line # source: x\n  line # confidence: memory\n  line "
+     "key,rated_kN\n  line D,8oo\n",
      "our.line.4: Column 2, rated_kN: \"8oo\" is no number."},
     {"own_sizes our\n  table pres\n  line key\n  line D\n", "There is no parts table \"pres\""},
     {"own_sizes our\n  line key\n  line D\n", "There is no parts table \"\""},

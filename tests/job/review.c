@@ -1,4 +1,5 @@
-/* What is said of a job and what it was: words that follow renames, two people at once, revisions had again out of the history. */
+/* What is said of a job and what it was: words that follow renames, two people at once, revisions had again
+   out of the history. */
 
 #include "bench.h"
 
@@ -154,12 +155,14 @@ static char *values_of(struct dieset *d)
     char buf[200];
     for (int q = 0; q < dieset_quantity_count(d); q++)
         for (int s = 0; s < DIESET_STATES; s++)
-            base_text_addf(&out, "%s %d %s %s\n", dieset_quantity(d, q)->path, s, dieset_print(d, q, (enum dieset_state)s, buf, sizeof buf),
+            base_text_addf(&out, "%s %d %s %s\n", dieset_quantity(d, q)->path, s,
+                           dieset_print(d, q, (enum dieset_state)s, buf, sizeof buf),
                            dieset_quantity(d, q)->text ? dieset_quantity(d, q)->text : "");
     return base_text_take(&out);
 }
 
-/* Every sort of change, so that each is taken back: values, reasons, items in, out, renamed, moved, laid, own values. */
+/* Every sort of change, so that each is taken back: values, reasons, items in, out, renamed, moved, laid, own
+   values. */
 static void change_all(struct job *j)
 {
     struct base_diag reason = {0};
@@ -252,7 +255,8 @@ START_TEST(an_issued_revision_is_not_undone_and_its_letter_not_given_again)
     char letter[REVIEW_LETTER];
     waive_faults(j);
     issue(j, "A", "first");
-    enum base_err (*const tries[])(struct job *, const char *, const char *, struct base_diag *) = {job_rename, job_add_like};
+    enum base_err (*const tries[])(struct job *, const char *, const char *,
+                                   struct base_diag *) = {job_rename, job_add_like};
     for (size_t i = 0; i < COUNT_OF(tries); i++)
         ck_assert_int_eq(tries[i](j, "revision_1", "other", &reason), BASE_REFUSED);
     ck_assert_int_eq(job_remove(j, "revision_1", &reason), BASE_REFUSED);
@@ -260,7 +264,8 @@ START_TEST(an_issued_revision_is_not_undone_and_its_letter_not_given_again)
     ck_assert_int_eq(job_entry(j, "revision_1", "says", "other", &reason), BASE_REFUSED);
     ck_assert_int_eq(job_issue(j, "A", NULL, &reason), BASE_REFUSED);
     ck_assert_int_eq(job_undo(j, &reason), BASE_UNKNOWN);
-    ck_assert_str_eq(reason.message, "There is nothing to undo: this is where the job began, but for what was said.");
+    ck_assert_str_eq(reason.message,
+                     "There is nothing to undo: this is where the job began, but for what was said.");
     expect_line(j, "\nrevision revision_1\n", true);
     ck_assert_int_eq(job_withdraw(j, "a", "", &reason), BASE_REFUSED);
     ck_assert_str_eq(reason.message, "Revision A is withdrawn only with a reason.");
@@ -274,7 +279,9 @@ START_TEST(an_issued_revision_is_not_undone_and_its_letter_not_given_again)
     ck_assert_msg(strstr(reason.message, " and withdrawn on 2"), "%s", reason.message);
     struct base_text words = {0};
     job_issued_words(j, &words);
-    ck_assert_msg(strncmp(words.data, "not issued; revision A was withdrawn on 2", 41) == 0 && strstr(words.data, "somebody: a wrong steel"), "%s", words.data);
+    ck_assert_msg(strncmp(words.data, "not issued; revision A was withdrawn on 2", 41) == 0 &&
+                      strstr(words.data, "somebody: a wrong steel"),
+                  "%s", words.data);
     base_text_done(&words);
     char *text = job_dump(j); /* and across a text of it */
     ck_ok(job_from_text(bench_handbook, text, "again", &again, why));
@@ -295,8 +302,10 @@ START_TEST(the_past_is_walked_event_by_event_with_what_each_moved)
     take(j, job_remark(j, "die_plate", "thicker", &reason), &reason);
     bench_set(j, "strip.thickness", "2 mm");
     ck_ok(job_past_new(j, &p, why));
-    static const struct { const char *title, *path; double was, is; } steps[] = {
-        {"strip.thickness 1.5 mm -> 2 mm", "strip.thickness", 1.5, 2}, {"remark on die_plate: thicker", NULL, 0, 0},
+    static const struct { const char *title, *path; double was, is;
+    } steps[] = {
+        {"strip.thickness 1.5 mm -> 2 mm", "strip.thickness", 1.5, 2},
+        {"remark on die_plate: thicker", NULL, 0, 0},
         {"die_plate.thickness 32 mm -> 36 mm", "die_plate.thickness", 32, 36},
     };
     for (size_t i = 0; i < COUNT_OF(steps); i++) {
@@ -304,7 +313,8 @@ START_TEST(the_past_is_walked_event_by_event_with_what_each_moved)
         ck_assert_str_eq(s.event->title, steps[i].title);
         bool told = !steps[i].path && s.n_moves == 0;
         for (int m = 0; m < s.n_moves && steps[i].path; m++)
-            told = told || (strcmp(s.moves[m].path, steps[i].path) == 0 && s.moves[m].was.number == steps[i].was && s.moves[m].is.number == steps[i].is);
+            told = told || (strcmp(s.moves[m].path, steps[i].path) == 0 &&
+                            s.moves[m].was.number == steps[i].was && s.moves[m].is.number == steps[i].is);
         ck_assert_msg(told, "%s", steps[i].title);
     }
     ck_assert(job_past_back(p, &s)); /* the job begins */

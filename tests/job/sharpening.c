@@ -1,5 +1,6 @@
-/* The sharpening book against the two states that the job is laid out for: an empty book is the new state, a book with all
- * that may be ground off is the ground state, and what lies between lies between. Nothing bought or cut hangs on it. */
+/* The sharpening book against the two states that the job is laid out for: an empty book is the new state, a
+ * book with all that may be ground off is the ground state, and what lies between lies between. Nothing
+ * bought or cut hangs on it. */
 
 #include "bench.h"
 
@@ -13,7 +14,8 @@ static const char *const jobs[] = {
     "data/templates/spring-stripper.txt", "data/templates/fixed-stripper.txt",
 };
 
-/* What stands in the book's group and the value with two states that it must meet. "KIND.": of each item of the kind. */
+/* What stands in the book's group and the value with two states that it must meet. "KIND.": of each item of
+   the kind. */
 static const struct pair { const char *kind, *now, *state; bool shims_bring_back; } pairs[] = {
     {"stack", "now_shut", "shut_height", true},      {"stack", "now_height", "height_on_bolster", true},
     {"stack", "now_open", "open", true},             {"stack", "now_feed_line", "feed_line", true},
@@ -85,8 +87,10 @@ enum wanted { AS_NEW, AS_GROUND, BETWEEN };
 static void meets(const struct pair *p, const double v[3], enum wanted w, const char *when)
 {
     double low = fmin(v[1], v[2]) - 1e-9, high = fmax(v[1], v[2]) + 1e-9;
-    bool good = w == BETWEEN ? v[0] >= low && v[0] <= high : fabs(v[0] - v[w == AS_NEW ? 1 : 2]) < 1e-9 * fmax(1, fabs(v[0]));
-    ck_assert_msg(good, "%s, %s.%s is %.12g; new %.12g, ground %.12g", when, p->kind, p->now, v[0], v[1], v[2]);
+    bool good = w == BETWEEN ? v[0] >= low && v[0] <= high
+                             : fabs(v[0] - v[w == AS_NEW ? 1 : 2]) < 1e-9 * fmax(1, fabs(v[0]));
+    ck_assert_msg(good, "%s, %s.%s is %.12g; new %.12g, ground %.12g", when, p->kind, p->now, v[0], v[1],
+                  v[2]);
 }
 
 static int each(struct job *j, enum wanted w, bool shims, const char *when)
@@ -97,7 +101,8 @@ static int each(struct job *j, enum wanted w, bool shims, const char *when)
         for (int item = 0; item < dieset_item_count(d); item++) {
             double v[3];
             int kind = dieset_item_kind(d, item);
-            if (kind < 0 || strcmp(handbook_kind(bench_handbook, kind)->name, pairs[i].kind) != 0 || !values_of(j, item, &pairs[i], v))
+            if (kind < 0 || strcmp(handbook_kind(bench_handbook, kind)->name, pairs[i].kind) != 0 ||
+                !values_of(j, item, &pairs[i], v))
                 continue;
             if (shims && !pairs[i].shims_bring_back)
                 continue;
@@ -133,7 +138,8 @@ END_TEST
 
 START_TEST(what_lies_between_lies_between_and_never_turns_back)
 {
-    static const double shares[][3] = {{0.1, 0, 0}, {0.1, 0.2, 0.5}, {0.3, 0.3, 0}, {0.9, 0.1, 0.7}, {0.5, 1, 0.25}, {1, 1, 0.01}};
+    static const double shares[][3] = {{0.1, 0, 0},     {0.1, 0.2, 0.5}, {0.3, 0.3, 0},
+                                       {0.9, 0.1, 0.7}, {0.5, 1, 0.25},  {1, 1, 0.01}};
     struct job *j = with_pages(jobs[_i]);
     for (size_t i = 0; i < COUNT_OF(shares); i++) {
         grind(j, shares[i][0], shares[i][1], shares[i][2]);
@@ -159,14 +165,16 @@ static char *as_built(struct job *j)
     char buf[80];
     for (int q = 0; q < dieset_quantity_count(d); q++) {
         const struct dieset_quantity *x = dieset_quantity(d, q);
-        bool page = x->item >= 0 && dieset_item_kind(d, x->item) == handbook_find_kind(bench_handbook, "sharpening");
+        bool page = x->item >= 0 &&
+                    dieset_item_kind(d, x->item) == handbook_find_kind(bench_handbook, "sharpening");
         if (x->can_type && !page)
             base_text_addf(&out, "%s %s\n", x->path, dieset_print(d, q, DIESET_NEW, buf, sizeof buf));
     }
     struct dieset_orders orders;
     dieset_orders(d, &orders);
     for (int i = 0; i < orders.count; i++)
-        base_text_addf(&out, "%g %s %s %s\n", orders.at[i].pieces, orders.at[i].designation, orders.at[i].size, orders.at[i].material);
+        base_text_addf(&out, "%g %s %s %s\n", orders.at[i].pieces, orders.at[i].designation,
+                       orders.at[i].size, orders.at[i].material);
     dieset_orders_free(&orders);
     return base_text_take(&out);
 }
@@ -185,7 +193,8 @@ START_TEST(nothing_that_is_bought_or_cut_hangs_on_the_book)
 }
 END_TEST
 
-/* By hand: 0.25, 0.2 and 0.3 off the punches; 0.15 and 0.2 off the die plate; a shim of 0.5 behind the punches with the third. */
+/* By hand: 0.25, 0.2 and 0.3 off the punches; 0.15 and 0.2 off the die plate; a shim of 0.5 behind the
+   punches with the third. */
 START_TEST(each_page_tells_how_the_set_stood_after_it)
 {
     static const struct { const char *path; const char *text; } typed[] = {
@@ -200,7 +209,8 @@ START_TEST(each_page_tells_how_the_set_stood_after_it)
         {"stack.now_shut", 223.6},    {"stack.now_height", 278.6},   {"stack.now_travel", 2.85},
         {"stack.now_land", 6.65},     {"stack.strokes", 114000},     {"stack.strokes_per_grind", 38000},
     };
-    struct job *j = with_pages("data/demo/cover-plate.txt"); /* 224.2 high, on risers of 55; travel 0.6 + 1.2 + 0.8; land 7 */
+    /* 224.2 high, on risers of 55; travel 0.6 + 1.2 + 0.8; land 7 */
+    struct job *j = with_pages("data/demo/cover-plate.txt");
     for (size_t i = 0; i < COUNT_OF(typed); i++)
         bench_set(j, typed[i].path, typed[i].text);
     for (size_t i = 0; i < COUNT_OF(wanted); i++)

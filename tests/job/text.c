@@ -33,11 +33,15 @@ START_TEST(a_dump_of_a_well_written_text_is_that_text)
 }
 END_TEST
 
-/* A factor answers by the name that it had before: in formulas, when it is set, in a text. What is written bears today's name. */
+/* A factor answers by the name that it had before: in formulas, when it is set, in a text. What is written
+   bears today's name. */
 START_TEST(a_factor_answers_by_its_former_name)
 {
     struct job *j = NULL;
-    ck_ok(job_from_text(bench_handbook, "job\n  unit = \"mm\"\n\nvalues own\n  a : number = press_safety * 10\n\nfactor screw_safety = 3\n", "old", &j, why));
+    ck_ok(job_from_text(
+        bench_handbook,
+        "job\n  unit = \"mm\"\n\nvalues own\n  a : number = press_safety * 10\n\nfactor screw_safety = 3\n",
+        "old", &j, why));
     struct dieset *d = job_dieset(j);
     ck_assert_double_eq_tol(dieset_get(d, "own.a", DIESET_NEW).number, 13, 1e-9);
     ck_assert_double_eq_tol(dieset_get(d, "screw_reserve", DIESET_NEW).number, 3, 1e-9);
@@ -46,7 +50,9 @@ START_TEST(a_factor_answers_by_its_former_name)
     ck_ok(job_set(j, "screw_safety", "2.5", why));
     ck_ok(job_take(j, why));
     char *dump = job_dump(j);
-    ck_assert_msg(strstr(dump, "factor press_reserve = 1.4\n") && strstr(dump, "factor screw_reserve = 2.5\n"), "%s", dump);
+    ck_assert_msg(strstr(dump, "factor press_reserve = 1.4\n") &&
+                      strstr(dump, "factor screw_reserve = 2.5\n"),
+                  "%s", dump);
     ck_assert_ptr_null(strstr(dump, "screw_safety"));
     ck_assert_double_eq_tol(dieset_get(d, "own.a", DIESET_NEW).number, 14, 1e-9);
     free(dump);
@@ -54,9 +60,12 @@ START_TEST(a_factor_answers_by_its_former_name)
 }
 END_TEST
 
-#define SET "stack\n  upper_shoe = top\n  punch_plate = top\n  stripper = top\n  die_plate = top\n  lower_shoe = top\n\nplate top\n  length = 200 mm\n  width = 100 mm\n"
+#define SET                                                                                                \
+    "stack\n  upper_shoe = top\n  punch_plate = top\n  stripper = top\n  die_plate = top\n  lower_shoe = " \
+    "top\n\nplate top\n  length = 200 mm\n  width = 100 mm\n"
 
-static const struct refusal { const char *text; int line; const char *says; } refusals[] = {
+static const struct refusal { const char *text; int line; const char *says;
+} refusals[] = {
     {"job\n\nplates top\n", 3, "kind \"plates\"; near it: plate"},
     {"job\n\nplate Top\n", 3, "\"kind name\""},
     {"job mine\n", 1, "leave the name out"},
@@ -85,8 +94,12 @@ static const struct refusal { const char *text; int line; const char *says; } re
     {SET "dowels pins\n  lay six on top\n    side = 2\n", 13, "side"},
     {SET "dowels pins\n  lay six on top\n    depth = 2 mm\n", 13, "depth"},
     {SET "dowels pins\n  lay six on top\n    point nowhere\n      x = 2 mm\n", 14, "nowhere"},
-    {SET "dowels pins\n  lay six on top\n    end = 2 mm\n    side = 2 mm\n    point right_back\n      x = 2 s\n", 16, "pins.right_back.x"},
-    {SET "dowels pins\n  lay six on top\n    end = 2 mm\n    side = 2 mm\n    point right_back\n      z = 2 mm\n", 16, "pins.right_back.z"},
+    {SET
+     "dowels pins\n  lay six on top\n    end = 2 mm\n    side = 2 mm\n    point right_back\n      x = 2 s\n",
+     16, "pins.right_back.x"},
+    {SET
+     "dowels pins\n  lay six on top\n    end = 2 mm\n    side = 2 mm\n    point right_back\n      z = 2 mm\n",
+     16, "pins.right_back.z"},
     {SET "dowels pins\n  lay six on top\n    point Nowhere\n      x = 2 mm\n", 13, "\"point NAME\""},
     {SET "values mine\n  reach = 12 mm\n", 12, ""},
     {SET "values mine\n  reach : lenght = 12 mm\n", 12, "lenght"},
@@ -106,8 +119,8 @@ START_TEST(a_refused_text_names_its_line)
     enum base_err err = job_from_text(bench_handbook, r->text, "mine.txt", &j, &why);
     ck_assert_msg(err == BASE_REFUSED || err == BASE_UNKNOWN, "'%s' was read", r->text);
     ck_assert_ptr_null(j);
-    ck_assert_msg(strcmp(why.file, "mine.txt") == 0 && why.line == r->line, "'%s' is refused at %s:%d, not %d: %s", r->text, why.file, why.line,
-                  r->line, why.message);
+    ck_assert_msg(strcmp(why.file, "mine.txt") == 0 && why.line == r->line,
+                  "'%s' is refused at %s:%d, not %d: %s", r->text, why.file, why.line, r->line, why.message);
     ck_assert_msg(strstr(why.message, r->says), "'%s': %s", r->says, why.message);
     size_t n = strlen(why.message);
     ck_assert_msg(n > 10 && why.message[n - 1] == '.', "no sentence: %s", why.message);
@@ -128,7 +141,17 @@ END_TEST
 
 /* What the language could mistake for something else goes through a dump unharmed. */
 static const char *const odd_words[] = {
-    "= 25 mm", "\"in quotes\"", "it's \"half\" quoted", "ends in \\", "# no comment", "a = b", "Gr\xc3\xbc\xc3\x9fung", "{braces}", "on die_plate", "\"", "\"\"",
+    "= 25 mm",
+    "\"in quotes\"",
+    "it's \"half\" quoted",
+    "ends in \\",
+    "# no comment",
+    "a = b",
+    "Gr\xc3\xbc\xc3\x9fung",
+    "{braces}",
+    "on die_plate",
+    "\"",
+    "\"\"",
 };
 
 START_TEST(odd_words_survive)
@@ -169,7 +192,8 @@ START_TEST(what_a_line_cannot_hold_is_refused)
     memset(longest, 'a', sizeof longest - 1);
     longest[sizeof longest - 1] = '\0';
     char *before = job_dump(j);
-    ck_assert_int_eq(job_entry(j, "die_plate", "note", unkept[_i].text ? unkept[_i].text : longest, &why), BASE_REFUSED);
+    ck_assert_int_eq(job_entry(j, "die_plate", "note", unkept[_i].text ? unkept[_i].text : longest, &why),
+                     BASE_REFUSED);
     ck_assert_msg(strstr(why.message, unkept[_i].says), "%s", why.message);
     ck_assert(!job_trying(j));
     char *after = job_dump(j);

@@ -1,4 +1,5 @@
-/* Facts of the trade, each on the job in trade.txt: what a toolmaker would work out on paper. All are common practice. */
+/* Facts of the trade, each on the job in trade.txt: what a toolmaker would work out on paper. All are common
+   practice. */
 
 #include "bench.h"
 
@@ -26,7 +27,8 @@ static struct dieset_point point(struct job *j, const char *item, const char *na
 static void stands_at(struct job *j, const char *item, const char *name, double x, double y)
 {
     struct dieset_point p = point(j, item, name);
-    ck_assert_msg(fabs(p.x - x) < 1e-9 && fabs(p.y - y) < 1e-9, "%s.%s stands at %g, %g, not %g, %g", item, name, p.x, p.y, x, y);
+    ck_assert_msg(fabs(p.x - x) < 1e-9 && fabs(p.y - y) < 1e-9, "%s.%s stands at %g, %g, not %g, %g", item,
+                  name, p.x, p.y, x, y);
 }
 
 static const struct finding *found(struct job *j, const char *key)
@@ -47,7 +49,9 @@ static void is(struct job *j, const char *path, double wanted)
 
 /* ---- places --------------------------------------------------------------------------------------- */
 
-static const struct size { const char *length, *width; } sizes[] = {{"210 mm", "188 mm"}, {"270 mm", "188 mm"}, {"271 mm", "244.6 mm"}, {"11 in", "7 in"}};
+static const struct size {
+    const char *length, *width;
+} sizes[] = {{"210 mm", "188 mm"}, {"270 mm", "188 mm"}, {"271 mm", "244.6 mm"}, {"11 in", "7 in"}};
 
 START_TEST(corner_screws_stay_so_far_from_the_edges_and_the_others_at_thirds_between)
 {
@@ -86,7 +90,8 @@ START_TEST(margins_at_the_sides_and_the_lead_in_move_everything_outward)
     struct job *j = trade();
     is(j, "die_plate.length", 78 + 66 + 66);
     is(j, "die_plate.width", 44 + 2 * 72);
-    const char *const paths[] = {"stack.margin_sides", "stack.margin_in"}, *const formulas[] = {"131 mm", "84 mm"};
+    const char *const paths[] = {"stack.margin_sides", "stack.margin_in"}, *const formulas[] = {"131 mm",
+                                                                                                "84 mm"};
     ck_ok(job_set_many(j, paths, formulas, 2, why));
     bench_take(j);
     is(j, "die_plate.length", 78 + 84 + 66);
@@ -135,8 +140,8 @@ END_TEST
 
 /* ---- screws ------------------------------------------------------------------------------------------ */
 
-/* Head seat 8.6 deep, so a screw passes what is left of the shoe and the backing; then 1.5 x 8 of thread and a pitch of 1.25
- * for its point. Stock lengths of M8 (ISO 4762): 12 16 20 to 70 by fives, 80. */
+/* Head seat 8.6 deep, so a screw passes what is left of the shoe and the backing; then 1.5 x 8 of thread and
+ * a pitch of 1.25 for its point. Stock lengths of M8 (ISO 4762): 12 16 20 to 70 by fives, 80. */
 static const struct thickness { const char *plate, *thickness; double passed, length; } thicknesses[] = {
     {"die_backing", "10 mm", 51.4, 65},
     {"die_backing", "10.3 mm", 51.7, 65},
@@ -165,14 +170,16 @@ END_TEST
 START_TEST(a_plate_put_between_is_passed_by_the_screws_and_drilled_for_them)
 {
     struct job *j = trade();
-    int first, before = dieset_plate_holes(job_dieset(j), dieset_find_item(job_dieset(j), "die_backing"), &first);
+    int first,
+        before = dieset_plate_holes(job_dieset(j), dieset_find_item(job_dieset(j), "die_backing"), &first);
     ck_ok(job_add_like(j, "die_backing", "spacer", why));
     bench_take(j);
     bench_set(j, "spacer.thickness", "12 mm");
     is(j, "die_screws.grip", 51.4 + 12);
     is(j, "die_screws.length", 80);
     is(j, "stack.shut_height", 50 + 10 + 12 + 30 + 50 + 20 + 10 + 40);
-    ck_assert_int_eq(dieset_plate_holes(job_dieset(j), dieset_find_item(job_dieset(j), "spacer"), &first), before);
+    ck_assert_int_eq(dieset_plate_holes(job_dieset(j), dieset_find_item(job_dieset(j), "spacer"), &first),
+                     before);
     job_close(j);
 }
 END_TEST
@@ -190,10 +197,10 @@ START_TEST(where_no_stock_screw_is_long_enough_it_is_said_what_is_missing)
 }
 END_TEST
 
-/* ---- dowels ---------------------------------------------------------------------------------------------- */
+/* -- dowels ---------------------------------------------------------------------------------------------- */
 
-/* Shared: in the middle of both plates, whatever stands between. 2 x 8 wanted in either. Stock lengths of 8 (ISO 8734): ... 35
- * 40 45 50 55. */
+/* Shared: in the middle of both plates, whatever stands between. 2 x 8 wanted in either. Stock lengths of 8
+ * (ISO 8734): ... 35 40 45 50 55. */
 static const struct shared { const char *backing; double length, each; } shareds[] = {
     {"10 mm", 45, 17.5}, /* 16 + 10 + 16 = 42 */
     {"13 mm", 45, 16},
@@ -212,7 +219,7 @@ START_TEST(a_shared_dowel_is_centred_in_the_plates_that_it_locates)
 }
 END_TEST
 
-/* ---- posts --------------------------------------------------------------------------------------------------- */
+/* ---- posts --------------------------------------------------------------------------------------------- */
 
 START_TEST(posts_keep_their_distance_from_the_shoes_edges_and_the_odd_one_tells_the_halves_apart)
 {
@@ -224,7 +231,8 @@ START_TEST(posts_keep_their_distance_from_the_shoes_edges_and_the_odd_one_tells_
     stands_at(j, "posts", "right_back", half - 48, side - 54);
     ck_assert_ptr_null(found(j, "post-turn posts"));
     struct finding s;
-    ck_assert(findings_standing(job_findings(j), "post-turn", dieset_find_item(job_dieset(j), "posts"), DIESET_NEW, &s));
+    ck_assert(findings_standing(job_findings(j), "post-turn", dieset_find_item(job_dieset(j), "posts"),
+                                DIESET_NEW, &s));
     ck_assert_double_eq_tol(s.value, 7, 1e-9);
     ck_ok(job_unset(j, "posts.left_front.y", why));
     const struct job_outcome *o = job_outcome(j);
@@ -247,7 +255,8 @@ static int clamps_of(struct job *j, const char *item, int number_of_point, struc
     int n = 0;
     for (int h = 0; h < dieset_hole_count(d) && n < room; h++) {
         dieset_hole(d, h, DIESET_NEW, &out[n]);
-        n += out[n].item == dieset_find_item(d, item) && out[n].point == number_of_point && strcmp(out[n].spec->title, "tapped hole for a clamp") == 0;
+        n += out[n].item == dieset_find_item(d, item) && out[n].point == number_of_point &&
+             strcmp(out[n].spec->title, "tapped hole for a clamp") == 0;
     }
     return n;
 }
@@ -284,16 +293,18 @@ START_TEST(posts_turned_turn_their_clamps_holes_with_them)
 }
 END_TEST
 
-/* A post of the upper half reaches from its shoe down past backing, punch plate, the gap down to the stripper, stripper, strip,
- * die plate and die backing into the bushing of the lower shoe, there 1.5 diameters and its chamfer; above, its seat. What
- * counts is the gap as it stands when the stripper first touches the strip, wider than at shut by the stripper's travel.
- * Stock lengths of 25 (ISO 9182, from memory): ... 160 180 200 224 250. */
+/* A post of the upper half reaches from its shoe down past backing, punch plate, the gap down to the
+ * stripper, stripper, strip, die plate and die backing into the bushing of the lower shoe, there 1.5
+ * diameters and its chamfer; above, its seat. What counts is the gap as it stands when the stripper first
+ * touches the strip, wider than at shut by the stripper's travel. Stock lengths of 25 (ISO 9182, from
+ * memory): ... 160 180 200 224 250. */
 START_TEST(a_posts_length_counts_the_gap_as_it_stands_at_the_first_touch)
 {
     struct job *j = trade();
     double seat = 40 - 2, entry = 1.5 * 25, chamfer = 3, travel = 1 + 1 + 1;
     double gap_at_shut = 71 - 20 - 1 - 1 - 20, gap_at_touch = gap_at_shut + travel;
-    double rest = 10 + 20 + 20 + 1 + 30 + 10; /* backing, punch plate, stripper, strip, die plate, die backing */
+    /* backing, punch plate, stripper, strip, die plate, die backing */
+    double rest = 10 + 20 + 20 + 1 + 30 + 10;
     is(j, "stack.stripper_room", gap_at_shut);
     is(j, "stack.first_touch", travel);
     is(j, "posts.length_need", rest + gap_at_touch + entry + chamfer + seat);
@@ -340,8 +351,10 @@ START_TEST(a_posts_length_follows_what_it_passes)
 }
 END_TEST
 
-static const struct near { const char *shoe; double diameter; } nears[] = {
-    {"40 mm", 40}, {"36.1 mm", 40}, {"35.9 mm", 32}, {"30 mm", 32}, {"28 mm", 25}, {"50 mm", 50}, {"2 in", 50},
+static const struct near { const char *shoe; double diameter;
+} nears[] = {
+    {"40 mm", 40}, {"36.1 mm", 40}, {"35.9 mm", 32}, {"30 mm", 32},
+    {"28 mm", 25}, {"50 mm", 50},   {"2 in", 50},
 };
 
 START_TEST(a_post_diameter_typed_as_nearest_to_the_shoes_thickness_follows_the_shoe)
@@ -362,18 +375,22 @@ TCase *trade_tests(void)
     TCase *c = tcase_create("trade");
     tcase_set_timeout(c, 60);
     tcase_add_unchecked_fixture(c, bench_open_handbook, bench_close_handbook);
-    tcase_add_loop_test(c, corner_screws_stay_so_far_from_the_edges_and_the_others_at_thirds_between, 0, (int)COUNT_OF(sizes));
+    tcase_add_loop_test(c, corner_screws_stay_so_far_from_the_edges_and_the_others_at_thirds_between, 0,
+                        (int)COUNT_OF(sizes));
     tcase_add_test(c, dowels_keep_their_distance_from_the_sides_and_the_ends);
     tcase_add_test(c, margins_at_the_sides_and_the_lead_in_move_everything_outward);
     tcase_add_test(c, one_more_station_makes_plates_and_shoes_longer);
-    tcase_add_loop_test(c, a_screw_is_as_long_as_what_it_passes_and_its_seating_in_the_next_stock_length, 0, (int)COUNT_OF(thicknesses));
+    tcase_add_loop_test(c, a_screw_is_as_long_as_what_it_passes_and_its_seating_in_the_next_stock_length, 0,
+                        (int)COUNT_OF(thicknesses));
     tcase_add_test(c, a_plate_put_between_is_passed_by_the_screws_and_drilled_for_them);
     tcase_add_test(c, where_no_stock_screw_is_long_enough_it_is_said_what_is_missing);
-    tcase_add_loop_test(c, a_shared_dowel_is_centred_in_the_plates_that_it_locates, 0, (int)COUNT_OF(shareds));
+    tcase_add_loop_test(c, a_shared_dowel_is_centred_in_the_plates_that_it_locates, 0,
+                        (int)COUNT_OF(shareds));
     tcase_add_test(c, posts_keep_their_distance_from_the_shoes_edges_and_the_odd_one_tells_the_halves_apart);
     tcase_add_test(c, posts_turned_turn_their_clamps_holes_with_them);
     tcase_add_test(c, a_posts_length_counts_the_gap_as_it_stands_at_the_first_touch);
     tcase_add_loop_test(c, a_posts_length_follows_what_it_passes, 0, (int)COUNT_OF(longers));
-    tcase_add_loop_test(c, a_post_diameter_typed_as_nearest_to_the_shoes_thickness_follows_the_shoe, 0, (int)COUNT_OF(nears));
+    tcase_add_loop_test(c, a_post_diameter_typed_as_nearest_to_the_shoes_thickness_follows_the_shoe, 0,
+                        (int)COUNT_OF(nears));
     return c;
 }

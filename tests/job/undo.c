@@ -39,7 +39,8 @@ static void take(struct job *j, enum base_err err, const struct base_diag *reaso
     bench_take(j);
 }
 
-static void refused(struct job *j, enum base_err (*step)(struct job *, struct base_diag *), enum base_err code, const char *says)
+static void refused(struct job *j, enum base_err (*step)(struct job *, struct base_diag *),
+                    enum base_err code, const char *says)
 {
     struct base_diag reason = {0};
     job_refresh(j);
@@ -55,7 +56,8 @@ static void refused(struct job *j, enum base_err (*step)(struct job *, struct ba
 static void undone(struct job *j) { job_refresh(j); ck_ok(job_undo(j, why)); }
 static void redone(struct job *j) { job_refresh(j); ck_ok(job_redo(j, why)); }
 
-/* Two edits of one value, both taken back, are both made again: the first, made again, is no obstacle to the second. */
+/* Two edits of one value, both taken back, are both made again: the first, made again, is no obstacle to the
+   second. */
 START_TEST(two_edits_of_one_value_go_back_and_forth)
 {
     struct two t;
@@ -94,7 +96,8 @@ START_TEST(ones_own_last_edit_is_taken_back_from_among_others)
     ck_assert_str_eq(job_outcome(t.ann)->title, "undone: die_plate.thickness 32 mm -> 36 mm");
     ck_assert_str_eq(bench_print(t.ann, "die_plate.thickness"), "32.0 mm");
     ck_assert_str_eq(bench_print(t.ann, "stripper.thickness"), "22.0 mm");
-    refused(t.ann, job_undo, BASE_REFUSED, "strip.width 64 mm -> 66 mm is no edit of yours: bea@ws2 made it at 2");
+    refused(t.ann, job_undo, BASE_REFUSED,
+            "strip.width 64 mm -> 66 mm is no edit of yours: bea@ws2 made it at 2");
     redone(t.ann); /* which bea's edits did not end */
     ck_assert_str_eq(bench_print(t.ann, "die_plate.thickness"), "36.0 mm");
     undone(t.bea);
@@ -123,7 +126,8 @@ START_TEST(somebody_elses_edit_is_taken_back_only_when_named)
     ck_assert_str_eq(bench_print(t.bea, "die_plate.thickness"), "32.0 mm");
     ck_assert_int_eq(job_step_take(t.bea, true, s.edit, &reason), BASE_UNKNOWN);
     ck_assert_str_eq(reason.message, "2 is taken back already: die_plate.thickness 32 mm -> 36 mm.");
-    refused(t.ann, job_redo, BASE_REFUSED, "die_plate.thickness 32 mm -> 36 mm is no edit of yours: bea@ws2 took it back at 2");
+    refused(t.ann, job_redo, BASE_REFUSED,
+            "die_plate.thickness 32 mm -> 36 mm is no edit of yours: bea@ws2 took it back at 2");
     redone(t.bea); /* who took it back may make it again */
     ck_assert(job_step_next(t.bea, true, 0, &s) && !s.own); /* and it is ann's still */
     ck_assert_int_eq(job_step_take(t.bea, true, 99, &reason), BASE_UNKNOWN);
@@ -139,7 +143,8 @@ START_TEST(what_another_edit_stands_on_stays)
     open_two(&t, "ann@ws1", "bea@ws2");
     types(t.ann, "die_plate.thickness", "36 mm");
     types(t.bea, "die_plate.thickness", "38 mm");
-    refused(t.ann, job_undo, BASE_REFUSED, "die_plate.thickness 32 mm -> 36 mm cannot be taken back: bea@ws2's edit of 2");
+    refused(t.ann, job_undo, BASE_REFUSED,
+            "die_plate.thickness 32 mm -> 36 mm cannot be taken back: bea@ws2's edit of 2");
     refused(t.ann, job_undo, BASE_REFUSED, " stands on it (die_plate.thickness 36 mm -> 38 mm).");
     undone(t.bea);
     undone(t.ann);
@@ -185,7 +190,9 @@ START_TEST(undo_follows_renames_and_takes_them_back_with_what_names_them)
     undone(t.bea);
     ck_assert_str_eq(bench_print(t.bea, "lower_shoe.thickness"), "46.0 mm");
     char *text = job_dump(t.bea);
-    ck_assert_msg(strstr(text, "thickness = die_plate.thickness + 10 mm") && strstr(text, "\n  item die_plate\n"), "%s", text);
+    ck_assert_msg(strstr(text, "thickness = die_plate.thickness + 10 mm") &&
+                      strstr(text, "\n  item die_plate\n"),
+                  "%s", text);
     free(text);
     bench_same_when_fresh(t.bea);
     undone(t.ann);
@@ -231,9 +238,11 @@ START_TEST(what_is_said_is_no_step_and_is_taken_out_by_who_said_it)
     refused(t.ann, job_undo, BASE_UNKNOWN, "There is nothing to undo: ");
     job_refresh(t.bea);
     ck_assert_int_eq(job_step_take(t.bea, true, 3, &reason), BASE_REFUSED);
-    ck_assert_msg(strstr(reason.message, "3 is no step of undo: remark on die_plate: thicker."), "%s", reason.message);
+    ck_assert_msg(strstr(reason.message, "3 is no step of undo: remark on die_plate: thicker."), "%s",
+                  reason.message);
     ck_assert_int_eq(job_unremark(t.bea, "remark_1", false, &reason), BASE_REFUSED);
-    ck_assert_msg(strstr(reason.message, "remark_1 is not yours: ann@ws1 said it at 2"), "%s", reason.message);
+    ck_assert_msg(strstr(reason.message, "remark_1 is not yours: ann@ws1 said it at 2"), "%s",
+                  reason.message);
     ck_assert_int_eq(job_remove(t.bea, "remark_1", &reason), BASE_REFUSED);
     take(t.bea, job_unremark(t.bea, "remark_1", true, &reason), &reason);
     close_two(&t);

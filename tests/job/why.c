@@ -30,8 +30,9 @@ START_TEST(a_screws_length_is_told_down_to_its_plates)
     ck_assert_int_gt(n, 8);
     ck_assert_str_eq(lines[0].label, "punch_screws.length");
     ck_assert_int_eq(lines[0].depth, 0);
-    static const char *const below[] = {"punch_screws.length_need", "punch_screws.grip", "upper_shoe.thickness", "punch_backing.thickness",
-                                        "punch_screws.head_depth", "punch_screws.diameter"};
+    static const char *const below[] = {"punch_screws.length_need", "punch_screws.grip",
+                                        "upper_shoe.thickness",     "punch_backing.thickness",
+                                        "punch_screws.head_depth",  "punch_screws.diameter"};
     for (size_t i = 0; i < COUNT_OF(below); i++)
         ck_assert_msg(line_of(lines, n, below[i]), "%s is not told", below[i]);
     /* 50 thick, 10 sunk, 12 between: M8 reaches 52 and 12 of thread and a pitch of 1.25 further */
@@ -39,7 +40,8 @@ START_TEST(a_screws_length_is_told_down_to_its_plates)
     ck_assert_str_eq(need->value, "65.25 mm");
     ck_assert_str_eq(need->formula, "screw_need(grip, diameter, pitch, thread_in.thread_wanted)");
     ck_assert_str_eq(need->filled, "screw_need(52.0 mm, 8.0 mm, 1.250 mm, 1.5)");
-    ck_assert_str_eq(line_of(lines, n, "punch_screws.head_depth")->source, "heads well below the face that the slide bears on");
+    ck_assert_str_eq(line_of(lines, n, "punch_screws.head_depth")->source,
+                     "heads well below the face that the slide bears on");
     for (int i = 1; i < n; i++)
         ck_assert(lines[i].depth >= 1 && lines[i].depth <= lines[i - 1].depth + 1);
     free(lines);
@@ -83,12 +85,17 @@ START_TEST(what_was_unfolded_above_is_not_unfolded_again)
 }
 END_TEST
 
-static bool is_text(struct job *j, int q) { return dieset_quantity(job_dieset(j), q)->type.type.sort == FORMULA_TEXT; }
+static bool is_text(struct job *j, int q)
+{
+    return dieset_quantity(job_dieset(j), q)->type.type.sort == FORMULA_TEXT;
+}
 
-/* Every line of every quantity, on both demo jobs and in both states: nothing is out of bounds, every value is told. */
+/* Every line of every quantity, on both demo jobs and in both states: nothing is out of bounds, every value
+   is told. */
 START_TEST(every_quantity_can_be_asked_why)
 {
-    static const char *const files[] = {"data/demo/cover-plate.txt", "data/demo/spacer-plate.txt", "tests/job/all-sorts.txt"};
+    static const char *const files[] = {"data/demo/cover-plate.txt", "data/demo/spacer-plate.txt",
+                                        "tests/job/all-sorts.txt"};
     struct job *j = bench_file(files[_i]);
     struct job_why_line *lines = base_alloc(ROOM * sizeof *lines);
     int reached[ROOM];
@@ -99,7 +106,8 @@ START_TEST(every_quantity_can_be_asked_why)
             ck_assert_int_ge(n, 1);
             ck_assert_int_eq(lines[0].quantity, q);
             for (int i = 0; i < n; i++)
-                ck_assert_msg(lines[i].label[0] && (lines[i].value[0] || is_text(j, lines[i].quantity)), "%s", lines[i].label);
+                ck_assert_msg(lines[i].label[0] && (lines[i].value[0] || is_text(j, lines[i].quantity)), "%s",
+                              lines[i].label);
         }
         int n = job_reaches(j, q, reached, ROOM);
         for (int i = 0; i < n; i++)
@@ -146,8 +154,8 @@ START_TEST(what_hangs_on_a_thickness_is_told_nearest_first)
 }
 END_TEST
 
-/* Names in a point's formula are those of its pattern and of its plate, not of the item that has the points: a station has a size
- * along of its own. */
+/* Names in a point's formula are those of its pattern and of its plate, not of the item that has the points:
+ * a station has a size along of its own. */
 START_TEST(a_points_formula_is_filled_with_what_it_reads)
 {
     static const struct { const char *path, *filled; } rows[] = {
@@ -171,7 +179,8 @@ START_TEST(what_a_value_reaches_reads_it)
 {
     struct job *j = bench_file("data/demo/cover-plate.txt");
     struct job_why_line *up = base_alloc(ROOM * sizeof *up), *down = base_alloc(ROOM * sizeof *down);
-    static const char *const paths[] = {"lower_shoe.thickness", "die_screws.length", "stack.punch_length", "strip.thickness"};
+    static const char *const paths[] = {"lower_shoe.thickness", "die_screws.length", "stack.punch_length",
+                                        "strip.thickness"};
     for (size_t p = 0; p < COUNT_OF(paths); p++) {
         int n = job_reach(j, quantity(j, paths[p]), DIESET_NEW, 1, up, ROOM);
         ck_assert_int_gt(n, 2);
@@ -179,7 +188,8 @@ START_TEST(what_a_value_reaches_reads_it)
         for (int i = 1; i < n; i++) {
             int below = job_why(j, up[i].quantity, DIESET_NEW, 1, down, ROOM);
             ck_assert_int_eq(up[i].depth, 1);
-            ck_assert_msg(line_of(down, below, paths[p]) != NULL, "%s is said to hang on %s", up[i].label, paths[p]);
+            ck_assert_msg(line_of(down, below, paths[p]) != NULL, "%s is said to hang on %s", up[i].label,
+                          paths[p]);
         }
     }
     free(up);
@@ -192,9 +202,11 @@ START_TEST(unfolded_far_enough_all_that_is_reached_is_told)
 {
     struct job *j = bench_file("data/demo/cover-plate.txt");
     struct job_why_line *up = base_alloc(ROOM * sizeof *up);
-    int reached[ROOM], q = quantity(j, "die_screws.length"), many = job_reaches(j, q, reached, ROOM), n = job_reach(j, q, DIESET_NEW, 20, up, ROOM);
+    int reached[ROOM], q = quantity(j, "die_screws.length"), many = job_reaches(j, q, reached, ROOM),
+                       n = job_reach(j, q, DIESET_NEW, 20, up, ROOM);
     for (int i = 0; i < many; i++)
-        ck_assert_msg(line_of(up, n, dieset_quantity(job_dieset(j), reached[i])->path) != NULL, "%s", dieset_quantity(job_dieset(j), reached[i])->path);
+        ck_assert_msg(line_of(up, n, dieset_quantity(job_dieset(j), reached[i])->path) != NULL, "%s",
+                      dieset_quantity(job_dieset(j), reached[i])->path);
     for (int i = 0; i < n; i++)
         ck_assert(!up[i].more);
     ck_assert(job_reach(j, q, DIESET_NEW, 0, up, ROOM) == 1 && up[0].more);
@@ -208,13 +220,17 @@ START_TEST(a_value_is_described_by_the_handbooks_words)
     struct job *j = bench_file("data/demo/cover-plate.txt");
     struct base_text words = {0};
     job_describe(j, quantity(j, "stack.punch_regrind"), &words);
-    ck_assert_msg(strstr(base_text_get(&words), "May be ground off the punches"), "%s", base_text_get(&words));
+    ck_assert_msg(strstr(base_text_get(&words), "May be ground off the punches"), "%s",
+                  base_text_get(&words));
     base_text_clear(&words);
     job_describe(j, quantity(j, "press_reserve"), &words);
-    ck_assert_msg(strstr(base_text_get(&words), "common practice: 1.2 to 1.5 on the press"), "%s", base_text_get(&words));
+    ck_assert_msg(strstr(base_text_get(&words), "common practice: 1.2 to 1.5 on the press"), "%s",
+                  base_text_get(&words));
     base_text_clear(&words);
     job_describe(j, quantity(j, "posts.left_front.y"), &words); /* typed over: both are told */
-    ck_assert_str_eq(base_text_get(&words), "Source: the odd post: the upper half does not go on turned round. Usual: front + side.");
+    ck_assert_str_eq(
+        base_text_get(&words),
+        "Source: the odd post: the upper half does not go on turned round. Usual: front + side.");
     base_text_done(&words);
     job_close(j);
 }

@@ -6,12 +6,15 @@
 #include <stdlib.h>
 #include <string.h>
 
-static enum base_err name_of(void *arg, const char *name, bool in_body, struct formula_found *out, struct base_diag *why)
+static enum base_err name_of(void *arg, const char *name, bool in_body, struct formula_found *out,
+                             struct base_diag *why)
 {
     (void)arg;
     (void)in_body;
     (void)why;
-    *out = (struct formula_found){.how = FORMULA_SLOT, .type = {.sort = FORMULA_NUMBER}, .index = atoi(name + 1)};
+    *out = (struct formula_found){.how = FORMULA_SLOT,
+                                  .type = {.sort = FORMULA_NUMBER},
+                                  .index = atoi(name + 1)};
     if (name[0] == 'p')
         out->how = FORMULA_ARGUMENT;
     return name[0] == 'q' || name[0] == 'p' ? BASE_OK : BASE_UNKNOWN;
@@ -59,7 +62,8 @@ static void stock(void *arg, const struct formula_pick *pick, const double *valu
 
 struct formula_code *code_for(const char *text)
 {
-    static const struct formula_scope scope = {.name = name_of, .kind = no_kind, .table = one_table, .column = one_column, .pick = pick_number};
+    static const struct formula_scope scope = {
+        .name = name_of, .kind = no_kind, .table = one_table, .column = one_column, .pick = pick_number};
     struct formula_tree *t;
     struct formula_code *code;
     struct base_diag why;

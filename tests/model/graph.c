@@ -8,7 +8,13 @@
 /* ---- how often ---------------------------------------------------------------------------- */
 
 /* FORMULAS of q0 ...; then q0 becomes NOW: so many evaluations, and the last slot's value. */
-static const struct { const char *what; const char *formulas[8]; double now; int evaluations; double last; } shapes[] = {
+static const struct {
+    const char *what;
+    const char *formulas[8];
+    double now;
+    int evaluations;
+    double last;
+} shapes[] = {
     {"chain", {"1", "q0 + 1", "q1 + 1", "q2 + 1", "q3 + 1"}, 5, 5, 9},
     {"chain, written backward", {"1", "q2 + 1", "q3 + 1", "q0 + 1", "q1 + 0"}, 5, 5, 8},
     {"fan", {"1", "q0", "q0 * 2", "q0 * 3", "q0 * 4", "q0 * 5"}, 2, 6, 10},
@@ -33,7 +39,8 @@ START_TEST(each_is_computed_once_and_an_unchanged_result_stops_the_wave)
     ck_assert_int_eq(model_evaluations(m), 8);
     ck_assert_int_eq(model_recalculate(m), 0);
     model_set_constant(m, 0, shapes[_i].now);
-    ck_assert_msg(model_recalculate(m) == shapes[_i].evaluations, "%s: %ld evaluations", shapes[_i].what, model_evaluations(m) - 8);
+    ck_assert_msg(model_recalculate(m) == shapes[_i].evaluations, "%s: %ld evaluations", shapes[_i].what,
+                  model_evaluations(m) - 8);
     ck_assert_int_eq(model_evaluations(m), 8 + shapes[_i].evaluations);
     struct formula_value v = model_value(m, n - 1);
     ck_assert_msg(v.error || v.number == shapes[_i].last, "%s: %g", shapes[_i].what, v.number);
@@ -123,8 +130,10 @@ static void check_loop(const char *message, int length)
             ck_assert_msg(strcmp(names[i], names[k]) != 0, "%s", message);
 }
 
-static const struct { int slot; const char *text; int length; } circles[] = {
-    {0, "q0 + 1", 1}, {0, "q1", 2}, {0, "q4", 5}, {2, "q4 + q1", 3}, {1, "q3 * 2", 3}, {0, "q5 + q3", 4}, {4, "q4", 1},
+static const struct { int slot; const char *text; int length;
+} circles[] = {
+    {0, "q0 + 1", 1}, {0, "q1", 2},      {0, "q4", 5}, {2, "q4 + q1", 3},
+    {1, "q3 * 2", 3}, {0, "q5 + q3", 4}, {4, "q4", 1},
 };
 
 START_TEST(a_circle_is_refused_by_name_and_the_formula_stays)

@@ -8,7 +8,8 @@ enum { COUNT = 7 };
 
 static struct model *built(void)
 {
-    static const char *const formulas[COUNT] = {"2", "3", "q0 * q1", "q2 / (q0 - 2)", "sqrt(q2)", "q4 + q0", "q1 + 1"};
+    static const char *const formulas[COUNT] = {"2",        "3",       "q0 * q1", "q2 / (q0 - 2)",
+                                                "sqrt(q2)", "q4 + q0", "q1 + 1"};
     struct model *m = numbers(COUNT);
     for (int i = 0; i < COUNT; i++)
         must_set(m, i, formulas[i]);
@@ -24,7 +25,8 @@ static void remember(struct model *m, struct formula_value *values, const struct
     }
 }
 
-static void check_same(struct model *m, const struct formula_value *values, const struct formula_code *const *codes)
+static void check_same(struct model *m, const struct formula_value *values,
+                       const struct formula_code *const *codes)
 {
     for (int i = 0; i < COUNT; i++) {
         ck_assert_msg(same_value(values[i], model_value(m, i)), "%s", model_name(m, i));

@@ -16,7 +16,8 @@ static int random_below(int n)
     return (int)((seed >> 33) % (unsigned)n);
 }
 
-/* A formula over up to three of the slots below LIMIT; some arise in errors, some do not change with their slots. */
+/* A formula over up to three of the slots below LIMIT; some arise in errors, some do not change with their
+   slots. */
 static void random_formula(int limit, char *text, size_t size)
 {
     int among = limit ? limit : 1, a = random_below(among), b = random_below(among), c = random_below(among);
@@ -44,8 +45,8 @@ static void check_against_all(struct model *m, formula_texts texts)
     must_settle(fresh);
     for (int i = 0; i < SLOTS; i++) {
         struct formula_value a = model_value(m, i), b = model_value(fresh, i);
-        ck_assert_msg(same_value(a, b), "q%d = %s: %g (%d, from %d), but all over %g (%d, from %d)", i, texts[i], a.number, a.error,
-                      a.origin, b.number, b.error, b.origin);
+        ck_assert_msg(same_value(a, b), "q%d = %s: %g (%d, from %d), but all over %g (%d, from %d)", i,
+                      texts[i], a.number, a.error, a.origin, b.number, b.error, b.origin);
     }
     model_free(fresh);
 }

@@ -59,7 +59,8 @@ START_TEST(code_runs_against_the_present_values_with_arguments)
     const unsigned char errors[] = {FORMULA_FINE, FORMULA_NO_ROW};
     must_set(m, 0, "2");
     must_settle(m);
-    struct formula_code *code = code_for("q0 * p0 + if(p0 > 4, 1, p1)"), *plain = code_for("q0 + 1"), *broken = code_for("q1 + 1");
+    struct formula_code *code = code_for("q0 * p0 + if(p0 > 4, 1, p1)"), *plain = code_for("q0 + 1"),
+                        *broken = code_for("q1 + 1");
     ck_assert(model_run(m, code, arguments, NULL).number == 11);
     ck_assert(model_run(m, code, arguments, errors).number == 11);
     ck_assert(model_run(m, plain, NULL, NULL).number == 3);
@@ -80,7 +81,8 @@ START_TEST(names_and_types_are_kept)
 {
     struct model *m = model_new(NULL, NULL);
     char name[] = "die_plate.thickness";
-    ck_assert_int_eq(model_add(m, name, (struct formula_type){.sort = FORMULA_NUMBER, .dim = UNIT_LENGTH}), 0);
+    ck_assert_int_eq(model_add(m, name, (struct formula_type){.sort = FORMULA_NUMBER, .dim = UNIT_LENGTH}),
+                     0);
     name[0] = 'x';
     ck_assert_str_eq(model_name(m, 0), "die_plate.thickness");
     ck_assert(unit_same(model_type(m, 0).dim, UNIT_LENGTH));

@@ -1,4 +1,5 @@
-/* The trade against the outside: published figures, standards' tables, and laws of nature and of the workshop. */
+/* The trade against the outside: published figures, standards' tables, and laws of nature and of the
+   workshop. */
 
 #include "suites.h"
 
@@ -16,7 +17,8 @@ static struct formula_value worked_out(const char *expression, struct formula_ty
 {
     struct formula_value v;
     struct base_diag why = {0};
-    ck_assert_msg(handbook_eval(book, expression, &v, type, &why) == BASE_OK, "%s: %s", expression, why.message);
+    ck_assert_msg(handbook_eval(book, expression, &v, type, &why) == BASE_OK, "%s: %s", expression,
+                  why.message);
     ck_assert_msg(!v.error, "%s: %s", expression, formula_error_text((enum formula_error)v.error));
     return v;
 }
@@ -40,17 +42,22 @@ double outside_value_of(const char *format, ...)
 
 void outside_holds(const struct row *r)
 {
-    static const char *const words[] = {[PRINTED] = "printed", [MEMORY] = "from memory", [PRACTICE] = "common practice", [PAPER] = "on paper"};
+    static const char *const words[] = {[PRINTED] = "printed",
+                                        [MEMORY] = "from memory",
+                                        [PRACTICE] = "common practice",
+                                        [PAPER] = "on paper"};
     struct formula_type is, should, slack;
     double got = worked_out(r->expression, &is).number, wanted = worked_out(r->expected, &should).number;
-    ck_assert_msg(unit_same(is.dim, should.dim), "%s and %s are not of one dimension", r->expression, r->expected);
+    ck_assert_msg(unit_same(is.dim, should.dim), "%s and %s are not of one dimension", r->expression,
+                  r->expected);
     double within = 1e-9 * fabs(wanted);
     if (r->within) {
         within = worked_out(r->within, &slack).number;
-        ck_assert_msg(unit_same(is.dim, slack.dim), "%s and %s are not of one dimension", r->expression, r->within);
+        ck_assert_msg(unit_same(is.dim, slack.dim), "%s and %s are not of one dimension", r->expression,
+                      r->within);
     }
-    ck_assert_msg(fabs(got - wanted) <= within, "%s is %.9g of %s = %.9g (%s: %s)", r->expression, got, r->expected, wanted,
-                  words[r->origin], r->source);
+    ck_assert_msg(fabs(got - wanted) <= within, "%s is %.9g of %s = %.9g (%s: %s)", r->expression, got,
+                  r->expected, wanted, words[r->origin], r->source);
 }
 
 int main(void)

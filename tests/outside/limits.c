@@ -1,8 +1,9 @@
 /* ISO 286: limits picked by size against the standard's formulas and its printed deviations.
  *
- * The formulas are written from memory of ISO 286-1. The ranges' printed figures: H7 and h6 as in open reprints of ISO
- * 286-2, deviations of m, n and p as in K. L. Narayana and others, Machine Drawing, table 15.2, pp. 215 and 216; g of sizes
- * to 50 by U. C. Jindal, Machine Design, 1st ed. 2010, example 4-3; the rest of g, and k, from memory.
+ * The formulas are written from memory of ISO 286-1. The ranges' printed figures: H7 and h6 as in open
+ * reprints of ISO 286-2, deviations of m, n and p as in K. L. Narayana and others, Machine Drawing, table
+ * 15.2, pp. 215 and 216; g of sizes to 50 by U. C. Jindal, Machine Design, 1st ed. 2010, example 4-3; the
+ * rest of g, and k, from memory.
  */
 
 #include "suites.h"
@@ -10,10 +11,13 @@
 #include <math.h>
 #include <string.h>
 
-/* Ranges with the standard's own ends for the formulas (the first counts from 1), and printed figures in um. */
-static const struct { double over, upto, from, it6, it7, g, k, m, n, p; } ranges[] = {
-    {0, 3, 1, 6, 10, -2, 0, 2, 4, 6},         {3, 6, 3, 8, 12, -4, 1, 4, 8, 12},         {6, 10, 6, 9, 15, -5, 1, 6, 10, 15},
-    {10, 18, 10, 11, 18, -6, 1, 7, 12, 18},   {18, 30, 18, 13, 21, -7, 2, 8, 15, 22},    {30, 50, 30, 16, 25, -9, 2, 9, 17, 26},
+/* Ranges with the standard's own ends for the formulas (the first counts from 1), and printed figures in
+   um. */
+static const struct { double over, upto, from, it6, it7, g, k, m, n, p;
+} ranges[] = {
+    {0, 3, 1, 6, 10, -2, 0, 2, 4, 6},         {3, 6, 3, 8, 12, -4, 1, 4, 8, 12},
+    {6, 10, 6, 9, 15, -5, 1, 6, 10, 15},      {10, 18, 10, 11, 18, -6, 1, 7, 12, 18},
+    {18, 30, 18, 13, 21, -7, 2, 8, 15, 22},   {30, 50, 30, 16, 25, -9, 2, 9, 17, 26},
     {50, 80, 50, 19, 30, -10, 2, 11, 20, 32}, {80, 120, 80, 22, 35, -12, 3, 13, 23, 37},
 };
 
@@ -29,7 +33,8 @@ static double spot(int range, int which)
 
 static double limit_um(const char *column, const char *fit, double size)
 {
-    return 1000 * outside_value_of("listed(fit.%s, fit = \"%s\", over < %g mm, upto >= %g mm)", column, fit, size, size);
+    return 1000 * outside_value_of("listed(fit.%s, fit = \"%s\", over < %g mm, upto >= %g mm)", column, fit,
+                                   size, size);
 }
 
 /* The deviation nearest to the nominal size, in um. */
@@ -47,10 +52,12 @@ static double printed_deviation(int range, char letter)
 
 static void is_as_printed(int range, const char *fit, double size)
 {
-    double near = printed_deviation(range, fit[0]), width = fit[1] == '7' ? ranges[range].it7 : ranges[range].it6;
-    double upper = fit[0] == 'g' || fit[0] == 'h' ? near : near + width, is = limit_um("upper", fit, size), under = limit_um("lower", fit, size);
-    ck_assert_msg(fabs(is - upper) < 1e-6 && fabs(under - (upper - width)) < 1e-6, "%g %s: %g and %g um, printed %g and %g", size, fit, is,
-                  under, upper, upper - width);
+    double near = printed_deviation(range, fit[0]),
+           width = fit[1] == '7' ? ranges[range].it7 : ranges[range].it6;
+    double upper = fit[0] == 'g' || fit[0] == 'h' ? near : near + width, is = limit_um("upper", fit, size),
+           under = limit_um("lower", fit, size);
+    ck_assert_msg(fabs(is - upper) < 1e-6 && fabs(under - (upper - width)) < 1e-6,
+                  "%g %s: %g and %g um, printed %g and %g", size, fit, is, under, upper, upper - width);
 }
 
 START_TEST(limits_are_as_printed_at_both_ends_of_each_range)
@@ -68,7 +75,8 @@ static double grade_by_formula(int range, double units)
     return units * (0.45 * cbrt(d) + 0.001 * d);
 }
 
-/* g is 2.5 D^0.34 under, k 0.6 D^(1/3) over, m the difference of IT7 and IT6, n 5 D^0.34, p IT7 and 0 to 5 more. */
+/* g is 2.5 D^0.34 under, k 0.6 D^(1/3) over, m the difference of IT7 and IT6, n 5 D^0.34, p IT7 and 0 to 5
+   more. */
 static double deviation_by_formula(int range, char letter)
 {
     double d = sqrt(ranges[range].from * ranges[range].upto);
@@ -82,15 +90,18 @@ static double deviation_by_formula(int range, char letter)
     }
 }
 
-/* The standard rounds tolerances to a whole um, under 10 mm a little up; deviations to the nearest. Up to 3 mm it goes
- * its own way with g, m, n and p. */
+/* The standard rounds tolerances to a whole um, under 10 mm a little up; deviations to the nearest. Up to 3
+ * mm it goes its own way with g, m, n and p. */
 static void is_by_formula(int range, const char *fit)
 {
     double size = spot(range, 1), upper = limit_um("upper", fit, size), lower = limit_um("lower", fit, size);
-    double near = fit[0] == 'g' || fit[0] == 'h' ? upper : lower, formula = deviation_by_formula(range, fit[0]);
+    double near = fit[0] == 'g' || fit[0] == 'h' ? upper : lower,
+           formula = deviation_by_formula(range, fit[0]);
     bool own_way = range == 0 && strchr("gmnp", fit[0]);
-    ck_assert_double_eq_tol(upper - lower, grade_by_formula(range, fit[1] == '7' ? 16 : 10), ranges[range].upto <= 10 ? 1.5 : 1);
-    ck_assert_msg(own_way || fabs(near - formula) <= (fit[0] == 'p' ? 3 : 1), "%g %s: %g um, by the formula %g", size, fit, near, formula);
+    ck_assert_double_eq_tol(upper - lower, grade_by_formula(range, fit[1] == '7' ? 16 : 10),
+                            ranges[range].upto <= 10 ? 1.5 : 1);
+    ck_assert_msg(own_way || fabs(near - formula) <= (fit[0] == 'p' ? 3 : 1),
+                  "%g %s: %g um, by the formula %g", size, fit, near, formula);
 }
 
 START_TEST(limits_are_by_the_formulas_of_iso_286_1)

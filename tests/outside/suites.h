@@ -1,4 +1,5 @@
-/* tests/outside/suites.h - the trade held against the outside: rows of expressions, and laws that need no figure */
+/* tests/outside/suites.h - the trade held against the outside: rows of expressions, and laws that need no
+   figure */
 #ifndef DIEWRIGHT_TESTS_OUTSIDE_SUITES_H
 #define DIEWRIGHT_TESTS_OUTSIDE_SUITES_H
 
@@ -8,13 +9,15 @@
 
 /* Where the expected figure of a row comes from. */
 enum origin {
-    PRINTED,  /* printed in a public text or a standard's table; the text is named and its figure was read there */
+    /* printed in a public text or a standard's table; the text is named and its figure was read there */
+    PRINTED,
     MEMORY,   /* as remembered from the book or standard named; not read again for this test */
     PRACTICE, /* common practice of the trade */
     PAPER,    /* follows from a definition with paper and pencil */
 };
 
-/* EXPRESSION has to give EXPECTED within WITHIN (NULL: a billionth of it). All three are formulas for the calculator. */
+/* EXPRESSION has to give EXPECTED within WITHIN (NULL: a billionth of it). All three are formulas for the
+   calculator. */
 struct row { const char *expression, *expected, *within; enum origin origin; const char *source; };
 
 /* The shipped handbook, read once for all tests. */

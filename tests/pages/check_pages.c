@@ -16,7 +16,8 @@
  *       output                       the block is what the last command printed
  *       heading                      ... its first line
  *       text LINE                    a line for a file
- *       given [N]                    the block for a file, N blanks before each line, without remarks in brackets
+ *       given [N]                    the block for a file, N blanks before each line, without remarks in
+ *       brackets
  *       but WORDS                    (before given) without its lines that begin so; several add up
  *       write FILE                   the file
  *       open [--ascii] JOB           the screens of a job, 80 x 24
@@ -24,8 +25,8 @@
  *       told KEYS                    ... that the page names above the block
  *       rows A-B C ...               the block is these rows of the screen, from 1
  *
- * In what a command prints a line "..." stands for any lines. Days of today stand as 2026-01-02, times of day on
- * screens as 12:34.
+ * In what a command prints a line "..." stands for any lines. Days of today stand as 2026-01-02, times of day
+ * on screens as 12:34.
  * KEEP=1 (make goldens) writes what the program prints and shows now into the pages.
  */
 
@@ -137,8 +138,8 @@ static bool alike(const char *kept, const char *said)
     }
 }
 
-/* SAID without what KEPT leaves out: as many lines before "...", and behind it from the line that begins with the
- * same word. */
+/* SAID without what KEPT leaves out: as many lines before "...", and behind it from the line that begins with
+ * the same word. */
 static char *like(const char *kept, const char *said)
 {
     struct base_text out = {0};

@@ -39,7 +39,8 @@ static void add_plain(struct base_text *out, const char *line, size_t n, bool ma
     }
 }
 
-/* The end of the block at START: in a README behind its last indented line; empty ones between belong to it. */
+/* The end of the block at START: in a README behind its last indented line; empty ones between belong to
+   it. */
 static const char *block_end(const char *start, bool manual)
 {
     if (manual) {

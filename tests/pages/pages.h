@@ -1,7 +1,7 @@
 /* tests/pages/pages.h - the blocks of README.md and the manual pages, and the list of what is done with each
  *
- * A block is what a page shows as printed: in README.md lines that are indented by four blanks, in a manual page
- * what stands between .Bd -literal and .Ed.
+ * A block is what a page shows as printed: in README.md lines that are indented by four blanks, in a manual
+ * page what stands between .Bd -literal and .Ed.
  */
 #ifndef DIEWRIGHT_TESTS_PAGES_PAGES_H
 #define DIEWRIGHT_TESTS_PAGES_PAGES_H

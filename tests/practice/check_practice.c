@@ -58,7 +58,8 @@ static bool is_told(struct job *j, const struct practice_job *p, const struct fi
 static bool among(const struct finding *list, int n, const char *rule, const char *item, struct dieset *d)
 {
     for (int i = 0; i < n; i++)
-        if (strcmp(list[i].rule, rule) == 0 && (!item || (list[i].item >= 0 && strcmp(item, dieset_item_name(d, list[i].item)) == 0)))
+        if (strcmp(list[i].rule, rule) == 0 &&
+            (!item || (list[i].item >= 0 && strcmp(item, dieset_item_name(d, list[i].item)) == 0)))
             return true;
     return false;
 }
@@ -84,9 +85,11 @@ static void exactly_the_planted_findings_stand(const struct practice_job *p)
     const struct finding *list;
     int n = findings_judge(job_findings(planted), &list);
     for (int i = 0; i < n; i++)
-        ck_assert_msg(list[i].grade == HANDBOOK_NOTE || is_told(planted, p, &list[i]), "%s: not named: %s: %s", p->name, list[i].rule, list[i].message);
+        ck_assert_msg(list[i].grade == HANDBOOK_NOTE || is_told(planted, p, &list[i]),
+                      "%s: not named: %s: %s", p->name, list[i].rule, list[i].message);
     for (int i = 0; i < p->n_findings; i++)
-        ck_assert_msg(among(list, n, p->findings[i].rule, p->findings[i].item, job_dieset(planted)), "%s: %s does not stand", p->name, p->findings[i].rule);
+        ck_assert_msg(among(list, n, p->findings[i].rule, p->findings[i].item, job_dieset(planted)),
+                      "%s: %s does not stand", p->name, p->findings[i].rule);
 }
 
 /* Nothing stands above a note then: so the job under the mistake is sound. */
@@ -95,7 +98,8 @@ static void the_mend_clears_it_with_nothing_else_coming(const struct practice_jo
     struct base_text says = {0};
     struct job *j = practice_run_job(run);
     ck_assert_int_eq(practice_look(run, &says), PRACTICE_STANDS);
-    ck_assert_msg(strncmp(base_text_get(&says), "not mended yet", 14) == 0, "%s: %s", p->name, base_text_get(&says));
+    ck_assert_msg(strncmp(base_text_get(&says), "not mended yet", 14) == 0, "%s: %s", p->name,
+                  base_text_get(&says));
     for (int i = 0; i < p->mends.n; i++) {
         ck_ok(job_set(j, p->mends.at[i].path, p->mends.at[i].formula, why));
         ck_ok(job_take(j, why));
@@ -117,11 +121,13 @@ static void names_exist(const struct practice_job *p, const char *text, int *nam
     struct dieset *d = job_dieset(practice_run_job(run));
     for (const char *at = text; *at;) {
         size_t n = 0, dots = 0;
-        while (isalnum((unsigned char)at[n]) || at[n] == '_' || (at[n] == '.' && isalnum((unsigned char)at[n + 1])))
+        while (isalnum((unsigned char)at[n]) || at[n] == '_' ||
+               (at[n] == '.' && isalnum((unsigned char)at[n + 1])))
             dots += at[n++] == '.';
         char *word = base_copy_n(at, n);
         if (dots && !isdigit((unsigned char)*word)) {
-            ck_assert_msg(dieset_find(d, word) >= 0, "%s: \"%s\" speaks of %s, which is no value", p->name, text, word);
+            ck_assert_msg(dieset_find(d, word) >= 0, "%s: \"%s\" speaks of %s, which is no value", p->name,
+                          text, word);
             ++*named;
         }
         free(word);
@@ -152,7 +158,8 @@ static void what_is_given_is_there(const struct practice_job *p)
 {
     struct dieset *d = job_dieset(practice_run_job(run));
     for (int i = 0; i < p->base->n_given; i++)
-        ck_assert_msg(dieset_find(d, p->base->given[i]) >= 0 || names_any(d, p->base->given[i]), "%s: nothing is called %s", p->base->name, p->base->given[i]);
+        ck_assert_msg(dieset_find(d, p->base->given[i]) >= 0 || names_any(d, p->base->given[i]),
+                      "%s: nothing is called %s", p->base->name, p->base->given[i]);
 }
 
 /* What is planted counts as found; values of other items never do, and each is told what holds of it. */
@@ -165,7 +172,9 @@ static void only_what_is_wrong_counts_as_found(const struct practice_job *p)
         const char *path = dieset_quantity(d, q)->path;
         enum practice_answer a = practice_answer(run, path, &says);
         const char *word = a == PRACTICE_FOUND ? "found: " : a == PRACTICE_CLOSE ? "close: " : "not that: ";
-        ck_assert_msg(strncmp(base_text_get(&says), word, strlen(word)) == 0 && strlen(base_text_get(&says)) < 240, "%s: %s", path, base_text_get(&says));
+        ck_assert_msg(strncmp(base_text_get(&says), word, strlen(word)) == 0 &&
+                          strlen(base_text_get(&says)) < 240,
+                      "%s: %s", path, base_text_get(&says));
         found += a == PRACTICE_FOUND;
         answers++;
         base_text_done(&says);
@@ -199,9 +208,12 @@ START_TEST(a_practice_job_is_as_its_record_says)
 }
 END_TEST
 
-static const struct { const char *job, *path; enum practice_answer answer; const char *says; } answered[] = {
-    /* the demo's posts: 200 long; 123.2 open, 11.5 to the first touch, less 40 of bushing, 48 and 3 in it, 49 of seat: 194.7 needed */
-    {"turned", "posts.length", PRACTICE_NOT_THAT, "\"short\" of posts holds with 5.3 mm to spare (200.0 mm; at least 194.7 mm)"},
+static const struct { const char *job, *path; enum practice_answer answer; const char *says;
+} answered[] = {
+    /* the demo's posts: 200 long; 123.2 open, 11.5 to the first touch, less 40 of bushing, 48 and 3 in it, 49
+       of seat: 194.7 needed */
+    {"turned", "posts.length", PRACTICE_NOT_THAT,
+     "\"short\" of posts holds with 5.3 mm to spare (200.0 mm; at least 194.7 mm)"},
     {"bottom", "press.size", PRACTICE_NOT_THAT, "holds"},
     {"turned", "no.such", PRACTICE_NOT_THAT, "no value"},
     {"member", "small_holes.opening", PRACTICE_CLOSE, "w shows what it comes from"},
@@ -209,11 +221,15 @@ static const struct { const char *job, *path; enum practice_answer answer; const
     {"window", "stack.height_on_bolster", PRACTICE_CLOSE, "follows from what is wrong"},
     {"long-post", "posts.length", PRACTICE_FOUND, "224.0 mm"},
     {"turned", "punch_dowels.length", PRACTICE_NOT_THAT, ""},
-    {"weak", "stripper_springs.force_leave", PRACTICE_CLOSE, "shows what is wrong"}, /* the rule sums over all springs */
-    {"weak", "stripper_springs.rate", PRACTICE_CLOSE, "shows what is wrong"},        /* by the load class, its usual formula */
+    /* the rule sums over all springs */
+    {"weak", "stripper_springs.force_leave", PRACTICE_CLOSE, "shows what is wrong"},
+    /* by the load class, its usual formula */
+    {"weak", "stripper_springs.rate", PRACTICE_CLOSE, "shows what is wrong"},
     {"weak", "stripper_springs.pocket_depth", PRACTICE_CLOSE, "stands as it should"},
-    {"weak", "stack.stripping", PRACTICE_CLOSE, "shows what is wrong"},                     /* the other side of the comparison */
-    {"turned", "die_screws.left_back.y", PRACTICE_CLOSE, "stands as it should"}, /* the record says so: no formula tells */
+    /* the other side of the comparison */
+    {"weak", "stack.stripping", PRACTICE_CLOSE, "shows what is wrong"},
+    /* the record says so: no formula tells */
+    {"turned", "die_screws.left_back.y", PRACTICE_CLOSE, "stands as it should"},
     {"turned", "die_dowels.lay.end", PRACTICE_FOUND, ""},
     {"halves", "posts.left_back.turn", PRACTICE_FOUND, ""},
     {"halves", "posts.lay.side", PRACTICE_CLOSE, ""},
@@ -281,14 +297,18 @@ static const struct { const char *job, *edits; enum practice_state state; const 
     {"proud", "die_screws.head_depth = 8 mm", PRACTICE_MENDED, ""},
     {"proud", "die_screws.head_depth = 7.9 mm", PRACTICE_STANDS, "not mended yet"},
     {"proud", "die_screws.size = \"M10\"", PRACTICE_STANDS, "proud"}, /* its head is 10 high */
-    {"room", "stack.punch_length = 88 mm; risers.height = 40 mm", PRACTICE_MENDED, ""}, /* the stiffer stripper kept */
+    /* the stiffer stripper kept */
+    {"room", "stack.punch_length = 88 mm; risers.height = 40 mm", PRACTICE_MENDED, ""},
     {"drift", "die_dowels.way_out = \"pull thread\"", PRACTICE_MENDED, ""},
-    {"turned", "die_screws.left_back.x = -95 mm", PRACTICE_MENDED, ""}, /* a screw out of the pattern does as well as a dowel */
+    /* a screw out of the pattern does as well as a dowel */
+    {"turned", "die_screws.left_back.x = -95 mm", PRACTICE_MENDED, ""},
     {"turned", "die_dowels.lay.left_across = -3 mm", PRACTICE_MENDED, ""},
-    {"turned", "die_dowels.lay.right_across = 11.1 mm", PRACTICE_STANDS, "not mended yet"}, /* by less than the clear holes give away */
+    /* by less than the clear holes give away */
+    {"turned", "die_dowels.lay.right_across = 11.1 mm", PRACTICE_STANDS, "not mended yet"},
     {"bolts", "stripper_bolts.sunk = 5 mm", PRACTICE_MENDED, ""},
     {"bolts", "stack.after_grinding = \"stripper set up again\"", PRACTICE_MENDED, ""},
-    {"bolts", "stripper_bolts.length = 50 mm", PRACTICE_OTHER, "head"}, /* the seat would be deeper than the shoe */
+    /* the seat would be deeper than the shoe */
+    {"bolts", "stripper_bolts.length = 50 mm", PRACTICE_OTHER, "head"},
     {"short-post", "bushings.form = \"shouldered\"", PRACTICE_MENDED, ""},
     {"short-post", "punch_plate.moves = \"with the bed\"", PRACTICE_OTHER, "the press closes"},
     {"short-post", "posts.length = 260 mm", PRACTICE_OTHER, "something else has come: "}, /* now it strikes */
@@ -307,8 +327,8 @@ START_TEST(a_cure_is_judged_by_what_it_does)
     begin(practice_find(book, cures[_i].job, NULL));
     change_all(cures[_i].edits);
     enum practice_state state = practice_look(run, &says);
-    ck_assert_msg(state == cures[_i].state && strstr(base_text_get(&says), cures[_i].says), "%s, %s: %d, %s", cures[_i].job, cures[_i].edits, state,
-                  base_text_get(&says));
+    ck_assert_msg(state == cures[_i].state && strstr(base_text_get(&says), cures[_i].says), "%s, %s: %d, %s",
+                  cures[_i].job, cures[_i].edits, state, base_text_get(&says));
     base_text_done(&says);
 }
 END_TEST
@@ -328,7 +348,9 @@ static enum practice_state look_after(enum base_err err, const char *says)
 START_TEST(taking_the_thing_away_mends_nothing)
 {
     begin(practice_find(book, "bolts", NULL));
-    ck_assert_int_eq(look_after(job_remove(practice_run_job(run), "stripper_bolts", NULL), "stripper_bolts is gone"), PRACTICE_STANDS);
+    ck_assert_int_eq(look_after(job_remove(practice_run_job(run), "stripper_bolts", NULL),
+                                "stripper_bolts is gone"),
+                     PRACTICE_STANDS);
     end_run();
     begin(practice_find(book, "weak", NULL));
     ck_assert_int_eq(look_after(job_remove(practice_run_job(run), "notches", NULL), ""), PRACTICE_STANDS);
@@ -338,14 +360,20 @@ END_TEST
 START_TEST(another_name_neither_mends_nor_spoils)
 {
     begin(practice_find(book, "drift", NULL));
-    ck_assert_int_eq(look_after(job_rename(practice_run_job(run), "die_dowels", "pins", NULL), "not mended yet"), PRACTICE_STANDS);
-    ck_assert_int_eq(look_after(job_set(practice_run_job(run), "pins.way_out", "\"driven out\"", NULL), "mended"), PRACTICE_MENDED);
+    ck_assert_int_eq(look_after(job_rename(practice_run_job(run), "die_dowels", "pins", NULL),
+                                "not mended yet"),
+                     PRACTICE_STANDS);
+    ck_assert_int_eq(look_after(job_set(practice_run_job(run), "pins.way_out", "\"driven out\"", NULL),
+                                "mended"),
+                     PRACTICE_MENDED);
 }
 END_TEST
 
 START_TEST(parts_of_ones_own_mend_nothing)
 {
-    static const char rows[] = "# source: wished for\n# confidence: invented\nkey,frame,rated_kN,most_height_mm,adjustment_mm,stroke_mm\nlong reach,open front,630,305,200,100\n";
+    static const char rows[] = "# source: wished for\n# confidence: "
+                               "invented\nkey,frame,rated_kN,most_height_mm,adjustment_mm,stroke_mm\nlong "
+                               "reach,open front,630,305,200,100\n";
     begin(practice_find(book, "window", NULL));
     struct job *j = practice_run_job(run);
     look_after(job_import(j, "press_size", "wish.csv", rows, strlen(rows), NULL), "not mended yet");
@@ -364,7 +392,8 @@ START_TEST(waiving_mends_nothing)
     ck_ok(job_waive(practice_run_job(run), key, "nobody will see", why));
     ck_ok(job_take(practice_run_job(run), why));
     ck_assert_int_eq(practice_look(run, &says), PRACTICE_STANDS);
-    ck_assert_msg(strstr(base_text_get(&says), "to waive it mends nothing") != NULL, "%s", base_text_get(&says));
+    ck_assert_msg(strstr(base_text_get(&says), "to waive it mends nothing") != NULL, "%s",
+                  base_text_get(&says));
     base_text_done(&says);
     free(key);
 }
@@ -381,18 +410,24 @@ END_TEST
 
 /* ---- refusals of records ---- */
 
-static const struct { const char *text, *says; int line; } refused[] = {
+static const struct { const char *text, *says; int line;
+} refused[] = {
     {"practise x\n", "\"practise\" is no record of practice; there are base and practice.", 1},
     {"base b\n  title t\n", "There is no \"like\" here.", 1},
-    {"practice p\n  title t\n  question q\n  learnt l\n  source s\n", "There is no base \"\" before this.", 1},
-    {"base b\n  title t\n  like cover-plate\n  set thick\n", "\"thick\" is no change: it is NAME = FORMULA.", 4},
-    {"base b\n  title t\n  like cover-plate\npractice p\n  title t\n  question q\n  learnt l\n  source s\n  from b\n", "p wants three hints.", 4},
+    {"practice p\n  title t\n  question q\n  learnt l\n  source s\n", "There is no base \"\" before this.",
+     1},
+    {"base b\n  title t\n  like cover-plate\n  set thick\n", "\"thick\" is no change: it is NAME = FORMULA.",
+     4},
+    {"base b\n  title t\n  like cover-plate\npractice p\n  title t\n  question q\n  learnt l\n  source s\n  "
+     "from b\n",
+     "p wants three hints.", 4},
     {"base b\n  title t\n  like cover-plate\n  colour red\n", "\"colour\" means nothing here.", 4},
 };
 
 START_TEST(a_faulty_record_is_refused_in_its_line)
 {
-    char *folder = base_format("%s/practice", fresh_folder()), *path = base_format("%s/10-x.txt", folder), *line = base_format("mkdir %s", folder);
+    char *folder = base_format("%s/practice", fresh_folder()), *path = base_format("%s/10-x.txt", folder),
+         *line = base_format("mkdir %s", folder);
     struct practice_book *b;
     struct base_diag why = {0};
     ck_assert_int_eq(system(line), 0);
@@ -411,7 +446,8 @@ END_TEST
 
 /* ---- exercises ---- */
 
-/* The printed figure answers each of them; twice, ten times as much, no unit and another kind of unit never do. */
+/* The printed figure answers each of them; twice, ten times as much, no unit and another kind of unit never
+   do. */
 START_TEST(every_exercise_takes_its_own_answer_and_no_other)
 {
     struct practice_exercises *x = practice_exercises_new(h, "data");
@@ -422,13 +458,17 @@ START_TEST(every_exercise_takes_its_own_answer_and_no_other)
         ck_ok(practice_exercise_ask(x, i, &ask, why));
         ck_assert_msg(strstr(base_text_get(&ask), "\nasked: ") != NULL, "%s", base_text_get(&ask));
         ck_ok(practice_exercise_hint(x, i, &hint, why));
-        ck_assert_msg(strstr(base_text_get(&hint), " = ") != NULL, "%d: no formula in %s", i + 1, base_text_get(&hint));
+        ck_assert_msg(strstr(base_text_get(&hint), " = ") != NULL, "%d: no formula in %s", i + 1,
+                      base_text_get(&hint));
         ck_ok(practice_exercise_solve(x, i, &work, why));
         const char *right = strstr(base_text_get(&work), "the number: ");
         ck_assert_msg(right && strstr(right, "\nsource: "), "%s", base_text_get(&work));
         right += strlen("the number: ");
-        char *answer = base_copy_n(right, strcspn(right, "\n")), *more = base_format("3 * (%s) + 0.0 * (%s)", answer, answer), *kind = base_format("(%s) * (1 kN)^3", answer);
-        ck_assert_msg(practice_exercise_answer(x, i, answer, &says), "%d: %s: %s", i + 1, answer, base_text_get(&says));
+        char *answer = base_copy_n(right, strcspn(right, "\n")),
+             *more = base_format("3 * (%s) + 0.0 * (%s)", answer, answer),
+             *kind = base_format("(%s) * (1 kN)^3", answer);
+        ck_assert_msg(practice_exercise_answer(x, i, answer, &says), "%d: %s: %s", i + 1, answer,
+                      base_text_get(&says));
         if (strtod(answer, NULL) != 0) { /* three times nothing is nothing, also in another unit */
             ck_assert_msg(!practice_exercise_answer(x, i, more, &says), "%d: %s", i + 1, more);
             ck_assert_msg(!practice_exercise_answer(x, i, kind, &says), "%d: %s", i + 1, kind);
@@ -445,7 +485,8 @@ START_TEST(every_exercise_takes_its_own_answer_and_no_other)
 }
 END_TEST
 
-/* HB-01: pi * 100 mm * 2 mm * 280 MPa = 175 929.19 N, and by definition of the units 175.929 kN, 39 550.5 lbf. */
+/* HB-01: pi * 100 mm * 2 mm * 280 MPa = 175 929.19 N, and by definition of the units 175.929 kN, 39 550.5
+   lbf. */
 static const struct { const char *answer; bool right; const char *says; } judged[] = {
     {"175929 N", true, "right: 175929 N."},
     {"175.9 kN", true, "right"},
@@ -478,7 +519,8 @@ START_TEST(an_answer_is_told_right_or_in_what_it_slips)
     struct base_text says = {0};
     ck_assert_str_eq(practice_exercise_title(x, 0), "force to blank a disc");
     ck_assert_int_eq(practice_exercise_answer(x, 0, judged[_i].answer, &says), judged[_i].right);
-    ck_assert_msg(strstr(base_text_get(&says), judged[_i].says) != NULL, "%s: %s", judged[_i].answer, base_text_get(&says));
+    ck_assert_msg(strstr(base_text_get(&says), judged[_i].says) != NULL, "%s: %s", judged[_i].answer,
+                  base_text_get(&says));
     base_text_done(&says);
     practice_exercises_free(x);
 }
@@ -490,11 +532,17 @@ START_TEST(the_working_shows_formula_numbers_and_source)
     struct base_text out = {0};
     ck_ok(practice_exercise_ask(x, 0, &out, why));
     ck_ok(practice_exercise_solve(x, 0, &out, why));
-    static const char *const parts[] = {"cut              = pi * 100 mm", "dull_edge        = 1, a factor", "asked: cutting_force, a force",
-                                        "cutting_force = dull_edge * cut * strip * shear", "= 1 * (pi * 100 mm) * (2 mm) * (280 MPa)", "= 175.9 kN",
-                                        "printed: 175 840 N", "source: own derivation: arithmetic"};
+    static const char *const parts[] = {"cut              = pi * 100 mm",
+                                        "dull_edge        = 1, a factor",
+                                        "asked: cutting_force, a force",
+                                        "cutting_force = dull_edge * cut * strip * shear",
+                                        "= 1 * (pi * 100 mm) * (2 mm) * (280 MPa)",
+                                        "= 175.9 kN",
+                                        "printed: 175 840 N",
+                                        "source: own derivation: arithmetic"};
     for (size_t i = 0; i < COUNT_OF(parts); i++)
-        ck_assert_msg(strstr(base_text_get(&out), parts[i]) != NULL, "no \"%s\" in\n%s", parts[i], base_text_get(&out));
+        ck_assert_msg(strstr(base_text_get(&out), parts[i]) != NULL, "no \"%s\" in\n%s", parts[i],
+                      base_text_get(&out));
     base_text_done(&out);
     practice_exercises_free(x);
 }

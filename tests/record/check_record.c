@@ -46,7 +46,8 @@ START_TEST(lines_become_records_with_key_rest_and_children)
     r = r->next;
     ck_assert_str_eq(r->key, "screws");
     ck_assert_str_eq(record_text(r, "size", ""), "= \"M8\"");
-    const struct record *lay = record_find(r, "lay"), *point = record_find(lay, "point"), *x = record_find(point, "x");
+    const struct record *lay = record_find(r, "lay"), *point = record_find(lay, "point"),
+                        *x = record_find(point, "x");
     ck_assert_str_eq(lay->rest, "six on die_plate");
     ck_assert_int_eq(x->line, 11);
     ck_assert_str_eq(record_text(x, "reason", ""), "\"clear # of the lifter\"");
@@ -89,8 +90,10 @@ END_TEST
 
 START_TEST(text_beyond_ascii_is_kept)
 {
-    struct record_document d = read_or_fail("help K\xc3\xb6rper \xe2\x82\xac \xf0\x9f\x94\xa9 \xed\x9f\xbf \xf4\x8f\xbf\xbf\n");
-    ck_assert_str_eq(d.first->rest, "K\xc3\xb6rper \xe2\x82\xac \xf0\x9f\x94\xa9 \xed\x9f\xbf \xf4\x8f\xbf\xbf");
+    struct record_document d = read_or_fail(
+        "help K\xc3\xb6rper \xe2\x82\xac \xf0\x9f\x94\xa9 \xed\x9f\xbf \xf4\x8f\xbf\xbf\n");
+    ck_assert_str_eq(d.first->rest,
+                     "K\xc3\xb6rper \xe2\x82\xac \xf0\x9f\x94\xa9 \xed\x9f\xbf \xf4\x8f\xbf\xbf");
     record_done(&d);
 }
 END_TEST
@@ -149,7 +152,8 @@ START_TEST(a_fault_is_told_with_line_and_column)
 {
     struct record_document d;
     struct base_diag why = {0};
-    ck_assert_int_eq(record_read(refusals[_i].text, strlen(refusals[_i].text), "job.txt", &d, &why), BASE_REFUSED);
+    ck_assert_int_eq(record_read(refusals[_i].text, strlen(refusals[_i].text), "job.txt", &d, &why),
+                     BASE_REFUSED);
     ck_assert_msg(strstr(why.message, refusals[_i].says), "%s", why.message);
     ck_assert_int_eq(why.message[strlen(why.message) - 1], '.');
     ck_assert_str_eq(why.file, "job.txt");
@@ -157,7 +161,8 @@ START_TEST(a_fault_is_told_with_line_and_column)
     ck_assert_int_eq(why.start, refusals[_i].start);
     ck_assert_ptr_null(d.first);
     ck_assert_ptr_null(d.memory.blocks);
-    ck_assert_int_eq(record_read(refusals[_i].text, strlen(refusals[_i].text), "job.txt", &d, NULL), BASE_REFUSED);
+    ck_assert_int_eq(record_read(refusals[_i].text, strlen(refusals[_i].text), "job.txt", &d, NULL),
+                     BASE_REFUSED);
 }
 END_TEST
 
@@ -205,7 +210,8 @@ END_TEST
 
 START_TEST(repeated_lines_are_joined_by_a_blank)
 {
-    struct record_document d = read_or_fail("kind plate\n  help A flat plate.\n  title x\n  help Top first.\n  note\n");
+    struct record_document d = read_or_fail(
+        "kind plate\n  help A flat plate.\n  title x\n  help Top first.\n  note\n");
     struct base_arena a = {0};
     ck_assert_str_eq(record_joined(d.first, "help", &a), "A flat plate. Top first.");
     ck_assert_str_eq(record_joined(d.first, "note", &a), "");
@@ -218,8 +224,13 @@ START_TEST(repeated_lines_are_joined_by_a_blank)
 }
 END_TEST
 
-static const struct { const char *text, *word, *rest; } words[] = {
-    {"six on die_plate", "six", "on die_plate"}, {"  six   on", "six", "on"}, {"six", "six", ""}, {"", "", ""}, {"   ", "", ""},
+static const struct { const char *text, *word, *rest;
+} words[] = {
+    {"six on die_plate", "six", "on die_plate"},
+    {"  six   on", "six", "on"},
+    {"six", "six", ""},
+    {"", "", ""},
+    {"   ", "", ""},
     {"a_long_word_is_cut x", "a_long_word", "x"},
 };
 
@@ -231,8 +242,10 @@ START_TEST(the_first_word_is_split_off)
 }
 END_TEST
 
-static const struct { const char *text; bool is; } names[] = {
-    {"die_plate", true}, {"a", true}, {"a9", true}, {"", false}, {"9a", false}, {"_a", false}, {"Die", false}, {"dIe", false},
+static const struct { const char *text; bool is;
+} names[] = {
+    {"die_plate", true},  {"a", true},          {"a9", true},         {"", false},
+    {"9a", false},        {"_a", false},        {"Die", false},       {"dIe", false},
     {"die-plate", false}, {"die plate", false}, {"die.plate", false}, {"d\xc3\xbc", false},
 };
 
@@ -267,7 +280,9 @@ START_TEST(a_line_is_written_at_its_level)
     record_write(&t, 2, "reason", false, "\"stock\"");
     record_write(&t, 1, "lay", false, NULL);
     record_write(&t, 4, "x", true, "usual");
-    ck_assert_str_eq(base_text_get(&t), "plate die_plate\n  thickness = 30 mm\n    reason \"stock\"\n  lay\n        x = usual\n");
+    ck_assert_str_eq(
+        base_text_get(&t),
+        "plate die_plate\n  thickness = 30 mm\n    reason \"stock\"\n  lay\n        x = usual\n");
     base_text_done(&t);
 }
 END_TEST
@@ -289,7 +304,8 @@ END_TEST
 
 START_TEST(the_shipped_texts_come_back_line_by_line)
 {
-    static const char *const files[] = {"data/handbook/20-factors.txt", "data/handbook/60-kinds-set.txt", "data/demo/cover-plate.txt"};
+    static const char *const files[] = {"data/handbook/20-factors.txt", "data/handbook/60-kinds-set.txt",
+                                        "data/demo/cover-plate.txt"};
     char *text = read_text(files[_i]);
     struct record_document d = read_or_fail(text);
     char *out = written(&d), *p = out;
@@ -307,7 +323,7 @@ START_TEST(the_shipped_texts_come_back_line_by_line)
 }
 END_TEST
 
-/* ---- chance --------------------------------------------------------------------------------------------- */
+/* --- chance --------------------------------------------------------------------------------------------- */
 
 static unsigned next(uint64_t *state)
 {
@@ -315,10 +331,12 @@ static unsigned next(uint64_t *state)
     return (unsigned)(*state >> 33);
 }
 
-/* Texts of likely and unlikely bytes: each is read and comes back the same when written, or is refused in words. */
+/* Texts of likely and unlikely bytes: each is read and comes back the same when written, or is refused in
+   words. */
 START_TEST(texts_by_chance_are_read_or_refused)
 {
-    static const char *const bits[] = {"  ", "    ", "\n", "key", " rest", "#", "\t", "\xc3\xa4", "\xc3", " = 5 mm", "\r\n", "-", "_", "9", "\001", "\n\n"};
+    static const char *const bits[] = {"  ",   "    ",    "\n",   "key", " rest", "#", "\t",   "\xc3\xa4",
+                                       "\xc3", " = 5 mm", "\r\n", "-",   "_",     "9", "\001", "\n\n"};
     uint64_t state = (uint64_t)_i * 7919 + 1;
     int read = 0;
     for (int i = 0; i < 4000; i++) {

@@ -1,4 +1,5 @@
-/* The papers of a die set: headers as promised, figures by hand from the small job (see tests/view/small-job.txt). */
+/* The papers of a die set: headers as promised, figures by hand from the small job (see
+   tests/view/small-job.txt). */
 
 #include "report.h"
 
@@ -57,7 +58,10 @@ static int record_with(const struct csv *c, const char *column, const char *text
     return -1;
 }
 
-static const char *field(const struct csv *c, int record, const char *column) { return csv_at(c, record, parsed_column(c, column)); }
+static const char *field(const struct csv *c, int record, const char *column)
+{
+    return csv_at(c, record, parsed_column(c, column));
+}
 
 /* ---- values ------------------------------------------------------------------------ */
 
@@ -193,7 +197,8 @@ END_TEST
 
 /* ---- hole chart ------------------------------------------------------------------------ */
 
-/* Die plate 250 x 160: screws 25 from the ends and 20 from the sides, dowels 45 and 20, punches on the centre line. */
+/* Die plate 250 x 160: screws 25 from the ends and 20 from the sides, dowels 45 and 20, punches on the centre
+   line. */
 static const struct { enum report_corner corner; const char *hole, *group, *operation, *x, *y; } charted[] = {
     {REPORT_LEFT_FRONT, "1", "die_screws", "tapped hole", "25", "20"},
     {REPORT_LEFT_FRONT, "2", "die_screws", "tapped hole", "25", "140"},
@@ -224,7 +229,8 @@ START_TEST(chart_counts_from_the_corner)
     ck_assert_str_eq(field(&c, r, "operation"), charted[_i].operation);
     ck_assert_double_eq_tol(strtod(field(&c, r, "x"), NULL), strtod(charted[_i].x, NULL), 1e-9);
     ck_assert_double_eq_tol(strtod(field(&c, r, "y"), NULL), strtod(charted[_i].y, NULL), 1e-9);
-    static const char *const names[] = {"left front corner", "right front corner", "left back corner", "right back corner"};
+    static const char *const names[] = {"left front corner", "right front corner", "left back corner",
+                                        "right back corner"};
     ck_assert_ptr_nonnull(strstr(text, names[charted[_i].corner]));
     free(text);
     parsed_done(&c);
@@ -232,11 +238,14 @@ START_TEST(chart_counts_from_the_corner)
 }
 END_TEST
 
-/* The blank as a half disc of 20 about 48, 0, its opening 0.5 larger; seen from the right front corner all is mirrored. */
+/* The blank as a half disc of 20 about 48, 0, its opening 0.5 larger; seen from the right front corner all is
+   mirrored. */
 START_TEST(an_outline_stands_in_the_chart_side_by_side)
 {
     static const struct small_edit half_disc[] = {
-        {"blank", "shape", "\"outline\""}, {"blank", "outline/1", "at 20 mm, 0 mm"}, {"blank", "outline/2", "arc to -20 mm, 0 mm radius 20 mm left"},
+        {"blank", "shape", "\"outline\""},
+        {"blank", "outline/1", "at 20 mm, 0 mm"},
+        {"blank", "outline/2", "arc to -20 mm, 0 mm radius 20 mm left"},
         {NULL, NULL, NULL},
     };
     struct dieset *d = small_dieset(small_handbook(), JOB, half_disc);
@@ -254,8 +263,10 @@ START_TEST(an_outline_stands_in_the_chart_side_by_side)
     ck_assert_str_eq(field(&c, r + 3, "operation"), "arc 0.5 left to");
     ck_assert_str_eq(field(&c, r + 4, "operation"), "line to");
     ck_assert_str_eq(field(&c, r + 1, "hole"), field(&c, r, "hole"));
-    ck_assert_double_eq_tol(strtod(field(&c, r + 1, "x"), NULL), strtod(field(&c, r, "x"), NULL) + 20.5, 1e-9);
-    ck_assert_double_eq_tol(strtod(field(&c, r + 2, "x"), NULL), strtod(field(&c, r, "x"), NULL) - 20.5, 1e-9);
+    ck_assert_double_eq_tol(strtod(field(&c, r + 1, "x"), NULL), strtod(field(&c, r, "x"), NULL) + 20.5,
+                            1e-9);
+    ck_assert_double_eq_tol(strtod(field(&c, r + 2, "x"), NULL), strtod(field(&c, r, "x"), NULL) - 20.5,
+                            1e-9);
     ck_assert_double_eq_tol(strtod(field(&c, r + 4, "y"), NULL), strtod(field(&c, r, "y"), NULL) - 0.5, 1e-9);
     parsed_done(&c);
     report_holes_from(d, plate, DIESET_NEW, REPORT_RIGHT_FRONT, &p);
@@ -362,16 +373,20 @@ START_TEST(examples_are_tried)
 }
 END_TEST
 
-static const char PARTS[] = "# source: invented\n# confidence: invented\nsize,length_mm,rate_n_per_mm\nM8,30,41.2\n\"M10, fine\",35.5,\n";
+static const char PARTS[] = "# source: invented\n# confidence: "
+                            "invented\nsize,length_mm,rate_n_per_mm\nM8,30,41.2\n\"M10, fine\",35.5,\n";
 
 START_TEST(parts_come_with_units_and_confidence)
 {
     struct base_pool *pool = base_pool_new();
     struct table_set *t = table_set_new(pool);
     ck_ok(table_set_file(t, "pins.csv", PARTS, strlen(PARTS), why));
-    static const char *const size[] = {"size"}, *const length[] = {"length_mm"}, *const rate[] = {"rate_n_per_mm"}, *const files[] = {"pins.csv"};
+    static const char *const size[] = {"size"}, *const length[] = {"length_mm"},
+                             *const rate[] = {"rate_n_per_mm"}, *const files[] = {"pins.csv"};
     const struct table_column_spec columns[] = {
-        {"size", true, {0, 0, 0, 0}, size, 1, false}, {"length", false, UNIT_LENGTH, length, 1, false}, {"rate", false, UNIT_RATE, rate, 1, false},
+        {"size", true, {0, 0, 0, 0}, size, 1, false},
+        {"length", false, UNIT_LENGTH, length, 1, false},
+        {"rate", false, UNIT_RATE, rate, 1, false},
     };
     const struct table_spec spec = {"pin", "Pins of the test.", files, 1, columns, 3, NULL, NULL, 0};
     int table;

@@ -12,15 +12,31 @@ static const struct report_column columns[] = {
 
 /* Texts that are hard on a writer; each must come back from CSV byte by byte. */
 static const char *const hard[] = {
-    "plain", "a,b", "she said \"no\"", "\"", "\"\"", ",", "two\nlines", "two\r\nlines", " blank before", "blank after ", "\xc3\x98 32",
-    "back\\slash", "[1,2]", "null", "1/2 in", "-8.0", "+5", "-1.5e3",
+    "plain",      "a,b",          "she said \"no\"", "\"",           "\"\"",        ",",
+    "two\nlines", "two\r\nlines", " blank before",   "blank after ", "\xc3\x98 32", "back\\slash",
+    "[1,2]",      "null",         "1/2 in",          "-8.0",         "+5",          "-1.5e3",
 };
 
 /* Texts that a spreadsheet would run, or that hide something: told in a form that does neither. */
-static const struct { const char *text, *in_csv; } disarmed[] = {
-    {"=1+1", "'=1+1"}, {"+A1", "'+A1"}, {"-2 mm", "'-2 mm"}, {"-", "'-"}, {"@SUM(A1)", "'@SUM(A1)"}, {"-inf", "'-inf"}, {"-0x1p3", "'-0x1p3"},
-    {"\t=1", "'<U+0009>=1"}, {"\r=1", "'<U+000D>=1"}, {"x\x01y", "x<U+0001>y"}, {"\x7f", "<U+007F>"}, {"a\xe2\x80\xae" "b", "a<U+202E>b"},
-    {"tab\there", "tab<U+0009>here"}, {"\xff", "<FF>"}, {"a\rb", "a<U+000D>b"},
+static const struct { const char *text, *in_csv;
+} disarmed[] = {
+    {"=1+1", "'=1+1"},
+    {"+A1", "'+A1"},
+    {"-2 mm", "'-2 mm"},
+    {"-", "'-"},
+    {"@SUM(A1)", "'@SUM(A1)"},
+    {"-inf", "'-inf"},
+    {"-0x1p3", "'-0x1p3"},
+    {"\t=1", "'<U+0009>=1"},
+    {"\r=1", "'<U+000D>=1"},
+    {"x\x01y", "x<U+0001>y"},
+    {"\x7f", "<U+007F>"},
+    {"a\xe2\x80\xae"
+     "b",
+     "a<U+202E>b"},
+    {"tab\there", "tab<U+0009>here"},
+    {"\xff", "<FF>"},
+    {"a\rb", "a<U+000D>b"},
 };
 
 static char *written(const struct report_paper *p, enum report_format f)
@@ -115,7 +131,10 @@ START_TEST(numbers_stand_on_the_point)
 {
     struct report_paper p;
     report_begin(&p, columns, COUNT_OF(columns));
-    static const struct { double value; int decimals; } rows[] = {{40, 1}, {246, 1}, {12.25, 2}, {-0.04, 1}, {6, 0}};
+    static const struct {
+        double value;
+        int decimals;
+    } rows[] = {{40, 1}, {246, 1}, {12.25, 2}, {-0.04, 1}, {6, 0}};
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         report_text(&p, "r");
         report_number(&p, rows[i].value, rows[i].decimals);
@@ -145,12 +164,17 @@ int widest_line(const char *text)
 }
 
 static const char *const longs[] = {
-    "The set stands 238.0 mm high after the last regrind; the press closes no lower than 240.0 mm on the bolster, that is 2.0 mm too low.",
-    "if(moves = \"with the bed\", under, if(moves = \"stripper\", stack.strip_top + under, stack.die_face + stack.gap + under))",
+    "The set stands 238.0 mm high after the last regrind; the press closes no lower than 240.0 mm on the "
+    "bolster, that is 2.0 mm too low.",
+    "if(moves = \"with the bed\", under, if(moves = \"stripper\", stack.strip_top + under, stack.die_face + "
+    "stack.gap + under))",
     "averylongwordwithoutanyblankthatgoesonandonandonandonandonandonandonandonandonandonandonandonandonandon",
-    "\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4"
-    "\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4"
-    "\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4",
+    "\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4"
+    "\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4"
+    "\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4"
+    "\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4"
+    "\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4"
+    "\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4\xc3\xa4",
 };
 
 /* All of NEEDLE's letters in order in TEXT, whatever blanks and line ends stand between. */
@@ -190,9 +214,11 @@ END_TEST
 /* Three columns that are too wide together: the widest give way, no name is broken, nothing is lost. */
 START_TEST(wide_columns_give_way)
 {
-    static const struct report_column wide[] = {{"item", "item", false}, {"words", "words", false}, {"more", "more", false}, {"x", "x", true}};
-    static const char *const texts[] = {"a_name_that_must_stay_in_one_piece", "some words that may be broken at any blank between them",
-                                        "other words, as many as it takes to get over eighty cells of a line"};
+    static const struct report_column wide[] = {
+        {"item", "item", false}, {"words", "words", false}, {"more", "more", false}, {"x", "x", true}};
+    static const char *const texts[] = {
+        "a_name_that_must_stay_in_one_piece", "some words that may be broken at any blank between them",
+        "other words, as many as it takes to get over eighty cells of a line"};
     struct report_paper p;
     report_begin(&p, wide, COUNT_OF(wide));
     for (int row = 0; row < 2; row++) {
@@ -266,7 +292,9 @@ END_TEST
 
 START_TEST(columns_for_one_form_only)
 {
-    static const struct report_column mixed[] = {{"exact", NULL, true}, {NULL, "shown", true}, {"unit", "unit", false}};
+    static const struct report_column mixed[] = {{"exact", NULL, true},
+                                                 {NULL, "shown", true},
+                                                 {"unit", "unit", false}};
     struct report_paper p;
     report_begin(&p, mixed, COUNT_OF(mixed));
     report_number(&p, NAN, 1);
@@ -299,8 +327,10 @@ START_TEST(an_empty_paper_is_whole)
 }
 END_TEST
 
-static const struct { const char *name; bool known; enum report_format format; } formats[] = {
-    {"text", true, REPORT_TEXT}, {"csv", true, REPORT_CSV}, {"json", true, REPORT_JSON}, {"", false, 0}, {"CSV", false, 0}, {"xml", false, 0},
+static const struct { const char *name; bool known; enum report_format format;
+} formats[] = {
+    {"text", true, REPORT_TEXT}, {"csv", true, REPORT_CSV}, {"json", true, REPORT_JSON}, {"", false, 0},
+    {"CSV", false, 0},           {"xml", false, 0},
 };
 
 START_TEST(formats_by_name)
@@ -313,9 +343,20 @@ START_TEST(formats_by_name)
 END_TEST
 
 /* The judge itself must be able to say no. */
-static const struct { const char *text; bool good; } json[] = {
-    {"[]", true}, {"[1, -2.5e3, \"a\\u00e4\"]", true}, {"{\"a\": null}", true}, {"[1,]", false}, {"[01]", false}, {"{a: 1}", false},
-    {"[\"\n\"]", false}, {"[\"\\x\"]", false}, {"[nan]", false}, {"[1.]", false}, {"[-]", false}, {"", false},
+static const struct { const char *text; bool good;
+} json[] = {
+    {"[]", true},
+    {"[1, -2.5e3, \"a\\u00e4\"]", true},
+    {"{\"a\": null}", true},
+    {"[1,]", false},
+    {"[01]", false},
+    {"{a: 1}", false},
+    {"[\"\n\"]", false},
+    {"[\"\\x\"]", false},
+    {"[nan]", false},
+    {"[1.]", false},
+    {"[-]", false},
+    {"", false},
 };
 
 START_TEST(judge_of_json_can_say_no)

@@ -7,7 +7,8 @@
 #include <string.h>
 
 /* ---- RFC 4180 ---------------------------------------------------------------------
- * file = record *(CRLF record) [CRLF]; field = (DQUOTE *(TEXTDATA / COMMA / CR / LF / 2DQUOTE) DQUOTE) / *TEXTDATA */
+ * file = record *(CRLF record) [CRLF]; field = (DQUOTE *(TEXTDATA / COMMA / CR / LF / 2DQUOTE) DQUOTE) /
+ * *TEXTDATA */
 
 static const char *read_field(struct csv *c, const char *t)
 {

@@ -6,7 +6,8 @@
 
 #include "diewright/report.h"
 
-/* CSV by RFC 4180, read back: fields of all records in a row. Fails the test where the text breaks the standard. */
+/* CSV by RFC 4180, read back: fields of all records in a row. Fails the test where the text breaks the
+   standard. */
 struct csv { char *text; BASE_VEC(char *) fields; int columns, records; };
 void parse_csv(struct csv *c, const char *text);
 const char *csv_at(const struct csv *c, int record, int column);

@@ -1,5 +1,5 @@
-/* The sharpening card of the demo job, by hand: 222 high, regrind 4 off either edge; two pages take 0.25 and 0.2 off the
- * punches, 0.15 and 0.2 off the die plate, and put 0.45 behind the punches. */
+/* The sharpening card of the demo job, by hand: 222 high, regrind 4 off either edge; two pages take 0.25 and
+ * 0.2 off the punches, 0.15 and 0.2 off the die plate, and put 0.45 behind the punches. */
 
 #include "report.h"
 
@@ -34,11 +34,15 @@ static void forms_done(struct base_text forms[3])
 
 static const char DEMO[] = "data/demo/cover-plate.txt";
 
-#define PAGES \
-    {"first", "", "sharpening"}, {"first", "note", "Burr after a double hit."}, {"first", "date", "\"2026-02-03\""}, \
-    {"first", "strokes", "41000"}, {"first", "off_punches", "0.25 mm"}, {"first", "off_die", "0.15 mm"}, \
-    {"second", "", "sharpening"}, {"second", "date", "\"2026-03-20\""}, {"second", "strokes", "38000"}, \
-    {"second", "off_punches", "0.2 mm"}, {"second", "under_punches", "0.45 mm"}
+#define PAGES                                                                                               \
+    {"first", "", "sharpening"}, {"first", "note", "Burr after a double hit."},                             \
+        {"first", "date", "\"2026-02-03\""}, {"first", "strokes", "41000"},                                 \
+        {"first", "off_punches", "0.25 mm"}, {"first", "off_die", "0.15 mm"}, {"second", "", "sharpening"}, \
+        {"second", "date", "\"2026-03-20\""}, {"second", "strokes", "38000"},                               \
+        {"second", "off_punches", "0.2 mm"},                                                                \
+    {                                                                                                       \
+        "second", "under_punches", "0.45 mm"                                                                \
+    }
 
 /* Texts as they are, numbers by their value. */
 static void is_the_same(const char *got, const char *wanted)
@@ -53,11 +57,19 @@ static void is_the_same(const char *got, const char *wanted)
 
 START_TEST(each_page_has_its_row_and_the_end_tells_how_the_set_stands)
 {
-    static const struct { const char *column, *first, *second; } wanted[] = {
-        {"page", "first", "second"}, {"date", "2026-02-03", "2026-03-20"}, {"strokes", "41000", "38000"},
-        {"off_punches", "0.25", "0.2"},          {"under_punches", "0", "0.45"},       {"punches_left", "2.75", "2.55"},
-        {"off_die", "0.15", "0.2"},              {"under_die", "0", "0"},              {"die_left", "4.35", "4.15"},
-        {"shut_height", "223.8", "223.85"},      {"note", "Burr after a double hit.", ""},
+    static const struct { const char *column, *first, *second;
+    } wanted[] = {
+        {"page", "first", "second"},
+        {"date", "2026-02-03", "2026-03-20"},
+        {"strokes", "41000", "38000"},
+        {"off_punches", "0.25", "0.2"},
+        {"under_punches", "0", "0.45"},
+        {"punches_left", "2.75", "2.55"},
+        {"off_die", "0.15", "0.2"},
+        {"under_die", "0", "0"},
+        {"die_left", "4.35", "4.15"},
+        {"shut_height", "223.8", "223.85"},
+        {"note", "Burr after a double hit.", ""},
     };
     static const struct small_edit pages[] = {PAGES, {"second", "off_die", "0.2 mm"}, {NULL, NULL, NULL}};
     struct base_text forms[3] = {{0}};
@@ -73,7 +85,8 @@ START_TEST(each_page_has_its_row_and_the_end_tells_how_the_set_stands)
     const char *text = base_text_get(&forms[REPORT_TEXT]);
     ck_assert_int_le(widest_line(text), 80);
     ck_assert_ptr_nonnull(strstr(text, "\n    Burr after a double hit.\n"));
-    ck_assert_ptr_nonnull(strstr(text, "Off the punches 0.45 mm in all, 2.55 mm left; off the die plate 0.35 mm, 4.15"));
+    ck_assert_ptr_nonnull(
+        strstr(text, "Off the punches 0.45 mm in all, 2.55 mm left; off the die plate 0.35 mm, 4.15"));
     ck_assert_ptr_nonnull(strstr(text, "Strokes counted 79000, 39500 to a grind."));
     ck_assert_ptr_nonnull(strstr(text, "Lock the press out"));
     ck_assert_ptr_nonnull(strstr(text, "a check, not a permit to run"));
@@ -86,7 +99,9 @@ START_TEST(a_book_without_a_page_says_so)
 {
     struct base_text forms[3] = {{0}};
     write_card(DEMO, NULL, forms);
-    ck_assert_ptr_nonnull(strstr(base_text_get(&forms[REPORT_TEXT]), "New: shut height 224.2 mm; 3.0 mm may be ground off the punches, 4.5 mm off"));
+    ck_assert_ptr_nonnull(
+        strstr(base_text_get(&forms[REPORT_TEXT]),
+               "New: shut height 224.2 mm; 3.0 mm may be ground off the punches, 4.5 mm off"));
     ck_assert_ptr_nonnull(strstr(base_text_get(&forms[REPORT_TEXT]), "no page yet"));
     ck_assert_ptr_null(strstr(base_text_get(&forms[REPORT_TEXT]), "Now:"));
     forms_done(forms);

@@ -1,5 +1,6 @@
-/* The stroke sheet: rows that are whole in data, one line a value in the text form. Figures by hand from the demo job:
- * lead 0.5, strip 1.5, entry 1, lifters 6, pilots 3 ahead: pilots 11.5, stripper 9, punches 2.5, cut through 1.9. */
+/* The stroke sheet: rows that are whole in data, one line a value in the text form. Figures by hand from the
+ * demo job: lead 0.5, strip 1.5, entry 1, lifters 6, pilots 3 ahead: pilots 11.5, stripper 9, punches 2.5,
+ * cut through 1.9. */
 
 #include "report.h"
 
@@ -50,7 +51,10 @@ static void fits_the_paper(const char *text)
 
 static const char DEMO[] = "data/demo/cover-plate.txt";
 
-static const char *cell(const struct sheet *s, int record, const char *column) { return csv_at(&s->csv, record, parsed_column(&s->csv, column)); }
+static const char *cell(const struct sheet *s, int record, const char *column)
+{
+    return csv_at(&s->csv, record, parsed_column(&s->csv, column));
+}
 
 /* The record of EVENT in STATE. */
 static int event_at(const struct sheet *s, const char *state, const char *event)
@@ -73,10 +77,18 @@ static double value_behind(const struct sheet *s, int r, const char *item, const
     return 0;
 }
 
-static const struct { const char *state, *event; double height; } happened[] = {
-    {"new", "top of the stroke", 100}, {"new", "pilots meet the strip", 11.5}, {"new", "stripper meets the strip", 9.6},
-    {"new", "punches meet the strip", 2}, {"new", "cut through", 1.52}, {"new", "shut", 0}, {"ground", "pilots meet the strip", 14.5},
-    {"ground", "stripper meets the strip", 12.6}, {"ground", "punches meet the strip", 2}, {"ground", "shut", 0},
+static const struct { const char *state, *event; double height;
+} happened[] = {
+    {"new", "top of the stroke", 100},
+    {"new", "pilots meet the strip", 11.5},
+    {"new", "stripper meets the strip", 9.6},
+    {"new", "punches meet the strip", 2},
+    {"new", "cut through", 1.52},
+    {"new", "shut", 0},
+    {"ground", "pilots meet the strip", 14.5},
+    {"ground", "stripper meets the strip", 12.6},
+    {"ground", "punches meet the strip", 2},
+    {"ground", "shut", 0},
 };
 
 START_TEST(each_event_stands_at_its_height)
@@ -97,12 +109,19 @@ START_TEST(values_stand_behind_their_event)
 {
     struct sheet s;
     open_sheet(&s, DEMO, NULL);
-    ck_assert_double_eq_tol(value_behind(&s, event_at(&s, "new", "shut"), "stripper_springs", "pressed together"), 17.0, 1e-9);
-    ck_assert_double_eq_tol(value_behind(&s, event_at(&s, "ground", "shut"), "stripper_springs", "pressed together"), 20.0, 1e-9);
-    ck_assert_double_eq_tol(value_behind(&s, event_at(&s, "new", "cut through"), "stripper_springs", "pressed together"), 15.48, 1e-9);
+    ck_assert_double_eq_tol(
+        value_behind(&s, event_at(&s, "new", "shut"), "stripper_springs", "pressed together"), 17.0, 1e-9);
+    ck_assert_double_eq_tol(
+        value_behind(&s, event_at(&s, "ground", "shut"), "stripper_springs", "pressed together"), 20.0, 1e-9);
+    ck_assert_double_eq_tol(value_behind(&s, event_at(&s, "new", "cut through"), "stripper_springs",
+                                         "pressed together"),
+                            15.48, 1e-9);
     double open = value_behind(&s, event_at(&s, "new", "shut"), "stack", "between the shoes");
-    ck_assert_double_eq_tol(value_behind(&s, event_at(&s, "new", "pilots meet the strip"), "stack", "between the shoes"), open + 11.5, 1e-9);
-    ck_assert_double_eq_tol(value_behind(&s, event_at(&s, "ground", "shut"), "stack", "between the shoes"), open - 7.5, 1e-9);
+    ck_assert_double_eq_tol(value_behind(&s, event_at(&s, "new", "pilots meet the strip"), "stack",
+                                         "between the shoes"),
+                            open + 11.5, 1e-9);
+    ck_assert_double_eq_tol(value_behind(&s, event_at(&s, "ground", "shut"), "stack", "between the shoes"),
+                            open - 7.5, 1e-9);
     close_sheet(&s);
 }
 END_TEST
@@ -132,21 +151,26 @@ START_TEST(events_at_one_height_share_their_values)
     static const struct small_edit level[] = {{"pilots", "ahead", "0.6 mm"}, {NULL, NULL, NULL}};
     struct sheet s;
     open_sheet(&s, DEMO, level);
-    int stripper = event_at(&s, "new", "stripper meets the strip"), pilots = event_at(&s, "new", "pilots meet the strip");
+    int stripper = event_at(&s, "new", "stripper meets the strip"),
+        pilots = event_at(&s, "new", "pilots meet the strip");
     ck_assert_int_eq(pilots, stripper + 1);
     ck_assert_str_eq(cell(&s, pilots, "height"), cell(&s, stripper, "height"));
-    ck_assert_ptr_nonnull(strstr(s.text, "  9.6                stripper meets the strip\n                                    pilots meet the strip\n"));
+    ck_assert_ptr_nonnull(strstr(s.text, "  9.6                stripper meets the strip\n                    "
+                                         "                pilots meet the strip\n"));
     close_sheet(&s);
 }
 END_TEST
 
-/* Cutting 100.74, forming 7, slugs 30.22 and springs 15.12 kN when ground; masses as the demo's own sheet has them. */
+/* Cutting 100.74, forming 7, slugs 30.22 and springs 15.12 kN when ground; masses as the demo's own sheet has
+   them. */
 START_TEST(the_paper_says_what_is_to_be_stamped)
 {
     struct sheet s;
     open_sheet(&s, DEMO, NULL);
-    ck_assert_ptr_nonnull(strstr(s.text, "\nTo be stamped: force 153.1 kN, stroke 100.0 mm, upper half 72.3 kg, set"));
-    ck_assert_ptr_nonnull(strstr(s.text, "\nNot counted in these masses: Bushing clamp (bushings); Socket head"));
+    ck_assert_ptr_nonnull(
+        strstr(s.text, "\nTo be stamped: force 153.1 kN, stroke 100.0 mm, upper half 72.3 kg, set"));
+    ck_assert_ptr_nonnull(
+        strstr(s.text, "\nNot counted in these masses: Bushing clamp (bushings); Socket head"));
     ck_assert_ptr_nonnull(strstr(s.text, "Riser (risers).\n"));
     ck_assert_ptr_null(strstr(s.text, "Die spring"));
     ck_assert_ptr_nonnull(strstr(s.text, "29 CFR 1910.217(d)(6)"));
@@ -161,7 +185,8 @@ START_TEST(the_text_form_tells_a_height_once)
     fits_the_paper(s.text);
     ck_assert_ptr_nonnull(strstr(s.text, "\nnew            100.0                top of the stroke\n"));
     ck_assert_ptr_nonnull(strstr(s.text, "\nground         100.0                top of the stroke\n"));
-    ck_assert_ptr_nonnull(strstr(s.text, "\n                 9.6                stripper meets the strip\n                       132.8    mm    between the shoes\n"));
+    ck_assert_ptr_nonnull(strstr(s.text, "\n                 9.6                stripper meets the strip\n   "
+                                         "                    132.8    mm    between the shoes\n"));
     ck_assert_ptr_nonnull(strstr(s.text, "  mm    in the bushings (posts)\n"));
     ck_assert_ptr_nonnull(strstr(s.text, "keep broken springs from flying"));
     ck_assert_ptr_nonnull(strstr(s.text, "a check, not a permit to run"));
@@ -173,8 +198,11 @@ END_TEST
 START_TEST(long_titles_stay_on_the_paper)
 {
     static const struct small_edit titled[] = {
-        {"posts", "title", "the four guide posts of the lower shoe that came from the old set of the other press"},
-        {"stripper_springs", "title", "springs, springs, springs, springs, springs, springs, springs, springs, springs"}, {NULL, NULL, NULL}};
+        {"posts", "title",
+         "the four guide posts of the lower shoe that came from the old set of the other press"},
+        {"stripper_springs", "title",
+         "springs, springs, springs, springs, springs, springs, springs, springs, springs"},
+        {NULL, NULL, NULL}};
     struct sheet s;
     open_sheet(&s, DEMO, titled);
     fits_the_paper(s.text);
@@ -192,10 +220,12 @@ START_TEST(an_inch_job_has_an_inch_sheet)
     open_sheet(&mm, "data/demo/spacer-plate.txt", metric);
     ck_assert_int_eq(inch.csv.records, mm.csv.records);
     for (int r = 1; r < mm.csv.records; r++) {
-        ck_assert_double_eq_tol(strtod(cell(&inch, r, "height"), NULL) * 25.4, strtod(cell(&mm, r, "height"), NULL), 1e-9);
+        ck_assert_double_eq_tol(strtod(cell(&inch, r, "height"), NULL) * 25.4,
+                                strtod(cell(&mm, r, "height"), NULL), 1e-9);
         if (strcmp(cell(&mm, r, "unit"), "mm") == 0) {
             ck_assert_str_eq(cell(&inch, r, "unit"), "in");
-            ck_assert_double_eq_tol(strtod(cell(&inch, r, "value"), NULL) * 25.4, strtod(cell(&mm, r, "value"), NULL), 1e-9);
+            ck_assert_double_eq_tol(strtod(cell(&inch, r, "value"), NULL) * 25.4,
+                                    strtod(cell(&mm, r, "value"), NULL), 1e-9);
         }
     }
     ck_assert_ptr_nonnull(strstr(inch.text, "in above shut"));
@@ -207,7 +237,9 @@ END_TEST
 
 START_TEST(a_press_that_is_not_known_leaves_out_its_force)
 {
-    static const struct small_edit unknown[] = {{"press", "size", "\"none of these\""}, {"press", "stroke", "100 mm / 0"}, {NULL, NULL, NULL}};
+    static const struct small_edit unknown[] = {{"press", "size", "\"none of these\""},
+                                                {"press", "stroke", "100 mm / 0"},
+                                                {NULL, NULL, NULL}};
     struct sheet s;
     open_sheet(&s, DEMO, unknown);
     ck_assert_int_lt(event_at(&s, "new", "top of the stroke"), 0);
@@ -229,9 +261,11 @@ START_TEST(a_height_that_cannot_be_worked_out_is_told)
     int r = event_at(&s, "new", "posts enter their bushings");
     ck_assert_int_gt(r, event_at(&s, "new", "shut"));
     ck_assert_str_eq(cell(&s, r, "height"), "");
-    ck_assert_ptr_nonnull(strstr(s.text, "New: posts enter their bushings, at a height that cannot be worked out."));
+    ck_assert_ptr_nonnull(
+        strstr(s.text, "New: posts enter their bushings, at a height that cannot be worked out."));
     ck_assert_ptr_nonnull(strstr(s.text, formula_error_text(FORMULA_DIVISION)));
-    ck_assert_double_eq_tol(value_behind(&s, event_at(&s, "new", "shut"), "stripper_springs", "pressed together"), 17.0, 1e-9);
+    ck_assert_double_eq_tol(
+        value_behind(&s, event_at(&s, "new", "shut"), "stripper_springs", "pressed together"), 17.0, 1e-9);
     close_sheet(&s);
 }
 END_TEST

@@ -1,7 +1,8 @@
 /* Remarks, waivers and revisions as they stand in a job: read, held against the findings, letters counted on.
  *
- * The handbook is the small one of tests/findings, with the shipped kinds of words behind it. Its rule "reach" wants 30 mm of the
- * pins called first: a caution under 30 mm, a fault under 20 mm; what is worn is taken off in the ground state. */
+ * The handbook is the small one of tests/findings, with the shipped kinds of words behind it. Its rule
+ * "reach" wants 30 mm of the pins called first: a caution under 30 mm, a fault under 20 mm; what is worn is
+ * taken off in the ground state. */
 
 #include "common.h"
 
@@ -20,7 +21,8 @@ static BASE_VEC(struct store_entry) entries;
 
 static void add_entry(const char *item, const char *path, const char *text)
 {
-    struct store_entry e = {base_arena_copy(&memory, item), base_arena_copy(&memory, path), base_arena_copy(&memory, text)};
+    struct store_entry e = {base_arena_copy(&memory, item), base_arena_copy(&memory, path),
+                            base_arena_copy(&memory, text)};
     base_vec_push(&entries, e);
 }
 
@@ -32,7 +34,8 @@ static void add_item(const char *kind, const char *name)
 
 static void open_small(void)
 {
-    char *const texts[] = {read_text("tests/findings/small-handbook.txt"), read_text("data/handbook/66-review.txt")};
+    char *const texts[] = {read_text("tests/findings/small-handbook.txt"),
+                           read_text("data/handbook/66-review.txt")};
     const char *const both[] = {texts[0], texts[1]}, *const names[] = {"small-handbook.txt", "66-review.txt"};
     ck_ok(handbook_read(both, names, 2, "tests/findings", &h, why));
     ck_ok(dieset_new(h, NULL, &d, why));
@@ -80,7 +83,8 @@ static const struct { const char *grade, *states, *margin, *says, *length, *worn
     {"caution", "both", "-1 mm", "stock", "28.9999999 mm", NULL, false}, /* float noise is forgiven */
     {"caution", "both", "-0.1 cm", "stock", "29 mm", NULL, false},  /* any unit of the kind */
     {"caution", "both", "-1 kN", "stock", "29 mm", NULL, true},
-    {"caution", "both", NULL, "stock", "29 mm", NULL, true},        /* a margin that was not kept lets nothing stand */
+    /* a margin that was not kept lets nothing stand */
+    {"caution", "both", NULL, "stock", "29 mm", NULL, true},
     {"caution", "both", "-20 mm", "stock", "19 mm", NULL, true},    /* a fault now */
     {"fault", "both", "-1 mm", "stock", "19 mm", NULL, false},
     {"fault", "both", "-1 mm", NULL, "19 mm", NULL, true},          /* a fault needs its reason */
@@ -191,10 +195,14 @@ END_TEST
 
 START_TEST(what_cannot_be_judged_is_not_waived)
 {
-    struct finding x = {.rule = FINDINGS_UNJUDGED, .key = "cannot-judge first.length", .message = "Two rules cannot be judged."};
+    struct finding x = {.rule = FINDINGS_UNJUDGED,
+                        .key = "cannot-judge first.length",
+                        .message = "Two rules cannot be judged."};
     struct base_diag reason = {0};
     ck_assert_int_eq(review_may_waive(&x, "let it be", &reason), BASE_REFUSED);
-    ck_assert_msg(strstr(reason.message, "What cannot be judged cannot be waived") && strstr(reason.message, x.message), "%s", reason.message);
+    ck_assert_msg(strstr(reason.message, "What cannot be judged cannot be waived") &&
+                      strstr(reason.message, x.message),
+                  "%s", reason.message);
 }
 END_TEST
 
@@ -206,14 +214,20 @@ START_TEST(a_release_is_refused_while_a_fault_is_open_and_only_then)
         add_waiver(9);
     load();
     ck_assert_int_eq(review_may_issue(f, &reason), _i == 0 ? BASE_REFUSED : BASE_OK);
-    ck_assert_msg(_i || strstr(reason.message, "Not issued: 1 fault is open, first reach: first: 19.0 mm is under the least"), "%s", reason.message);
+    ck_assert_msg(_i || strstr(reason.message,
+                               "Not issued: 1 fault is open, first reach: first: 19.0 mm is under the least"),
+                  "%s", reason.message);
 }
 END_TEST
 
-static const struct { const char *text; enum base_err err; const char *says; } names[] = {
-    {"reach first", BASE_OK, NULL}, {"reach second", BASE_OK, NULL},
+static const struct { const char *text; enum base_err err; const char *says;
+} names[] = {
+    {"reach first", BASE_OK, NULL},
+    {"reach second", BASE_OK, NULL},
     {"reach", BASE_REFUSED, "2 findings are called \"reach\": say which, \"reach first\", \"reach second\"."},
-    {"raech", BASE_UNKNOWN, "near it: reach"}, {"reach firs", BASE_UNKNOWN, "No finding \"reach firs\" stands"}, {"rea", BASE_UNKNOWN, "No finding"},
+    {"raech", BASE_UNKNOWN, "near it: reach"},
+    {"reach firs", BASE_UNKNOWN, "No finding \"reach firs\" stands"},
+    {"rea", BASE_UNKNOWN, "No finding"},
 };
 
 START_TEST(a_finding_is_named_by_whole_words_of_its_key)
@@ -236,8 +250,10 @@ END_TEST
 /* ---- revisions ---- */
 
 /* ASME Y14.35: the letters I, O, Q, S, X and Z are not used; AA comes after Y (from memory). */
-static const struct { const char *latest, *next; } next_letters[] = {
-    {NULL, "A"}, {"A", "B"}, {"H", "J"}, {"N", "P"}, {"P", "R"}, {"R", "T"}, {"W", "Y"}, {"Y", "AA"}, {"AH", "AJ"}, {"AY", "BA"},
+static const struct { const char *latest, *next;
+} next_letters[] = {
+    {NULL, "A"}, {"A", "B"}, {"H", "J"},  {"N", "P"},   {"P", "R"},
+    {"R", "T"},  {"W", "Y"}, {"Y", "AA"}, {"AH", "AJ"}, {"AY", "BA"},
 };
 
 START_TEST(letters_follow_one_another)
@@ -253,10 +269,16 @@ START_TEST(letters_follow_one_another)
 }
 END_TEST
 
-static const struct { const char *letter, *stands, *says; } letter_rows[] = {
-    {"c", "C", NULL}, {"AA", "AA", NULL}, {"B", NULL, "Revision B was issued on 2024-05-02: the next comes after it, such as C."},
-    {"a", NULL, "the next comes after it"}, {"", NULL, "A revision has a letter, such as C."}, {"B2", NULL, "\"B2\" is no revision"},
-    {"ABC", NULL, "one or two letters"}, {"\xc3\x84", NULL, "is no revision"},
+static const struct { const char *letter, *stands, *says;
+} letter_rows[] = {
+    {"c", "C", NULL},
+    {"AA", "AA", NULL},
+    {"B", NULL, "Revision B was issued on 2024-05-02: the next comes after it, such as C."},
+    {"a", NULL, "the next comes after it"},
+    {"", NULL, "A revision has a letter, such as C."},
+    {"B2", NULL, "\"B2\" is no revision"},
+    {"ABC", NULL, "one or two letters"},
+    {"\xc3\x84", NULL, "is no revision"},
 };
 
 START_TEST(a_revision_is_a_letter_later_than_those_before)
@@ -273,10 +295,12 @@ START_TEST(a_revision_is_a_letter_later_than_those_before)
         add_entry(name, "on", i ? "2024-05-01T08:00:00+02:00" : "2024-05-02T08:00:00+02:00");
     }
     load();
-    ck_assert_int_eq(review_letter(d, "", letter_rows[_i].letter, buf, &reason) == BASE_OK, letter_rows[_i].stands != NULL);
+    ck_assert_int_eq(review_letter(d, "", letter_rows[_i].letter, buf, &reason) == BASE_OK,
+                     letter_rows[_i].stands != NULL);
     if (letter_rows[_i].stands)
         ck_assert_str_eq(buf, letter_rows[_i].stands);
-    ck_assert_msg(!letter_rows[_i].says || strstr(reason.message, letter_rows[_i].says), "%s", reason.message);
+    ck_assert_msg(!letter_rows[_i].says || strstr(reason.message, letter_rows[_i].says), "%s",
+                  reason.message);
     ck_assert(review_latest(d, &r) && strcmp(r.letter, "B") == 0);
     ck_assert(review_find(d, "a", &r) && strcmp(r.name, "revision_2") == 0);
     ck_assert(!review_find(d, "C", &r));
@@ -288,7 +312,8 @@ END_TEST
 
 START_TEST(remarks_are_counted_by_what_they_speak_of)
 {
-    static const char *const subjects[][2] = {{"item", "first"}, {"item", "first.length"}, {"item", "first_of_all"}, {"finding", "reach first"}};
+    static const char *const subjects[][2] = {
+        {"item", "first"}, {"item", "first.length"}, {"item", "first_of_all"}, {"finding", "reach first"}};
     for (size_t i = 0; i < COUNT_OF(subjects); i++) {
         char name[20];
         snprintf(name, sizeof name, "remark_%zu", i + 1);
@@ -317,8 +342,11 @@ START_TEST(words_have_no_values_and_take_no_others)
     int item = dieset_find_item(d, "remark_1"), first;
     ck_assert_int_eq(dieset_item_quantities(d, item, &first), 0);
     add_entry("remark_1", "say", "look");
-    ck_assert_int_ne(dieset_load(d, items.at, (int)items.count, entries.at, (int)entries.count, &reason), BASE_OK);
-    ck_assert_msg(strstr(reason.message, "remark_1.say: remarks have nothing of this name to type; near it: says"), "%s", reason.message);
+    ck_assert_int_ne(dieset_load(d, items.at, (int)items.count, entries.at, (int)entries.count, &reason),
+                     BASE_OK);
+    ck_assert_msg(strstr(reason.message,
+                         "remark_1.say: remarks have nothing of this name to type; near it: says"),
+                  "%s", reason.message);
 }
 END_TEST
 

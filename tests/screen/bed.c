@@ -192,13 +192,15 @@ static void take_request(struct bed *b, bool on)
     }
 }
 
-/* The emulator keeps some modes to itself, and knows only the first of several in one request: look for them in the stream. */
+/* The emulator keeps some modes to itself, and knows only the first of several in one request: look for them
+   in the stream. */
 static void watch_requests(struct bed *b, const char *bytes, size_t n)
 {
     static const char begin[] = "\033[?";
     for (size_t i = 0; i < n; i++) {
         char c = bytes[i];
-        bool fits = b->n_request < sizeof begin - 1 ? c == begin[b->n_request] : c == ';' || (c >= '0' && c <= '9');
+        bool fits = b->n_request < sizeof begin - 1 ? c == begin[b->n_request]
+                                                    : c == ';' || (c >= '0' && c <= '9');
         if (b->n_request >= sizeof begin && (c == 'h' || c == 'l'))
             take_request(b, c == 'h');
         if (!fits)
@@ -444,8 +446,8 @@ void bed_wait_at(struct bed *b, const char *text, bool there, const char *file, 
     long end = now_ms() + PATIENCE;
     while (bed_shows(b, text) != there) {
         if (now_ms() >= end)
-            ck_abort_msg("%s:%d: \"%s\" %s; the screen is\n%s", file, line, text, there ? "never came" : "stayed",
-                         bed_screen(b));
+            ck_abort_msg("%s:%d: \"%s\" %s; the screen is\n%s", file, line, text,
+                         there ? "never came" : "stayed", bed_screen(b));
         pump(b, 20);
     }
 }
@@ -458,8 +460,11 @@ struct bed_cell bed_cell(struct bed *b, int row, int column)
                              .bold = c.attrs.bold,
                              .reverse = c.attrs.reverse,
                              .underline = c.attrs.underline != 0,
-                             .colour = VTERM_COLOR_IS_DEFAULT_FG(&c.fg) ? -1 : VTERM_COLOR_IS_INDEXED(&c.fg) ? c.fg.indexed.idx : 9,
-                             .coloured = !VTERM_COLOR_IS_DEFAULT_FG(&c.fg) || !VTERM_COLOR_IS_DEFAULT_BG(&c.bg)};
+                             .colour = VTERM_COLOR_IS_DEFAULT_FG(&c.fg) ? -1
+                                       : VTERM_COLOR_IS_INDEXED(&c.fg)  ? c.fg.indexed.idx
+                                                                        : 9,
+                             .coloured = !VTERM_COLOR_IS_DEFAULT_FG(&c.fg) ||
+                                         !VTERM_COLOR_IS_DEFAULT_BG(&c.bg)};
 }
 
 bool bed_any_colour(struct bed *b)
@@ -530,7 +535,7 @@ int bed_wait_end_unread(struct bed *b) { return wait_end(b, false); }
 bool bed_modes_restored(struct bed *b)
 {
     struct termios now;
-    return tcgetattr(b->fd, &now) == 0 && now.c_iflag == b->before.c_iflag && now.c_oflag == b->before.c_oflag &&
-           now.c_cflag == b->before.c_cflag && now.c_lflag == b->before.c_lflag &&
-           memcmp(now.c_cc, b->before.c_cc, sizeof now.c_cc) == 0;
+    return tcgetattr(b->fd, &now) == 0 && now.c_iflag == b->before.c_iflag &&
+           now.c_oflag == b->before.c_oflag && now.c_cflag == b->before.c_cflag &&
+           now.c_lflag == b->before.c_lflag && memcmp(now.c_cc, b->before.c_cc, sizeof now.c_cc) == 0;
 }

@@ -1,6 +1,7 @@
 /* tests/screen/cases.c - keys in, screens out: every file of tests/screen/cases is one run of the program
  *
- *     # what it shows                  lines before the first keys set the stage; all but "job" may be left out
+ *     # what it shows                  lines before the first keys set the stage; all but "job" may be left
+ *     out
  *     size 80x24
  *     term xterm-256color
  *     locale C.UTF-8
@@ -11,7 +12,8 @@
  *                                      (a line of keys rests before the next one, as a person does who looks)
  *     screen                           what then stands on the screen, each row behind "|"
  *     |...
- *     looks                            and how (may be left out): b bold, r reversed, u underlined, a digit for a colour
+ *     looks                            and how (may be left out): b bold, r reversed, u underlined, a digit
+ *     for a colour
  *     |...                             (its number; bold as well: A for 0, B for 1 ...)
  *
  * Days and times of day stand as 2026-01-02 and 12:34, whenever the test is run.
@@ -140,7 +142,12 @@ static struct bed *raise_curtain(const struct stage *s, const char *file)
 {
     ck_assert_msg(s->job, "%s: no line \"job\"", file);
     const char *argv[] = {program(), job_from(s->job), s->option, NULL};
-    struct bed *b = bed_open(&(struct bed_start){.argv = argv, .rows = s->rows, .columns = s->columns, .term = s->term, .locale = s->locale, .more = s->env});
+    struct bed *b = bed_open(&(struct bed_start){.argv = argv,
+                                                 .rows = s->rows,
+                                                 .columns = s->columns,
+                                                 .term = s->term,
+                                                 .locale = s->locale,
+                                                 .more = s->env});
     bed_wait(b, s->rows < 24 || s->columns < 80 ? "diewright" : "? help");
     bed_settle(b, PLAY_RESTED_MS);
     return b;
@@ -194,7 +201,8 @@ static void play(const char *file, const char *text, struct base_text *anew)
             for (const char *p = begin; p < text; p++)
                 line_number += *p == '\n';
             if (!getenv("KEEP") && strcmp(now, kept) != 0)
-                ck_abort_msg("%s: before line %d (KEEP=1 keeps what is now):\n%s--- it was\n%s", file, line_number, now, kept);
+                ck_abort_msg("%s: before line %d (KEEP=1 keeps what is now):\n%s--- it was\n%s", file,
+                             line_number, now, kept);
             base_text_add(anew, now);
             free(now);
             free(kept);

@@ -1,4 +1,5 @@
-/* tests/screen/cautions.c - what can hurt: wherever it is shown the words that defer come first and are whole, and the rest can be read */
+/* tests/screen/cautions.c - what can hurt: wherever it is shown the words that defer come first and are
+   whole, and the rest can be read */
 
 #include "screen.h"
 
@@ -49,7 +50,8 @@ static char *pane_text(int size, int row, int column)
     return line;
 }
 
-/* The words that defer stand somewhere, whole; behind them come cautions, whole sentences of them, or where more is to be read. */
+/* The words that defer stand somewhere, whole; behind them come cautions, whole sentences of them, or where
+   more is to be read. */
 static void defers(int size, const char *where)
 {
     int column, row = bed_find(b, "Local ", &column);
@@ -99,7 +101,8 @@ START_TEST(all_cautions_can_be_read_whole)
     if (!too_small()) {
         char *text = whole_list();
         for (int i = 0; i < n_all; i++)
-            ck_assert_msg(times_in(text, all[i].text) == 1, "%d times: %s\n%s", times_in(text, all[i].text), all[i].text, text);
+            ck_assert_msg(times_in(text, all[i].text) == 1, "%d times: %s\n%s", times_in(text, all[i].text),
+                          all[i].text, text);
         ck_assert_int_eq(strncmp(text, deferring, strlen(deferring)), 0);
         ck_assert_ptr_nonnull(strstr(text, "To be stamped: force "));
         free(text);
@@ -143,8 +146,10 @@ START_TEST(each_form_defers_first)
 }
 END_TEST
 
-static const struct { const char *keys, *waited; bool leaves; } places[] = {
-    {"S", "section", false}, {"\tz", ">section", false}, {"P", "/col", false}, {"z", "/col", false}, {"T", "stroke ", true}, {"r", "review ", true},
+static const struct { const char *keys, *waited; bool leaves;
+} places[] = {
+    {"S", "section", false}, {"\tz", ">section", false}, {"P", "/col", false},
+    {"z", "/col", false},    {"T", "stroke ", true},     {"r", "review ", true},
 };
 
 START_TEST(each_picture_and_the_review_defer_first)
@@ -172,7 +177,8 @@ START_TEST(the_cautions_at_hand_come_before_the_others)
     if (!too_small()) {
         bed_type(b, ":go-to hangers\r");
         bed_quiet(b, 30);
-        char *text = whole_list(), *own = strstr(text, "Taking shoulder screws out"), *other = strstr(text, "Sheared edges cut");
+        char *text = whole_list(), *own = strstr(text, "Taking shoulder screws out"),
+             *other = strstr(text, "Sheared edges cut");
         ck_assert(own && other && own < other);
         free(text);
     }

@@ -55,7 +55,8 @@ END_TEST
 
 START_TEST(alternate_screen_cursor_and_paste_mode_are_noticed)
 {
-    struct bed *b = shell("printf '\\033[?1049h\\033[?25l\\033[?2004hA'; read x; printf '\\033[?2004l\\033[?25h\\033[?1049lB'; read x");
+    struct bed *b = shell("printf '\\033[?1049h\\033[?25l\\033[?2004hA'; read x; printf "
+                          "'\\033[?2004l\\033[?25h\\033[?1049lB'; read x");
     bed_wait(b, "A");
     ck_assert(bed_alternate(b));
     ck_assert(!bed_cursor_visible(b));
@@ -71,7 +72,8 @@ END_TEST
 
 START_TEST(a_new_size_and_signals_reach_the_program)
 {
-    struct bed *b = shell("trap 'stty size' WINCH; trap 'exit 9' TERM; echo ready; while :; do sleep 0.05; done");
+    struct bed *b = shell(
+        "trap 'stty size' WINCH; trap 'exit 9' TERM; echo ready; while :; do sleep 0.05; done");
     bed_wait(b, "ready");
     bed_resize(b, 30, 100);
     bed_wait(b, "30 100");

@@ -25,7 +25,8 @@ const char *job_from(const char *text)
     char command[900];
     int status;
     snprintf(path, sizeof path, "%s/cover.diejob", fresh_folder());
-    snprintf(command, sizeof command, "ASAN_OPTIONS=detect_leaks=0 %s load %s %s 2>&1", program(), path, text);
+    snprintf(command, sizeof command, "ASAN_OPTIONS=detect_leaks=0 %s load %s %s 2>&1", program(), path,
+             text);
     const char *out = output_of(command, &status);
     ck_assert_msg(status == 0, "%s: %s", command, out);
     return path;
@@ -44,7 +45,8 @@ const char *demo_job(void) { return job_from("data/demo/cover-plate.txt"); }
 struct bed *screens(const char *job, int rows, int columns, const char *const *more, const char *option)
 {
     const char *argv[] = {program(), job, option, NULL};
-    struct bed *b = bed_open(&(struct bed_start){.argv = argv, .rows = rows, .columns = columns, .more = more});
+    struct bed *b = bed_open(
+        &(struct bed_start){.argv = argv, .rows = rows, .columns = columns, .more = more});
     bed_wait(b, "? help");
     bed_quiet(b, 30);
     return b;
@@ -92,7 +94,8 @@ int main(void)
 {
     Suite *s = suite_create("screen");
     setlocale(LC_CTYPE, "C.UTF-8");
-    setenv("CK_MAX_MSG_SIZE", "100000", 0); /* two whole screens fit; here only, for libcheck gets as much for every message */
+    /* two whole screens fit; here only, for libcheck gets as much for every message */
+    setenv("CK_MAX_MSG_SIZE", "100000", 0);
     add_bed(s);
     add_ends(s);
     add_looks(s);

@@ -9,10 +9,12 @@
 
 #include "../common.h"
 
-static const struct { int signal, status; } told[] = {
-    {SIGTERM, 128 + SIGTERM}, {SIGHUP, 128 + SIGHUP}, {SIGINT, 128 + SIGINT},
-    {SIGSEGV, 128 + SIGSEGV}, {SIGABRT, 128 + SIGABRT}, {SIGBUS, 128 + SIGBUS}, {SIGFPE, 128 + SIGFPE}, {SIGQUIT, 128 + SIGQUIT},
-    {SIGUSR1, 128 + SIGUSR1}, {SIGUSR2, 128 + SIGUSR2}, {SIGXCPU, 128 + SIGXCPU}, {SIGTRAP, 128 + SIGTRAP}, {SIGSYS, 128 + SIGSYS},
+static const struct { int signal, status;
+} told[] = {
+    {SIGTERM, 128 + SIGTERM}, {SIGHUP, 128 + SIGHUP},   {SIGINT, 128 + SIGINT},   {SIGSEGV, 128 + SIGSEGV},
+    {SIGABRT, 128 + SIGABRT}, {SIGBUS, 128 + SIGBUS},   {SIGFPE, 128 + SIGFPE},   {SIGQUIT, 128 + SIGQUIT},
+    {SIGUSR1, 128 + SIGUSR1}, {SIGUSR2, 128 + SIGUSR2}, {SIGXCPU, 128 + SIGXCPU}, {SIGTRAP, 128 + SIGTRAP},
+    {SIGSYS, 128 + SIGSYS},
 };
 
 static void given_back(struct bed *b)
@@ -36,8 +38,8 @@ START_TEST(a_signal_ends_it_and_the_terminal_is_as_before)
 }
 END_TEST
 
-/* Continued from outside while it never stopped, or after a stop that it knew nothing of: the modes to give back stay those of
- * the beginning. */
+/* Continued from outside while it never stopped, or after a stop that it knew nothing of: the modes to give
+ * back stay those of the beginning. */
 START_TEST(a_signal_to_go_on_changes_nothing_of_what_is_given_back)
 {
     static const int ends[] = {0, SIGTERM, SIGSEGV};
@@ -100,7 +102,8 @@ START_TEST(several_signals_at_once_are_one_end)
     for (size_t i = 0; i < COUNT_OF(all); i++)
         bed_signal(b, all[(i + (size_t)_i) % COUNT_OF(all)]);
     int status = bed_wait_end(b);
-    ck_assert_msg(status == 128 + SIGTERM || status == 128 + SIGHUP || status == 128 + SIGINT, "it ended with %d", status);
+    ck_assert_msg(status == 128 + SIGTERM || status == 128 + SIGHUP || status == 128 + SIGINT,
+                  "it ended with %d", status);
     given_back(b);
 }
 END_TEST
@@ -116,7 +119,8 @@ START_TEST(a_full_file_or_a_pipe_nobody_reads_ends_nothing)
 }
 END_TEST
 
-/* Wherever the shell's modes hold, the terminal makes Ctrl-C a signal: it is the key that was pressed all the same. */
+/* Wherever the shell's modes hold, the terminal makes Ctrl-C a signal: it is the key that was pressed all the
+   same. */
 START_TEST(ctrl_c_is_a_key_whoever_has_the_modes)
 {
     struct bed *b = screens(demo_job(), 24, 80, NULL, NULL);
@@ -192,8 +196,12 @@ START_TEST(a_stop_from_outside_that_nobody_could_continue_just_draws_again)
 }
 END_TEST
 
-static const struct { const char *term, *says; } refused[] = {
-    {"", "TERM is not set"}, {"dumb", "cannot move its cursor"}, {"no-such-terminal", "is not known here"}, {"unknown", "is not known here"},
+static const struct { const char *term, *says;
+} refused[] = {
+    {"", "TERM is not set"},
+    {"dumb", "cannot move its cursor"},
+    {"no-such-terminal", "is not known here"},
+    {"unknown", "is not known here"},
 };
 
 START_TEST(a_terminal_that_cannot_show_screens_is_told_so_in_a_sentence)
@@ -229,7 +237,8 @@ START_TEST(without_a_terminal_nothing_is_drawn)
     char command[1200];
     int status;
     const char *job = demo_job();
-    snprintf(command, sizeof command, "TERM=xterm; export TERM; ASAN_OPTIONS=detect_leaks=0; export ASAN_OPTIONS; %s %s %s %s",
+    snprintf(command, sizeof command,
+             "TERM=xterm; export TERM; ASAN_OPTIONS=detect_leaks=0; export ASAN_OPTIONS; %s %s %s %s",
              pipes[_i].before, program(), job, pipes[_i].after);
     const char *out = output_of(command, &status);
     ck_assert_ptr_nonnull(strstr(out, "need a terminal"));
@@ -239,8 +248,8 @@ START_TEST(without_a_terminal_nothing_is_drawn)
 }
 END_TEST
 
-/* While the shell's modes hold, Ctrl-C is a signal: it must not end what was only to be stopped. Between the two keys passes
- * another time in each round, for the moment in question is short. */
+/* While the shell's modes hold, Ctrl-C is a signal: it must not end what was only to be stopped. Between the
+ * two keys passes another time in each round, for the moment in question is short. */
 START_TEST(ctrl_c_right_behind_ctrl_z_ends_nothing)
 {
     struct bed *b = screens(demo_job(), 24, 80, NULL, NULL);
@@ -310,7 +319,8 @@ void add_ends(Suite *s)
     tcase_add_test(c, a_signal_while_typing_takes_nothing);
     tcase_add_test(c, a_line_that_is_gone_ends_it);
     tcase_add_test(c, a_stop_from_outside_that_nobody_could_continue_just_draws_again);
-    tcase_add_loop_test(c, a_terminal_that_cannot_show_screens_is_told_so_in_a_sentence, 0, (int)COUNT_OF(refused));
+    tcase_add_loop_test(c, a_terminal_that_cannot_show_screens_is_told_so_in_a_sentence, 0,
+                        (int)COUNT_OF(refused));
     tcase_add_loop_test(c, other_terminals_show_the_same_words, 0, (int)COUNT_OF(spoken));
     tcase_add_loop_test(c, without_a_terminal_nothing_is_drawn, 0, (int)COUNT_OF(pipes));
     tcase_add_test(c, ctrl_c_right_behind_ctrl_z_ends_nothing);

@@ -1,11 +1,13 @@
 /* tests/screen/fuzz.c - random keys through the whole program, and what must hold whatever was pressed
  *
- * Keys, names of actions and ":" commands come from the program's own list (--keys), paths from its own job, so that
- * new ones are pressed without a change here. Between them: formulas, pastes, new sizes, stops, bytes of any kind.
- * After every burst the program lives and a fresh picture equals the one on the screen. In the end all edits are undone:
- * the job's text is the first one again; redone: it is the last one, which also reads in as it was written out.
+ * Keys, names of actions and ":" commands come from the program's own list (--keys), paths from its own job,
+ * so that new ones are pressed without a change here. Between them: formulas, pastes, new sizes, stops, bytes
+ * of any kind. After every burst the program lives and a fresh picture equals the one on the screen. In the
+ * end all edits are undone: the job's text is the first one again; redone: it is the last one, which also
+ * reads in as it was written out.
  *
- * DIEWRIGHT_KEYS says how many keys in all, DIEWRIGHT_SEED where the dice begin; both are printed with a failure.
+ * DIEWRIGHT_KEYS says how many keys in all, DIEWRIGHT_SEED where the dice begin; both are printed with a
+ * failure.
  */
 
 #include "screen.h"
@@ -91,7 +93,10 @@ static void learn_paths(struct storm *s)
     ck_assert_uint_gt(s->paths.count, 100);
 }
 
-static const char *one_of(struct storm *s, const words *w) { return w->at[roll(&s->dice, (uint32_t)w->count)]; }
+static const char *one_of(struct storm *s, const words *w)
+{
+    return w->at[roll(&s->dice, (uint32_t)w->count)];
+}
 #define ONE_OF(s, list) (list)[roll(&(s)->dice, (uint32_t)COUNT_OF(list))]
 
 /* ---- typing ---- */
@@ -103,10 +108,32 @@ static void type(struct storm *s, const char *text)
 }
 
 static const char *const formulas[] = {
-    "36", "36 mm", "25 mm + 3", "usual", "usual + 2 mm", "die_plate.thickness", "12.5", "0", "-3", "1e9", "1/0", "(", "\"no\"", "yes", "no", "8 kN",
-    "if(ground, 3 mm, 4 mm)", "size_over(stock, 20 mm)", "1,5", "\xc3\xb8 20", "stack.shut_height", "4", "16 mm",
+    "36",
+    "36 mm",
+    "25 mm + 3",
+    "usual",
+    "usual + 2 mm",
+    "die_plate.thickness",
+    "12.5",
+    "0",
+    "-3",
+    "1e9",
+    "1/0",
+    "(",
+    "\"no\"",
+    "yes",
+    "no",
+    "8 kN",
+    "if(ground, 3 mm, 4 mm)",
+    "size_over(stock, 20 mm)",
+    "1,5",
+    "\xc3\xb8 20",
+    "stack.shut_height",
+    "4",
+    "16 mm",
 };
-static const char *const kinds[] = {"plate", "screws", "dowels", "springs", "values", "punches", "no_such_kind"};
+static const char *const kinds[] = {"plate",  "screws",  "dowels",      "springs",
+                                    "values", "punches", "no_such_kind"};
 static const char *const lays[] = {"six", "corners", "rows", "one", "with posts", "circle"};
 static const char *const types[] = {"length", "force", "number", "yesno", "nonsense"};
 static const char *const fresh[] = {"alpha", "beta", "gamma", "mm", "die_plate", "Die"};
@@ -179,7 +206,9 @@ static void any_bytes(struct storm *s)
 
 static void paste(struct storm *s)
 {
-    static const char *const pastes[] = {"25 mm + 3", "die_plate.thickness", "\xc3\xb8 \xe6\xbf\x80", "a\nb\tc\033[A", "", "\xff\xfe", "q\rq\r"};
+    static const char *const pastes[] = {
+        "25 mm + 3", "die_plate.thickness", "\xc3\xb8 \xe6\xbf\x80", "a\nb\tc\033[A", "", "\xff\xfe",
+        "q\rq\r"};
     bed_paste(s->bed, ONE_OF(s, pastes));
 }
 
@@ -205,7 +234,8 @@ static void resize(struct storm *s)
 /* Out of a hundred. */
 static void any_key(struct storm *s)
 {
-    static const char *const walks[] = {"Up", "Down", "Down", "Left", "Right", "Enter", "Enter", "Tab", "PgDn", "Esc"};
+    static const char *const walks[] = {"Up",    "Down",  "Down", "Left", "Right",
+                                        "Enter", "Enter", "Tab",  "PgDn", "Esc"};
     uint32_t kind = roll(&s->dice, 100);
     s->keys++;
     if (kind < 50) {
@@ -242,14 +272,17 @@ static void begin(struct storm *s)
 {
     const char *argv[] = {s->program, s->job, s->seed % 2 ? "--mouse" : NULL, NULL};
     char options[500]; /* a crash is told by the sanitizer, not caught by the program */
-    snprintf(options, sizeof options, "ASAN_OPTIONS=handle_segv=2:handle_sigbus=2:handle_sigfpe=2:log_path=%s/asan", s->folder);
+    snprintf(options, sizeof options,
+             "ASAN_OPTIONS=handle_segv=2:handle_sigbus=2:handle_sigfpe=2:log_path=%s/asan", s->folder);
     const char *more[] = {options, NULL};
-    s->bed = bed_open(&(struct bed_start){.argv = argv, .folder = s->folder, .where = s->folder, .more = more});
+    s->bed = bed_open(
+        &(struct bed_start){.argv = argv, .folder = s->folder, .where = s->folder, .more = more});
     bed_wait(s->bed, "? help");
     bed_settle(s->bed, RESTED_MS);
 }
 
-/* The job is the file written to last: after a save-as the program goes on with the copy, which holds all edits as well. */
+/* The job is the file written to last: after a save-as the program goes on with the copy, which holds all
+   edits as well. */
 static void follow(struct storm *s)
 {
     char *pattern = base_format("%s/*.diejob", s->folder);
@@ -259,7 +292,8 @@ static void follow(struct storm *s)
     for (size_t i = 0; i < found.gl_pathc; i++) {
         struct stat f;
         ck_assert_int_eq(stat(found.gl_pathv[i], &f), 0);
-        if (f.st_mtim.tv_sec < newest.tv_sec || (f.st_mtim.tv_sec == newest.tv_sec && f.st_mtim.tv_nsec < newest.tv_nsec))
+        if (f.st_mtim.tv_sec < newest.tv_sec ||
+            (f.st_mtim.tv_sec == newest.tv_sec && f.st_mtim.tv_nsec < newest.tv_nsec))
             continue;
         newest = f.st_mtim;
         free(s->job);
@@ -273,7 +307,8 @@ static void follow(struct storm *s)
 static const char *last_words(struct storm *s)
 {
     char command[900];
-    snprintf(command, sizeof command, "cat %s/asan.* %s/ubsan.* 2>/dev/null | head -c 6000", s->folder, s->folder);
+    snprintf(command, sizeof command, "cat %s/asan.* %s/ubsan.* 2>/dev/null | head -c 6000", s->folder,
+             s->folder);
     return output_of(command, NULL);
 }
 
@@ -282,7 +317,8 @@ static void ended(struct storm *s)
 {
     int status = bed_wait_end(s->bed);
     if (status != 0)
-        ck_abort_msg("seed %u: it ended with %d before key %d; the screen was\n%s\n%s", s->seed, status, s->keys, bed_screen(s->bed), last_words(s));
+        ck_abort_msg("seed %u: it ended with %d before key %d; the screen was\n%s\n%s", s->seed, status,
+                     s->keys, bed_screen(s->bed), last_words(s));
     ck_assert(bed_modes_restored(s->bed));
     ck_assert(!bed_alternate(s->bed));
     ck_assert(!bed_paste_asked(s->bed));
@@ -291,7 +327,8 @@ static void ended(struct storm *s)
     follow(s);
 }
 
-/* The screen once it stays as it is: on a busy machine half of a picture may wait in the line for a while. Yours to free(). */
+/* The screen once it stays as it is: on a busy machine half of a picture may wait in the line for a while.
+   Yours to free(). */
 static char *stable_screen(struct storm *s)
 {
     enum { LOOKS = 20 };
@@ -313,7 +350,8 @@ static void same_when_drawn_anew(struct storm *s)
     bed_control(s->bed, 'L');
     char *anew = stable_screen(s);
     if (!bed_ended(s->bed) && strcmp(grown, anew) != 0)
-        ck_abort_msg("seed %u: before key %d the screen held\n%s\nand drawn anew\n%s", s->seed, s->keys, grown, anew);
+        ck_abort_msg("seed %u: before key %d the screen held\n%s\nand drawn anew\n%s", s->seed, s->keys,
+                     grown, anew);
     free(grown);
     free(anew);
 }
@@ -366,7 +404,9 @@ static void reads_in_again(struct storm *s, const char *text)
 {
     char command[1800];
     int status;
-    snprintf(command, sizeof command, "cd %s && mkdir again && %s dump '%s' > again/text && %s load again/job again/text >/dev/null 2>&1 && %s dump again/job",
+    snprintf(command, sizeof command,
+             "cd %s && mkdir again && %s dump '%s' > again/text && %s load again/job again/text >/dev/null "
+             "2>&1 && %s dump again/job",
              s->folder, s->program, s->job, s->program, s->program);
     const char *again = output_of(command, &status);
     ck_assert_msg(status == 0, "seed %u: the last text is not read again", s->seed);

@@ -18,12 +18,16 @@ static void type(const char *keys, const char *words)
 }
 
 /* The three steps; SIZES has them narrow in blocks and wide in ASCII. */
-static const struct { int rows, columns; const char *locale; } sizes[] = {{24, 80, "C.UTF-8"}, {60, 200, "C"}};
+static const struct {
+    int rows, columns;
+    const char *locale;
+} sizes[] = {{24, 80, "C.UTF-8"}, {60, 200, "C"}};
 
 START_TEST(a_mistake_is_found_mended_and_learnt_from)
 {
     const char *argv[] = {program(), "practice", "turned", NULL};
-    b = bed_open(&(struct bed_start){.argv = argv, .rows = sizes[_i].rows, .columns = sizes[_i].columns, .locale = sizes[_i].locale});
+    b = bed_open(&(struct bed_start){
+        .argv = argv, .rows = sizes[_i].rows, .columns = sizes[_i].columns, .locale = sizes[_i].locale});
     bed_wait(b, "practice 10 of 16");
     bed_wait(b, "a copy");
     bed_wait(b, "step 1 of 3");
@@ -68,10 +72,18 @@ START_TEST(the_findings_pane_gives_nothing_away)
 }
 END_TEST
 
-/* Every key and word that would show the findings, what differs or what was typed. Behind a blank at the end goes a
- * file in a folder of the test's own. */
+/* Every key and word that would show the findings, what differs or what was typed. Behind a blank at the end
+ * goes a file in a folder of the test's own. */
 static const char *const doors[] = {
-    "r", ":review\r", "c", ":compare-before\r", ":compare 1\r", ":compare data/demo/cover-plate\r", ":history\r", ":save-as ", ":vary-value\r",
+    "r",
+    ":review\r",
+    "c",
+    ":compare-before\r",
+    ":compare 1\r",
+    ":compare data/demo/cover-plate\r",
+    ":history\r",
+    ":save-as ",
+    ":vary-value\r",
     ":vary risers.height\r",
 };
 
@@ -79,7 +91,8 @@ START_TEST(no_key_and_no_word_gives_the_mistake_away)
 {
     char keys[500];
     bool wants_file = doors[_i][strlen(doors[_i]) - 1] == ' ';
-    snprintf(keys, sizeof keys, "%s%s%s", doors[_i], wants_file ? fresh_folder() : "", wants_file ? "/kept\r" : "");
+    snprintf(keys, sizeof keys, "%s%s%s", doors[_i], wants_file ? fresh_folder() : "",
+             wants_file ? "/kept\r" : "");
     b = screens("practice", 24, 80, NULL, "window");
     go(b, "risers.height", "> height");
     type(keys, "waits until the mistake is found");

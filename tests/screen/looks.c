@@ -1,4 +1,5 @@
-/* tests/screen/looks.c - what stands where, in colour and without, in lines and in plain characters, at three sizes */
+/* tests/screen/looks.c - what stands where, in colour and without, in lines and in plain characters, at three
+   sizes */
 
 #include "screen.h"
 
@@ -8,17 +9,28 @@
 
 #include "../common.h"
 
-static const struct { int rows, columns; const char *words[12]; } sizes[] = {
-    {24, 80, {"Cover plate", "stack, shut, new", "upper shoe", "die plate", "lower shoe", "findings", "mm/col", "saved", "? help", NULL}},
-    {30, 100, {"Cover plate", "stack, shut, new", "upper shoe", "shut height", "die plate", "findings", "mm/col", "? help", NULL}},
-    {60, 200, {"Cover plate", "stack, shut, new", "shut height", "hangs on", "section, ram", "findings", "mm/col", "1 row =", "? help", NULL}},
+static const struct { int rows, columns; const char *words[12];
+} sizes[] = {
+    {24,
+     80,
+     {"Cover plate", "stack, shut, new", "upper shoe", "die plate", "lower shoe", "findings", "mm/col",
+      "saved", "? help", NULL}},
+    {30,
+     100,
+     {"Cover plate", "stack, shut, new", "upper shoe", "shut height", "die plate", "findings", "mm/col",
+      "? help", NULL}},
+    {60,
+     200,
+     {"Cover plate", "stack, shut, new", "shut height", "hangs on", "section, ram", "findings", "mm/col",
+      "1 row =", "? help", NULL}},
 };
 
 START_TEST(the_main_screen_shows_stack_form_plan_and_findings_at_once)
 {
     struct bed *b = screens(demo_job(), sizes[_i].rows, sizes[_i].columns, NULL, NULL);
     for (int i = 0; sizes[_i].words[i]; i++)
-        ck_assert_msg(bed_shows(b, sizes[_i].words[i]), "\"%s\" is missing:\n%s", sizes[_i].words[i], bed_screen(b));
+        ck_assert_msg(bed_shows(b, sizes[_i].words[i]), "\"%s\" is missing:\n%s", sizes[_i].words[i],
+                      bed_screen(b));
     ck_assert(bed_shows(b, "!!"));
     leave(b);
 }
@@ -31,7 +43,8 @@ START_TEST(the_cursor_is_seen_and_stands_on_the_marked_row)
     for (int i = 0; i < 4; i++) {
         bed_cursor(b, &row, &column);
         ck_assert(bed_cursor_visible(b));
-        ck_assert_msg(bed_cell(b, row, column).ch == '>', "pane %d: the cursor stands at %d,%d on no mark:\n%s", i, row, column, bed_screen(b));
+        ck_assert_msg(bed_cell(b, row, column).ch == '>',
+                      "pane %d: the cursor stands at %d,%d on no mark:\n%s", i, row, column, bed_screen(b));
         bed_type(b, "\t");
         bed_quiet(b, 40);
     }
@@ -160,7 +173,8 @@ void add_looks(Suite *s)
 {
     TCase *c = tcase_create("looks");
     tcase_set_timeout(c, 120);
-    tcase_add_loop_test(c, the_main_screen_shows_stack_form_plan_and_findings_at_once, 0, (int)COUNT_OF(sizes));
+    tcase_add_loop_test(c, the_main_screen_shows_stack_form_plan_and_findings_at_once, 0,
+                        (int)COUNT_OF(sizes));
     tcase_add_test(c, the_cursor_is_seen_and_stands_on_the_marked_row);
     tcase_add_test(c, a_c_locale_gets_plain_characters);
     tcase_add_test(c, ascii_can_be_asked_for);

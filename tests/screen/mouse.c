@@ -1,4 +1,5 @@
-/* tests/screen/mouse.c - clicks and the wheel, as reports that a terminal sends; and nothing of it unless it is asked for */
+/* tests/screen/mouse.c - clicks and the wheel, as reports that a terminal sends; and nothing of it unless it
+   is asked for */
 
 #include "screen.h"
 
@@ -104,7 +105,8 @@ START_TEST(a_click_is_the_cursor_and_a_second_one_is_enter)
 }
 END_TEST
 
-/* A cell of the matrix is a group in a plate; the first click only brings the keys where another pane has them. */
+/* A cell of the matrix is a group in a plate; the first click only brings the keys where another pane has
+   them. */
 START_TEST(cells_points_and_panes_are_clicked)
 {
     int column, row = bed_find(b, "S", &column);
@@ -130,12 +132,14 @@ START_TEST(cells_points_and_panes_are_clicked)
 }
 END_TEST
 
-/* A report comes in pieces, without its end, or with buttons and numbers that nobody wants: the next key is heard all the same, and
- * so is a signal. */
+/* A report comes in pieces, without its end, or with buttons and numbers that nobody wants: the next key is
+ * heard all the same, and so is a signal. */
 START_TEST(torn_and_strange_reports_stop_nothing)
 {
-    static const char *const strange[] = {"\033[<", "\033[<0;5", "\033[<0;5;\033[<0;6;", "\033[<2;6;5M", "\033[<35;6;5M", "\033[<99999999999;6;5M", "\033[<0;0;0M",
-                                          "\033[<0;6;999M", "\033[<0;6;5m", "\033[<;;M", "\033[<0;6;5;7M", "\033[M"};
+    static const char *const strange[] = {"\033[<",       "\033[<0;5",      "\033[<0;5;\033[<0;6;",
+                                          "\033[<2;6;5M", "\033[<35;6;5M",  "\033[<99999999999;6;5M",
+                                          "\033[<0;0;0M", "\033[<0;6;999M", "\033[<0;6;5m",
+                                          "\033[<;;M",    "\033[<0;6;5;7M", "\033[M"};
     for (size_t i = 0; i < COUNT_OF(strange); i++) {
         bed_raw(b, strange[i], strlen(strange[i]));
         bed_settle(b, 300);
@@ -300,7 +304,8 @@ START_TEST(the_wheel_moves_the_list_below_it)
 }
 END_TEST
 
-/* 8 mm a column and 16 a row, counted from the plate's middle: to the middle of the cell, by whole steps of 1 mm from -113, -47. */
+/* 8 mm a column and 16 a row, counted from the plate's middle: to the middle of the cell, by whole steps of 1
+   mm from -113, -47. */
 START_TEST(what_is_placed_goes_where_one_clicks)
 {
     go(b, "die_screws", ":die screws");
@@ -328,7 +333,10 @@ START_TEST(what_is_placed_goes_where_one_clicks)
 }
 END_TEST
 
-static const struct { int signal, status; } told[] = {{SIGTERM, 128 + SIGTERM}, {SIGHUP, 128 + SIGHUP}, {SIGSEGV, 128 + SIGSEGV}, {SIGABRT, 128 + SIGABRT}};
+static const struct {
+    int signal, status;
+} told[] = {
+    {SIGTERM, 128 + SIGTERM}, {SIGHUP, 128 + SIGHUP}, {SIGSEGV, 128 + SIGSEGV}, {SIGABRT, 128 + SIGABRT}};
 
 START_TEST(a_signal_gives_the_mouse_back)
 {
@@ -370,7 +378,8 @@ START_TEST(a_click_sends_few_bytes)
     click_on("punch backing", 2);
     bed_wait(b, ">punch backing");
     long bytes = bed_quiet(b, 200);
-    ck_assert_msg(bytes > 0 && bytes < 900, "a click sent %ld bytes", bytes); /* form and plan change with the plate */
+    /* form and plan change with the plate */
+    ck_assert_msg(bytes > 0 && bytes < 900, "a click sent %ld bytes", bytes);
     leave(b);
 }
 END_TEST

@@ -1,8 +1,10 @@
-/* tests/screen/placing.c - laying out on the plan, key by key: what is shown before it is taken, and what the file holds afterwards
+/* tests/screen/placing.c - laying out on the plan, key by key: what is shown before it is taken, and what the
+ * file holds afterwards
  *
- * The places are those of the demo job, worked out by hand: the die plate is 264 x 170 about the plan's zero, its eight screws stand
- * in two rows 38 from the sides, the outer ones 19 from the ends (so the left front one at -113, -47) and the inner ones at thirds
- * between them; its dowels stand 22 from the ends, 11 before and 6 behind the centre line.
+ * The places are those of the demo job, worked out by hand: the die plate is 264 x 170 about the plan's zero,
+ * its eight screws stand in two rows 38 from the sides, the outer ones 19 from the ends (so the left front
+ * one at -113, -47) and the inner ones at thirds between them; its dowels stand 22 from the ends, 11 before
+ * and 6 behind the centre line.
  */
 
 #include "screen.h"
@@ -294,7 +296,8 @@ START_TEST(a_new_group_is_placed_at_once_and_is_one_step)
     shows("left        35.0   front       20.0"); /* 264 / 8 and 170 / 8, in steps of 5 */
     bed_type(b, "Le\r");
     bed_wait(b, "taken: screws added, corners on die_plate");
-    holds("screws screws\n  head_in = lower_shoe\n  thread_in = die_plate\n  lay corners on die_plate\n    end = 40 mm\n    side = 20 mm\n");
+    holds("screws screws\n  head_in = lower_shoe\n  thread_in = die_plate\n  lay corners on die_plate\n    "
+          "end = 40 mm\n    side = 20 mm\n");
     one_step_back();
 }
 END_TEST
@@ -310,7 +313,8 @@ START_TEST(a_group_like_another_takes_its_sizes_along)
     bed_wait(b, "left, with its group");
     bed_type(b, "e\r");
     bed_wait(b, "taken: die_dowels_2 added");
-    holds("dowels die_dowels_2\n  first = die_plate\n  second = lower_shoe\n  diameter = 10 mm\n  lay ends on die_plate\n");
+    holds("dowels die_dowels_2\n  first = die_plate\n  second = lower_shoe\n  diameter = 10 mm\n  lay ends "
+          "on die_plate\n");
     one_step_back();
 }
 END_TEST
@@ -361,7 +365,8 @@ START_TEST(a_group_is_placed_from_the_stack_and_from_its_form)
     bed_wait(b, "> from the ends");
     bed_type(b, "t");
     bed_wait(b, "lower shoe 400.0 x 306.0 from above");
-    bed_wait(b, "right front, with its group 150 deg"); /* the first post is freed: a measure of the group does not lead to it */
+    /* the first post is freed: a measure of the group does not lead to it */
+    bed_wait(b, "right front, with its group 150 deg");
     bed_key(b, VTERM_KEY_ESCAPE);
     bed_wait(b, "left as it was");
     bed_type(b, ":go-to posts\rpL");
@@ -383,7 +388,8 @@ START_TEST(a_group_is_placed_from_the_stack_and_from_its_form)
 }
 END_TEST
 
-/* The pilot holes are a pair 50 apart about the centre line of 170: the front one stands 60 from the front edge. */
+/* The pilot holes are a pair 50 apart about the centre line of 170: the front one stands 60 from the front
+   edge. */
 START_TEST(a_pair_is_measured_from_an_edge_together_with_its_group)
 {
     bed_type(b, ":go-to die_plate\r:go-to pilot_holes\rpe");
@@ -432,14 +438,19 @@ START_TEST(the_point_of_the_forms_value_is_the_one_that_is_taken_hold_of)
 }
 END_TEST
 
-static const struct { int rows, columns; const char *locale, *line; } sizes[] = {
-    {24, 80, "C.UTF-8", "\xe2\x94\x82"}, {24, 80, "C", "|"}, {30, 100, "C.UTF-8", "\xe2\x94\x82"}, {60, 200, "C", "|"},
+static const struct { int rows, columns; const char *locale, *line;
+} sizes[] = {
+    {24, 80, "C.UTF-8", "\xe2\x94\x82"},
+    {24, 80, "C", "|"},
+    {30, 100, "C.UTF-8", "\xe2\x94\x82"},
+    {60, 200, "C", "|"},
 };
 
 START_TEST(a_new_size_while_placing_loses_nothing)
 {
     const char *argv[] = {program(), job, NULL};
-    struct bed *own = bed_open(&(struct bed_start){.argv = argv, .rows = sizes[_i].rows, .columns = sizes[_i].columns, .locale = sizes[_i].locale});
+    struct bed *own = bed_open(&(struct bed_start){
+        .argv = argv, .rows = sizes[_i].rows, .columns = sizes[_i].columns, .locale = sizes[_i].locale});
     bed_wait(own, "? help");
     bed_type(own, ":go-to die_plate\r:go-to die_dowels\r\tpHJ");
     bed_wait(own, "along     -115.0   across     -16.0");
@@ -480,7 +491,8 @@ START_TEST(a_place_that_came_second_is_not_taken_over_the_first)
     to_plan("die_plate", "die_screws");
     bed_type(b, "pL");
     bed_wait(b, "not yet taken");
-    snprintf(command, sizeof command, "ASAN_OPTIONS=detect_leaks=0 %s set %s die_screws.lay.end=22 2>&1", program(), job);
+    snprintf(command, sizeof command, "ASAN_OPTIONS=detect_leaks=0 %s set %s die_screws.lay.end=22 2>&1",
+             program(), job);
     output_of(command, &status);
     ck_assert_int_eq(status, 0);
     bed_type(b, "e");

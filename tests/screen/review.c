@@ -1,4 +1,5 @@
-/* tests/screen/review.c - the lead's two minutes: what is open, edited, typed over; remarks, waivers, issuing; a finding mended */
+/* tests/screen/review.c - the lead's two minutes: what is open, edited, typed over; remarks, waivers,
+   issuing; a finding mended */
 
 #include "screen.h"
 
@@ -18,7 +19,8 @@ static void begin(void)
 /* A command of the program on the job. */
 static void run(const char *command, const char *words)
 {
-    char *line = base_format("USER=mh %s --data data %s %s %s >/dev/null 2>&1", program(), command, job, words);
+    char *line = base_format("USER=mh %s --data data %s %s %s >/dev/null 2>&1", program(), command, job,
+                             words);
     ck_assert_msg(system(line) == 0, "%s", line);
     free(line);
 }
@@ -32,21 +34,37 @@ static void edited_since_a_release(void)
     run("remark", "die_plate.thickness 'why not 36'");
 }
 
-static const struct { int rows, columns; const char *locale; } sizes[] = {{24, 80, NULL}, {24, 80, "C"}, {60, 200, NULL}};
+static const struct {
+    int rows, columns;
+    const char *locale;
+} sizes[] = {{24, 80, NULL}, {24, 80, "C"}, {60, 200, NULL}};
 
 START_TEST(a_released_job_opens_for_looking_with_its_review)
 {
     edited_since_a_release();
     const char *argv[] = {program(), job, "--look", NULL};
-    struct bed *b = bed_open(&(struct bed_start){.argv = argv, .rows = sizes[_i].rows, .columns = sizes[_i].columns, .locale = sizes[_i].locale});
+    struct bed *b = bed_open(&(struct bed_start){
+        .argv = argv, .rows = sizes[_i].rows, .columns = sizes[_i].columns, .locale = sizes[_i].locale});
     static const char *const words[] = {
-        "rev A issued 20", " mh  \"first issue\"", "looking", "issue: no, 1 fault open", "!! post end", " ~ turned", "mh: front is marked",
-        "since A   2 edits, 1 remark", "die_plate.thickness 34 mm -> 40", "why not 36", "press   new 289.2 mm", "Enter go there", "d differences",
+        "rev A issued 20",
+        " mh  \"first issue\"",
+        "looking",
+        "issue: no, 1 fault open",
+        "!! post end",
+        " ~ turned",
+        "mh: front is marked",
+        "since A   2 edits, 1 remark",
+        "die_plate.thickness 34 mm -> 40",
+        "why not 36",
+        "press   new 289.2 mm",
+        "Enter go there",
+        "d differences",
     };
     for (size_t i = 0; i < COUNT_OF(words); i++)
         bed_wait(b, words[i]);
     bed_wait(b, "posts.length 200.0 -> 224.0"); /* what the edit moved */
-    ck_assert_msg(!bed_shows(b, "E issue") && !bed_shows(b, "W waive"), "offered to one who only looks:\n%s", bed_screen(b));
+    ck_assert_msg(!bed_shows(b, "E issue") && !bed_shows(b, "W waive"), "offered to one who only looks:\n%s",
+                  bed_screen(b));
     bed_type(b, "W");
     bed_wait(b, "looking only: nothing is changed here");
     for (const char *p = bed_screen(b); *p && sizes[_i].locale; p++)
@@ -55,7 +73,8 @@ START_TEST(a_released_job_opens_for_looking_with_its_review)
     bed_wait(b, ">upper shoe");
     bed_type(b, "\t");
     bed_wait(b, "> thickness");
-    ck_assert_msg(!bed_shows(b, "Enter change"), "offered to one who only looks: %s", bed_row(b, sizes[_i].rows - 1));
+    ck_assert_msg(!bed_shows(b, "Enter change"), "offered to one who only looks: %s",
+                  bed_row(b, sizes[_i].rows - 1));
     ck_assert(bed_shows(b, "w why"));
     leave(b);
 }
@@ -115,8 +134,11 @@ START_TEST(remarks_waivers_and_a_release_are_said_on_the_screen)
     bed_type(b, "for quotation\r");
     bed_wait(b, "rev A issued 20");
     char *text = base_copy(dumped(job));
-    ck_assert_msg(strstr(text, "\nremark remark_1\n  finding opening-wall-straight blank\n") && strstr(text, "\n  says used so for years\n") &&
-                  strstr(text, "\nrevision revision_1\n  letter A\n") && strstr(text, "\n  says for quotation\n"), "%s", text);
+    ck_assert_msg(strstr(text, "\nremark remark_1\n  finding opening-wall-straight blank\n") &&
+                      strstr(text, "\n  says used so for years\n") &&
+                      strstr(text, "\nrevision revision_1\n  letter A\n") &&
+                      strstr(text, "\n  says for quotation\n"),
+                  "%s", text);
     free(text);
     bed_type(b, "u");
     bed_wait(b, "There is nothing to undo: ");

@@ -1,7 +1,9 @@
-/* tests/screen/runs.c - the stroke, a value over a range, two jobs side by side: looked at, nothing taken but by Enter
+/* tests/screen/runs.c - the stroke, a value over a range, two jobs side by side: looked at, nothing taken but
+ * by Enter
  *
- * Figures by hand from the demo job: stroke 100; posts enter at 151 + 40 - 123.2 = 67.8, ground 75.3; pilots 11.5, stripper 2.6 + 7 = 9.6,
- * punches 0.8 + 1.2 = 2.0, through 0.8 + 0.6 * 1.2 = 1.52; load then 126 N/mm * 6 * 15.48 of springs and 30.22 kN of slugs.
+ * Figures by hand from the demo job: stroke 100; posts enter at 151 + 40 - 123.2 = 67.8, ground 75.3; pilots
+ * 11.5, stripper 2.6 + 7 = 9.6, punches 0.8 + 1.2 = 2.0, through 0.8 + 0.6 * 1.2 = 1.52; load then 126 N/mm *
+ * 6 * 15.48 of springs and 30.22 kN of slugs.
  */
 
 #include "screen.h"
@@ -50,7 +52,8 @@ static void shows(struct bed *b, const char *text)
 static struct bed *sized(int rows, int columns, bool ascii)
 {
     const char *argv[] = {program(), job, NULL};
-    struct bed *b = bed_open(&(struct bed_start){.argv = argv, .rows = rows, .columns = columns, .locale = ascii ? "C" : NULL});
+    struct bed *b = bed_open(
+        &(struct bed_start){.argv = argv, .rows = rows, .columns = columns, .locale = ascii ? "C" : NULL});
     bed_wait(b, "? help");
     bed_quiet(b, 30);
     return b;
@@ -70,7 +73,8 @@ START_TEST(the_ram_steps_goes_from_event_to_event_and_esc_leaves_the_screen_as_i
     press(b, "l", "ram 99.0 mm");
     press(b, "h", "ram 100.0 mm");
     press(b, "h", "> top of the stroke"); /* no higher */
-    static const char *const heights[] = {"ram 67.8 mm", "ram 11.5 mm", "ram 9.6 mm", "ram 2.0 mm", "ram 1.52 mm", "ram 0.0 mm"};
+    static const char *const heights[] = {"ram 67.8 mm", "ram 11.5 mm", "ram 9.6 mm",
+                                          "ram 2.0 mm",  "ram 1.52 mm", "ram 0.0 mm"};
     for (size_t i = 0; i < COUNT_OF(heights); i++) {
         press_key(b, VTERM_KEY_PAGEDOWN, heights[i]);
     }
@@ -136,10 +140,14 @@ START_TEST(gliding_stops_at_what_happens_and_on_any_key_also_in_a_new_size)
 END_TEST
 
 /* What each size shows; ASCII holds no other characters. */
-static const struct { int rows, columns; bool ascii; const char *shows[4]; } strokes[] = {
+static const struct { int rows, columns; bool ascii; const char *shows[4];
+} strokes[] = {
     {24, 80, true, {"> pilots meet the strip", "[========|==", "53.3 mm least 48.0, spare 5.3"}},
     {40, 120, false, {"new   10 mm/row", "ground   10 mm/row", "> pilots meet the strip", "to strip it"}},
-    {60, 200, false, {"new   8 mm/row", "ground   8 mm/row", "die plate   5 mm/col", "from the first touch on"}},
+    {60,
+     200,
+     false,
+     {"new   8 mm/row", "ground   8 mm/row", "die plate   5 mm/col", "from the first touch on"}},
 };
 
 START_TEST(the_stroke_fills_every_size)
@@ -194,7 +202,8 @@ END_TEST
 
 /* ---- a value over a range ---- */
 
-/* Posts of 200 run from 100 to 300; entry at the first touch 53.3, 48 wanted; each millimetre of post is one of entry. */
+/* Posts of 200 run from 100 to 300; entry at the first touch 53.3, 48 wanted; each millimetre of post is one
+   of entry. */
 START_TEST(a_value_runs_over_a_range_and_a_point_of_it_is_typed_in_the_form)
 {
     struct bed *b = screens(job, 24, 80, NULL, NULL);
@@ -234,8 +243,13 @@ START_TEST(a_value_runs_over_a_range_and_a_point_of_it_is_typed_in_the_form)
 }
 END_TEST
 
-static const struct { int rows, columns; bool ascii; const char *shows[3]; } varies[] = {
-    {40, 120, false, {"       80 |  ", "at 210 mm   posts.entry 63.3 mm, ground 67.8 mm; entry at least 48.0, 15.3 mm to spare"}},
+static const struct { int rows, columns; bool ascii; const char *shows[3];
+} varies[] = {
+    {40,
+     120,
+     false,
+     {"       80 |  ",
+      "at 210 mm   posts.entry 63.3 mm, ground 67.8 mm; entry at least 48.0, 15.3 mm to spare"}},
     {60, 200, true, {"side by side", "200 mm                   210 mm", "posts.entry, ground"}},
 };
 
@@ -255,12 +269,15 @@ START_TEST(a_run_fills_every_size_and_large_ones_show_two_points_at_once)
 }
 END_TEST
 
-/* A waiver holds as far as it goes: the wall of 33 was short by 9.5 with a plate of 34 (1.25 times that is wanted), and what is short by more is open. */
+/* A waiver holds as far as it goes: the wall of 33 was short by 9.5 with a plate of 34 (1.25 times that is
+   wanted), and what is short by more is open. */
 START_TEST(a_run_marks_what_is_waived)
 {
     char command[900];
     int status;
-    snprintf(command, sizeof command, "ASAN_OPTIONS=detect_leaks=0 %s waive %s 'opening-wall-straight blank' 'a soft strip' 2>&1", program(), job);
+    snprintf(command, sizeof command,
+             "ASAN_OPTIONS=detect_leaks=0 %s waive %s 'opening-wall-straight blank' 'a soft strip' 2>&1",
+             program(), job);
     output_of(command, &status);
     ck_assert_int_eq(status, 0);
     free(before);
@@ -293,7 +310,8 @@ END_TEST
 
 /* ---- two jobs side by side ---- */
 
-/* At another width the sentences are broken elsewhere and the columns stand elsewhere; the cursor stays with its sentence. */
+/* At another width the sentences are broken elsewhere and the columns stand elsewhere; the cursor stays with
+   its sentence. */
 static void lines_are_laid_out_anew(struct bed *b)
 {
     while (!bed_shows(b, ">   fault: posts: 180.0 mm long"))
@@ -304,7 +322,8 @@ static void lines_are_laid_out_anew(struct bed *b)
     bed_wait(b, "when the first thing touches, 11.5 mm above shut");
     bed_settle(b, 60);
     shows(b, ">   fault: posts: 180.0 mm long");
-    shows(b, "     posts: Guide post, straight                                                             4 x 32 x 200");
+    shows(b, "     posts: Guide post, straight                                                             4 "
+             "x 32 x 200");
     bed_resize(b, 24, 80);
     bed_wait(b, "when the first thing\n");
     bed_settle(b, 60);
@@ -319,7 +338,8 @@ START_TEST(the_job_stands_beside_itself_as_it_was_and_beside_another)
     struct bed *b = screens(job, 24, 80, NULL, NULL);
     press(b, "c", "nothing has been edited yet");
     press(b, ":compare nowhere\r", "nowhere.diejob");
-    snprintf(keys, sizeof keys, ":save-as %.*s/other\r", (int)(strrchr(job, '/') - job), job); /* edits go on in the copy */
+    /* edits go on in the copy */
+    snprintf(keys, sizeof keys, ":save-as %.*s/other\r", (int)(strrchr(job, '/') - job), job);
     press(b, keys, "saved as");
     press(b, ":set die_plate.thickness=36\r", "taken: ");
     press(b, ":set posts.length=180\r", "taken: ");
@@ -347,8 +367,11 @@ START_TEST(the_job_stands_beside_itself_as_it_was_and_beside_another)
     leave(b);
     char command[900];
     int status;
-    snprintf(command, sizeof command, "ASAN_OPTIONS=detect_leaks=0 %s issue %.*s/other 2>&1 && ASAN_OPTIONS=detect_leaks=0 %s set %.*s/other "
-             "risers.height=70 2>&1", program(), (int)(strrchr(job, '/') - job), job, program(), (int)(strrchr(job, '/') - job), job);
+    snprintf(command, sizeof command,
+             "ASAN_OPTIONS=detect_leaks=0 %s issue %.*s/other 2>&1 && ASAN_OPTIONS=detect_leaks=0 %s set "
+             "%.*s/other "
+             "risers.height=70 2>&1",
+             program(), (int)(strrchr(job, '/') - job), job, program(), (int)(strrchr(job, '/') - job), job);
     output_of(command, &status);
     ck_assert_int_eq(status, 0);
     snprintf(command, sizeof command, "%.*s/other.diejob", (int)(strrchr(job, '/') - job), job);
@@ -412,7 +435,8 @@ void add_runs(Suite *s)
     tcase_add_test(c, a_bar_that_does_not_keep_its_limit_says_so);
     tcase_add_test(c, an_inch_job_steps_by_a_sixteenth);
     tcase_add_test(c, a_value_runs_over_a_range_and_a_point_of_it_is_typed_in_the_form);
-    tcase_add_loop_test(c, a_run_fills_every_size_and_large_ones_show_two_points_at_once, 0, (int)COUNT_OF(varies));
+    tcase_add_loop_test(c, a_run_fills_every_size_and_large_ones_show_two_points_at_once, 0,
+                        (int)COUNT_OF(varies));
     tcase_add_test(c, a_run_marks_what_is_waived);
     tcase_add_test(c, a_long_run_lets_any_key_in);
     tcase_add_test(c, the_job_stands_beside_itself_as_it_was_and_beside_another);

@@ -35,7 +35,8 @@ const char *job_from(const char *text);
 const char *demo_job(void);
 /* The screens of JOB at this size, waited for; MORE as in bed.h; OPTION one more argument or NULL. */
 struct bed *screens(const char *job, int rows, int columns, const char *const *more, const char *option);
-/* Where most stories begin: the demo job on a screen of 24 x 80; its path in JOB, its text as it was in *BEFORE, to be freed. */
+/* Where most stories begin: the demo job on a screen of 24 x 80; its path in JOB, its text as it was in
+   *BEFORE, to be freed. */
 struct bed *demo_screens(char *job, size_t size, char **before);
 /* To the value or item PATH, until ROW is on the screen. */
 void go(struct bed *b, const char *path, const char *row);

@@ -34,7 +34,8 @@ static const char *thickness(const char *said, const char *to)
 
 /* ---- outlines ---- */
 
-/* `a` begins an outline and asks for line after line, each tried as it is typed; a line is changed in its row, taken out by Del. */
+/* `a` begins an outline and asks for line after line, each tried as it is typed; a line is changed in its
+   row, taken out by Del. */
 START_TEST(an_outline_is_typed_line_by_line)
 {
     go(b, "blank.shape", "> shape");
@@ -57,7 +58,8 @@ START_TEST(an_outline_is_typed_line_by_line)
     bed_type(b, "\r");
     bed_wait(b, "the outline has 3 lines");
     bed_wait(b, "> 3  arc by");
-    ck_assert_ptr_nonnull(strstr(dumped(job), "    line by 26 mm, 0 mm\n    arc by -26 mm, 0 mm radius 13 mm left\n"));
+    ck_assert_ptr_nonnull(
+        strstr(dumped(job), "    line by 26 mm, 0 mm\n    arc by -26 mm, 0 mm radius 13 mm left\n"));
     bed_type(b, "\r");
     bed_wait(b, "Enter take");
     retype("line to 13, 22");
@@ -171,8 +173,12 @@ START_TEST(enter_takes_it_and_the_file_holds_it_undo_and_redo_say_what_they_did)
 }
 END_TEST
 
-static const struct { const char *typed, *says; } refused[] = {
-    {"25 mm + 3 kN", "a force"}, {"25 mm +", "A value is wanted"}, {"no_such_name * 2", "\"no_such_name\""}, {"stack.shut_height", "may not hang on"},
+static const struct { const char *typed, *says;
+} refused[] = {
+    {"25 mm + 3 kN", "a force"},
+    {"25 mm +", "A value is wanted"},
+    {"no_such_name * 2", "\"no_such_name\""},
+    {"stack.shut_height", "may not hang on"},
 };
 
 START_TEST(what_cannot_be_taken_is_said_in_a_sentence_and_enter_does_not_take_it)
@@ -456,7 +462,8 @@ START_TEST(words_of_other_shops_lead_to_those_of_this_one)
 }
 END_TEST
 
-/* What is to be stamped stands with stack and press, a caution with springs; what the sources differ about is one of the words. */
+/* What is to be stamped stands with stack and press, a caution with springs; what the sources differ about is
+   one of the words. */
 START_TEST(forms_bear_the_cautions_of_what_they_show)
 {
     go(b, "stack.stripping_form", "Local codes and");
@@ -622,7 +629,8 @@ START_TEST(who_writes_sees_what_others_do_too)
     int status;
     bed_type(b, "r");
     bed_wait(b, "issue: nothing stands against it");
-    snprintf(command, sizeof command, "USER=mh ASAN_OPTIONS=detect_leaks=0 %s set %s die_plate.thickness=40 2>&1", program(), job);
+    snprintf(command, sizeof command,
+             "USER=mh ASAN_OPTIONS=detect_leaks=0 %s set %s die_plate.thickness=40 2>&1", program(), job);
     output_of(command, &status);
     ck_assert_int_eq(status, 0);
     bed_wait(b, thickness("mh meanwhile", "40 mm"));
@@ -642,7 +650,8 @@ START_TEST(an_edit_that_came_second_is_not_taken_over_the_first)
     bed_wait(b, "Enter take");
     retype("36");
     bed_wait(b, "not yet taken");
-    snprintf(command, sizeof command, "ASAN_OPTIONS=detect_leaks=0 %s set %s die_plate.thickness=38 2>&1", program(), job);
+    snprintf(command, sizeof command, "ASAN_OPTIONS=detect_leaks=0 %s set %s die_plate.thickness=38 2>&1",
+             program(), job);
     output_of(command, &status);
     ck_assert_int_eq(status, 0);
     bed_type(b, "\r");
@@ -667,7 +676,8 @@ void add_stories(Suite *s)
     tcase_add_test(c, a_cell_of_the_matrix_is_a_group_and_its_form);
     tcase_add_test(c, the_outcome_is_there_before_enter_and_esc_leaves_all_as_it_was);
     tcase_add_test(c, enter_takes_it_and_the_file_holds_it_undo_and_redo_say_what_they_did);
-    tcase_add_loop_test(c, what_cannot_be_taken_is_said_in_a_sentence_and_enter_does_not_take_it, 0, (int)COUNT_OF(refused));
+    tcase_add_loop_test(c, what_cannot_be_taken_is_said_in_a_sentence_and_enter_does_not_take_it, 0,
+                        (int)COUNT_OF(refused));
     tcase_add_test(c, ctrl_c_leaves_one_level_and_ends_nothing);
     tcase_add_test(c, all_that_would_move_can_be_read_before_it_is_taken);
     tcase_add_test(c, a_value_typed_over_its_formula_asks_why);

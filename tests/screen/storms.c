@@ -33,7 +33,8 @@ START_TEST(hundreds_of_sizes_end_in_the_same_picture)
 }
 END_TEST
 
-/* The second size is told before the program has looked at the first: it never learns of it, but the terminal has cut its rows. */
+/* The second size is told before the program has looked at the first: it never learns of it, but the terminal
+   has cut its rows. */
 START_TEST(a_size_that_goes_there_and_back_leaves_no_remains)
 {
     struct bed *b = screens(demo_job(), 30, 100, NULL, NULL);
@@ -50,7 +51,8 @@ START_TEST(a_size_that_goes_there_and_back_leaves_no_remains)
 END_TEST
 
 /* The places of the program, each with what was seen there. */
-static const char *const roads[] = {"", "\t", "\t\t", "\t\t\t", "P\t", "S\t", "z", "w", "\tw", "?", "\t\t\ti", "r", ":", "/", "a", "\t\r", "\ts"};
+static const char *const roads[] = {"",  "\t",      "\t\t", "\t\t\t", "P\t", "S\t", "z",    "w",  "\tw",
+                                    "?", "\t\t\ti", "r",    ":",      "/",   "a",   "\t\r", "\ts"};
 
 START_TEST(every_key_at_every_place_leaves_it_running)
 {

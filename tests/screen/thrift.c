@@ -1,7 +1,8 @@
 /* tests/screen/thrift.c - what a key sends to the terminal, held under figures somewhat above what it is
  *
- * Told apart are the bytes at once and all of them, with those of the panes that follow when the cursor rests. A busy machine may
- * run both into one: then the walk, which leads back to where it began, is gone again, and the lesser count of each step holds.
+ * Told apart are the bytes at once and all of them, with those of the panes that follow when the cursor
+ * rests. A busy machine may run both into one: then the walk, which leads back to where it began, is gone
+ * again, and the lesser count of each step holds.
  */
 
 #include "screen.h"
@@ -21,13 +22,24 @@ static const struct walk {
 } walks[] = {
 #define DOWN "\033OB "
 #define UP "\033OA "
-    {"in the stack", "", DOWN DOWN DOWN DOWN DOWN DOWN DOWN DOWN DOWN DOWN UP UP UP UP UP UP UP UP UP UP, {80, 1320}, {500, 1720}},
+    {"in the stack",
+     "",
+     DOWN DOWN DOWN DOWN DOWN DOWN DOWN DOWN DOWN DOWN UP UP UP UP UP UP UP UP UP UP,
+     {80, 1320},
+     {500, 1720}},
     {"in the form", "\t", DOWN DOWN DOWN DOWN DOWN DOWN DOWN UP UP UP UP UP UP UP, {85, 450}, {85, 450}},
-    {"over the plan", "\t\t", "\033OC \033OC \033OB \033OD \033OD \033OA \033OC \033OC", {155, 175}, {620, 710}},
+    {"over the plan",
+     "\t\t",
+     "\033OC \033OC \033OB \033OD \033OD \033OA \033OC \033OC",
+     {155, 175},
+     {620, 710}},
     {"among the findings", "\t\t\t", DOWN DOWN DOWN DOWN UP UP UP UP, {90, 285}, {260, 435}},
     /* with 32 in it, so that what is typed passes over what stands, whatever the job has */
-    {"in a field", ":set die_plate.thickness=32\r:go-to die_plate.thickness\r\r\025",
-     "3 2 . 5 \177 \177 6 \177 4 . 2 \177 \177 \177 \177 \177", {235, 320}, {660, 800}},
+    {"in a field",
+     ":set die_plate.thickness=32\r:go-to die_plate.thickness\r\r\025",
+     "3 2 . 5 \177 \177 6 \177 4 . 2 \177 \177 \177 \177 \177",
+     {235, 320},
+     {660, 800}},
     {"from pane to pane", "", "\r \033[Z \t \t \t", {115, 135}, {115, 135}},
     {"down a why", ":go-to stack.shut_height\rw", DOWN DOWN DOWN UP UP UP, {75, 80}, {225, 380}},
 };
@@ -63,7 +75,10 @@ static struct most most_of(const long *bytes, int n)
     return (struct most){sorted[n / 2], sorted[n - 1]};
 }
 
-static bool within(struct most is, struct most limit) { return is.middle <= limit.middle && is.peak <= limit.peak; }
+static bool within(struct most is, struct most limit)
+{
+    return is.middle <= limit.middle && is.peak <= limit.peak;
+}
 
 START_TEST(a_key_sends_few_bytes)
 {
@@ -85,8 +100,11 @@ START_TEST(a_key_sends_few_bytes)
         whole = most_of(all, n);
         good = within(now, w->at_once) && within(whole, w->all);
     }
-    ck_assert_msg(good, "a key %s sends %ld bytes at once (most %ld), %ld in all (most %ld); held are %ld (%ld), %ld (%ld)", w->what,
-                  now.middle, now.peak, whole.middle, whole.peak, w->at_once.middle, w->at_once.peak, w->all.middle, w->all.peak);
+    ck_assert_msg(
+        good,
+        "a key %s sends %ld bytes at once (most %ld), %ld in all (most %ld); held are %ld (%ld), %ld (%ld)",
+        w->what, now.middle, now.peak, whole.middle, whole.peak, w->at_once.middle, w->at_once.peak,
+        w->all.middle, w->all.peak);
     bed_close(b);
 }
 END_TEST

@@ -1,4 +1,5 @@
-/* tests/screen/typing.c - what begins to type, what is typed and not done, and that nothing of it is dropped */
+/* tests/screen/typing.c - what begins to type, what is typed and not done, and that nothing of it is
+   dropped */
 
 #include "screen.h"
 
@@ -79,8 +80,11 @@ START_TEST(taking_away_has_a_key_of_its_own)
 END_TEST
 
 /* Somewhere to type, and what stands there while it is so. */
-static const struct { const char *road, *there; } places[] = {
-    {"40", "not yet taken"}, {":set die_plate.thickness=40", ":set die_plate"}, {"/die", "/die"}, {"?", "type to search"}, {"a", "add an item"},
+static const struct { const char *road, *there;
+} places[] = {
+    {"40", "not yet taken"}, {":set die_plate.thickness=40", ":set die_plate"},
+    {"/die", "/die"},        {"?", "type to search"},
+    {"a", "add an item"},
 };
 
 START_TEST(alt_with_a_letter_while_typing_is_no_command)
@@ -108,11 +112,15 @@ END_TEST
 
 START_TEST(set_takes_as_many_as_are_given)
 {
-    bed_type(b, ":set die_plate.thickness=33 die_backing.thickness=13 upper_shoe.thickness=51 lower_shoe.thickness=52 punch_plate.thickness=21 ");
-    bed_type(b, "punch_backing.thickness=11 stripper.thickness=22 job.plan_step=2 job.ram_step=3 job.plan_stride=17\r");
+    bed_type(b, ":set die_plate.thickness=33 die_backing.thickness=13 upper_shoe.thickness=51 "
+                "lower_shoe.thickness=52 punch_plate.thickness=21 ");
+    bed_type(b, "punch_backing.thickness=11 stripper.thickness=22 job.plan_step=2 job.ram_step=3 "
+                "job.plan_stride=17\r");
     bed_wait(b, "taken: ");
     const char *now = dumped(job);
-    static const char *const all[] = {"= 33 mm", "= 13 mm", "= 51 mm", "= 52 mm", "= 21 mm", "= 11 mm", "= 22 mm", "plan_step = 2 mm", "ram_step = 3 mm", "plan_stride = 17 mm"};
+    static const char *const all[] = {
+        "= 33 mm", "= 13 mm", "= 51 mm",          "= 52 mm",         "= 21 mm",
+        "= 11 mm", "= 22 mm", "plan_step = 2 mm", "ram_step = 3 mm", "plan_stride = 17 mm"};
     for (size_t i = 0; i < COUNT_OF(all); i++)
         ck_assert_msg(strstr(now, all[i]) != NULL, "%s is missing", all[i]);
     bed_type(b, "u");
@@ -210,7 +218,8 @@ void add_typing(Suite *s)
     tcase_add_test(c, taking_away_has_a_key_of_its_own);
     tcase_add_loop_test(c, alt_with_a_letter_while_typing_is_no_command, 0, (int)COUNT_OF(places));
     tcase_add_test(c, set_takes_as_many_as_are_given);
-    tcase_add_loop_test(c, what_a_command_has_no_use_for_is_not_dropped_in_silence, 0, (int)COUNT_OF(surplus));
+    tcase_add_loop_test(c, what_a_command_has_no_use_for_is_not_dropped_in_silence, 0,
+                        (int)COUNT_OF(surplus));
     tcase_add_loop_test(c, a_paste_that_is_too_long_is_not_taken_in_part, 0, 2);
     tcase_add_loop_test(c, what_is_there_once_is_asked_for_and_comes_back, 0, 3);
     suite_add_tcase(s, c);

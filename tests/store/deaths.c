@@ -52,8 +52,8 @@ static int kill_one(const char *path, unsigned microseconds)
     return saved;
 }
 
-/* As many kills as DIEWRIGHT_KILLS says. The rounds of work_edit begin with an edit of the number of events, so
- * that each editor goes on where the last was killed. */
+/* As many kills as DIEWRIGHT_KILLS says. The rounds of work_edit begin with an edit of the number of events,
+ * so that each editor goes on where the last was killed. */
 START_TEST(killed_at_any_moment_no_saved_edit_is_lost)
 {
     const char *wanted = getenv("DIEWRIGHT_KILLS");
@@ -76,8 +76,8 @@ START_TEST(killed_at_any_moment_no_saved_edit_is_lost)
         ck_ok(store_open(path, i % 2 == 0, &s, why)); /* whoever comes first, be it only to look */
         ck_assert_str_eq(store_warning(s), "");
         long now = store_event_count(s);
-        ck_assert_msg(now == before + saved || now == before + saved + 1, "kill %d: %ld events, %ld before, %d saved", i, now,
-                      before, saved);
+        ck_assert_msg(now == before + saved || now == before + saved + 1,
+                      "kill %d: %ld events, %ld before, %d saved", i, now, before, saved);
         work_check(s);
         before = now;
         store_close(s);
@@ -143,7 +143,8 @@ static void play_op(struct disk *d, const struct shim_op *op)
 enum fate { DROP, KEEP, MIX };
 
 /* What is found after the power is back. */
-static struct content fate_of(const struct content *sure, const struct content *seen, enum fate fate, unsigned *seed)
+static struct content fate_of(const struct content *sure, const struct content *seen, enum fate fate,
+                              unsigned *seed)
 {
     struct content out = {0};
     const struct content *base = fate == DROP || (fate == MIX && work_random(seed) % 2) ? sure : seen;
@@ -174,7 +175,8 @@ struct acknowledged { size_t ops[64]; int count; };
 
 /* Cut the power after each recorded call, in several ways; how many times COUNT_SAVED finds
  * fewer edits than were acknowledged by then. */
-static int lost_in(const struct acknowledged *a, struct bytes start, const char *path, long (*count_saved)(const char *path))
+static int lost_in(const struct acknowledged *a, struct bytes start, const char *path,
+                   long (*count_saved)(const char *path))
 {
     size_t n;
     int lost = 0, saved = 0;
@@ -252,7 +254,8 @@ static long rows_in(const char *path)
     sqlite3_stmt *st;
     long n = -1;
     ck_assert_int_eq(sqlite3_open(path, &db), SQLITE_OK);
-    if (sqlite3_prepare_v2(db, "SELECT count(*) FROM t", -1, &st, NULL) == SQLITE_OK && sqlite3_step(st) == SQLITE_ROW)
+    if (sqlite3_prepare_v2(db, "SELECT count(*) FROM t", -1, &st, NULL) == SQLITE_OK &&
+        sqlite3_step(st) == SQLITE_ROW)
         n = sqlite3_column_int(st, 0);
     sqlite3_finalize(st);
     sqlite3_close(db);
@@ -272,7 +275,9 @@ START_TEST(the_model_sees_what_looser_settings_lose)
     struct bytes start = work_load(path);
     shim_install();
     ck_assert_int_eq(sqlite3_open(path, &db), SQLITE_OK);
-    ck_assert_int_eq(sqlite3_exec(db, "PRAGMA journal_mode = DELETE; PRAGMA synchronous = FULL", NULL, NULL, NULL), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_exec(db, "PRAGMA journal_mode = DELETE; PRAGMA synchronous = FULL", NULL, NULL,
+                                  NULL),
+                     SQLITE_OK);
     shim_record(true);
     for (int i = 0; i < 6; i++) {
         ck_assert_int_eq(sqlite3_exec(db, "INSERT INTO t VALUES (1)", NULL, NULL, NULL), SQLITE_OK);

@@ -30,7 +30,8 @@ static enum base_err thickness(struct store *s, int from, int to, const char *wh
     return err;
 }
 
-static const char begun[] = "strip strip\n  thickness = 2 mm\nplate die_plate\n  moves = \"with the bed\"\n  thickness = 32 mm\n";
+static const char begun[] =
+    "strip strip\n  thickness = 2 mm\nplate die_plate\n  moves = \"with the bed\"\n  thickness = 32 mm\n";
 
 START_TEST(what_is_taken_is_read_back_after_closing)
 {
@@ -165,7 +166,8 @@ START_TEST(an_edit_is_taken_back_from_under_others)
     struct store *s;
     struct base_diag cause = {0};
     const struct store_event *e;
-    const struct store_change wide = {STORE_ENTRY, "die_plate", "width", NULL, "160 mm"}, gone = {STORE_ENTRY, "die_plate", "width", "160 mm", NULL};
+    const struct store_change wide = {STORE_ENTRY, "die_plate", "width", NULL, "160 mm"},
+                              gone = {STORE_ENTRY, "die_plate", "width", "160 mm", NULL};
     ck_ok(store_create(path, &s, why));
     ck_ok(work_begin(s, why));
     ck_ok(store_take(s, "width", "ann", &wide, 1, why)); /* 2 */
@@ -225,7 +227,8 @@ START_TEST(changes_of_one_event_build_on_each_other)
     };
     ck_ok(work_begin(s, why));
     ck_ok(store_take(s, "many", "ann", c, COUNT_OF(c), why));
-    expect_state(s, "riser lower_plate\n  thickness = 36 mm\n  moves = \"with the bed\"\nstrip strip\n  thickness = 2 mm\n");
+    expect_state(s, "riser lower_plate\n  thickness = 36 mm\n  moves = \"with the bed\"\nstrip strip\n  "
+                    "thickness = 2 mm\n");
     ck_ok(work_undo(s, "ann", why));
     expect_state(s, begun);
     store_close(s);
@@ -245,18 +248,24 @@ END_TEST
 
 /* ---- conflicts ------------------------------------------------------------------------------ */
 
-static const struct { struct store_change c; const char *says; } conflicts[] = {
-    {{STORE_ENTRY, "die_plate", "thickness", "31 mm", "36 mm"}, "die_plate.thickness has changed meanwhile: \"32 mm\" stands there now (ann, "},
+static const struct { struct store_change c; const char *says;
+} conflicts[] = {
+    {{STORE_ENTRY, "die_plate", "thickness", "31 mm", "36 mm"},
+     "die_plate.thickness has changed meanwhile: \"32 mm\" stands there now (ann, "},
     {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"}, ", not nothing. Your edit was not taken."},
-    {{STORE_ENTRY, "die_plate", "thickness/reason", "x", NULL}, "die_plate.thickness.reason has changed meanwhile: nothing stands there now, not \"x\"."},
+    {{STORE_ENTRY, "die_plate", "thickness/reason", "x", NULL},
+     "die_plate.thickness.reason has changed meanwhile: nothing stands there now, not \"x\"."},
     {{STORE_ENTRY, "riser", "thickness", NULL, "36 mm"}, "There is no riser (any more)."},
-    {{STORE_ITEM, "die_plate", "", NULL, "plate"}, "die_plate has changed meanwhile: \"plate\" stands there now"},
+    {{STORE_ITEM, "die_plate", "", NULL, "plate"},
+     "die_plate has changed meanwhile: \"plate\" stands there now"},
     {{STORE_ITEM, "die_plate", "", "screws", NULL}, "die_plate has changed meanwhile"},
     {{STORE_ITEM, "riser", "", "plate", NULL}, "There is no riser (any more)."},
     {{STORE_NAME, "die_plate", "", "die_plate", "strip"}, "There is an item strip already."},
     {{STORE_NAME, "riser", "", "riser", "x"}, "There is no riser (any more)."},
-    {{STORE_PLACE, "die_plate", "", "0", "1"}, "die_plate has been moved meanwhile: it stands at place 1 now, not 0."},
-    {{STORE_ORDER, "die_plate", "thickness", "0", "1"}, "die_plate.thickness has been moved meanwhile: it stands at place 1 now, not 0."},
+    {{STORE_PLACE, "die_plate", "", "0", "1"},
+     "die_plate has been moved meanwhile: it stands at place 1 now, not 0."},
+    {{STORE_ORDER, "die_plate", "thickness", "0", "1"},
+     "die_plate.thickness has been moved meanwhile: it stands at place 1 now, not 0."},
     {{STORE_ORDER, "die_plate", "width", "0", "1"}, "There is no die_plate.width (any more)."},
 };
 
@@ -291,7 +300,9 @@ START_TEST(two_who_edit_one_file_see_each_other)
 
     /* Never one that was not looked at. */
     ck_assert_int_eq(work_undo(b, "bea", &cause), BASE_CONFLICT);
-    ck_assert_str_eq(cause.message, "ann has edited meanwhile (die_plate.thickness 32 mm -> 36 mm). Look at that first, then undo.");
+    ck_assert_str_eq(
+        cause.message,
+        "ann has edited meanwhile (die_plate.thickness 32 mm -> 36 mm). Look at that first, then undo.");
     char *state = work_state(b);
     ck_ok(work_undo(b, "bea", why));
     ck_assert(store_changed(a));
@@ -328,7 +339,8 @@ END_TEST
 
 /* ---- parts tables ------------------------------------------------------------------------------ */
 
-static const char screws_csv[] = "# title: screws\n# source: invented\nsize,length_mm,note\nM8,30,\nM8,35,\"long, \"\"best\"\"\"\n";
+static const char screws_csv[] =
+    "# title: screws\n# source: invented\nsize,length_mm,note\nM8,30,\nM8,35,\"long, \"\"best\"\"\"\n";
 
 START_TEST(parts_tables_are_kept_as_text_and_as_rows)
 {
@@ -339,7 +351,8 @@ START_TEST(parts_tables_are_kept_as_text_and_as_rows)
     ck_ok(store_create(path, &s, why));
     ck_ok(store_put_table(s, "screws.csv", "size\nM6\n", 8, 1, true, why));
     ck_ok(store_put_table(s, "holes.csv", "size\nM6\n", 8, 1, true, why));
-    ck_ok(store_put_table(s, "screws.csv", screws_csv, strlen(screws_csv), want, false, why)); /* in place of the first */
+    /* in place of the first */
+    ck_ok(store_put_table(s, "screws.csv", screws_csv, strlen(screws_csv), want, false, why));
     store_close(s);
     ck_ok(store_open(path, true, &s, why));
     ck_assert_int_eq(store_table_count(s), 2);
@@ -358,7 +371,10 @@ START_TEST(parts_tables_are_kept_as_text_and_as_rows)
     sqlite3 *db;
     sqlite3_stmt *st;
     ck_assert_int_eq(sqlite3_open_v2(path, &db, SQLITE_OPEN_READONLY, NULL), SQLITE_OK);
-    ck_assert_int_eq(sqlite3_prepare_v2(db, "SELECT line, cells ->> 'note' FROM part_row WHERE cells ->> 'length_mm' = '35'", -1, &st, NULL), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_prepare_v2(
+                         db, "SELECT line, cells ->> 'note' FROM part_row WHERE cells ->> 'length_mm' = '35'",
+                         -1, &st, NULL),
+                     SQLITE_OK);
     ck_assert_int_eq(sqlite3_step(st), SQLITE_ROW);
     ck_assert_int_eq(sqlite3_column_int(st, 0), 5);
     ck_assert_str_eq((const char *)sqlite3_column_text(st, 1), "long, \"best\"");

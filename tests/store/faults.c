@@ -56,7 +56,8 @@ static char *reopened(const char *path)
 }
 
 /* Refuse the AT-th call during the deed; false when it has no such call. */
-static bool refuse_one(const char *path, struct bytes good, int deed, int fault, long at, const char *old, const char *new)
+static bool refuse_one(const char *path, struct bytes good, int deed, int fault, long at, const char *old,
+                       const char *new)
 {
     struct store *s;
     struct base_diag cause = {0};
@@ -123,7 +124,10 @@ START_TEST(a_refused_call_leaves_the_old_state_or_the_new)
 }
 END_TEST
 
-static const struct { int error; bool for_good; } refusals[] = {{ENOSPC, false}, {ENOSPC, true}, {EIO, false}, {EIO, true}};
+static const struct {
+    int error;
+    bool for_good;
+} refusals[] = {{ENOSPC, false}, {ENOSPC, true}, {EIO, false}, {EIO, true}};
 
 static int files_in(const char *folder)
 {
@@ -135,7 +139,8 @@ static int files_in(const char *folder)
 
 START_TEST(a_refused_call_while_copying_leaves_no_half_copy)
 {
-    char *folder = base_copy(fresh_folder()), *path = base_format("%s/a.diejob", folder), *copy = base_format("%s.copy", path);
+    char *folder = base_copy(fresh_folder()), *path = base_format("%s/a.diejob", folder),
+         *copy = base_format("%s.copy", path);
     struct store *s;
     struct stat st;
     ck_ok(store_create(path, &s, why));
@@ -160,7 +165,8 @@ START_TEST(a_refused_call_while_copying_leaves_no_half_copy)
         work_check(s);
         ck_assert_int_le(files_in(folder), 2); /* the job, and its empty journal while it is open */
         if (!hit) {
-            ck_assert_int_ge(at, 4); /* it writes, brings to the disk, names, and brings the folder to the disk */
+            /* it writes, brings to the disk, names, and brings the folder to the disk */
+            ck_assert_int_ge(at, 4);
             break;
         }
     }
@@ -283,8 +289,9 @@ static void fill_up(const char *folder)
 START_TEST(a_full_disk_keeps_what_was_saved)
 {
     char *folder = base_copy(fresh_folder());
-    if (geteuid() == 0 && unshare(CLONE_NEWNS) == 0 && mount("none", "/", NULL, MS_REC | MS_PRIVATE, NULL) == 0
-        && mount("none", folder, "tmpfs", 0, "size=500k") == 0) {
+    if (geteuid() == 0 && unshare(CLONE_NEWNS) == 0 &&
+        mount("none", "/", NULL, MS_REC | MS_PRIVATE, NULL) == 0 &&
+        mount("none", folder, "tmpfs", 0, "size=500k") == 0) {
         fill_up(folder);
         ck_assert_int_eq(umount(folder), 0);
     } else { /* nobody may mount a small disk here: let the writing say it */
@@ -350,8 +357,10 @@ START_TEST(a_place_without_locks_is_told_as_what_it_is)
 }
 END_TEST
 
-static const struct { long type; const char *says; } file_systems[] = {
-    {0x6969, "(NFS)"}, {0xFF534D42, "(SMB)"}, {0xFE534D42, "(SMB)"}, {0x65735546, "(FUSE)"}, {0x01021997, "(9P)"}, {0x9123683E, NULL}, {0xEF53, NULL},
+static const struct { long type; const char *says;
+} file_systems[] = {
+    {0x6969, "(NFS)"},    {0xFF534D42, "(SMB)"}, {0xFE534D42, "(SMB)"}, {0x65735546, "(FUSE)"},
+    {0x01021997, "(9P)"}, {0x9123683E, NULL},    {0xEF53, NULL},
 };
 
 START_TEST(a_disk_of_another_machine_is_told)
@@ -377,7 +386,8 @@ END_TEST
 TCase *store_faults_case(void)
 {
     TCase *t = tcase_create("faults");
-    tcase_add_loop_test(t, a_refused_call_leaves_the_old_state_or_the_new, 0, COUNT_OF(faults) * COUNT_OF(deeds));
+    tcase_add_loop_test(t, a_refused_call_leaves_the_old_state_or_the_new, 0,
+                        COUNT_OF(faults) * COUNT_OF(deeds));
     tcase_add_loop_test(t, a_refused_call_while_copying_leaves_no_half_copy, 0, COUNT_OF(refusals));
     tcase_add_test(t, a_refused_call_while_opening_is_told);
     tcase_add_test(t, half_an_edit_is_never_shown);

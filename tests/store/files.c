@@ -22,7 +22,8 @@ static void make_job(const char *path, int edits)
     ck_ok(work_begin(s, why));
     for (int i = 1; i <= edits; i++)
         ck_ok(work_edit(s, i, why));
-    ck_ok(store_put_table(s, "screws.csv", table_csv, strlen(table_csv), base_hash(table_csv, strlen(table_csv)), true, why));
+    ck_ok(store_put_table(s, "screws.csv", table_csv, strlen(table_csv),
+                          base_hash(table_csv, strlen(table_csv)), true, why));
     store_close(s);
 }
 
@@ -50,8 +51,14 @@ static void make_folder(const char *path) { ck_assert_int_eq(mkdir(path, 0777), 
 static void make_pipe(const char *path) { ck_assert_int_eq(mkfifo(path, 0666), 0); }
 static void make_nothing(const char *path) { (void)path; }
 static void make_foreign(const char *path) { run_sql(path, "CREATE TABLE t (x)"); }
-static void make_formless(const char *path) { run_sql(path, "PRAGMA application_id = 1146571330; CREATE TABLE t (x)"); }
-static void make_stranger(const char *path) { run_sql(path, "PRAGMA application_id = 1146571330; PRAGMA user_version = 2; CREATE TABLE t (x)"); }
+static void make_formless(const char *path)
+{
+    run_sql(path, "PRAGMA application_id = 1146571330; CREATE TABLE t (x)");
+}
+static void make_stranger(const char *path)
+{
+    run_sql(path, "PRAGMA application_id = 1146571330; PRAGMA user_version = 2; CREATE TABLE t (x)");
+}
 
 static void make_newer(const char *path)
 {
@@ -105,7 +112,8 @@ static void cut(const char *path, size_t left)
 static void make_half(const char *path) { cut(path, 0); }
 static void make_stump(const char *path) { cut(path, 50); }
 
-static const struct { void (*make)(const char *path); const char *says; } refused[] = {
+static const struct { void (*make)(const char *path); const char *says;
+} refused[] = {
     {make_text, "%s is not a job file: it does not begin like one."},
     {make_longer_text, "%s is not a job file: it does not begin like one."},
     {make_empty, "%s is empty. A job file never is: take the last good copy, or begin a new job."},
@@ -114,14 +122,21 @@ static const struct { void (*make)(const char *path); const char *says; } refuse
     {make_nothing, "%s cannot be read: No such file or directory."},
     {make_foreign, "%s is not a job file: it is a database of another program."},
     {make_formless, "%s is damaged: it does not say which form it has."},
-    {make_stranger, "%s is damaged, or another program has altered its tables. It was left as it is; take the last good copy."},
-    {make_newer, "%s was written by a newer version of diewright (form 3; this version knows forms up to 2). Open it with that version."},
-    {make_with_view, "%s is damaged, or another program has altered its tables. It was left as it is; take the last good copy."},
+    {make_stranger, "%s is damaged, or another program has altered its tables. It was left as it is; take "
+                    "the last good copy."},
+    {make_newer, "%s was written by a newer version of diewright (form 3; this version knows forms up to 2). "
+                 "Open it with that version."},
+    {make_with_view, "%s is damaged, or another program has altered its tables. It was left as it is; take "
+                     "the last good copy."},
     {make_wal, "%s is set to keep its edits in a second file beside it, which a job file never is."},
-    {make_touched, "%s is damaged: it does not hold together. It was left as it is; take the last good copy."},
-    {make_rewritten, "%s is damaged: it does not hold together. It was left as it is; take the last good copy."},
-    {make_forgetful, "%s is damaged: it does not hold together. It was left as it is; take the last good copy."},
-    {make_other_part, "%s is damaged: it does not hold together. It was left as it is; take the last good copy."},
+    {make_touched,
+     "%s is damaged: it does not hold together. It was left as it is; take the last good copy."},
+    {make_rewritten,
+     "%s is damaged: it does not hold together. It was left as it is; take the last good copy."},
+    {make_forgetful,
+     "%s is damaged: it does not hold together. It was left as it is; take the last good copy."},
+    {make_other_part,
+     "%s is damaged: it does not hold together. It was left as it is; take the last good copy."},
     {make_half, "%s is cut short: "},
     {make_stump, "%s is cut short: only 50 bytes are left. Take the last good copy."},
 };
@@ -164,7 +179,8 @@ START_TEST(a_new_file_takes_no_name_that_is_taken)
     free(text);
     free(path);
     ck_assert_int_eq(store_create("no/such/folder/a.diejob", &s, &cause), BASE_NOT_SAVED);
-    ck_assert_str_eq(cause.message, "not saved: no/such/folder/a.diejob cannot be made: No such file or directory. Choose another place.");
+    ck_assert_str_eq(cause.message, "not saved: no/such/folder/a.diejob cannot be made: No such file or "
+                                    "directory. Choose another place.");
 }
 END_TEST
 
@@ -258,27 +274,34 @@ START_TEST(a_change_that_is_none_is_refused)
 END_TEST
 
 /* Nothing, or bytes, where the schema says text: written while another schema stood there. */
-static const struct { const char *table, *column; } texts[] = {
-    {"item", "kind"},    {"entry", "text"},   {"event", "role"},      {"event", "title"},    {"event", "who"}, {"event", "at"},
-    {"change", "what"},  {"change", "item"},  {"change", "path"},     {"part_table", "csv"}, {"part_table", "checksum"},
-    {"part_row", "cells"},
+static const struct { const char *table, *column;
+} texts[] = {
+    {"item", "kind"},   {"entry", "text"},     {"event", "role"},          {"event", "title"},
+    {"event", "who"},   {"event", "at"},       {"change", "what"},         {"change", "item"},
+    {"change", "path"}, {"part_table", "csv"}, {"part_table", "checksum"}, {"part_row", "cells"},
 };
 
 START_TEST(a_text_that_is_none_is_refused)
 {
     char *path = base_format("%s/a.diejob", fresh_folder());
     int number = _i / 2;
-    const char *table = texts[number].table, *column = texts[number].column, *value = _i % 2 ? "x'ff00'" : "NULL";
+    const char *table = texts[number].table, *column = texts[number].column,
+               *value = _i % 2 ? "x'ff00'" : "NULL";
     make_job(path, 4);
-    char *sql = base_format("PRAGMA writable_schema = ON; CREATE TABLE kept AS SELECT sql FROM sqlite_schema WHERE name = '%s';"
-                            "UPDATE sqlite_schema SET sql = replace(replace(replace(sql, '%s TEXT NOT NULL', '%s'), ') STRICT, ', ') '), ') STRICT', ')')"
-                            " WHERE name = '%s'", table, column, column, table);
+    char *sql = base_format(
+        "PRAGMA writable_schema = ON; CREATE TABLE kept AS SELECT sql FROM sqlite_schema WHERE name = '%s';"
+        "UPDATE sqlite_schema SET sql = replace(replace(replace(sql, '%s TEXT NOT NULL', '%s'), ') STRICT, "
+        "', ') '), ') STRICT', ')')"
+        " WHERE name = '%s'",
+        table, column, column, table);
     run_sql(path, sql);
     free(sql);
     sql = base_format("UPDATE %s SET %s = %s", table, column, value);
     run_sql(path, sql);
     free(sql);
-    sql = base_format("PRAGMA writable_schema = ON; UPDATE sqlite_schema SET sql = (SELECT sql FROM kept) WHERE name = '%s'; DROP TABLE kept", table);
+    sql = base_format("PRAGMA writable_schema = ON; UPDATE sqlite_schema SET sql = (SELECT sql FROM kept) "
+                      "WHERE name = '%s'; DROP TABLE kept",
+                      table);
     run_sql(path, sql);
     free(sql);
     refused_unharmed(path, column);
@@ -369,7 +392,8 @@ static void look_without_leave(const char *folder)
         _exit(3);
     if (!store_readonly(s) || store_event_count(s) != 9)
         _exit(4);
-    if (store_take(s, "x", "ann", &c, 1, &cause) != BASE_NOT_SAVED || strncmp(cause.message, "not saved: ", 11) != 0)
+    if (store_take(s, "x", "ann", &c, 1, &cause) != BASE_NOT_SAVED ||
+        strncmp(cause.message, "not saved: ", 11) != 0)
         _exit(5);
     store_close(s);
     free(path);
@@ -406,7 +430,8 @@ START_TEST(opened_for_looking_it_takes_nothing)
     ck_ok(store_open(path, true, &s, why));
     ck_assert(store_readonly(s));
     ck_assert_int_eq(work_edit(s, 8, &cause), BASE_NOT_SAVED);
-    ck_assert_ptr_nonnull(strstr(cause.message, "is open for looking only. Save the job to another place to keep the edit."));
+    ck_assert_ptr_nonnull(
+        strstr(cause.message, "is open for looking only. Save the job to another place to keep the edit."));
     ck_assert_int_eq(work_undo(s, "ann", &cause), BASE_NOT_SAVED);
     ck_assert_int_eq(store_put_table(s, "a.csv", "a\n1\n", 4, 1, false, &cause), BASE_NOT_SAVED);
     ck_ok(store_copy(s, copy, why));
@@ -430,7 +455,9 @@ START_TEST(a_file_put_aside_while_open_is_told)
     ck_ok(store_open(path, false, &s, why));
     ck_assert_int_eq(rename(path, other), 0);
     ck_assert_int_eq(work_edit(s, 2, &cause), BASE_NOT_SAVED);
-    ck_assert_ptr_nonnull(strstr(cause.message, "has been moved, removed or replaced since it was opened. Save the job to another place."));
+    ck_assert_ptr_nonnull(
+        strstr(cause.message,
+               "has been moved, removed or replaced since it was opened. Save the job to another place."));
     ck_ok(store_copy(s, path, why));
     store_close(s);
     ck_ok(store_open(path, false, &s, why));
@@ -507,7 +534,8 @@ START_TEST(an_older_form_is_brought_up_to_date_and_the_old_file_kept)
     make_job(path, 5);
     struct bytes before = work_load(path);
     ck_assert_int_eq(store_open_as(path, true, &fourth, &s, &cause), BASE_UNREADABLE);
-    ck_assert_ptr_nonnull(strstr(cause.message, "has an older form. Open it once for editing, which brings it up to date."));
+    ck_assert_ptr_nonnull(
+        strstr(cause.message, "has an older form. Open it once for editing, which brings it up to date."));
     work_same_bytes(path, before);
 
     ck_ok(store_open_as(path, false, &fourth, &s, why));
@@ -518,7 +546,8 @@ START_TEST(an_older_form_is_brought_up_to_date_and_the_old_file_kept)
     ck_ok(store_open_as(path, true, &fourth, &s, why));
     ck_assert_int_eq(store_event_count(s), 7);
     store_close(s);
-    ck_assert_int_eq(store_open(path, false, &s, &cause), BASE_UNREADABLE); /* and this version does not touch it again */
+    /* and this version does not touch it again */
+    ck_assert_int_eq(store_open(path, false, &s, &cause), BASE_UNREADABLE);
     ck_assert_ptr_nonnull(strstr(cause.message, "newer version of diewright (form 4"));
     free(before.at);
     free(sql);
@@ -527,7 +556,8 @@ START_TEST(an_older_form_is_brought_up_to_date_and_the_old_file_kept)
 }
 END_TEST
 
-static const struct schema_step bad_step[] = {{2, "CREATE TABLE remark (x INTEGER) STRICT; INSERT INTO remark VALUES ('not a number')"}};
+static const struct schema_step bad_step[] = {
+    {2, "CREATE TABLE remark (x INTEGER) STRICT; INSERT INTO remark VALUES ('not a number')"}};
 static const struct schema_step gap[] = {{3, WAIVERS}};
 static const struct schema_step other_result[] = {{2, WAIVERS}};
 static const struct { const struct schema_step *steps; const char *says; } bad_steps[] = {
@@ -557,7 +587,8 @@ START_TEST(an_upgrade_that_fails_leaves_the_file_as_it_was)
 }
 END_TEST
 
-/* The first form as it was published: it is read as it is for ever, and edited it becomes the newest, the old file kept. */
+/* The first form as it was published: it is read as it is for ever, and edited it becomes the newest, the old
+   file kept. */
 START_TEST(a_file_of_the_first_form_is_read_on)
 {
     bool readonly = _i != 0;
@@ -567,8 +598,10 @@ START_TEST(a_file_of_the_first_form_is_read_on)
     struct store *s;
     ck_ok(store_open(path, readonly, &s, why));
     char *state = work_state(s);
-    ck_assert_str_eq(state, "strip strip\n  thickness = 2 mm\nplate die_plate\n  moves = \"with the bed\"\n  thickness = 8.5 mm\n"
-                            "screws bolts_1\n  lay/end = 25 mm\n  lay = six\n");
+    ck_assert_str_eq(
+        state,
+        "strip strip\n  thickness = 2 mm\nplate die_plate\n  moves = \"with the bed\"\n  thickness = 8.5 mm\n"
+        "screws bolts_1\n  lay/end = 25 mm\n  lay = six\n");
     struct store_table table;
     ck_assert(store_table_after(s, "", &table));
     ck_assert_str_eq(table.csv, table_csv);
@@ -583,7 +616,8 @@ START_TEST(a_file_of_the_first_form_is_read_on)
 }
 END_TEST
 
-/* The log of form 2 may take an edit back from among others, which a program of form 1 would call damage: it refuses the file instead. */
+/* The log of form 2 may take an edit back from among others, which a program of form 1 would call damage: it
+   refuses the file instead. */
 START_TEST(a_program_of_the_first_form_leaves_a_newer_file_alone)
 {
     const struct schema first = {.form = 1, .sql = store_schema.sql};
@@ -593,7 +627,9 @@ START_TEST(a_program_of_the_first_form_leaves_a_newer_file_alone)
     make_job(path, 5);
     struct bytes before = work_load(path);
     ck_assert_int_eq(store_open_as(path, false, &first, &s, &cause), BASE_UNREADABLE);
-    ck_assert_ptr_nonnull(strstr(cause.message, "was written by a newer version of diewright (form 2; this version knows forms up to 1)."));
+    ck_assert_ptr_nonnull(
+        strstr(cause.message,
+               "was written by a newer version of diewright (form 2; this version knows forms up to 1)."));
     work_same_bytes(path, before);
     free(before.at);
     free(path);

@@ -57,12 +57,14 @@ static void leave_half_an_edit(const char *path)
     if (child == 0) {
         sqlite3 *db;
         int rc = sqlite3_open(path, &db);
-        rc = rc ? rc : sqlite3_exec(db, "PRAGMA journal_mode = TRUNCATE; PRAGMA cache_size = 1; BEGIN IMMEDIATE;"
-                                        "UPDATE entry SET text = '77 mm';"
-                                        "WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 400)"
-                                        " INSERT INTO item SELECT 'x' || i, 'plate', 100 + i FROM n;"
-                                        "UPDATE seal SET sum = sum + 1; UPDATE event SET who = who || 'x'",
-                                    NULL, NULL, NULL);
+        rc = rc ? rc
+                : sqlite3_exec(db,
+                               "PRAGMA journal_mode = TRUNCATE; PRAGMA cache_size = 1; BEGIN IMMEDIATE;"
+                               "UPDATE entry SET text = '77 mm';"
+                               "WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 400)"
+                               " INSERT INTO item SELECT 'x' || i, 'plate', 100 + i FROM n;"
+                               "UPDATE seal SET sum = sum + 1; UPDATE event SET who = who || 'x'",
+                               NULL, NULL, NULL);
         _exit(rc);
     }
     int status;
@@ -96,7 +98,10 @@ static void same_state(const char *path, bool readonly, const char *want, char *
     free(have);
 }
 
-static void victim_stands(const struct bed *b) { work_same_bytes(b->victim, (struct bytes){(unsigned char *)"my thesis\n", 10}); }
+static void victim_stands(const struct bed *b)
+{
+    work_same_bytes(b->victim, (struct bytes){(unsigned char *)"my thesis\n", 10});
+}
 
 /* The trailer by which a journal names a super-journal, as SQLite writes it. */
 static void name_another(const char *journal, const char *victim)
@@ -189,7 +194,9 @@ START_TEST(who_may_not_put_it_right_sees_a_copy_without_it)
     chmod(journal, 0444);
     chmod(folder, closed[_i].folder);
     for (int readonly = 0; readonly < 2; readonly++)
-        look_without_leave(path, readonly, want, "was cut off half way, and it cannot be put right from here: a copy without that edit is shown");
+        look_without_leave(
+            path, readonly, want,
+            "was cut off half way, and it cannot be put right from here: a copy without that edit is shown");
     work_same_bytes(path, job);
     work_same_bytes(journal, j);
     chmod(folder, 0777);
@@ -218,7 +225,9 @@ START_TEST(a_journal_that_names_another_file_deletes_nothing)
     name_another(b.journal, b.victim);
     same_state(b.path, _i != 0, want, &warning);
     victim_stands(&b);
-    ck_assert_ptr_nonnull(strstr(warning, "a.diejob-journal lay beside the job and named another file to be deleted. That was not done"));
+    ck_assert_ptr_nonnull(strstr(
+        warning,
+        "a.diejob-journal lay beside the job and named another file to be deleted. That was not done"));
     ck_assert(exists(aside));
     ck_assert(!exists(b.journal));
     free(warning);
@@ -231,7 +240,8 @@ START_TEST(a_journal_that_names_another_file_deletes_nothing)
 }
 END_TEST
 
-/* A backup laid over a job whose last edit was cut off: of an earlier state, of the last one, and of a later one. */
+/* A backup laid over a job whose last edit was cut off: of an earlier state, of the last one, and of a later
+   one. */
 START_TEST(a_good_copy_laid_over_half_an_edit_stays_good)
 {
     struct bed b = bed_new();
@@ -249,7 +259,8 @@ START_TEST(a_good_copy_laid_over_half_an_edit_stays_good)
     copy(good, b.path);
     same_state(b.path, _i >= 3, want, &warning);
     if (_i % 3 != 1) { /* taking the cut edit back from the last state gives that state again */
-        ck_assert_str_eq(warning, "a.diejob-journal lay beside the job and is not of it; the job is whole without it. It was put aside as "
+        ck_assert_str_eq(warning, "a.diejob-journal lay beside the job and is not of it; the job is whole "
+                                  "without it. It was put aside as "
                                   "a.diejob-journal.aside.");
         work_same_bytes(aside, journal);
     }
@@ -299,7 +310,8 @@ static void lay_sparse(const struct bed *b)
 }
 
 static void (*const lay[])(const struct bed *) = {
-    lay_folder, lay_pipe, lay_link, lay_second_name, lay_nowhere, lay_text, lay_zeros, lay_of_another_job, lay_naming, lay_sparse,
+    lay_folder, lay_pipe,  lay_link,           lay_second_name, lay_nowhere,
+    lay_text,   lay_zeros, lay_of_another_job, lay_naming,      lay_sparse,
 };
 
 START_TEST(what_is_no_journal_of_the_job_is_put_aside)
@@ -313,7 +325,8 @@ START_TEST(what_is_no_journal_of_the_job_is_put_aside)
     lay[_i](&b);
     same_state(b.path, true, want, &warning);
     work_same_bytes(b.path, before);
-    ck_assert_ptr_nonnull(strstr(warning, "is not of it; the job is whole without it. It was put aside as a.diejob-journal.aside-2."));
+    ck_assert_ptr_nonnull(strstr(
+        warning, "is not of it; the job is whole without it. It was put aside as a.diejob-journal.aside-2."));
     work_same_bytes(aside, (struct bytes){(unsigned char *)"older\n", 6});
     ck_assert(exists(second));
     struct store *s;
@@ -387,7 +400,9 @@ START_TEST(a_write_ahead_log_beside_a_job_is_refused)
     for (int i = 0; i < 4; i++) {
         ck_assert_int_eq(store_open(i / 2 ? link_to : b.path, i % 2, &s, &cause), BASE_UNREADABLE);
         ck_assert_ptr_nonnull(strstr(cause.message, suffixes[_i]));
-        ck_assert_ptr_nonnull(strstr(cause.message, " lies beside the job: another program has had the job open, or left that file behind."));
+        ck_assert_ptr_nonnull(
+            strstr(cause.message,
+                   " lies beside the job: another program has had the job open, or left that file behind."));
         work_same_bytes(b.path, job);
     }
     ck_assert(exists(log));
@@ -432,8 +447,16 @@ END_TEST
 
 /* ---- written over while it is open ----------------------------------------------------------- */
 
-static void cut(const struct bed *b, const char *other) { (void)other; ck_assert_int_eq(truncate(b->path, 0), 0); }
-static void halve(const struct bed *b, const char *other) { (void)other; ck_assert_int_eq(truncate(b->path, 8192), 0); }
+static void cut(const struct bed *b, const char *other)
+{
+    (void)other;
+    ck_assert_int_eq(truncate(b->path, 0), 0);
+}
+static void halve(const struct bed *b, const char *other)
+{
+    (void)other;
+    ck_assert_int_eq(truncate(b->path, 8192), 0);
+}
 static void pour_junk(const struct bed *b, const char *other)
 {
     FILE *f = fopen(b->path, "r+b");
@@ -443,11 +466,16 @@ static void pour_junk(const struct bed *b, const char *other)
         fputc(i * 7 % 251, f);
     ck_assert_int_eq(fclose(f), 0);
 }
-static void take_away(const struct bed *b, const char *other) { (void)other; ck_assert_int_eq(unlink(b->path), 0); }
+static void take_away(const struct bed *b, const char *other)
+{
+    (void)other;
+    ck_assert_int_eq(unlink(b->path), 0);
+}
 static void put_other(const struct bed *b, const char *other) { ck_assert_int_eq(rename(other, b->path), 0); }
 static void pour_other(const struct bed *b, const char *other) { copy(other, b->path); }
 
-static void (*const harms[])(const struct bed *, const char *) = {cut, halve, pour_junk, take_away, put_other, pour_other};
+static void (*const harms[])(const struct bed *, const char *) = {cut,       halve,     pour_junk,
+                                                                  take_away, put_other, pour_other};
 
 START_TEST(what_was_open_is_rescued_with_its_history)
 {

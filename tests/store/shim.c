@@ -1,5 +1,5 @@
-/* A layer over SQLite's own way to the disk. Each open file is followed in memory by the real one. Some calls to the
- * system stand here, too, in the place of the library's own. */
+/* A layer over SQLite's own way to the disk. Each open file is followed in memory by the real one. Some calls
+ * to the system stand here, too, in the place of the library's own. */
 
 #include "shim.h"
 
@@ -72,7 +72,10 @@ const struct shim_op *shim_ops(size_t *count)
 
 static int file_close(sqlite3_file *f) { return under(f)->pMethods->xClose(under(f)); }
 
-static int file_read(sqlite3_file *f, void *p, int n, sqlite3_int64 at) { return under(f)->pMethods->xRead(under(f), p, n, at); }
+static int file_read(sqlite3_file *f, void *p, int n, sqlite3_int64 at)
+{
+    return under(f)->pMethods->xRead(under(f), p, n, at);
+}
 
 static int file_write(sqlite3_file *f, const void *p, int n, sqlite3_int64 at)
 {
@@ -98,11 +101,20 @@ static int file_sync(sqlite3_file *f, int flags)
     return shim.recording ? SQLITE_OK : under(f)->pMethods->xSync(under(f), flags);
 }
 
-static int file_size(sqlite3_file *f, sqlite3_int64 *size) { return under(f)->pMethods->xFileSize(under(f), size); }
+static int file_size(sqlite3_file *f, sqlite3_int64 *size)
+{
+    return under(f)->pMethods->xFileSize(under(f), size);
+}
 static int file_lock(sqlite3_file *f, int lock) { return under(f)->pMethods->xLock(under(f), lock); }
 static int file_unlock(sqlite3_file *f, int lock) { return under(f)->pMethods->xUnlock(under(f), lock); }
-static int file_reserved(sqlite3_file *f, int *out) { return under(f)->pMethods->xCheckReservedLock(under(f), out); }
-static int file_control(sqlite3_file *f, int op, void *arg) { return under(f)->pMethods->xFileControl(under(f), op, arg); }
+static int file_reserved(sqlite3_file *f, int *out)
+{
+    return under(f)->pMethods->xCheckReservedLock(under(f), out);
+}
+static int file_control(sqlite3_file *f, int op, void *arg)
+{
+    return under(f)->pMethods->xFileControl(under(f), op, arg);
+}
 static int file_sector(sqlite3_file *f) { return under(f)->pMethods->xSectorSize(under(f)); }
 
 /* A disk that promises nothing, whatever this one does. */
@@ -115,7 +127,10 @@ static const sqlite3_io_methods methods = {
 
 /* ---- the file system ------------------------------------------------------------------------ */
 
-static bool names_journal(const char *name) { return name && strlen(name) > 8 && strcmp(name + strlen(name) - 8, "-journal") == 0; }
+static bool names_journal(const char *name)
+{
+    return name && strlen(name) > 8 && strcmp(name + strlen(name) - 8, "-journal") == 0;
+}
 
 static int vfs_open(sqlite3_vfs *v, const char *name, sqlite3_file *f, int flags, int *out_flags)
 {

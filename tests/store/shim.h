@@ -17,9 +17,9 @@ void shim_remove(void); /* forgets what was recorded, too */
 void shim_fail(long at, bool full, bool for_good);
 bool shim_hit(void); /* has a call been refused since? */
 
-/* The program's own calls to the system, beside SQLite's: refuse the AT-th write, fsync, link or rename from now with errno
- * ERROR, with FOR_GOOD all later ones too; 0: none. And all locks of files with errno ERROR, 0: none. And let
- * statfs tell this type of file system, 0: the true one. */
+/* The program's own calls to the system, beside SQLite's: refuse the AT-th write, fsync, link or rename from
+ * now with errno ERROR, with FOR_GOOD all later ones too; 0: none. And all locks of files with errno ERROR,
+ * 0: none. And let statfs tell this type of file system, 0: the true one. */
 void shim_refuse(long at, int error, bool for_good);
 void shim_no_locks(int error);
 void shim_file_system(long type);

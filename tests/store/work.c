@@ -53,8 +53,8 @@ static enum base_err step(struct store *s, bool back, const char *who, struct ba
     struct store_change *c = base_arena_alloc(&m, (size_t)(n_changes + 1) * sizeof *c);
     for (int i = 0; i < n_changes; i++) {
         const struct store_change *x = &e->changes[i];
-        c[i] = (struct store_change){x->what, base_arena_copy(&m, x->item), base_arena_copy(&m, x->path), base_arena_copy(&m, x->before),
-                                     base_arena_copy(&m, x->after)};
+        c[i] = (struct store_change){x->what, base_arena_copy(&m, x->item), base_arena_copy(&m, x->path),
+                                     base_arena_copy(&m, x->before), base_arena_copy(&m, x->after)};
     }
     store_turn_round(c, n_changes);
     enum base_err err = (back ? store_undo : store_redo)(s, n ? e->seq : 0, who, c, n_changes, why);
@@ -62,8 +62,14 @@ static enum base_err step(struct store *s, bool back, const char *who, struct ba
     return err;
 }
 
-enum base_err work_undo(struct store *s, const char *who, struct base_diag *why) { return step(s, true, who, why); }
-enum base_err work_redo(struct store *s, const char *who, struct base_diag *why) { return step(s, false, who, why); }
+enum base_err work_undo(struct store *s, const char *who, struct base_diag *why)
+{
+    return step(s, true, who, why);
+}
+enum base_err work_redo(struct store *s, const char *who, struct base_diag *why)
+{
+    return step(s, false, who, why);
+}
 
 enum base_err work_edit(struct store *s, int i, struct base_diag *why)
 {
@@ -218,7 +224,8 @@ char *work_state(struct store *s)
     ck_ok(store_items(s, &items, &n, why));
     struct store_item *mine = base_arena_alloc(&kept, (size_t)(n + 1) * sizeof *mine);
     for (int i = 0; i < n; i++)
-        mine[i] = (struct store_item){base_arena_copy(&kept, items[i].kind), base_arena_copy(&kept, items[i].name)};
+        mine[i] = (struct store_item){base_arena_copy(&kept, items[i].kind),
+                                      base_arena_copy(&kept, items[i].name)};
     ck_ok(store_entries(s, &entries, &m, why));
     for (int i = 0; i < n; i++) {
         base_text_addf(&out, "%s %s\n", mine[i].kind, mine[i].name);
@@ -244,11 +251,12 @@ char *work_log(struct store *s)
     struct base_text out = {0};
     int n = store_history(s, &e, 100000);
     for (int i = n - 1; i >= 0; i--) {
-        base_text_addf(&out, "%ld %s, %s%s\n", e[i].seq, e[i].title, e[i].who, e[i].undone ? " (undone)" : "");
+        base_text_addf(&out, "%ld %s, %s%s\n", e[i].seq, e[i].title, e[i].who,
+                       e[i].undone ? " (undone)" : "");
         for (int k = 0; k < e[i].n_changes; k++) {
             const struct store_change *c = &e[i].changes[k];
-            base_text_addf(&out, "  %d %s %s: %s -> %s\n", (int)c->what, c->item, c->path, c->before ? c->before : "-",
-                           c->after ? c->after : "-");
+            base_text_addf(&out, "  %d %s %s: %s -> %s\n", (int)c->what, c->item, c->path,
+                           c->before ? c->before : "-", c->after ? c->after : "-");
         }
     }
     return base_text_take(&out);

@@ -54,7 +54,8 @@ int bench_table(struct bench *b, const char *file, const char *csv)
     const char **files = base_arena_alloc(&b->texts, sizeof *files);
     files[0] = base_arena_copy(&b->texts, file);
     int table = -1;
-    struct table_spec spec = {.name = files[0], .files = files, .n_files = 1, .columns = columns, .n_columns = n};
+    struct table_spec spec = {
+        .name = files[0], .files = files, .n_files = 1, .columns = columns, .n_columns = n};
     ck_ok(table_set_declare(b->set, &spec, &table, why));
     return table;
 }

@@ -35,27 +35,37 @@ START_TEST(no_number_does_not_read)
 }
 END_TEST
 
-static const struct { const char *name, *stem; double factor; const struct unit_dim *dim; } endings[] = {
-    {"length_mm", "length", 1, &UNIT_LENGTH},       {"length_MM", "length", 1, &UNIT_LENGTH},
-    {"pitch_in", "pitch", 25.4, &UNIT_LENGTH},      {"upper_um", "upper", 0.001, &UNIT_LENGTH},
+static const struct { const char *name, *stem; double factor; const struct unit_dim *dim;
+} endings[] = {
+    {"length_mm", "length", 1, &UNIT_LENGTH},
+    {"length_MM", "length", 1, &UNIT_LENGTH},
+    {"pitch_in", "pitch", 25.4, &UNIT_LENGTH},
+    {"upper_um", "upper", 0.001, &UNIT_LENGTH},
     {"stress_area_mm2", "stress_area", 1, &UNIT_AREA},
     {"stress_area_in2", "stress_area", 25.4 * 25.4, &UNIT_AREA},
-    {"proof_MPa", "proof", 1, &UNIT_PRESSURE},      {"proof_mpa", "proof", 1, &UNIT_PRESSURE},
+    {"proof_MPa", "proof", 1, &UNIT_PRESSURE},
+    {"proof_mpa", "proof", 1, &UNIT_PRESSURE},
     {"modulus_gpa", "modulus", 1000, &UNIT_PRESSURE},
     {"proof_psi", "proof", 0.0068947572931683613, &UNIT_PRESSURE},
-    {"rated_kN", "rated", 1000, &UNIT_FORCE},       {"force_n", "force", 1, &UNIT_FORCE},
+    {"rated_kN", "rated", 1000, &UNIT_FORCE},
+    {"force_n", "force", 1, &UNIT_FORCE},
     {"rated_ton_us", "rated", 8896.443230521, &UNIT_FORCE},
-    {"rate_n_per_mm", "rate", 1, &UNIT_RATE},       {"rate_lbf_per_in", "rate", 0.17512683524647636, &UNIT_RATE},
+    {"rate_n_per_mm", "rate", 1, &UNIT_RATE},
+    {"rate_lbf_per_in", "rate", 0.17512683524647636, &UNIT_RATE},
     {"upper_mass_kg", "upper_mass", 0.001, &UNIT_MASS},
     {"density_kg_m3", "density", 1e-12, &UNIT_DENSITY},
     {"tilt_deg", "tilt", 0.017453292519943295, &UNIT_ANGLE},
     {"tilt_arcmin", "tilt", 0.017453292519943295 / 60, &UNIT_ANGLE},
-    {"share_pct", "share", 0.01, &UNIT_NUMBER},     {"strokes_per_min", "strokes", 1 / 60.0, &UNIT_FREQUENCY},
+    {"share_pct", "share", 0.01, &UNIT_NUMBER},
+    {"strokes_per_min", "strokes", 1 / 60.0, &UNIT_FREQUENCY},
     {"torque_n_m", "torque", 1000, &UNIT_WORK},
     /* no unit: the whole name */
-    {"size", "size", 1, &UNIT_NUMBER},              {"threads_per_inch", "threads_per_inch", 1, &UNIT_NUMBER},
-    {"strokes_min", "strokes_min", 1, &UNIT_NUMBER}, {"hardness_hrc", "hardness_hrc", 1, &UNIT_NUMBER},
-    {"mm", "mm", 1, &UNIT_NUMBER},                  {"_mm", "_mm", 1, &UNIT_NUMBER},
+    {"size", "size", 1, &UNIT_NUMBER},
+    {"threads_per_inch", "threads_per_inch", 1, &UNIT_NUMBER},
+    {"strokes_min", "strokes_min", 1, &UNIT_NUMBER},
+    {"hardness_hrc", "hardness_hrc", 1, &UNIT_NUMBER},
+    {"mm", "mm", 1, &UNIT_NUMBER},
+    {"_mm", "_mm", 1, &UNIT_NUMBER},
     {"trim", "trim", 1, &UNIT_NUMBER},
 };
 
@@ -97,7 +107,8 @@ START_TEST(cell_is_what_was_written)
     if (texts[_i].csv[0] == '\xEF') {
         const char *from[] = {"a"}, *files[] = {"g.csv"};
         struct table_column_spec column = {.name = "a", .is_text = true, .from = from, .n_from = 1};
-        struct table_spec spec = {.name = "g", .files = files, .n_files = 1, .columns = &column, .n_columns = 1};
+        struct table_spec spec = {
+            .name = "g", .files = files, .n_files = 1, .columns = &column, .n_columns = 1};
         ck_ok(table_set_file(b.set, "g.csv", texts[_i].csv, strlen(texts[_i].csv), why));
         ck_ok(table_set_declare(b.set, &spec, &t, why));
         ck_assert_str_eq(bench_text(&b, t, 0, "a"), "x");
@@ -133,7 +144,8 @@ START_TEST(bad_text_is_refused_with_its_line)
     struct bench b;
     struct base_diag why = {0};
     bench_open(&b);
-    ck_assert_int_eq(table_set_file(b.set, "bad.csv", bad[_i].csv, strlen(bad[_i].csv), &why), BASE_UNREADABLE);
+    ck_assert_int_eq(table_set_file(b.set, "bad.csv", bad[_i].csv, strlen(bad[_i].csv), &why),
+                     BASE_UNREADABLE);
     ck_assert_str_eq(why.file, "bad.csv");
     ck_assert_int_eq(why.line, bad[_i].line);
     ck_assert_msg(strstr(why.message, bad[_i].says) != NULL, "%s", why.message);
@@ -212,17 +224,26 @@ static int open_screws(struct bench *b, const struct table_spec *spec)
 
 START_TEST(files_feed_one_table_row_by_row)
 {
-    static const struct { const char *size; double diameter, length; bool no_diameter, no_length; const char *grade; }
-    want[] = {
-        {"M8", 8, 12, false, false, ""},   {"M8", 8, 16, false, false, ""}, {"M8", 8, 20, false, false, ""},
-        {"M12", 0, 20, true, false, ""},   {"M12", 0, 0, true, true, ""},
-        {"3/8-16", 9.525, 12.7, false, false, "fine"}, {"3/8-16", 9.525, 15.875, false, false, "fine"},
+    static const struct {
+        const char *size;
+        double diameter, length;
+        bool no_diameter, no_length;
+        const char *grade;
+    } want[] = {
+        {"M8", 8, 12, false, false, ""},
+        {"M8", 8, 16, false, false, ""},
+        {"M8", 8, 20, false, false, ""},
+        {"M12", 0, 20, true, false, ""},
+        {"M12", 0, 0, true, true, ""},
+        {"3/8-16", 9.525, 12.7, false, false, "fine"},
+        {"3/8-16", 9.525, 15.875, false, false, "fine"},
     };
     struct bench b;
     int t = open_screws(&b, &screws);
     ck_assert_int_eq(table_rows(b.set, t), (int)COUNT_OF(want));
     for (int row = 0; row < (int)COUNT_OF(want); row++) {
-        const struct table_cell *diameter = table_cell(b.set, t, row, 1), *length = table_cell(b.set, t, row, 2);
+        const struct table_cell *diameter = table_cell(b.set, t, row, 1),
+                                *length = table_cell(b.set, t, row, 2);
         ck_assert_str_eq(bench_text(&b, t, row, "size"), want[row].size);
         ck_assert_str_eq(bench_text(&b, t, row, "grade"), want[row].grade);
         ck_assert_int_eq(table_cell(b.set, t, row, 3)->empty, want[row].grade[0] == '\0');
@@ -301,13 +322,17 @@ START_TEST(confidence_is_read_from_words)
 END_TEST
 
 static const char *const from_pitch[] = {"pich_mm"}, *const no_files[] = {"wood.csv"};
-static const struct table_column_spec area_column = {"diameter", false, {2 * UNIT_POWER, 0, 0, 0}, from_diameter, 1, false};
-static const struct table_column_spec bare_column = {"size", false, {UNIT_POWER, 0, 0, 0}, from_size, 1, false};
-static const struct table_column_spec pitch_column = {"pitch", false, {UNIT_POWER, 0, 0, 0}, from_pitch, 1, false};
+static const struct table_column_spec area_column = {"diameter",    false, {2 * UNIT_POWER, 0, 0, 0},
+                                                     from_diameter, 1,     false};
+static const struct table_column_spec bare_column = {"size",    false, {UNIT_POWER, 0, 0, 0},
+                                                     from_size, 1,     false};
+static const struct table_column_spec pitch_column = {"pitch",    false, {UNIT_POWER, 0, 0, 0},
+                                                      from_pitch, 1,     false};
 static const struct table_column_spec twice[] = {
     {"size", true, {0, 0, 0, 0}, from_size, 1, false}, {"size", true, {0, 0, 0, 0}, from_size, 1, false}};
 static const struct table_column_spec two_lists[] = {
-    {"size", true, {0, 0, 0, 0}, from_size, 1, true}, {"length", false, {UNIT_POWER, 0, 0, 0}, from_lengths, 2, true}};
+    {"size", true, {0, 0, 0, 0}, from_size, 1, true},
+    {"length", false, {UNIT_POWER, 0, 0, 0}, from_lengths, 2, true}};
 
 static const struct { struct table_spec spec; const char *says; } refused[] = {
     {{"t", "", two_files, 1, &area_column, 1, NULL, NULL, 0}, "diameter_mm is to be an area, but mm"},

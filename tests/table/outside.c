@@ -13,7 +13,8 @@
 
 static const double INCH = 25.4, PI = 3.14159265358979323846;
 
-static const char *const metric_sizes[] = {"M3", "M4", "M5", "M6", "M8", "M10", "M12", "M14", "M16", "M20", "M24"};
+static const char *const metric_sizes[] = {"M3",  "M4",  "M5",  "M6",  "M8", "M10",
+                                           "M12", "M14", "M16", "M20", "M24"};
 static const char *const inch_sizes[] = {
     "10-24", "1/4-20", "5/16-18", "3/8-16", "7/16-14", "1/2-13", "5/8-11", "3/4-10", "7/8-9", "1-8"};
 
@@ -116,14 +117,20 @@ END_TEST
 
 /* ---- heads and holes against the standards' tables ------------------------------------- */
 
-/* ISO 4762, table 1: greatest diameter of a plain head (its height is the thread's diameter). ISO 273: clear holes of the fine, medium and
- * coarse series. DIN 974-1, row 1: counterbores for these heads; DIN 974-2: how far the head lies under the face. Written from memory of
- * these tables: the prints were not read for this test. */
-static const struct { const char *size; double head, fine, medium, coarse, counterbore, recess; } metric_table[] = {
-    {"M3", 5.5, 3.2, 3.4, 3.6, 6.5, 0.4}, {"M4", 7, 4.3, 4.5, 4.8, 8, 0.4},         {"M5", 8.5, 5.3, 5.5, 5.8, 10, 0.4},
-    {"M6", 10, 6.4, 6.6, 7, 11, 0.4},     {"M8", 13, 8.4, 9, 10, 15, 0.6},          {"M10", 16, 10.5, 11, 12, 18, 0.6},
-    {"M12", 18, 13, 13.5, 14.5, 20, 0.6}, {"M14", 21, 15, 15.5, 16.5, 24, 0.6},     {"M16", 24, 17, 17.5, 18.5, 26, 0.6},
-    {"M20", 30, 21, 22, 24, 33, 0.6},     {"M24", 36, 25, 26, 28, 40, 0.8},
+/* ISO 4762, table 1: greatest diameter of a plain head (its height is the thread's diameter). ISO 273: clear
+ * holes of the fine, medium and coarse series. DIN 974-1, row 1: counterbores for these heads; DIN 974-2: how
+ * far the head lies under the face. Written from memory of these tables: the prints were not read for this
+ * test. */
+static const struct {
+    const char *size;
+    double head, fine, medium, coarse, counterbore, recess;
+} metric_table[] = {
+    {"M3", 5.5, 3.2, 3.4, 3.6, 6.5, 0.4}, {"M4", 7, 4.3, 4.5, 4.8, 8, 0.4},
+    {"M5", 8.5, 5.3, 5.5, 5.8, 10, 0.4},  {"M6", 10, 6.4, 6.6, 7, 11, 0.4},
+    {"M8", 13, 8.4, 9, 10, 15, 0.6},      {"M10", 16, 10.5, 11, 12, 18, 0.6},
+    {"M12", 18, 13, 13.5, 14.5, 20, 0.6}, {"M14", 21, 15, 15.5, 16.5, 24, 0.6},
+    {"M16", 24, 17, 17.5, 18.5, 26, 0.6}, {"M20", 30, 21, 22, 24, 33, 0.6},
+    {"M24", 36, 25, 26, 28, 40, 0.8},
 };
 
 START_TEST(metric_heads_and_holes_are_those_of_the_standards)
@@ -141,9 +148,13 @@ START_TEST(metric_heads_and_holes_are_those_of_the_standards)
 }
 END_TEST
 
-/* ASME B18.3, table of socket head cap screws: greatest head diameter (one and a half of the thread's, rounded) and height; its appendix:
- * close and normal clear holes for them; ASME B18.2.8: close, normal and loose holes in general. From memory, as above. */
-static const struct { const char *size; double head, height, socket_close, socket_normal, close, normal, loose; } inch_table[] = {
+/* ASME B18.3, table of socket head cap screws: greatest head diameter (one and a half of the thread's,
+ * rounded) and height; its appendix: close and normal clear holes for them; ASME B18.2.8: close, normal and
+ * loose holes in general. From memory, as above. */
+static const struct {
+    const char *size;
+    double head, height, socket_close, socket_normal, close, normal, loose;
+} inch_table[] = {
     {"10-24", 0.312, 0.190, 0.2055, 0.221, 0.2055, 0.221, 0.238},
     {"1/4-20", 0.375, 0.250, 17 / 64., 9 / 32., 17 / 64., 9 / 32., 19 / 64.},
     {"5/16-18", 0.469, 0.3125, 21 / 64., 11 / 32., 21 / 64., 11 / 32., 23 / 64.},
@@ -196,7 +207,8 @@ static void ask_for_drill(struct base_text *question, const char *name)
     else if (name[0] >= 'A' && name[0] <= 'Z')
         base_text_addf(question, "drill%s\\nin\\n", name);
     else if (strchr(name, ' '))
-        base_text_addf(question, "(%.*s+%s) in\\nin\\n", (int)strcspn(name, " "), name, strchr(name, ' ') + 1);
+        base_text_addf(question, "(%.*s+%s) in\\nin\\n", (int)strcspn(name, " "), name,
+                       strchr(name, ' ') + 1);
     else
         base_text_addf(question, "(%s) in\\nin\\n", name);
 }
@@ -235,7 +247,10 @@ END_TEST
 
 /* ---- property classes, ISO 898-1 --------------------------------------------------------- */
 
-static const struct { const char *class; int row; } classes[] = {{"8.8", 0}, {"8.8", 1}, {"10.9", 2}, {"12.9", 3}};
+static const struct {
+    const char *class;
+    int row;
+} classes[] = {{"8.8", 0}, {"8.8", 1}, {"10.9", 2}, {"12.9", 3}};
 
 /* The name of a class is its strength: first figure a hundredth of the nominal tensile strength,
  * second the tenths of it at which it yields. The proof share is proof stress over least yield. */
@@ -249,7 +264,8 @@ START_TEST(property_class_means_its_strength)
     first = floor(first);
     ck_assert_double_eq(bench_number(&b, t, row, "tensile_nominal_mpa"), 100 * first);
     ck_assert_double_eq(bench_number(&b, t, row, "yield_nominal_mpa"), 10 * first * second);
-    ck_assert_double_eq_tol(bench_number(&b, t, row, "proof_mpa") / bench_number(&b, t, row, "yield_least_mpa"),
+    ck_assert_double_eq_tol(bench_number(&b, t, row, "proof_mpa") /
+                                bench_number(&b, t, row, "yield_least_mpa"),
                             bench_number(&b, t, row, "proof_share"), 0.0051);
     ck_assert(bench_number(&b, t, row, "proof_mpa") < bench_number(&b, t, row, "yield_least_mpa"));
     ck_assert(bench_number(&b, t, row, "yield_least_mpa") < bench_number(&b, t, row, "tensile_least_mpa"));
@@ -339,7 +355,10 @@ END_TEST
 
 /* ---- preferred numbers, ISO 3 ----------------------------------------------------------------- */
 
-static const struct { const char *series; int per_decade; } series[] = {{"R5", 5}, {"R10", 10}, {"R20", 20}, {"R40", 40}};
+static const struct {
+    const char *series;
+    int per_decade;
+} series[] = {{"R5", 5}, {"R10", 10}, {"R20", 20}, {"R40", 40}};
 
 /* The standard's rounding: no number lies more than 1.26 % over or 1.01 % under 10^(k/n). */
 START_TEST(preferred_number_is_by_iso_3)
@@ -354,7 +373,8 @@ START_TEST(preferred_number_is_by_iso_3)
     int row = bench_row(&b, t, "series", series[s].series) + k;
     ck_assert_str_eq(bench_text(&b, t, row, "series"), series[s].series);
     double ratio = bench_number(&b, t, row, "lengths_mm") / exact;
-    ck_assert_msg(ratio > 1 - 0.01015 && ratio < 1 + 0.01265, "%s: %g for %g", series[s].series, ratio * exact, exact);
+    ck_assert_msg(ratio > 1 - 0.01015 && ratio < 1 + 0.01265, "%s: %g for %g", series[s].series,
+                  ratio * exact, exact);
     bench_close(&b);
 }
 END_TEST

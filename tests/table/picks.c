@@ -25,7 +25,8 @@ static char *random_csv(struct dice *d)
     base_text_add(&csv, "kind,bore_mm,share_pct,value_mm\n");
     int rows = (int)roll(d, 60);
     for (int i = 0; i < rows; i++) {
-        base_text_addf(&csv, "%s,", ((const char *const[]){"light", "heavy", "odd", ""})[roll(d, 8) ? roll(d, 3) : 3]);
+        base_text_addf(&csv, "%s,",
+                       ((const char *const[]){"light", "heavy", "odd", ""})[roll(d, 8) ? roll(d, 3) : 3]);
         if (roll(d, 12))
             base_text_addf(&csv, "%.9f", 10 + 0.5 * roll(d, 4) + 0.5e-6 * roll(d, 2));
         base_text_addf(&csv, ",%u,", 10 * roll(d, 6));
@@ -114,7 +115,10 @@ static enum table_result plain_search(const struct bench *b, int t, const struct
     if (q->mode == TABLE_NEAR)
         best = greatest_near(b, t, q, best);
     bool sum = q->mode == TABLE_TOTAL || q->mode == TABLE_LARGEST || q->mode == TABLE_SMALLEST;
-    *out = q->mode == TABLE_COUNT ? fitting : q->mode == TABLE_TOTAL ? total : q->mode == TABLE_LISTED ? first : best;
+    *out = q->mode == TABLE_COUNT    ? fitting
+           : q->mode == TABLE_TOTAL  ? total
+           : q->mode == TABLE_LISTED ? first
+                                     : best;
     if (q->mode == TABLE_COUNT)
         return TABLE_FOUND;
     if (q->mode == TABLE_LISTED && fitting)
@@ -130,7 +134,8 @@ static struct question random_question(struct dice *d, const struct bench *b)
     struct question q = {.column = VALUE, .mode = (enum table_mode)roll(d, 8), .n_keys = (int)roll(d, 4)};
     for (int i = 0; i < q.n_keys; i++) {
         int column = (int)roll(d, 4);
-        enum table_relation relation = (enum table_relation)(roll(d, 2) ? 0 : roll(d, column == KIND ? 2 : 6));
+        enum table_relation relation = (enum table_relation)(roll(d, 2) ? 0
+                                                                        : roll(d, column == KIND ? 2 : 6));
         double off = ((const double[]){0, 0.4e-6, -0.4e-6, 0.2})[roll(d, 6) ? roll(d, 3) : 3];
         q.keys[i] = (struct table_key){column, relation};
         q.values[i] = column == KIND ? base_pool_find(b->pool, kinds[roll(d, 4)])
@@ -178,7 +183,8 @@ START_TEST(many_equal_keys_all_count)
 {
     struct bench b;
     bench_open(&b);
-    int t = bench_table(&b, "wide.csv", "a,b,c,d,e,f,g,h,i,value_mm\n1,1,1,1,1,1,1,1,1,5\n1,1,1,1,1,1,1,1,2,6\n");
+    int t = bench_table(&b, "wide.csv",
+                        "a,b,c,d,e,f,g,h,i,value_mm\n1,1,1,1,1,1,1,1,1,5\n1,1,1,1,1,1,1,1,2,6\n");
     struct table_key keys[9];
     double values[9], out = 0;
     for (int i = 0; i < 9; i++) {
@@ -198,17 +204,22 @@ static const char lengths[] =
     "# standard: S\ntype,diameter_mm,length_mm,rate_n_per_mm\n"
     "plain,32,140,5\nplain,32,160,5\nplain,32,180,4\nflanged,32,200,\nplain,40,315,abc\n";
 
-static const struct { enum table_mode mode; double need; enum table_result result; double out; } forgiven[] = {
-    {TABLE_OVER, 160, TABLE_FOUND, 160},           {TABLE_OVER, 160.000001, TABLE_FOUND, 160},
-    {TABLE_OVER, 160.0000011, TABLE_FOUND, 180},   {TABLE_OVER, 180.000001, TABLE_FOUND, 180},
-    {TABLE_OVER, 180.01, TABLE_NO_ROW, 0},         {TABLE_OVER, -5, TABLE_FOUND, 140},
-    {TABLE_UNDER, 159.999999, TABLE_FOUND, 160},   {TABLE_UNDER, 159.9999989, TABLE_FOUND, 140},
-    {TABLE_UNDER, 139.9, TABLE_NO_ROW, 0},         {TABLE_UNDER, 1e9, TABLE_FOUND, 180},
-    {TABLE_NEAR, 150, TABLE_FOUND, 160},           {TABLE_NEAR, 149.9999999, TABLE_FOUND, 160},
-    {TABLE_NEAR, 149.9, TABLE_FOUND, 140},         {TABLE_NEAR, 1000, TABLE_FOUND, 180},
-    {TABLE_NEAR, 0, TABLE_FOUND, 140},             {TABLE_OVER, NAN, TABLE_NO_ROW, 0},
-    {TABLE_UNDER, NAN, TABLE_NO_ROW, 0},           {TABLE_NEAR, NAN, TABLE_NO_ROW, 0},
-    {TABLE_OVER, INFINITY, TABLE_NO_ROW, 0},       {TABLE_OVER, -INFINITY, TABLE_FOUND, 140},
+static const struct {
+    enum table_mode mode;
+    double need;
+    enum table_result result;
+    double out;
+} forgiven[] = {
+    {TABLE_OVER, 160, TABLE_FOUND, 160},         {TABLE_OVER, 160.000001, TABLE_FOUND, 160},
+    {TABLE_OVER, 160.0000011, TABLE_FOUND, 180}, {TABLE_OVER, 180.000001, TABLE_FOUND, 180},
+    {TABLE_OVER, 180.01, TABLE_NO_ROW, 0},       {TABLE_OVER, -5, TABLE_FOUND, 140},
+    {TABLE_UNDER, 159.999999, TABLE_FOUND, 160}, {TABLE_UNDER, 159.9999989, TABLE_FOUND, 140},
+    {TABLE_UNDER, 139.9, TABLE_NO_ROW, 0},       {TABLE_UNDER, 1e9, TABLE_FOUND, 180},
+    {TABLE_NEAR, 150, TABLE_FOUND, 160},         {TABLE_NEAR, 149.9999999, TABLE_FOUND, 160},
+    {TABLE_NEAR, 149.9, TABLE_FOUND, 140},       {TABLE_NEAR, 1000, TABLE_FOUND, 180},
+    {TABLE_NEAR, 0, TABLE_FOUND, 140},           {TABLE_OVER, NAN, TABLE_NO_ROW, 0},
+    {TABLE_UNDER, NAN, TABLE_NO_ROW, 0},         {TABLE_NEAR, NAN, TABLE_NO_ROW, 0},
+    {TABLE_OVER, INFINITY, TABLE_NO_ROW, 0},     {TABLE_OVER, -INFINITY, TABLE_FOUND, 140},
     {TABLE_UNDER, INFINITY, TABLE_FOUND, 180},
 };
 
@@ -256,43 +267,137 @@ static const struct {
     int n_keys;
     const char *says;
 } sentences[] = {
-    {TABLE_OVER, 2, {{0, TABLE_EQUAL}, {1, TABLE_EQUAL}}, {"plain", NULL}, {0, 32, 468}, 2,
-     "no length_mm of posts.csv reaches 468.0 mm (type = \"plain\", diameter_mm = 32.0 mm): the longest is 180.0 mm"},
-    {TABLE_UNDER, 2, {{1, TABLE_EQUAL}}, {NULL}, {32, 100}, 1,
+    {TABLE_OVER,
+     2,
+     {{0, TABLE_EQUAL}, {1, TABLE_EQUAL}},
+     {"plain", NULL},
+     {0, 32, 468},
+     2,
+     "no length_mm of posts.csv reaches 468.0 mm (type = \"plain\", diameter_mm = 32.0 mm): the longest is "
+     "180.0 mm"},
+    {TABLE_UNDER,
+     2,
+     {{1, TABLE_EQUAL}},
+     {NULL},
+     {32, 100},
+     1,
      "no length_mm of posts.csv is as small as 100.0 mm (diameter_mm = 32.0 mm): the shortest is 140.0 mm"},
-    {TABLE_UNDER, 2, {{1, TABLE_EQUAL}, {2, TABLE_AT_LEAST}}, {NULL, NULL}, {32, 170, 175}, 2,
-     "no length_mm of posts.csv is as small as 175.0 mm (diameter_mm = 32.0 mm, length_mm >= 170.0 mm): the shortest is 180.0 mm"},
-    {TABLE_OVER, 2, {{1, TABLE_EQUAL}}, {NULL}, {33, 100}, 1,
+    {TABLE_UNDER,
+     2,
+     {{1, TABLE_EQUAL}, {2, TABLE_AT_LEAST}},
+     {NULL, NULL},
+     {32, 170, 175},
+     2,
+     "no length_mm of posts.csv is as small as 175.0 mm (diameter_mm = 32.0 mm, length_mm >= 170.0 mm): the "
+     "shortest is 180.0 mm"},
+    {TABLE_OVER,
+     2,
+     {{1, TABLE_EQUAL}},
+     {NULL},
+     {33, 100},
+     1,
      "no row of posts.csv has diameter_mm = 33.0 mm: there is 32.0 mm and 40.0 mm"},
-    {TABLE_OVER, 2, {{1, TABLE_EQUAL}}, {NULL}, {50, 100}, 1,
+    {TABLE_OVER,
+     2,
+     {{1, TABLE_EQUAL}},
+     {NULL},
+     {50, 100},
+     1,
      "no row of posts.csv has diameter_mm = 50.0 mm: there is 40.0 mm"},
-    {TABLE_LISTED, 2, {{0, TABLE_EQUAL}, {1, TABLE_EQUAL}}, {"plane", NULL}, {0, 40}, 2,
+    {TABLE_LISTED,
+     2,
+     {{0, TABLE_EQUAL}, {1, TABLE_EQUAL}},
+     {"plane", NULL},
+     {0, 40},
+     2,
      "no row of posts.csv has type = \"plane\" (diameter_mm = 40.0 mm): there is plain"},
-    {TABLE_LISTED, 2, {{0, TABLE_EQUAL}}, {"xyz", NULL}, {0}, 1,
+    {TABLE_LISTED,
+     2,
+     {{0, TABLE_EQUAL}},
+     {"xyz", NULL},
+     {0},
+     1,
      "no row of posts.csv has type = \"xyz\": there is plain and flanged"},
-    {TABLE_LISTED, 2, {{1, TABLE_MORE}}, {NULL}, {40}, 1,
+    {TABLE_LISTED,
+     2,
+     {{1, TABLE_MORE}},
+     {NULL},
+     {40},
+     1,
      "no row of posts.csv has diameter_mm > 40.0 mm: the largest is 40.0 mm"},
-    {TABLE_LISTED, 2, {{1, TABLE_EQUAL}, {2, TABLE_AT_MOST}}, {NULL, NULL}, {32, 20}, 2,
+    {TABLE_LISTED,
+     2,
+     {{1, TABLE_EQUAL}, {2, TABLE_AT_MOST}},
+     {NULL, NULL},
+     {32, 20},
+     2,
      "no row of posts.csv has length_mm <= 20.0 mm (diameter_mm = 32.0 mm): the smallest is 140.0 mm"},
-    {TABLE_LISTED, 2, {{0, TABLE_EQUAL}, {1, TABLE_EQUAL}}, {"none", NULL}, {0, 7}, 2,
+    {TABLE_LISTED,
+     2,
+     {{0, TABLE_EQUAL}, {1, TABLE_EQUAL}},
+     {"none", NULL},
+     {0, 7},
+     2,
      "no row of posts.csv fits (type = \"none\", diameter_mm = 7.0 mm)"},
-    {TABLE_LISTED, 2, {{1, TABLE_EQUAL}}, {NULL}, {32}, 1,
-     "4 rows of posts.csv fit (diameter_mm = 32.0 mm) and differ in length_mm: 140.0 mm, 160.0 mm, 180.0 mm and others"},
-    {TABLE_LISTED, 3, {{0, TABLE_EQUAL}, {1, TABLE_EQUAL}}, {"plain", NULL}, {0, 32}, 2,
-     "3 rows of posts.csv fit (type = \"plain\", diameter_mm = 32.0 mm) and differ in rate_n_per_mm: 5.0 N/mm and 4.0 N/mm"},
-    {TABLE_LISTED, 0, {{1, TABLE_EQUAL}}, {NULL}, {32}, 1,
+    {TABLE_LISTED,
+     2,
+     {{1, TABLE_EQUAL}},
+     {NULL},
+     {32},
+     1,
+     "4 rows of posts.csv fit (diameter_mm = 32.0 mm) and differ in length_mm: 140.0 mm, 160.0 mm, 180.0 mm "
+     "and others"},
+    {TABLE_LISTED,
+     3,
+     {{0, TABLE_EQUAL}, {1, TABLE_EQUAL}},
+     {"plain", NULL},
+     {0, 32},
+     2,
+     "3 rows of posts.csv fit (type = \"plain\", diameter_mm = 32.0 mm) and differ in rate_n_per_mm: 5.0 "
+     "N/mm and 4.0 N/mm"},
+    {TABLE_LISTED,
+     0,
+     {{1, TABLE_EQUAL}},
+     {NULL},
+     {32},
+     1,
      "4 rows of posts.csv fit (diameter_mm = 32.0 mm) and differ in type: \"plain\" and \"flanged\""},
-    {TABLE_LISTED, 3, {{0, TABLE_EQUAL}}, {"flanged"}, {0}, 1,
+    {TABLE_LISTED,
+     3,
+     {{0, TABLE_EQUAL}},
+     {"flanged"},
+     {0},
+     1,
      "rate_n_per_mm of posts.csv is not filled in (type = \"flanged\"): posts.csv, line 6"},
-    {TABLE_LISTED, 3, {{1, TABLE_EQUAL}}, {NULL}, {40}, 1,
-     "rate_n_per_mm of posts.csv is not filled in (diameter_mm = 40.0 mm): posts.csv, line 7, has \"abc\" there"},
-    {TABLE_OVER, 3, {{1, TABLE_EQUAL}}, {NULL}, {40, 3}, 1,
+    {TABLE_LISTED,
+     3,
+     {{1, TABLE_EQUAL}},
+     {NULL},
+     {40},
+     1,
+     "rate_n_per_mm of posts.csv is not filled in (diameter_mm = 40.0 mm): posts.csv, line 7, has \"abc\" "
+     "there"},
+    {TABLE_OVER,
+     3,
+     {{1, TABLE_EQUAL}},
+     {NULL},
+     {40, 3},
+     1,
      "no rate_n_per_mm of posts.csv is filled in (diameter_mm = 40.0 mm)"},
-    {TABLE_OVER, 2, {{1, TABLE_EQUAL}}, {NULL}, {32, 150}, 1,
+    {TABLE_OVER,
+     2,
+     {{1, TABLE_EQUAL}},
+     {NULL},
+     {32, 150},
+     1,
      "length_mm of posts.csv (diameter_mm = 32.0 mm) is 160.0 mm"},
-    {TABLE_COUNT, -1, {{1, TABLE_EQUAL}}, {NULL}, {32}, 1,
-     "4 rows of posts.csv fit (diameter_mm = 32.0 mm)"},
-    {TABLE_TOTAL, 2, {{1, TABLE_EQUAL}}, {NULL}, {32}, 1,
+    {TABLE_COUNT, -1, {{1, TABLE_EQUAL}}, {NULL}, {32}, 1, "4 rows of posts.csv fit (diameter_mm = 32.0 mm)"},
+    {TABLE_TOTAL,
+     2,
+     {{1, TABLE_EQUAL}},
+     {NULL},
+     {32},
+     1,
      "the total of length_mm of posts.csv (diameter_mm = 32.0 mm) is 680.0 mm"},
 };
 

@@ -96,7 +96,8 @@ START_TEST(every_file_says_where_it_comes_from)
 }
 END_TEST
 
-/* A guess says by how much it may be out, for each column that has one; and what is said is said of columns that there are. */
+/* A guess says by how much it may be out, for each column that has one; and what is said is said of columns
+   that there are. */
 START_TEST(every_guess_states_its_spread)
 {
     struct bench b;
@@ -107,16 +108,19 @@ START_TEST(every_guess_states_its_spread)
         for (int row = 0; row < table_rows(b.set, t); row++) {
             double spread = table_cell_spread(b.set, t, row, c);
             enum table_confidence sure = table_cell_confidence(b.set, t, row, c);
-            ck_assert_msg(!isnan(spread), "%s: %s is %s, and its spread is not stated", shipped[_i], spec->columns[c].name, table_confidence_text(sure));
+            ck_assert_msg(!isnan(spread), "%s: %s is %s, and its spread is not stated", shipped[_i],
+                          spec->columns[c].name, table_confidence_text(sure));
             ck_assert(spread >= 0 && spread <= 0.5);
             ck_assert(spread == 0 || sure == TABLE_DERIVED || sure == TABLE_INVENTED);
         }
     const char *csv;
     table_file(b.set, 0, NULL, &csv, NULL, NULL);
     const char *said = strstr(csv, "# spread: ");
-    for (said = said ? said + 10 : ""; *said && *said != '\n'; said += strcspn(said, ",\n"), said += strspn(said, ", ")) {
+    for (said = said ? said + 10 : ""; *said && *said != '\n';
+         said += strcspn(said, ",\n"), said += strspn(said, ", ")) {
         char *name = base_copy_n(said, strcspn(said, " ,\n"));
-        ck_assert_msg(strcmp(name, "all") == 0 || table_column(b.set, t, name) >= 0, "%s: there is no column %s to be spread", shipped[_i], name);
+        ck_assert_msg(strcmp(name, "all") == 0 || table_column(b.set, t, name) >= 0,
+                      "%s: there is no column %s to be spread", shipped[_i], name);
         free(name);
     }
     bench_close(&b);
@@ -165,8 +169,16 @@ static const struct {
     double need; /* NAN: listed */
     double out;
 } asked[] = {
-    {"bushings.csv", "outside_mm", {{"form", "flanged", 0}, {"bore_mm", NULL, 32}, {"length_mm", NULL, 80}}, NAN, 48},
-    {"bushings.csv", "seat_length_mm", {{"form", "flanged", 0}, {"bore_mm", NULL, 32}, {"length_mm", NULL, 80}}, NAN, 40},
+    {"bushings.csv",
+     "outside_mm",
+     {{"form", "flanged", 0}, {"bore_mm", NULL, 32}, {"length_mm", NULL, 80}},
+     NAN,
+     48},
+    {"bushings.csv",
+     "seat_length_mm",
+     {{"form", "flanged", 0}, {"bore_mm", NULL, 32}, {"length_mm", NULL, 80}},
+     NAN,
+     40},
     {"die-springs.csv", "free_length_mm", {{"load", "heavy", 0}, {"hole_mm", NULL, 32}}, 95, 102},
     {"die-springs.csv", "free_length_mm", {{"load", "medium", 0}, {"hole_mm", NULL, 25}}, 60, 64},
     {"die-springs.csv", "long_life_share_pct", {{"load", "heavy", 0}, {"hole_mm", NULL, 32}}, NAN, 0.20},
@@ -233,7 +245,8 @@ static const struct { const char *by, *number; } found_by[] = {
 
 START_TEST(steel_is_found_by_number_or_name)
 {
-    static const char *const names[] = {"names"}, *const number[] = {"number"}, *const files[] = {"steels.csv"};
+    static const char *const names[] = {"names"}, *const number[] = {"number"},
+                             *const files[] = {"steels.csv"};
     static const struct table_column_spec columns[] = {
         {"name", true, {0, 0, 0, 0}, names, 1, true}, {"number", true, {0, 0, 0, 0}, number, 1, false}};
     static const struct table_spec spec = {"steel", "", files, 1, columns, 2, NULL, NULL, 0};
@@ -273,7 +286,8 @@ START_TEST(springs_agree_with_themselves)
     bench_open(&b);
     int t = bench_shipped(&b, "die-springs.csv");
     for (int row = 0; row < table_rows(b.set, t); row++) {
-        double rate = bench_number(&b, t, row, "rate_n_per_mm"), free_length = bench_number(&b, t, row, "free_length_mm");
+        double rate = bench_number(&b, t, row, "rate_n_per_mm"),
+               free_length = bench_number(&b, t, row, "free_length_mm");
         double deflection = bench_number(&b, t, row, "most_deflection_mm");
         int class = spring_class(bench_text(&b, t, row, "load"));
         ck_assert_double_eq(bench_number(&b, t, row, "long_life_share_pct"), life[class]);
@@ -284,7 +298,8 @@ START_TEST(springs_agree_with_themselves)
         if (row > 0 && strcmp(bench_text(&b, t, row, "load"), bench_text(&b, t, row - 1, "load")) == 0
             && bench_number(&b, t, row, "hole_mm") == bench_number(&b, t, row - 1, "hole_mm")) {
             ck_assert(free_length > bench_number(&b, t, row - 1, "free_length_mm"));
-            ck_assert_msg(rate < bench_number(&b, t, row - 1, "rate_n_per_mm"), "row %d: a longer spring is softer", row);
+            ck_assert_msg(rate < bench_number(&b, t, row - 1, "rate_n_per_mm"),
+                          "row %d: a longer spring is softer", row);
         }
     }
     bench_close(&b);

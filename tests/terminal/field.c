@@ -89,7 +89,8 @@ static const struct { const char *start, *keys, *text; int cursor; } rows[] = {
     {"ab", "~l~o", "a\xc3\xb8" "b", 3},
     {"a\xc3\xb8", "~b", "a", 1},
     {"a\xc3\xb8", "~l~d", "a", 1},
-    {"if(a < 3 mm, b.c * 2, max(d, e))", "~h~e ", "if(a < 3 mm, b.c * 2, max(d, e)) ", 33}, /* wider than the field */
+    /* wider than the field */
+    {"if(a < 3 mm, b.c * 2, max(d, e))", "~h~e ", "if(a < 3 mm, b.c * 2, max(d, e)) ", 33},
 };
 
 START_TEST(keys_edit_the_line)
@@ -104,8 +105,10 @@ START_TEST(keys_edit_the_line)
 END_TEST
 
 /* An offered text gives way to a character or a paste; any other key keeps it. */
-static const struct { const char *keys, *text; } offers[] = {
-    {"", "32 mm"}, {"4", "4"}, {"~r5", "32 mm5"}, {"~b", "32 m"}, {"~h4", "432 mm"}, {"~u7", "7"}, {"~o", "\xc3\xb8"}, {"45", "45"},
+static const struct { const char *keys, *text;
+} offers[] = {
+    {"", "32 mm"},     {"4", "4"},   {"~r5", "32 mm5"},  {"~b", "32 m"},
+    {"~h4", "432 mm"}, {"~u7", "7"}, {"~o", "\xc3\xb8"}, {"45", "45"},
 };
 
 START_TEST(an_offered_text_gives_way)

@@ -22,8 +22,10 @@ START_TEST(a_text_is_as_wide_as_its_columns)
 }
 END_TEST
 
-static const struct { const char *text; int width; size_t bytes; } cuts[] = {
-    {"abcdef", 3, 3}, {"abcdef", 9, 6}, {"abc", 0, 0}, {"\xe6\xbf\x80\xe6\xbf\x80", 3, 3}, {"\xe6\xbf\x80", 1, 0}, {"e\xcc\x81x", 1, 3},
+static const struct { const char *text; int width; size_t bytes;
+} cuts[] = {
+    {"abcdef", 3, 3},       {"abcdef", 9, 6},     {"abc", 0, 0}, {"\xe6\xbf\x80\xe6\xbf\x80", 3, 3},
+    {"\xe6\xbf\x80", 1, 0}, {"e\xcc\x81x", 1, 3},
 };
 
 START_TEST(a_text_is_cut_by_columns_never_inside_a_character)
@@ -32,9 +34,10 @@ START_TEST(a_text_is_cut_by_columns_never_inside_a_character)
 }
 END_TEST
 
-static const struct { const char *text; int width; size_t bytes, skip; } wraps[] = {
-    {"one two three", 7, 7, 1}, {"one two three", 8, 7, 1}, {"one two three", 20, 13, 0}, {"onetwothree", 4, 4, 0}, {"one  two", 4, 4, 1},
-    {"\xe6\xbf\x80", 1, 3, 0},
+static const struct { const char *text; int width; size_t bytes, skip;
+} wraps[] = {
+    {"one two three", 7, 7, 1}, {"one two three", 8, 7, 1}, {"one two three", 20, 13, 0},
+    {"onetwothree", 4, 4, 0},   {"one  two", 4, 4, 1},      {"\xe6\xbf\x80", 1, 3, 0},
 };
 
 START_TEST(a_paragraph_breaks_at_blanks_where_it_can)

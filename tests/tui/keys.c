@@ -18,8 +18,8 @@ START_TEST(no_key_has_two_meanings_at_one_place)
         for (int b = a + 1; b < n; b++)
             for (int i = 0; i < KEYS_EACH && r[a].keys[i]; i++)
                 for (int k = 0; k < KEYS_EACH && r[b].keys[k]; k++)
-                    ck_assert_msg(r[a].keys[i] != r[b].keys[k] || !(r[a].places & r[b].places), "\"%s\" and \"%s\" share a key and a place",
-                                  r[a].name, r[b].name);
+                    ck_assert_msg(r[a].keys[i] != r[b].keys[k] || !(r[a].places & r[b].places),
+                                  "\"%s\" and \"%s\" share a key and a place", r[a].name, r[b].name);
 }
 END_TEST
 
@@ -47,23 +47,62 @@ START_TEST(keys_that_many_keyboards_lack_are_never_the_only_ones)
     const struct key_row *r = keys_table(&n);
     for (int a = 0; a < n; a++)
         for (int i = 0; i < KEYS_EACH && r[a].keys[i]; i++) {
-            ck_assert_msg(!strchr("[]{}@\\", r[a].keys[i]) || r[a].keys[i] > 127, "\"%s\" hangs on a key that needs AltGr", r[a].name);
-            ck_assert_msg(r[a].keys[i] != ('S' & 31) && r[a].keys[i] != ('Q' & 31), "\"%s\" hangs on a key of flow control", r[a].name);
+            ck_assert_msg(!strchr("[]{}@\\", r[a].keys[i]) || r[a].keys[i] > 127,
+                          "\"%s\" hangs on a key that needs AltGr", r[a].name);
+            ck_assert_msg(r[a].keys[i] != ('S' & 31) && r[a].keys[i] != ('Q' & 31),
+                          "\"%s\" hangs on a key of flow control", r[a].name);
         }
     ck_assert(!keys_find(PLACE_FORM, 'S' & 31));
 }
 END_TEST
 
-static const struct { unsigned place; int key; const char *name; } bound[] = {
-    {PLACE_STACK, TERMINAL_UP, "up"}, {PLACE_STACK, 'k', "up"}, {PLACE_STACK, '\r', "enter"}, {PLACE_FORM, '\r', "change"}, {PLACE_REVIEW, 'n', "next-part"}, {PLACE_FORM, 'n', "find-next"},
-    {PLACE_REVIEW, 'W', "waive"}, {PLACE_STACK, 'R', "remark-here"}, {PLACE_FINDINGS, '\r', "cause"},
-    {PLACE_FIELD, '\r', "take"}, {PLACE_FIELD, 27, "leave"}, {PLACE_FIELD, 3, "leave"}, {PLACE_STACK, '\t', "next"},
-    {PLACE_FIELD, '\t', "complete"}, {PLACE_WHY, '?', "help"}, {PLACE_STACK, 'L' & 31, "repaint"}, {PLACE_STACK, 'u', "undo-last"},
-    {PLACE_STACK, 'R' & 31, "redo-last"}, {PLACE_SMALL, 'q', "quit"}, {PLACE_FORM, 's', "sizes"}, {PLACE_CHOICE, TERMINAL_DOWN, "line-down"}, {PLACE_SIZES, TERMINAL_HOME, "first-line"}, {PLACE_CHOICE, '?', "help"}, {PLACE_FORM, KEY_CLICK, "click"}, {PLACE_PLACING, KEY_CLICK, "click"},
-    {PLACE_HELP, KEY_WHEEL_UP, "wheel-up"}, {PLACE_WHY, 'C', "mouse"}, {PLACE_FORM, '4', "type-here"}, {PLACE_FORM, '-', "type-here"}, {PLACE_FORM, '"', "type-here"}, {PLACE_FORM, '.', "type-here"}, {PLACE_FORM, TERMINAL_DELETE, "usual"},
-    {PLACE_STACK, 'T', "stroke"}, {PLACE_FINDING, 'a', "try"},
-    {PLACE_PLAN, 'p', "place"}, {PLACE_PLACING, 'p', "pattern"}, {PLACE_STACK, 'p', "place-here"}, {PLACE_FORM, 't', "turn-here"}, {PLACE_FORM, 'f', "free-here"}, {PLACE_PLAN, 'H', "far-left"}, {PLACE_PLACING, 'H', "stride-left"},
-    {PLACE_PLACING, '\r', "put"}, {PLACE_EXACT, '\t', "next-edge"}, {PLACE_EXACT, 27, "leave"}, {PLACE_PLACING, 'f', "free"},
+static const struct { unsigned place; int key; const char *name;
+} bound[] = {
+    {PLACE_STACK, TERMINAL_UP, "up"},
+    {PLACE_STACK, 'k', "up"},
+    {PLACE_STACK, '\r', "enter"},
+    {PLACE_FORM, '\r', "change"},
+    {PLACE_REVIEW, 'n', "next-part"},
+    {PLACE_FORM, 'n', "find-next"},
+    {PLACE_REVIEW, 'W', "waive"},
+    {PLACE_STACK, 'R', "remark-here"},
+    {PLACE_FINDINGS, '\r', "cause"},
+    {PLACE_FIELD, '\r', "take"},
+    {PLACE_FIELD, 27, "leave"},
+    {PLACE_FIELD, 3, "leave"},
+    {PLACE_STACK, '\t', "next"},
+    {PLACE_FIELD, '\t', "complete"},
+    {PLACE_WHY, '?', "help"},
+    {PLACE_STACK, 'L' & 31, "repaint"},
+    {PLACE_STACK, 'u', "undo-last"},
+    {PLACE_STACK, 'R' & 31, "redo-last"},
+    {PLACE_SMALL, 'q', "quit"},
+    {PLACE_FORM, 's', "sizes"},
+    {PLACE_CHOICE, TERMINAL_DOWN, "line-down"},
+    {PLACE_SIZES, TERMINAL_HOME, "first-line"},
+    {PLACE_CHOICE, '?', "help"},
+    {PLACE_FORM, KEY_CLICK, "click"},
+    {PLACE_PLACING, KEY_CLICK, "click"},
+    {PLACE_HELP, KEY_WHEEL_UP, "wheel-up"},
+    {PLACE_WHY, 'C', "mouse"},
+    {PLACE_FORM, '4', "type-here"},
+    {PLACE_FORM, '-', "type-here"},
+    {PLACE_FORM, '"', "type-here"},
+    {PLACE_FORM, '.', "type-here"},
+    {PLACE_FORM, TERMINAL_DELETE, "usual"},
+    {PLACE_STACK, 'T', "stroke"},
+    {PLACE_FINDING, 'a', "try"},
+    {PLACE_PLAN, 'p', "place"},
+    {PLACE_PLACING, 'p', "pattern"},
+    {PLACE_STACK, 'p', "place-here"},
+    {PLACE_FORM, 't', "turn-here"},
+    {PLACE_FORM, 'f', "free-here"},
+    {PLACE_PLAN, 'H', "far-left"},
+    {PLACE_PLACING, 'H', "stride-left"},
+    {PLACE_PLACING, '\r', "put"},
+    {PLACE_EXACT, '\t', "next-edge"},
+    {PLACE_EXACT, 27, "leave"},
+    {PLACE_PLACING, 'f', "free"},
 };
 
 START_TEST(a_key_finds_its_row_by_place)
@@ -87,11 +126,14 @@ START_TEST(letters_do_nothing_of_their_own_where_something_is_typed)
 }
 END_TEST
 
-static const struct { int key; const char *label; } labels[] = {
-    {'\r', "Enter"}, {27, "Esc"}, {'\t', "Tab"}, {'T' & 31, "Ctrl-T"}, {TERMINAL_PAGE_UP, "PgUp"}, {'?', "?"}, {'a', "a"}, {TERMINAL_F1, "F1"},
+static const struct { int key; const char *label;
+} labels[] = {
+    {'\r', "Enter"}, {27, "Esc"}, {'\t', "Tab"},       {'T' & 31, "Ctrl-T"}, {TERMINAL_PAGE_UP, "PgUp"},
+    {'?', "?"},      {'a', "a"},  {TERMINAL_F1, "F1"},
 };
 
-/* On a value of the form they begin to type there: no view and no act may stand in their way on a neighbouring screen either. */
+/* On a value of the form they begin to type there: no view and no act may stand in their way on a
+   neighbouring screen either. */
 START_TEST(what_begins_a_value_is_no_command_on_the_main_screen)
 {
     for (const char *c = "0123456789\"+-.("; *c; c++) {
@@ -123,7 +165,8 @@ START_TEST(the_manual_gets_every_key_and_every_command)
     for (const char *p = out.data; *p; p++)
         lines += *p == '\n';
     ck_assert_int_eq(lines, n + m);
-    ck_assert_ptr_nonnull(strstr(out.data, "u\tmain screen, why, review, finding, lists\tundo-last\ttake your last edit back\n"));
+    ck_assert_ptr_nonnull(strstr(
+        out.data, "u\tmain screen, why, review, finding, lists\tundo-last\ttake your last edit back\n"));
     ck_assert_ptr_nonnull(strstr(out.data, ":set NAME=FORMULA ...\t"));
     base_text_done(&out);
 }

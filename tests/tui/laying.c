@@ -1,4 +1,5 @@
-/* tests/tui/laying.c - a group being laid out, without a screen: which measure moves a point, and what is then typed */
+/* tests/tui/laying.c - a group being laid out, without a screen: which measure moves a point, and what is
+   then typed */
 
 #include "parts.h"
 
@@ -50,7 +51,8 @@ static void lay(const char *pattern)
 
 /* ---- every pattern of the handbook ---- */
 
-/* Whatever the pattern and the point: after a move by hand the point stands exactly there, and what is typed is few. */
+/* Whatever the pattern and the point: after a move by hand the point stands exactly there, and what is typed
+   is few. */
 static void moves_as_asked(const char *pattern, const char *point)
 {
     struct dieset_point was, is;
@@ -63,8 +65,9 @@ static void moves_as_asked(const char *pattern, const char *point)
         by[a] = laying_move(&t, &l, a, by[a]) ? by[a] : 0;
     ck_assert_msg(laying_try(&t, &l), "%s, %s: %s", pattern, point, l.why.message);
     ck_assert(laying_point(&t, &l, &is, NULL));
-    ck_assert_msg(fabs(is.x - x - by[0]) < 1e-5 && fabs(is.y - y - by[1]) < 1e-5, "%s, %s: moved by %g, %g instead of %g, %g", pattern, point,
-                  is.x - x, is.y - y, by[0], by[1]);
+    ck_assert_msg(fabs(is.x - x - by[0]) < 1e-5 && fabs(is.y - y - by[1]) < 1e-5,
+                  "%s, %s: moved by %g, %g instead of %g, %g", pattern, point, is.x - x, is.y - y, by[0],
+                  by[1]);
     for (int a = 0; a < 2; a++)
         laying_move(&t, &l, a, -by[a]);
     ck_assert(laying_try(&t, &l) && laying_point(&t, &l, &is, NULL));
@@ -93,13 +96,25 @@ START_TEST(a_point_of_any_pattern_goes_where_it_is_moved)
 }
 END_TEST
 
-/* Which measure moves which point, along and across; "" the pattern holds it, "alone" none of it moves with its group. */
-static const struct { const char *pattern, *point, *along, *across; } handles[] = {
-    {"corners", "left_front", "end", "side"},      {"corners", "right_back", "end", "side"},     {"six", "middle_back", "", "side"},
-    {"ends", "left", "end", "left_across"},        {"ends", "right", "end", "right_across"},     {"fours", "left_inner_back", "inner", "side"},
-    {"fours", "right_outer_back", "outer", "side"}, {"ring", "p1", "along_shift", "across_shift"}, {"ring", "p2", "along_shift", "across_shift"},
-    {"one", "middle", "along", "across"},          {"pair", "back", "along", "across"},          {"places", "p1", "along", "across"},
-    {"rows", "p1", "end", "side"},                 {"rows", "p2", "", "side"},                   {"loose", "p1", "alone", "alone"},
+/* Which measure moves which point, along and across; "" the pattern holds it, "alone" none of it moves with
+   its group. */
+static const struct { const char *pattern, *point, *along, *across;
+} handles[] = {
+    {"corners", "left_front", "end", "side"},
+    {"corners", "right_back", "end", "side"},
+    {"six", "middle_back", "", "side"},
+    {"ends", "left", "end", "left_across"},
+    {"ends", "right", "end", "right_across"},
+    {"fours", "left_inner_back", "inner", "side"},
+    {"fours", "right_outer_back", "outer", "side"},
+    {"ring", "p1", "along_shift", "across_shift"},
+    {"ring", "p2", "along_shift", "across_shift"},
+    {"one", "middle", "along", "across"},
+    {"pair", "back", "along", "across"},
+    {"places", "p1", "along", "across"},
+    {"rows", "p1", "end", "side"},
+    {"rows", "p2", "", "side"},
+    {"loose", "p1", "alone", "alone"},
 };
 
 START_TEST(the_measure_that_moves_a_point_is_found_by_trying)
@@ -119,9 +134,15 @@ END_TEST
 
 /* ---- what is typed ---- */
 
-/* What a place of the four corners is typed as when it is measured so. NULL: nothing, as its group. With its group the
- * measure is counted from the corner's own edge, whatever the place is measured from. */
-static const struct { const char *point; bool alone; int axis; enum from from; const char *measured, *typed; } texts[] = {
+/* What a place of the four corners is typed as when it is measured so. NULL: nothing, as its group. With its
+ * group the measure is counted from the corner's own edge, whatever the place is measured from. */
+static const struct {
+    const char *point;
+    bool alone;
+    int axis;
+    enum from from;
+    const char *measured, *typed;
+} texts[] = {
     {"left_front", false, 0, FROM_OWN, "25", "25 mm"},
     {"left_front", false, 0, FROM_OWN, "posts.diameter + 5 mm", "posts.diameter + 5 mm"},
     {"left_front", false, 0, FROM_CENTRE, "-100", "middle_x - 100 mm - left"},
@@ -157,12 +178,22 @@ START_TEST(a_place_is_typed_as_it_is_measured)
 }
 END_TEST
 
-/* Whatever edge it is measured from, with its group or alone: typed so, the point stands where it was moved to, and who comes back
- * finds it measured from there. */
-static const struct { const char *pattern, *point; bool alone; } edged[] = {
-    {"corners", "left_front", false}, {"corners", "right_back", false}, {"corners", "right_back", true}, {"ends", "right", false},
-    {"one", "middle", false}, {"pair", "back", false}, {"pair", "front", false}, {"ring", "p1", false}, {"ring", "p2", false}, {"places", "p1", false},
-    {"six", "middle_back", true}, {"fours", "left_inner_back", false},
+/* Whatever edge it is measured from, with its group or alone: typed so, the point stands where it was moved
+ * to, and who comes back finds it measured from there. */
+static const struct { const char *pattern, *point; bool alone;
+} edged[] = {
+    {"corners", "left_front", false},
+    {"corners", "right_back", false},
+    {"corners", "right_back", true},
+    {"ends", "right", false},
+    {"one", "middle", false},
+    {"pair", "back", false},
+    {"pair", "front", false},
+    {"ring", "p1", false},
+    {"ring", "p2", false},
+    {"places", "p1", false},
+    {"six", "middle_back", true},
+    {"fours", "left_inner_back", false},
 };
 
 static void typed_from(int axis, enum from from)
@@ -174,7 +205,8 @@ static void typed_from(int axis, enum from from)
     double wanted = l.ways[axis].at;
     ck_assert_msg(laying_try(&t, &l), "%s", l.why.message);
     ck_assert(laying_point(&t, &l, &at, NULL));
-    ck_assert_msg(fabs((axis ? at.y : at.x) - wanted) < 1e-5, "axis %d from %d: %g instead of %g", axis, from, axis ? at.y : at.x, wanted);
+    ck_assert_msg(fabs((axis ? at.y : at.x) - wanted) < 1e-5, "axis %d from %d: %g instead of %g", axis, from,
+                  axis ? at.y : at.x, wanted);
     laying_grab(&t, &l, "");
     ck_assert_int_eq(l.ways[axis].from, from);
 }
@@ -194,16 +226,23 @@ START_TEST(a_place_measured_from_any_edge_stands_there_and_is_known_again)
 }
 END_TEST
 
-/* With its group, where the pattern adds more than the measure: that is taken off, by name, so that it may change. "columns" and "rows"
- * are typed first where they are not 0. */
-static const struct { const char *pattern, *point; int rows, axis; enum from from; const char *measured, *typed; } grouped[] = {
+/* With its group, where the pattern adds more than the measure: that is taken off, by name, so that it may
+ * change. "columns" and "rows" are typed first where they are not 0. */
+static const struct {
+    const char *pattern, *point;
+    int rows, axis;
+    enum from from;
+    const char *measured, *typed;
+} grouped[] = {
     {"pair", "back", 0, 1, FROM_HIGH, "30", "back - 30 mm - apart / 2"},
     {"pair", "front", 0, 1, FROM_LOW, "20 mm", "front + 20 mm + apart / 2"},
     {"pair", "front", 0, 1, FROM_HIGH, "100", "back - 100 mm + apart / 2"},
     {"pair", "back", 0, 1, FROM_CENTRE, "posts.diameter", "middle_y + (posts.diameter) - apart / 2"},
     {"pair", "back", 0, 0, FROM_LOW, "45", "left + 45 mm"},
-    {"ring", "p1", 0, 0, FROM_HIGH, "50", "right - 50 mm - middle_x - across / 2 * cos(first + 0 * 360 deg / many)"},
-    {"ring", "p2", 0, 1, FROM_LOW, "50", "front + 50 mm - middle_y - across / 2 * sin(first + 1 * 360 deg / many)"},
+    {"ring", "p1", 0, 0, FROM_HIGH, "50",
+     "right - 50 mm - middle_x - across / 2 * cos(first + 0 * 360 deg / many)"},
+    {"ring", "p2", 0, 1, FROM_LOW, "50",
+     "front + 50 mm - middle_y - across / 2 * sin(first + 1 * 360 deg / many)"},
     {"places", "p1", 0, 1, FROM_LOW, "40", "front + 40 mm"},
     {"places", "p3", 3, 1, FROM_LOW, "40", "front + 40 mm - apart * (whole(2 / columns) - (rows - 1) / 2)"},
     {"fours", "left_inner_back", 0, 0, FROM_LOW, "70", "middle_x - (left + 70 mm)"},
@@ -222,12 +261,14 @@ START_TEST(a_group_measured_from_an_edge_lets_its_other_measures_change)
     }
     laying_grab(&t, &l, grouped[_i].point);
     ck_assert_msg(laying_may(&l, axis, grouped[_i].from), "it may not be measured from there");
-    char *text = laying_text(&t, axis, &l, grouped[_i].from, grouped[_i].measured), *entry = laying_entry(&t, &l, axis);
+    char *text = laying_text(&t, axis, &l, grouped[_i].from, grouped[_i].measured),
+         *entry = laying_entry(&t, &l, axis);
     ck_assert_str_eq(text, grouped[_i].typed);
     laying_put(&l, entry, text);
     ck_assert_msg(laying_try(&t, &l), "%s", l.why.message);
     ck_assert(laying_point(&t, &l, &before, NULL));
-    static const char *const others[] = {"lay/apart", "lay/across"}; /* the other measure that the pattern adds */
+    /* the other measure that the pattern adds */
+    static const char *const others[] = {"lay/apart", "lay/across"};
     bool ring = strcmp(grouped[_i].pattern, "ring") == 0;
     if (strstr(text, "apart") || ring) {
         laying_put(&l, others[ring], "36 mm");
@@ -242,8 +283,10 @@ START_TEST(a_group_measured_from_an_edge_lets_its_other_measures_change)
 END_TEST
 
 /* By hand: the left front screw stands 19 from the left and 38 from the front edge of 264 x 170. */
-static const struct { enum from from; double along, across; } measured[] = {
-    {FROM_OWN, 0, 0}, {FROM_LOW, 19, 38}, {FROM_HIGH, 245, 132}, {FROM_CENTRE, -113, -47}, {FROM_ORIGIN, -113, -47},
+static const struct { enum from from; double along, across;
+} measured[] = {
+    {FROM_OWN, 0, 0},         {FROM_LOW, 19, 38},       {FROM_HIGH, 245, 132},
+    {FROM_CENTRE, -113, -47}, {FROM_ORIGIN, -113, -47},
 };
 
 START_TEST(a_place_is_measured_from_every_edge)
@@ -282,7 +325,8 @@ END_TEST
 
 START_TEST(four_quarter_turns_are_none)
 {
-    static const char *const turns[] = {"180 deg", "270 deg", NULL, "90 deg"}; /* a quarter turn stands in the job */
+    /* a quarter turn stands in the job */
+    static const char *const turns[] = {"180 deg", "270 deg", NULL, "90 deg"};
     begin(0);
     ck_ok(job_set(t.job, "posts.lay.turn", "90 deg", why));
     ck_ok(job_take(t.job, why));
@@ -309,8 +353,9 @@ static double wall_to(const struct near_all *near, char letter)
     return NAN;
 }
 
-/* By hand: left front screw of M8 at -113, -47, tapping drill 6.8 (ISO 2306); left dowel of 10 at -110, -11; the notches 56 apart,
- * so their front row at -28, openings on the centre line. A picture of 8 mm a column reaches 4 along and 8 across. */
+/* By hand: left front screw of M8 at -113, -47, tapping drill 6.8 (ISO 2306); left dowel of 10 at -110, -11;
+ * the notches 56 apart, so their front row at -28, openings on the centre line. A picture of 8 mm a column
+ * reaches 4 along and 8 across. */
 START_TEST(lines_and_walls_are_those_of_the_neighbours)
 {
     struct near_all near;
@@ -319,20 +364,23 @@ START_TEST(lines_and_walls_are_those_of_the_neighbours)
     snprintf(l.item, sizeof l.item, "die_screws");
     laying_grab(&t, &l, "left_front");
     near_find(&t, &l, plate, 8, &near);
-    ck_assert(!near.hint[0].there && !near.hint[1].there && !near.on[0].there && !near.on[1].there); /* it has not moved yet */
+    /* it has not moved yet */
+    ck_assert(!near.hint[0].there && !near.hint[1].there && !near.on[0].there && !near.on[1].there);
     ck_assert(fabs(wall_to(&near, 'd') - (hypot(3, 36) - 3.4 - 5)) < 1e-9);
     ck_assert(laying_move(&t, &l, 0, 3) && laying_try(&t, &l)); /* above the dowel */
     near_find(&t, &l, plate, 8, &near);
     ck_assert(near.on[0].there && fabs(near.on[0].at + 110) < 1e-9 && near.on[0].letter == 'd');
     ck_assert(fabs(wall_to(&near, 'd') - (36 - 3.4 - 5)) < 1e-9);
-    ck_assert(laying_move(&t, &l, 0, 3.5) && laying_move(&t, &l, 1, 14) && laying_try(&t, &l)); /* -106.5, -33 */
+    /* -106.5, -33 */
+    ck_assert(laying_move(&t, &l, 0, 3.5) && laying_move(&t, &l, 1, 14) && laying_try(&t, &l));
     near_find(&t, &l, plate, 8, &near);
     ck_assert(near.hint[0].there && fabs(near.hint[0].at + 110) < 1e-9);
     ck_assert(near.hint[1].there && fabs(near.hint[1].at + 28) < 1e-9);
     ck_assert(fabs(wall_to(&near, 'd') - (hypot(3.5, 22) - 8.4)) < 1e-9);
     near_find(&t, &l, plate, 4, &near); /* the same place at a larger scale */
     ck_assert(!near.hint[0].there && !near.hint[1].there);
-    ck_assert(laying_move(&t, &l, 0, 0.5) && laying_move(&t, &l, 1, 33) && laying_try(&t, &l)); /* on the centre line */
+    /* on the centre line */
+    ck_assert(laying_move(&t, &l, 0, 0.5) && laying_move(&t, &l, 1, 33) && laying_try(&t, &l));
     near_find(&t, &l, plate, 8, &near);
     ck_assert(near.on[1].there && near.on[1].letter == 0 && fabs(near.on[1].at) < 1e-9);
     for (int i = 1; i < near.n_walls; i++)
@@ -363,8 +411,10 @@ void add_laying(Suite *s)
     tcase_add_loop_test(c, a_point_of_any_pattern_goes_where_it_is_moved, 0, 2);
     tcase_add_loop_test(c, the_measure_that_moves_a_point_is_found_by_trying, 0, (int)COUNT_OF(handles));
     tcase_add_loop_test(c, a_place_is_typed_as_it_is_measured, 0, (int)COUNT_OF(texts));
-    tcase_add_loop_test(c, a_place_measured_from_any_edge_stands_there_and_is_known_again, 0, (int)COUNT_OF(edged));
-    tcase_add_loop_test(c, a_group_measured_from_an_edge_lets_its_other_measures_change, 0, (int)COUNT_OF(grouped));
+    tcase_add_loop_test(c, a_place_measured_from_any_edge_stands_there_and_is_known_again, 0,
+                        (int)COUNT_OF(edged));
+    tcase_add_loop_test(c, a_group_measured_from_an_edge_lets_its_other_measures_change, 0,
+                        (int)COUNT_OF(grouped));
     tcase_add_loop_test(c, a_place_is_measured_from_every_edge, 0, (int)COUNT_OF(measured));
     tcase_add_test(c, a_freed_place_keeps_the_edge_that_it_is_measured_from);
     tcase_add_test(c, lines_and_walls_are_those_of_the_neighbours);

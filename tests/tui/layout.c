@@ -6,7 +6,8 @@
 
 static bool inside(struct area a, int rows, int columns)
 {
-    return a.y >= 0 && a.x >= 0 && a.h >= 0 && a.w >= 0 && (a.h == 0 || a.y + a.h <= rows) && (a.w == 0 || a.x + a.w <= columns);
+    return a.y >= 0 && a.x >= 0 && a.h >= 0 && a.w >= 0 && (a.h == 0 || a.y + a.h <= rows) &&
+           (a.w == 0 || a.x + a.w <= columns);
 }
 
 static bool overlap(struct area a, struct area b)
@@ -18,7 +19,8 @@ static bool overlap(struct area a, struct area b)
 
 static void all_of(const struct layout *l, struct area out[8])
 {
-    const struct area all[8] = {l->title, l->stack, l->swap, l->side, l->section, l->plan, l->findings, l->message};
+    const struct area all[8] = {l->title,   l->stack, l->swap,     l->side,
+                                l->section, l->plan,  l->findings, l->message};
     for (int i = 0; i < 8; i++)
         out[i] = all[i];
 }
@@ -32,7 +34,8 @@ START_TEST(nothing_is_negative_outside_or_overlapping_at_any_size)
                 struct layout l = layout_main(rows, columns, wishes[w]);
                 struct area all[8];
                 all_of(&l, all);
-                for (int i = 0; i < 8; i++) { /* millions of them: libcheck writes a line down for every assertion */
+                /* millions of them: libcheck writes a line down for every assertion */
+                for (int i = 0; i < 8; i++) {
                     if (!inside(all[i], rows, columns))
                         ck_abort_msg("area %d leaves %dx%d", i, columns, rows);
                     for (int k = i + 1; k < 8; k++)

@@ -7,7 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const char *const kinds[] = {"dowels", "screws", "shoulder screws", "springs", "guide posts", "Bushings", "\xc3\xb8 rings"};
+static const char *const kinds[] = {"dowels",      "screws",   "shoulder screws", "springs",
+                                    "guide posts", "Bushings", "\xc3\xb8 rings"};
 
 /* Beside the first stands "for plates, screwed on". */
 static enum fit fit(const void *whose, int i, const char *text)

@@ -37,17 +37,29 @@ START_TEST(a_dimension_is_read)
 {
     struct unit_dim dim;
     ck_ok(unit_parse_dim(readings[_i].text, &dim, why));
-    ck_assert_msg(unit_same(dim, readings[_i].dim), "%s: %d %d %d %d", readings[_i].text, dim.length, dim.force, dim.time, dim.angle);
+    ck_assert_msg(unit_same(dim, readings[_i].dim), "%s: %d %d %d %d", readings[_i].text, dim.length,
+                  dim.force, dim.time, dim.angle);
 }
 END_TEST
 
 /* What is refused, and what the sentence must name. */
-static const struct { const char *text, *says; } refusals[] = {
-    {"", "is no dimension"},          {"lenght", "\"lenght\" is no dimension"},   {"length force", "\"*\" or \"/\""},
-    {"length *", "is no dimension"},  {"/ length", "is no dimension"},            {"length^", "power"},
-    {"length^x", "power"},            {"length^0.3", "power"},                    {"length^99", "power"},
-    {"mm", "\"mm\" is no dimension"}, {"Length", "\"Length\" is no dimension"},   {"length + area", "\"*\" or \"/\""},
-    {"length^20 * length^20", "too high"}, {"length2", "\"*\" or \"/\""},         {"length^4^2", "\"*\" or \"/\""},
+static const struct { const char *text, *says;
+} refusals[] = {
+    {"", "is no dimension"},
+    {"lenght", "\"lenght\" is no dimension"},
+    {"length force", "\"*\" or \"/\""},
+    {"length *", "is no dimension"},
+    {"/ length", "is no dimension"},
+    {"length^", "power"},
+    {"length^x", "power"},
+    {"length^0.3", "power"},
+    {"length^99", "power"},
+    {"mm", "\"mm\" is no dimension"},
+    {"Length", "\"Length\" is no dimension"},
+    {"length + area", "\"*\" or \"/\""},
+    {"length^20 * length^20", "too high"},
+    {"length2", "\"*\" or \"/\""},
+    {"length^4^2", "\"*\" or \"/\""},
 };
 
 START_TEST(what_is_no_dimension_is_refused_in_words)

@@ -7,7 +7,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* From one of our units into another, and what GNU units calls the two. BASE is the base unit of the dimension. */
+/* From one of our units into another, and what GNU units calls the two. BASE is the base unit of the
+   dimension. */
 #define BASE NULL
 static const struct { const char *from, *to, *have, *want; } rows[] = {
     {"mm", BASE, "mm", "mm"},
@@ -120,9 +121,10 @@ START_TEST(conversions_agree_with_gnu_units)
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         char *end;
         double theirs = strtod(answer, &end), ours = factor_of(rows[i].from) / factor_of(rows[i].to);
-        ck_assert_msg(end != answer && *end == '\n', "%s to %s: no answer but \"%.40s\"", rows[i].have, rows[i].want, answer);
-        ck_assert_msg(fabs(ours - theirs) <= 1e-12 * fabs(theirs), "%s to %s: %.17g, units says %.17g", rows[i].from, rows[i].want,
-                      ours, theirs);
+        ck_assert_msg(end != answer && *end == '\n', "%s to %s: no answer but \"%.40s\"", rows[i].have,
+                      rows[i].want, answer);
+        ck_assert_msg(fabs(ours - theirs) <= 1e-12 * fabs(theirs), "%s to %s: %.17g, units says %.17g",
+                      rows[i].from, rows[i].want, ours, theirs);
         answer = end + 1;
     }
     ck_assert_str_eq(answer, "");

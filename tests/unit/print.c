@@ -55,7 +55,8 @@ START_TEST(a_value_is_told_with_its_unit)
     double factor;
     char buf[80];
     ck_assert_uint_gt(unit_scan(shown[_i].unit, &dim, &factor), 0);
-    ck_assert_str_eq(unit_print(shown[_i].number * factor, dim, UNIT_METRIC, buf, sizeof buf), shown[_i].metric);
+    ck_assert_str_eq(unit_print(shown[_i].number * factor, dim, UNIT_METRIC, buf, sizeof buf),
+                     shown[_i].metric);
     ck_assert_str_eq(unit_print(shown[_i].number * factor, dim, UNIT_INCH, buf, sizeof buf), shown[_i].inch);
 }
 END_TEST
@@ -76,8 +77,8 @@ END_TEST
 START_TEST(no_zero_bears_a_minus)
 {
     static const double tiny[] = {-0.0, -1e-300, -1e-9, -1e-5};
-    const struct unit_dim *dims[] = {&UNIT_NUMBER, &UNIT_LENGTH, &UNIT_AREA, &UNIT_PRESSURE, &UNIT_RATE, &UNIT_WORK, &UNIT_POWER_DIM,
-                                     &UNIT_DENSITY, &UNIT_ANGLE};
+    const struct unit_dim *dims[] = {&UNIT_NUMBER, &UNIT_LENGTH,    &UNIT_AREA,    &UNIT_PRESSURE, &UNIT_RATE,
+                                     &UNIT_WORK,   &UNIT_POWER_DIM, &UNIT_DENSITY, &UNIT_ANGLE};
     char buf[80];
     for (size_t d = 0; d < COUNT_OF(dims); d++)
         for (size_t i = 0; i < COUNT_OF(tiny); i++) {
@@ -108,9 +109,19 @@ START_TEST(a_short_buffer_is_filled_and_closed)
 }
 END_TEST
 
-static const struct { double number; const char *text; } exact[] = {
-    {0, "0"}, {-0.0, "0"}, {25, "25"}, {0.1, "0.1"}, {-12.5, "-12.5"}, {25.4, "25.4"}, {1.0 / 3, "0.3333333333333333"},
-    {1e-6, "1e-06"}, {7850, "7850"}, {123456789, "123456789"}, {0.1 + 0.2, "0.30000000000000004"},
+static const struct { double number; const char *text;
+} exact[] = {
+    {0, "0"},
+    {-0.0, "0"},
+    {25, "25"},
+    {0.1, "0.1"},
+    {-12.5, "-12.5"},
+    {25.4, "25.4"},
+    {1.0 / 3, "0.3333333333333333"},
+    {1e-6, "1e-06"},
+    {7850, "7850"},
+    {123456789, "123456789"},
+    {0.1 + 0.2, "0.30000000000000004"},
 };
 
 START_TEST(the_shortest_text_of_a_number)
@@ -136,7 +147,8 @@ static double nth_share(uint64_t *state)
     return (double)(*state >> 11) / 9007199254740992.0;
 }
 
-/* Whatever length is told, its text read back is it to 0.001 mm or 0.0001 in, and has no digits that the value does not have. */
+/* Whatever length is told, its text read back is it to 0.001 mm or 0.0001 in, and has no digits that the
+   value does not have. */
 START_TEST(a_length_in_print_is_the_length)
 {
     uint64_t state = 7;
@@ -149,13 +161,15 @@ START_TEST(a_length_in_print_is_the_length)
         if (round_one)
             x = round(x * 10) / 10;
         unit_print(x * unit, UNIT_LENGTH, s, buf, sizeof buf);
-        ck_assert_msg(fabs(strtod(buf, NULL) - x) <= finest / 2 + 1e-9 * fabs(x), "%.9g is told as %s", x, buf);
+        ck_assert_msg(fabs(strtod(buf, NULL) - x) <= finest / 2 + 1e-9 * fabs(x), "%.9g is told as %s", x,
+                      buf);
         const char *point = strchr(buf, '.');
         size_t decimals = strspn(point + 1, "0123456789");
         ck_assert_msg(!round_one || decimals == (inch ? 3 : 1), "%.9g is told as %s", x, buf);
         ck_assert_msg(decimals == (inch ? 3 : 1) || point[decimals] != '0', "%.9g is told as %s", x, buf);
         unit_print_number(x * unit, UNIT_LENGTH, s, buf, sizeof buf);
-        ck_assert_msg(fabs(strtod(buf, NULL) - x) <= finest / 2 + 1e-9 * fabs(x), "%.9g is told as %s", x, buf);
+        ck_assert_msg(fabs(strtod(buf, NULL) - x) <= finest / 2 + 1e-9 * fabs(x), "%.9g is told as %s", x,
+                      buf);
         unit_print_plain(x, buf, sizeof buf);
         ck_assert_msg(fabs(strtod(buf, NULL) - x) <= 1e-9 + 1e-11 * fabs(x), "%.17g as data is %s", x, buf);
         ck_assert_msg(strlen(buf) <= 19, "%s", buf);
@@ -166,17 +180,21 @@ END_TEST
 /* Two values that are not one never read as one, however near they are. */
 START_TEST(a_value_is_told_from_the_one_beside_it)
 {
-    static const struct unit_dim *const dims[] = {&UNIT_LENGTH, &UNIT_FORCE, &UNIT_PRESSURE, &UNIT_NUMBER, &UNIT_MASS, &UNIT_WORK};
+    static const struct unit_dim *const dims[] = {&UNIT_LENGTH, &UNIT_FORCE, &UNIT_PRESSURE,
+                                                  &UNIT_NUMBER, &UNIT_MASS,  &UNIT_WORK};
     uint64_t state = 11;
     char a[80], b[80];
     for (int i = 0; i < 20000; i++) {
         const struct unit_dim d = *dims[(size_t)i % COUNT_OF(dims)];
         enum unit_system s = i % 4 == 0 ? UNIT_INCH : UNIT_METRIC;
-        double f = unit_display(d, s).factor, x = nth_share(&state) * 1000 * f, off = pow(10, -1 - 4 * nth_share(&state)) * f, y = x + off;
+        double f = unit_display(d, s).factor, x = nth_share(&state) * 1000 * f,
+               off = pow(10, -1 - 4 * nth_share(&state)) * f, y = x + off;
         unit_print_apart(x, y, d, s, -1, a, sizeof a);
         unit_print_apart(y, x, d, s, -1, b, sizeof b);
         ck_assert_msg(strcmp(a, b) != 0, "%.12g and %.12g both read %s", x, y, a);
-        ck_assert_msg(strcmp(strchr(a, ' ') ? strchr(a, ' ') : "", strchr(b, ' ') ? strchr(b, ' ') : "") != 0 || strtod(a, NULL) < strtod(b, NULL),
+        ck_assert_msg(strcmp(strchr(a, ' ') ? strchr(a, ' ') : "", strchr(b, ' ') ? strchr(b, ' ') : "") !=
+                              0 ||
+                          strtod(a, NULL) < strtod(b, NULL),
                       "%s is not under %s", a, b);
     }
     ck_assert_str_eq(unit_print_apart(4.9996, 5, UNIT_LENGTH, UNIT_METRIC, -1, a, sizeof a), "4.9996 mm");
@@ -191,9 +209,17 @@ END_TEST
 
 START_TEST(data_has_no_noise_of_floating_point)
 {
-    static const struct { double number; const char *text; } rows[] = {
-        {0.1 + 0.2, "0.3"}, {-0.0, "0"}, {0.1 + 0.2 - 0.3, "0"}, {-1e-13, "0"}, {29.991, "29.991"}, {1.0 / 3, "0.333333333333"},
-        {25.4 / 25.4 * 0.03125, "0.03125"}, {1e-5, "1e-05"}, {-14.748711305964292, "-14.748711306"},
+    static const struct { double number; const char *text;
+    } rows[] = {
+        {0.1 + 0.2, "0.3"},
+        {-0.0, "0"},
+        {0.1 + 0.2 - 0.3, "0"},
+        {-1e-13, "0"},
+        {29.991, "29.991"},
+        {1.0 / 3, "0.333333333333"},
+        {25.4 / 25.4 * 0.03125, "0.03125"},
+        {1e-5, "1e-05"},
+        {-14.748711305964292, "-14.748711306"},
     };
     char buf[40];
     for (size_t i = 0; i < COUNT_OF(rows); i++)
@@ -203,7 +229,8 @@ END_TEST
 
 START_TEST(exact_text_reads_back_as_the_same_number)
 {
-    static const double edges[] = {DBL_MAX, -DBL_MAX, DBL_MIN, DBL_EPSILON, 4.9406564584124654e-324, 1 + DBL_EPSILON};
+    static const double edges[] = {DBL_MAX,        -DBL_MAX, DBL_MIN, DBL_EPSILON, 4.9406564584124654e-324,
+                                   1 + DBL_EPSILON};
     uint64_t state = 1;
     char buf[40];
     for (size_t i = 0; i < COUNT_OF(edges); i++)

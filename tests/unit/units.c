@@ -1,5 +1,6 @@
-/* Reading units. Factors are those of the definitions: international inch 25.4 mm and pound 0.45359237 kg (1959),
- * standard gravity 9.80665 m/s2 (3rd General Conference on Weights and Measures, 1901), the units of the SI. */
+/* Reading units. Factors are those of the definitions: international inch 25.4 mm and pound 0.45359237 kg
+ * (1959), standard gravity 9.80665 m/s2 (3rd General Conference on Weights and Measures, 1901), the units of
+ * the SI. */
 
 #include "suites.h"
 
@@ -7,24 +8,59 @@
 #include <stdio.h>
 #include <string.h>
 
-static const struct { const char *name, *dim; double factor; } units[] = {
-    {"mm", "length", 1},           {"cm", "length", 10},          {"m", "length", 1000},
-    {"um", "length", 1e-3},        {"in", "length", 25.4},        {"ft", "length", 304.8},
-    {"thou", "length", 0.0254},    {"mm2", "area", 1},            {"cm2", "area", 100},
-    {"m2", "area", 1e6},           {"in2", "area", 645.16},       {"mm3", "length^3", 1},
-    {"cm3", "length^3", 1e3},      {"m3", "length^3", 1e9},       {"mm4", "length^4", 1},
-    {"N", "force", 1},             {"kN", "force", 1e3},          {"MN", "force", 1e6},
-    {"lbf", "force", 4.4482216152605}, {"kgf", "force", 9.80665}, {"ton_us", "force", 8896.443230521},
-    {"ton_metric", "force", 9806.65}, {"ton_long", "force", 9964.01641818352}, {"MPa", "pressure", 1},
-    {"GPa", "pressure", 1e3},      {"kPa", "pressure", 1e-3},     {"Pa", "pressure", 1e-6},
-    {"bar", "pressure", 0.1},      {"psi", "pressure", 4.4482216152605 / 645.16},
-    {"ksi", "pressure", 4448.2216152605 / 645.16},                {"J", "work", 1e3},
-    {"kJ", "work", 1e6},           {"N*m", "work", 1e3},          {"N m", "work", 1e3},          {"Nm", "work", 1e3},          {"W", "power", 1e3},
-    {"kW", "power", 1e6},          {"kg", "mass", 1e-3},          {"g", "mass", 1e-6},
-    {"lb", "mass", 0.45359237e-3}, {"kg/m3", "density", 1e-12},   {"kg/mm3", "density", 1e-3},
-    {"N/mm", "rate", 1},           {"lbf/in", "rate", 4.4482216152605 / 25.4}, {"s", "time", 1},
-    {"min", "time", 60},           {"h", "time", 3600},           {"/min", "frequency", 1.0 / 60},
-    {"/s", "frequency", 1},        {"deg", "angle", 0.017453292519943295}, {"rad", "angle", 1},
+static const struct { const char *name, *dim; double factor;
+} units[] = {
+    {"mm", "length", 1},
+    {"cm", "length", 10},
+    {"m", "length", 1000},
+    {"um", "length", 1e-3},
+    {"in", "length", 25.4},
+    {"ft", "length", 304.8},
+    {"thou", "length", 0.0254},
+    {"mm2", "area", 1},
+    {"cm2", "area", 100},
+    {"m2", "area", 1e6},
+    {"in2", "area", 645.16},
+    {"mm3", "length^3", 1},
+    {"cm3", "length^3", 1e3},
+    {"m3", "length^3", 1e9},
+    {"mm4", "length^4", 1},
+    {"N", "force", 1},
+    {"kN", "force", 1e3},
+    {"MN", "force", 1e6},
+    {"lbf", "force", 4.4482216152605},
+    {"kgf", "force", 9.80665},
+    {"ton_us", "force", 8896.443230521},
+    {"ton_metric", "force", 9806.65},
+    {"ton_long", "force", 9964.01641818352},
+    {"MPa", "pressure", 1},
+    {"GPa", "pressure", 1e3},
+    {"kPa", "pressure", 1e-3},
+    {"Pa", "pressure", 1e-6},
+    {"bar", "pressure", 0.1},
+    {"psi", "pressure", 4.4482216152605 / 645.16},
+    {"ksi", "pressure", 4448.2216152605 / 645.16},
+    {"J", "work", 1e3},
+    {"kJ", "work", 1e6},
+    {"N*m", "work", 1e3},
+    {"N m", "work", 1e3},
+    {"Nm", "work", 1e3},
+    {"W", "power", 1e3},
+    {"kW", "power", 1e6},
+    {"kg", "mass", 1e-3},
+    {"g", "mass", 1e-6},
+    {"lb", "mass", 0.45359237e-3},
+    {"kg/m3", "density", 1e-12},
+    {"kg/mm3", "density", 1e-3},
+    {"N/mm", "rate", 1},
+    {"lbf/in", "rate", 4.4482216152605 / 25.4},
+    {"s", "time", 1},
+    {"min", "time", 60},
+    {"h", "time", 3600},
+    {"/min", "frequency", 1.0 / 60},
+    {"/s", "frequency", 1},
+    {"deg", "angle", 0.017453292519943295},
+    {"rad", "angle", 1},
     {"%", "number", 0.01},
 };
 
@@ -37,7 +73,8 @@ START_TEST(each_unit_has_its_dimension_and_factor)
     ck_assert_uint_eq(unit_scan(units[_i].name, &dim, &factor), strlen(units[_i].name));
     ck_ok(unit_parse_dim(units[_i].dim, &want, why));
     ck_assert_msg(unit_same(dim, want), "%s is no %s", units[_i].name, units[_i].dim);
-    ck_assert_msg(near(factor, units[_i].factor), "%s: %.17g, not %.17g", units[_i].name, factor, units[_i].factor);
+    ck_assert_msg(near(factor, units[_i].factor), "%s: %.17g, not %.17g", units[_i].name, factor,
+                  units[_i].factor);
     ck_assert_msg(unit_is_word(units[_i].name), "%s", units[_i].name);
 }
 END_TEST
@@ -70,19 +107,25 @@ START_TEST(to_base_and_back_gives_the_number_again)
     ck_assert(unit_display_named(units[_i].name, &dim, &display));
     ck_assert_str_eq(display.name, units[_i].name);
     for (size_t i = 0; i < COUNT_OF(numbers); i++)
-        ck_assert_msg(near(numbers[i] * display.factor / display.factor, numbers[i]), "%.17g %s", numbers[i], display.name);
+        ck_assert_msg(near(numbers[i] * display.factor / display.factor, numbers[i]), "%.17g %s", numbers[i],
+                      display.name);
 }
 END_TEST
 
 /* What is taken from the front of a text, longest first. */
-static const struct { const char *text; size_t length; } scans[] = {
-    {"mm", 2}, {"mm2", 3}, {"mm3", 3}, {"mm4", 3}, {"mm5", 0}, {"m", 1}, {"m2)", 2}, {"m/s", 1},
-    {"in2 + 1", 3}, {"in", 2}, {"inch", 0}, {"N", 1}, {"N/mm", 4}, {"N/mm2", 1}, {"N*m", 3}, {"N*mm", 1}, {"N m", 3}, {"N mm", 1}, {"Nm", 2}, {"N min", 1},
-    {"N*2", 1}, {"N / mm", 1}, {"kg", 2}, {"kg/m3", 5}, {"kg/mm3", 6}, {"kg/m", 2}, {"kg/cm3", 2}, {"lbf", 3},
-    {"lb", 2}, {"lbf/in", 6}, {"lbf/in2", 3}, {"ton_us", 6}, {"ton_metric", 10}, {"ton_long", 8}, {"ton", 0},
-    {"ton_", 0}, {"tons", 0}, {"MPa", 3}, {"Mpa", 0}, {"mPa", 0}, {"kn", 0}, {"KN", 0}, {"MM", 0}, {"In", 0},
-    {"/min", 4}, {"/s", 2}, {"/m", 0}, {"/ min", 0}, {"min", 3}, {"minute", 0}, {"deg", 3}, {"degree", 0}, {"%", 1},
-    {"%x", 1}, {"%%", 1}, {"", 0}, {" mm", 0}, {"x", 0}, {"5", 0}, {"\"", 0}, {"sin", 0}, {"h2", 0}, {"g/cm3", 1},
+static const struct { const char *text; size_t length;
+} scans[] = {
+    {"mm", 2},      {"mm2", 3},    {"mm3", 3},         {"mm4", 3},      {"mm5", 0},  {"m", 1},
+    {"m2)", 2},     {"m/s", 1},    {"in2 + 1", 3},     {"in", 2},       {"inch", 0}, {"N", 1},
+    {"N/mm", 4},    {"N/mm2", 1},  {"N*m", 3},         {"N*mm", 1},     {"N m", 3},  {"N mm", 1},
+    {"Nm", 2},      {"N min", 1},  {"N*2", 1},         {"N / mm", 1},   {"kg", 2},   {"kg/m3", 5},
+    {"kg/mm3", 6},  {"kg/m", 2},   {"kg/cm3", 2},      {"lbf", 3},      {"lb", 2},   {"lbf/in", 6},
+    {"lbf/in2", 3}, {"ton_us", 6}, {"ton_metric", 10}, {"ton_long", 8}, {"ton", 0},  {"ton_", 0},
+    {"tons", 0},    {"MPa", 3},    {"Mpa", 0},         {"mPa", 0},      {"kn", 0},   {"KN", 0},
+    {"MM", 0},      {"In", 0},     {"/min", 4},        {"/s", 2},       {"/m", 0},   {"/ min", 0},
+    {"min", 3},     {"minute", 0}, {"deg", 3},         {"degree", 0},   {"%", 1},    {"%x", 1},
+    {"%%", 1},      {"", 0},       {" mm", 0},         {"x", 0},        {"5", 0},    {"\"", 0},
+    {"sin", 0},     {"h2", 0},     {"g/cm3", 1},
 };
 
 START_TEST(the_longest_unit_is_taken)

@@ -71,7 +71,8 @@ START_TEST(blanks_at_the_ends_are_cut)
 }
 END_TEST
 
-static const double steps[] = {0.8, 1, 1.25, 2, 2.5, 4, 5, 8, 10, 12.5, 16, 20, 25, 40, 50, 80, 100, 125, 160, 200};
+static const double steps[] = {0.8, 1,  1.25, 2,  2.5, 4,  5,   8,   10,  12.5,
+                               16,  20, 25,   40, 50,  80, 100, 125, 160, 200};
 
 START_TEST(steps_follow_each_other)
 {
@@ -94,7 +95,8 @@ START_TEST(inches_have_steps_of_their_own)
     ck_assert_double_eq_tol(view_scale_next(25.4, -1, unit), 0.8 * 25.4, 1e-9);
     ck_assert_double_eq_tol(view_scale_next(12.7, 1, unit), 0.64 * 25.4, 1e-9);
     ck_assert_str_eq(view_scale_text(25.4, UNIT_INCH, text, sizeof text), "1 in");
-    ck_assert_str_eq(view_scale_text(view_scale_next(5 * unit, -1, unit), UNIT_INCH, text, sizeof text), "0.16 in");
+    ck_assert_str_eq(view_scale_text(view_scale_next(5 * unit, -1, unit), UNIT_INCH, text, sizeof text),
+                     "0.16 in");
     ck_assert_str_eq(view_scale_text(12.5, UNIT_METRIC, text, sizeof text), "12.5 mm");
 }
 END_TEST

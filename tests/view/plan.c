@@ -26,7 +26,11 @@ static char *drawn(struct dieset *d, const char *plate, const struct view_option
     return base_text_take(&out);
 }
 
-static const struct { const char *plate, *kept; bool ascii, below, through; int width, height; } pictures[] = {
+static const struct {
+    const char *plate, *kept;
+    bool ascii, below, through;
+    int width, height;
+} pictures[] = {
     {"die_plate", "tests/view/kept/die-plate.txt", false, false, false, 61, 21},
     {"die_plate", "tests/view/kept/die-plate-ascii.txt", true, false, false, 61, 21},
     {"die_plate", "tests/view/kept/die-plate-from-below.txt", false, true, false, 61, 21},
@@ -53,13 +57,23 @@ START_TEST(plan_is_as_kept)
 }
 END_TEST
 
-/* A half disc of 30 with a half disc of 15 bitten out, and an L turned by 30 deg: drawn by their shapes, not by the boxes round them. */
+/* A half disc of 30 with a half disc of 15 bitten out, and an L turned by 30 deg: drawn by their shapes, not
+   by the boxes round them. */
 static const struct small_edit outlined[] = {
-    {"blank", "shape", "\"outline\""}, {"blank", "outline/1", "at 30 mm, -15 mm"}, {"blank", "outline/2", "arc to -30 mm, -15 mm radius 30 mm left"},
-    {"blank", "outline/3", "line to -15 mm, -15 mm"}, {"blank", "outline/4", "arc to 15 mm, -15 mm radius 15 mm right"},
-    {"pierce", "shape", "\"outline\""}, {"pierce", "outline_turn", "30 deg"}, {"pierce", "outline/1", "at -20 mm, -20 mm"},
-    {"pierce", "outline/2", "line by 40 mm, 0 mm"}, {"pierce", "outline/3", "line by 0 mm, 12 mm"}, {"pierce", "outline/4", "line to -8 mm, -8 mm"},
-    {"pierce", "outline/5", "line to -8 mm, 20 mm"}, {"pierce", "outline/6", "line by -12 mm, 0 mm"}, {NULL, NULL, NULL},
+    {"blank", "shape", "\"outline\""},
+    {"blank", "outline/1", "at 30 mm, -15 mm"},
+    {"blank", "outline/2", "arc to -30 mm, -15 mm radius 30 mm left"},
+    {"blank", "outline/3", "line to -15 mm, -15 mm"},
+    {"blank", "outline/4", "arc to 15 mm, -15 mm radius 15 mm right"},
+    {"pierce", "shape", "\"outline\""},
+    {"pierce", "outline_turn", "30 deg"},
+    {"pierce", "outline/1", "at -20 mm, -20 mm"},
+    {"pierce", "outline/2", "line by 40 mm, 0 mm"},
+    {"pierce", "outline/3", "line by 0 mm, 12 mm"},
+    {"pierce", "outline/4", "line to -8 mm, -8 mm"},
+    {"pierce", "outline/5", "line to -8 mm, 20 mm"},
+    {"pierce", "outline/6", "line by -12 mm, 0 mm"},
+    {NULL, NULL, NULL},
 };
 
 START_TEST(an_outline_is_drawn_as_it_is)
@@ -74,7 +88,8 @@ START_TEST(an_outline_is_drawn_as_it_is)
 END_TEST
 
 /* Each hole's cell is within half a cell of the hole, both ways, and shows its letter or "*". */
-static void holes_are_where_they_are(struct dieset *d, int plate, const struct view_options *o, const struct view_canvas *c, double scale)
+static void holes_are_where_they_are(struct dieset *d, int plate, const struct view_options *o,
+                                     const struct view_canvas *c, double scale)
 {
     double ratio = o->cell_ratio > 0 ? o->cell_ratio : 2;
     int first = 0, n = dieset_plate_holes(d, plate, &first), column, row;
@@ -87,8 +102,8 @@ static void holes_are_where_they_are(struct dieset *d, int plate, const struct v
         ck_assert_double_le(fabs(x - h.x), scale / 2 + 1e-9);
         ck_assert_double_le(fabs(y - h.y), scale * ratio / 2 + 1e-9);
         uint32_t ch = c->cells[row * c->width + column].ch;
-        ck_assert_msg(ch == '*' || tolower((int)ch) == tolower(h.letter), "%s %s: %c for %c", dieset_item_name(d, plate),
-                      dieset_item_name(d, h.item), (int)ch, h.letter);
+        ck_assert_msg(ch == '*' || tolower((int)ch) == tolower(h.letter), "%s %s: %c for %c",
+                      dieset_item_name(d, plate), dieset_item_name(d, h.item), (int)ch, h.letter);
     }
 }
 
@@ -126,8 +141,8 @@ START_TEST(demo_jobs_are_drawn_true)
 END_TEST
 
 /* Cells of LETTER; each at most FAR from the nearest of the places, and at least NEAR. */
-static int rim_cells(const struct view_canvas *c, struct dieset *d, const struct view_options *o, int plate, int letter, const double (*at)[2], int n, double near,
-                     double far)
+static int rim_cells(const struct view_canvas *c, struct dieset *d, const struct view_options *o, int plate,
+                     int letter, const double (*at)[2], int n, double near, double far)
 {
     int cells = 0;
     for (int row = 0; row < c->height; row++)
@@ -139,15 +154,17 @@ static int rim_cells(const struct view_canvas *c, struct dieset *d, const struct
             ck_assert(view_plan_point(d, plate, o, c, column, row, &x, &y));
             for (int i = 0; i < n; i++)
                 least = fmin(least, hypot(x - at[i][0], y - at[i][1]));
-            ck_assert_msg(least >= near && least <= far, "%c at %g, %g: %g from the axis", letter, x, y, least);
+            ck_assert_msg(least >= near && least <= far, "%c at %g, %g: %g from the axis", letter, x, y,
+                          least);
             ck_assert_int_eq(cell->role, VIEW_LINE);
             cells++;
         }
     return cells;
 }
 
-/* The cover plate's bushings, flanged and turned by 60 degrees: posts 42 from the ends and 50 from the sides of shoes of 400 x 306, one 8 further out.
- * A flange of 8 more than the outside, its clamps on a circle of 16 more. */
+/* The cover plate's bushings, flanged and turned by 60 degrees: posts 42 from the ends and 50 from the sides
+ * of shoes of 400 x 306, one 8 further out. A flange of 8 more than the outside, its clamps on a circle of 16
+ * more. */
 START_TEST(flanges_and_clamps_are_drawn_where_they_stand)
 {
     static const double axes[][2] = {{-158, -111}, {158, -103}, {-158, 103}, {158, 103}};
@@ -156,10 +173,12 @@ START_TEST(flanges_and_clamps_are_drawn_where_they_stand)
     ck_ok(handbook_load("data", &h, why));
     struct dieset *d = small_dieset(h, demos[0], NULL);
     int shoe = dieset_find_item(d, "upper_shoe");
-    double outside = dieset_number(d, dieset_find_item(d, "bushings"), "outside", DIESET_NEW), circle = (outside + 16) / 2;
+    double outside = dieset_number(d, dieset_find_item(d, "bushings"), "outside", DIESET_NEW),
+           circle = (outside + 16) / 2;
     for (int i = 0; i < 12; i++) {
         double turn = (60 + i % 3 * 120) * acos(-1) / 180;
-        clamps[i][0] = axes[i / 3][0] + circle * cos(turn), clamps[i][1] = axes[i / 3][1] + circle * sin(turn);
+        clamps[i][0] = axes[i / 3][0] + circle * cos(turn),
+        clamps[i][1] = axes[i / 3][1] + circle * sin(turn);
     }
     struct view_options o = plain();
     struct view_canvas c;
@@ -168,7 +187,8 @@ START_TEST(flanges_and_clamps_are_drawn_where_they_stand)
     view_canvas_init(&c, 201, 81);
     ck_assert_double_eq(view_plan(d, shoe, &o, &c), 2);
     double cell = hypot(2, 4);
-    ck_assert_int_gt(rim_cells(&c, d, &o, shoe, 'f', axes, 4, (outside + 8) / 2 - cell, (outside + 8) / 2), 60);
+    ck_assert_int_gt(rim_cells(&c, d, &o, shoe, 'f', axes, 4, (outside + 8) / 2 - cell, (outside + 8) / 2),
+                     60);
     ck_assert_int_gt(rim_cells(&c, d, &o, shoe, 'j', clamps, 12, 9 - cell, 9), 60); /* three times M6 */
     view_plan_legend(d, shoe, &c, &legend);
     ck_assert_ptr_nonnull(strstr(base_text_get(&legend), "  f flange  j clamp"));
@@ -182,8 +202,10 @@ START_TEST(flanges_and_clamps_are_drawn_where_they_stand)
 }
 END_TEST
 
-static const struct { int width, height; double ratio; bool below; } sizes[] = {
-    {61, 21, 0, false}, {62, 22, 0, true}, {200, 60, 1.6, false}, {35, 16, 2.3, true}, {300, 90, 0, false}, {21, 9, 0, false},
+static const struct { int width, height; double ratio; bool below;
+} sizes[] = {
+    {61, 21, 0, false},  {62, 22, 0, true},   {200, 60, 1.6, false},
+    {35, 16, 2.3, true}, {300, 90, 0, false}, {21, 9, 0, false},
 };
 
 START_TEST(cells_times_scale_are_millimetres)
@@ -237,12 +259,14 @@ static const struct small_edit mirrored[] = {
     {NULL, NULL, NULL},
 };
 
-static const char *const plates[] = {"upper_shoe", "punch_plate", "stripper", "die_plate", "die_backing", "lower_shoe"};
+static const char *const plates[] = {"upper_shoe", "punch_plate", "stripper",
+                                     "die_plate",  "die_backing", "lower_shoe"};
 
 /* From below the picture is turned over: the same cells mirrored, capitals of the other face. */
 START_TEST(mirrored_job_gives_mirrored_picture)
 {
-    struct dieset *d = small_dieset(small_handbook(), JOB, NULL), *m = small_dieset(small_handbook(), JOB, mirrored);
+    struct dieset *d = small_dieset(small_handbook(), JOB, NULL),
+                  *m = small_dieset(small_handbook(), JOB, mirrored);
     for (int below = 0; below < 2; below++) {
         struct view_options o = plain(), p = plain();
         o.ascii = p.ascii = true;
@@ -255,7 +279,8 @@ START_TEST(mirrored_job_gives_mirrored_picture)
         ck_assert_double_eq(one, other);
         for (int y = 0; y < a.height; y++) {
             for (int x = 0; x < a.width; x++) {
-                uint32_t here = a.cells[y * a.width + x].ch, there = b.cells[y * a.width + a.width - 1 - x].ch;
+                uint32_t here = a.cells[y * a.width + x].ch,
+                         there = b.cells[y * a.width + a.width - 1 - x].ch;
                 if (below)
                     ck_assert_int_eq(tolower((int)here), tolower((int)there));
                 else
@@ -380,7 +405,9 @@ START_TEST(no_size_of_canvas_is_too_small)
 }
 END_TEST
 
-static const struct small_edit blank_plate[] = {{"die_plate", "length", "0 mm"}, {"die_backing", "thickness", "0 mm / 0"}, {NULL, NULL, NULL}};
+static const struct small_edit blank_plate[] = {{"die_plate", "length", "0 mm"},
+                                                {"die_backing", "thickness", "0 mm / 0"},
+                                                {NULL, NULL, NULL}};
 
 START_TEST(a_plate_without_size_is_told)
 {

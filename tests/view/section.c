@@ -1,5 +1,6 @@
-/* The section: what stands where as the ram goes up. Numbers by hand from the small job: die face 115, strip 1.5, entry 1,
- * lead 1, so travel 3.5, when ground 7.5 (shoulder screws left alone); ground 4 off the die plate and 4 off the punches. */
+/* The section: what stands where as the ram goes up. Numbers by hand from the small job: die face 115, strip
+ * 1.5, entry 1, lead 1, so travel 3.5, when ground 7.5 (shoulder screws left alone); ground 4 off the die
+ * plate and 4 off the punches. */
 
 #include "small.h"
 #include "view.h"
@@ -48,14 +49,16 @@ START_TEST(plates_stand_where_the_ram_puts_them)
     ck_assert_double_eq_tol(low_of(d, &p, "die_plate"), places[_i].die_plate, 1e-9);
     ck_assert_double_eq_tol(low_of(d, &p, "pierce"), places[_i].tip, 1e-9);
     ck_assert_double_eq_tol(low_of(d, &p, "blank"), places[_i].tip, 1e-9);
-    ck_assert_double_eq_tol(low_of(d, &p, "posts"), 2, 1e-9);                         /* 2 above the shoe's bottom */
+    /* 2 above the shoe's bottom */
+    ck_assert_double_eq_tol(low_of(d, &p, "posts"), 2, 1e-9);
     ck_assert_double_eq_tol(low_of(d, &p, "springs"), places[_i].stripper + 25, 1e-9); /* on the stripper */
     parts_done(&p);
     dieset_free(d);
 }
 END_TEST
 
-/* Nothing overlaps, at any height of the ram: each plate's lower face is not under the upper face of the next. */
+/* Nothing overlaps, at any height of the ram: each plate's lower face is not under the upper face of the
+   next. */
 START_TEST(plates_never_overlap)
 {
     struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
@@ -71,7 +74,13 @@ START_TEST(plates_never_overlap)
 }
 END_TEST
 
-static const struct { const char *kept; double ram; int width, height; bool ascii; enum dieset_state state; } pictures[] = {
+static const struct {
+    const char *kept;
+    double ram;
+    int width, height;
+    bool ascii;
+    enum dieset_state state;
+} pictures[] = {
     {"tests/view/kept/section-shut.txt", 0, 80, 40, false, DIESET_NEW},
     {"tests/view/kept/section-open.txt", 60, 80, 40, false, DIESET_NEW},
     {"tests/view/kept/section-ground.txt", 10, 80, 22, true, DIESET_GROUND},
@@ -81,7 +90,8 @@ static const struct { const char *kept; double ram; int width, height; bool asci
 START_TEST(section_is_as_kept)
 {
     struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
-    struct view_options o = {.item = -1, .point = -1, .ascii = pictures[_i].ascii, .state = pictures[_i].state};
+    struct view_options o = {
+        .item = -1, .point = -1, .ascii = pictures[_i].ascii, .state = pictures[_i].state};
     struct view_canvas c;
     struct base_text out = {0};
     view_canvas_init(&c, pictures[_i].width, pictures[_i].height);
@@ -94,7 +104,8 @@ START_TEST(section_is_as_kept)
 }
 END_TEST
 
-/* The rows of metal times the scale are the plate's height, within a row; seen in the first column of the plate. */
+/* The rows of metal times the scale are the plate's height, within a row; seen in the first column of the
+   plate. */
 START_TEST(rows_times_scale_are_millimetres)
 {
     struct dieset *d = small_dieset(small_handbook(), JOB, NULL);

@@ -7,8 +7,8 @@
 /* The small handbook of tests/view/small-handbook.txt, read once; never freed. */
 const struct handbook *small_handbook(void);
 
-/* A die set from a job's text file. EDITS: up to the first without a path, "item.path" replaced by a text, for sets that
- * differ in little; where the path is "", an item of the kind TEXT is added. Yours to free. */
+/* A die set from a job's text file. EDITS: up to the first without a path, "item.path" replaced by a text,
+ * for sets that differ in little; where the path is "", an item of the kind TEXT is added. Yours to free. */
 struct small_edit { const char *item, *path, *text; };
 struct dieset *small_dieset(const struct handbook *h, const char *file, const struct small_edit *edits);
 

@@ -1,5 +1,5 @@
-/* The stack as a matrix of plates and groups. Heights by hand: 63+12+40 = 115 die face; gap 80-32-1 = 47, less 1.5
- * strip and 25 stripper = 20.5; 115+47+32+12+40 = 246. */
+/* The stack as a matrix of plates and groups. Heights by hand: 63+12+40 = 115 die face; gap 80-32-1 = 47,
+ * less 1.5 strip and 25 stripper = 20.5; 115+47+32+12+40 = 246. */
 
 #include "small.h"
 #include "view.h"
@@ -10,16 +10,17 @@
 
 static const char *const JOB = "tests/view/small-job.txt";
 
-static const struct { const char *title; enum view_row_what what; double height, top; const char *cells; } rows[] = {
+static const struct {
+    const char *title;
+    enum view_row_what what;
+    double height, top;
+    const char *cells;
+} rows[] = {
     /* columns: p s d g c */
-    {"upper shoe", VIEW_ROW_PLATE, 40, 246, " S gC"},
-    {"punch backing", VIEW_ROW_PLATE, 12, 206, " | ||"},
-    {"punch plate", VIEW_ROW_PLATE, 32, 194, "ps ||"},
-    {"gap", VIEW_ROW_GAP, 20.5, 162, "|  ||"},
-    {"stripper", VIEW_ROW_PLATE, 25, 141.5, "|  |c"},
-    {"strip", VIEW_ROW_STRIP, 1.5, 116.5, "|  | "},
-    {"die plate", VIEW_ROW_PLATE, 40, 115, "osd| "},
-    {"die backing", VIEW_ROW_PLATE, 12, 75, " ||| "},
+    {"upper shoe", VIEW_ROW_PLATE, 40, 246, " S gC"},  {"punch backing", VIEW_ROW_PLATE, 12, 206, " | ||"},
+    {"punch plate", VIEW_ROW_PLATE, 32, 194, "ps ||"}, {"gap", VIEW_ROW_GAP, 20.5, 162, "|  ||"},
+    {"stripper", VIEW_ROW_PLATE, 25, 141.5, "|  |c"},  {"strip", VIEW_ROW_STRIP, 1.5, 116.5, "|  | "},
+    {"die plate", VIEW_ROW_PLATE, 40, 115, "osd| "},   {"die backing", VIEW_ROW_PLATE, 12, 75, " ||| "},
     {"lower shoe", VIEW_ROW_PLATE, 63, 63, " SDG "},
 };
 
@@ -77,7 +78,14 @@ END_TEST
 
 static const struct small_edit inches[] = {{"job", "unit", "\"in\""}, {NULL, NULL, NULL}};
 
-static const struct { const char *kept; int width, height; bool ascii; enum dieset_state state; double scale; const struct small_edit *edits; } pictures[] = {
+static const struct {
+    const char *kept;
+    int width, height;
+    bool ascii;
+    enum dieset_state state;
+    double scale;
+    const struct small_edit *edits;
+} pictures[] = {
     {"tests/view/kept/stack.txt", 46, 11, false, DIESET_NEW, 0, NULL},
     {"tests/view/kept/stack-inch.txt", 46, 11, false, DIESET_NEW, 0, inches},
     {"tests/view/kept/stack-ascii.txt", 46, 11, true, DIESET_GROUND, 0, NULL},
@@ -91,7 +99,10 @@ START_TEST(stack_is_as_kept)
     struct dieset *d = small_dieset(small_handbook(), JOB, pictures[_i].edits);
     struct view_matrix m;
     view_matrix(d, pictures[_i].state, &m);
-    struct view_options o = {.item = dieset_find_item(d, "die_plate"), .point = -1, .ascii = pictures[_i].ascii, .state = pictures[_i].state};
+    struct view_options o = {.item = dieset_find_item(d, "die_plate"),
+                             .point = -1,
+                             .ascii = pictures[_i].ascii,
+                             .state = pictures[_i].state};
     struct view_canvas c;
     struct base_text out = {0};
     int row_at[64];

@@ -1,7 +1,7 @@
 /* tui/laying/exact.c - the exact values of a place, typed over the column of the placing below
  *
- * A row for along and across, each measured from an edge that Tab changes, then the pattern's other measures. Every text is tried
- * as it is typed; Enter takes all, Esc leaves all.
+ * A row for along and across, each measured from an edge that Tab changes, then the pattern's other measures.
+ * Every text is tried as it is typed; Enter takes all, Esc leaves all.
  */
 
 #include "tui/laying/place.h"
@@ -27,9 +27,11 @@ static void name_axis(struct tui *t, const struct placing *p, struct row *r)
 {
     const struct handbook_pattern *pattern = laying_has(t, &p->l);
     int take = p->l.ways[r->axis].take;
-    const char *help = r->from == FROM_OWN && !p->l.alone && pattern && take >= 0 ? pattern->takes[take].help : NULL;
+    const char *help = r->from == FROM_OWN && !p->l.alone && pattern && take >= 0 ? pattern->takes[take].help
+                                                                                  : NULL;
     laying_from(t, &p->l, r->axis, r->from, r->title, sizeof r->title);
-    snprintf(r->help, sizeof r->help, "%s: %s; Tab measures from another edge", r->axis ? "across" : "along", help ? help : r->title);
+    snprintf(r->help, sizeof r->help, "%s: %s; Tab measures from another edge", r->axis ? "across" : "along",
+             help ? help : r->title);
 }
 
 static void fill(struct row *r, const char *text)
@@ -52,7 +54,9 @@ static void fill_axis(struct tui *t, struct placing *p, struct row *r, bool as_i
 {
     char *entry = laying_entry(t, &p->l, r->axis);
     const struct laying_way *w = &p->l.ways[r->axis];
-    const char *text = as_it_stands && !p->l.alone && r->from == FROM_OWN && w->at == w->start ? standing(t, p, entry) : NULL;
+    const char *text = as_it_stands && !p->l.alone && r->from == FROM_OWN && w->at == w->start
+                           ? standing(t, p, entry)
+                           : NULL;
     char *length = laying_length(t, laying_measured(t, &p->l, r->axis, r->from));
     name_axis(t, p, r);
     fill(r, text ? text : length);
@@ -73,7 +77,8 @@ static void add_axes(struct tui *t, struct placing *p, struct exact *e)
 
 static bool is_moved(const struct placing *p, int take)
 {
-    return (p->l.ways[0].moves && p->l.ways[0].take == take) || (p->l.ways[1].moves && p->l.ways[1].take == take);
+    return (p->l.ways[0].moves && p->l.ways[0].take == take) ||
+           (p->l.ways[1].moves && p->l.ways[1].take == take);
 }
 
 static void add_takes(struct tui *t, struct placing *p, struct exact *e)
@@ -117,7 +122,8 @@ static void changed(struct tui *t, struct placing *p, struct row *r)
         free(whole);
         return;
     }
-    char *entry = laying_entry(t, &p->l, r->axis), *whole = *text ? laying_text(t, r->axis, &p->l, r->from, text) : NULL;
+    char *entry = laying_entry(t, &p->l, r->axis),
+         *whole = *text ? laying_text(t, r->axis, &p->l, r->from, text) : NULL;
     p->l.ways[r->axis].from = r->from;
     put(t, p, entry, whole);
     free(whole);
@@ -155,7 +161,8 @@ static void draw(struct tui *t, struct level *level)
     bool told = t->message.length && t->message_level >= t->n_levels;
     for (int i = 0; i < e->n; i++)
         draw_row(t, p->place, i, &e->rows[i], i == e->at);
-    tui_message_row(t, told && t->trouble ? INK_TROUBLE : INK_PLAIN, told ? base_text_get(&t->message) : e->rows[e->at].help);
+    tui_message_row(t, told && t->trouble ? INK_TROUBLE : INK_PLAIN,
+                    told ? base_text_get(&t->message) : e->rows[e->at].help);
 }
 
 /* ---- keys ---- */
@@ -164,7 +171,8 @@ static bool event(struct tui *t, struct level *level, const struct terminal_even
 {
     struct exact *e = (struct exact *)level;
     struct row *r = &e->rows[e->at];
-    enum field_did did = ev->what == TERMINAL_PASTE ? field_paste(r->field, ev->text) : field_key(r->field, ev->key);
+    enum field_did did = ev->what == TERMINAL_PASTE ? field_paste(r->field, ev->text)
+                                                    : field_key(r->field, ev->key);
     if (did == FIELD_CHANGED)
         changed(t, place_at_hand(t), r);
     return did != FIELD_NOTHING || ev->what == TERMINAL_PASTE;
@@ -189,7 +197,8 @@ static enum hit at(struct tui *t, struct level *level, int y, int x)
     return HIT_MOVED;
 }
 
-/* The same place, from the edge of R. False: the plate follows the point, as it does its stations, so that it would hang on itself. */
+/* The same place, from the edge of R. False: the plate follows the point, as it does its stations, so that it
+   would hang on itself. */
 static bool measured_from(struct tui *t, struct placing *p, struct row *r)
 {
     fill_axis(t, p, r, false);
@@ -207,7 +216,8 @@ static void tab(struct tui *t, struct level *level, int by)
     struct dieset_point at;
     place_catch_up(t);
     if (r->axis < 0 || p->l.refused || !laying_point(t, &p->l, &at, NULL) || at.broken) {
-        tui_say(t, r->axis < 0 ? "this value is measured from nowhere" : "first a place that can be taken, then another edge to measure it from");
+        tui_say(t, r->axis < 0 ? "this value is measured from nowhere"
+                               : "first a place that can be taken, then another edge to measure it from");
         return;
     }
     enum from was = r->from;
@@ -226,8 +236,10 @@ static void tab(struct tui *t, struct level *level, int by)
         fill_axis(t, p, r, true);
         changed(t, p, r);
     }
-    tui_say(t, refused ? "the plate's edges follow this place: it is measured from there only"
-                       : "the pattern measures this point from there only; alone it may be measured from any edge");
+    tui_say(t,
+            refused
+                ? "the plate's edges follow this place: it is measured from there only"
+                : "the pattern measures this point from there only; alone it may be measured from any edge");
 }
 
 /* ---- taking ---- */
@@ -300,8 +312,16 @@ static void catch_up(struct tui *t, struct level *level)
     place_catch_up(t);
 }
 
-static const struct level_ops ops = {.place = PLACE_EXACT, .draw = draw, .event = event, .move = shift, .enter = enter, .leave = leave,
-                                     .tab = tab, .at = at, .catch_up = catch_up, .done = done};
+static const struct level_ops ops = {.place = PLACE_EXACT,
+                                     .draw = draw,
+                                     .event = event,
+                                     .move = shift,
+                                     .enter = enter,
+                                     .leave = leave,
+                                     .tab = tab,
+                                     .at = at,
+                                     .catch_up = catch_up,
+                                     .done = done};
 
 void exact_open(struct tui *t)
 {

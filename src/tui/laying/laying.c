@@ -57,8 +57,12 @@ void laying_done(struct laying *l)
 
 bool laying_try(struct tui *t, struct laying *l)
 {
-    struct job_laying all = {.item = l->item, .kind = *l->kind ? l->kind : NULL, .like = *l->like ? l->like : NULL,
-                             .lay = *l->lay ? l->lay : NULL, .entries = l->typed.at, .n = (int)l->typed.count};
+    struct job_laying all = {.item = l->item,
+                             .kind = *l->kind ? l->kind : NULL,
+                             .like = *l->like ? l->like : NULL,
+                             .lay = *l->lay ? l->lay : NULL,
+                             .entries = l->typed.at,
+                             .n = (int)l->typed.count};
     l->refused = false;
     l->why = (struct base_diag){0};
     tui_changed(t);
@@ -124,7 +128,8 @@ static struct formula_value value_at(const struct tui *t, const struct laying *l
     return dieset_get(t->d, path, DIESET_NEW);
 }
 
-static struct formula_value take_value(const struct tui *t, const struct laying *l, const struct handbook_take *take)
+static struct formula_value take_value(const struct tui *t, const struct laying *l,
+                                       const struct handbook_take *take)
 {
     char name[100];
     snprintf(name, sizeof name, "lay.%s", take->name);
@@ -200,14 +205,18 @@ bool laying_may(const struct laying *l, int axis, enum from from)
     return w->moves && (from == FROM_OWN || l->alone || (w->base && from != FROM_ORIGIN));
 }
 
-void laying_from(const struct tui *t, const struct laying *l, int axis, enum from from, char *buf, size_t size)
+void laying_from(const struct tui *t, const struct laying *l, int axis, enum from from, char *buf,
+                 size_t size)
 {
     static const char *const edges[2][FROMS] = {
-        {"off its place along", "from the left edge", "from the right edge", "along, centre line", "along, plan's zero"},
-        {"off its place across", "from the front edge", "from the back edge", "across, centre line", "across, plan's zero"},
+        {"off its place along", "from the left edge", "from the right edge", "along, centre line",
+         "along, plan's zero"},
+        {"off its place across", "from the front edge", "from the back edge", "across, centre line",
+         "across, plan's zero"},
     };
     const struct handbook_pattern *p = laying_has(t, l);
-    bool own = from == FROM_OWN && !l->alone && p && l->ways[axis].take >= 0 && l->ways[axis].take < p->n_takes;
+    bool own = from == FROM_OWN && !l->alone && p && l->ways[axis].take >= 0 &&
+               l->ways[axis].take < p->n_takes;
     snprintf(buf, size, "%s", own ? p->takes[l->ways[axis].take].title : edges[axis][from]);
 }
 
@@ -277,8 +286,8 @@ static char *turned(const char *rest)
     return out;
 }
 
-/* Where the point is to stand, as the pattern's measure: counted from the edge that the pattern holds it from, without what else it
- * adds. TARGET is adopted. */
+/* Where the point is to stand, as the pattern's measure: counted from the edge that the pattern holds it
+ * from, without what else it adds. TARGET is adopted. */
 static char *as_measure(const struct laying_way *w, char *target)
 {
     const char *rest = w->rest ? w->rest : "";
@@ -309,7 +318,8 @@ char *laying_text(const struct tui *t, int axis, const struct laying *l, enum fr
     return out && !l->alone ? as_measure(w, out) : out;
 }
 
-/* What stands typed already tells from where it was dimensioned: it begins with the edge, or is what would be typed now. */
+/* What stands typed already tells from where it was dimensioned: it begins with the edge, or is what would be
+   typed now. */
 static enum from from_of(const struct tui *t, const struct laying *l, int axis, const char *text)
 {
     for (int f = FROM_LOW; text && f <= FROM_CENTRE; f++) {
@@ -317,8 +327,10 @@ static enum from from_of(const struct tui *t, const struct laying *l, int axis, 
         size_t n = strlen(edge);
         if (!laying_may(l, axis, (enum from)f))
             continue;
-        char *number = laying_length(t, laying_measured(t, l, axis, (enum from)f)), *now = laying_text(t, axis, l, (enum from)f, number);
-        bool begins = (l->alone || !*l->ways[axis].base) && strncmp(text, edge, n) == 0 && (text[n] == ' ' || !text[n]);
+        char *number = laying_length(t, laying_measured(t, l, axis, (enum from)f)),
+             *now = laying_text(t, axis, l, (enum from)f, number);
+        bool begins = (l->alone || !*l->ways[axis].base) && strncmp(text, edge, n) == 0 &&
+                      (text[n] == ' ' || !text[n]);
         bool same = now && strcmp(now, text) == 0;
         free(number);
         free(now);
@@ -385,7 +397,8 @@ static void put_name(void *arg, const char *path, struct base_text *out)
         base_text_add(out, path);
 }
 
-/* A term beside the measure, as it may be typed for point NUMBER. False: it cannot stand apart from the measure. */
+/* A term beside the measure, as it may be typed for point NUMBER. False: it cannot stand apart from the
+   measure. */
 static bool add_rest(struct base_text *rest, bool minus, const char *term, const char *measure, int number)
 {
     struct formula_tree *tree;
@@ -430,7 +443,8 @@ static const char *edge_named(const char *term)
 }
 
 /* Parts the pattern's own formula: an edge, the measure, and what else there is. */
-static void find_base(struct laying_way *w, const struct handbook_pattern *p, int number, int axis, const char *measure)
+static void find_base(struct laying_way *w, const struct handbook_pattern *p, int number, int axis,
+                      const char *measure)
 {
     const struct handbook_point *at = &p->points[p->repeat ? 0 : number];
     const char *text = formula_text(axis ? at->y : at->x), *base = "", *edge;
@@ -448,7 +462,8 @@ static void find_base(struct laying_way *w, const struct handbook_pattern *p, in
     w->rest = base_text_take(&rest);
 }
 
-/* Does nothing but the measure lie between that edge and the point, as things stand? Then the rest goes without saying. */
+/* Does nothing but the measure lie between that edge and the point, as things stand? Then the rest goes
+   without saying. */
 static bool stands_off(const struct tui *t, const struct laying *l, int axis)
 {
     struct dieset_point at;
@@ -457,7 +472,8 @@ static bool stands_off(const struct tui *t, const struct laying *l, int axis)
     return laying_point(t, l, &at, NULL) && fabs((axis ? at.y : at.x) - zero - w->per * w->own) < NEAR;
 }
 
-/* The measure that moves the point this way and no other; one that does so mm for mm is taken before one that stretches. */
+/* The measure that moves the point this way and no other; one that does so mm for mm is taken before one that
+   stretches. */
 static void find_ways(struct tui *t, struct laying *l, const struct handbook_pattern *p, int number)
 {
     for (int k = 0; k < p->n_takes; k++) {
@@ -492,14 +508,16 @@ static double place_in_group(const struct tui *t, const struct laying *l, int ax
     if (q < 0)
         return NAN;
     const struct dieset_quantity *v = dieset_quantity(t->d, q);
-    struct formula_value is = v->usual_slot >= 0 ? model_value(dieset_model(t->d), v->usual_slot) : dieset_value(t->d, q, DIESET_NEW);
+    struct formula_value is = v->usual_slot >= 0 ? model_value(dieset_model(t->d), v->usual_slot)
+                                                 : dieset_value(t->d, q, DIESET_NEW);
     return is.error ? NAN : is.number;
 }
 
 /* Nothing of the pattern moves a loose point: its nearer edge is then what it is dimensioned from. */
 static enum from nearer_edge(const struct tui *t, const struct laying *l, int axis)
 {
-    return laying_measured(t, l, axis, FROM_LOW) <= laying_measured(t, l, axis, FROM_HIGH) ? FROM_LOW : FROM_HIGH;
+    return laying_measured(t, l, axis, FROM_LOW) <= laying_measured(t, l, axis, FROM_HIGH) ? FROM_LOW
+                                                                                           : FROM_HIGH;
 }
 
 static void hold(struct tui *t, struct laying *l, int axis, const struct dieset_point *at, bool loose)
@@ -520,7 +538,8 @@ static void hold(struct tui *t, struct laying *l, int axis, const struct dieset_
 int laying_owner(const struct tui *t, int item)
 {
     const char *lay;
-    for (int n = 0; n < 20 && item >= 0 && (lay = dieset_entry(t->d, item, "lay")) && strncmp(lay, "with ", 5) == 0; n++)
+    for (int n = 0;
+         n < 20 && item >= 0 && (lay = dieset_entry(t->d, item, "lay")) && strncmp(lay, "with ", 5) == 0; n++)
         item = dieset_find_item(t->d, lay + 5);
     return item;
 }

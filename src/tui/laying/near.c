@@ -26,7 +26,8 @@ static char small(char letter)
 
 /* ---- lines ---- */
 
-static void offer(struct near_all *out, const struct laying *l, int axis, double at, char letter, double reach)
+static void offer(struct near_all *out, const struct laying *l, int axis, double at, char letter,
+                  double reach)
 {
     const struct laying_way *w = &l->ways[axis];
     double off = fabs(at - w->at);
@@ -37,7 +38,8 @@ static void offer(struct near_all *out, const struct laying *l, int axis, double
             out->on[axis] = (struct near_line){true, at, letter};
     } else if (fabs(w->at - w->start) > SAME) {
         double best = out->hint[axis].there ? fabs(out->hint[axis].at - w->at) : INFINITY;
-        if (off < best - SAME || (off < best + SAME && !letter)) /* on one line with holes, the centre line is named */
+        /* on one line with holes, the centre line is named */
+        if (off < best - SAME || (off < best + SAME && !letter))
             out->hint[axis] = (struct near_line){true, at, letter};
     }
 }
@@ -85,7 +87,8 @@ static void keep_other(struct near_all *out, const struct near_wall *w)
 }
 
 /* Walls between a hole of the grabbed point and all others of its plate that share depth with it. */
-static void walls_of(const struct search *s, int plate, const struct dieset_hole *own, struct near_all *out, wall_fn *keep)
+static void walls_of(const struct search *s, int plate, const struct dieset_hole *own, struct near_all *out,
+                     wall_fn *keep)
 {
     int first = 0, n = dieset_plate_holes(s->t->d, plate, &first);
     for (int i = first; i < first + n; i++) {

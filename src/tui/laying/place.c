@@ -1,4 +1,5 @@
-/* tui/laying/place.c - laying out on the plan: a group, or one point of it, is moved while the outcome is shown
+/* tui/laying/place.c - laying out on the plan: a group, or one point of it, is moved while the outcome is
+ * shown
  *
  * Keys only note where it goes; it is tried once when no further key waits.
  */
@@ -112,7 +113,8 @@ static void step(struct tui *t, struct placing *p, enum move m, const char *size
     if (axis == ALONG && t->from_below)
         way = -way;
     if (!laying_move(t, &p->l, axis, way)) {
-        tui_say(t, "the pattern holds it %s; f frees this point, p chooses another pattern", axis == ALONG ? "along the feed" : "across the feed");
+        tui_say(t, "the pattern holds it %s; f frees this point, p chooses another pattern",
+                axis == ALONG ? "along the feed" : "across the feed");
         return;
     }
     base_text_clear(&t->message);
@@ -155,9 +157,11 @@ static enum hit at(struct tui *t, struct level *level, int y, int x)
     place_catch_up(t);
     tui_settle(t);
     view_canvas_init(&c, a.w, a.h);
-    bool inside = t->plan_shown >= 0 && view_plan_point(t->d, t->plan_shown, &o, &c, x - a.x, y - a.y, &along, &across);
-    bool here = inside && laying_point(t, &p->l, &now, NULL) && view_plan_cell(t->d, t->plan_shown, &o, &c, now.x, now.y, &column, &row) &&
-                row == y - a.y && column == x - a.x;
+    bool inside = t->plan_shown >= 0 &&
+                  view_plan_point(t->d, t->plan_shown, &o, &c, x - a.x, y - a.y, &along, &across);
+    bool here = inside && laying_point(t, &p->l, &now, NULL) &&
+                view_plan_cell(t->d, t->plan_shown, &o, &c, now.x, now.y, &column, &row) && row == y - a.y &&
+                column == x - a.x;
     view_canvas_done(&c);
     if (here || !inside || size <= 0)
         return here ? HIT_HERE : HIT_NOTHING;
@@ -208,8 +212,18 @@ static void done(struct level *level)
     free(p);
 }
 
-static const struct level_ops ops = {.place = PLACE_PLACING, .full = true, .draw = place_draw, .move = shift, .far = far, .enter = enter,
-                                     .leave = leave, .tab = tab, .at = at, .settle = settle, .catch_up = catch_up, .done = done};
+static const struct level_ops ops = {.place = PLACE_PLACING,
+                                     .full = true,
+                                     .draw = place_draw,
+                                     .move = shift,
+                                     .far = far,
+                                     .enter = enter,
+                                     .leave = leave,
+                                     .tab = tab,
+                                     .at = at,
+                                     .settle = settle,
+                                     .catch_up = catch_up,
+                                     .done = done};
 
 struct placing *place_open(struct tui *t, const char *item)
 {
@@ -245,8 +259,8 @@ static int laid_on(const struct tui *t, int item)
     return plate >= 0 && points_in(t, item, plate) ? plate : -1;
 }
 
-/* The plate at the cursor of the stack where ITEM has holes in it, else the one it is laid out on, else the first that it is fixed
- * in, else the first that it passes; -1: none. */
+/* The plate at the cursor of the stack where ITEM has holes in it, else the one it is laid out on, else the
+ * first that it is fixed in, else the first that it passes; -1: none. */
 static int plate_with(const struct tui *t, int item)
 {
     int passed = -1, laid = t->column < 0 ? laid_on(t, item) : -1;
@@ -266,8 +280,8 @@ static int plate_with(const struct tui *t, int item)
     return passed;
 }
 
-/* What is taken hold of: the point whose value the form's cursor is on ("lay/left_back/x"), else the group of ITEM, so no freed
- * point as long as another goes with it. */
+/* What is taken hold of: the point whose value the form's cursor is on ("lay/left_back/x"), else the group of
+ * ITEM, so no freed point as long as another goes with it. */
 static void grab_value(struct tui *t, int item)
 {
     int q = tui_pane(t, t->focus) == &form_pane ? form_quantity(t) : -1;
@@ -290,7 +304,8 @@ static void grab_value(struct tui *t, int item)
         snprintf(t->plan_point, sizeof t->plan_point, "%s", with);
 }
 
-/* Keys go to the plan of the plate that the item at the cursor is, or stands in. False: nothing of it is placed, which is said. */
+/* Keys go to the plan of the plate that the item at the cursor is, or stands in. False: nothing of it is
+   placed, which is said. */
 static bool to_plan(struct tui *t)
 {
     int item = *t->item ? dieset_find_item(t->d, t->item) : -1, plate = -1;
@@ -299,7 +314,8 @@ static bool to_plan(struct tui *t)
     if (t->n_levels || tui_pane(t, t->focus) == &plan_pane)
         return true;
     if (!is_plate && !place_may(t)) {
-        tui_say(t, "%s stands on no plan: groups of holes, stations and guides are placed", item < 0 ? "what is chosen" : dieset_item_title(t->d, item));
+        tui_say(t, "%s stands on no plan: groups of holes, stations and guides are placed",
+                item < 0 ? "what is chosen" : dieset_item_title(t->d, item));
         return false;
     }
     go_remember(t);
@@ -311,7 +327,8 @@ static bool to_plan(struct tui *t)
     t->zoomed = false;
     t->plan_follow = true;
     if (is_plate)
-        tui_say(t, "the plan of %s: arrows walk its points, p places one, a adds a group", dieset_item_title(t->d, item));
+        tui_say(t, "the plan of %s: arrows walk its points, p places one, a adds a group",
+                dieset_item_title(t->d, item));
     return !is_plate;
 }
 
@@ -321,7 +338,8 @@ static bool to_plan(struct tui *t)
 static bool open_unplaced(struct tui *t)
 {
     struct dieset_point at = {.broken = true};
-    int item = *t->item ? dieset_find_item(t->d, t->item) : -1, kind = item < 0 ? -1 : dieset_item_kind(t->d, item);
+    int item = *t->item ? dieset_find_item(t->d, t->item) : -1,
+        kind = item < 0 ? -1 : dieset_item_kind(t->d, item);
     if (kind < 0 || !handbook_kind(dieset_handbook(t->d), kind)->lays || laying_owner(t, item) != item)
         return false;
     if (dieset_point_count(t->d, item) > 0)

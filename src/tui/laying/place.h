@@ -1,7 +1,8 @@
 /* tui/laying/place.h - what the files of laying out on the plan share
  *
- * place.c: the level, moving and taking; place_draw.c: its large plan and column. exact.c: the fields above it. place_new.c: which pattern, and a
- * group that is not there yet. The level lies below the fields and lists, so all of them find it by place_at_hand().
+ * place.c: the level, moving and taking; place_draw.c: its large plan and column. exact.c: the fields above
+ * it. place_new.c: which pattern, and a group that is not there yet. The level lies below the fields and
+ * lists, so all of them find it by place_at_hand().
  */
 #ifndef DIEWRIGHT_TUI_PLACE_H
 #define DIEWRIGHT_TUI_PLACE_H
@@ -17,7 +18,8 @@ struct placing {
     bool due;            /* keys have moved it since the last try */
     int fields;          /* rows that the column keeps free for fields */
     struct area place;   /* of those rows, as last drawn */
-    char was[160], was_point[48]; /* the layout before another pattern was tried, and the point that was grabbed */
+    /* the layout before another pattern was tried, and the point that was grabbed */
+    char was[160], was_point[48];
     bool unplaced;       /* while a pattern is chosen: it stands nowhere yet */
     char from[80];       /* what the plan's cursor was on: the group, or what stands with it; "": a new one */
     int asked;           /* a new group: the next property that names a plate */

@@ -30,8 +30,9 @@ static void draw_head(struct tui *t, struct area a, double scale)
     size_of(t, t->plan_shown, size, sizeof size);
     view_scale_text(scale, s, column, sizeof column);
     view_scale_text(scale * t->cell_ratio, s, row, sizeof row);
-    paint_format(&t->p, a, 0, 1, INK_PLAIN, "%s %s from %s   %s/col %s/row", dieset_item_title(t->d, t->plan_shown), size,
-                 t->from_below ? "below" : "above", column, row);
+    paint_format(&t->p, a, 0, 1, INK_PLAIN, "%s %s from %s   %s/col %s/row",
+                 dieset_item_title(t->d, t->plan_shown), size, t->from_below ? "below" : "above", column,
+                 row);
 }
 
 /* ---- the column ---- */
@@ -68,13 +69,15 @@ static int draw_what(struct tui *t, const struct placing *p, struct area a)
     if (item >= 0)
         place_of_kind(t, item, text, sizeof text);
     point_words(p->l.item, name, sizeof name);
-    paint_format(&t->p, a, 0, 1, INK_STRONG, "laying %s%s", item >= 0 ? dieset_item_title(t->d, item) : name, text);
+    paint_format(&t->p, a, 0, 1, INK_STRONG, "laying %s%s", item >= 0 ? dieset_item_title(t->d, item) : name,
+                 text);
     if (pattern && plate >= 0)
         paint_format(&t->p, a, 1, 1, INK_PLAIN, "%s on %s", pattern->title, dieset_item_title(t->d, plate));
     if (!laying_point(t, &p->l, &at, &number))
         return 2;
     point_words(at.name, name, sizeof name);
-    snprintf(text, sizeof text, "%s, %s%s", name, p->l.alone ? "alone" : "with its group", at.freed ? ", freed" : "");
+    snprintf(text, sizeof text, "%s, %s%s", name, p->l.alone ? "alone" : "with its group",
+             at.freed ? ", freed" : "");
     paint_text(&t->p, a, 2, 1, INK_PLAIN, text);
     if (fabs(at.turn) <= 1e-9)
         return 3;
@@ -86,13 +89,16 @@ static int draw_what(struct tui *t, const struct placing *p, struct area a)
     return y + 1;
 }
 
-static void draw_pair(struct tui *t, struct area a, int y, const char *first, double one, const char *second, double two)
+static void draw_pair(struct tui *t, struct area a, int y, const char *first, double one, const char *second,
+                      double two)
 {
     char text[60];
     paint_text(&t->p, a, y, 1, INK_PLAIN, first);
-    paint_right(&t->p, a, y, FIRST_END, INK_PLAIN, unit_print_number(one, UNIT_LENGTH, dieset_system(t->d), text, sizeof text));
+    paint_right(&t->p, a, y, FIRST_END, INK_PLAIN,
+                unit_print_number(one, UNIT_LENGTH, dieset_system(t->d), text, sizeof text));
     paint_text(&t->p, a, y, SECOND, INK_PLAIN, second);
-    paint_right(&t->p, a, y, SECOND_END, INK_PLAIN, unit_print_number(two, UNIT_LENGTH, dieset_system(t->d), text, sizeof text));
+    paint_right(&t->p, a, y, SECOND_END, INK_PLAIN,
+                unit_print_number(two, UNIT_LENGTH, dieset_system(t->d), text, sizeof text));
 }
 
 /* Where the point stands on the plate shown. */
@@ -102,8 +108,10 @@ static int draw_distances(struct tui *t, const struct placing *p, struct area a,
     int plate = t->plan_shown;
     if (!laying_point(t, &p->l, &at, NULL) || at.broken)
         return y;
-    double left = dieset_number(t->d, plate, "left", t->state), right = dieset_number(t->d, plate, "right", t->state);
-    double front = dieset_number(t->d, plate, "front", t->state), back = dieset_number(t->d, plate, "back", t->state);
+    double left = dieset_number(t->d, plate, "left", t->state),
+           right = dieset_number(t->d, plate, "right", t->state);
+    double front = dieset_number(t->d, plate, "front", t->state),
+           back = dieset_number(t->d, plate, "back", t->state);
     draw_pair(t, a, y, "along", at.x, "across", at.y);
     draw_pair(t, a, y + 1, "left", at.x - left, "front", at.y - front);
     draw_pair(t, a, y + 2, "right", right - at.x, "back", back - at.y);
@@ -111,7 +119,8 @@ static int draw_distances(struct tui *t, const struct placing *p, struct area a,
     return y + 4;
 }
 
-/* What is typed for it: the pattern's own measures, or the way from the point's place in the group, or from an edge. */
+/* What is typed for it: the pattern's own measures, or the way from the point's place in the group, or from
+   an edge. */
 static int draw_measures(struct tui *t, const struct placing *p, struct area a, int y)
 {
     for (int axis = ALONG; laying_has(t, &p->l) && axis <= ACROSS; axis++) {
@@ -122,7 +131,8 @@ static int draw_measures(struct tui *t, const struct placing *p, struct area a, 
             continue;
         }
         laying_from(t, &p->l, axis, w->from, title, sizeof title);
-        unit_print_number(laying_measured(t, &p->l, axis, w->from), UNIT_LENGTH, dieset_system(t->d), text, sizeof text);
+        unit_print_number(laying_measured(t, &p->l, axis, w->from), UNIT_LENGTH, dieset_system(t->d), text,
+                          sizeof text);
         struct area left = {a.y, a.x, a.h, SECOND_END - paint_width(text) - 1};
         paint_text(&t->p, left, y, 1, INK_PLAIN, title);
         paint_right(&t->p, a, y++, SECOND_END, INK_STRONG, text);
@@ -167,7 +177,8 @@ static int draw_wall(struct tui *t, struct area a, int y, int x, const struct ne
 {
     char text[60];
     unit_print_number(fabs(w->wall), UNIT_LENGTH, dieset_system(t->d), text, sizeof text);
-    return paint_format(&t->p, a, y, x, w->wall < 0 ? INK_TROUBLE : INK_PLAIN, "  %c %s%s", w->letter, w->wall < 0 ? "cut by " : "", text);
+    return paint_format(&t->p, a, y, x, w->wall < 0 ? INK_TROUBLE : INK_PLAIN, "  %c %s%s", w->letter,
+                        w->wall < 0 ? "cut by " : "", text);
 }
 
 static int draw_walls(struct tui *t, const struct placing *p, struct area a, int y)
@@ -181,7 +192,8 @@ static int draw_walls(struct tui *t, const struct placing *p, struct area a, int
     if (w->plate < 0)
         return y + 1;
     x = draw_wall(t, a, y + 1, 1, w);
-    paint_format(&t->p, a, y + 1, x, w->wall < 0 ? INK_TROUBLE : INK_PLAIN, " in %s", dieset_item_title(t->d, w->plate));
+    paint_format(&t->p, a, y + 1, x, w->wall < 0 ? INK_TROUBLE : INK_PLAIN, " in %s",
+                 dieset_item_title(t->d, w->plate));
     return y + 2;
 }
 
@@ -241,7 +253,8 @@ static void draw_column(struct tui *t, struct placing *p, struct area a)
 
 /* ---- all of it ---- */
 
-/* Whose letters stand out: the group's, or in a plate that it does not reach, those of what stands with it. */
+/* Whose letters stand out: the group's, or in a plate that it does not reach, those of what stands with
+   it. */
 static int seen_item(const struct tui *t, int laid)
 {
     int first = 0, n = dieset_plate_holes(t->d, t->plan_shown, &first), with = laid;

@@ -1,7 +1,8 @@
 /* tui/laying/place_new.c - what is placed: a group that is not there yet, and the pattern that it stands in
  *
- * A new group: its kind (or the group that it is to be like), the plates that it is to hold, each from a list, then the pattern;
- * from there on it is moved as any other. All of it is one edit, taken with the place.
+ * A new group: its kind (or the group that it is to be like), the plates that it is to hold, each from a
+ * list, then the pattern; from there on it is moved as any other. All of it is one edit, taken with the
+ * place.
  */
 
 #include "tui/laying/place.h"
@@ -120,7 +121,8 @@ static void add_owners(const struct tui *t, const struct laying *l, choice_vec *
     const struct handbook *h = dieset_handbook(t->d);
     for (size_t i = 0; i < l->typed.count && *l->kind; i++) {
         const char *name = l->typed.at[i].text;
-        int item = name ? dieset_find_item(t->d, name) : -1, kind = item < 0 ? -1 : dieset_item_kind(t->d, item);
+        int item = name ? dieset_find_item(t->d, name) : -1,
+            kind = item < 0 ? -1 : dieset_item_kind(t->d, item);
         if (strncmp(l->typed.at[i].path, "lay/", 4) == 0 || kind < 0 || !handbook_kind(h, kind)->lays)
             continue;
         char *label = base_format("with %s", dieset_item_title(t->d, item));
@@ -163,7 +165,8 @@ static bool names_item(const struct handbook_property *q)
     return q->how == HANDBOOK_ASKED && !q->tree && q->type.sort == HANDBOOK_ITEM && q->type.type.kind >= 0;
 }
 
-/* What a group of the kind in the plate shown names there, else what the kind begins with, else the plate shown. */
+/* What a group of the kind in the plate shown names there, else what the kind begins with, else the plate
+   shown. */
 static int likely_item(const struct tui *t, const struct handbook_kind *k, const char *property)
 {
     int number = handbook_find_kind(dieset_handbook(t->d), k->name);
@@ -210,7 +213,8 @@ static bool open_items(struct tui *t, const struct handbook_kind *k, const struc
 {
     enum { MOST = 200 };
     choice_vec v = {0};
-    int items[MOST], n = gather_items(t, q->type.type.kind, items, MOST), at = 0, likely = likely_item(t, k, q->name);
+    int items[MOST], n = gather_items(t, q->type.type.kind, items, MOST), at = 0,
+                     likely = likely_item(t, k, q->name);
     for (int i = 0; i < n; i++) {
         at = items[i] == likely ? i : at;
         add_choice(&v, dieset_item_title(t->d, items[i]), base_copy(dieset_item_name(t->d, items[i])));
@@ -247,7 +251,8 @@ static void group_chosen(struct tui *t, const char *subject, const struct choice
     if (c->value[0] == '=') {
         snprintf(like, sizeof like, "%s", c->value + 1);
         int item = dieset_find_item(t->d, like);
-        snprintf(kind, sizeof kind, "%s", item < 0 ? "" : handbook_kind(h, dieset_item_kind(t->d, item))->name);
+        snprintf(kind, sizeof kind, "%s",
+                 item < 0 ? "" : handbook_kind(h, dieset_item_kind(t->d, item))->name);
     } else {
         snprintf(kind, sizeof kind, "%s", c->value);
     }

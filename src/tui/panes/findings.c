@@ -3,9 +3,9 @@
  * Gravest first. Within a try: those that would come with "+", those that would go with "-", then the rest.
  * `t->finding.at` counts findings in that order, not lines.
  *
- * Where there is little room each has one line, and the words of one stand below them all: of that at the cursor, of the first
- * that a try would bring or clear. So no line moves when the cursor does. In tall panes, and in those too low even for that, the
- * words stand with each.
+ * Where there is little room each has one line, and the words of one stand below them all: of that at the
+ * cursor, of the first that a try would bring or clear. So no line moves when the cursor does. In tall panes,
+ * and in those too low even for that, the words stand with each.
  */
 
 #include "tui/tui.h"
@@ -18,7 +18,8 @@
 
 const char *findings_mark(const struct finding *f)
 {
-    static const char *const marks[] = {[HANDBOOK_NOTE] = " .", [HANDBOOK_CAUTION] = " !", [HANDBOOK_FAULT] = "!!"};
+    static const char *const marks[] = {
+        [HANDBOOK_NOTE] = " .", [HANDBOOK_CAUTION] = " !", [HANDBOOK_FAULT] = "!!"};
     return f->waiver ? " ~" : marks[f->grade];
 }
 
@@ -63,20 +64,29 @@ static void gather(struct tui *t, shown_vec *out)
 
 static enum ink grade_ink(const struct finding *f)
 {
-    return f->waiver ? INK_DIM : f->grade == HANDBOOK_FAULT ? INK_GRAVE : f->grade == HANDBOOK_CAUTION ? INK_TROUBLE : INK_PLAIN;
+    return f->waiver                      ? INK_DIM
+           : f->grade == HANDBOOK_FAULT   ? INK_GRAVE
+           : f->grade == HANDBOOK_CAUTION ? INK_TROUBLE
+                                          : INK_PLAIN;
 }
 
-enum { TITLE_AT = 6, MESSAGE_AT = 19, WHOLE = 4, WORDS = 4 }; /* rows: of one that is told whole; of a rule and words below */
+/* rows: of one that is told whole; of a rule and words below */
+enum { TITLE_AT = 6, MESSAGE_AT = 19, WHOLE = 4, WORDS = 4 };
 
-/* What a pane of HEIGHT rows holds: rows of findings, at most so many for each and for the one at the cursor, words below. */
+/* What a pane of HEIGHT rows holds: rows of findings, at most so many for each and for the one at the cursor,
+   words below. */
 struct lines { int rows, most, here; bool below; };
 
 static struct lines lines_of(int height, bool any)
 {
     enum { TALL = 14 };
     bool below = any && height <= TALL && height > 2 * WORDS;
-    return (struct lines){.rows = height - 1 - (below ? WORDS : 0), .most = height > TALL ? WHOLE : below ? 1 : 2,
-                          .here = below ? 1 : WHOLE, .below = below};
+    return (struct lines){.rows = height - 1 - (below ? WORDS : 0),
+                          .most = height > TALL ? WHOLE
+                                  : below       ? 1
+                                                : 2,
+                          .here = below ? 1 : WHOLE,
+                          .below = below};
 }
 
 /* "ground: the posts' ends ...", and of a waiver that has lapsed, LAPSED_FIRST or behind it. */
@@ -85,8 +95,9 @@ static void words_of(struct tui *t, const struct finding *f, bool lapsed_first, 
     const char *state = states_text(f->states);
     struct base_text lapsed = {0};
     bool any = review_lapsed(job_findings(t->job), f, &lapsed);
-    snprintf(buf, size, "%s%s%s%s%s%s%s", any && lapsed_first ? base_text_get(&lapsed) : "", any && lapsed_first ? "; " : "", state,
-             *state ? ": " : "", f->message, any && !lapsed_first ? " " : "", any && !lapsed_first ? base_text_get(&lapsed) : "");
+    snprintf(buf, size, "%s%s%s%s%s%s%s", any && lapsed_first ? base_text_get(&lapsed) : "",
+             any && lapsed_first ? "; " : "", state, *state ? ": " : "", f->message,
+             any && !lapsed_first ? " " : "", any && !lapsed_first ? base_text_get(&lapsed) : "");
     base_text_done(&lapsed);
 }
 
@@ -142,7 +153,8 @@ static void draw_head(struct tui *t, struct area a, bool focus, int hidden)
     base_text_add(&title, job_trying(t->job) ? "findings, not yet taken" : "findings");
     for (int g = HANDBOOK_FAULT; g >= HANDBOOK_NOTE; g--)
         if (counts[g])
-            base_text_addf(&title, "  %d %s%s", counts[g], handbook_grade_text((enum handbook_grade)g), counts[g] == 1 ? "" : "s");
+            base_text_addf(&title, "  %d %s%s", counts[g], handbook_grade_text((enum handbook_grade)g),
+                           counts[g] == 1 ? "" : "s");
     if (findings_waived(job_findings(t->job)))
         base_text_addf(&title, "  %d waived", findings_waived(job_findings(t->job)));
     if (t->n_findings == 0)
@@ -240,7 +252,8 @@ static enum hit findings_at(struct tui *t, struct area a, int y, int x)
     return HIT_NOTHING;
 }
 
-const struct pane_ops findings_pane = {PLACE_FINDINGS, findings_draw, findings_move, findings_enter, findings_at, true};
+const struct pane_ops findings_pane = {PLACE_FINDINGS, findings_draw, findings_move,
+                                       findings_enter, findings_at,   true};
 
 /* ---- what hangs on the value at the cursor ---- */
 
@@ -269,7 +282,9 @@ static int side_reaches(struct tui *t, struct area a, int y, int end)
         side_value(t, a, y, 2, dieset_quantity(t->d, reached[i])->path, value);
     }
     if (n == 0)
-        paint_text(&t->p, a, y++, 2, INK_DIM, settles(dieset_quantity(t->d, q)) ? "what the item is made of, and what follows from that" : "nothing");
+        paint_text(&t->p, a, y++, 2, INK_DIM,
+                   settles(dieset_quantity(t->d, q)) ? "what the item is made of, and what follows from that"
+                                                     : "nothing");
     else if (i < n)
         paint_format(&t->p, a, y++, 2, INK_DIM, "and %d more", n - i);
     return y;

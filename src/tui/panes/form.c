@@ -1,7 +1,8 @@
 /* tui/panes/form.c - the form pane: the values of the item at the cursor
  *
  *     title of the item              plate 5 of 7
- *      > thickness     40.0 mm    t            one row a value: mark, title, number on its decimal point, unit,
+ *      > thickness     40.0 mm    t            one row a value: mark, title, number on its decimal point,
+ *      unit,
  *        a heading                             and where it comes from
  *      = the formula of the value at the cursor
  */
@@ -33,7 +34,10 @@ static void make_rows(struct tui *t, int item)
         if (!is_shown(t, first + i))
             continue;
         const char *entry = q->entry ? q->entry : "";
-        const char *own = q->property ? q->property->group : strncmp(entry, "outline/", 8) == 0 ? "Outline" : strncmp(entry, "lay", 3) == 0 ? "Layout" : NULL;
+        const char *own = q->property                          ? q->property->group
+                          : strncmp(entry, "outline/", 8) == 0 ? "Outline"
+                          : strncmp(entry, "lay", 3) == 0      ? "Layout"
+                                                               : NULL;
         if (own && (!group || strcmp(own, group) != 0)) {
             base_vec_push(&t->form_rows, ((struct form_row){-1, own}));
             group = own;
@@ -50,14 +54,16 @@ static uint64_t labels_of(const struct tui *t)
     struct base_text all = {0};
     for (int i = 0; i < t->form.n; i++) {
         const struct form_row *r = &t->form_rows.at[i];
-        base_text_addf(&all, "%s\n", r->quantity < 0 ? r->heading : dieset_quantity(t->d, r->quantity)->title);
+        base_text_addf(&all, "%s\n",
+                       r->quantity < 0 ? r->heading : dieset_quantity(t->d, r->quantity)->title);
     }
     uint64_t number = base_hash(base_text_get(&all), all.length);
     base_text_done(&all);
     return number;
 }
 
-/* The job's own figures over the handbook's stand with the job; a factor typed over is an item with one value. */
+/* The job's own figures over the handbook's stand with the job; a factor typed over is an item with one
+   value. */
 void form_settle(struct tui *t)
 {
     int item = *t->item ? dieset_find_item(t->d, t->item) : -1;
@@ -95,7 +101,8 @@ void form_split(struct tui *t, int q, char *number, size_t n_number, char *unit,
     unit[0] = '\0';
     dieset_print(t->d, q, t->state, text, sizeof text);
     char *blank = strchr(text, ' ');
-    bool is_number = dieset_quantity(t->d, q)->type.type.sort == FORMULA_NUMBER && !dieset_value(t->d, q, t->state).error;
+    bool is_number = dieset_quantity(t->d, q)->type.type.sort == FORMULA_NUMBER &&
+                     !dieset_value(t->d, q, t->state).error;
     if (is_number && blank) {
         *blank = '\0';
         snprintf(unit, n_unit, "%s", blank + 1);
@@ -108,13 +115,15 @@ static int before_point(const char *number)
     return (int)strcspn(number, ".");
 }
 
-struct columns { int title, whole, fraction, unit, mark; }; /* whole: before the point; fraction: from the point on */
+/* whole: before the point; fraction: from the point on */
+struct columns { int title, whole, fraction, unit, mark; };
 
 /* Widths that the rows of this form need in AREA. */
 static struct columns columns_of(struct tui *t, struct area a)
 {
     /* the same places in most forms, so that labels and units stay where they are */
-    struct columns c = {.title = 4, .whole = 4, .fraction = dieset_system(t->d) == UNIT_INCH ? 5 : 3, .unit = 2};
+    struct columns c = {
+        .title = 4, .whole = 4, .fraction = dieset_system(t->d) == UNIT_INCH ? 5 : 3, .unit = 2};
     for (int i = 0; i < t->form.n; i++) {
         char number[200], unit[40];
         int q = t->form_rows.at[i].quantity;
@@ -151,7 +160,10 @@ static const char *mark_of(const struct tui *t, int q, enum ink *ink)
     }
 }
 
-static bool is_line(const struct dieset_quantity *q) { return q->entry && strncmp(q->entry, "outline/", 8) == 0; }
+static bool is_line(const struct dieset_quantity *q)
+{
+    return q->entry && strncmp(q->entry, "outline/", 8) == 0;
+}
 
 /* Words begin where figures do; those that need more room begin further left, behind the title. */
 static int text_at(const struct dieset_quantity *q, const char *text, int at, int end)
@@ -169,7 +181,9 @@ static int draw_value(struct tui *t, struct area a, int y, int q, struct columns
     const struct dieset_quantity *quantity = dieset_quantity(t->d, q);
     struct formula_value v = dieset_value(t->d, q, t->state);
     bool moved = base_map_get(&t->moved, quantity->path, NULL);
-    enum ink ink = moved ? INK_STRONG : v.error && dieset_mark(t->d, q) == DIESET_BROKEN ? INK_TROUBLE : INK_PLAIN;
+    enum ink ink = moved                                              ? INK_STRONG
+                   : v.error && dieset_mark(t->d, q) == DIESET_BROKEN ? INK_TROUBLE
+                                                                      : INK_PLAIN;
     form_split(t, q, number, sizeof number, unit, sizeof unit);
     int at = 3 + c.title + 2, end;
     bool figures = quantity->type.type.sort == FORMULA_NUMBER && !v.error;
@@ -182,7 +196,8 @@ static int draw_value(struct tui *t, struct area a, int y, int q, struct columns
     if (*unit)
         end = paint_text(&t->p, part, y, end >= unit_at ? end + 1 : unit_at, INK_PLAIN, unit);
     double spare, need;
-    if (!v.error && dieset_mark(t->d, q) == DIESET_PICKED && dieset_spare(t->d, q, &spare, &need) && spare > 1e-9) {
+    if (!v.error && dieset_mark(t->d, q) == DIESET_PICKED && dieset_spare(t->d, q, &spare, &need) &&
+        spare > 1e-9) {
         char text[240];
         unit_print_number(spare, quantity->type.type.dim, dieset_system(t->d), number, sizeof number);
         snprintf(text, sizeof text, "spare %s", number);
@@ -248,12 +263,13 @@ static void draw_foot(struct tui *t, struct area a, int y)
         return;
     const struct dieset_quantity *quantity = dieset_quantity(t->d, q);
     if (!dieset_applies(t->d, q)) {
-        paint_format(&t->p, a, y, 1, INK_DIM, "- kept, not used as the job stands: %s", quantity->text ? quantity->text : "");
+        paint_format(&t->p, a, y, 1, INK_DIM, "- kept, not used as the job stands: %s",
+                     quantity->text ? quantity->text : "");
     } else if (quantity->typed && quantity->usual) {
         char gives[60];
         review_usual(t->d, q, gives, sizeof gives);
-        paint_format(&t->p, a, y, 1, INK_DIM, "^ over %s%s%s%s%s", gives, quantity->reason ? ", " : "", quantity->reason ? quantity->reason : "",
-                     *gives ? " = " : "", quantity->usual);
+        paint_format(&t->p, a, y, 1, INK_DIM, "^ over %s%s%s%s%s", gives, quantity->reason ? ", " : "",
+                     quantity->reason ? quantity->reason : "", *gives ? " = " : "", quantity->usual);
     } else if (quantity->text)
         paint_format(&t->p, a, y, 1, INK_DIM, "%s %s", quantity->typed ? "typed" : "=", quantity->text);
     else if (quantity->property && quantity->property->help)
@@ -266,12 +282,14 @@ static void lapsed_words(struct tui *t, int item, struct base_text *out)
     for (int i = 0; i < t->n_findings; i++) {
         struct base_text lapsed = {0};
         if (t->findings[i].item == item && review_lapsed(job_findings(t->job), &t->findings[i], &lapsed))
-            base_text_addf(out, "%s%s %s.", out->length ? " " : "", t->findings[i].title, base_text_get(&lapsed));
+            base_text_addf(out, "%s%s %s.", out->length ? " " : "", t->findings[i].title,
+                           base_text_get(&lapsed));
         base_text_done(&lapsed);
     }
 }
 
-/* What can hurt with the item, and what is to be stamped on the set; a press is asked what the set asks of it. */
+/* What can hurt with the item, and what is to be stamped on the set; a press is asked what the set asks of
+   it. */
 static void standing_words(struct tui *t, int item, struct base_text *out)
 {
     int kind = item < 0 ? -1 : dieset_item_kind(t->d, item);
@@ -286,7 +304,8 @@ static void standing_words(struct tui *t, int item, struct base_text *out)
     }
 }
 
-/* Those words above the foot, each in a third of the pane or what its first sentence takes; returns the rows. */
+/* Those words above the foot, each in a third of the pane or what its first sentence takes; returns the
+   rows. */
 static int draw_standing(struct tui *t, struct area a, int item)
 {
     struct base_text words = {0}, lapsed = {0};
@@ -308,7 +327,8 @@ static void draw_texts(struct tui *t, struct area a, int item)
     const struct store_entry *entries;
     int n = dieset_entries(t->d, item, &entries);
     for (int i = 0; i < n && i < a.h; i++)
-        paint_format(&t->p, a, i, 1, INK_PLAIN, "%.*s  %s", (int)strcspn(entries[i].path, "/"), entries[i].path, entries[i].text);
+        paint_format(&t->p, a, i, 1, INK_PLAIN, "%.*s  %s", (int)strcspn(entries[i].path, "/"),
+                     entries[i].path, entries[i].text);
     if (n > a.h)
         paint_format(&t->p, a, a.h, a.w - 9, INK_DIM, "%d more", n - a.h);
 }

@@ -48,19 +48,22 @@ static bool well_inside(const struct area *a, int row, int column)
     return row >= across && row < a->h - across && column >= along && column < a->w - along;
 }
 
-static bool cell_of(struct tui *t, const struct view_options *o, const struct view_canvas *c, double x, double y, int *row, int *column)
+static bool cell_of(struct tui *t, const struct view_options *o, const struct view_canvas *c, double x,
+                    double y, int *row, int *column)
 {
     *row = *column = -1;
     return view_plan_cell(t->d, t->plan_shown, o, c, x, y, column, row);
 }
 
-double plan_picture(struct tui *t, struct area a, const struct view_options *o, double x, double y, int *row, int *column)
+double plan_picture(struct tui *t, struct area a, const struct view_options *o, double x, double y, int *row,
+                    int *column)
 {
     struct view_options own = *o;
     struct view_canvas c;
     view_canvas_init(&c, a.w, a.h);
     bool seen = cell_of(t, &own, &c, x, y, row, column);
-    if (t->plan_follow && t->plan_scale > 0 && isfinite(x) && isfinite(y) && !(seen && well_inside(&a, *row, *column))) {
+    if (t->plan_follow && t->plan_scale > 0 && isfinite(x) && isfinite(y) &&
+        !(seen && well_inside(&a, *row, *column))) {
         own.pan_x = t->plan_x = x;
         own.pan_y = t->plan_y = y;
         seen = cell_of(t, &own, &c, x, y, row, column);
@@ -73,8 +76,8 @@ double plan_picture(struct tui *t, struct area a, const struct view_options *o, 
     return t->plan_drawn;
 }
 
-/* The legend stands in the message row; with the whole screen to itself the plan shows it below. Cautions stand under a large plan; beside
- * a small one they stand in the form or under the section. */
+/* The legend stands in the message row; with the whole screen to itself the plan shows it below. Cautions
+ * stand under a large plan; beside a small one they stand in the form or under the section. */
 static struct area plan_area(struct tui *t, struct area a, bool draw)
 {
     struct area left = {a.y, a.x, a.h - t->zoomed, a.w};
@@ -103,7 +106,8 @@ static void plan_draw(struct tui *t, struct area a, bool focus)
     bool here = focus && points_here(t, &s);
     double scale = plan_picture(t, picture, &o, s.x, s.y, &row, &column);
     t->plan_follow = false;
-    snprintf(title, sizeof title, "%s%s", dieset_item_title(t->d, t->plan_shown), o.from_below ? ", from below" : "");
+    snprintf(title, sizeof title, "%s%s", dieset_item_title(t->d, t->plan_shown),
+             o.from_below ? ", from below" : "");
     snprintf(right, sizeof right, "%s/col", view_scale_text(scale, dieset_system(t->d), step, sizeof step));
     tui_head(t, a, focus, title, right);
     if (here)
@@ -147,8 +151,10 @@ void plan_pan(struct tui *t, enum move m)
     double along = way * COLUMNS * t->plan_scale, across = ROWS * t->plan_scale * t->cell_ratio;
     t->plan_x += m == MOVE_LEFT ? -along : m == MOVE_RIGHT ? along : 0;
     t->plan_y += m == MOVE_DOWN ? -across : m == MOVE_UP ? across : 0;
-    t->plan_x = within(t->plan_x, dieset_number(t->d, plate, "left", t->state), dieset_number(t->d, plate, "right", t->state));
-    t->plan_y = within(t->plan_y, dieset_number(t->d, plate, "front", t->state), dieset_number(t->d, plate, "back", t->state));
+    t->plan_x = within(t->plan_x, dieset_number(t->d, plate, "left", t->state),
+                       dieset_number(t->d, plate, "right", t->state));
+    t->plan_y = within(t->plan_y, dieset_number(t->d, plate, "front", t->state),
+                       dieset_number(t->d, plate, "back", t->state));
 }
 
 static void to_form(struct tui *t)
@@ -186,7 +192,8 @@ static enum hit plan_at(struct tui *t, struct area a, int y, int x)
     struct dieset_point p;
     struct view_options o = plan_options(t);
     struct area picture = t->plan_shown < 0 ? a : plan_area(t, a, false);
-    if (t->plan_shown < 0 || y >= picture.y + picture.h || !points_near(t, &o, picture.w, picture.h, y - picture.y, x - picture.x, &s))
+    if (t->plan_shown < 0 || y >= picture.y + picture.h ||
+        !points_near(t, &o, picture.w, picture.h, y - picture.y, x - picture.x, &s))
         return HIT_NOTHING;
     if (points_here(t, &was) && was.item == s.item && was.point == s.point)
         return HIT_HERE;
@@ -237,7 +244,8 @@ static void to_event(struct tui *t, int by)
         return;
     char at[60];
     t->ram = events[best].at;
-    tui_say(t, "%s, %s above shut", events[best].title, unit_print(t->ram, UNIT_LENGTH, dieset_system(t->d), at, sizeof at));
+    tui_say(t, "%s, %s above shut", events[best].title,
+            unit_print(t->ram, UNIT_LENGTH, dieset_system(t->d), at, sizeof at));
 }
 
 static void section_move(struct tui *t, enum move m)

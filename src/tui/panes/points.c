@@ -1,8 +1,8 @@
 /* tui/panes/points.c - the plan's cursor: it walks the points that have a hole in the plate shown
  *
- * It is kept by names, as every cursor: the group is the item at the stack's cursor (so the form follows), `plan_point` one
- * of its points. Arrows go to the nearest point on that side; PgUp and PgDn go through all of them in the job's order, also
- * where several stand on one spot.
+ * It is kept by names, as every cursor: the group is the item at the stack's cursor (so the form follows),
+ * `plan_point` one of its points. Arrows go to the nearest point on that side; PgUp and PgDn go through all
+ * of them in the job's order, also where several stand on one spot.
  */
 
 #include "tui/tui.h"
@@ -69,7 +69,8 @@ bool points_here(const struct tui *t, struct plan_spot *out)
     return at >= 0;
 }
 
-bool points_near(struct tui *t, const struct view_options *o, int width, int height, int row, int column, struct plan_spot *out)
+bool points_near(struct tui *t, const struct view_options *o, int width, int height, int row, int column,
+                 struct plan_spot *out)
 {
     enum { FAR = 4 };
     spot_vec all = {0};
@@ -79,7 +80,8 @@ bool points_near(struct tui *t, const struct view_options *o, int width, int hei
     view_canvas_init(&c, width, height);
     for (size_t i = 0; i < all.count; i++) {
         int y, x;
-        if (!view_plan_cell(t->d, t->plan_shown, o, &c, all.at[i].x, all.at[i].y, &x, &y) || abs(y - row) > 1 || abs(x - column) > 1)
+        if (!view_plan_cell(t->d, t->plan_shown, o, &c, all.at[i].x, all.at[i].y, &x, &y) ||
+            abs(y - row) > 1 || abs(x - column) > 1)
             continue;
         int off = 2 * abs(y - row) + abs(x - column);
         if (off < best || (off == best && strcmp(dieset_item_name(t->d, all.at[i].item), t->item) == 0)) {
@@ -111,7 +113,8 @@ void points_title(const struct tui *t, const struct plan_spot *s, struct base_te
     base_text_addf(out, "%s, ", dieset_item_title(t->d, s->item));
     for (const char *c = p.name; *c; c++)
         base_text_addf(out, "%c", *c == '_' ? ' ' : *c);
-    base_text_addf(out, ", %d of %d%s", s->point + 1, dieset_point_count(t->d, s->item), p.freed ? ", freed" : "");
+    base_text_addf(out, ", %d of %d%s", s->point + 1, dieset_point_count(t->d, s->item),
+                   p.freed ? ", freed" : "");
 }
 
 void points_go(struct tui *t, int item, const char *point)
@@ -142,7 +145,8 @@ static int nearest(const struct tui *t, const spot_vec *all, int at, enum move m
     for (size_t i = 0; i < all->count; i++) {
         double r = reach(t, &all->at[i], x, y, m);
         bool own = at >= 0 && all->at[i].item == all->at[at].item;
-        if (r >= 0 && (r < best - 1e-6 || (r < best + 1e-6 && own))) { /* of two on one spot that of the same group */
+        /* of two on one spot that of the same group */
+        if (r >= 0 && (r < best - 1e-6 || (r < best + 1e-6 && own))) {
             best = r < best ? r : best;
             found = (int)i;
         }

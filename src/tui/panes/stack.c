@@ -1,8 +1,8 @@
 /* tui/panes/stack.c - the stack pane: the section as a matrix, which is also the list of items
  *
- * Rows: those of the matrix from the top down, then every item that is not one of its rows, in the job's order.
- * `t->stack.at` is the row, `t->column` a group of the matrix (-1: the plate itself). A matrix row may take
- * several lines when drawn to scale; the list below takes one line each.
+ * Rows: those of the matrix from the top down, then every item that is not one of its rows, in the job's
+ * order. `t->stack.at` is the row, `t->column` a group of the matrix (-1: the plate itself). A matrix row may
+ * take several lines when drawn to scale; the list below takes one line each.
  */
 
 #include "tui/tui.h"
@@ -59,7 +59,8 @@ static void follow_plate(struct tui *t)
         return;
     for (int r = 0; r < t->matrix.n_rows; r++) /* a group of the list: the first plate it is fixed in */
         for (int c = 0; c < t->matrix.n_columns; c++)
-            if (t->matrix.items[r][c] == row->item && t->matrix.cells[r][c] != '|' && points_in(t, row->item, t->matrix.rows[r].plate)) {
+            if (t->matrix.items[r][c] == row->item && t->matrix.cells[r][c] != '|' &&
+                points_in(t, row->item, t->matrix.rows[r].plate)) {
                 t->plan_plate = t->matrix.rows[r].plate;
                 return;
             }
@@ -164,16 +165,19 @@ static void draw_item(struct tui *t, struct area a, int y, int item, bool here)
         return;
     char text[80];
     if (k->lays)
-        snprintf(text, sizeof text, "%c  at %d point%s", k->letter ? k->letter : ' ', points, points == 1 ? "" : "s");
+        snprintf(text, sizeof text, "%c  at %d point%s", k->letter ? k->letter : ' ', points,
+                 points == 1 ? "" : "s");
     else
-        snprintf(text, sizeof text, "%s", strcmp(k->title, dieset_item_title(t->d, item)) == 0 ? "" : k->title);
+        snprintf(text, sizeof text, "%s",
+                 strcmp(k->title, dieset_item_title(t->d, item)) == 0 ? "" : k->title);
     x = x + 2 > 22 ? x + 2 : 22;
     if (x + paint_width(text) < a.w)
         paint_text(&t->p, a, y, x, INK_DIM, text);
 }
 
 /* The column of the cell that the cursor is in, and its mark. */
-static void draw_cell_cursor(struct tui *t, struct area a, int y, const struct view_options *o, int width, bool focus)
+static void draw_cell_cursor(struct tui *t, struct area a, int y, const struct view_options *o, int width,
+                             bool focus)
 {
     int x = view_stack_x(t->d, &t->matrix, o, width, t->column);
     if (x < 0)
@@ -232,9 +236,11 @@ static void stack_draw(struct tui *t, struct area a, bool focus)
         int row = row_of[scroll.top + y];
         if (row >= t->matrix.n_rows)
             draw_item(t, a, y, t->rows.at[row].item, row == t->stack.at);
-        else if (row >= 0 && (scroll.top + y == 0 || row_of[scroll.top + y - 1] != row) && height_moved(t, row))
+        else if (row >= 0 && (scroll.top + y == 0 || row_of[scroll.top + y - 1] != row) &&
+                 height_moved(t, row))
             paint_text(&t->p, a, y, 21, INK_STRONG, "?");
-        else if (row < 0 && scroll.top + y > 0 && row_of[scroll.top + y - 1] == t->matrix.n_rows - 1 && foot_moved(t))
+        else if (row < 0 && scroll.top + y > 0 && row_of[scroll.top + y - 1] == t->matrix.n_rows - 1 &&
+                 foot_moved(t))
             paint_text(&t->p, a, y, 20, INK_STRONG, "?");
     }
     int y = at - scroll.top;

@@ -59,14 +59,17 @@ void compare_with_before(struct tui *t, int edits)
 }
 
 /* The other job and the names over the two columns; false with the reason said. */
-static bool open_other(struct tui *t, const char *text, struct job **other, char *title, size_t size, const char *names[COMPARE_SIDES])
+static bool open_other(struct tui *t, const char *text, struct job **other, char *title, size_t size,
+                       const char *names[COMPARE_SIDES])
 {
     struct base_diag why;
     struct review_revision r;
     bool revision = review_find(t->d, text, &r);
     char *path = job_path(text);
-    enum base_err err = revision ? job_revision(t->job, text, other, &why) : job_open(dieset_handbook(t->d), path, true, other, &why);
-    snprintf(title, size, revision ? "revision %s beside the job as it is" : "%s beside this job", revision ? r.letter : path);
+    enum base_err err = revision ? job_revision(t->job, text, other, &why)
+                                 : job_open(dieset_handbook(t->d), path, true, other, &why);
+    snprintf(title, size, revision ? "revision %s beside the job as it is" : "%s beside this job",
+             revision ? r.letter : path);
     names[COMPARE_FIRST] = revision ? "as issued" : "the other";
     names[COMPARE_SECOND] = revision ? "as it is" : "this job";
     free(path);
@@ -114,6 +117,7 @@ void act_compare(struct tui *t)
     }
     struct choice *choices = base_alloc((size_t)n * sizeof *choices);
     for (int i = 0; i < n; i++)
-        choices[i] = (struct choice){base_copy(events[i].title), base_format("%d", i + 1), minute_of(&events[i])};
+        choices[i] = (struct choice){base_copy(events[i].title), base_format("%d", i + 1),
+                                     minute_of(&events[i])};
     choice_open(t, "beside the job as it was before", "", choices, n, 0, NULL, chosen, NULL);
 }

@@ -1,7 +1,8 @@
-/* tui/views/detail.c - one finding in full: message, figures in both states, what would clear it, what was said of it, rule and source
+/* tui/views/detail.c - one finding in full: message, figures in both states, what would clear it, what was
+ * said of it, rule and source
  *
- * The finding is a copy, so that it still stands here while a proposal is tried that clears it. Proposals are found one value at a time
- * while no key waits; an edit by anybody begins the search anew.
+ * The finding is a copy, so that it still stands here while a proposal is tried that clears it. Proposals are
+ * found one value at a time while no key waits; an edit by anybody begins the search anew.
  */
 
 #include "tui/tui.h"
@@ -26,7 +27,8 @@ struct detail {
     long seq;                    /* the newest event that the proposals know */
     int tried;                   /* the proposal that is tried, -1 */
     bool over;                   /* it is typed over a formula */
-    int rows[PROPOSALS + 1];     /* of the screen in the last picture: where each proposal begins, and where they end */
+    /* of the screen in the last picture: where each proposal begins, and where they end */
+    int rows[PROPOSALS + 1];
     int n_rows;
 };
 
@@ -90,18 +92,23 @@ static int paragraph(struct tui *t, struct area a, int y, int x, enum ink ink, c
 /* "  ground   238.0 mm   limit 240.0 mm   margin -2.0 mm" */
 static int figures(struct tui *t, struct area a, int y, const struct finding *f)
 {
-    static const struct { enum handbook_states bit; const char *word; } states[] = {{HANDBOOK_NEW, "new"}, {HANDBOOK_GROUND, "ground"}};
+    static const struct {
+        enum handbook_states bit;
+        const char *word;
+    } states[] = {{HANDBOOK_NEW, "new"}, {HANDBOOK_GROUND, "ground"}};
     for (int s = 0; s < 2; s++) {
         struct finding g;
         char value[60], limit[60], margin[60];
-        if (!findings_standing(job_findings(t->job), f->rule, f->item, (enum dieset_state)s, &g) || !g.measured)
+        if (!findings_standing(job_findings(t->job), f->rule, f->item, (enum dieset_state)s, &g) ||
+            !g.measured)
             continue;
         findings_print(t->d, &g, g.value, value, sizeof value);
         findings_print(t->d, &g, g.limit, limit, sizeof limit);
         findings_print(t->d, &g, g.margin, margin, sizeof margin);
         bool fails = g.margin < 0;
-        paint_format(&t->p, a, y++, 3, fails ? INK_STRONG : INK_PLAIN, "%-8s %-14s limit %-14s %s %s", states[s].word, value, limit,
-                     fails ? "FAILS by" : "holds, margin", fails && margin[0] == '-' ? margin + 1 : margin);
+        paint_format(&t->p, a, y++, 3, fails ? INK_STRONG : INK_PLAIN, "%-8s %-14s limit %-14s %s %s",
+                     states[s].word, value, limit, fails ? "FAILS by" : "holds, margin",
+                     fails && margin[0] == '-' ? margin + 1 : margin);
         if (*g.message)
             paint_text(&t->p, a, y++, 12, INK_PLAIN, g.message);
     }
@@ -124,7 +131,9 @@ static void outcome_words(const struct explore_proposal *p, char *buf, size_t si
 /* What comes with it and which sizes step, under the proposal. */
 static int brings(struct tui *t, struct area a, int y, const struct explore_proposal *p)
 {
-    const struct { const char *word, *text; } lines[] = {{"but", p->against}, {"comes", p->comes}, {"also goes", p->goes}, {"sizes", p->sizes}};
+    const struct {
+        const char *word, *text;
+    } lines[] = {{"but", p->against}, {"comes", p->comes}, {"also goes", p->goes}, {"sizes", p->sizes}};
     for (size_t i = 0; i < COUNT_OF(lines) && y < a.h; i++)
         if (*lines[i].text) {
             char *line = base_format("%s: %s", lines[i].word, lines[i].text);
@@ -141,7 +150,10 @@ static int proposals(struct tui *t, struct area a, int y, struct detail *d)
     const struct explore_mend *m = d->mend;
     if (!m || (!m->at.count && !m->left.count && !m->hopeless.count))
         return y;
-    paint_format(&t->p, a, y++, 1, INK_PLAIN, "would clear it:%s", m->left.count ? "   still trying ..." : m->at.count ? "" : "  no value of the rule alone");
+    paint_format(&t->p, a, y++, 1, INK_PLAIN, "would clear it:%s",
+                 m->left.count ? "   still trying ..."
+                 : m->at.count ? ""
+                               : "  no value of the rule alone");
     for (size_t i = 0; i < m->at.count && i < PROPOSALS && y < a.h; i++) {
         const struct explore_proposal *p = &m->at.at[i];
         char words[120], change[160];
@@ -176,8 +188,10 @@ static int said(struct tui *t, struct area a, int y, const struct finding *f)
     enum { MOST = 50 };
     int was = y, item = f->waiver ? dieset_find_item(t->d, f->waiver) : -1;
     if (item >= 0) {
-        const char *by = dieset_entry(t->d, item, "by"), *on = dieset_entry(t->d, item, "on"), *says = dieset_entry(t->d, item, "says");
-        char *line = base_format("~ waived by %s on %.10s: %s", by ? by : "somebody", on ? on : "", says ? says : "no reason given");
+        const char *by = dieset_entry(t->d, item, "by"), *on = dieset_entry(t->d, item, "on"),
+                   *says = dieset_entry(t->d, item, "says");
+        char *line = base_format("~ waived by %s on %.10s: %s", by ? by : "somebody", on ? on : "",
+                                 says ? says : "no reason given");
         y = paragraph(t, a, y, 1, INK_PLAIN, line);
         free(line);
     }
@@ -209,8 +223,11 @@ static void draw(struct tui *t, struct level *level)
         return;
     }
     int x = paint_text(&t->p, a, 0, 1, INK_STRONG, f->title);
-    x = paint_format(&t->p, a, 0, x + 3, f->waiver ? INK_PLAIN : f->grade == HANDBOOK_FAULT ? INK_GRAVE : INK_TROUBLE, "%s %s%s", findings_mark(f),
-                     f->waiver ? "waived " : "", handbook_grade_text(f->grade));
+    x = paint_format(&t->p, a, 0, x + 3,
+                     f->waiver                    ? INK_PLAIN
+                     : f->grade == HANDBOOK_FAULT ? INK_GRAVE
+                                                  : INK_TROUBLE,
+                     "%s %s%s", findings_mark(f), f->waiver ? "waived " : "", handbook_grade_text(f->grade));
     if (f->item >= 0)
         paint_format(&t->p, a, 0, x + 3, INK_PLAIN, "%s", dieset_item_title(t->d, f->item));
     int y = paragraph(t, a, 2, 1, INK_PLAIN, f->message) + 1;
@@ -220,9 +237,11 @@ static void draw(struct tui *t, struct level *level)
     y = said(t, a, y, f);
     y = proposals(t, a, y, d);
     if (f->cause >= 0 && d->tried < 0)
-        paint_format(&t->p, a, y++, 1, INK_PLAIN, "hangs most on %s; Enter goes there", dieset_quantity(t->d, f->cause)->path);
+        paint_format(&t->p, a, y++, 1, INK_PLAIN, "hangs most on %s; Enter goes there",
+                     dieset_quantity(t->d, f->cause)->path);
     y = paragraph(t, a, y + 1, 1, INK_PLAIN, f->help);
-    paint_format(&t->p, a, y + 1, 1, INK_DIM, "rule: %s   source: %s", f->rule, f->source && *f->source ? f->source : "none given");
+    paint_format(&t->p, a, y + 1, 1, INK_DIM, "rule: %s   source: %s", f->rule,
+                 f->source && *f->source ? f->source : "none given");
 }
 
 static void take(struct tui *t, struct detail *d)
@@ -287,8 +306,16 @@ static void done(struct level *level)
     free(d);
 }
 
-static const struct level_ops ops = {.place = PLACE_FINDING, .full = true, .draw = draw, .enter = enter, .leave = leave, .path = path_at, .at = at,
-                                     .settle = look, .idle = idle, .done = done};
+static const struct level_ops ops = {.place = PLACE_FINDING,
+                                     .full = true,
+                                     .draw = draw,
+                                     .enter = enter,
+                                     .leave = leave,
+                                     .path = path_at,
+                                     .at = at,
+                                     .settle = look,
+                                     .idle = idle,
+                                     .done = done};
 
 const char *detail_key(struct tui *t)
 {
@@ -327,7 +354,8 @@ void act_try(struct tui *t)
     edit_drop(t);
     tui_settle(t);
     if (!d->mend || i >= (int)d->mend->at.count) {
-        tui_say(t, d->mend && d->mend->left.count ? "not found yet: still trying" : "there is no proposal %c", 'a' + i);
+        tui_say(t, d->mend && d->mend->left.count ? "not found yet: still trying" : "there is no proposal %c",
+                'a' + i);
         return;
     }
     const struct explore_proposal *p = &d->mend->at.at[i];

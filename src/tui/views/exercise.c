@@ -1,6 +1,7 @@
 /* tui/views/exercise.c - the handbook's worked examples asked one by one
  *
- * Question above, the answer typed in a field, below it what is said to it and, once it is right or asked for, the working.
+ * Question above, the answer typed in a field, below it what is said to it and, once it is right or asked
+ * for, the working.
  */
 
 #include "tui/tui.h"
@@ -34,7 +35,8 @@ static void put(struct exercise *e, int at)
         base_text_addf(&e->says, "%s", why.message);
 }
 
-/* Lines from row Y on, each wrapped, the first in ink FIRST; the row behind them. Rows below the area are counted, not drawn. */
+/* Lines from row Y on, each wrapped, the first in ink FIRST; the row behind them. Rows below the area are
+   counted, not drawn. */
 static int draw_lines(struct tui *t, struct area a, int y, enum ink first, const char *text)
 {
     for (bool top = true; *text; top = false) {
@@ -66,7 +68,8 @@ static void draw(struct tui *t, struct level *level)
 {
     struct exercise *e = (struct exercise *)level;
     struct area a = layout_read(t->at.body);
-    paint_format(&t->p, a, 0, 1, INK_STRONG, "exercise %d of %d   PgDn the next, PgUp the one before", e->at + 1, practice_exercise_count(e->all));
+    paint_format(&t->p, a, 0, 1, INK_STRONG, "exercise %d of %d   PgDn the next, PgUp the one before",
+                 e->at + 1, practice_exercise_count(e->all));
     struct area nowhere = {a.y, a.x, 0, a.w};
     int below = draw_lines(t, nowhere, 0, INK_PLAIN, base_text_get(&e->says));
     below = draw_lines(t, nowhere, below, INK_PLAIN, below_text(e));
@@ -86,7 +89,8 @@ static void draw(struct tui *t, struct level *level)
 static bool event(struct tui *t, struct level *level, const struct terminal_event *ev)
 {
     struct exercise *e = (struct exercise *)level;
-    enum field_did did = ev->what == TERMINAL_PASTE ? field_paste(e->field, ev->text) : field_key(e->field, ev->key);
+    enum field_did did = ev->what == TERMINAL_PASTE ? field_paste(e->field, ev->text)
+                                                    : field_key(e->field, ev->key);
     (void)t;
     return did != FIELD_NOTHING || ev->what == TERMINAL_PASTE;
 }
@@ -161,8 +165,14 @@ static void done(struct level *level)
     free(e);
 }
 
-static const struct level_ops ops = {.place = PLACE_PRACTICE, .full = true, .draw = draw, .event = event, .enter = enter, .tab = tab,
-                                     .move = step, .done = done};
+static const struct level_ops ops = {.place = PLACE_PRACTICE,
+                                     .full = true,
+                                     .draw = draw,
+                                     .event = event,
+                                     .enter = enter,
+                                     .tab = tab,
+                                     .move = step,
+                                     .done = done};
 
 void exercise_open(struct tui *t, const char *number)
 {
@@ -170,7 +180,8 @@ void exercise_open(struct tui *t, const char *number)
     char *end;
     long n = strtol(number, &end, 10);
     if (*number && (*end || n < 1 || n > practice_exercise_count(all))) {
-        tui_complain(t, "there is no exercise \"%s\": they are 1 to %d", number, practice_exercise_count(all));
+        tui_complain(t, "there is no exercise \"%s\": they are 1 to %d", number,
+                     practice_exercise_count(all));
         practice_exercises_free(all);
         return;
     }

@@ -1,8 +1,8 @@
 /* tui/views/help.c - help that runs what it lists
  *
- * The keys of the screen below first, from the key table; then commands, then the handbook's words and what its
- * sources differ about. Typing narrows the list by key, name and meaning. Tab turns the page: this screen, all screens,
- * words; the meaning of the word at the cursor stands whole below the list.
+ * The keys of the screen below first, from the key table; then commands, then the handbook's words and what
+ * its sources differ about. Typing narrows the list by key, name and meaning. Tab turns the page: this
+ * screen, all screens, words; the meaning of the word at the cursor stands whole below the list.
  */
 
 #include "tui/tui.h"
@@ -167,7 +167,9 @@ static void draw_head(struct tui *t, struct help *h, struct area a)
 {
     struct base_text place = {0};
     keys_places(h->place, &place);
-    const char *title = h->page == PAGE_WORDS ? "words: here, and in other shops" : h->page == PAGE_ALL ? "help: all screens" : NULL;
+    const char *title = h->page == PAGE_WORDS ? "words: here, and in other shops"
+                        : h->page == PAGE_ALL ? "help: all screens"
+                                              : NULL;
     int x = title ? paint_text(&t->p, a, 0, 1, INK_STRONG, title)
                   : paint_format(&t->p, a, 0, 1, INK_STRONG, "help: %s", base_text_get(&place));
     base_text_done(&place);
@@ -210,7 +212,8 @@ static void draw(struct tui *t, struct level *level)
 static bool event(struct tui *t, struct level *level, const struct terminal_event *e)
 {
     struct help *h = (struct help *)level;
-    enum field_did did = e->what == TERMINAL_PASTE ? field_paste(h->field, e->text) : field_key(h->field, e->key);
+    enum field_did did = e->what == TERMINAL_PASTE ? field_paste(h->field, e->text)
+                                                   : field_key(h->field, e->key);
     if (did == FIELD_CHANGED) {
         h->list = (struct list){0};
         gather(t, h);
@@ -277,8 +280,15 @@ static void done(struct level *level)
     free(h);
 }
 
-static const struct level_ops ops = {.place = PLACE_HELP, .full = true, .draw = draw, .event = event, .move = step, .enter = enter,
-                                     .tab = tab, .at = at, .done = done};
+static const struct level_ops ops = {.place = PLACE_HELP,
+                                     .full = true,
+                                     .draw = draw,
+                                     .event = event,
+                                     .move = step,
+                                     .enter = enter,
+                                     .tab = tab,
+                                     .at = at,
+                                     .done = done};
 
 static void open_page(struct tui *t, enum page page, const char *filter)
 {

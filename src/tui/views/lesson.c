@@ -38,7 +38,8 @@ const char *lesson_title(const struct tui *t, char *buf, size_t size)
 {
     enum { WIDE = 110 };
     bool whole = t->at.title.w >= WIDE;
-    snprintf(buf, size, "practice %d of %d%s%s", t->lesson->at + 1, practice_count(t->lesson->book), whole ? ": " : "", whole ? about(t)->title : "");
+    snprintf(buf, size, "practice %d of %d%s%s", t->lesson->at + 1, practice_count(t->lesson->book),
+             whole ? ": " : "", whole ? about(t)->title : "");
     return buf;
 }
 
@@ -151,7 +152,8 @@ static void draw_learnt(struct tui *t, struct level *level)
     char *source = base_format("source: %s", p->source);
     y = paragraph(t, a, y, 1, INK_DIM, source) + 1;
     free(source);
-    paint_format(&t->p, a, y++, 1, INK_PLAIN, "%d of %d mended since the start.", count_mended(t), practice_count(t->lesson->book));
+    paint_format(&t->p, a, y++, 1, INK_PLAIN, "%d of %d mended since the start.", count_mended(t),
+                 practice_count(t->lesson->book));
     if (next >= 0)
         paint_format(&t->p, a, y, 1, INK_PLAIN, "next: %s", practice_job(t->lesson->book, next)->title);
     tui_cursor(t, a, 0, 0);
@@ -180,8 +182,12 @@ static void tab_learnt(struct tui *t, struct level *level, int by)
 
 static void done(struct level *level) { free(level); }
 
-static const struct level_ops learnt_ops = {.place = PLACE_PRACTICE, .full = true, .draw = draw_learnt, .enter = enter_learnt,
-                                            .tab = tab_learnt, .done = done};
+static const struct level_ops learnt_ops = {.place = PLACE_PRACTICE,
+                                            .full = true,
+                                            .draw = draw_learnt,
+                                            .enter = enter_learnt,
+                                            .tab = tab_learnt,
+                                            .done = done};
 
 /* ---- answers ---- */
 
@@ -255,7 +261,8 @@ static void held_back(struct tui *t, struct base_text *out)
     base_text_add(out, "Held back until found: ");
     for (int g = HANDBOOK_FAULT; g >= HANDBOOK_NOTE; g--)
         if (counts[g])
-            base_text_addf(out, "%s%d %s%s", n++ ? ", " : "", counts[g], handbook_grade_text((enum handbook_grade)g), counts[g] == 1 ? "" : "s");
+            base_text_addf(out, "%s%d %s%s", n++ ? ", " : "", counts[g],
+                           handbook_grade_text((enum handbook_grade)g), counts[g] == 1 ? "" : "s");
     base_text_add(out, n ? "." : "no finding.");
 }
 
@@ -263,7 +270,8 @@ static int draw_find(struct tui *t, struct area a)
 {
     const struct lesson *l = t->lesson;
     struct base_text held = {0};
-    paint_format(&t->p, a, 0, 1, INK_STRONG, "practice   step %d of %d   tried %d   i hint %d of %d", STEP_FIND, STEPS, l->tried, l->hints, PRACTICE_HINTS);
+    paint_format(&t->p, a, 0, 1, INK_STRONG, "practice   step %d of %d   tried %d   i hint %d of %d",
+                 STEP_FIND, STEPS, l->tried, l->hints, PRACTICE_HINTS);
     int y = paragraph(t, a, 1, 1, INK_PLAIN, about(t)->question);
     y = paragraph(t, a, y, 1, INK_STRONG, "Cursor on the wrong value in the form, Enter.");
     for (int i = 0; i < l->hints && y < a.h - 2; i++) {
@@ -272,7 +280,8 @@ static int draw_find(struct tui *t, struct area a)
     }
     held_back(t, &held);
     if (y <= a.h - 1)
-        paragraph(t, a, a.h - (paint_width(base_text_get(&held)) > a.w - 2 && y <= a.h - 2 ? 2 : 1), 1, INK_DIM, base_text_get(&held));
+        paragraph(t, a, a.h - (paint_width(base_text_get(&held)) > a.w - 2 && y <= a.h - 2 ? 2 : 1), 1,
+                  INK_DIM, base_text_get(&held));
     base_text_done(&held);
     if (tui_pane(t, t->focus) == &findings_pane && !t->n_levels)
         tui_cursor(t, a, 0, 0);
@@ -322,9 +331,11 @@ static void list_jobs(struct tui *t)
     for (int i = 0; i < n; i++) {
         const struct practice_job *p = practice_job(l->book, i);
         bool mended = base_map_get(&l->mended, p->name, NULL);
-        choices[i] = (struct choice){base_copy(p->title), base_copy(p->name), base_copy(mended ? "mended" : p->name)};
+        choices[i] = (struct choice){base_copy(p->title), base_copy(p->name),
+                                     base_copy(mended ? "mended" : p->name)};
     }
-    choice_open(t, "practice: find and mend a mistake", "", choices, n, lesson_runs(t) && next >= 0 ? next : 0, NULL, chosen, NULL);
+    choice_open(t, "practice: find and mend a mistake", "", choices, n,
+                lesson_runs(t) && next >= 0 ? next : 0, NULL, chosen, NULL);
 }
 
 void lesson_open(struct tui *t, const char *name)

@@ -1,7 +1,7 @@
 /* tui/views/lesson.h - practice in the screens: a job with a planted mistake in place of one's own
  *
- * Three steps: find it (Enter in the form says which value; edits and findings are held back), mend it (findings are
- * shown), read what was learnt. One's own job stays open behind it and comes back with q.
+ * Three steps: find it (Enter in the form says which value; edits and findings are held back), mend it
+ * (findings are shown), read what was learnt. One's own job stays open behind it and comes back with q.
  */
 #ifndef DIEWRIGHT_TUI_LESSON_H
 #define DIEWRIGHT_TUI_LESSON_H
@@ -23,7 +23,8 @@ void lesson_answer(struct tui *t, const char *path);
 /* Something was taken, undone or made again: looked at when no level is open. */
 void lesson_taken(struct tui *t);
 void lesson_look(struct tui *t);
-/* The findings pane's rows for practice, from the top of A; how many were taken (all of them while looking). */
+/* The findings pane's rows for practice, from the top of A; how many were taken (all of them while
+   looking). */
 int lesson_draw(struct tui *t, struct area a);
 int lesson_rows(const struct tui *t, struct area a); /* those rows */
 /* Back to one's own job; false when no practice runs. Leaves the program when there is none. */

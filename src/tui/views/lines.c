@@ -153,8 +153,14 @@ static void done(struct level *level)
     free(l);
 }
 
-static const struct level_ops ops = {.place = PLACE_LINES, .full = true, .draw = draw, .move = step, .enter = enter,
-                                     .path = path_at, .at = at, .done = done};
+static const struct level_ops ops = {.place = PLACE_LINES,
+                                     .full = true,
+                                     .draw = draw,
+                                     .move = step,
+                                     .enter = enter,
+                                     .path = path_at,
+                                     .at = at,
+                                     .done = done};
 
 static struct lines *new_lines(const char *title)
 {
@@ -173,7 +179,8 @@ void lines_open(struct tui *t, const char *title, char **lines, char **paths, in
     tui_push(t, &l->level);
 }
 
-void lines_open_made(struct tui *t, const char *title, void *source, lines_make_fn *maker, void (*drop)(void *source))
+void lines_open_made(struct tui *t, const char *title, void *source, lines_make_fn *maker,
+                     void (*drop)(void *source))
 {
     struct lines *l = new_lines(title);
     l->source = source;
@@ -191,7 +198,8 @@ void act_moved(struct tui *t)
         return;
     }
     int n = t->n_last_moves;
-    char **lines = base_alloc((size_t)(n + 1) * sizeof *lines), **paths = base_alloc((size_t)(n + 1) * sizeof *paths);
+    char **lines = base_alloc((size_t)(n + 1) * sizeof *lines),
+         **paths = base_alloc((size_t)(n + 1) * sizeof *paths);
     for (int i = 0; i < n; i++) {
         lines[i] = base_copy(t->last_moves[i]);
         paths[i] = base_copy_n(lines[i], strcspn(lines[i], " "));

@@ -1,9 +1,11 @@
-/* tui/views/review.c - the lead's screen: what is open, what was edited since the revision, what is typed over, how press and load stand
+/* tui/views/review.c - the lead's screen: what is open, what was edited since the revision, what is typed
+ * over, how press and load stand
  *
- * One list of lines under headings; the cursor walks over those that lead somewhere. The lines are made anew whenever values may
- * differ, and cut into rows for the width at hand; the cursor stays on its line, which its id tells. What an edit moved is worked out
- * edit by edit, newest first, while no key waits, and kept until somebody edits. Where the cursor was last is kept when the
- * review is left, for who goes to a value comes back to go on.
+ * One list of lines under headings; the cursor walks over those that lead somewhere. The lines are made anew
+ * whenever values may differ, and cut into rows for the width at hand; the cursor stays on its line, which
+ * its id tells. What an edit moved is worked out edit by edit, newest first, while no key waits, and kept
+ * until somebody edits. Where the cursor was last is kept when the review is left, for who goes to a value
+ * comes back to go on.
  */
 
 #include "tui/views/review_lines.h"
@@ -43,9 +45,15 @@ static struct review_line *line_at(struct review *r, int row)
 
 static struct review_line *at_cursor(struct review *r) { return line_at(r, r->list.at); }
 
-static bool stops(struct review *r, int row) { return r->rows.at[row].part == 0 && review_line_stops(line_at(r, row)); }
+static bool stops(struct review *r, int row)
+{
+    return r->rows.at[row].part == 0 && review_line_stops(line_at(r, row));
+}
 
-static bool has_moves(const struct review_line *l) { return l->what == LINE_EDIT && l->right && strcmp(l->right, "-") != 0; }
+static bool has_moves(const struct review_line *l)
+{
+    return l->what == LINE_EDIT && l->right && strcmp(l->right, "-") != 0;
+}
 
 /* Where the text of a line stands and how wide it may be, in its first part and in those below. */
 struct column { int x, width, below_x, below_width; };
@@ -63,7 +71,11 @@ static struct column text_column(const struct review_line *l, int width)
     }
 }
 
-static bool wraps(const struct review_line *l) { return l->what == LINE_EDIT || l->what == LINE_REMARK || l->what == LINE_REVISION || l->what == LINE_TYPED; }
+static bool wraps(const struct review_line *l)
+{
+    return l->what == LINE_EDIT || l->what == LINE_REMARK || l->what == LINE_REVISION ||
+           l->what == LINE_TYPED;
+}
 
 /* The next piece of TEXT from *AT on; *AT goes behind it. */
 static size_t piece(const char *text, size_t *at, size_t *from, int width)
@@ -89,7 +101,8 @@ static void add_rows(struct review *r, int line, int width)
             row.n_right = piece(l->right, &right, &row.right, width - moved_column(width) - 1);
         base_vec_push(&r->rows, row);
         part++;
-    } while (part < MOST_PARTS && wraps(l) && ((l->text && l->text[text]) || (has_moves(l) && l->right[right])));
+    } while (part < MOST_PARTS && wraps(l) &&
+             ((l->text && l->text[text]) || (has_moves(l) && l->right[right])));
 }
 
 /* The first row of the line with this id, -1. */
@@ -112,8 +125,8 @@ static void to_stop(struct review *r, int by)
             }
 }
 
-/* Rows anew for WIDTH; the cursor finds line ID again, and that line keeps its place on the screen. Where the list stood at its
- * beginning it still does: a new fault comes there. */
+/* Rows anew for WIDTH; the cursor finds line ID again, and that line keeps its place on the screen. Where the
+ * list stood at its beginning it still does: a new fault comes there. */
 static void lay(struct review *r, int width, const char *id)
 {
     int up = r->list.at - r->list.top;
@@ -212,7 +225,8 @@ static void draw_title(struct tui *t, struct area a)
     bool withdrawn = review_withdrawn(t->d, &gone);
     int x = paint_text(&t->p, a, 0, 1, INK_STRONG, "review");
     if (review_latest(t->d, &latest)) {
-        x = paint_format(&t->p, a, 0, x + 3, INK_PLAIN, "rev %s issued %.10s %s", latest.letter, latest.when, latest.by);
+        x = paint_format(&t->p, a, 0, x + 3, INK_PLAIN, "rev %s issued %.10s %s", latest.letter, latest.when,
+                         latest.by);
         if (*latest.says && !withdrawn)
             paint_format(&t->p, a, 0, x + 2, INK_DIM, "\"%s\"", latest.says);
     } else {
@@ -263,11 +277,14 @@ static void draw_row(struct tui *t, struct area a, int y, struct review *r, int 
     const struct review_line *l = line_at(r, row);
     bool here = w->line == r->rows.at[r->list.at].line, last = w->part == MOST_PARTS - 1;
     struct column c = text_column(l, a.w);
-    enum ink ink = here && review_line_stops(l) ? INK_STRONG : l->what == LINE_HEAD || l->what == LINE_DAY ? INK_DIM : l->ink;
+    enum ink ink = here && review_line_stops(l)                  ? INK_STRONG
+                   : l->what == LINE_HEAD || l->what == LINE_DAY ? INK_DIM
+                                                                 : l->ink;
     if (w->part == 0)
         draw_first(t, a, y, l, ink);
     if (w->n_text)
-        paint_format(&t->p, a, y, w->part ? c.below_x : c.x, ink, "%.*s%s", (int)w->n_text, l->text + w->text, last ? " .." : "");
+        paint_format(&t->p, a, y, w->part ? c.below_x : c.x, ink, "%.*s%s", (int)w->n_text, l->text + w->text,
+                     last ? " .." : "");
     if (w->n_right)
         paint_format(&t->p, a, y, moved_column(a.w), INK_PLAIN, "%.*s", (int)w->n_right, l->right + w->right);
     if (row != r->list.at)
@@ -279,7 +296,8 @@ static void draw_row(struct tui *t, struct area a, int y, struct review *r, int 
 static void draw(struct tui *t, struct level *level)
 {
     struct review *r = (struct review *)level;
-    struct area whole = {t->at.body.y, t->at.body.x, t->at.body.h + 1, t->at.body.w}; /* and the row of messages, while there is none */
+    /* and the row of messages, while there is none */
+    struct area whole = {t->at.body.y, t->at.body.x, t->at.body.h + 1, t->at.body.w};
     struct area a = caution_below(t, whole, -1, false, 1);
     int n = review_foot_rows(t);
     if (r->width != a.w)
@@ -288,7 +306,8 @@ static void draw(struct tui *t, struct level *level)
     struct area body = {a.y + 1, a.x, a.h - 2 - n, a.w};
     level->listed = body;
     list_fit(&r->list, body.h);
-    while (r->list.top > 0 && r->list.at == r->list.top && !stops(r, r->list.top - 1) && !review_line_stops(line_at(r, r->list.top - 1)))
+    while (r->list.top > 0 && r->list.at == r->list.top && !stops(r, r->list.top - 1) &&
+           !review_line_stops(line_at(r, r->list.top - 1)))
         r->list.top--; /* with its heading */
     for (int y = 0; y < body.h && r->list.top + y < r->list.n; y++)
         draw_row(t, body, y, r, r->list.top + y);
@@ -369,8 +388,16 @@ static void done(struct level *level)
     free(r);
 }
 
-static const struct level_ops ops = {.place = PLACE_REVIEW, .full = true, .draw = draw, .move = step, .enter = enter, .path = path_at, .at = at,
-                                     .settle = settle, .idle = idle, .done = done};
+static const struct level_ops ops = {.place = PLACE_REVIEW,
+                                     .full = true,
+                                     .draw = draw,
+                                     .move = step,
+                                     .enter = enter,
+                                     .path = path_at,
+                                     .at = at,
+                                     .settle = settle,
+                                     .idle = idle,
+                                     .done = done};
 
 static struct review *on_top(struct tui *t)
 {

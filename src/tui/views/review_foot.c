@@ -1,4 +1,5 @@
-/* tui/views/review_foot.c - at the foot of the review: how the rules hold that are looked at first, press and load */
+/* tui/views/review_foot.c - at the foot of the review: how the rules hold that are looked at first, press and
+   load */
 
 #include "tui/views/review_lines.h"
 
@@ -68,7 +69,8 @@ static void draw_rule(struct tui *t, struct area a, int y, const struct handbook
     bool fails = false;
     base_text_addf(&line, "%-7s", rule->title);
     bool any = review_stands(job_findings(t->job), rule, &fails, &line);
-    int q = rule->value ? dieset_find(t->d, formula_text(rule->value)) : -1, room = a.w - (int)line.length - 4;
+    int q = rule->value ? dieset_find(t->d, formula_text(rule->value)) : -1,
+        room = a.w - (int)line.length - 4;
     if (any && q >= 0)
         bar(t, q, room < WIDEST ? room : WIDEST, &line);
     if (!any)

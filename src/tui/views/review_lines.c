@@ -1,4 +1,5 @@
-/* tui/views/review_lines.c - the lines of the review: what is open, what was remarked, edited and typed over, and what the edits moved */
+/* tui/views/review_lines.c - the lines of the review: what is open, what was remarked, edited and typed over,
+   and what the edits moved */
 
 #include "tui/views/review_lines.h"
 
@@ -21,14 +22,18 @@ void review_lines_forget(review_lines *l)
 }
 
 /* LEAD, TEXT and RIGHT are taken over. */
-static struct review_line *add(review_lines *r, enum line_what what, enum ink ink, char *lead, char *text, char *right)
+static struct review_line *add(review_lines *r, enum line_what what, enum ink ink, char *lead, char *text,
+                               char *right)
 {
     struct review_line l = {.what = what, .ink = ink, .lead = lead, .text = text, .right = right, .edit = -1};
     base_vec_push(r, l);
     return &r->at[r->count - 1];
 }
 
-static void add_head(review_lines *r, char *text, char *right) { add(r, LINE_HEAD, INK_PLAIN, text, NULL, right); }
+static void add_head(review_lines *r, char *text, char *right)
+{
+    add(r, LINE_HEAD, INK_PLAIN, text, NULL, right);
+}
 
 static const char *plural(int n) { return n == 1 ? "" : "s"; }
 
@@ -41,7 +46,8 @@ const char *review_finding_words(const struct tui *t, const char *key, char *buf
         if (strcmp(t->findings[i].key, key) == 0) {
             const struct finding *f = &t->findings[i];
             int on = f->item >= 0 ? f->item : f->plate;
-            snprintf(buf, size, "%s%s%s", f->title, on >= 0 ? ", " : "", on >= 0 ? dieset_item_title(t->d, on) : "");
+            snprintf(buf, size, "%s%s%s", f->title, on >= 0 ? ", " : "",
+                     on >= 0 ? dieset_item_title(t->d, on) : "");
         }
     return buf;
 }
@@ -51,20 +57,25 @@ static char *issue_words(struct tui *t)
     int counts[3];
     findings_counts(job_findings(t->job), counts);
     if (counts[HANDBOOK_FAULT])
-        return base_format("issue: no, %d fault%s open", counts[HANDBOOK_FAULT], plural(counts[HANDBOOK_FAULT]));
+        return base_format("issue: no, %d fault%s open", counts[HANDBOOK_FAULT],
+                           plural(counts[HANDBOOK_FAULT]));
     return base_copy("issue: nothing stands against it");
 }
 
 static void add_finding(struct tui *t, review_lines *r, const struct finding *f)
 {
     const char *state = states_text(f->states);
-    int remarks = review_remarks_of(t->d, f->key, -1), item = f->waiver ? dieset_find_item(t->d, f->waiver) : -1;
+    int remarks = review_remarks_of(t->d, f->key, -1),
+        item = f->waiver ? dieset_find_item(t->d, f->waiver) : -1;
     struct base_text lapsed = {0};
-    const char *by = item >= 0 ? dieset_entry(t->d, item, "by") : NULL, *says = item >= 0 ? dieset_entry(t->d, item, "says") : NULL;
+    const char *by = item >= 0 ? dieset_entry(t->d, item, "by") : NULL,
+               *says = item >= 0 ? dieset_entry(t->d, item, "says") : NULL;
     char *right = item >= 0 ? base_format("%s: %s", by ? by : "somebody", says ? says : "no reason")
                 : review_lapsed(job_findings(t->job), f, &lapsed) ? base_text_take(&lapsed)
                 : remarks ? base_format("%d remark%s", remarks, plural(remarks)) : NULL;
-    enum ink ink = f->waiver || f->grade == HANDBOOK_NOTE ? INK_PLAIN : f->grade == HANDBOOK_FAULT ? INK_GRAVE : INK_TROUBLE;
+    enum ink ink = f->waiver || f->grade == HANDBOOK_NOTE ? INK_PLAIN
+                   : f->grade == HANDBOOK_FAULT           ? INK_GRAVE
+                                                          : INK_TROUBLE;
     struct review_line *l = add(r, LINE_FINDING, ink, base_format("%s %-11s ", findings_mark(f), f->title),
                                 base_format("%s%s%s", state, *state ? ": " : "", f->message), right);
     l->go = base_copy(f->key);
@@ -77,7 +88,8 @@ static void add_open(struct tui *t, review_lines *r)
     int counts[3], waived = findings_waived(job_findings(t->job)), before = 0;
     struct base_text head = {0};
     findings_counts(job_findings(t->job), counts);
-    base_text_addf(&head, "open   !! %d   ! %d   . %d", counts[HANDBOOK_FAULT], counts[HANDBOOK_CAUTION], counts[HANDBOOK_NOTE]);
+    base_text_addf(&head, "open   !! %d   ! %d   . %d", counts[HANDBOOK_FAULT], counts[HANDBOOK_CAUTION],
+                   counts[HANDBOOK_NOTE]);
     if (waived)
         base_text_addf(&head, "   ~ %d", waived);
     add_head(r, base_text_take(&head), issue_words(t));
@@ -114,8 +126,10 @@ static void add_remarks(struct tui *t, review_lines *r)
     for (int i = n; i-- > 0;) { /* newest first */
         char words[120];
         const char *on = *list[i].finding ? list[i].finding : list[i].on_item;
-        struct review_line *l = add(r, LINE_REMARK, INK_PLAIN, base_format("%-24s  ", review_finding_words(t, on, words, sizeof words)),
-                                    base_copy(list[i].says), base_format("%s %.10s", list[i].by, list[i].when));
+        struct review_line *l = add(r, LINE_REMARK, INK_PLAIN,
+                                    base_format("%-24s  ", review_finding_words(t, on, words, sizeof words)),
+                                    base_copy(list[i].says),
+                                    base_format("%s %.10s", list[i].by, list[i].when));
         l->go = base_copy(on);
         l->record = base_copy(list[i].name);
         l->id = base_format("remark %s", list[i].name);
@@ -136,9 +150,11 @@ static void add_revisions(struct tui *t, review_lines *r)
         const struct review_revision *v = &list[i];
         struct base_text text = {0};
         if (*v->withdrawn)
-            base_text_addf(&text, "withdrawn %.10s by %s: %s; ", v->withdrawn, *v->withdrawn_by ? v->withdrawn_by : "somebody", v->because);
+            base_text_addf(&text, "withdrawn %.10s by %s: %s; ", v->withdrawn,
+                           *v->withdrawn_by ? v->withdrawn_by : "somebody", v->because);
         base_text_addf(&text, "%s%ssum %s", v->says, *v->says ? ", " : "", v->sum);
-        struct review_line *l = add(r, LINE_REVISION, *v->withdrawn ? INK_DIM : INK_PLAIN, base_format("rev %s  ", v->letter), base_text_take(&text),
+        struct review_line *l = add(r, LINE_REVISION, *v->withdrawn ? INK_DIM : INK_PLAIN,
+                                    base_format("rev %s  ", v->letter), base_text_take(&text),
                                     base_format("%s %.10s", *v->by ? v->by : "somebody", v->when));
         l->record = base_copy(v->letter);
         l->id = base_format("revision %s", v->letter);
@@ -156,7 +172,9 @@ static char *since_words(struct tui *t, const struct store_event *events, int n)
     int said = 0;
     for (int i = 0; i < n; i++)
         said += job_only_said(t->job, &events[i]);
-    base_text_addf(&out, "since %s   %d edit%s", review_latest(t->d, &latest) ? latest.letter : "the beginning", n - said, plural(n - said));
+    base_text_addf(&out, "since %s   %d edit%s",
+                   review_latest(t->d, &latest) ? latest.letter : "the beginning", n - said,
+                   plural(n - said));
     if (said)
         base_text_addf(&out, ", %d remark%s or waiver%s", said, plural(said), plural(said));
     return base_text_take(&out);
@@ -200,7 +218,8 @@ static char *goal_of(struct tui *t, const struct store_event *e)
             free(path);
         }
     for (int i = 0; i < e->n_changes; i++) {
-        const char *name = e->changes[i].what == STORE_NAME ? e->changes[i].after : e->changes[i].item, *on = name ? spoken_of(t, name) : NULL;
+        const char *name = e->changes[i].what == STORE_NAME ? e->changes[i].after : e->changes[i].item,
+                   *on = name ? spoken_of(t, name) : NULL;
         if (on)
             return base_copy(on);
         if (name && dieset_find_item(t->d, name) >= 0)
@@ -217,13 +236,16 @@ static void add_edits(struct tui *t, review_lines *r)
     char day[100] = "";
     add_head(r, since_words(t, events, n), n ? base_copy("moved") : NULL);
     for (int i = 0; i < n; i++) {
-        const char *when = events[i].when ? events[i].when : "", *who = events[i].who && *events[i].who ? events[i].who : "somebody";
+        const char *when = events[i].when ? events[i].when : "",
+                   *who = events[i].who && *events[i].who ? events[i].who : "somebody";
         char now[sizeof day];
         snprintf(now, sizeof now, "%.10s %s", when, who);
         if (strcmp(day, now) != 0)
             add(r, LINE_DAY, INK_PLAIN, base_copy(now), NULL, NULL);
         snprintf(day, sizeof day, "%s", now);
-        struct review_line *l = add(r, LINE_EDIT, INK_PLAIN, base_format("%.5s ", strlen(when) > 11 ? when + 11 : ""), base_copy(events[i].title), NULL);
+        struct review_line *l = add(r, LINE_EDIT, INK_PLAIN,
+                                    base_format("%.5s ", strlen(when) > 11 ? when + 11 : ""),
+                                    base_copy(events[i].title), NULL);
         l->edit = events[i].seq;
         l->go = goal_of(t, &events[i]);
         l->id = base_format("edit %ld", events[i].seq);
@@ -237,13 +259,17 @@ static void add_typed(struct tui *t, review_lines *r)
     enum { MOST = 400 };
     int *list = base_alloc(MOST * sizeof *list), n = review_typed_over(t->d, list, MOST);
     if (n)
-        add_head(r, base_format("typed over a formula: %d%*s  value  formula gives   reason", n, n < 10 ? 15 : 14, ""), NULL);
+        add_head(r,
+                 base_format("typed over a formula: %d%*s  value  formula gives   reason", n,
+                             n < 10 ? 15 : 14, ""),
+                 NULL);
     for (int i = 0; i < n && i < MOST; i++) {
         char value[60], usual[60];
         const struct dieset_quantity *q = dieset_quantity(t->d, list[i]);
         dieset_print(t->d, list[i], DIESET_NEW, value, sizeof value);
         review_usual(t->d, list[i], usual, sizeof usual);
-        struct review_line *l = add(r, LINE_TYPED, q->reason ? INK_PLAIN : INK_TROUBLE, base_format("%-32s %12s  %12s   ", q->path, value, usual),
+        struct review_line *l = add(r, LINE_TYPED, q->reason ? INK_PLAIN : INK_TROUBLE,
+                                    base_format("%-32s %12s  %12s   ", q->path, value, usual),
                                     base_copy(q->reason ? q->reason : "NONE GIVEN"), NULL);
         l->go = base_copy(q->path);
         l->id = base_format("typed %s", q->path);
@@ -282,7 +308,8 @@ static int weight_of(const struct tui *t, const struct dieset_move *m)
     enum { SLIGHT = 10 };
     const double share = 0.02;
     bool numbers = m->type.sort == FORMULA_NUMBER && !m->was.error && !m->is.error;
-    bool slight = numbers && fabs(m->is.number - m->was.number) < share * fmax(fabs(m->is.number), fabs(m->was.number));
+    bool slight = numbers &&
+                  fabs(m->is.number - m->was.number) < share * fmax(fabs(m->is.number), fabs(m->was.number));
     return edit_weight(t, m) + (slight ? SLIGHT : 0);
 }
 

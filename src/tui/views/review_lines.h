@@ -1,14 +1,24 @@
 /* tui/views/review_lines.h - what the review lists, before it is cut into rows
  *
- * A line has a lead, which keeps its place, a text behind it, which may take several rows, and words at its right end or in a
- * second column. ID tells it from others, so that the cursor finds its line again when the list is made anew.
+ * A line has a lead, which keeps its place, a text behind it, which may take several rows, and words at its
+ * right end or in a second column. ID tells it from others, so that the cursor finds its line again when the
+ * list is made anew.
  */
 #ifndef DIEWRIGHT_TUI_REVIEW_LINES_H
 #define DIEWRIGHT_TUI_REVIEW_LINES_H
 
 #include "tui/tui.h"
 
-enum line_what { LINE_HEAD, LINE_NOTHING, LINE_DAY, LINE_FINDING, LINE_REMARK, LINE_REVISION, LINE_EDIT, LINE_TYPED };
+enum line_what {
+    LINE_HEAD,
+    LINE_NOTHING,
+    LINE_DAY,
+    LINE_FINDING,
+    LINE_REMARK,
+    LINE_REVISION,
+    LINE_EDIT,
+    LINE_TYPED
+};
 
 struct review_line {
     enum line_what what;

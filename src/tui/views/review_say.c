@@ -45,7 +45,8 @@ static void remark_given(struct tui *t, const char *on, const char *text)
 static void ask_about(struct tui *t, const char *title, const char *on, ask_fn *given)
 {
     char words[120];
-    char *called = base_format("%.40s", review_finding_words(t, on, words, sizeof words)), *whole = base_format(title, called), *held = base_copy(on);
+    char *called = base_format("%.40s", review_finding_words(t, on, words, sizeof words)),
+         *whole = base_format(title, called), *held = base_copy(on);
     ask_open(t, whole, held, "", given);
     free(called);
     free(whole);

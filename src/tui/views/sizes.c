@@ -1,7 +1,8 @@
 /* tui/views/sizes.c - picking a standard size, each judged before it is taken
  *
- * The rows are those that the value's own look-up leaves (same table, same keys), or all of a property's table.
- * A row that is seen is tried when no key waits: what would come and go is counted, then the try is dropped.
+ * The rows are those that the value's own look-up leaves (same table, same keys), or all of a property's
+ * table. A row that is seen is tried when no key waits: what would come and go is counted, then the try is
+ * dropped.
  */
 
 #include "tui/narrow.h"
@@ -44,7 +45,8 @@ static char *cell_text(struct tui *t, const struct table_column_spec *c, const s
     return base_format("%s%s%s", buf, *u.name ? " " : "", u.name);
 }
 
-static bool same_cell(const struct table_column_spec *c, const struct table_cell *a, const struct table_cell *b)
+static bool same_cell(const struct table_column_spec *c, const struct table_cell *a,
+                      const struct table_cell *b)
 {
     return c->is_text ? a->text == b->text : a->number == b->number;
 }
@@ -68,7 +70,9 @@ static void add_rows(struct tui *t, struct sizes *s, const int *rows, int n)
         for (int k = 0; k < s->n && !there; k++)
             there = same_cell(c, cell, table_cell(set, s->table, s->at[k].row, s->column));
         if (!there)
-            s->at[s->n++] = (struct size){.row = rows[i], .number = cell->number, .text = cell_text(t, c, cell)};
+            s->at[s->n++] = (struct size){.row = rows[i],
+                                          .number = cell->number,
+                                          .text = cell_text(t, c, cell)};
     }
     if (!c->is_text)
         qsort(s->at, (size_t)s->n, sizeof *s->at, by_number);
@@ -138,7 +142,8 @@ static int standing(struct tui *t, const struct sizes *s)
     bool text = table_spec(dieset_tables(t->d), s->table)->columns[s->column].is_text;
     for (int i = 0; i < s->n && !v.error; i++) {
         const struct table_cell *cell = table_cell(dieset_tables(t->d), s->table, s->at[i].row, s->column);
-        if (text ? cell->text == (int)v.number : cell->number < v.number + 1e-6 && cell->number > v.number - 1e-6)
+        if (text ? cell->text == (int)v.number
+                 : cell->number < v.number + 1e-6 && cell->number > v.number - 1e-6)
             return i;
     }
     return -1;
@@ -249,10 +254,12 @@ static void draw_head(struct tui *t, struct area a, struct sizes *s)
     dieset_print(t->d, q, t->state, now, sizeof now);
     x = paint_format(&t->p, a, 0, 1, INK_STRONG, "sizes  %s, now %s", s->path, now);
     if (s->has_need)
-        paint_format(&t->p, a, 0, x + 3, INK_PLAIN, "need %s", unit_print(s->need, dieset_quantity(t->d, q)->type.type.dim, dieset_system(t->d), need, sizeof need));
+        paint_format(&t->p, a, 0, x + 3, INK_PLAIN, "need %s",
+                     unit_print(s->need, dieset_quantity(t->d, q)->type.type.dim, dieset_system(t->d), need,
+                                sizeof need));
     const char *standard = table_standard(set, s->table);
-    paint_format(&t->p, a, 1, 1, INK_DIM, "table %s   %s   %s", table_spec(set, s->table)->name, standard ? standard : "",
-                 table_confidence_text(table_worst_confidence(set, s->table)));
+    paint_format(&t->p, a, 1, 1, INK_DIM, "table %s   %s   %s", table_spec(set, s->table)->name,
+                 standard ? standard : "", table_confidence_text(table_worst_confidence(set, s->table)));
 }
 
 static void draw_row(struct tui *t, struct area a, int y, const struct sizes *s, int i)
@@ -272,7 +279,12 @@ static void draw_row(struct tui *t, struct area a, int y, const struct sizes *s,
     else if (z->judged && (z->came[0] || z->came[1] || z->came[2])) {
         for (int g = HANDBOOK_FAULT; g >= HANDBOOK_NOTE; g--)
             if (z->came[g])
-                x = paint_format(&t->p, a, y, x, g == HANDBOOK_FAULT ? INK_GRAVE : g ? INK_TROUBLE : INK_PLAIN, "+%d %s%s  ", z->came[g], handbook_grade_text((enum handbook_grade)g), z->came[g] == 1 ? "" : "s");
+                x = paint_format(&t->p, a, y, x,
+                                 g == HANDBOOK_FAULT ? INK_GRAVE
+                                 : g                 ? INK_TROUBLE
+                                                     : INK_PLAIN,
+                                 "+%d %s%s  ", z->came[g], handbook_grade_text((enum handbook_grade)g),
+                                 z->came[g] == 1 ? "" : "s");
     }
     if (z->went)
         x = paint_format(&t->p, a, y, x, ink, "-%d", z->went);
@@ -387,8 +399,15 @@ static void done(struct level *level)
     free(s);
 }
 
-static const struct level_ops ops = {.place = PLACE_SIZES, .full = true, .draw = draw, .event = event, .move = step,
-                                     .enter = enter, .at = at, .idle = idle, .done = done};
+static const struct level_ops ops = {.place = PLACE_SIZES,
+                                     .full = true,
+                                     .draw = draw,
+                                     .event = event,
+                                     .move = step,
+                                     .enter = enter,
+                                     .at = at,
+                                     .idle = idle,
+                                     .done = done};
 
 void sizes_open(struct tui *t, const char *path)
 {

@@ -30,7 +30,8 @@ static void sort(struct stroke *k, enum dieset_state s)
     for (int i = 1; i < k->n_happen; i++) {
         struct happening h = k->happen[i];
         int at = i;
-        while (at > 0 && (k->happen[at - 1].at[s] < h.at[s] - DIESET_SAME_HEIGHT || (isnan(k->happen[at - 1].at[s]) && !isnan(h.at[s])))) {
+        while (at > 0 && (k->happen[at - 1].at[s] < h.at[s] - DIESET_SAME_HEIGHT ||
+                          (isnan(k->happen[at - 1].at[s]) && !isnan(h.at[s])))) {
             k->happen[at] = k->happen[at - 1];
             at--;
         }
@@ -76,7 +77,8 @@ int stroke_next(const struct stroke *k, enum dieset_state s, int by)
 
 /* ---- steps ------------------------------------------------------------------------------ */
 
-/* The job's step of the ram, the fine one where something happens within such a step; never past what happens. */
+/* The job's step of the ram, the fine one where something happens within such a step; never past what
+   happens. */
 static void step(struct tui *t, struct stroke *k, int by)
 {
     double coarse = tui_step(t, "ram_step");
@@ -150,7 +152,8 @@ void act_glide(struct tui *t)
 static void draw(struct tui *t, struct level *level)
 {
     struct stroke *k = (struct stroke *)level;
-    struct area a = {t->at.body.y, t->at.body.x, t->at.body.h + 1, t->at.body.w}; /* and the row of messages, while there is none */
+    /* and the row of messages, while there is none */
+    struct area a = {t->at.body.y, t->at.body.x, t->at.body.h + 1, t->at.body.w};
     struct area left = caution_below(t, a, -1, false, 1);
     stroke_draw(t, k, left);
 }
@@ -163,8 +166,14 @@ static void done(struct level *level)
 void stroke_open(struct tui *t)
 {
     enum { PACE_MS = 80 };
-    static const struct level_ops ops = {.place = PLACE_STROKE, .full = true, .draw = draw, .event = event, .move = ram_move,
-                                         .settle = settle, .idle = idle, .done = done};
+    static const struct level_ops ops = {.place = PLACE_STROKE,
+                                         .full = true,
+                                         .draw = draw,
+                                         .event = event,
+                                         .move = ram_move,
+                                         .settle = settle,
+                                         .idle = idle,
+                                         .done = done};
     struct stroke *k = base_alloc(sizeof *k);
     k->level.ops = &ops;
     k->level.pace_ms = PACE_MS;

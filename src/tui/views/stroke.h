@@ -1,8 +1,8 @@
 /* tui/views/stroke.h - the stroke: where the ram stands, and the picture of it
  *
- * A happening is an event of either state: the two are told apart by title and item. Bars are values along the stroke that have
- * a limit or a whole; the others stand in the list below the happenings. All numbers are the die set's (dieset_events,
- * dieset_motions); nothing is worked out here but where they are drawn.
+ * A happening is an event of either state: the two are told apart by title and item. Bars are values along
+ * the stroke that have a limit or a whole; the others stand in the list below the happenings. All numbers are
+ * the die set's (dieset_events, dieset_motions); nothing is worked out here but where they are drawn.
  */
 #ifndef DIEWRIGHT_TUI_STROKE_H
 #define DIEWRIGHT_TUI_STROKE_H
@@ -11,7 +11,8 @@
 
 enum { STROKE_EVENTS = 64, STROKE_VALUES = 64 };
 
-struct happening { char title[120]; int item; bool broken; double at[DIESET_STATES]; }; /* NaN: not in that state */
+/* NaN: not in that state */
+struct happening { char title[120]; int item; bool broken; double at[DIESET_STATES]; };
 
 struct stroke {
     struct level level; /* pending while it glides */

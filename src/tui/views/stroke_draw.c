@@ -1,7 +1,8 @@
 /* tui/views/stroke_draw.c - the picture of the stroke: section, what happens, values, bars
  *
  *     | stroke    ram 4.5 mm above shut        |      at 120 columns the section stands there in both states,
- *     | section   | what happens  new  ground  |      at 200 the die plate beside them, with what happens at this
+ *     | section   | what happens  new  ground  |      at 200 the die plate beside them, with what happens at
+ *     this
  *     |           | values        new  ground  |      height standing out
  *     | bars, new and ground                   |
  */
@@ -13,10 +14,25 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { TABLE = 44, WIDE_TABLE = 55, NUMBER = 7, BOTH_FROM = 120, PLATE_FROM = 200, LEAST_SECTION = 10, LABEL = 19, VALUE = 14, LIMIT = 24 };
+enum {
+    TABLE = 44,
+    WIDE_TABLE = 55,
+    NUMBER = 7,
+    BOTH_FROM = 120,
+    PLATE_FROM = 200,
+    LEAST_SECTION = 10,
+    LABEL = 19,
+    VALUE = 14,
+    LIMIT = 24
+};
 
 /* One value in both states. */
-struct pair { const struct handbook_motion *motion; int item; bool there[DIESET_STATES]; struct dieset_motion at[DIESET_STATES]; };
+struct pair {
+    const struct handbook_motion *motion;
+    int item;
+    bool there[DIESET_STATES];
+    struct dieset_motion at[DIESET_STATES];
+};
 struct pairs { struct pair at[STROKE_VALUES]; int n; };
 
 static const char *state_word(int s) { return s == DIESET_GROUND ? "ground" : "new"; }
@@ -57,7 +73,8 @@ static int bars_of(const struct pairs *all, const struct pair **out)
     return n;
 }
 
-static const char *number_text(const struct tui *t, const struct pair *p, double value, char *buf, size_t size)
+static const char *number_text(const struct tui *t, const struct pair *p, double value, char *buf,
+                               size_t size)
 {
     return unit_print_number(value, p->motion->type.type.dim, dieset_system(t->d), buf, size);
 }
@@ -66,7 +83,8 @@ static const char *value_text(const struct tui *t, const struct pair *p, int s, 
 {
     if (!p->there[s])
         return "-";
-    return handbook_print(dieset_handbook(t->d), p->at[s].value, p->motion->type.type, dieset_system(t->d), buf, size);
+    return handbook_print(dieset_handbook(t->d), p->at[s].value, p->motion->type.type, dieset_system(t->d),
+                          buf, size);
 }
 
 /* The name of the item, "" where there is one of its kind only. */
@@ -85,7 +103,9 @@ static double whole_of(const struct pair *p)
     for (int s = 0; s < DIESET_STATES; s++) {
         const struct dieset_motion *m = &p->at[s];
         if (p->there[s])
-            most = fmax(most, fmax(m->whole, isnan(m->whole) ? fmax(m->value.error ? 0 : m->value.number, fmax(m->least, m->most)) : 0));
+            most = fmax(most, fmax(m->whole, isnan(m->whole) ? fmax(m->value.error ? 0 : m->value.number,
+                                                                    fmax(m->least, m->most))
+                                                             : 0));
     }
     return most;
 }
@@ -118,8 +138,10 @@ static void limit_text(const struct tui *t, const struct pair *p, int s, struct 
     char limit[40], spare[40];
     if (isnan(m->spare))
         return;
-    bool least = !isnan(m->least) && (isnan(m->most) || m->value.number - m->least <= m->most - m->value.number);
-    base_text_addf(out, "%s %s", least ? "least" : "most", number_text(t, p, least ? m->least : m->most, limit, sizeof limit));
+    bool least = !isnan(m->least) &&
+                 (isnan(m->most) || m->value.number - m->least <= m->most - m->value.number);
+    base_text_addf(out, "%s %s", least ? "least" : "most",
+                   number_text(t, p, least ? m->least : m->most, limit, sizeof limit));
     number_text(t, p, fabs(m->spare), spare, sizeof spare);
     if (m->spare >= -1e-9)
         base_text_addf(out, ", spare %s", spare);
@@ -129,7 +151,8 @@ static void limit_text(const struct tui *t, const struct pair *p, int s, struct 
         base_text_add(out, " later");
 }
 
-static void draw_bar_words(struct tui *t, struct area a, int y, int x, double ram, const struct pair *p, int s)
+static void draw_bar_words(struct tui *t, struct area a, int y, int x, double ram, const struct pair *p,
+                           int s)
 {
     struct base_text words = {0}, note = {0};
     bool wrong = p->at[s].judged && p->at[s].spare < -1e-9;
@@ -137,13 +160,15 @@ static void draw_bar_words(struct tui *t, struct area a, int y, int x, double ra
     int end = paint_text(&t->p, a, y, x, wrong ? INK_GRAVE : INK_PLAIN, base_text_get(&words));
     dieset_motion_note(t->d, &p->at[s], (enum dieset_state)s, ram, &note);
     if (note.length && end + 3 + paint_width(base_text_get(&note)) < a.w)
-        paint_text(&t->p, a, y, words.length ? x + LIMIT > end ? x + LIMIT : end + 2 : x, INK_DIM, base_text_get(&note));
+        paint_text(&t->p, a, y, words.length ? x + LIMIT > end ? x + LIMIT : end + 2 : x, INK_DIM,
+                   base_text_get(&note));
     base_text_done(&words);
     base_text_done(&note);
 }
 
 /* LABEL beside it, what is left of the label returned. */
-static const char *draw_bar_row(struct tui *t, struct area a, int y, double ram, const struct pair *p, int s, const char *label)
+static const char *draw_bar_row(struct tui *t, struct area a, int y, double ram, const struct pair *p, int s,
+                                const char *label)
 {
     int width = 14 + (a.w - 80) / 2, x = LABEL + 8;
     char value[60];
@@ -165,20 +190,24 @@ static int rows_each(int n, int room)
     return n * DIESET_STATES <= room ? DIESET_STATES : 1;
 }
 
-static void draw_bars(struct tui *t, struct area a, const struct stroke *k, const struct pair *const *bars, int n, int each)
+static void draw_bars(struct tui *t, struct area a, const struct stroke *k, const struct pair *const *bars,
+                      int n, int each)
 {
     for (int i = k->first_bar; i < n && (i - k->first_bar + 1) * each <= a.h; i++) {
-        char *whole = base_format("%s%s%s", owner(t, bars[i]), *owner(t, bars[i]) ? " " : "", bars[i]->motion->title);
+        char *whole = base_format("%s%s%s", owner(t, bars[i]), *owner(t, bars[i]) ? " " : "",
+                                  bars[i]->motion->title);
         const char *label = whole;
         for (int row = 0; row < each; row++)
-            label = draw_bar_row(t, a, (i - k->first_bar) * each + row, k->ram, bars[i], each == 1 ? (int)t->state : row, label);
+            label = draw_bar_row(t, a, (i - k->first_bar) * each + row, k->ram, bars[i],
+                                 each == 1 ? (int)t->state : row, label);
         free(whole);
     }
 }
 
 /* ---- what happens, and values ---------------------------------------------------------------------- */
 
-static void table_row(struct tui *t, struct area a, int y, enum ink ink, bool here, const char *title, const char *is_new, const char *ground)
+static void table_row(struct tui *t, struct area a, int y, enum ink ink, bool here, const char *title,
+                      const char *is_new, const char *ground)
 {
     struct area words = {a.y, a.x, a.h, a.w - 2 * NUMBER};
     paint_text(&t->p, words, y, 2, ink, title);
@@ -192,14 +221,17 @@ static void table_row(struct tui *t, struct area a, int y, enum ink ink, bool he
 
 static const char *height_text(const struct tui *t, double height, bool broken, char *buf, size_t size)
 {
-    return isnan(height) ? broken ? "?" : "-" : unit_print_number(height, UNIT_LENGTH, dieset_system(t->d), buf, size);
+    return isnan(height) ? broken ? "?" : "-"
+                         : unit_print_number(height, UNIT_LENGTH, dieset_system(t->d), buf, size);
 }
 
-static void draw_happening(struct tui *t, struct area a, int y, const struct stroke *k, const struct happening *h)
+static void draw_happening(struct tui *t, struct area a, int y, const struct stroke *k,
+                           const struct happening *h)
 {
     char is_new[40], ground[40];
     bool here = stroke_is_at(k, h, t->state);
-    table_row(t, a, y, here ? INK_STRONG : INK_PLAIN, here, h->title, height_text(t, h->at[DIESET_NEW], h->broken, is_new, sizeof is_new),
+    table_row(t, a, y, here ? INK_STRONG : INK_PLAIN, here, h->title,
+              height_text(t, h->at[DIESET_NEW], h->broken, is_new, sizeof is_new),
               height_text(t, h->at[DIESET_GROUND], h->broken, ground, sizeof ground));
 }
 
@@ -207,7 +239,8 @@ static void draw_ram(struct tui *t, struct area a, int y, const struct stroke *k
 {
     char at[40];
     height_text(t, k->ram, false, at, sizeof at);
-    table_row(t, a, y, INK_STRONG, true, "ram", t->state == DIESET_NEW ? at : "", t->state == DIESET_GROUND ? at : "");
+    table_row(t, a, y, INK_STRONG, true, "ram", t->state == DIESET_NEW ? at : "",
+              t->state == DIESET_GROUND ? at : "");
 }
 
 /* Happenings that the ram has passed or is at: the row of the ram comes behind them. */
@@ -222,8 +255,10 @@ static int passed(const struct stroke *k, enum dieset_state s)
 /* Returns the rows used. */
 static int draw_happenings(struct tui *t, struct area a, const struct stroke *k)
 {
-    int before = passed(k, t->state), at_one = before > 0 && stroke_is_at(k, &k->happen[before - 1], t->state);
-    int rows = k->n_happen + !at_one, here = before - at_one, top = rows > a.h && here > a.h / 2 ? here - a.h / 2 : 0;
+    int before = passed(k, t->state),
+        at_one = before > 0 && stroke_is_at(k, &k->happen[before - 1], t->state);
+    int rows = k->n_happen + !at_one, here = before - at_one,
+        top = rows > a.h && here > a.h / 2 ? here - a.h / 2 : 0;
     if (top > 0 && top + a.h > rows)
         top = rows - a.h;
     for (int row = top; row < rows && row - top < a.h; row++)
@@ -239,7 +274,8 @@ static char *value_title(const struct tui *t, const struct pair *p)
 {
     struct unit_display u = unit_display(p->motion->type.type.dim, dieset_system(t->d));
     bool said = !*u.name || strcmp(u.name, tui_lengths(t).name) == 0;
-    return base_format("%s%s%s%s%s", owner(t, p), *owner(t, p) ? " " : "", p->motion->title, said ? "" : ", ", said ? "" : u.name);
+    return base_format("%s%s%s%s%s", owner(t, p), *owner(t, p) ? " " : "", p->motion->title, said ? "" : ", ",
+                       said ? "" : u.name);
 }
 
 static const char *value_number(const struct tui *t, const struct pair *p, int s, char *buf, size_t size)
@@ -279,7 +315,8 @@ static void draw_table(struct tui *t, struct area a, const struct stroke *k, con
 /* ---- pictures ---------------------------------------------------------------------------------------- */
 
 /* In millimetres a row that are returned, LEAST or more. */
-static double section(struct tui *t, struct area a, const struct stroke *k, int s, double least, struct view_canvas *out)
+static double section(struct tui *t, struct area a, const struct stroke *k, int s, double least,
+                      struct view_canvas *out)
 {
     struct view_options o = tui_view(t);
     o.state = (enum dieset_state)s;
@@ -314,7 +351,8 @@ static void draw_sections(struct tui *t, struct area a, const struct stroke *k, 
 /* The die plate; what happens at this height, or happened last, stands out. */
 static void draw_plate(struct tui *t, struct area a, const struct stroke *k)
 {
-    int stack = dieset_item_of_kind(t->d, DIESET_STACK), plate = stack < 0 ? -1 : dieset_reference(t->d, stack, "die_plate");
+    int stack = dieset_item_of_kind(t->d, DIESET_STACK),
+        plate = stack < 0 ? -1 : dieset_reference(t->d, stack, "die_plate");
     int last = passed(k, t->state) - 1;
     if (plate < 0)
         return;
@@ -347,7 +385,8 @@ static void draw_head(struct tui *t, struct area a, const struct stroke *k)
 {
     char ram[60];
     unit_print(k->ram, UNIT_LENGTH, dieset_system(t->d), ram, sizeof ram);
-    int x = paint_format(&t->p, a, 0, 1, INK_STRONG, "stroke   ram %s above shut   %s", ram, state_word((int)t->state));
+    int x = paint_format(&t->p, a, 0, 1, INK_STRONG, "stroke   ram %s above shut   %s", ram,
+                         state_word((int)t->state));
     if (k->level.pending)
         paint_text(&t->p, a, 0, x + 3, INK_PLAIN, "gliding; any key stops");
 }

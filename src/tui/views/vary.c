@@ -29,7 +29,8 @@ static bool go_on(void *arg, int done)
     return true;
 }
 
-/* The value drawn before stays the one drawn, where it still moves; at first, the one that is nearest to a limit. */
+/* The value drawn before stays the one drawn, where it still moves; at first, the one that is nearest to a
+   limit. */
 static int same_shown(const struct explore *was, int shown, const struct explore *is, int at)
 {
     for (int i = 0; was && i < is->n_shown; i++)
@@ -282,14 +283,24 @@ static void done(struct level *level)
 void vary_open(struct tui *t, const char *path, const char *from, const char *to, const char *step)
 {
     enum { AROUND = 10 };
-    static const struct level_ops ops = {.place = PLACE_VARY, .full = true, .draw = draw, .move = along, .enter = enter, .tab = other_shown, .at = at_cell,
-                                         .path = path_of, .settle = settle, .idle = idle, .done = done};
+    static const struct level_ops ops = {.place = PLACE_VARY,
+                                         .full = true,
+                                         .draw = draw,
+                                         .move = along,
+                                         .enter = enter,
+                                         .tab = other_shown,
+                                         .at = at_cell,
+                                         .path = path_of,
+                                         .settle = settle,
+                                         .idle = idle,
+                                         .done = done};
     struct base_diag why;
     struct explore_ask ask;
     edit_drop(t);
     if (lesson_holds_back(t, "a range of values"))
         return;
-    if ((from ? explore_read(t->d, path, from, to, step, &ask, &why) : explore_propose(t->d, path, AROUND, &ask, &why)) != BASE_OK) {
+    if ((from ? explore_read(t->d, path, from, to, step, &ask, &why)
+              : explore_propose(t->d, path, AROUND, &ask, &why)) != BASE_OK) {
         tui_complain(t, "%s", why.message);
         return;
     }

@@ -1,7 +1,8 @@
 /* tui/views/vary.h - a value over a range: the run, where the cursor stands in it, and the picture of it
  *
- * A run is asked for by `pending` and made in the idle call, so that the screen is there first and any key breaks in; what was
- * broken off begins again once the key is done with. The die set is as it was between calls.
+ * A run is asked for by `pending` and made in the idle call, so that the screen is there first and any key
+ * breaks in; what was broken off begins again once the key is done with. The die set is as it was between
+ * calls.
  */
 #ifndef DIEWRIGHT_TUI_VARY_H
 #define DIEWRIGHT_TUI_VARY_H

@@ -1,4 +1,5 @@
-/* tui/views/vary_draw.c - the picture of a run: plot and bands as explore draws them, the cursor's column, what stands at the point
+/* tui/views/vary_draw.c - the picture of a run: plot and bands as explore draws them, the cursor's column,
+ * what stands at the point
  *
  * The row of the cursor comes behind the last band; what the plot says in sentences follows it.
  */
@@ -45,14 +46,16 @@ static void draw_line(struct tui *t, struct area a, int y, enum ink ink, const c
 /* The cursor's column stands out in points and bands. */
 static void draw_column(struct tui *t, struct area a, int y, const char *line, size_t n, int column)
 {
-    paint_char(&t->p, a, y, MARGIN + column, INK_TYPED, (size_t)column < n ? (unsigned char)line[column] : ' ');
+    paint_char(&t->p, a, y, MARGIN + column, INK_TYPED,
+               (size_t)column < n ? (unsigned char)line[column] : ' ');
 }
 
 static void draw_cursor(struct tui *t, const struct vary *v, struct area a, int y, const struct picture *p)
 {
     int at = MARGIN + explore_plot_column(v->run, v->shown, p->width, p->height, v->at);
     if (v->mark >= 0)
-        paint_char(&t->p, a, y, MARGIN + explore_plot_column(v->run, v->shown, p->width, p->height, v->mark), INK_PLAIN, 'c');
+        paint_char(&t->p, a, y, MARGIN + explore_plot_column(v->run, v->shown, p->width, p->height, v->mark),
+                   INK_PLAIN, 'c');
     paint_char(&t->p, a, y, at, INK_STRONG, '^');
     tui_cursor(t, a, y, at);
 }
@@ -60,7 +63,8 @@ static void draw_cursor(struct tui *t, const struct vary *v, struct area a, int 
 /* Does the row of the marks "all" begin here? It is the last of those that have columns for points. */
 static bool is_all(const char *line, int gutter)
 {
-    return gutter >= 3 && strspn(line, " ") == (size_t)gutter - 3 && strncmp(line + gutter - 3, "all ", 4) == 0;
+    return gutter >= 3 && strspn(line, " ") == (size_t)gutter - 3 &&
+           strncmp(line + gutter - 3, "all ", 4) == 0;
 }
 
 static void draw_picture(struct tui *t, struct vary *v, struct area a, const struct picture *p)
@@ -90,7 +94,8 @@ int vary_point_at(const struct vary *v, int x)
     enum { NEAR = 2 };
     int best = -1, off = NEAR + 1;
     for (int i = 0; v->run && i < v->run->n; i++) {
-        int away = abs(v->level.listed.x + MARGIN + explore_plot_column(v->run, v->shown, v->plot_width, v->plot_height, i) - x);
+        int away = abs(v->level.listed.x + MARGIN +
+                       explore_plot_column(v->run, v->shown, v->plot_width, v->plot_height, i) - x);
         if (away < off || (away == off && i == v->at)) { /* several share a column where there are many */
             best = i;
             off = away;

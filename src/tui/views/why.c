@@ -1,7 +1,8 @@
 /* tui/views/why.c - why a value is what it is: its tree, folded and unfolded, and the tree of what it reaches
  *
- * Lines stand as drawn, depth first, the value itself first; unfolding a line asks the job for one level and puts those
- * lines in. From 160 columns both trees stand side by side; what is at the cursor is told below them.
+ * Lines stand as drawn, depth first, the value itself first; unfolding a line asks the job for one level and
+ * puts those lines in. From 160 columns both trees stand side by side; what is at the cursor is told below
+ * them.
  */
 
 #include "tui/tui.h"
@@ -15,7 +16,8 @@
 enum { BELOW = 400, BESIDE = 160, WIDE = 96 };
 enum way { COMES_FROM, REACHES, WAYS };
 
-struct tree { BASE_VEC(struct job_why_line) lines; struct list list; struct area seen; }; /* seen: where it stood in the last picture */
+/* seen: where it stood in the last picture */
+struct tree { BASE_VEC(struct job_why_line) lines; struct list list; struct area seen; };
     struct area seen; /* where it stood in the last picture */
 
 struct why {
@@ -29,7 +31,8 @@ struct why {
 
 static int ask(struct tui *t, enum way way, int q, enum dieset_state s, int depth, struct job_why_line *out)
 {
-    return way == REACHES ? job_reach(t->job, q, s, depth, out, BELOW) : job_why(t->job, q, s, depth, out, BELOW);
+    return way == REACHES ? job_reach(t->job, q, s, depth, out, BELOW)
+                          : job_why(t->job, q, s, depth, out, BELOW);
 }
 
 /* Put one level below line I in; false when there is nothing. */
@@ -144,18 +147,22 @@ static int draw_head(struct tui *t, struct area a, struct why *w)
     int x = paint_format(&t->p, a, 0, 1, INK_STRONG, "why  %s = %s", w->path, value);
     if (dieset_spare(t->d, q, &spare, &need)) {
         char s[40], n[40];
-        x = paint_format(&t->p, a, 0, x + 3, INK_STOCK, "spare %s over the need of %s", unit_print(spare, dieset_quantity(t->d, q)->type.type.dim, dieset_system(t->d), s, sizeof s),
-                         unit_print(need, dieset_quantity(t->d, q)->type.type.dim, dieset_system(t->d), n, sizeof n));
+        x = paint_format(
+            &t->p, a, 0, x + 3, INK_STOCK, "spare %s over the need of %s",
+            unit_print(spare, dieset_quantity(t->d, q)->type.type.dim, dieset_system(t->d), s, sizeof s),
+            unit_print(need, dieset_quantity(t->d, q)->type.type.dim, dieset_system(t->d), n, sizeof n));
     }
     if (t->state == DIESET_GROUND)
         paint_right(&t->p, a, 0, a.w - 1, INK_PLAIN, "ground");
     const struct tree *tree = &w->trees[COMES_FROM];
-    const char *texts[2] = {tree->lines.count ? tree->lines.at[0].formula : "", tree->lines.count ? tree->lines.at[0].filled : ""};
+    const char *texts[2] = {tree->lines.count ? tree->lines.at[0].formula : "",
+                            tree->lines.count ? tree->lines.at[0].filled : ""};
     int y = 1;
     for (int i = 0; i < 2; i++)
         if (texts[i][0]) {
             paint_text(&t->p, a, y, 1, INK_PLAIN, "=");
-            y += draw_wrapped(t, layout_read((struct area){a.y + y, a.x, a.h, a.w}), 0, 3, INK_PLAIN, texts[i], 3);
+            y += draw_wrapped(t, layout_read((struct area){a.y + y, a.x, a.h, a.w}), 0, 3, INK_PLAIN,
+                              texts[i], 3);
         }
     return y;
 }
@@ -182,7 +189,8 @@ static void draw_tree(struct tui *t, struct area a, struct why *w, enum way way)
         paint_format(&t->p, a, 0, a.w - 10, INK_DIM, "%d more", tree->list.n - tree->list.top - body.h);
 }
 
-/* The value at the cursor: what it is, its formula, and that with its numbers put in. It follows when the cursor rests. */
+/* The value at the cursor: what it is, its formula, and that with its numbers put in. It follows when the
+   cursor rests. */
 static void draw_foot(struct tui *t, struct area a, const struct why *w)
 {
     const struct tree *tree = &w->trees[w->way];
@@ -307,8 +315,16 @@ static void done(struct level *level)
     free(w);
 }
 
-static const struct level_ops ops = {.place = PLACE_WHY, .full = true, .draw = draw, .move = step, .enter = enter, .tab = tab, .at = at,
-                                     .path = path_at, .settle = settle, .done = done};
+static const struct level_ops ops = {.place = PLACE_WHY,
+                                     .full = true,
+                                     .draw = draw,
+                                     .move = step,
+                                     .enter = enter,
+                                     .tab = tab,
+                                     .at = at,
+                                     .path = path_at,
+                                     .settle = settle,
+                                     .done = done};
 
 void why_open(struct tui *t, const char *path)
 {
