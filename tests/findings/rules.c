@@ -402,7 +402,8 @@ static const struct row rows[] = {
     /* the plate's own regrind counts */
     {"land-left", "", "stack.land = 5 mm; die_plate.regrind = 5 mm", FAULT, GROUND, 0, 0},
 
-    /* ---- the sharpening book: 4 off either edge is what the base is laid out for; common practice, 0.1 to 0.3 a grind */
+    /* ---- the sharpening book: 4 off either edge is what the base is laid out for;
+       common practice, 0.1 to 0.3 a grind */
     {"punches-used-up", "", PAGE "page.off_punches = 2 mm", HOLDS, NEW, 2, 2},
     /* another such is too much */
     {"punches-used-up", "", PAGE "page.off_punches = 2.1 mm", NOTE, NEW, 1.9, 2.1},
@@ -626,7 +627,7 @@ static const struct row rows[] = {
     {"outline-room", "blank", CORNERS("20 mm", "2.01 * strip.clearance"), HOLDS, NEW, 0, 0},
     {"outline-room", "blank", CORNERS("20 mm", "1.99 * strip.clearance"), FAULT, NEW, 1, 0},
 
-    /* ---- posts of 25 between shoes 104 apart, first touch at 3, bushing 31 proud, chamfer 3, seat 45 - 2 = 43 ---- */
+    /* ---- posts of 25 shoes 104 apart, first touch 3, bushing 31 proud, chamfer 3; seat 45 - 2 = 43 */
     /* length - 43 - 104 - 3 + 31 - 3 */
     {"post-entry", "posts", "posts.length = 159.5 mm", HOLDS, NEW, 37.5, 37.5},
     {"post-entry", "posts", "posts.length = 159.4 mm", FAULT, NEW, 37.4, 37.5},
