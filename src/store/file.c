@@ -19,16 +19,6 @@
 
 enum { APPLICATION = 0x44574A42 }; /* "DWJB" */
 
-/* SQLite takes "file:..." for an address and ":memory:" for no file; a path with a slash in front is only a
-   path. */
-static char *plain_path(const char *path) { return base_format("%s%s", *path == '/' ? "" : "./", path); }
-
-char *store_folder(const char *path)
-{
-    const char *slash = strrchr(path, '/');
-    return slash ? base_copy_n(path, slash == path ? 1 : (size_t)(slash - path)) : base_copy(".");
-}
-
 /* ---- looking first ------------------------------------------------------------------- */
 
 struct head {
@@ -42,29 +32,6 @@ static unsigned long number_at(const struct head *h, int offset)
 {
     const unsigned char *p = h->bytes + offset;
     return (unsigned long)p[0] << 24 | (unsigned long)p[1] << 16 | (unsigned long)p[2] << 8 | p[3];
-}
-
-/* Why the file system gives no lock at all; 0: it does, be it to somebody else just now. SQLite takes the one
-   for the other. */
-static int lock_fault(int fd)
-{
-    /* where SQLite locks to read */
-    struct flock l = {.l_type = F_RDLCK, .l_whence = SEEK_SET, .l_start = 0x40000002, .l_len = 510};
-    if (fcntl(fd, F_SETLK, &l) == 0 || errno == EAGAIN || errno == EACCES || errno == EINTR)
-        return 0;
-    return errno;
-}
-
-int store_lock_fault(const struct store *s)
-{
-    /* Closing a descriptor of the file drops this process's locks: not in the middle of a transaction. */
-    int fd = *s->path && s->db && sqlite3_get_autocommit(s->db)
-                 ? open(s->path, O_RDONLY | O_NONBLOCK | O_CLOEXEC)
-                 : -1;
-    int fault = fd >= 0 ? lock_fault(fd) : 0;
-    if (fd >= 0)
-        close(fd);
-    return fault;
 }
 
 static enum base_err read_head(const char *path, struct head *h, struct base_diag *why)
@@ -82,7 +49,7 @@ static enum base_err read_head(const char *path, struct head *h, struct base_dia
         return base_fail(why, BASE_UNREADABLE, "%s cannot be read: %s.", path, strerror(errno));
     h->read = read(fd, h->bytes, sizeof h->bytes);
     int cause = errno;
-    h->unlockable = lock_fault(fd);
+    h->unlockable = store_lock_fault_of(fd);
     close(fd);
     h->size = st.st_size;
     if (h->read < 0)
@@ -192,22 +159,6 @@ static bool may_write(const char *path)
 
 /* ---- what is told at opening ----------------------------------------------------------- */
 
-void store_warn(struct store *s, const char *fmt, ...)
-{
-    va_list args;
-    char *text = NULL;
-    va_start(args, fmt);
-    if (vasprintf(&text, fmt, args) < 0)
-        text = NULL;
-    va_end(args);
-    if (text) {
-        char *both = base_format("%s%s%s", s->warning, *s->warning ? " " : "", text);
-        free(s->warning);
-        s->warning = both;
-    }
-    free(text);
-}
-
 /* File systems that lie on another machine, or whose locks depend on the one who wrote them: statfs(2). */
 static void warn_of_network(struct store *s)
 {
@@ -243,125 +194,6 @@ static void warn_of_names(struct store *s)
 
 /* ---- opening --------------------------------------------------------------------------- */
 
-static void harden(sqlite3 *db)
-{
-    static const struct { int what, on;
-    } settings[] = {
-        {SQLITE_DBCONFIG_DEFENSIVE, 1},      {SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0},
-        {SQLITE_DBCONFIG_ENABLE_TRIGGER, 0}, {SQLITE_DBCONFIG_ENABLE_VIEW, 0},
-        {SQLITE_DBCONFIG_ENABLE_FKEY, 1},    {SQLITE_DBCONFIG_DQS_DML, 0},
-        {SQLITE_DBCONFIG_DQS_DDL, 0},        {SQLITE_DBCONFIG_ENABLE_LOAD_EXTENSION, 0},
-    };
-    static const struct { int what, most; } limits[] = {
-        {SQLITE_LIMIT_LENGTH, 1000000}, {SQLITE_LIMIT_SQL_LENGTH, 100000}, {SQLITE_LIMIT_ATTACHED, 0},
-        {SQLITE_LIMIT_TRIGGER_DEPTH, 10},
-    };
-    for (size_t i = 0; i < COUNT_OF(settings); i++)
-        sqlite3_db_config(db, settings[i].what, settings[i].on, NULL);
-    for (size_t i = 0; i < COUNT_OF(limits); i++)
-        sqlite3_limit(db, limits[i].what, limits[i].most);
-}
-
-bool store_connect(struct store *s, bool write)
-{
-    int flags = write ? SQLITE_OPEN_READWRITE : SQLITE_OPEN_READONLY;
-    char *path = *s->path ? plain_path(s->path) : base_copy(":memory:");
-    const char *way = *s->path ? guard_install(&s->guard, s) : NULL;
-    s->rc = sqlite3_open_v2(path, &s->db, flags | SQLITE_OPEN_EXRESCODE | SQLITE_OPEN_NOMUTEX, way);
-    free(path);
-    if (s->rc != SQLITE_OK)
-        return false;
-    harden(s->db);
-    sqlite3_busy_timeout(s->db, 3000);
-    s->rc = sqlite3_exec(s->db,
-                         "PRAGMA cell_size_check = ON; PRAGMA mmap_size = 0; PRAGMA temp_store = MEMORY",
-                         NULL, NULL, NULL);
-    if (s->rc == SQLITE_OK && !s->readonly)
-        s->rc = sqlite3_exec(s->db, "PRAGMA journal_mode = TRUNCATE; PRAGMA synchronous = EXTRA", NULL, NULL,
-                             NULL);
-    return s->rc == SQLITE_OK;
-}
-
-struct store *store_new(const char *path, bool readonly, const struct schema *schema)
-{
-    struct store *s = base_alloc(sizeof *s);
-    s->path = base_copy(path);
-    s->warning = base_copy("");
-    s->readonly = readonly;
-    s->schema = schema;
-    return s;
-}
-
-static bool passes_quick_check(struct store *s)
-{
-    sqlite3_stmt *st = sql_get(s, SQL_QUICK_CHECK, "");
-    bool good = sql_row(s, st) && strcmp(sql_text(st, 0), "ok") == 0;
-    while (sql_row(s, st))
-        good = false;
-    return good;
-}
-
-enum base_err store_check_older(struct store *s, struct base_diag *why)
-{
-    if (s->rc == SQLITE_OK && !passes_quick_check(s) && s->rc == SQLITE_OK)
-        s->rc = SQLITE_CORRUPT;
-    return s->rc == SQLITE_OK ? BASE_OK : sql_unreadable(s, why);
-}
-
-enum base_err store_check(struct store *s, struct base_diag *why)
-{
-    sql_do(s, SQL_READ, ""); /* one view, so that somebody else's edit cannot fall between the checks */
-    bool known = schema_matches(s, s->schema);
-    bool whole = known && passes_quick_check(s);
-    if (whole) {
-        log_catch_up(s);
-        whole = s->chain == seal_get(s, "log") && seal_of_state(s) == seal_get(s, "state")
-             && seal_of_parts(s) == seal_get(s, "parts");
-    }
-    if (s->rc == SQLITE_OK && known && !whole)
-        s->rc = SQLITE_CORRUPT;
-    enum base_err err = BASE_OK;
-    if (s->rc != SQLITE_OK)
-        err = sql_unreadable(s, why);
-    else if (!known)
-        err = base_fail(
-            why, BASE_UNREADABLE,
-            "%s is damaged, or another program has altered its tables. It was left as it is; take "
-            "the last good copy.",
-            s->path);
-    if (!err)
-        sql_do(s, SQL_COMMIT, "");
-    else
-        store_rollback(s);
-    s->seen = s->taken_back.count;
-    s->data_version = (int)sql_number(s, SQL_DATA_VERSION, 0, "");
-    return err;
-}
-
-struct store *store_of_bytes(const struct store_bytes *bytes, const struct store *as)
-{
-    struct store *s = store_new("", true, as->schema);
-    unsigned char *copy = bytes->length >= 100 ? sqlite3_malloc64(bytes->length) : NULL;
-    bool good = copy && store_connect(s, true);
-    if (good) {
-        memcpy(copy, bytes->at, bytes->length);
-        s->rc = sqlite3_deserialize(s->db, "main", copy, (sqlite3_int64)bytes->length,
-                                    (sqlite3_int64)bytes->length,
-                                    SQLITE_DESERIALIZE_FREEONCLOSE | SQLITE_DESERIALIZE_READONLY);
-        bool newest = schema_reads(s->schema, bytes->at[63]) && !bytes->at[60] && !bytes->at[61] &&
-                      !bytes->at[62];
-        good = s->rc == SQLITE_OK && (newest ? store_check(s, NULL) : store_check_older(s, NULL)) == BASE_OK;
-    } else {
-        sqlite3_free(copy);
-    }
-    free(s->path);
-    s->path = base_copy(as->path);
-    if (good)
-        return s;
-    store_close(s);
-    return NULL;
-}
-
 /* May what was read of the file be shown from a copy in memory? It may where only leave, or a lock, is
    missing to put it right. */
 static bool serves_healed(const struct store *s, bool asked_readonly)
@@ -375,7 +207,7 @@ static enum base_err open_checked(const char *path, bool readonly, const struct 
                                   struct store **out, struct base_diag *why)
 {
     struct store *s = store_new(path, readonly, schema), *healed;
-    enum base_err err = store_connect(s, may_write(path)) ? store_check(s, why) : sql_unreadable(s, why);
+    enum base_err err = guard_connect(s, may_write(path)) ? store_check(s, why) : sql_unreadable(s, why);
     if (err && serves_healed(s, readonly)) {
         healed = s->healed;
         s->healed = NULL;
@@ -399,38 +231,6 @@ static enum base_err open_checked(const char *path, bool readonly, const struct 
     store_keep(s);
     *out = s;
     return BASE_OK;
-}
-
-struct store *store_open_memory(void)
-{
-    struct store *s = store_new("", false, &store_schema);
-    bool made = store_connect(s, true) && schema_write(s, &store_schema);
-    assert(made); /* nothing to fail but memory, and our own SQL */
-    (void)made;
-    store_changed(s); /* what was made is known */
-    return s;
-}
-
-void store_close(struct store *s)
-{
-    if (!s)
-        return;
-    sql_finish(s);
-    if (s->db && *s->path && !s->readonly) { /* leave no empty journal beside the file, if nobody is in it */
-        sqlite3_busy_timeout(s->db, 0);
-        sqlite3_exec(s->db, "PRAGMA journal_mode = DELETE", NULL, NULL, NULL);
-    }
-    sqlite3_close(s->db);
-    guard_remove(&s->guard);
-    store_close(s->healed);
-    base_vec_done(&s->taken_back);
-    base_vec_done(&s->done);
-    base_vec_done(&s->undone);
-    base_arena_done(&s->lent);
-    free(s->kept.at);
-    free(s->path);
-    free(s->warning);
-    free(s);
 }
 
 /* ---- the public calls -------------------------------------------------------------------------- */
@@ -467,11 +267,11 @@ bool store_readonly(const struct store *s) { return s->readonly; }
 const char *store_path(const struct store *s) { return s->path; }
 const char *store_warning(const struct store *s) { return s->warning; }
 
-bool store_changed(struct store *s)
+enum base_err store_create(const char *path, struct store **out, struct base_diag *why)
 {
-    s->rc = SQLITE_OK;
-    int version = (int)sql_number(s, SQL_DATA_VERSION, s->data_version, "");
-    bool changed = version != s->data_version;
-    s->data_version = version;
-    return changed;
+    *out = NULL;
+    struct store *fresh = store_open_memory();
+    enum base_err err = store_copy(fresh, path, why);
+    store_close(fresh);
+    return err ? err : store_open(path, false, out, why);
 }

@@ -163,28 +163,6 @@ static enum base_err write_new(const struct store_bytes *b, const char *path, st
 
 /* ---- copies ---------------------------------------------------------------------------------- */
 
-static bool take_bytes(struct store *s, struct store_bytes *out)
-{
-    sqlite3_int64 size = 0;
-    unsigned char *all = sqlite3_serialize(s->db, "main", &size, 0);
-    *out = (struct store_bytes){0};
-    if (all && size > 0) {
-        *out = (struct store_bytes){base_alloc((size_t)size), (size_t)size};
-        memcpy(out->at, all, (size_t)size);
-    }
-    sqlite3_free(all);
-    return out->length > 0;
-}
-
-void store_keep(struct store *s)
-{
-    struct store_bytes now;
-    if (!*s->path || !s->guard.name || !take_bytes(s, &now))
-        return;
-    free(s->kept.at);
-    s->kept = now;
-}
-
 /* Whole, and with the same history as far as S has read it. */
 static bool is_ours(struct store *s, const struct store_bytes *b)
 {
@@ -199,7 +177,7 @@ enum base_err store_copy(struct store *s, const char *path, struct base_diag *wh
     struct store_bytes b = {0};
     store_begin(s);
     enum base_err err = BASE_OK;
-    bool now = take_bytes(s, &b) && is_ours(s, &b);
+    bool now = store_take_bytes(s, &b) && is_ours(s, &b);
     if (!now && s->kept.length && is_ours(s, &s->kept))
         err = write_new(&s->kept, path, why);
     else if (!now)
@@ -210,15 +188,6 @@ enum base_err store_copy(struct store *s, const char *path, struct base_diag *wh
         err = write_new(&b, path, why);
     free(b.at);
     return err;
-}
-
-enum base_err store_create(const char *path, struct store **out, struct base_diag *why)
-{
-    *out = NULL;
-    struct store *fresh = store_open_memory();
-    enum base_err err = store_copy(fresh, path, why);
-    store_close(fresh);
-    return err ? err : store_open(path, false, out, why);
 }
 
 /* ---- older forms ----------------------------------------------------------------------------- */
@@ -267,7 +236,7 @@ static enum base_err renew(struct store *old, const struct schema *schema, int f
     sqlite3_int64 size = 0;
     enum base_err err = BASE_OK;
     unsigned char *bytes = sqlite3_serialize(old->db, "main", &size, 0);
-    if (!bytes || !store_connect(new, true)) {
+    if (!bytes || !store_connect(new, true, NULL)) {
         sqlite3_free(bytes);
         err = base_fail(why, BASE_UNREADABLE, "%s cannot be read whole, and so not be brought up to date.",
                         old->path);
@@ -278,7 +247,7 @@ static enum base_err renew(struct store *old, const struct schema *schema, int f
         new->path = base_copy(old->path);
         err = new->rc == SQLITE_OK ? schema_upgrade(new, schema, form, why) : sql_unreadable(new, why);
     }
-    if (!err && !take_bytes(new, out))
+    if (!err && !store_take_bytes(new, out))
         err = sql_unreadable(new, why);
     free(new->path);
     new->path = base_copy(""); /* it has no file, and closes as such */
@@ -308,7 +277,7 @@ enum base_err store_upgrade(const char *path, const struct schema *schema, int f
 {
     struct store *old = store_new(path, false, schema);
     struct store_bytes b = {0};
-    if (store_connect(old, true))
+    if (guard_connect(old, true))
         old->data_version = (int)sql_number(old, SQL_DATA_VERSION, 0, "");
     enum base_err err = store_check_older(old, why);
     if (!err)

@@ -216,7 +216,8 @@ static int guard_access(sqlite3_vfs *v, const char *name, int flags, int *out)
     return g->below->xAccess(g->below, name, flags, out);
 }
 
-const char *guard_install(struct guard *g, struct store *s)
+/* SQLite knows the way by the name that is given back. */
+static const char *install(struct guard *g, struct store *s)
 {
     g->below = sqlite3_vfs_find(NULL);
     g->store = s;
@@ -230,10 +231,7 @@ const char *guard_install(struct guard *g, struct store *s)
     return g->own_name;
 }
 
-void guard_remove(struct guard *g)
+bool guard_connect(struct store *s, bool write)
 {
-    if (g->store)
-        sqlite3_vfs_unregister(&g->vfs);
-    free(g->name);
-    *g = (struct guard){0};
+    return store_connect(s, write, *s->path ? install(&s->guard, s) : NULL);
 }

@@ -2,7 +2,9 @@
  *
  *   schema.c   what stands in a file, and how an older form becomes the newest
  *   sql.c      every statement the room runs, in one table; faults as sentences
- *   file.c     looking at a file before SQLite does, opening, checking
+ *   bytes.c    a file as bytes: its folder, its locks, the copy kept of it
+ *   connect.c  a store over an open database: hardened, checked whole, closed
+ *   file.c     looking at a file before SQLite does, opening it
  *   fresh.c    new files: copies, older forms brought up to date
  *   guard.c    SQLite's way to the disk, with a guard at the door
  *   journal.c  is the journal that lies beside a job the job's own?
@@ -167,8 +169,9 @@ NODISCARD enum base_err store_open_as(const char *path, bool readonly, const str
 
 /* A store without a file yet, closed as any other. */
 struct store *store_new(const char *path, bool readonly, const struct schema *schema);
-/* Open the database at S->path, for writing where WRITE, or in memory when the path is "". False: S->rc. */
-bool store_connect(struct store *s, bool write);
+/* Open the database at S->path, for writing where WRITE, or in memory when the path is "", by the way to the
+   disk that SQLite knows as WAY, NULL: its own. False: S->rc. */
+bool store_connect(struct store *s, bool write, const char *way);
 /* All checks, in one view of the file. */
 NODISCARD enum base_err store_check(struct store *s, struct base_diag *why);
 /* The job in BYTES, in memory, for looking only, called as S is; NULL when it is not whole. */
@@ -176,10 +179,14 @@ struct store *store_of_bytes(const struct store_bytes *bytes, const struct store
 char *store_folder(const char *path); /* "." of a bare name; yours to free() */
 /* Of an older form only this is known: does it hang together? */
 NODISCARD enum base_err store_check_older(struct store *s, struct base_diag *why);
-/* Why the file system gives no locks at all (errno); 0: it does, or nothing can be asked now. */
+/* Why the file system gives no lock at all to FD (errno); 0: it does, be it to somebody else just now. */
+int store_lock_fault_of(int fd);
+/* The same of the store's file; 0 as well where nothing can be asked now. */
 int store_lock_fault(const struct store *s);
 /* Add a sentence to the warning. */
 void store_warn(struct store *s, const char *fmt, ...) PRINTF_LIKE(2, 3);
+/* All of what S holds, as a file of it would be; yours to free(). False: there is nothing. */
+bool store_take_bytes(struct store *s, struct store_bytes *out);
 /* Keep the whole file as it is now, for store_copy after the file has come to harm. */
 void store_keep(struct store *s);
 /* Bring the file at PATH from FORM to the form of the schema; the old file is kept under a name of its
@@ -187,8 +194,8 @@ void store_keep(struct store *s);
 NODISCARD enum base_err store_upgrade(const char *path, const struct schema *schema, int form,
                                       struct base_diag *why);
 
-const char *guard_install(struct guard *g, struct store *s); /* the name by which SQLite knows it */
-void guard_remove(struct guard *g);
+/* store_connect with a guard of the store's own before a file; store_close takes it away. */
+bool guard_connect(struct store *s, bool write);
 
 enum journal {
     JOURNAL_NONE,
