@@ -56,7 +56,6 @@ struct findings {
 void findings_bind(struct dieset *d, struct findings_bound *out);
 void findings_unbind(struct findings_bound *b);
 
-/* judge.c */
 /* What one origin of errors stands in the way of: COUNT rules, LAST the latest of them. */
 struct findings_blocked {
     int origin;
@@ -83,6 +82,13 @@ struct findings_verdict {
     int origin;
     enum formula_error error;
 };
+/* verdict.c */
+/* What code C gives for subject S of a trial. */
+struct formula_value findings_value(const struct findings *f, const struct formula_code *c,
+                                    const struct findings_subject *s);
+/* how many of its first arguments are measures of its item */
+int findings_measures(const struct findings_trial *t);
+void findings_fill(const struct findings *f, const struct findings_trial *t, struct findings_subject *s);
 /* Step by step, so that one subject and many variants are judged alike. False: the verdict stands, no more is
    asked. */
 struct findings_verdict findings_verdict_of(const struct findings *f, const struct findings_trial *t,
@@ -92,6 +98,8 @@ bool findings_verdict_when(struct findings_verdict *v, struct formula_value when
    yes-or-no rung before them. */
 bool findings_verdict_rung(const struct findings_trial *t, int rung, struct formula_value value,
                            struct formula_value limit, struct findings_verdict *v);
+
+/* judge.c: findings out of verdicts */
 /* The origin of what stands in the way, where the rule's formulas alone do not tell it. */
 void findings_trace(const struct findings *f, const struct findings_trial *t,
                     const struct findings_subject *s, struct findings_verdict *v);
@@ -103,9 +111,6 @@ const char *findings_key(struct findings *f, const struct findings_trial *t,
                          const struct findings_subject *s);
 void findings_blocked_by(const struct findings_trial *t, const struct findings_subject *s,
                          const struct findings_verdict *v, struct findings_blocked *out);
-/* how many of its first arguments are measures of its item */
-int findings_measures(const struct findings_trial *t);
-void findings_fill(const struct findings *f, const struct findings_trial *t, struct findings_subject *s);
 
 /* A table from memory on which fault-grade rules lean: one subject. */
 struct findings_weak { int table; struct base_text quantities; int told, last; /* how many, the latest */ };
