@@ -8,7 +8,7 @@ PKG_CONFIG ?= pkg-config
 B ?= build
 CURSES = formw menuw panelw ncursesw
 
-ROOMS = base unit record formula table model store handbook dieset findings explore compare review job report view terminal practice cli tui
+ROOMS = base unit record typed formula table model store handbook dieset findings explore compare review job report view terminal practice cli tui
 LOW_CPPFLAGS = -Iinclude -Isrc -D_GNU_SOURCE -DDIEWRIGHT_DATA='"$(PREFIX)/share/diewright"' \
 	-DDIEWRIGHT_VERSION='"$(VERSION)"'
 # The checked forms of the C library's calls want optimisation, and the sanitizers want the calls themselves.
@@ -70,7 +70,8 @@ $B/tests/%.o: tests/%.c
 define suite
 $B/check_$(1): $(patsubst tests/%.c,$B/tests/%.o,$(wildcard tests/$(1)/*.c) tests/common.c) $B/lib$(1).a $(patsubst %,$B/lib%.a,$(call links,$(1)))
 	$$Q$$(CC) $$(EXTRA) $$(CFLAGS) $$(LDFLAGS) -o $$@ $$(filter %.o,$$^) -Wl,--start-group $$(filter %.a,$$^) -Wl,--end-group \
-		$(if $(filter tui terminal,$(1)),$$(CURSES_LIBS) -lvterm -lutil) $$(shell $$(PKG_CONFIG) --libs check) -lsqlite3 -lm
+		$(if $(filter tui terminal,$(1)),$$(CURSES_LIBS) -lvterm -lutil) $$(shell $$(PKG_CONFIG) --libs check) \
+		$(if $(filter store,$(1) $(call links,$(1))),-lsqlite3) -lm
 check-$(1): $B/check_$(1) $(if $(filter cli,$(1)),$B/diewright $B/diewright-test)
 	sh tests/run.sh $B $B/check_$(1)
 endef

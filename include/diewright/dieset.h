@@ -4,7 +4,7 @@
  * handbook's kinds and patterns into quantities of one model, and derives points, holes, order lines and
  * events. An edit is tried first (nothing lost), then kept or dropped. Knows the trade only through the
  * handbook; the names it relies on are those of struct dieset_contract below.
- * Uses: store (its plain types), handbook, model, table, formula, record, unit, base.
+ * Uses: typed, handbook, model, table, formula, record, unit, base.
  *
  * Settled values (references, choices, counts, order, points) are folded when binding: an edit of one binds
  * again; an edit of any other value recomputes only what hangs on it.
@@ -14,7 +14,7 @@
 
 #include "diewright/handbook.h"
 #include "diewright/model.h"
-#include "diewright/store.h"
+#include "diewright/typed.h"
 
 struct dieset;
 
@@ -60,15 +60,15 @@ void dieset_use_tables(struct dieset *d, struct table_set *tables); /* from the 
 enum unit_system dieset_system(const struct dieset *d); /* the job's unit */
 
 /* Replace everything and bind. On failure the die set is as before; *WHY names item, path and column. */
-NODISCARD enum base_err dieset_load(struct dieset *d, const struct store_item *items, int n_items,
-                                    const struct store_entry *entries, int n_entries, struct base_diag *why);
+NODISCARD enum base_err dieset_load(struct dieset *d, const struct typed_item *items, int n_items,
+                                    const struct typed_entry *entries, int n_entries, struct base_diag *why);
 
 /* ---- as record text -------------------------------------------------------------- */
 
 /* Items and entries read from a job's text (diewright-job(5)), with the line of each for reasons. */
 struct dieset_text {
-    BASE_VEC(struct store_item) items;
-    BASE_VEC(struct store_entry) entries;
+    BASE_VEC(struct typed_item) items;
+    BASE_VEC(struct typed_entry) entries;
     BASE_VEC(int) lines, item_lines; /* one an entry, one an item */
     struct base_arena memory;        /* holds all texts */
     const char *name;
@@ -91,7 +91,7 @@ char *dieset_text_write_set(const struct dieset *d); /* without what is said of 
 /* Try changes: the die set shows the outcome until it is kept or dropped. Refused (unknown name, wrong
  * unit, circle, size that hangs on the state ...): all as before, no try is open. Only one at a time.
  * `before` fields are ignored. */
-NODISCARD enum base_err dieset_try(struct dieset *d, const struct store_change *changes, int n,
+NODISCARD enum base_err dieset_try(struct dieset *d, const struct typed_change *changes, int n,
                                    struct base_diag *why);
 /* The same with other parts tables under the job's own rows; what was used before must outlive the try. */
 NODISCARD enum base_err dieset_try_tables(struct dieset *d, struct table_set *tables, struct base_diag *why);
@@ -148,7 +148,7 @@ int dieset_item_of_kind(const struct dieset *d, const char *kind); /* the first,
 /* The text typed at PATH of ITEM, NULL when nothing is typed there. */
 const char *dieset_entry(const struct dieset *d, int item, const char *path);
 /* All entries of an item in the order in which a dump writes them. */
-int dieset_entries(const struct dieset *d, int item, const struct store_entry **entries);
+int dieset_entries(const struct dieset *d, int item, const struct typed_entry **entries);
 
 /* ---- quantities -------------------------------------------------------------------- */
 
@@ -215,7 +215,7 @@ bool dieset_shown(struct dieset *d, int q);
 /* Has ITEM an outline, or would it use one? */
 bool dieset_outlined(struct dieset *d, int item);
 /* One sentence why PATH is not used and what would use it, as the job stands with CHANGES. No try is open. */
-void dieset_tell_unused(struct dieset *d, const char *path, const struct store_change *changes, int n,
+void dieset_tell_unused(struct dieset *d, const char *path, const struct typed_change *changes, int n,
                         struct base_text *out);
 /* The quantity that people mean by PATH; refused when there is none (near names are told) and when it is not
    shown. */

@@ -174,19 +174,19 @@ struct job_step { long edit; bool own; char who[100], when[20], title[300]; };
 bool job_step_next(struct job *j, bool back, long edit, struct job_step *out);
 /* Take that edit back, or make it again, whoever made it: for those who were told and said yes. */
 NODISCARD enum base_err job_step_take(struct job *j, bool back, long edit, struct base_diag *why);
-int job_history(struct job *j, const struct store_event **events, int room);
+int job_history(struct job *j, const struct typed_event **events, int room);
 
 /* The edits that stand, the one done last first, without the one with which the job began; borrowed until the
    next call. */
-int job_standing(struct job *j, const struct store_event **events, int room);
+int job_standing(struct job *j, const struct typed_event **events, int room);
 /* The job as it was before its newest EDITS edits that stand: in memory, looked at and thrown away
    (job_close). J is as it was. */
 NODISCARD enum base_err job_before(struct job *j, int edits, struct job **out, struct base_diag *why);
 /* What stands since revision LETTER was issued, newest first: edits, and where an older edit was taken back
  * or made again, that. How many; borrowed until the next call. -1: there is no such revision. */
-int job_since(struct job *j, const char *letter, const struct store_event **events, struct base_diag *why);
+int job_since(struct job *j, const char *letter, const struct typed_event **events, struct base_diag *why);
 /* Does event E change nothing but words: a remark, a waiver, a revision? */
-bool job_only_said(const struct job *j, const struct store_event *e);
+bool job_only_said(const struct job *j, const struct typed_event *e);
 /* How many of job_since() change more than words. */
 int job_edits_since(struct job *j, const char *letter);
 /* Is the job, words apart, as it was at its latest revision? */
@@ -201,7 +201,7 @@ NODISCARD enum base_err job_past_new(struct job *j, struct job_past **out, struc
 void job_past_free(struct job_past *p);
 /* The event before; false when there is none, or when today's handbook does not bind the job as it was then.
  * MOVES as that event made them, borrowed until the next call. */
-struct job_past_step { const struct store_event *event; const struct dieset_move *moves; int n_moves; };
+struct job_past_step { const struct typed_event *event; const struct dieset_move *moves; int n_moves; };
 bool job_past_back(struct job_past *p, struct job_past_step *out);
 
 /* Somebody else's edits: reload when the file changed; true when it did. */

@@ -77,12 +77,12 @@ void report_mend(const struct explore_mend *m, struct report_paper *p);
 /* The review: part,grade,name,state,value,usual,by,when,says. Parts: open, waived (or "open again", "not
  * needed"), remark, revision, edit (each of EVENTS: those since the latest revision), typed over. The list of
  * F is the last that was judged. */
-void report_review(struct findings *f, const struct store_event *events, int n, struct report_paper *p);
+void report_review(struct findings *f, const struct typed_event *events, int n, struct report_paper *p);
 void report_remarks(const struct dieset *d, struct report_paper *p);    /* remark,item,finding,by,when,says */
 /* waiver,finding,stands,grade,states,margin,by,when,says */
 void report_waivers(const struct findings *f, struct report_paper *p);
 /* number,when,who,undone,what */
-void report_history(const struct store_event *events, int n, struct report_paper *p);
+void report_history(const struct typed_event *events, int n, struct report_paper *p);
 /* the table's columns, then confidence,source; table -1: the list of tables */
 void report_parts(const struct table_set *t, int table, struct report_paper *p);
 /* class,source,cited,memory,leans: each source once, with what leans on it */

@@ -1,42 +1,14 @@
 /* diewright/store.h - a job's file: one SQLite file, every edit durable
  *
  * Knows items, entries, parts tables and events as texts; no trade. The only room with SQLite.
- * An *item* has a kind, a name and a place in the job's order. An *entry* is what somebody
- * typed: item, path, text. Paths: "thickness", "thickness/reason", "lay", "lay/end",
- * "lay/right_front/x", "title", "note". A *change* turns one such text into another; an *event* is a group of
- * changes taken together, with who and when; undo appends the inverse to the same log, whichever edit it
- * takes back. Uses: table, record, unit, base.
+ * Items, entries and changes are those of typed.h; an *event* is a group of changes taken together, with who
+ * and when; undo appends the inverse to the same log, whichever edit it takes back.
+ * Uses: typed, table, record, unit, base.
  */
 #ifndef DIEWRIGHT_STORE_H
 #define DIEWRIGHT_STORE_H
 
-#include "diewright/base.h"
-
-enum store_what {
-    STORE_ENTRY,  /* item, path: before -> after; NULL is "not there" */
-    STORE_ITEM,   /* the item itself: kind before -> after; NULL before: added, NULL after: taken out */
-    STORE_NAME,   /* item renamed: before -> after; `item` is the name before */
-    STORE_PLACE,  /* its place in the order, as a decimal number counting from 0: before -> after */
-    STORE_ORDER,  /* place of an entry among its item's (groups of own values): path, before -> after */
-};
-struct store_change { enum store_what what; const char *item, *path, *before, *after; };
-
-struct store_event {
-    long seq;
-    const char *title;  /* one line: "die_plate.thickness 32 mm -> 36 mm" */
-    const char *who, *when; /* when: ISO 8601 local time */
-    bool edit;          /* somebody's edit; false: an undo or redo of one */
-    long of;            /* that one; 0 of an edit */
-    bool undone;
-    /* Of store_standing() and store_taken_back() alone: the event that did the edit last (itself or a redo),
-     * or took it back; who made that one, and when. CHANGES are those of that event. */
-    long last;
-    const char *by, *at;
-    const struct store_change *changes; int n_changes;
-};
-
-struct store_item { const char *kind, *name; };
-struct store_entry { const char *item, *path, *text; };
+#include "diewright/typed.h"
 
 struct store;
 
@@ -56,9 +28,9 @@ const char *store_path(const struct store *s); /* "" in memory */
 const char *store_warning(const struct store *s);
 
 /* All items in order, all entries in order of their items and places. Borrowed until the next call on S. */
-NODISCARD enum base_err store_items(struct store *s, const struct store_item **items, int *n,
+NODISCARD enum base_err store_items(struct store *s, const struct typed_item **items, int *n,
                                     struct base_diag *why);
-NODISCARD enum base_err store_entries(struct store *s, const struct store_entry **entries, int *n,
+NODISCARD enum base_err store_entries(struct store *s, const struct typed_entry **entries, int *n,
                                       struct base_diag *why);
 
 /* Take an event: all changes or none, on disk when it returns BASE_OK. Each change finds what those before it
@@ -71,30 +43,30 @@ NODISCARD enum base_err store_entries(struct store *s, const struct store_entry 
  * each as a change that the event then holds as well: so an event can be taken back change by change. A place
  * or order without a `before` is not compared; one beyond the ends means the end. */
 NODISCARD enum base_err store_take(struct store *s, const char *title, const char *who,
-                                   const struct store_change *changes, int n, struct base_diag *why);
+                                   const struct typed_change *changes, int n, struct base_diag *why);
 /* The same, but BASE_CONFLICT when somebody's event came after this store's items were last read
    (store_items). */
 NODISCARD enum base_err store_take_seen(struct store *s, const char *title, const char *who,
-                                        const struct store_change *changes, int n, struct base_diag *why);
+                                        const struct typed_change *changes, int n, struct base_diag *why);
 /* Take back EDIT, which stands, or do it again, which was taken back, by CHANGES: those that store_standing()
  * and store_taken_back() tell of it, turned round, as far as they fit the job as it is. An edit is taken back
  * wherever it stands among the others. The log gets an event of its own, "undone: TITLE" or "done again:
  * TITLE". BASE_UNKNOWN: it does not stand (was not taken back). BASE_CONFLICT: as store_take(), and as
  * store_take_seen(): nothing is undone unseen. */
 NODISCARD enum base_err store_undo(struct store *s, long edit, const char *who,
-                                   const struct store_change *changes, int n, struct base_diag *why);
+                                   const struct typed_change *changes, int n, struct base_diag *why);
 NODISCARD enum base_err store_redo(struct store *s, long edit, const char *who,
-                                   const struct store_change *changes, int n, struct base_diag *why);
+                                   const struct typed_change *changes, int n, struct base_diag *why);
 /* The newest events first, at most ROOM; borrowed until the next call. */
-int store_history(struct store *s, const struct store_event **events, int room);
+int store_history(struct store *s, const struct typed_event **events, int room);
 long store_event_count(struct store *s);
 /* The edits that stand, those taken back left out, the one done last first; those taken back that can be done
  * again (a writer's new edit ends what that writer took back), the one taken back last first. At most ROOM;
  * borrowed until the next call. */
-int store_standing(struct store *s, const struct store_event **events, int room);
-int store_taken_back(struct store *s, const struct store_event **events, int room);
+int store_standing(struct store *s, const struct typed_event **events, int room);
+int store_taken_back(struct store *s, const struct typed_event **events, int room);
 /* The changes of an event that take it back, the last first. Turns them round where they stand. */
-void store_turn_round(struct store_change *changes, int n);
+void store_turn_round(struct typed_change *changes, int n);
 /* This moment as events tell it, "2024-05-01T10:20:30+02:00". Returns BUF. */
 const char *store_now(char *buf, size_t size);
 

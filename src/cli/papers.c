@@ -69,13 +69,13 @@ static int check(struct cli_call *c, struct job *j)
 
 /* The edits since the latest revision, or all that stand, without those that only say something: yours to
    free(). */
-static struct store_event *edits_since(struct job *j, int *count)
+static struct typed_event *edits_since(struct job *j, int *count)
 {
-    const struct store_event *events;
+    const struct typed_event *events;
     struct review_revision latest;
     int n = review_latest(job_dieset(j), &latest) ? job_since(j, latest.letter, &events, NULL)
                                                   : job_standing(j, &events, INT_MAX);
-    struct store_event *out = base_alloc((size_t)(n > 0 ? n : 0) * sizeof *out + 1);
+    struct typed_event *out = base_alloc((size_t)(n > 0 ? n : 0) * sizeof *out + 1);
     *count = 0;
     for (int i = 0; i < n; i++)
         if (!job_only_said(j, &events[i]))
@@ -87,7 +87,7 @@ static int review(struct cli_call *c, struct job *j)
 {
     struct report_paper p;
     int n;
-    struct store_event *events = edits_since(j, &n);
+    struct typed_event *events = edits_since(j, &n);
     findings_judge(job_findings(j), NULL);
     report_review(job_findings(j), events, n, &p);
     head(j, &p);

@@ -215,7 +215,7 @@ int cli_redo(struct cli_call *c) { return cli_with_job(c, false, redo); }
 static int history(struct cli_call *c, struct job *j)
 {
     struct base_diag why = {0};
-    const struct store_event *events;
+    const struct typed_event *events;
     int n = c->since ? job_since(j, c->since, &events, &why) : job_history(j, &events, INT_MAX);
     if (n < 0)
         return cli_complain(&why);

@@ -86,7 +86,7 @@ static char *typed_name(const struct dieset *d, int item, const char *path)
     return name;
 }
 
-static void compare_entry(struct comparing *c, enum compare_side s, int item, const struct store_entry *e)
+static void compare_entry(struct comparing *c, enum compare_side s, int item, const struct typed_entry *e)
 {
     const struct dieset *beside = c->d[other(s)];
     int there = dieset_find_item(beside, dieset_item_name(c->d[s], item));
@@ -105,7 +105,7 @@ void comparing_typed(struct comparing *c)
 {
     for (enum compare_side s = COMPARE_FIRST; s < COMPARE_SIDES; s++)
         for (int i = 0; i < dieset_item_count(c->d[s]); i++) {
-            const struct store_entry *entries;
+            const struct typed_entry *entries;
             int n = dieset_item_words(c->d[s], i) ? 0 : dieset_entries(c->d[s], i, &entries);
             for (int k = 0; k < n; k++)
                 compare_entry(c, s, i, &entries[k]);

@@ -116,7 +116,7 @@ struct item {
     struct side *sides;       /* the start, a side for each further line, and the one that closes it */
     int n_sides;
     int *side_numbers;        /* of all but the start, as pseudo items */
-    struct store_entry *entries; /* in the order of a dump */
+    struct typed_entry *entries; /* in the order of a dump */
     int n_entries;
     int first_quantity, n_quantities;
 };
@@ -230,7 +230,7 @@ struct undo_cell { struct cell *cell; struct cell was; struct dieset_quantity qu
 struct undo_item {
     int item;
     struct text_item texts;
-    struct store_entry *entries;
+    struct typed_entry *entries;
     int n_entries;
     const char *title;
 };

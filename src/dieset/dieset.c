@@ -269,8 +269,8 @@ void build_free(struct build *b)
     free(b);
 }
 
-enum base_err dieset_load(struct dieset *d, const struct store_item *items, int n_items,
-                          const struct store_entry *entries, int n_entries, struct base_diag *why)
+enum base_err dieset_load(struct dieset *d, const struct typed_item *items, int n_items,
+                          const struct typed_entry *entries, int n_entries, struct base_diag *why)
 {
     struct texts texts;
     enum base_err err = texts_fill(&texts, items, n_items, entries, n_entries, why);
@@ -328,7 +328,7 @@ const char *dieset_entry(const struct dieset *d, int item, const char *path)
     return texts_entry(&d->now->texts.items.at[item], path);
 }
 
-int dieset_entries(const struct dieset *d, int item, const struct store_entry **entries)
+int dieset_entries(const struct dieset *d, int item, const struct typed_entry **entries)
 {
     *entries = d->now->items.at[item].entries;
     return d->now->items.at[item].n_entries;

@@ -17,11 +17,11 @@ static const size_t MOST_GARBAGE = 4 << 20; /* bytes of replaced texts that a bu
 
 /* The cell that C changes when it is an edit of one value; NULL: of a remark. False when it must be bound
    anew. */
-static bool fast_change(const struct build *b, const struct store_change *c, struct cell **out)
+static bool fast_change(const struct build *b, const struct typed_change *c, struct cell **out)
 {
     int item;
     *out = NULL;
-    if (c->what != STORE_ENTRY || !base_map_get(&b->item_names, c->item, &item))
+    if (c->what != TYPED_ENTRY || !base_map_get(&b->item_names, c->item, &item))
         return false;
     if (is_text_path(b, item, c->path))
         return strchr(c->path, '/') != NULL || b->items.at[item].kind >= 0;
@@ -128,7 +128,7 @@ static bool fast_reason(struct dieset *d, int item, const char *path, const char
     return true;
 }
 
-static bool fast_apply(struct dieset *d, const struct store_change *c, enum base_err *err,
+static bool fast_apply(struct dieset *d, const struct typed_change *c, enum base_err *err,
                        struct base_diag *why)
 {
     struct build *b = d->now;
@@ -197,7 +197,7 @@ static void fast_keep(struct dieset *d)
 }
 
 /* True when the fast way has an answer: *ERR. */
-static bool try_fast(struct dieset *d, const struct store_change *changes, int n, enum base_err *err,
+static bool try_fast(struct dieset *d, const struct typed_change *changes, int n, enum base_err *err,
                      struct base_diag *why)
 {
     struct build *b = d->now;
@@ -231,7 +231,7 @@ static bool try_fast(struct dieset *d, const struct store_change *changes, int n
 
 /* ---- binding anew ------------------------------------------------------------------------------------ */
 
-static enum base_err try_anew(struct dieset *d, const struct store_change *changes, int n,
+static enum base_err try_anew(struct dieset *d, const struct typed_change *changes, int n,
                               struct base_diag *why)
 {
     struct texts texts;
@@ -258,7 +258,7 @@ static enum base_err try_anew(struct dieset *d, const struct store_change *chang
     return BASE_OK;
 }
 
-enum base_err dieset_try(struct dieset *d, const struct store_change *changes, int n, struct base_diag *why)
+enum base_err dieset_try(struct dieset *d, const struct typed_change *changes, int n, struct base_diag *why)
 {
     enum base_err err;
     dieset_drop(d);

@@ -637,7 +637,7 @@ static bool is_value_detail(const struct build *b, int i, const char *path)
     return false;
 }
 
-static enum base_err put_entry(struct build *b, int i, const struct store_entry *e, struct base_diag *why)
+static enum base_err put_entry(struct build *b, int i, const struct typed_entry *e, struct base_diag *why)
 {
     bool reason;
     const char *base = without_reason(b, e->path, &reason);
@@ -671,7 +671,7 @@ static enum base_err put_entries(struct build *b, int i, struct base_diag *why)
 
 /* ---- the order of a dump ----------------------------------------------------------------------- */
 
-struct ranked { long long rank; size_t at; struct store_entry entry; };
+struct ranked { long long rank; size_t at; struct typed_entry entry; };
 
 static int by_rank(const void *a, const void *b)
 {

@@ -79,7 +79,7 @@ static void add(struct reader *r, const struct record *line, const char *path, c
 {
     struct base_arena *m = &r->out->memory;
     once(r, line, path);
-    struct store_entry e = {r->item, base_arena_copy(m, path), base_arena_copy(m, text)};
+    struct typed_entry e = {r->item, base_arena_copy(m, path), base_arena_copy(m, text)};
     base_vec_push(&r->out->entries, e);
     base_vec_push(&r->out->lines, line->line);
 }
@@ -239,7 +239,7 @@ static enum base_err read_item(struct reader *r, const struct record *line)
             "There is one of this kind in a job, and it is named after its kind: leave the name out.");
     /* by a former name, too: it is written by today's */
     int known = factor ? handbook_find_factor(r->h, name) : -1;
-    struct store_item item = {base_arena_copy(m, line->key),
+    struct typed_item item = {base_arena_copy(m, line->key),
                               base_arena_copy(m, known < 0 ? name : handbook_factor(r->h, known)->name)};
     base_vec_push(&r->out->items, item);
     base_vec_push(&r->out->item_lines, line->line);
@@ -299,7 +299,7 @@ static void place(const struct dieset_text *t, struct base_diag *why)
     if (!why)
         return;
     for (size_t i = 0; i < t->entries.count; i++) {
-        const struct store_entry *e = &t->entries.at[i];
+        const struct typed_entry *e = &t->entries.at[i];
         bool point = strncmp(e->path, "lay/", 4) == 0 && strchr(e->path + 4, '/');
         char *start = base_format("%s.%s:", e->item, e->path + (point ? 4 : 0));
         for (char *p = start; *p; p++)
@@ -341,7 +341,7 @@ enum base_err dieset_text_load(const struct dieset_text *t, struct dieset *d, st
 struct writer {
     const struct dieset *d;
     const struct handbook_kind *kind; /* NULL: a factor */
-    const struct store_entry *entries;
+    const struct typed_entry *entries;
     int n;
     struct base_text out;
 };
@@ -396,7 +396,7 @@ static void write_formula(struct writer *w, int level, const char *key, const ch
     write_words_below(w, level + 1, path);
 }
 
-static void write_own_value(struct writer *w, const struct store_entry *e)
+static void write_own_value(struct writer *w, const struct typed_entry *e)
 {
     char *type_path = base_format("%s/type", e->path);
     const char *type = entry_text(w, type_path);

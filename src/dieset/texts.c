@@ -37,12 +37,12 @@ static void add_item(struct texts *t, const char *kind, const char *name)
 static void add_entry(struct texts *t, int item, const char *path, const char *text)
 {
     struct text_item *i = &t->items.at[item];
-    struct store_entry e = {i->name, base_arena_copy(&t->memory, path), base_arena_copy(&t->memory, text)};
+    struct typed_entry e = {i->name, base_arena_copy(&t->memory, path), base_arena_copy(&t->memory, text)};
     base_vec_push(&i->entries, e);
 }
 
-enum base_err texts_fill(struct texts *t, const struct store_item *items, int n_items,
-                         const struct store_entry *entries, int n_entries, struct base_diag *why)
+enum base_err texts_fill(struct texts *t, const struct typed_item *items, int n_items,
+                         const struct typed_entry *entries, int n_entries, struct base_diag *why)
 {
     *t = (struct texts){0};
     for (int i = 0; i < n_items; i++)
@@ -128,7 +128,7 @@ static void rename_item(struct texts *t, int item, const char *now)
         i->entries.at[k].item = i->name;
 }
 
-static enum base_err apply_item(struct texts *t, const struct store_change *c, int item,
+static enum base_err apply_item(struct texts *t, const struct typed_change *c, int item,
                                 struct base_diag *why)
 {
     if (!c->after) {
@@ -143,27 +143,27 @@ static enum base_err apply_item(struct texts *t, const struct store_change *c, i
     return BASE_OK;
 }
 
-enum base_err texts_apply(struct texts *t, const struct store_change *c, struct base_diag *why)
+enum base_err texts_apply(struct texts *t, const struct typed_change *c, struct base_diag *why)
 {
     int item = texts_find(t, c->item);
-    if (c->what == STORE_ITEM)
+    if (c->what == TYPED_ITEM)
         return apply_item(t, c, item, why);
     if (item < 0)
         return base_fail(why, BASE_UNKNOWN, "There is no item %s.", c->item);
     struct text_item *i = &t->items.at[item];
     switch (c->what) {
-    case STORE_ENTRY:
+    case TYPED_ENTRY:
         texts_put(t, item, c->path, c->after);
         break;
-    case STORE_NAME:
+    case TYPED_NAME:
         if (texts_find(t, c->after) >= 0)
             return base_fail(why, BASE_REFUSED, "There is an item %s already.", c->after);
         rename_item(t, item, c->after);
         break;
-    case STORE_PLACE:
+    case TYPED_PLACE:
         move_element(t->items.at, sizeof *t->items.at, t->items.count, item, atoi(c->after ? c->after : "0"));
         break;
-    case STORE_ORDER: {
+    case TYPED_ORDER: {
         int at = entry_index(i, c->path);
         if (at < 0)
             return base_fail(why, BASE_UNKNOWN, "%s.%s: nothing is typed there.", c->item, c->path);
@@ -171,7 +171,7 @@ enum base_err texts_apply(struct texts *t, const struct store_change *c, struct 
                      atoi(c->after ? c->after : "0"));
         break;
     }
-    case STORE_ITEM:
+    case TYPED_ITEM:
         break;
     }
     return BASE_OK;

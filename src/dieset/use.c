@@ -118,14 +118,14 @@ static void asked_done(struct asked *a)
 }
 
 /* Would PATH be used with TEXT chosen at CHOICE, on top of CHANGES? */
-static bool used_with(struct dieset *d, const char *path, const struct store_change *changes, int n,
+static bool used_with(struct dieset *d, const char *path, const struct typed_change *changes, int n,
                       const char *item, const char *entry, const char *text)
 {
-    struct store_change *all = base_alloc((size_t)(n + 1) * sizeof *all);
+    struct typed_change *all = base_alloc((size_t)(n + 1) * sizeof *all);
     for (int i = 0; i < n; i++)
         all[i] = changes[i];
     char *quoted = base_format("\"%s\"", text);
-    all[n] = (struct store_change){.what = STORE_ENTRY, .item = item, .path = entry, .after = quoted};
+    all[n] = (struct typed_change){.what = TYPED_ENTRY, .item = item, .path = entry, .after = quoted};
     int q = dieset_try(d, all, n + 1, NULL) == BASE_OK ? dieset_find(d, path) : -1;
     bool yes = q >= 0 && dieset_applies(d, q);
     dieset_drop(d);
@@ -137,7 +137,7 @@ static bool used_with(struct dieset *d, const char *path, const struct store_cha
 /* "blank.shape is round: ... is used with rectangle, obround or outline": false when no choice there would
    use it. */
 static bool tell_choice(struct dieset *d, const char *path, const char *choice, const char *is,
-                        const struct store_change *changes, int n, struct base_text *out)
+                        const struct typed_change *changes, int n, struct base_text *out)
 {
     const struct dieset_quantity *v = dieset_quantity(d, dieset_find(d, choice));
     const struct handbook_property *p = v->property;
@@ -159,7 +159,7 @@ static bool tell_choice(struct dieset *d, const char *path, const char *choice, 
     return count > 0;
 }
 
-void dieset_tell_unused(struct dieset *d, const char *path, const struct store_change *changes, int n,
+void dieset_tell_unused(struct dieset *d, const char *path, const struct typed_change *changes, int n,
                         struct base_text *out)
 {
     struct asked a = {.d = d};

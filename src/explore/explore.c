@@ -9,16 +9,16 @@
 
 /* ---- what is changed -------------------------------------------------------------------------------- */
 
-int explore_changes(const struct dieset *d, int q, const char *text, struct store_change changes[2])
+int explore_changes(const struct dieset *d, int q, const char *text, struct typed_change changes[2])
 {
     const struct dieset_quantity *quantity = dieset_quantity(d, q);
     if (quantity->item >= 0) {
-        changes[0] = (struct store_change){STORE_ENTRY, dieset_item_name(d, quantity->item), quantity->entry,
+        changes[0] = (struct typed_change){TYPED_ENTRY, dieset_item_name(d, quantity->item), quantity->entry,
                                            NULL, text};
         return 1;
     }
-    changes[0] = (struct store_change){STORE_ITEM, quantity->path, "", NULL, "factor"};
-    changes[1] = (struct store_change){STORE_ENTRY, quantity->path, "value", NULL, text};
+    changes[0] = (struct typed_change){TYPED_ITEM, quantity->path, "", NULL, "factor"};
+    changes[1] = (struct typed_change){TYPED_ENTRY, quantity->path, "value", NULL, text};
     return 2;
 }
 
@@ -154,7 +154,7 @@ static int most_moved_first(const void *a, const void *b)
 /* Look at the die set with VALUE typed. */
 static void sample(struct dieset *d, const struct explore_ask *ask, double value, struct mover *all, int n)
 {
-    struct store_change changes[2];
+    struct typed_change changes[2];
     char *text = unit_typed(dieset_quantity(d, ask->quantity)->type.type.dim, dieset_system(d), value);
     int count = explore_changes(d, ask->quantity, text, changes);
     const char **paths = base_alloc((size_t)(n + 1) * sizeof *paths);

@@ -24,7 +24,7 @@ struct making {
 NODISCARD enum base_err explore_find(struct dieset *d, const char *path, int *q, struct base_diag *why);
 /* The changes that type TEXT at quantity Q: into CHANGES, room for 2. Their texts are borrowed from D and
    TEXT. */
-int explore_changes(const struct dieset *d, int q, const char *text, struct store_change changes[2]);
+int explore_changes(const struct dieset *d, int q, const char *text, struct typed_change changes[2]);
 void making_value(struct making *m, int shown, enum dieset_state s, int point, struct formula_value v);
 /* Asked between points: false ends the run. */
 bool making_goes_on(struct making *m, int done);

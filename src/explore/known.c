@@ -90,7 +90,7 @@ static void sample_value(struct making *m, int shown, enum dieset_state state, s
 
 static void sample_point(struct making *m, int point, struct sample *s)
 {
-    struct store_change changes[2];
+    struct typed_change changes[2];
     int n = explore_changes(m->d, m->ask->quantity, m->x->text[point], changes);
     if (dieset_try(m->d, changes, n, NULL) == BASE_OK)
         for (int i = 0; i < m->x->n_shown; i++)

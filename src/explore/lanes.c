@@ -60,7 +60,7 @@ static void run_blocks(struct making *m, struct dieset_lanes *lanes, struct find
 
 bool explore_by_lanes(struct making *m)
 {
-    struct store_change changes[2];
+    struct typed_change changes[2];
     int n = explore_changes(m->d, m->ask->quantity, m->x->text[0], changes);
     struct dieset_lanes *lanes = NULL;
     struct findings_lanes *rules = NULL;

@@ -104,7 +104,7 @@ static bool in_range(const struct dieset *d, int q)
 /* Type TEXT at the value in a try, which stays open when it is taken. */
 static bool type(struct trial *t, const char *text)
 {
-    struct store_change changes[2];
+    struct typed_change changes[2];
     int n = explore_changes(t->d, dieset_find(t->d, t->path), text, changes);
     if (dieset_try(t->d, changes, n, NULL) != BASE_OK)
         return false;

@@ -23,7 +23,7 @@ static void take_findings(struct making *m, int point)
 void explore_by_tries(struct making *m)
 {
     for (int i = 0; i < m->x->n && making_goes_on(m, i); i++) {
-        struct store_change changes[2];
+        struct typed_change changes[2];
         struct base_diag why = {0};
         int n = explore_changes(m->d, m->ask->quantity, m->x->text[i], changes);
         if (dieset_try(m->d, changes, n, &why) == BASE_OK) {

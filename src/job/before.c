@@ -8,7 +8,7 @@
 
 #include <stdlib.h>
 
-int job_standing(struct job *j, const struct store_event **events, int room)
+int job_standing(struct job *j, const struct typed_event **events, int room)
 {
     int n = store_standing(j->store, events, room);
     return n && job_is_beginning(&(*events)[n - 1]) ? n - 1 : n;
@@ -33,15 +33,15 @@ static enum base_err copy_tables(struct store *from, struct store *to, struct ba
 static enum base_err copy_items(struct store *from, struct store *to, struct base_diag *why)
 {
     struct job_changes c = {0};
-    const struct store_item *items;
-    const struct store_entry *entries;
+    const struct typed_item *items;
+    const struct typed_entry *entries;
     int n;
     enum base_err err = store_items(from, &items, &n, why);
     for (int i = 0; i < n && !err; i++)
-        job_changes_add(&c, STORE_ITEM, items[i].name, "", NULL, items[i].kind);
+        job_changes_add(&c, TYPED_ITEM, items[i].name, "", NULL, items[i].kind);
     err = err ? err : store_entries(from, &entries, &n, why);
     for (int i = 0; i < n && !err; i++)
-        job_changes_add(&c, STORE_ENTRY, entries[i].item, entries[i].path, NULL, entries[i].text);
+        job_changes_add(&c, TYPED_ENTRY, entries[i].item, entries[i].path, NULL, entries[i].text);
     err = err ? err : store_take(to, "as it is", "", c.at.at, (int)c.at.count, why);
     job_changes_done(&c);
     return err;
@@ -50,11 +50,11 @@ static enum base_err copy_items(struct store *from, struct store *to, struct bas
 /* All events after event LAST, whatever they were, so that what stood then stands there again. */
 static enum base_err take_back(struct job *j, long last, struct store *from, struct base_diag *why)
 {
-    const struct store_event *events;
+    const struct typed_event *events;
     int n = store_history(j->store, &events, (int)(store_event_count(j->store) - last));
     enum base_err err = BASE_OK;
     for (int i = 0; i < n && !err; i++) {
-        store_turn_round((struct store_change *)events[i].changes, events[i].n_changes);
+        store_turn_round((struct typed_change *)events[i].changes, events[i].n_changes);
         err = store_take(from, events[i].title, "", events[i].changes, events[i].n_changes, why);
     }
     return err;
@@ -86,7 +86,7 @@ enum base_err job_after(struct job *j, long event, struct job **out, struct base
 
 enum base_err job_before(struct job *j, int edits, struct job **out, struct base_diag *why)
 {
-    const struct store_event *events;
+    const struct typed_event *events;
     *out = NULL;
     int n = job_standing(j, &events, edits);
     if (n < edits)

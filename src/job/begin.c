@@ -46,7 +46,7 @@ void job_begin_item(struct job *j, const struct handbook_kind *k, const char *na
         laid = laid || (text && b->pattern);
         char *whole = text && b->pattern ? base_format("%s on %s", b->pattern, text) : NULL;
         if (text)
-            job_changes_add(c, STORE_ENTRY, name, b->entry, NULL, whole ? whole : text);
+            job_changes_add(c, TYPED_ENTRY, name, b->entry, NULL, whole ? whole : text);
         free(whole);
         free(text);
     }

@@ -88,7 +88,7 @@ void job_change_entry(struct job *j, struct job_changes *c, const char *item, co
     const char *before = entry_now(j, item, entry);
     if (!before && !after)
         return;
-    job_changes_add(c, STORE_ENTRY, item, entry, before, after);
+    job_changes_add(c, TYPED_ENTRY, item, entry, before, after);
 }
 
 /* A value of the job's own is its formula: without one it would be in no text of the job. */
@@ -140,7 +140,7 @@ static enum base_err change_value(struct job *j, struct job_changes *c, const ch
     entry_of(j, q, &item, &entry);
     char *text = formula && *formula ? dieset_complete(j->dieset, path, formula) : NULL;
     if (q->item < 0 && text && factor_item(j, q->path) < 0)
-        job_changes_add(c, STORE_ITEM, q->path, "", NULL, "factor");
+        job_changes_add(c, TYPED_ITEM, q->path, "", NULL, "factor");
     job_change_entry(j, c, item, entry, text);
     free(text);
     return BASE_OK;
@@ -270,7 +270,7 @@ enum base_err job_unset(struct job *j, const char *path, struct base_diag *why)
     free(reason);
     job_change_entry(j, &c, item, entry, NULL);
     if (factor_item(j, item) >= 0)
-        job_changes_add(&c, STORE_ITEM, item, "", "factor", NULL);
+        job_changes_add(&c, TYPED_ITEM, item, "", "factor", NULL);
     return job_try(j, &c, job_value_title(j, path, NULL), why);
 }
 
@@ -334,7 +334,7 @@ void job_place_at(struct job *j, struct job_changes *c, const char *name, int fr
     char a[16], b[16];
     snprintf(a, sizeof a, "%d", from);
     snprintf(b, sizeof b, "%d", to);
-    job_changes_add(c, STORE_PLACE, name, "", a, b);
+    job_changes_add(c, TYPED_PLACE, name, "", a, b);
 }
 
 int job_last_of_kind(struct job *j, const char *kind)
@@ -362,7 +362,7 @@ enum base_err job_add(struct job *j, const char *kind, const char *name, int pla
     if (place < 0)
         place = last < 0 ? count : last + 1;
     struct job_changes c = {0};
-    job_changes_add(&c, STORE_ITEM, name, "", NULL, kind);
+    job_changes_add(&c, TYPED_ITEM, name, "", NULL, kind);
     job_begin_item(j, handbook_kind(j->handbook, k), name, &c);
     job_place_at(j, &c, name, count, place < count ? place : count);
     return job_try(j, &c, base_format("%s %s added", handbook_kind(j->handbook, k)->title, name), why);
@@ -379,7 +379,7 @@ enum base_err job_add_with(struct job *j, const char *kind, const char *name, in
         return err;
     struct job_changes c = {0};
     for (size_t i = 0; i < j->tried.at.count; i++) {
-        const struct store_change *x = &j->tried.at.at[i];
+        const struct typed_change *x = &j->tried.at.at[i];
         job_changes_add(&c, x->what, x->item, x->path, x->before, x->after);
     }
     char **paths = base_alloc((size_t)n * sizeof *paths), *title = base_copy(j->title);
@@ -425,11 +425,11 @@ enum base_err job_add_like(struct job *j, const char *item, const char *name, st
     if (!k || k->single)
         return base_fail(why, BASE_REFUSED, "There can be only one %s in a job.", item);
     struct job_changes c = {0};
-    job_changes_add(&c, STORE_ITEM, name, "", NULL, k->name);
-    const struct store_entry *entries;
+    job_changes_add(&c, TYPED_ITEM, name, "", NULL, k->name);
+    const struct typed_entry *entries;
     int n = dieset_entries(j->dieset, i, &entries);
     for (int e = 0; e < n; e++)
-        job_changes_add(&c, STORE_ENTRY, name, entries[e].path, NULL, entries[e].text);
+        job_changes_add(&c, TYPED_ENTRY, name, entries[e].path, NULL, entries[e].text);
     job_place_at(j, &c, name, dieset_item_count(j->dieset), i + 1);
     return job_try(j, &c, base_format("%s added, like %s", name, item), why);
 }
@@ -445,7 +445,7 @@ struct mention {
 };
 
 /* Only formulas, references and layouts name things; the rest is words. */
-static bool is_words(const struct store_entry *e)
+static bool is_words(const struct typed_entry *e)
 {
     static const char *const words[] = {"title", "note", "reason", "help", "choices", "from", "type"};
     const char *slash = strrchr(e->path, '/');
@@ -511,7 +511,7 @@ static bool hides(struct job *j, int item, const struct handbook_kind *k, const 
 
 /* What is said of an item, or of a finding on it, goes on speaking of it under its new name. The first word
  * of a finding's key is its rule, the others name items, values and operations. */
-static char *renamed_words(const struct mention *m, const struct store_entry *e)
+static char *renamed_words(const struct mention *m, const struct typed_entry *e)
 {
     bool key = strcmp(e->path, "finding") == 0, found = false;
     if (m->property || (!key && strcmp(e->path, "item") != 0))
@@ -546,7 +546,7 @@ static char *renamed_part(const char *formula, const void *arg)
 char *job_text_renamed(const char *path, const char *text, const char *old, const char *now)
 {
     struct mention m = {.old = old, .now = now};
-    struct store_entry e = {NULL, path, text};
+    struct typed_entry e = {NULL, path, text};
     if (is_words(&e))
         return NULL;
     if (strcmp(path, "lay") == 0)
@@ -555,7 +555,7 @@ char *job_text_renamed(const char *path, const char *text, const char *old, cons
                                              : renamed(text, old, NULL, now);
 }
 
-static char *renamed_entry(struct job *j, const struct mention *m, int item, const struct store_entry *e)
+static char *renamed_entry(struct job *j, const struct mention *m, int item, const struct typed_entry *e)
 {
     const struct handbook_kind *k = job_kind_of(j, item);
     if (k && k->n_words)
@@ -584,7 +584,7 @@ static void tell_user(struct mention *m, const char *item, const char *path)
             *p = '.';
 }
 
-static void look_at(struct job *j, struct mention *m, int item, const struct store_entry *e)
+static void look_at(struct job *j, struct mention *m, int item, const struct typed_entry *e)
 {
     char *now = renamed_entry(j, m, item, e);
     if (!now)
@@ -592,7 +592,7 @@ static void look_at(struct job *j, struct mention *m, int item, const struct sto
     m->found++;
     const char *name = dieset_item_name(j->dieset, item);
     if (m->changes)
-        job_changes_add(m->changes, STORE_ENTRY, name, e->path, e->text, now);
+        job_changes_add(m->changes, TYPED_ENTRY, name, e->path, e->text, now);
     if (m->users && m->found <= 3)
         tell_user(m, name, e->path);
     free(now);
@@ -603,7 +603,7 @@ static void look_through(struct job *j, struct mention *m)
     for (int i = 0; i < dieset_item_count(j->dieset); i++) {
         if (i == m->skip)
             continue;
-        const struct store_entry *entries;
+        const struct typed_entry *entries;
         int n = dieset_entries(j->dieset, i, &entries);
         for (int e = 0; e < n; e++)
             look_at(j, m, i, &entries[e]);
@@ -648,14 +648,14 @@ enum base_err job_take_out(struct job *j, const char *item, struct base_diag *wh
     if (err)
         return err;
     struct job_changes c = {0};
-    const struct store_entry *entries;
+    const struct typed_entry *entries;
     int n = dieset_entries(j->dieset, i, &entries);
     for (int e = 0; e < n; e++)
-        job_changes_add(&c, STORE_ENTRY, item, entries[e].path, entries[e].text, NULL);
+        job_changes_add(&c, TYPED_ENTRY, item, entries[e].path, entries[e].text, NULL);
     const struct handbook_kind *k = job_kind_of(j, i);
     /* moved to the end first, so that taking this back puts it where it stood */
     job_place_at(j, &c, item, i, dieset_item_count(j->dieset) - 1);
-    job_changes_add(&c, STORE_ITEM, item, "", k ? k->name : "factor", NULL);
+    job_changes_add(&c, TYPED_ITEM, item, "", k ? k->name : "factor", NULL);
     return job_try(j, &c, base_format("%s taken out", item), why);
 }
 
@@ -674,7 +674,7 @@ enum base_err job_rename(struct job *j, const char *item, const char *name, stru
     struct job_changes c = {0};
     struct mention m = {.old = item, .now = name, .changes = &c, .skip = -1};
     look_through(j, &m);
-    job_changes_add(&c, STORE_NAME, item, "", item, name);
+    job_changes_add(&c, TYPED_NAME, item, "", item, name);
     return job_try(j, &c, base_format("%s renamed %s", item, name), why);
 }
 
@@ -725,8 +725,8 @@ enum base_err job_value_add(struct job *j, const char *group, const char *name, 
         return base_fail(why, BASE_REFUSED, "%s has a value \"%s\" already.", group, name);
     struct job_changes c = {0};
     char *type_path = base_format("%s/type", name);
-    job_changes_add(&c, STORE_ENTRY, group, name, NULL, formula);
-    job_changes_add(&c, STORE_ENTRY, group, type_path, NULL, type);
+    job_changes_add(&c, TYPED_ENTRY, group, name, NULL, formula);
+    job_changes_add(&c, TYPED_ENTRY, group, type_path, NULL, type);
     free(type_path);
     return job_try(j, &c, base_format("%s.%s added", group, name), why);
 }
@@ -747,7 +747,7 @@ enum base_err job_value_rename(struct job *j, const char *group, const char *nam
     struct job_changes c = {0};
     struct mention m = {.old = group, .property = name, .now = now, .changes = &c, .skip = -1};
     look_through(j, &m);
-    const struct store_entry *entries;
+    const struct typed_entry *entries;
     int n = dieset_entries(j->dieset, item, &entries);
     for (int e = 0; e < n; e++) {
         if (!job_belongs(entries[e].path, name))
@@ -757,8 +757,8 @@ enum base_err job_value_rename(struct job *j, const char *group, const char *nam
             if (strcmp(c.at.at[i].item, group) == 0 && strcmp(c.at.at[i].path, entries[e].path) == 0)
                 before = text = c.at.at[i].after;
         char *path = base_format("%s%s", now, entries[e].path + strlen(name));
-        job_changes_add(&c, STORE_ENTRY, group, entries[e].path, before, NULL);
-        job_changes_add(&c, STORE_ENTRY, group, path, NULL, text);
+        job_changes_add(&c, TYPED_ENTRY, group, entries[e].path, before, NULL);
+        job_changes_add(&c, TYPED_ENTRY, group, path, NULL, text);
         free(path);
     }
     return job_try(j, &c, base_format("%s.%s renamed %s", group, name, now), why);
@@ -778,11 +778,11 @@ enum base_err job_value_remove(struct job *j, const char *group, const char *nam
     if (err)
         return err;
     struct job_changes c = {0};
-    const struct store_entry *entries;
+    const struct typed_entry *entries;
     int n = dieset_entries(j->dieset, item, &entries);
     for (int e = 0; e < n; e++)
         if (job_belongs(entries[e].path, name))
-            job_changes_add(&c, STORE_ENTRY, group, entries[e].path, entries[e].text, NULL);
+            job_changes_add(&c, TYPED_ENTRY, group, entries[e].path, entries[e].text, NULL);
     if (!c.at.count)
         return base_fail(why, BASE_UNKNOWN, "%s has no value \"%s\".", group, name);
     return job_try(j, &c, base_format("%s.%s taken out", group, name), why);

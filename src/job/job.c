@@ -12,7 +12,7 @@
 
 static const char begun[] = "begun from "; /* the first event of every job */
 
-bool job_is_beginning(const struct store_event *e) { return strncmp(e->title, begun, strlen(begun)) == 0; }
+bool job_is_beginning(const struct typed_event *e) { return strncmp(e->title, begun, strlen(begun)) == 0; }
 
 /* ---- changes ----------------------------------------------------------------- */
 
@@ -22,11 +22,11 @@ void job_changes_done(struct job_changes *c)
     base_arena_done(&c->memory);
 }
 
-void job_changes_add(struct job_changes *c, enum store_what what, const char *item, const char *path,
+void job_changes_add(struct job_changes *c, enum typed_what what, const char *item, const char *path,
                      const char *before, const char *after)
 {
     struct base_arena *m = &c->memory;
-    struct store_change change = {what, base_arena_copy(m, item), base_arena_copy(m, path),
+    struct typed_change change = {what, base_arena_copy(m, item), base_arena_copy(m, path),
                                   base_arena_copy(m, before), base_arena_copy(m, after)};
     base_vec_push(&c->at, change);
 }
@@ -34,7 +34,7 @@ void job_changes_add(struct job_changes *c, enum store_what what, const char *it
 static void append(struct job_changes *to, const struct job_changes *from)
 {
     for (size_t i = 0; i < from->at.count; i++) {
-        const struct store_change *c = &from->at.at[i];
+        const struct typed_change *c = &from->at.at[i];
         job_changes_add(to, c->what, c->item, c->path, c->before, c->after);
     }
 }
@@ -56,17 +56,17 @@ char *job_path(const char *name)
 
 enum base_err job_load_into(struct job *j, struct dieset *d, struct base_diag *why)
 {
-    const struct store_item *items;
-    const struct store_entry *entries;
+    const struct typed_item *items;
+    const struct typed_entry *entries;
     int n_items, n_entries;
     enum base_err err = store_items(j->store, &items, &n_items, why);
     if (err)
         return err;
     /* Both lists are borrowed until the next call on the store: keep the first. */
     struct base_arena memory = {0};
-    struct store_item *mine = base_arena_alloc(&memory, (size_t)(n_items ? n_items : 1) * sizeof *mine);
+    struct typed_item *mine = base_arena_alloc(&memory, (size_t)(n_items ? n_items : 1) * sizeof *mine);
     for (int i = 0; i < n_items; i++)
-        mine[i] = (struct store_item){base_arena_copy(&memory, items[i].kind),
+        mine[i] = (struct typed_item){base_arena_copy(&memory, items[i].kind),
                                       base_arena_copy(&memory, items[i].name)};
     err = store_entries(j->store, &entries, &n_entries, why);
     if (!err)
@@ -136,9 +136,9 @@ static enum base_err fill(struct job *j, const struct dieset_text *text, struct 
 {
     struct job_changes c = {0};
     for (size_t i = 0; i < text->items.count; i++)
-        job_changes_add(&c, STORE_ITEM, text->items.at[i].name, "", NULL, text->items.at[i].kind);
+        job_changes_add(&c, TYPED_ITEM, text->items.at[i].name, "", NULL, text->items.at[i].kind);
     for (size_t i = 0; i < text->entries.count; i++)
-        job_changes_add(&c, STORE_ENTRY, text->entries.at[i].item, text->entries.at[i].path, NULL,
+        job_changes_add(&c, TYPED_ENTRY, text->entries.at[i].item, text->entries.at[i].path, NULL,
                         text->entries.at[i].text);
     char *title = base_format("%s%s", begun, text->name);
     enum base_err err = store_take(j->store, title, j->who, c.at.at, (int)c.at.count, why);
@@ -183,9 +183,9 @@ static enum base_err check_dates(struct job *j, const struct job_changes *c, str
 {
     enum base_err err = BASE_OK;
     for (size_t i = 0; i < c->at.count && !err; i++) {
-        const struct store_change *x = &c->at.at[i];
+        const struct typed_change *x = &c->at.at[i];
         char *path = base_format("%s.%s", x->item, x->path);
-        int q = x->what == STORE_ENTRY && x->after ? dieset_find(j->dieset, path) : -1;
+        int q = x->what == TYPED_ENTRY && x->after ? dieset_find(j->dieset, path) : -1;
         free(path);
         if (q >= 0)
             err = check_date(j, q, why);
@@ -329,11 +329,11 @@ static void keep_findings(struct job *j)
 
 /* A text stands on one line of the job as text, so what a line cannot hold is no text; blanks round it are
    cut. */
-static enum base_err check_line(struct job_changes *c, struct store_change *change, struct base_diag *why)
+static enum base_err check_line(struct job_changes *c, struct typed_change *change, struct base_diag *why)
 {
     enum { LONGEST = 900 }; /* a line of record text holds 1000, key and indent counted */
     const char *text = change->after;
-    if (!text || change->what != STORE_ENTRY)
+    if (!text || change->what != TYPED_ENTRY)
         return BASE_OK;
     text += strspn(text, " ");
     size_t n = strlen(text);
@@ -522,7 +522,7 @@ static enum base_err take_renewal(struct job *j, struct base_diag *why)
 
 bool job_trying_words(const struct job *j)
 {
-    struct store_event e = {.changes = j->tried.at.at, .n_changes = (int)j->tried.at.count};
+    struct typed_event e = {.changes = j->tried.at.at, .n_changes = (int)j->tried.at.count};
     return j->trying && job_only_said(j, &e);
 }
 
@@ -530,7 +530,7 @@ bool job_changes_nothing(const struct job *j)
 {
     bool same = j->trying && !j->renewing && j->tried.at.count > 0;
     for (size_t i = 0; i < j->tried.at.count && same; i++) {
-        const struct store_change *c = &j->tried.at.at[i];
+        const struct typed_change *c = &j->tried.at.at[i];
         same = c->before && c->after && strcmp(c->before, c->after) == 0;
     }
     return same;
@@ -591,7 +591,7 @@ enum base_err job_take_step(struct job *j, bool back, long edit, struct base_dia
     return BASE_OK;
 }
 
-int job_history(struct job *j, const struct store_event **events, int room)
+int job_history(struct job *j, const struct typed_event **events, int room)
 {
     return store_history(j->store, events, room);
 }

@@ -3,10 +3,11 @@
 #define DIEWRIGHT_JOB_JOB_H
 
 #include "diewright/job.h"
+#include "diewright/store.h"
 
 /* Changes with texts of their own. */
 struct job_changes {
-    BASE_VEC(struct store_change) at;
+    BASE_VEC(struct typed_change) at;
     struct base_arena memory;
 };
 
@@ -40,7 +41,7 @@ struct job {
 
 void job_changes_done(struct job_changes *c);
 /* Add one change; all texts are copied. */
-void job_changes_add(struct job_changes *c, enum store_what what, const char *item, const char *path,
+void job_changes_add(struct job_changes *c, enum typed_what what, const char *item, const char *path,
                      const char *before, const char *after);
 
 /* edit.c: what other edits use as well. */
@@ -68,7 +69,7 @@ char *job_line_renamed(const char *text, char *(*renamed)(const char *formula, c
                        const void *arg);
 
 /* job.c: the event with which every job begins. */
-bool job_is_beginning(const struct store_event *e);
+bool job_is_beginning(const struct typed_event *e);
 /* A job over STORE, which it owns from here on; nothing of it is read yet. */
 NODISCARD enum base_err job_adopt(const struct handbook *h, struct store *store, struct job **out,
                                   struct base_diag *why);
@@ -97,8 +98,8 @@ NODISCARD enum base_err job_after(struct job *j, long event, struct job **out, s
 /* undo.c: are A and B one? "mh@ws1" is not "mh@ws2"; "mh" of an old file is either. */
 bool job_same_person(const char *a, const char *b);
 /* past.c: a copy of E in M; is change C of event E one of words, a remark's, a waiver's, a revision's? */
-struct store_event job_copy_event(struct base_arena *m, const struct store_event *e);
-bool job_says(const struct job *j, const struct store_event *e, const struct store_change *c);
+struct typed_event job_copy_event(struct base_arena *m, const struct typed_event *e);
+bool job_says(const struct job *j, const struct typed_event *e, const struct typed_change *c);
 
 /* Open a try with CHANGES (emptied: the job takes them over) under TITLE (adopted). */
 NODISCARD enum base_err job_try(struct job *j, struct job_changes *changes, char *title,

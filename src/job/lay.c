@@ -31,13 +31,13 @@ static void change_lay(struct job *j, struct job_changes *c, int i, const char *
     char word[64], word_before[64];
     const char *before = dieset_entry(j->dieset, i, "lay"), *item = dieset_item_name(j->dieset, i);
     const struct handbook_pattern *pattern = pattern_of(j, lay);
-    const struct store_entry *entries;
+    const struct typed_entry *entries;
     int n = dieset_entries(j->dieset, i, &entries);
     record_word(lay, word, sizeof word);
     record_word(before ? before : "", word_before, sizeof word_before);
     for (int e = 0; e < n && strcmp(word, word_before) != 0; e++)
         if (strncmp(entries[e].path, "lay/", 4) == 0 && !stays_laid(pattern, entries[e].path))
-            job_changes_add(c, STORE_ENTRY, item, entries[e].path, entries[e].text, NULL);
+            job_changes_add(c, TYPED_ENTRY, item, entries[e].path, entries[e].text, NULL);
     job_change_entry(j, c, item, "lay", lay);
 }
 
@@ -71,7 +71,7 @@ static enum base_err copy_like(struct job *j, struct job_changes *c, const struc
                                struct base_diag *why)
 {
     int i;
-    const struct store_entry *entries;
+    const struct typed_entry *entries;
     enum base_err err = job_find_item(j, l->like, &i, why);
     if (err)
         return err;
@@ -79,7 +79,7 @@ static enum base_err copy_like(struct job *j, struct job_changes *c, const struc
     int n = dieset_entries(j->dieset, i, &entries);
     for (int e = 0; e < n; e++)
         if (!is_given(l, entries[e].path) && strcmp(entries[e].path, "title") != 0)
-            job_changes_add(c, STORE_ENTRY, l->item, entries[e].path, NULL, entries[e].text);
+            job_changes_add(c, TYPED_ENTRY, l->item, entries[e].path, NULL, entries[e].text);
     return BASE_OK;
 }
 
@@ -90,7 +90,7 @@ static void begin_item(struct job *j, struct job_changes *c, const struct job_la
     job_begin_item(j, k, l->item, &begun);
     for (size_t i = 0; i < begun.at.count; i++)
         if (!is_given(l, begun.at.at[i].path))
-            job_changes_add(c, STORE_ENTRY, l->item, begun.at.at[i].path, NULL, begun.at.at[i].after);
+            job_changes_add(c, TYPED_ENTRY, l->item, begun.at.at[i].path, NULL, begun.at.at[i].after);
     job_changes_done(&begun);
 }
 
@@ -106,15 +106,15 @@ static enum base_err add_laid(struct job *j, struct job_changes *c, const struct
     if (err)
         return err;
     int last = job_last_of_kind(j, l->kind), place = last < 0 ? count : last + 1;
-    job_changes_add(c, STORE_ITEM, l->item, "", NULL, l->kind);
+    job_changes_add(c, TYPED_ITEM, l->item, "", NULL, l->kind);
     if (l->like)
         err = copy_like(j, c, l, &place, why);
     else
         begin_item(j, c, l, k);
-    job_changes_add(c, STORE_ENTRY, l->item, "lay", NULL, l->lay);
+    job_changes_add(c, TYPED_ENTRY, l->item, "lay", NULL, l->lay);
     for (int e = 0; e < l->n && !err; e++)
         if (l->entries[e].text)
-            job_changes_add(c, STORE_ENTRY, l->item, l->entries[e].path, NULL, l->entries[e].text);
+            job_changes_add(c, TYPED_ENTRY, l->item, l->entries[e].path, NULL, l->entries[e].text);
     job_place_at(j, c, l->item, count, place < count ? place : count);
     return err;
 }

@@ -41,7 +41,7 @@ static void change(struct job_changes *c, const char *item, int line, const char
     if (was == is || (was && is && strcmp(was, is) == 0))
         return;
     snprintf(path, sizeof path, "outline/%d%s", line, suffix);
-    job_changes_add(c, STORE_ENTRY, item, path, was, is);
+    job_changes_add(c, TYPED_ENTRY, item, path, was, is);
 }
 
 /* From the lines that stand to NOW. */

@@ -13,22 +13,22 @@
 
 struct job_past {
     struct dieset *d;               /* as it stood before the events gone back so far */
-    const struct store_event *events; /* newest first; ours */
+    const struct typed_event *events; /* newest first; ours */
     int n, at;
     BASE_VEC(struct dieset_move) moves;
     struct base_arena memory, step;
 };
 
-static struct store_change copy_change(struct base_arena *m, const struct store_change *c)
+static struct typed_change copy_change(struct base_arena *m, const struct typed_change *c)
 {
-    return (struct store_change){c->what, base_arena_copy(m, c->item), base_arena_copy(m, c->path),
+    return (struct typed_change){c->what, base_arena_copy(m, c->item), base_arena_copy(m, c->path),
                                  base_arena_copy(m, c->before), base_arena_copy(m, c->after)};
 }
 
-struct store_event job_copy_event(struct base_arena *m, const struct store_event *e)
+struct typed_event job_copy_event(struct base_arena *m, const struct typed_event *e)
 {
-    struct store_event copy = *e;
-    struct store_change *changes = base_arena_alloc(m, (size_t)(e->n_changes + 1) * sizeof *changes);
+    struct typed_event copy = *e;
+    struct typed_change *changes = base_arena_alloc(m, (size_t)(e->n_changes + 1) * sizeof *changes);
     copy.title = base_arena_copy(m, e->title);
     copy.who = base_arena_copy(m, e->who);
     copy.when = base_arena_copy(m, e->when);
@@ -41,9 +41,9 @@ struct store_event job_copy_event(struct base_arena *m, const struct store_event
 }
 
 /* What takes C back. */
-static struct store_change turned(const struct store_change *c)
+static struct typed_change turned(const struct typed_change *c)
 {
-    return (struct store_change){c->what, c->what == STORE_NAME ? c->after : c->item, c->path, c->after,
+    return (struct typed_change){c->what, c->what == TYPED_NAME ? c->after : c->item, c->path, c->after,
                                  c->before};
 }
 
@@ -69,7 +69,7 @@ static enum base_err fresh(struct job *j, struct dieset **out, struct base_diag 
 static long event_of(struct job *j, const char *letter, struct base_diag *why)
 {
     struct review_revision r, latest;
-    const struct store_event *events;
+    const struct typed_event *events;
     if (!review_find(j->dieset, letter, &r)) {
         if (review_latest(j->dieset, &latest))
             base_fail(why, BASE_UNKNOWN, "The job has no revision \"%s\"; the latest is %s.", letter,
@@ -81,15 +81,15 @@ static long event_of(struct job *j, const char *letter, struct base_diag *why)
     int n = store_history(j->store, &events, INT_MAX);
     for (int i = 0; i < n; i++)
         for (int c = 0; c < events[i].n_changes; c++) {
-            const struct store_change *change = &events[i].changes[c];
-            if (change->what == STORE_ITEM && !change->before && strcmp(change->item, r.name) == 0)
+            const struct typed_change *change = &events[i].changes[c];
+            if (change->what == TYPED_ITEM && !change->before && strcmp(change->item, r.name) == 0)
                 return events[i].seq;
         }
     return 1;
 }
 
 /* EVENTS came after event AFTER, the newest first: does event I of them stand, or change what stood then? */
-static bool stands_since(const struct store_event *events, int n, int i, long after)
+static bool stands_since(const struct typed_event *events, int n, int i, long after)
 {
     bool changes = false;
     if (events[i].edit)
@@ -104,14 +104,14 @@ static bool stands_since(const struct store_event *events, int n, int i, long af
     return events[i].of <= after && changes;
 }
 
-int job_since(struct job *j, const char *letter, const struct store_event **events, struct base_diag *why)
+int job_since(struct job *j, const char *letter, const struct typed_event **events, struct base_diag *why)
 {
     long after = event_of(j, letter, why);
     if (after < 0)
         return -1;
     int n = store_history(j->store, events, (int)(store_event_count(j->store) - after)), kept = 0;
     /* a moment ago, and each stays or goes to the front */
-    struct store_event *lent = (struct store_event *)*events;
+    struct typed_event *lent = (struct typed_event *)*events;
     bool *stands = base_alloc((size_t)n + 1);
     for (int i = 0; i < n; i++)
         stands[i] = stands_since(lent, n, i, after);
@@ -150,7 +150,7 @@ static bool are_words(const struct job *j, int kind)
 }
 
 /* Words that have gone leave their names: "remark_2", with the lines of their kind. */
-static bool were_words(const struct job *j, const struct store_change *c)
+static bool were_words(const struct job *j, const struct typed_change *c)
 {
     const struct handbook *h = dieset_handbook(j->dieset);
     for (int k = 0; k < handbook_kind_count(h); k++) {
@@ -165,19 +165,19 @@ static bool were_words(const struct job *j, const struct store_change *c)
     return false;
 }
 
-bool job_says(const struct job *j, const struct store_event *e, const struct store_change *c)
+bool job_says(const struct job *j, const struct typed_event *e, const struct typed_change *c)
 {
     for (int i = 0; i < e->n_changes; i++) {
-        const struct store_change *x = &e->changes[i];
-        if (x->what == STORE_ITEM && strcmp(x->item, c->item) == 0) /* its lines come or go with it */
+        const struct typed_change *x = &e->changes[i];
+        if (x->what == TYPED_ITEM && strcmp(x->item, c->item) == 0) /* its lines come or go with it */
             return are_words(j,
                              handbook_find_kind(dieset_handbook(j->dieset), x->after ? x->after : x->before));
     }
     int item = dieset_find_item(j->dieset, c->item);
-    return item >= 0 ? dieset_item_words(j->dieset, item) : c->what == STORE_ENTRY && were_words(j, c);
+    return item >= 0 ? dieset_item_words(j->dieset, item) : c->what == TYPED_ENTRY && were_words(j, c);
 }
 
-bool job_only_said(const struct job *j, const struct store_event *e)
+bool job_only_said(const struct job *j, const struct typed_event *e)
 {
     bool said = e->n_changes > 0;
     for (int i = 0; i < e->n_changes && said; i++)
@@ -187,7 +187,7 @@ bool job_only_said(const struct job *j, const struct store_event *e)
 
 int job_edits_since(struct job *j, const char *letter)
 {
-    const struct store_event *events;
+    const struct typed_event *events;
     int edits = 0, n = job_since(j, letter, &events, NULL);
     for (int i = 0; i < n; i++)
         edits += !job_only_said(j, &events[i]);
@@ -218,7 +218,7 @@ enum base_err job_revision(struct job *j, const char *letter, struct job **out, 
 enum base_err job_past_new(struct job *j, struct job_past **out, struct base_diag *why)
 {
     struct job_past *p = base_alloc(sizeof *p);
-    const struct store_event *events;
+    const struct typed_event *events;
     *out = NULL;
     enum base_err err = fresh(j, &p->d, why);
     if (err) {
@@ -226,7 +226,7 @@ enum base_err job_past_new(struct job *j, struct job_past **out, struct base_dia
         return err;
     }
     p->n = store_history(j->store, &events, INT_MAX);
-    struct store_event *mine = base_arena_alloc(&p->memory, (size_t)(p->n + 1) * sizeof *mine);
+    struct typed_event *mine = base_arena_alloc(&p->memory, (size_t)(p->n + 1) * sizeof *mine);
     for (int i = 0; i < p->n; i++)
         mine[i] = job_copy_event(&p->memory, &events[i]);
     p->events = mine;
@@ -254,10 +254,10 @@ bool job_past_back(struct job_past *p, struct job_past_step *out)
     }
     if (p->at >= p->n)
         return false;
-    BASE_VEC(struct store_change) changes = {0};
-    const struct store_event *e = &p->events[p->at];
+    BASE_VEC(struct typed_change) changes = {0};
+    const struct typed_event *e = &p->events[p->at];
     for (int c = e->n_changes; c-- > 0;) {
-        struct store_change change = turned(&e->changes[c]);
+        struct typed_change change = turned(&e->changes[c]);
         base_vec_push(&changes, change);
     }
     enum base_err err = dieset_try(p->d, changes.at, (int)changes.count, NULL);

@@ -35,7 +35,7 @@ static char *titled(const char *done, const char *text)
 static void say(struct job_changes *c, const char *item, const char *line, const char *text)
 {
     if (text && *text)
-        job_changes_add(c, STORE_ENTRY, item, line, NULL, text);
+        job_changes_add(c, TYPED_ENTRY, item, line, NULL, text);
 }
 
 /* Who says it, and when. */
@@ -80,7 +80,7 @@ enum base_err job_remark(struct job *j, const char *subject, const char *text, s
         return err;
     struct job_changes c = {0};
     free_name(j, DIESET_REMARK, name, sizeof name);
-    job_changes_add(&c, STORE_ITEM, name, "", NULL, DIESET_REMARK);
+    job_changes_add(&c, TYPED_ITEM, name, "", NULL, DIESET_REMARK);
     say(&c, name, x ? "finding" : "item", x ? x->key : subject);
     sign(j, &c, name);
     say(&c, name, "says", text);
@@ -127,7 +127,7 @@ static void resay(struct job *j, struct job_changes *c, int item, const char *li
 {
     const char *before = dieset_entry(j->dieset, item, line), *after = text && *text ? text : NULL;
     if (before || after)
-        job_changes_add(c, STORE_ENTRY, dieset_item_name(j->dieset, item), line, before, after);
+        job_changes_add(c, TYPED_ENTRY, dieset_item_name(j->dieset, item), line, before, after);
 }
 
 static void waive_anew(struct job *j, struct job_changes *c, int item, const struct finding *x,
@@ -152,7 +152,7 @@ static void waive_first(struct job *j, struct job_changes *c, const struct findi
 {
     char name[40];
     free_name(j, DIESET_WAIVER, name, sizeof name);
-    job_changes_add(c, STORE_ITEM, name, "", NULL, DIESET_WAIVER);
+    job_changes_add(c, TYPED_ITEM, name, "", NULL, DIESET_WAIVER);
     say(c, name, "finding", x->key);
     say(c, name, "grade", handbook_grade_text(x->grade));
     say(c, name, "states", findings_states_word(x->states));
@@ -208,13 +208,13 @@ enum base_err job_unwaive(struct job *j, const char *finding, bool others, struc
    out by a program that did so. */
 static const char *letter_given(struct job *j, char buf[REVIEW_LETTER])
 {
-    const struct store_event *e;
+    const struct typed_event *e;
     int n = store_history(j->store, &e, INT_MAX);
     buf[0] = '\0';
     for (int i = 0; i < n; i++)
         for (int c = 0; c < e[i].n_changes; c++) {
-            const struct store_change *x = &e[i].changes[c];
-            bool letter = x->what == STORE_ENTRY && x->after && strcmp(x->path, "letter") == 0 &&
+            const struct typed_change *x = &e[i].changes[c];
+            bool letter = x->what == TYPED_ENTRY && x->after && strcmp(x->path, "letter") == 0 &&
                           strlen(x->after) < REVIEW_LETTER;
             if (letter && job_says(j, &e[i], x) && (!*buf || review_compare_letters(x->after, buf) > 0))
                 snprintf(buf, REVIEW_LETTER, "%s", x->after);
@@ -263,7 +263,7 @@ enum base_err job_issue(struct job *j, const char *letter, const char *note, str
     sum_of(j, sum);
     struct job_changes c = {0};
     free_name(j, DIESET_REVISION, name, sizeof name);
-    job_changes_add(&c, STORE_ITEM, name, "", NULL, DIESET_REVISION);
+    job_changes_add(&c, TYPED_ITEM, name, "", NULL, DIESET_REVISION);
     say(&c, name, "letter", said);
     sign(j, &c, name);
     say(&c, name, "says", note);

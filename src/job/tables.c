@@ -182,7 +182,7 @@ static enum base_err add_lines(struct job *j, struct job_changes *c, const char 
         job_change_entry(j, c, item, path, line);
         free(line);
     }
-    const struct store_entry *entries;
+    const struct typed_entry *entries;
     int n = at < 0 ? 0 : dieset_entries(j->dieset, at, &entries);
     for (int i = 0; i < n; i++)
         if (strncmp(entries[i].path, "line/", 5) == 0 && atoi(entries[i].path + 5) > kept)
@@ -233,7 +233,7 @@ enum base_err job_import(struct job *j, const char *table, const char *file, con
     if (!err)
         err = check_item(j, name, table, rows, why);
     if (!err && dieset_find_item(j->dieset, name) < 0)
-        job_changes_add(&c, STORE_ITEM, name, "", NULL, rows->name);
+        job_changes_add(&c, TYPED_ITEM, name, "", NULL, rows->name);
     if (!err) {
         job_change_entry(j, &c, name, "table", table);
         err = add_lines(j, &c, name, file, csv, length, why);

@@ -23,9 +23,9 @@ bool job_same_person(const char *a, const char *b)
 
 /* ---- which edit ---- */
 
-struct found { struct store_event event; bool own; struct base_arena memory; };
+struct found { struct typed_event event; bool own; struct base_arena memory; };
 
-static bool is_step(const struct job *j, const struct store_event *e)
+static bool is_step(const struct job *j, const struct typed_event *e)
 {
     return !job_is_beginning(e) && !job_only_said(j, e);
 }
@@ -35,7 +35,7 @@ static bool find(struct job *j, bool back, long edit, struct found *out)
 {
     *out = (struct found){0};
     for (int room = 16;; room = room < INT_MAX / 16 ? room * 16 : INT_MAX) {
-        const struct store_event *e;
+        const struct typed_event *e;
         int n = back ? store_standing(j->store, &e, room) : store_taken_back(j->store, &e, room), at = -1;
         for (int i = 0; i < n && !out->own; i++) {
             bool own = job_same_person(back ? e[i].who : e[i].by, j->who);
@@ -56,7 +56,7 @@ static bool find(struct job *j, bool back, long edit, struct found *out)
 
 static enum base_err refuse_none(struct job *j, bool back, long edit, struct base_diag *why)
 {
-    const struct store_event *e;
+    const struct typed_event *e;
     int n = edit ? store_history(j->store, &e, INT_MAX) : 0;
     for (int i = 0; i < n; i++) {
         if (e[i].seq != edit)
@@ -90,7 +90,7 @@ bool job_step_next(struct job *j, bool back, long edit, struct job_step *out)
     *out = (struct job_step){0};
     if (!find(j, back, edit, &f))
         return false;
-    const struct store_event *e = &f.event;
+    const struct typed_event *e = &f.event;
     const char *who = back ? e->who : e->by, *when = back ? e->when : e->at;
     *out = (struct job_step){.edit = e->seq, .own = f.own};
     snprintf(out->who, sizeof out->who, "%s", *who ? who : "somebody");
@@ -103,20 +103,20 @@ bool job_step_next(struct job *j, bool back, long edit, struct job_step *out)
 /* ---- what stands on it ---- */
 
 /* A rename is taken back by renaming: what was typed since is no obstacle, the name follows in it. */
-static bool is_rename(const struct store_event *e)
+static bool is_rename(const struct typed_event *e)
 {
     int names = 0;
     for (int i = 0; i < e->n_changes; i++) {
-        const struct store_change *c = &e->changes[i];
-        if (c->what != STORE_NAME && (c->what != STORE_ENTRY || !c->before || !c->after))
+        const struct typed_change *c = &e->changes[i];
+        if (c->what != TYPED_NAME && (c->what != TYPED_ENTRY || !c->before || !c->after))
             return false;
-        names += c->what == STORE_NAME;
+        names += c->what == TYPED_NAME;
     }
     return names == 1;
 }
 
 static void follow_text(struct base_arena *m, const char *path, const char **text,
-                        const struct store_change *name)
+                        const struct typed_change *name)
 {
     char *now = *text ? job_text_renamed(path, *text, name->item, name->after) : NULL;
     if (now)
@@ -125,14 +125,14 @@ static void follow_text(struct base_arena *m, const char *path, const char **tex
 }
 
 /* The N changes C as they are to be found after event E, which may rename items. */
-static void follow(struct base_arena *m, const struct store_event *e, struct store_change *c, int n)
+static void follow(struct base_arena *m, const struct typed_event *e, struct typed_change *c, int n)
 {
     for (int i = 0; i < e->n_changes; i++) {
-        const struct store_change *name = &e->changes[i];
-        for (int k = 0; k < n && name->what == STORE_NAME; k++) {
+        const struct typed_change *name = &e->changes[i];
+        for (int k = 0; k < n && name->what == TYPED_NAME; k++) {
             if (strcmp(c[k].item, name->item) == 0)
                 c[k].item = name->after;
-            if (c[k].what == STORE_ENTRY) {
+            if (c[k].what == TYPED_ENTRY) {
                 follow_text(m, c[k].path, &c[k].before, name);
                 follow_text(m, c[k].path, &c[k].after, name);
             }
@@ -141,31 +141,31 @@ static void follow(struct base_arena *m, const struct store_event *e, struct sto
 }
 
 /* Would taking C back take back what L changed later? */
-static bool stands_on(const struct store_change *l, const struct store_change *c)
+static bool stands_on(const struct typed_change *l, const struct typed_change *c)
 {
-    bool other = l->what == STORE_ITEM || l->what == STORE_NAME;
-    if (c->what == STORE_NAME && other && strcmp(l->what == STORE_ITEM ? l->item : l->after, c->before) == 0)
+    bool other = l->what == TYPED_ITEM || l->what == TYPED_NAME;
+    if (c->what == TYPED_NAME && other && strcmp(l->what == TYPED_ITEM ? l->item : l->after, c->before) == 0)
         return true; /* the name that it had is another's now */
     if (strcmp(l->item, c->item) != 0)
         return false;
-    if (c->what == STORE_ITEM || l->what == STORE_ITEM)
+    if (c->what == TYPED_ITEM || l->what == TYPED_ITEM)
         return true;
-    if (l->what == STORE_ENTRY && c->what == STORE_ENTRY)
+    if (l->what == TYPED_ENTRY && c->what == TYPED_ENTRY)
         return job_belongs(l->path, c->path);
-    if (l->what == STORE_ENTRY && c->what == STORE_ORDER)
+    if (l->what == TYPED_ENTRY && c->what == TYPED_ORDER)
         return strcmp(l->path, c->path) == 0 && !l->after;
-    return l->what == c->what && (l->what != STORE_ORDER || strcmp(l->path, c->path) == 0);
+    return l->what == c->what && (l->what != TYPED_ORDER || strcmp(l->path, c->path) == 0);
 }
 
 /* Of a rename the name alone counts, its own and the later one's: the texts follow. */
-static bool any_stands_on(struct job *j, const struct store_event *l, const struct store_event *e,
-                          const struct store_change *c)
+static bool any_stands_on(struct job *j, const struct typed_event *l, const struct typed_event *e,
+                          const struct typed_change *c)
 {
     bool later = is_rename(l), rename = is_rename(e);
     for (int i = 0; i < l->n_changes; i++)
         for (int k = 0; k < e->n_changes; k++) {
-            bool counts = (!later || l->changes[i].what == STORE_NAME) &&
-                          (!rename || c[k].what == STORE_NAME);
+            bool counts = (!later || l->changes[i].what == TYPED_NAME) &&
+                          (!rename || c[k].what == TYPED_NAME);
             if (counts && !job_says(j, l, &l->changes[i]) && !job_says(j, e, &e->changes[k]) &&
                 stands_on(&l->changes[i], &c[k]))
                 return true;
@@ -174,15 +174,15 @@ static bool any_stands_on(struct job *j, const struct store_event *l, const stru
 }
 
 /* What is done to the job since event AFTER, the newest first, and of that what stands: copies in M. */
-static int events_since(struct job *j, long after, bool standing, const struct store_event **out,
+static int events_since(struct job *j, long after, bool standing, const struct typed_event **out,
                         struct base_arena *m)
 {
-    const struct store_event *e;
+    const struct typed_event *e;
     int n = 0, all = standing ? store_standing(j->store, &e, INT_MAX)
                               : store_history(j->store, &e, (int)(store_event_count(j->store) - after));
     while (n < all && (!standing || e[n].last > after))
         n++;
-    struct store_event *copies = base_arena_alloc(m, (size_t)(n + 1) * sizeof *copies);
+    struct typed_event *copies = base_arena_alloc(m, (size_t)(n + 1) * sizeof *copies);
     for (int i = 0; i < n; i++)
         copies[i] = job_copy_event(m, &e[i]);
     *out = copies;
@@ -191,7 +191,7 @@ static int events_since(struct job *j, long after, bool standing, const struct s
 
 /* Did K, which stands now, stand before the N events of LOG too? Then it was taken back and made again among
  * them, as often as not, and the job is as it left it. */
-static bool stood_before(const struct store_event *k, const struct store_event *log, int n)
+static bool stood_before(const struct typed_event *k, const struct typed_event *log, int n)
 {
     int steps = 0;
     for (int i = 0; i < n; i++) {
@@ -203,16 +203,16 @@ static bool stood_before(const struct store_event *k, const struct store_event *
 }
 
 /* *CHANGES: those of E as they are to be found now. The last edit that stands on E, NULL: none. */
-static const struct store_event *last_on(struct job *j, const struct store_event *e,
-                                         struct store_change **changes, struct base_arena *m)
+static const struct typed_event *last_on(struct job *j, const struct typed_event *e,
+                                         struct typed_change **changes, struct base_arena *m)
 {
-    const struct store_event *log, *standing, *found = NULL;
+    const struct typed_event *log, *standing, *found = NULL;
     int n_standing = events_since(j, e->last, true, &standing, m),
         n = events_since(j, e->last, false, &log, m);
-    struct store_change *c = *changes = base_arena_alloc(m, (size_t)(e->n_changes + 1) * sizeof *c);
+    struct typed_change *c = *changes = base_arena_alloc(m, (size_t)(e->n_changes + 1) * sizeof *c);
     for (int i = 0; i < e->n_changes; i++) {
         c[i] = e->changes[i];
-        if (c[i].what == STORE_NAME)
+        if (c[i].what == TYPED_NAME)
             c[i].item = c[i].after;
     }
     for (int i = n; i-- > 0;) {
@@ -227,8 +227,8 @@ static const struct store_event *last_on(struct job *j, const struct store_event
 
 /* ---- taking it back, or again ---- */
 
-static enum base_err refuse_under(struct job *j, bool back, const struct store_event *e,
-                                  const struct store_event *on, struct base_diag *why)
+static enum base_err refuse_under(struct job *j, bool back, const struct typed_event *e,
+                                  const struct typed_event *on, struct base_diag *why)
 {
     char *whose = job_same_person(on->who, j->who) ? base_copy("an own")
                                                    : base_format("%s's", *on->who ? on->who : "somebody");
@@ -240,26 +240,26 @@ static enum base_err refuse_under(struct job *j, bool back, const struct store_e
     return err;
 }
 
-static void turned_changes(struct job *j, const struct store_event *e, const struct store_change *c,
+static void turned_changes(struct job *j, const struct typed_event *e, const struct typed_change *c,
                            struct job_changes *out)
 {
     for (int i = e->n_changes; i-- > 0;) {
         /* others may have shifted it: it goes back to where it stood */
-        bool place = c[i].what == STORE_PLACE || c[i].what == STORE_ORDER;
+        bool place = c[i].what == TYPED_PLACE || c[i].what == TYPED_ORDER;
         if (!job_says(j, e, &e->changes[i]))
             job_changes_add(out, c[i].what, c[i].item, c[i].path, place ? NULL : c[i].after, c[i].before);
     }
 }
 
 /* The try that takes E back, or does again what it took back. */
-static enum base_err try_step(struct job *j, bool back, const struct store_event *e,
-                              const struct store_change *c, struct base_diag *why)
+static enum base_err try_step(struct job *j, bool back, const struct typed_event *e,
+                              const struct typed_change *c, struct base_diag *why)
 {
     enum base_err err = BASE_OK;
     char *title = base_format("%s: %s", back ? "undone" : "done again", e->title);
     if (is_rename(e)) {
         int i = 0;
-        while (c[i].what != STORE_NAME)
+        while (c[i].what != TYPED_NAME)
             i++;
         err = job_rename(j, c[i].item, c[i].before, why);
         if (!err) {
@@ -286,9 +286,9 @@ enum base_err job_step_take(struct job *j, bool back, long edit, struct base_dia
                          back ? "undo" : "redo");
     if (!find(j, back, edit, &f))
         return refuse_none(j, back, edit, why);
-    const struct store_event *e = &f.event;
-    struct store_change *changes;
-    const struct store_event *on = last_on(j, e, &changes, &f.memory);
+    const struct typed_event *e = &f.event;
+    struct typed_change *changes;
+    const struct typed_event *on = last_on(j, e, &changes, &f.memory);
     enum base_err err = on ? refuse_under(j, back, e, on, why) : BASE_OK;
     if (!err && try_step(j, back, e, changes, &inner))
         err = base_fail(why, inner.code, "%.200s cannot be %s as the job is now: %s", e->title,

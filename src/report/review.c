@@ -133,7 +133,7 @@ void report_waivers(const struct findings *f, struct report_paper *p)
     free(list);
 }
 
-void report_history(const struct store_event *events, int n, struct report_paper *p)
+void report_history(const struct typed_event *events, int n, struct report_paper *p)
 {
     static const struct report_column columns[] = {
         {"number", "no", true},  {"when", NULL, false}, {NULL, "when", false},   {"who", "who", false},

@@ -165,7 +165,7 @@ static void put_revisions(const struct dieset *d, struct report_paper *p)
     free(list);
 }
 
-static void put_edits(const struct dieset *d, const struct store_event *events, int n, struct report_paper *p)
+static void put_edits(const struct dieset *d, const struct typed_event *events, int n, struct report_paper *p)
 {
     struct review_revision latest;
     bool any = review_latest(d, &latest);
@@ -228,7 +228,7 @@ static void put_first(struct findings *f, struct report_paper *p)
     }
 }
 
-void report_review(struct findings *f, const struct store_event *events, int n, struct report_paper *p)
+void report_review(struct findings *f, const struct typed_event *events, int n, struct report_paper *p)
 {
     struct dieset *d = findings_dieset(f);
     begin(p);

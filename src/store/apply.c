@@ -13,11 +13,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-void applied_add(struct applied *a, enum store_what what, const char *item, const char *path,
+void applied_add(struct applied *a, enum typed_what what, const char *item, const char *path,
                  const char *before, const char *after)
 {
     struct base_arena *m = &a->memory;
-    struct store_change c = {what, base_arena_copy(m, item), base_arena_copy(m, path),
+    struct typed_change c = {what, base_arena_copy(m, item), base_arena_copy(m, path),
                              base_arena_copy(m, before), base_arena_copy(m, after)};
     base_vec_push(&a->at, c);
 }
@@ -28,7 +28,7 @@ void applied_done(struct applied *a)
     base_arena_done(&a->memory);
 }
 
-static void note_move(struct applied *done, enum store_what what, const char *item, const char *path,
+static void note_move(struct applied *done, enum typed_what what, const char *item, const char *path,
                       int64_t from, int64_t to)
 {
     char a[24], b[24];
@@ -59,7 +59,7 @@ static void add_quoted(struct base_text *t, const char *text)
         base_text_add(t, "nothing");
 }
 
-static enum base_err conflict(struct store *s, const struct store_change *c, const char *now,
+static enum base_err conflict(struct store *s, const struct typed_change *c, const char *now,
                               struct base_diag *why)
 {
     struct base_text t = {0};
@@ -127,7 +127,7 @@ static void move_entry(struct store *s, const char *item, const char *path, int6
     sql_do(s, from < to ? SQL_ENTRIES_DOWN : SQL_ENTRIES_UP, "tii", item, from < to ? from : to,
            from < to ? to : from);
     sql_do(s, SQL_ENTRY_PLACE, "tti", item, path, to);
-    note_move(done, STORE_ORDER, item, path, from, to);
+    note_move(done, TYPED_ORDER, item, path, from, to);
 }
 
 static void drop_entry(struct store *s, const char *item, const char *path, const struct found *f,
@@ -135,10 +135,10 @@ static void drop_entry(struct store *s, const char *item, const char *path, cons
 {
     move_entry(s, item, path, f->place, sql_number(s, SQL_ENTRY_COUNT, 1, "t", item) - 1, done);
     sql_do(s, SQL_ENTRY_DROP, "tt", item, path);
-    applied_add(done, STORE_ENTRY, item, path, f->text, NULL);
+    applied_add(done, TYPED_ENTRY, item, path, f->text, NULL);
 }
 
-static enum base_err change_entry(struct store *s, const struct store_change *c, struct applied *done,
+static enum base_err change_entry(struct store *s, const struct typed_change *c, struct applied *done,
                                   struct base_diag *why)
 {
     struct found f = look(s, sql_get(s, SQL_ENTRY, "tt", c->item, c->path));
@@ -153,7 +153,7 @@ static enum base_err change_entry(struct store *s, const struct store_change *c,
         else
             sql_do(s, SQL_ENTRY_ADD, "ttti", c->item, c->path, c->after,
                    sql_number(s, SQL_ENTRY_COUNT, 0, "t", c->item));
-        applied_add(done, STORE_ENTRY, c->item, c->path, c->before, c->after);
+        applied_add(done, TYPED_ENTRY, c->item, c->path, c->before, c->after);
     }
     free(f.text);
     return err;
@@ -165,7 +165,7 @@ static int64_t within(const char *text, int64_t count)
     return place < 0 ? 0 : place >= count ? count - 1 : place;
 }
 
-static enum base_err order_entry(struct store *s, const struct store_change *c, struct applied *done,
+static enum base_err order_entry(struct store *s, const struct typed_change *c, struct applied *done,
                                  struct base_diag *why)
 {
     struct found f = look(s, sql_get(s, SQL_ENTRY, "tt", c->item, c->path));
@@ -191,10 +191,10 @@ static void move_item(struct store *s, const char *item, int64_t from, int64_t t
         return;
     sql_do(s, from < to ? SQL_ITEMS_DOWN : SQL_ITEMS_UP, "ii", from < to ? from : to, from < to ? to : from);
     sql_do(s, SQL_ITEM_PLACE, "ti", item, to);
-    note_move(done, STORE_PLACE, item, "", from, to);
+    note_move(done, TYPED_PLACE, item, "", from, to);
 }
 
-static enum base_err place_item(struct store *s, const struct store_change *c, const struct found *f,
+static enum base_err place_item(struct store *s, const struct typed_change *c, const struct found *f,
                                 struct applied *done, struct base_diag *why)
 {
     if (c->before && strtoll(c->before, NULL, 10) != f->place)
@@ -210,16 +210,16 @@ static void drop_item(struct store *s, const char *item, const struct found *f, 
         char *path = base_copy(sql_text(st, 0)), *text = base_copy(sql_text(st, 1));
         sqlite3_reset(st);
         sql_do(s, SQL_ENTRY_DROP, "tt", item, path);
-        applied_add(done, STORE_ENTRY, item, path, text, NULL);
+        applied_add(done, TYPED_ENTRY, item, path, text, NULL);
         free(path);
         free(text);
     }
     move_item(s, item, f->place, sql_number(s, SQL_ITEM_COUNT, 1, "") - 1, done);
     sql_do(s, SQL_ITEM_DROP, "t", item);
-    applied_add(done, STORE_ITEM, item, "", f->text, NULL);
+    applied_add(done, TYPED_ITEM, item, "", f->text, NULL);
 }
 
-static enum base_err change_item(struct store *s, const struct store_change *c, const struct found *f,
+static enum base_err change_item(struct store *s, const struct typed_change *c, const struct found *f,
                                  struct applied *done, struct base_diag *why)
 {
     if (!f->there && c->before)
@@ -233,13 +233,13 @@ static enum base_err change_item(struct store *s, const struct store_change *c, 
             sql_do(s, SQL_ITEM_KIND, "tt", c->item, c->after);
         else
             sql_do(s, SQL_ITEM_ADD, "tti", c->item, c->after, sql_number(s, SQL_ITEM_COUNT, 0, ""));
-        applied_add(done, STORE_ITEM, c->item, "", c->before, c->after);
+        applied_add(done, TYPED_ITEM, c->item, "", c->before, c->after);
     }
     return BASE_OK;
 }
 
 /* The new row comes first and the old one goes last, so that the entries always have an item. */
-static enum base_err rename_item(struct store *s, const struct store_change *c, const struct found *f,
+static enum base_err rename_item(struct store *s, const struct typed_change *c, const struct found *f,
                                  struct applied *done, struct base_diag *why)
 {
     if (same(c->item, c->after))
@@ -252,28 +252,28 @@ static enum base_err rename_item(struct store *s, const struct store_change *c, 
     sql_do(s, SQL_ITEM_ADD, "tti", c->after, f->text, f->place);
     sql_do(s, SQL_ENTRIES_RENAME, "tt", c->item, c->after);
     sql_do(s, SQL_ITEM_DROP, "t", c->item);
-    applied_add(done, STORE_NAME, c->item, "", c->item, c->after);
+    applied_add(done, TYPED_NAME, c->item, "", c->item, c->after);
     return BASE_OK;
 }
 
-enum base_err apply_change(struct store *s, const struct store_change *c, struct applied *done,
+enum base_err apply_change(struct store *s, const struct typed_change *c, struct applied *done,
                            struct base_diag *why)
 {
-    assert(c->item && (c->path || (c->what != STORE_ENTRY && c->what != STORE_ORDER)) &&
-           (c->after || c->what != STORE_NAME));
+    assert(c->item && (c->path || (c->what != TYPED_ENTRY && c->what != TYPED_ORDER)) &&
+           (c->after || c->what != TYPED_NAME));
     struct found f = look_item(s, c->item);
     enum base_err err = BASE_OK;
     if (s->rc != SQLITE_OK)
         err = BASE_OK; /* told below */
-    else if (c->what == STORE_ITEM)
+    else if (c->what == TYPED_ITEM)
         err = change_item(s, c, &f, done, why);
     else if (!f.there)
         err = gone(c->item, why);
-    else if (c->what == STORE_ENTRY)
+    else if (c->what == TYPED_ENTRY)
         err = change_entry(s, c, done, why);
-    else if (c->what == STORE_ORDER)
+    else if (c->what == TYPED_ORDER)
         err = order_entry(s, c, done, why);
-    else if (c->what == STORE_NAME)
+    else if (c->what == TYPED_NAME)
         err = rename_item(s, c, &f, done, why);
     else
         err = place_item(s, c, &f, done, why);

@@ -87,7 +87,7 @@ struct schema { int form; const char *sql; const struct schema_step *steps; int 
 extern const struct schema store_schema;
 
 /* Changes with texts of their own. */
-struct applied { BASE_VEC(struct store_change) at; struct base_arena memory; };
+struct applied { BASE_VEC(struct typed_change) at; struct base_arena memory; };
 
 struct store_bytes { unsigned char *at; size_t length; };
 
@@ -216,9 +216,9 @@ void journal_found_done(struct journal_found *f);
 
 /* Do C to items and entries, first checking its `before`; what was done is added to DONE, with moves
  * to the end put before what is taken out, so that DONE can be taken back change by change. */
-NODISCARD enum base_err apply_change(struct store *s, const struct store_change *c, struct applied *done,
+NODISCARD enum base_err apply_change(struct store *s, const struct typed_change *c, struct applied *done,
                                      struct base_diag *why);
-void applied_add(struct applied *a, enum store_what what, const char *item, const char *path,
+void applied_add(struct applied *a, enum typed_what what, const char *item, const char *path,
                  const char *before, const char *after);
 void applied_done(struct applied *a);
 

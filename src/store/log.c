@@ -20,15 +20,15 @@
 #include <time.h>
 
 static const char *const what_words[] = {
-    [STORE_ENTRY] = "entry", [STORE_ITEM] = "item",   [STORE_NAME] = "name",
-    [STORE_PLACE] = "place", [STORE_ORDER] = "order",
+    [TYPED_ENTRY] = "entry", [TYPED_ITEM] = "item",   [TYPED_NAME] = "name",
+    [TYPED_PLACE] = "place", [TYPED_ORDER] = "order",
 };
 
-static bool find_what(const char *word, enum store_what *out)
+static bool find_what(const char *word, enum typed_what *out)
 {
     for (size_t i = 0; i < COUNT_OF(what_words); i++)
         if (strcmp(word, what_words[i]) == 0) {
-            *out = (enum store_what)i;
+            *out = (enum typed_what)i;
             return true;
         }
     return false;
@@ -90,14 +90,14 @@ static bool play(struct store *s, int64_t seq, const char *role, int64_t edit, c
 /* What another program wrote may be no change at all: each kind asks for its texts. */
 static bool makes_sense(sqlite3_stmt *row)
 {
-    enum store_what what;
+    enum typed_what what;
     const char *path = sql_text(row, 3);
     bool before = sqlite3_column_type(row, 4) != SQLITE_NULL,
          after = sqlite3_column_type(row, 5) != SQLITE_NULL;
     if (!find_what(sql_text(row, 1), &what) ||
-        (*path != '\0') != (what == STORE_ENTRY || what == STORE_ORDER))
+        (*path != '\0') != (what == TYPED_ENTRY || what == TYPED_ORDER))
         return false;
-    return what == STORE_ENTRY || what == STORE_ITEM ? before || after : before && after;
+    return what == TYPED_ENTRY || what == TYPED_ITEM ? before || after : before && after;
 }
 
 /* The sum of the event in ROW, a row of SQL_EVENTS_AFTER, and its changes. */
@@ -191,7 +191,7 @@ static uint64_t append(struct store *s, const char *role, int64_t edit, const ch
     int64_t seq = (int64_t)s->taken_back.count + 1;
     add_event(s, seq, role, edit, title, who);
     for (size_t i = 0; i < a->at.count; i++) {
-        const struct store_change *c = &a->at.at[i];
+        const struct typed_change *c = &a->at.at[i];
         sql_do(s, SQL_CHANGE_ADD, "iittttt", seq, (int64_t)i, what_words[c->what], c->item, c->path,
                c->before, c->after);
     }
@@ -240,7 +240,7 @@ static enum base_err begin(struct store *s, struct base_diag *why)
 static enum base_err refuse_unseen(struct store *s, const char *then, struct base_diag *why);
 
 static enum base_err take(struct store *s, const char *title, const char *who,
-                          const struct store_change *changes, int n, bool seen, struct base_diag *why)
+                          const struct typed_change *changes, int n, bool seen, struct base_diag *why)
 {
     struct applied a = {0};
     uint64_t sum = 0;
@@ -261,33 +261,33 @@ static enum base_err take(struct store *s, const char *title, const char *who,
 }
 
 enum base_err store_take(struct store *s, const char *title, const char *who,
-                         const struct store_change *changes, int n, struct base_diag *why)
+                         const struct typed_change *changes, int n, struct base_diag *why)
 {
     return take(s, title, who, changes, n, false, why);
 }
 
 enum base_err store_take_seen(struct store *s, const char *title, const char *who,
-                              const struct store_change *changes, int n, struct base_diag *why)
+                              const struct typed_change *changes, int n, struct base_diag *why)
 {
     return take(s, title, who, changes, n, true, why);
 }
 
 /* ---- lending events -------------------------------------------------------------------- */
 
-static int lend_changes(struct store *s, int64_t seq, const struct store_change **out)
+static int lend_changes(struct store *s, int64_t seq, const struct typed_change **out)
 {
-    BASE_VEC(struct store_change) v = {0};
+    BASE_VEC(struct typed_change) v = {0};
     sqlite3_stmt *st = sql_get(s, SQL_CHANGES, "i", seq);
     struct base_arena *m = &s->lent;
     while (sql_row(s, st)) {
-        struct store_change c = {STORE_ENTRY, sql_copy(m, st, 2), sql_copy(m, st, 3), sql_copy(m, st, 4),
+        struct typed_change c = {TYPED_ENTRY, sql_copy(m, st, 2), sql_copy(m, st, 3), sql_copy(m, st, 4),
                                  sql_copy(m, st, 5)};
         if (!find_what(sql_text(st, 1), &c.what))
             s->rc = SQLITE_CORRUPT;
         base_vec_push(&v, c);
     }
     int n = (int)v.count;
-    struct store_change *lent = base_arena_alloc(m, (v.count + 1) * sizeof *lent);
+    struct typed_change *lent = base_arena_alloc(m, (v.count + 1) * sizeof *lent);
     if (n)
         memcpy(lent, v.at, v.count * sizeof *lent);
     base_vec_done(&v);
@@ -296,10 +296,10 @@ static int lend_changes(struct store *s, int64_t seq, const struct store_change 
 }
 
 /* Event SEQ; its changes are those of event CHANGES_OF, which is it or did it last. */
-static bool lend_event_as(struct store *s, int64_t seq, int64_t changes_of, struct store_event *out)
+static bool lend_event_as(struct store *s, int64_t seq, int64_t changes_of, struct typed_event *out)
 {
     sqlite3_stmt *st = sql_get(s, SQL_EVENT, "i", seq);
-    *out = (struct store_event){.seq = (long)seq};
+    *out = (struct typed_event){.seq = (long)seq};
     if (!sql_row(s, st))
         return false;
     out->title = sql_copy(&s->lent, st, 1);
@@ -313,21 +313,21 @@ static bool lend_event_as(struct store *s, int64_t seq, int64_t changes_of, stru
     return s->rc == SQLITE_OK;
 }
 
-static bool lend_event(struct store *s, int64_t seq, struct store_event *out)
+static bool lend_event(struct store *s, int64_t seq, struct typed_event *out)
 {
     return lend_event_as(s, seq, seq, out);
 }
 
 /* The newest of N first, at most ROOM. */
-static int lend_stands(struct store *s, const struct stand *v, size_t n, const struct store_event **events,
+static int lend_stands(struct store *s, const struct stand *v, size_t n, const struct typed_event **events,
                        int room)
 {
     int most = (int)n > room ? room < 0 ? 0 : room : (int)n;
-    struct store_event *lent = base_arena_alloc(&s->lent, (size_t)(most + 1) * sizeof *lent);
+    struct typed_event *lent = base_arena_alloc(&s->lent, (size_t)(most + 1) * sizeof *lent);
     *events = lent;
     for (int i = 0; i < most; i++) {
         const struct stand *at = &v[n - 1 - (size_t)i];
-        struct store_event by;
+        struct typed_event by;
         if (!lend_event_as(s, at->edit, at->by, &lent[i]) || !lend_event(s, at->by, &by))
             return i;
         lent[i].by = by.who;
@@ -340,16 +340,16 @@ static int lend_stands(struct store *s, const struct stand *v, size_t n, const s
 /* ---- undo and redo ----------------------------------------------------------------------- */
 
 /* What takes the changes back: the last first, before and after exchanged. */
-void store_turn_round(struct store_change *c, int n)
+void store_turn_round(struct typed_change *c, int n)
 {
     for (int i = 0, j = n - 1; i < j; i++, j--) {
-        struct store_change held = c[i];
+        struct typed_change held = c[i];
         c[i] = c[j];
         c[j] = held;
     }
     for (int i = 0; i < n; i++) {
         const char *before = c[i].before;
-        if (c[i].what == STORE_NAME)
+        if (c[i].what == TYPED_NAME)
             c[i].item = c[i].after;
         c[i].before = c[i].after;
         c[i].after = before;
@@ -358,7 +358,7 @@ void store_turn_round(struct store_change *c, int n)
 
 static enum base_err refuse_unseen(struct store *s, const char *then, struct base_diag *why)
 {
-    struct store_event newest;
+    struct typed_event newest;
     if (!lend_event(s, (int64_t)s->taken_back.count, &newest))
         return sql_not_saved(s, why);
     return base_fail(why, BASE_CONFLICT, "%s has edited meanwhile (%.200s). Look at that first, then %s.",
@@ -366,9 +366,9 @@ static enum base_err refuse_unseen(struct store *s, const char *then, struct bas
 }
 
 static enum base_err turn(struct store *s, bool back, long edit, const char *who,
-                          const struct store_change *c, int n, uint64_t *sum, struct base_diag *why)
+                          const struct typed_change *c, int n, uint64_t *sum, struct base_diag *why)
 {
-    struct store_event e;
+    struct typed_event e;
     if (s->seen != s->taken_back.count)
         return refuse_unseen(s, back ? undo_role : redo_role, why);
     if ((back ? stand_of(s->done.at, s->done.count, edit) : stand_of(s->undone.at, s->undone.count, edit)) <
@@ -390,7 +390,7 @@ static enum base_err turn(struct store *s, bool back, long edit, const char *who
 }
 
 static enum base_err step(struct store *s, bool back, long edit, const char *who,
-                          const struct store_change *c, int n, struct base_diag *why)
+                          const struct typed_change *c, int n, struct base_diag *why)
 {
     uint64_t sum = 0;
     enum base_err err = begin(s, why);
@@ -400,13 +400,13 @@ static enum base_err step(struct store *s, bool back, long edit, const char *who
     return finish(s, err, sum, why);
 }
 
-enum base_err store_undo(struct store *s, long edit, const char *who, const struct store_change *changes,
+enum base_err store_undo(struct store *s, long edit, const char *who, const struct typed_change *changes,
                          int n, struct base_diag *why)
 {
     return step(s, true, edit, who, changes, n, why);
 }
 
-enum base_err store_redo(struct store *s, long edit, const char *who, const struct store_change *changes,
+enum base_err store_redo(struct store *s, long edit, const char *who, const struct typed_change *changes,
                          int n, struct base_diag *why)
 {
     return step(s, false, edit, who, changes, n, why);
@@ -422,13 +422,13 @@ static void begin_reading(struct store *s)
     log_catch_up(s);
 }
 
-int store_history(struct store *s, const struct store_event **events, int room)
+int store_history(struct store *s, const struct typed_event **events, int room)
 {
     begin_reading(s);
     int n = (int)s->taken_back.count;
     if (n > room)
         n = room < 0 ? 0 : room;
-    struct store_event *lent = base_arena_alloc(&s->lent, (size_t)(n + 1) * sizeof *lent);
+    struct typed_event *lent = base_arena_alloc(&s->lent, (size_t)(n + 1) * sizeof *lent);
     *events = lent;
     int i = 0;
     while (i < n && lend_event(s, (int64_t)s->taken_back.count - i, &lent[i]))
@@ -437,14 +437,14 @@ int store_history(struct store *s, const struct store_event **events, int room)
     return i;
 }
 
-int store_standing(struct store *s, const struct store_event **events, int room)
+int store_standing(struct store *s, const struct typed_event **events, int room)
 {
     store_begin(s);
     log_catch_up(s);
     return lend_stands(s, s->done.at, s->done.count, events, room);
 }
 
-int store_taken_back(struct store *s, const struct store_event **events, int room)
+int store_taken_back(struct store *s, const struct typed_event **events, int room)
 {
     store_begin(s);
     log_catch_up(s);

@@ -5,9 +5,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum base_err store_items(struct store *s, const struct store_item **items, int *n, struct base_diag *why)
+enum base_err store_items(struct store *s, const struct typed_item **items, int *n, struct base_diag *why)
 {
-    BASE_VEC(struct store_item) v = {0};
+    BASE_VEC(struct typed_item) v = {0};
     size_t known = s->taken_back.count;
     store_begin(s);
     log_catch_up(s);
@@ -16,10 +16,10 @@ enum base_err store_items(struct store *s, const struct store_item **items, int 
         store_keep(s);
     sqlite3_stmt *st = sql_get(s, SQL_ITEMS, "");
     while (sql_row(s, st)) {
-        struct store_item item = {sql_copy(&s->lent, st, 0), sql_copy(&s->lent, st, 1)};
+        struct typed_item item = {sql_copy(&s->lent, st, 0), sql_copy(&s->lent, st, 1)};
         base_vec_push(&v, item);
     }
-    struct store_item *lent = base_arena_alloc(&s->lent, (v.count + 1) * sizeof *lent);
+    struct typed_item *lent = base_arena_alloc(&s->lent, (v.count + 1) * sizeof *lent);
     if (v.count)
         memcpy(lent, v.at, v.count * sizeof *lent);
     *items = lent;
@@ -28,18 +28,18 @@ enum base_err store_items(struct store *s, const struct store_item **items, int 
     return s->rc == SQLITE_OK ? BASE_OK : sql_unreadable(s, why);
 }
 
-enum base_err store_entries(struct store *s, const struct store_entry **entries, int *n,
+enum base_err store_entries(struct store *s, const struct typed_entry **entries, int *n,
                             struct base_diag *why)
 {
-    BASE_VEC(struct store_entry) v = {0};
+    BASE_VEC(struct typed_entry) v = {0};
     store_begin(s);
     sqlite3_stmt *st = sql_get(s, SQL_ENTRIES, "");
     while (sql_row(s, st)) {
-        struct store_entry e = {sql_copy(&s->lent, st, 0), sql_copy(&s->lent, st, 1),
+        struct typed_entry e = {sql_copy(&s->lent, st, 0), sql_copy(&s->lent, st, 1),
                                 sql_copy(&s->lent, st, 2)};
         base_vec_push(&v, e);
     }
-    struct store_entry *lent = base_arena_alloc(&s->lent, (v.count + 1) * sizeof *lent);
+    struct typed_entry *lent = base_arena_alloc(&s->lent, (v.count + 1) * sizeof *lent);
     if (v.count)
         memcpy(lent, v.at, v.count * sizeof *lent);
     *entries = lent;

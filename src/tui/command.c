@@ -407,7 +407,7 @@ static void run_sources(struct tui *t, const char *rest)
 static void run_history(struct tui *t, const char *rest)
 {
     enum { MOST = 500 };
-    const struct store_event *events;
+    const struct typed_event *events;
     if (lesson_holds_back(t, "the history"))
         return;
     int n = job_history(t->job, &events, MOST);

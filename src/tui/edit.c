@@ -30,7 +30,7 @@ struct edit {
 
 void edit_follow(struct tui *t)
 {
-    const struct store_event *e;
+    const struct typed_event *e;
     bool came = job_refresh(t->job);
     if (came) {
         tui_changed(t);

@@ -193,8 +193,8 @@ static void bench_edit(struct demo *d)
     enum { TIMES = 20 };
     struct base_diag why = {0};
     struct dieset *set = job_dieset(d->j);
-    const struct store_change edit = {STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"};
-    const struct store_change anew = {STORE_ENTRY, "die_plate", "hardened", NULL, "no"};
+    const struct typed_change edit = {TYPED_ENTRY, "die_plate", "thickness", NULL, "36 mm"};
+    const struct typed_change anew = {TYPED_ENTRY, "die_plate", "hardened", NULL, "no"};
     double start = seconds();
     for (int i = 0; i < TIMES; i++) {
         if (dieset_try(set, &anew, 1, &why))

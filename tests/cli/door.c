@@ -11,9 +11,9 @@
 
 static struct bench bench;
 
-static void take(struct store *s, enum store_what what, const char *item, const char *path, const char *after)
+static void take(struct store *s, enum typed_what what, const char *item, const char *path, const char *after)
 {
-    struct store_change c = {what, item, path, NULL, after};
+    struct typed_change c = {what, item, path, NULL, after};
     ck_ok(store_take(s, "a\033]0;x\007", "me\xff", &c, 1, why));
 }
 
@@ -26,11 +26,11 @@ static void open_job(void)
     bench_do(&bench, "d new x --like cover-plate", 0);
     char *path = base_format("%s/x.diejob", bench.folder);
     ck_ok(store_open(path, false, &s, why));
-    take(s, STORE_ITEM, "said", "", "remark");
-    take(s, STORE_ENTRY, "said", "says", "a\033[2J\xc2\x9b" "m\xe2\x80\xae\xff\nb\rc");
-    take(s, STORE_ITEM, "own", "", "plate");
-    take(s, STORE_ENTRY, "own", "title", "\033]0;x\007\xe2\x81\xa6\xff\n");
-    take(s, STORE_ENTRY, "own", "note", "=a\033\xf3\xa0\x81\x81");
+    take(s, TYPED_ITEM, "said", "", "remark");
+    take(s, TYPED_ENTRY, "said", "says", "a\033[2J\xc2\x9b" "m\xe2\x80\xae\xff\nb\rc");
+    take(s, TYPED_ITEM, "own", "", "plate");
+    take(s, TYPED_ENTRY, "own", "title", "\033]0;x\007\xe2\x81\xa6\xff\n");
+    take(s, TYPED_ENTRY, "own", "note", "=a\033\xf3\xa0\x81\x81");
     store_close(s);
     free(path);
 }

@@ -25,7 +25,7 @@ static void side_judge(struct side *s)
 /* The demo job after CHANGES, and the comparison of the job with it. */
 struct pair { struct side a, b; struct compare c; };
 
-static void pair_open(struct pair *p, const struct store_change *changes, int n)
+static void pair_open(struct pair *p, const struct typed_change *changes, int n)
 {
     p->a.d = small_dieset(book, "data/demo/cover-plate.txt", NULL);
     p->b.d = small_dieset(book, "data/demo/cover-plate.txt", NULL);
@@ -90,76 +90,76 @@ END_TEST
 /* Die plate 34 -> 36: all above it rises by 2, shut height 224.2 -> 226.2, ground 216.7 -> 218.7. Posts 200
  * -> 180: entry at the first touch 53.3 -> 33.3 where 48 is wanted. */
 static const struct {
-    struct store_change change;
+    struct typed_change change;
     enum compare_what what;
     const char *name;
     enum dieset_state state;
     const char *first, *second;
 } told[] = {
-    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"},
+    {{TYPED_ENTRY, "die_plate", "thickness", NULL, "36 mm"},
      COMPARE_TYPED,
      "die_plate.thickness",
      0,
      "34 mm",
      "36 mm"},
-    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"},
+    {{TYPED_ENTRY, "die_plate", "thickness", NULL, "36 mm"},
      COMPARE_VALUE,
      "die_plate.thickness",
      0,
      "34.0 mm",
      "36.0 mm"},
-    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"},
+    {{TYPED_ENTRY, "die_plate", "thickness", NULL, "36 mm"},
      COMPARE_VALUE,
      "stack.shut_height",
      DIESET_NEW,
      "224.2 mm",
      "226.2 mm"},
-    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"},
+    {{TYPED_ENTRY, "die_plate", "thickness", NULL, "36 mm"},
      COMPARE_VALUE,
      "stack.shut_height",
      DIESET_GROUND,
      "216.7 mm",
      "218.7 mm"},
-    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"},
+    {{TYPED_ENTRY, "die_plate", "thickness", NULL, "36 mm"},
      COMPARE_ORDER,
      "die_plate: Plate, die plate",
      0,
      "1 x 264 x 170 x 34 mm, 1.2379 60..62 HRC",
      "1 x 264 x 170 x 36 mm, 1.2379 60..62 HRC"},
-    {{STORE_ENTRY, "posts", "length", NULL, "180 mm"}, COMPARE_TYPED, "posts.length", 0, NULL, "180 mm"},
-    {{STORE_ENTRY, "posts", "length", NULL, "180 mm"},
+    {{TYPED_ENTRY, "posts", "length", NULL, "180 mm"}, COMPARE_TYPED, "posts.length", 0, NULL, "180 mm"},
+    {{TYPED_ENTRY, "posts", "length", NULL, "180 mm"},
      COMPARE_VALUE,
      "posts.entry",
      DIESET_NEW,
      "53.3 mm",
      "33.3 mm"},
-    {{STORE_ENTRY, "posts", "length", NULL, "180 mm"},
+    {{TYPED_ENTRY, "posts", "length", NULL, "180 mm"},
      COMPARE_ORDER,
      "posts: Guide post, straight",
      0,
      "4 x 32 x 200",
      "4 x 32 x 180"},
-    {{STORE_ENTRY, "posts", "length/reason", NULL, "shelf"},
+    {{TYPED_ENTRY, "posts", "length/reason", NULL, "shelf"},
      COMPARE_TYPED,
      "posts.length reason",
      0,
      NULL,
      "shelf"},
-    {{STORE_ENTRY, "posts", "lay/left_front/y", NULL, "usual - 9 mm"},
+    {{TYPED_ENTRY, "posts", "lay/left_front/y", NULL, "usual - 9 mm"},
      COMPARE_TYPED,
      "posts.left_front.y",
      0,
      "usual - 8 mm",
      "usual - 9 mm"},
-    {{STORE_ENTRY, "die_plate", "title", NULL, "die"}, COMPARE_TYPED, "die_plate.title", 0, NULL, "die"},
-    {{STORE_ENTRY, "die_plate", "material", NULL, "\"1.2842\""},
+    {{TYPED_ENTRY, "die_plate", "title", NULL, "die"}, COMPARE_TYPED, "die_plate.title", 0, NULL, "die"},
+    {{TYPED_ENTRY, "die_plate", "material", NULL, "\"1.2842\""},
      COMPARE_VALUE,
      "die_plate.material",
      0,
      "1.2379",
      "1.2842"},
-    {{STORE_ITEM, "risers", "", "risers", NULL}, COMPARE_ITEM, "risers", 0, "risers", NULL},
-    {{STORE_ITEM, "feet", "", NULL, "plate"}, COMPARE_ITEM, "feet", 0, NULL, "plate"},
+    {{TYPED_ITEM, "risers", "", "risers", NULL}, COMPARE_ITEM, "risers", 0, "risers", NULL},
+    {{TYPED_ITEM, "feet", "", NULL, "plate"}, COMPARE_ITEM, "feet", 0, NULL, "plate"},
 };
 
 START_TEST(a_change_is_told_where_it_shows)
@@ -174,10 +174,10 @@ END_TEST
 /* Turned round, every row turns round, and there are as many. */
 START_TEST(the_sides_can_be_exchanged)
 {
-    static const struct store_change changes[] = {
-        {STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"},
-        {STORE_ENTRY, "posts", "length", NULL, "180 mm"},
-        {STORE_ITEM, "feet", "", NULL, "plate"},
+    static const struct typed_change changes[] = {
+        {TYPED_ENTRY, "die_plate", "thickness", NULL, "36 mm"},
+        {TYPED_ENTRY, "posts", "length", NULL, "180 mm"},
+        {TYPED_ITEM, "feet", "", NULL, "plate"},
     };
     struct pair p;
     struct compare back;
@@ -197,7 +197,7 @@ END_TEST
 /* Values that no change reaches are not told: posts stand on their own. */
 START_TEST(only_what_differs_is_told)
 {
-    static const struct store_change change = {STORE_ENTRY, "die_plate", "title", NULL, "die"};
+    static const struct typed_change change = {TYPED_ENTRY, "die_plate", "title", NULL, "die"};
     struct pair p;
     pair_open(&p, &change, 1);
     ck_assert_int_eq(p.c.counts[COMPARE_TYPED], 1);
@@ -212,7 +212,7 @@ END_TEST
 
 START_TEST(findings_that_only_one_has_are_told_with_grade_and_words)
 {
-    static const struct store_change change = {STORE_ENTRY, "posts", "length", NULL, "180 mm"};
+    static const struct typed_change change = {TYPED_ENTRY, "posts", "length", NULL, "180 mm"};
     struct pair p;
     const struct finding *was, *is;
     pair_open(&p, &change, 1);
@@ -236,13 +236,13 @@ END_TEST
 
 START_TEST(a_finding_that_one_side_waives_is_told)
 {
-    static const struct store_change changes[] = {
-        {STORE_ITEM, "waiver_1", "", NULL, "waiver"},
-        {STORE_ENTRY, "waiver_1", "finding", NULL, "turn-proof stripper"},
-        {STORE_ENTRY, "waiver_1", "grade", NULL, "caution"},
-        {STORE_ENTRY, "waiver_1", "states", NULL, "new"},
-        {STORE_ENTRY, "waiver_1", "margin", NULL, "-1 mm"},
-        {STORE_ENTRY, "waiver_1", "says", NULL, "known"},
+    static const struct typed_change changes[] = {
+        {TYPED_ITEM, "waiver_1", "", NULL, "waiver"},
+        {TYPED_ENTRY, "waiver_1", "finding", NULL, "turn-proof stripper"},
+        {TYPED_ENTRY, "waiver_1", "grade", NULL, "caution"},
+        {TYPED_ENTRY, "waiver_1", "states", NULL, "new"},
+        {TYPED_ENTRY, "waiver_1", "margin", NULL, "-1 mm"},
+        {TYPED_ENTRY, "waiver_1", "says", NULL, "known"},
     };
     struct pair p;
     pair_open(&p, changes, COUNT_OF(changes));
@@ -259,7 +259,7 @@ END_TEST
 
 START_TEST(an_item_that_moved_is_told_among_its_kind)
 {
-    static const struct store_change swap = {STORE_PLACE, "die_screws", "", NULL, "0"};
+    static const struct typed_change swap = {TYPED_PLACE, "die_screws", "", NULL, "0"};
     struct pair p;
     pair_open(&p, &swap, 1);
     row_is(&p.c, COMPARE_ITEM, "die_screws", 0, "screws 2 of 2", "screws 1 of 2");
@@ -272,8 +272,8 @@ END_TEST
 /* 32 mm are 1.2598 in: both sides are told in the first one's unit, so the same lengths do not differ. */
 START_TEST(both_sides_are_told_in_one_unit)
 {
-    static const struct store_change changes[] = {{STORE_ENTRY, "job", "unit", NULL, "\"in\""},
-                                                  {STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"}};
+    static const struct typed_change changes[] = {{TYPED_ENTRY, "job", "unit", NULL, "\"in\""},
+                                                  {TYPED_ENTRY, "die_plate", "thickness", NULL, "36 mm"}};
     struct pair p;
     pair_open(&p, changes, 2);
     row_is(&p.c, COMPARE_VALUE, "die_plate.thickness", 0, "34.0 mm", "36.0 mm");
@@ -307,8 +307,8 @@ START_TEST(lines_keep_to_the_width_and_stand_under_headings)
 {
     static const int widths[] = {60, 76, 116, 196};
     static const char *const names[] = {"as it was", "as it is"};
-    static const struct store_change changes[] = {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"},
-                                                  {STORE_ENTRY, "posts", "length", NULL, "180 mm"}};
+    static const struct typed_change changes[] = {{TYPED_ENTRY, "die_plate", "thickness", NULL, "36 mm"},
+                                                  {TYPED_ENTRY, "posts", "length", NULL, "180 mm"}};
     struct pair p;
     pair_open(&p, changes, 2);
     struct read r = {.paths_hold = true, .d = p.b.d};

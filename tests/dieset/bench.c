@@ -73,7 +73,7 @@ double bench_value(const struct bench *b, const char *path, enum dieset_state s)
 enum base_err bench_try(struct bench *b, const char *item, const char *path, const char *text,
                         struct base_diag *why)
 {
-    struct store_change c = {.what = STORE_ENTRY, .item = item, .path = path, .after = text};
+    struct typed_change c = {.what = TYPED_ENTRY, .item = item, .path = path, .after = text};
     return dieset_try(b->d, &c, 1, why);
 }
 

@@ -137,7 +137,7 @@ START_TEST(a_wrong_job_is_refused_by_path)
 END_TEST
 
 /* What no job's text can say is refused by the die set itself: a file may hold it all the same. */
-static const struct { struct store_item item; const char *begins, *says; } wrong_items[] = {
+static const struct { struct typed_item item; const char *begins, *says; } wrong_items[] = {
     {{"plate", "die_plate"}, "die_plate: ", "two items"},
     {{"plate", "Big"}, "\"Big\"", "cannot be the name"},
     {{"strip", "other"}, "other", "one strip"},
@@ -399,7 +399,7 @@ START_TEST(entries_come_in_the_order_of_a_dump)
                  {"note", "four posts"}};
     for (size_t i = 0; i < COUNT_OF(typed); i++)
         bench_set(&b, "posts", typed[i].path, typed[i].text);
-    const struct store_entry *entries;
+    const struct typed_entry *entries;
     int n = dieset_entries(b.d, dieset_find_item(b.d, "posts"), &entries);
     ck_assert_int_eq(n, COUNT_OF(wanted));
     for (int i = 0; i < n; i++)

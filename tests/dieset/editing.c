@@ -22,7 +22,7 @@ static char *picture(const struct bench *b)
         base_text_add(&t, "\n");
     }
     for (int i = 0; i < dieset_item_count(b->d); i++) {
-        const struct store_entry *e;
+        const struct typed_entry *e;
         int n = dieset_entries(b->d, i, &e);
         base_text_addf(&t, "%s: %s\n", dieset_item_name(b->d, i), dieset_item_title(b->d, i));
         for (int k = 0; k < n; k++)
@@ -94,11 +94,11 @@ START_TEST(a_kept_edit_is_what_a_load_would_give)
     bench_open(&b);
     bench_open(&fresh);
     bench_set(&b, edits[_i].item, edits[_i].path, edits[_i].text);
-    BASE_VEC(struct store_item) items = {0};
-    BASE_VEC(struct store_entry) entries = {0};
+    BASE_VEC(struct typed_item) items = {0};
+    BASE_VEC(struct typed_entry) entries = {0};
     for (int i = 0; i < dieset_item_count(b.d); i++) {
-        const struct store_entry *e;
-        struct store_item item = {handbook_kind(b.h, dieset_item_kind(b.d, i))->name,
+        const struct typed_entry *e;
+        struct typed_item item = {handbook_kind(b.h, dieset_item_kind(b.d, i))->name,
                                   dieset_item_name(b.d, i)};
         base_vec_push(&items, item);
         for (int k = 0, n = dieset_entries(b.d, i, &e); k < n; k++)
@@ -212,13 +212,13 @@ START_TEST(an_inserted_plate_changes_every_screw_through_it)
 {
     struct bench b;
     bench_open(&b);
-    struct store_change changes[] = {
-        {.what = STORE_ITEM, .item = "spacer", .after = "plate"},
-        {.what = STORE_PLACE, .item = "spacer", .after = "5"},
-        {.what = STORE_ENTRY, .item = "spacer", .path = "moves", .after = "\"with the slide\""},
-        {.what = STORE_ENTRY, .item = "spacer", .path = "length", .after = "200 mm"},
-        {.what = STORE_ENTRY, .item = "spacer", .path = "width", .after = "160 mm"},
-        {.what = STORE_ENTRY, .item = "spacer", .path = "thickness", .after = "12 mm"},
+    struct typed_change changes[] = {
+        {.what = TYPED_ITEM, .item = "spacer", .after = "plate"},
+        {.what = TYPED_PLACE, .item = "spacer", .after = "5"},
+        {.what = TYPED_ENTRY, .item = "spacer", .path = "moves", .after = "\"with the slide\""},
+        {.what = TYPED_ENTRY, .item = "spacer", .path = "length", .after = "200 mm"},
+        {.what = TYPED_ENTRY, .item = "spacer", .path = "width", .after = "160 mm"},
+        {.what = TYPED_ENTRY, .item = "spacer", .path = "thickness", .after = "12 mm"},
     };
     ck_ok(dieset_try(b.d, changes, COUNT_OF(changes), why));
     ck_assert_int_eq(dieset_find_item(b.d, "spacer"), 5);
@@ -319,9 +319,9 @@ START_TEST(several_changes_are_one_edit)
     struct bench b;
     bench_open(&b);
     /* taken one by one, the first of these would close a circle */
-    struct store_change changes[] = {
-        {.what = STORE_ENTRY, .item = "margins", .path = "spare", .after = "margins.reach + 1 mm"},
-        {.what = STORE_ENTRY, .item = "margins", .path = "reach", .after = "20 mm"},
+    struct typed_change changes[] = {
+        {.what = TYPED_ENTRY, .item = "margins", .path = "spare", .after = "margins.reach + 1 mm"},
+        {.what = TYPED_ENTRY, .item = "margins", .path = "reach", .after = "20 mm"},
     };
     bench_set(&b, "margins", "reach", "margins.spare * 2");
     ck_ok(dieset_try(b.d, changes, 2, why));
@@ -329,9 +329,9 @@ START_TEST(several_changes_are_one_edit)
     dieset_drop(b.d);
     near_to(bench_value(&b, "margins.reach", DIESET_NEW), 20);
     near_to(bench_value(&b, "margins.spare", DIESET_NEW), 10);
-    struct store_change half[] = {
-        {.what = STORE_ENTRY, .item = "margins", .path = "spare", .after = "5 mm"},
-        {.what = STORE_ENTRY, .item = "die_plate", .path = "thickness", .after = "5 kN"},
+    struct typed_change half[] = {
+        {.what = TYPED_ENTRY, .item = "margins", .path = "spare", .after = "5 mm"},
+        {.what = TYPED_ENTRY, .item = "die_plate", .path = "thickness", .after = "5 kN"},
     };
     struct base_diag reason;
     ck_assert_int_ne(dieset_try(b.d, half, 2, &reason), BASE_OK);
@@ -345,18 +345,18 @@ START_TEST(items_come_go_and_move)
     struct bench b;
     bench_open(&b);
     struct base_diag reason;
-    struct store_change gone = {.what = STORE_ITEM, .item = "bushings", .before = "bushings"};
+    struct typed_change gone = {.what = TYPED_ITEM, .item = "bushings", .before = "bushings"};
     ck_ok(dieset_try(b.d, &gone, 1, why));
     ck_assert_int_eq(dieset_find_item(b.d, "bushings"), -1);
     dieset_keep(b.d);
-    struct store_change needed = {.what = STORE_ITEM, .item = "posts", .before = "posts"};
+    struct typed_change needed = {.what = TYPED_ITEM, .item = "posts", .before = "posts"};
     ck_assert_int_ne(dieset_try(b.d, &needed, 1, &reason), BASE_OK); /* margins.reach names them */
     ck_assert_msg(strstr(reason.message, "margins.reach: ") == reason.message, "%s", reason.message);
-    struct store_change moved = {.what = STORE_PLACE, .item = "die_backing", .after = "3"};
+    struct typed_change moved = {.what = TYPED_PLACE, .item = "die_backing", .after = "3"};
     ck_ok(dieset_try(b.d, &moved, 1, why));
     ck_assert_int_eq(dieset_find_item(b.d, "die_backing"), 3);
     dieset_drop(b.d);
-    struct store_change order = {.what = STORE_ORDER, .item = "margins", .path = "spare", .after = "0"};
+    struct typed_change order = {.what = TYPED_ORDER, .item = "margins", .path = "spare", .after = "0"};
     ck_ok(dieset_try(b.d, &order, 1, why));
     int first;
     dieset_item_quantities(b.d, dieset_find_item(b.d, "margins"), &first);

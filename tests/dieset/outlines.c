@@ -35,12 +35,12 @@ static void open_shape(struct bench *b)
 static enum base_err draw(struct bench *b, const char *lines, struct base_diag *why)
 {
     enum { MOST = 60 };
-    struct store_change changes[2 * MOST];
+    struct typed_change changes[2 * MOST];
     char paths[MOST][24], *copy = base_copy(lines), *rest = NULL, *line = strtok_r(copy, ";", &rest);
     int was = dieset_outline_lines(b->d, dieset_find_item(b->d, "shape")), n = 0;
     for (int i = 0; i < MOST && (line || i < was); i++) {
         snprintf(paths[i], sizeof paths[i], "outline/%d", i + 1);
-        changes[n++] = (struct store_change){.what = STORE_ENTRY,
+        changes[n++] = (struct typed_change){.what = TYPED_ENTRY,
                                              .item = "shape",
                                              .path = paths[i],
                                              .after = line ? line + strspn(line, " ") : NULL};

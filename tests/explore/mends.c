@@ -19,7 +19,7 @@ static void set(const char *path, const char *text)
     int q = dieset_find(bench.d, path);
     ck_assert_int_ge(q, 0);
     const struct dieset_quantity *v = dieset_quantity(bench.d, q);
-    struct store_change c = {STORE_ENTRY, dieset_item_name(bench.d, v->item), v->entry, NULL, text};
+    struct typed_change c = {TYPED_ENTRY, dieset_item_name(bench.d, v->item), v->entry, NULL, text};
     ck_ok(dieset_try(bench.d, &c, 1, why));
     dieset_keep(bench.d);
 }
@@ -38,7 +38,7 @@ static bool stands(const char *key)
 static bool stands_with(const char *key, const char *path, const char *text)
 {
     const struct dieset_quantity *v = dieset_quantity(bench.d, dieset_find(bench.d, path));
-    struct store_change c = {STORE_ENTRY, dieset_item_name(bench.d, v->item), v->entry, NULL, text};
+    struct typed_change c = {TYPED_ENTRY, dieset_item_name(bench.d, v->item), v->entry, NULL, text};
     ck_ok(dieset_try(bench.d, &c, 1, why));
     bool there = stands(key);
     dieset_drop(bench.d);
@@ -124,7 +124,7 @@ static int as_bad_with(enum handbook_grade grade, const char *path, const char *
     int bad = 0;
     if (path) {
         const struct dieset_quantity *v = dieset_quantity(bench.d, dieset_find(bench.d, path));
-        struct store_change c = {STORE_ENTRY, dieset_item_name(bench.d, v->item), v->entry, NULL, text};
+        struct typed_change c = {TYPED_ENTRY, dieset_item_name(bench.d, v->item), v->entry, NULL, text};
         ck_ok(dieset_try(bench.d, &c, 1, why));
     }
     for (int i = findings_judge(bench.f, &list); i-- > 0;)
@@ -238,7 +238,7 @@ static void open_small(void) { bench_open(&bench, "tests/findings/base.txt"); }
 /* The post that stands off its corner is put back: the set goes together either way round again. */
 START_TEST(a_place_is_proposed_as_what_follows_its_plate)
 {
-    struct store_change without = {STORE_ENTRY, "posts", "lay/right_back/x/reason", NULL, NULL};
+    struct typed_change without = {TYPED_ENTRY, "posts", "lay/right_back/x/reason", NULL, NULL};
     set("posts.right_back.x", "usual + 1 mm");
     ck_ok(dieset_try(bench.d, &without, 1, why));
     dieset_keep(bench.d);
@@ -260,8 +260,8 @@ END_TEST
 /* A loose point has no usual place of its own: it is held from its plate's middle. */
 START_TEST(a_loose_point_is_held_from_its_plate)
 {
-    struct store_change c[] = {{STORE_ENTRY, "set_holes", "lay", NULL, "loose on lower_shoe"},
-                               {STORE_ENTRY, "set_holes", "lay/end", NULL, NULL}};
+    struct typed_change c[] = {{TYPED_ENTRY, "set_holes", "lay", NULL, "loose on lower_shoe"},
+                               {TYPED_ENTRY, "set_holes", "lay/end", NULL, NULL}};
     ck_ok(dieset_try(bench.d, c, 2, why));
     dieset_keep(bench.d);
     set("set_holes.lay.many", "2");

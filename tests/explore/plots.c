@@ -55,7 +55,7 @@ END_TEST
 
 START_TEST(names_in_any_writing_take_one_column_a_letter)
 {
-    const struct store_change change = {STORE_ENTRY, "posts", "title", NULL, "S\xc3\xa4ulen \xe6\x9f\xb1"};
+    const struct typed_change change = {TYPED_ENTRY, "posts", "title", NULL, "S\xc3\xa4ulen \xe6\x9f\xb1"};
     ck_ok(dieset_try(bench.d, &change, 1, why));
     dieset_keep(bench.d);
     struct explore *x = bench_run(&bench, "die_backing.thickness", "6", "20", "0.5", "posts.end_room",

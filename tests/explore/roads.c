@@ -162,10 +162,10 @@ static void waive(const char *name, size_t i)
                                     {"states", waived[i].states},
                                     {"margin", waived[i].margin},
                                     {"says", "for the test"}};
-    struct store_change changes[COUNT_OF(lines)] = {0};
+    struct typed_change changes[COUNT_OF(lines)] = {0};
     for (size_t k = 0; k < COUNT_OF(lines); k++)
-        changes[k] = (struct store_change){
-            .what = k ? STORE_ENTRY : STORE_ITEM, .item = name, .path = lines[k][0], .after = lines[k][1]};
+        changes[k] = (struct typed_change){
+            .what = k ? TYPED_ENTRY : TYPED_ITEM, .item = name, .path = lines[k][0], .after = lines[k][1]};
     ck_ok(dieset_try(bench.d, changes, (int)COUNT_OF(changes), why));
     dieset_keep(bench.d);
 }

@@ -204,7 +204,7 @@ static char *all_of(struct bench *b)
                            dieset_print(b->d, q, (enum dieset_state)s, buf, sizeof buf),
                            dieset_value(b->d, q, (enum dieset_state)s).number);
     for (int i = 0; i < dieset_item_count(b->d); i++) {
-        const struct store_entry *e;
+        const struct typed_entry *e;
         int n = dieset_entries(b->d, i, &e);
         for (int k = 0; k < n; k++)
             base_text_addf(&t, "%s/%s %s\n", e[k].item, e[k].path, e[k].text);

@@ -49,13 +49,13 @@ void bench_close(struct bench *b)
 
 /* ---- edits --------------------------------------------------------------------------------- */
 
-struct edits { BASE_VEC(struct store_change) at; struct base_arena memory; };
+struct edits { BASE_VEC(struct typed_change) at; struct base_arena memory; };
 
-static void change(struct edits *e, enum store_what what, const char *item, const char *path,
+static void change(struct edits *e, enum typed_what what, const char *item, const char *path,
                    const char *before, const char *after)
 {
     struct base_arena *m = &e->memory;
-    struct store_change c = {what, base_arena_copy(m, item), base_arena_copy(m, path),
+    struct typed_change c = {what, base_arena_copy(m, item), base_arena_copy(m, path),
                              base_arena_copy(m, before), base_arena_copy(m, after)};
     base_vec_push(&e->at, c);
 }
@@ -72,18 +72,18 @@ static void change_value(struct bench *b, struct edits *e, const char *path, con
     for (char *p = entry; *p; p++)
         if (*p == '.')
             *p = '/';
-    change(e, STORE_ENTRY, item,
+    change(e, TYPED_ENTRY, item,
            q >= 0 && dieset_quantity(b->d, q)->item >= 0 ? dieset_quantity(b->d, q)->entry : entry, NULL,
            *text ? text : NULL);
 }
 
 static void take_out(struct bench *b, struct edits *e, const char *name)
 {
-    const struct store_entry *entries;
+    const struct typed_entry *entries;
     int item = dieset_find_item(b->d, name), n = dieset_entries(b->d, item, &entries);
     for (int i = 0; i < n; i++)
-        change(e, STORE_ENTRY, name, entries[i].path, entries[i].text, NULL);
-    change(e, STORE_ITEM, name, "", handbook_kind(b->h, dieset_item_kind(b->d, item))->name, NULL);
+        change(e, TYPED_ENTRY, name, entries[i].path, entries[i].text, NULL);
+    change(e, TYPED_ITEM, name, "", handbook_kind(b->h, dieset_item_kind(b->d, item))->name, NULL);
 }
 
 static void change_factor(struct bench *b, struct edits *e, const char *words)
@@ -91,8 +91,8 @@ static void change_factor(struct bench *b, struct edits *e, const char *words)
     char name[80];
     const char *rest = record_word(words, name, sizeof name);
     if (dieset_find_item(b->d, name) < 0)
-        change(e, STORE_ITEM, name, "", NULL, "factor");
-    change(e, STORE_ENTRY, name, "value", NULL, rest + 2);
+        change(e, TYPED_ITEM, name, "", NULL, "factor");
+    change(e, TYPED_ENTRY, name, "value", NULL, rest + 2);
 }
 
 static void one_edit(struct bench *b, struct edits *e, const char *words)
@@ -101,13 +101,13 @@ static void one_edit(struct bench *b, struct edits *e, const char *words)
     const char *rest = record_word(words, first, sizeof first);
     const char *behind = record_word(rest, second, sizeof second);
     if (strcmp(first, "+") == 0)
-        change(e, STORE_ITEM, behind, "", NULL, second);
+        change(e, TYPED_ITEM, behind, "", NULL, second);
     else if (strcmp(first, "-") == 0)
         take_out(b, e, second);
     else if (strcmp(first, "factor") == 0)
         change_factor(b, e, rest);
     else if (strcmp(second, "lay") == 0)
-        change(e, STORE_ENTRY, first, "lay", NULL, behind);
+        change(e, TYPED_ENTRY, first, "lay", NULL, behind);
     else {
         ck_assert_msg(strcmp(second, "=") == 0, "'%s' is no edit", words);
         change_value(b, e, first, behind);

@@ -440,7 +440,7 @@ START_TEST(what_is_not_used_moves_nothing)
             continue;
         char *path = base_copy(v->path),
              *text = unit_typed(v->type.type.dim, dieset_system(d), is.error ? 7 : is.number * 0.9 + 1);
-        struct store_change c = {STORE_ENTRY, dieset_item_name(d, v->item), v->entry, NULL, text};
+        struct typed_change c = {TYPED_ENTRY, dieset_item_name(d, v->item), v->entry, NULL, text};
         const struct dieset_move *moves;
         ck_ok(dieset_try(d, &c, 1, why));
         int n = dieset_moves(d, &moves);

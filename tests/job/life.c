@@ -141,7 +141,7 @@ START_TEST(undo_tells_what_moved_back)
                         o->moves[i].was.number == 36 && o->moves[i].is.number == 32);
     ck_assert(back);
     ck_assert_str_eq(o->title, "undone: die_plate.thickness 32 mm -> 36 mm");
-    const struct store_event *events;
+    const struct typed_event *events;
     job_set_who(j, "someone");
     bench_set(j, "strip.thickness", "2 mm");
     int n = job_history(j, &events, 10);
@@ -403,7 +403,7 @@ START_TEST(the_job_as_it_was_is_the_text_it_had)
     char *path, *was[EDITS + 1];
     struct base_diag reason;
     struct job *before, *j = bench_disk(fresh_folder(), "set", JOB, &path);
-    const struct store_event *events;
+    const struct typed_event *events;
     ck_assert_int_eq(job_standing(j, &events, 10), 0);
     for (int i = 0; i < EDITS; i++) {
         was[i] = job_dump(j);
@@ -439,7 +439,7 @@ END_TEST
 START_TEST(edits_taken_back_are_not_among_those_that_stand)
 {
     struct job *before, *j = bench_file(JOB);
-    const struct store_event *events;
+    const struct typed_event *events;
     bench_set(j, "die_plate.thickness", "36 mm");
     bench_set(j, "die_plate.thickness", "40 mm");
     ck_ok(job_undo(j, why));

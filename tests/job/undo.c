@@ -273,7 +273,7 @@ START_TEST(what_stands_since_a_revision_knows_what_was_taken_back_from_under_it)
     struct two t;
     struct base_diag reason = {0};
     struct job *was;
-    const struct store_event *e;
+    const struct typed_event *e;
     open_two(&t, "ann@ws1", "bea@ws2");
     const struct finding *list;
     types(t.ann, "die_plate.thickness", "36 mm");

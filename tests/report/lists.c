@@ -137,7 +137,7 @@ END_TEST
 START_TEST(moves_tell_was_and_is)
 {
     struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
-    struct store_change change = {STORE_ENTRY, "die_backing", "thickness", "12 mm", "16.5 mm"};
+    struct typed_change change = {TYPED_ENTRY, "die_backing", "thickness", "12 mm", "16.5 mm"};
     ck_ok(dieset_try(d, &change, 1, why));
     const struct dieset_move *moves;
     int n = dieset_moves(d, &moves);

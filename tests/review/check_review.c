@@ -16,19 +16,19 @@ static struct handbook *h;
 static struct dieset *d;
 static struct findings *f;
 static struct base_arena memory;
-static BASE_VEC(struct store_item) items;
-static BASE_VEC(struct store_entry) entries;
+static BASE_VEC(struct typed_item) items;
+static BASE_VEC(struct typed_entry) entries;
 
 static void add_entry(const char *item, const char *path, const char *text)
 {
-    struct store_entry e = {base_arena_copy(&memory, item), base_arena_copy(&memory, path),
+    struct typed_entry e = {base_arena_copy(&memory, item), base_arena_copy(&memory, path),
                             base_arena_copy(&memory, text)};
     base_vec_push(&entries, e);
 }
 
 static void add_item(const char *kind, const char *name)
 {
-    struct store_item i = {base_arena_copy(&memory, kind), base_arena_copy(&memory, name)};
+    struct typed_item i = {base_arena_copy(&memory, kind), base_arena_copy(&memory, name)};
     base_vec_push(&items, i);
 }
 

@@ -23,7 +23,7 @@ static const char *const thickness_text[] = {"32 mm", "36 mm", "40 mm", "44 mm"}
 
 static enum base_err thickness(struct store *s, int from, int to, const char *who, struct base_diag *why)
 {
-    struct store_change c = {STORE_ENTRY, "die_plate", "thickness", thickness_text[from], thickness_text[to]};
+    struct typed_change c = {TYPED_ENTRY, "die_plate", "thickness", thickness_text[from], thickness_text[to]};
     char *title = base_format("die_plate.thickness %s -> %s", c.before, c.after);
     enum base_err err = store_take(s, title, who, &c, 1, why);
     free(title);
@@ -72,7 +72,7 @@ START_TEST(undo_and_redo_go_all_the_way_and_survive_closing)
 {
     char *path = path_in_fresh_folder("a.diejob");
     struct store *s;
-    const struct store_event *e;
+    const struct typed_event *e;
     char *states[8];
     ck_ok(store_create(path, &s, why));
     states[0] = work_state(s);
@@ -125,7 +125,7 @@ END_TEST
 START_TEST(an_edit_after_undo_ends_the_writers_redo_but_not_history)
 {
     struct store *s = store_open_memory();
-    const struct store_event *h;
+    const struct typed_event *h;
     ck_ok(work_begin(s, why));
     ck_ok(thickness(s, 0, 1, "ann", why));
     ck_ok(thickness(s, 1, 2, "ann", why));
@@ -165,9 +165,9 @@ START_TEST(an_edit_is_taken_back_from_under_others)
     char *path = path_in_fresh_folder("a.diejob");
     struct store *s;
     struct base_diag cause = {0};
-    const struct store_event *e;
-    const struct store_change wide = {STORE_ENTRY, "die_plate", "width", NULL, "160 mm"},
-                              gone = {STORE_ENTRY, "die_plate", "width", "160 mm", NULL};
+    const struct typed_event *e;
+    const struct typed_change wide = {TYPED_ENTRY, "die_plate", "width", NULL, "160 mm"},
+                              gone = {TYPED_ENTRY, "die_plate", "width", "160 mm", NULL};
     ck_ok(store_create(path, &s, why));
     ck_ok(work_begin(s, why));
     ck_ok(store_take(s, "width", "ann", &wide, 1, why)); /* 2 */
@@ -193,7 +193,7 @@ END_TEST
 START_TEST(an_item_taken_out_comes_back_whole_where_it_stood)
 {
     struct store *s = store_open_memory();
-    const struct store_change drop = {STORE_ITEM, "strip", "", "strip", NULL};
+    const struct typed_change drop = {TYPED_ITEM, "strip", "", "strip", NULL};
     ck_ok(work_begin(s, why));
     ck_ok(store_take(s, "strip taken out", "ann", &drop, 1, why));
     expect_state(s, "plate die_plate\n  moves = \"with the bed\"\n  thickness = 32 mm\n");
@@ -206,7 +206,7 @@ END_TEST
 START_TEST(an_entry_taken_out_comes_back_where_it_stood)
 {
     struct store *s = store_open_memory();
-    const struct store_change drop = {STORE_ENTRY, "die_plate", "moves", "\"with the bed\"", NULL};
+    const struct typed_change drop = {TYPED_ENTRY, "die_plate", "moves", "\"with the bed\"", NULL};
     ck_ok(work_begin(s, why));
     ck_ok(store_take(s, "moves blank", "ann", &drop, 1, why));
     ck_ok(work_undo(s, "ann", why));
@@ -218,12 +218,12 @@ END_TEST
 START_TEST(changes_of_one_event_build_on_each_other)
 {
     struct store *s = store_open_memory();
-    const struct store_change c[] = {
-        {STORE_NAME, "die_plate", "", "die_plate", "lower_plate"},
-        {STORE_ENTRY, "lower_plate", "thickness", "32 mm", "36 mm"},
-        {STORE_ITEM, "lower_plate", "", "plate", "riser"},
-        {STORE_PLACE, "lower_plate", "", "1", "0"},
-        {STORE_ORDER, "lower_plate", "thickness", "1", "-5"}, /* beyond the ends means the end */
+    const struct typed_change c[] = {
+        {TYPED_NAME, "die_plate", "", "die_plate", "lower_plate"},
+        {TYPED_ENTRY, "lower_plate", "thickness", "32 mm", "36 mm"},
+        {TYPED_ITEM, "lower_plate", "", "plate", "riser"},
+        {TYPED_PLACE, "lower_plate", "", "1", "0"},
+        {TYPED_ORDER, "lower_plate", "thickness", "1", "-5"}, /* beyond the ends means the end */
     };
     ck_ok(work_begin(s, why));
     ck_ok(store_take(s, "many", "ann", c, COUNT_OF(c), why));
@@ -248,25 +248,25 @@ END_TEST
 
 /* ---- conflicts ------------------------------------------------------------------------------ */
 
-static const struct { struct store_change c; const char *says;
+static const struct { struct typed_change c; const char *says;
 } conflicts[] = {
-    {{STORE_ENTRY, "die_plate", "thickness", "31 mm", "36 mm"},
+    {{TYPED_ENTRY, "die_plate", "thickness", "31 mm", "36 mm"},
      "die_plate.thickness has changed meanwhile: \"32 mm\" stands there now (ann, "},
-    {{STORE_ENTRY, "die_plate", "thickness", NULL, "36 mm"}, ", not nothing. Your edit was not taken."},
-    {{STORE_ENTRY, "die_plate", "thickness/reason", "x", NULL},
+    {{TYPED_ENTRY, "die_plate", "thickness", NULL, "36 mm"}, ", not nothing. Your edit was not taken."},
+    {{TYPED_ENTRY, "die_plate", "thickness/reason", "x", NULL},
      "die_plate.thickness.reason has changed meanwhile: nothing stands there now, not \"x\"."},
-    {{STORE_ENTRY, "riser", "thickness", NULL, "36 mm"}, "There is no riser (any more)."},
-    {{STORE_ITEM, "die_plate", "", NULL, "plate"},
+    {{TYPED_ENTRY, "riser", "thickness", NULL, "36 mm"}, "There is no riser (any more)."},
+    {{TYPED_ITEM, "die_plate", "", NULL, "plate"},
      "die_plate has changed meanwhile: \"plate\" stands there now"},
-    {{STORE_ITEM, "die_plate", "", "screws", NULL}, "die_plate has changed meanwhile"},
-    {{STORE_ITEM, "riser", "", "plate", NULL}, "There is no riser (any more)."},
-    {{STORE_NAME, "die_plate", "", "die_plate", "strip"}, "There is an item strip already."},
-    {{STORE_NAME, "riser", "", "riser", "x"}, "There is no riser (any more)."},
-    {{STORE_PLACE, "die_plate", "", "0", "1"},
+    {{TYPED_ITEM, "die_plate", "", "screws", NULL}, "die_plate has changed meanwhile"},
+    {{TYPED_ITEM, "riser", "", "plate", NULL}, "There is no riser (any more)."},
+    {{TYPED_NAME, "die_plate", "", "die_plate", "strip"}, "There is an item strip already."},
+    {{TYPED_NAME, "riser", "", "riser", "x"}, "There is no riser (any more)."},
+    {{TYPED_PLACE, "die_plate", "", "0", "1"},
      "die_plate has been moved meanwhile: it stands at place 1 now, not 0."},
-    {{STORE_ORDER, "die_plate", "thickness", "0", "1"},
+    {{TYPED_ORDER, "die_plate", "thickness", "0", "1"},
      "die_plate.thickness has been moved meanwhile: it stands at place 1 now, not 0."},
-    {{STORE_ORDER, "die_plate", "width", "0", "1"}, "There is no die_plate.width (any more)."},
+    {{TYPED_ORDER, "die_plate", "width", "0", "1"}, "There is no die_plate.width (any more)."},
 };
 
 START_TEST(a_before_that_does_not_hold_takes_nothing)
@@ -274,7 +274,7 @@ START_TEST(a_before_that_does_not_hold_takes_nothing)
     struct store *s = store_open_memory();
     struct base_diag cause = {0};
     ck_ok(work_begin(s, why));
-    const struct store_change c[] = {{STORE_ENTRY, "strip", "thickness", "2 mm", "3 mm"}, conflicts[_i].c};
+    const struct typed_change c[] = {{TYPED_ENTRY, "strip", "thickness", "2 mm", "3 mm"}, conflicts[_i].c};
     ck_assert_int_eq(store_take(s, "two", "bea", c, 2, &cause), BASE_CONFLICT);
     ck_assert_msg(strstr(cause.message, conflicts[_i].says) != NULL, "%s", cause.message);
     expect_state(s, begun);
@@ -320,7 +320,7 @@ START_TEST(an_edit_elsewhere_in_the_job_is_no_conflict)
 {
     char *path = path_in_fresh_folder("a.diejob");
     struct store *a, *b;
-    const struct store_change c = {STORE_ENTRY, "strip", "thickness", "2 mm", "3 mm"};
+    const struct typed_change c = {TYPED_ENTRY, "strip", "thickness", "2 mm", "3 mm"};
     ck_ok(store_create(path, &a, why));
     ck_ok(work_begin(a, why));
     ck_ok(store_open(path, false, &b, why));
@@ -397,7 +397,7 @@ START_TEST(a_table_that_does_not_read_is_refused_whole)
     char *huge = base_alloc(1000001);
     memset(huge, 'a', 1000000);
     ck_assert_int_eq(store_put_table(s, "b.csv", huge, 1000000, 1, false, &cause), BASE_REFUSED);
-    const struct store_change c = {STORE_ENTRY, "strip", "note", NULL, huge};
+    const struct typed_change c = {TYPED_ENTRY, "strip", "note", NULL, huge};
     ck_assert_int_eq(store_take(s, "long", "ann", &c, 1, &cause), BASE_REFUSED);
     expect_state(s, begun);
     free(huge);

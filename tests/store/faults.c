@@ -248,7 +248,7 @@ static enum base_err take_note(struct store *s, int i, const char *text, struct 
 {
     char path[32];
     snprintf(path, sizeof path, "note_%d", i);
-    const struct store_change c = {STORE_ENTRY, "strip", path, NULL, text};
+    const struct typed_change c = {TYPED_ENTRY, "strip", path, NULL, text};
     return store_take(s, path, "ann", &c, 1, why);
 }
 

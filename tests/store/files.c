@@ -383,7 +383,7 @@ static void as_ordinary_person(void (*call)(const char *folder), const char *fol
 static void look_without_leave(const char *folder)
 {
     char *path = base_format("%s/a.diejob", folder);
-    const struct store_change c = {STORE_ENTRY, "strip", "thickness", "2 mm", "3 mm"};
+    const struct typed_change c = {TYPED_ENTRY, "strip", "thickness", "2 mm", "3 mm"};
     struct store *s;
     struct base_diag cause = {0};
     if (access(path, W_OK) == 0 && access(folder, W_OK) == 0)

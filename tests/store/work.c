@@ -10,12 +10,12 @@
 
 enum base_err work_begin(struct store *s, struct base_diag *why)
 {
-    static const struct store_change changes[] = {
-        {STORE_ITEM, "strip", "", NULL, "strip"},
-        {STORE_ENTRY, "strip", "thickness", NULL, "2 mm"},
-        {STORE_ITEM, "die_plate", "", NULL, "plate"},
-        {STORE_ENTRY, "die_plate", "moves", NULL, "\"with the bed\""},
-        {STORE_ENTRY, "die_plate", "thickness", NULL, "32 mm"},
+    static const struct typed_change changes[] = {
+        {TYPED_ITEM, "strip", "", NULL, "strip"},
+        {TYPED_ENTRY, "strip", "thickness", NULL, "2 mm"},
+        {TYPED_ITEM, "die_plate", "", NULL, "plate"},
+        {TYPED_ENTRY, "die_plate", "moves", NULL, "\"with the bed\""},
+        {TYPED_ENTRY, "die_plate", "thickness", NULL, "32 mm"},
     };
     return store_take(s, "begun", "ann", changes, COUNT_OF(changes), why);
 }
@@ -24,7 +24,7 @@ enum base_err work_begin(struct store *s, struct base_diag *why)
 
 static char *entry_now(struct store *s, const char *item, const char *path)
 {
-    const struct store_entry *e;
+    const struct typed_entry *e;
     int n;
     if (store_entries(s, &e, &n, NULL) != BASE_OK)
         return NULL;
@@ -39,7 +39,7 @@ static enum base_err take_thickness(struct store *s, int i, struct base_diag *wh
     char after[32];
     char *before = entry_now(s, "die_plate", "thickness");
     snprintf(after, sizeof after, "%d.5 mm", i);
-    struct store_change c = {STORE_ENTRY, "die_plate", "thickness", before, after};
+    struct typed_change c = {TYPED_ENTRY, "die_plate", "thickness", before, after};
     enum base_err err = store_take(s, "die_plate.thickness", "ann", &c, 1, why);
     free(before);
     return err;
@@ -47,13 +47,13 @@ static enum base_err take_thickness(struct store *s, int i, struct base_diag *wh
 
 static enum base_err step(struct store *s, bool back, const char *who, struct base_diag *why)
 {
-    const struct store_event *e;
+    const struct typed_event *e;
     struct base_arena m = {0};
     int n = back ? store_standing(s, &e, 1) : store_taken_back(s, &e, 1), n_changes = n ? e->n_changes : 0;
-    struct store_change *c = base_arena_alloc(&m, (size_t)(n_changes + 1) * sizeof *c);
+    struct typed_change *c = base_arena_alloc(&m, (size_t)(n_changes + 1) * sizeof *c);
     for (int i = 0; i < n_changes; i++) {
-        const struct store_change *x = &e->changes[i];
-        c[i] = (struct store_change){x->what, base_arena_copy(&m, x->item), base_arena_copy(&m, x->path),
+        const struct typed_change *x = &e->changes[i];
+        c[i] = (struct typed_change){x->what, base_arena_copy(&m, x->item), base_arena_copy(&m, x->path),
                                      base_arena_copy(&m, x->before), base_arena_copy(&m, x->after)};
     }
     store_turn_round(c, n_changes);
@@ -77,17 +77,17 @@ enum base_err work_edit(struct store *s, int i, struct base_diag *why)
     int first = i - i % 8 + 1; /* of this round */
     snprintf(a, sizeof a, "screws_%d", first);
     snprintf(b, sizeof b, "bolts_%d", first);
-    const struct store_change add[] = {
-        {STORE_ITEM, a, "", NULL, "screws"},          {STORE_ENTRY, a, "size", NULL, "\"M8\""},
-        {STORE_ENTRY, a, "lay", NULL, "six"},         {STORE_ENTRY, a, "lay/end", NULL, "25 mm"},
-        {STORE_PLACE, a, "", NULL, "1"},
+    const struct typed_change add[] = {
+        {TYPED_ITEM, a, "", NULL, "screws"},          {TYPED_ENTRY, a, "size", NULL, "\"M8\""},
+        {TYPED_ENTRY, a, "lay", NULL, "six"},         {TYPED_ENTRY, a, "lay/end", NULL, "25 mm"},
+        {TYPED_PLACE, a, "", NULL, "1"},
     };
-    const struct store_change order[] = {
-        {STORE_ORDER, a, "lay/end", "2", "0"},
-        {STORE_ENTRY, a, "size", "\"M8\"", NULL},
+    const struct typed_change order[] = {
+        {TYPED_ORDER, a, "lay/end", "2", "0"},
+        {TYPED_ENTRY, a, "size", "\"M8\"", NULL},
     };
-    const struct store_change name = {STORE_NAME, a, "", a, b};
-    const struct store_change drop = {STORE_ITEM, b, "", "screws", NULL};
+    const struct typed_change name = {TYPED_NAME, a, "", a, b};
+    const struct typed_change drop = {TYPED_ITEM, b, "", "screws", NULL};
     switch (i % 8) {
     case 1: return store_take(s, "added", "ann", add, COUNT_OF(add), why);
     case 2: return store_take(s, "ordered", "bea", order, COUNT_OF(order), why);
@@ -134,7 +134,7 @@ static size_t find_pair(struct thing *t, const char *path)
         (v)->at[n_] = held_;                                                \
     }
 
-static void do_entry(struct thing *t, const struct store_change *c)
+static void do_entry(struct thing *t, const struct typed_change *c)
 {
     size_t i = find_pair(t, c->path);
     bool there = i < t->pairs.count;
@@ -150,7 +150,7 @@ static void do_entry(struct thing *t, const struct store_change *c)
         TAKE_OUT(&t->pairs, i);
 }
 
-static void do_item(struct account *a, size_t i, const struct store_change *c)
+static void do_item(struct account *a, size_t i, const struct typed_change *c)
 {
     bool there = i < a->things.count;
     ck_assert(there == (c->before != NULL));
@@ -167,20 +167,20 @@ static void do_item(struct account *a, size_t i, const struct store_change *c)
     }
 }
 
-static void do_change(struct account *a, const struct store_change *c)
+static void do_change(struct account *a, const struct typed_change *c)
 {
     size_t i = find_thing(a, c->item);
-    if (c->what == STORE_ITEM) {
+    if (c->what == TYPED_ITEM) {
         do_item(a, i, c);
         return;
     }
     ck_assert_msg(i < a->things.count, "no item %s", c->item);
     struct thing *t = &a->things.at[i];
-    if (c->what == STORE_ENTRY) {
+    if (c->what == TYPED_ENTRY) {
         do_entry(t, c);
-    } else if (c->what == STORE_NAME) {
+    } else if (c->what == TYPED_NAME) {
         t->name = c->after;
-    } else if (c->what == STORE_PLACE) {
+    } else if (c->what == TYPED_PLACE) {
         ck_assert_uint_eq(i, strtoul(c->before, NULL, 10));
         MOVE(&a->things, struct thing, i, strtoul(c->after, NULL, 10));
     } else {
@@ -192,7 +192,7 @@ static void do_change(struct account *a, const struct store_change *c)
 
 char *work_replay(struct store *s)
 {
-    const struct store_event *e;
+    const struct typed_event *e;
     struct account a = {0};
     struct base_text out = {0};
     long count = store_event_count(s);
@@ -216,15 +216,15 @@ char *work_replay(struct store *s)
 
 char *work_state(struct store *s)
 {
-    const struct store_item *items;
-    const struct store_entry *entries;
+    const struct typed_item *items;
+    const struct typed_entry *entries;
     int n, m, at = 0;
     struct base_text out = {0};
     struct base_arena kept = {0};
     ck_ok(store_items(s, &items, &n, why));
-    struct store_item *mine = base_arena_alloc(&kept, (size_t)(n + 1) * sizeof *mine);
+    struct typed_item *mine = base_arena_alloc(&kept, (size_t)(n + 1) * sizeof *mine);
     for (int i = 0; i < n; i++)
-        mine[i] = (struct store_item){base_arena_copy(&kept, items[i].kind),
+        mine[i] = (struct typed_item){base_arena_copy(&kept, items[i].kind),
                                       base_arena_copy(&kept, items[i].name)};
     ck_ok(store_entries(s, &entries, &m, why));
     for (int i = 0; i < n; i++) {
@@ -247,14 +247,14 @@ void work_check(struct store *s)
 
 char *work_log(struct store *s)
 {
-    const struct store_event *e;
+    const struct typed_event *e;
     struct base_text out = {0};
     int n = store_history(s, &e, 100000);
     for (int i = n - 1; i >= 0; i--) {
         base_text_addf(&out, "%ld %s, %s%s\n", e[i].seq, e[i].title, e[i].who,
                        e[i].undone ? " (undone)" : "");
         for (int k = 0; k < e[i].n_changes; k++) {
-            const struct store_change *c = &e[i].changes[k];
+            const struct typed_change *c = &e[i].changes[k];
             base_text_addf(&out, "  %d %s %s: %s -> %s\n", (int)c->what, c->item, c->path,
                            c->before ? c->before : "-", c->after ? c->after : "-");
         }

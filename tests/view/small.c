@@ -23,18 +23,18 @@ const struct handbook *small_handbook(void)
 static void edit(struct dieset_text *l, const struct small_edit *e)
 {
     if (!*e->path) {
-        struct store_item item = {e->text, e->item};
+        struct typed_item item = {e->text, e->item};
         base_vec_push(&l->items, item);
         return;
     }
     for (size_t i = 0; i < l->entries.count; i++) {
-        struct store_entry *at = &l->entries.at[i];
+        struct typed_entry *at = &l->entries.at[i];
         if (strcmp(at->item, e->item) != 0 || strcmp(at->path, e->path) != 0)
             continue;
         at->text = e->text;
         return;
     }
-    struct store_entry added = {e->item, e->path, e->text};
+    struct typed_entry added = {e->item, e->path, e->text};
     base_vec_push(&l->entries, added);
 }
 

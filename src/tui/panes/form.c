@@ -324,7 +324,7 @@ static int draw_standing(struct tui *t, struct area a, int item)
 /* An item without values, such as a list of own sizes: its texts. */
 static void draw_texts(struct tui *t, struct area a, int item)
 {
-    const struct store_entry *entries;
+    const struct typed_entry *entries;
     int n = dieset_entries(t->d, item, &entries);
     for (int i = 0; i < n && i < a.h; i++)
         paint_format(&t->p, a, i, 1, INK_PLAIN, "%.*s  %s", (int)strcspn(entries[i].path, "/"),

@@ -40,7 +40,7 @@ void compare_with_before(struct tui *t, int edits)
 {
     struct base_diag why;
     struct job *before;
-    const struct store_event *events;
+    const struct typed_event *events;
     if (lesson_holds_back(t, "a comparison"))
         return;
     edit_drop(t);
@@ -98,7 +98,7 @@ static void chosen(struct tui *t, const char *subject, const struct choice *c)
 }
 
 /* "2024-05-01 10:20" of "2024-05-01T10:20:30+02:00". Yours to free(). */
-static char *minute_of(const struct store_event *e)
+static char *minute_of(const struct typed_event *e)
 {
     const char *when = e->when ? e->when : "", *clock = strchr(when, 'T');
     return clock ? base_format("%.*s %.5s", (int)(clock - when), when, clock + 1) : base_copy(when);
@@ -107,7 +107,7 @@ static char *minute_of(const struct store_event *e)
 void act_compare(struct tui *t)
 {
     enum { MOST = 200 };
-    const struct store_event *events;
+    const struct typed_event *events;
     if (lesson_holds_back(t, "a comparison"))
         return;
     int n = job_standing(t->job, &events, MOST);

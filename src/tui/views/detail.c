@@ -46,7 +46,7 @@ static const struct finding *find(const struct detail *d)
 
 static long newest(struct tui *t)
 {
-    const struct store_event *e;
+    const struct typed_event *e;
     return job_history(t->job, &e, 1) ? e->seq : 0;
 }
 

@@ -154,7 +154,7 @@ static void remember(struct tui *t, struct review *r)
 
 static long newest(struct tui *t)
 {
-    const struct store_event *e;
+    const struct typed_event *e;
     return job_history(t->job, &e, 1) ? e->seq : 0;
 }
 

@@ -165,7 +165,7 @@ static void add_revisions(struct tui *t, review_lines *r)
 /* ---- edits ---- */
 
 /* "since A   3 edits, 1 remark or waiver" */
-static char *since_words(struct tui *t, const struct store_event *events, int n)
+static char *since_words(struct tui *t, const struct typed_event *events, int n)
 {
     struct review_revision latest;
     struct base_text out = {0};
@@ -181,7 +181,7 @@ static char *since_words(struct tui *t, const struct store_event *events, int n)
 }
 
 /* The edits that stand since the latest revision, or all. */
-static int edits(struct tui *t, const struct store_event **events)
+static int edits(struct tui *t, const struct typed_event **events)
 {
     enum { MOST = 1000 };
     struct review_revision latest;
@@ -190,7 +190,7 @@ static int edits(struct tui *t, const struct store_event **events)
 }
 
 /* "die_plate.thickness" of a change of the entry "thickness", "posts.lay.end" of "lay/end". */
-static char *path_of(const struct store_change *c)
+static char *path_of(const struct typed_change *c)
 {
     char *path = base_format("%s.%s", c->item, c->path ? c->path : "");
     for (char *p = path; *p; p++)
@@ -208,17 +208,17 @@ static const char *spoken_of(struct tui *t, const char *name)
 }
 
 /* The value that an edit typed, else its item under the name that it has now. */
-static char *goal_of(struct tui *t, const struct store_event *e)
+static char *goal_of(struct tui *t, const struct typed_event *e)
 {
     for (int i = 0; i < e->n_changes; i++)
-        if (e->changes[i].what == STORE_ENTRY) {
+        if (e->changes[i].what == TYPED_ENTRY) {
             char *path = path_of(&e->changes[i]);
             if (dieset_find(t->d, path) >= 0)
                 return path;
             free(path);
         }
     for (int i = 0; i < e->n_changes; i++) {
-        const char *name = e->changes[i].what == STORE_NAME ? e->changes[i].after : e->changes[i].item,
+        const char *name = e->changes[i].what == TYPED_NAME ? e->changes[i].after : e->changes[i].item,
                    *on = name ? spoken_of(t, name) : NULL;
         if (on)
             return base_copy(on);
@@ -231,7 +231,7 @@ static char *goal_of(struct tui *t, const struct store_event *e)
 /* The day and the person stand once over the edits that they made. */
 static void add_edits(struct tui *t, review_lines *r)
 {
-    const struct store_event *events;
+    const struct typed_event *events;
     int n = edits(t, &events);
     char day[100] = "";
     add_head(r, since_words(t, events, n), n ? base_copy("moved") : NULL);
@@ -290,10 +290,10 @@ void review_lines_make(struct tui *t, review_lines *out)
 
 /* ---- what edits moved ---- */
 
-static bool is_typed(const struct store_event *e, const char *value)
+static bool is_typed(const struct typed_event *e, const char *value)
 {
     for (int i = 0; i < e->n_changes; i++) {
-        char *path = e->changes[i].what == STORE_ENTRY ? path_of(&e->changes[i]) : NULL;
+        char *path = e->changes[i].what == TYPED_ENTRY ? path_of(&e->changes[i]) : NULL;
         bool same = path && strcmp(path, value) == 0;
         free(path);
         if (same)
