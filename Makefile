@@ -8,7 +8,7 @@ PKG_CONFIG ?= pkg-config
 B ?= build
 CURSES = formw menuw panelw ncursesw
 
-ROOMS = base unit record typed formula table model store handbook dieset findings explore compare review job report view terminal practice cli tui
+ROOMS = base unit record typed shape formula table model store handbook dieset findings explore compare review job report view terminal practice cli tui
 LOW_CPPFLAGS = -Iinclude -Isrc -D_GNU_SOURCE -DDIEWRIGHT_DATA='"$(PREFIX)/share/diewright"' \
 	-DDIEWRIGHT_VERSION='"$(VERSION)"'
 # The checked forms of the C library's calls want optimisation, and the sanitizers want the calls themselves.
@@ -125,7 +125,7 @@ PROGRAMS = $(SCREENS) $(LONGEST:%=$B/check_%) $(patsubst %,$B/check_%,$(filter-o
 SANITIZE = B=build-san EXTRA='-fsanitize=address,undefined -fno-sanitize-recover=all -U_FORTIFY_SOURCE'
 # In `check` each test runs once: the whole program on its screens with the sanitizers, where it goes through all rooms, and
 # so do the rooms that handle memory and text most; what is arithmetic above them runs plain. check-long runs all both ways.
-SANITIZED = $(SCREENS) $(patsubst %,$B/check_%,base unit record formula store view terminal report compare review)
+SANITIZED = $(SCREENS) $(patsubst %,$B/check_%,base unit record shape formula store view terminal report compare review)
 PLAIN = $(filter-out $(SCREENS),$(PROGRAMS)) $B/check_screen@cases
 sanitized: $B/diewright $B/diewright-test $B/check_screen $(filter-out $(SCREENS),$(SANITIZED))
 
@@ -150,6 +150,7 @@ check-long:
 	@DIEWRIGHT_KILLS=1000 DIEWRIGHT_SEED=$$(date +%s) $(MAKE) --no-print-directory check-once
 	@DIEWRIGHT_SEED=$$(date +%s) $(MAKE) --no-print-directory check-once $(SANITIZE)
 	DIEWRIGHT=$B/diewright sh tests/longer/reference.sh
+	sh tests/shape/judge.sh
 
 # How quick it is: figures and ratios of one run; nothing passes or fails by them.
 $B/bench: $(patsubst tests/%.c,$B/tests/%.o,$(wildcard tests/bench/*.c) tests/screen/bed.c tests/common.c) \

@@ -4,7 +4,7 @@
  * handbook's kinds and patterns into quantities of one model, and derives points, holes, order lines and
  * events. An edit is tried first (nothing lost), then kept or dropped. Knows the trade only through the
  * handbook; the names it relies on are those of struct dieset_contract below.
- * Uses: typed, handbook, model, table, formula, record, unit, base.
+ * Uses: shape, typed, handbook, model, table, formula, record, unit, base.
  *
  * Settled values (references, choices, counts, order, points) are folded when binding: an edit of one binds
  * again; an edit of any other value recomputes only what hangs on it.
@@ -14,6 +14,7 @@
 
 #include "diewright/handbook.h"
 #include "diewright/model.h"
+#include "diewright/shape.h"
 #include "diewright/typed.h"
 
 struct dieset;
@@ -262,10 +263,6 @@ int dieset_point_count(const struct dieset *d, int item);
 int dieset_points_owner(const struct dieset *d, int item);
 void dieset_point(const struct dieset *d, int item, int point, struct dieset_point *out);
 
-/* One side of an outline, from its first end to its second. RADIUS 0: straight; else an arc round cx, cy that
- * turns WAY (1 left, -1 right) by SWEEP, rad. CUTS: the strip is cut along it. */
-struct dieset_side { double x0, y0, x1, y1, cx, cy, radius, sweep; int way; bool cuts; };
-
 struct dieset_hole {
     int plate, item, point, index;
     const struct handbook_hole *spec;
@@ -276,7 +273,7 @@ struct dieset_hole {
     double turn;
     /* of an outline, or of what is turned, anticlockwise, from x, y on; else NULL. Held by the die set till
        it changes */
-    const struct dieset_side *sides;
+    const struct shape_side *sides;
     int n_sides;
     double left, right, front, back; /* the box round it, in the plan */
     double start, depth;  /* from the face it is made from; depth to the far face when right through */

@@ -78,7 +78,7 @@ struct meetings {
     const struct build *b;
     const struct dieset_body *bodies;
     struct standing *at; /* bodies with free pieces */
-    const struct dieset_hole **plans;
+    struct shape_box *boxes;
     int n;
     struct layer layers[MOST_PLATES]; /* from the top plate down */
     int n_layers;
@@ -171,13 +171,14 @@ static double meet(const struct meetings *m, int i, int k, struct dieset_meeting
     return a->rides <= b->rides ? common(m, a, b, out) : common(m, b, a, out);
 }
 
-static bool may_meet(void *arg, int i, int k)
+static double wall_of_pair(void *arg, int i, int k)
 {
     const struct meetings *m = arg;
     const struct dieset_body *a = &m->bodies[m->at[i].body], *b = &m->bodies[m->at[k].body];
     struct dieset_meeting ignored;
-    return !one_part(&a->plan, &b->plan) && !inside_bore(a, b) && !inside_bore(b, a) &&
-           meet(m, i, k, &ignored) > thin;
+    bool may_meet = !one_part(&a->plan, &b->plan) && !inside_bore(a, b) && !inside_bore(b, a) &&
+                    meet(m, i, k, &ignored) > thin;
+    return may_meet ? dieset_wall(&a->plan, &b->plan, NULL) : INFINITY;
 }
 
 static void tell_pair(void *arg, int i, int k, double wall)
@@ -216,7 +217,7 @@ void dieset_meetings(const struct dieset *d, const struct dieset_body *bodies, e
     size_t count = b->bodies.count + 1;
     struct meetings m = {.b = b, .bodies = bodies, .visit = visit, .arg = arg};
     m.at = base_alloc(count * sizeof *m.at);
-    m.plans = base_alloc(count * sizeof(*m.plans));
+    m.boxes = base_alloc(count * sizeof *m.boxes);
     m.travel = only_amount(b, k->stack, k->travel, s);
     m.stroke = only_amount(b, k->press, k->stroke, s);
     find_layers(&m, d, s);
@@ -229,9 +230,9 @@ void dieset_meetings(const struct dieset *d, const struct dieset_body *bodies, e
         if (!at->n)
             continue;
         at->rides = rides_with(b, bodies[i].plan.plate);
-        m.plans[m.n++] = &bodies[i].plan;
+        m.boxes[m.n++] = hole_box(&bodies[i].plan);
     }
-    near_pairs(m.plans, m.n, within, may_meet, tell_pair, &m);
+    shape_pairs(m.boxes, m.n, within, wall_of_pair, tell_pair, &m);
     free(m.at);
-    free(m.plans);
+    free(m.boxes);
 }

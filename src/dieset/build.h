@@ -145,10 +145,10 @@ enum hole_field {
 };
 
 /* The outline of an item, grown, as the last that asked saw it. Holds room for all that it can become. */
-struct grown { int item, n; double *key; struct dieset_side *sides; };
+struct grown { int item, n; double *key; struct shape_side *sides; };
 
 /* The sides of what is turned at its point, in each state; NULL until it is. */
-struct turned { struct dieset_side *sides[DIESET_STATES]; };
+struct turned { struct shape_side *sides[DIESET_STATES]; };
 
 /* One hole of one plate, or one body that stands on it. A field that does not hang on the point is one cell
    for all points. */
@@ -310,7 +310,7 @@ int side_column(const char *name); /* the same of those that the handbook may re
 /* The outline of ITEM, grown by GROW, from its origin on; *OUT is held by G. 0: it is broken, or leaves no
    room. */
 int grown_sides(const struct build *b, struct grown *g, enum dieset_state s, double grow,
-                const struct dieset_side **out);
+                const struct shape_side **out);
 struct grown *grown_new(struct build *b, int item);
 typedef bool cell_fn(const struct build *b, const struct cell *c, void *arg);
 /* is any cell so that its sides' ends hang on? */
@@ -349,13 +349,9 @@ NODISCARD enum base_err bind_parse(struct build *b, struct cell *c, struct base_
 /* a bare number where a unit is wanted */
 bool cell_bare(const struct build *b, const struct cell *c, struct base_diag *why);
 
-/* ---- geometry.c ----------------------------------------------------------------------------------- */
+/* ---- walls.c -------------------------------------------------------------------------------------- */
 
-/* Pairs I < K of the N holes AT that ACCEPT takes and whose wall is under WITHIN, in order. */
-typedef bool near_accept_fn(void *arg, int i, int k);
-typedef void near_pair_fn(void *arg, int i, int k, double wall);
-void near_pairs(const struct dieset_hole *const *at, int n, double within, near_accept_fn *accept,
-                near_pair_fn *visit, void *arg);
+struct shape_box hole_box(const struct dieset_hole *h); /* the box round it, in the plan */
 
 /* ---- bodies.c ------------------------------------------------------------------------------------- */
 

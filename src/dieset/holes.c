@@ -6,7 +6,6 @@
  */
 
 #include "dieset/build.h"
-#include "dieset/shape.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -455,7 +454,7 @@ static void turn_shape(const struct build *b, const struct hole *h, enum dieset_
 {
     static const double half_turn = 3.14159265358979323846, none = 1e-12;
     enum { RECTANGLE = 8 };
-    struct dieset_side **sides = &h->turned->sides[s];
+    struct shape_side **sides = &h->turned->sides[s];
     out->turn = hole_field(b, h, FIELD_TURN, s, 0, out);
     if (out->broken || fabs(remainder(out->turn, h->grown[s] ? 2 * half_turn : half_turn)) <= none)
         return;

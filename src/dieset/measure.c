@@ -18,14 +18,13 @@
  */
 
 #include "dieset/build.h"
-#include "dieset/geometry.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 struct pattern {
-    struct spot *spots, *images;
+    struct shape_spot *spots, *images;
     size_t n;
     double middle_x, middle_y;
     double length, width;
@@ -69,14 +68,14 @@ static void pattern_done(struct pattern *p)
     free(p->images);
 }
 
-static double miss(struct pattern *p, double x, double y, enum way way, const int *flipped)
+static double miss(struct pattern *p, double x, double y, enum shape_way way, const int *flipped)
 {
     for (size_t i = 0; i < p->n; i++) {
-        p->images[i] = spot_moved(p->spots[i], x, y, way);
+        p->images[i] = shape_spot_moved(p->spots[i], x, y, way);
         if (flipped)
             p->images[i].class = flipped[i];
     }
-    return spots_miss(p->spots, p->images, p->n);
+    return shape_spots_miss(p->spots, p->images, p->n);
 }
 
 /* ---- measures of a plate --------------------------------------------------------------------- */
@@ -98,7 +97,7 @@ static void fasteners(const struct build *b, int plate, struct pattern *p, int *
         if (h.broken)
             continue;
         (*flipped)[p->n] = class_of(classes, &n_classes, &h, true);
-        p->spots[p->n++] = (struct spot){h.x, h.y, class_of(classes, &n_classes, &h, false)};
+        p->spots[p->n++] = (struct shape_spot){h.x, h.y, class_of(classes, &n_classes, &h, false)};
     }
     pattern_plate(b, plate, p);
     free(classes);
@@ -106,8 +105,8 @@ static void fasteners(const struct build *b, int plate, struct pattern *p, int *
 
 static bool plate_miss(const struct build *b, int plate, bool over, double *out)
 {
-    static const enum way turns[] = {TURN_HALF, TURN_LEFT, TURN_RIGHT},
-                          overs[] = {OVER_LENGTH, OVER_WIDTH, OVER_LEFT, OVER_RIGHT};
+    static const enum shape_way turns[] = {SHAPE_TURN_HALF, SHAPE_TURN_LEFT, SHAPE_TURN_RIGHT},
+                          overs[] = {SHAPE_OVER_LENGTH, SHAPE_OVER_WIDTH, SHAPE_OVER_LEFT, SHAPE_OVER_RIGHT};
     struct pattern p;
     int *flipped;
     fasteners(b, plate, &p, &flipped);
@@ -143,7 +142,7 @@ static bool holes_in(const struct build *b, int plate, double *out)
 static bool pair_distance(const struct build *b, int plate, double *out)
 {
     const struct plate_holes *range = &b->plate_holes[plate];
-    struct spot *spots = base_alloc((size_t)(range->count + 1) * sizeof *spots);
+    struct shape_spot *spots = base_alloc((size_t)(range->count + 1) * sizeof *spots);
     size_t n = 0;
     for (int i = range->first; i < range->first + range->count; i++) {
         struct dieset_hole h;
@@ -151,9 +150,9 @@ static bool pair_distance(const struct build *b, int plate, double *out)
             continue;
         build_hole(b, i, DIESET_NEW, &h);
         if (!h.broken)
-            spots[n++] = (struct spot){h.x, h.y, 0};
+            spots[n++] = (struct shape_spot){h.x, h.y, 0};
     }
-    *out = spots_farthest(spots, n);
+    *out = shape_spots_farthest(spots, n);
     free(spots);
     return n >= 2;
 }
@@ -171,16 +170,17 @@ static bool point_pattern(const struct build *b, int item, struct pattern *p)
                y = cell_amount(b, own->points[i].y, DIESET_NEW);
         if (isnan(x) || isnan(y))
             return false;
-        p->spots[p->n++] = (struct spot){x, y, 0};
+        p->spots[p->n++] = (struct shape_spot){x, y, 0};
     }
     return p->n > 0;
 }
 
 static double least_miss(struct pattern *p, double x, double y)
 {
-    double least = miss(p, x, y, TURN_HALF, NULL);
+    double least = miss(p, x, y, SHAPE_TURN_HALF, NULL);
     if (p->square)
-        least = fmin(least, fmin(miss(p, x, y, TURN_LEFT, NULL), miss(p, x, y, TURN_RIGHT, NULL)));
+        least = fmin(least,
+                     fmin(miss(p, x, y, SHAPE_TURN_LEFT, NULL), miss(p, x, y, SHAPE_TURN_RIGHT, NULL)));
     return least;
 }
 
@@ -205,7 +205,7 @@ static bool farthest(const struct build *b, int item, double *out)
 {
     struct pattern p;
     bool known = point_pattern(b, item, &p) && p.n >= 2;
-    *out = known ? spots_farthest(p.spots, p.n) : 0;
+    *out = known ? shape_spots_farthest(p.spots, p.n) : 0;
     pattern_done(&p);
     return known;
 }
@@ -215,7 +215,7 @@ static bool widest_span(const struct build *b, int item, double *out)
     enum { MOST = 2000 }; /* every spot is held against every other one */
     struct pattern p;
     bool known = point_pattern(b, item, &p) && p.n >= 2 && p.n <= MOST;
-    *out = known ? spots_widest_span(p.spots, p.n) : 0;
+    *out = known ? shape_spots_widest_span(p.spots, p.n) : 0;
     pattern_done(&p);
     return known;
 }

@@ -6,12 +6,11 @@
  * an arc's bulge. The origin is the station's point; the outline is first mirrored (front to back), then
  * turned about it.
  *
- * What no formula says well - offsets, crossings, walls - is worked out from the same cells by shape.c and
- * near.c.
+ * What no formula says well - offsets, crossings, walls - is worked out from the same cells by the room
+ * shape.
  */
 
 #include "dieset/build.h"
-#include "dieset/shape.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -336,7 +335,7 @@ static int key_size(const struct item *it) { return 1 + KEY_EACH * it->n_sides; 
 
 /* The sides as the key tells them, anticlockwise; 0: a value is missing, an arc cannot reach, or nothing is
    enclosed. */
-static int make_sides(const struct item *it, const double *key, struct dieset_side *out)
+static int make_sides(const struct item *it, const double *key, struct shape_side *out)
 {
     int n = 0;
     for (int i = 0; i < key_size(it); i++)
@@ -346,10 +345,10 @@ static int make_sides(const struct item *it, const double *key, struct dieset_si
         const double *from = key + 1 + KEY_EACH * (i - 1), *to = from + KEY_EACH;
         const struct dieset_line *line = &it->sides[i].line;
         if (line->sort == DIESET_ARC) {
-            if (!side_arc(from[0], from[1], to[0], to[1], to[2], (int)to[3], line->long_way, &out[n]))
+            if (!shape_arc(from[0], from[1], to[0], to[1], to[2], (int)to[3], line->long_way, &out[n]))
                 return 0;
         } else if (hypot(to[0] - from[0], to[1] - from[1]) > SHAPE_NEAR) {
-            out[n] = side_straight(from[0], from[1], to[0], to[1]);
+            out[n] = shape_straight(from[0], from[1], to[0], to[1]);
         } else {
             continue;
         }
@@ -373,12 +372,12 @@ struct grown *grown_new(struct build *b, int item)
 }
 
 int grown_sides(const struct build *b, struct grown *g, enum dieset_state s, double grow,
-                const struct dieset_side **out)
+                const struct shape_side **out)
 {
     const struct item *it = &b->items.at[g->item];
     int size = key_size(it), first, second;
     double *key = g->key + size;
-    struct dieset_side *plain = g->sides + 2 * it->n_sides;
+    struct shape_side *plain = g->sides + 2 * it->n_sides;
     make_key(b, it, s, grow, key);
     *out = g->sides;
     if (memcmp(key, g->key, (size_t)size * sizeof *key) == 0)
@@ -419,14 +418,14 @@ int outline_origin(const struct build *b, int item, enum dieset_state s)
 /* ---- measures ----------------------------------------------------------------------------------------- */
 
 /* The outline of ITEM as it is drawn; yours to free(). NULL: none, or a value is missing. */
-static struct dieset_side *drawn(const struct build *b, int item, int *n)
+static struct shape_side *drawn(const struct build *b, int item, int *n)
 {
     const struct item *it = &b->items.at[item];
     *n = 0;
     if (!it->n_sides)
         return NULL;
     double *key = base_alloc((size_t)key_size(it) * sizeof *key);
-    struct dieset_side *sides = base_alloc((size_t)it->n_sides * sizeof *sides);
+    struct shape_side *sides = base_alloc((size_t)it->n_sides * sizeof *sides);
     make_key(b, it, DIESET_NEW, 0, key);
     *n = make_sides(it, key, sides);
     free(key);
@@ -439,7 +438,7 @@ static struct dieset_side *drawn(const struct build *b, int item, int *n)
 bool outline_crossings(const struct build *b, int item, double *out)
 {
     int n, first, second;
-    struct dieset_side *s = drawn(b, item, &n);
+    struct shape_side *s = drawn(b, item, &n);
     *out = s ? shape_crossings(s, n, &first, &second) : 0;
     free(s);
     return n > 0;
@@ -448,18 +447,18 @@ bool outline_crossings(const struct build *b, int item, double *out)
 bool outline_inside_corner(const struct build *b, int item, double *out)
 {
     int n;
-    struct dieset_side *s = drawn(b, item, &n);
+    struct shape_side *s = drawn(b, item, &n);
     *out = s ? shape_inside_corner(s, n) : 0;
     free(s);
     return n > 0 && isfinite(*out);
 }
 
 /* The outline grown by what the item's property says. */
-static struct dieset_side *grown(const struct build *b, int item, int property, int *n)
+static struct shape_side *grown(const struct build *b, int item, int property, int *n)
 {
     int plain, first, second;
     double grow = cell_amount(b, b->items.at[item].properties[property], DIESET_NEW);
-    struct dieset_side *s = isnan(grow) ? NULL : drawn(b, item, &plain), *out = NULL;
+    struct shape_side *s = isnan(grow) ? NULL : drawn(b, item, &plain), *out = NULL;
     *n = 0;
     if (s && shape_crossings(s, plain, &first, &second) == 0) {
         out = base_alloc((size_t)(2 * plain) * sizeof *out);
@@ -473,7 +472,7 @@ static struct dieset_side *grown(const struct build *b, int item, int property, 
 static bool grown_amount(const struct build *b, int item, int property, bool area, double *out)
 {
     int n;
-    struct dieset_side *s = grown(b, item, property, &n);
+    struct shape_side *s = grown(b, item, property, &n);
     *out = n ? (area ? shape_area(s, n) : shape_length(s, n)) : 0;
     free(s);
     return n > 0;
@@ -543,12 +542,12 @@ static int first_short(const struct build *b, const struct item *it)
     return 0;
 }
 
-static void tell_crossing(const struct build *b, const struct item *it, const struct dieset_side *one,
-                          const struct dieset_side *other, struct base_text *out)
+static void tell_crossing(const struct build *b, const struct item *it, const struct shape_side *one,
+                          const struct shape_side *other, struct base_text *out)
 {
     double x[2], y[2];
     char a[40], c[40];
-    if (!sides_meet(one, other, false, x, y))
+    if (!shape_sides_meet(one, other, false, x, y))
         return;
     unit_print(x[0], UNIT_LENGTH, b->system, a, sizeof a);
     unit_print(y[0], UNIT_LENGTH, b->system, c, sizeof c);
@@ -562,7 +561,7 @@ bool dieset_outline_flaw(const struct dieset *d, int item, struct base_text *out
     int n, first = 0, second = 0, arc = it->n_lines ? first_short(b, it) : 0;
     size_t before = out->length;
     double lost;
-    struct dieset_side *s = drawn(b, item, &n);
+    struct shape_side *s = drawn(b, item, &n);
     if (it->n_lines && arc)
         base_text_addf(out,
                        "%s.outline: the arc of line %d cannot reach: its radius is less than half of the way "

@@ -162,7 +162,7 @@ static void hole_row(const struct chart *c, const struct entry *e, struct report
 }
 
 /* "to", or "arc 5.0 left to": seen along it, as it is told from the chart's corner. */
-static char *side_words(const struct chart *c, const struct dieset_side *s)
+static char *side_words(const struct chart *c, const struct shape_side *s)
 {
     struct base_text t = {0};
     if (s->radius > 0) {

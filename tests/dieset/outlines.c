@@ -285,7 +285,7 @@ START_TEST(outlines_have_the_walls_of_the_shapes_they_are)
 END_TEST
 
 /* A place on the rim of a side, found by stepping along it. */
-static void step_along(const struct dieset_side *s, double share, double *x, double *y)
+static void step_along(const struct shape_side *s, double share, double *x, double *y)
 {
     double from = atan2(s->y0 - s->cy, s->x0 - s->cx) + s->way * share * s->sweep;
     *x = s->radius > 0 ? s->cx + s->radius * cos(from) : s->x0 + share * (s->x1 - s->x0);

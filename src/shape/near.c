@@ -5,7 +5,7 @@
  * those few places of the arcs are all that must be looked at.
  */
 
-#include "dieset/shape.h"
+#include "diewright/shape.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -16,14 +16,14 @@
 /* ---- a place and a side ----------------------------------------------------------------------- */
 
 /* Is the place, seen from the arc's middle, in a direction through which the arc goes? */
-static bool in_sweep(const struct dieset_side *s, double x, double y)
+static bool in_sweep(const struct shape_side *s, double x, double y)
 {
     double turn = s->way * (atan2(y - s->cy, x - s->cx) - atan2(s->y0 - s->cy, s->x0 - s->cx));
     turn = turn < 0 ? turn + 2 * PI : turn;
     return turn <= s->sweep;
 }
 
-static double side_from(const struct dieset_side *s, double x, double y)
+static double side_from(const struct shape_side *s, double x, double y)
 {
     double ends = fmin(hypot(x - s->x0, y - s->y0), hypot(x - s->x1, y - s->y1));
     if (s->radius > 0)
@@ -44,7 +44,7 @@ static void add_place(struct places *p, double x, double y)
 }
 
 /* The ends of each that lie on the other: of sides that run along each other. */
-static void add_ends(struct places *p, const struct dieset_side *a, const struct dieset_side *b)
+static void add_ends(struct places *p, const struct shape_side *a, const struct shape_side *b)
 {
     const double ends[4][2] = {{a->x0, a->y0}, {a->x1, a->y1}, {b->x0, b->y0}, {b->x1, b->y1}};
     for (int i = 0; i < 4; i++)
@@ -52,7 +52,7 @@ static void add_ends(struct places *p, const struct dieset_side *a, const struct
             add_place(p, ends[i][0], ends[i][1]);
 }
 
-static void meet_lines(const struct dieset_side *a, const struct dieset_side *b, bool whole, struct places *p)
+static void meet_lines(const struct shape_side *a, const struct shape_side *b, bool whole, struct places *p)
 {
     static const double parallel = 1e-12; /* sine */
     double ax = a->x1 - a->x0, ay = a->y1 - a->y0, bx = b->x1 - b->x0, by = b->y1 - b->y0,
@@ -74,16 +74,16 @@ static void add_both(struct places *p, double foot_x, double foot_y, double x, d
         add_place(p, foot_x - off * x, foot_y - off * y);
 }
 
-static void meet_line_arc(const struct dieset_side *l, const struct dieset_side *c, struct places *p)
+static void meet_line_arc(const struct shape_side *l, const struct shape_side *c, struct places *p)
 {
     double x, y;
-    side_direction(l, false, &x, &y);
+    shape_side_direction(l, false, &x, &y);
     double along = (c->cx - l->x0) * x + (c->cy - l->y0) * y, off = (c->cx - l->x0) * y - (c->cy - l->y0) * x;
     if (fabs(off) <= c->radius + SHAPE_NEAR)
         add_both(p, l->x0 + along * x, l->y0 + along * y, x, y, c->radius * c->radius - off * off);
 }
 
-static void meet_arcs(const struct dieset_side *a, const struct dieset_side *b, bool whole, struct places *p)
+static void meet_arcs(const struct shape_side *a, const struct shape_side *b, bool whole, struct places *p)
 {
     double dx = b->cx - a->cx, dy = b->cy - a->cy, apart = hypot(dx, dy);
     if (apart <= SHAPE_NEAR) {
@@ -98,7 +98,8 @@ static void meet_arcs(const struct dieset_side *a, const struct dieset_side *b, 
     add_both(p, a->cx + along * dx, a->cy + along * dy, -dy, dx, a->radius * a->radius - along * along);
 }
 
-int sides_meet(const struct dieset_side *a, const struct dieset_side *b, bool whole, double x[2], double y[2])
+int shape_sides_meet(const struct shape_side *a, const struct shape_side *b, bool whole, double x[2],
+                     double y[2])
 {
     struct places p = {.n = 0};
     if (a->radius > 0 && b->radius > 0)
@@ -121,14 +122,14 @@ int sides_meet(const struct dieset_side *a, const struct dieset_side *b, bool wh
     return n;
 }
 
-int shape_crossings(const struct dieset_side *s, int n, int *first, int *second)
+int shape_crossings(const struct shape_side *s, int n, int *first, int *second)
 {
     static const double at_the_corner = 1e-6; /* mm */
     int count = 0;
     for (int i = 0; i < n; i++)
         for (int k = i + 1; k < n; k++) {
             double x[2], y[2];
-            int meet = sides_meet(&s[i], &s[k], false, x, y), real = 0;
+            int meet = shape_sides_meet(&s[i], &s[k], false, x, y), real = 0;
             for (int m = 0; m < meet; m++)
                 real += !(k == i + 1 && hypot(x[m] - s[i].x1, y[m] - s[i].y1) <= at_the_corner) &&
                         !((k + 1) % n == i && hypot(x[m] - s[k].x1, y[m] - s[k].y1) <= at_the_corner);
@@ -142,7 +143,7 @@ int shape_crossings(const struct dieset_side *s, int n, int *first, int *second)
 
 /* By how much one turns who looks along the side from the place; an arc's bulge, when one stands in it, is a
  * full turn more than its chord. */
-static double seen_turn(const struct dieset_side *s, double x, double y)
+static double seen_turn(const struct shape_side *s, double x, double y)
 {
     double ax = s->x0 - x, ay = s->y0 - y, bx = s->x1 - x, by = s->y1 - y;
     double turn = atan2(ax * by - ay * bx, ax * bx + ay * by);
@@ -151,7 +152,7 @@ static double seen_turn(const struct dieset_side *s, double x, double y)
     return in_bulge ? turn + s->way * 2 * PI : turn;
 }
 
-bool shape_inside(const struct dieset_side *s, int n, double x, double y)
+bool shape_inside(const struct shape_side *s, int n, double x, double y)
 {
     double turn = 0;
     for (int i = 0; i < n; i++)
@@ -159,7 +160,7 @@ bool shape_inside(const struct dieset_side *s, int n, double x, double y)
     return fabs(turn) > PI;
 }
 
-double shape_from(const struct dieset_side *s, int n, double x, double y)
+double shape_from(const struct shape_side *s, int n, double x, double y)
 {
     double least = INFINITY;
     for (int i = 0; i < n; i++)
@@ -170,14 +171,14 @@ double shape_from(const struct dieset_side *s, int n, double x, double y)
 /* ---- two shapes ----------------------------------------------------------------------------------- */
 
 /* The least distance from the places of arc A that a line square on both sides can go through. */
-static double square_on(const struct dieset_side *a, const struct dieset_side *b)
+static double square_on(const struct shape_side *a, const struct shape_side *b)
 {
     double x = b->cx - a->cx, y = b->cy - a->cy;
     if (!(a->radius > 0))
         return INFINITY;
     if (!(b->radius > 0)) {
         double dx, dy;
-        side_direction(b, false, &dx, &dy);
+        shape_side_direction(b, false, &dx, &dy);
         x = dy, y = -dx;
     }
     double length = hypot(x, y), least = INFINITY;
@@ -189,17 +190,17 @@ static double square_on(const struct dieset_side *a, const struct dieset_side *b
     return least;
 }
 
-static double sides_apart(const struct dieset_side *a, const struct dieset_side *b)
+static double sides_apart(const struct shape_side *a, const struct shape_side *b)
 {
     double x[2], y[2];
-    if (sides_meet(a, b, false, x, y))
+    if (shape_sides_meet(a, b, false, x, y))
         return 0;
     double ends = fmin(fmin(side_from(a, b->x0, b->y0), side_from(a, b->x1, b->y1)),
                        fmin(side_from(b, a->x0, a->y0), side_from(b, a->x1, a->y1)));
     return fmin(ends, fmin(square_on(a, b), square_on(b, a)));
 }
 
-static void place_along(const struct dieset_side *s, double share, double *x, double *y)
+static void place_along(const struct shape_side *s, double share, double *x, double *y)
 {
     if (s->radius > 0) {
         double turn = s->way * share * s->sweep, ax = s->x0 - s->cx, ay = s->y0 - s->cy;
@@ -212,7 +213,7 @@ static void place_along(const struct dieset_side *s, double share, double *x, do
 }
 
 /* How deep the deepest place of A's rim lies in B; 0: none lies in it. */
-static double depth_in(const struct dieset_side *a, int n_a, const struct dieset_side *b, int n_b)
+static double depth_in(const struct shape_side *a, int n_a, const struct shape_side *b, int n_b)
 {
     enum { PLACES = 8 };
     double deep = 0;
@@ -226,10 +227,10 @@ static double depth_in(const struct dieset_side *a, int n_a, const struct dieset
     return deep;
 }
 
-double shapes_apart(const struct dieset_side *a, int n_a, const struct dieset_side *b, int n_b, double x,
+double shape_apart(const struct shape_side *a, int n_a, const struct shape_side *b, int n_b, double x,
                     double y)
 {
-    struct dieset_side *shifted = base_alloc((size_t)n_b * sizeof *shifted);
+    struct shape_side *shifted = base_alloc((size_t)n_b * sizeof *shifted);
     memcpy(shifted, b, (size_t)n_b * sizeof *shifted);
     shape_shift(shifted, n_b, x, y);
     double apart = INFINITY;
@@ -241,4 +242,20 @@ double shapes_apart(const struct dieset_side *a, int n_a, const struct dieset_si
         apart = -fmax(depth_in(a, n_a, shifted, n_b), depth_in(shifted, n_b, a, n_a));
     free(shifted);
     return apart;
+}
+
+/* ---- boxes with round corners ---------------------------------------------------------------------- */
+
+double shape_rounds_apart(const struct shape_round *a, const struct shape_round *b)
+{
+    double along = fabs(a->x - b->x) - a->along - b->along;
+    double across = fabs(a->y - b->y) - a->across - b->across;
+    double apart = hypot(fmax(along, 0), fmax(across, 0)) + fmin(fmax(along, across), 0);
+    return apart - a->corner - b->corner;
+}
+
+double shape_round_from(const struct shape_round *a, double x, double y)
+{
+    const struct shape_round place = {.x = x, .y = y};
+    return shape_rounds_apart(a, &place);
 }

@@ -1,0 +1,106 @@
+/* diewright/shape.h - plane geometry: outlines of lines and arcs, boxes, spots. No die set, no trade.
+ *
+ * A *shape* is an array of sides, each beginning where the one before ends, the first where the last ends.
+ * Lengths in mm, angles in rad, areas in mm2; x to the right, y away from the eye, turns anticlockwise. What
+ * touches within SHAPE_NEAR counts as touching. Arrays are the caller's. Nothing here fails but where it says
+ * so. Formulas are school geometry unless a source is named. Uses: base.
+ */
+#ifndef DIEWRIGHT_SHAPE_H
+#define DIEWRIGHT_SHAPE_H
+
+#include "diewright/base.h"
+
+#define SHAPE_NEAR 1e-7 /* mm */
+
+/* One side, from its first end to its second. RADIUS 0: straight; else an arc round cx, cy that turns WAY
+ * (1 left, -1 right) by SWEEP, rad. CUTS: what is outlined is cut along it; carried along, not looked at. */
+struct shape_side { double x0, y0, x1, y1, cx, cy, radius, sweep; int way; bool cuts; };
+
+struct shape_box { double left, right, front, back; };
+
+/* ---- sides ---- */
+
+struct shape_side shape_straight(double x0, double y0, double x1, double y1);
+/* From one place to another with a radius; false when there is no such arc: no radius, or the radius does
+ * not reach. */
+bool shape_arc(double x0, double y0, double x1, double y1, double radius, int way, bool long_way,
+               struct shape_side *out);
+double shape_side_length(const struct shape_side *s);
+/* The direction in which it begins, or ends: a unit vector. */
+void shape_side_direction(const struct shape_side *s, bool at_end, double *x, double *y);
+/* Where two sides meet: at most two places, how many. WHOLE: as endless lines and whole circles. */
+int shape_sides_meet(const struct shape_side *a, const struct shape_side *b, bool whole, double x[2],
+                     double y[2]);
+
+/* ---- shapes ---- */
+
+double shape_length(const struct shape_side *s, int n);
+double shape_area(const struct shape_side *s, int n); /* negative: clockwise */
+struct shape_box shape_box(const struct shape_side *s, int n);
+void shape_shift(struct shape_side *s, int n, double x, double y);
+void shape_turn(struct shape_side *s, int n, double turn); /* about the origin */
+void shape_reverse(struct shape_side *s, int n);
+/* A rectangle of half extents with round corners, anticlockwise round 0, 0; room for 8. How many sides. */
+int shape_rectangle(double half_x, double half_y, double corner, struct shape_side *out);
+/* The smallest radius among the arcs that bend the way the outline goes round; 0 when a corner of that kind
+ * is sharp. */
+double shape_inside_corner(const struct shape_side *s, int n);
+/* All places that are at most GROW outside of the anticlockwise shape (at least -GROW inside of it): corners
+ * that gape get an arc, others are cut back. Room for 2 * N sides in OUT. How many; 0 when it cannot be: a
+ * side would be left with nothing. */
+int shape_offset(const struct shape_side *s, int n, double grow, struct shape_side *out);
+/* Pairs of sides that meet elsewhere than where one goes over into the next; the first such pair, counted
+ * from 0. */
+int shape_crossings(const struct shape_side *s, int n, int *first, int *second);
+bool shape_inside(const struct shape_side *s, int n, double x, double y);
+double shape_from(const struct shape_side *s, int n, double x, double y); /* to the rim, from either side */
+/* The least distance between two shapes, B shifted by X, Y; negative when they overlap: how deep the deepest
+ * corner or middle of a side of one lies in the other. */
+double shape_apart(const struct shape_side *a, int n_a, const struct shape_side *b, int n_b, double x,
+                   double y);
+
+/* ---- boxes with round corners ---- */
+
+/* Its middle, the half extents inside of the corners' radius, that radius. A circle has no extents. */
+struct shape_round { double x, y, along, across, corner; };
+/* Negative: by how much they overlap, the way on which they part soonest. */
+double shape_rounds_apart(const struct shape_round *a, const struct shape_round *b);
+double shape_round_from(const struct shape_round *a, double x, double y); /* negative: inside */
+
+/* ---- pairs ---- */
+
+/* Between the Ith and the Kth, I < K; INFINITY: they are no pair. */
+typedef double shape_wall_fn(void *arg, int i, int k);
+typedef void shape_pair_fn(void *arg, int i, int k, double wall);
+/* Visit the pairs whose wall is under WITHIN, in order. Walls are asked of those alone whose boxes are nearer
+ * to each other than that. */
+void shape_pairs(const struct shape_box *boxes, int n, double within, shape_wall_fn *wall,
+                 shape_pair_fn *visit, void *arg);
+
+/* ---- spots ---- */
+
+/* A place; only spots of one class can stand for each other. */
+struct shape_spot { double x, y; int class; };
+
+/* Ways to lay a plate down otherwise. Turns go round the vertical axis; a plate turned over shows its other
+ * face. */
+enum shape_way {
+    SHAPE_TURN_HALF,
+    SHAPE_TURN_LEFT,
+    SHAPE_TURN_RIGHT,
+    SHAPE_OVER_LENGTH,
+    SHAPE_OVER_WIDTH,
+    SHAPE_OVER_LEFT,
+    SHAPE_OVER_RIGHT,
+    SHAPE_WAYS
+};
+struct shape_spot shape_spot_moved(struct shape_spot s, double middle_x, double middle_y, enum shape_way way);
+
+/* The greatest distance from an image to the nearest spot of its class; infinite when a class has no spot. */
+double shape_spots_miss(const struct shape_spot *spots, const struct shape_spot *images, size_t n);
+/* The greatest distance between two of them; 0 for fewer than two. */
+double shape_spots_farthest(const struct shape_spot *spots, size_t n);
+/* The widest span between neighbours: the longest link when all are linked by the shortest there are. */
+double shape_spots_widest_span(const struct shape_spot *spots, size_t n);
+
+#endif
