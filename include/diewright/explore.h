@@ -129,6 +129,23 @@ int explore_closest(const struct explore *x, int point);
 /* Points A and B side by side: shown values, then findings that only one of them has. */
 void explore_beside(const struct explore *x, int a, int b, int width, struct base_text *out);
 
+/* ---- listed sizes ------------------------------------------------------------------------------------ */
+
+/* A size that serves: what would be typed, the number in base units (of a name: of the pool), the row that
+   states it. */
+struct explore_size { char *text; double number; int row; };
+struct explore_sizes {
+    int table, column;
+    bool has_need;
+    double need;                         /* what the look-up has to reach, base units */
+    BASE_VEC(struct explore_size) at;    /* each once: numbers ascending, names as they are listed */
+};
+/* The sizes listed for QUANTITY: those of the rows that its own look-up by size leaves in state S, be the value
+ * typed over or not, else all of its property's table. False: no table stands behind it. *OUT is yours:
+ * explore_sizes_done(). */
+bool explore_sizes(struct dieset *d, int quantity, enum dieset_state s, struct explore_sizes *out);
+void explore_sizes_done(struct explore_sizes *s);
+
 /* ---- what would clear a finding ---------------------------------------------------------------------- */
 
 /* For each value that the finding's rule names as a cure (where it names none: the free number that it hangs

@@ -22,12 +22,16 @@ struct making {
 /* explore.c */
 /* The quantity at PATH that can run over a range. */
 NODISCARD enum base_err explore_find(struct dieset *d, const char *path, int *q, struct base_diag *why);
+
+/* making.c */
 /* The changes that type TEXT at quantity Q: into CHANGES, room for 2. Their texts are borrowed from D and
    TEXT. */
 int explore_changes(const struct dieset *d, int q, const char *text, struct typed_change changes[2]);
 void making_value(struct making *m, int shown, enum dieset_state s, int point, struct formula_value v);
 /* Asked between points: false ends the run. */
 bool making_goes_on(struct making *m, int done);
+/* Finding I of the run as it was told last at POINT. */
+struct finding making_told_at(const struct making *m, int i, int point);
 /* FINDING stands at POINT; -1: at all of them. */
 void making_finding(struct making *m, int point, const struct finding *finding);
 
@@ -36,10 +40,6 @@ void explore_by_tries(struct making *m);
 NODISCARD bool explore_by_lanes(struct making *m);
 
 /* known.c: what is known about the value beforehand */
-/* The rows of a table that are listed for a value: those of its own look-up by size, or of its property's
-   table. */
-struct explore_listed { int table, column; const int *rows; int n; }; /* rows NULL: all of the table, N */
-bool explore_listed(struct dieset *d, int quantity, struct explore_listed *out);
 void explore_stock(struct making *m);
 void explore_limits(struct making *m);
 

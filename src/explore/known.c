@@ -8,67 +8,19 @@
 
 /* ---- listed sizes ---------------------------------------------------------------------------------- */
 
-static int by_size(const void *a, const void *b)
-{
-    double x = *(const double *)a, y = *(const double *)b;
-    return (x > y) - (x < y);
-}
-
-static void add_rows(struct making *m, int table, int column, const int *rows, int n)
-{
-    struct explore *x = m->x;
-    const struct table_set *set = dieset_tables(m->d);
-    const struct table_column_spec *c = &table_spec(set, table)->columns[column];
-    if (c->is_text || !unit_same(c->dim, x->type.type.dim))
-        return;
-    x->stock = base_arena_alloc(&x->memory, (size_t)(n + 1) * sizeof *x->stock);
-    for (int i = 0; i < n; i++) {
-        const struct table_cell *cell = table_cell(set, table, rows ? rows[i] : i, column);
-        if (!cell->empty)
-            x->stock[x->n_stock++] = cell->number;
-    }
-    qsort(x->stock, (size_t)x->n_stock, sizeof *x->stock, by_size);
-    int kept = 0;
-    for (int i = 0; i < x->n_stock; i++)
-        if (!kept || x->stock[i] != x->stock[kept - 1])
-            x->stock[kept++] = x->stock[i];
-    x->n_stock = kept;
-}
-
-/* The rows that the value's own look-up by size leaves. */
-static bool from_pick(struct dieset *d, const struct dieset_quantity *q, struct explore_listed *out)
-{
-    double values[16];
-    int slot = q->usual_slot >= 0 ? q->usual_slot : q->slot[DIESET_NEW];
-    const struct formula_pick *pick = slot < 0 ? NULL : model_pick(dieset_model(d), slot, values);
-    if (!pick || (pick->mode != FORMULA_OVER && pick->mode != FORMULA_UNDER && pick->mode != FORMULA_NEAR))
-        return false;
-    out->table = pick->table;
-    out->column = pick->column;
-    out->n = table_candidates(dieset_tables(d), pick->query, values, &out->rows);
-    return true;
-}
-
-bool explore_listed(struct dieset *d, int quantity, struct explore_listed *out)
-{
-    const struct dieset_quantity *q = dieset_quantity(d, quantity);
-    *out = (struct explore_listed){0};
-    if (from_pick(d, q, out))
-        return true;
-    if (!q->property || !q->property->from_table)
-        return false;
-    const struct table_set *set = dieset_tables(d);
-    out->table = table_find(set, q->property->from_table);
-    out->column = out->table < 0 ? -1 : table_column(set, out->table, q->property->from_column);
-    out->n = out->column < 0 ? 0 : table_rows(set, out->table);
-    return out->column >= 0;
-}
-
 void explore_stock(struct making *m)
 {
-    struct explore_listed l;
-    if (explore_listed(m->d, m->ask->quantity, &l))
-        add_rows(m, l.table, l.column, l.rows, l.n);
+    struct explore *x = m->x;
+    struct explore_sizes s;
+    if (!explore_sizes(m->d, m->ask->quantity, DIESET_NEW, &s))
+        return;
+    const struct table_column_spec *c = &table_spec(dieset_tables(m->d), s.table)->columns[s.column];
+    if (!c->is_text && unit_same(c->dim, x->type.type.dim)) {
+        x->stock = base_arena_alloc(&x->memory, (s.at.count + 1) * sizeof *x->stock);
+        for (size_t i = 0; i < s.at.count; i++)
+            x->stock[x->n_stock++] = s.at.at[i].number;
+    }
+    explore_sizes_done(&s);
 }
 
 /* --- limits --------------------------------------------------------------------------------------------- */

@@ -136,81 +136,41 @@ static char *better(char *old, enum outcome *had, char *text, enum outcome has)
 
 /* ---- through a list ---- */
 
-struct listed { char *text; double number; };
-typedef BASE_VEC(struct listed) listed_vec;
-
-static void forget(listed_vec *v)
-{
-    for (size_t i = 0; i < v->count; i++)
-        free(v->at[i].text);
-    base_vec_done(v);
-}
-
-static int by_number(const void *a, const void *b)
-{
-    double x = ((const struct listed *)a)->number, y = ((const struct listed *)b)->number;
-    return (x > y) - (x < y);
-}
-
-static char *cell_text(struct dieset *d, const struct table_column_spec *c, const struct table_cell *cell)
-{
-    return c->is_text ? base_format("\"%s\"", base_pool_text(handbook_pool(dieset_handbook(d)), cell->text))
-                      : unit_typed(c->dim, dieset_system(d), cell->number);
-}
-
-/* The sizes of table rows, each once: numbers ascending, names as they are listed. */
-static void list_sizes(struct dieset *d, const struct explore_listed *l, listed_vec *out)
-{
-    const struct table_set *set = dieset_tables(d);
-    const struct table_column_spec *c = &table_spec(set, l->table)->columns[l->column];
-    for (int i = 0; i < l->n; i++) {
-        const struct table_cell *cell = table_cell(set, l->table, l->rows ? l->rows[i] : i, l->column);
-        double number = c->is_text ? cell->text : cell->number;
-        bool there = cell->empty;
-        for (size_t k = 0; k < out->count && !there; k++)
-            there = out->at[k].number == number;
-        if (!there)
-            base_vec_push(out, ((struct listed){cell_text(d, c, cell), number}));
-    }
-    if (!c->is_text && out->count)
-        qsort(out->at, out->count, sizeof *out->at, by_number);
-}
-
-static void list_others(struct dieset *d, const struct dieset_quantity *q, listed_vec *out)
+static void list_others(struct dieset *d, const struct dieset_quantity *q, struct explore_sizes *out)
 {
     if (q->type.sort == HANDBOOK_YESNO) {
-        base_vec_push(out, ((struct listed){base_copy("no"), 0}));
-        base_vec_push(out, ((struct listed){base_copy("yes"), 1}));
+        base_vec_push(&out->at, ((struct explore_size){base_copy("no"), 0, -1}));
+        base_vec_push(&out->at, ((struct explore_size){base_copy("yes"), 1, -1}));
     } else if (q->type.sort == HANDBOOK_CHOICE && q->property) {
         for (int i = 0; i < q->property->n_choices; i++) {
             const char *choice = q->property->choices[i];
-            base_vec_push(out, ((struct listed){base_format("\"%s\"", choice),
-                                                base_pool_put(handbook_pool(dieset_handbook(d)), choice)}));
+            base_vec_push(&out->at, ((struct explore_size){
+                base_format("\"%s\"", choice), base_pool_put(handbook_pool(dieset_handbook(d)), choice), -1}));
         }
     } else if (q->type.sort == HANDBOOK_ITEM) {
         for (int i = 0; i < dieset_item_count(d); i++)
             if (dieset_item_kind(d, i) == q->type.type.kind)
-                base_vec_push(out, ((struct listed){base_copy(dieset_item_name(d, i)), i}));
+                base_vec_push(&out->at, ((struct explore_size){base_copy(dieset_item_name(d, i)), i, -1}));
     }
 }
 
 /* Where the value stands in the list: the first not below it; *EXACT: it is this one. */
-static int place_in(const listed_vec *v, struct formula_value now, bool ordered, bool *exact)
+static int place_in(const struct explore_sizes *v, struct formula_value now, bool ordered, bool *exact)
 {
     *exact = false;
-    for (size_t i = 0; i < v->count; i++) {
+    for (size_t i = 0; i < v->at.count; i++) {
         if (now.error ? true
-            : ordered ? v->at[i].number >= now.number - 1e-6
-                      : v->at[i].number == now.number) {
-            *exact = !now.error && fabs(v->at[i].number - now.number) <= 1e-6;
+            : ordered ? v->at.at[i].number >= now.number - 1e-6
+                      : v->at.at[i].number == now.number) {
+            *exact = !now.error && fabs(v->at.at[i].number - now.number) <= 1e-6;
             return (int)i;
         }
     }
-    return ordered ? (int)v->count : 0;
+    return ordered ? (int)v->at.count : 0;
 }
 
 /* Outward from where it stands, up and down in turn. */
-static char *through_list(struct trial *t, const listed_vec *v, struct formula_value now, bool ordered,
+static char *through_list(struct trial *t, const struct explore_sizes *v, struct formula_value now, bool ordered,
                           enum outcome *how)
 {
     bool exact;
@@ -219,9 +179,9 @@ static char *through_list(struct trial *t, const listed_vec *v, struct formula_v
     for (int k = 0; k < FURTHEST && *how < CURES; k++, up++, down--) {
         const int sides[] = {up, down};
         for (int s = 0; s < 2 && *how < CURES; s++)
-            if (sides[s] >= 0 && sides[s] < (int)v->count)
-                best = better(best, how, base_copy(v->at[sides[s]].text),
-                              outcome_of(t, v->at[sides[s]].text));
+            if (sides[s] >= 0 && sides[s] < (int)v->at.count)
+                best = better(best, how, base_copy(v->at.at[sides[s]].text),
+                              outcome_of(t, v->at.at[sides[s]].text));
     }
     return best;
 }
@@ -388,21 +348,18 @@ static char *nearest_cure(struct trial *t, int q, bool *sized)
 {
     const struct dieset_quantity *v = dieset_quantity(t->d, q);
     struct formula_value now = dieset_value(t->d, q, DIESET_NEW);
-    struct explore_listed l;
-    listed_vec list = {0};
+    struct explore_sizes list;
     char *text = NULL;
     enum outcome how = STANDS;
-    *sized = explore_listed(t->d, q, &l);
-    if (*sized)
-        list_sizes(t->d, &l, &list);
-    else
+    *sized = explore_sizes(t->d, q, DIESET_NEW, &list);
+    if (!*sized)
         list_others(t->d, v, &list);
     bool number = v->type.type.sort == FORMULA_NUMBER;
-    if (list.count)
+    if (list.at.count)
         text = through_list(t, &list, now, number, &how);
     else if (number && v->type.sort != HANDBOOK_YESNO)
         text = through_numbers(t, q, now.error ? 0 : now.number, &how);
-    forget(&list);
+    explore_sizes_done(&list);
     return text;
 }
 

@@ -9,129 +9,43 @@
 
 #include "tui/act.h"
 
+#include "diewright/explore.h"
+
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-struct size {
-    int row;        /* of the table */
-    double number;
-    char *text;     /* what would be typed */
-    bool judged, refused;
-    int came[3], went;
-};
+/* What taking a size would bring. */
+struct said { bool judged, refused; int came[3], went; };
 
 struct sizes {
     struct level level;
     char path[PATH_MOST];
-    int table, column;
-    bool has_need;
-    double need;
-    struct size *at;
+    struct explore_sizes listed;
+    struct said *said; /* of each */
     int n;
     struct narrow narrow;
 };
 
 /* ---- which rows ---- */
 
-static char *cell_text(struct tui *t, const struct table_column_spec *c, const struct table_cell *cell)
-{
-    char buf[60];
-    if (c->is_text)
-        return base_format("\"%s\"", base_pool_text(handbook_pool(dieset_handbook(t->d)), cell->text));
-    struct unit_display u = unit_display(c->dim, dieset_system(t->d));
-    double number = cell->number / u.factor;
-    unit_print_exact(number, buf, sizeof buf);
-    return base_format("%s%s%s", buf, *u.name ? " " : "", u.name);
-}
-
-static bool same_cell(const struct table_column_spec *c, const struct table_cell *a,
-                      const struct table_cell *b)
-{
-    return c->is_text ? a->text == b->text : a->number == b->number;
-}
-
-static int by_number(const void *a, const void *b)
-{
-    double x = ((const struct size *)a)->number, y = ((const struct size *)b)->number;
-    return (x > y) - (x < y);
-}
-
-/* Each size once, in the order of the rows given. */
-static void add_rows(struct tui *t, struct sizes *s, const int *rows, int n)
-{
-    const struct table_set *set = dieset_tables(t->d);
-    const struct table_column_spec *c = &table_spec(set, s->table)->columns[s->column];
-    s->at = base_alloc((size_t)(n + 1) * sizeof *s->at);
-    s->n = 0;
-    for (int i = 0; i < n; i++) {
-        const struct table_cell *cell = table_cell(set, s->table, rows[i], s->column);
-        bool there = cell->empty;
-        for (int k = 0; k < s->n && !there; k++)
-            there = same_cell(c, cell, table_cell(set, s->table, s->at[k].row, s->column));
-        if (!there)
-            s->at[s->n++] = (struct size){.row = rows[i],
-                                          .number = cell->number,
-                                          .text = cell_text(t, c, cell)};
-    }
-    if (!c->is_text)
-        qsort(s->at, (size_t)s->n, sizeof *s->at, by_number);
-}
-
-/* The look-up behind the value, typed over or not. */
-static bool from_pick(struct tui *t, struct sizes *s, const struct dieset_quantity *q)
-{
-    double values[16];
-    int slot = q->usual_slot >= 0 ? q->usual_slot : q->slot[t->state];
-    const struct formula_pick *pick = slot < 0 ? NULL : model_pick(dieset_model(t->d), slot, values);
-    if (!pick || pick->mode == FORMULA_TOTAL || pick->mode == FORMULA_COUNT || pick->column < 0)
-        return false;
-    bool sized = pick->mode == FORMULA_OVER || pick->mode == FORMULA_UNDER || pick->mode == FORMULA_NEAR;
-    if (!sized)
-        return false;
-    s->table = pick->table;
-    s->column = pick->column;
-    s->has_need = true;
-    s->need = values[pick->n_keys];
-    const int *rows;
-    int n = table_candidates(dieset_tables(t->d), pick->query, values, &rows);
-    add_rows(t, s, rows, n);
-    return true;
-}
-
-static bool from_table(struct tui *t, struct sizes *s, const struct dieset_quantity *q)
-{
-    const struct table_set *set = dieset_tables(t->d);
-    if (!q->property || !q->property->from_table)
-        return false;
-    s->table = table_find(set, q->property->from_table);
-    s->column = s->table < 0 ? -1 : table_column(set, s->table, q->property->from_column);
-    if (s->column < 0)
-        return false;
-    int n = table_rows(set, s->table), *rows = base_alloc((size_t)(n + 1) * sizeof *rows);
-    for (int i = 0; i < n; i++)
-        rows[i] = i;
-    add_rows(t, s, rows, n);
-    free(rows);
-    return true;
-}
-
 static bool gather(struct tui *t, struct sizes *s)
 {
     int q = dieset_find(t->d, s->path);
     if (q < 0)
         return false;
-    const struct dieset_quantity *quantity = dieset_quantity(t->d, q);
-    return quantity->can_type && (from_pick(t, s, quantity) || from_table(t, s, quantity));
+    if (!dieset_quantity(t->d, q)->can_type || !explore_sizes(t->d, q, t->state, &s->listed))
+        return false;
+    s->n = (int)s->listed.at.count;
+    s->said = base_alloc((size_t)(s->n + 1) * sizeof *s->said);
+    return true;
 }
 
 static void forget(struct sizes *s)
 {
-    for (int i = 0; i < s->n; i++)
-        free(s->at[i].text);
-    free(s->at);
-    s->at = NULL;
-    s->n = 0;
+    explore_sizes_done(&s->listed);
+    free(s->said);
 }
 
 /* The row that stands in the job now, -1. */
@@ -139,31 +53,27 @@ static int standing(struct tui *t, const struct sizes *s)
 {
     int q = dieset_find(t->d, s->path);
     struct formula_value v = dieset_value(t->d, q, t->state);
-    bool text = table_spec(dieset_tables(t->d), s->table)->columns[s->column].is_text;
-    for (int i = 0; i < s->n && !v.error; i++) {
-        const struct table_cell *cell = table_cell(dieset_tables(t->d), s->table, s->at[i].row, s->column);
-        if (text ? cell->text == (int)v.number
-                 : cell->number < v.number + 1e-6 && cell->number > v.number - 1e-6)
+    for (int i = 0; i < s->n && !v.error; i++)
+        if (fabs(s->listed.at.at[i].number - v.number) < 1e-6)
             return i;
-    }
     return -1;
 }
 
 char *sizes_step(struct tui *t, const char *path, int by)
 {
-    struct sizes s = {.table = -1};
+    struct sizes s = {0};
     char *out = NULL;
     snprintf(s.path, sizeof s.path, "%s", path);
     if (gather(t, &s) && s.n > 0) {
         int at = standing(t, &s), next = at + by;
         struct formula_value v = dieset_value(t->d, dieset_find(t->d, path), t->state);
         if (at < 0) { /* between sizes: the next one on that side */
-            for (next = 0; next < s.n && s.at[next].number < v.number; next++)
+            for (next = 0; next < s.n && s.listed.at.at[next].number < v.number; next++)
                 ;
             next = by > 0 ? next : next - 1;
         }
         if (next >= 0 && next < s.n)
-            out = base_copy(s.at[next].text);
+            out = base_copy(s.listed.at.at[next].text);
     }
     forget(&s);
     return out;
@@ -171,11 +81,12 @@ char *sizes_step(struct tui *t, const char *path, int by)
 
 /* ---- judging ---- */
 
-static void judge(struct tui *t, const struct sizes *s, struct size *z)
+static void judge(struct tui *t, const struct sizes *s, int at)
 {
     struct base_diag why;
+    struct said *z = &s->said[at];
     z->judged = true;
-    z->refused = job_set(t->job, s->path, z->text, &why) != BASE_OK;
+    z->refused = job_set(t->job, s->path, s->listed.at.at[at].text, &why) != BASE_OK;
     if (!z->refused) {
         const struct job_outcome *o = job_outcome(t->job);
         for (int i = 0; i < o->n_came && !base_given_up(); i++)
@@ -192,7 +103,7 @@ enum { FIGURE_AT = 76, LIST_AT = 4, LEAST_LIST = 8 };
 
 static const char *figure_of(const struct tui *t, const struct sizes *s)
 {
-    const char *figure = table_spec(dieset_tables(t->d), s->table)->figure;
+    const char *figure = table_spec(dieset_tables(t->d), s->listed.table)->figure;
     return figure ? figure : "";
 }
 
@@ -220,7 +131,7 @@ static int next_unjudged(const struct tui *t, const struct sizes *s)
 {
     const struct list *l = &s->narrow.list;
     for (int i = l->top; i < l->n && i < l->top + rows_seen(t, s); i++)
-        if (!s->at[s->narrow.shown[i]].judged)
+        if (!s->said[s->narrow.shown[i]].judged)
             return s->narrow.shown[i];
     return -1;
 }
@@ -230,8 +141,8 @@ static void judge_seen(struct tui *t, struct sizes *s)
 {
     int at = narrow_at(&s->narrow);
     list_fit(&s->narrow.list, rows_seen(t, s));
-    if (at >= 0 && !s->at[at].judged)
-        judge(t, s, &s->at[at]);
+    if (at >= 0 && !s->said[at].judged)
+        judge(t, s, at);
     s->level.pending = next_unjudged(t, s) >= 0;
 }
 
@@ -240,7 +151,7 @@ static void idle(struct tui *t, struct level *level)
     struct sizes *s = (struct sizes *)level;
     int i = next_unjudged(t, s);
     if (i >= 0)
-        judge(t, s, &s->at[i]);
+        judge(t, s, i);
     s->level.pending = next_unjudged(t, s) >= 0;
 }
 
@@ -253,25 +164,27 @@ static void draw_head(struct tui *t, struct area a, struct sizes *s)
     char now[80], need[60];
     dieset_print(t->d, q, t->state, now, sizeof now);
     x = paint_format(&t->p, a, 0, 1, INK_STRONG, "sizes  %s, now %s", s->path, now);
-    if (s->has_need)
+    if (s->listed.has_need)
         paint_format(&t->p, a, 0, x + 3, INK_PLAIN, "need %s",
-                     unit_print(s->need, dieset_quantity(t->d, q)->type.type.dim, dieset_system(t->d), need,
+                     unit_print(s->listed.need, dieset_quantity(t->d, q)->type.type.dim, dieset_system(t->d), need,
                                 sizeof need));
-    const char *standard = table_standard(set, s->table);
-    paint_format(&t->p, a, 1, 1, INK_DIM, "table %s   %s   %s", table_spec(set, s->table)->name,
-                 standard ? standard : "", table_confidence_text(table_worst_confidence(set, s->table)));
+    const char *standard = table_standard(set, s->listed.table);
+    paint_format(&t->p, a, 1, 1, INK_DIM, "table %s   %s   %s", table_spec(set, s->listed.table)->name,
+                 standard ? standard : "", table_confidence_text(table_worst_confidence(set, s->listed.table)));
 }
 
 static void draw_row(struct tui *t, struct area a, int y, const struct sizes *s, int i)
 {
-    const struct size *z = &s->at[i];
+    const struct explore_size *size = &s->listed.at.at[i];
+    const struct said *z = &s->said[i];
     enum ink ink = i == narrow_at(&s->narrow) ? INK_STRONG : INK_PLAIN;
     char text[80];
-    paint_text(&t->p, a, y, 3, ink, z->text);
-    if (s->has_need) {
+    paint_text(&t->p, a, y, 3, ink, size->text);
+    if (s->listed.has_need) {
         const struct dieset_quantity *q = dieset_quantity(t->d, dieset_find(t->d, s->path));
-        unit_print_number(z->number - s->need, q->type.type.dim, dieset_system(t->d), text, sizeof text);
-        paint_right(&t->p, a, y, 32, z->number - s->need < -1e-6 ? INK_TROUBLE : ink, text);
+        unit_print_number(size->number - s->listed.need, q->type.type.dim, dieset_system(t->d), text,
+                          sizeof text);
+        paint_right(&t->p, a, y, 32, size->number - s->listed.need < -1e-6 ? INK_TROUBLE : ink, text);
     }
     int x = 36;
     if (z->refused)
@@ -290,7 +203,8 @@ static void draw_row(struct tui *t, struct area a, int y, const struct sizes *s,
         x = paint_format(&t->p, a, y, x, ink, "-%d", z->went);
     const struct table_set *set = dieset_tables(t->d);
     x = x < 62 ? 62 : x + 2;
-    paint_text(&t->p, a, y, x, INK_DIM, table_confidence_text(table_row_confidence(set, s->table, z->row)));
+    paint_text(&t->p, a, y, x, INK_DIM,
+               table_confidence_text(table_row_confidence(set, s->listed.table, size->row)));
 }
 
 static void draw_figure(struct tui *t, struct area a, const struct sizes *s)
@@ -312,7 +226,7 @@ static void draw(struct tui *t, struct level *level)
     struct area a = t->at.body;
     draw_head(t, a, s);
     paint_text(&t->p, a, 3, 3, INK_DIM, "size");
-    if (s->has_need)
+    if (s->listed.has_need)
         paint_right(&t->p, a, 3, 32, INK_DIM, "spare");
     paint_text(&t->p, a, 3, 36, INK_DIM, "findings that would come, go");
     narrow_draw(&t->p, a, 2, a.w - 1, &s->narrow);
@@ -343,7 +257,7 @@ static void step(struct tui *t, struct level *level, enum move m)
 /* A size by its first figures, a name by any part of it. */
 static enum fit fit_of(const void *whose, int i, const char *text)
 {
-    const char *label = ((const struct sizes *)whose)->at[i].text;
+    const char *label = ((const struct sizes *)whose)->listed.at.at[i].text;
     bool named = *label == '"';
     enum fit fit = narrow_fit(label + named, text);
     return named || fit == FIT_BEGINS ? fit : FIT_NONE;
@@ -373,7 +287,7 @@ static void enter(struct tui *t, struct level *level)
         tui_pop(t);
         return;
     }
-    if (job_set(t->job, path, s->at[at].text, &why) != BASE_OK) {
+    if (job_set(t->job, path, s->listed.at.at[at].text, &why) != BASE_OK) {
         tui_complain(t, "%s", why.message);
         return;
     }
