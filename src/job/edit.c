@@ -9,44 +9,14 @@
 
 /* ---- finding what is meant ----------------------------------------------------- */
 
-static enum base_err no_such(struct job *j, const char *path, struct base_diag *why)
-{
-    struct base_text near = {0};
-    dieset_nearest(j->dieset, path, &near);
-    const char *words = base_text_get(&near);
-    enum base_err err = base_fail(why, BASE_UNKNOWN, "The job has no \"%s\"%s%s.", path,
-                                  *words ? "; near it: " : "", words);
-    base_text_done(&near);
-    return err;
-}
-
 static enum base_err find_quantity(struct job *j, const char *path, const struct dieset_quantity **out,
                                    struct base_diag *why)
 {
     int q = dieset_find(j->dieset, path);
     if (q < 0)
-        return no_such(j, path, why);
+        return job_no_such(j, path, why);
     *out = dieset_quantity(j->dieset, q);
     return BASE_OK;
-}
-
-enum base_err job_find_item(struct job *j, const char *name, int *item, struct base_diag *why)
-{
-    *item = dieset_find_item(j->dieset, name);
-    return *item < 0 ? no_such(j, name, why) : BASE_OK;
-}
-
-const struct handbook_kind *job_kind_of(struct job *j, int item)
-{
-    int kind = dieset_item_kind(j->dieset, item);
-    return kind < 0 ? NULL : handbook_kind(j->handbook, kind);
-}
-
-/* What was issued stays on record. */
-static bool is_revision(struct job *j, int item)
-{
-    const struct handbook_kind *k = job_kind_of(j, item);
-    return k && strcmp(k->name, DIESET_REVISION) == 0;
 }
 
 static enum base_err refuse_revision(const char *item, struct base_diag *why)
@@ -67,29 +37,7 @@ static void entry_of(struct job *j, const struct dieset_quantity *q, const char 
     *entry = q->item >= 0 ? q->entry : "value";
 }
 
-static const char *entry_now(struct job *j, const char *item, const char *entry)
-{
-    int i = dieset_find_item(j->dieset, item);
-    return i < 0 ? NULL : dieset_entry(j->dieset, i, entry);
-}
-
-/* NAME itself and what stands under it. */
-bool job_belongs(const char *path, const char *name)
-{
-    size_t n = strlen(name);
-    return strncmp(path, name, n) == 0 && (path[n] == '\0' || path[n] == '/');
-}
-
 /* ---- values --------------------------------------------------------------------- */
-
-void job_change_entry(struct job *j, struct job_changes *c, const char *item, const char *entry,
-                      const char *after)
-{
-    const char *before = entry_now(j, item, entry);
-    if (!before && !after)
-        return;
-    job_changes_add(c, TYPED_ENTRY, item, entry, before, after);
-}
 
 /* A value of the job's own is its formula: without one it would be in no text of the job. */
 static enum base_err check_unset(struct job *j, const struct dieset_quantity *q, struct base_diag *why)
@@ -146,17 +94,6 @@ static enum base_err change_value(struct job *j, struct job_changes *c, const ch
     return BASE_OK;
 }
 
-/* "die_plate.thickness 32 mm -> 36 mm" */
-char *job_value_title(struct job *j, const char *path, const char *formula)
-{
-    int n = dieset_find(j->dieset, path);
-    const struct dieset_quantity *q = n < 0 ? NULL : dieset_quantity(j->dieset, n);
-    /* what is asked for may begin with a text */
-    const char *was = q && !q->typed && q->usual ? "usual" : q ? q->text : NULL;
-    return base_format("%s %s -> %s", path, was ? was : "not filled in",
-                       formula && *formula ? formula : "usual");
-}
-
 /* What was typed lies in the range that the handbook allows; the try is dropped otherwise. */
 static enum base_err check_range(struct job *j, const char *path, struct base_diag *why)
 {
@@ -182,24 +119,6 @@ static enum base_err check_range(struct job *j, const char *path, struct base_di
     dieset_print(j->dieset, n, DIESET_NEW, shown, sizeof shown);
     return base_fail(why, BASE_REFUSED, "%s would be %s; the handbook allows %s to %s.", path, shown,
                      formula_text(low), formula_text(high));
-}
-
-enum base_err job_check_used(struct job *j, const char *path, struct base_diag *why)
-{
-    int q = dieset_find(j->dieset, path);
-    if (q < 0 || dieset_applies(j->dieset, q))
-        return BASE_OK;
-    struct base_text says = {0};
-    struct job_changes c = j->tried;
-    char *kept = base_copy(path); /* it may be the try's */
-    j->tried = (struct job_changes){0};
-    job_drop(j);
-    dieset_tell_unused(j->dieset, kept, c.at.at, (int)c.at.count, &says);
-    job_changes_done(&c);
-    enum base_err err = base_fail(why, BASE_REFUSED, "%s", base_text_get(&says));
-    base_text_done(&says);
-    free(kept);
-    return err;
 }
 
 /* Taking a value back is let through: it is kept while it is not used. */
@@ -301,7 +220,7 @@ enum base_err job_entry(struct job *j, const char *item, const char *entry, cons
     enum base_err err = job_find_item(j, item, &i, why);
     if (err)
         return err;
-    if (is_revision(j, i))
+    if (job_is_revision(j, i))
         return refuse_revision(item, why);
     struct job_changes c = {0};
     job_change_entry(j, &c, item, entry, text && *text ? text : NULL);
@@ -324,26 +243,6 @@ enum base_err job_check_name(struct job *j, const char *name, struct base_diag *
     if (handbook_find_factor(j->handbook, name) >= 0)
         return base_fail(why, BASE_REFUSED, "\"%s\" is a factor of the handbook: choose another name.", name);
     return BASE_OK;
-}
-
-void job_place_at(struct job *j, struct job_changes *c, const char *name, int from, int to)
-{
-    (void)j;
-    if (from == to)
-        return;
-    char a[16], b[16];
-    snprintf(a, sizeof a, "%d", from);
-    snprintf(b, sizeof b, "%d", to);
-    job_changes_add(c, TYPED_PLACE, name, "", a, b);
-}
-
-int job_last_of_kind(struct job *j, const char *kind)
-{
-    int wanted = handbook_find_kind(j->handbook, kind), last = -1;
-    for (int i = 0; i < dieset_item_count(j->dieset); i++)
-        if (dieset_item_kind(j->dieset, i) == wanted)
-            last = i;
-    return last;
 }
 
 enum base_err job_add(struct job *j, const char *kind, const char *name, int place, struct base_diag *why)
@@ -625,15 +524,6 @@ static enum base_err refuse_used(struct job *j, const char *what, struct mention
     return err;
 }
 
-enum base_err job_remove(struct job *j, const char *item, struct base_diag *why)
-{
-    int i = dieset_find_item(j->dieset, item);
-    const struct handbook_kind *k = i < 0 ? NULL : job_kind_of(j, i);
-    if (k && k->n_words && !is_revision(j, i))
-        return job_unsay(j, item, false, why);
-    return job_take_out(j, item, why);
-}
-
 enum base_err job_take_out(struct job *j, const char *item, struct base_diag *why)
 {
     job_drop(j);
@@ -641,7 +531,7 @@ enum base_err job_take_out(struct job *j, const char *item, struct base_diag *wh
     enum base_err err = job_find_item(j, item, &i, why);
     if (err)
         return err;
-    if (is_revision(j, i))
+    if (job_is_revision(j, i))
         return refuse_revision(item, why);
     struct mention m = {.old = item, .skip = i};
     err = refuse_used(j, item, &m, why);
@@ -666,7 +556,7 @@ enum base_err job_rename(struct job *j, const char *item, const char *name, stru
     if (err)
         return err;
     const struct handbook_kind *k = job_kind_of(j, i);
-    if (is_revision(j, i))
+    if (job_is_revision(j, i))
         return refuse_revision(item, why);
     if (!k || k->single)
         return base_fail(why, BASE_REFUSED,

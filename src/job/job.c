@@ -10,26 +10,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const char begun[] = "begun from "; /* the first event of every job */
-
-bool job_is_beginning(const struct typed_event *e) { return strncmp(e->title, begun, strlen(begun)) == 0; }
-
 /* ---- changes ----------------------------------------------------------------- */
-
-void job_changes_done(struct job_changes *c)
-{
-    base_vec_done(&c->at);
-    base_arena_done(&c->memory);
-}
-
-void job_changes_add(struct job_changes *c, enum typed_what what, const char *item, const char *path,
-                     const char *before, const char *after)
-{
-    struct base_arena *m = &c->memory;
-    struct typed_change change = {what, base_arena_copy(m, item), base_arena_copy(m, path),
-                                  base_arena_copy(m, before), base_arena_copy(m, after)};
-    base_vec_push(&c->at, change);
-}
 
 static void append(struct job_changes *to, const struct job_changes *from)
 {
@@ -140,7 +121,7 @@ static enum base_err fill(struct job *j, const struct dieset_text *text, struct 
     for (size_t i = 0; i < text->entries.count; i++)
         job_changes_add(&c, TYPED_ENTRY, text->entries.at[i].item, text->entries.at[i].path, NULL,
                         text->entries.at[i].text);
-    char *title = base_format("%s%s", begun, text->name);
+    char *title = base_format("%s%s", job_begun, text->name);
     enum base_err err = store_take(j->store, title, j->who, c.at.at, (int)c.at.count, why);
     free(title);
     job_changes_done(&c);
@@ -641,3 +622,21 @@ enum base_err job_save_as(struct job *j, const char *path, struct base_diag *why
 }
 
 char *job_dump(struct job *j) { return dieset_text_write(j->dieset); }
+
+enum base_err job_check_used(struct job *j, const char *path, struct base_diag *why)
+{
+    int q = dieset_find(j->dieset, path);
+    if (q < 0 || dieset_applies(j->dieset, q))
+        return BASE_OK;
+    struct base_text says = {0};
+    struct job_changes c = j->tried;
+    char *kept = base_copy(path); /* it may be the try's */
+    j->tried = (struct job_changes){0};
+    job_drop(j);
+    dieset_tell_unused(j->dieset, kept, c.at.at, (int)c.at.count, &says);
+    job_changes_done(&c);
+    enum base_err err = base_fail(why, BASE_REFUSED, "%s", base_text_get(&says));
+    base_text_done(&says);
+    free(kept);
+    return err;
+}

@@ -39,25 +39,64 @@ struct job {
     struct base_arena outcome_memory;
 };
 
+/* ---- changes.c: what is meant by a name, and changes ------------------------------- */
+
 void job_changes_done(struct job_changes *c);
 /* Add one change; all texts are copied. */
 void job_changes_add(struct job_changes *c, enum typed_what what, const char *item, const char *path,
                      const char *before, const char *after);
-
-/* edit.c: what other edits use as well. */
-NODISCARD enum base_err job_find_item(struct job *j, const char *name, int *item, struct base_diag *why);
-const struct handbook_kind *job_kind_of(struct job *j, int item); /* NULL: a factor typed over */
-bool job_belongs(const char *path, const char *name); /* NAME itself and what stands under it */
-int job_last_of_kind(struct job *j, const char *kind); /* -1: none */
-/* PATH, typed in the open try, is used as the job would stand; refused otherwise, and the try is dropped. */
-NODISCARD enum base_err job_check_used(struct job *j, const char *path, struct base_diag *why);
-/* of a new item */
-NODISCARD enum base_err job_check_name(struct job *j, const char *name, struct base_diag *why);
-void job_place_at(struct job *j, struct job_changes *c, const char *name, int from, int to);
+/* Entry ENTRY of ITEM from what stands there to AFTER; NULL: taken out. */
 void job_change_entry(struct job *j, struct job_changes *c, const char *item, const char *entry,
                       const char *after);
+void job_place_at(struct job *j, struct job_changes *c, const char *name, int from, int to);
+NODISCARD enum base_err job_find_item(struct job *j, const char *name, int *item, struct base_diag *why);
+enum base_err job_no_such(struct job *j, const char *path, struct base_diag *why);
+const struct handbook_kind *job_kind_of(struct job *j, int item); /* NULL: a factor typed over */
+bool job_is_revision(struct job *j, int item); /* what was issued stays on record */
+bool job_belongs(const char *path, const char *name); /* NAME itself and what stands under it */
+int job_last_of_kind(struct job *j, const char *kind); /* -1: none */
 /* "die_plate.thickness 32 mm -> 36 mm" */
 char *job_value_title(struct job *j, const char *path, const char *formula);
+
+/* ---- said.c: events ---------------------------------------------------------------- */
+
+extern const char job_begun[]; /* what the title of the event begins with that every job begins with */
+bool job_is_beginning(const struct typed_event *e);
+/* are A and B one? "mh@ws1" is not "mh@ws2"; "mh" of an old file is either. */
+bool job_same_person(const char *a, const char *b);
+/* a copy of E in M; is change C of event E one of words, a remark's, a waiver's, a revision's? */
+struct typed_event job_copy_event(struct base_arena *m, const struct typed_event *e);
+bool job_says(const struct job *j, const struct typed_event *e, const struct typed_change *c);
+
+/* ---- copies.c: parts tables that the file carries ------------------------------------ */
+
+/* Make j->tables of the parts tables that the file carries, where they are not those that are shipped now;
+   else it stays NULL. */
+NODISCARD enum base_err job_copied_tables(struct job *j, struct base_diag *why);
+/* All shipped tables into the file, all or none. */
+NODISCARD enum base_err job_put_shipped(struct job *j, struct base_diag *why);
+/* After job_renew(): the shipped tables are the job's from now on. */
+void job_tables_renewed(struct job *j);
+
+/* ---- job.c ----------------------------------------------------------------------------- */
+
+/* A job over STORE, which it owns from here on; nothing of it is read yet. */
+NODISCARD enum base_err job_adopt(const struct handbook *h, struct store *store, struct job **out,
+                                  struct base_diag *why);
+/* The store's items and entries into D, a die set over the job's tables. */
+NODISCARD enum base_err job_load_into(struct job *j, struct dieset *d, struct base_diag *why);
+/* Read the store, bind, judge. */
+NODISCARD enum base_err job_load(struct job *j, struct base_diag *why);
+
+/* Open a try with CHANGES (emptied: the job takes them over) under TITLE (adopted). */
+NODISCARD enum base_err job_try(struct job *j, struct job_changes *changes, char *title,
+                                struct base_diag *why);
+/* PATH, typed in the open try, is used as the job would stand; refused otherwise, and the try is dropped. */
+NODISCARD enum base_err job_check_used(struct job *j, const char *path, struct base_diag *why);
+/* Take the open try as the event that takes EDIT back, or does it again. It is dropped when that fails. */
+NODISCARD enum base_err job_take_step(struct job *j, bool back, long edit, struct base_diag *why);
+
+/* ---- the edits -------------------------------------------------------------------------- */
 
 /* begin.c: the changes that type what a new item NAME of kind K begins with. */
 void job_begin_item(struct job *j, const struct handbook_kind *k, const char *name, struct job_changes *c);
@@ -68,41 +107,14 @@ bool job_outline_line(struct job *j, const char *path, const char **item, int *l
 char *job_line_renamed(const char *text, char *(*renamed)(const char *formula, const void *arg),
                        const void *arg);
 
-/* job.c: the event with which every job begins. */
-bool job_is_beginning(const struct typed_event *e);
-/* A job over STORE, which it owns from here on; nothing of it is read yet. */
-NODISCARD enum base_err job_adopt(const struct handbook *h, struct store *store, struct job **out,
-                                  struct base_diag *why);
-/* The store's items and entries into D, a die set over the job's tables. */
-NODISCARD enum base_err job_load_into(struct job *j, struct dieset *d, struct base_diag *why);
-/* Read the store, bind, judge. */
-NODISCARD enum base_err job_load(struct job *j, struct base_diag *why);
-
-/* Make j->tables of the parts tables that the file carries, where they are not those that are shipped now;
-   else it stays NULL. */
-NODISCARD enum base_err job_copied_tables(struct job *j, struct base_diag *why);
-/* All shipped tables into the file, all or none. */
-NODISCARD enum base_err job_put_shipped(struct job *j, struct base_diag *why);
-/* After job_renew(): the shipped tables are the job's from now on. */
-void job_tables_renewed(struct job *j);
-
-/* Take the open try as the event that takes EDIT back, or does it again. It is dropped when that fails. */
-NODISCARD enum base_err job_take_step(struct job *j, bool back, long edit, struct base_diag *why);
-/* edit.c: item ITEM is taken out, whoever said it. */
+/* edit.c: may NAME be that of a new item? */
+NODISCARD enum base_err job_check_name(struct job *j, const char *name, struct base_diag *why);
+/* Item ITEM is taken out, whoever said it. */
 NODISCARD enum base_err job_take_out(struct job *j, const char *item, struct base_diag *why);
-/* edit.c: TEXT of entry PATH as it is once item OLD is called NOW; NULL: it does not name it. Yours to
-   free(). */
+/* TEXT of entry PATH as it is once item OLD is called NOW; NULL: it does not name it. Yours to free(). */
 char *job_text_renamed(const char *path, const char *text, const char *old, const char *now);
+
 /* before.c: the job as it was after event EVENT, as job_before() gives it. */
 NODISCARD enum base_err job_after(struct job *j, long event, struct job **out, struct base_diag *why);
-/* undo.c: are A and B one? "mh@ws1" is not "mh@ws2"; "mh" of an old file is either. */
-bool job_same_person(const char *a, const char *b);
-/* past.c: a copy of E in M; is change C of event E one of words, a remark's, a waiver's, a revision's? */
-struct typed_event job_copy_event(struct base_arena *m, const struct typed_event *e);
-bool job_says(const struct job *j, const struct typed_event *e, const struct typed_change *c);
-
-/* Open a try with CHANGES (emptied: the job takes them over) under TITLE (adopted). */
-NODISCARD enum base_err job_try(struct job *j, struct job_changes *changes, char *title,
-                                struct base_diag *why);
 
 #endif

@@ -316,3 +316,12 @@ void job_issued_words(struct job *j, struct base_text *out)
         base_text_addf(out, "; revision %s was withdrawn on %.10s by %s: %s", gone.letter, gone.withdrawn,
                        *gone.withdrawn_by ? gone.withdrawn_by : "somebody", gone.because);
 }
+
+enum base_err job_remove(struct job *j, const char *item, struct base_diag *why)
+{
+    int i = dieset_find_item(j->dieset, item);
+    const struct handbook_kind *k = i < 0 ? NULL : job_kind_of(j, i);
+    if (k && k->n_words && !job_is_revision(j, i))
+        return job_unsay(j, item, false, why);
+    return job_take_out(j, item, why);
+}

@@ -13,14 +13,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-bool job_same_person(const char *a, const char *b)
-{
-    size_t n = strcspn(a, "@"), m = strcspn(b, "@");
-    if (n != m || strncmp(a, b, n) != 0)
-        return false;
-    return !a[n] || !b[m] || strcmp(a, b) == 0; /* old files name the account alone */
-}
-
 /* ---- which edit ---- */
 
 struct found { struct typed_event event; bool own; struct base_arena memory; };
