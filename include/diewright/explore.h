@@ -140,8 +140,8 @@ struct explore_sizes {
     double need;                         /* what the look-up has to reach, base units */
     BASE_VEC(struct explore_size) at;    /* each once: numbers ascending, names as they are listed */
 };
-/* The sizes listed for QUANTITY: those of the rows that its own look-up by size leaves in state S, be the value
- * typed over or not, else all of its property's table. False: no table stands behind it. *OUT is yours:
+/* The sizes listed for QUANTITY: those of the rows that its own look-up by size leaves in state S, be the
+ * value typed over or not, else all of its property's table. False: no table stands behind it. *OUT is yours:
  * explore_sizes_done(). */
 bool explore_sizes(struct dieset *d, int quantity, enum dieset_state s, struct explore_sizes *out);
 void explore_sizes_done(struct explore_sizes *s);

@@ -144,8 +144,8 @@ static void list_others(struct dieset *d, const struct dieset_quantity *q, struc
     } else if (q->type.sort == HANDBOOK_CHOICE && q->property) {
         for (int i = 0; i < q->property->n_choices; i++) {
             const char *choice = q->property->choices[i];
-            base_vec_push(&out->at, ((struct explore_size){
-                base_format("\"%s\"", choice), base_pool_put(handbook_pool(dieset_handbook(d)), choice), -1}));
+            int number = base_pool_put(handbook_pool(dieset_handbook(d)), choice);
+            base_vec_push(&out->at, ((struct explore_size){base_format("\"%s\"", choice), number, -1}));
         }
     } else if (q->type.sort == HANDBOOK_ITEM) {
         for (int i = 0; i < dieset_item_count(d); i++)
@@ -170,8 +170,8 @@ static int place_in(const struct explore_sizes *v, struct formula_value now, boo
 }
 
 /* Outward from where it stands, up and down in turn. */
-static char *through_list(struct trial *t, const struct explore_sizes *v, struct formula_value now, bool ordered,
-                          enum outcome *how)
+static char *through_list(struct trial *t, const struct explore_sizes *v, struct formula_value now,
+                          bool ordered, enum outcome *how)
 {
     bool exact;
     int at = place_in(v, now, ordered, &exact), up = at + exact, down = at - 1;

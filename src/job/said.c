@@ -76,4 +76,7 @@ bool job_same_person(const char *a, const char *b)
 
 const char job_begun[] = "begun from "; /* the first event of every job */
 
-bool job_is_beginning(const struct typed_event *e) { return strncmp(e->title, job_begun, strlen(job_begun)) == 0; }
+bool job_is_beginning(const struct typed_event *e)
+{
+    return strncmp(e->title, job_begun, strlen(job_begun)) == 0;
+}

@@ -166,11 +166,12 @@ static void draw_head(struct tui *t, struct area a, struct sizes *s)
     x = paint_format(&t->p, a, 0, 1, INK_STRONG, "sizes  %s, now %s", s->path, now);
     if (s->listed.has_need)
         paint_format(&t->p, a, 0, x + 3, INK_PLAIN, "need %s",
-                     unit_print(s->listed.need, dieset_quantity(t->d, q)->type.type.dim, dieset_system(t->d), need,
-                                sizeof need));
+                     unit_print(s->listed.need, dieset_quantity(t->d, q)->type.type.dim, dieset_system(t->d),
+                                need, sizeof need));
     const char *standard = table_standard(set, s->listed.table);
     paint_format(&t->p, a, 1, 1, INK_DIM, "table %s   %s   %s", table_spec(set, s->listed.table)->name,
-                 standard ? standard : "", table_confidence_text(table_worst_confidence(set, s->listed.table)));
+                 standard ? standard : "",
+                 table_confidence_text(table_worst_confidence(set, s->listed.table)));
 }
 
 static void draw_row(struct tui *t, struct area a, int y, const struct sizes *s, int i)
