@@ -7,53 +7,10 @@
 
 #include "dieset/build.h"
 
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 enum { DEEP = 60, LOOP_HEAD = 6, LOOP_TAIL = 2 }; /* a longer loop is told by its ends */
-
-/* ---- reasons -------------------------------------------------------------------------------- */
-
-static enum base_err keep(struct build *b, struct base_diag *why, const struct base_diag *reason)
-{
-    if (!b->failed)
-        b->why = *reason;
-    b->failed = true;
-    if (why)
-        *why = b->why;
-    return BASE_REFUSED;
-}
-
-enum base_err bind_fail(struct build *b, struct base_diag *why, const char *fmt, ...)
-{
-    struct base_diag reason = {.code = BASE_REFUSED};
-    va_list args;
-    va_start(args, fmt);
-    vsnprintf(reason.message, sizeof reason.message, fmt, args);
-    va_end(args);
-    return keep(b, why, &reason);
-}
-
-static enum base_err fail_given_up(struct build *b, struct base_diag *why)
-{
-    struct base_diag reason = {0};
-    base_fail_given_up(&reason);
-    return keep(b, why, &reason);
-}
-
-enum base_err bind_fail_at(struct build *b, const char *path, const struct base_diag *inner,
-                           struct base_diag *why)
-{
-    struct base_diag reason = *inner;
-    reason.code = BASE_REFUSED;
-    int n = snprintf(reason.message, sizeof reason.message, "%s: ", path);
-    if (n > 0 && (size_t)n < sizeof reason.message)
-        snprintf(reason.message + n, sizeof reason.message - (size_t)n, "%.*s", 500, inner->message);
-    reason.file[0] = '\0';
-    reason.line = 0;
-    return keep(b, why, &reason);
-}
 
 static const char *name_in_state(struct build *b, const struct cell *c, int s)
 {
@@ -137,7 +94,7 @@ enum base_err bind_compile(struct build *b, struct cell *c, int s, struct frame 
     struct base_diag inner = {0};
     struct formula_scope scope;
     frame_of(b, c, s, f);
-    frame_scope(f, &scope);
+    b->asks->scope(f, &scope);
     *out = NULL;
     if (cell_bare(b, c, &inner))
         return bind_fail_at(b, c->path, &inner, why);
@@ -163,7 +120,7 @@ enum base_err bind_settled(struct frame *f, const struct formula_tree *t, struct
     struct base_diag inner = {0};
     struct formula_scope scope;
     struct formula_code *code = NULL;
-    frame_scope(f, &scope);
+    b->asks->scope(f, &scope);
     enum base_err err = formula_compile(t, &scope, &want, &code, &inner);
     if (err)
         return b->late ? err : bind_fail_at(b, what, &inner, why);
@@ -339,7 +296,7 @@ static enum base_err bind_state(struct build *b, struct cell *c, int s, struct b
 {
     enum base_err err = bind_parse(b, c, why);
     if (!err && is_mean(c))
-        err = build_points(b, c->item, why);
+        err = b->asks->points(b, c->item, why);
     if (err)
         return err;
     if (c->what == CELL_LINE)
@@ -365,7 +322,7 @@ static enum base_err bind_one(struct build *b, struct cell *c, int s, struct bas
     if (c->progress[s] == CELL_BINDING)
         return fail_circle(b, c, s, why);
     if (base_give_up())
-        return fail_given_up(b, why);
+        return bind_fail_given_up(b, why);
     struct bound_name at = {c, s};
     if (b->path.count >= DEEP) {
         b->late = c;
@@ -414,28 +371,12 @@ enum base_err bind_step(struct build *b, build_step *step, int i, struct base_di
     }
 }
 
-static enum unit_system job_system(const struct build *b)
+enum base_err bind_cells(struct build *b, struct base_diag *why)
 {
-    const struct contract *k = &b->d->contract;
-    const struct rows *jobs = &b->rows[k->job];
-    if (!jobs->items.count)
-        return UNIT_METRIC;
-    const struct cell *c = b->items.at[jobs->items.at[0]].properties[k->unit];
-    return c->typed && strstr(c->typed, "\"in\"") ? UNIT_INCH : UNIT_METRIC;
-}
-
-enum base_err build_bind(struct build *b, struct base_diag *why)
-{
-    b->system = job_system(b);
     enum base_err err = BASE_OK;
     for (int i = 0; i < (int)b->items.count && !err; i++)
-        err = bind_step(b, build_points, i, why);
+        err = bind_step(b, b->asks->points, i, why);
     for (int i = 0; i < (int)b->cells.count && !err; i++)
         err = bind_step(b, bind_cell, i, why);
-    if (!err)
-        err = build_holes(b, why);
-    b->bound = true;
-    if (!err)
-        err = model_settle(b->model, why);
     return err;
 }

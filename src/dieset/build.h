@@ -171,6 +171,7 @@ struct own_tables { const struct table_set *base; struct table_set *set; char *r
 
 struct build {
     struct dieset *d;
+    const struct bind_asks *asks;
     struct texts texts;
     struct table_set *tables;         /* those of the die set, or of OWN */
     struct own_tables *own;           /* NULL: the job has no rows of its own */
@@ -255,6 +256,32 @@ struct dieset {
     BASE_VEC(struct dieset_move) moves;
 };
 
+/* ---- cell.c ------------------------------------------------------------------------------- */
+
+struct cell *build_cell(struct build *b, const struct cell *proto); /* a copy of PROTO as a new cell */
+/* The item whose points ITEM has: itself or the one it stands with. */
+const struct item *item_points(const struct build *b, int item);
+/* NULL: it is of no property */
+const struct handbook_property *cell_property(const struct build *b, const struct cell *c);
+struct formula_value cell_outcome(const struct build *b, const struct cell *c, enum dieset_state s);
+/* its handbook formula is one that people type over, not a starting value */
+bool has_usual(const struct build *b, const struct cell *c);
+double cell_amount(const struct build *b, const struct cell *c, enum dieset_state s); /* NaN: error */
+/* of the first item of KIND, which may be -1; NULL: none */
+struct cell *only_cell(const struct build *b, int kind, int property);
+/* NULL: ITEM is not of KIND */
+struct cell *property_cell(const struct build *b, int item, int kind, int property);
+typedef bool cell_fn(const struct build *b, const struct cell *c, void *arg);
+/* Visitors: a slot of C is CHANGED (a const bool *); C has an error in a state, whose origin is put down. */
+bool cell_is_changed(const struct build *b, const struct cell *c, void *changed);
+struct cell_origin { enum dieset_state state; int slot; };
+bool cell_is_broken(const struct build *b, const struct cell *c, void *origin);
+/* A reason that begins with the path it is about; keeps the innermost. */
+enum base_err bind_fail(struct build *b, struct base_diag *why, const char *fmt, ...) PRINTF_LIKE(3, 4);
+enum base_err bind_fail_at(struct build *b, const char *path, const struct base_diag *inner,
+                           struct base_diag *why);
+enum base_err bind_fail_given_up(struct build *b, struct base_diag *why);
+
 /* ---- names.c: what a formula's names stand for ------------------------------------------ */
 
 /* Numbers that stand for a thing with names of its own where an item is expected. */
@@ -275,6 +302,13 @@ struct frame {
     bool stateful, at_point;          /* out: the formula hangs on them */
 };
 void frame_scope(struct frame *f, struct formula_scope *out);
+
+/* What binding asks of those who stand on it: they tell what names mean, and which points there are. */
+struct bind_asks {
+    void (*scope)(struct frame *f, struct formula_scope *out);
+    /* make the points of ITEM known */
+    enum base_err (*points)(struct build *b, int item, struct base_diag *why);
+};
 struct formula_found found_constant(struct formula_type t, double number);
 
 /* ---- rows.c: rows that the job adds to parts tables ------------------------------------------- */
@@ -289,11 +323,8 @@ bool is_row_entry(const struct build *b, int item, const char *path);
 NODISCARD enum base_err build_expand(struct build *b, struct base_diag *why);
 /* Make the points of ITEM known; may bind counts. */
 NODISCARD enum base_err build_points(struct build *b, int item, struct base_diag *why);
-/* The item whose points ITEM has: itself or the one it stands with. */
-const struct item *item_points(const struct build *b, int item);
 /* cosine or sine of its turn; of POINT -1 the mean of all */
 struct cell *point_share(struct build *b, int item, int point, bool sine);
-struct cell *build_cell(struct build *b, const struct cell *proto); /* a copy of PROTO as a new cell */
 void build_entries(struct build *b, int item); /* order the entries of ITEM as a dump has them */
 const char *build_title(struct build *b, int item);
 /* a title, a note, a reason: no formula hangs on it */
@@ -312,7 +343,6 @@ int side_column(const char *name); /* the same of those that the handbook may re
 int grown_sides(const struct build *b, struct grown *g, enum dieset_state s, double grow,
                 const struct shape_side **out);
 struct grown *grown_new(struct build *b, int item);
-typedef bool cell_fn(const struct build *b, const struct cell *c, void *arg);
 /* is any cell so that its sides' ends hang on? */
 bool outline_any(const struct build *b, int item, cell_fn *is, void *arg);
 bool outline_hangs(const struct build *b, int item, const bool *changed); /* on slots that are CHANGED */
@@ -329,7 +359,7 @@ bool outline_punch_area(const struct build *b, int item, double *out);
 
 /* ---- bind.c: cells to slots ------------------------------------------------------------------ */
 
-NODISCARD enum base_err build_bind(struct build *b, struct base_diag *why);
+NODISCARD enum base_err bind_cells(struct build *b, struct base_diag *why); /* points, then all of them */
 /* Bind CELL as far as state S asks. */
 NODISCARD enum base_err bind_need(struct build *b, struct cell *c, int s, struct base_diag *why);
 /* Compile the text of CELL for state S. */
@@ -341,10 +371,6 @@ NODISCARD enum base_err bind_step(struct build *b, build_step *step, int i, stru
 /* Compile a settled formula (a repeat, a condition, a match): it must fold to a constant of type WANT. */
 NODISCARD enum base_err bind_settled(struct frame *f, const struct formula_tree *t, struct formula_type want,
                                      const char *what, struct formula_value *out, struct base_diag *why);
-/* A reason that begins with the path it is about; keeps the innermost. */
-enum base_err bind_fail(struct build *b, struct base_diag *why, const char *fmt, ...) PRINTF_LIKE(3, 4);
-enum base_err bind_fail_at(struct build *b, const char *path, const struct base_diag *inner,
-                           struct base_diag *why);
 NODISCARD enum base_err bind_parse(struct build *b, struct cell *c, struct base_diag *why);
 /* a bare number where a unit is wanted */
 bool cell_bare(const struct build *b, const struct cell *c, struct base_diag *why);
@@ -370,26 +396,19 @@ void hole_shape(const struct build *b, const struct hole *h, enum dieset_state s
 void build_holes_done(struct build *b);
 void build_quantities(struct build *b);
 void build_uses_done(struct build *b); /* use.c */
+const struct formula_tree *quantity_when(const struct build *b, int q); /* its condition, NULL: none */
 void quantity_refresh(struct build *b, int q); /* its texts, after an edit */
-struct formula_value cell_outcome(const struct build *b, const struct cell *c, enum dieset_state s);
-/* its handbook formula is one that people type over, not a starting value */
-bool has_usual(const struct build *b, const struct cell *c);
-double cell_amount(const struct build *b, const struct cell *c, enum dieset_state s); /* NaN: error */
-/* of the first item of KIND, which may be -1; NULL: none */
-struct cell *only_cell(const struct build *b, int kind, int property);
-/* NULL: ITEM is not of KIND */
-struct cell *property_cell(const struct build *b, int item, int kind, int property);
 /* Work out all measures of geometry again; CHANGED[slot] NULL: all, else of plates whose holes changed. */
 void build_measures(struct build *b, const bool *changed);
 bool measure_known(const char *name);
 /* Do the measures of ITEM hang on slots that are CHANGED? */
 bool measures_hang(const struct build *b, int item, const bool *changed);
-/* Visitors: a slot of C is CHANGED (a const bool *); C has an error in a state, whose origin is put down. */
-bool cell_is_changed(const struct build *b, const struct cell *c, void *changed);
-struct cell_origin { enum dieset_state state; int slot; };
-bool cell_is_broken(const struct build *b, const struct cell *c, void *origin);
 void measure_show(const struct build *b, const struct cell *c); /* work it out, for a variant that is shown */
 
+/* ---- dieset.c ------------------------------------------------------------------------------------ */
+
+/* Find in the handbook what is read of it by name; refused when something is missing. */
+NODISCARD enum base_err contract_find(struct dieset *d, struct base_diag *why);
 /* TEXTS are taken in any case; NULL: failed */
 struct build *build_new(struct dieset *d, struct texts *texts, struct base_diag *why);
 void build_free(struct build *b);

@@ -1,4 +1,4 @@
-/* A die set from its texts: making, loading, items and entries. */
+/* What a die set reads of its handbook by name, and its builds. */
 
 #include "dieset/build.h"
 
@@ -141,53 +141,14 @@ static void map_names(struct dieset *d)
     }
 }
 
-enum base_err dieset_new(const struct handbook *h, struct table_set *tables, struct dieset **out,
-                         struct base_diag *why)
+enum base_err contract_find(struct dieset *d, struct base_diag *why)
 {
-    struct dieset *d = base_alloc(sizeof *d);
-    d->h = h;
-    d->tables = tables ? tables : handbook_tables(h);
-    d->pool = handbook_pool(h);
     map_names(d);
     enum base_err err = find_contract(d, why);
     if (!err)
         err = find_outlines(d, why);
-    if (!err)
-        err = check_measures(d, why);
-    if (!err)
-        err = dieset_load(d, NULL, 0, NULL, 0, why);
-    if (err)
-        dieset_free(d);
-    *out = err ? NULL : d;
-    return err;
+    return err ? err : check_measures(d, why);
 }
-
-void dieset_free(struct dieset *d)
-{
-    if (!d)
-        return;
-    dieset_drop(d);
-    build_free(d->now);
-    for (int i = 0; i < handbook_kind_count(d->h); i++)
-        base_map_done(&d->properties[i]);
-    free(d->properties);
-    free(d->contract.outlines);
-    base_map_done(&d->factors);
-    base_map_done(&d->functions);
-    base_map_done(&d->kinds);
-    base_map_done(&d->patterns);
-    base_vec_done(&d->undo_cells);
-    base_vec_done(&d->undo_items);
-    base_vec_done(&d->moves);
-    free(d);
-}
-
-const struct handbook *dieset_handbook(const struct dieset *d) { return d->h; }
-struct model *dieset_model(struct dieset *d) { return d->now->model; }
-void dieset_use_tables(struct dieset *d, struct table_set *tables) { d->tables = tables; }
-struct table_set *dieset_tables(struct dieset *d) { return d->now->tables; }
-enum unit_system dieset_system(const struct dieset *d) { return d->now->system; }
-long dieset_binding(const struct dieset *d) { return d->binding; }
 
 /* ---- builds ---------------------------------------------------------------------------------------- */
 
@@ -202,10 +163,36 @@ static void look_up(void *arg, const struct formula_pick *pick, const double *va
     out->error = errors[table_run(b->tables, pick->query, values, &out->number, NULL)];
 }
 
+static enum unit_system job_system(const struct build *b)
+{
+    const struct contract *k = &b->d->contract;
+    const struct rows *jobs = &b->rows[k->job];
+    if (!jobs->items.count)
+        return UNIT_METRIC;
+    const struct cell *c = b->items.at[jobs->items.at[0]].properties[k->unit];
+    return c->typed && strstr(c->typed, "\"in\"") ? UNIT_INCH : UNIT_METRIC;
+}
+
+static enum base_err bind_all(struct build *b, struct base_diag *why)
+{
+    b->system = job_system(b);
+    enum base_err err = bind_cells(b, why);
+    if (!err)
+        err = build_holes(b, why);
+    if (!err)
+        build_bodies(b);
+    b->bound = true;
+    if (!err)
+        err = model_settle(b->model, why);
+    return err;
+}
+
 struct build *build_new(struct dieset *d, struct texts *texts, struct base_diag *why)
 {
     struct build *b = base_alloc(sizeof *b);
+    static const struct bind_asks asks = {frame_scope, build_points};
     b->d = d;
+    b->asks = &asks;
     b->texts = *texts;
     *texts = (struct texts){0};
     b->model = model_new(look_up, b);
@@ -213,7 +200,7 @@ struct build *build_new(struct dieset *d, struct texts *texts, struct base_diag 
     if (!err)
         err = build_expand(b, why);
     if (!err)
-        err = build_bind(b, why);
+        err = bind_all(b, why);
     if (err) {
         if (b->failed)
             *why = b->why;
@@ -269,142 +256,3 @@ void build_free(struct build *b)
     free(b);
 }
 
-enum base_err dieset_load(struct dieset *d, const struct typed_item *items, int n_items,
-                          const struct typed_entry *entries, int n_entries, struct base_diag *why)
-{
-    struct texts texts;
-    enum base_err err = texts_fill(&texts, items, n_items, entries, n_entries, why);
-    if (err)
-        return err;
-    struct base_diag reason = {0};
-    struct build *b = build_new(d, &texts, &reason);
-    if (!b) {
-        if (why)
-            *why = reason;
-        return reason.code ? reason.code : BASE_REFUSED;
-    }
-    dieset_drop(d);
-    build_free(d->now);
-    d->now = b;
-    d->binding = ++d->bindings;
-    return BASE_OK;
-}
-
-/* ---- items and entries ------------------------------------------------------------------------------- */
-
-int dieset_item_count(const struct dieset *d) { return (int)d->now->items.count; }
-
-int dieset_find_item(const struct dieset *d, const char *name)
-{
-    int i;
-    return base_map_get(&d->now->item_names, name, &i) ? i : -1;
-}
-
-const char *dieset_item_name(const struct dieset *d, int item) { return d->now->items.at[item].name; }
-
-const char *dieset_item_title(const struct dieset *d, int item)
-{
-    return item >= 0 && item < (int)d->now->items.count ? d->now->items.at[item].title : "";
-}
-
-int dieset_item_kind(const struct dieset *d, int item) { return d->now->items.at[item].kind; }
-
-bool dieset_item_words(const struct dieset *d, int item)
-{
-    int kind = dieset_item_kind(d, item);
-    return kind >= 0 && handbook_kind(d->h, kind)->n_words > 0;
-}
-
-int dieset_item_of_kind(const struct dieset *d, const char *kind)
-{
-    int k;
-    if (!base_map_get(&d->kinds, kind, &k) || !d->now->rows[k].items.count)
-        return -1;
-    return d->now->rows[k].items.at[0];
-}
-
-const char *dieset_entry(const struct dieset *d, int item, const char *path)
-{
-    return texts_entry(&d->now->texts.items.at[item], path);
-}
-
-int dieset_entries(const struct dieset *d, int item, const struct typed_entry **entries)
-{
-    *entries = d->now->items.at[item].entries;
-    return d->now->items.at[item].n_entries;
-}
-
-/* --- completing what is typed --------------------------------------------------------------------------- */
-
-static bool wanted_dim(const struct dieset *d, const char *path, struct unit_dim *out)
-{
-    int q = dieset_find(d, path);
-    if (q < 0 || d->now->quantities[q].type.type.sort != FORMULA_NUMBER)
-        return false;
-    *out = d->now->quantities[q].type.type.dim;
-    return !unit_same(*out, UNIT_NUMBER);
-}
-
-/* A date or a steel's number where words are wanted: no formula that begins with a digit gives a text. */
-static bool is_bare_words(const struct dieset *d, const char *path, const char *text)
-{
-    int q = dieset_find(d, path);
-    enum handbook_sort sort = q < 0 ? HANDBOOK_NUMBER : d->now->quantities[q].type.sort;
-    return (sort == HANDBOOK_TEXT || sort == HANDBOOK_DATE) && *text >= '0' && *text <= '9' &&
-           !strchr(text, '"');
-}
-
-/* TEXT with the length unit behind it where it is one bare number. */
-static char *complete_length(const struct dieset *d, const char *text, size_t n)
-{
-    struct formula_tree *tree = NULL;
-    double number;
-    char *formula = base_copy_n(text, n), *out = NULL;
-    if (formula_parse(formula, &tree, NULL) == BASE_OK && formula_is_bare_number(tree, &number))
-        out = base_format("%s %s", formula, unit_display(UNIT_LENGTH, d->now->system).name);
-    formula_tree_free(tree);
-    if (!out)
-        return formula;
-    free(formula);
-    return out;
-}
-
-/* A line of an outline: each of its formulas. */
-static char *complete_line(const struct dieset *d, const char *text)
-{
-    struct dieset_line line;
-    struct base_text out = {0};
-    int done = 0;
-    if (dieset_read_line(text, &line, NULL) != BASE_OK)
-        return base_copy(text);
-    for (int p = 0; p < DIESET_PARTS; p++) {
-        if (!line.parts[p].length)
-            continue;
-        char *formula = complete_length(d, text + line.parts[p].start, (size_t)line.parts[p].length);
-        base_text_addf(&out, "%.*s%s", line.parts[p].start - done, text + done, formula);
-        done = line.parts[p].start + line.parts[p].length;
-        free(formula);
-    }
-    base_text_add(&out, text + done);
-    return base_text_take(&out);
-}
-
-char *dieset_complete(const struct dieset *d, const char *path, const char *text)
-{
-    if (strstr(path, ".outline."))
-        return complete_line(d, text);
-    if (is_bare_words(d, path, text))
-        return base_format("\"%s\"", text);
-    struct unit_dim want, has;
-    struct formula_tree *tree = NULL;
-    double number, factor;
-    char *out = NULL;
-    if (wanted_dim(d, path, &want) && formula_parse(text, &tree, NULL) == BASE_OK &&
-        formula_is_bare_number(tree, &number)) {
-        const char *unit = unit_display(want, d->now->system).name;
-        if (unit_scan(unit, &has, &factor) == strlen(unit) && unit_same(has, want))
-            out = base_format("%s %s", text, unit);
-    }
-    formula_tree_free(tree);
-    return out ? out : base_copy(text);
-}

@@ -13,17 +13,6 @@ static const struct handbook_type length_type = {HANDBOOK_NUMBER,
 static const struct handbook_type angle_type = {HANDBOOK_NUMBER,
                                                 {.sort = FORMULA_NUMBER, .dim = {.angle = UNIT_POWER}}};
 
-struct cell *build_cell(struct build *b, const struct cell *proto)
-{
-    struct cell *c = base_arena_alloc(&b->memory, sizeof *c);
-    *c = *proto;
-    c->slot[DIESET_NEW] = c->slot[DIESET_GROUND] = -1;
-    c->quantity = -1;
-    c->id = (int)b->cells.count;
-    base_vec_push(&b->cells, c);
-    return c;
-}
-
 /* NAME behind the item's name, with blanks for "_" and "." in its title. */
 static const char *with_blanks(struct build *b, const char *name)
 {
@@ -37,13 +26,6 @@ static const char *with_blanks(struct build *b, const char *name)
 static const char *path_of(struct build *b, int item, const char *name)
 {
     return base_arena_format(&b->memory, "%s.%s", b->items.at[item].name, name);
-}
-
-const struct item *item_points(const struct build *b, int item)
-{
-    while (b->items.at[item].with >= 0)
-        item = b->items.at[item].with;
-    return &b->items.at[item];
 }
 
 /* ---- items ------------------------------------------------------------------------------ */

@@ -328,11 +328,9 @@ enum base_err build_holes(struct build *b, struct base_diag *why)
         for (int h = 0; h < k->n_bodies && !err; h++)
             err = make_line(b, i, &k->bodies[h], why);
     }
-    if (err)
-        return err;
-    sort_holes(b);
-    build_bodies(b);
-    return BASE_OK;
+    if (!err)
+        sort_holes(b);
+    return err;
 }
 
 /* ---- one hole as it is --------------------------------------------------------------------------------- */

@@ -358,22 +358,6 @@ bool dieset_measure(const struct dieset *d, int item, const char *name, enum die
 
 /* --- their slots in the model --------------------------------------------------------------------------- */
 
-bool cell_is_changed(const struct build *b, const struct cell *c, void *arg)
-{
-    const bool *changed = arg;
-    (void)b;
-    return c->slot[0] >= 0 && (changed[c->slot[0]] || changed[c->slot[1]]);
-}
-
-bool cell_is_broken(const struct build *b, const struct cell *c, void *arg)
-{
-    struct cell_origin *origin = arg;
-    struct formula_value v = cell_outcome(b, c, origin->state);
-    if (v.error)
-        origin->slot = v.origin;
-    return v.error && v.origin >= 0;
-}
-
 /* Is any of the cells so that a hole hangs on, or the edges of its plate? */
 static bool any_of_hole(const struct build *b, const struct hole *h, cell_fn *is, void *arg)
 {

@@ -618,3 +618,26 @@ void frame_scope(struct frame *f, struct formula_scope *out)
         .pool = f->b->d->pool,
     };
 }
+
+/* ---- formulas of rooms above ------------------------------------------------------------------ */
+
+enum base_err dieset_compile(struct dieset *d, const struct formula_tree *tree, int item, int plate,
+                             enum dieset_state s, const struct dieset_block *block,
+                             const struct formula_type *want, struct formula_code **out,
+                             struct base_diag *why)
+{
+    struct frame f = {.b = d->now,
+                      .where = IN_RULE,
+                      .item = item,
+                      .plate = plate,
+                      .point = -1,
+                      .index = -1,
+                      .block = block,
+                      .variant = s,
+                      .told = -1};
+    struct formula_scope scope;
+    frame_scope(&f, &scope);
+    d->now->failed = false;
+    *out = NULL;
+    return formula_compile(tree, &scope, want, out, why);
+}

@@ -7,48 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* ---- values of cells -------------------------------------------------------------------------- */
-
-struct formula_value cell_outcome(const struct build *b, const struct cell *c, enum dieset_state s)
-{
-    return c->folded[s] ? c->constant[s] : model_value(b->model, c->slot[s]);
-}
-
-double cell_amount(const struct build *b, const struct cell *c, enum dieset_state s)
-{
-    struct formula_value v = cell_outcome(b, c, s);
-    return v.error ? NAN : v.number;
-}
-
-struct cell *only_cell(const struct build *b, int kind, int property)
-{
-    bool any = kind >= 0 && property >= 0 && b->rows[kind].items.count > 0;
-    return any ? b->items.at[b->rows[kind].items.at[0]].properties[property] : NULL;
-}
-
-struct cell *property_cell(const struct build *b, int item, int kind, int property)
-{
-    return item >= 0 && b->items.at[item].kind == kind ? b->items.at[item].properties[property] : NULL;
-}
-
 /* ---- the list ------------------------------------------------------------------------------------ */
-
-static const struct handbook_property *property_of_cell(const struct build *b, const struct cell *c)
-{
-    if (c->what != CELL_PROPERTY && c->what != CELL_MEASURE)
-        return NULL;
-    return &handbook_kind(b->d->h, b->items.at[c->item].kind)->properties[c->number];
-}
-
-bool has_usual(const struct build *b, const struct cell *c)
-{
-    const struct handbook_property *p = property_of_cell(b, c);
-    if (c->what == CELL_TAKE || c->what == CELL_TURN_ALL)
-        return false; /* a pattern asks for them; what it starts with is no formula typed over */
-    if ((c->what == CELL_X || c->what == CELL_Y) && b->items.at[c->item].pattern->free)
-        return false; /* each of its points is asked for its place */
-    return c->can_type && c->tree && (!p || p->how == HANDBOOK_USUAL);
-}
 
 static bool is_own_formula(const struct cell *c)
 {
@@ -65,7 +24,7 @@ void quantity_refresh(struct build *b, int q)
                                     .name = c->name,
                                     .entry = c->entry,
                                     .title = c->title,
-                                    .property = property_of_cell(b, c),
+                                    .property = cell_property(b, c),
                                     .type = c->type,
                                     .can_type = c->can_type,
                                     .typed = c->typed != NULL,
@@ -354,45 +313,4 @@ void dieset_explain_error(struct dieset *d, int q, enum dieset_state s, struct b
     size_t n = out->length;
     if (n && out->data[n - 1] != '.')
         base_text_add(out, ".");
-}
-
-/* ---- points -------------------------------------------------------------------------------------------- */
-
-int dieset_point_count(const struct dieset *d, int item)
-{
-    return d->now->items.at[item].kind < 0 ? 0 : item_points(d->now, item)->n_points;
-}
-
-int dieset_points_owner(const struct dieset *d, int item)
-{
-    return d->now->items.at[item].kind < 0 ? item : (int)(item_points(d->now, item) - d->now->items.at);
-}
-
-void dieset_point(const struct dieset *d, int item, int point, struct dieset_point *out)
-{
-    const struct point *p = &item_points(d->now, item)->points[point];
-    double at[] = {cell_amount(d->now, p->x, DIESET_NEW), cell_amount(d->now, p->y, DIESET_NEW),
-                   cell_amount(d->now, p->turn, DIESET_NEW)};
-    *out = (struct dieset_point){.name = p->name, .x = at[0], .y = at[1], .turn = at[2], .freed = p->freed};
-    out->broken = isnan(at[0]) || isnan(at[1]) || isnan(at[2]);
-    if (out->broken)
-        out->x = isnan(at[0]) ? 0 : at[0], out->y = isnan(at[1]) ? 0 : at[1],
-        out->turn = isnan(at[2]) ? 0 : at[2];
-}
-
-/* ---- stack --------------------------------------------------------------------------------------------- */
-
-int dieset_stack(const struct dieset *d, enum dieset_state s, struct dieset_layer *out, int room)
-{
-    const struct build *b = d->now;
-    const struct contract *k = &d->contract;
-    const struct rows *plates = &b->rows[k->plate];
-    int n = 0;
-    for (size_t i = 0; i < plates->items.count && n < room; i++) {
-        struct cell *const *p = b->items.at[plates->items.at[i]].properties;
-        out[n++] = (struct dieset_layer){plates->items.at[i], cell_amount(b, p[k->bottom], s),
-                                         cell_amount(b, p[k->top], s),
-                                         cell_amount(b, p[k->thickness_now], s)};
-    }
-    return n;
 }

@@ -1,4 +1,4 @@
-/* Formulas and texts of rooms above, bound here; order lines and events. */
+/* Texts of rooms above, bound here; order lines and events. */
 
 #include "dieset/build.h"
 
@@ -6,27 +6,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-enum base_err dieset_compile(struct dieset *d, const struct formula_tree *tree, int item, int plate,
-                             enum dieset_state s, const struct dieset_block *block,
-                             const struct formula_type *want, struct formula_code **out,
-                             struct base_diag *why)
-{
-    struct frame f = {.b = d->now,
-                      .where = IN_RULE,
-                      .item = item,
-                      .plate = plate,
-                      .point = -1,
-                      .index = -1,
-                      .block = block,
-                      .variant = s,
-                      .told = -1};
-    struct formula_scope scope;
-    frame_scope(&f, &scope);
-    d->now->failed = false;
-    *out = NULL;
-    return formula_compile(tree, &scope, want, out, why);
-}
 
 /* ---- words ----------------------------------------------------------------------------------------- */
 

@@ -1,0 +1,126 @@
+/* Cells: made, read, and the reasons why one of them cannot be bound. The rest of the room stands on this. */
+
+#include "dieset/build.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+struct cell *build_cell(struct build *b, const struct cell *proto)
+{
+    struct cell *c = base_arena_alloc(&b->memory, sizeof *c);
+    *c = *proto;
+    c->slot[DIESET_NEW] = c->slot[DIESET_GROUND] = -1;
+    c->quantity = -1;
+    c->id = (int)b->cells.count;
+    base_vec_push(&b->cells, c);
+    return c;
+}
+
+const struct item *item_points(const struct build *b, int item)
+{
+    while (b->items.at[item].with >= 0)
+        item = b->items.at[item].with;
+    return &b->items.at[item];
+}
+
+const struct handbook_property *cell_property(const struct build *b, const struct cell *c)
+{
+    if (c->what != CELL_PROPERTY && c->what != CELL_MEASURE)
+        return NULL;
+    return &handbook_kind(b->d->h, b->items.at[c->item].kind)->properties[c->number];
+}
+
+bool has_usual(const struct build *b, const struct cell *c)
+{
+    const struct handbook_property *p = cell_property(b, c);
+    if (c->what == CELL_TAKE || c->what == CELL_TURN_ALL)
+        return false; /* a pattern asks for them; what it starts with is no formula typed over */
+    if ((c->what == CELL_X || c->what == CELL_Y) && b->items.at[c->item].pattern->free)
+        return false; /* each of its points is asked for its place */
+    return c->can_type && c->tree && (!p || p->how == HANDBOOK_USUAL);
+}
+
+/* ---- values of cells -------------------------------------------------------------------------- */
+
+struct formula_value cell_outcome(const struct build *b, const struct cell *c, enum dieset_state s)
+{
+    return c->folded[s] ? c->constant[s] : model_value(b->model, c->slot[s]);
+}
+
+double cell_amount(const struct build *b, const struct cell *c, enum dieset_state s)
+{
+    struct formula_value v = cell_outcome(b, c, s);
+    return v.error ? NAN : v.number;
+}
+
+struct cell *only_cell(const struct build *b, int kind, int property)
+{
+    bool any = kind >= 0 && property >= 0 && b->rows[kind].items.count > 0;
+    return any ? b->items.at[b->rows[kind].items.at[0]].properties[property] : NULL;
+}
+
+struct cell *property_cell(const struct build *b, int item, int kind, int property)
+{
+    return item >= 0 && b->items.at[item].kind == kind ? b->items.at[item].properties[property] : NULL;
+}
+
+/* ---- asked of many ---- */
+
+bool cell_is_changed(const struct build *b, const struct cell *c, void *arg)
+{
+    const bool *changed = arg;
+    (void)b;
+    return c->slot[0] >= 0 && (changed[c->slot[0]] || changed[c->slot[1]]);
+}
+
+bool cell_is_broken(const struct build *b, const struct cell *c, void *arg)
+{
+    struct cell_origin *origin = arg;
+    struct formula_value v = cell_outcome(b, c, origin->state);
+    if (v.error)
+        origin->slot = v.origin;
+    return v.error && v.origin >= 0;
+}
+
+/* ---- reasons -------------------------------------------------------------------------------- */
+
+static enum base_err keep(struct build *b, struct base_diag *why, const struct base_diag *reason)
+{
+    if (!b->failed)
+        b->why = *reason;
+    b->failed = true;
+    if (why)
+        *why = b->why;
+    return BASE_REFUSED;
+}
+
+enum base_err bind_fail(struct build *b, struct base_diag *why, const char *fmt, ...)
+{
+    struct base_diag reason = {.code = BASE_REFUSED};
+    va_list args;
+    va_start(args, fmt);
+    vsnprintf(reason.message, sizeof reason.message, fmt, args);
+    va_end(args);
+    return keep(b, why, &reason);
+}
+
+enum base_err bind_fail_given_up(struct build *b, struct base_diag *why)
+{
+    struct base_diag reason = {0};
+    base_fail_given_up(&reason);
+    return keep(b, why, &reason);
+}
+
+enum base_err bind_fail_at(struct build *b, const char *path, const struct base_diag *inner,
+                           struct base_diag *why)
+{
+    struct base_diag reason = *inner;
+    reason.code = BASE_REFUSED;
+    int n = snprintf(reason.message, sizeof reason.message, "%s: ", path);
+    if (n > 0 && (size_t)n < sizeof reason.message)
+        snprintf(reason.message + n, sizeof reason.message - (size_t)n, "%.*s", 500, inner->message);
+    reason.file[0] = '\0';
+    reason.line = 0;
+    return keep(b, why, &reason);
+}

@@ -1,0 +1,138 @@
+/* A die set from its texts: made, loaded, given back; texts made ready to be stored. */
+
+#include "dieset/build.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+enum base_err dieset_new(const struct handbook *h, struct table_set *tables, struct dieset **out,
+                         struct base_diag *why)
+{
+    struct dieset *d = base_alloc(sizeof *d);
+    d->h = h;
+    d->tables = tables ? tables : handbook_tables(h);
+    d->pool = handbook_pool(h);
+    enum base_err err = contract_find(d, why);
+    if (!err)
+        err = dieset_load(d, NULL, 0, NULL, 0, why);
+    if (err)
+        dieset_free(d);
+    *out = err ? NULL : d;
+    return err;
+}
+
+void dieset_free(struct dieset *d)
+{
+    if (!d)
+        return;
+    dieset_drop(d);
+    build_free(d->now);
+    for (int i = 0; i < handbook_kind_count(d->h); i++)
+        base_map_done(&d->properties[i]);
+    free(d->properties);
+    free(d->contract.outlines);
+    base_map_done(&d->factors);
+    base_map_done(&d->functions);
+    base_map_done(&d->kinds);
+    base_map_done(&d->patterns);
+    base_vec_done(&d->undo_cells);
+    base_vec_done(&d->undo_items);
+    base_vec_done(&d->moves);
+    free(d);
+}
+
+enum base_err dieset_load(struct dieset *d, const struct typed_item *items, int n_items,
+                          const struct typed_entry *entries, int n_entries, struct base_diag *why)
+{
+    struct texts texts;
+    enum base_err err = texts_fill(&texts, items, n_items, entries, n_entries, why);
+    if (err)
+        return err;
+    struct base_diag reason = {0};
+    struct build *b = build_new(d, &texts, &reason);
+    if (!b) {
+        if (why)
+            *why = reason;
+        return reason.code ? reason.code : BASE_REFUSED;
+    }
+    dieset_drop(d);
+    build_free(d->now);
+    d->now = b;
+    d->binding = ++d->bindings;
+    return BASE_OK;
+}
+
+/* --- completing what is typed --------------------------------------------------------------------------- */
+
+static bool wanted_dim(const struct dieset *d, const char *path, struct unit_dim *out)
+{
+    int q = dieset_find(d, path);
+    if (q < 0 || d->now->quantities[q].type.type.sort != FORMULA_NUMBER)
+        return false;
+    *out = d->now->quantities[q].type.type.dim;
+    return !unit_same(*out, UNIT_NUMBER);
+}
+
+/* A date or a steel's number where words are wanted: no formula that begins with a digit gives a text. */
+static bool is_bare_words(const struct dieset *d, const char *path, const char *text)
+{
+    int q = dieset_find(d, path);
+    enum handbook_sort sort = q < 0 ? HANDBOOK_NUMBER : d->now->quantities[q].type.sort;
+    return (sort == HANDBOOK_TEXT || sort == HANDBOOK_DATE) && *text >= '0' && *text <= '9' &&
+           !strchr(text, '"');
+}
+
+/* TEXT with the length unit behind it where it is one bare number. */
+static char *complete_length(const struct dieset *d, const char *text, size_t n)
+{
+    struct formula_tree *tree = NULL;
+    double number;
+    char *formula = base_copy_n(text, n), *out = NULL;
+    if (formula_parse(formula, &tree, NULL) == BASE_OK && formula_is_bare_number(tree, &number))
+        out = base_format("%s %s", formula, unit_display(UNIT_LENGTH, d->now->system).name);
+    formula_tree_free(tree);
+    if (!out)
+        return formula;
+    free(formula);
+    return out;
+}
+
+/* A line of an outline: each of its formulas. */
+static char *complete_line(const struct dieset *d, const char *text)
+{
+    struct dieset_line line;
+    struct base_text out = {0};
+    int done = 0;
+    if (dieset_read_line(text, &line, NULL) != BASE_OK)
+        return base_copy(text);
+    for (int p = 0; p < DIESET_PARTS; p++) {
+        if (!line.parts[p].length)
+            continue;
+        char *formula = complete_length(d, text + line.parts[p].start, (size_t)line.parts[p].length);
+        base_text_addf(&out, "%.*s%s", line.parts[p].start - done, text + done, formula);
+        done = line.parts[p].start + line.parts[p].length;
+        free(formula);
+    }
+    base_text_add(&out, text + done);
+    return base_text_take(&out);
+}
+
+char *dieset_complete(const struct dieset *d, const char *path, const char *text)
+{
+    if (strstr(path, ".outline."))
+        return complete_line(d, text);
+    if (is_bare_words(d, path, text))
+        return base_format("\"%s\"", text);
+    struct unit_dim want, has;
+    struct formula_tree *tree = NULL;
+    double number, factor;
+    char *out = NULL;
+    if (wanted_dim(d, path, &want) && formula_parse(text, &tree, NULL) == BASE_OK &&
+        formula_is_bare_number(tree, &number)) {
+        const char *unit = unit_display(want, d->now->system).name;
+        if (unit_scan(unit, &has, &factor) == strlen(unit) && unit_same(has, want))
+            out = base_format("%s %s", text, unit);
+    }
+    formula_tree_free(tree);
+    return out ? out : base_copy(text);
+}
