@@ -125,7 +125,7 @@ PROGRAMS = $(SCREENS) $(LONGEST:%=$B/check_%) $(patsubst %,$B/check_%,$(filter-o
 SANITIZE = B=build-san EXTRA='-fsanitize=address,undefined -fno-sanitize-recover=all -U_FORTIFY_SOURCE'
 # In `check` each test runs once: the whole program on its screens with the sanitizers, where it goes through all rooms, and
 # so do the rooms that handle memory and text most; what is arithmetic above them runs plain. check-long runs all both ways.
-SANITIZED = $(SCREENS) $(patsubst %,$B/check_%,base unit record shape formula store view terminal report compare review)
+SANITIZED = $(SCREENS) $(patsubst %,$B/check_%,base unit record typed shape formula store view terminal report compare review)
 PLAIN = $(filter-out $(SCREENS),$(PROGRAMS)) $B/check_screen@cases
 sanitized: $B/diewright $B/diewright-test $B/check_screen $(filter-out $(SCREENS),$(SANITIZED))
 
