@@ -30,26 +30,45 @@ static void mark(struct base_diag *why, const char *line, int start, int length)
     base_diag_mark(why, line + (skip > 0 ? skip : 0), start - (skip > 0 ? skip : 0), length);
 }
 
-/* Where PART begins in LINE behind its key; -1 when it is not there. */
-static int find_part(const char *line, const char *part)
+/* The record that begins in LINE, among FIRST, those behind it and those below them; NULL: none does. */
+static const struct record *record_at(const struct record *first, int line)
 {
-    const char *rest = line + strspn(line, " ");
-    const char *found = *part ? strstr(rest + strcspn(rest, " "), part) : NULL;
-    return found ? (int)(found - line) : -1;
+    while (first && first->next && first->next->line <= line)
+        first = first->next;
+    return !first || first->line == line ? first : record_at(first->child, line);
+}
+
+/* The line of WHY's mark, and the mark in it: where its source stands in the rest of R, which may go on over
+ * several lines. The mark ends with its line. Else, where the source stands nowhere, the whole line. */
+static int show_line(const struct handbook *h, const char *file, const struct record *r, struct base_diag *why)
+{
+    const char *found = *why->source ? strstr(r->rest, why->source) : NULL;
+    size_t offset = found ? (size_t)(found - r->rest) + (size_t)why->start : 0, begins, length;
+    int line = found ? record_place(r, offset, &begins) : r->line;
+    const char *raw = book_line(h, file, line, &length);
+    size_t start = strspn(raw, " ");
+    size_t marked = length - start;
+    if (found && line == r->line)
+        start += strlen(r->key) + strspn(raw + start + strlen(r->key), " ");
+    if (found) {
+        start += offset - begins;
+        marked = why->length > 0 ? (size_t)why->length : 1;
+        if (line != record_place(r, offset + marked - 1, &begins))
+            marked = length - start;
+    }
+    char *text = base_copy_n(raw, length);
+    mark(why, text, (int)start, (int)marked);
+    free(text);
+    return line;
 }
 
 void book_show(const struct handbook *h, const char *file, int line, struct base_diag *why)
 {
-    size_t length;
-    const char *raw = book_line(h, file, line, &length);
-    char *text = base_copy_n(raw, length);
-    int part = find_part(text, why->source);
-    if (part >= 0)
-        mark(why, text, part + why->start, why->length ? why->length : 1);
-    else
-        mark(why, text, (int)strspn(text, " "), (int)(length - strspn(text, " ")));
-    base_diag_place(why, file, line);
-    free(text);
+    size_t d = 0;
+    while (d < h->documents.count && h->documents.at[d].name != file)
+        d++;
+    const struct record *r = d < h->documents.count ? record_at(h->documents.at[d].first, line) : NULL;
+    base_diag_place(why, file, r ? show_line(h, file, r, why) : line);
 }
 
 void book_failed(struct book_reader *r, const struct record *at)

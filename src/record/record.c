@@ -1,6 +1,7 @@
 /* Indented record text, read into a tree and written line by line.
  *
  * Reading keeps, for each level, the last record seen there: a line's parent is the last record one level up.
+ * A line that stands deeper than a child of the line above could goes on with that line's record.
  */
 
 #include "diewright/record.h"
@@ -80,6 +81,28 @@ static void hang_on(struct reading *r, int level, struct record *record)
     r->level = level;
 }
 
+/* The text from START on goes on with the record of the line above, behind a blank. */
+static enum base_err go_on(struct reading *r, const char *text, size_t start, size_t length)
+{
+    struct record *record = r->last[r->level];
+    size_t end = length;
+    while (text[end - 1] == ' ')
+        end--;
+    if (strlen(record->rest) + 1 + end - start > LONGEST_LINE)
+        return refuse(r, text, length, (int)start,
+                      "With the lines that this one goes on with it is longer than 1000 bytes: give a part of "
+                      "it a name of its own.");
+    struct record_more *more = base_arena_alloc(&r->doc->memory, sizeof *more);
+    *more = (struct record_more){.at = *record->rest ? (int)strlen(record->rest) + 1 : 0, .line = r->line};
+    record->rest = base_arena_format(&r->doc->memory, "%s%s%.*s", record->rest, more->at ? " " : "",
+                                     (int)(end - start), text + start);
+    struct record_more **last = &record->more;
+    while (*last)
+        last = &(*last)->next;
+    *last = more;
+    return BASE_OK;
+}
+
 static enum base_err read_line(struct reading *r, const char *text, size_t length)
 {
     enum base_err err = check_bytes(r, text, length);
@@ -94,11 +117,12 @@ static enum base_err read_line(struct reading *r, const char *text, size_t lengt
         return refuse(r, text, length, (int)blanks,
                       "An odd number of blanks begins this line; two blanks make a level.");
     int level = (int)(blanks / 2);
+    if (level > r->level + 1 && r->level >= 0)
+        return go_on(r, text, blanks, length);
+    if (level > r->level + 1)
+        return refuse(r, text, length, (int)blanks, "The first line begins with no blanks.");
     if (level >= LEVELS)
         return refuse(r, text, length, (int)blanks, "This line stands too deep: there are five levels.");
-    if (level > r->level + 1)
-        return refuse(r, text, length, (int)blanks,
-                      "This line stands more than one level below the line above it.");
     size_t n = key_length(text + blanks, length - blanks);
     if (!n || (blanks + n < length && text[blanks + n] != ' '))
         return refuse(
@@ -173,6 +197,17 @@ const char *record_joined(const struct record *r, const char *key, struct base_a
     char *out = any ? base_arena_copy(arena, base_text_get(&t)) : NULL;
     base_text_done(&t);
     return out;
+}
+
+int record_place(const struct record *r, size_t offset, size_t *start)
+{
+    int line = r->line;
+    *start = 0;
+    for (const struct record_more *m = r->more; m && (size_t)m->at <= offset; m = m->next) {
+        line = m->line;
+        *start = (size_t)m->at;
+    }
+    return line;
 }
 
 const char *record_word(const char *text, char *buf, size_t size)

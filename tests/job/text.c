@@ -80,7 +80,7 @@ static const struct refusal { const char *text; int line; const char *says;
     {"plate top\n\nplate top\n", 3, "already"},
     {"plate top\n  moves = \"sideways\"\n", 2, "sideways"},
     {"plate top\n\tthickness = 20 mm\n", 2, "tab"},
-    {"plate top\n    thickness = 20 mm\n", 2, "level"},
+    {"plate top\n    thickness = 20 mm\n", 2, "two blanks deeper"},
     {"factor no_such = 3\n", 1, "no_such"},
     {"factor press_reserve\n", 1, "\"factor NAME = formula\""},
     {SET "station cut_out\n  outline\n    at 0 mm, 0 mm\n    line to 3 mm\n", 14, "Two coordinates"},

@@ -8,6 +8,9 @@
 
 #include "diewright/record.h"
 
+#define TENFOLD(x) x x x x x x x x x x
+static const char words_by_hundreds[] = TENFOLD(TENFOLD("ten bytes "));
+
 static struct record_document read_or_fail(const char *text)
 {
     struct record_document d;
@@ -88,6 +91,54 @@ START_TEST(blanks_round_the_rest_do_not_count)
 }
 END_TEST
 
+/* What stands two levels deeper, or more, is no child and goes on with the line above, whatever it begins with. */
+START_TEST(a_line_goes_on_in_deeper_ones)
+{
+    struct record_document d = read_or_fail("a one\n"
+                                            "    two  three   \n"
+                                            "\n"
+                                            "          # a comment between them\n"
+                                            "      + \"four\"\n"
+                                            "  b\n"
+                                            "      = 5 mm\n"
+                                            "    c\n"
+                                            "      d\n"
+                                            "        e\n"
+                                            "            6 deep\r\n"
+                                            "        e once more\n"
+                                            "z\n"
+                                            "    last");
+    const struct record *a = d.first, *b = a->child;
+    ck_assert_str_eq(a->rest, "one two  three + \"four\"");
+    ck_assert_str_eq(b->rest, "= 5 mm");
+    ck_assert_ptr_null(b->next);
+    const struct record *e = record_find(record_find(record_find(b, "c"), "d"), "e");
+    ck_assert_str_eq(e->rest, "6 deep");
+    ck_assert_str_eq(e->next->rest, "once more");
+    ck_assert_str_eq(a->next->rest, "last");
+    record_done(&d);
+}
+END_TEST
+
+START_TEST(each_byte_of_a_rest_has_its_line)
+{
+    static const struct { const char *part; int line; size_t start; } places[] = {
+        {"one", 1, 0}, {"two", 2, 4}, {"three", 2, 4}, {"four", 5, 15},
+    };
+    struct record_document d = read_or_fail("a one\n    two  three\n\n    # no\n    four\nb\n    five\n");
+    for (size_t i = 0; i < COUNT_OF(places); i++) {
+        size_t start = 99;
+        const char *at = strstr(d.first->rest, places[i].part);
+        ck_assert_int_eq(record_place(d.first, (size_t)(at - d.first->rest), &start), places[i].line);
+        ck_assert_uint_eq(start, places[i].start);
+    }
+    size_t start;
+    ck_assert_int_eq(record_place(d.first, 3, &start), 1); /* the blank between them */
+    ck_assert_int_eq(record_place(d.first->next, 0, &start), 7);
+    record_done(&d);
+}
+END_TEST
+
 START_TEST(text_beyond_ascii_is_kept)
 {
     struct record_document d = read_or_fail(
@@ -118,10 +169,13 @@ static const struct { const char *text; int line, start; const char *says; } ref
     {"\n\n # fine\n\tx\n", 4, 0, "tab"},
     {"job a\n title x\n", 2, 1, "odd number of blanks"},
     {"job a\n   title x\n", 2, 3, "odd number of blanks"},
-    {"  job a\n", 1, 2, "more than one level below"},
-    {"job a\n    title x\n", 2, 4, "more than one level below"},
-    {"a\n  b\n    c\nd\n    e\n", 5, 4, "more than one level below"},
+    {"  job a\n", 1, 2, "begins with no blanks"},
+    {"# x\n\n    job a\n", 3, 4, "begins with no blanks"},
     {"a\n  b\n    c\n      d\n        e\n          f\n", 6, 10, "too deep"},
+    {"a\n     on\n", 2, 5, "odd number of blanks"},
+    {"a\n    on\n  = b\n", 3, 2, "begins with a key"},
+    {"a\n    o\tn\n", 2, 5, "tab"},
+    {"a\n    o\xe2\x80\xaen\n", 2, 5, "not seen"},
     {"job a\nti\001tle\n", 2, 2, "control character"},
     {"job a\nhelp \033[2J\n", 2, 5, "control character"},
     {"help \177\n", 1, 5, "control character"},
@@ -177,6 +231,31 @@ START_TEST(a_line_of_more_than_a_thousand_bytes_is_refused)
     ck_assert_ptr_nonnull(strstr(why.message, "1000 bytes"));
     ck_assert_int_eq(why.line, 2);
     ck_assert_int_le(why.start + why.length, (int)strlen(why.source));
+}
+END_TEST
+
+/* Also where each of its lines is short. */
+START_TEST(a_record_of_more_than_a_thousand_bytes_is_refused)
+{
+    struct base_text t = {0};
+    struct record_document d;
+    struct base_diag refused = {0};
+    base_text_add(&t, "help");
+    for (int i = 0; i < 18; i++)
+        base_text_add(&t, "\n    49 bytes of words, as many as are wanted in a line");
+    ck_ok(record_read(base_text_get(&t), t.length, "job.txt", &d, why));
+    size_t all = strlen(d.first->rest);
+    record_done(&d);
+    base_text_addf(&t, "\n    %.*s", (int)(1000 - all - 1), words_by_hundreds);
+    ck_ok(record_read(base_text_get(&t), t.length, "job.txt", &d, why));
+    ck_assert_uint_eq(strlen(d.first->rest), 1000);
+    record_done(&d);
+    base_text_add(&t, "\n    \"");
+    ck_assert_int_eq(record_read(base_text_get(&t), t.length, "job.txt", &d, &refused), BASE_REFUSED);
+    ck_assert_ptr_nonnull(strstr(refused.message, "1000 bytes"));
+    ck_assert_int_eq(refused.line, 21);
+    ck_assert_int_eq(refused.start, 4);
+    base_text_done(&t);
 }
 END_TEST
 
@@ -302,6 +381,9 @@ START_TEST(what_is_written_reads_back_as_the_same_bytes)
 }
 END_TEST
 
+static size_t indent_of(const char *line) { return strspn(line, " "); }
+
+/* Lines that go on with the one before stand behind it. */
 START_TEST(the_shipped_texts_come_back_line_by_line)
 {
     static const char *const files[] = {"data/handbook/20-factors.txt", "data/handbook/60-kinds-set.txt",
@@ -309,14 +391,20 @@ START_TEST(the_shipped_texts_come_back_line_by_line)
     char *text = read_text(files[_i]);
     struct record_document d = read_or_fail(text);
     char *out = written(&d), *p = out;
+    size_t last = 0;
     for (char *line = strtok(text, "\n"); line; line = strtok(NULL, "\n")) {
-        if (line[strspn(line, " ")] == '\0' || line[strspn(line, " ")] == '#')
+        if (line[indent_of(line)] == '\0' || line[indent_of(line)] == '#')
             continue;
-        size_t n = strlen(line);
-        ck_assert_msg(strncmp(p, line, n) == 0 && p[n] == '\n', "%s: \"%s\"", files[_i], line);
-        p += n + 1;
+        bool on = indent_of(line) > last + 2;
+        const char *wanted = on ? line + indent_of(line) : line;
+        size_t n = strlen(wanted);
+        if (p > out)
+            ck_assert_int_eq(*p++, on ? ' ' : '\n');
+        ck_assert_msg(strncmp(p, wanted, n) == 0, "%s: \"%s\"", files[_i], line);
+        p += n;
+        last = on ? last : indent_of(line);
     }
-    ck_assert_str_eq(p, "");
+    ck_assert_str_eq(p, "\n");
     record_done(&d);
     free(out);
     free(text);
@@ -374,12 +462,15 @@ int main(void)
     tcase_add_loop_test(t, a_text_without_lines_has_no_records, 0, COUNT_OF(empty));
     tcase_add_test(t, ends_of_lines_may_be_those_of_other_systems);
     tcase_add_test(t, blanks_round_the_rest_do_not_count);
+    tcase_add_test(t, a_line_goes_on_in_deeper_ones);
+    tcase_add_test(t, each_byte_of_a_rest_has_its_line);
     tcase_add_test(t, text_beyond_ascii_is_kept);
     tcase_add_test(t, a_line_of_a_thousand_bytes_is_read);
     suite_add_tcase(s, t);
     t = tcase_create("refusals");
     tcase_add_loop_test(t, a_fault_is_told_with_line_and_column, 0, COUNT_OF(refusals));
     tcase_add_test(t, a_line_of_more_than_a_thousand_bytes_is_refused);
+    tcase_add_test(t, a_record_of_more_than_a_thousand_bytes_is_refused);
     tcase_add_test(t, a_zero_byte_is_a_control_character);
     tcase_add_test(t, a_fault_far_out_in_a_line_is_still_shown);
     suite_add_tcase(s, t);
