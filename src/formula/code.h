@@ -24,7 +24,7 @@ enum op_what {
     OP_PICK,     /* pick a */
     /* rows of a kind, folded one after the other: a so far, b whether the row fits, c its value */
     OP_SUM_IF, OP_MAX_IF, OP_MIN_IF, OP_ONE_IF,
-    OP_CLOSE,    /* no row at all becomes an error */
+    OP_CLOSE,    /* a; where that is no row at all, b */
 };
 
 /* Inside a chain of OP_..._IF: no row so far. Never leaves it. */

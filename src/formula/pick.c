@@ -18,6 +18,7 @@ enum { MOST_MATCHES = PICK_OPERANDS - 1 };
 struct rows {
     const char *table, *column; /* column NULL: count */
     const struct node *subject, *need;
+    const struct node *none; /* what it is where no row fits, NULL: an error */
     struct match matches[MOST_MATCHES];
     int n;
 };
@@ -58,6 +59,14 @@ static bool read_rows(struct compiler *c, const struct node *n, enum formula_pic
         a = a->next;
     }
     for (; a; a = a->next) {
+        if (a->name && strcmp(a->name, "none") == 0 && !out->none) {
+            if (mode != FORMULA_LARGEST && mode != FORMULA_SMALLEST)
+                return compile_refuse(c, a->value,
+                                      "\"none\" is for largest() and smallest(): a total or a count of nothing "
+                                      "is 0, and a size has to be there.");
+            out->none = a->value;
+            continue;
+        }
         if (a->name)
             return compile_refuse(c, a->value, "Matches have no names: write %s = ...", a->name);
         if (out->n == MOST_MATCHES)
@@ -123,6 +132,8 @@ static bool from_table(struct compiler *c, const struct node *n, const struct ro
                        enum formula_pick_mode mode, int table, struct result *out)
 {
     struct formula_column column = {.type = {.sort = FORMULA_NUMBER}, .index = -1};
+    if (r->none)
+        return compile_refuse(c, r->none, "\"none\" is for the items of a kind: a parts table has rows.");
     if (r->column && !table_column(c, r->subject, table, r->table, r->column, &column))
         return false;
     if (mode != FORMULA_LISTED && column.type.sort != FORMULA_NUMBER)
@@ -385,6 +396,19 @@ static bool add_row(struct compiler *c, const struct rows *r, enum formula_pick_
     return true;
 }
 
+/* When all rows are looked at. A sum of nothing is 0; the least or the most of nothing is what the formula says
+   behind "none", else an error. */
+static bool close_rows(struct compiler *c, const struct rows *r, bool sum, struct result *so_far,
+                       struct result *out)
+{
+    struct formula_type type = so_far->type;
+    struct result none = compile_constant(type, 0, FORMULA_NO_ROW), row = none;
+    if (r->none && (!c->node(c, r->none, &none) || !compile_alike(c, r->none, &row, &none, "chosen between")))
+        return false;
+    *out = sum ? *so_far : compile_emit(c, OP_CLOSE, type, so_far, &none, NULL, 0);
+    return true;
+}
+
 static bool from_kind(struct compiler *c, const struct node *n, const struct rows *r,
                       enum formula_pick_mode mode, int kind, struct result *out)
 {
@@ -431,9 +455,7 @@ static bool from_kind(struct compiler *c, const struct node *n, const struct row
         }
     }
     base_text_done(&matches);
-    if (good)
-        *out = sum ? so_far : compile_emit(c, OP_CLOSE, type, &so_far, NULL, NULL, 0);
-    return good;
+    return good && close_rows(c, &left, sum, &so_far, out);
 }
 
 /* ---- all kinds ------------------------------------------------------------------------------ */
@@ -456,6 +478,31 @@ static bool kind_takes_part(struct compiler *c, const struct rows *r, int kind, 
         if (!kind_has(c, kind, r->matches[i].column, &unread))
             return false;
     return !r->column || kind_has(c, kind, r->column, type);
+}
+
+/* No kind takes part: because none has one of the columns, or none has them all. */
+static bool refuse_all(struct compiler *c, const struct rows *r)
+{
+    const int kinds = c->scope->kinds(c->scope->arg);
+    struct base_text columns = {0};
+    if (r->column)
+        base_text_addf(&columns, "\"%s\"", r->column);
+    for (int i = -1; i < r->n; i++) {
+        const char *column = i < 0 ? r->column : r->matches[i].column;
+        struct formula_type unread;
+        int kind = 0;
+        while (column && kind < kinds && !kind_has(c, kind, column, &unread))
+            kind++;
+        if (column && kind == kinds) {
+            base_text_done(&columns);
+            return compile_refuse(c, i < 0 ? r->subject : r->matches[i].left, "No kind has a \"%s\".", column);
+        }
+        if (i >= 0)
+            base_text_addf(&columns, "%s\"%s\"", columns.length ? " and " : "", column);
+    }
+    compile_refuse(c, r->subject, "No kind has %s together.", base_text_get(&columns));
+    base_text_done(&columns);
+    return false;
 }
 
 /* "total(all.mass, rides = x)": the items of every kind that has all of these columns. */
@@ -485,11 +532,7 @@ static bool from_all(struct compiler *c, const struct node *n, const struct rows
             if (!add_row(c, r, mode, rights, items[i], kind, type, &so_far))
                 return false;
     }
-    if (!any)
-        return compile_refuse(c, r->subject, "No kind has \"%s\" and all that it is matched by.",
-                              r->column ? r->column : "this");
-    *out = sum ? so_far : compile_emit(c, OP_CLOSE, type, &so_far, NULL, NULL, 0);
-    return true;
+    return any ? close_rows(c, r, sum, &so_far, out) : refuse_all(c, r);
 }
 
 bool compile_rows(struct compiler *c, const struct node *n, enum formula_pick_mode mode, struct result *out)

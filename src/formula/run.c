@@ -44,7 +44,6 @@ int op_arity(enum op_what what)
     case OP_COS:
     case OP_TAN:
     case OP_WHOLE:
-    case OP_CLOSE:
         return 1;
     case OP_SELECT:
     case OP_SUM_IF:
@@ -293,8 +292,8 @@ void op_run(const struct op *op, int to, const struct op_pick *picks, const stru
     case OP_CLOSE:
         LANES
         {
-            unsigned char e = E(op->a);
-            put(m, (size_t)to * n + l, V(op->a), e == OP_NOTHING_YET ? FORMULA_NO_ROW : e, O(op->a));
+            int from = E(op->a) == OP_NOTHING_YET ? op->b : op->a;
+            put(m, (size_t)to * n + l, V(from), E(from), O(from));
         }
         break;
     }
