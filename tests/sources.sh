@@ -79,4 +79,9 @@ if grep -nE 'lay six|usual [-+] 10 mm|turn = 45 deg|(left|right)_across = -8 mm'
     echo "these lines have figures that are not the program's own"
     status=1
 fi
+# Lines of records: a long one goes on in the next, deeper one.
+if LC_ALL=C.UTF-8 grep -nE '.{141,}' data/*/*.txt; then
+    echo "these lines are longer than 140 characters: let them go on in deeper ones"
+    status=1
+fi
 exit $status

@@ -211,7 +211,7 @@ void dieset_explain_error(struct dieset *d, int q, enum dieset_state s, struct b
  * moves nothing that is, and is neither shown nor moved nor typed. */
 bool dieset_applies(struct dieset *d, int q);
 /* What people see: that which is used, and what was typed while it was: kept and marked, it counts again when
-   it is used again. */
+   it is used again. Not a let of a kind's text, which stands in why-trees alone. */
 bool dieset_shown(struct dieset *d, int q);
 /* Has ITEM an outline, or would it use one? */
 bool dieset_outlined(struct dieset *d, int item);

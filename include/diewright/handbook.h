@@ -44,6 +44,11 @@ struct handbook_piece {
 };
 struct handbook_template { const char *text; const struct handbook_piece *pieces; int n_pieces; };
 
+/* The words that may stand below a record, in the order of the manual: word WORD (0 ...) of record RECORD (0
+ * ...), *SEVERAL (may be NULL): several such lines may stand. WORD -1: the record itself, "hole". NULL: there
+ * is no such record or word. */
+const char *handbook_vocabulary(int record, int word, bool *several);
+
 /* Where a record stands in its file. */
 struct handbook_place { const char *file; int line; };
 
@@ -140,6 +145,9 @@ enum handbook_how {
     /* worked out by geometry under this name (turned_miss ...); rules and why may read it, formulas may
        not */
     HANDBOOK_MEASURE,
+    /* a named part of the kind's formulas: only its own kind's text reads it, only why-trees show it; its type
+       is its formula's */
+    HANDBOOK_LET,
 };
 struct handbook_property {
     const char *name, *title, *help, *source, *seen;

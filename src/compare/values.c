@@ -60,7 +60,7 @@ void comparing_values(struct comparing *c)
     for (int q = 0; q < dieset_quantity_count(c->d[COMPARE_FIRST]); q++) {
         const struct dieset_quantity *first = dieset_quantity(c->d[COMPARE_FIRST], q);
         int there = dieset_find(c->d[COMPARE_SECOND], first->path);
-        if (there < 0)
+        if (there < 0 || !(dieset_shown(c->d[COMPARE_FIRST], q) || dieset_shown(c->d[COMPARE_SECOND], there)))
             continue;
         bool states = stateful(first) || stateful(dieset_quantity(c->d[COMPARE_SECOND], there));
         compare_state(c, q, there, DIESET_NEW, states);

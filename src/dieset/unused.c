@@ -139,7 +139,7 @@ enum base_err dieset_named(struct dieset *d, const char *path, int *q, struct ba
 {
     struct base_text says = {0};
     *q = dieset_find(d, path);
-    if (*q >= 0 && dieset_shown(d, *q))
+    if (*q >= 0 && (dieset_quantity(d, *q)->typed || dieset_applies(d, *q)))
         return BASE_OK;
     enum base_err code = *q < 0 ? BASE_UNKNOWN : BASE_REFUSED;
     if (*q < 0) {

@@ -43,7 +43,9 @@ void build_uses_done(struct build *b)
 
 bool dieset_shown(struct dieset *d, int q)
 {
-    return d->now->quantities[q].typed || dieset_applies(d, q);
+    const struct dieset_quantity *v = &d->now->quantities[q];
+    bool let = v->property && v->property->how == HANDBOOK_LET;
+    return !let && (v->typed || dieset_applies(d, q));
 }
 
 bool dieset_outlined(struct dieset *d, int item)

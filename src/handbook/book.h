@@ -54,6 +54,35 @@ void book_failed(struct book_reader *r, const struct record *at);
 /* Show a reason that marks a part of a line's text, or nothing yet, in the whole line. */
 void book_show(const struct handbook *h, const char *file, int line, struct base_diag *why);
 
+/* lines.c: what may stand below a record. One table for each record tells its words, in the order in which the
+ * manual has them, who reads such a line and whether several may stand. Complaints about other words, and what
+ * handbook_vocabulary() tells, come from it. */
+struct book_word;
+typedef void book_line_fn(struct book_reader *r, const struct record *line, const struct book_word *word,
+                          void *into);
+struct book_word {
+    const char *word;
+    bool several;
+    book_line_fn *read; /* NULL: the record's own reader looks for it by its name (title, help, source ...) */
+    size_t at;          /* for the readers below: the field of INTO that the line fills */
+};
+struct book_vocabulary {
+    const char *record; /* "hole", "column of a card" */
+    const struct book_word *words; int n;
+};
+#define BOOK_VOCABULARY(record, words) {record, words, COUNT_OF(words)}
+/* Refuse lines below AT that are none of V's words, and one that stands twice where one is meant; then hand
+   each to its reader, in their order. */
+void book_lines(struct book_reader *r, const struct record *at, const struct book_vocabulary *v, void *into);
+/* Nothing may stand below AT. */
+void book_no_lines(struct book_reader *r, const struct record *at);
+book_line_fn book_flag;      /* bool: the line stands */
+book_line_fn book_text;      /* const char *: its rest */
+book_line_fn book_formula;   /* const struct formula_tree *: its rest */
+book_line_fn book_value;     /* const struct formula_tree *: behind "=" */
+book_line_fn book_sentence;  /* struct handbook_template */
+book_line_fn book_one_letter; /* char */
+
 /* What a vector holds moves into the arena; the vector is empty afterwards. */
 #define BOOK_TAKE_OVER(h, to, n_to, from)                                                       \
     do {                                                                                        \
@@ -73,6 +102,11 @@ bool book_type(struct book_reader *r, const struct record *at, const char *text,
 /* "name : type [= formula]" */
 bool book_declaration(struct book_reader *r, const struct record *at, const char **name,
                       struct handbook_type *type, const struct formula_tree **tree);
+/* The kind of a let's type until its formula is checked. */
+enum { BOOK_UNTOLD = -2 };
+/* "let name = formula": nothing may stand below it. */
+bool book_let(struct book_reader *r, const struct record *at, const char **name,
+              const struct formula_tree **tree);
 struct handbook_template book_template(struct book_reader *r, const struct record *at, const char *text);
 /* All lines KEY below AT as one text, joined by blanks; empty when there is none. */
 struct handbook_template book_joined(struct book_reader *r, const struct record *at, const char *key);
@@ -80,21 +114,22 @@ const char *book_help(struct book_reader *r, const struct record *at);
 const char *book_title(struct book_reader *r, const struct record *at, const char *name);
 void book_range(struct book_reader *r, const struct record *at, const struct formula_tree **low,
                 const struct formula_tree **high);
-/* Refuse children whose key is none of KEYS (parted by blanks), and one that stands twice where one is
-   meant. */
-void book_only(struct book_reader *r, const struct record *at, const char *keys);
 /* A name by the grammar that is no unit and no word of the language. */
 bool book_name(struct book_reader *r, const struct record *at, const char *name);
 /* Refuse one more than ROOM of what stands at AT. */
 bool book_room(struct book_reader *r, const struct record *at, int count, int room);
-char book_letter(struct book_reader *r, const struct record *at);
 /* The raw text of line LINE (1..) of a document; its length in *LENGTH. */
 const char *book_line(const struct handbook *h, const char *file, int line, size_t *length);
 /* Parts of TEXT between commas outside quotes and parentheses. */
 int book_split(struct book_reader *r, const char *text, const char **out, int room);
 struct handbook_place book_place(const struct book_reader *r, const struct record *at);
 
-/* simple.c, kinds.c, rules.c: one record each */
+/* simple.c, kinds.c, rules.c: one record each, and the words that may stand below it */
+extern const struct book_vocabulary book_work_words, book_factor_words, book_function_words, book_takes_words,
+    book_pattern_words, book_pattern_takes_words, book_point_words, book_table_words, book_word_words,
+    book_differ_words, book_caution_words, book_kind_words, book_property_words, book_outline_words,
+    book_hole_words, book_body_words, book_card_words, book_card_column_words, book_order_words,
+    book_event_words, book_motion_words, book_rule_words, book_rung_words, book_example_words, book_try_words;
 void book_read_factor(struct book_reader *r, const struct record *at);
 void book_read_function(struct book_reader *r, const struct record *at);
 void book_read_pattern(struct book_reader *r, const struct record *at);

@@ -92,6 +92,8 @@ static enum base_err property_of(const struct handbook_kind *k, bool measures, c
                                  struct formula_found *out, struct base_diag *why)
 {
     int i = handbook_find_property(k, name);
+    if (i >= 0 && k->properties[i].how == HANDBOOK_LET && k->properties[i].type.type.kind == BOOK_UNTOLD)
+        return base_fail(why, BASE_REFUSED, "%s stands further down: a let may use those before it.", name);
     if (i >= 0 && k->properties[i].how == HANDBOOK_MEASURE && !measures)
         return base_fail(why, BASE_REFUSED,
                          "%s is worked out by geometry: rules may read it, formulas may not.", name);
@@ -166,7 +168,12 @@ static enum base_err find_property(void *arg, int item, int kind, const char *pr
         return base_fail(why, BASE_REFUSED,
                          "Of which kind this item is cannot be known here: its \"%s\" cannot be read.",
                          property);
-    enum base_err err = property_of(&c->h->kinds.at[kind], c->measures, property, out, why);
+    const struct handbook_kind *k = &c->h->kinds.at[kind];
+    int let = handbook_find_property(k, property);
+    if (let >= 0 && k->properties[let].how == HANDBOOK_LET && k != c->kind)
+        return base_fail(why, BASE_REFUSED, "\"%s\" is a let of the kind %s: only its own text reads it.",
+                         property, k->name);
+    enum base_err err = property_of(k, c->measures, property, out, why);
     return err == BASE_UNKNOWN ? no_property(&c->h->kinds.at[kind], property, why) : err;
 }
 
@@ -370,6 +377,36 @@ static enum base_err check_property(struct checking *c, const struct handbook_pr
     return err ? err : check(c, p->place, p->when, &yesno_type, NULL);
 }
 
+/* The type of a let is that of its formula. */
+static enum base_err tell_let(struct checking *c, const struct handbook_kind *k, int i)
+{
+    static const struct { enum formula_sort formula; enum handbook_sort sort; } sorts[] = {
+        {FORMULA_NUMBER, HANDBOOK_NUMBER}, {FORMULA_TEXT, HANDBOOK_TEXT}, {FORMULA_YESNO, HANDBOOK_YESNO}};
+    struct handbook_property *p = (struct handbook_property *)&k->properties[i]; /* the handbook's own */
+    struct formula_type type;
+    enum base_err err = check(c, p->place, p->tree, NULL, &type);
+    for (size_t s = 0; s < COUNT_OF(sorts) && !err; s++)
+        if (sorts[s].formula == type.sort) {
+            p->type = (struct handbook_type){sorts[s].sort, type};
+            return BASE_OK;
+        }
+    if (!err) {
+        err = base_fail(c->why, BASE_REFUSED, "A let is a number, a text, or yes or no.");
+        base_diag_mark(c->why, formula_text(p->tree), 0, (int)strlen(formula_text(p->tree)));
+        show(c, p->tree, p->place);
+    }
+    return err;
+}
+
+static enum base_err tell_lets(struct checking *c, const struct handbook_kind *k)
+{
+    enum base_err err = BASE_OK;
+    for (int i = 0; i < k->n_properties && !err; i++)
+        if (k->properties[i].how == HANDBOOK_LET)
+            err = tell_let(c, k, i);
+    return err;
+}
+
 static void add_place_names(struct checking *c)
 {
     static const char *const lengths[] = {"x", "y", "point_x", "point_y"};
@@ -521,8 +558,9 @@ static enum base_err check_kind(struct checking *c, const struct handbook_kind *
     enum base_err err = check_begun(c, k);
     err = err ? err : check_card(c, &k->card);
     c->kind = k;
+    err = err ? err : tell_lets(c, k);
     for (int i = 0; i < k->n_properties && !err; i++)
-        err = check_property(c, &k->properties[i]);
+        err = k->properties[i].how == HANDBOOK_LET ? BASE_OK : check_property(c, &k->properties[i]);
     err = err ? err : check(c, k->place, k->outlines_when, &yesno_type, NULL);
     for (int i = 0; i < k->n_holes && !err; i++)
         err = check_hole(c, &k->holes[i]);

@@ -62,10 +62,8 @@ static void note_kinds(struct handbook *h, const struct record *first)
     }
 }
 
-typedef void read_record(struct book_reader *r, const struct record *at);
-
 /* In this order: what comes later may name what came before. */
-static const struct { const char *key; read_record *read;
+static const struct { const char *key; void (*read)(struct book_reader *r, const struct record *at);
 } record_readers[] = {
     {"work", book_read_work},     {"word", book_read_word},         {"factor", book_read_factor},
     {"table", book_read_table},   {"function", book_read_function}, {"pattern", book_read_pattern},
@@ -75,16 +73,17 @@ static const struct { const char *key; read_record *read;
 
 static void refuse_unknown(struct book_reader *r, const struct record *first)
 {
+    struct base_text all = {0};
+    for (size_t i = 0; i < COUNT_OF(record_readers); i++)
+        base_text_addf(&all, "%s%s", i ? ", " : "", record_readers[i].key);
     for (const struct record *c = first; c && !r->failed; c = c->next) {
         size_t i = 0;
         while (i < COUNT_OF(record_readers) && strcmp(record_readers[i].key, c->key) != 0)
             i++;
         if (i == COUNT_OF(record_readers))
-            book_refuse(r, c,
-                        "\"%s\" is no record of a handbook; there are work, word, factor, table, function, "
-                        "pattern, kind, rule, example, differ, caution.",
-                        c->key);
+            book_refuse(r, c, "\"%s\" is no record of a handbook; there are %s.", c->key, base_text_get(&all));
     }
+    base_text_done(&all);
 }
 
 static enum base_err read_all(struct handbook *h, struct base_diag *why)
@@ -185,84 +184,4 @@ enum base_err handbook_load(const char *folder, struct handbook **out, struct ba
     free(names);
     free(path);
     return err;
-}
-
-/* ---- what stands in it ------------------------------------------------------------------------ */
-
-struct base_pool *handbook_pool(const struct handbook *h) { return h->pool; }
-struct table_set *handbook_tables(const struct handbook *h) { return h->tables; }
-
-static int find(const struct base_map *m, const char *name)
-{
-    int i;
-    return base_map_get(m, name, &i) ? i : -1;
-}
-
-int handbook_factor_count(const struct handbook *h) { return (int)h->factors.count; }
-const struct handbook_factor *handbook_factor(const struct handbook *h, int i) { return &h->factors.at[i]; }
-int handbook_find_factor(const struct handbook *h, const char *name) { return find(&h->factor_names, name); }
-int handbook_function_count(const struct handbook *h) { return (int)h->functions.count; }
-const struct handbook_function *handbook_function(const struct handbook *h, int i)
-{
-    return &h->functions.at[i];
-}
-int handbook_find_function(const struct handbook *h, const char *name)
-{
-    return find(&h->function_names, name);
-}
-int handbook_pattern_count(const struct handbook *h) { return (int)h->patterns.count; }
-const struct handbook_pattern *handbook_pattern(const struct handbook *h, int i)
-{
-    return &h->patterns.at[i];
-}
-int handbook_find_pattern(const struct handbook *h, const char *name)
-{
-    return find(&h->pattern_names, name);
-}
-int handbook_kind_count(const struct handbook *h) { return (int)h->kinds.count; }
-const struct handbook_kind *handbook_kind(const struct handbook *h, int i) { return &h->kinds.at[i]; }
-int handbook_find_kind(const struct handbook *h, const char *name) { return find(&h->kind_names, name); }
-int handbook_caution_count(const struct handbook *h) { return (int)h->cautions.count; }
-const struct handbook_caution *handbook_caution(const struct handbook *h, int i)
-{
-    return &h->cautions.at[i];
-}
-int handbook_rule_count(const struct handbook *h) { return (int)h->rules.count; }
-const struct handbook_rule *handbook_rule(const struct handbook *h, int i) { return &h->rules.at[i]; }
-int handbook_find_rule(const struct handbook *h, const char *name) { return find(&h->rule_names, name); }
-int handbook_example_count(const struct handbook *h) { return (int)h->examples.count; }
-const struct handbook_example *handbook_example(const struct handbook *h, int i)
-{
-    return &h->examples.at[i];
-}
-int handbook_word_count(const struct handbook *h) { return (int)h->words.count; }
-const struct handbook_word *handbook_word(const struct handbook *h, int i) { return &h->words.at[i]; }
-int handbook_difference_count(const struct handbook *h) { return (int)h->differences.count; }
-const struct handbook_difference *handbook_difference(const struct handbook *h, int i)
-{
-    return &h->differences.at[i];
-}
-
-void handbook_difference_text(const struct handbook_difference *d, struct base_text *out)
-{
-    base_text_addf(out, "%s Taken: %s.", d->help, d->taken);
-    for (int i = 0; i < d->n_chosen_by; i++)
-        base_text_addf(out, "%s %s", i ? "," : " Choose by:", d->chosen_by[i]);
-    base_text_add(out, d->n_chosen_by ? "." : "");
-}
-
-int handbook_word_line(const struct handbook_kind *k, const char *name)
-{
-    for (int i = 0; i < k->n_words; i++)
-        if (strcmp(k->words[i], name) == 0)
-            return i;
-    return -1;
-}
-
-int handbook_find_property(const struct handbook_kind *k, const char *name)
-{
-    for (int i = 0; i < k->n_properties; i++)
-        if (strcmp(k->properties[i].name, name) == 0)
-            return i;
-    return -1;
 }

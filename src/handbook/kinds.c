@@ -2,6 +2,7 @@
 
 #include "handbook/book.h"
 
+#include <stddef.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -13,12 +14,12 @@ static bool is_choice(const struct handbook_property *p, int n, const char *text
     return false;
 }
 
-static void read_choices(struct book_reader *r, const struct record *at, struct handbook_property *p)
+static void read_choices(struct book_reader *r, const struct record *line, const struct book_word *word,
+                         void *into)
 {
     enum { MOST = 24 };
-    const struct record *line = record_find(at, "choices");
-    if (!line)
-        return;
+    struct handbook_property *p = into;
+    (void)word;
     const char *parts[MOST + 1];
     int n = book_split(r, line->rest, parts, MOST + 1);
     const char **choices = base_arena_alloc(&r->h->memory, (size_t)(n + 1) * sizeof *choices);
@@ -35,14 +36,14 @@ static void read_choices(struct book_reader *r, const struct record *at, struct 
             book_refuse_word(r, line, parts[i], "The choice %s stands here twice.", parts[i]);
     }
     p->n_choices = n;
-    book_only(r, line, "");
+    book_no_lines(r, line);
 }
 
-static void read_from(struct book_reader *r, const struct record *at, struct handbook_property *p)
+static void read_from(struct book_reader *r, const struct record *line, const struct book_word *word,
+                      void *into)
 {
-    const struct record *line = record_find(at, "from");
-    if (!line)
-        return;
+    struct handbook_property *p = into;
+    (void)word;
     const char *dot = strchr(line->rest, '.');
     if (!dot) {
         book_refuse(r, line, "Where sizes are picked from is written \"from table.column\".");
@@ -63,11 +64,11 @@ static void read_from(struct book_reader *r, const struct record *at, struct han
         book_refuse(r, line, "%s and the column %s are not of one dimension.", p->name, line->rest);
 }
 
-static void read_decimals(struct book_reader *r, const struct record *at, struct handbook_property *p)
+static void read_decimals(struct book_reader *r, const struct record *line, const struct book_word *word,
+                          void *into)
 {
-    const struct record *line = record_find(at, "decimals");
-    if (!line)
-        return;
+    struct handbook_property *p = into;
+    (void)word;
     if (line->rest[0] < '0' || line->rest[0] > '6' || line->rest[1])
         book_refuse(r, line, "Decimals are a whole number from 0 to 6.");
     p->decimals = line->rest[0] - '0';
@@ -90,34 +91,59 @@ static void check_property(struct book_reader *r, const struct record *at, const
         book_refuse(r, at, "A measure is worked out by geometry and has no formula.");
 }
 
+static const struct book_word property_words[] = {
+    {.word = "title"},
+    {.word = "help", .several = true},
+    {.word = "when", .read = book_formula, .at = offsetof(struct handbook_property, when)},
+    {.word = "choices", .read = read_choices},
+    {.word = "from", .read = read_from},
+    {.word = "range"},
+    {.word = "source", .several = true},
+    {.word = "decimals", .read = read_decimals},
+    {.word = "detail"},
+    {.word = "given", .read = book_flag, .at = offsetof(struct handbook_property, given)},
+};
+const struct book_vocabulary book_property_words = BOOK_VOCABULARY("asked, usual, follows, measure",
+                                                                   property_words);
+
 static struct handbook_property read_property(struct book_reader *r, const struct record *at,
                                               enum handbook_how how, const char *group)
 {
     struct handbook_property p = {.how = how, .group = group, .place = book_place(r, at), .decimals = -1};
-    book_only(r, at, "title help choices from range source decimals detail given when");
     if (!book_declaration(r, at, &p.name, &p.type, &p.tree))
         return p;
+    book_lines(r, at, &book_property_words, &p);
     p.title = book_title(r, at, p.name);
     p.help = book_help(r, at);
     p.source = book_sources(r, at, p.name, &p.seen);
     p.plain = !record_find(at, "detail");
-    p.given = record_find(at, "given") != NULL;
-    const struct record *when = record_find(at, "when");
-    p.when = when && !r->failed ? book_tree(r, when, when->rest) : NULL;
-    read_decimals(r, at, &p);
-    read_choices(r, at, &p);
-    read_from(r, at, &p);
     book_range(r, at, &p.low, &p.high);
     check_property(r, at, &p);
+    return p;
+}
+
+/* Its type is told by the check, from its formula. */
+static struct handbook_property read_let(struct book_reader *r, const struct record *at, const char *group)
+{
+    struct handbook_property p = {.how = HANDBOOK_LET,
+                                  .group = group,
+                                  .place = book_place(r, at),
+                                  .decimals = -1,
+                                  .type = {.type = {.kind = BOOK_UNTOLD}}};
+    if (book_let(r, at, &p.name, &p.tree))
+        p.title = book_title(r, at, p.name);
+    p.seen = "";
     return p;
 }
 
 /* ---- holes ---------------------------------------------------------------------------------- */
 
 /* "in head_in" or "in each plate, order > head_in.order, moves = ..." */
-static void read_in(struct book_reader *r, const struct record *at, struct handbook_hole *h)
+static void read_in(struct book_reader *r, const struct record *at, const struct book_word *word, void *into)
 {
     enum { MOST = 8 };
+    struct handbook_hole *h = into;
+    (void)word;
     static const struct { const char *sign; enum formula_relation relation; } signs[] = {
         {"<=", FORMULA_AT_MOST}, {">=", FORMULA_AT_LEAST}, {"!=", FORMULA_UNEQUAL},
         {"<", FORMULA_LESS}, {">", FORMULA_MORE}, {"=", FORMULA_EQUAL},
@@ -151,137 +177,101 @@ static void read_in(struct book_reader *r, const struct record *at, struct handb
     h->matches = matches;
 }
 
-/* What a hole and a body say alike. */
-static void read_shape(struct book_reader *r, const struct record *at, struct handbook_hole *h)
+#define HOLE_VALUE(name) {.word = #name, .read = book_value, .at = offsetof(struct handbook_hole, name)}
+#define HOLE_FORMULA(name) {.word = #name, .read = book_formula, .at = offsetof(struct handbook_hole, name)}
+#define HOLE_LETTER {.word = "letter", .read = book_one_letter, .at = offsetof(struct handbook_hole, letter)}
+
+static const struct book_word hole_words[] = {
+    {.word = "title"},
+    {.word = "in", .read = read_in},
+    {.word = "fastens", .read = book_flag, .at = offsetof(struct handbook_hole, fastens)},
+    HOLE_LETTER,
+    HOLE_FORMULA(when),
+    HOLE_FORMULA(repeat),
+    HOLE_VALUE(x),
+    HOLE_VALUE(y),
+    HOLE_VALUE(diameter),
+    HOLE_VALUE(length),
+    HOLE_VALUE(width),
+    HOLE_VALUE(corner),
+    HOLE_VALUE(outline),
+    HOLE_VALUE(turn),
+    HOLE_VALUE(from_top),
+    HOLE_VALUE(start),
+    HOLE_VALUE(depth),
+    HOLE_VALUE(thread_depth),
+    HOLE_VALUE(fit),
+    HOLE_VALUE(thread),
+    HOLE_VALUE(nominal),
+    HOLE_VALUE(room),
+};
+const struct book_vocabulary book_hole_words = BOOK_VOCABULARY("hole", hole_words);
+
+static const struct book_word body_words[] = {
+    {.word = "title"},
+    {.word = "on", .read = book_formula, .at = offsetof(struct handbook_hole, in)},
+    HOLE_LETTER,
+    HOLE_FORMULA(when),
+    HOLE_FORMULA(repeat),
+    HOLE_VALUE(x),
+    HOLE_VALUE(y),
+    HOLE_VALUE(diameter),
+    HOLE_VALUE(length),
+    HOLE_VALUE(width),
+    HOLE_VALUE(corner),
+    HOLE_VALUE(outline),
+    HOLE_VALUE(turn),
+    HOLE_VALUE(from),
+    HOLE_VALUE(to),
+    HOLE_VALUE(bore),
+};
+const struct book_vocabulary book_body_words = BOOK_VOCABULARY("body", body_words);
+
+static struct handbook_hole read_shape(struct book_reader *r, const struct record *at,
+                                       const struct book_vocabulary *words)
 {
-    const struct { const char *key; const struct formula_tree **tree;
-    } fields[] = {
-        {"x", &h->x},
-        {"y", &h->y},
-        {"diameter", &h->diameter},
-        {"length", &h->length},
-        {"width", &h->width},
-        {"corner", &h->corner},
-        {"from_top", &h->from_top},
-        {"start", &h->start},
-        {"depth", &h->depth},
-        {"outline", &h->outline},
-        {"thread_depth", &h->thread_depth},
-        {"fit", &h->fit},
-        {"thread", &h->thread},
-        {"nominal", &h->nominal},
-        {"room", &h->room},
-        {"turn", &h->turn},
-        {"from", &h->from},
-        {"to", &h->to},
-        {"bore", &h->bore},
-    };
-    h->title = book_title(r, at, at->rest);
-    for (const struct record *c = at->child; c && !r->failed; c = c->next) {
-        if (strcmp(c->key, "in") == 0)
-            read_in(r, c, h);
-        else if (strcmp(c->key, "on") == 0)
-            h->in = book_tree(r, c, c->rest);
-        else if (strcmp(c->key, "fastens") == 0)
-            h->fastens = true;
-        else if (strcmp(c->key, "letter") == 0)
-            h->letter = book_letter(r, c);
-        else if (strcmp(c->key, "when") == 0)
-            h->when = book_tree(r, c, c->rest);
-        else if (strcmp(c->key, "repeat") == 0)
-            h->repeat = book_tree(r, c, c->rest);
-        for (size_t i = 0; i < COUNT_OF(fields); i++)
-            if (strcmp(c->key, fields[i].key) == 0)
-                *fields[i].tree = book_equals(r, c);
-    }
-    if (!h->length != !h->width || !!h->length + !!h->diameter + !!h->outline != 1)
+    struct handbook_hole h = {.operation = at->rest, .place = book_place(r, at)};
+    h.title = book_title(r, at, at->rest);
+    book_lines(r, at, words, &h);
+    if (!h.length != !h.width || !!h.length + !!h.diameter + !!h.outline != 1)
         book_refuse(r, at, "A %s has a diameter, or a length and a width, or an outline.", at->key);
-    if (h->corner && !h->length)
+    if (h.corner && !h.length)
         book_refuse(r, at, "Only a %s with length and width has corners.", at->key);
-    if (h->turn && h->diameter)
+    if (h.turn && h.diameter)
         book_refuse(r, at, "A round %s is not turned.", at->key);
+    return h;
 }
 
-static void read_hole(struct book_reader *r, const struct record *at, struct handbook_hole *h)
-{
-    *h = (struct handbook_hole){.operation = at->rest, .place = book_place(r, at)};
-    book_only(r, at,
-              "title in fastens letter when repeat x y diameter length width corner outline turn from_top "
-              "start depth thread_depth fit thread nominal room");
-    if (!*at->rest)
-        book_refuse(r, at, "The operation that makes the hole stands behind \"hole\".");
-    if (!record_find(at, "in"))
-        book_refuse(r, at, "A hole says which plate it is in.");
-    read_shape(r, at, h);
-}
+static const struct book_word order_words[] = {
+    {.word = "when", .read = book_formula, .at = offsetof(struct handbook_order, when)},
+    {.word = "size", .read = book_sentence, .at = offsetof(struct handbook_order, size)},
+    {.word = "material", .read = book_sentence, .at = offsetof(struct handbook_order, material)},
+    {.word = "pieces", .read = book_formula, .at = offsetof(struct handbook_order, pieces)},
+    {.word = "mass", .read = book_formula, .at = offsetof(struct handbook_order, mass)},
+    {.word = "table", .read = book_text, .at = offsetof(struct handbook_order, table)},
+    {.word = "note", .read = book_sentence, .at = offsetof(struct handbook_order, note)},
+};
+const struct book_vocabulary book_order_words = BOOK_VOCABULARY("order", order_words);
 
-static void read_body(struct book_reader *r, const struct record *at, struct handbook_hole *h)
-{
-    *h = (struct handbook_hole){.operation = at->rest, .place = book_place(r, at)};
-    book_only(r, at,
-              "title on letter when repeat x y diameter length width corner outline turn from to bore");
-    if (!*at->rest)
-        book_refuse(r, at, "The name of the body stands behind \"body\".");
-    if (!record_find(at, "on") || !record_find(at, "from") || !record_find(at, "to"))
-        book_refuse(r, at, "A body says which plate it stands on, and its heights \"from\" and \"to\".");
-    read_shape(r, at, h);
-}
+static const struct book_word event_words[] = {
+    {.word = "when", .read = book_formula, .at = offsetof(struct handbook_event, when)},
+    {.word = "at", .read = book_formula, .at = offsetof(struct handbook_event, at)},
+};
+const struct book_vocabulary book_event_words = BOOK_VOCABULARY("event", event_words);
 
-static void read_order(struct book_reader *r, const struct record *at, struct handbook_order *o)
-{
-    *o = (struct handbook_order){.designation = book_template(r, at, at->rest),
-                                 .table = record_text(at, "table", NULL)};
-    book_only(r, at, "when size material pieces mass table note");
-    for (const struct record *c = at->child; c && !r->failed; c = c->next) {
-        if (strcmp(c->key, "when") == 0)
-            o->when = book_tree(r, c, c->rest);
-        else if (strcmp(c->key, "pieces") == 0)
-            o->pieces = book_tree(r, c, c->rest);
-        else if (strcmp(c->key, "mass") == 0)
-            o->mass = book_tree(r, c, c->rest);
-        else if (strcmp(c->key, "size") == 0)
-            o->size = book_template(r, c, c->rest);
-        else if (strcmp(c->key, "material") == 0)
-            o->material = book_template(r, c, c->rest);
-        else if (strcmp(c->key, "note") == 0)
-            o->note = book_template(r, c, c->rest);
-    }
-}
+#define MOTION_FORMULA(name) {.word = #name, .read = book_formula, .at = offsetof(struct handbook_motion, name)}
 
-static void read_event(struct book_reader *r, const struct record *at, struct handbook_event *e)
-{
-    *e = (struct handbook_event){.title = book_template(r, at, at->rest)};
-    book_only(r, at, "when at");
-    const struct record *where = record_find(at, "at"), *when = record_find(at, "when");
-    if (!where)
-        book_refuse(r, at, "An event has a ram height: a line \"at formula\".");
-    e->at = where && !r->failed ? book_tree(r, where, where->rest) : NULL;
-    e->when = when && !r->failed ? book_tree(r, when, when->rest) : NULL;
-}
-
-static void read_motion(struct book_reader *r, const struct record *at, struct handbook_motion *m)
-{
-    *m = (struct handbook_motion){.place = book_place(r, at)};
-    book_only(r, at, "title help when least most whole judged note");
-    if (!book_declaration(r, at, &m->name, &m->type, &m->tree))
-        return;
-    if (!m->tree)
-        book_refuse(r, at, "A motion has a formula: \"motion %s : type = formula\".", m->name);
-    const struct { const char *key; const struct formula_tree **tree;
-    } lines[] = {
-        {"when", &m->when},   {"least", &m->least},   {"most", &m->most},
-        {"whole", &m->whole}, {"judged", &m->judged},
-    };
-    for (size_t i = 0; i < COUNT_OF(lines); i++) {
-        const struct record *line = record_find(at, lines[i].key);
-        *lines[i].tree = line && !r->failed ? book_tree(r, line, line->rest) : NULL;
-    }
-    const struct record *note = record_find(at, "note");
-    if (note && !r->failed)
-        m->note = book_template(r, note, note->rest);
-    m->title = book_title(r, at, m->name);
-    m->help = book_help(r, at);
-}
+static const struct book_word motion_words[] = {
+    {.word = "title"},
+    {.word = "help", .several = true},
+    MOTION_FORMULA(when),
+    MOTION_FORMULA(least),
+    MOTION_FORMULA(most),
+    MOTION_FORMULA(judged),
+    MOTION_FORMULA(whole),
+    {.word = "note", .read = book_sentence, .at = offsetof(struct handbook_motion, note)},
+};
+const struct book_vocabulary book_motion_words = BOOK_VOCABULARY("motion", motion_words);
 
 /* ---- what a new item begins with ---------------------------------------------------------------- */
 
@@ -319,9 +309,12 @@ static void read_begun(struct book_reader *r, const struct record *at, begun_lis
 }
 
 /* "words by on says": the kind's lines, each a text as it stands. */
-static void read_words(struct book_reader *r, const struct record *at, struct handbook_kind *k)
+static void read_words(struct book_reader *r, const struct record *at, const struct book_word *which,
+                       void *into)
 {
     enum { MOST = 12 };
+    struct handbook_kind *k = into;
+    (void)which;
     const char **words = base_arena_alloc(&r->h->memory, MOST * sizeof *words);
     char word[80];
     for (const char *rest = record_word(at->rest, word, sizeof word); *word;
@@ -340,16 +333,33 @@ static void read_words(struct book_reader *r, const struct record *at, struct ha
 
 /* ---- cards ---- */
 
-static struct handbook_card_column read_card_column(struct book_reader *r, const struct record *at)
+struct card_parts {
+    BASE_VEC(struct handbook_card_column) columns;
+    BASE_VEC(struct handbook_template) above, below;
+    BASE_VEC(struct handbook_card_each) each;
+    const char *none;
+};
+
+static const struct book_word card_column_words[] = {{.word = "name"}, {.word = "heading"}};
+const struct book_vocabulary book_card_column_words = BOOK_VOCABULARY("column of a card", card_column_words);
+
+static void read_card_column(struct book_reader *r, const struct record *at, const struct book_word *word,
+                             void *into)
 {
-    book_only(r, at, "name heading");
+    struct card_parts *card = into;
+    (void)word;
+    book_lines(r, at, &book_card_column_words, NULL);
     const char *name = record_text(at, "name", at->rest);
-    return (struct handbook_card_column){name, record_text(at, "heading", name), at->rest};
+    base_vec_push(&card->columns,
+                  ((struct handbook_card_column){name, record_text(at, "heading", name), at->rest}));
 }
 
 /* "each KIND sentence": the kind may stand further down in the book, its name is known. */
-static struct handbook_card_each read_card_each(struct book_reader *r, const struct record *at)
+static void read_card_each(struct book_reader *r, const struct record *at, const struct book_word *word,
+                           void *into)
 {
+    struct card_parts *card = into;
+    (void)word;
     char kind[80];
     const char *says = record_word(at->rest, kind, sizeof kind);
     struct handbook_card_each e = {.kind = -1};
@@ -357,40 +367,42 @@ static struct handbook_card_each read_card_each(struct book_reader *r, const str
         book_refuse(r, at, "A sentence for each item is written \"each KIND sentence\".");
     else
         e.says = book_template(r, at, says);
-    return e;
+    base_vec_push(&card->each, e);
 }
 
-static void read_outline(struct book_reader *r, const struct record *at, struct handbook_kind *k)
+static void read_card_sentence(struct book_reader *r, const struct record *at, const struct book_word *word,
+                               void *into)
 {
-    book_only(r, at, "when");
-    const struct record *when = record_find(at, "when");
-    k->outlines = true;
-    k->outlines_when = when && !r->failed ? book_tree(r, when, when->rest) : NULL;
+    struct card_parts *card = into;
+    struct handbook_template says = book_template(r, at, at->rest);
+    if (strcmp(word->word, "above") == 0)
+        base_vec_push(&card->above, says);
+    else
+        base_vec_push(&card->below, says);
 }
 
-static void read_card(struct book_reader *r, const struct record *at, struct handbook_card *card)
+static const struct book_word card_words[] = {
+    {.word = "column", .several = true, .read = read_card_column},
+    {.word = "above", .several = true, .read = read_card_sentence},
+    {.word = "below", .several = true, .read = read_card_sentence},
+    {.word = "each", .several = true, .read = read_card_each},
+    {.word = "none", .read = book_text, .at = offsetof(struct card_parts, none)},
+};
+const struct book_vocabulary book_card_words = BOOK_VOCABULARY("card", card_words);
+
+static void read_card(struct book_reader *r, const struct record *at, const struct book_word *word, void *into)
 {
-    BASE_VEC(struct handbook_card_column) columns = {0};
-    BASE_VEC(struct handbook_template) above = {0}, below = {0};
-    BASE_VEC(struct handbook_card_each) each = {0};
-    *card = (struct handbook_card){.none = record_text(at, "none", ""), .place = book_place(r, at)};
-    book_only(r, at, "none above below column each");
-    for (const struct record *c = at->child; c && !r->failed; c = c->next) {
-        if (strcmp(c->key, "column") == 0)
-            base_vec_push(&columns, read_card_column(r, c));
-        else if (strcmp(c->key, "above") == 0)
-            base_vec_push(&above, book_template(r, c, c->rest));
-        else if (strcmp(c->key, "below") == 0)
-            base_vec_push(&below, book_template(r, c, c->rest));
-        else if (strcmp(c->key, "each") == 0)
-            base_vec_push(&each, read_card_each(r, c));
-    }
-    if (!r->failed && !columns.count)
+    struct handbook_card *card = &((struct handbook_kind *)into)->card;
+    (void)word;
+    struct card_parts parts = {.none = ""};
+    book_lines(r, at, &book_card_words, &parts);
+    if (!r->failed && !parts.columns.count)
         book_refuse(r, at, "A card has columns: \"column PROPERTY\".");
-    BOOK_TAKE_OVER(r->h, card->columns, card->n_columns, columns);
-    BOOK_TAKE_OVER(r->h, card->above, card->n_above, above);
-    BOOK_TAKE_OVER(r->h, card->below, card->n_below, below);
-    BOOK_TAKE_OVER(r->h, card->each, card->n_each, each);
+    *card = (struct handbook_card){.none = parts.none, .place = book_place(r, at)};
+    BOOK_TAKE_OVER(r->h, card->columns, card->n_columns, parts.columns);
+    BOOK_TAKE_OVER(r->h, card->above, card->n_above, parts.above);
+    BOOK_TAKE_OVER(r->h, card->below, card->n_below, parts.below);
+    BOOK_TAKE_OVER(r->h, card->each, card->n_each, parts.each);
 }
 
 /* The columns of a card are properties of its kind, which stand below it. */
@@ -406,6 +418,8 @@ static void check_card(struct book_reader *r, const struct record *at, const str
 /* ---- the kind ------------------------------------------------------------------------------------ */
 
 struct kind_parts {
+    struct handbook_kind k; /* first: fields of a kind are read into it by their place */
+    const char *group;      /* heading of the properties that follow */
     BASE_VEC(struct handbook_property) properties;
     BASE_VEC(struct handbook_caution) cautions;
     BASE_VEC(struct handbook_hole) holes, bodies;
@@ -416,10 +430,21 @@ struct kind_parts {
     struct base_map names;
 };
 
-static void add_property(struct book_reader *r, const struct record *c, enum handbook_how how,
-                         const char *group, struct kind_parts *parts)
+static void read_kind_property(struct book_reader *r, const struct record *c, const struct book_word *word,
+                               void *into)
 {
-    struct handbook_property p = read_property(r, c, how, group);
+    static const struct { const char *key; enum handbook_how how; } hows[] = {
+        {"asked", HANDBOOK_ASKED},
+        {"usual", HANDBOOK_USUAL},
+        {"follows", HANDBOOK_FOLLOWS},
+        {"measure", HANDBOOK_MEASURE},
+    };
+    struct kind_parts *parts = into;
+    size_t i = 0;
+    while (i < COUNT_OF(hows) && strcmp(hows[i].key, word->word) != 0)
+        i++;
+    struct handbook_property p = i < COUNT_OF(hows) ? read_property(r, c, hows[i].how, parts->group)
+                                                    : read_let(r, c, parts->group);
     if (r->failed)
         return;
     if (base_map_get(&parts->names, p.name, NULL))
@@ -428,73 +453,144 @@ static void add_property(struct book_reader *r, const struct record *c, enum han
     base_vec_push(&parts->properties, p);
 }
 
-static bool read_line(struct book_reader *r, const struct record *c, struct handbook_kind *k,
-                      struct kind_parts *parts, const char **group)
+static void read_outline(struct book_reader *r, const struct record *at, const struct book_word *word,
+                         void *into)
 {
-    static const struct { const char *key; enum handbook_how how;
-    } hows[] = {
-        {"asked", HANDBOOK_ASKED},
-        {"usual", HANDBOOK_USUAL},
-        {"follows", HANDBOOK_FOLLOWS},
-        {"measure", HANDBOOK_MEASURE},
-    };
-    for (size_t i = 0; i < COUNT_OF(hows); i++)
-        if (strcmp(c->key, hows[i].key) == 0) {
-            add_property(r, c, hows[i].how, *group, parts);
-            return true;
-        }
-    if (strcmp(c->key, "group") == 0)
-        *group = c->rest;
-    else if (strcmp(c->key, "single") == 0)
-        k->single = true;
-    else if (strcmp(c->key, "given") == 0)
-        k->given = true;
-    else if (strcmp(c->key, "values") == 0)
-        k->values = true;
-    else if (strcmp(c->key, "words") == 0)
-        read_words(r, c, k);
-    else if (strcmp(c->key, "rows") == 0)
-        k->rows = true;
-    else if (strcmp(c->key, "lay") == 0)
-        k->lays = true;
-    else if (strcmp(c->key, "outline") == 0)
-        read_outline(r, c, k);
-    else if (strcmp(c->key, "letter") == 0)
-        k->letter = book_letter(r, c);
-    else if (strcmp(c->key, "plural") == 0)
-        k->plural = c->rest;
-    else if (strcmp(c->key, "stamp") == 0)
-        k->stamp = book_template(r, c, c->rest);
-    else if (strcmp(c->key, "card") == 0)
-        read_card(r, c, &k->card);
-    else if (strcmp(c->key, "begins") == 0)
-        read_begun(r, c, &parts->begun);
-    else if (strcmp(c->key, "caution") == 0) {
-        struct handbook_caution caution = book_caution(r, c, k->name);
-        base_vec_push(&parts->cautions, caution);
-    } else if (strcmp(c->key, "hole") == 0) {
-        struct handbook_hole h;
-        read_hole(r, c, &h);
-        base_vec_push(&parts->holes, h);
-    } else if (strcmp(c->key, "body") == 0) {
-        struct handbook_hole h;
-        read_body(r, c, &h);
-        base_vec_push(&parts->bodies, h);
-    } else if (strcmp(c->key, "order") == 0) {
-        struct handbook_order o;
-        read_order(r, c, &o);
-        base_vec_push(&parts->orders, o);
-    } else if (strcmp(c->key, "event") == 0) {
-        struct handbook_event e;
-        read_event(r, c, &e);
-        base_vec_push(&parts->events, e);
-    } else if (strcmp(c->key, "motion") == 0) {
-        struct handbook_motion m;
-        read_motion(r, c, &m);
-        base_vec_push(&parts->motions, m);
-    } else
-        return strcmp(c->key, "title") == 0 || strcmp(c->key, "help") == 0;
-    return true;
+    (void)word;
+    ((struct handbook_kind *)into)->outlines = true;
+    book_lines(r, at, &book_outline_words, into);
+}
+
+static void read_kind_begins(struct book_reader *r, const struct record *c, const struct book_word *word,
+                             void *into)
+{
+    (void)word;
+    read_begun(r, c, &((struct kind_parts *)into)->begun);
+}
+
+static void read_kind_caution(struct book_reader *r, const struct record *c, const struct book_word *word,
+                              void *into)
+{
+    struct kind_parts *parts = into;
+    (void)word;
+    struct handbook_caution caution = book_caution(r, c, parts->k.name);
+    base_vec_push(&parts->cautions, caution);
+}
+
+static void read_hole(struct book_reader *r, const struct record *at, const struct book_word *word, void *into)
+{
+    struct kind_parts *parts = into;
+    (void)word;
+    struct handbook_hole h = read_shape(r, at, &book_hole_words);
+    if (!*at->rest)
+        book_refuse(r, at, "The operation that makes the hole stands behind \"hole\".");
+    if (!record_find(at, "in"))
+        book_refuse(r, at, "A hole says which plate it is in.");
+    base_vec_push(&parts->holes, h);
+}
+
+static void read_body(struct book_reader *r, const struct record *at, const struct book_word *word, void *into)
+{
+    struct kind_parts *parts = into;
+    (void)word;
+    struct handbook_hole h = read_shape(r, at, &book_body_words);
+    if (!*at->rest)
+        book_refuse(r, at, "The name of the body stands behind \"body\".");
+    if (!record_find(at, "on") || !record_find(at, "from") || !record_find(at, "to"))
+        book_refuse(r, at, "A body says which plate it stands on, and its heights \"from\" and \"to\".");
+    base_vec_push(&parts->bodies, h);
+}
+
+static void read_order(struct book_reader *r, const struct record *at, const struct book_word *word,
+                       void *into)
+{
+    struct kind_parts *parts = into;
+    (void)word;
+    struct handbook_order o = {.designation = book_template(r, at, at->rest)};
+    book_lines(r, at, &book_order_words, &o);
+    base_vec_push(&parts->orders, o);
+}
+
+static void read_event(struct book_reader *r, const struct record *at, const struct book_word *word,
+                       void *into)
+{
+    struct kind_parts *parts = into;
+    (void)word;
+    struct handbook_event e = {.title = book_template(r, at, at->rest)};
+    book_lines(r, at, &book_event_words, &e);
+    if (!r->failed && !e.at)
+        book_refuse(r, at, "An event has a ram height: a line \"at formula\".");
+    base_vec_push(&parts->events, e);
+}
+
+static void read_motion(struct book_reader *r, const struct record *at, const struct book_word *word,
+                        void *into)
+{
+    struct kind_parts *parts = into;
+    (void)word;
+    struct handbook_motion m = {.place = book_place(r, at)};
+    if (!book_declaration(r, at, &m.name, &m.type, &m.tree))
+        return;
+    if (!m.tree)
+        book_refuse(r, at, "A motion has a formula: \"motion %s : type = formula\".", m.name);
+    book_lines(r, at, &book_motion_words, &m);
+    m.title = book_title(r, at, m.name);
+    m.help = book_help(r, at);
+    base_vec_push(&parts->motions, m);
+}
+
+#define KIND_FIELD(name, reader) \
+    {.word = #name, .read = reader, .at = offsetof(struct kind_parts, k) + offsetof(struct handbook_kind, name)}
+
+static const struct book_word outline_words[] = {
+    {.word = "when", .read = book_formula, .at = offsetof(struct handbook_kind, outlines_when)},
+};
+const struct book_vocabulary book_outline_words = BOOK_VOCABULARY("outline", outline_words);
+
+static const struct book_word kind_words[] = {
+    {.word = "title"},
+    KIND_FIELD(plural, book_text),
+    KIND_FIELD(letter, book_one_letter),
+    {.word = "help", .several = true},
+    {.word = "caution", .several = true, .read = read_kind_caution},
+    KIND_FIELD(stamp, book_sentence),
+    KIND_FIELD(single, book_flag),
+    KIND_FIELD(given, book_flag),
+    KIND_FIELD(values, book_flag),
+    {.word = "words", .read = read_words},
+    KIND_FIELD(rows, book_flag),
+    {.word = "lay", .read = book_flag, .at = offsetof(struct handbook_kind, lays)},
+    {.word = "outline", .read = read_outline},
+    {.word = "group", .several = true, .read = book_text, .at = offsetof(struct kind_parts, group)},
+    {.word = "asked", .several = true, .read = read_kind_property},
+    {.word = "usual", .several = true, .read = read_kind_property},
+    {.word = "follows", .several = true, .read = read_kind_property},
+    {.word = "measure", .several = true, .read = read_kind_property},
+    {.word = "let", .several = true, .read = read_kind_property},
+    {.word = "hole", .several = true, .read = read_hole},
+    {.word = "body", .several = true, .read = read_body},
+    {.word = "card", .read = read_card},
+    {.word = "order", .several = true, .read = read_order},
+    {.word = "event", .several = true, .read = read_event},
+    {.word = "motion", .several = true, .read = read_motion},
+    {.word = "begins", .read = read_kind_begins},
+};
+const struct book_vocabulary book_kind_words = BOOK_VOCABULARY("kind", kind_words);
+
+/* What the parts of a kind say of each other. */
+static void check_parts(struct book_reader *r, const struct record *at, const struct kind_parts *parts)
+{
+    const struct handbook_kind *k = &parts->k;
+    for (size_t i = 0; i < parts->holes.count && !r->failed; i++)
+        if (parts->holes.at[i].outline && !k->outlines)
+            book_refuse(r, at, "A hole by its outline needs a kind with a line \"outline\".");
+    for (size_t i = 0; i < parts->bodies.count && !r->failed; i++)
+        if (parts->bodies.at[i].outline && !k->outlines)
+            book_refuse(r, at, "A body by its outline needs a kind with a line \"outline\".");
+    if (k->n_words && !r->failed &&
+        (parts->properties.count || parts->holes.count || parts->bodies.count || k->lays || k->values ||
+         k->single))
+        book_refuse(r, at, "A kind of words has no properties and no holes, and stands nowhere.");
 }
 
 /* The kind's name was entered in the first pass; its record fills the place kept for it. */
@@ -507,36 +603,25 @@ void book_read_kind(struct book_reader *r, const struct record *at)
         book_refuse(r, at, "There is a kind \"%s\" already.", name);
         return;
     }
-    struct handbook_kind k = r->h->kinds.at[number];
-    struct kind_parts parts = {0};
-    const char *group = NULL;
-    k.place = book_place(r, at);
-    k.single = strcmp(rest, "single") == 0;
-    k.title = book_title(r, at, k.name);
-    k.plural = k.title;
-    k.help = book_help(r, at);
-    for (const struct record *c = at->child; c && !r->failed; c = c->next)
-        if (!read_line(r, c, &k, &parts, &group))
-            book_refuse(r, c, "\"%s\" cannot stand in a kind.", c->key);
-    for (size_t i = 0; i < parts.holes.count && !r->failed; i++)
-        if (parts.holes.at[i].outline && !k.outlines)
-            book_refuse(r, at, "A hole by its outline needs a kind with a line \"outline\".");
-    for (size_t i = 0; i < parts.bodies.count && !r->failed; i++)
-        if (parts.bodies.at[i].outline && !k.outlines)
-            book_refuse(r, at, "A body by its outline needs a kind with a line \"outline\".");
-    if (k.n_words && !r->failed &&
-        (parts.properties.count || parts.holes.count || parts.bodies.count || k.lays || k.values || k.single))
-        book_refuse(r, at, "A kind of words has no properties and no holes, and stands nowhere.");
-    BOOK_TAKE_OVER(r->h, k.properties, k.n_properties, parts.properties);
-    BOOK_TAKE_OVER(r->h, k.cautions, k.n_cautions, parts.cautions);
-    BOOK_TAKE_OVER(r->h, k.holes, k.n_holes, parts.holes);
-    BOOK_TAKE_OVER(r->h, k.bodies, k.n_bodies, parts.bodies);
-    BOOK_TAKE_OVER(r->h, k.orders, k.n_orders, parts.orders);
-    BOOK_TAKE_OVER(r->h, k.events, k.n_events, parts.events);
-    BOOK_TAKE_OVER(r->h, k.motions, k.n_motions, parts.motions);
-    BOOK_TAKE_OVER(r->h, k.begun, k.n_begun, parts.begun);
+    struct kind_parts parts = {.k = r->h->kinds.at[number]};
+    struct handbook_kind *k = &parts.k;
+    k->place = book_place(r, at);
+    k->single = strcmp(rest, "single") == 0;
+    k->title = book_title(r, at, k->name);
+    k->plural = k->title;
+    k->help = book_help(r, at);
+    book_lines(r, at, &book_kind_words, &parts);
+    check_parts(r, at, &parts);
+    BOOK_TAKE_OVER(r->h, k->properties, k->n_properties, parts.properties);
+    BOOK_TAKE_OVER(r->h, k->cautions, k->n_cautions, parts.cautions);
+    BOOK_TAKE_OVER(r->h, k->holes, k->n_holes, parts.holes);
+    BOOK_TAKE_OVER(r->h, k->bodies, k->n_bodies, parts.bodies);
+    BOOK_TAKE_OVER(r->h, k->orders, k->n_orders, parts.orders);
+    BOOK_TAKE_OVER(r->h, k->events, k->n_events, parts.events);
+    BOOK_TAKE_OVER(r->h, k->motions, k->n_motions, parts.motions);
+    BOOK_TAKE_OVER(r->h, k->begun, k->n_begun, parts.begun);
     base_map_done(&parts.names);
     if (!r->failed)
-        check_card(r, at, &k);
-    r->h->kinds.at[number] = k;
+        check_card(r, at, k);
+    r->h->kinds.at[number] = *k;
 }

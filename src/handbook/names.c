@@ -92,6 +92,11 @@ static const struct handbook_property *follow(const struct handbook *h, int kind
     return p;
 }
 
+static bool is_typed(const struct handbook_property *p)
+{
+    return p->how == HANDBOOK_ASKED || p->how == HANDBOOK_USUAL;
+}
+
 static void check_mends(struct book_reader *r, const struct handbook_rule *rule)
 {
     for (int i = 0; i < rule->n_mends; i++) {
@@ -105,7 +110,7 @@ static void check_mends(struct book_reader *r, const struct handbook_rule *rule)
         if (!p)
             fault(r, rule->place, "The rule %s mends \"%s\", which is no quantity.", rule->name,
                   rule->mends[i]);
-        else if (p->how == HANDBOOK_FOLLOWS || p->how == HANDBOOK_MEASURE)
+        else if (!is_typed(p))
             fault(r, rule->place, "The rule %s mends \"%s\", which cannot be typed.", rule->name,
                   rule->mends[i]);
     }
@@ -116,7 +121,7 @@ static void check_chosen(struct book_reader *r, const struct handbook_difference
 {
     for (int i = 0; i < w->n_chosen_by; i++) {
         const struct handbook_property *p = follow(r->h, -1, w->chosen_by[i]);
-        bool typed = p && p->how != HANDBOOK_FOLLOWS && p->how != HANDBOOK_MEASURE;
+        bool typed = p && is_typed(p);
         if (!typed && !is_factor(r, w->chosen_by[i]) && table_find(r->h->tables, w->chosen_by[i]) < 0)
             fault(r, w->place,
                   "\"%s\" is chosen by \"%s\", which is no factor, no table and nothing that can be typed.",

@@ -82,15 +82,6 @@ bool book_room(struct book_reader *r, const struct record *at, int count, int ro
     return !r->failed;
 }
 
-char book_letter(struct book_reader *r, const struct record *at)
-{
-    char c = at->rest[0];
-    bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-    if (!letter || at->rest[1])
-        book_refuse(r, at, "One letter is wanted here.");
-    return c;
-}
-
 bool book_declaration(struct book_reader *r, const struct record *at, const char **name,
                       struct handbook_type *type, const struct formula_tree **tree)
 {
@@ -112,6 +103,21 @@ bool book_declaration(struct book_reader *r, const struct record *at, const char
         n--;
     if (book_type(r, at, base_arena_copy_n(&r->h->memory, rest, n), type) && equals)
         *tree = book_tree(r, at, equals + 1);
+    return !r->failed;
+}
+
+bool book_let(struct book_reader *r, const struct record *at, const char **name,
+              const struct formula_tree **tree)
+{
+    char word[80];
+    const char *rest = record_word(at->rest, word, sizeof word);
+    book_no_lines(r, at);
+    if (*rest != '=')
+        book_refuse(r, at, "A part of formulas is written \"let name = formula\".");
+    if (r->failed || !book_name(r, at, word))
+        return false;
+    *name = base_arena_copy(&r->h->memory, word);
+    *tree = book_tree(r, at, rest + 1);
     return !r->failed;
 }
 
@@ -146,36 +152,6 @@ void book_range(struct book_reader *r, const struct record *at, const struct for
     }
     *low = book_tree(r, range, base_arena_copy_n(&r->h->memory, range->rest, (size_t)(dots - range->rest)));
     *high = book_tree(r, range, dots + 2);
-}
-
-/* KEY is one of KEYS, which are parted by blanks. */
-static bool is_among(const char *keys, const char *key)
-{
-    size_t n = strlen(key);
-    for (const char *k = keys; (k = strstr(k, key)); k += n)
-        if ((k == keys || k[-1] == ' ') && (k[n] == ' ' || k[n] == '\0'))
-            return true;
-    return false;
-}
-
-static bool stood_before(const struct record *first, const struct record *at)
-{
-    while (first != at && strcmp(first->key, at->key) != 0)
-        first = first->next;
-    return first != at;
-}
-
-void book_only(struct book_reader *r, const struct record *at, const char *keys)
-{
-    static const char repeated[] = "source help says takes let point repeat file column figure fault caution "
-                                   "note try with asked usual follows "
-                                   "measure motion group hole order event above below column each";
-    for (const struct record *c = at->child; c; c = c->next)
-        if (!is_among(keys, c->key))
-            book_refuse(r, c, "\"%s\" cannot stand under \"%s\"; there may stand: %s.", c->key, at->key,
-                        *keys ? keys : "nothing");
-        else if (!is_among(repeated, c->key) && stood_before(at->child, c))
-            book_refuse(r, c, "\"%s\" stands here twice.", c->key);
 }
 
 int book_split(struct book_reader *r, const char *text, const char **out, int room)

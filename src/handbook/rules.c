@@ -2,6 +2,7 @@
 
 #include "handbook/book.h"
 
+#include <stddef.h>
 #include <string.h>
 
 /* ---- rules ------------------------------------------------------------------------------------- */
@@ -35,6 +36,9 @@ static bool read_grade(const char *word, enum handbook_grade *out)
     return false;
 }
 
+static const struct book_word rung_words[] = {{.word = "says", .several = true}};
+const struct book_vocabulary book_rung_words = BOOK_VOCABULARY("fault, caution, note", rung_words);
+
 /* "unless at least FORMULA" or "unless FORMULA" */
 static void read_rung(struct book_reader *r, const struct record *c, enum handbook_grade grade,
                       struct handbook_rung *g)
@@ -47,7 +51,7 @@ static void read_rung(struct book_reader *r, const struct record *c, enum handbo
         {"less than ", FORMULA_LESS},
     };
     *g = (struct handbook_rung){.grade = grade, .yesno = true};
-    book_only(r, c, "says");
+    book_lines(r, c, &book_rung_words, NULL);
     if (strncmp(c->rest, "unless ", 7) != 0) {
         book_refuse(r, c, "A rung is written \"%s unless at least FORMULA\", or \"%s unless FORMULA\".",
                     c->key, c->key);
@@ -65,92 +69,140 @@ static void read_rung(struct book_reader *r, const struct record *c, enum handbo
     g->says = book_joined(r, c, "says");
 }
 
-static void read_mends(struct book_reader *r, const struct record *c, struct handbook_rule *rule)
+enum { MOST_RUNGS = 8, MOST_MENDS = 8 };
+
+struct rule_parts {
+    struct handbook_rule rule;
+    struct handbook_rung *rungs;
+    bool over; /* what it is tried on is said */
+};
+
+static void read_mends(struct book_reader *r, const struct record *c, const struct book_word *word, void *into)
 {
-    enum { MOST = 8 };
-    const char **mends = base_arena_alloc(&r->h->memory, (MOST + 1) * sizeof *mends);
-    rule->n_mends = book_split(r, c->rest, mends, MOST + 1);
-    if (rule->n_mends > MOST)
-        book_refuse(r, c, "More than %d quantities to mend cannot stand here.", MOST);
-    rule->mends = mends;
+    struct rule_parts *parts = into;
+    (void)word;
+    const char **mends = base_arena_alloc(&r->h->memory, (MOST_MENDS + 1) * sizeof *mends);
+    parts->rule.n_mends = book_split(r, c->rest, mends, MOST_MENDS + 1);
+    if (parts->rule.n_mends > MOST_MENDS)
+        book_refuse(r, c, "More than %d quantities to mend cannot stand here.", MOST_MENDS);
+    parts->rule.mends = mends;
+}
+
+/* "once", or "each" and what */
+static void read_tried_on(struct book_reader *r, const struct record *c, const struct book_word *word,
+                          void *into)
+{
+    struct rule_parts *parts = into;
+    if (parts->over)
+        book_refuse(r, c, "What the rule is tried on is said twice.");
+    if (strcmp(word->word, "each") == 0)
+        read_over(r, c, &parts->rule);
+    parts->over = true;
+}
+
+static void read_state(struct book_reader *r, const struct record *c, const struct book_word *word, void *into)
+{
+    struct rule_parts *parts = into;
+    (void)word;
+    parts->rule.states = strcmp(c->rest, "new") == 0 ? HANDBOOK_NEW : HANDBOOK_GROUND;
+    if (strcmp(c->rest, "new") != 0 && strcmp(c->rest, "ground") != 0)
+        book_refuse(r, c, "A state is \"new\" or \"ground\".");
+}
+
+static void add_rung(struct book_reader *r, const struct record *c, const struct book_word *word, void *into)
+{
+    struct rule_parts *parts = into;
+    struct handbook_rule *rule = &parts->rule;
+    enum handbook_grade grade = HANDBOOK_NOTE;
+    if (!read_grade(word->word, &grade) || !book_room(r, c, rule->n_rungs, MOST_RUNGS))
+        return;
+    if (rule->n_rungs && grade > parts->rungs[rule->n_rungs - 1].grade)
+        book_refuse(r, c, "Rungs stand gravest first: this %s would never speak behind a milder one.",
+                    c->key);
+    read_rung(r, c, grade, &parts->rungs[rule->n_rungs++]);
+}
+
+#define RULE_FIELD(name, reader) \
+    {.word = #name, .read = reader, .at = offsetof(struct rule_parts, rule) + offsetof(struct handbook_rule, name)}
+
+static const struct book_word rule_words[] = {
+    {.word = "title"},
+    {.word = "help", .several = true},
+    RULE_FIELD(first, book_flag),
+    {.word = "once", .read = read_tried_on},
+    {.word = "each", .several = true, .read = read_tried_on}, /* a second is refused for what it says */
+    RULE_FIELD(when, book_formula),
+    {.word = "state", .read = read_state},
+    RULE_FIELD(value, book_formula),
+    RULE_FIELD(within, book_formula),
+    {.word = "fault", .several = true, .read = add_rung},
+    {.word = "caution", .several = true, .read = add_rung},
+    {.word = "note", .several = true, .read = add_rung},
+    {.word = "says", .several = true},
+    {.word = "tells"},
+    {.word = "mend", .read = read_mends},
+    {.word = "source", .several = true},
+};
+const struct book_vocabulary book_rule_words = BOOK_VOCABULARY("rule", rule_words);
+
+/* What the parts of a rule say of each other. */
+static void check_rule(struct book_reader *r, const struct record *at, const struct rule_parts *parts)
+{
+    const struct handbook_rule *rule = &parts->rule;
+    if (!r->failed && !parts->over)
+        book_refuse(r, at, "A rule says what it is tried on: \"once\" or \"each KIND\".");
+    if (!r->failed && !rule->n_rungs)
+        book_refuse(r, at, "A rule has at least one rung: \"fault unless ...\".");
+    for (int i = 0; i < rule->n_rungs && !r->failed; i++)
+        if (!rule->says.text && !parts->rungs[i].says.text)
+            book_refuse(r, at, "This rule says nothing when it fails: a line \"says\" is missing.");
+    if (!r->failed && base_map_get(&r->h->rule_names, rule->name, NULL))
+        book_refuse(r, at, "There is a rule \"%s\" already.", rule->name);
+    if (!*rule->name || strchr(rule->name, ' '))
+        book_refuse(r, at, "A rule has a name of one word.");
+    if (rule->first && (rule->over != HANDBOOK_ONCE || !rule->value))
+        book_refuse(r, at, "A rule that is looked at first is tried once and has a value.");
+    if ((rule->over == HANDBOOK_EACH_PAIR || rule->over == HANDBOOK_EACH_BODIES) != (rule->within != NULL))
+        book_refuse(r, at,
+                    "A rule over each two holes or two bodies, and no other, says \"within\" which distance "
+                    "to look.");
 }
 
 void book_read_rule(struct book_reader *r, const struct record *at)
 {
-    enum { MOST = 8 };
-    struct handbook_rule rule = {.name = at->rest,
-                                 .over = HANDBOOK_ONCE,
-                                 .kind = -1,
-                                 .states = HANDBOOK_BOTH,
-                                 .place = book_place(r, at)};
-    struct handbook_rung *rungs = base_arena_alloc(&r->h->memory, MOST * sizeof *rungs);
-    bool over = false;
-    book_only(r, at,
-              "title help once first each when state value within fault caution note says tells mend source");
-    rule.title = book_title(r, at, at->rest);
-    rule.help = book_help(r, at);
-    rule.source = book_sources(r, at, rule.name, &rule.seen);
-    rule.source = rule.source ? rule.source : "";
-    for (const struct record *c = at->child; c && !r->failed; c = c->next) {
-        enum handbook_grade grade;
-        if (strcmp(c->key, "once") == 0 || strcmp(c->key, "each") == 0) {
-            if (over)
-                book_refuse(r, c, "What the rule is tried on is said twice.");
-            if (c->key[0] == 'e')
-                read_over(r, c, &rule);
-            over = true;
-        } else if (strcmp(c->key, "first") == 0)
-            rule.first = true;
-        else if (strcmp(c->key, "when") == 0)
-            rule.when = book_tree(r, c, c->rest);
-        else if (strcmp(c->key, "state") == 0) {
-            rule.states = strcmp(c->rest, "new") == 0 ? HANDBOOK_NEW : HANDBOOK_GROUND;
-            if (strcmp(c->rest, "new") != 0 && strcmp(c->rest, "ground") != 0)
-                book_refuse(r, c, "A state is \"new\" or \"ground\".");
-        } else if (strcmp(c->key, "value") == 0)
-            rule.value = book_tree(r, c, c->rest);
-        else if (strcmp(c->key, "within") == 0)
-            rule.within = book_tree(r, c, c->rest);
-        else if (strcmp(c->key, "mend") == 0)
-            read_mends(r, c, &rule);
-        else if (read_grade(c->key, &grade) && book_room(r, c, rule.n_rungs, MOST)) {
-            if (rule.n_rungs && grade > rungs[rule.n_rungs - 1].grade)
-                book_refuse(r, c, "Rungs stand gravest first: this %s would never speak behind a milder one.",
-                            c->key);
-            read_rung(r, c, grade, &rungs[rule.n_rungs++]);
-        }
-    }
-    rule.says = book_joined(r, at, "says");
-    rule.tells = book_joined(r, at, "tells");
-    if (!r->failed && !over)
-        book_refuse(r, at, "A rule says what it is tried on: \"once\" or \"each KIND\".");
-    if (!r->failed && !rule.n_rungs)
-        book_refuse(r, at, "A rule has at least one rung: \"fault unless ...\".");
-    for (int i = 0; i < rule.n_rungs && !r->failed; i++)
-        if (!rule.says.text && !rungs[i].says.text)
-            book_refuse(r, at, "This rule says nothing when it fails: a line \"says\" is missing.");
-    if (!r->failed && base_map_get(&r->h->rule_names, rule.name, NULL))
-        book_refuse(r, at, "There is a rule \"%s\" already.", rule.name);
-    if (!*rule.name || strchr(rule.name, ' '))
-        book_refuse(r, at, "A rule has a name of one word.");
-    if (rule.first && (rule.over != HANDBOOK_ONCE || !rule.value))
-        book_refuse(r, at, "A rule that is looked at first is tried once and has a value.");
-    if ((rule.over == HANDBOOK_EACH_PAIR || rule.over == HANDBOOK_EACH_BODIES) != (rule.within != NULL))
-        book_refuse(r, at,
-                    "A rule over each two holes or two bodies, and no other, says \"within\" which distance "
-                    "to look.");
-    rule.rungs = rungs;
-    base_map_put(&r->h->rule_names, rule.name, (int)r->h->rules.count);
-    base_vec_push(&r->h->rules, rule);
+    struct rule_parts parts = {.rule = {.name = at->rest,
+                                        .over = HANDBOOK_ONCE,
+                                        .kind = -1,
+                                        .states = HANDBOOK_BOTH,
+                                        .place = book_place(r, at)},
+                               .rungs = base_arena_alloc(&r->h->memory, MOST_RUNGS * sizeof *parts.rungs)};
+    struct handbook_rule *rule = &parts.rule;
+    rule->title = book_title(r, at, at->rest);
+    rule->help = book_help(r, at);
+    book_lines(r, at, &book_rule_words, &parts);
+    rule->source = book_sources(r, at, rule->name, &rule->seen);
+    rule->source = rule->source ? rule->source : "";
+    rule->says = book_joined(r, at, "says");
+    rule->tells = book_joined(r, at, "tells");
+    rule->rungs = parts.rungs;
+    check_rule(r, at, &parts);
+    base_map_put(&r->h->rule_names, rule->name, (int)r->h->rules.count);
+    base_vec_push(&r->h->rules, *rule);
 }
 
 /* ---- worked examples ------------------------------------------------------------------------------- */
+
+static const struct book_word try_words[] = {
+    {.word = "expect"},
+    {.word = "disagrees", .read = book_flag, .at = offsetof(struct handbook_try, disagrees)},
+};
+const struct book_vocabulary book_try_words = BOOK_VOCABULARY("try", try_words);
 
 /* "7078 lbf within 1 lbf" */
 static void read_expect(struct book_reader *r, const struct record *at, struct handbook_try *t)
 {
     const struct record *c = record_find(at, "expect");
-    book_only(r, at, "expect disagrees printed");
+    book_lines(r, at, &book_try_words, t);
     if (!c) {
         book_refuse(r, at, "A try says what is expected.");
         return;
@@ -160,7 +212,6 @@ static void read_expect(struct book_reader *r, const struct record *at, struct h
                                      within ? (size_t)(within - c->rest) : strlen(c->rest));
     t->expect = book_tree(r, c, expect);
     t->within = within ? book_tree(r, c, within + strlen(" within ")) : NULL;
-    t->disagrees = record_find(at, "disagrees") != NULL;
 }
 
 static void read_try(struct book_reader *r, const struct record *at, struct handbook_try *t)
@@ -177,44 +228,74 @@ static void read_try(struct book_reader *r, const struct record *at, struct hand
         read_expect(r, at, t);
 }
 
+enum { MOST_TRIES = 40 }; /* and changes */
+
+struct example_parts {
+    struct handbook_example e;
+    struct handbook_try *tries;
+    struct handbook_setting *settings;
+};
+
+static void add_try(struct book_reader *r, const struct record *c, const struct book_word *word, void *into)
+{
+    struct example_parts *parts = into;
+    (void)word;
+    if (book_room(r, c, parts->e.n_tries, MOST_TRIES))
+        read_try(r, c, &parts->tries[parts->e.n_tries++]);
+}
+
+static void add_setting(struct book_reader *r, const struct record *c, const struct book_word *word,
+                        void *into)
+{
+    struct example_parts *parts = into;
+    (void)word;
+    char path[160];
+    const char *rest = record_word(c->rest, path, sizeof path);
+    if (!book_room(r, c, parts->e.n_settings, MOST_TRIES))
+        return;
+    if (*rest != '=')
+        book_refuse(r, c, "A change to the template is written \"with path = formula\".");
+    else
+        parts->settings[parts->e.n_settings++] =
+            (struct handbook_setting){base_arena_copy(&r->h->memory, path), book_tree(r, c, rest + 1)};
+}
+
+static const struct book_word example_words[] = {
+    {.word = "title"},
+    {.word = "help", .several = true},
+    {.word = "like", .read = book_text, .at = offsetof(struct example_parts, e.like)},
+    {.word = "with", .several = true, .read = add_setting},
+    {.word = "try", .several = true, .read = add_try},
+    {.word = "printed", .several = true},
+    {.word = "source", .several = true},
+};
+const struct book_vocabulary book_example_words = BOOK_VOCABULARY("example", example_words);
+
 void book_read_example(struct book_reader *r, const struct record *at)
 {
-    enum { MOST = 40 };
     struct base_arena *m = &r->h->memory;
-    struct handbook_example e = {.name = at->rest, .place = book_place(r, at), .help = book_help(r, at)};
-    struct handbook_try *tries = base_arena_alloc(m, MOST * sizeof *tries);
-    struct handbook_setting *settings = base_arena_alloc(m, MOST * sizeof *settings);
-    book_only(r, at, "title help try printed source like with");
-    e.title = book_title(r, at, at->rest);
-    e.printed = record_joined(at, "printed", m);
-    e.source = book_sources(r, at, e.name, &e.seen);
-    e.source = e.source ? e.source : "";
-    e.like = record_text(at, "like", NULL);
-    for (const struct record *c = at->child; c && !r->failed; c = c->next) {
-        if (strcmp(c->key, "try") == 0 && book_room(r, c, e.n_tries, MOST))
-            read_try(r, c, &tries[e.n_tries++]);
-        else if (strcmp(c->key, "with") == 0 && book_room(r, c, e.n_settings, MOST)) {
-            char path[160];
-            const char *rest = record_word(c->rest, path, sizeof path);
-            if (*rest != '=')
-                book_refuse(r, c, "A change to the template is written \"with path = formula\".");
-            else
-                settings[e.n_settings++] = (struct handbook_setting){base_arena_copy(m, path),
-                                                                     book_tree(r, c, rest + 1)};
-        }
-    }
-    if (!r->failed && !e.n_tries)
+    struct example_parts parts = {
+        .e = {.name = at->rest, .place = book_place(r, at), .help = book_help(r, at)},
+        .tries = base_arena_alloc(m, MOST_TRIES * sizeof *parts.tries),
+        .settings = base_arena_alloc(m, MOST_TRIES * sizeof *parts.settings)};
+    struct handbook_example *e = &parts.e;
+    e->title = book_title(r, at, at->rest);
+    book_lines(r, at, &book_example_words, &parts);
+    e->printed = record_joined(at, "printed", m);
+    e->source = book_sources(r, at, e->name, &e->seen);
+    e->source = e->source ? e->source : "";
+    if (!r->failed && !e->n_tries)
         book_refuse(r, at, "A worked example tries something.");
-    for (int i = 0; i < e.n_tries; i++)
-        if (!e.like && (tries[i].ground || e.n_settings))
+    for (int i = 0; i < e->n_tries; i++)
+        if (!e->like && (parts.tries[i].ground || e->n_settings))
             book_refuse(r, at,
                         "\"with\" and \"in ground\" need a whole set: a line \"like\" names its template.");
-    if (!*e.name || strchr(e.name, ' '))
+    if (!*e->name || strchr(e->name, ' '))
         book_refuse(r, at, "An example has a name of one word.");
-    if (!r->failed && base_map_get(&r->h->example_names, e.name, NULL))
-        book_refuse(r, at, "There is an example \"%s\" already.", e.name);
-    e.tries = tries;
-    e.settings = settings;
-    base_map_put(&r->h->example_names, e.name, (int)r->h->examples.count);
-    base_vec_push(&r->h->examples, e);
+    if (!r->failed && base_map_get(&r->h->example_names, e->name, NULL))
+        book_refuse(r, at, "There is an example \"%s\" already.", e->name);
+    e->tries = parts.tries;
+    e->settings = parts.settings;
+    base_map_put(&r->h->example_names, e->name, (int)r->h->examples.count);
+    base_vec_push(&r->h->examples, *e);
 }

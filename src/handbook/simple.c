@@ -2,6 +2,7 @@
 
 #include "handbook/book.h"
 
+#include <stddef.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -26,10 +27,19 @@ static const char *name_of(struct book_reader *r, const struct record *at)
     return at->rest;
 }
 
+static const struct book_word factor_words[] = {
+    {.word = "title"},
+    {.word = "help", .several = true},
+    {.word = "range"},
+    {.word = "formerly"},
+    {.word = "source", .several = true},
+};
+const struct book_vocabulary book_factor_words = BOOK_VOCABULARY("factor", factor_words);
+
 void book_read_factor(struct book_reader *r, const struct record *at)
 {
     struct handbook_factor f = {.place = book_place(r, at)};
-    book_only(r, at, "title help range formerly source");
+    book_lines(r, at, &book_factor_words, &f);
     if (!book_declaration(r, at, &f.name, &f.type, &f.tree) ||
         !new_name(r, at, &r->h->factor_names, f.name, r->h->factors.count))
         return;
@@ -60,11 +70,17 @@ struct function_parts {
     struct base_map names;
 };
 
-static void read_takes(struct book_reader *r, const struct record *c, struct function_parts *parts)
+static const struct book_word takes_words[] = {{.word = "help", .several = true}};
+const struct book_vocabulary book_takes_words = BOOK_VOCABULARY("takes of a function", takes_words);
+
+static void read_takes(struct book_reader *r, const struct record *c, const struct book_word *word,
+                       void *into)
 {
+    struct function_parts *parts = into;
+    (void)word;
     struct formula_parameter p = {0};
     struct handbook_type type;
-    book_only(r, c, "help");
+    book_lines(r, c, &book_takes_words, NULL);
     book_room(r, c, (int)parts->parameters.count, MOST_PARTS);
     if (parts->lets.count || parts->f.f.gives)
         book_refuse(r, c, "What a function takes stands before what it works out.");
@@ -75,26 +91,24 @@ static void read_takes(struct book_reader *r, const struct record *c, struct fun
     base_vec_push(&parts->helps, book_help(r, c));
 }
 
-static void read_let(struct book_reader *r, const struct record *c, struct function_parts *parts)
+static void read_let(struct book_reader *r, const struct record *c, const struct book_word *word, void *into)
 {
-    char word[80];
-    const char *rest = record_word(c->rest, word, sizeof word);
-    book_only(r, c, "");
+    struct function_parts *parts = into;
+    struct formula_let let;
+    (void)word;
     book_room(r, c, (int)parts->lets.count, MOST_PARTS);
-    if (*rest != '=') {
-        book_refuse(r, c, "A part of a function is written \"let name = formula\".");
-        return;
-    }
-    if (book_name(r, c, word) && new_name(r, c, &parts->names, word, 0))
-        base_vec_push(&parts->lets, ((struct formula_let){base_arena_copy(&r->h->memory, word),
-                                                          book_tree(r, c, rest + 1)}));
+    if (book_let(r, c, &let.name, &let.tree) && new_name(r, c, &parts->names, let.name, 0))
+        base_vec_push(&parts->lets, let);
 }
 
-static void read_gives(struct book_reader *r, const struct record *c, struct function_parts *parts)
+static void read_gives(struct book_reader *r, const struct record *c, const struct book_word *word,
+                       void *into)
 {
+    struct function_parts *parts = into;
+    (void)word;
     const char *equals = strchr(c->rest, '=');
     struct handbook_type type;
-    book_only(r, c, "");
+    book_no_lines(r, c);
     if (!equals) {
         book_refuse(r, c, "The result is written \"gives type = formula\".");
         return;
@@ -108,21 +122,22 @@ static void read_gives(struct book_reader *r, const struct record *c, struct fun
     parts->f.f.gives = book_tree(r, c, equals + 1);
 }
 
+static const struct book_word function_words[] = {
+    {.word = "help", .several = true},
+    {.word = "takes", .several = true, .read = read_takes},
+    {.word = "let", .several = true, .read = read_let},
+    {.word = "gives", .read = read_gives},
+    {.word = "source", .several = true},
+};
+const struct book_vocabulary book_function_words = BOOK_VOCABULARY("function", function_words);
+
 void book_read_function(struct book_reader *r, const struct record *at)
 {
     struct function_parts parts = {.f = {.place = book_place(r, at), .help = book_help(r, at)}};
     struct formula_function *f = &parts.f.f;
-    book_only(r, at, "help takes let gives source");
     f->name = name_of(r, at);
+    book_lines(r, at, &book_function_words, &parts);
     parts.f.source = book_sources(r, at, f->name, &parts.f.seen);
-    for (const struct record *c = at->child; c && !r->failed; c = c->next) {
-        if (strcmp(c->key, "takes") == 0)
-            read_takes(r, c, &parts);
-        else if (strcmp(c->key, "let") == 0)
-            read_let(r, c, &parts);
-        else if (strcmp(c->key, "gives") == 0)
-            read_gives(r, c, &parts);
-    }
     if (!r->failed && !f->gives)
         book_refuse(r, at, "The function %s gives nothing: a line \"gives type = formula\" is missing.",
                     f->name);
@@ -138,63 +153,107 @@ void book_read_function(struct book_reader *r, const struct record *at)
 
 /* ---- patterns ---------------------------------------------------------------------------- */
 
-static struct handbook_point read_point(struct book_reader *r, const struct record *at, const char *name)
+enum { MOST_TAKES = 64 }; /* of a pattern; and points */
+
+struct pattern_parts {
+    struct handbook_pattern p;
+    struct handbook_take *takes;
+    struct handbook_point *points;
+    struct base_map names, point_names;
+};
+
+static const struct book_word pattern_takes_words[] = {
+    {.word = "title"},
+    {.word = "help", .several = true},
+    {.word = "start", .read = book_value, .at = offsetof(struct handbook_take, start)},
+};
+const struct book_vocabulary book_pattern_takes_words = BOOK_VOCABULARY("takes of a pattern",
+                                                                        pattern_takes_words);
+
+static void read_take(struct book_reader *r, const struct record *c, const struct book_word *word, void *into)
 {
-    struct handbook_point p = {.name = name};
-    book_only(r, at, "x y turn");
-    const struct record *x = record_find(at, "x"), *y = record_find(at, "y"), *turn = record_find(at, "turn");
-    if (!x || !y)
-        book_refuse(r, at, "A point has an x and a y.");
-    p.x = x && !r->failed ? book_equals(r, x) : NULL;
-    p.y = y && !r->failed ? book_equals(r, y) : NULL;
-    p.turn = turn && !r->failed ? book_equals(r, turn) : NULL;
-    return p;
+    struct pattern_parts *parts = into;
+    (void)word;
+    if (!book_room(r, c, parts->p.n_takes, MOST_TAKES))
+        return;
+    struct handbook_take *t = &parts->takes[parts->p.n_takes];
+    if (!book_declaration(r, c, &t->name, &t->type, &t->usual) ||
+        !new_name(r, c, &parts->names, t->name, 0))
+        return;
+    book_lines(r, c, &book_pattern_takes_words, t);
+    t->title = book_title(r, c, t->name);
+    t->help = book_help(r, c);
+    parts->p.n_takes++;
 }
+
+static const struct book_word point_words[] = {
+    {.word = "x", .read = book_value, .at = offsetof(struct handbook_point, x)},
+    {.word = "y", .read = book_value, .at = offsetof(struct handbook_point, y)},
+    {.word = "turn", .read = book_value, .at = offsetof(struct handbook_point, turn)},
+};
+const struct book_vocabulary book_point_words = BOOK_VOCABULARY("point", point_words);
+
+/* "point NAME", or "repeat COUNT" for points that have no name of their own. */
+static void read_point(struct book_reader *r, const struct record *c, const struct book_word *word, void *into)
+{
+    struct pattern_parts *parts = into;
+    (void)word;
+    if (!book_room(r, c, parts->p.n_points, MOST_TAKES))
+        return;
+    struct handbook_point *p = &parts->points[parts->p.n_points++];
+    bool named = strcmp(c->key, "point") == 0;
+    if (named) {
+        p->name = name_of(r, c);
+        new_name(r, c, &parts->point_names, c->rest, 0);
+    } else
+        parts->p.repeat = book_tree(r, c, c->rest);
+    book_lines(r, c, &book_point_words, p);
+    if (!r->failed && (!p->x || !p->y))
+        book_refuse(r, c, "A point has an x and a y.");
+}
+
+static const struct book_word pattern_words[] = {
+    {.word = "title"},
+    {.word = "help", .several = true},
+    {.word = "free", .read = book_flag, .at = offsetof(struct pattern_parts, p.free)},
+    {.word = "takes", .several = true, .read = read_take},
+    {.word = "point", .several = true, .read = read_point},
+    {.word = "repeat", .read = read_point},
+};
+const struct book_vocabulary book_pattern_words = BOOK_VOCABULARY("pattern", pattern_words);
 
 void book_read_pattern(struct book_reader *r, const struct record *at)
 {
-    enum { MOST = 64 };
     struct base_arena *m = &r->h->memory;
-    struct handbook_pattern p = {.place = book_place(r, at),
-                                 .name = name_of(r, at),
-                                 .help = book_help(r, at)};
-    struct handbook_take *takes = base_arena_alloc(m, MOST * sizeof *takes);
-    struct handbook_point *points = base_arena_alloc(m, MOST * sizeof *points);
-    struct base_map names = {0}, point_names = {0};
-    book_only(r, at, "title help free takes point repeat");
-    p.title = book_title(r, at, p.name);
-    p.free = record_find(at, "free") != NULL;
-    for (const struct record *c = at->child; c && !r->failed; c = c->next) {
-        if (strcmp(c->key, "takes") == 0 && book_room(r, c, p.n_takes, MOST)) {
-            struct handbook_take *t = &takes[p.n_takes];
-            book_only(r, c, "title help start");
-            if (!book_declaration(r, c, &t->name, &t->type, &t->usual) || !new_name(r, c, &names, t->name, 0))
-                break;
-            t->title = book_title(r, c, t->name);
-            t->help = book_help(r, c);
-            const struct record *start = record_find(c, "start");
-            t->start = start ? book_equals(r, start) : NULL;
-            p.n_takes++;
-        } else if (strcmp(c->key, "point") == 0 && book_room(r, c, p.n_points, MOST)) {
-            points[p.n_points++] = read_point(r, c, name_of(r, c));
-            if (!r->failed)
-                new_name(r, c, &point_names, c->rest, 0);
-        } else if (strcmp(c->key, "repeat") == 0 && book_room(r, c, p.n_points, MOST)) {
-            p.repeat = book_tree(r, c, c->rest);
-            points[p.n_points++] = read_point(r, c, NULL);
-        }
-    }
-    base_map_done(&names);
-    base_map_done(&point_names);
-    if (!r->failed && (!p.n_points || (p.repeat && p.n_points > 1)))
+    struct pattern_parts parts = {.takes = base_arena_alloc(m, MOST_TAKES * sizeof *parts.takes),
+                                  .points = base_arena_alloc(m, MOST_TAKES * sizeof *parts.points)};
+    struct handbook_pattern *p = &parts.p;
+    p->place = book_place(r, at);
+    p->name = name_of(r, at);
+    p->help = book_help(r, at);
+    p->title = book_title(r, at, p->name);
+    book_lines(r, at, &book_pattern_words, &parts);
+    base_map_done(&parts.names);
+    base_map_done(&parts.point_names);
+    if (!r->failed && (!p->n_points || (p->repeat && p->n_points > 1)))
         book_refuse(r, at, "A pattern has points, or one \"repeat\".");
-    p.takes = takes;
-    p.points = points;
-    if (!r->failed && new_name(r, at, &r->h->pattern_names, p.name, r->h->patterns.count))
-        base_vec_push(&r->h->patterns, p);
+    p->takes = parts.takes;
+    p->points = parts.points;
+    if (!r->failed && new_name(r, at, &r->h->pattern_names, p->name, r->h->patterns.count))
+        base_vec_push(&r->h->patterns, *p);
 }
 
 /* ---- tables ---------------------------------------------------------------------------------- */
+
+enum { MOST_IN_TABLE = 40 }; /* files, and columns */
+
+struct table_parts {
+    struct table_spec *spec;
+    const char **files;
+    struct table_column_spec *columns;
+    const struct record *keys_at;
+    struct base_text figure;
+};
 
 static void give_file(struct book_reader *r, const struct record *at, const char *file)
 {
@@ -225,7 +284,7 @@ static void read_column(struct book_reader *r, const struct record *at, struct t
     enum { MOST = 8 };
     char name[80];
     const char *rest = record_word(at->rest, name, sizeof name), *from = strstr(at->rest, " from ");
-    book_only(r, at, "");
+    book_no_lines(r, at);
     if (*rest != ':' || !from) {
         book_refuse(r, at, "A column is written \"column name : type from names in the files\".");
         return;
@@ -257,12 +316,44 @@ static void read_column(struct book_reader *r, const struct record *at, struct t
 }
 
 /* A line of a drawing keeps the blanks in front, which the record's rest has lost. */
-static void add_figure(struct book_reader *r, const struct record *at, struct base_text *out)
+static void add_figure(struct book_reader *r, const struct record *at, const struct book_word *word,
+                       void *into)
 {
+    struct table_parts *parts = into;
+    (void)word;
     size_t length;
     const char *line = book_line(r->h, r->file, at->line, &length);
     size_t skip = strspn(line, " ") + strlen(at->key) + 1;
-    base_text_addf(out, "%.*s\n", (int)(length > skip ? length - skip : 0), line + skip);
+    base_text_addf(&parts->figure, "%.*s\n", (int)(length > skip ? length - skip : 0), line + skip);
+}
+
+static void add_file(struct book_reader *r, const struct record *c, const struct book_word *word, void *into)
+{
+    struct table_parts *parts = into;
+    (void)word;
+    if (!book_room(r, c, parts->spec->n_files, MOST_IN_TABLE))
+        return;
+    parts->files[parts->spec->n_files++] = c->rest;
+    if (r->h->folder)
+        give_file(r, c, c->rest);
+}
+
+static void add_column(struct book_reader *r, const struct record *c, const struct book_word *word, void *into)
+{
+    struct table_parts *parts = into;
+    (void)word;
+    if (book_room(r, c, parts->spec->n_columns, MOST_IN_TABLE))
+        read_column(r, c, &parts->columns[parts->spec->n_columns++]);
+}
+
+static void add_keys(struct book_reader *r, const struct record *c, const struct book_word *word, void *into)
+{
+    struct table_parts *parts = into;
+    (void)word;
+    const char **keys = base_arena_alloc(&r->h->memory, MOST_IN_TABLE * sizeof *keys);
+    parts->spec->n_keys = book_split(r, c->rest, keys, MOST_IN_TABLE);
+    parts->spec->keys = keys;
+    parts->keys_at = c;
 }
 
 /* Keys are columns of the table. */
@@ -277,75 +368,91 @@ static void check_keys(struct book_reader *r, const struct record *at, const str
     }
 }
 
+static const struct book_word table_words[] = {
+    {.word = "help", .several = true},
+    {.word = "file", .several = true, .read = add_file},
+    {.word = "column", .several = true, .read = add_column},
+    {.word = "keys", .read = add_keys},
+    {.word = "figure", .several = true, .read = add_figure},
+    {.word = "source", .several = true},
+};
+const struct book_vocabulary book_table_words = BOOK_VOCABULARY("table", table_words);
+
 void book_read_table(struct book_reader *r, const struct record *at)
 {
-    enum { MOST = 40 };
     struct base_arena *m = &r->h->memory;
-    const char **files = base_arena_alloc(m, MOST * sizeof *files);
-    struct table_column_spec *columns = base_arena_alloc(m, MOST * sizeof *columns);
-    struct table_spec *spec = base_arena_alloc(m, sizeof *spec);
-    struct base_text figure = {0};
-    const struct record *keys_at = NULL;
-    *spec = (struct table_spec){
-        .name = name_of(r, at), .help = book_help(r, at), .files = files, .columns = columns};
-    book_only(r, at, "help file column keys figure source");
-    for (const struct record *c = at->child; c && !r->failed; c = c->next) {
-        if (strcmp(c->key, "file") == 0 && book_room(r, c, spec->n_files, MOST)) {
-            files[spec->n_files++] = c->rest;
-            if (r->h->folder)
-                give_file(r, c, c->rest);
-        } else if (strcmp(c->key, "column") == 0 && book_room(r, c, spec->n_columns, MOST))
-            read_column(r, c, &columns[spec->n_columns++]);
-        else if (strcmp(c->key, "keys") == 0) {
-            const char **keys = base_arena_alloc(m, MOST * sizeof *keys);
-            spec->n_keys = book_split(r, c->rest, keys, MOST);
-            spec->keys = keys;
-            keys_at = c;
-        } else if (strcmp(c->key, "figure") == 0)
-            add_figure(r, c, &figure);
-    }
-    spec->figure = figure.length ? base_arena_copy(m, base_text_get(&figure)) : NULL;
-    base_text_done(&figure);
-    check_keys(r, keys_at, spec);
+    struct table_parts parts = {.spec = base_arena_alloc(m, sizeof *parts.spec),
+                                .files = base_arena_alloc(m, MOST_IN_TABLE * sizeof *parts.files),
+                                .columns = base_arena_alloc(m, MOST_IN_TABLE * sizeof *parts.columns)};
+    struct table_spec *spec = parts.spec;
+    *spec = (struct table_spec){.name = name_of(r, at),
+                                .help = book_help(r, at),
+                                .files = parts.files,
+                                .columns = parts.columns};
+    book_lines(r, at, &book_table_words, &parts);
+    spec->figure = parts.figure.length ? base_arena_copy(m, base_text_get(&parts.figure)) : NULL;
+    base_text_done(&parts.figure);
+    check_keys(r, parts.keys_at, spec);
     int number;
     if (!r->failed && table_set_declare(r->h->tables, spec, &number, r->why) != BASE_OK)
         book_failed(r, at);
 }
 
+static const struct book_word word_words[] = {
+    {.word = "also", .read = book_text, .at = offsetof(struct handbook_word, also)},
+    {.word = "help", .several = true},
+    {.word = "source", .several = true},
+};
+const struct book_vocabulary book_word_words = BOOK_VOCABULARY("word", word_words);
+
 void book_read_word(struct book_reader *r, const struct record *at)
 {
-    book_only(r, at, "also help source");
-    struct handbook_word w = {at->rest, record_text(at, "also", NULL), book_help(r, at), NULL, NULL};
+    struct handbook_word w = {.name = at->rest, .help = book_help(r, at)};
+    book_lines(r, at, &book_word_words, &w);
     w.source = book_sources(r, at, w.name, &w.seen);
     if (!w.help)
         book_refuse(r, at, "A word needs its help: what is meant by it.");
     base_vec_push(&r->h->words, w);
 }
 
-void book_read_differ(struct book_reader *r, const struct record *at)
+static void read_choose(struct book_reader *r, const struct record *c, const struct book_word *word,
+                        void *into)
 {
     enum { MOST = 12 };
+    struct handbook_difference *w = into;
+    (void)word;
     const char **chosen = base_arena_alloc(&r->h->memory, MOST * sizeof *chosen);
-    struct handbook_difference w = {.name = at->rest,
-                                    .help = book_help(r, at),
-                                    .taken = record_text(at, "taken", NULL),
-                                    .chosen_by = chosen,
-                                    .place = book_place(r, at)};
-    book_only(r, at, "help taken choose source");
+    w->n_chosen_by = book_split(r, c->rest, chosen, MOST);
+    w->chosen_by = chosen;
+}
+
+static const struct book_word differ_words[] = {
+    {.word = "help", .several = true},
+    {.word = "taken", .read = book_text, .at = offsetof(struct handbook_difference, taken)},
+    {.word = "choose", .read = read_choose},
+    {.word = "source", .several = true},
+};
+const struct book_vocabulary book_differ_words = BOOK_VOCABULARY("differ", differ_words);
+
+void book_read_differ(struct book_reader *r, const struct record *at)
+{
+    struct handbook_difference w = {.name = at->rest, .help = book_help(r, at), .place = book_place(r, at)};
+    book_lines(r, at, &book_differ_words, &w);
     w.source = book_sources(r, at, w.name, &w.seen);
-    const char *choose = record_text(at, "choose", NULL);
     if (!w.help || !w.taken || !w.source)
         book_refuse(
             r, at,
             "Where sources differ, help says how, taken what is taken here, and source whose they are.");
-    w.n_chosen_by = choose ? book_split(r, choose, chosen, MOST) : 0;
     base_vec_push(&r->h->differences, w);
 }
+
+static const struct book_word caution_words[] = {{.word = "source", .several = true}};
+const struct book_vocabulary book_caution_words = BOOK_VOCABULARY("caution", caution_words);
 
 struct handbook_caution book_caution(struct book_reader *r, const struct record *at, const char *name)
 {
     struct handbook_caution c = {.text = at->rest};
-    book_only(r, at, "source");
+    book_lines(r, at, &book_caution_words, NULL);
     c.source = book_sources(r, at, name, &c.seen);
     if (!*c.text)
         book_refuse(r, at, "A caution needs its words: what can hurt, and what keeps it from doing so.");

@@ -41,12 +41,15 @@ static const struct handbook_work *find_work(const struct handbook *h, const cha
     return NULL;
 }
 
+static const struct book_word work_words[] = {{.word = "class"}, {.word = "title"}};
+const struct book_vocabulary book_work_words = BOOK_VOCABULARY("work", work_words);
+
 void book_read_work(struct book_reader *r, const struct record *at)
 {
     const char *class = record_text(at, "class", "");
     struct handbook_work w = {at->rest, record_text(at, "title", NULL),
                               word_of(classes, HANDBOOK_CLASSES, class, strlen(class))};
-    book_only(r, at, "class title");
+    book_lines(r, at, &book_work_words, NULL);
     if (!*w.name || strpbrk(w.name, " ,:"))
         book_refuse(r, at, "A work has a name of one word, by which sources call it.");
     else if (find_work(r->h, w.name))

@@ -329,10 +329,9 @@ static void run_go(struct tui *t, const char *rest)
     if (!last_word(t, "go-to", rest, path, sizeof path))
         return;
     int q = dieset_find(t->d, path);
-    struct base_diag why;
-    if (q >= 0 && !dieset_shown(t->d, q)) {
-        if (dieset_named(t->d, path, &q, &why))
-            tui_complain(t, "%s", why.message);
+    struct base_diag why = {0};
+    if (q >= 0 && !dieset_shown(t->d, q) && dieset_named(t->d, path, &q, &why)) {
+        tui_complain(t, "%s", why.message);
     } else if (q >= 0) {
         if (!go_to_quantity(t, q) && dieset_quantity(t->d, q)->item >= 0)
             tui_complain(t, "%s has no row in the form; :set %s=... changes it", path, path);

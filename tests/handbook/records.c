@@ -87,6 +87,30 @@ START_TEST(a_kind_keeps_its_properties)
 }
 END_TEST
 
+/* Each stands among the properties, with the type of its formula, and is no plain one. */
+START_TEST(a_let_of_a_kind_is_a_part_of_its_formulas)
+{
+    struct handbook *h = read_more("kind beam\n  asked high : length = 3 mm\n  let face = high * wide\n"
+                                   "  asked wide : length = 2 mm\n  let flat = high < wide\n"
+                                   "  let says = if(flat,\n      \"flat\", \"upright\")\n"
+                                   "  follows area : area = face * if(says = \"flat\", 1, 2)\n");
+    const struct handbook_kind *k = handbook_kind(h, handbook_find_kind(h, "beam"));
+    static const struct { const char *name, *type; } lets[] = {
+        {"face", "area"}, {"flat", "yesno"}, {"says", "text"}};
+    char buf[80];
+    for (size_t i = 0; i < COUNT_OF(lets); i++) {
+        const struct handbook_property *p = &k->properties[handbook_find_property(k, lets[i].name)];
+        ck_assert_int_eq(p->how, HANDBOOK_LET);
+        ck_assert(!p->plain);
+        ck_assert_str_eq(p->title, lets[i].name);
+        ck_assert_str_eq(handbook_type_name(h, p->type, buf, sizeof buf), lets[i].type);
+    }
+    ck_assert_str_eq(formula_text(k->properties[handbook_find_property(k, "says")].tree),
+                     "if(flat, \"flat\", \"upright\")");
+    handbook_free(h);
+}
+END_TEST
+
 /* Several are several, each with its sources; data without a caution of no kind has the words that defer all
    the same. */
 START_TEST(a_kind_keeps_all_its_cautions)
@@ -471,6 +495,7 @@ TCase *records_case(void)
     tcase_add_test(t, a_function_keeps_arguments_parts_and_result_in_order);
     tcase_add_test(t, a_kind_keeps_its_properties);
     tcase_add_test(t, a_kind_keeps_all_its_cautions);
+    tcase_add_test(t, a_let_of_a_kind_is_a_part_of_its_formulas);
     tcase_add_test(t, holes_orders_and_events_are_kept);
     tcase_add_test(t, patterns_and_words_are_kept);
     tcase_add_test(t, rules_are_kept_rung_by_rung);

@@ -132,6 +132,53 @@ START_TEST(every_published_example_agrees)
 }
 END_TEST
 
+/* Where WORD begins a line of an example, or stands in a line of the manual as a word of the format. */
+static bool manual_names(const char *manual, const char *word)
+{
+    size_t n = strlen(word);
+    for (const char *p = manual; (p = strstr(p, word)); p += n) {
+        const char *line = p;
+        while (line > manual && line[-1] != '\n')
+            line--;
+        bool ends = strchr(" \n,", p[n]) != NULL;
+        bool begins = strspn(line, " ") == (size_t)(p - line), named = *line == '.' && p[-1] == ' ';
+        if (ends && (begins || named))
+            return true;
+    }
+    return false;
+}
+
+static bool data_have(const struct texts *t, const char *word)
+{
+    bool there = false;
+    for (int i = 0; i < t->n; i++)
+        there = there || manual_names(t->text[i], word);
+    return there;
+}
+
+/* Every word that may stand below a record is told by the manual, and the shipped texts use it. */
+START_TEST(each_word_of_the_format_stands_in_the_manual_and_is_used)
+{
+    char *manual = read_text("man/diewright-handbook.5");
+    struct texts t;
+    texts_read(&t);
+    int words = 0, records = 0;
+    for (; handbook_vocabulary(records, -1, NULL); records++)
+        for (int w = 0; handbook_vocabulary(records, w, NULL); w++, words++) {
+            const char *word = handbook_vocabulary(records, w, NULL), *of = handbook_vocabulary(records, -1, NULL);
+            ck_assert_msg(manual_names(manual, word), "the manual does not tell \"%s\" of %s", word, of);
+            ck_assert_msg(data_have(&t, word), "\"%s\" of %s stands nowhere in the shipped texts", word, of);
+            for (int again = 0; again < w; again++)
+                ck_assert_str_ne(handbook_vocabulary(records, again, NULL), word);
+        }
+    ck_assert_int_ge(records, 25);
+    ck_assert_int_ge(words, 150);
+    ck_assert(!manual_names(manual, "hlep") && !data_have(&t, "hlep"));
+    texts_done(&t);
+    free(manual);
+}
+END_TEST
+
 /* Functions that no example tries to one percent: they need a job's plates, or have no published figures. All
  * but the first three have rows of their own below. */
 static const char *const untried[] = {
@@ -160,6 +207,8 @@ static void slip(struct texts *t, const struct handbook_function *f)
     char *gives = at ? strstr(at, "\n  gives ") : NULL, *equals = gives ? strstr(gives, " = ") : NULL;
     ck_assert_msg(equals, "%s", f->f.name);
     char *end = strchr(equals, '\n'), *from = equals + 3;
+    while (strncmp(end, "\n      ", 7) == 0) /* what goes on */
+        end = strchr(end + 1, '\n');
     char *now = base_format("%.*s1.01 * (%.*s)%s", (int)(from - t->text[i]), t->text[i], (int)(end - from),
                             from, end);
     free(t->text[i]);
@@ -339,6 +388,7 @@ TCase *shipped_case(void)
     tcase_add_test(t, each_kind_that_can_hurt_has_its_caution);
     tcase_add_test(t, a_factor_lies_in_its_own_range);
     tcase_add_test(t, every_published_example_agrees);
+    tcase_add_test(t, each_word_of_the_format_stands_in_the_manual_and_is_used);
     tcase_add_loop_test(t, a_slip_in_a_function_fails_an_example, 0, 8);
     tcase_add_test(t, each_form_to_choose_stands_in_the_list_of_what_sources_differ_about);
     tcase_add_test(t, a_slip_in_a_factor_fails_an_example);

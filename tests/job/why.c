@@ -49,6 +49,28 @@ START_TEST(a_screws_length_is_told_down_to_its_plates)
 }
 END_TEST
 
+/* A let of a kind's text stands in the tree by its name, and nowhere that values are shown or typed. */
+START_TEST(a_let_is_told_by_its_name)
+{
+    struct job *j = bench_file("data/demo/cover-plate.txt");
+    struct job_why_line *lines = base_alloc(ROOM * sizeof *lines);
+    int let = quantity(j, "stack.between_across"), n = job_why(j, quantity(j, "stack.ledge"), DIESET_NEW, 3, lines, ROOM);
+    const struct job_why_line *line = line_of(lines, n, "stack.between_across");
+    ck_assert_ptr_nonnull(line);
+    ck_assert_str_eq(line->value, lines[0].value);
+    ck_assert_ptr_nonnull(strstr(line->formula, "min(smallest(plate.front"));
+    ck_assert_ptr_null(line_of(lines, n, "stack.between_along")); /* the arm that is not taken */
+    ck_assert(dieset_applies(job_dieset(j), let) && !dieset_shown(job_dieset(j), let));
+    ck_assert(!dieset_quantity(job_dieset(j), let)->can_type);
+    struct base_text near = {0};
+    dieset_nearest(job_dieset(j), "stack.between_acros", &near);
+    ck_assert_ptr_null(strstr(base_text_get(&near), "between_across"));
+    base_text_done(&near);
+    free(lines);
+    job_close(j);
+}
+END_TEST
+
 START_TEST(the_tree_ends_where_asked_and_tells_that_it_goes_on)
 {
     struct job *j = bench_file("data/demo/cover-plate.txt");
@@ -242,6 +264,7 @@ TCase *why_tests(void)
     tcase_set_timeout(c, 60);
     tcase_add_unchecked_fixture(c, bench_open_handbook, bench_close_handbook);
     tcase_add_test(c, a_screws_length_is_told_down_to_its_plates);
+    tcase_add_test(c, a_let_is_told_by_its_name);
     tcase_add_test(c, the_tree_ends_where_asked_and_tells_that_it_goes_on);
     tcase_add_test(c, what_was_unfolded_above_is_not_unfolded_again);
     tcase_add_loop_test(c, every_quantity_can_be_asked_why, 0, 3);
