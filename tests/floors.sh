@@ -1,7 +1,7 @@
 #!/bin/sh
 # Holds every include of src/ against src/FLOORS: no room reaches up or sideways, none includes
-# another room's private header, reserved system headers stay in their rooms, and rooms below the faces neither
-# print nor exit nor read the environment.
+# another room's private header, reserved system headers stay in their rooms, rooms below the faces neither
+# print nor exit nor read the environment, and every struct base_diag begins empty.
 set -eu
 cd "$(dirname "$0")/.."
 LC_ALL=C awk '
@@ -34,6 +34,10 @@ LC_ALL=C awk '
     /(^|[^a-z_])(printf|puts|putchar|exit|_exit|getenv|secure_getenv|fgets|getchar)\(/ && !/^ *(\*|\/\*|\/\/)/ {
         breach("prints, exits or reads keys or the environment: " $0)
     }
+    # A reason is read after a call that may not have written one. Members of structures begin with their structure.
+    /^(static |typedef )*(struct|union)( [a-z_]+)? \{/ { inside = 1 }
+    /^}/ || FNR == 1 { inside = 0 }
+    FILENAME ~ /\.c$/ && !inside && /^ +struct base_diag [a-z_]+(, *[a-z_]+)*;/ { breach("a reason without = {0}: " $0) }
     function breach(what) { print FILENAME ":" FNR ": " what; bad = 1 }
     END { exit bad }
 ' src/FLOORS include/diewright/*.h src/main.c $(find src -mindepth 2 -name '*.[ch]') && echo "floors: every room keeps to its own"

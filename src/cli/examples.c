@@ -49,7 +49,7 @@ static double number_of(const struct handbook *h, const struct formula_tree *tre
 {
     struct formula_value v;
     struct formula_type got;
-    struct base_diag why;
+    struct base_diag why = {0};
     return handbook_eval_tree(h, tree, type, &v, &got, &why) == BASE_OK && !v.error ? v.number : NAN;
 }
 

@@ -131,7 +131,7 @@ static void bind_one(struct dieset *d, struct findings_bound *out, const struct 
         if (base_give_up())
             return;
         struct findings_trial t = {.rule = r, .item = item, .plate = plate, .state = (enum dieset_state)s};
-        struct base_diag why;
+        struct base_diag why = {0};
         struct findings_block block;
         if (bind_trial(d, &t, &block, &why) == BASE_OK) {
             t.block = keep_block(out, &block);

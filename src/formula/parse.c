@@ -504,7 +504,7 @@ static struct node *parse_all(struct parser *p)
 enum base_err formula_parse(const char *text, struct formula_tree **out, struct base_diag *why)
 {
     struct formula_tree *t = base_alloc(sizeof *t);
-    struct base_diag unheard;
+    struct base_diag unheard = {0};
     t->text = base_arena_copy(&t->memory, text);
     struct parser p = {.tree = t, .text = t->text, .why = why ? why : &unheard};
     t->root = parse_all(&p);

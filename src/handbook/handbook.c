@@ -117,7 +117,7 @@ static enum base_err read_all(struct handbook *h, struct base_diag *why)
 enum base_err handbook_read(const char *const *texts, const char *const *names, int n, const char *folder,
                             struct handbook **out, struct base_diag *why)
 {
-    struct base_diag unheard;
+    struct base_diag unheard = {0};
     struct handbook *h = new_handbook(folder);
     enum base_err err = BASE_OK;
     *out = NULL;

@@ -465,7 +465,7 @@ void job_drop(struct job *j)
 /* Somebody else's edit came first: show the file as it is now. */
 static void reload(struct job *j)
 {
-    struct base_diag ignored;
+    struct base_diag ignored = {0};
     struct table_set *before = j->tables, *shipped = handbook_tables(j->handbook);
     bool renewed = store_tables_sum(j->store) != j->tables_sum;
     if (renewed && job_copied_tables(j, &ignored) == BASE_OK)

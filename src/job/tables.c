@@ -30,7 +30,7 @@ static void count_row(void *arg, int line, const char *const *names, const char 
 static int rows_beyond(const char *file, const char *a, size_t a_length, const char *b, size_t b_length)
 {
     struct rows r = {.adding = true};
-    struct base_diag ignored;
+    struct base_diag ignored = {0};
     (void)!table_each_row(file, a, a_length, count_row, &r, &ignored);
     r.adding = false;
     (void)!table_each_row(file, b, b_length, count_row, &r, &ignored);

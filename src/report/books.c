@@ -123,7 +123,7 @@ static const char *try_words(const struct handbook *h, const struct formula_tree
 {
     struct formula_value v;
     struct formula_type t;
-    struct base_diag why;
+    struct base_diag why = {0};
     if (!tree || handbook_eval_tree(h, tree, want, &v, &t, &why) != BASE_OK)
         return NULL;
     return handbook_print(h, v, t, UNIT_METRIC, buf, size);

@@ -150,7 +150,7 @@ void act_turn_over(struct tui *t) { t->from_below = !t->from_below; }
 
 static void take_step(struct tui *t, bool back, long edit)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     enum base_err err = job_step_take(t->job, back, edit, &why);
     tui_changed(t);
     if (err) {
@@ -297,7 +297,7 @@ void act_like(struct tui *t)
 
 static void take_out(struct tui *t, const char *item)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     if (job_remove(t->job, item, &why) != BASE_OK)
         tui_complain(t, "%s", why.message);
     else

@@ -114,13 +114,13 @@ static enum base_err try_sets(struct tui *t, const char *rest, struct base_diag 
 
 static void run_set(struct tui *t, const char *rest)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     taken_or_why(t, try_sets(t, rest, &why), &why);
 }
 
 static void run_unset(struct tui *t, const char *rest)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     char path[WORD];
     if (!last_word(t, "unset", rest, path, sizeof path))
         return;
@@ -129,7 +129,7 @@ static void run_unset(struct tui *t, const char *rest)
 
 static void run_reason(struct tui *t, const char *rest)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     char path[WORD];
     rest = word(rest, path, sizeof path);
     taken_or_why(t, job_reason(t->job, path, rest, &why), &why);
@@ -157,7 +157,7 @@ static bool place_under(struct tui *t, const char *rest, const char *what, int u
 
 static void run_add(struct tui *t, const char *rest)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     char kind[WORD], name[WORD];
     int place;
     rest = word(word(rest, kind, sizeof kind), name, sizeof name);
@@ -174,7 +174,7 @@ static void run_add(struct tui *t, const char *rest)
 
 static void run_copy(struct tui *t, const char *rest)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     char item[WORD], name[WORD];
     if (!last_word(t, "copy", word(rest, item, sizeof item), name, sizeof name))
         return;
@@ -187,7 +187,7 @@ static void run_copy(struct tui *t, const char *rest)
 
 static void run_remove(struct tui *t, const char *rest)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     char item[WORD];
     if (!last_word(t, "remove", rest, item, sizeof item))
         return;
@@ -196,7 +196,7 @@ static void run_remove(struct tui *t, const char *rest)
 
 static void run_rename(struct tui *t, const char *rest)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     char item[WORD], name[WORD];
     if (!last_word(t, "rename", word(rest, item, sizeof item), name, sizeof name))
         return;
@@ -205,7 +205,7 @@ static void run_rename(struct tui *t, const char *rest)
 
 static void run_move(struct tui *t, const char *rest)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     char item[WORD];
     int place;
     rest = word(rest, item, sizeof item);
@@ -218,7 +218,7 @@ static void run_move(struct tui *t, const char *rest)
 
 static void run_lay(struct tui *t, const char *rest)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     char item[WORD];
     rest = word(rest, item, sizeof item);
     taken_or_why(t, job_lay(t->job, item, rest, &why), &why);
@@ -233,7 +233,7 @@ static void run_outline(struct tui *t, const char *rest)
 
 static void run_entry(struct tui *t, const char *rest, const char *entry)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     char item[WORD];
     rest = word(rest, item, sizeof item);
     taken_or_why(t, job_entry(t->job, item, entry, rest, &why), &why);
@@ -268,7 +268,7 @@ static void run_import(struct tui *t, const char *rest)
 
 static void run_value(struct tui *t, const char *rest)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     char group[WORD], name[WORD];
     rest = word(word(rest, group, sizeof group), name, sizeof name);
     const char *equals = strchr(rest, '=');
@@ -287,7 +287,7 @@ static void run_value(struct tui *t, const char *rest)
 
 static void run_value_rename(struct tui *t, const char *rest)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     char group[WORD], name[WORD], now[WORD];
     if (!last_word(t, "value-rename", word(word(rest, group, sizeof group), name, sizeof name), now,
                    sizeof now))
@@ -297,7 +297,7 @@ static void run_value_rename(struct tui *t, const char *rest)
 
 static void run_value_remove(struct tui *t, const char *rest)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     char group[WORD], name[WORD];
     if (!last_word(t, "value-remove", word(rest, group, sizeof group), name, sizeof name))
         return;
@@ -357,7 +357,7 @@ static void run_why(struct tui *t, const char *rest)
 
 static void run_eval(struct tui *t, const char *rest)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     struct formula_value v;
     struct formula_type type;
     char buf[200];
@@ -447,7 +447,7 @@ static void run_compare(struct tui *t, const char *rest)
 
 static void run_save_as(struct tui *t, const char *rest)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     if (!*rest) {
         tui_complain(t, "save-as wants a file name");
         return;

@@ -140,7 +140,7 @@ static void counts_line(const struct job_outcome *o, struct base_text *out)
 
 bool edit_take(struct tui *t)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     struct base_text line = {0};
     if (job_changes_nothing(t->job)) {
         edit_drop(t);
@@ -201,7 +201,7 @@ static enum base_err set_or_unset(struct tui *t, const char *path, const char *t
 static bool is_plain(const char *text)
 {
     struct formula_tree *tree;
-    struct base_diag why;
+    struct base_diag why = {0};
     if (formula_parse(text, &tree, &why) != BASE_OK)
         return false;
     bool plain = formula_is_literal(tree);
@@ -480,7 +480,7 @@ static bool stands(struct tui *t, const char *path, const char *text)
 
 static void choice_tried(struct tui *t, const char *path, const struct choice *c)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     edit_drop(t);
     if (!stands(t, path, c->value) && set_or_unset(t, path, c->value, &why) != BASE_OK)
         tui_complain(t, "%s", why.message);
@@ -489,7 +489,7 @@ static void choice_tried(struct tui *t, const char *path, const struct choice *c
 
 static void choice_taken(struct tui *t, const char *path, const struct choice *c)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     edit_drop(t); /* what stood before says whether a reason is asked for */
     int q = dieset_find(t->d, path);
     bool over = q >= 0 && dieset_quantity(t->d, q)->usual && !dieset_quantity(t->d, q)->typed;
@@ -588,7 +588,7 @@ void edit_open(struct tui *t, const char *path)
 /* What the edit before did is told along: the question stood in the place of its message. */
 static void reason_given(struct tui *t, const char *path, const char *text)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     char *edit = t->reason_for.length ? base_format("%s; ", base_text_get(&t->reason_for)) : base_copy("");
     if (!*text)
         tui_say(t, "%sno reason given: it stays a note until there is one (^ gives it)", edit);
@@ -660,7 +660,7 @@ void act_type_here(struct tui *t)
 
 void act_unset(struct tui *t)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     if (form_quantity(t) < 0)
         return;
     if (job_unset(t->job, t->path, &why) != BASE_OK)

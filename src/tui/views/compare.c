@@ -38,7 +38,7 @@ static void show(struct tui *t, struct job *other, const char *title, const char
 
 void compare_with_before(struct tui *t, int edits)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     struct job *before;
     const struct typed_event *events;
     if (lesson_holds_back(t, "a comparison"))
@@ -62,7 +62,7 @@ void compare_with_before(struct tui *t, int edits)
 static bool open_other(struct tui *t, const char *text, struct job **other, char *title, size_t size,
                        const char *names[COMPARE_SIDES])
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     struct review_revision r;
     bool revision = review_find(t->d, text, &r);
     char *path = job_path(text);

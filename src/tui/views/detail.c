@@ -349,7 +349,7 @@ void act_detail(struct tui *t)
 void act_try(struct tui *t)
 {
     struct detail *d = (struct detail *)tui_top(t);
-    struct base_diag why;
+    struct base_diag why = {0};
     int i = t->key - 'a';
     edit_drop(t);
     tui_settle(t);

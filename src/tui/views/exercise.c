@@ -23,7 +23,7 @@ struct exercise {
 
 static void put(struct exercise *e, int at)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     e->at = at;
     e->right = false;
     field_set(e->field, "", 0);
@@ -97,14 +97,14 @@ static bool event(struct tui *t, struct level *level, const struct terminal_even
 
 static void show_hint(struct exercise *e)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     if (practice_exercise_hint(e->all, e->at, &e->hint, &why) != BASE_OK)
         base_text_addf(&e->hint, "%s\n", why.message);
 }
 
 static void show_working(struct exercise *e)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     base_text_clear(&e->working);
     if (practice_exercise_solve(e->all, e->at, &e->working, &why) != BASE_OK)
         base_text_addf(&e->working, "%s\n", why.message);

@@ -161,7 +161,7 @@ static void draw_learnt(struct tui *t, struct level *level)
 
 static void enter_learnt(struct tui *t, struct level *level)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     int next = next_one(t);
     (void)level;
     if (next < 0) {
@@ -310,7 +310,7 @@ int lesson_draw(struct tui *t, struct area a)
 
 static void chosen(struct tui *t, const char *subject, const struct choice *c)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     char name[80];
     (void)subject;
     snprintf(name, sizeof name, "%s", c->value);
@@ -320,7 +320,7 @@ static void chosen(struct tui *t, const char *subject, const struct choice *c)
 
 static void list_jobs(struct tui *t)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     if (!read_book(t, &why)) {
         tui_complain(t, "%s", why.message);
         return;
@@ -340,7 +340,7 @@ static void list_jobs(struct tui *t)
 
 void lesson_open(struct tui *t, const char *name)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     if (!*name)
         list_jobs(t);
     else if (!lesson_begin(t, name, &why))

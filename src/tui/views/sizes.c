@@ -83,7 +83,7 @@ char *sizes_step(struct tui *t, const char *path, int by)
 
 static void judge(struct tui *t, const struct sizes *s, int at)
 {
-    struct base_diag why;
+    struct base_diag why = {0};
     struct said *z = &s->said[at];
     z->judged = true;
     z->refused = job_set(t->job, s->path, s->listed.at.at[at].text, &why) != BASE_OK;
@@ -276,7 +276,7 @@ static bool event(struct tui *t, struct level *level, const struct terminal_even
 static void enter(struct tui *t, struct level *level)
 {
     struct sizes *s = (struct sizes *)level;
-    struct base_diag why;
+    struct base_diag why = {0};
     int at = narrow_at(&s->narrow);
     if (at < 0 || !edit_allowed(t))
         return;

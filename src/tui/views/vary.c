@@ -294,7 +294,7 @@ void vary_open(struct tui *t, const char *path, const char *from, const char *to
                                          .settle = settle,
                                          .idle = idle,
                                          .done = done};
-    struct base_diag why;
+    struct base_diag why = {0};
     struct explore_ask ask;
     edit_drop(t);
     if (lesson_holds_back(t, "a range of values"))
