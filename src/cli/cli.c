@@ -28,8 +28,8 @@ static const struct cli_command commands[] = {
      "ram ground", cli_section},
     {"stroke", "JOB", "what enters and touches as the ram comes down, in order", 1, 1, "format", cli_stroke},
     {"order", "JOB", "order list: parts, sizes, how many, masses", 1, 1, "format", cli_order},
-    {"holes", "JOB [PLATE] [--ground]", "hole chart of one plate or of all", 1, 2, "format ground",
-     cli_holes},
+    {"holes", "JOB [PLATE] [--datum CORNER] [--ground]", "hole chart of one plate or of all", 1, 2,
+     "format datum ground", cli_holes},
     {"sharpening", "JOB", "the sharpening card: what was ground off, what is left", 1, 1, "format",
      cli_sharpening},
     {"eval", "EXPRESSION", "calculator with units and the handbook's functions", 1, -1, "format", cli_eval},
@@ -77,6 +77,7 @@ static const struct cli_option options[] = {
     {"format", "text, csv or json", "how the list is printed"},
     {"why", NULL, "how the values come about: formulas, what they hang on, sources"},
     {"ground", NULL, "when punches and die plate have been sharpened as far as they go"},
+    {"datum", "a plate's corner, such as \"right back\"", "where x and y of hole charts begin"},
     {"examples", NULL, "works the handbook's examples through"},
     {"sources", NULL, "every source of the handbook with what leans on it, and how many rest on memory"},
     {"words", NULL, "only the words of the trade: here, and in other shops"},
@@ -358,6 +359,8 @@ static int keep_option(struct cli_call *c, const char *name, const char *value)
         c->others = true;
     if (strcmp(name, "note") == 0)
         c->note = value;
+    if (strcmp(name, "datum") == 0)
+        c->datum = value;
     if (strcmp(name, "since") == 0)
         c->since = value;
     if (strcmp(name, "ram") == 0)

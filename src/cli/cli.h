@@ -17,7 +17,7 @@ struct cli_call {
     enum report_format format;
     bool why, ground, examples, sources, below, only_words, exercise, back, others, try, refresh;
     bool saved;               /* something was: an edit taken, a job begun */
-    const char *ram, *like, *job, *show, *hint, *note, *since, *import;
+    const char *ram, *like, *job, *show, *hint, *note, *since, *import, *datum;
 };
 
 struct cli_command {

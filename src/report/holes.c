@@ -211,15 +211,28 @@ static void outline_rows(const struct chart *c, const struct entry *e, struct re
 
 /* ---- heads ------------------------------------------------------------------------------ */
 
+static const char *const corners[] = {"left front", "right front", "left back", "right back"};
+
+bool report_corner_named(const char *text, enum report_corner *out)
+{
+    size_t n = strcspn(text, " -");
+    for (size_t i = 0; i < COUNT_OF(corners); i++)
+        if (strncmp(corners[i], text, n) == 0 && corners[i][n] == ' ' && text[n] &&
+            strcmp(corners[i] + n + 1, text + n + 1) == 0) {
+            *out = (enum report_corner)i;
+            return true;
+        }
+    return false;
+}
+
 static struct corner corner_of(struct dieset *d, int plate, enum dieset_state s, enum report_corner which)
 {
-    static const char *const names[] = {"left front", "right front", "left back", "right back"};
     bool right = which == REPORT_RIGHT_FRONT || which == REPORT_RIGHT_BACK;
     bool back = which == REPORT_LEFT_BACK || which == REPORT_RIGHT_BACK;
     return (struct corner){
         .x = dieset_number(d, plate, right ? "right" : "left", s), .way_x = right ? -1 : 1,
         .y = dieset_number(d, plate, back ? "back" : "front", s), .way_y = back ? -1 : 1,
-        .name = names[which],
+        .name = corners[which],
     };
 }
 
@@ -256,8 +269,8 @@ static void chart(struct dieset *d, int plate, enum dieset_state s, enum report_
     free(at);
 }
 
-void report_holes_from(struct dieset *d, int plate, enum dieset_state s, enum report_corner from,
-                       struct report_paper *p)
+void report_holes(struct dieset *d, int plate, enum dieset_state s, enum report_corner from,
+                  struct report_paper *p)
 {
     const struct report_column columns[] = {
         {"plate", NULL, false},     {"hole", "no", true},       {"group", "group", false},
@@ -278,9 +291,4 @@ void report_holes_from(struct dieset *d, int plate, enum dieset_state s, enum re
                       unit_display(UNIT_LENGTH, dieset_system(d)).name,
                       corner_of(d, plate < 0 && n ? layers[0].plate : plate, s, from).name);
     words_cautions(p, d);
-}
-
-void report_holes(struct dieset *d, int plate, enum dieset_state s, struct report_paper *p)
-{
-    report_holes_from(d, plate, s, REPORT_LEFT_FRONT, p);
 }

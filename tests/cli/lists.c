@@ -31,6 +31,8 @@ static const struct { const char *line; int status; const char *headings; int le
     {"order cp", 0, "line,quantity,designation,size,material,mass,item", 15},
     {"holes cp", 0, "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread", 90},
     {"holes cp die_plate", 0, "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread", 20},
+    {"holes cp die_plate --datum 'right back'", 0,
+     "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread", 20},
     {"holes cp die_plate --ground", 0, "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread", 20},
     {"set cp 'strip.width=64 mm'", 0, "name,state,was,is,unit", 0},
     {"set cp 'strip.low_use_reason=\"carrier wanted\"'", 0, "name,state,was,is,unit", 0},

@@ -195,6 +195,22 @@ START_TEST(check_tells_all_of_a_finding)
 }
 END_TEST
 
+START_TEST(a_corner_is_named)
+{
+    static const struct { const char *text; int corner; } named[] = {
+        {"left front", REPORT_LEFT_FRONT}, {"right front", REPORT_RIGHT_FRONT}, {"left-back", REPORT_LEFT_BACK},
+        {"right back", REPORT_RIGHT_BACK}, {"right-back", REPORT_RIGHT_BACK},   {"right", -1},
+        {"right ", -1},                    {"back right", -1},                  {"right back ", -1},
+        {"", -1},                          {"r back", -1},                      {"rightback", -1},
+    };
+    for (size_t i = 0; i < COUNT_OF(named); i++) {
+        enum report_corner corner = REPORT_LEFT_FRONT;
+        bool is = report_corner_named(named[i].text, &corner);
+        ck_assert_msg(is == (named[i].corner >= 0) && (!is || (int)corner == named[i].corner), "\"%s\"", named[i].text);
+    }
+}
+END_TEST
+
 /* ---- hole chart ------------------------------------------------------------------------ */
 
 /* Die plate 250 x 160: screws 25 from the ends and 20 from the sides, dowels 45 and 20, punches on the centre
@@ -219,7 +235,7 @@ START_TEST(chart_counts_from_the_corner)
     struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
     struct report_paper p;
     struct csv c;
-    report_holes_from(d, dieset_find_item(d, "die_plate"), DIESET_NEW, charted[_i].corner, &p);
+    report_holes(d, dieset_find_item(d, "die_plate"), DIESET_NEW, charted[_i].corner, &p);
     char *text = all_forms(&p, &c);
     has_header(&c, "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread");
     ck_assert_int_eq(c.records, 9);
@@ -252,7 +268,7 @@ START_TEST(an_outline_stands_in_the_chart_side_by_side)
     int plate = dieset_find_item(d, "die_plate");
     struct report_paper p;
     struct csv c;
-    report_holes(d, plate, DIESET_NEW, &p);
+    report_holes(d, plate, DIESET_NEW, REPORT_LEFT_FRONT, &p);
     char *text = all_forms(&p, &c);
     matches_kept(text, "tests/report/kept/holes-outline.txt");
     free(text);
@@ -269,7 +285,7 @@ START_TEST(an_outline_stands_in_the_chart_side_by_side)
                             1e-9);
     ck_assert_double_eq_tol(strtod(field(&c, r + 4, "y"), NULL), strtod(field(&c, r, "y"), NULL) - 0.5, 1e-9);
     parsed_done(&c);
-    report_holes_from(d, plate, DIESET_NEW, REPORT_RIGHT_FRONT, &p);
+    report_holes(d, plate, DIESET_NEW, REPORT_RIGHT_FRONT, &p);
     text = all_forms(&p, &c);
     ck_assert_str_eq(field(&c, record_with(&c, "operation", "from") + 1, "operation"), "arc 20.5 right to");
     free(text);
@@ -283,7 +299,7 @@ START_TEST(one_axis_is_one_number)
     struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
     struct report_paper p;
     struct csv c;
-    report_holes(d, dieset_find_item(d, "upper_shoe"), DIESET_NEW, &p);
+    report_holes(d, dieset_find_item(d, "upper_shoe"), DIESET_NEW, REPORT_LEFT_FRONT, &p);
     char *text = all_forms(&p, &c);
     int r = record_with(&c, "operation", "counterbore");
     ck_assert_str_eq(field(&c, r + 1, "operation"), "clear hole");
@@ -308,7 +324,7 @@ START_TEST(chart_of_all_plates_has_all_holes)
     struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
     struct report_paper p;
     struct csv c;
-    report_holes(d, -1, DIESET_NEW, &p);
+    report_holes(d, -1, DIESET_NEW, REPORT_LEFT_FRONT, &p);
     ck_assert_int_eq(report_rows(&p), dieset_hole_count(d));
     char *text = all_forms(&p, &c);
     ck_assert_str_eq(field(&c, 1, "plate"), "upper_shoe");
@@ -421,6 +437,7 @@ TCase *lists_case(void)
     tcase_add_test(t, an_error_is_null_in_data_and_words_in_text);
     tcase_add_test(t, moves_tell_was_and_is);
     tcase_add_test(t, check_tells_all_of_a_finding);
+    tcase_add_test(t, a_corner_is_named);
     tcase_add_loop_test(t, chart_counts_from_the_corner, 0, (int)COUNT_OF(charted));
     tcase_add_test(t, an_outline_stands_in_the_chart_side_by_side);
     tcase_add_test(t, one_axis_is_one_number);
