@@ -144,7 +144,6 @@ size_t base_char_write(char out[5], uint32_t ch); /* ended with "\0"; its bytes 
 struct base_map { struct base_map_cell *cells; size_t count, room; };
 void base_map_put(struct base_map *m, const char *key, int value); /* replaces */
 bool base_map_get(const struct base_map *m, const char *key, int *value); /* value may be NULL */
-bool base_map_remove(struct base_map *m, const char *key);
 void base_map_done(struct base_map *m);
 
 /* Texts as small whole numbers, so that a text can travel where a number does.

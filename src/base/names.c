@@ -69,27 +69,6 @@ bool base_map_get(const struct base_map *m, const char *key, int *value)
     return true;
 }
 
-bool base_map_remove(struct base_map *m, const char *key)
-{
-    if (!m->room)
-        return false;
-    size_t gap = seek(m, key);
-    if (!m->cells[gap].key)
-        return false;
-    free(m->cells[gap].key);
-    m->cells[gap].key = NULL;
-    m->count--;
-    for (size_t i = (gap + 1) & (m->room - 1); m->cells[i].key; i = (i + 1) & (m->room - 1)) {
-        size_t from_home = (i - home(m, m->cells[i].key)) & (m->room - 1);
-        if (from_home >= ((i - gap) & (m->room - 1))) {
-            m->cells[gap] = m->cells[i];
-            m->cells[i].key = NULL;
-            gap = i;
-        }
-    }
-    return true;
-}
-
 void base_map_done(struct base_map *m)
 {
     for (size_t i = 0; i < m->room; i++)

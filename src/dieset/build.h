@@ -269,8 +269,6 @@ bool has_usual(const struct build *b, const struct cell *c);
 double cell_amount(const struct build *b, const struct cell *c, enum dieset_state s); /* NaN: error */
 /* of the first item of KIND, which may be -1; NULL: none */
 struct cell *only_cell(const struct build *b, int kind, int property);
-/* NULL: ITEM is not of KIND */
-struct cell *property_cell(const struct build *b, int item, int kind, int property);
 typedef bool cell_fn(const struct build *b, const struct cell *c, void *arg);
 /* Visitors: a slot of C is CHANGED (a const bool *); C has an error in a state, whose origin is put down. */
 bool cell_is_changed(const struct build *b, const struct cell *c, void *changed);

@@ -60,11 +60,6 @@ struct cell *only_cell(const struct build *b, int kind, int property)
     return any ? b->items.at[b->rows[kind].items.at[0]].properties[property] : NULL;
 }
 
-struct cell *property_cell(const struct build *b, int item, int kind, int property)
-{
-    return item >= 0 && b->items.at[item].kind == kind ? b->items.at[item].properties[property] : NULL;
-}
-
 /* ---- asked of many ---- */
 
 bool cell_is_changed(const struct build *b, const struct cell *c, void *arg)

@@ -15,19 +15,14 @@ START_TEST(map_keeps_what_it_was_given)
         snprintf(key, sizeof key, "k%d", i);
         base_map_put(&m, key, i);
     }
-    for (int i = 0; i < 5000; i += 2) {
-        snprintf(key, sizeof key, "k%d", i);
-        ck_assert(base_map_remove(&m, key));
-        ck_assert(!base_map_remove(&m, key));
-    }
     for (int i = 0; i < 5000; i++) {
         int value = -1;
         snprintf(key, sizeof key, "k%d", i);
-        ck_assert_int_eq(base_map_get(&m, key, &value), i % 2);
-        if (i % 2)
-            ck_assert_int_eq(value, i);
+        ck_assert(base_map_get(&m, key, &value));
+        ck_assert_int_eq(value, i);
     }
-    ck_assert_uint_eq(m.count, 2500);
+    ck_assert(!base_map_get(&m, "k5000", NULL));
+    ck_assert_uint_eq(m.count, 5000);
     base_map_done(&m);
 }
 END_TEST
