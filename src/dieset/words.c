@@ -292,7 +292,7 @@ void dieset_orders_free(struct dieset_orders *o)
 static bool mass_counts(struct dieset *d, int item, int *room, bool *any)
 {
     const struct model *m = dieset_model(d);
-    int whole = dieset_find(d, "stack.whole_mass");
+    const int whole = dieset_find(d, "stack.whole_mass");
     char *path = base_format("%s.mass", dieset_item_name(d, item));
     int q = dieset_find(d, path);
     free(path);
@@ -305,10 +305,12 @@ static bool mass_counts(struct dieset *d, int item, int *room, bool *any)
     int n = slot < 0 ? 0 : model_reach(m, slot, room);
     while (n > 0 && room[n - 1] != dieset_quantity(d, whole)->slot[DIESET_NEW])
         n--;
-    /* A plain figure of the handbook stands in the sum as such, and nothing hangs on it: its kind tells
-       whether it is there. */
-    return n > 0 || (reads == 0 &&
-                     handbook_find_property(handbook_kind(d->h, dieset_item_kind(d, item)), "rides") >= 0);
+    /* A plain figure of the handbook stands in the sum as such, and nothing hangs on it: what the sum reads
+       tells whether it is there. */
+    const struct dieset_quantity *sum = dieset_quantity(d, whole);
+    int stack = dieset_item_kind(d, sum->item);
+    return n > 0 || (reads == 0 && handbook_sums(d->h, stack, handbook_find_property(handbook_kind(d->h, stack), sum->name),
+                                                 dieset_item_kind(d, item)));
 }
 
 static void add_uncounted(struct base_text *out, bool *any, const char *what, const char *title)

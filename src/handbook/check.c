@@ -23,6 +23,7 @@ struct checking {
     const struct handbook_kind *kind; /* whose properties are in reach, NULL none */
     bool measures;                    /* measures too: in rules */
     bool empty;                       /* kinds have no rows */
+    int summed;                       /* asked which sums read a row of this kind (+ 1), 0: not asked */
     struct name names[MOST_NAMES];
     int n_names;
     struct base_diag *why;
@@ -147,11 +148,9 @@ static enum base_err find_name(void *arg, const char *name, bool in_body, struct
     return BASE_UNKNOWN;
 }
 
-static enum base_err find_property(void *arg, int item, int kind, const char *property,
-                                   struct formula_found *out, struct base_diag *why)
+static enum base_err property_by_type(struct checking *c, int kind, const char *property,
+                                      struct formula_found *out, struct base_diag *why)
 {
-    struct checking *c = arg;
-    (void)item;
     if (kind >= PSEUDO) {
         const char *head = c->names[kind - PSEUDO].name;
         size_t n = strcspn(head, ".") + 1;
@@ -177,6 +176,27 @@ static enum base_err find_property(void *arg, int item, int kind, const char *pr
     return err == BASE_UNKNOWN ? no_property(&c->h->kinds.at[kind], property, why) : err;
 }
 
+enum { SOME_ROW = -2 }; /* the one item of a kind as a table, told from all others */
+
+static enum base_err find_property(void *arg, int item, int kind, const char *property,
+                                   struct formula_found *out, struct base_diag *why)
+{
+    struct checking *c = arg;
+    enum base_err err = property_by_type(c, kind, property, out, why);
+    if (!err && c->summed && out->how == FORMULA_SLOT && (item != SOME_ROW || kind != c->summed - 1))
+        out->how = FORMULA_ARGUMENT;
+    return err;
+}
+
+static enum base_err find_leading(void *arg, const char *name, bool in_body, struct formula_found *out,
+                                  struct base_diag *why)
+{
+    enum base_err err = find_name(arg, name, in_body, out, why);
+    if (!err && ((struct checking *)arg)->summed && out->how == FORMULA_SLOT)
+        out->how = FORMULA_ARGUMENT;
+    return err;
+}
+
 static int find_kind(void *arg, const char *name)
 {
     const struct checking *c = arg;
@@ -190,7 +210,7 @@ static int count_kinds(void *arg) { return (int)((struct checking *)arg)->h->kin
 
 static int one_row_or_none(void *arg, int kind, const int **items)
 {
-    static const int some = -1;
+    static const int some = SOME_ROW;
     (void)kind;
     *items = &some;
     return ((struct checking *)arg)->empty ? 0 : 1;
@@ -246,11 +266,10 @@ static void show(struct checking *c, const struct formula_tree *t, struct handbo
     book_show(c->h, place.file, place.line, c->why);
 }
 
-static enum base_err check(struct checking *c, struct handbook_place place, const struct formula_tree *t,
-                           const struct formula_type *want, struct formula_type *type)
+static struct formula_scope scope_of(struct checking *c)
 {
-    struct formula_scope scope = {.arg = c,
-                                  .name = find_name,
+    return (struct formula_scope){.arg = c,
+                                  .name = find_leading,
                                   .property = find_property,
                                   .function = find_function,
                                   .nearest = nearest,
@@ -262,6 +281,12 @@ static enum base_err check(struct checking *c, struct handbook_place place, cons
                                   .pick = no_query,
                                   .state = no_state,
                                   .pool = c->h->pool};
+}
+
+static enum base_err check(struct checking *c, struct handbook_place place, const struct formula_tree *t,
+                           const struct formula_type *want, struct formula_type *type)
+{
+    struct formula_scope scope = scope_of(c);
     enum base_err err = BASE_OK;
     for (int empty = 0; empty < 2 && t && !err; empty++) {
         struct formula_code *code;
@@ -651,4 +676,48 @@ enum base_err book_check(struct handbook *h, struct base_diag *why)
     CHECK_ALL(rules, check_rule)
     CHECK_ALL(examples, check_example)
     return err;
+}
+
+/* ---- who is summed up ------------------------------------------------------------------------------- */
+
+struct summing { const struct handbook *h; int kind, of; bool *seen, found; };
+
+static void sum_property(struct summing *s, int property);
+
+static void sum_name(const char *path, int start, void *arg)
+{
+    struct summing *s = arg;
+    (void)start;
+    int property = handbook_find_property(&s->h->kinds.at[s->kind], path);
+    if (property >= 0 && !s->seen[property])
+        sum_property(s, property);
+}
+
+/* Its own formula, in which all but the rows of the kind in question is no slot; then what it names. */
+static void sum_property(struct summing *s, int property)
+{
+    const struct handbook_kind *k = &s->h->kinds.at[s->kind];
+    const struct formula_tree *t = k->properties[property].tree;
+    struct base_diag unheard = {0};
+    struct checking c = {.h = (struct handbook *)(uintptr_t)s->h, .kind = k, .summed = s->of + 1, .why = &unheard};
+    struct formula_scope scope = scope_of(&c);
+    struct formula_code *code = NULL;
+    int reads = 0;
+    s->seen[property] = true;
+    if (!t)
+        return;
+    if (formula_compile(t, &scope, NULL, &code, &unheard) == BASE_OK)
+        formula_code_reads(code, &reads);
+    formula_code_free(code);
+    s->found = s->found || reads > 0;
+    formula_names(t, sum_name, s);
+}
+
+bool handbook_sums(const struct handbook *h, int kind, int property, int of)
+{
+    struct summing s = {.h = h, .kind = kind, .of = of,
+                        .seen = base_alloc((size_t)h->kinds.at[kind].n_properties + 1)};
+    sum_property(&s, property);
+    free(s.seen);
+    return s.found;
 }

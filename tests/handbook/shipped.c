@@ -132,6 +132,38 @@ START_TEST(every_published_example_agrees)
 }
 END_TEST
 
+static bool counts(const struct handbook *h, const char *name)
+{
+    int stack = handbook_find_kind(h, "stack"), whole = handbook_find_property(handbook_kind(h, stack), "whole_mass");
+    return handbook_sums(h, stack, whole, handbook_find_kind(h, name));
+}
+
+/* What weighs is in the mass of the set, of which paper and lifting speak: told from what the sum reads. */
+START_TEST(each_kind_that_has_a_mass_is_counted_in_the_set)
+{
+    struct handbook *h = shipped();
+    int weigh = 0;
+    for (int k = 0; k < handbook_kind_count(h); k++) {
+        const struct handbook_kind *kind = handbook_kind(h, k);
+        bool mass = handbook_find_property(kind, "mass") >= 0;
+        weigh += mass;
+        ck_assert_msg(counts(h, kind->name) == mass, "%s: its mass counts nowhere", kind->name);
+    }
+    ck_assert_int_ge(weigh, 12);
+    handbook_free(h);
+    struct texts t;
+    texts_read(&t);
+    t.text[t.n] = base_copy("kind anvil\n  asked mass : mass = 3 kg\n"
+                            "kind sledge\n  asked mass : mass = 3 kg\n  asked rides : text = \"with the bed\"\n");
+    t.name[t.n++] = base_copy("99-own.txt");
+    ck_ok(texts_load(&t, &h, why));
+    ck_assert(!counts(h, "anvil"));
+    ck_assert(counts(h, "sledge"));
+    handbook_free(h);
+    texts_done(&t);
+}
+END_TEST
+
 /* Where WORD begins a line of an example, or stands in a line of the manual as a word of the format. */
 static bool manual_names(const char *manual, const char *word)
 {
@@ -388,6 +420,7 @@ TCase *shipped_case(void)
     tcase_add_test(t, each_kind_that_can_hurt_has_its_caution);
     tcase_add_test(t, a_factor_lies_in_its_own_range);
     tcase_add_test(t, every_published_example_agrees);
+    tcase_add_test(t, each_kind_that_has_a_mass_is_counted_in_the_set);
     tcase_add_test(t, each_word_of_the_format_stands_in_the_manual_and_is_used);
     tcase_add_loop_test(t, a_slip_in_a_function_fails_an_example, 0, 8);
     tcase_add_test(t, each_form_to_choose_stands_in_the_list_of_what_sources_differ_about);
