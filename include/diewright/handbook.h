@@ -145,8 +145,8 @@ enum handbook_how {
     /* worked out by geometry under this name (turned_miss ...); rules and why may read it, formulas may
        not */
     HANDBOOK_MEASURE,
-    /* a named part of the kind's formulas: only its own kind's text reads it, only why-trees show it; its type
-       is its formula's */
+    /* a named part of the kind's formulas: only its own kind's text reads it, only why-trees show it; its
+       type is its formula's */
     HANDBOOK_LET,
 };
 struct handbook_property {
@@ -361,8 +361,9 @@ int handbook_find_pattern(const struct handbook *h, const char *name);
 int handbook_kind_count(const struct handbook *h);
 const struct handbook_kind *handbook_kind(const struct handbook *h, int i);
 int handbook_find_kind(const struct handbook *h, const char *name);
-/* Are the items of kind OF among the rows that PROPERTY of KIND sums up, itself or in what it names of its own
- * kind? Told from the formulas alone: "stack.whole_mass" of each kind that total(all.mass, rides = ...) has. */
+/* Are the items of kind OF among the rows that PROPERTY of KIND sums up, itself or in what it names of its
+ * own kind? Told from the formulas alone: "stack.whole_mass" of each kind that total(all.mass, rides = ...)
+ * has. */
 bool handbook_sums(const struct handbook *h, int kind, int property, int of);
 int handbook_find_property(const struct handbook_kind *k, const char *name);
 /* its place among the lines of words, -1: none */

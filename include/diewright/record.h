@@ -5,9 +5,9 @@
  *       child rest
  *
  * Two blanks a level, five levels at most, no tabs; "#" starts a comment line, also between the lines of one
- * record. What stands two levels below the line above it, or deeper, goes on with that line, behind one blank.
- * A line, and a rest with all that goes on with it, has at most 1000 bytes, UTF-8, no control characters.
- * Knows lines, no trade.
+ * record. What stands two levels below the line above it, or deeper, goes on with that line, behind one
+ * blank. A line, and a rest with all that goes on with it, has at most 1000 bytes, UTF-8, no control
+ * characters. Knows lines, no trade.
  * Uses: base.     Ownership: a document owns all its records and texts.
  */
 #ifndef DIEWRIGHT_RECORD_H
@@ -40,7 +40,8 @@ const char *record_text(const struct record *r, const char *key, const char *fal
 /* All children's rests with this key joined by a blank ("help" may be repeated); in ARENA; NULL when none. */
 const char *record_joined(const struct record *r, const char *key, struct base_arena *arena);
 
-/* The line of the file in which byte OFFSET of R's rest stands; that line's text begins at *START of the rest. */
+/* The line of the file in which byte OFFSET of R's rest stands; that line's text begins at *START of the
+   rest. */
 int record_place(const struct record *r, size_t offset, size_t *start);
 
 /* First word of TEXT into BUF; returns the rest after blanks. */

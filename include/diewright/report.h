@@ -55,8 +55,8 @@ void report_done(struct report_paper *p);
 void report_show(struct dieset *d, const int *quantities, int n, struct report_paper *p);
 /* grade,rule,item,state,value,limit,margin,message,source,read; the grade of what is waived is "waived" */
 void report_check(struct findings *f, struct report_paper *p);
-/* plate,hole,group,x,y,face,operation,diameter,depth,fit,thread; plate -1: all. FROM: the corner of each plate
- * from which x and y count inwards, and the holes are numbered. */
+/* plate,hole,group,x,y,face,operation,diameter,depth,fit,thread; plate -1: all. FROM: the corner of each
+ * plate from which x and y count inwards, and the holes are numbered. */
 enum report_corner { REPORT_LEFT_FRONT, REPORT_RIGHT_FRONT, REPORT_LEFT_BACK, REPORT_RIGHT_BACK };
 void report_holes(struct dieset *d, int plate, enum dieset_state s, enum report_corner from,
                   struct report_paper *p);

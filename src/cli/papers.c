@@ -128,10 +128,11 @@ static int holes(struct cli_call *c, struct job *j)
     struct report_paper p;
     enum report_corner from = REPORT_LEFT_FRONT;
     if (c->datum && !report_corner_named(c->datum, &from))
-        return cli_usage(c,
-                         "A plate has no corner \"%s\": they are \"left front\", \"right front\", \"left back\" and "
-                         "\"right back\".",
-                         c->datum);
+        return cli_usage(
+            c,
+            "A plate has no corner \"%s\": they are \"left front\", \"right front\", \"left back\" and "
+            "\"right back\".",
+            c->datum);
     int plate = c->n_words > 1 ? cli_plate(j, c->words[1]) : -1;
     if (c->n_words > 1 && plate < 0)
         return CLI_REFUSED;

@@ -258,9 +258,10 @@ static enum base_err read_item(struct reader *r, const struct record *line)
     }
     if (*rest) { /* mostly a property that stands four blanks deeper, and so goes on with the item's line */
         size_t start;
-        enum base_err err = base_fail(r->why, BASE_REFUSED,
-                                      "Nothing can stand behind the item's name; its properties stand below it, "
-                                      "two blanks deeper.");
+        enum base_err err = base_fail(
+            r->why, BASE_REFUSED,
+            "Nothing can stand behind the item's name; its properties stand below it, "
+            "two blanks deeper.");
         base_diag_place(r->why, r->out->name, record_place(line, (size_t)(rest - line->rest), &start));
         return err;
     }

@@ -309,8 +309,9 @@ static bool mass_counts(struct dieset *d, int item, int *room, bool *any)
        tells whether it is there. */
     const struct dieset_quantity *sum = dieset_quantity(d, whole);
     int stack = dieset_item_kind(d, sum->item);
-    return n > 0 || (reads == 0 && handbook_sums(d->h, stack, handbook_find_property(handbook_kind(d->h, stack), sum->name),
-                                                 dieset_item_kind(d, item)));
+    return n > 0 || (reads == 0 &&
+                     handbook_sums(d->h, stack, handbook_find_property(handbook_kind(d->h, stack), sum->name),
+                                   dieset_item_kind(d, item)));
 }
 
 static void add_uncounted(struct base_text *out, bool *any, const char *what, const char *title)

@@ -103,8 +103,8 @@ struct mover { int quantity; bool plain; double low[DIESET_STATES], high[DIESET_
 /* Coordinates and measures of patterns are many and say little. */
 static bool may_show(const struct dieset_quantity *q)
 {
-    return q->item >= 0 && q->property && q->property->how != HANDBOOK_LET && q->type.type.sort == FORMULA_NUMBER &&
-           q->type.sort == HANDBOOK_NUMBER;
+    return q->item >= 0 && q->property && q->property->how != HANDBOOK_LET &&
+           q->type.type.sort == FORMULA_NUMBER && q->type.sort == HANDBOOK_NUMBER;
 }
 
 static void widen(struct mover *v, int state, struct formula_value x)

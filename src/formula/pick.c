@@ -61,9 +61,10 @@ static bool read_rows(struct compiler *c, const struct node *n, enum formula_pic
     for (; a; a = a->next) {
         if (a->name && strcmp(a->name, "none") == 0 && !out->none) {
             if (mode != FORMULA_LARGEST && mode != FORMULA_SMALLEST)
-                return compile_refuse(c, a->value,
-                                      "\"none\" is for largest() and smallest(): a total or a count of nothing "
-                                      "is 0, and a size has to be there.");
+                return compile_refuse(
+                    c, a->value,
+                    "\"none\" is for largest() and smallest(): a total or a count of nothing "
+                    "is 0, and a size has to be there.");
             out->none = a->value;
             continue;
         }
@@ -396,8 +397,8 @@ static bool add_row(struct compiler *c, const struct rows *r, enum formula_pick_
     return true;
 }
 
-/* When all rows are looked at. A sum of nothing is 0; the least or the most of nothing is what the formula says
-   behind "none", else an error. */
+/* When all rows are looked at. A sum of nothing is 0; the least or the most of nothing is what the formula
+   says behind "none", else an error. */
 static bool close_rows(struct compiler *c, const struct rows *r, bool sum, struct result *so_far,
                        struct result *out)
 {
@@ -495,7 +496,8 @@ static bool refuse_all(struct compiler *c, const struct rows *r)
             kind++;
         if (column && kind == kinds) {
             base_text_done(&columns);
-            return compile_refuse(c, i < 0 ? r->subject : r->matches[i].left, "No kind has a \"%s\".", column);
+            return compile_refuse(c, i < 0 ? r->subject : r->matches[i].left, "No kind has a \"%s\".",
+                                  column);
         }
         if (i >= 0)
             base_text_addf(&columns, "%s\"%s\"", columns.length ? " and " : "", column);

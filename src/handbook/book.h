@@ -54,9 +54,9 @@ void book_failed(struct book_reader *r, const struct record *at);
 /* Show a reason that marks a part of a line's text, or nothing yet, in the whole line. */
 void book_show(const struct handbook *h, const char *file, int line, struct base_diag *why);
 
-/* lines.c: what may stand below a record. One table for each record tells its words, in the order in which the
- * manual has them, who reads such a line and whether several may stand. Complaints about other words, and what
- * handbook_vocabulary() tells, come from it. */
+/* lines.c: what may stand below a record. One table for each record tells its words, in the order in which
+ * the manual has them, who reads such a line and whether several may stand. Complaints about other words, and
+ * what handbook_vocabulary() tells, come from it. */
 struct book_word;
 typedef void book_line_fn(struct book_reader *r, const struct record *line, const struct book_word *word,
                           void *into);

@@ -699,7 +699,8 @@ static void sum_property(struct summing *s, int property)
     const struct handbook_kind *k = &s->h->kinds.at[s->kind];
     const struct formula_tree *t = k->properties[property].tree;
     struct base_diag unheard = {0};
-    struct checking c = {.h = (struct handbook *)(uintptr_t)s->h, .kind = k, .summed = s->of + 1, .why = &unheard};
+    struct checking c = {
+        .h = (struct handbook *)(uintptr_t)s->h, .kind = k, .summed = s->of + 1, .why = &unheard};
     struct formula_scope scope = scope_of(&c);
     struct formula_code *code = NULL;
     int reads = 0;

@@ -40,7 +40,8 @@ static const struct record *record_at(const struct record *first, int line)
 
 /* The line of WHY's mark, and the mark in it: where its source stands in the rest of R, which may go on over
  * several lines. The mark ends with its line. Else, where the source stands nowhere, the whole line. */
-static int show_line(const struct handbook *h, const char *file, const struct record *r, struct base_diag *why)
+static int show_line(const struct handbook *h, const char *file, const struct record *r,
+                     struct base_diag *why)
 {
     const char *found = *why->source ? strstr(r->rest, why->source) : NULL;
     size_t offset = found ? (size_t)(found - r->rest) + (size_t)why->start : 0, begins, length;

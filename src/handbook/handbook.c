@@ -81,7 +81,8 @@ static void refuse_unknown(struct book_reader *r, const struct record *first)
         while (i < COUNT_OF(record_readers) && strcmp(record_readers[i].key, c->key) != 0)
             i++;
         if (i == COUNT_OF(record_readers))
-            book_refuse(r, c, "\"%s\" is no record of a handbook; there are %s.", c->key, base_text_get(&all));
+            book_refuse(r, c, "\"%s\" is no record of a handbook; there are %s.", c->key,
+                        base_text_get(&all));
     }
     base_text_done(&all);
 }

@@ -259,7 +259,10 @@ static const struct book_word event_words[] = {
 };
 const struct book_vocabulary book_event_words = BOOK_VOCABULARY("event", event_words);
 
-#define MOTION_FORMULA(name) {.word = #name, .read = book_formula, .at = offsetof(struct handbook_motion, name)}
+#define MOTION_FORMULA(name)                                                              \
+    {                                                                                     \
+        .word = #name, .read = book_formula, .at = offsetof(struct handbook_motion, name) \
+    }
 
 static const struct book_word motion_words[] = {
     {.word = "title"},
@@ -390,7 +393,8 @@ static const struct book_word card_words[] = {
 };
 const struct book_vocabulary book_card_words = BOOK_VOCABULARY("card", card_words);
 
-static void read_card(struct book_reader *r, const struct record *at, const struct book_word *word, void *into)
+static void read_card(struct book_reader *r, const struct record *at, const struct book_word *word,
+                      void *into)
 {
     struct handbook_card *card = &((struct handbook_kind *)into)->card;
     (void)word;
@@ -477,7 +481,8 @@ static void read_kind_caution(struct book_reader *r, const struct record *c, con
     base_vec_push(&parts->cautions, caution);
 }
 
-static void read_hole(struct book_reader *r, const struct record *at, const struct book_word *word, void *into)
+static void read_hole(struct book_reader *r, const struct record *at, const struct book_word *word,
+                      void *into)
 {
     struct kind_parts *parts = into;
     (void)word;
@@ -489,7 +494,8 @@ static void read_hole(struct book_reader *r, const struct record *at, const stru
     base_vec_push(&parts->holes, h);
 }
 
-static void read_body(struct book_reader *r, const struct record *at, const struct book_word *word, void *into)
+static void read_body(struct book_reader *r, const struct record *at, const struct book_word *word,
+                      void *into)
 {
     struct kind_parts *parts = into;
     (void)word;
@@ -539,8 +545,11 @@ static void read_motion(struct book_reader *r, const struct record *at, const st
     base_vec_push(&parts->motions, m);
 }
 
-#define KIND_FIELD(name, reader) \
-    {.word = #name, .read = reader, .at = offsetof(struct kind_parts, k) + offsetof(struct handbook_kind, name)}
+#define KIND_FIELD(name, reader)                                                    \
+    {                                                                               \
+        .word = #name, .read = reader,                                              \
+        .at = offsetof(struct kind_parts, k) + offsetof(struct handbook_kind, name) \
+    }
 
 static const struct book_word outline_words[] = {
     {.word = "when", .read = book_formula, .at = offsetof(struct handbook_kind, outlines_when)},

@@ -31,7 +31,8 @@ static void refuse_word(struct book_reader *r, const struct record *at, const st
     }
     base_nearest(&near, line->key, words, (size_t)v->n);
     book_refuse(r, line, "\"%s\" cannot stand under \"%s\"%s%s; there may stand: %s.", line->key, at->key,
-                near.length ? "; near it: " : "", base_text_get(&near), v->n ? base_text_get(&all) : "nothing");
+                near.length ? "; near it: " : "", base_text_get(&near),
+                v->n ? base_text_get(&all) : "nothing");
     base_text_done(&all);
     base_text_done(&near);
     free(words);

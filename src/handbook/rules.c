@@ -77,7 +77,8 @@ struct rule_parts {
     bool over; /* what it is tried on is said */
 };
 
-static void read_mends(struct book_reader *r, const struct record *c, const struct book_word *word, void *into)
+static void read_mends(struct book_reader *r, const struct record *c, const struct book_word *word,
+                       void *into)
 {
     struct rule_parts *parts = into;
     (void)word;
@@ -100,7 +101,8 @@ static void read_tried_on(struct book_reader *r, const struct record *c, const s
     parts->over = true;
 }
 
-static void read_state(struct book_reader *r, const struct record *c, const struct book_word *word, void *into)
+static void read_state(struct book_reader *r, const struct record *c, const struct book_word *word,
+                       void *into)
 {
     struct rule_parts *parts = into;
     (void)word;
@@ -122,8 +124,11 @@ static void add_rung(struct book_reader *r, const struct record *c, const struct
     read_rung(r, c, grade, &parts->rungs[rule->n_rungs++]);
 }
 
-#define RULE_FIELD(name, reader) \
-    {.word = #name, .read = reader, .at = offsetof(struct rule_parts, rule) + offsetof(struct handbook_rule, name)}
+#define RULE_FIELD(name, reader)                                                       \
+    {                                                                                  \
+        .word = #name, .read = reader,                                                 \
+        .at = offsetof(struct rule_parts, rule) + offsetof(struct handbook_rule, name) \
+    }
 
 static const struct book_word rule_words[] = {
     {.word = "title"},

@@ -194,7 +194,8 @@ static const struct book_word point_words[] = {
 const struct book_vocabulary book_point_words = BOOK_VOCABULARY("point", point_words);
 
 /* "point NAME", or "repeat COUNT" for points that have no name of their own. */
-static void read_point(struct book_reader *r, const struct record *c, const struct book_word *word, void *into)
+static void read_point(struct book_reader *r, const struct record *c, const struct book_word *word,
+                       void *into)
 {
     struct pattern_parts *parts = into;
     (void)word;
@@ -338,7 +339,8 @@ static void add_file(struct book_reader *r, const struct record *c, const struct
         give_file(r, c, c->rest);
 }
 
-static void add_column(struct book_reader *r, const struct record *c, const struct book_word *word, void *into)
+static void add_column(struct book_reader *r, const struct record *c, const struct book_word *word,
+                       void *into)
 {
     struct table_parts *parts = into;
     (void)word;

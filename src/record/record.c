@@ -89,9 +89,10 @@ static enum base_err go_on(struct reading *r, const char *text, size_t start, si
     while (text[end - 1] == ' ')
         end--;
     if (strlen(record->rest) + 1 + end - start > LONGEST_LINE)
-        return refuse(r, text, length, (int)start,
-                      "With the lines that this one goes on with it is longer than 1000 bytes: give a part of "
-                      "it a name of its own.");
+        return refuse(
+            r, text, length, (int)start,
+            "With the lines that this one goes on with it is longer than 1000 bytes: give a part of "
+            "it a name of its own.");
     struct record_more *more = base_arena_alloc(&r->doc->memory, sizeof *more);
     *more = (struct record_more){.at = *record->rest ? (int)strlen(record->rest) + 1 : 0, .line = r->line};
     record->rest = base_arena_format(&r->doc->memory, "%s%s%.*s", record->rest, more->at ? " " : "",

@@ -119,7 +119,8 @@ static const struct { const char *line; int status; const char *says;
     {"d check cp --format xml", 2,
      "There is no format \"xml\": it is text, csv or json.\nUsage: diewright check JOB"},
     {"d holes cp die_plate --datum middle", 2,
-     "A plate has no corner \"middle\": they are \"left front\", \"right front\", \"left back\" and \"right back\"."},
+     "A plate has no corner \"middle\": they are \"left front\", \"right front\", \"left back\" and \"right "
+     "back\"."},
     {"d order cp --datum 'left back'", 2, "The command order has no option --datum."},
     {"d check cp --why", 2, "The command check has no option --why.\nUsage: diewright check JOB"},
     {"d show cp die_plate --why=yes", 2, "The option --why takes no value."},

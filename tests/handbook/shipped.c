@@ -134,7 +134,8 @@ END_TEST
 
 static bool counts(const struct handbook *h, const char *name)
 {
-    int stack = handbook_find_kind(h, "stack"), whole = handbook_find_property(handbook_kind(h, stack), "whole_mass");
+    int stack = handbook_find_kind(h, "stack"),
+        whole = handbook_find_property(handbook_kind(h, stack), "whole_mass");
     return handbook_sums(h, stack, whole, handbook_find_kind(h, name));
 }
 
@@ -153,8 +154,9 @@ START_TEST(each_kind_that_has_a_mass_is_counted_in_the_set)
     handbook_free(h);
     struct texts t;
     texts_read(&t);
-    t.text[t.n] = base_copy("kind anvil\n  asked mass : mass = 3 kg\n"
-                            "kind sledge\n  asked mass : mass = 3 kg\n  asked rides : text = \"with the bed\"\n");
+    t.text[t.n] = base_copy(
+        "kind anvil\n  asked mass : mass = 3 kg\n"
+        "kind sledge\n  asked mass : mass = 3 kg\n  asked rides : text = \"with the bed\"\n");
     t.name[t.n++] = base_copy("99-own.txt");
     ck_ok(texts_load(&t, &h, why));
     ck_assert(!counts(h, "anvil"));
@@ -197,7 +199,8 @@ START_TEST(each_word_of_the_format_stands_in_the_manual_and_is_used)
     int words = 0, records = 0;
     for (; handbook_vocabulary(records, -1, NULL); records++)
         for (int w = 0; handbook_vocabulary(records, w, NULL); w++, words++) {
-            const char *word = handbook_vocabulary(records, w, NULL), *of = handbook_vocabulary(records, -1, NULL);
+            const char *word = handbook_vocabulary(records, w, NULL),
+                       *of = handbook_vocabulary(records, -1, NULL);
             ck_assert_msg(manual_names(manual, word), "the manual does not tell \"%s\" of %s", word, of);
             ck_assert_msg(data_have(&t, word), "\"%s\" of %s stands nowhere in the shipped texts", word, of);
             for (int again = 0; again < w; again++)

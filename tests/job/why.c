@@ -54,7 +54,8 @@ START_TEST(a_let_is_told_by_its_name)
 {
     struct job *j = bench_file("data/demo/cover-plate.txt");
     struct job_why_line *lines = base_alloc(ROOM * sizeof *lines);
-    int let = quantity(j, "stack.between_across"), n = job_why(j, quantity(j, "stack.ledge"), DIESET_NEW, 3, lines, ROOM);
+    int let = quantity(j, "stack.between_across"),
+        n = job_why(j, quantity(j, "stack.ledge"), DIESET_NEW, 3, lines, ROOM);
     const struct job_why_line *line = line_of(lines, n, "stack.between_across");
     ck_assert_ptr_nonnull(line);
     ck_assert_str_eq(line->value, lines[0].value);

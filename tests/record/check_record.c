@@ -91,7 +91,8 @@ START_TEST(blanks_round_the_rest_do_not_count)
 }
 END_TEST
 
-/* What stands two levels deeper, or more, is no child and goes on with the line above, whatever it begins with. */
+/* What stands two levels deeper, or more, is no child and goes on with the line above, whatever it begins
+   with. */
 START_TEST(a_line_goes_on_in_deeper_ones)
 {
     struct record_document d = read_or_fail("a one\n"

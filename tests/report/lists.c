@@ -197,16 +197,26 @@ END_TEST
 
 START_TEST(a_corner_is_named)
 {
-    static const struct { const char *text; int corner; } named[] = {
-        {"left front", REPORT_LEFT_FRONT}, {"right front", REPORT_RIGHT_FRONT}, {"left-back", REPORT_LEFT_BACK},
-        {"right back", REPORT_RIGHT_BACK}, {"right-back", REPORT_RIGHT_BACK},   {"right", -1},
-        {"right ", -1},                    {"back right", -1},                  {"right back ", -1},
-        {"", -1},                          {"r back", -1},                      {"rightback", -1},
+    static const struct { const char *text; int corner;
+    } named[] = {
+        {"left front", REPORT_LEFT_FRONT},
+        {"right front", REPORT_RIGHT_FRONT},
+        {"left-back", REPORT_LEFT_BACK},
+        {"right back", REPORT_RIGHT_BACK},
+        {"right-back", REPORT_RIGHT_BACK},
+        {"right", -1},
+        {"right ", -1},
+        {"back right", -1},
+        {"right back ", -1},
+        {"", -1},
+        {"r back", -1},
+        {"rightback", -1},
     };
     for (size_t i = 0; i < COUNT_OF(named); i++) {
         enum report_corner corner = REPORT_LEFT_FRONT;
         bool is = report_corner_named(named[i].text, &corner);
-        ck_assert_msg(is == (named[i].corner >= 0) && (!is || (int)corner == named[i].corner), "\"%s\"", named[i].text);
+        ck_assert_msg(is == (named[i].corner >= 0) && (!is || (int)corner == named[i].corner), "\"%s\"",
+                      named[i].text);
     }
 }
 END_TEST
