@@ -146,6 +146,8 @@ int dieset_item_kind(const struct dieset *d, int item);
 /* of a kind of words: said of the job, no part of the die set */
 bool dieset_item_words(const struct dieset *d, int item);
 int dieset_item_of_kind(const struct dieset *d, const char *kind); /* the first, -1: none */
+/* All items of KIND, a number of the handbook's; how many. *ITEMS is the die set's, till it is bound anew. */
+int dieset_items_of_kind(const struct dieset *d, int kind, const int **items);
 /* The text typed at PATH of ITEM, NULL when nothing is typed there. */
 const char *dieset_entry(const struct dieset *d, int item, const char *path);
 /* All entries of an item in the order in which a dump writes them. */

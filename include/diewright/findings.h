@@ -40,6 +40,13 @@ struct dieset *findings_dieset(const struct findings *f); /* that is judged */
  * waived comes last. The list is borrowed until the next call. It is not whole when base_given_up() says so:
  * findings_restore() brings back one that was kept. */
 int findings_judge(struct findings *f, const struct finding **list);
+/* The same without words, cures and order: what is needed of many tries. */
+int findings_judge_bare(struct findings *f, const struct finding **list);
+/* The finding KEY as its own rule alone tells it now, bare: RULE over ITEM and PLATE as they stand in a list
+ * judged before. NULL: it does not stand. Not of FINDINGS_UNJUDGED, which many rules tell. The list is what
+ * that rule found, till it is judged again. */
+const struct finding *findings_judge_one(struct findings *f, const char *rule, const char *key, int item,
+                                         int plate);
 /* The last list again. */
 int findings_list(const struct findings *f, const struct finding **list);
 /* Open findings by grade: [HANDBOOK_NOTE], [HANDBOOK_CAUTION], [HANDBOOK_FAULT]. */

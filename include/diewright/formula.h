@@ -198,6 +198,7 @@ struct formula_type formula_code_type(const struct formula_code *c);
 const int *formula_code_reads(const struct formula_code *c, int *count);
 /* Does it read argument ARGUMENT? */
 bool formula_code_asks(const struct formula_code *c, int argument);
+uint64_t formula_code_asked(const struct formula_code *c); /* a bit for each of the first 64 that it reads */
 int formula_code_picks(const struct formula_code *c); /* how many picks from parts tables it has */
 /* Folded to one constant. */
 bool formula_code_constant(const struct formula_code *c, struct formula_value *out);

@@ -255,4 +255,3 @@ void build_free(struct build *b)
     base_arena_done(&b->memory);
     free(b);
 }
-

@@ -36,6 +36,13 @@ bool dieset_item_words(const struct dieset *d, int item)
     return kind >= 0 && handbook_kind(d->h, kind)->n_words > 0;
 }
 
+int dieset_items_of_kind(const struct dieset *d, int kind, const int **items)
+{
+    bool any = kind >= 0 && d->now->rows;
+    *items = any ? d->now->rows[kind].items.at : NULL;
+    return any ? (int)d->now->rows[kind].items.count : 0;
+}
+
 int dieset_item_of_kind(const struct dieset *d, const char *kind)
 {
     int k;

@@ -43,56 +43,62 @@ static const struct findings_block *keep_block(struct findings_bound *out, const
 
 /* ---- trials ---------------------------------------------------------------------------------- */
 
+static int n_words(const struct findings_trial *t) { return FINDINGS_RUNG + t->rule->n_rungs; }
+
 static void trial_done(struct findings_trial *t)
 {
     formula_code_free(t->when);
     formula_code_free(t->value);
     formula_code_free(t->within);
-    for (int i = 0; i < t->rule->n_rungs; i++) {
+    for (int i = 0; t->rungs && i < t->rule->n_rungs; i++)
         formula_code_free(t->rungs[i]);
-        dieset_words_free(t->rung_says[i]);
-    }
+    for (int i = 0; t->words && i < n_words(t); i++)
+        dieset_words_free(t->words[i]);
     free(t->rungs);
-    free(t->rung_says);
-    dieset_words_free(t->says);
-    dieset_words_free(t->tells);
+    free(t->words);
 }
 
-static enum base_err compile(struct dieset *d, const struct findings_trial *t,
-                             const struct formula_tree *tree, const struct formula_type *want,
-                             struct formula_code **out, struct base_diag *why)
+static enum base_err compile(struct dieset *d, struct findings_trial *t, const struct formula_tree *tree,
+                             const struct formula_type *want, struct formula_code **out,
+                             struct base_diag *why)
 {
     struct dieset_block block = {t->block->names, t->block->types, t->block->count};
     *out = NULL;
-    return tree ? dieset_compile(d, tree, t->item, t->plate, t->state, &block, want, out, why) : BASE_OK;
+    enum base_err err = tree ? dieset_compile(d, tree, t->item, t->plate, t->state, &block, want, out, why)
+                             : BASE_OK;
+    t->asks |= *out ? formula_code_asked(*out) : 0;
+    return err;
 }
 
-static enum base_err words(struct dieset *d, const struct findings_trial *t,
-                           const struct handbook_template *says, struct dieset_words **out,
-                           struct base_diag *why)
+static const struct handbook_template *template_of(const struct handbook_rule *r, int which)
 {
+    return which == FINDINGS_SAYS    ? &r->says
+           : which == FINDINGS_TELLS ? &r->tells
+                                     : &r->rungs[which - FINDINGS_RUNG].says;
+}
+
+const struct dieset_words *findings_words(struct dieset *d, const struct findings_trial *t, int which,
+                                          struct base_diag *why)
+{
+    const struct handbook_template *says = template_of(t->rule, which);
     struct dieset_block block = {t->block->names, t->block->types, t->block->count};
-    *out = NULL;
-    return says->n_pieces ? dieset_words_new(d, says, t->item, t->plate, t->state, &block, out, why)
-                          : BASE_OK;
+    if (says->n_pieces && !t->words[which] &&
+        dieset_words_new(d, says, t->item, t->plate, t->state, &block, &t->words[which], why) != BASE_OK)
+        t->words[which] = NULL;
+    return t->words[which];
 }
 
 static enum base_err bind_rungs(struct dieset *d, struct findings_trial *t, struct base_diag *why)
 {
     const struct handbook_rule *r = t->rule;
     enum base_err err = BASE_OK;
-    for (int i = 0; i < r->n_rungs && !err; i++) {
+    for (int i = 0; i < r->n_rungs && !err; i++)
         err = compile(d, t, r->rungs[i].tree,
                       r->rungs[i].yesno ? &yesno_type
                       : r->value        ? &t->type
                                         : NULL,
                       &t->rungs[i], why);
-        if (!err)
-            err = words(d, t, &r->rungs[i].says, &t->rung_says[i], why);
-    }
-    if (!err)
-        err = words(d, t, &r->tells, &t->tells, why);
-    return err ? err : words(d, t, &r->says, &t->says, why);
+    return err;
 }
 
 /* B: room for the block while it grows. */
@@ -100,9 +106,8 @@ static enum base_err bind_trial(struct dieset *d, struct findings_trial *t, stru
                                 struct base_diag *why)
 {
     const struct handbook_rule *r = t->rule;
-    size_t n = (size_t)(r->n_rungs ? r->n_rungs : 1);
-    t->rungs = base_alloc(n * sizeof *t->rungs);
-    t->rung_says = base_alloc(n * sizeof *t->rung_says);
+    t->rungs = base_alloc((size_t)(r->n_rungs + 1) * sizeof *t->rungs);
+    t->words = base_alloc((size_t)n_words(t) * sizeof *t->words);
     block_of(dieset_handbook(d), r, b);
     t->block = b;
     enum base_err err = compile(d, t, r->when, &yesno_type, &t->when, why);
@@ -122,33 +127,52 @@ static enum base_err bind_trial(struct dieset *d, struct findings_trial *t, stru
     return bind_rungs(d, t, why);
 }
 
-static void bind_one(struct dieset *d, struct findings_bound *out, const struct handbook_rule *r, int item,
-                     int plate)
+bool findings_ready(struct dieset *d, struct findings_bound *b, struct findings_trial *t)
 {
-    for (int s = 0; s < DIESET_STATES; s++) {
-        if (!(r->states & (s == DIESET_NEW ? HANDBOOK_NEW : HANDBOOK_GROUND)))
-            continue;
-        if (base_give_up())
-            return;
-        struct findings_trial t = {.rule = r, .item = item, .plate = plate, .state = (enum dieset_state)s};
-        struct base_diag why = {0};
-        struct findings_block block;
-        if (bind_trial(d, &t, &block, &why) == BASE_OK) {
-            t.block = keep_block(out, &block);
-            base_vec_push(&out->trials, t);
-            continue;
-        }
-        base_text_addf(&out->faults, "%s: %s\n", r->name, why.message);
-        trial_done(&t);
+    struct base_diag why = {0};
+    struct findings_block block;
+    if (t->how != FINDINGS_UNTRIED)
+        return t->how == FINDINGS_READY;
+    bool binds = bind_trial(d, t, &block, &why) == BASE_OK;
+    t->how = binds ? FINDINGS_READY : FINDINGS_UNBOUND;
+    t->block = keep_block(b, &block);
+    if (!binds)
+        base_text_addf(&b->faults, "%s: %s\n", t->rule->name, why.message);
+    return binds;
+}
+
+void findings_ready_all(struct dieset *d, struct findings_bound *b)
+{
+    size_t kept = 0;
+    bool given_up = false;
+    for (size_t i = 0; i < b->trials.count && !b->whole; i++) {
+        struct findings_trial *t = &b->trials.at[i];
+        given_up = given_up || base_give_up();
+        if (given_up || findings_ready(d, b, t))
+            b->trials.at[kept++] = *t;
+        else
+            trial_done(t);
     }
+    b->trials.count = b->whole ? b->trials.count : kept;
+    b->whole = !given_up;
+}
+
+static void bind_one(struct findings_bound *out, const struct handbook_rule *r, int item, int plate)
+{
+    for (int s = 0; s < DIESET_STATES; s++)
+        if (r->states & (s == DIESET_NEW ? HANDBOOK_NEW : HANDBOOK_GROUND))
+            base_vec_push(&out->trials,
+                          ((struct findings_trial){
+                              .rule = r, .item = item, .plate = plate, .state = (enum dieset_state)s}));
 }
 
 static void bind_each(struct dieset *d, struct findings_bound *out, const struct handbook_rule *r, int kind,
                       bool as_plate)
 {
-    for (int i = 0; i < dieset_item_count(d); i++)
-        if (dieset_item_kind(d, i) == kind)
-            bind_one(d, out, r, as_plate ? -1 : i, as_plate ? i : -1);
+    const int *items;
+    int n = dieset_items_of_kind(d, kind, &items);
+    for (int i = 0; i < n; i++)
+        bind_one(out, r, as_plate ? -1 : items[i], as_plate ? items[i] : -1);
 }
 
 void findings_bind(struct dieset *d, struct findings_bound *out)
@@ -162,7 +186,7 @@ void findings_bind(struct dieset *d, struct findings_bound *out)
         else if (r->over == HANDBOOK_EACH_HOLE || r->over == HANDBOOK_EACH_PAIR)
             bind_each(d, out, r, plate, true);
         else
-            bind_one(d, out, r, -1, -1);
+            bind_one(out, r, -1, -1);
     }
     out->binding = dieset_binding(d);
 }
@@ -177,4 +201,5 @@ void findings_unbind(struct findings_bound *b)
     base_vec_done(&b->blocks);
     base_text_done(&b->faults);
     b->binding = -1;
+    b->whole = b->worded = false;
 }

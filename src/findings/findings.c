@@ -37,7 +37,7 @@ void findings_free(struct findings *f)
 struct dieset *findings_dieset(const struct findings *f) { return f->d; }
 
 /* Rules bound to the die set as it stands. Two bindings are kept, so that dropping a try costs nothing. */
-void findings_bind_now(struct findings *f)
+void findings_begin_now(struct findings *f)
 {
     long binding = dieset_binding(f->d);
     for (int i = 0; i < 2; i++)
@@ -50,6 +50,12 @@ void findings_bind_now(struct findings *f)
     f->now = &f->bound[f->latest];
     findings_unbind(f->now);
     findings_bind(f->d, f->now);
+}
+
+void findings_bind_now(struct findings *f)
+{
+    findings_begin_now(f);
+    findings_ready_all(f->d, f->now);
     if (base_given_up())
         findings_unbind(f->now);
 }
@@ -141,21 +147,69 @@ static void sort(struct findings *f)
     free(rows);
 }
 
-int findings_judge(struct findings *f, const struct finding **list)
+static void judge(struct findings *f, bool bare)
 {
     findings_bind_now(f);
     findings_forget(f);
-    struct findings_pass p = {.f = f};
+    struct findings_pass p = {.f = f, .bare = bare};
     for (size_t i = 0; i < f->now->trials.count && !base_given_up(); i++)
         findings_run(&p, &f->now->trials.at[i]);
     for (size_t i = 0; i < p.blocked.count && !base_given_up(); i++) {
-        struct finding x = findings_unjudged(f, &p.blocked.at[i], false);
+        struct finding x = findings_unjudged(f, &p.blocked.at[i], bare);
         base_vec_push(&f->list, x);
     }
     findings_pass_done(&p);
     findings_waive(f);
+}
+
+int findings_judge(struct findings *f, const struct finding **list)
+{
+    judge(f, false);
     sort(f);
     return findings_list(f, list);
+}
+
+int findings_judge_bare(struct findings *f, const struct finding **list)
+{
+    judge(f, true);
+    return findings_list(f, list);
+}
+
+/* Rules over what other rules hang on want all of them ready. */
+static bool follows_others(const struct findings *f, const char *rule)
+{
+    int r = handbook_find_rule(dieset_handbook(f->d), rule);
+    enum handbook_over over = r < 0 ? HANDBOOK_ONCE : handbook_rule(dieset_handbook(f->d), r)->over;
+    return over == HANDBOOK_EACH_WEAK || over == HANDBOOK_ALL_WEAK || over == HANDBOOK_EACH_GUESS;
+}
+
+/* Can T be what a finding of RULE over ITEM and PLATE comes from? */
+static bool may_tell(const struct findings_trial *t, const char *rule, int item, int plate)
+{
+    bool own = t->rule->over != HANDBOOK_EACH_KIND || t->item == item;
+    return own && t->plate == plate && strcmp(t->rule->name, rule) == 0;
+}
+
+const struct finding *findings_judge_one(struct findings *f, const char *rule, const char *key, int item,
+                                         int plate)
+{
+    if (follows_others(f, rule))
+        findings_bind_now(f);
+    else
+        findings_begin_now(f);
+    findings_forget(f);
+    struct findings_pass p = {.f = f, .bare = true};
+    for (size_t i = 0; i < f->now->trials.count && !base_given_up(); i++) {
+        struct findings_trial *t = &f->now->trials.at[i];
+        if (may_tell(t, rule, item, plate) && findings_ready(f->d, f->now, t))
+            findings_run(&p, t);
+    }
+    findings_pass_done(&p);
+    findings_waive(f);
+    for (size_t i = 0; i < f->list.count; i++)
+        if (strcmp(f->list.at[i].key, key) == 0)
+            return &f->list.at[i];
+    return NULL;
 }
 
 int findings_list(const struct findings *f, const struct finding **list)
@@ -183,6 +237,15 @@ int findings_waived(const struct findings *f)
 const char *findings_unbound(struct findings *f)
 {
     findings_bind_now(f);
+    for (size_t i = 0; i < f->now->trials.count && !f->now->worded; i++) {
+        const struct findings_trial *t = &f->now->trials.at[i];
+        for (int which = 0; which < FINDINGS_RUNG + t->rule->n_rungs; which++) {
+            struct base_diag why = {0};
+            if (!findings_words(f->d, t, which, &why) && why.code)
+                base_text_addf(&f->now->faults, "%s: %s\n", t->rule->name, why.message);
+        }
+    }
+    f->now->worded = true;
     return base_text_get(&f->now->faults);
 }
 
@@ -269,12 +332,12 @@ bool findings_worse(const struct findings_kept *k, const struct finding *x)
 bool findings_standing(struct findings *f, const char *rule, int item, enum dieset_state s,
                        struct finding *out)
 {
-    findings_bind_now(f);
+    findings_begin_now(f);
     for (size_t i = 0; i < f->now->trials.count; i++) {
-        const struct findings_trial *t = &f->now->trials.at[i];
+        struct findings_trial *t = &f->now->trials.at[i];
         bool single = t->rule->over == HANDBOOK_ONCE || t->rule->over == HANDBOOK_EACH_KIND;
-        if (single && strcmp(t->rule->name, rule) == 0 && t->item == item && t->state == s)
-            return findings_stand(f, t, out);
+        if (single && t->item == item && t->state == s && strcmp(t->rule->name, rule) == 0)
+            return findings_ready(f->d, f->now, t) && findings_stand(f, t, out);
     }
     return false;
 }

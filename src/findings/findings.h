@@ -22,20 +22,26 @@ struct findings_block {
     int value, limit; /* argument numbers, -1 none */
 };
 
+/* A trial is compiled when it is first run, its sentences when they are first told: most of them never are. */
 struct findings_trial {
     const struct handbook_rule *rule;
     int item, plate;
     enum dieset_state state;
+    enum { FINDINGS_UNTRIED, FINDINGS_READY, FINDINGS_UNBOUND } how;
     const struct findings_block *block; /* shared by the trials of a rule */
     struct formula_type type; /* of value */
     struct formula_code *when, *value, *within;
     struct formula_code **rungs;
-    struct dieset_words *says, *tells, **rung_says;
+    uint64_t asks; /* a bit for each argument that one of these reads */
+    struct dieset_words **words; /* by enum findings_says, then one a rung; NULL: not told yet */
 };
+enum findings_says { FINDINGS_SAYS, FINDINGS_TELLS, FINDINGS_RUNG };
 
 /* All trials of one binding. */
 struct findings_bound {
     long binding; /* -1: empty */
+    bool whole;   /* all trials are ready, those that do not bind are gone */
+    bool worded;  /* their sentences were tried as well */
     BASE_VEC(struct findings_trial) trials;
     BASE_VEC(struct findings_block *) blocks;
     struct base_text faults; /* rules that do not bind, for the developer's eye; empty in a sound handbook */
@@ -53,8 +59,14 @@ struct findings {
 };
 
 /* bind.c */
-void findings_bind(struct dieset *d, struct findings_bound *out);
+void findings_bind(struct dieset *d, struct findings_bound *out); /* nothing is compiled yet */
 void findings_unbind(struct findings_bound *b);
+/* Compile T; false: it does not bind, which is noted. */
+bool findings_ready(struct dieset *d, struct findings_bound *b, struct findings_trial *t);
+void findings_ready_all(struct dieset *d, struct findings_bound *b);
+/* The words that T has for WHICH, NULL: none. */
+const struct dieset_words *findings_words(struct dieset *d, const struct findings_trial *t, int which,
+                                          struct base_diag *why);
 
 /* What one origin of errors stands in the way of: COUNT rules, LAST the latest of them. */
 struct findings_blocked {
@@ -88,6 +100,7 @@ struct formula_value findings_value(const struct findings *f, const struct formu
                                     const struct findings_subject *s);
 /* how many of its first arguments are measures of its item */
 int findings_measures(const struct findings_trial *t);
+/* Those measures that its formulas read; the sentences want the others as well. */
 void findings_fill(const struct findings *f, const struct findings_trial *t, struct findings_subject *s);
 /* Step by step, so that one subject and many variants are judged alike. False: the verdict stands, no more is
    asked. */
@@ -166,7 +179,8 @@ void findings_each_guess(struct findings *f, const struct findings_guesses *g, f
 void findings_waive(struct findings *f); /* mark those of the list that a waiver lets stand */
 
 /* findings.c */
-void findings_bind_now(struct findings *f);
+void findings_bind_now(struct findings *f);  /* all of them */
+void findings_begin_now(struct findings *f); /* none of them compiled */
 void findings_forget(struct findings *f); /* the list */
 struct finding findings_unjudged(struct findings *f, const struct findings_blocked *b, bool bare);
 

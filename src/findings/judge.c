@@ -9,11 +9,24 @@
 
 /* ---- findings out of verdicts -------------------------------------------------------------- */
 
-static const char *printed(struct findings *f, const struct dieset_words *w, const struct findings_subject *s)
+/* What the formulas of T did not ask for. */
+static void fill_rest(const struct findings *f, const struct findings_trial *t, struct findings_subject *s)
+{
+    for (int i = 0; i < findings_measures(t); i++)
+        if (!(t->asks >> i & 1) && !dieset_measure(f->d, t->item, t->block->names[i], t->state, &s->args[i]))
+            s->errors[i] = FORMULA_EMPTY;
+}
+
+static const char *printed(struct findings *f, const struct findings_trial *t, int which,
+                           const struct findings_subject *s)
 {
     struct base_text text = {0};
+    struct findings_subject whole = *s;
+    const struct dieset_words *w = findings_words(f->d, t, which, NULL);
+    if (t->rule->over == HANDBOOK_ONCE || t->rule->over == HANDBOOK_EACH_KIND)
+        fill_rest(f, t, &whole);
     if (w)
-        dieset_words_print(f->d, w, s->args, s->errors, &text);
+        dieset_words_print(f->d, w, whole.args, whole.errors, &text);
     const char *out = base_arena_copy(&f->memory, base_text_get(&text));
     base_text_done(&text);
     return out;
@@ -31,7 +44,8 @@ static const char *message_of(struct findings_pass *p, const struct findings_tri
                               const struct findings_subject *s, const struct findings_verdict *v)
 {
     struct findings *f = p->f;
-    const char *says = printed(f, t->rung_says[v->rung] ? t->rung_says[v->rung] : t->says, s);
+    bool own = t->rule->rungs[v->rung].says.n_pieces > 0;
+    const char *says = printed(f, t, own ? FINDINGS_RUNG + v->rung : FINDINGS_SAYS, s);
     struct base_text guesses = {0};
     findings_say_guesses(f, guesses_of(p), t, &guesses);
     const char *out = guesses.length ? base_arena_format(&f->memory, "%s%s", says, base_text_get(&guesses))
@@ -656,6 +670,6 @@ bool findings_stand(struct findings *f, const struct findings_trial *t, struct f
     if (v.blocked || !v.applies || !t->value)
         return false;
     *out = finding_of(f, t, &s, &v);
-    out->message = t->tells ? printed(f, t->tells, &s) : "";
+    out->message = printed(f, t, FINDINGS_TELLS, &s);
     return true;
 }

@@ -54,16 +54,7 @@ static enum dieset_hang trial_hangs(const struct findings_lanes *l, const struct
     return worst;
 }
 
-static bool trial_asks(const struct findings_trial *t, int argument)
-{
-    const struct formula_code *codes[] = {t->when, t->value, t->within};
-    bool asks = false;
-    for (size_t i = 0; i < COUNT_OF(codes) && !asks; i++)
-        asks = codes[i] && formula_code_asks(codes[i], argument);
-    for (int i = 0; i < t->rule->n_rungs && !asks; i++)
-        asks = formula_code_asks(t->rungs[i], argument);
-    return asks;
-}
+static bool trial_asks(const struct findings_trial *t, int argument) { return t->asks >> argument & 1; }
 
 static bool asks_measure(const struct findings_trial *t)
 {

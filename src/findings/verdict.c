@@ -112,6 +112,6 @@ void findings_fill(const struct findings *f, const struct findings_trial *t, str
     *s = (struct findings_subject){.item = t->item,
                                    .like = t->item < 0 ? "" : dieset_item_name(f->d, t->item)};
     for (int i = 0; i < findings_measures(t); i++)
-        if (!dieset_measure(f->d, t->item, t->block->names[i], t->state, &s->args[i]))
+        if (t->asks >> i & 1 && !dieset_measure(f->d, t->item, t->block->names[i], t->state, &s->args[i]))
             s->errors[i] = FORMULA_EMPTY;
 }

@@ -388,6 +388,15 @@ bool formula_code_asks(const struct formula_code *c, int argument)
     return false;
 }
 
+uint64_t formula_code_asked(const struct formula_code *c)
+{
+    uint64_t asked = 0;
+    for (int i = 0; i < c->n_ops; i++)
+        if (c->ops[i].what == OP_ARGUMENT && c->ops[i].a < 64)
+            asked |= UINT64_C(1) << c->ops[i].a;
+    return asked;
+}
+
 bool formula_code_constant(const struct formula_code *c, struct formula_value *out)
 {
     const struct op *last = &c->ops[c->n_ops - 1];
