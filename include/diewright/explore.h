@@ -175,7 +175,10 @@ struct explore_mend {
     BASE_VEC(struct explore_proposal) at;     /* those with something against them last, when all are tried */
     BASE_VEC(struct explore_proposal) behind; /* they wait here till then */
     BASE_VEC(const char *) hopeless; /* paths of values that were tried and do not clear it alone */
+    BASE_VEC(const char *) untried;  /* paths for which the tries of one finding did not last */
     BASE_VEC(const char *) left;     /* paths still to be tried, the last first */
+    int tries;                       /* made so far */
+    long steps;                      /* the work in them, by base_steps() */
     struct base_arena memory;
 };
 /* Begin for the finding KEY of the last list of F; nothing is tried yet. NULL: there is no such finding. */

@@ -42,15 +42,34 @@ static int take(struct job *j, enum base_err err, struct base_diag *why)
 
 /* ---- mend ---- */
 
-/* All values tried for finding KEY, onto the paper. */
-static void mend_one(struct job *j, const char *key, struct report_paper *p)
+/* All values tried for finding KEY, onto the paper; the work that it took, by base_steps(). */
+static long mend_one(struct job *j, const char *key, struct report_paper *p)
 {
+    long steps = 0;
     struct explore_mend *m = explore_mend_new(job_findings(j), key);
-    while (m && explore_mend_more(job_findings(j), m))
+    while (m && !base_given_up() && explore_mend_more(job_findings(j), m))
         ;
-    if (m)
+    if (m) {
         report_mend(m, p);
+        steps = m->steps;
+    }
     explore_mend_free(m);
+    return steps;
+}
+
+/* One finding after the other until they have taken MOST steps, some seconds of work; what is left is told. */
+static void mend_all(struct job *j, char *const *keys, int n, struct report_paper *p)
+{
+    enum { MOST = 1500000 };
+    long steps = 0;
+    int done = 0;
+    while (done < n && steps < MOST && !base_given_up())
+        steps += mend_one(j, keys[done++], p);
+    if (done < n)
+        report_line_below(p,
+                          "%d more %s open and %s not searched for: with its name behind the job one is, "
+                          "such as \"%s\".",
+                          n - done, n - done == 1 ? "is" : "are", n - done == 1 ? "was" : "were", keys[done]);
 }
 
 /* The keys of open findings above note; yours to free(), one by one. */
@@ -82,10 +101,9 @@ static int mend(struct cli_call *c, struct job *j)
     if (why.code)
         return cli_complain(&why);
     report_mend_begin(&p);
-    for (int i = 0; i < n; i++) {
-        mend_one(j, keys[i], &p);
+    mend_all(j, keys, n, &p);
+    for (int i = 0; i < n; i++)
         free(keys[i]);
-    }
     free(keys);
     if (!n)
         report_line_above(&p, "Nothing above a note is open.");

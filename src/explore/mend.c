@@ -9,6 +9,10 @@
  * What clears the finding and brings or worsens a fault, or brings another finding of the same grade, is no
  * cure: it is proposed behind all others, with the reason, and so is what changes what the job is given, what
  * the table of its size states, or what somebody typed with a reason.
+ *
+ * A try asks first whether the finding itself still stands, then whether what spoiled the last try comes
+ * again; only what is through both is judged whole. Nobody waits for a search without end: a finding has so
+ * many tries and so many steps of work, and what was not tried to the end for want of them is told.
  */
 
 #include "explore/explore.h"
@@ -21,14 +25,25 @@
 enum {
     FURTHEST = 24,  /* listed values tried on each side */
     STRIDES = 22,   /* each a third farther than the one before */
+    TRIES = 400,    /* of one finding */
+    STEPS = 200000, /* of base_steps(), for one finding */
 };
+
+/* What spoiled a try: the same spoils most others in that direction. */
+struct spoiler { char *rule, *key; int item, plate; };
 
 struct trial {
     struct findings *f;
     struct dieset *d;
+    struct explore_mend *m;
     const char *key, *path;
+    const char *rule;                    /* of the finding, and what it is about */
+    int item, plate;
     enum handbook_grade grade;           /* of the finding */
     const struct findings_kept *before;  /* what stands without the proposal */
+    struct spoiler spoiler;
+    long begun;                          /* base_steps() then */
+    bool cut;                            /* there were no more tries for this value */
 };
 
 /* What a text at the value makes of the finding. */
@@ -64,18 +79,52 @@ static bool is_as_bad(const struct trial *t, const struct finding *x)
     return x->grade == HANDBOOK_FAULT || (int)x->grade > grade_before(t, x->key);
 }
 
-static enum outcome judged(const struct trial *t)
+static void forget_spoiler(struct spoiler *s)
 {
-    const struct finding *list;
-    int n = findings_judge(t->f, &list);
-    enum outcome out = CURES;
+    free(s->rule);
+    free(s->key);
+    *s = (struct spoiler){0};
+}
+
+static void note_spoiler(struct trial *t, const struct finding *x)
+{
+    forget_spoiler(&t->spoiler);
+    if (strcmp(x->rule, FINDINGS_UNJUDGED) != 0)
+        t->spoiler = (struct spoiler){base_copy(x->rule), base_copy(x->key), x->item, x->plate};
+}
+
+/* Does the finding stand, by its own rule; what cannot be judged stands in the way of many. */
+static bool stands_alone(const struct trial *t)
+{
+    return strcmp(t->rule, FINDINGS_UNJUDGED) != 0 &&
+           findings_judge_one(t->f, t->rule, t->key, t->item, t->plate);
+}
+
+static bool spoiled_again(const struct trial *t)
+{
+    const struct spoiler *s = &t->spoiler;
+    const struct finding *x = s->key ? findings_judge_one(t->f, s->rule, s->key, s->item, s->plate) : NULL;
+    return x && is_as_bad(t, x);
+}
+
+/* CURES is the last that matters to the caller: what cannot be one is not asked about further. */
+static enum outcome judged(struct trial *t)
+{
+    if (stands_alone(t))
+        return STANDS;
+    if (strcmp(t->rule, FINDINGS_UNJUDGED) != 0 && spoiled_again(t))
+        return CLEARS;
+    const struct finding *list, *bad = NULL;
+    int n = findings_judge_bare(t->f, &list);
     for (int i = 0; i < n; i++) {
         if (strcmp(list[i].key, t->key) == 0)
             return STANDS;
-        if (out == CURES && is_as_bad(t, &list[i]))
-            out = CLEARS;
+        if (!bad && is_as_bad(t, &list[i]))
+            bad = &list[i];
     }
-    return out;
+    if (bad)
+        note_spoiler(t, bad);
+    return bad ? CLEARS : CURES;
 }
 
 /* A number at an end of its range, error when there is none. */
@@ -88,36 +137,60 @@ static struct formula_value end_of_range(const struct dieset *d, const struct di
     return v;
 }
 
-static bool in_range(const struct dieset *d, int q)
+/* How a text is taken: not, or out of the value's range on this side. */
+enum taken { TAKEN, REFUSED, BELOW, ABOVE };
+
+static enum taken within(const struct dieset *d, const struct dieset_quantity *v, double is)
+{
+    struct formula_value low = end_of_range(d, v, v->property->low),
+                         high = end_of_range(d, v, v->property->high);
+    double noise = 1e-9 * fabs(is);
+    return !low.error && is < low.number - noise     ? BELOW
+           : !high.error && is > high.number + noise ? ABOVE
+                                                     : TAKEN;
+}
+
+static enum taken in_range(const struct dieset *d, int q)
 {
     const struct dieset_quantity *v = dieset_quantity(d, q);
     struct formula_value is = dieset_value(d, q, DIESET_NEW);
     if (!v->property || v->type.type.sort != FORMULA_NUMBER)
-        return true;
-    struct formula_value low = end_of_range(d, v, v->property->low),
-                         high = end_of_range(d, v, v->property->high);
-    double noise = 1e-9 * fabs(is.number);
-    return !is.error && (low.error || is.number >= low.number - noise) &&
-           (high.error || is.number <= high.number + noise);
+        return TAKEN;
+    return is.error ? REFUSED : within(d, v, is.number);
 }
 
 /* Type TEXT at the value in a try, which stays open when it is taken. */
-static bool type(struct trial *t, const char *text)
+static enum taken type(struct trial *t, const char *text)
 {
     struct typed_change changes[2];
     int n = explore_changes(t->d, dieset_find(t->d, t->path), text, changes);
     if (dieset_try(t->d, changes, n, NULL) != BASE_OK)
-        return false;
+        return REFUSED;
     int q = dieset_find(t->d, t->path);
-    if (q >= 0 && in_range(t->d, q))
-        return true;
-    dieset_drop(t->d);
-    return false;
+    enum taken how = q >= 0 ? in_range(t->d, q) : REFUSED;
+    if (how != TAKEN)
+        dieset_drop(t->d);
+    return how;
 }
 
-static enum outcome outcome_of(struct trial *t, const char *text)
+/* There is one more try for this finding. */
+static bool one_more(struct trial *t)
 {
-    enum outcome out = text && type(t, text) ? judged(t) : STANDS;
+    struct explore_mend *m = t->m;
+    t->cut = t->cut || m->tries >= TRIES || m->steps + base_steps() - t->begun >= STEPS;
+    m->tries += !t->cut;
+    return !t->cut && !base_given_up();
+}
+
+static enum outcome outcome_of(struct trial *t, const char *text, enum taken *how)
+{
+    enum outcome out = STANDS;
+    *how = REFUSED;
+    if (!text || !one_more(t))
+        return STANDS;
+    *how = type(t, text);
+    if (*how == TAKEN)
+        out = judged(t);
     dieset_drop(t->d);
     return out;
 }
@@ -174,6 +247,7 @@ static char *through_list(struct trial *t, const struct explore_sizes *v, struct
                           bool ordered, enum outcome *how)
 {
     bool exact;
+    enum taken taken;
     int at = place_in(v, now, ordered, &exact), up = at + exact, down = at - 1;
     char *best = NULL;
     for (int k = 0; k < FURTHEST && *how < CURES; k++, up++, down--) {
@@ -181,7 +255,7 @@ static char *through_list(struct trial *t, const struct explore_sizes *v, struct
         for (int s = 0; s < 2 && *how < CURES; s++)
             if (sides[s] >= 0 && sides[s] < (int)v->at.count)
                 best = better(best, how, base_copy(v->at.at[sides[s]].text),
-                              outcome_of(t, v->at.at[sides[s]].text));
+                              outcome_of(t, v->at.at[sides[s]].text, &taken));
     }
     return best;
 }
@@ -211,42 +285,67 @@ static char *at_step(const struct grid *g, double k)
     return text;
 }
 
-static enum outcome outcome_at(struct trial *t, const struct grid *g, double k)
+/* A whole number or a plain one out of range is told so before anything is bound for it. */
+static enum taken plainly(const struct trial *t, const struct grid *g, double k)
 {
+    const struct dieset_quantity *v = dieset_quantity(t->d, dieset_find(t->d, t->path));
+    return g->base_text || !v->property ? TAKEN : within(t->d, v, k * g->step);
+}
+
+static enum outcome outcome_at(struct trial *t, const struct grid *g, double k, enum taken *how)
+{
+    *how = plainly(t, g, k);
+    if (*how != TAKEN)
+        return STANDS;
     char *text = at_step(g, k);
-    enum outcome out = outcome_of(t, text);
+    enum outcome out = outcome_of(t, text, how);
     free(text);
     return out;
 }
 
-/* At step FAR it is as good as LEAST, at NEAR not: the nearest between that is. */
-static double fewest(struct trial *t, const struct grid *g, double near, double far, enum outcome least)
+/* At step FAR it is as good as *LEAST, at NEAR not: the nearest between that is, and how good it is. */
+static double fewest(struct trial *t, const struct grid *g, double near, double far, enum outcome *least)
 {
-    while (fabs(far - near) > 1) {
+    enum outcome wanted = *least;
+    while (fabs(far - near) > 1 && !t->cut) {
+        enum taken taken;
         double middle = trunc((near + far) / 2);
         if (middle == near || middle == far)
             break;
-        if (outcome_at(t, g, middle) >= least)
+        enum outcome there = outcome_at(t, g, middle, &taken);
+        if (there >= wanted) {
             far = middle;
-        else
+            *least = there;
+        } else {
             near = middle;
+        }
     }
     return far;
+}
+
+/* Beyond an end of its range, and where a count is not taken, there is nothing farther on that side. */
+static bool is_end(const struct grid *g, int sign, enum taken how)
+{
+    return how == (sign > 0 ? ABOVE : BELOW) || (how == REFUSED && g->whole);
 }
 
 /* The nearest step to NOW that cures, else the nearest that clears; up to so many strides away. */
 static char *along_numbers(struct trial *t, const struct grid *g, double now, int strides, enum outcome *how)
 {
     double from = round((now - g->base) / g->step), last = 0;
+    bool ended[2] = {false, false};
     char *best = NULL;
-    for (int i = 0; i < strides; i++) {
+    for (int i = 0; i < strides && !(ended[0] && ended[1]); i++) {
         double k = last + fmax(1, floor(last / 3));
         for (int sign = 1; sign >= -1; sign -= 2) {
-            enum outcome far = outcome_at(t, g, from + sign * k);
+            enum taken taken;
+            bool *end = &ended[sign < 0];
+            enum outcome far = *end ? STANDS : outcome_at(t, g, from + sign * k, &taken);
+            *end = *end || t->cut || is_end(g, sign, taken);
             if (far <= *how)
                 continue;
-            double step = fewest(t, g, from + sign * last, from + sign * k, far);
-            best = better(best, how, at_step(g, step), outcome_at(t, g, step));
+            double step = fewest(t, g, from + sign * last, from + sign * k, &far);
+            best = better(best, how, at_step(g, step), far);
             if (*how == CURES)
                 return best;
         }
@@ -291,7 +390,7 @@ static bool is_coordinate(const struct dieset_quantity *q)
 static double worth(struct trial *t, const char *text)
 {
     double out = NAN;
-    if (type(t, text)) {
+    if (type(t, text) == TAKEN) {
         struct formula_value v = dieset_value(t->d, dieset_find(t->d, t->path), DIESET_NEW);
         out = v.error ? NAN : v.number;
     }
@@ -391,6 +490,8 @@ static const char *against(const struct trial *t, const struct dieset_quantity *
         base_text_addf(&out, "%sit is what its table states", out.length ? "; " : "");
     if (q->typed && q->reason)
         base_text_addf(&out, "%styped with a reason: %s", out.length ? "; " : "", q->reason);
+    if (t->cut)
+        base_text_addf(&out, "%sthe search ended before a nearer or a better one", out.length ? "; " : "");
     const char *text = base_arena_copy(memory, base_text_get(&out));
     base_text_done(&out);
     return text;
@@ -458,7 +559,7 @@ static void propose(struct trial *t, struct explore_mend *m, const char *text, b
                                  .was = base_arena_copy(a,
                                                         dieset_print(t->d, q, DIESET_NEW, buf, sizeof buf))};
     struct dieset_quantity was = *dieset_quantity(t->d, q);
-    if (type(t, text)) {
+    if (type(t, text) == TAKEN) {
         findings_judge(t->f, NULL);
         p.against = against(t, &was, a);
         p.is = base_arena_copy(a,
@@ -516,21 +617,47 @@ static void close_up(struct explore_mend *m)
     m->behind.count = 0;
 }
 
+/* The finding as it stands; false: it is gone, by somebody's edit. */
+static bool aim(struct trial *t)
+{
+    const struct finding *list;
+    int n = findings_kept_list(t->before, &list), i = 0;
+    while (i < n && strcmp(list[i].key, t->key) != 0)
+        i++;
+    if (i == n)
+        return false;
+    t->rule = list[i].rule;
+    t->item = list[i].item;
+    t->plate = list[i].plate;
+    return true;
+}
+
 bool explore_mend_more(struct findings *f, struct explore_mend *m)
 {
     if (!m->left.count)
         return false;
     struct findings_kept *before = findings_keep(f);
-    struct trial t = {f, findings_dieset(f), m->key, m->left.at[--m->left.count], m->grade, before};
+    struct trial t = {.f = f,
+                      .d = findings_dieset(f),
+                      .m = m,
+                      .key = m->key,
+                      .path = m->left.at[--m->left.count],
+                      .grade = m->grade,
+                      .before = before,
+                      .begun = base_steps()};
     bool sized = false;
-    int q = dieset_find(t.d, t.path);
+    int q = aim(&t) ? dieset_find(t.d, t.path) : -1;
     char *text = q >= 0 ? nearest_cure(&t, q, &sized) : NULL;
     if (base_given_up())
         m->left.count++; /* to be tried anew */
     else if (text)
         propose(&t, m, text, sized);
+    else if (t.cut)
+        base_vec_push(&m->untried, t.path);
     else
         base_vec_push(&m->hopeless, t.path);
+    m->steps += base_steps() - t.begun;
+    forget_spoiler(&t.spoiler);
     free(text);
     findings_restore(f, before);
     findings_kept_free(before);
@@ -546,6 +673,7 @@ void explore_mend_free(struct explore_mend *m)
     base_vec_done(&m->at);
     base_vec_done(&m->behind);
     base_vec_done(&m->hopeless);
+    base_vec_done(&m->untried);
     base_vec_done(&m->left);
     base_arena_done(&m->memory);
     free(m);

@@ -27,7 +27,8 @@ void report_mend_begin(struct report_paper *p)
         {"finding", NULL, false},       {"name", "value", false},
         {"was", "now", true},           {"is", NULL, true},
         {NULL, "clears at", true},      {"typed", NULL, false},
-        {"listed", NULL, false},        {NULL, "", false},
+        {"listed", NULL, false},        {"tried", NULL, false},
+        {NULL, "", false},
         {"moved", "moves", true},       {NULL, "", false},
         {"against", "but: ", false},    {"comes", "comes: ", false},
         {"goes", "also goes: ", false}, {"sizes", "sizes: ", false},
@@ -39,9 +40,20 @@ void report_mend_begin(struct report_paper *p)
 
 static const char *some_text(const char *text) { return *text ? text : NULL; }
 
+static void without_proposal(struct report_paper *p, const char *key, const char *path, bool tried)
+{
+    const char *const texts[] = {key, path, NULL, NULL, NULL, NULL, NULL, tried ? "yes" : "no", NULL};
+    for (size_t k = 0; k < COUNT_OF(texts); k++)
+        report_text(p, texts[k]);
+    report_number(p, NAN, 0);
+    report_text(p, tried ? "alone does not clear it" : "not tried to the end");
+    for (int k = 0; k < 4; k++)
+        report_text(p, NULL);
+}
+
 void report_mend(const struct explore_mend *m, struct report_paper *p)
 {
-    if (!m->at.count && !m->hopeless.count) {
+    if (!m->at.count && !m->hopeless.count && !m->untried.count) {
         report_line_below(p, "%s: its rule names no value that could be typed.", m->key);
         return;
     }
@@ -55,6 +67,7 @@ void report_mend(const struct explore_mend *m, struct report_paper *p)
                                      x->shown,
                                      x->text,
                                      x->listed ? "yes" : "no",
+                                     "yes",
                                      x->listed ? "listed" : NULL};
         for (size_t k = 0; k < COUNT_OF(texts); k++)
             report_text(p, texts[k]);
@@ -65,15 +78,13 @@ void report_mend(const struct explore_mend *m, struct report_paper *p)
         report_text(p, some_text(x->goes));
         report_text(p, some_text(x->sizes));
     }
-    for (size_t i = 0; i < m->hopeless.count; i++) {
-        const char *const texts[] = {m->key, m->hopeless.at[i], NULL, NULL, NULL, NULL, NULL, NULL};
-        for (size_t k = 0; k < COUNT_OF(texts); k++)
-            report_text(p, texts[k]);
-        report_number(p, NAN, 0);
-        report_text(p, "alone does not clear it");
-        for (int k = 0; k < 4; k++)
-            report_text(p, NULL);
-    }
+    for (size_t i = 0; i < m->hopeless.count; i++)
+        without_proposal(p, m->key, m->hopeless.at[i], true);
+    for (size_t i = 0; i < m->untried.count; i++)
+        without_proposal(p, m->key, m->untried.at[i], false);
+    if (m->untried.count)
+        report_line_below(p, "%s: the search ended after %d tries; what it did not come to is marked.",
+                          m->key, m->tries);
 }
 
 /* ---- what is said ---- */

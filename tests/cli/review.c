@@ -314,7 +314,7 @@ START_TEST(mend_prints_the_nearest_values_that_clear_a_finding)
     bench_do(&b, "d set cp 'die_plate.thickness=40 mm'", 0);
     struct said s = bench_want(&b, "d mend cp post-end posts --format csv", 0);
     char *is = rows_find(s.out, "post-end posts", "posts.sunk", 4),
-         *sizes = rows_find(s.out, "post-end posts", "posts.sunk", 10);
+         *sizes = rows_find(s.out, "post-end posts", "posts.sunk", 11);
     ck_assert_str_eq(is, "2.7 mm");
     ck_assert_str_eq(sizes, "posts.length 224.0 mm -> 200.0 mm");
     free(is);

@@ -144,11 +144,23 @@ static int brings(struct tui *t, struct area a, int y, const struct explore_prop
     return y;
 }
 
+static int named(struct tui *t, struct area a, int y, const char *what, const char *const *paths, size_t n)
+{
+    if (!n || y >= a.h)
+        return y;
+    struct base_text names = {0};
+    for (size_t i = 0; i < n; i++)
+        base_text_addf(&names, "%s%s", i ? ", " : "", paths[i]);
+    paint_format(&t->p, a, y++, 2, INK_DIM, "%s: %s", what, base_text_get(&names));
+    base_text_done(&names);
+    return y;
+}
+
 static int proposals(struct tui *t, struct area a, int y, struct detail *d)
 {
     d->n_rows = 0;
     const struct explore_mend *m = d->mend;
-    if (!m || (!m->at.count && !m->left.count && !m->hopeless.count))
+    if (!m || (!m->at.count && !m->left.count && !m->hopeless.count && !m->untried.count))
         return y;
     paint_format(&t->p, a, y++, 1, INK_PLAIN, "would clear it:%s",
                  m->left.count ? "   still trying ..."
@@ -172,13 +184,8 @@ static int proposals(struct tui *t, struct area a, int y, struct detail *d)
             y = brings(t, a, y, p);
     }
     d->rows[d->n_rows] = a.y + y;
-    if (m->hopeless.count && y < a.h) {
-        struct base_text names = {0};
-        for (size_t i = 0; i < m->hopeless.count; i++)
-            base_text_addf(&names, "%s%s", i ? ", " : "", m->hopeless.at[i]);
-        paint_format(&t->p, a, y++, 2, INK_DIM, "alone does not clear it: %s", base_text_get(&names));
-        base_text_done(&names);
-    }
+    y = named(t, a, y, "alone does not clear it", m->hopeless.at, m->hopeless.count);
+    y = named(t, a, y, "not tried to the end", m->untried.at, m->untried.count);
     return y + 1;
 }
 
