@@ -57,7 +57,7 @@ static long mend_one(struct job *j, const char *key, struct report_paper *p)
     return steps;
 }
 
-/* One finding after the other until they have taken MOST steps, some seconds of work; what is left is told. */
+/* One finding after the other until they took MOST steps, some seconds of work; what is left is told. */
 static void mend_all(struct job *j, char *const *keys, int n, struct report_paper *p)
 {
     enum { MOST = 1500000 };

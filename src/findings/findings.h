@@ -22,7 +22,7 @@ struct findings_block {
     int value, limit; /* argument numbers, -1 none */
 };
 
-/* A trial is compiled when it is first run, its sentences when they are first told: most of them never are. */
+/* A trial is compiled when it is first run, its sentences when they are first told: most never are. */
 struct findings_trial {
     const struct handbook_rule *rule;
     int item, plate;
