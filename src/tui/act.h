@@ -1,9 +1,6 @@
-/* tui/act.h - what keys do: one function a thing, named in the key table */
+/* tui/act.h - what keys do: one function a thing, run by its name (names.c) */
 #ifndef DIEWRIGHT_TUI_ACT_H
 #define DIEWRIGHT_TUI_ACT_H
-
-#include <stdbool.h>
-#include <stddef.h>
 
 struct tui;
 
@@ -56,9 +53,6 @@ void act_search_last(struct tui *t);
 void act_command(struct tui *t);
 void act_help(struct tui *t);
 void act_small_help(struct tui *t);
-/* Take back (BACK) or make again the edit EDIT, 0: one's own last; somebody else's once its writer and hour
-   were told and y was typed. */
-void act_step(struct tui *t, bool back, long edit);
 void act_undo(struct tui *t);
 void act_redo(struct tui *t);
 void act_back(struct tui *t);
@@ -91,11 +85,5 @@ void act_mouse(struct tui *t);
 void act_repaint(struct tui *t);
 void act_suspend(struct tui *t);
 void act_quit(struct tui *t);
-
-/* "screws", then "screws_2" ... */
-void tui_free_name(const struct tui *t, const char *stem, char *buf, size_t size);
-/* Where a new item of KIND goes: below the one at the cursor where that is of the same kind, else -1 (last of
-   its kind). */
-int tui_place_of_new(const struct tui *t, const char *kind);
 
 #endif

@@ -1,11 +1,14 @@
-/* tui/choice.c - a short list to choose from, on a panel over the form
+/* tui/choice.c - see choice.h
  *
  * The panel keeps its size when the list narrows to what is typed, so that nothing below it has to be drawn.
  */
 
-#include "tui/narrow.h"
+#include "tui/choice.h"
 
-#include <stdio.h>
+#include "tui/form.h"
+#include "tui/narrow.h"
+#include "tui/outcome.h"
+
 #include <stdlib.h>
 #include <string.h>
 
@@ -36,7 +39,7 @@ static struct area place(const struct tui *t, const struct chooser *c)
     int h = c->n + 1;
     h = h > t->at.body.h - 2 ? t->at.body.h - 2 : h;
     struct area form = t->swap == SWAP_PLAN ? t->at.plan : t->at.swap;
-    int y = form.y + 2 + t->form.at - t->form.top;
+    int y = form.y + 2 + t->form->list.at - t->form->list.top;
     if (y + h > t->at.message.y)
         y = t->at.message.y - h;
     int x = form.x + form.w - w;
@@ -73,9 +76,9 @@ static void draw(struct tui *t, struct level *level)
     head.w = narrow_draw(&p, head, 0, a.w - 1, &c->narrow);
     paint_format(&p, head, 0, 1, INK_STRONG, " %s ", c->title);
     struct base_text line = {0};
-    bool told = t->message.length && t->message_level >= t->n_levels;
+    bool told = tui_told(t);
     if (told)
-        base_text_add(&line, base_text_get(&t->message));
+        base_text_add(&line, tui_said(t));
     else if (job_trying(t->job))
         edit_outcome_line(t, &line);
     else
@@ -83,7 +86,7 @@ static void draw(struct tui *t, struct level *level)
     tui_message_row(t, INK_PLAIN, base_text_get(&line));
     base_text_done(&line);
     pick_raise(c->pick);
-    t->on_panel = true;
+    tui_on_panel(t);
 }
 
 /* The cursor is on another choice than WAS: how would that turn out? */
@@ -91,7 +94,7 @@ static void moved(struct tui *t, struct chooser *c, const struct choice *was)
 {
     if (chosen(c) == was)
         return;
-    base_text_clear(&t->message);
+    tui_hush(t);
     if (c->tried)
         c->tried(t, c->subject, chosen(c));
 }
@@ -181,7 +184,7 @@ static void done(struct level *level)
     free(c);
 }
 
-static const struct level_ops ops = {.place = PLACE_CHOICE,
+static const struct level_ops ops = {.place = AT_CHOICE,
                                      .draw = draw,
                                      .event = event,
                                      .move = step,

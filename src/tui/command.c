@@ -6,8 +6,17 @@
 #include "tui/command.h"
 
 #include "tui/act.h"
-#include "tui/views/lesson.h"
+#include "tui/complete.h"
+#include "tui/edits.h"
+#include "tui/go.h"
+#include "tui/items.h"
+#include "tui/lesson.h"
 #include "tui/line.h"
+#include "tui/lines.h"
+#include "tui/outcome.h"
+#include "tui/outline.h"
+#include "tui/undo.h"
+#include "tui/views.h"
 
 #include "diewright/report.h"
 
@@ -17,20 +26,10 @@
 
 enum { WORD = 200, REMEMBERED = 50 };
 
-/* First word of TEXT into BUF; what follows it. */
-static const char *word(const char *text, char *buf, size_t size)
-{
-    text += strspn(text, " ");
-    size_t n = strcspn(text, " ");
-    snprintf(buf, size, "%.*s", (int)(n < size ? n : size - 1), text);
-    text += n;
-    return text + strspn(text, " ");
-}
-
 /* The last word of a command that NAME takes no more behind; false, and said so, when there is more. */
 static bool last_word(struct tui *t, const char *name, const char *text, char *buf, size_t size)
 {
-    const char *more = word(text, buf, size);
+    const char *more = record_word(text, buf, size);
     if (*more)
         tui_complain(t, "%s has no use for \"%s\"", name, more);
     return !*more;
@@ -131,7 +130,7 @@ static void run_reason(struct tui *t, const char *rest)
 {
     struct base_diag why = {0};
     char path[WORD];
-    rest = word(rest, path, sizeof path);
+    rest = record_word(rest, path, sizeof path);
     taken_or_why(t, job_reason(t->job, path, rest, &why), &why);
 }
 
@@ -142,7 +141,7 @@ static void run_reason(struct tui *t, const char *rest)
 static bool place_under(struct tui *t, const char *rest, const char *what, int usual, int *place)
 {
     char under[WORD], item[WORD], more[WORD];
-    word(word(word(rest, under, sizeof under), item, sizeof item), more, sizeof more);
+    record_word(record_word(record_word(rest, under, sizeof under), item, sizeof item), more, sizeof more);
     *place = usual;
     if (!*under && usual >= -1)
         return true;
@@ -160,10 +159,10 @@ static void run_add(struct tui *t, const char *rest)
     struct base_diag why = {0};
     char kind[WORD], name[WORD];
     int place;
-    rest = word(word(rest, kind, sizeof kind), name, sizeof name);
+    rest = record_word(record_word(rest, kind, sizeof kind), name, sizeof name);
     char added[80];
     snprintf(added, sizeof added, "%.79s", name);
-    if (!place_under(t, rest, "add", tui_place_of_new(t, kind), &place))
+    if (!place_under(t, rest, "add", item_place_of_new(t, kind), &place))
         return;
     enum base_err err = job_add(t->job, kind, name, place, &why);
     taken_or_why(t, err, &why);
@@ -176,7 +175,7 @@ static void run_copy(struct tui *t, const char *rest)
 {
     struct base_diag why = {0};
     char item[WORD], name[WORD];
-    if (!last_word(t, "copy", word(rest, item, sizeof item), name, sizeof name))
+    if (!last_word(t, "copy", record_word(rest, item, sizeof item), name, sizeof name))
         return;
     enum base_err err = job_add_like(t->job, item, name, &why);
     taken_or_why(t, err, &why);
@@ -198,7 +197,7 @@ static void run_rename(struct tui *t, const char *rest)
 {
     struct base_diag why = {0};
     char item[WORD], name[WORD];
-    if (!last_word(t, "rename", word(rest, item, sizeof item), name, sizeof name))
+    if (!last_word(t, "rename", record_word(rest, item, sizeof item), name, sizeof name))
         return;
     taken_or_why(t, job_rename(t->job, item, name, &why), &why);
 }
@@ -208,7 +207,7 @@ static void run_move(struct tui *t, const char *rest)
     struct base_diag why = {0};
     char item[WORD];
     int place;
-    rest = word(rest, item, sizeof item);
+    rest = record_word(rest, item, sizeof item);
     int from = dieset_find_item(t->d, item);
     if (!place_under(t, rest, "move", -2, &place))
         return;
@@ -220,14 +219,14 @@ static void run_lay(struct tui *t, const char *rest)
 {
     struct base_diag why = {0};
     char item[WORD];
-    rest = word(rest, item, sizeof item);
+    rest = record_word(rest, item, sizeof item);
     taken_or_why(t, job_lay(t->job, item, rest, &why), &why);
 }
 
 static void run_outline(struct tui *t, const char *rest)
 {
     char item[WORD];
-    rest = word(rest, item, sizeof item);
+    rest = record_word(rest, item, sizeof item);
     outline_run(t, item, rest);
 }
 
@@ -235,7 +234,7 @@ static void run_entry(struct tui *t, const char *rest, const char *entry)
 {
     struct base_diag why = {0};
     char item[WORD];
-    rest = word(rest, item, sizeof item);
+    rest = record_word(rest, item, sizeof item);
     taken_or_why(t, job_entry(t->job, item, entry, rest, &why), &why);
 }
 
@@ -249,7 +248,7 @@ static void run_import(struct tui *t, const char *rest)
     struct base_diag why = {0};
     char table[WORD], *csv = NULL;
     size_t length;
-    const char *file = word(rest, table, sizeof table);
+    const char *file = record_word(rest, table, sizeof table);
     if (!*file) {
         tui_complain(t, "import wants TABLE FILE, such as import press_size our-press.csv");
         return;
@@ -270,7 +269,7 @@ static void run_value(struct tui *t, const char *rest)
 {
     struct base_diag why = {0};
     char group[WORD], name[WORD];
-    rest = word(word(rest, group, sizeof group), name, sizeof name);
+    rest = record_word(record_word(rest, group, sizeof group), name, sizeof name);
     const char *equals = strchr(rest, '=');
     if (!equals) {
         tui_complain(t, "value wants GROUP NAME TYPE = FORMULA, such as value margins edge length = 12 mm");
@@ -289,8 +288,8 @@ static void run_value_rename(struct tui *t, const char *rest)
 {
     struct base_diag why = {0};
     char group[WORD], name[WORD], now[WORD];
-    if (!last_word(t, "value-rename", word(word(rest, group, sizeof group), name, sizeof name), now,
-                   sizeof now))
+    if (!last_word(t, "value-rename", record_word(record_word(rest, group, sizeof group), name, sizeof name),
+                   now, sizeof now))
         return;
     taken_or_why(t, job_value_rename(t->job, group, name, now, &why), &why);
 }
@@ -299,7 +298,7 @@ static void run_value_remove(struct tui *t, const char *rest)
 {
     struct base_diag why = {0};
     char group[WORD], name[WORD];
-    if (!last_word(t, "value-remove", word(rest, group, sizeof group), name, sizeof name))
+    if (!last_word(t, "value-remove", record_word(rest, group, sizeof group), name, sizeof name))
         return;
     taken_or_why(t, job_value_remove(t->job, group, name, &why), &why);
 }
@@ -315,7 +314,7 @@ static void run_step(struct tui *t, const char *name, const char *rest, bool bac
     if (*text && (*end || edit < 1))
         tui_complain(t, "\"%s\" is no number of an edit; :history tells them", text);
     else
-        act_step(t, back, edit);
+        undo_step(t, back, edit);
 }
 
 static void run_undo(struct tui *t, const char *rest) { run_step(t, "undo", rest, true); }
@@ -350,7 +349,7 @@ static void run_why(struct tui *t, const char *rest)
     if (!last_word(t, "why-of", rest, path, sizeof path))
         return;
     if (dieset_find(t->d, path) >= 0)
-        why_open(t, path);
+        tui_open(t, "why", path);
     else
         tui_complain(t, "the job has no value \"%s\"", path);
 }
@@ -368,9 +367,6 @@ static void run_eval(struct tui *t, const char *rest)
                 handbook_print(dieset_handbook(t->d), v, type, dieset_system(t->d), buf, sizeof buf));
 }
 
-static void run_practice(struct tui *t, const char *rest) { lesson_open(t, rest); }
-static void run_exercise(struct tui *t, const char *rest) { exercise_open(t, rest); }
-
 static void run_save(struct tui *t, const char *rest)
 {
     (void)rest;
@@ -380,11 +376,6 @@ static void run_save(struct tui *t, const char *rest)
     else
         tui_say(t, job_saved(t->job) ? "every change is saved already"
                                      : "an edit is not saved; :save-as FILE keeps it");
-}
-
-static void run_words(struct tui *t, const char *rest)
-{
-    words_open(t, rest);
 }
 
 /* The paper's own text, line by line. */
@@ -419,32 +410,6 @@ static void run_history(struct tui *t, const char *rest)
     lines_open(t, "history, newest first", lines, NULL, n);
 }
 
-static void run_vary(struct tui *t, const char *rest)
-{
-    char path[WORD], from[WORD], to[WORD], more[WORD];
-    rest = word(word(word(rest, path, sizeof path), from, sizeof from), to, sizeof to);
-    word(rest, more, sizeof more);
-    if (*path && !*from)
-        vary_open(t, path, NULL, NULL, NULL);
-    else if (*more)
-        vary_open(t, path, from, to, rest);
-    else if (!*path)
-        act_vary(t);
-    else
-        tui_complain(t, "vary wants NAME, or NAME FROM TO STEP, such as vary die_plate.thickness 20 40 1");
-}
-
-static void run_compare(struct tui *t, const char *rest)
-{
-    size_t digits = strspn(rest, "0123456789");
-    if (!*rest)
-        act_compare(t);
-    else if (rest[digits] == '\0' && digits < 6)
-        compare_with_before(t, atoi(rest));
-    else
-        compare_with(t, rest);
-}
-
 static void run_save_as(struct tui *t, const char *rest)
 {
     struct base_diag why = {0};
@@ -464,43 +429,44 @@ static void run_save_as(struct tui *t, const char *rest)
 }
 
 static const struct command table[] = {
-    {"set", "NAME=FORMULA ...", "change values; shown while typed", run_set, true},
-    {"unset", "NAME", "back to the usual formula, or blank", run_unset, true},
-    {"reason", "NAME TEXT", "why a value is typed over its formula", run_reason, true},
+    {"set", "NAME=FORMULA ...", "change values; shown while typed", true, NULL, run_set},
+    {"unset", "NAME", "back to the usual formula, or blank", true, NULL, run_unset},
+    {"reason", "NAME TEXT", "why a value is typed over its formula", true, NULL, run_reason},
     {"add", "KIND NAME [under ITEM]", "add an item, below the one at the cursor where the kind is the same",
-     run_add, true},
+     true, NULL, run_add},
     {"import", "TABLE FILE", "rows of your own for a parts table, from a file of comma-separated values",
-     run_import, true},
-    {"copy", "ITEM NAME", "add an item like another", run_copy, true},
-    {"remove", "ITEM", "take an item out", run_remove, true},
-    {"rename", "ITEM NAME", "rename an item; formulas follow", run_rename, true},
-    {"move", "ITEM under ITEM", "put an item below another in the job's order", run_move, true},
-    {"lay", "ITEM PATTERN on PLATE", "lay a group out in a pattern", run_lay, true},
+     true, NULL, run_import},
+    {"copy", "ITEM NAME", "add an item like another", true, NULL, run_copy},
+    {"remove", "ITEM", "take an item out", true, NULL, run_remove},
+    {"rename", "ITEM NAME", "rename an item; formulas follow", true, NULL, run_rename},
+    {"move", "ITEM under ITEM", "put an item below another in the job's order", true, NULL, run_move},
+    {"lay", "ITEM PATTERN on PLATE", "lay a group out in a pattern", true, NULL, run_lay},
     {"outline", "ITEM LINE; LINE; ...", "the outline of a station, all lines anew; none: it is taken out",
-     run_outline, true},
-    {"title", "ITEM TEXT", "an item's title", run_title, true},
-    {"note", "ITEM TEXT", "a note beside an item", run_note, true},
-    {"value", "GROUP NAME TYPE = FORMULA", "add a value of the job's own", run_value, true},
-    {"value-rename", "GROUP NAME NEW", "rename a value of the job's own", run_value_rename, true},
-    {"value-remove", "GROUP NAME", "take a value of the job's own out", run_value_remove, true},
-    {"undo", "[NUMBER]", "take your last edit back, or that of a number of the history", run_undo, true},
-    {"redo", "[NUMBER]", "make again what you took back last, or the edit of a number", run_redo, true},
-    {"go-to", "NAME", "go to an item or a value", run_go, false},
-    {"why-of", "NAME", "why a value is what it is", run_why, false},
-    {"eval", "EXPRESSION", "work something out, with units", run_eval, false},
-    {"words", "[WORD]", "what is meant by a word here, and what other shops call it", run_words, false},
+     true, NULL, run_outline},
+    {"title", "ITEM TEXT", "an item's title", true, NULL, run_title},
+    {"note", "ITEM TEXT", "a note beside an item", true, NULL, run_note},
+    {"value", "GROUP NAME TYPE = FORMULA", "add a value of the job's own", true, NULL, run_value},
+    {"value-rename", "GROUP NAME NEW", "rename a value of the job's own", true, NULL, run_value_rename},
+    {"value-remove", "GROUP NAME", "take a value of the job's own out", true, NULL, run_value_remove},
+    {"undo", "[NUMBER]", "take your last edit back, or that of a number of the history",
+     true, NULL, run_undo},
+    {"redo", "[NUMBER]", "make again what you took back last, or the edit of a number", true, NULL, run_redo},
+    {"go-to", "NAME", "go to an item or a value", false, NULL, run_go},
+    {"why-of", "NAME", "why a value is what it is", false, NULL, run_why},
+    {"eval", "EXPRESSION", "work something out, with units", false, NULL, run_eval},
+    {"words", "[WORD]", "what is meant by a word here, and what other shops call it", false, "words", NULL},
     {"sources", "", "every source of the handbook, what leans on it, and how many rest on memory",
-     run_sources, false},
-    {"history", "", "every change: its number, when, who, what", run_history, false},
+     false, NULL, run_sources},
+    {"history", "", "every change: its number, when, who, what", false, NULL, run_history},
     {"vary", "NAME [FROM TO STEP]", "a value over a range: what it would move, where findings begin",
-     run_vary, false},
+     false, "vary", NULL},
     {"compare", "EDITS|REV|FILE",
-     "the job beside itself so many edits ago, or as issued, or beside another job", run_compare, false},
-    {"practice", "[NAME]", "find and mend a planted mistake; without a name, their list", run_practice,
-     false},
-    {"exercise", "[N]", "the worked examples of the handbook as exercises", run_exercise, false},
-    {"save", "", "says whether all is saved; every change is, at once", run_save, false},
-    {"save-as", "FILE", "a whole copy under another name", run_save_as, false},
+     "the job beside itself so many edits ago, or as issued, or beside another job", false, "compare", NULL},
+    {"practice", "[NAME]", "find and mend a planted mistake; without a name, their list",
+     false, "practice", NULL},
+    {"exercise", "[N]", "the worked examples of the handbook as exercises", false, "exercise", NULL},
+    {"save", "", "says whether all is saved; every change is, at once", false, NULL, run_save},
+    {"save-as", "FILE", "a whole copy under another name", false, NULL, run_save_as},
 };
 
 const struct command *command_table(int *count)
@@ -544,15 +510,16 @@ static void run_named(struct tui *t, const struct key_row *r)
         tui_complain(t, "%s works in: %s", r->name, base_text_get(&places));
     else if (!r->edits || edit_allowed(t)) {
         t->key = r->keys[0];
-        r->run(t);
+        tui_do(t, r->action);
     }
     base_text_done(&places);
 }
 
-void command_run(struct tui *t, const char *line)
+/* Run LINE as it was typed. */
+static void command_run(struct tui *t, const char *line)
 {
     char name[WORD];
-    const char *rest = word(line, name, sizeof name);
+    const char *rest = record_word(line, name, sizeof name);
     if (!*name)
         return;
     if (strcmp(name, "release") == 0) { /* the word that it had before */
@@ -561,7 +528,9 @@ void command_run(struct tui *t, const char *line)
     }
     const struct command *c = find(name);
     const struct key_row *r = keys_named(name);
-    if (c && (!c->edits || edit_allowed(t)))
+    if (c && c->opens)
+        tui_open(t, c->opens, rest);
+    else if (c && (!c->edits || edit_allowed(t)))
         c->run(t, rest);
     else if (!c && r)
         run_named(t, r);
@@ -573,15 +542,15 @@ void command_run(struct tui *t, const char *line)
 
 static void remember(struct tui *t, const char *line)
 {
-    if (!*line || (t->n_typed && strcmp(t->typed[t->n_typed - 1], line) == 0))
+    if (!*line || (t->typed->n && strcmp(t->typed->lines[t->typed->n - 1], line) == 0))
         return;
-    if (t->n_typed == REMEMBERED) {
-        free(t->typed[0]);
-        memmove(t->typed, t->typed + 1, (REMEMBERED - 1) * sizeof *t->typed);
-        t->n_typed--;
+    if (t->typed->n == REMEMBERED) {
+        free(t->typed->lines[0]);
+        memmove(t->typed->lines, t->typed->lines + 1, (REMEMBERED - 1) * sizeof *t->typed->lines);
+        t->typed->n--;
     }
-    t->typed = base_grow(t->typed, (size_t)(t->n_typed + 1) * sizeof *t->typed);
-    t->typed[t->n_typed++] = base_copy(line);
+    t->typed->lines = base_grow(t->typed->lines, (size_t)(t->typed->n + 1) * sizeof *t->typed->lines);
+    t->typed->lines[t->typed->n++] = base_copy(line);
 }
 
 static void entered(struct tui *t, const char *subject, const char *text)
@@ -590,7 +559,7 @@ static void entered(struct tui *t, const char *subject, const char *text)
     edit_drop(t);
     tui_settle(t);
     remember(t, text);
-    base_text_clear(&t->message); /* what was said before is not of this */
+    tui_hush(t); /* what was said before is not of this */
     command_run(t, text);
 }
 
@@ -619,7 +588,7 @@ static void show_names(const char *name, struct base_text *out)
 static void changed(struct tui *t, struct line *l)
 {
     char name[WORD];
-    const char *text = field_text(l->field), *rest = word(text, name, sizeof name);
+    const char *text = field_text(l->field), *rest = record_word(text, name, sizeof name);
     const struct command *c = find(name);
     edit_drop(t);
     if (!strchr(text, ' ')) {

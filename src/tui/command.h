@@ -8,8 +8,9 @@ struct tui;
 
 struct command {
     const char *name, *usage, *help;
-    void (*run)(struct tui *t, const char *rest);
     bool edits;
+    const char *opens; /* the view that it opens with what is typed behind the word; NULL: it runs */
+    void (*run)(struct tui *t, const char *rest);
 };
 const struct command *command_table(int *count);
 

@@ -1,12 +1,12 @@
-/* tui/complete.c - completing the name before the cursor: items, values, functions of the handbook */
+/* tui/complete.c - see complete.h */
 
-#include "tui/tui.h"
+#include "tui/complete.h"
 
 #include <ctype.h>
 #include <stdlib.h>
 #include <string.h>
 
-struct found {
+struct fitting {
     const char *head;       /* what stands before the cursor */
     size_t length;
     char *shared;           /* what all found begin with */
@@ -14,7 +14,7 @@ struct found {
     struct base_text *words;
 };
 
-static void offer(struct found *f, const char *name, const char *after)
+static void offer(struct fitting *f, const char *name, const char *after)
 {
     if (strncmp(name, f->head, f->length) != 0)
         return;
@@ -33,7 +33,7 @@ static void offer(struct found *f, const char *name, const char *after)
     free(whole);
 }
 
-static void offer_values(struct tui *t, struct found *f, int item, bool own)
+static void offer_values(struct tui *t, struct fitting *f, int item, bool own)
 {
     int first, n = dieset_item_quantities(t->d, item, &first);
     for (int q = first; q < first + n; q++)
@@ -41,7 +41,7 @@ static void offer_values(struct tui *t, struct found *f, int item, bool own)
             offer(f, own ? dieset_quantity(t->d, q)->name : dieset_quantity(t->d, q)->path, "");
 }
 
-static void offer_all(struct tui *t, struct found *f, const char *item)
+static void offer_all(struct tui *t, struct fitting *f, const char *item)
 {
     const char *dot = memchr(f->head, '.', f->length);
     int own = item ? dieset_find_item(t->d, item) : -1;
@@ -72,7 +72,7 @@ bool complete_name(struct tui *t, struct field *field, const char *item, struct 
     while (from > 0 &&
            (isalnum((unsigned char)text[from - 1]) || text[from - 1] == '_' || text[from - 1] == '.'))
         from--;
-    struct found f = {.head = text + from, .length = (size_t)(to - from), .words = words};
+    struct fitting f = {.head = text + from, .length = (size_t)(to - from), .words = words};
     offer_all(t, &f, item);
     bool longer = f.shared && strlen(f.shared) > f.length;
     if (longer)

@@ -5,10 +5,13 @@
  * again.
  */
 
-#include "tui/tui.h"
+#include "tui/go.h"
 
 #include "tui/act.h"
+#include "tui/form.h"
+#include "tui/found.h"
 #include "tui/line.h"
+#include "tui/stack.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -16,26 +19,26 @@
 
 /* ---- places ---- */
 
+void go_reset(struct tui *t)
+{
+    t->visits->spot = -1;
+    t->visits->visited.count = 0;
+}
+
 static struct spot here(const struct tui *t)
 {
-    struct spot s = {.focus = t->focus, .swap = t->swap, .review = review_is_open(t)};
+    struct spot s = {.focus = t->focus, .swap = t->swap, .review = tui_level_of(t, AT_REVIEW) != NULL};
     snprintf(s.item, sizeof s.item, "%s", t->item);
     snprintf(s.path, sizeof s.path, "%s", t->path);
     return s;
 }
 
-static void leave_levels(struct tui *t)
-{
-    while (t->n_levels)
-        tui_pop(t);
-}
-
 static void show_item(struct tui *t, const char *item, const char *path)
 {
     snprintf(t->item, sizeof t->item, "%s", item);
-    snprintf(t->form_item, sizeof t->form_item, "%s", item);
+    snprintf(t->form->item, sizeof t->form->item, "%s", item);
     snprintf(t->path, sizeof t->path, "%s", path ? path : "");
-    t->form = (struct list){0};
+    t->form->list = (struct list){0};
     stack_settle(t);
     form_settle(t);
 }
@@ -46,29 +49,19 @@ static bool show_path(struct tui *t, const char *item, const char *path)
     show_item(t, item, path);
     if (!path || strcmp(t->path, path) == 0)
         return true;
-    t->all = true;
+    t->form->all = true;
     show_item(t, item, path);
     return strcmp(t->path, path) == 0;
-}
-
-static void to_form(struct tui *t)
-{
-    t->zoomed = false;
-    if (t->swap == SWAP_PLAN) {
-        t->focus = PANE_PLAN;
-    } else {
-        t->swap = SWAP_FORM;
-        t->focus = PANE_SWAP;
-    }
 }
 
 void go_remember(struct tui *t)
 {
     struct spot was = here(t);
-    t->visited.count = t->spot >= 0 && (size_t)t->spot < t->visited.count ? (size_t)t->spot
-                                                                          : t->visited.count;
-    base_vec_push(&t->visited, was);
-    t->spot = (int)t->visited.count;
+    struct visits *v = t->visits;
+    if (v->spot >= 0 && (size_t)v->spot < v->visited.count)
+        v->visited.count = (size_t)v->spot;
+    base_vec_push(&v->visited, was);
+    v->spot = (int)v->visited.count;
 }
 
 bool go_to(struct tui *t, const char *item, const char *path)
@@ -79,10 +72,10 @@ bool go_to(struct tui *t, const char *item, const char *path)
     /* they may be words of a level that is left */
     char *item_kept = base_copy(item), *path_kept = path ? base_copy(path) : NULL;
     go_remember(t);
-    leave_levels(t);
+    tui_clear(t);
     bool found = show_path(t, item_kept, path_kept);
     if (path)
-        to_form(t);
+        form_take_keys(t);
     else
         t->focus = PANE_STACK;
     free(item_kept);
@@ -94,7 +87,7 @@ bool go_to_form(struct tui *t, const char *item)
 {
     bool found = go_to(t, item, NULL);
     if (found)
-        to_form(t);
+        form_take_keys(t);
     return found;
 }
 
@@ -117,15 +110,16 @@ const char *go_value(struct tui *t)
     struct level *l = tui_top(t);
     if (l)
         return l->ops->path ? l->ops->path(t, l) : NULL;
-    if (t->focus == PANE_FINDINGS && t->finding.at < t->n_findings && t->findings[t->finding.at].cause >= 0)
-        return dieset_quantity(t->d, t->findings[t->finding.at].cause)->path;
+    const struct finding *f = t->focus == PANE_FINDINGS ? found_here(t) : NULL;
+    if (f && f->cause >= 0)
+        return dieset_quantity(t->d, f->cause)->path;
     return *t->path ? t->path : NULL;
 }
 
 static void apply(struct tui *t, const struct spot *s)
 {
     struct spot copy = *s;
-    leave_levels(t);
+    tui_clear(t);
     if (dieset_find_item(t->d, copy.item) < 0) {
         tui_say(t, "%s is no longer in the job", copy.item);
         return;
@@ -134,31 +128,31 @@ static void apply(struct tui *t, const struct spot *s)
     t->focus = copy.focus;
     show_path(t, copy.item, copy.path);
     if (copy.review)
-        review_open(t);
+        tui_open(t, "review", "");
 }
 
 void act_back(struct tui *t)
 {
-    if (t->spot <= 0) {
+    if (t->visits->spot <= 0) {
         tui_say(t, "this is the first place visited");
         return;
     }
-    if ((size_t)t->spot == t->visited.count) {
+    if ((size_t)t->visits->spot == t->visits->visited.count) {
         struct spot now = here(t);
-        base_vec_push(&t->visited, now);
+        base_vec_push(&t->visits->visited, now);
     }
-    t->spot--;
-    apply(t, &t->visited.at[t->spot]);
+    t->visits->spot--;
+    apply(t, &t->visits->visited.at[t->visits->spot]);
 }
 
 void act_forward(struct tui *t)
 {
-    if (t->spot < 0 || (size_t)t->spot + 1 >= t->visited.count) {
+    if (t->visits->spot < 0 || (size_t)t->visits->spot + 1 >= t->visits->visited.count) {
         tui_say(t, "this is the last place visited");
         return;
     }
-    t->spot++;
-    apply(t, &t->visited.at[t->spot]);
+    t->visits->spot++;
+    apply(t, &t->visits->visited.at[t->visits->spot]);
 }
 
 /* ---- searching ---- */
@@ -166,6 +160,16 @@ void act_forward(struct tui *t)
 static bool fits(const char *text, const char *word)
 {
     return text && strcasestr(text, word) != NULL;
+}
+
+/* Is WORD one of the trade, here or elsewhere? */
+static bool is_word(const struct tui *t, const char *word)
+{
+    const struct handbook *book = dieset_handbook(t->d);
+    for (int i = 0; i < handbook_word_count(book); i++)
+        if (fits(handbook_word(book, i)->name, word) || fits(handbook_word(book, i)->also, word))
+            return true;
+    return false;
 }
 
 /* Is target N (item I, or value Q of it) one that the word fits? */
@@ -252,23 +256,24 @@ static void search_step(struct tui *t, int by)
 {
     target_vec all = {0};
     int now;
-    if (!*t->search) {
+    if (!*t->visits->search) {
         tui_say(t, "nothing has been searched for; / begins");
         return;
     }
-    gather(t, t->search, &all, &now);
+    gather(t, t->visits->search, &all, &now);
     int n = (int)all.count;
     if (n == 0) {
-        tui_complain(t, "no item and no value has \"%s\" in its name, title or formula%s%s", t->search,
-                     words_hold(t, t->search) ? "; it is a word of the trade: :words " : "",
-                     words_hold(t, t->search) ? t->search : "");
+        tui_complain(t, "no item and no value has \"%s\" in its name, title or formula%s%s",
+                     t->visits->search,
+                     is_word(t, t->visits->search) ? "; it is a word of the trade: :words " : "",
+                     is_word(t, t->visits->search) ? t->visits->search : "");
         return;
     }
     if (now < 0)
         now = 0;
     if (now >= n)
         now = 0;
-    int at = by == 0  ? best_target(t, &all, now, t->search)
+    int at = by == 0  ? best_target(t, &all, now, t->visits->search)
              : by > 0 ? (now < n && at_target(t, &all.at[now]) ? now + 1 : now)
                       : now - 1;
     at = (at + n) % n;
@@ -279,7 +284,7 @@ static void search_step(struct tui *t, int by)
         snprintf(path, sizeof path, "%s", dieset_quantity(t->d, x.quantity)->path);
     base_vec_done(&all);
     go_to(t, item, *path ? path : NULL);
-    tui_say(t, "%s   %d of %d with \"%s\"", *path ? path : item, at + 1, n, t->search);
+    tui_say(t, "%s   %d of %d with \"%s\"", *path ? path : item, at + 1, n, t->visits->search);
 }
 
 void act_search_next(struct tui *t) { search_step(t, 1); }
@@ -289,7 +294,8 @@ static void searched(struct tui *t, const char *subject, const char *text)
 {
     (void)subject;
     if (*text)
-        snprintf(t->search, sizeof t->search, "%.*s", (int)paint_fit(text, (int)sizeof t->search / 4), text);
+        snprintf(t->visits->search, sizeof t->visits->search, "%.*s",
+                 (int)paint_fit(text, (int)sizeof t->visits->search / 4), text);
     search_step(t, 0);
 }
 

@@ -10,31 +10,33 @@
 struct tui;
 
 /* Where the keys go. */
-enum place {
-    PLACE_STACK = 1, PLACE_FORM = 2, PLACE_PLAN = 4, PLACE_SECTION = 8, PLACE_FINDINGS = 16, /* panes */
-    PLACE_FIELD = 32,    /* something is being typed */
-    PLACE_CHOICE = 64,   /* a list to choose from */
-    PLACE_SIZES = 128,
-    PLACE_WHY = 256,
-    PLACE_FINDING = 512, /* an opened finding */
-    PLACE_LINES = 1024,
-    PLACE_HELP = 2048,
-    PLACE_COMMAND = 4096, /* the ":" and "/" rows */
-    PLACE_SMALL = 8192,   /* a terminal that is too small */
-    PLACE_STROKE = 16384,
-    PLACE_VARY = 32768,
-    PLACE_PRACTICE = 262144, /* what was learnt; an exercise */
-    PLACE_RUNS = PLACE_STROKE | PLACE_VARY,
-    PLACE_PLACING = 65536, /* something is being moved on the plan */
-    PLACE_REVIEW = 131072,
-    PLACE_EXACT = 524288,  /* and the values of its place are being typed */
-    PLACE_MAIN = PLACE_STACK | PLACE_FORM | PLACE_PLAN | PLACE_SECTION | PLACE_FINDINGS,
-    PLACE_READ = PLACE_MAIN | PLACE_WHY | PLACE_FINDING | PLACE_LINES | PLACE_REVIEW,
-    PLACE_LISTS = PLACE_READ | PLACE_RUNS,
-    PLACE_PICK = PLACE_CHOICE | PLACE_SIZES, /* lists to choose from: what is typed narrows them */
-    PLACE_TYPED = PLACE_FIELD | PLACE_COMMAND | PLACE_HELP | PLACE_PRACTICE,
-    PLACE_WRITES = PLACE_TYPED | PLACE_PICK | PLACE_EXACT, /* letters are text there */
-    PLACE_ALL = PLACE_LISTS | PLACE_PICK | PLACE_TYPED | PLACE_PLACING | PLACE_EXACT,
+enum keys_at {
+    AT_STACK = 1, AT_FORM = 2, AT_PLAN = 4, AT_SECTION = 8, AT_FINDINGS = 16, /* panes */
+    AT_FIELD = 32,    /* something is being typed */
+    AT_CHOICE = 64,   /* a list to choose from */
+    AT_SIZES = 128,
+    AT_WHY = 256,
+    AT_FINDING = 512, /* an opened finding */
+    AT_LINES = 1024,
+    AT_HELP = 2048,
+    AT_COMMAND = 4096, /* the ":" and "/" rows */
+    AT_SMALL = 8192,   /* a terminal that is too small */
+    AT_STROKE = 16384,
+    AT_VARY = 32768,
+    AT_PRACTICE = 262144, /* what was learnt; an exercise */
+    AT_RUNS = AT_STROKE | AT_VARY,
+    AT_PLACING = 65536, /* something is being moved on the plan */
+    AT_REVIEW = 131072,
+    AT_EXACT = 524288,  /* and the values of its place are being typed */
+    AT_MAIN = AT_STACK | AT_FORM | AT_PLAN | AT_SECTION | AT_FINDINGS,
+    AT_READ = AT_MAIN | AT_WHY | AT_FINDING | AT_LINES | AT_REVIEW,
+    AT_LISTS = AT_READ | AT_RUNS,
+    AT_PICK = AT_CHOICE | AT_SIZES, /* lists to choose from: what is typed narrows them */
+    AT_TYPED = AT_FIELD | AT_COMMAND | AT_HELP | AT_PRACTICE,
+    AT_PAGED = (AT_LISTS & ~AT_STROKE) | AT_PICK | AT_HELP | AT_PRACTICE, /* a page at a time */
+    AT_WHEELED = AT_MAIN | AT_PICK | AT_WHY | AT_REVIEW | AT_LINES | AT_HELP,
+    AT_WRITES = AT_TYPED | AT_PICK | AT_EXACT, /* letters are text there */
+    AT_ALL = AT_LISTS | AT_PICK | AT_TYPED | AT_PLACING | AT_EXACT,
 };
 
 enum { KEYS_EACH = 5 };
@@ -44,9 +46,9 @@ struct key_row {
     int keys[KEYS_EACH];   /* as terminal.h gives them; 0 ends */
     const char *name;      /* its word on the ":" row */
     const char *hint;      /* a word for the hint row, NULL: not there */
-    const char *help;
-    void (*run)(struct tui *t);
+    const char *action;    /* what it does, by its name in names.c */
     bool edits;            /* refused when only looking */
+    const char *help;
 };
 
 const struct key_row *keys_table(int *count);

@@ -2,7 +2,8 @@
 
 #include "tui/line.h"
 
-#include <stdio.h>
+#include "tui/edits.h"
+
 #include <stdlib.h>
 #include <string.h>
 
@@ -19,7 +20,7 @@ static void draw(struct tui *t, struct level *level)
             paint_char(&t->p, above, 0, c, INK_PLAIN, ' ');
         paint_text(&t->p, above, 0, 1, l->why.message[0] ? INK_TROUBLE : INK_PLAIN, base_text_get(&l->above));
     }
-    t->live = l->field;
+    tui_live(t, l->field);
 }
 
 static void changed(struct tui *t, struct line *l)
@@ -50,10 +51,10 @@ static void step(struct tui *t, struct level *level, enum move m)
     if (!l->remembers || (m != MOVE_UP && m != MOVE_DOWN))
         return;
     int past = l->past + (m == MOVE_UP ? -1 : 1);
-    if (past < 0 || past > t->n_typed)
+    if (past < 0 || past > t->typed->n)
         return;
     l->past = past;
-    field_set(l->field, past < t->n_typed ? t->typed[past] : "", -1);
+    field_set(l->field, past < t->typed->n ? t->typed->lines[past] : "", -1);
     changed(t, l);
 }
 
@@ -93,7 +94,7 @@ static void done(struct level *level)
     free(l);
 }
 
-static const struct level_ops ops = {.place = PLACE_COMMAND,
+static const struct level_ops ops = {.place = AT_COMMAND,
                                      .draw = draw,
                                      .event = event,
                                      .move = step,
@@ -111,7 +112,7 @@ struct line *line_open(struct tui *t, const char *title, const char *subject, co
     l->subject = base_copy(subject ? subject : "");
     l->field = field_new(text);
     l->done = finished;
-    l->past = t->n_typed;
+    l->past = t->typed->n;
     tui_push(t, &l->level);
     return l;
 }

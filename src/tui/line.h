@@ -4,6 +4,13 @@
 
 #include "tui/tui.h"
 
+/* A line is asked for; DONE gets it when Enter was pressed. Title is shown before the field. */
+typedef void ask_fn(struct tui *t, const char *subject, const char *text);
+void ask_open(struct tui *t, const char *title, const char *subject, const char *text, ask_fn *done);
+
+/* Commands typed before, oldest first. */
+struct typed { char **lines; int n; };
+
 struct line {
     struct level level;
     char *title, *subject;

@@ -5,9 +5,9 @@
  * is typed, where Enter would take it.
  */
 
-#include "tui/tui.h"
-
 #include "tui/act.h"
+#include "tui/panes.h"
+#include "tui/press.h"
 
 static bool within(struct area a, int y, int x)
 {
@@ -53,7 +53,7 @@ void act_click(struct tui *t)
     }
     enum hit hit = !l ? hit_pane(t) : l->ops->at ? l->ops->at(t, l, t->mouse_y, t->mouse_x) : HIT_NOTHING;
     if (hit == HIT_HERE)
-        tui_press(t, RETURN);
+        press_key(t, RETURN);
 }
 
 /* A level's list wherever the mouse is; else that of the pane below it, which does not get the keys. */

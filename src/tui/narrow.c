@@ -125,7 +125,7 @@ bool narrow_event(struct tui *t, struct narrow *n, const struct terminal_event *
             return true;
         }
     }
-    base_text_clear(&t->message);
+    tui_hush(t);
     gather(n, fit, whose);
     return true;
 }

@@ -4,17 +4,17 @@
  * and tried at every key; Enter takes it and asks for the next, an empty line ends that.
  */
 
+#include "tui/outline.h"
+
+#include "tui/edits.h"
+#include "tui/form.h"
+#include "tui/go.h"
 #include "tui/line.h"
-#include "tui/tui.h"
+#include "tui/outcome.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-bool outline_is_used(struct tui *t, int item)
-{
-    return dieset_outlined(t->d, item);
-}
 
 /* "blank.outline.3" as its two parts; the subject of the row in which a line is typed. */
 static int part_subject(const char *subject, char *item, size_t size)
@@ -47,7 +47,7 @@ static void line_typed(struct tui *t, const char *subject, const char *text)
     if (!taken)
         return;
     char message[900];
-    snprintf(message, sizeof message, "%s", base_text_get(&t->message));
+    snprintf(message, sizeof message, "%s", tui_said(t));
     go_to(t, item, subject);
     tui_say(t, "%s", message);
     ask_line(t, item, line + 1, "");
@@ -99,14 +99,13 @@ bool outline_add_here(struct tui *t)
     int item = dieset_find_item(t->d, t->item), q = form_quantity(t);
     const char *entry = q >= 0 ? dieset_quantity(t->d, q)->entry : NULL;
     bool on_line = entry && strncmp(entry, "outline/", 8) == 0;
-    if (tui_pane(t, t->focus) != &form_pane || !outline_is_used(t, item) ||
+    if (!tui_pane_has_keys(t, AT_FORM) || !dieset_outlined(t->d, item) ||
         (!on_line && dieset_outline_lines(t->d, item) > 0))
         return false;
     ask_line(t, t->item, on_line ? atoi(entry + 8) + 1 : 1, on_line ? "" : "at 0, 0");
     return true;
 }
 
-/* TEXT's lines, parted by ";" or in pasted text by line ends. */
 void outline_run(struct tui *t, const char *item, const char *text)
 {
     struct base_diag why = {0};

@@ -5,6 +5,7 @@
 #include "diewright/tui.h"
 #include "tui/command.h"
 #include "tui/keys.h"
+#include "tui/open.h"
 #include "diewright/terminal.h"
 
 #include <stdlib.h>
@@ -23,6 +24,22 @@ START_TEST(no_key_has_two_meanings_at_one_place)
 }
 END_TEST
 
+static bool is_an_action(const char *name)
+{
+    int found = 0;
+    for (int i = 0; i < tui_names.n_actions; i++)
+        found += strcmp(tui_names.actions[i].name, name) == 0 && tui_names.actions[i].run;
+    return found == 1;
+}
+
+static bool is_a_view(const char *name)
+{
+    int found = 0;
+    for (int i = 0; i < tui_names.n_views; i++)
+        found += strcmp(tui_names.views[i].name, name) == 0 && tui_names.views[i].open;
+    return found == 1;
+}
+
 START_TEST(every_row_has_a_name_of_its_own_a_help_and_something_to_run)
 {
     int n, m;
@@ -31,12 +48,38 @@ START_TEST(every_row_has_a_name_of_its_own_a_help_and_something_to_run)
     for (int a = 0; a < n; a++) {
         ck_assert(r[a].name && *r[a].name && !strchr(r[a].name, ' '));
         ck_assert(r[a].help && *r[a].help);
-        ck_assert(r[a].run);
+        ck_assert_msg(is_an_action(r[a].action), "\"%s\" does \"%s\", which nobody knows", r[a].name,
+                      r[a].action);
         ck_assert(r[a].places);
         for (int b = a + 1; b < n; b++)
             ck_assert_str_ne(r[a].name, r[b].name);
         for (int b = 0; b < m; b++)
             ck_assert_str_ne(r[a].name, c[b].name);
+    }
+}
+END_TEST
+
+START_TEST(every_command_runs_or_opens_a_view_that_there_is)
+{
+    int n;
+    const struct command *c = command_table(&n);
+    for (int i = 0; i < n; i++) {
+        ck_assert_msg(!c[i].run != !c[i].opens, "\"%s\" does one thing", c[i].name);
+        ck_assert_msg(!c[i].opens || is_a_view(c[i].opens), "\"%s\" opens what nobody knows", c[i].name);
+    }
+}
+END_TEST
+
+/* An action that no key runs is left over. */
+START_TEST(every_action_hangs_on_a_key)
+{
+    int n;
+    const struct key_row *r = keys_table(&n);
+    for (int i = 0; i < tui_names.n_actions; i++) {
+        bool any = false;
+        for (int k = 0; k < n; k++)
+            any = any || strcmp(r[k].action, tui_names.actions[i].name) == 0;
+        ck_assert_msg(any, "no key runs \"%s\"", tui_names.actions[i].name);
     }
 }
 END_TEST
@@ -52,57 +95,57 @@ START_TEST(keys_that_many_keyboards_lack_are_never_the_only_ones)
             ck_assert_msg(r[a].keys[i] != ('S' & 31) && r[a].keys[i] != ('Q' & 31),
                           "\"%s\" hangs on a key of flow control", r[a].name);
         }
-    ck_assert(!keys_find(PLACE_FORM, 'S' & 31));
+    ck_assert(!keys_find(AT_FORM, 'S' & 31));
 }
 END_TEST
 
 static const struct { unsigned place; int key; const char *name;
 } bound[] = {
-    {PLACE_STACK, TERMINAL_UP, "up"},
-    {PLACE_STACK, 'k', "up"},
-    {PLACE_STACK, '\r', "enter"},
-    {PLACE_FORM, '\r', "change"},
-    {PLACE_REVIEW, 'n', "next-part"},
-    {PLACE_FORM, 'n', "find-next"},
-    {PLACE_REVIEW, 'W', "waive"},
-    {PLACE_STACK, 'R', "remark-here"},
-    {PLACE_FINDINGS, '\r', "cause"},
-    {PLACE_FIELD, '\r', "take"},
-    {PLACE_FIELD, 27, "leave"},
-    {PLACE_FIELD, 3, "leave"},
-    {PLACE_STACK, '\t', "next"},
-    {PLACE_FIELD, '\t', "complete"},
-    {PLACE_WHY, '?', "help"},
-    {PLACE_STACK, 'L' & 31, "repaint"},
-    {PLACE_STACK, 'u', "undo-last"},
-    {PLACE_STACK, 'R' & 31, "redo-last"},
-    {PLACE_SMALL, 'q', "quit"},
-    {PLACE_FORM, 's', "sizes"},
-    {PLACE_CHOICE, TERMINAL_DOWN, "line-down"},
-    {PLACE_SIZES, TERMINAL_HOME, "first-line"},
-    {PLACE_CHOICE, '?', "help"},
-    {PLACE_FORM, KEY_CLICK, "click"},
-    {PLACE_PLACING, KEY_CLICK, "click"},
-    {PLACE_HELP, KEY_WHEEL_UP, "wheel-up"},
-    {PLACE_WHY, 'C', "mouse"},
-    {PLACE_FORM, '4', "type-here"},
-    {PLACE_FORM, '-', "type-here"},
-    {PLACE_FORM, '"', "type-here"},
-    {PLACE_FORM, '.', "type-here"},
-    {PLACE_FORM, TERMINAL_DELETE, "usual"},
-    {PLACE_STACK, 'T', "stroke"},
-    {PLACE_FINDING, 'a', "try"},
-    {PLACE_PLAN, 'p', "place"},
-    {PLACE_PLACING, 'p', "pattern"},
-    {PLACE_STACK, 'p', "place-here"},
-    {PLACE_FORM, 't', "turn-here"},
-    {PLACE_FORM, 'f', "free-here"},
-    {PLACE_PLAN, 'H', "far-left"},
-    {PLACE_PLACING, 'H', "stride-left"},
-    {PLACE_PLACING, '\r', "put"},
-    {PLACE_EXACT, '\t', "next-edge"},
-    {PLACE_EXACT, 27, "leave"},
-    {PLACE_PLACING, 'f', "free"},
+    {AT_STACK, TERMINAL_UP, "up"},
+    {AT_STACK, 'k', "up"},
+    {AT_STACK, '\r', "enter"},
+    {AT_FORM, '\r', "change"},
+    {AT_REVIEW, 'n', "next-part"},
+    {AT_FORM, 'n', "find-next"},
+    {AT_REVIEW, 'W', "waive"},
+    {AT_STACK, 'R', "remark-here"},
+    {AT_FINDINGS, '\r', "cause"},
+    {AT_FIELD, '\r', "take"},
+    {AT_FIELD, 27, "leave"},
+    {AT_FIELD, 3, "leave"},
+    {AT_STACK, '\t', "next"},
+    {AT_FIELD, '\t', "complete"},
+    {AT_WHY, '?', "help"},
+    {AT_STACK, 'L' & 31, "repaint"},
+    {AT_STACK, 'u', "undo-last"},
+    {AT_STACK, 'R' & 31, "redo-last"},
+    {AT_SMALL, 'q', "quit"},
+    {AT_FORM, 's', "sizes"},
+    {AT_CHOICE, TERMINAL_DOWN, "line-down"},
+    {AT_SIZES, TERMINAL_HOME, "first-line"},
+    {AT_CHOICE, '?', "help"},
+    {AT_FORM, KEY_CLICK, "click"},
+    {AT_PLACING, KEY_CLICK, "click"},
+    {AT_HELP, KEY_WHEEL_UP, "wheel-up"},
+    {AT_WHY, 'C', "mouse"},
+    {AT_FORM, '4', "type-here"},
+    {AT_FORM, '-', "type-here"},
+    {AT_FORM, '"', "type-here"},
+    {AT_FORM, '.', "type-here"},
+    {AT_FORM, TERMINAL_DELETE, "usual"},
+    {AT_STACK, 'T', "stroke"},
+    {AT_FINDING, 'a', "try"},
+    {AT_PLAN, 'p', "place"},
+    {AT_PLACING, 'p', "pattern"},
+    {AT_STACK, 'p', "place-here"},
+    {AT_FORM, 't', "turn-here"},
+    {AT_FORM, 'f', "free-here"},
+    {AT_PLAN, 'H', "far-left"},
+    {AT_PLACING, 'H', "stride-left"},
+    {AT_PLACING, '\r', "put"},
+    {AT_EXACT, '\t', "next-edge"},
+    {AT_EXACT, 27, "leave"},
+    {AT_PLACING, 'f', "free"},
 };
 
 START_TEST(a_key_finds_its_row_by_place)
@@ -117,11 +160,11 @@ END_TEST
 START_TEST(letters_do_nothing_of_their_own_where_something_is_typed)
 {
     for (int key = ' '; key < 127; key++) {
-        ck_assert_ptr_null(keys_find(PLACE_FIELD, key));
-        ck_assert_ptr_null(keys_find(PLACE_EXACT, key));
-        ck_assert_ptr_null(keys_find(PLACE_COMMAND, key));
-        ck_assert_ptr_null(keys_find(PLACE_HELP, key));
-        ck_assert(key == '?' || !keys_find(PLACE_PICK, key));
+        ck_assert_ptr_null(keys_find(AT_FIELD, key));
+        ck_assert_ptr_null(keys_find(AT_EXACT, key));
+        ck_assert_ptr_null(keys_find(AT_COMMAND, key));
+        ck_assert_ptr_null(keys_find(AT_HELP, key));
+        ck_assert(key == '?' || !keys_find(AT_PICK, key));
     }
 }
 END_TEST
@@ -138,10 +181,10 @@ START_TEST(what_begins_a_value_is_no_command_on_the_main_screen)
 {
     for (const char *c = "0123456789\"+-.("; *c; c++) {
         ck_assert(keys_begins_value(*c));
-        ck_assert_str_eq(keys_find(PLACE_FORM, *c)->name, "type-here");
-        ck_assert_ptr_null(keys_find(PLACE_STACK, *c));
-        ck_assert_ptr_null(keys_find(PLACE_FINDINGS, *c));
-        ck_assert_ptr_null(keys_find(PLACE_FINDING, *c));
+        ck_assert_str_eq(keys_find(AT_FORM, *c)->name, "type-here");
+        ck_assert_ptr_null(keys_find(AT_STACK, *c));
+        ck_assert_ptr_null(keys_find(AT_FINDINGS, *c));
+        ck_assert_ptr_null(keys_find(AT_FINDING, *c));
     }
     for (int key = 'A'; key <= 'z'; key++)
         ck_assert(!keys_begins_value(key));
@@ -177,6 +220,8 @@ void add_keys(Suite *s)
     TCase *c = tcase_create("keys");
     tcase_add_test(c, no_key_has_two_meanings_at_one_place);
     tcase_add_test(c, every_row_has_a_name_of_its_own_a_help_and_something_to_run);
+    tcase_add_test(c, every_command_runs_or_opens_a_view_that_there_is);
+    tcase_add_test(c, every_action_hangs_on_a_key);
     tcase_add_test(c, keys_that_many_keyboards_lack_are_never_the_only_ones);
     tcase_add_loop_test(c, a_key_finds_its_row_by_place, 0, (int)COUNT_OF(bound));
     tcase_add_test(c, letters_do_nothing_of_their_own_where_something_is_typed);

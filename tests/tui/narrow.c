@@ -69,7 +69,7 @@ START_TEST(what_is_typed_leaves_what_holds_it)
     ck_assert_str_eq(left, cases[_i].left);
     ck_assert_int_eq(narrow_at(&n), cases[_i].cursor);
     narrow_done(&n);
-    base_text_done(&t.message);
+    base_text_done(&t.message.text);
 }
 END_TEST
 
@@ -88,9 +88,9 @@ START_TEST(a_paste_narrows_as_far_as_it_leaves_any_and_other_keys_go_on)
     }
     ck_assert_str_eq(n.text, "screw");
     type(&t, &n, "z");
-    ck_assert_ptr_nonnull(strstr(base_text_get(&t.message), "none has \"screwz\""));
+    ck_assert_ptr_nonnull(strstr(base_text_get(&t.message.text), "none has \"screwz\""));
     narrow_done(&n);
-    base_text_done(&t.message);
+    base_text_done(&t.message.text);
 }
 END_TEST
 

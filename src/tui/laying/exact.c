@@ -4,7 +4,9 @@
  * Every text is tried as it is typed; Enter takes all, Esc leaves all.
  */
 
-#include "tui/laying/place.h"
+#include "tui/laying/placing.h"
+
+#include "tui/line.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -107,7 +109,7 @@ static void put(struct tui *t, struct placing *p, const char *entry, const char 
         laying_put(&p->l, entry, text);
     else
         laying_put(&p->l, entry, NULL);
-    base_text_clear(&t->message);
+    tui_hush(t);
     p->due = true;
 }
 
@@ -147,7 +149,7 @@ static void draw_row(struct tui *t, struct area a, int y, struct row *r, bool he
     if (here) {
         paint_text(&t->p, a, y, 0, INK_STRONG, ">");
         field_place(r->field, a.y + y, a.x + TEXT_AT, a.w - TEXT_AT - 1);
-        t->live = r->field;
+        tui_live(t, r->field);
     } else {
         field_hide(r->field);
         paint_text(&t->p, a, y, TEXT_AT, INK_PLAIN, field_text(r->field));
@@ -157,12 +159,12 @@ static void draw_row(struct tui *t, struct area a, int y, struct row *r, bool he
 static void draw(struct tui *t, struct level *level)
 {
     struct exact *e = (struct exact *)level;
-    struct placing *p = place_at_hand(t);
-    bool told = t->message.length && t->message_level >= t->n_levels;
+    struct placing *p = placing_at_hand(t);
+    bool told = tui_told(t);
     for (int i = 0; i < e->n; i++)
         draw_row(t, p->place, i, &e->rows[i], i == e->at);
-    tui_message_row(t, told && t->trouble ? INK_TROUBLE : INK_PLAIN,
-                    told ? base_text_get(&t->message) : e->rows[e->at].help);
+    tui_message_row(t, told && tui_complained(t) ? INK_TROUBLE : INK_PLAIN,
+                    told ? tui_said(t) : e->rows[e->at].help);
 }
 
 /* ---- keys ---- */
@@ -174,7 +176,7 @@ static bool event(struct tui *t, struct level *level, const struct terminal_even
     enum field_did did = ev->what == TERMINAL_PASTE ? field_paste(r->field, ev->text)
                                                     : field_key(r->field, ev->key);
     if (did == FIELD_CHANGED)
-        changed(t, place_at_hand(t), r);
+        changed(t, placing_at_hand(t), r);
     return did != FIELD_NOTHING || ev->what == TERMINAL_PASTE;
 }
 
@@ -189,7 +191,7 @@ static void shift(struct tui *t, struct level *level, enum move m)
 static enum hit at(struct tui *t, struct level *level, int y, int x)
 {
     struct exact *e = (struct exact *)level;
-    struct area a = place_at_hand(t)->place;
+    struct area a = placing_at_hand(t)->place;
     struct list rows = {.at = e->at, .n = e->n};
     if (list_hit(&rows, a, y, x) != HIT_MOVED)
         return HIT_NOTHING;
@@ -203,7 +205,7 @@ static bool measured_from(struct tui *t, struct placing *p, struct row *r)
 {
     fill_axis(t, p, r, false);
     changed(t, p, r);
-    place_catch_up(t);
+    placing_catch_up(t);
     return !p->l.refused;
 }
 
@@ -211,10 +213,10 @@ static bool measured_from(struct tui *t, struct placing *p, struct row *r)
 static void tab(struct tui *t, struct level *level, int by)
 {
     struct exact *e = (struct exact *)level;
-    struct placing *p = place_at_hand(t);
+    struct placing *p = placing_at_hand(t);
     struct row *r = &e->rows[e->at];
     struct dieset_point at;
-    place_catch_up(t);
+    placing_catch_up(t);
     if (r->axis < 0 || p->l.refused || !laying_point(t, &p->l, &at, NULL) || at.broken) {
         tui_say(t, r->axis < 0 ? "this value is measured from nowhere"
                                : "first a place that can be taken, then another edge to measure it from");
@@ -267,7 +269,7 @@ static bool lacks_reason(const struct tui *t, const struct placing *p, const cha
 
 static void reason_given(struct tui *t, const char *subject, const char *text)
 {
-    struct placing *p = place_at_hand(t);
+    struct placing *p = placing_at_hand(t);
     size_t n = p->l.typed.count;
     (void)subject;
     char **paths = base_alloc((n + 1) * sizeof *paths);
@@ -281,19 +283,19 @@ static void reason_given(struct tui *t, const char *subject, const char *text)
     }
     free(paths);
     p->due = true;
-    place_take(t);
+    placing_take(t);
 }
 
 static void enter(struct tui *t, struct level *level)
 {
-    struct placing *p = place_at_hand(t);
+    struct placing *p = placing_at_hand(t);
     bool asks = false;
     (void)level;
-    place_catch_up(t);
+    placing_catch_up(t);
     for (size_t i = 0; i < p->l.typed.count; i++)
         asks = asks || lacks_reason(t, p, p->l.typed.at[i].path, p->l.typed.at[i].text);
     if (!asks || p->l.refused || !job_trying(t->job)) {
-        place_take(t);
+        placing_take(t);
         return;
     }
     p->due = true; /* tried again when one comes back from there */
@@ -303,16 +305,16 @@ static void enter(struct tui *t, struct level *level)
 static void leave(struct tui *t, struct level *level)
 {
     (void)level;
-    place_drop(t);
+    placing_drop(t);
 }
 
 static void catch_up(struct tui *t, struct level *level)
 {
     (void)level;
-    place_catch_up(t);
+    placing_catch_up(t);
 }
 
-static const struct level_ops ops = {.place = PLACE_EXACT,
+static const struct level_ops ops = {.place = AT_EXACT,
                                      .draw = draw,
                                      .event = event,
                                      .move = shift,
@@ -325,8 +327,8 @@ static const struct level_ops ops = {.place = PLACE_EXACT,
 
 void exact_open(struct tui *t)
 {
-    place_catch_up(t);
-    struct placing *p = place_at_hand(t);
+    placing_catch_up(t);
+    struct placing *p = placing_at_hand(t);
     struct exact *e = base_alloc(sizeof *e);
     e->level.ops = &ops;
     add_axes(t, p, e);

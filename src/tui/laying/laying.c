@@ -2,6 +2,8 @@
 
 #include "tui/laying/laying.h"
 
+#include "tui/edits.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>

@@ -1,38 +1,21 @@
-/* tui/panes/findings.c - the findings pane, and the pane of what hangs on the value at the cursor
+/* tui/panes/findings.c - the findings pane
  *
  * Gravest first. Within a try: those that would come with "+", those that would go with "-", then the rest.
- * `t->finding.at` counts findings in that order, not lines.
+ * `t->found->list.at` counts findings in that order, not lines.
  *
  * Where there is little room each has one line, and the words of one stand below them all: of that at the
  * cursor, of the first that a try would bring or clear. So no line moves when the cursor does. In tall panes,
  * and in those too low even for that, the words stand with each.
  */
 
-#include "tui/tui.h"
+#include "tui/panes.h"
 
-#include "tui/views/lesson.h"
+#include "tui/found.h"
+#include "tui/go.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-const char *findings_mark(const struct finding *f)
-{
-    static const char *const marks[] = {
-        [HANDBOOK_NOTE] = " .", [HANDBOOK_CAUTION] = " !", [HANDBOOK_FAULT] = "!!"};
-    return f->waiver ? " ~" : marks[f->grade];
-}
-
-const char *states_text(enum handbook_states s)
-{
-    return s == HANDBOOK_NEW ? "new" : s == HANDBOOK_GROUND ? "ground" : "";
-}
-
-void findings_settle(struct tui *t)
-{
-    t->finding.n = t->n_findings;
-    list_move(&t->finding, MOVE_LEFT, 0);
-}
 
 /* ---- the order while trying ---- */
 
@@ -55,9 +38,9 @@ static void gather(struct tui *t, shown_vec *out)
         base_vec_push(out, ((struct shown){&o->came[i], '+', -1}));
     for (int i = 0; trying && i < o->n_went; i++)
         base_vec_push(out, ((struct shown){&o->went[i], '-', -1}));
-    for (int i = 0; i < t->n_findings; i++)
-        if (!trying || !same_in(o->came, o->n_came, t->findings[i].key))
-            base_vec_push(out, ((struct shown){&t->findings[i], ' ', i}));
+    for (int i = 0; i < t->found->n; i++)
+        if (!trying || !same_in(o->came, o->n_came, t->found->findings[i].key))
+            base_vec_push(out, ((struct shown){&t->found->findings[i], ' ', i}));
 }
 
 /* ---- drawing ---- */
@@ -157,7 +140,7 @@ static void draw_head(struct tui *t, struct area a, bool focus, int hidden)
                            counts[g] == 1 ? "" : "s");
     if (findings_waived(job_findings(t->job)))
         base_text_addf(&title, "  %d waived", findings_waived(job_findings(t->job)));
-    if (t->n_findings == 0)
+    if (t->found->n == 0)
         base_text_add(&title, "  none: every rule that applies holds");
     if (hidden > 0)
         snprintf(more, sizeof more, "%d more", hidden);
@@ -187,7 +170,7 @@ static bool differs(const struct tui *t)
 
 static void findings_draw(struct tui *t, struct area a, bool focus)
 {
-    int taken = lesson_draw(t, a);
+    int taken = practice_pane_draw(t, a);
     a = (struct area){a.y + taken, a.x, a.h - taken, a.w};
     if (a.h < 2)
         return;
@@ -195,11 +178,11 @@ static void findings_draw(struct tui *t, struct area a, bool focus)
     gather(t, &all);
     bool other = differs(t);
     struct lines l = lines_of(a.h, all.count > 0);
-    list_fit(&t->finding, l.rows / l.most > 0 ? l.rows / l.most : 1);
+    list_fit(&t->found->list, l.rows / l.most > 0 ? l.rows / l.most : 1);
     struct area body = {a.y + 1, a.x, l.rows, a.w};
-    int y = 0, i = other ? 0 : t->finding.top;
+    int y = 0, i = other ? 0 : t->found->list.top;
     for (; y < l.rows && i < (int)all.count; i++) {
-        bool here = !other && i == t->finding.at;
+        bool here = !other && i == t->found->list.at;
         if (here)
             paint_text(&t->p, body, y, 1, INK_STRONG, focus ? ">" : ":");
         if (here && focus)
@@ -207,7 +190,8 @@ static void findings_draw(struct tui *t, struct area a, bool focus)
         y += draw_one(t, body, y, &all.at[i], here, here ? l.here : l.most);
     }
     if (l.below)
-        draw_words(t, (struct area){body.y + l.rows, a.x, WORDS, a.w}, all.at[other ? 0 : t->finding.at].f);
+        draw_words(t, (struct area){body.y + l.rows, a.x, WORDS, a.w},
+                   all.at[other ? 0 : t->found->list.at].f);
     draw_head(t, a, false, (int)all.count - i);
     if (all.count == 0 && focus)
         tui_cursor(t, a, 0, 0);
@@ -218,33 +202,31 @@ static void findings_draw(struct tui *t, struct area a, bool focus)
 
 static void findings_move(struct tui *t, enum move m)
 {
-    list_move(&t->finding, m, 4);
+    list_move(&t->found->list, m, 4);
 }
 
 static void findings_enter(struct tui *t)
 {
-    if (t->finding.at >= t->n_findings)
-        return;
-    const struct finding *f = &t->findings[t->finding.at];
-    if (f->cause >= 0 && go_to_quantity(t, f->cause))
+    const struct finding *f = found_here(t);
+    if (f && f->cause >= 0 && go_to_quantity(t, f->cause))
         tui_say(t, "%s; < goes back", f->message);
-    else if (f->item >= 0)
+    else if (f && f->item >= 0)
         go_to(t, dieset_item_name(t->d, f->item), NULL);
 }
 
 static enum hit findings_at(struct tui *t, struct area a, int y, int x)
 {
-    int taken = lesson_rows(t, a), at = a.y + taken + 1;
-    struct lines l = lines_of(a.h - taken, t->n_findings > 0);
+    int taken = practice_pane_rows(t, a), at = a.y + taken + 1;
+    struct lines l = lines_of(a.h - taken, t->found->n > 0);
     int below = at + l.rows;
     (void)x;
     if (job_trying(t->job))
         return HIT_NOTHING;
-    for (int i = t->finding.top; i < t->n_findings && at < below; i++) {
-        int end = at + rows_of(t, &t->findings[i], a.w, i == t->finding.at ? l.here : l.most);
+    for (int i = t->found->list.top; i < t->found->n && at < below; i++) {
+        int end = at + rows_of(t, &t->found->findings[i], a.w, i == t->found->list.at ? l.here : l.most);
         if (y >= at && y < end && y < below) {
-            bool here = i == t->finding.at;
-            t->finding.at = i;
+            bool here = i == t->found->list.at;
+            t->found->list.at = i;
             return here ? HIT_HERE : HIT_MOVED;
         }
         at = end;
@@ -252,81 +234,5 @@ static enum hit findings_at(struct tui *t, struct area a, int y, int x)
     return HIT_NOTHING;
 }
 
-const struct pane_ops findings_pane = {PLACE_FINDINGS, findings_draw, findings_move,
+const struct pane_ops findings_pane = {AT_FINDINGS, findings_draw, findings_move,
                                        findings_enter, findings_at,   true};
-
-/* ---- what hangs on the value at the cursor ---- */
-
-/* "  path        value" */
-static void side_value(struct tui *t, struct area a, int y, int x, const char *path, const char *value)
-{
-    struct area left = {a.y, a.x, a.h, a.w - paint_width(value) - 3};
-    bool moved = base_map_get(&t->moved, path, NULL);
-    paint_text(&t->p, left, y, x, INK_PLAIN, path);
-    paint_right(&t->p, a, y, a.w - 2, moved ? INK_STRONG : INK_PLAIN, value);
-    if (moved)
-        paint_text(&t->p, a, y, a.w - 2, INK_STRONG, "?");
-}
-
-/* A choice or a reference that no formula reads settles which values and holes there are. */
-static bool settles(const struct dieset_quantity *q) { return q->can_type && handbook_settled(q->type); }
-
-static int side_reaches(struct tui *t, struct area a, int y, int end)
-{
-    enum { MOST = 200 };
-    int reached[MOST], q = form_quantity(t), n = job_reaches(t->job, q, reached, MOST), i = 0;
-    paint_format(&t->p, a, y++, 1, INK_PLAIN, "hangs on %s", t->path);
-    for (; i < n && y < end - (n > end - y); i++, y++) {
-        char value[80];
-        dieset_print(t->d, reached[i], t->state, value, sizeof value);
-        side_value(t, a, y, 2, dieset_quantity(t->d, reached[i])->path, value);
-    }
-    if (n == 0)
-        paint_text(&t->p, a, y++, 2, INK_DIM,
-                   settles(dieset_quantity(t->d, q)) ? "what the item is made of, and what follows from that"
-                                                     : "nothing");
-    else if (i < n)
-        paint_format(&t->p, a, y++, 2, INK_DIM, "and %d more", n - i);
-    return y;
-}
-
-/* With its numbers put in; what was only typed stands there already. */
-static int side_formula(struct tui *t, struct area a, int y, int indent, const struct job_why_line *line)
-{
-    if (!*line->filled || line->seen)
-        return y;
-    paint_format(&t->p, a, y, indent + 2, INK_DIM, "= %s", line->filled);
-    return y + 1;
-}
-
-static int side_comes_from(struct tui *t, struct area a, int y, int end)
-{
-    enum { MOST = 60 };
-    struct job_why_line *lines = base_alloc(MOST * sizeof *lines);
-    int n = job_why(t->job, form_quantity(t), t->state, 3, lines, MOST);
-    if (n > 1) {
-        paint_text(&t->p, a, y++, 1, INK_PLAIN, "comes from");
-        y = side_formula(t, a, y, 2, &lines[0]);
-    }
-    for (int i = 1; i < n && y < end; i++) {
-        side_value(t, a, y++, 2 * lines[i].depth, lines[i].label, lines[i].value);
-        y = y < end ? side_formula(t, a, y, 2 * lines[i].depth, &lines[i]) : y;
-    }
-    free(lines);
-    return y;
-}
-
-void side_draw(struct tui *t, struct area a)
-{
-    if (form_quantity(t) < 0)
-        return;
-    bool tall = a.h >= 24;
-    int y = side_reaches(t, a, 0, tall ? a.h / 3 : a.h * 3 / 5) + 1;
-    if (tall)
-        y = side_comes_from(t, a, y, a.h * 3 / 4) + 1;
-    if (t->n_last_moves == 0 || y + 2 >= a.h)
-        return;
-    paint_format(&t->p, a, y++, 1, INK_PLAIN, "last change: %s", base_text_get(&t->last_title));
-    for (int i = 0; i < t->n_last_moves && y < a.h; i++)
-        paint_text(&t->p, a, y++, 2, INK_PLAIN, t->last_moves[i]);
-}

@@ -7,108 +7,19 @@
  *      = the formula of the value at the cursor
  */
 
-#include "tui/tui.h"
+#include "tui/panes.h"
 
-#include "tui/views/lesson.h"
+#include "tui/caution.h"
+#include "tui/edits.h"
+#include "tui/form.h"
+#include "tui/found.h"
+#include "tui/lesson.h"
+#include "tui/values.h"
 
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
-/* ---- rows ---- */
-
-/* What is typed is always shown, so that nothing counts unseen. */
-static bool is_shown(const struct tui *t, int quantity)
-{
-    const struct dieset_quantity *q = dieset_quantity(t->d, quantity);
-    return dieset_shown(t->d, quantity) && (t->all || !q->property || q->typed || q->property->plain);
-}
-
-static void make_rows(struct tui *t, int item)
-{
-    int first, n = item < 0 ? 0 : dieset_item_quantities(t->d, item, &first);
-    const char *group = NULL;
-    t->form_rows.count = 0;
-    for (int i = 0; i < n; i++) {
-        const struct dieset_quantity *q = dieset_quantity(t->d, first + i);
-        if (!is_shown(t, first + i))
-            continue;
-        const char *entry = q->entry ? q->entry : "";
-        const char *own = q->property                          ? q->property->group
-                          : strncmp(entry, "outline/", 8) == 0 ? "Outline"
-                          : strncmp(entry, "lay", 3) == 0      ? "Layout"
-                                                               : NULL;
-        if (own && (!group || strcmp(own, group) != 0)) {
-            base_vec_push(&t->form_rows, ((struct form_row){-1, own}));
-            group = own;
-        }
-        base_vec_push(&t->form_rows, ((struct form_row){first + i, NULL}));
-    }
-    if (n && outline_is_used(t, item) && !dieset_outline_lines(t->d, item))
-        base_vec_push(&t->form_rows, ((struct form_row){-1, "Outline: a begins it"}));
-}
-
-/* One number for what stands at the left of all rows. */
-static uint64_t labels_of(const struct tui *t)
-{
-    struct base_text all = {0};
-    for (int i = 0; i < t->form.n; i++) {
-        const struct form_row *r = &t->form_rows.at[i];
-        base_text_addf(&all, "%s\n",
-                       r->quantity < 0 ? r->heading : dieset_quantity(t->d, r->quantity)->title);
-    }
-    uint64_t number = base_hash(base_text_get(&all), all.length);
-    base_text_done(&all);
-    return number;
-}
-
-/* The job's own figures over the handbook's stand with the job; a factor typed over is an item with one
-   value. */
-void form_settle(struct tui *t)
-{
-    int item = *t->item ? dieset_find_item(t->d, t->item) : -1;
-    bool other = strcmp(t->form_item, t->item) != 0;
-    if (other) {
-        snprintf(t->form_item, sizeof t->form_item, "%s", t->item);
-        t->path[0] = '\0';
-        t->form = (struct list){0};
-    }
-    make_rows(t, item);
-    t->form.n = (int)t->form_rows.count;
-    t->form_labels = labels_of(t);
-    list_move(&t->form, MOVE_LEFT, 0);
-    for (int i = 0; *t->path && i < t->form.n; i++) {
-        int q = t->form_rows.at[i].quantity;
-        if (q >= 0 && strcmp(dieset_quantity(t->d, q)->path, t->path) == 0)
-            t->form.at = i;
-    }
-    while (t->form.at + 1 < t->form.n && t->form_rows.at[t->form.at].quantity < 0)
-        t->form.at++;
-    int q = form_quantity(t);
-    snprintf(t->path, sizeof t->path, "%s", q >= 0 ? dieset_quantity(t->d, q)->path : "");
-}
-
-int form_quantity(const struct tui *t)
-{
-    return t->form.at < t->form.n ? t->form_rows.at[t->form.at].quantity : -1;
-}
-
 /* ---- values ---- */
-
-void form_split(struct tui *t, int q, char *number, size_t n_number, char *unit, size_t n_unit)
-{
-    char text[200];
-    unit[0] = '\0';
-    dieset_print(t->d, q, t->state, text, sizeof text);
-    char *blank = strchr(text, ' ');
-    bool is_number = dieset_quantity(t->d, q)->type.type.sort == FORMULA_NUMBER &&
-                     !dieset_value(t->d, q, t->state).error;
-    if (is_number && blank) {
-        *blank = '\0';
-        snprintf(unit, n_unit, "%s", blank + 1);
-    }
-    snprintf(number, n_number, "%s", text);
-}
 
 static int before_point(const char *number)
 {
@@ -124,9 +35,9 @@ static struct columns columns_of(struct tui *t, struct area a)
     /* the same places in most forms, so that labels and units stay where they are */
     struct columns c = {
         .title = 4, .whole = 4, .fraction = dieset_system(t->d) == UNIT_INCH ? 5 : 3, .unit = 2};
-    for (int i = 0; i < t->form.n; i++) {
+    for (int i = 0; i < t->form->list.n; i++) {
         char number[200], unit[40];
-        int q = t->form_rows.at[i].quantity;
+        int q = t->form->rows.at[i].quantity;
         if (q < 0)
             continue;
         const struct dieset_quantity *quantity = dieset_quantity(t->d, q);
@@ -180,7 +91,7 @@ static int draw_value(struct tui *t, struct area a, int y, int q, struct columns
     char number[200], unit[40];
     const struct dieset_quantity *quantity = dieset_quantity(t->d, q);
     struct formula_value v = dieset_value(t->d, q, t->state);
-    bool moved = base_map_get(&t->moved, quantity->path, NULL);
+    bool moved = base_map_get(&t->found->moved, quantity->path, NULL);
     enum ink ink = moved                                              ? INK_STRONG
                    : v.error && dieset_mark(t->d, q) == DIESET_BROKEN ? INK_TROUBLE
                                                                       : INK_PLAIN;
@@ -211,8 +122,8 @@ static int draw_value(struct tui *t, struct area a, int y, int q, struct columns
 
 static void draw_row(struct tui *t, struct area a, int y, int i, struct columns c, bool focus)
 {
-    const struct form_row *r = &t->form_rows.at[i];
-    bool here = i == t->form.at;
+    const struct form_row *r = &t->form->rows.at[i];
+    bool here = i == t->form->list.at;
     if (r->quantity < 0) {
         paint_text(&t->p, a, y, 2, INK_DIM, r->heading);
         return;
@@ -279,10 +190,11 @@ static void draw_foot(struct tui *t, struct area a, int y)
 /* What was let stand of the item, and is open again. */
 static void lapsed_words(struct tui *t, int item, struct base_text *out)
 {
-    for (int i = 0; i < t->n_findings; i++) {
+    for (int i = 0; i < t->found->n; i++) {
         struct base_text lapsed = {0};
-        if (t->findings[i].item == item && review_lapsed(job_findings(t->job), &t->findings[i], &lapsed))
-            base_text_addf(out, "%s%s %s.", out->length ? " " : "", t->findings[i].title,
+        if (t->found->findings[i].item == item &&
+            review_lapsed(job_findings(t->job), &t->found->findings[i], &lapsed))
+            base_text_addf(out, "%s%s %s.", out->length ? " " : "", t->found->findings[i].title,
                            base_text_get(&lapsed));
         base_text_done(&lapsed);
     }
@@ -335,22 +247,23 @@ static void draw_texts(struct tui *t, struct area a, int item)
 
 static void form_draw(struct tui *t, struct area a, bool focus)
 {
-    int item = *t->form_item ? dieset_find_item(t->d, t->form_item) : -1;
+    int item = *t->form->item ? dieset_find_item(t->d, t->form->item) : -1;
     draw_head(t, a, item);
-    t->labels_drawn = t->form_labels;
+    t->form->labels_drawn = t->form->labels;
     int rows = a.h - 2 - draw_standing(t, a, item);
-    if (item >= 0 && t->form.n == 0)
+    if (item >= 0 && t->form->list.n == 0)
         draw_texts(t, (struct area){a.y + 1, a.x, rows, a.w}, item);
-    list_fit(&t->form, rows);
-    if (t->form.at == 1 && t->form.top == 1)
-        t->form.top = 0; /* the first heading comes along */
+    list_fit(&t->form->list, rows);
+    if (t->form->list.at == 1 && t->form->list.top == 1)
+        t->form->list.top = 0; /* the first heading comes along */
     struct columns c = columns_of(t, a);
-    struct area body = t->form_body = (struct area){a.y + 1, a.x, rows, a.w};
-    for (int y = 0; y < rows && t->form.top + y < t->form.n; y++)
-        draw_row(t, body, y, t->form.top + y, c, focus);
-    if (t->form.top + rows < t->form.n)
-        paint_format(&t->p, a, a.h - 1, a.w - 9, INK_DIM, "%d more", t->form.n - t->form.top - rows);
-    struct area foot = {a.y, a.x, a.h, t->form.top + rows < t->form.n ? a.w - 10 : a.w};
+    struct area body = t->form->body = (struct area){a.y + 1, a.x, rows, a.w};
+    for (int y = 0; y < rows && t->form->list.top + y < t->form->list.n; y++)
+        draw_row(t, body, y, t->form->list.top + y, c, focus);
+    if (t->form->list.top + rows < t->form->list.n)
+        paint_format(&t->p, a, a.h - 1, a.w - 9, INK_DIM, "%d more",
+                     t->form->list.n - t->form->list.top - rows);
+    struct area foot = {a.y, a.x, a.h, t->form->list.top + rows < t->form->list.n ? a.w - 10 : a.w};
     draw_foot(t, foot, a.h - 1);
 }
 
@@ -358,12 +271,13 @@ static void form_move(struct tui *t, enum move m)
 {
     bool second = t->swap == SWAP_PLAN;
     int h = (t->zoomed ? t->at.body.h : second ? t->at.plan.h : t->at.swap.h) - 2;
-    list_move(&t->form, m, h);
+    list_move(&t->form->list, m, h);
     int by = m == MOVE_UP || m == MOVE_PAGE_UP || m == MOVE_LAST ? -1 : 1;
-    while (t->form.at > 0 && t->form.at + 1 < t->form.n && t->form_rows.at[t->form.at].quantity < 0)
-        t->form.at += by;
-    if (t->form.at < t->form.n && t->form_rows.at[t->form.at].quantity < 0)
-        t->form.at += t->form.at == 0 && t->form.n > 1 ? 1 : 0;
+    while (t->form->list.at > 0 && t->form->list.at + 1 < t->form->list.n &&
+           t->form->rows.at[t->form->list.at].quantity < 0)
+        t->form->list.at += by;
+    if (t->form->list.at < t->form->list.n && t->form->rows.at[t->form->list.at].quantity < 0)
+        t->form->list.at += t->form->list.at == 0 && t->form->list.n > 1 ? 1 : 0;
     int q = form_quantity(t);
     if (q >= 0)
         snprintf(t->path, sizeof t->path, "%s", dieset_quantity(t->d, q)->path);
@@ -379,14 +293,14 @@ static void form_enter(struct tui *t)
 
 static enum hit form_at(struct tui *t, struct area a, int y, int x)
 {
-    struct list l = t->form;
-    enum hit hit = list_hit(&l, t->form_body, y, x);
+    struct list l = t->form->list;
+    enum hit hit = list_hit(&l, t->form->body, y, x);
     (void)a;
-    if (hit == HIT_NOTHING || t->form_rows.at[l.at].quantity < 0)
+    if (hit == HIT_NOTHING || t->form->rows.at[l.at].quantity < 0)
         return HIT_NOTHING;
-    t->form = l;
+    t->form->list = l;
     snprintf(t->path, sizeof t->path, "%s", dieset_quantity(t->d, form_quantity(t))->path);
     return hit;
 }
 
-const struct pane_ops form_pane = {PLACE_FORM, form_draw, form_move, form_enter, form_at, true};
+const struct pane_ops form_pane = {AT_FORM, form_draw, form_move, form_enter, form_at, true};

@@ -1,9 +1,11 @@
 /* tui/views/compare.c - the job beside itself as it was, or beside another job: a list of what differs */
 
-#include "tui/tui.h"
-
 #include "tui/act.h"
-#include "tui/views/lesson.h"
+#include "tui/choice.h"
+#include "tui/edits.h"
+#include "tui/lesson.h"
+#include "tui/lines.h"
+#include "tui/views.h"
 
 #include "diewright/compare.h"
 #include "diewright/review.h"
@@ -36,7 +38,7 @@ static void show(struct tui *t, struct job *other, const char *title, const char
     lines_open_made(t, title, b, make, drop);
 }
 
-void compare_with_before(struct tui *t, int edits)
+static void with_before(struct tui *t, int edits)
 {
     struct base_diag why = {0};
     struct job *before;
@@ -78,7 +80,7 @@ static bool open_other(struct tui *t, const char *text, struct job **other, char
     return !err;
 }
 
-void compare_with(struct tui *t, const char *text)
+static void with(struct tui *t, const char *text)
 {
     struct job *other;
     const char *names[COMPARE_SIDES];
@@ -94,7 +96,7 @@ void compare_with(struct tui *t, const char *text)
 static void chosen(struct tui *t, const char *subject, const struct choice *c)
 {
     (void)subject;
-    compare_with_before(t, atoi(c->value));
+    with_before(t, atoi(c->value));
 }
 
 /* "2024-05-01 10:20" of "2024-05-01T10:20:30+02:00". Yours to free(). */
@@ -104,7 +106,7 @@ static char *minute_of(const struct typed_event *e)
     return clock ? base_format("%.*s %.5s", (int)(clock - when), when, clock + 1) : base_copy(when);
 }
 
-void act_compare(struct tui *t)
+static void ask_which(struct tui *t)
 {
     enum { MOST = 200 };
     const struct typed_event *events;
@@ -121,3 +123,16 @@ void act_compare(struct tui *t)
                                      minute_of(&events[i])};
     choice_open(t, "beside the job as it was before", "", choices, n, 0, NULL, chosen, NULL);
 }
+
+void compare_open(struct tui *t, const char *text)
+{
+    size_t digits = strspn(text, "0123456789");
+    if (!*text)
+        ask_which(t);
+    else if (text[digits] == '\0' && digits < 6)
+        with_before(t, atoi(text));
+    else
+        with(t, text);
+}
+
+void act_compare(struct tui *t) { ask_which(t); }

@@ -5,10 +5,15 @@
  * found one value at a time while no key waits; an edit by anybody begins the search anew.
  */
 
-#include "tui/tui.h"
-
 #include "tui/act.h"
-#include "tui/views/lesson.h"
+#include "tui/edits.h"
+#include "tui/found.h"
+#include "tui/go.h"
+#include "tui/lesson.h"
+#include "tui/outcome.h"
+#include "tui/press.h"
+#include "tui/values.h"
+#include "tui/views.h"
 
 #include "diewright/explore.h"
 
@@ -77,16 +82,11 @@ static void idle(struct tui *t, struct level *level)
     level->pending = !job_trying(t->job) && d->mend && d->mend->left.count > 0;
 }
 
-static int paragraph(struct tui *t, struct area a, int y, int x, enum ink ink, const char *text)
+/* Words end two columns before A does. */
+static struct area text_area(struct area a)
 {
-    while (text && *text && y < a.h) {
-        size_t skip, n = paint_wrap(text, a.w - x - 2, &skip);
-        char line[600];
-        snprintf(line, sizeof line, "%.*s", (int)n, text);
-        paint_text(&t->p, a, y++, x, ink, line);
-        text += n + skip;
-    }
-    return y;
+    a.w--;
+    return a;
 }
 
 /* "  ground   238.0 mm   limit 240.0 mm   margin -2.0 mm" */
@@ -199,19 +199,19 @@ static int said(struct tui *t, struct area a, int y, const struct finding *f)
                    *says = dieset_entry(t->d, item, "says");
         char *line = base_format("~ waived by %s on %.10s: %s", by ? by : "somebody", on ? on : "",
                                  says ? says : "no reason given");
-        y = paragraph(t, a, y, 1, INK_PLAIN, line);
+        y = tui_paragraph(t, text_area(a), y, 1, INK_PLAIN, line);
         free(line);
     }
     struct base_text lapsed = {0};
     if (review_lapsed(job_findings(t->job), f, &lapsed))
-        y = paragraph(t, a, y, 1, INK_STRONG, base_text_get(&lapsed));
+        y = tui_paragraph(t, text_area(a), y, 1, INK_STRONG, base_text_get(&lapsed));
     base_text_done(&lapsed);
     struct review_remark *list = base_alloc(MOST * sizeof *list);
     int n = review_remarks(t->d, list, MOST);
     for (int i = 0; i < n && i < MOST; i++)
         if (strcmp(list[i].finding, f->key) == 0) {
             char *line = base_format("remark by %s on %.10s: %s", list[i].by, list[i].when, list[i].says);
-            y = paragraph(t, a, y, 1, INK_PLAIN, line);
+            y = tui_paragraph(t, text_area(a), y, 1, INK_PLAIN, line);
             free(line);
         }
     free(list);
@@ -237,7 +237,7 @@ static void draw(struct tui *t, struct level *level)
                      "%s %s%s", findings_mark(f), f->waiver ? "waived " : "", handbook_grade_text(f->grade));
     if (f->item >= 0)
         paint_format(&t->p, a, 0, x + 3, INK_PLAIN, "%s", dieset_item_title(t->d, f->item));
-    int y = paragraph(t, a, 2, 1, INK_PLAIN, f->message) + 1;
+    int y = tui_paragraph(t, text_area(a), 2, 1, INK_PLAIN, f->message) + 1;
     int was = y;
     y = figures(t, a, y, f);
     y += y > was;
@@ -246,7 +246,7 @@ static void draw(struct tui *t, struct level *level)
     if (f->cause >= 0 && d->tried < 0)
         paint_format(&t->p, a, y++, 1, INK_PLAIN, "hangs most on %s; Enter goes there",
                      dieset_quantity(t->d, f->cause)->path);
-    y = paragraph(t, a, y + 1, 1, INK_PLAIN, f->help);
+    y = tui_paragraph(t, text_area(a), y + 1, 1, INK_PLAIN, f->help);
     paint_format(&t->p, a, y + 1, 1, INK_DIM, "rule: %s   source: %s", f->rule,
                  f->source && *f->source ? f->source : "none given");
 }
@@ -293,7 +293,7 @@ static enum hit at(struct tui *t, struct level *level, int y, int x)
         if (y >= d->rows[i] && y < d->rows[i + 1]) {
             if (i == d->tried)
                 return HIT_HERE;
-            tui_press(t, 'a' + i);
+            press_key(t, 'a' + i);
             return HIT_MOVED;
         }
     return HIT_NOTHING;
@@ -305,6 +305,12 @@ static const char *path_at(struct tui *t, struct level *level)
     return f && f->cause >= 0 ? dieset_quantity(t->d, f->cause)->path : NULL;
 }
 
+static const char *key_of(struct tui *t, struct level *level)
+{
+    (void)t;
+    return ((struct detail *)level)->key;
+}
+
 static void done(struct level *level)
 {
     struct detail *d = (struct detail *)level;
@@ -313,22 +319,17 @@ static void done(struct level *level)
     free(d);
 }
 
-static const struct level_ops ops = {.place = PLACE_FINDING,
+static const struct level_ops ops = {.place = AT_FINDING,
                                      .full = true,
                                      .draw = draw,
                                      .enter = enter,
                                      .leave = leave,
                                      .path = path_at,
+                                     .finding = key_of,
                                      .at = at,
                                      .settle = look,
                                      .idle = idle,
                                      .done = done};
-
-const char *detail_key(struct tui *t)
-{
-    struct level *l = tui_top(t);
-    return l && l->ops == &ops ? ((struct detail *)l)->key : NULL;
-}
 
 void detail_open(struct tui *t, const char *key)
 {
@@ -345,11 +346,12 @@ void detail_open(struct tui *t, const char *key)
 void act_detail(struct tui *t)
 {
     if (lesson_hides(t)) {
-        act_hint(t);
+        tui_do(t, "hint");
         return;
     }
-    if (t->finding.at < t->n_findings)
-        detail_open(t, t->findings[t->finding.at].key);
+    const struct finding *f = found_here(t);
+    if (f)
+        detail_open(t, f->key);
 }
 
 /* The proposal of the letter, not yet taken. */

@@ -5,10 +5,10 @@
  */
 
 #include "tui/tui.h"
+#include "tui/views.h"
 
 #include "diewright/practice.h"
 
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -83,7 +83,7 @@ static void draw(struct tui *t, struct level *level)
     y = draw_lines(t, a, y, INK_PLAIN, below_text(e));
     if (y > a.h)
         paint_text(&t->p, a, a.h - 1, a.w - 4, INK_DIM, " ..");
-    t->live = e->field;
+    tui_live(t, e->field);
 }
 
 static bool event(struct tui *t, struct level *level, const struct terminal_event *ev)
@@ -165,7 +165,7 @@ static void done(struct level *level)
     free(e);
 }
 
-static const struct level_ops ops = {.place = PLACE_PRACTICE,
+static const struct level_ops ops = {.place = AT_PRACTICE,
                                      .full = true,
                                      .draw = draw,
                                      .event = event,

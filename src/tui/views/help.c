@@ -5,12 +5,12 @@
  * screen, all screens, words; the meaning of the word at the cursor stands whole below the list.
  */
 
-#include "tui/tui.h"
-
 #include "tui/act.h"
 #include "tui/command.h"
+#include "tui/edits.h"
+#include "tui/tui.h"
+#include "tui/views.h"
 
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -133,33 +133,23 @@ static void draw_entry(struct tui *t, struct area a, int y, const struct entry *
     base_text_done(&text);
 }
 
-static int paragraph(struct tui *t, struct area a, int y, enum ink ink, const char *text)
-{
-    while (*text && y < a.h) {
-        size_t skip, n = paint_wrap(text, layout_read(a).w - 5, &skip);
-        char *line = base_copy_n(text, n);
-        paint_text(&t->p, a, y++, 3, ink, line);
-        free(line);
-        text += n + skip;
-    }
-    return y;
-}
-
 /* What is meant by the word at the cursor, or how the sources differ there, below the list. */
 static void draw_meaning(struct tui *t, struct area a, const struct entry *e)
 {
     struct base_text text = {0};
     const char *source = e->word ? e->word->source : e->differ->source;
+    struct area text_area = layout_read(a);
+    text_area.w--;
     if (e->word)
         base_text_add(&text, e->word->help);
     else
         handbook_difference_text(e->differ, &text);
     paint_row(&t->p, a, 0, INK_DIM);
     paint_format(&t->p, a, 0, 1, INK_STRONG, " %s ", e->word ? e->word->name : e->differ->name);
-    int y = paragraph(t, a, 1, INK_PLAIN, base_text_get(&text));
+    int y = tui_paragraph(t, text_area, 1, 3, INK_PLAIN, base_text_get(&text));
     base_text_clear(&text);
     base_text_addf(&text, "source: %s", source ? source : "none given");
-    paragraph(t, a, y, INK_DIM, base_text_get(&text));
+    tui_paragraph(t, text_area, y, 3, INK_DIM, base_text_get(&text));
     base_text_done(&text);
 }
 
@@ -204,7 +194,7 @@ static void draw(struct tui *t, struct level *level)
         paint_format(&t->p, a, 0, a.w - 10, INK_DIM, "%d more", h->list.n - h->list.top - body.h);
     if (meant)
         draw_meaning(t, (struct area){body.y + body.h, a.x, MEANING, a.w}, at);
-    t->live = h->field;
+    tui_live(t, h->field);
 }
 
 /* ---- keys ---- */
@@ -235,7 +225,7 @@ static void run_key(struct tui *t, const struct key_row *r)
         base_text_done(&places);
     } else if (!r->edits || edit_allowed(t)) {
         t->key = r->keys[0];
-        r->run(t);
+        tui_do(t, r->action);
     }
 }
 
@@ -252,7 +242,7 @@ static void enter(struct tui *t, struct level *level)
         run_key(t, e.key);
     } else {
         char *text = base_format("%s%s", e.command->name, *e.command->usage ? " " : "");
-        command_open(t, text);
+        tui_open(t, "command", text);
         free(text);
     }
 }
@@ -280,7 +270,7 @@ static void done(struct level *level)
     free(h);
 }
 
-static const struct level_ops ops = {.place = PLACE_HELP,
+static const struct level_ops ops = {.place = AT_HELP,
                                      .full = true,
                                      .draw = draw,
                                      .event = event,
@@ -299,15 +289,6 @@ static void open_page(struct tui *t, enum page page, const char *filter)
     h->field = field_new(filter);
     gather(t, h);
     tui_push(t, &h->level);
-}
-
-bool words_hold(const struct tui *t, const char *word)
-{
-    const struct handbook *book = dieset_handbook(t->d);
-    for (int i = 0; i < handbook_word_count(book); i++)
-        if (fits(word, handbook_word(book, i)->name) || fits(word, handbook_word(book, i)->also))
-            return true;
-    return false;
 }
 
 void words_open(struct tui *t, const char *filter)

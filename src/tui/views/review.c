@@ -11,7 +11,12 @@
 #include "tui/views/review_lines.h"
 
 #include "tui/act.h"
-#include "tui/views/lesson.h"
+#include "tui/caution.h"
+#include "tui/edits.h"
+#include "tui/found.h"
+#include "tui/go.h"
+#include "tui/lesson.h"
+#include "tui/views.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -147,7 +152,7 @@ static void lay(struct review *r, int width, const char *id)
 static void remember(struct tui *t, struct review *r)
 {
     const struct review_line *l = at_cursor(r);
-    snprintf(t->review_at, sizeof t->review_at, "%s", l && l->id ? l->id : "");
+    snprintf(t->visits->review, sizeof t->visits->review, "%s", l && l->id ? l->id : "");
 }
 
 /* ---- what edits moved ---- */
@@ -196,7 +201,7 @@ static void idle(struct tui *t, struct level *level)
     char *words = review_moves_words(t, &s);
     base_vec_push(&r->moved, words);
     put_moved(r, s.event->seq, words);
-    lay(r, r->width, t->review_at);
+    lay(r, r->width, t->visits->review);
     level->pending = wanted(r);
 }
 
@@ -212,7 +217,7 @@ static void settle(struct tui *t, struct level *level)
     review_lines_make(t, &r->lines);
     for (size_t i = 0; i < r->moved.count; i++) /* event by event, the newest first */
         put_moved(r, r->seq - (long)i, r->moved.at[i]);
-    lay(r, t->at.body.w, t->review_at);
+    lay(r, t->at.body.w, t->visits->review);
     remember(t, r);
     level->pending = wanted(r);
 }
@@ -301,7 +306,7 @@ static void draw(struct tui *t, struct level *level)
     struct area a = caution_below(t, whole, -1, false, 1);
     int n = review_foot_rows(t);
     if (r->width != a.w)
-        lay(r, a.w, t->review_at);
+        lay(r, a.w, t->visits->review);
     draw_title(t, a);
     struct area body = {a.y + 1, a.x, a.h - 2 - n, a.w};
     level->listed = body;
@@ -332,9 +337,9 @@ static void step(struct tui *t, struct level *level, enum move m)
 
 static bool open_finding(struct tui *t, const char *key)
 {
-    for (int i = 0; i < t->n_findings; i++)
-        if (strcmp(t->findings[i].key, key) == 0) {
-            detail_open(t, key);
+    for (int i = 0; i < t->found->n; i++)
+        if (strcmp(t->found->findings[i].key, key) == 0) {
+            tui_open(t, "finding", key);
             return true;
         }
     return false;
@@ -357,9 +362,9 @@ static const char *path_at(struct tui *t, struct level *level)
     const struct review_line *l = at_cursor((struct review *)level);
     if (!l || !l->go)
         return NULL;
-    for (int i = 0; i < t->n_findings; i++)
-        if (strcmp(t->findings[i].key, l->go) == 0 && t->findings[i].cause >= 0)
-            return dieset_quantity(t->d, t->findings[i].cause)->path;
+    for (int i = 0; i < t->found->n; i++)
+        if (strcmp(t->found->findings[i].key, l->go) == 0 && t->found->findings[i].cause >= 0)
+            return dieset_quantity(t->d, t->found->findings[i].cause)->path;
     return dieset_find(t->d, l->go) >= 0 ? l->go : NULL;
 }
 
@@ -388,7 +393,7 @@ static void done(struct level *level)
     free(r);
 }
 
-static const struct level_ops ops = {.place = PLACE_REVIEW,
+static const struct level_ops ops = {.place = AT_REVIEW,
                                      .full = true,
                                      .draw = draw,
                                      .move = step,
@@ -411,16 +416,9 @@ const struct review_line *review_at_cursor(struct tui *t)
     return r ? at_cursor(r) : NULL;
 }
 
-bool review_is_open(const struct tui *t)
+void review_open(struct tui *t, const char *unused)
 {
-    for (int i = 0; i < t->n_levels; i++)
-        if (t->levels[i]->ops == &ops)
-            return true;
-    return false;
-}
-
-void review_open(struct tui *t)
-{
+    (void)unused;
     if (lesson_holds_back(t, "the review"))
         return;
     struct review *r = base_alloc(sizeof *r);
@@ -431,10 +429,10 @@ void review_open(struct tui *t)
     int page = t->at.body.h - 6; /* the first lines, where the cursor is among them: they are the gravest */
     r->list.top = r->list.at < page ? 0 : r->list.at - page / 2;
     tui_push(t, &r->level);
-    base_text_clear(&t->message);
+    tui_hush(t);
 }
 
-void act_review(struct tui *t) { review_open(t); }
+void act_review(struct tui *t) { review_open(t, ""); }
 
 /* The next heading's first line, and round. */
 void act_review_next(struct tui *t)
@@ -459,7 +457,7 @@ void act_differences(struct tui *t)
 {
     struct review_revision latest;
     if (review_latest(t->d, &latest))
-        compare_with(t, latest.letter);
+        tui_open(t, "compare", latest.letter);
     else
         tui_say(t, "not issued yet: there is no revision to compare with; c compares with an edit ago");
 }

@@ -4,7 +4,6 @@
 #include "tui/views/review_lines.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 

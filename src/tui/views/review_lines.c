@@ -3,6 +3,9 @@
 
 #include "tui/views/review_lines.h"
 
+#include "tui/found.h"
+#include "tui/outcome.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -42,9 +45,9 @@ static const char *plural(int n) { return n == 1 ? "" : "s"; }
 const char *review_finding_words(const struct tui *t, const char *key, char *buf, size_t size)
 {
     snprintf(buf, size, "%s", key);
-    for (int i = 0; i < t->n_findings; i++)
-        if (strcmp(t->findings[i].key, key) == 0) {
-            const struct finding *f = &t->findings[i];
+    for (int i = 0; i < t->found->n; i++)
+        if (strcmp(t->found->findings[i].key, key) == 0) {
+            const struct finding *f = &t->found->findings[i];
             int on = f->item >= 0 ? f->item : f->plate;
             snprintf(buf, size, "%s%s%s", f->title, on >= 0 ? ", " : "",
                      on >= 0 ? dieset_item_title(t->d, on) : "");
@@ -93,9 +96,9 @@ static void add_open(struct tui *t, review_lines *r)
     if (waived)
         base_text_addf(&head, "   ~ %d", waived);
     add_head(r, base_text_take(&head), issue_words(t));
-    for (int i = 0; i < t->n_findings; i++)
-        if (t->findings[i].grade > HANDBOOK_NOTE || t->findings[i].waiver) {
-            add_finding(t, r, &t->findings[i]);
+    for (int i = 0; i < t->found->n; i++)
+        if (t->found->findings[i].grade > HANDBOOK_NOTE || t->found->findings[i].waiver) {
+            add_finding(t, r, &t->found->findings[i]);
             before++;
         }
     if (!before)
@@ -109,9 +112,9 @@ static void add_notes(struct tui *t, review_lines *r)
     findings_counts(job_findings(t->job), counts);
     if (counts[HANDBOOK_NOTE])
         add_head(r, base_copy("notes"), NULL);
-    for (int i = 0; i < t->n_findings; i++)
-        if (t->findings[i].grade == HANDBOOK_NOTE && !t->findings[i].waiver)
-            add_finding(t, r, &t->findings[i]);
+    for (int i = 0; i < t->found->n; i++)
+        if (t->found->findings[i].grade == HANDBOOK_NOTE && !t->found->findings[i].waiver)
+            add_finding(t, r, &t->found->findings[i]);
 }
 
 /* ---- remarks ---- */

@@ -3,9 +3,12 @@
 #include "tui/views/review_lines.h"
 
 #include "tui/act.h"
+#include "tui/edits.h"
+#include "tui/form.h"
+#include "tui/found.h"
 #include "tui/line.h"
+#include "tui/undo.h"
 
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -14,12 +17,12 @@ static const char *subject(struct tui *t, bool *finding)
 {
     struct level *l = tui_top(t);
     const struct review_line *line = review_at_cursor(t);
-    const char *key = detail_key(t);
+    const char *key = l && l->ops->finding ? l->ops->finding(t, l) : NULL;
     *finding = key || (line && line->what == LINE_FINDING) || (!l && t->focus == PANE_FINDINGS);
     if (key || line)
         return key ? key : line->go;
     if (*finding)
-        return t->finding.at < t->n_findings ? t->findings[t->finding.at].key : NULL;
+        return found_here(t) ? found_here(t)->key : NULL;
     return t->focus != PANE_STACK && form_quantity(t) >= 0 ? t->path : *t->item ? t->item : NULL;
 }
 
@@ -145,7 +148,7 @@ void act_take_back(struct tui *t)
 {
     const struct review_line *line = review_at_cursor(t);
     if (line && line->edit > 0) {
-        act_step(t, true, line->edit);
+        undo_step(t, true, line->edit);
     } else if (line && line->what == LINE_REVISION) {
         char *title = base_format("withdraw revision %s, because: ", line->record);
         ask_open(t, title, line->record, "", because);

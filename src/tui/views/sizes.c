@@ -5,13 +5,14 @@
  * dropped.
  */
 
-#include "tui/narrow.h"
-
 #include "tui/act.h"
+#include "tui/edits.h"
+#include "tui/form.h"
+#include "tui/narrow.h"
+#include "tui/stock.h"
+#include "tui/values.h"
+#include "tui/views.h"
 
-#include "diewright/explore.h"
-
-#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -27,57 +28,6 @@ struct sizes {
     int n;
     struct narrow narrow;
 };
-
-/* ---- which rows ---- */
-
-static bool gather(struct tui *t, struct sizes *s)
-{
-    int q = dieset_find(t->d, s->path);
-    if (q < 0)
-        return false;
-    if (!dieset_quantity(t->d, q)->can_type || !explore_sizes(t->d, q, t->state, &s->listed))
-        return false;
-    s->n = (int)s->listed.at.count;
-    s->said = base_alloc((size_t)(s->n + 1) * sizeof *s->said);
-    return true;
-}
-
-static void forget(struct sizes *s)
-{
-    explore_sizes_done(&s->listed);
-    free(s->said);
-}
-
-/* The row that stands in the job now, -1. */
-static int standing(struct tui *t, const struct sizes *s)
-{
-    int q = dieset_find(t->d, s->path);
-    struct formula_value v = dieset_value(t->d, q, t->state);
-    for (int i = 0; i < s->n && !v.error; i++)
-        if (fabs(s->listed.at.at[i].number - v.number) < 1e-6)
-            return i;
-    return -1;
-}
-
-char *sizes_step(struct tui *t, const char *path, int by)
-{
-    struct sizes s = {0};
-    char *out = NULL;
-    snprintf(s.path, sizeof s.path, "%s", path);
-    if (gather(t, &s) && s.n > 0) {
-        int at = standing(t, &s), next = at + by;
-        struct formula_value v = dieset_value(t->d, dieset_find(t->d, path), t->state);
-        if (at < 0) { /* between sizes: the next one on that side */
-            for (next = 0; next < s.n && s.listed.at.at[next].number < v.number; next++)
-                ;
-            next = by > 0 ? next : next - 1;
-        }
-        if (next >= 0 && next < s.n)
-            out = base_copy(s.listed.at.at[next].text);
-    }
-    forget(&s);
-    return out;
-}
 
 /* ---- judging ---- */
 
@@ -96,7 +46,7 @@ static void judge(struct tui *t, const struct sizes *s, int at)
     }
     if (base_given_up())
         z->judged = z->refused = false;
-    t->changed++;
+    tui_changed(t);
 }
 
 enum { FIGURE_AT = 76, LIST_AT = 4, LEAST_LIST = 8 };
@@ -284,7 +234,7 @@ static void enter(struct tui *t, struct level *level)
     snprintf(path, sizeof path, "%s", s->path);
     int q = dieset_find(t->d, path);
     bool over = dieset_quantity(t->d, q)->usual && !dieset_quantity(t->d, q)->typed;
-    if (standing(t, s) == at) {
+    if (stock_standing(t, s->path, &s->listed) == at) {
         tui_pop(t);
         return;
     }
@@ -309,12 +259,13 @@ static enum hit at(struct tui *t, struct level *level, int y, int x)
 static void done(struct level *level)
 {
     struct sizes *s = (struct sizes *)level;
-    forget(s);
+    explore_sizes_done(&s->listed);
+    free(s->said);
     narrow_done(&s->narrow);
     free(s);
 }
 
-static const struct level_ops ops = {.place = PLACE_SIZES,
+static const struct level_ops ops = {.place = AT_SIZES,
                                      .full = true,
                                      .draw = draw,
                                      .event = event,
@@ -329,12 +280,14 @@ void sizes_open(struct tui *t, const char *path)
     struct sizes *s = base_alloc(sizeof *s);
     s->level.ops = &ops;
     snprintf(s->path, sizeof s->path, "%s", path);
-    if (!gather(t, s)) {
+    if (!stock_gather(t, s->path, &s->listed)) {
         free(s);
         tui_say(t, "no table of standard sizes stands behind %s", path);
         return;
     }
-    int at = standing(t, s);
+    s->n = (int)s->listed.at.count;
+    s->said = base_alloc((size_t)(s->n + 1) * sizeof *s->said);
+    int at = stock_standing(t, s->path, &s->listed);
     narrow_init(&s->narrow, s->n, at < 0 ? 0 : at);
     struct list *l = &s->narrow.list;
     l->top = l->at - rows_seen(t, s) / 2;

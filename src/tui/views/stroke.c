@@ -3,6 +3,7 @@
 #include "tui/views/stroke.h"
 
 #include "tui/act.h"
+#include "tui/caution.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -57,11 +58,6 @@ static void settle(struct tui *t, struct level *level)
         }
     }
     sort(k, t->state);
-}
-
-bool stroke_is_at(const struct stroke *k, const struct happening *e, enum dieset_state s)
-{
-    return fabs(e->at[s] - k->ram) < DIESET_SAME_HEIGHT;
 }
 
 int stroke_next(const struct stroke *k, enum dieset_state s, int by)
@@ -163,10 +159,10 @@ static void done(struct level *level)
     free(level);
 }
 
-void stroke_open(struct tui *t)
+void act_stroke(struct tui *t)
 {
     enum { PACE_MS = 80 };
-    static const struct level_ops ops = {.place = PLACE_STROKE,
+    static const struct level_ops ops = {.place = AT_STROKE,
                                          .full = true,
                                          .draw = draw,
                                          .event = event,
@@ -180,10 +176,5 @@ void stroke_open(struct tui *t)
     settle(t, &k->level);
     k->ram = k->top;
     tui_push(t, &k->level);
-    base_text_clear(&t->message);
-}
-
-void act_stroke(struct tui *t)
-{
-    stroke_open(t);
+    tui_hush(t);
 }

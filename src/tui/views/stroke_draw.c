@@ -10,7 +10,6 @@
 #include "tui/views/stroke.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -409,4 +408,9 @@ void stroke_draw(struct tui *t, struct stroke *k, struct area a)
     draw_pictures(t, middle, k);
     draw_table(t, table, k, &all);
     draw_bars(t, below, k, bars, n, each);
+}
+
+bool stroke_is_at(const struct stroke *k, const struct happening *e, enum dieset_state s)
+{
+    return fabs(e->at[s] - k->ram) < DIESET_SAME_HEIGHT;
 }

@@ -3,7 +3,12 @@
 #include "tui/views/vary.h"
 
 #include "tui/act.h"
-#include "tui/views/lesson.h"
+#include "tui/edits.h"
+#include "tui/go.h"
+#include "tui/lesson.h"
+#include "tui/lines.h"
+#include "tui/values.h"
+#include "tui/views.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -153,7 +158,7 @@ static void enter(struct tui *t, struct level *level)
         edit_open_typed(t, path, text);
     } else {
         char *line = base_format("set %s=%s", path, text);
-        command_open(t, line);
+        tui_open(t, "command", line);
         free(line);
     }
     free(path);
@@ -280,10 +285,11 @@ static void done(struct level *level)
     free(v);
 }
 
-void vary_open(struct tui *t, const char *path, const char *from, const char *to, const char *step)
+/* FROM, TO, STEP as typed, or NULL: a range about the present value. */
+static void vary(struct tui *t, const char *path, const char *from, const char *to, const char *step)
 {
     enum { AROUND = 10 };
-    static const struct level_ops ops = {.place = PLACE_VARY,
+    static const struct level_ops ops = {.place = AT_VARY,
                                          .full = true,
                                          .draw = draw,
                                          .move = along,
@@ -311,7 +317,7 @@ void vary_open(struct tui *t, const char *path, const char *from, const char *to
     v->ask = ask;
     v->about = now.error ? NAN : now.number;
     v->mark = -1;
-    base_text_clear(&t->message);
+    tui_hush(t);
     tui_push(t, &v->level);
 }
 
@@ -319,7 +325,23 @@ void act_vary(struct tui *t)
 {
     const char *path = go_value(t);
     if (path)
-        vary_open(t, path, NULL, NULL, NULL);
+        vary(t, path, NULL, NULL, NULL);
     else
         tui_say(t, "no value stands at the cursor; :vary NAME FROM TO STEP names one");
+}
+
+void vary_open(struct tui *t, const char *text)
+{
+    enum { WORD = 200 };
+    char path[WORD], from[WORD], to[WORD], more[WORD];
+    const char *step = record_word(record_word(record_word(text, path, WORD), from, WORD), to, WORD);
+    record_word(step, more, WORD);
+    if (*path && !*from)
+        vary(t, path, NULL, NULL, NULL);
+    else if (*more)
+        vary(t, path, from, to, step);
+    else if (!*path)
+        act_vary(t);
+    else
+        tui_complain(t, "vary wants NAME, or NAME FROM TO STEP, such as vary die_plate.thickness 20 40 1");
 }

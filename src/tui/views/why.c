@@ -6,6 +6,8 @@
  */
 
 #include "tui/tui.h"
+#include "tui/go.h"
+#include "tui/views.h"
 
 #include "tui/act.h"
 
@@ -262,7 +264,7 @@ static void step(struct tui *t, struct level *level, enum move m)
                 tree->list.at--;
     } else {
         list_move(&tree->list, m, t->at.body.h - 9);
-        t->quick = true;
+        tui_quick(t);
     }
 }
 
@@ -315,7 +317,7 @@ static void done(struct level *level)
     free(w);
 }
 
-static const struct level_ops ops = {.place = PLACE_WHY,
+static const struct level_ops ops = {.place = AT_WHY,
                                      .full = true,
                                      .draw = draw,
                                      .move = step,
@@ -329,7 +331,7 @@ static const struct level_ops ops = {.place = PLACE_WHY,
 void why_open(struct tui *t, const char *path)
 {
     struct why *w = base_alloc(sizeof *w);
-    base_text_clear(&t->message);
+    tui_hush(t);
     w->level.ops = &ops;
     snprintf(w->path, sizeof w->path, "%s", path);
     plant_both(t, w);

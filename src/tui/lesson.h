@@ -1,4 +1,4 @@
-/* tui/views/lesson.h - practice in the screens: a job with a planted mistake in place of one's own
+/* tui/lesson.h - practice in the screens: a job with a planted mistake in place of one's own
  *
  * Three steps: find it (Enter in the form says which value; edits and findings are held back), mend it
  * (findings are shown), read what was learnt. One's own job stays open behind it and comes back with q.
@@ -6,11 +6,28 @@
 #ifndef DIEWRIGHT_TUI_LESSON_H
 #define DIEWRIGHT_TUI_LESSON_H
 
+#include "diewright/practice.h"
 #include "tui/tui.h"
 
+enum step { STEP_FIND = 1, STEP_MEND, STEP_LEARNT, STEPS = 3 };
+
+struct lesson {
+    struct practice_book *book;
+    struct practice_run *run;  /* NULL: none runs */
+    int at;                    /* which one */
+    enum step step;
+    int tried, hints;
+    bool taken;                /* look once no level is open */
+    struct base_map mended;    /* names */
+    bool own_look;             /* of the job behind it */
+};
+
+/* The practice jobs are there to choose from. False with the reason. */
+bool lesson_book(struct tui *t, struct base_diag *why);
 /* Begin practice job NAME (or number). False with the reason; then all is as it was. */
 bool lesson_begin(struct tui *t, const char *name, struct base_diag *why);
 void lesson_done(struct tui *t); /* at the end of the program */
+const struct practice_job *lesson_about(const struct tui *t); /* the one that runs */
 bool lesson_runs(const struct tui *t);
 /* The mistake is still being looked for: findings, cures and edits are held back. */
 bool lesson_hides(const struct tui *t);
@@ -23,10 +40,6 @@ void lesson_answer(struct tui *t, const char *path);
 /* Something was taken, undone or made again: looked at when no level is open. */
 void lesson_taken(struct tui *t);
 void lesson_look(struct tui *t);
-/* The findings pane's rows for practice, from the top of A; how many were taken (all of them while
-   looking). */
-int lesson_draw(struct tui *t, struct area a);
-int lesson_rows(const struct tui *t, struct area a); /* those rows */
 /* Back to one's own job; false when no practice runs. Leaves the program when there is none. */
 bool lesson_leave(struct tui *t);
 

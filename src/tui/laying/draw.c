@@ -1,10 +1,13 @@
-/* tui/laying/place_draw.c - the picture of a placing
+/* tui/laying/draw.c - the picture of a placing
  *
  *     die plate 315 x 200 from above   8 mm/col 16 mm/row
  *     plan, as it would be           | what is laid, where it stands, lines it may stand on, walls, findings
  */
 
-#include "tui/laying/place.h"
+#include "tui/laying/placing.h"
+
+#include "tui/found.h"
+#include "tui/plan.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -27,12 +30,12 @@ static void draw_head(struct tui *t, struct area a, double scale)
 {
     char size[90], column[40], row[40];
     enum unit_system s = dieset_system(t->d);
-    size_of(t, t->plan_shown, size, sizeof size);
+    size_of(t, t->plan->shown, size, sizeof size);
     view_scale_text(scale, s, column, sizeof column);
     view_scale_text(scale * t->cell_ratio, s, row, sizeof row);
     paint_format(&t->p, a, 0, 1, INK_PLAIN, "%s %s from %s   %s/col %s/row",
-                 dieset_item_title(t->d, t->plan_shown), size, t->from_below ? "below" : "above", column,
-                 row);
+                 dieset_item_title(t->d, t->plan->shown), size, t->plan->from_below ? "below" : "above",
+                 column, row);
 }
 
 /* ---- the column ---- */
@@ -105,7 +108,7 @@ static void draw_pair(struct tui *t, struct area a, int y, const char *first, do
 static int draw_distances(struct tui *t, const struct placing *p, struct area a, int y)
 {
     struct dieset_point at;
-    int plate = t->plan_shown;
+    int plate = t->plan->shown;
     if (!laying_point(t, &p->l, &at, NULL) || at.broken)
         return y;
     double left = dieset_number(t->d, plate, "left", t->state),
@@ -257,7 +260,7 @@ static void draw_column(struct tui *t, struct placing *p, struct area a)
    it. */
 static int seen_item(const struct tui *t, int laid)
 {
-    int first = 0, n = dieset_plate_holes(t->d, t->plan_shown, &first), with = laid;
+    int first = 0, n = dieset_plate_holes(t->d, t->plan->shown, &first), with = laid;
     for (int i = first; i < first + n; i++) {
         struct dieset_hole h;
         dieset_hole(t->d, i, t->state, &h);
@@ -272,36 +275,36 @@ static int seen_item(const struct tui *t, int laid)
 static void draw_legend(struct tui *t)
 {
     struct base_text text = {0};
-    view_legend(t->d, t->plan_shown, &text);
+    view_legend(t->d, t->plan->shown, &text);
     paint_text(&t->p, t->at.message, 0, 1, INK_DIM, base_text_get(&text));
     base_text_done(&text);
 }
 
 static int column_of(struct area a) { return a.w * 3 / 10 < 37 ? 37 : a.w * 3 / 10 > 60 ? 60 : a.w * 3 / 10; }
 
-struct area place_picture(const struct tui *t)
+struct area placing_picture(const struct tui *t)
 {
     struct area a = t->at.body;
     return (struct area){a.y + 1, a.x, a.h - 1, a.w - column_of(a) - 1};
 }
 
-void place_draw(struct tui *t, struct level *level)
+void placing_draw(struct tui *t, struct level *level)
 {
     struct placing *p = (struct placing *)level;
     struct area a = t->at.body;
     int column = column_of(a), row, at;
-    struct area picture = place_picture(t), side = {a.y + 1, a.x + a.w - column, a.h - 1, column};
+    struct area picture = placing_picture(t), side = {a.y + 1, a.x + a.w - column, a.h - 1, column};
     struct dieset_point grabbed = {.x = NAN, .y = NAN};
     int number = -1;
-    if (t->plan_shown < 0)
+    if (t->plan->shown < 0)
         return;
     bool there = laying_point(t, &p->l, &grabbed, &number);
     struct view_options o = plan_options(t);
     o.item = seen_item(t, laying_item(t, &p->l));
     o.point = p->l.alone ? number : -1;
     double scale = plan_picture(t, picture, &o, grabbed.x, grabbed.y, &row, &at);
-    t->plan_follow = false;
-    near_find(t, &p->l, t->plan_shown, scale, &p->near);
+    t->plan->follow = false;
+    near_find(t, &p->l, t->plan->shown, scale, &p->near);
     draw_head(t, a, scale);
     paint_bar(&t->p, side.x - 1, side.y, side.h, INK_DIM);
     draw_column(t, p, side);

@@ -1,10 +1,13 @@
-/* tui/panes/points.c - the plan's cursor: it walks the points that have a hole in the plate shown
+/* tui/points.c - the plan's cursor: it walks the points that have a hole in the plate shown
  *
  * It is kept by names, as every cursor: the group is the item at the stack's cursor (so the form follows),
- * `plan_point` one of its points. Arrows go to the nearest point on that side; PgUp and PgDn go through all
+ * `plan->point` one of its points. Arrows go to the nearest point on that side; PgUp and PgDn go through all
  * of them in the job's order, also where several stand on one spot.
  */
 
+#include "tui/plan.h"
+
+#include "tui/stack.h"
 #include "tui/tui.h"
 
 #include <math.h>
@@ -22,7 +25,7 @@ static int by_order(const void *a, const void *b)
 
 static void gather(const struct tui *t, spot_vec *out)
 {
-    int first = 0, n = t->plan_shown < 0 ? 0 : dieset_plate_holes(t->d, t->plan_shown, &first);
+    int first = 0, n = t->plan->shown < 0 ? 0 : dieset_plate_holes(t->d, t->plan->shown, &first);
     for (int i = first; i < first + n; i++) {
         struct dieset_hole h;
         struct dieset_point p;
@@ -53,7 +56,7 @@ static int find_here(const struct tui *t, const spot_vec *all)
 {
     int item = *t->item ? dieset_find_item(t->d, t->item) : -1, at = -1;
     for (size_t i = 0; i < all->count; i++)
-        if (all->at[i].item == item && (at < 0 || is_named(t, &all->at[i], t->plan_point)))
+        if (all->at[i].item == item && (at < 0 || is_named(t, &all->at[i], t->plan->point)))
             at = (int)i;
     return at;
 }
@@ -80,7 +83,7 @@ bool points_near(struct tui *t, const struct view_options *o, int width, int hei
     view_canvas_init(&c, width, height);
     for (size_t i = 0; i < all.count; i++) {
         int y, x;
-        if (!view_plan_cell(t->d, t->plan_shown, o, &c, all.at[i].x, all.at[i].y, &x, &y) ||
+        if (!view_plan_cell(t->d, t->plan->shown, o, &c, all.at[i].x, all.at[i].y, &x, &y) ||
             abs(y - row) > 1 || abs(x - column) > 1)
             continue;
         int off = 2 * abs(y - row) + abs(x - column);
@@ -92,18 +95,6 @@ bool points_near(struct tui *t, const struct view_options *o, int width, int hei
     view_canvas_done(&c);
     base_vec_done(&all);
     return best < FAR;
-}
-
-bool points_in(const struct tui *t, int item, int plate)
-{
-    int first = 0, n = plate < 0 ? 0 : dieset_plate_holes(t->d, plate, &first);
-    for (int i = first; i < first + n; i++) {
-        struct dieset_hole h;
-        dieset_hole(t->d, i, t->state, &h);
-        if (h.item == item)
-            return true;
-    }
-    return false;
 }
 
 void points_title(const struct tui *t, const struct plan_spot *s, struct base_text *out)
@@ -119,8 +110,8 @@ void points_title(const struct tui *t, const struct plan_spot *s, struct base_te
 
 void points_go(struct tui *t, int item, const char *point)
 {
-    snprintf(t->plan_point, sizeof t->plan_point, "%s", point);
-    t->plan_follow = true;
+    snprintf(t->plan->point, sizeof t->plan->point, "%s", point);
+    t->plan->follow = true;
     if (strcmp(dieset_item_name(t->d, item), t->item) != 0)
         stack_show(t, item);
 }
@@ -130,7 +121,7 @@ void points_go(struct tui *t, int item, const char *point)
 /* How far S lies on the side M of X, Y; what lies aside counts double. Negative: not on that side. */
 static double reach(const struct tui *t, const struct plan_spot *s, double x, double y, enum move m)
 {
-    double dx = (s->x - x) * (t->from_below ? -1 : 1), dy = s->y - y;
+    double dx = (s->x - x) * (t->plan->from_below ? -1 : 1), dy = s->y - y;
     double ahead = m == MOVE_LEFT ? -dx : m == MOVE_RIGHT ? dx : m == MOVE_UP ? dy : -dy;
     double aside = m == MOVE_LEFT || m == MOVE_RIGHT ? fabs(dy) : fabs(dx);
     return ahead > 1e-6 ? ahead + 2 * aside : -1;
@@ -138,8 +129,8 @@ static double reach(const struct tui *t, const struct plan_spot *s, double x, do
 
 static int nearest(const struct tui *t, const spot_vec *all, int at, enum move m)
 {
-    double x = at >= 0 ? all->at[at].x : dieset_number(t->d, t->plan_shown, "middle_x", t->state);
-    double y = at >= 0 ? all->at[at].y : dieset_number(t->d, t->plan_shown, "middle_y", t->state);
+    double x = at >= 0 ? all->at[at].x : dieset_number(t->d, t->plan->shown, "middle_x", t->state);
+    double y = at >= 0 ? all->at[at].y : dieset_number(t->d, t->plan->shown, "middle_y", t->state);
     double best = INFINITY;
     int found = at;
     for (size_t i = 0; i < all->count; i++) {
@@ -171,7 +162,7 @@ void points_move(struct tui *t, enum move m)
     } else if (to >= 0 && to < n) {
         struct dieset_point p;
         dieset_point(t->d, all.at[to].item, all.at[to].point, &p);
-        base_text_clear(&t->message); /* what the point is stands there */
+        tui_hush(t); /* what the point is stands there */
         points_go(t, all.at[to].item, p.name);
     }
     base_vec_done(&all);

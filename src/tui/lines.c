@@ -1,8 +1,8 @@
-/* tui/views/lines.c - a full view of lines to read, some of which lead to a value; and what last moved */
+/* tui/lines.c - see lines.h */
 
-#include "tui/tui.h"
+#include "tui/lines.h"
 
-#include "tui/act.h"
+#include "tui/go.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -153,7 +153,7 @@ static void done(struct level *level)
     free(l);
 }
 
-static const struct level_ops ops = {.place = PLACE_LINES,
+static const struct level_ops ops = {.place = AT_LINES,
                                      .full = true,
                                      .draw = draw,
                                      .move = step,
@@ -188,23 +188,4 @@ void lines_open_made(struct tui *t, const char *title, void *source, lines_make_
     l->drop = drop;
     make(t, l);
     tui_push(t, &l->level);
-}
-
-/* What the last taken edit, undo or redo moved. */
-void act_moved(struct tui *t)
-{
-    if (!t->last_title.length) {
-        tui_say(t, "nothing has been changed yet since the start");
-        return;
-    }
-    int n = t->n_last_moves;
-    char **lines = base_alloc((size_t)(n + 1) * sizeof *lines),
-         **paths = base_alloc((size_t)(n + 1) * sizeof *paths);
-    for (int i = 0; i < n; i++) {
-        lines[i] = base_copy(t->last_moves[i]);
-        paths[i] = base_copy_n(lines[i], strcspn(lines[i], " "));
-    }
-    char *title = base_format("moved by: %s", base_text_get(&t->last_title));
-    lines_open(t, title, lines, paths, n);
-    free(title);
 }

@@ -1,13 +1,17 @@
-/* tui/laying/place_new.c - what is placed: a group that is not there yet, and the pattern that it stands in
+/* tui/laying/begin.c - what is placed: a group that is not there yet, and the pattern that it stands in
  *
  * A new group: its kind (or the group that it is to be like), the plates that it is to hold, each from a
  * list, then the pattern; from there on it is moved as any other. All of it is one edit, taken with the
  * place.
  */
 
-#include "tui/laying/place.h"
+#include "tui/laying/placing.h"
 
 #include "tui/act.h"
+#include "tui/choice.h"
+#include "tui/edits.h"
+#include "tui/items.h"
+#include "tui/plan.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -24,7 +28,7 @@ static void dropped(struct tui *t, const char *subject, const struct choice *c)
 {
     (void)subject;
     (void)c;
-    place_drop(t);
+    placing_drop(t);
 }
 
 /* ---- patterns ---- */
@@ -54,7 +58,7 @@ static bool is_with(const char *lay) { return strncmp(lay, "with ", 5) == 0; }
 
 static void pattern_tried(struct tui *t, const char *plate, const struct choice *c)
 {
-    struct placing *p = place_at_hand(t);
+    struct placing *p = placing_at_hand(t);
     char now[100];
     clear_lay(&p->l);
     pattern_name(stands(t, &p->l), now, sizeof now);
@@ -74,7 +78,7 @@ static void pattern_tried(struct tui *t, const char *plate, const struct choice 
 
 static void pattern_dropped(struct tui *t, const char *plate, const struct choice *c)
 {
-    struct placing *p = place_at_hand(t);
+    struct placing *p = placing_at_hand(t);
     char before[100];
     if (!*p->was || p->unplaced) {
         dropped(t, plate, c);
@@ -88,17 +92,17 @@ static void pattern_dropped(struct tui *t, const char *plate, const struct choic
 
 static void pattern_taken(struct tui *t, const char *plate, const struct choice *c)
 {
-    struct placing *p = place_at_hand(t);
+    struct placing *p = placing_at_hand(t);
     if (p->l.refused) {
         pattern_dropped(t, plate, c);
         return;
     }
     if (is_with(c->value)) { /* its points are another's: there is nothing to place */
-        place_take(t);
+        placing_take(t);
         return;
     }
     p->unplaced = false;
-    t->plan_follow = true;
+    t->plan->follow = true;
 }
 
 /* The pattern that a new one begins with: of the group that it is like, or of its kind. */
@@ -131,9 +135,9 @@ static void add_owners(const struct tui *t, const struct laying *l, choice_vec *
     }
 }
 
-void place_choose_pattern(struct tui *t)
+void placing_choose_pattern(struct tui *t)
 {
-    struct placing *p = place_at_hand(t);
+    struct placing *p = placing_at_hand(t);
     const struct handbook *h = dieset_handbook(t->d);
     choice_vec v = {0};
     char now[100], plate[80];
@@ -171,21 +175,21 @@ static int likely_item(const struct tui *t, const struct handbook_kind *k, const
 {
     int number = handbook_find_kind(dieset_handbook(t->d), k->name);
     for (int i = 0; i < dieset_item_count(t->d); i++)
-        if (dieset_item_kind(t->d, i) == number && points_in(t, i, t->plan_shown))
+        if (dieset_item_kind(t->d, i) == number && points_in(t, i, t->plan->shown))
             return dieset_reference(t->d, i, property);
     for (int i = 0; i < k->n_begun; i++)
         if (strcmp(k->begun[i].entry, property) == 0) {
             struct formula_value v = dieset_get(t->d, formula_text(k->begun[i].tree), DIESET_NEW);
-            return v.error ? t->plan_shown : (int)v.number;
+            return v.error ? t->plan->shown : (int)v.number;
         }
-    return t->plan_shown;
+    return t->plan->shown;
 }
 
 static void ask_next_item(struct tui *t);
 
 static void item_chosen(struct tui *t, const char *property, const struct choice *c)
 {
-    struct placing *p = place_at_hand(t);
+    struct placing *p = placing_at_hand(t);
     laying_put(&p->l, property, c->value);
     p->asked++;
     ask_next_item(t);
@@ -229,7 +233,7 @@ static bool open_items(struct tui *t, const struct handbook_kind *k, const struc
 
 static void ask_next_item(struct tui *t)
 {
-    struct placing *p = place_at_hand(t);
+    struct placing *p = placing_at_hand(t);
     const struct handbook *h = dieset_handbook(t->d);
     const struct handbook_kind *k = handbook_kind(h, handbook_find_kind(h, p->l.kind));
     while (!*p->l.like && p->asked < k->n_properties) {
@@ -238,7 +242,7 @@ static void ask_next_item(struct tui *t)
             return;
         p->asked++;
     }
-    place_choose_pattern(t);
+    placing_choose_pattern(t);
 }
 
 /* ---- which group ---- */
@@ -256,8 +260,8 @@ static void group_chosen(struct tui *t, const char *subject, const struct choice
     } else {
         snprintf(kind, sizeof kind, "%s", c->value);
     }
-    tui_free_name(t, *like ? like : kind, name, sizeof name);
-    struct placing *p = place_open(t, name);
+    item_free_name(t, *like ? like : kind, name, sizeof name);
+    struct placing *p = placing_open(t, name);
     snprintf(p->l.kind, sizeof p->l.kind, "%s", kind);
     snprintf(p->l.like, sizeof p->l.like, "%s", like);
     ask_next_item(t);
@@ -267,7 +271,7 @@ void act_new_group(struct tui *t)
 {
     const struct handbook *h = dieset_handbook(t->d);
     choice_vec v = {0};
-    if (t->plan_shown < 0) {
+    if (t->plan->shown < 0) {
         tui_say(t, "no plate yet to place anything on");
         return;
     }
@@ -278,7 +282,7 @@ void act_new_group(struct tui *t)
     }
     for (int i = 0; i < dieset_item_count(t->d); i++) {
         int kind = dieset_item_kind(t->d, i);
-        if (kind < 0 || !handbook_kind(h, kind)->lays || !points_in(t, i, t->plan_shown))
+        if (kind < 0 || !handbook_kind(h, kind)->lays || !points_in(t, i, t->plan->shown))
             continue;
         char *label = base_format("like %s", dieset_item_title(t->d, i));
         add_choice(&v, label, base_format("=%s", dieset_item_name(t->d, i)));

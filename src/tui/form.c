@@ -1,0 +1,115 @@
+/* tui/form.c - the rows of the form: values of the item at the cursor, and which of them it is on */
+
+#include "tui/form.h"
+
+#include "tui/tui.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* What is typed is always shown, so that nothing counts unseen. */
+static bool is_shown(const struct tui *t, int quantity)
+{
+    const struct dieset_quantity *q = dieset_quantity(t->d, quantity);
+    return dieset_shown(t->d, quantity) && (t->form->all || !q->property || q->typed || q->property->plain);
+}
+
+static void make_rows(struct tui *t, int item)
+{
+    int first, n = item < 0 ? 0 : dieset_item_quantities(t->d, item, &first);
+    const char *group = NULL;
+    t->form->rows.count = 0;
+    for (int i = 0; i < n; i++) {
+        const struct dieset_quantity *q = dieset_quantity(t->d, first + i);
+        if (!is_shown(t, first + i))
+            continue;
+        const char *entry = q->entry ? q->entry : "";
+        const char *own = q->property                          ? q->property->group
+                          : strncmp(entry, "outline/", 8) == 0 ? "Outline"
+                          : strncmp(entry, "lay", 3) == 0      ? "Layout"
+                                                               : NULL;
+        if (own && (!group || strcmp(own, group) != 0)) {
+            base_vec_push(&t->form->rows, ((struct form_row){-1, own}));
+            group = own;
+        }
+        base_vec_push(&t->form->rows, ((struct form_row){first + i, NULL}));
+    }
+    if (n && dieset_outlined(t->d, item) && !dieset_outline_lines(t->d, item))
+        base_vec_push(&t->form->rows, ((struct form_row){-1, "Outline: a begins it"}));
+}
+
+/* One number for what stands at the left of all rows. */
+static uint64_t labels_of(const struct tui *t)
+{
+    struct base_text all = {0};
+    for (int i = 0; i < t->form->list.n; i++) {
+        const struct form_row *r = &t->form->rows.at[i];
+        base_text_addf(&all, "%s\n",
+                       r->quantity < 0 ? r->heading : dieset_quantity(t->d, r->quantity)->title);
+    }
+    uint64_t number = base_hash(base_text_get(&all), all.length);
+    base_text_done(&all);
+    return number;
+}
+
+/* The job's own figures over the handbook's stand with the job; a factor typed over is an item with one
+   value. */
+void form_settle(struct tui *t)
+{
+    int item = *t->item ? dieset_find_item(t->d, t->item) : -1;
+    bool other = strcmp(t->form->item, t->item) != 0;
+    if (other) {
+        snprintf(t->form->item, sizeof t->form->item, "%s", t->item);
+        t->path[0] = '\0';
+        t->form->list = (struct list){0};
+    }
+    make_rows(t, item);
+    t->form->list.n = (int)t->form->rows.count;
+    t->form->labels = labels_of(t);
+    list_move(&t->form->list, MOVE_LEFT, 0);
+    for (int i = 0; *t->path && i < t->form->list.n; i++) {
+        int q = t->form->rows.at[i].quantity;
+        if (q >= 0 && strcmp(dieset_quantity(t->d, q)->path, t->path) == 0)
+            t->form->list.at = i;
+    }
+    while (t->form->list.at + 1 < t->form->list.n && t->form->rows.at[t->form->list.at].quantity < 0)
+        t->form->list.at++;
+    int q = form_quantity(t);
+    snprintf(t->path, sizeof t->path, "%s", q >= 0 ? dieset_quantity(t->d, q)->path : "");
+}
+
+int form_quantity(const struct tui *t)
+{
+    return t->form->list.at < t->form->list.n ? t->form->rows.at[t->form->list.at].quantity : -1;
+}
+
+void form_split(struct tui *t, int q, char *number, size_t n_number, char *unit, size_t n_unit)
+{
+    char text[200];
+    unit[0] = '\0';
+    dieset_print(t->d, q, t->state, text, sizeof text);
+    char *blank = strchr(text, ' ');
+    bool is_number = dieset_quantity(t->d, q)->type.type.sort == FORMULA_NUMBER &&
+                     !dieset_value(t->d, q, t->state).error;
+    if (is_number && blank) {
+        *blank = '\0';
+        snprintf(unit, n_unit, "%s", blank + 1);
+    }
+    snprintf(number, n_number, "%s", text);
+}
+
+void form_reset(struct tui *t)
+{
+    t->form->all = false;
+    t->form->list = (struct list){0};
+    t->form->item[0] = '\0';
+}
+
+void form_take_keys(struct tui *t)
+{
+    t->zoomed = false;
+    t->focus = t->swap == SWAP_PLAN ? PANE_PLAN : PANE_SWAP;
+    if (t->swap == SWAP_SECTION)
+        t->swap = SWAP_FORM;
+}

@@ -1,0 +1,28 @@
+/* tui/form.h - the form: rows of the item at the cursor */
+#ifndef DIEWRIGHT_TUI_FORM_H
+#define DIEWRIGHT_TUI_FORM_H
+
+#include "tui/list.h"
+
+struct tui;
+
+struct form_row { int quantity; const char *heading; };
+struct form {
+    BASE_VEC(struct form_row) rows;
+    struct list list;
+    char item[80];          /* whose rows they are */
+    bool all;               /* details as well */
+    struct area body;       /* where the rows stood in the last picture */
+    /* one number for all titles of the rows; of those drawn last */
+    uint64_t labels, labels_drawn;
+};
+
+void form_settle(struct tui *t);
+void form_reset(struct tui *t); /* another job */
+int form_quantity(const struct tui *t); /* at the cursor, -1 */
+/* A value split for columns that stand on the decimal point. */
+void form_split(struct tui *t, int quantity, char *number, size_t n_number, char *unit, size_t n_unit);
+/* The keys go to the form, wherever it stands. */
+void form_take_keys(struct tui *t);
+
+#endif

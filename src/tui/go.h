@@ -1,0 +1,27 @@
+/* tui/go.h - going to places, back and forward, and searching */
+#ifndef DIEWRIGHT_TUI_GO_H
+#define DIEWRIGHT_TUI_GO_H
+
+#include "tui/tui.h"
+
+/* A place left behind; review: that lay over it. */
+struct spot { char item[80], path[PATH_MOST]; enum pane focus; enum swap swap; bool review; };
+struct visits {
+    BASE_VEC(struct spot) visited;
+    int spot; /* where in visited: their count when at a new place, -1 when none has been left */
+    char search[80];
+    char review[PATH_MOST + 20]; /* the line of the review that its cursor was on last */
+};
+
+void go_reset(struct tui *t); /* another job */
+/* Where the cursor is can be gone back to. */
+void go_remember(struct tui *t);
+/* Put the cursor on an item or a value; remembers where it was. False: no such path. */
+bool go_to(struct tui *t, const char *item, const char *path);
+/* To an item whose form has the keys: what is typed next is meant for its values. */
+bool go_to_form(struct tui *t, const char *item);
+bool go_to_quantity(struct tui *t, int quantity);
+/* The value that is meant by the cursor: a finding's cause, else that of the form; NULL: none. */
+const char *go_value(struct tui *t);
+
+#endif

@@ -1,0 +1,145 @@
+/* tui/items.c - items added, copied and taken out */
+
+#include "tui/items.h"
+
+#include "tui/act.h"
+#include "tui/choice.h"
+#include "tui/edits.h"
+#include "tui/go.h"
+#include "tui/line.h"
+#include "tui/outline.h"
+#include "tui/tui.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static void added(struct tui *t, enum base_err err, const struct base_diag *why, const char *name)
+{
+    if (err) {
+        tui_complain(t, "%s", why->message);
+        return;
+    }
+    if (!edit_take(t))
+        return;
+    tui_settle(t);
+    char message[900];
+    snprintf(message, sizeof message, "%s", tui_said(t));
+    go_to_form(t, name);
+    tui_say(t, "%s", message);
+}
+
+int item_place_of_new(const struct tui *t, const char *kind)
+{
+    int here = dieset_find_item(t->d, t->item);
+    return here >= 0 && dieset_item_kind(t->d, here) == handbook_find_kind(dieset_handbook(t->d), kind)
+               ? here + 1
+               : -1;
+}
+
+static void named(struct tui *t, const char *kind, const char *name)
+{
+    struct base_diag why = {0};
+    enum base_err err = job_add(t->job, kind, name, item_place_of_new(t, kind), &why);
+    tui_changed(t);
+    added(t, err, &why, name);
+}
+
+/* "plate", then "plate_2" ...: a name that is free. */
+void item_free_name(const struct tui *t, const char *stem, char *buf, size_t size)
+{
+    snprintf(buf, size, "%s", stem);
+    for (int n = 2; dieset_find_item(t->d, buf) >= 0 && n < 1000; n++)
+        snprintf(buf, size, "%s_%d", stem, n);
+}
+
+static void kind_chosen(struct tui *t, const char *subject, const struct choice *c)
+{
+    char name[100];
+    (void)subject;
+    item_free_name(t, c->value, name, sizeof name);
+    if (handbook_kind(dieset_handbook(t->d), handbook_find_kind(dieset_handbook(t->d), c->value))->single) {
+        named(t, c->value, name); /* it is named after its kind */
+        return;
+    }
+    char *title = base_format("name of the new %s: ", c->label);
+    ask_open(t, title, c->value, name, named);
+    free(title);
+}
+
+void act_add(struct tui *t)
+{
+    const struct handbook *h = dieset_handbook(t->d);
+    if (outline_add_here(t))
+        return;
+    int kinds = handbook_kind_count(h), n = 0, at = 0;
+    int here = dieset_find_item(t->d, t->item);
+    struct choice *choices = base_alloc((size_t)(kinds + 1) * sizeof *choices);
+    for (int i = 0; i < kinds; i++) {
+        const struct handbook_kind *k = handbook_kind(h, i);
+        if ((k->single && dieset_item_of_kind(t->d, k->name) >= 0) || k->n_words)
+            continue;
+        if (here >= 0 && dieset_item_kind(t->d, here) == i)
+            at = n;
+        choices[n++] = (struct choice){base_copy(k->title), base_copy(k->name), base_copy(k->help)};
+    }
+    if (n == 0) {
+        free(choices);
+        tui_say(t, "the handbook knows no kind of item that could be added");
+        return;
+    }
+    choice_open(t, "add an item", "", choices, n, at, NULL, kind_chosen, NULL);
+}
+
+static void named_like(struct tui *t, const char *item, const char *name)
+{
+    struct base_diag why = {0};
+    enum base_err err = job_add_like(t->job, item, name, &why);
+    tui_changed(t);
+    added(t, err, &why, name);
+}
+
+void act_like(struct tui *t)
+{
+    char name[100];
+    if (!*t->item)
+        return;
+    item_free_name(t, t->item, name, sizeof name);
+    char *title = base_format("name of the item like %s: ", t->item);
+    ask_open(t, title, t->item, name, named_like);
+    free(title);
+}
+
+static void take_out(struct tui *t, const char *item)
+{
+    struct base_diag why = {0};
+    if (job_remove(t->job, item, &why) != BASE_OK)
+        tui_complain(t, "%s", why.message);
+    else
+        edit_take(t);
+    tui_changed(t);
+}
+
+static void asked_to_take_out(struct tui *t, const char *item, const char *text)
+{
+    if (strcmp(text, "y") == 0)
+        take_out(t, item);
+    else
+        tui_say(t, "%s stays", item);
+}
+
+/* What there is once only holds what the whole set is told by, and a new one begins blank: that is asked
+   first. */
+void act_remove(struct tui *t)
+{
+    int i = dieset_find_item(t->d, t->item);
+    if (i < 0)
+        return;
+    if (!handbook_kind(dieset_handbook(t->d), dieset_item_kind(t->d, i))->single) {
+        take_out(t, t->item);
+        return;
+    }
+    char *title = base_format("take out the %s and all typed in it? y, Enter: ", dieset_item_title(t->d, i));
+    ask_open(t, title, t->item, "", asked_to_take_out);
+    free(title);
+}
