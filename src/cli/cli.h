@@ -11,13 +11,14 @@
 /* One call of a command. */
 struct cli_call {
     const struct cli_options *options;
+    const struct cli_commands *all;
     const struct cli_command *command;
     char **words;             /* arguments that are no options */
     int n_words;
     enum report_format format;
     bool why, ground, examples, sources, below, only_words, exercise, back, others, try, refresh;
     bool saved;               /* something was: an edit taken, a job begun */
-    const char *ram, *like, *job, *show, *hint, *note, *since, *import, *datum;
+    const char *format_text, *ram, *like, *job, *show, *hint, *note, *since, *import, *datum;
 };
 
 struct cli_command {
@@ -27,13 +28,21 @@ struct cli_command {
     int (*run)(struct cli_call *c);
 };
 
-struct cli_option { const char *name, *value, *help; }; /* value NULL: takes none */
+struct cli_commands { const struct cli_command *at; int n; };
 
-/* cli.c */
-const struct cli_command *cli_command_table(int *count);
+/* value NULL: takes none; at: where its bool or text stands in struct cli_call */
+struct cli_option { const char *name, *value, *help; size_t at; };
+
+/* ---- options.c ---- */
 const struct cli_option *cli_option_table(int *count);
-const struct cli_command *cli_find_command(const char *word); /* NULL: none */
 bool cli_takes(const struct cli_command *command, const char *option);
+/* ARGV[*I] is "--name", "--name=value" or "--name value". Returns the exit status, 0: go on. */
+int cli_read_option(struct cli_call *c, int argc, char **argv, int *i);
+
+/* ---- common.c ---- */
+const struct cli_command *cli_find(const struct cli_commands *all, const char *word); /* NULL: none */
+void cli_nearest(const struct cli_commands *all, const char *word, struct base_text *out);
+int cli_no_file(const struct cli_commands *all, const char *path, const char *name);
 /* Refuse: one sentence, then how the command is written. Returns CLI_REFUSED. */
 int cli_usage(const struct cli_call *c, const char *fmt, ...) PRINTF_LIKE(2, 3);
 struct handbook *cli_handbook(struct cli_call *c, int *status);
@@ -53,9 +62,17 @@ void cli_print(struct report_paper *p, enum report_format f); /* and end it */
 /* FIRST and TEXT, broken at blanks (at two rather than at one) to fit WIDTH columns; further lines are
    indented. */
 void cli_wrap(struct base_text *out, const char *first, const char *text, int indent, int width);
-/* what moved, and the findings that came and went */
-void cli_tell_outcome(struct cli_call *c, struct job *j);
 void cli_out(struct base_text *t);                            /* print and end it */
+
+/* ---- tell.c ---- */
+/* What moved, and the findings that came and went. */
+void cli_tell_outcome(struct cli_call *c, struct job *j);
+void cli_tell_findings(FILE *where, const char *word, const struct finding *list, int n);
+/* Take the open try and tell it; what changes nothing is dropped, and that is said. Returns the status. */
+int cli_take(struct cli_call *c, struct job *j);
+/* "NAME = FORMULA" parted in place; false when there is no "=". */
+bool cli_part_change(char *change, const char **path, const char **formula);
+
 /* The file of a template or demo job, NULL: there is none of that name. Yours to free(). */
 char *cli_template(const struct cli_call *c, const char *name);
 /* Add the worked examples that stand on a whole set to the paper of report_examples(). A template that does
@@ -63,13 +80,13 @@ char *cli_template(const struct cli_call *c, const char *name);
 NODISCARD enum base_err cli_set_examples(struct cli_call *c, struct handbook *h, struct report_paper *p,
                                          int *tried, int *failed, struct base_diag *why);
 
-/* "NAME = FORMULA" parted in place; false when there is no "=". */
-bool cli_part_change(char *change, const char **path, const char **formula);
-void cli_tell_findings(FILE *where, const char *word, const struct finding *list, int n);
-
 /* library.c: print what the handbook says about the first word; how many entries that were. */
 int cli_look_up(struct cli_call *c, struct handbook *h);
 
+/* help.c: the --help text. */
+void cli_help_all(const struct cli_commands *all, struct base_text *out);
+
+/* ---- the commands ---- */
 int cli_new(struct cli_call *c);
 int cli_show(struct cli_call *c);
 int cli_set(struct cli_call *c);

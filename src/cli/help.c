@@ -7,15 +7,15 @@
 
 /* Options that any call may carry. */
 static const struct cli_option common[] = {
-    {"format", "text|csv|json", "how data is printed"},
-    {"data", "DIR", "the folder with handbook and parts"},
-    {"ascii", NULL, "no box characters"},
-    {"color=never", NULL, "no colour"},
-    {"look", NULL, "with a job alone: its screens, for looking only"},
-    {"mouse", NULL, "with a job alone: its screens, with clicks and the wheel"},
-    {"keys", NULL, "the keys of the screens"},
-    {"help", NULL, "what you read now; with a command: how it is written"},
-    {"version", NULL, "which version this is"},
+    {"format", "text|csv|json", "how data is printed", 0},
+    {"data", "DIR", "the folder with handbook and parts", 0},
+    {"ascii", NULL, "no box characters", 0},
+    {"color=never", NULL, "no colour", 0},
+    {"look", NULL, "with a job alone: its screens, for looking only", 0},
+    {"mouse", NULL, "with a job alone: its screens, with clicks and the wheel", 0},
+    {"keys", NULL, "the keys of the screens", 0},
+    {"help", NULL, "what you read now; with a command: how it is written", 0},
+    {"version", NULL, "which version this is", 0},
 };
 
 enum { OPTION_AT = 26, WIDTH = 80 };
@@ -33,14 +33,13 @@ static void put_option(struct base_text *out, const struct cli_option *o, bool d
     free(help);
 }
 
-void cli_help(struct base_text *out)
+void cli_help_all(const struct cli_commands *all, struct base_text *out)
 {
-    int n;
-    const struct cli_command *commands = cli_command_table(&n);
+    const struct cli_command *commands = all->at;
     base_text_add(out,
                   "diewright - a workbench for press-tool die sets\n\n"
                   "  diewright JOB [--look] [--mouse]       the screens of a job (--look: looking only)\n");
-    for (int i = 0; i < n; i++) {
+    for (int i = 0; i < all->n; i++) {
         char *left = base_format("diewright %s %s", commands[i].name, commands[i].usage);
         base_text_addf(out, strlen(left) <= 38 ? "  %-38s %s\n" : "  %s\n%41s%s\n", left,
                        strlen(left) <= 38 ? commands[i].help : "", commands[i].help);
@@ -58,9 +57,9 @@ void cli_help(struct base_text *out)
 
 /* ---- one word ---- */
 
-static bool put_command(struct base_text *out, const char *word)
+static bool put_command(const struct cli_commands *all, struct base_text *out, const char *word)
 {
-    const struct cli_command *c = cli_find_command(word);
+    const struct cli_command *c = cli_find(all, word);
     int n;
     const struct cli_option *options = cli_option_table(&n);
     if (!c)
@@ -74,14 +73,13 @@ static bool put_command(struct base_text *out, const char *word)
 }
 
 /* "  goes with: show, plan" */
-static void put_takers(struct base_text *out, const char *option)
+static void put_takers(const struct cli_commands *all, struct base_text *out, const char *option)
 {
-    int n, named = 0;
-    const struct cli_command *commands = cli_command_table(&n);
+    int named = 0;
     struct base_text names = {0};
-    for (int i = 0; i < n; i++)
-        if (cli_takes(&commands[i], option))
-            base_text_addf(&names, "%s%s", named++ ? ", " : "", commands[i].name);
+    for (int i = 0; i < all->n; i++)
+        if (cli_takes(&all->at[i], option))
+            base_text_addf(&names, "%s%s", named++ ? ", " : "", all->at[i].name);
     cli_wrap(out, "  goes with: ", base_text_get(&names), 4, WIDTH);
     base_text_done(&names);
 }
@@ -93,14 +91,14 @@ static bool is_option(const struct cli_option *o, const char *word)
     return n > 0 && strcspn(o->name, "=") == n && strncmp(o->name, word + dashes, n) == 0;
 }
 
-static void put_options(struct base_text *out, const char *word)
+static void put_options(const struct cli_commands *all, struct base_text *out, const char *word)
 {
     int n;
     const struct cli_option *options = cli_option_table(&n);
     for (int i = 0; i < n; i++)
         if (is_option(&options[i], word)) {
             put_option(out, &options[i], true);
-            put_takers(out, options[i].name);
+            put_takers(all, out, options[i].name);
             return;
         }
     for (size_t i = 0; i < COUNT_OF(common); i++)
@@ -181,9 +179,8 @@ static int unknown(struct cli_call *c, const struct handbook *h, const char *wor
     int n;
     struct names all = {0};
     struct base_text near = {0};
-    const struct cli_command *commands = cli_command_table(&n);
-    for (int i = 0; i < n; i++)
-        add_name(&all, commands[i].name);
+    for (int i = 0; i < c->all->n; i++)
+        add_name(&all, c->all->at[i].name);
     const struct cli_option *options = cli_option_table(&n);
     for (int i = 0; i < n; i++)
         add_name(&all, options[i].name);
@@ -228,10 +225,10 @@ int cli_help_on(struct cli_call *c)
     struct put p = {.out = &out};
     char *asked = base_text_take(&word);
     if (c->n_words == 0) {
-        cli_help(&out);
+        cli_help_all(c->all, &out);
     } else {
-        if (!put_command(&out, asked))
-            put_options(&out, asked);
+        if (!put_command(c->all, &out, asked))
+            put_options(c->all, &out, asked);
         each_screen_word(c, asked, put_screen_word, &p);
     }
     int status = out.length ? CLI_DONE : look_in_the_handbook(c, asked);

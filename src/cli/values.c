@@ -164,61 +164,9 @@ int cli_show(struct cli_call *c)
     return cli_with_job(c, true, show);
 }
 
-void cli_tell_findings(FILE *where, const char *word, const struct finding *list, int n)
-{
-    for (int i = 0; i < n; i++)
-        cli_say(where, "%s %s: %s\n", word, handbook_grade_text(list[i].grade), list[i].message);
-}
-
-/* What moved goes to stdout; findings too where people read, beside the data where programs do. */
-void cli_tell_outcome(struct cli_call *c, struct job *j)
-{
-    const struct job_outcome *o = job_outcome(j);
-    FILE *where = c->format == REPORT_TEXT ? stdout : stderr;
-    struct report_paper p;
-    report_moves(job_dieset(j), o->moves, o->n_moves, &p);
-    if (o->n_moves || c->format != REPORT_TEXT)
-        cli_print(&p, c->format);
-    else
-        report_done(&p);
-    if (!o->n_moves && c->format == REPORT_TEXT)
-        cli_say(stdout, "%s\n", c->try ? "No value would move." : "Taken; no value moved.");
-    fflush(stdout);
-    cli_tell_findings(where, "+", o->came, o->n_came);
-    cli_tell_findings(where, "-", o->went, o->n_went);
-}
-
-bool cli_part_change(char *change, const char **path, const char **formula)
-{
-    char *equals = strchr(change, '='), *end = equals;
-    if (!equals)
-        return false;
-    *equals = '\0';
-    while (end > change && end[-1] == ' ')
-        *--end = '\0';
-    *path = change;
-    *formula = equals + 1 + strspn(equals + 1, " ");
-    return true;
-}
-
 /* What an edit did: read the changes that stand behind the first words, try them, take them. */
 typedef enum base_err try_changes(struct cli_call *c, struct job *j, const char *const *paths,
                                   const char *const *formulas, int n, struct base_diag *why);
-
-static int take_if_new(struct cli_call *c, struct job *j)
-{
-    struct base_diag why = {0};
-    bool new = !job_changes_nothing(j);
-    if (new && job_take(j, &why))
-        return cli_complain(&why);
-    if (new || c->format != REPORT_TEXT)
-        cli_tell_outcome(c, j);
-    else
-        cli_say(stdout, "%s\n", "It stands so already: nothing is taken.");
-    if (!new)
-        job_drop(j);
-    return CLI_DONE;
-}
 
 static int edit(struct cli_call *c, struct job *j, int before, try_changes *try)
 {
@@ -238,7 +186,7 @@ static int edit(struct cli_call *c, struct job *j, int before, try_changes *try)
     if (status == CLI_DONE && try(c, j, paths, formulas, n, &why))
         status = cli_complain(&why);
     if (status == CLI_DONE)
-        status = take_if_new(c, j);
+        status = cli_take(c, j);
     free(paths);
     free(formulas);
     return status;

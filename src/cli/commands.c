@@ -1,0 +1,130 @@
+/* The table of commands, and running one of them. */
+
+#include "cli/cli.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const struct cli_command commands[] = {
+    {"new", "JOB [--like NAME]", "begin a job from a template", 1, 1, "like", cli_new},
+    {"show", "JOB [NAME...] [--why [--ground]]", "values, or with --why how they come about", 1, -1,
+     "format why ground", cli_show},
+    {"set", "JOB NAME=FORMULA...", "change values; say what moved and which findings came or went", 2, -1,
+     "format", cli_set},
+    {"add", "JOB KIND NAME [NAME=FORMULA...]", "add an item, with what is typed of it", 3, -1, "format",
+     cli_add},
+    {"outline", "JOB ITEM [LINE...]", "the outline of a station: print its lines, or take these instead", 2,
+     -1, "format", cli_outline},
+    {"check", "JOB", "findings; exit status 1 while a caution or fault is open", 1, 1, "format", cli_check},
+    {"review", "JOB",
+     "the paper of the review: what is open, waived, remarked, edited since the last issue, typed over", 1, 1,
+     "format", cli_review},
+    {"plan", "JOB PLATE [--below] [--ground]", "a plate from above or below, to scale", 2, 2, "below ground",
+     cli_plan},
+    {"section", "JOB [--ram HEIGHT] [--ground]", "the stack in elevation, the ram so far above shut", 1, 1,
+     "ram ground", cli_section},
+    {"stroke", "JOB", "what enters and touches as the ram comes down, in order", 1, 1, "format", cli_stroke},
+    {"order", "JOB", "order list: parts, sizes, how many, masses", 1, 1, "format", cli_order},
+    {"holes", "JOB [PLATE] [--datum CORNER] [--ground]", "hole chart of one plate or of all", 1, 2,
+     "format datum ground", cli_holes},
+    {"sharpening", "JOB", "the sharpening card: what was ground off, what is left", 1, 1, "format",
+     cli_sharpening},
+    {"eval", "EXPRESSION", "calculator with units and the handbook's functions", 1, -1, "format", cli_eval},
+    {"handbook", "[WORD] [--words] [--sources] [--examples]",
+     "look a word up, or read it all; --words: what shops call things; --sources: what leans on which; "
+     "--examples works the examples through",
+     0, 1, "format words sources examples", cli_handbook_look},
+    {"parts", "[TABLE] [--job JOB] [--import FILE] [--refresh] [--try]",
+     "parts tables, one table's rows, or rows of a job's own", 0, 1, "format job import refresh try",
+     cli_parts},
+    {"vary", "JOB NAME FROM TO STEP [--show NAME...]",
+     "a value over a range: what moves, and where findings begin", 5, -1, "format show", cli_vary},
+    {"compare", "JOB OTHER|REV [REV]",
+     "two jobs, or revisions of one, side by side: what is typed, worked out, found and ordered differently",
+     2, 3, "format", cli_compare},
+    {"mend", "JOB [FINDING]",
+     "what would clear a finding: for each value the nearest that does, and what it brings", 1, -1, "format",
+     cli_mend},
+    {"remark", "JOB [ITEM TEXT] [--back [--others]]",
+     "a remark on an item, a value or a finding; alone: the remarks", 1, -1, "format back others",
+     cli_remark},
+    {"waive", "JOB [FINDING REASON] [--back [--others]]",
+     "let a finding stand, with the reason; alone: the waivers", 1, -1, "format back others", cli_waive},
+    {"issue", "JOB [REV] [--note TEXT]", "freeze the job under a revision letter", 1, 2, "note", cli_issue},
+    {"withdraw", "JOB REV REASON",
+     "a revision is no longer in force; it stays on record, and its letter is not given again", 3, -1, "",
+     cli_withdraw},
+    {"undo", "JOB [NUMBER] [--others]", "take your last edit back, or that of a number of the history", 1, 2,
+     "format others", cli_undo},
+    {"redo", "JOB [NUMBER] [--others]", "make again what you took back last", 1, 2, "format others",
+     cli_redo},
+    {"history", "JOB [--since REV]", "every change: when, who, what", 1, 1, "format since", cli_history},
+    {"dump", "JOB", "the whole job as text", 1, 1, "", cli_dump},
+    {"load", "JOB FILE", "a new job from such a text", 2, 2, "", cli_load},
+    {"practice", "[NAME [VALUE | VALUE=FORMULA...]] [--hint N] | --exercise [N [ANSWER...]]",
+     "find and mend a planted mistake; or work the handbook's examples", 0, -1, "format hint exercise",
+     cli_practice},
+    {"help", "[WORD]",
+     "how a command is written; what an option, a key or a word of the trade means; alone: this", 0, -1, "",
+     cli_help_on},
+};
+
+static const struct cli_commands all = {commands, COUNT_OF(commands)};
+
+bool cli_is_command(const char *word) { return cli_find(&all, word) != NULL; }
+
+void cli_commands(struct base_text *out)
+{
+    for (size_t i = 0; i < COUNT_OF(commands); i++)
+        base_text_addf(out, "%s\t%s\t%s\n", commands[i].name, commands[i].usage, commands[i].help);
+}
+
+void cli_nearest_command(const char *word, struct base_text *out) { cli_nearest(&all, word, out); }
+
+int cli_no_job(const char *path, const char *name) { return cli_no_file(&all, path, name); }
+
+void cli_help(struct base_text *out) { cli_help_all(&all, out); }
+
+/* ---- running ---------------------------------------------------------------------------- */
+
+/* Options and words behind the command, which stands first. */
+static int read_arguments(struct cli_call *c, int argc, char **argv)
+{
+    int status = CLI_DONE;
+    bool only_words = false;
+    for (int i = 1; i < argc && status == CLI_DONE; i++) {
+        if (!only_words && strcmp(argv[i], "--") == 0)
+            only_words = true;
+        /* which may be asked about options */
+        else if (!only_words && strncmp(argv[i], "--", 2) == 0 && c->command->run != cli_help_on)
+            status = cli_read_option(c, argc, argv, &i);
+        else
+            c->words[c->n_words++] = argv[i];
+    }
+    if (status == CLI_DONE && c->n_words < c->command->least)
+        return cli_usage(c, "The command %s needs more than stands here.", c->command->name);
+    if (status == CLI_DONE && c->command->most >= 0 && c->n_words > c->command->most)
+        return cli_usage(c, "The command %s has no use for \"%s\".", c->command->name,
+                         c->words[c->command->most]);
+    return status;
+}
+
+int cli_run(const struct cli_options *o, int argc, char **argv)
+{
+    struct cli_call c = {.options = o, .all = &all, .command = cli_find(&all, argv[0])};
+    c.words = base_alloc((size_t)argc * sizeof *c.words);
+    if (strcmp(c.command->name, argv[0]) != 0)
+        cli_say(stderr, "diewright: %s is called %s now.\n", argv[0], c.command->name);
+    int status = read_arguments(&c, argc, argv);
+    if (status == CLI_DONE)
+        status = c.command->run(&c);
+    free(c.words);
+    if (fflush(stdout) != 0 || ferror(stdout)) {
+        cli_put(stderr,
+                "diewright: The output could not be written whole: the place it goes to is full or gone.");
+        cli_put(stderr, c.saved ? " What was changed is saved; only the printing failed.\n" : "\n");
+        return c.saved ? CLI_NOT_PRINTED : CLI_NOT_SAVED;
+    }
+    return status;
+}

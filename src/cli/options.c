@@ -1,0 +1,82 @@
+/* The options of commands: one table, one reader. */
+
+#include "cli/cli.h"
+
+#include <stddef.h>
+#include <string.h>
+
+#define AT(field) offsetof(struct cli_call, field)
+
+/* Options of commands; a value is told in the words of the usage line. */
+static const struct cli_option options[] = {
+    {"format", "text, csv or json", "how the list is printed", AT(format_text)},
+    {"why", NULL, "how the values come about: formulas, what they hang on, sources", AT(why)},
+    {"ground", NULL, "when punches and die plate have been sharpened as far as they go", AT(ground)},
+    {"datum", "a plate's corner, such as \"right back\"", "where x and y of hole charts begin", AT(datum)},
+    {"examples", NULL, "works the handbook's examples through", AT(examples)},
+    {"sources", NULL, "every source of the handbook with what leans on it, and how many rest on memory",
+     AT(sources)},
+    {"words", NULL, "only the words of the trade: here, and in other shops", AT(only_words)},
+    {"exercise", NULL, "the worked examples of the handbook, asked one by one", AT(exercise)},
+    {"hint", "how many hints, 1 to 3", "what to look at", AT(hint)},
+    {"below", NULL, "the plate seen from below, turned over", AT(below)},
+    {"ram", "a height above shut, such as 12mm", "where the ram stands", AT(ram)},
+    {"like", "the name of a template, or a job", "what the job begins from", AT(like)},
+    {"job", "a job", "whose tables are meant", AT(job)},
+    {"import", "a file of comma-separated values", "rows of the job's own into the table", AT(import)},
+    {"refresh", NULL, "puts the tables of this version in place of those that the job carries", AT(refresh)},
+    {"try", NULL, "tells what would come of it, and keeps nothing", AT(try)},
+    {"show", "names of values", "what else is told at each point", AT(show)},
+    {"back", NULL, "takes the remark or waiver back", AT(back)},
+    {"others", NULL, "also what somebody else made or said", AT(others)},
+    {"note", "a text", "what is said with the issue", AT(note)},
+    {"since", "the letter of a revision", "only what came after it", AT(since)},
+};
+
+const struct cli_option *cli_option_table(int *count)
+{
+    *count = (int)COUNT_OF(options);
+    return options;
+}
+
+bool cli_takes(const struct cli_command *command, const char *option)
+{
+    size_t n = strlen(option);
+    for (const char *at = command->options; (at = strstr(at, option)); at += n)
+        if ((at == command->options || at[-1] == ' ') && (at[n] == ' ' || at[n] == '\0'))
+            return true;
+    return false;
+}
+
+/* A switch is a bool of the call, a value a text. */
+static int keep_option(struct cli_call *c, const struct cli_option *o, const char *value)
+{
+    char *field = (char *)c + o->at;
+    if (o->value)
+        *(const char **)(void *)field = value;
+    else
+        *(bool *)field = true;
+    if (o->at == AT(format_text) && !report_format_named(value, &c->format))
+        return cli_usage(c, "There is no format \"%s\": it is text, csv or json.", value);
+    return CLI_DONE;
+}
+
+/* ARGV[*I] is "--name", "--name=value" or "--name value". */
+int cli_read_option(struct cli_call *c, int argc, char **argv, int *i)
+{
+    const char *text = argv[*i] + 2, *equals = strchr(text, '=');
+    size_t n = equals ? (size_t)(equals - text) : strlen(text);
+    for (size_t k = 0; k < COUNT_OF(options); k++) {
+        if (strlen(options[k].name) != n || strncmp(options[k].name, text, n) != 0 ||
+            !cli_takes(c->command, options[k].name))
+            continue;
+        if (!options[k].value)
+            return equals ? cli_usage(c, "The option --%s takes no value.", options[k].name)
+                          : keep_option(c, &options[k], NULL);
+        if (!equals && *i + 1 == argc)
+            return cli_usage(c, "The option --%s needs a value behind it: %s.", options[k].name,
+                             options[k].value);
+        return keep_option(c, &options[k], equals ? equals + 1 : argv[++*i]);
+    }
+    return cli_usage(c, "The command %s has no option %s.", c->command->name, argv[*i]);
+}
