@@ -8,7 +8,7 @@ PKG_CONFIG ?= pkg-config
 B ?= build
 CURSES = formw menuw panelw ncursesw
 
-ROOMS = base unit record typed shape formula table model store handbook dieset findings explore compare review job report view terminal practice cli tui
+ROOMS = base unit record typed shape formula table model store handbook dieset findings explore compare review job place report view terminal practice cli tui
 LOW_CPPFLAGS = -Iinclude -Isrc -D_GNU_SOURCE -DDIEWRIGHT_DATA='"$(PREFIX)/share/diewright"' \
 	-DDIEWRIGHT_VERSION='"$(VERSION)"'
 # The checked forms of the C library's calls want optimisation, and the sanitizers want the calls themselves.

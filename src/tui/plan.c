@@ -6,18 +6,6 @@
 
 #include <math.h>
 
-bool points_in(const struct tui *t, int item, int plate)
-{
-    int first = 0, n = plate < 0 ? 0 : dieset_plate_holes(t->d, plate, &first);
-    for (int i = first; i < first + n; i++) {
-        struct dieset_hole h;
-        dieset_hole(t->d, i, t->state, &h);
-        if (h.item == item)
-            return true;
-    }
-    return false;
-}
-
 struct view_options plan_options(const struct tui *t)
 {
     struct view_options o = tui_view(t);

@@ -34,7 +34,6 @@ void points_go(struct tui *t, int item, const char *point);
 /* The point nearest to a cell of the plan drawn WIDTH by HEIGHT, at most one cell off; false: none. */
 bool points_near(struct tui *t, const struct view_options *o, int width, int height, int row, int column,
                  struct plan_spot *out);
-bool points_in(const struct tui *t, int item, int plate); /* has it a hole there? */
 /* "die screws, right back, 6 of 6" */
 void points_title(const struct tui *t, const struct plan_spot *s, struct base_text *out);
 

@@ -7,6 +7,7 @@
 
 #include "tui/stack.h"
 
+#include "diewright/place.h"
 #include "tui/form.h"
 #include "tui/plan.h"
 #include "tui/tui.h"
@@ -56,13 +57,13 @@ static void follow_plate(struct tui *t)
     const struct stack_row *row = &t->stack->rows.at[t->stack->list.at];
     if (row->matrix >= 0 && t->stack->matrix.rows[row->matrix].what == VIEW_ROW_PLATE)
         t->plan->plate = t->stack->matrix.rows[row->matrix].plate;
-    if (row->matrix >= 0 || tui_depth(t) || points_in(t, row->item, t->plan->plate))
+    if (row->matrix >= 0 || tui_depth(t) || place_stands_in(t->d, row->item, t->plan->plate, t->state))
         return;
     /* a group of the list: the first plate it is fixed in */
     for (int r = 0; r < t->stack->matrix.n_rows; r++)
         for (int c = 0; c < t->stack->matrix.n_columns; c++)
             if (t->stack->matrix.items[r][c] == row->item && t->stack->matrix.cells[r][c] != '|' &&
-                points_in(t, row->item, t->stack->matrix.rows[r].plate)) {
+                place_stands_in(t->d, row->item, t->stack->matrix.rows[r].plate, t->state)) {
                 t->plan->plate = t->stack->matrix.rows[r].plate;
                 return;
             }

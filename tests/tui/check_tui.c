@@ -16,7 +16,6 @@ int main(void)
     Suite *s = suite_create("tui");
     add_layout(s);
     add_keys(s);
-    add_laying(s);
     add_narrow(s);
     return run_suite(s);
 }

@@ -6,7 +6,6 @@
 
 void add_layout(Suite *s);
 void add_keys(Suite *s);
-void add_laying(Suite *s);
 void add_narrow(Suite *s);
 
 #endif

@@ -33,11 +33,11 @@ static void dropped(struct tui *t, const char *subject, const struct choice *c)
 
 /* ---- patterns ---- */
 
-static void clear_lay(struct laying *l)
+static void clear_lay(struct place *l)
 {
     for (size_t i = l->typed.count; i > 0; i--)
         if (strncmp(l->typed.at[i - 1].path, "lay/", 4) == 0)
-            laying_forget(l, l->typed.at[i - 1].path);
+            place_forget(l, l->typed.at[i - 1].path);
     l->lay[0] = '\0';
 }
 
@@ -47,10 +47,10 @@ static void pattern_name(const char *lay, char *buf, size_t size)
 }
 
 /* As the job has it when nothing is tried. */
-static const char *stands(struct tui *t, const struct laying *l)
+static const char *stands(struct tui *t, const struct place *l)
 {
     edit_drop(t);
-    int item = *l->kind ? -1 : laying_item(t, l);
+    int item = *l->kind ? -1 : place_item(l);
     return item < 0 ? NULL : dieset_entry(t->d, item, "lay");
 }
 
@@ -66,13 +66,13 @@ static void pattern_tried(struct tui *t, const char *plate, const struct choice 
     if (is_with(c->value))
         snprintf(p->l.lay, sizeof p->l.lay, "%s", c->value);
     if (is_with(c->value) || (strcmp(now, c->value) == 0 && !p->unplaced))
-        laying_try(t, &p->l);
+        place_try(&p->l);
     else
-        laying_pattern(t, &p->l, c->value, plate);
+        place_pattern(&p->l, c->value, plate);
     if (p->l.refused)
         tui_complain(t, "%s", p->l.why.message);
     p->l.alone = false;
-    laying_grab(t, &p->l, "");
+    place_grab(&p->l, "");
     tui_changed(t);
 }
 
@@ -87,7 +87,8 @@ static void pattern_dropped(struct tui *t, const char *plate, const struct choic
     pattern_name(p->was, before, sizeof before);
     struct choice was = {before, before, NULL};
     pattern_tried(t, plate, &was);
-    laying_grab(t, &p->l, p->was_point);
+    place_grab(&p->l, p->was_point);
+    tui_changed(t);
 }
 
 static void pattern_taken(struct tui *t, const char *plate, const struct choice *c)
@@ -105,22 +106,8 @@ static void pattern_taken(struct tui *t, const char *plate, const struct choice 
     t->plan->follow = true;
 }
 
-/* The pattern that a new one begins with: of the group that it is like, or of its kind. */
-static const char *first_pattern(const struct tui *t, const struct laying *l)
-{
-    const struct handbook *h = dieset_handbook(t->d);
-    int like = *l->like ? dieset_find_item(t->d, l->like) : -1, kind = handbook_find_kind(h, l->kind);
-    const struct handbook_kind *k = kind < 0 ? NULL : handbook_kind(h, kind);
-    if (like >= 0)
-        return dieset_entry(t->d, like, "lay");
-    for (int i = 0; k && i < k->n_begun; i++)
-        if (k->begun[i].pattern)
-            return k->begun[i].pattern;
-    return NULL;
-}
-
 /* A new group may stand on the points of what it names: bushings on those of their posts. */
-static void add_owners(const struct tui *t, const struct laying *l, choice_vec *v)
+static void add_owners(const struct tui *t, const struct place *l, choice_vec *v)
 {
     const struct handbook *h = dieset_handbook(t->d);
     for (size_t i = 0; i < l->typed.count && *l->kind; i++) {
@@ -141,12 +128,12 @@ void placing_choose_pattern(struct tui *t)
     const struct handbook *h = dieset_handbook(t->d);
     choice_vec v = {0};
     char now[100], plate[80];
-    int at = 0, on = laying_plate(t, &p->l), item = laying_item(t, &p->l);
+    int at = 0, on = place_plate(&p->l), item = place_item(&p->l);
     const char *lay = *p->l.lay ? p->l.lay : item >= 0 ? dieset_entry(t->d, item, "lay") : NULL;
     snprintf(p->was, sizeof p->was, "%s", lay ? lay : "");
     snprintf(p->was_point, sizeof p->was_point, "%s", p->l.point);
     snprintf(plate, sizeof plate, "%s", on >= 0 ? dieset_item_name(t->d, on) : p->plate);
-    pattern_name(lay ? lay : first_pattern(t, &p->l), now, sizeof now);
+    pattern_name(lay ? lay : place_first_pattern(&p->l), now, sizeof now);
     add_owners(t, &p->l, &v);
     for (int i = 0; i < handbook_pattern_count(h); i++) {
         const struct handbook_pattern *pattern = handbook_pattern(h, i);
@@ -156,7 +143,7 @@ void placing_choose_pattern(struct tui *t)
     }
     struct dieset_point point;
     struct choice first = v.at[at];
-    p->unplaced = !laying_point(t, &p->l, &point, NULL) || point.broken;
+    p->unplaced = !place_point(&p->l, &point, NULL) || point.broken;
     if (p->unplaced)
         pattern_tried(t, plate, &first);
     choice_open(t, "pattern", plate, v.at, (int)v.count, at, pattern_tried, pattern_taken, pattern_dropped);
@@ -164,52 +151,14 @@ void placing_choose_pattern(struct tui *t)
 
 /* ---- plates that a new group holds, and other items that it asks for ---- */
 
-static bool names_item(const struct handbook_property *q)
-{
-    return q->how == HANDBOOK_ASKED && !q->tree && q->type.sort == HANDBOOK_ITEM && q->type.type.kind >= 0;
-}
-
-/* What a group of the kind in the plate shown names there, else what the kind begins with, else the plate
-   shown. */
-static int likely_item(const struct tui *t, const struct handbook_kind *k, const char *property)
-{
-    int number = handbook_find_kind(dieset_handbook(t->d), k->name);
-    for (int i = 0; i < dieset_item_count(t->d); i++)
-        if (dieset_item_kind(t->d, i) == number && points_in(t, i, t->plan->shown))
-            return dieset_reference(t->d, i, property);
-    for (int i = 0; i < k->n_begun; i++)
-        if (strcmp(k->begun[i].entry, property) == 0) {
-            struct formula_value v = dieset_get(t->d, formula_text(k->begun[i].tree), DIESET_NEW);
-            return v.error ? t->plan->shown : (int)v.number;
-        }
-    return t->plan->shown;
-}
-
 static void ask_next_item(struct tui *t);
 
 static void item_chosen(struct tui *t, const char *property, const struct choice *c)
 {
     struct placing *p = placing_at_hand(t);
-    laying_put(&p->l, property, c->value);
+    place_put(&p->l, property, c->value);
     p->asked++;
     ask_next_item(t);
-}
-
-/* Plates from the top down, other items in the job's order. */
-static int gather_items(const struct tui *t, int kind, int *out, int room)
-{
-    struct dieset_layer layers[64];
-    int n = 0;
-    if (kind == handbook_find_kind(dieset_handbook(t->d), DIESET_PLATE)) {
-        n = dieset_stack(t->d, t->state, layers, room < 64 ? room : 64);
-        for (int i = 0; i < n; i++)
-            out[i] = layers[i].plate;
-        return n;
-    }
-    for (int i = 0; i < dieset_item_count(t->d) && n < room; i++)
-        if (dieset_item_kind(t->d, i) == kind)
-            out[n++] = i;
-    return n;
 }
 
 /* False: the job has no such item, so it stays to be filled in. */
@@ -217,8 +166,8 @@ static bool open_items(struct tui *t, const struct handbook_kind *k, const struc
 {
     enum { MOST = 200 };
     choice_vec v = {0};
-    int items[MOST], n = gather_items(t, q->type.type.kind, items, MOST), at = 0,
-                     likely = likely_item(t, k, q->name);
+    int items[MOST], n = place_items(t->d, q->type.type.kind, t->state, items, MOST), at = 0,
+                     likely = place_likely_item(&placing_at_hand(t)->l, q, t->plan->shown, t->state);
     for (int i = 0; i < n; i++) {
         at = items[i] == likely ? i : at;
         add_choice(&v, dieset_item_title(t->d, items[i]), base_copy(dieset_item_name(t->d, items[i])));
@@ -238,7 +187,7 @@ static void ask_next_item(struct tui *t)
     const struct handbook_kind *k = handbook_kind(h, handbook_find_kind(h, p->l.kind));
     while (!*p->l.like && p->asked < k->n_properties) {
         const struct handbook_property *q = &k->properties[p->asked];
-        if (names_item(q) && open_items(t, k, q))
+        if (place_asks_item(q) && open_items(t, k, q))
             return;
         p->asked++;
     }
@@ -282,7 +231,7 @@ void act_new_group(struct tui *t)
     }
     for (int i = 0; i < dieset_item_count(t->d); i++) {
         int kind = dieset_item_kind(t->d, i);
-        if (kind < 0 || !handbook_kind(h, kind)->lays || !points_in(t, i, t->plan->shown))
+        if (kind < 0 || !handbook_kind(h, kind)->lays || !place_stands_in(t->d, i, t->plan->shown, t->state))
             continue;
         char *label = base_format("like %s", dieset_item_title(t->d, i));
         add_choice(&v, label, base_format("=%s", dieset_item_name(t->d, i)));

@@ -13,8 +13,6 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { ALONG, ACROSS };
-
 /* ---- the head ---- */
 
 static void size_of(const struct tui *t, int plate, char *buf, size_t size)
@@ -67,8 +65,8 @@ static int draw_what(struct tui *t, const struct placing *p, struct area a)
 {
     struct dieset_point at;
     char text[120] = "", name[80];
-    int item = laying_item(t, &p->l), plate = laying_plate(t, &p->l), number;
-    const struct handbook_pattern *pattern = laying_has(t, &p->l);
+    int item = place_item(&p->l), plate = place_plate(&p->l), number;
+    const struct handbook_pattern *pattern = place_has(&p->l);
     if (item >= 0)
         place_of_kind(t, item, text, sizeof text);
     point_words(p->l.item, name, sizeof name);
@@ -76,7 +74,7 @@ static int draw_what(struct tui *t, const struct placing *p, struct area a)
                  text);
     if (pattern && plate >= 0)
         paint_format(&t->p, a, 1, 1, INK_PLAIN, "%s on %s", pattern->title, dieset_item_title(t->d, plate));
-    if (!laying_point(t, &p->l, &at, &number))
+    if (!place_point(&p->l, &at, &number))
         return 2;
     point_words(at.name, name, sizeof name);
     snprintf(text, sizeof text, "%s, %s%s", name, p->l.alone ? "alone" : "with its group",
@@ -109,7 +107,7 @@ static int draw_distances(struct tui *t, const struct placing *p, struct area a,
 {
     struct dieset_point at;
     int plate = t->plan->shown;
-    if (!laying_point(t, &p->l, &at, NULL) || at.broken)
+    if (!place_point(&p->l, &at, NULL) || at.broken)
         return y;
     double left = dieset_number(t->d, plate, "left", t->state),
            right = dieset_number(t->d, plate, "right", t->state);
@@ -126,26 +124,26 @@ static int draw_distances(struct tui *t, const struct placing *p, struct area a,
    an edge. */
 static int draw_measures(struct tui *t, const struct placing *p, struct area a, int y)
 {
-    for (int axis = ALONG; laying_has(t, &p->l) && axis <= ACROSS; axis++) {
-        const struct laying_way *w = &p->l.ways[axis];
+    for (int axis = PLACE_ALONG; place_has(&p->l) && axis <= PLACE_ACROSS; axis++) {
+        const struct place_way *w = &p->l.ways[axis];
         char text[60], title[80];
         if (!w->moves) {
             paint_format(&t->p, a, y++, 1, INK_DIM, "%s: the pattern holds it", axis ? "across" : "along");
             continue;
         }
-        laying_from(t, &p->l, axis, w->from, title, sizeof title);
-        unit_print_number(laying_measured(t, &p->l, axis, w->from), UNIT_LENGTH, dieset_system(t->d), text,
+        place_from_words(&p->l, axis, w->from, title, sizeof title);
+        unit_print_number(place_measured(&p->l, axis, w->from), UNIT_LENGTH, dieset_system(t->d), text,
                           sizeof text);
         struct area left = {a.y, a.x, a.h, SECOND_END - paint_width(text) - 1};
         paint_text(&t->p, left, y, 1, INK_PLAIN, title);
         paint_right(&t->p, a, y++, SECOND_END, INK_STRONG, text);
-        if (w->formula && w->from == FROM_OWN && fabs(w->at - w->start) > 1e-6)
+        if (w->formula && w->from == PLACE_FROM_OWN && fabs(w->at - w->start) > 1e-6)
             paint_format(&t->p, a, y++, 1, INK_DIM, "  over %s", w->formula);
     }
     return y;
 }
 
-static void line_words(const struct tui *t, const struct near_line *n, int axis, char *buf, size_t size)
+static void line_words(const struct tui *t, const struct place_line *n, int axis, char *buf, size_t size)
 {
     char at[60];
     unit_print_number(n->at, UNIT_LENGTH, dieset_system(t->d), at, sizeof at);
@@ -158,9 +156,9 @@ static void line_words(const struct tui *t, const struct near_line *n, int axis,
 static int draw_lines(struct tui *t, const struct placing *p, struct area a, int y)
 {
     bool hints = false;
-    for (int axis = ALONG; axis <= ACROSS; axis++) {
+    for (int axis = PLACE_ALONG; axis <= PLACE_ACROSS; axis++) {
         char words[100];
-        const struct near_line *hint = &p->near.hint[axis], *on = &p->near.on[axis];
+        const struct place_line *hint = &p->near.hint[axis], *on = &p->near.on[axis];
         if (hint->there && !on->there) {
             line_words(t, hint, axis, words, sizeof words);
             paint_format(&t->p, a, y++, 1, INK_STRONG, "lines up? %s", words);
@@ -176,7 +174,7 @@ static int draw_lines(struct tui *t, const struct placing *p, struct area a, int
 }
 
 /* "  s 15.5", or "  s cut by 2.0" where one hole cuts into the other. */
-static int draw_wall(struct tui *t, struct area a, int y, int x, const struct near_wall *w)
+static int draw_wall(struct tui *t, struct area a, int y, int x, const struct place_wall *w)
 {
     char text[60];
     unit_print_number(fabs(w->wall), UNIT_LENGTH, dieset_system(t->d), text, sizeof text);
@@ -191,7 +189,7 @@ static int draw_walls(struct tui *t, const struct placing *p, struct area a, int
         paint_text(&t->p, a, y, x, INK_DIM, "  none at its depth");
     for (int i = 0; i < p->near.n_walls; i++)
         x = draw_wall(t, a, y, x, &p->near.walls[i]);
-    const struct near_wall *w = &p->near.other;
+    const struct place_wall *w = &p->near.other;
     if (w->plate < 0)
         return y + 1;
     x = draw_wall(t, a, y + 1, 1, w);
@@ -200,31 +198,20 @@ static int draw_walls(struct tui *t, const struct placing *p, struct area a, int
     return y + 2;
 }
 
-/* A paragraph whose later lines are set in; the row after it. */
-static int draw_paragraph(struct tui *t, struct area a, int y, int x, enum ink ink, const char *text)
-{
-    while (*text && y < a.h) {
-        size_t skip, n = paint_wrap(text, a.w - x - 1, &skip);
-        paint_format(&t->p, a, y++, x, ink, "%.*s", (int)n, text);
-        text += n + skip;
-    }
-    return y;
-}
-
 static int draw_finding(struct tui *t, struct area a, int y, char sign, const struct finding *f)
 {
     char text[1200];
     const char *state = states_text(f->states);
     snprintf(text, sizeof text, "%s: %s%s%s", f->title, state, *state ? ": " : "", f->message);
     paint_format(&t->p, a, y, 1, INK_STRONG, "%c%s", sign, findings_mark(f));
-    return draw_paragraph(t, a, y, 5, INK_PLAIN, text);
+    return tui_paragraph(t, a, y, 5, INK_PLAIN, text);
 }
 
 /* What comes and goes with it, down to the end of the column. */
 static void draw_outcome(struct tui *t, const struct placing *p, struct area a, int y)
 {
     if (p->l.refused) {
-        draw_paragraph(t, a, y, 1, INK_TROUBLE, p->l.why.message);
+        tui_paragraph(t, a, y, 1, INK_TROUBLE, p->l.why.message);
         return;
     }
     if (!job_trying(t->job)) {
@@ -266,7 +253,7 @@ static int seen_item(const struct tui *t, int laid)
         dieset_hole(t->d, i, t->state, &h);
         if (h.item == laid)
             return laid;
-        if (laying_owner(t, h.item) == laid)
+        if (place_owner(t->d, h.item) == laid)
             with = h.item;
     }
     return with;
@@ -298,13 +285,13 @@ void placing_draw(struct tui *t, struct level *level)
     int number = -1;
     if (t->plan->shown < 0)
         return;
-    bool there = laying_point(t, &p->l, &grabbed, &number);
+    bool there = place_point(&p->l, &grabbed, &number);
     struct view_options o = plan_options(t);
-    o.item = seen_item(t, laying_item(t, &p->l));
+    o.item = seen_item(t, place_item(&p->l));
     o.point = p->l.alone ? number : -1;
     double scale = plan_picture(t, picture, &o, grabbed.x, grabbed.y, &row, &at);
     t->plan->follow = false;
-    near_find(t, &p->l, t->plan->shown, scale, &p->near);
+    placing_look_about(t, p, scale);
     draw_head(t, a, scale);
     paint_bar(&t->p, side.x - 1, side.y, side.h, INK_DIM);
     draw_column(t, p, side);

@@ -16,8 +16,8 @@ enum { ROWS = 12, TEXT_AT = 23 };
 
 struct row {
     int axis;           /* -1: a measure of the pattern */
-    enum from from;
-    char entry[100];    /* "lay/columns" */
+    enum place_from from;
+    char name[100];     /* of that measure */
     char title[80], help[160];
     struct field *field;
 };
@@ -25,13 +25,14 @@ struct exact { struct level level; struct row rows[ROWS]; int n, at; };
 
 /* ---- rows ---- */
 
-static void name_axis(struct tui *t, const struct placing *p, struct row *r)
+static void name_axis(const struct placing *p, struct row *r)
 {
-    const struct handbook_pattern *pattern = laying_has(t, &p->l);
+    const struct handbook_pattern *pattern = place_has(&p->l);
     int take = p->l.ways[r->axis].take;
-    const char *help = r->from == FROM_OWN && !p->l.alone && pattern && take >= 0 ? pattern->takes[take].help
-                                                                                  : NULL;
-    laying_from(t, &p->l, r->axis, r->from, r->title, sizeof r->title);
+    const char *help = r->from == PLACE_FROM_OWN && !p->l.alone && pattern && take >= 0
+                           ? pattern->takes[take].help
+                           : NULL;
+    place_from_words(&p->l, r->axis, r->from, r->title, sizeof r->title);
     snprintf(r->help, sizeof r->help, "%s: %s; Tab measures from another edge", r->axis ? "across" : "along",
              help ? help : r->title);
 }
@@ -44,23 +45,23 @@ static void fill(struct row *r, const char *text)
 }
 
 /* The formula that stands there, while the point has not been moved from it. */
-static const char *standing(const struct tui *t, const struct placing *p, const char *entry)
+static const char *standing(const struct tui *t, const struct placing *p, const char *name)
 {
     char path[PATH_MOST];
-    snprintf(path, sizeof path, "%s.lay.%s", p->l.item, entry + strlen("lay/"));
+    snprintf(path, sizeof path, "%s.lay.%s", p->l.item, name);
     int q = dieset_find(t->d, path);
     return q < 0 ? NULL : dieset_quantity(t->d, q)->text;
 }
 
 static void fill_axis(struct tui *t, struct placing *p, struct row *r, bool as_it_stands)
 {
-    char *entry = laying_entry(t, &p->l, r->axis);
-    const struct laying_way *w = &p->l.ways[r->axis];
-    const char *text = as_it_stands && !p->l.alone && r->from == FROM_OWN && w->at == w->start
-                           ? standing(t, p, entry)
+    char *entry = place_entry(&p->l, r->axis);
+    const struct place_way *w = &p->l.ways[r->axis];
+    const char *text = as_it_stands && !p->l.alone && r->from == PLACE_FROM_OWN && w->at == w->start
+                           ? standing(t, p, entry + strlen("lay/"))
                            : NULL;
-    char *length = laying_length(t, laying_measured(t, &p->l, r->axis, r->from));
-    name_axis(t, p, r);
+    char *length = place_length(&p->l, place_measured(&p->l, r->axis, r->from));
+    name_axis(p, r);
     fill(r, text ? text : length);
     free(length);
     free(entry);
@@ -85,51 +86,33 @@ static bool is_moved(const struct placing *p, int take)
 
 static void add_takes(struct tui *t, struct placing *p, struct exact *e)
 {
-    const struct handbook_pattern *pattern = laying_has(t, &p->l);
+    const struct handbook_pattern *pattern = place_has(&p->l);
     for (int k = 0; pattern && !p->l.alone && k < pattern->n_takes && e->n < ROWS; k++) {
         const struct handbook_take *take = &pattern->takes[k];
         if (is_moved(p, k))
             continue;
         struct row *r = &e->rows[e->n++];
         *r = (struct row){.axis = -1};
-        snprintf(r->entry, sizeof r->entry, "lay/%s", take->name);
+        snprintf(r->name, sizeof r->name, "%s", take->name);
         snprintf(r->title, sizeof r->title, "%s", take->title);
         snprintf(r->help, sizeof r->help, "%s", take->help ? take->help : take->title);
-        const char *text = standing(t, p, r->entry);
+        const char *text = standing(t, p, r->name);
         fill(r, text ? text : "");
     }
 }
 
 /* ---- what is typed ---- */
 
-/* TEXT at ENTRY; an empty one takes away what stands there. */
-static void put(struct tui *t, struct placing *p, const char *entry, const char *text)
-{
-    if (text && *text)
-        laying_put(&p->l, entry, text);
-    else
-        laying_put(&p->l, entry, NULL);
-    tui_hush(t);
-    p->due = true;
-}
-
 static void changed(struct tui *t, struct placing *p, struct row *r)
 {
+    struct base_diag why = {0};
     const char *text = field_text(r->field) + strspn(field_text(r->field), " ");
-    if (r->axis < 0) {
-        char path[PATH_MOST];
-        snprintf(path, sizeof path, "%s.lay.%s", p->l.item, r->entry + strlen("lay/"));
-        char *whole = *text ? dieset_complete(t->d, path, text) : NULL;
-        put(t, p, r->entry, whole);
-        free(whole);
-        return;
-    }
-    char *entry = laying_entry(t, &p->l, r->axis),
-         *whole = *text ? laying_text(t, r->axis, &p->l, r->from, text) : NULL;
-    p->l.ways[r->axis].from = r->from;
-    put(t, p, entry, whole);
-    free(whole);
-    free(entry);
+    tui_hush(t);
+    if (r->axis < 0)
+        place_take(&p->l, r->name, text);
+    else if (place_measure(&p->l, r->axis, r->from, text, &why))
+        tui_complain(t, "%s", why.message);
+    p->due = true;
 }
 
 static void done(struct level *level)
@@ -217,17 +200,17 @@ static void tab(struct tui *t, struct level *level, int by)
     struct row *r = &e->rows[e->at];
     struct dieset_point at;
     placing_catch_up(t);
-    if (r->axis < 0 || p->l.refused || !laying_point(t, &p->l, &at, NULL) || at.broken) {
+    if (r->axis < 0 || p->l.refused || !place_point(&p->l, &at, NULL) || at.broken) {
         tui_say(t, r->axis < 0 ? "this value is measured from nowhere"
                                : "first a place that can be taken, then another edge to measure it from");
         return;
     }
-    enum from was = r->from;
+    enum place_from was = r->from;
     p->l.ways[r->axis].at = r->axis ? at.y : at.x;
     bool refused = false;
-    for (int tries = 1; tries < FROMS; tries++) {
-        r->from = (enum from)((r->from + FROMS + by) % FROMS);
-        if (!laying_may(&p->l, r->axis, r->from))
+    for (int tries = 1; tries < PLACE_FROMS; tries++) {
+        r->from = (enum place_from)((r->from + PLACE_FROMS + by) % PLACE_FROMS);
+        if (!place_may(&p->l, r->axis, r->from))
             continue;
         if (measured_from(t, p, r))
             return;
@@ -246,42 +229,11 @@ static void tab(struct tui *t, struct level *level, int by)
 
 /* ---- taking ---- */
 
-/* Is the point's own place typed over that in its group, and nobody has said why? */
-static bool lacks_reason(const struct tui *t, const struct placing *p, const char *path, const char *text)
-{
-    bool own = strncmp(path, "lay/", 4) == 0 && strchr(path + 4, '/') && text;
-    size_t n = strlen(path);
-    if (!own || (n > 7 && strcmp(path + n - 7, "/reason") == 0))
-        return false;
-    char own_path[PATH_MOST];
-    snprintf(own_path, sizeof own_path, "%s.%s", p->l.item, path + strlen("lay/"));
-    for (char *c = own_path; *c; c++)
-        *c = *c == '/' ? '.' : *c;
-    int q = dieset_find(t->d, own_path);
-    if (q >= 0 && !dieset_quantity(t->d, q)->usual)
-        return false; /* asked for, not typed over anything */
-    char *reason = base_format("%s/reason", path);
-    int item = laying_item(t, &p->l);
-    bool none = !laying_typed(&p->l, reason) && !(item >= 0 && dieset_entry(t->d, item, reason));
-    free(reason);
-    return none;
-}
-
 static void reason_given(struct tui *t, const char *subject, const char *text)
 {
     struct placing *p = placing_at_hand(t);
-    size_t n = p->l.typed.count;
     (void)subject;
-    char **paths = base_alloc((n + 1) * sizeof *paths);
-    size_t many = 0;
-    for (size_t i = 0; i < n && *text; i++)
-        if (lacks_reason(t, p, p->l.typed.at[i].path, p->l.typed.at[i].text))
-            paths[many++] = base_format("%s/reason", p->l.typed.at[i].path);
-    for (size_t i = 0; i < many; i++) {
-        laying_put(&p->l, paths[i], text);
-        free(paths[i]);
-    }
-    free(paths);
+    place_give_reason(&p->l, text);
     p->due = true;
     placing_take(t);
 }
@@ -289,12 +241,9 @@ static void reason_given(struct tui *t, const char *subject, const char *text)
 static void enter(struct tui *t, struct level *level)
 {
     struct placing *p = placing_at_hand(t);
-    bool asks = false;
     (void)level;
     placing_catch_up(t);
-    for (size_t i = 0; i < p->l.typed.count; i++)
-        asks = asks || lacks_reason(t, p, p->l.typed.at[i].path, p->l.typed.at[i].text);
-    if (!asks || p->l.refused || !job_trying(t->job)) {
+    if (!place_lacks_reason(&p->l) || p->l.refused || !job_trying(t->job)) {
         placing_take(t);
         return;
     }

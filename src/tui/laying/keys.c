@@ -18,7 +18,7 @@ static int laid_on(const struct tui *t, int item)
 {
     const char *lay = dieset_entry(t->d, item, "lay"), *on = lay ? strstr(lay, " on ") : NULL;
     int plate = on ? dieset_find_item(t->d, on + strlen(" on ")) : -1;
-    return plate >= 0 && points_in(t, item, plate) ? plate : -1;
+    return plate >= 0 && place_stands_in(t->d, item, plate, t->state) ? plate : -1;
 }
 
 /* The plate at the cursor of the stack where ITEM has holes in it, else the one it is laid out on, else the
@@ -26,12 +26,12 @@ static int laid_on(const struct tui *t, int item)
 static int plate_with(const struct tui *t, int item)
 {
     int passed = -1, laid = t->stack->column < 0 ? laid_on(t, item) : -1;
-    if (laid >= 0 || points_in(t, item, t->plan->plate))
+    if (laid >= 0 || place_stands_in(t->d, item, t->plan->plate, t->state))
         return laid >= 0 ? laid : t->plan->plate;
     for (int r = 0; r < t->stack->matrix.n_rows; r++) {
         int plate = t->stack->matrix.rows[r].plate;
         bool fixed = false;
-        if (!points_in(t, item, plate))
+        if (!place_stands_in(t->d, item, plate, t->state))
             continue;
         for (int c = 0; c < t->stack->matrix.n_columns; c++)
             fixed = fixed || (t->stack->matrix.items[r][c] == item && t->stack->matrix.cells[r][c] != '|');
@@ -53,7 +53,7 @@ static void grab_value(struct tui *t, int item)
         snprintf(t->plan->point, sizeof t->plan->point, "%.*s", (int)strcspn(name, "/"), name);
         return;
     }
-    int owner = laying_owner(t, item), n = dieset_point_count(t->d, owner);
+    int owner = place_owner(t->d, item), n = dieset_point_count(t->d, owner);
     bool freed = false;
     for (int i = 0; i < n; i++) {
         struct dieset_point at;
@@ -100,7 +100,7 @@ static bool open_unplaced(struct tui *t)
     struct dieset_point at = {.broken = true};
     int item = *t->item ? dieset_find_item(t->d, t->item) : -1,
         kind = item < 0 ? -1 : dieset_item_kind(t->d, item);
-    if (kind < 0 || !handbook_kind(dieset_handbook(t->d), kind)->lays || laying_owner(t, item) != item)
+    if (kind < 0 || !handbook_kind(dieset_handbook(t->d), kind)->lays || place_owner(t->d, item) != item)
         return false;
     if (dieset_point_count(t->d, item) > 0)
         dieset_point(t->d, item, 0, &at);
@@ -131,11 +131,12 @@ static struct placing *open_here(struct tui *t, bool alone)
     snprintf(title, sizeof title, "%s", dieset_item_title(t->d, s.item));
     dieset_point(t->d, s.item, s.point, &at);
     snprintf(name, sizeof name, "%s", at.name);
-    int item = laying_owner(t, s.item);
+    int item = place_owner(t->d, s.item);
     struct placing *p = placing_open(t, dieset_item_name(t->d, item));
     p->l.alone = alone;
     snprintf(p->from, sizeof p->from, "%s", from);
-    laying_grab(t, &p->l, name);
+    place_grab(&p->l, name);
+    tui_changed(t);
     if (item != s.item)
         tui_say(t, "%s stand with %s: both move", title, dieset_item_title(t->d, item));
     return p;
@@ -160,7 +161,7 @@ static void free_here(struct tui *t)
     struct placing *p = open_here(t, true);
     if (!p || !freed)
         return;
-    laying_give_back(t, &p->l);
+    place_give_back(&p->l);
     p->due = true;
     placing_take(t);
 }
@@ -168,41 +169,16 @@ static void free_here(struct tui *t)
 void act_free(struct tui *t)
 {
     struct placing *p = placing_at_hand(t);
-    struct dieset_point at;
-    char name[48];
     if (!p) {
         if (to_plan(t))
             free_here(t);
         return;
     }
     placing_catch_up(t);
-    snprintf(name, sizeof name, "%s", p->l.point);
-    bool freed = laying_point(t, &p->l, &at, NULL) && at.freed;
-    if (p->l.alone && freed)
-        laying_give_back(t, &p->l);
-    else
-        p->l.alone = !p->l.alone;
-    laying_try(t, &p->l);
-    laying_grab(t, &p->l, name);
+    place_free(&p->l);
+    tui_changed(t);
     if (p->l.alone)
-        tui_say(t, "%s alone: what is moved now is its own", name);
-}
-
-/* Has the group anything that a turn would move: holes beside its axes, or such that are not round? */
-static bool turns(const struct tui *t, int item)
-{
-    int n = dieset_hole_count(t->d);
-    for (int i = 0; i < n; i++) {
-        struct dieset_hole h;
-        struct dieset_point at;
-        dieset_hole(t->d, i, t->state, &h);
-        if (h.nowhere || laying_owner(t, h.item) != item || h.point < 0)
-            continue;
-        dieset_point(t->d, h.item, h.point, &at);
-        if (hypot(h.x - at.x, h.y - at.y) > 1e-6 || (h.spec->turn && (h.n_sides || h.length > 0)))
-            return true;
-    }
-    return false;
+        tui_say(t, "%s alone: what is moved now is its own", p->l.point);
 }
 
 void act_turn(struct tui *t)
@@ -211,11 +187,11 @@ void act_turn(struct tui *t)
     if (!p && (!to_plan(t) || !(p = open_here(t, false))))
         return;
     placing_catch_up(t);
-    if (!turns(t, laying_item(t, &p->l))) {
+    if (!place_turns(&p->l, t->state)) {
         tui_say(t, "nothing of it lies beside its axes: a turn would change nothing");
         return;
     }
-    laying_turn(t, &p->l);
+    place_turn(&p->l);
     p->due = true;
 }
 

@@ -13,8 +13,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { ALONG, ACROSS };
-
 static void catch_up(struct tui *t, struct level *level)
 {
     (void)level;
@@ -31,15 +29,15 @@ static void settle(struct tui *t, struct level *level)
 
 static void step(struct tui *t, struct placing *p, enum move m, const char *size)
 {
-    int axis = m == MOVE_LEFT || m == MOVE_RIGHT ? ALONG : ACROSS;
+    int axis = m == MOVE_LEFT || m == MOVE_RIGHT ? PLACE_ALONG : PLACE_ACROSS;
     double mm = m > MOVE_RIGHT ? 0 : tui_step(t, size), way = m == MOVE_LEFT || m == MOVE_DOWN ? -mm : mm;
     if (mm <= 0)
         return;
-    if (axis == ALONG && t->plan->from_below)
+    if (axis == PLACE_ALONG && t->plan->from_below)
         way = -way;
-    if (!laying_move(t, &p->l, axis, way)) {
+    if (!place_move(&p->l, axis, way)) {
         tui_say(t, "the pattern holds it %s; f frees this point, p chooses another pattern",
-                axis == ALONG ? "along the feed" : "across the feed");
+                axis == PLACE_ALONG ? "along the feed" : "across the feed");
         return;
     }
     tui_hush(t);
@@ -58,14 +56,14 @@ static void far(struct tui *t, struct level *level, enum move m)
 }
 
 /* By whole steps to what lies nearest to MM of the plan. False: the pattern holds it. */
-static bool step_to(struct tui *t, struct placing *p, int axis, double mm, double size)
+static bool step_to(struct placing *p, int axis, double mm, double size)
 {
-    const struct laying_way *w = &p->l.ways[axis];
+    const struct place_way *w = &p->l.ways[axis];
     double by = round((mm - w->at) / size) * size;
     if (!w->moves)
         return false;
     if (by != 0)
-        laying_move(t, &p->l, axis, by);
+        place_move(&p->l, axis, by);
     return true;
 }
 
@@ -84,14 +82,14 @@ static enum hit at(struct tui *t, struct level *level, int y, int x)
     view_canvas_init(&c, a.w, a.h);
     bool inside = t->plan->shown >= 0 &&
                   view_plan_point(t->d, t->plan->shown, &o, &c, x - a.x, y - a.y, &along, &across);
-    bool here = inside && laying_point(t, &p->l, &now, NULL) &&
+    bool here = inside && place_point(&p->l, &now, NULL) &&
                 view_plan_cell(t->d, t->plan->shown, &o, &c, now.x, now.y, &column, &row) && row == y - a.y &&
                 column == x - a.x;
     view_canvas_done(&c);
     if (here || !inside || size <= 0)
         return here ? HIT_HERE : HIT_NOTHING;
-    bool moves = step_to(t, p, ALONG, along, size);
-    moves = step_to(t, p, ACROSS, across, size) || moves;
+    bool moves = step_to(p, PLACE_ALONG, along, size);
+    moves = step_to(p, PLACE_ACROSS, across, size) || moves;
     tui_hush(t);
     if (!moves)
         tui_say(t, "the pattern holds it; f frees this point, p chooses another pattern");
@@ -106,10 +104,10 @@ static void enter(struct tui *t, struct level *level)
     bool lined = false;
     placing_catch_up(t);
     tui_settle(t);
-    near_find(t, &p->l, t->plan->shown, t->plan->drawn, &p->near);
-    for (int axis = ALONG; axis <= ACROSS; axis++)
+    placing_look_about(t, p, t->plan->drawn);
+    for (int axis = PLACE_ALONG; axis <= PLACE_ACROSS; axis++)
         if (p->near.hint[axis].there && !p->near.on[axis].there)
-            lined |= laying_move(t, &p->l, axis, p->near.hint[axis].at - p->l.ways[axis].at);
+            lined |= place_move(&p->l, axis, p->near.hint[axis].at - p->l.ways[axis].at);
     if (lined)
         p->due = true;
     else
@@ -126,14 +124,15 @@ static void tab(struct tui *t, struct level *level, int by)
 {
     struct placing *p = (struct placing *)level;
     placing_catch_up(t);
-    laying_next(t, &p->l, by);
+    place_next(&p->l, by);
+    tui_changed(t);
     t->plan->follow = true;
 }
 
 static void done(struct level *level)
 {
     struct placing *p = (struct placing *)level;
-    laying_done(&p->l);
+    place_done(&p->l);
     free(p);
 }
 
@@ -154,7 +153,7 @@ struct placing *placing_open(struct tui *t, const char *item)
 {
     struct placing *p = base_alloc(sizeof *p);
     p->level.ops = &ops;
-    snprintf(p->l.item, sizeof p->l.item, "%s", item);
+    place_init(&p->l, t->job, item);
     snprintf(p->plate, sizeof p->plate, "%s", dieset_item_name(t->d, t->plan->shown));
     tui_hush(t);
     t->plan->follow = true;

@@ -18,7 +18,8 @@ void placing_catch_up(struct tui *t)
     if (!p || !p->due)
         return;
     p->due = false;
-    laying_try(t, &p->l);
+    place_try(&p->l);
+    tui_changed(t);
 }
 
 /* Off the pile with all that lies on it; the plan's cursor goes to the point. */
@@ -83,4 +84,10 @@ bool placing_may(const struct tui *t)
 {
     const struct handbook_kind *k = placing_kind(t, *t->item ? dieset_find_item(t->d, t->item) : -1);
     return k && k->lays;
+}
+
+void placing_look_about(struct tui *t, struct placing *p, double column_mm)
+{
+    const double reach[PLACE_AXES] = {column_mm / 2, column_mm * t->cell_ratio / 2};
+    place_near(&p->l, t->plan->shown, t->state, reach, &p->near);
 }

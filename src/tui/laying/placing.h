@@ -8,13 +8,13 @@
 #ifndef DIEWRIGHT_TUI_PLACING_H
 #define DIEWRIGHT_TUI_PLACING_H
 
-#include "tui/laying/laying.h"
-#include "tui/laying/near.h"
+#include "diewright/place.h"
+#include "tui/tui.h"
 
 struct placing {
     struct level level;
-    struct laying l;
-    struct near_all near;
+    struct place l;
+    struct place_near near;
     char plate[80];      /* the one that is shown */
     bool due;            /* keys have moved it since the last try */
     int fields;          /* rows that the column keeps free for fields */
@@ -41,6 +41,10 @@ const struct handbook_kind *placing_kind(const struct tui *t, int item);
 /* Is the item at the cursor laid out on a plan, by itself or with another? */
 bool placing_may(const struct tui *t);
 
+/* What stands about the point in the plate shown; half a column, and half a row, is the reach of a line. */
+void placing_look_about(struct tui *t, struct placing *p, double column_mm);
+
 void exact_open(struct tui *t);
 void placing_choose_pattern(struct tui *t);
+
 #endif

@@ -1,9 +1,9 @@
-/* tests/tui/laying.c - a group being laid out, without a screen: which measure moves a point, and what is
+/* tests/place/laying.c - a group being laid out, without a screen: which measure moves a point, and what is
    then typed */
 
 #include "parts.h"
 
-#include "tui/laying/near.h"
+#include "diewright/place.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -13,8 +13,9 @@
 #include "../common.h"
 
 static struct handbook *handbook;
-static struct tui t;
-static struct laying l;
+static struct job *job;
+static struct dieset *d;
+static struct place p;
 
 static void open_handbook(void)
 {
@@ -30,23 +31,22 @@ static void close_handbook(void)
 static void begin(int inch)
 {
     char *text = read_text(inch ? "data/demo/spacer-plate.txt" : "data/demo/cover-plate.txt");
-    t = (struct tui){.cell_ratio = 2};
-    l = (struct laying){0};
-    ck_ok(job_from_text(handbook, text, "demo", &t.job, why));
-    t.d = job_dieset(t.job);
+    ck_ok(job_from_text(handbook, text, "demo", &job, why));
+    d = job_dieset(job);
+    place_init(&p, job, "die_screws");
     free(text);
 }
 
 static void end(void)
 {
-    laying_done(&l);
-    job_close(t.job);
+    place_done(&p);
+    job_close(job);
 }
 
 static void lay(const char *pattern)
 {
-    snprintf(l.item, sizeof l.item, "die_screws");
-    ck_assert_msg(laying_pattern(&t, &l, pattern, "die_plate"), "%s: %s", pattern, l.why.message);
+    place_init(&p, job, "die_screws");
+    ck_assert_msg(place_pattern(&p, pattern, "die_plate"), "%s: %s", pattern, p.why.message);
 }
 
 /* ---- every pattern of the handbook ---- */
@@ -57,20 +57,20 @@ static void moves_as_asked(const char *pattern, const char *point)
 {
     struct dieset_point was, is;
     double by[2] = {7.25, -3.5};
-    l.alone = false;
-    laying_grab(&t, &l, point);
-    ck_assert(laying_point(&t, &l, &was, NULL));
+    p.alone = false;
+    place_grab(&p, point);
+    ck_assert(place_point(&p, &was, NULL));
     double x = was.x, y = was.y;
     for (int a = 0; a < 2; a++)
-        by[a] = laying_move(&t, &l, a, by[a]) ? by[a] : 0;
-    ck_assert_msg(laying_try(&t, &l), "%s, %s: %s", pattern, point, l.why.message);
-    ck_assert(laying_point(&t, &l, &is, NULL));
+        by[a] = place_move(&p, a, by[a]) ? by[a] : 0;
+    ck_assert_msg(place_try(&p), "%s, %s: %s", pattern, point, p.why.message);
+    ck_assert(place_point(&p, &is, NULL));
     ck_assert_msg(fabs(is.x - x - by[0]) < 1e-5 && fabs(is.y - y - by[1]) < 1e-5,
                   "%s, %s: moved by %g, %g instead of %g, %g", pattern, point, is.x - x, is.y - y, by[0],
                   by[1]);
     for (int a = 0; a < 2; a++)
-        laying_move(&t, &l, a, -by[a]);
-    ck_assert(laying_try(&t, &l) && laying_point(&t, &l, &is, NULL));
+        place_move(&p, a, -by[a]);
+    ck_assert(place_try(&p) && place_point(&p, &is, NULL));
     ck_assert(fabs(is.x - x) < 1e-5 && fabs(is.y - y) < 1e-5);
 }
 
@@ -81,16 +81,16 @@ START_TEST(a_point_of_any_pattern_goes_where_it_is_moved)
         char points[200][48];
         begin(_i);
         lay(pattern);
-        int n = dieset_point_count(t.d, laying_item(&t, &l));
+        int n = dieset_point_count(d, place_item(&p));
         ck_assert_int_gt(n, 0);
-        for (int p = 0; p < n && p < 200; p++) {
+        for (int k = 0; k < n && k < 200; k++) {
             struct dieset_point at;
-            dieset_point(t.d, laying_item(&t, &l), p, &at);
+            dieset_point(d, place_item(&p), k, &at);
             ck_assert_msg(!at.broken, "%s: a point stands nowhere", pattern);
-            snprintf(points[p], sizeof points[p], "%s", at.name);
+            snprintf(points[k], sizeof points[k], "%s", at.name);
         }
-        for (int p = 0; p < n && p < 200; p += p == 1 && n > 3 ? n - 2 : 1) /* the first two and the last */
-            moves_as_asked(pattern, points[p]);
+        for (int k = 0; k < n && k < 200; k += k == 1 && n > 3 ? n - 2 : 1) /* the first two and the last */
+            moves_as_asked(pattern, points[k]);
         end();
     }
 }
@@ -122,10 +122,10 @@ START_TEST(the_measure_that_moves_a_point_is_found_by_trying)
     const char *wanted[] = {handles[_i].along, handles[_i].across};
     begin(0);
     lay(handles[_i].pattern);
-    laying_grab(&t, &l, handles[_i].point);
+    place_grab(&p, handles[_i].point);
     for (int a = 0; a < 2; a++) {
-        int take = l.ways[a].take;
-        const char *got = l.alone ? "alone" : !l.ways[a].moves ? "" : laying_has(&t, &l)->takes[take].name;
+        int take = p.ways[a].take;
+        const char *got = p.alone ? "alone" : !p.ways[a].moves ? "" : place_has(&p)->takes[take].name;
         ck_assert_str_eq(got, wanted[a]);
     }
     end();
@@ -140,35 +140,35 @@ static const struct {
     const char *point;
     bool alone;
     int axis;
-    enum from from;
+    enum place_from from;
     const char *measured, *typed;
 } texts[] = {
-    {"left_front", false, 0, FROM_OWN, "25", "25 mm"},
-    {"left_front", false, 0, FROM_OWN, "posts.diameter + 5 mm", "posts.diameter + 5 mm"},
-    {"left_front", false, 0, FROM_CENTRE, "-100", "middle_x - 100 mm - left"},
-    {"right_back", false, 0, FROM_CENTRE, "100", "right - (middle_x + 100 mm)"},
-    {"right_back", false, 1, FROM_LOW, "150", "back - (front + 150 mm)"},
-    {"left_front", true, 0, FROM_OWN, "3 mm", "usual + 3 mm"},
-    {"left_front", true, 1, FROM_OWN, "-3", "usual - 3 mm"},
-    {"left_front", true, 1, FROM_OWN, "0 mm", NULL},
-    {"left_front", true, 0, FROM_LOW, "45", "left + 45 mm"},
-    {"left_front", true, 0, FROM_HIGH, "45 mm", "right - 45 mm"},
-    {"left_front", true, 0, FROM_HIGH, "-5 mm", "right + 5 mm"},
-    {"left_front", true, 1, FROM_LOW, "1/2 in", "front + 1/2 in"},
-    {"left_front", true, 1, FROM_HIGH, "posts.diameter + 5 mm", "back - (posts.diameter + 5 mm)"},
-    {"left_front", true, 1, FROM_CENTRE, "-8 mm", "middle_y - 8 mm"},
-    {"left_front", true, 0, FROM_CENTRE, "0", "middle_x"},
-    {"left_front", true, 0, FROM_ORIGIN, "-8", "-8 mm"},
+    {"left_front", false, 0, PLACE_FROM_OWN, "25", "25 mm"},
+    {"left_front", false, 0, PLACE_FROM_OWN, "posts.diameter + 5 mm", "posts.diameter + 5 mm"},
+    {"left_front", false, 0, PLACE_FROM_CENTRE, "-100", "middle_x - 100 mm - left"},
+    {"right_back", false, 0, PLACE_FROM_CENTRE, "100", "right - (middle_x + 100 mm)"},
+    {"right_back", false, 1, PLACE_FROM_LOW, "150", "back - (front + 150 mm)"},
+    {"left_front", true, 0, PLACE_FROM_OWN, "3 mm", "usual + 3 mm"},
+    {"left_front", true, 1, PLACE_FROM_OWN, "-3", "usual - 3 mm"},
+    {"left_front", true, 1, PLACE_FROM_OWN, "0 mm", NULL},
+    {"left_front", true, 0, PLACE_FROM_LOW, "45", "left + 45 mm"},
+    {"left_front", true, 0, PLACE_FROM_HIGH, "45 mm", "right - 45 mm"},
+    {"left_front", true, 0, PLACE_FROM_HIGH, "-5 mm", "right + 5 mm"},
+    {"left_front", true, 1, PLACE_FROM_LOW, "1/2 in", "front + 1/2 in"},
+    {"left_front", true, 1, PLACE_FROM_HIGH, "posts.diameter + 5 mm", "back - (posts.diameter + 5 mm)"},
+    {"left_front", true, 1, PLACE_FROM_CENTRE, "-8 mm", "middle_y - 8 mm"},
+    {"left_front", true, 0, PLACE_FROM_CENTRE, "0", "middle_x"},
+    {"left_front", true, 0, PLACE_FROM_ORIGIN, "-8", "-8 mm"},
 };
 
 START_TEST(a_place_is_typed_as_it_is_measured)
 {
     begin(0);
     lay("corners");
-    l.alone = texts[_i].alone;
-    laying_grab(&t, &l, texts[_i].point);
-    ck_assert(laying_may(&l, texts[_i].axis, texts[_i].from));
-    char *text = laying_text(&t, texts[_i].axis, &l, texts[_i].from, texts[_i].measured);
+    p.alone = texts[_i].alone;
+    place_grab(&p, texts[_i].point);
+    ck_assert(place_may(&p, texts[_i].axis, texts[_i].from));
+    char *text = place_text(&p, texts[_i].axis, texts[_i].from, texts[_i].measured);
     if (texts[_i].typed)
         ck_assert_str_eq(text, texts[_i].typed);
     else
@@ -196,32 +196,32 @@ static const struct { const char *pattern, *point; bool alone;
     {"fours", "left_inner_back", false},
 };
 
-static void typed_from(int axis, enum from from)
+static void typed_from(int axis, enum place_from from)
 {
     struct dieset_point at;
-    laying_grab(&t, &l, "");
-    l.ways[axis].from = from;
-    ck_assert(laying_move(&t, &l, axis, 2.5));
-    double wanted = l.ways[axis].at;
-    ck_assert_msg(laying_try(&t, &l), "%s", l.why.message);
-    ck_assert(laying_point(&t, &l, &at, NULL));
+    place_grab(&p, "");
+    p.ways[axis].from = from;
+    ck_assert(place_move(&p, axis, 2.5));
+    double wanted = p.ways[axis].at;
+    ck_assert_msg(place_try(&p), "%s", p.why.message);
+    ck_assert(place_point(&p, &at, NULL));
     ck_assert_msg(fabs((axis ? at.y : at.x) - wanted) < 1e-5, "axis %d from %d: %g instead of %g", axis, from,
                   axis ? at.y : at.x, wanted);
-    laying_grab(&t, &l, "");
-    ck_assert_int_eq(l.ways[axis].from, from);
+    place_grab(&p, "");
+    ck_assert_int_eq(p.ways[axis].from, from);
 }
 
 START_TEST(a_place_measured_from_any_edge_stands_there_and_is_known_again)
 {
     begin(0);
     lay(edged[_i].pattern);
-    snprintf(l.point, sizeof l.point, "%s", edged[_i].point);
-    l.alone = edged[_i].alone;
-    laying_grab(&t, &l, "");
+    snprintf(p.point, sizeof p.point, "%s", edged[_i].point);
+    p.alone = edged[_i].alone;
+    place_grab(&p, "");
     for (int axis = 0; axis < 2; axis++)
-        for (int from = FROM_OWN; from < FROMS; from++)
-            if (laying_may(&l, axis, (enum from)from))
-                typed_from(axis, (enum from)from);
+        for (int from = PLACE_FROM_OWN; from < PLACE_FROMS; from++)
+            if (place_may(&p, axis, (enum place_from)from))
+                typed_from(axis, (enum place_from)from);
     end();
 }
 END_TEST
@@ -231,21 +231,22 @@ END_TEST
 static const struct {
     const char *pattern, *point;
     int rows, axis;
-    enum from from;
+    enum place_from from;
     const char *measured, *typed;
 } grouped[] = {
-    {"pair", "back", 0, 1, FROM_HIGH, "30", "back - 30 mm - apart / 2"},
-    {"pair", "front", 0, 1, FROM_LOW, "20 mm", "front + 20 mm + apart / 2"},
-    {"pair", "front", 0, 1, FROM_HIGH, "100", "back - 100 mm + apart / 2"},
-    {"pair", "back", 0, 1, FROM_CENTRE, "posts.diameter", "middle_y + (posts.diameter) - apart / 2"},
-    {"pair", "back", 0, 0, FROM_LOW, "45", "left + 45 mm"},
-    {"ring", "p1", 0, 0, FROM_HIGH, "50",
+    {"pair", "back", 0, 1, PLACE_FROM_HIGH, "30", "back - 30 mm - apart / 2"},
+    {"pair", "front", 0, 1, PLACE_FROM_LOW, "20 mm", "front + 20 mm + apart / 2"},
+    {"pair", "front", 0, 1, PLACE_FROM_HIGH, "100", "back - 100 mm + apart / 2"},
+    {"pair", "back", 0, 1, PLACE_FROM_CENTRE, "posts.diameter", "middle_y + (posts.diameter) - apart / 2"},
+    {"pair", "back", 0, 0, PLACE_FROM_LOW, "45", "left + 45 mm"},
+    {"ring", "p1", 0, 0, PLACE_FROM_HIGH, "50",
      "right - 50 mm - middle_x - across / 2 * cos(first + 0 * 360 deg / many)"},
-    {"ring", "p2", 0, 1, FROM_LOW, "50",
+    {"ring", "p2", 0, 1, PLACE_FROM_LOW, "50",
      "front + 50 mm - middle_y - across / 2 * sin(first + 1 * 360 deg / many)"},
-    {"places", "p1", 0, 1, FROM_LOW, "40", "front + 40 mm"},
-    {"places", "p3", 3, 1, FROM_LOW, "40", "front + 40 mm - apart * (whole(2 / columns) - (rows - 1) / 2)"},
-    {"fours", "left_inner_back", 0, 0, FROM_LOW, "70", "middle_x - (left + 70 mm)"},
+    {"places", "p1", 0, 1, PLACE_FROM_LOW, "40", "front + 40 mm"},
+    {"places", "p3", 3, 1, PLACE_FROM_LOW, "40",
+     "front + 40 mm - apart * (whole(2 / columns) - (rows - 1) / 2)"},
+    {"fours", "left_inner_back", 0, 0, PLACE_FROM_LOW, "70", "middle_x - (left + 70 mm)"},
 };
 
 START_TEST(a_group_measured_from_an_edge_lets_its_other_measures_change)
@@ -255,25 +256,25 @@ START_TEST(a_group_measured_from_an_edge_lets_its_other_measures_change)
     begin(0);
     lay(grouped[_i].pattern);
     if (grouped[_i].rows) {
-        laying_put(&l, "lay/rows", "3");
-        laying_put(&l, "lay/apart", "24 mm");
-        ck_assert(laying_try(&t, &l));
+        place_put(&p, "lay/rows", "3");
+        place_put(&p, "lay/apart", "24 mm");
+        ck_assert(place_try(&p));
     }
-    laying_grab(&t, &l, grouped[_i].point);
-    ck_assert_msg(laying_may(&l, axis, grouped[_i].from), "it may not be measured from there");
-    char *text = laying_text(&t, axis, &l, grouped[_i].from, grouped[_i].measured),
-         *entry = laying_entry(&t, &l, axis);
+    place_grab(&p, grouped[_i].point);
+    ck_assert_msg(place_may(&p, axis, grouped[_i].from), "it may not be measured from there");
+    char *text = place_text(&p, axis, grouped[_i].from, grouped[_i].measured),
+         *entry = place_entry(&p, axis);
     ck_assert_str_eq(text, grouped[_i].typed);
-    laying_put(&l, entry, text);
-    ck_assert_msg(laying_try(&t, &l), "%s", l.why.message);
-    ck_assert(laying_point(&t, &l, &before, NULL));
+    place_put(&p, entry, text);
+    ck_assert_msg(place_try(&p), "%s", p.why.message);
+    ck_assert(place_point(&p, &before, NULL));
     /* the other measure that the pattern adds */
     static const char *const others[] = {"lay/apart", "lay/across"};
     bool ring = strcmp(grouped[_i].pattern, "ring") == 0;
     if (strstr(text, "apart") || ring) {
-        laying_put(&l, others[ring], "36 mm");
-        ck_assert_msg(laying_try(&t, &l), "%s", l.why.message);
-        ck_assert(laying_point(&t, &l, &after, NULL));
+        place_put(&p, others[ring], "36 mm");
+        ck_assert_msg(place_try(&p), "%s", p.why.message);
+        ck_assert(place_point(&p, &after, NULL));
         ck_assert(fabs(axis ? after.y - before.y : after.x - before.x) < 1e-9);
     }
     free(text);
@@ -283,20 +284,20 @@ START_TEST(a_group_measured_from_an_edge_lets_its_other_measures_change)
 END_TEST
 
 /* By hand: the left front screw stands 19 from the left and 38 from the front edge of 264 x 170. */
-static const struct { enum from from; double along, across;
+static const struct { enum place_from from; double along, across;
 } measured[] = {
-    {FROM_OWN, 0, 0},         {FROM_LOW, 19, 38},       {FROM_HIGH, 245, 132},
-    {FROM_CENTRE, -113, -47}, {FROM_ORIGIN, -113, -47},
+    {PLACE_FROM_OWN, 0, 0},         {PLACE_FROM_LOW, 19, 38},       {PLACE_FROM_HIGH, 245, 132},
+    {PLACE_FROM_CENTRE, -113, -47}, {PLACE_FROM_ORIGIN, -113, -47},
 };
 
 START_TEST(a_place_is_measured_from_every_edge)
 {
     begin(0);
-    snprintf(l.item, sizeof l.item, "die_screws");
-    l.alone = true;
-    laying_grab(&t, &l, "left_front");
-    ck_assert(fabs(laying_measured(&t, &l, 0, measured[_i].from) - measured[_i].along) < 1e-9);
-    ck_assert(fabs(laying_measured(&t, &l, 1, measured[_i].from) - measured[_i].across) < 1e-9);
+    place_init(&p, job, "die_screws");
+    p.alone = true;
+    place_grab(&p, "left_front");
+    ck_assert(fabs(place_measured(&p, 0, measured[_i].from) - measured[_i].along) < 1e-9);
+    ck_assert(fabs(place_measured(&p, 1, measured[_i].from) - measured[_i].across) < 1e-9);
     end();
 }
 END_TEST
@@ -304,20 +305,20 @@ END_TEST
 START_TEST(a_freed_place_keeps_the_edge_that_it_is_measured_from)
 {
     begin(0);
-    ck_ok(job_set(t.job, "die_screws.left_back.y", "back - 30 mm", why));
-    ck_ok(job_take(t.job, why));
-    snprintf(l.item, sizeof l.item, "die_screws");
-    laying_grab(&t, &l, "left_back");
-    ck_assert(l.alone);
-    ck_assert_int_eq(l.ways[1].from, FROM_HIGH);
-    ck_assert(laying_move(&t, &l, 1, -2));
-    ck_assert_str_eq(laying_typed(&l, "lay/left_back/y"), "back - 32 mm");
-    ck_assert(laying_move(&t, &l, 1, 2));
-    ck_assert_ptr_null(laying_typed(&l, "lay/left_back/y"));
-    laying_give_back(&t, &l);
-    ck_assert(laying_try(&t, &l));
+    ck_ok(job_set(job, "die_screws.left_back.y", "back - 30 mm", why));
+    ck_ok(job_take(job, why));
+    place_init(&p, job, "die_screws");
+    place_grab(&p, "left_back");
+    ck_assert(p.alone);
+    ck_assert_int_eq(p.ways[1].from, PLACE_FROM_HIGH);
+    ck_assert(place_move(&p, 1, -2));
+    ck_assert_str_eq(place_typed(&p, "lay/left_back/y"), "back - 32 mm");
+    ck_assert(place_move(&p, 1, 2));
+    ck_assert_ptr_null(place_typed(&p, "lay/left_back/y"));
+    place_give_back(&p);
+    ck_assert(place_try(&p));
     struct dieset_point at;
-    ck_assert(laying_point(&t, &l, &at, NULL));
+    ck_assert(place_point(&p, &at, NULL));
     ck_assert(!at.freed && fabs(at.y - 47) < 1e-9);
     end();
 }
@@ -328,24 +329,30 @@ START_TEST(four_quarter_turns_are_none)
     /* a quarter turn stands in the job */
     static const char *const turns[] = {"180 deg", "270 deg", NULL, "90 deg"};
     begin(0);
-    ck_ok(job_set(t.job, "posts.lay.turn", "90 deg", why));
-    ck_ok(job_take(t.job, why));
-    snprintf(l.item, sizeof l.item, "posts");
-    laying_grab(&t, &l, "right_front");
+    ck_ok(job_set(job, "posts.lay.turn", "90 deg", why));
+    ck_ok(job_take(job, why));
+    place_init(&p, job, "posts");
+    place_grab(&p, "right_front");
     for (int i = 0; i < 4; i++) {
-        laying_turn(&t, &l);
-        const char *text = laying_typed(&l, "lay/turn");
+        place_turn(&p);
+        const char *text = place_typed(&p, "lay/turn");
         ck_assert(turns[i] ? text && strcmp(text, turns[i]) == 0 : !text);
-        ck_assert(laying_try(&t, &l));
+        ck_assert(place_try(&p));
     }
-    ck_assert(!job_trying(t.job));
+    ck_assert(!job_trying(job));
     end();
 }
 END_TEST
 
 /* ---- what stands about it ---- */
 
-static double wall_to(const struct near_all *near, char letter)
+/* A picture of so many mm a column, twice that a row, offers lines within half of them. */
+static void look(int plate, double column_mm, struct place_near *near)
+{
+    place_near(&p, plate, DIESET_NEW, (const double[PLACE_AXES]){column_mm / 2, column_mm}, near);
+}
+
+static double wall_to(const struct place_near *near, char letter)
 {
     for (int i = 0; i < near->n_walls; i++)
         if (near->walls[i].letter == letter)
@@ -358,30 +365,30 @@ static double wall_to(const struct near_all *near, char letter)
  * reaches 4 along and 8 across. */
 START_TEST(lines_and_walls_are_those_of_the_neighbours)
 {
-    struct near_all near;
+    struct place_near near;
     begin(0);
-    int plate = dieset_find_item(t.d, "die_plate");
-    snprintf(l.item, sizeof l.item, "die_screws");
-    laying_grab(&t, &l, "left_front");
-    near_find(&t, &l, plate, 8, &near);
+    int plate = dieset_find_item(d, "die_plate");
+    place_init(&p, job, "die_screws");
+    place_grab(&p, "left_front");
+    look(plate, 8, &near);
     /* it has not moved yet */
     ck_assert(!near.hint[0].there && !near.hint[1].there && !near.on[0].there && !near.on[1].there);
     ck_assert(fabs(wall_to(&near, 'd') - (hypot(3, 36) - 3.4 - 5)) < 1e-9);
-    ck_assert(laying_move(&t, &l, 0, 3) && laying_try(&t, &l)); /* above the dowel */
-    near_find(&t, &l, plate, 8, &near);
+    ck_assert(place_move(&p, 0, 3) && place_try(&p)); /* above the dowel */
+    look(plate, 8, &near);
     ck_assert(near.on[0].there && fabs(near.on[0].at + 110) < 1e-9 && near.on[0].letter == 'd');
     ck_assert(fabs(wall_to(&near, 'd') - (36 - 3.4 - 5)) < 1e-9);
     /* -106.5, -33 */
-    ck_assert(laying_move(&t, &l, 0, 3.5) && laying_move(&t, &l, 1, 14) && laying_try(&t, &l));
-    near_find(&t, &l, plate, 8, &near);
+    ck_assert(place_move(&p, 0, 3.5) && place_move(&p, 1, 14) && place_try(&p));
+    look(plate, 8, &near);
     ck_assert(near.hint[0].there && fabs(near.hint[0].at + 110) < 1e-9);
     ck_assert(near.hint[1].there && fabs(near.hint[1].at + 28) < 1e-9);
     ck_assert(fabs(wall_to(&near, 'd') - (hypot(3.5, 22) - 8.4)) < 1e-9);
-    near_find(&t, &l, plate, 4, &near); /* the same place at a larger scale */
+    look(plate, 4, &near); /* the same place at a larger scale */
     ck_assert(!near.hint[0].there && !near.hint[1].there);
     /* on the centre line */
-    ck_assert(laying_move(&t, &l, 0, 0.5) && laying_move(&t, &l, 1, 33) && laying_try(&t, &l));
-    near_find(&t, &l, plate, 8, &near);
+    ck_assert(place_move(&p, 0, 0.5) && place_move(&p, 1, 33) && place_try(&p));
+    look(plate, 8, &near);
     ck_assert(near.on[1].there && near.on[1].letter == 0 && fabs(near.on[1].at) < 1e-9);
     for (int i = 1; i < near.n_walls; i++)
         ck_assert(near.walls[i - 1].wall <= near.walls[i].wall);
@@ -392,12 +399,12 @@ END_TEST
 /* A point alone lines up with its own group too. */
 START_TEST(a_point_alone_sees_the_rest_of_its_group)
 {
-    struct near_all near;
+    struct place_near near;
     begin(0);
-    snprintf(l.item, sizeof l.item, "die_screws");
-    l.alone = true;
-    laying_grab(&t, &l, "left_front");
-    near_find(&t, &l, dieset_find_item(t.d, "die_plate"), 8, &near);
+    place_init(&p, job, "die_screws");
+    p.alone = true;
+    place_grab(&p, "left_front");
+    look(dieset_find_item(d, "die_plate"), 8, &near);
     ck_assert(near.on[1].there && near.on[1].letter == 's' && fabs(near.on[1].at + 47) < 1e-9);
     end();
 }
