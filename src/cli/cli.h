@@ -17,8 +17,10 @@ struct cli_call {
     int n_words;
     enum report_format format;
     bool why, ground, examples, sources, below, only_words, exercise, back, others, try, refresh;
+    bool free, group, turn;
     bool saved;               /* something was: an edit taken, a job begun */
     const char *format_text, *ram, *like, *job, *show, *hint, *note, *since, *import, *datum;
+    const char *add, *pattern, *on, *reason;
 };
 
 struct cli_command {
@@ -35,11 +37,11 @@ struct cli_option { const char *name, *value, *help; size_t at; };
 
 /* ---- options.c ---- */
 const struct cli_option *cli_option_table(int *count);
-bool cli_takes(const struct cli_command *command, const char *option);
 /* ARGV[*I] is "--name", "--name=value" or "--name value". Returns the exit status, 0: go on. */
 int cli_read_option(struct cli_call *c, int argc, char **argv, int *i);
 
 /* ---- common.c ---- */
+bool cli_takes(const struct cli_command *command, const char *option);
 const struct cli_command *cli_find(const struct cli_commands *all, const char *word); /* NULL: none */
 void cli_nearest(const struct cli_commands *all, const char *word, struct base_text *out);
 int cli_no_file(const struct cli_commands *all, const char *path, const char *name);
@@ -92,6 +94,7 @@ int cli_show(struct cli_call *c);
 int cli_set(struct cli_call *c);
 int cli_outline(struct cli_call *c);
 int cli_add(struct cli_call *c);
+int cli_place(struct cli_call *c);
 int cli_check(struct cli_call *c);
 int cli_review(struct cli_call *c);
 int cli_plan(struct cli_call *c);

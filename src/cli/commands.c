@@ -14,6 +14,10 @@ static const struct cli_command commands[] = {
      "format", cli_set},
     {"add", "JOB KIND NAME [NAME=FORMULA...]", "add an item, with what is typed of it", 3, -1, "format",
      cli_add},
+    {"place", "JOB GROUP[.POINT] [NAME=LENGTH...] [--free | --group] [--turn] [--pattern NAME] [--on PLATE] "
+              "[--add KIND] [--reason TEXT] [--try]",
+     "a group or a point of it laid out: from an edge, turned, freed, added; alone: where it stands", 2, -1,
+     "format free group turn pattern on add reason try", cli_place},
     {"outline", "JOB ITEM [LINE...]", "the outline of a station: print its lines, or take these instead", 2,
      -1, "format", cli_outline},
     {"check", "JOB", "findings; exit status 1 while a caution or fault is open", 1, 1, "format", cli_check},

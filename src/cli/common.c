@@ -49,6 +49,15 @@ int cli_complain(const struct base_diag *why)
     return status_of(why->code);
 }
 
+bool cli_takes(const struct cli_command *command, const char *option)
+{
+    size_t n = strlen(option);
+    for (const char *at = command->options; (at = strstr(at, option)); at += n)
+        if ((at == command->options || at[-1] == ' ') && (at[n] == ' ' || at[n] == '\0'))
+            return true;
+    return false;
+}
+
 int cli_usage(const struct cli_call *c, const char *fmt, ...)
 {
     va_list args;

@@ -27,6 +27,13 @@ static const struct cli_option options[] = {
     {"refresh", NULL, "puts the tables of this version in place of those that the job carries", AT(refresh)},
     {"try", NULL, "tells what would come of it, and keeps nothing", AT(try)},
     {"show", "names of values", "what else is told at each point", AT(show)},
+    {"add", "a kind, such as screws", "the group is new", AT(add)},
+    {"pattern", "the name of a pattern", "how the group is laid out", AT(pattern)},
+    {"on", "the name of a plate", "on which it is laid out", AT(on)},
+    {"turn", NULL, "a quarter turn more", AT(turn)},
+    {"free", NULL, "the point alone: its place is its own from now on", AT(free)},
+    {"group", NULL, "the point back to its place in the group", AT(group)},
+    {"reason", "a text", "why the point stands off its group", AT(reason)},
     {"back", NULL, "takes the remark or waiver back", AT(back)},
     {"others", NULL, "also what somebody else made or said", AT(others)},
     {"note", "a text", "what is said with the issue", AT(note)},
@@ -37,15 +44,6 @@ const struct cli_option *cli_option_table(int *count)
 {
     *count = (int)COUNT_OF(options);
     return options;
-}
-
-bool cli_takes(const struct cli_command *command, const char *option)
-{
-    size_t n = strlen(option);
-    for (const char *at = command->options; (at = strstr(at, option)); at += n)
-        if ((at == command->options || at[-1] == ' ') && (at[n] == ' ' || at[n] == '\0'))
-            return true;
-    return false;
 }
 
 /* A switch is a bool of the call, a value a text. */

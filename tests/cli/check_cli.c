@@ -10,6 +10,7 @@ int main(void)
     suite_add_tcase(s, file_tests());
     suite_add_tcase(s, saving_tests());
     suite_add_tcase(s, edit_tests());
+    suite_add_tcase(s, place_tests());
     suite_add_tcase(s, book_tests());
     suite_add_tcase(s, review_tests());
     suite_add_tcase(s, manual_tests());

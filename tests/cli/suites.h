@@ -9,6 +9,7 @@ TCase *refusal_tests(void);
 TCase *file_tests(void);
 TCase *saving_tests(void);
 TCase *edit_tests(void);
+TCase *place_tests(void);
 TCase *book_tests(void);
 TCase *review_tests(void);
 TCase *manual_tests(void);
