@@ -26,7 +26,7 @@ struct cli_call {
 struct cli_command {
     const char *name, *usage, *help;
     int least, most;          /* words, most -1: any number */
-    const char *options;      /* of the table in cli.c, those it takes */
+    const char *options;      /* of the table in options.c, those it takes */
     int (*run)(struct cli_call *c);
 };
 
