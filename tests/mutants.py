@@ -47,9 +47,14 @@ def suites_of(path):
 def places(path, text):
     """All (start, end, replacement) of a file that a mutant may change."""
     found, at, code = [], 0, path.endswith(".c")
-    in_comment = False
+    in_comment = words = False
+    record = 0
     for line in text.split("\n"):
         body = line
+        indent = len(line) - len(line.lstrip(" "))
+        goes_on = path.endswith(".txt") and line.strip() and indent >= record + 4 and at > 0
+        if line.strip() and not goes_on:
+            record, words = indent, bool(WORDS.match(line))
         if code:
             if in_comment:
                 body = "" if "*/" not in line else " " * (line.index("*/") + 2) + line[line.index("*/") + 2:]
@@ -60,7 +65,7 @@ def places(path, text):
             body = re.sub(r'"(?:\\.|[^"\\])*"', lambda m: " " * len(m.group()), body)
             if body.lstrip().startswith("#"):
                 body = ""
-        elif WORDS.match(body) or path.endswith(".csv") and (body.startswith("#") or at == 0):
+        elif words or line.lstrip().startswith("#") or path.endswith(".csv") and (body.startswith("#") or at == 0):
             body = ""
         else:
             body = re.sub(r'"[^"]*"', lambda m: " " * len(m.group()), body) if not path.endswith(".csv") else body

@@ -93,6 +93,32 @@ START_TEST(a_ground_plate_has_ground_holes)
 }
 END_TEST
 
+/* What is deeper than its plate ends at the far face, from above and from below; by how much it was too deep
+   is told. 1 nm short of the plate is right through. */
+static const struct { const char *item, *plate, *sunk; double depth, left; bool through; } cut_back[] = {
+    {"punch_screws", "upper_shoe", "55 mm", 40, -15, true},
+    {"punch_screws", "upper_shoe", "40 mm", 40, 0, true},
+    {"punch_screws", "upper_shoe", "39.9999995 mm", 40, 5e-7, true},
+    {"punch_screws", "upper_shoe", "39.99 mm", 39.99, 0.01, false},
+    {"die_screws", "lower_shoe", "55 mm", 50, -5, true},
+    {"die_screws", "lower_shoe", "49 mm", 49, 1, false},
+};
+
+START_TEST(a_depth_is_cut_back_to_the_plate)
+{
+    struct bench b;
+    struct dieset_hole h;
+    bench_open(&b);
+    bench_set(&b, cut_back[_i].item, "sunk", cut_back[_i].sunk);
+    ck_assert(bench_hole(&b, cut_back[_i].plate, cut_back[_i].item, "counterbore", DIESET_NEW, &h));
+    near_to(h.depth, cut_back[_i].depth);
+    near_to(h.high - h.low, cut_back[_i].depth);
+    near_to(h.left_under, cut_back[_i].left);
+    ck_assert_int_eq(h.through, cut_back[_i].through);
+    bench_close(&b);
+}
+END_TEST
+
 START_TEST(holes_of_a_plate_stand_together)
 {
     struct bench b;
@@ -177,6 +203,7 @@ TCase *hole_tests(void)
     tcase_add_loop_test(t, each_plate_has_its_holes, 0, COUNT_OF(holes));
     tcase_add_test(t, a_hole_knows_its_place_fit_and_thread);
     tcase_add_test(t, a_ground_plate_has_ground_holes);
+    tcase_add_loop_test(t, a_depth_is_cut_back_to_the_plate, 0, COUNT_OF(cut_back));
     tcase_add_test(t, holes_of_a_plate_stand_together);
     tcase_add_test(t, clamps_stand_round_a_turned_post);
     tcase_add_test(t, a_hole_with_an_unknown_field_is_broken_and_goes_through);

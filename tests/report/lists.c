@@ -304,6 +304,62 @@ START_TEST(an_outline_stands_in_the_chart_side_by_side)
 }
 END_TEST
 
+/* What of a rectangle is rounded as far as it can be is an obround, told by length and width, whichever is
+   the longer; what is rounded less has its corners told. The small handbook's openings have corners of 5. */
+static const struct { const char *along, *across, *operation; } rounded[] = {
+    {"10 mm", "44 mm", "die opening obround 10.0 x 44.0"},
+    {"26 mm", "10 mm", "die opening obround 26.0 x 10.0"},
+    {"26 mm", "10.1 mm", "die opening 26.0 x 10.1 corner 5.0"},
+    {"10.1 mm", "44 mm", "die opening 10.1 x 44.0 corner 5.0"},
+};
+
+START_TEST(an_obround_is_told_by_both_its_sides)
+{
+    const struct small_edit edits[] = {
+        {"blank", "along", rounded[_i].along}, {"blank", "across", rounded[_i].across}, {NULL, NULL, NULL}};
+    struct dieset *d = small_dieset(small_handbook(), JOB, edits);
+    struct report_paper p;
+    struct csv c;
+    report_holes(d, dieset_find_item(d, "die_plate"), DIESET_NEW, REPORT_LEFT_FRONT, &p);
+    char *text = all_forms(&p, &c);
+    ck_assert_str_eq(field(&c, record_with(&c, "group", "blank"), "operation"), rounded[_i].operation);
+    free(text);
+    parsed_done(&c);
+    dieset_free(d);
+}
+END_TEST
+
+/* A micrometre apart are two axes, in x and in y alike; less than a nanometre is one. */
+static const struct { const char *x, *y; bool one; } axes[] = {
+    {"0.0000001 mm", "0 mm", true},
+    {"0 mm", "0.0000001 mm", true},
+    {"0.00001 mm", "0 mm", false},
+    {"0 mm", "0.00001 mm", false},
+};
+
+/* Two screws of one item, the second brought to the first at -100, -60. */
+START_TEST(holes_a_trace_apart_are_not_on_one_axis)
+{
+    char *x = base_format("-100 mm + %s", axes[_i].x), *y = base_format("-60 mm + %s", axes[_i].y);
+    const struct small_edit edits[] = {{"die_screws", "lay/right_front/x", x},
+                                       {"die_screws", "lay/right_front/y", y},
+                                       {NULL, NULL, NULL}};
+    struct dieset *d = small_dieset(small_handbook(), JOB, edits);
+    struct report_paper p;
+    struct csv c;
+    report_holes(d, dieset_find_item(d, "die_plate"), DIESET_NEW, REPORT_LEFT_FRONT, &p);
+    char *text = all_forms(&p, &c);
+    int first = record_with(&c, "group", "die_screws");
+    ck_assert_str_eq(field(&c, first + 1, "group"), "die_screws");
+    ck_assert_int_eq(strcmp(field(&c, first, "hole"), field(&c, first + 1, "hole")) == 0, axes[_i].one);
+    free(text);
+    parsed_done(&c);
+    dieset_free(d);
+    free(x);
+    free(y);
+}
+END_TEST
+
 START_TEST(one_axis_is_one_number)
 {
     struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
@@ -347,6 +403,33 @@ START_TEST(chart_of_all_plates_has_all_holes)
 END_TEST
 
 /* ---- order list --------------------------------------------------------------------------- */
+
+/* A foil of 200 x 160 x 0.5 mm weighs 0.126 kg: no less in the list, and in its sum, than a plate. */
+START_TEST(a_line_under_a_kilogram_counts)
+{
+    static const struct small_edit edits[] = {{"foil", "", "plate"},
+                                              {"foil", "thickness", "0.5 mm"},
+                                              {"die_plate", "thickness", "0.4 mm"},
+                                              {NULL, NULL, NULL}};
+    struct dieset *d = small_dieset(small_handbook(), JOB, edits);
+    struct report_paper p;
+    struct csv c;
+    report_order(d, &p);
+    char *text = all_forms(&p, &c);
+    double foil = strtod(field(&c, record_with(&c, "item", "foil"), "mass"), NULL);
+    ck_assert_double_eq_tol(foil, 0.2 * 0.16 * 0.0005 * 7850, 1e-9);
+    ck_assert_double_eq_tol(strtod(field(&c, record_with(&c, "item", "die_plate"), "mass"), NULL),
+                            0.25 * 0.16 * 0.0004 * 7850, 1e-9);
+    /* shoes 400 x 250 x 103, plates 250 x 160 x 81.4, and the foil */
+    double total = (0.4 * 0.25 * 0.103 + 0.25 * 0.16 * 0.0814) * 7850 + foil;
+    char *says = base_format("total mass %.1f kg", total);
+    ck_assert_msg(strstr(text, says), "%s\n%s", says, text);
+    free(says);
+    free(text);
+    parsed_done(&c);
+    dieset_free(d);
+}
+END_TEST
 
 START_TEST(order_list_counts_and_weighs)
 {
@@ -451,6 +534,9 @@ TCase *lists_case(void)
     tcase_add_loop_test(t, chart_counts_from_the_corner, 0, (int)COUNT_OF(charted));
     tcase_add_test(t, an_outline_stands_in_the_chart_side_by_side);
     tcase_add_test(t, one_axis_is_one_number);
+    tcase_add_loop_test(t, an_obround_is_told_by_both_its_sides, 0, COUNT_OF(rounded));
+    tcase_add_loop_test(t, holes_a_trace_apart_are_not_on_one_axis, 0, COUNT_OF(axes));
+    tcase_add_test(t, a_line_under_a_kilogram_counts);
     tcase_add_test(t, chart_of_all_plates_has_all_holes);
     tcase_add_test(t, order_list_counts_and_weighs);
     tcase_add_test(t, examples_are_tried);
