@@ -5,9 +5,10 @@
 # Two more run at a time than there are processors, for some wait much (the screens for a terminal, the store for its
 # disk); check_screen waits most and begins.
 #
-# Programs with the sanitizers run their tests in one process (CK_FORK=no), since there each process costs a scan for
-# leaks: leaks are looked for once, when all tests have run. What dies on the way fails all the same, and the same
-# tests run in a process each without the sanitizers.
+# The tests of a program run in one process (CK_FORK=no): a process for each of them takes ten times as long as what it
+# tests, and with the sanitizers each costs a scan for leaks, which are looked for once, when all tests have run. What
+# fails or dies on the way has failed with the sanitizers. Without them it runs once more with a process for each test,
+# so that it is told which it was and how the others do; what that says counts.
 set -u
 
 # One program (run.sh --one FOLDER PROGRAM RUN): what it prints goes to RUN/said/NAME. Each run has a folder of its own below
@@ -27,9 +28,18 @@ if [ "${1:-}" = --one ]; then
     case $3 in *@*) export CK_RUN_CASE="${3#*@}" ;; esac
     case $B in
     *-san) CK_FORK=${CK_FORK:-no} timeout 36000 "${3%@*}" >"$said" 2>&1 ;;
-    *) "${3%@*}" >"$said" 2>&1 ;;
+    *) CK_FORK=${CK_FORK:-no} timeout 3600 "${3%@*}" >"$said" 2>&1 ;;
     esac
-    echo "$? $(($(date +%s) - started))" >"$said.end"
+    code=$?
+    case $code/$B/${CK_FORK:-} in
+    0/* | */*-san/* | */*/?*) ;;
+    *)
+        echo "${3%@*}: ended with $code in one process; once more with one for each test." | tee -a "$said" >&2
+        CK_FORK=yes "${3%@*}" >>"$said" 2>&1
+        code=$?
+        ;;
+    esac
+    echo "$code $(($(date +%s) - started))" >"$said.end"
     exit 0
 fi
 
