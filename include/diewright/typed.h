@@ -64,6 +64,7 @@ struct typed_path {
     enum typed_detail detail;
     const char *name; /* of the property, the take or the point: LENGTH bytes of the text that was read */
     size_t length;
+    size_t base; /* bytes of the path without its detail */
     int axis;   /* of a point, enum typed_axis; -1: none that there is */
     int number; /* of a line or a row; 0: not one */
 };

@@ -215,15 +215,15 @@ static int print_outline(struct job *j, const char *item)
 {
     struct dieset *d = job_dieset(j);
     int at = dieset_find_item(d, item);
-    char path[40];
     struct base_text out = {0};
     if (at < 0) {
         cli_say(stderr, "diewright: The job has no item \"%s\".\n", item);
         return CLI_REFUSED;
     }
     for (int l = 1; l <= dieset_outline_lines(d, at); l++) {
-        snprintf(path, sizeof path, "outline/%d", l);
+        char *path = typed_of_line(l);
         base_text_addf(&out, "%s\n", dieset_entry(d, at, path));
+        free(path);
     }
     cli_out(&out);
     return CLI_DONE;

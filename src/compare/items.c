@@ -68,21 +68,17 @@ void comparing_items(struct comparing *c)
  * value's name. Yours to free(). */
 static char *typed_name(const struct dieset *d, int item, const char *path)
 {
-    static const char reason[] = "/reason";
-    size_t n = strlen(path), m = sizeof reason - 1;
-    bool is_reason = n > m && strcmp(path + n - m, reason) == 0;
+    struct typed_path at = typed_path_read(path);
+    const char *behind = at.detail == TYPED_REASON ? " reason" : "";
+    char *entry = base_copy_n(path, *behind ? at.base : strlen(path)), *name = NULL;
     int first, count = dieset_item_quantities(d, item, &first);
-    if (is_reason)
-        n -= m;
-    for (int q = first; q < first + count; q++) {
-        const char *entry = dieset_quantity(d, q)->entry;
-        if (entry && strlen(entry) == n && strncmp(entry, path, n) == 0)
-            return base_format("%s%s", dieset_quantity(d, q)->path, is_reason ? " reason" : "");
-    }
-    char *name = base_format("%s.%.*s%s", dieset_item_name(d, item), (int)n, path,
-                             is_reason ? " reason" : "");
-    for (char *p = name; *p; p++)
-        *p = *p == '/' ? '.' : *p;
+    for (int q = first; q < first + count && !name; q++)
+        if (strcmp(dieset_quantity(d, q)->entry, entry) == 0)
+            name = base_format("%s%s", dieset_quantity(d, q)->path, behind);
+    char *known = typed_known(dieset_item_name(d, item), entry);
+    name = name ? name : base_format("%s%s", known, behind);
+    free(known);
+    free(entry);
     return name;
 }
 

@@ -24,8 +24,8 @@ static bool fast_change(const struct build *b, const struct typed_change *c, str
     if (c->what != TYPED_ENTRY || !base_map_get(&b->item_names, c->item, &item))
         return false;
     if (is_text_path(b, item, c->path))
-        return strchr(c->path, '/') != NULL || b->items.at[item].kind >= 0;
-    if (strcmp(c->path, "lay") == 0)
+        return typed_is_reason(c->path) || b->items.at[item].kind >= 0;
+    if (typed_path_read(c->path).place == TYPED_AT_LAY)
         return false;
     struct cell *cell = item_cell(b, item, c->path);
     *out = cell;
@@ -118,7 +118,7 @@ static void refresh_item(struct dieset *d, int item)
 /* False: there is nothing to have a reason. */
 static bool fast_reason(struct dieset *d, int item, const char *path, const char *text)
 {
-    char *base = base_copy_n(path, strlen(path) - strlen("/reason"));
+    char *base = base_copy_n(path, typed_path_read(path).base);
     struct cell *c = item_cell(d->now, item, base);
     free(base);
     if (!c)
@@ -143,7 +143,7 @@ static bool fast_apply(struct dieset *d, const struct typed_change *c, enum base
     const char *text = texts_entry(&b->texts.items.at[item], c->path);
     if (cell)
         return edit_cell(d, cell, text, err, why);
-    return !strchr(c->path, '/') || fast_reason(d, item, c->path, text);
+    return !typed_is_reason(c->path) || fast_reason(d, item, c->path, text);
 }
 
 /* Measures of the plates whose holes have moved. */

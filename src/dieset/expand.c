@@ -23,6 +23,14 @@ static const char *with_blanks(struct build *b, const char *name)
     return t;
 }
 
+/* TEXT, which is given away, in the build's memory. */
+static const char *kept(struct build *b, char *text)
+{
+    const char *copy = base_arena_copy(&b->memory, text);
+    free(text);
+    return copy;
+}
+
 static const char *path_of(struct build *b, int item, const char *name)
 {
     return base_arena_format(&b->memory, "%s.%s", b->items.at[item].name, name);
@@ -185,7 +193,8 @@ static enum base_err add_values(struct build *b, int i, struct base_diag *why)
             continue;
         if (!record_is_name(name) || is_reserved(name))
             return bind_fail(b, why, "%s.%s is no name for a value.", it->name, name);
-        const char *type = texts_entry(t, base_arena_format(&b->memory, "%s/type", name));
+        const char *of_type = base_arena_format(&b->memory, "%s/%s", name, typed_detail_name(TYPED_TYPE));
+        const char *type = texts_entry(t, of_type);
         struct cell c = {.what = CELL_VALUE,
                          .item = i,
                          .number = (int)it->values.count,
@@ -259,7 +268,7 @@ static void add_takes(struct build *b, int i)
                          .type = t->type,
                          .path = path_of(b, i, name),
                          .name = name,
-                         .entry = base_arena_format(&b->memory, "lay/%s", t->name),
+                         .entry = kept(b, typed_of_take(t->name)),
                          .title = t->title ? t->title : with_blanks(b, t->name),
                          .tree = t->usual,
                          .size = true,
@@ -275,7 +284,7 @@ static void add_takes(struct build *b, int i)
                         .type = angle_type,
                         .path = path_of(b, i, "lay.turn"),
                         .name = "lay.turn",
-                        .entry = "lay/turn",
+                        .entry = kept(b, typed_of_take("turn")),
                         .title = "turn of all",
                         .tree = b->turn_none,
                         .size = true,
@@ -291,20 +300,15 @@ static enum base_err add_lay(struct build *b, int i, struct base_diag *why)
         return BASE_OK;
     if (it->kind < 0 || !handbook_kind(b->d->h, it->kind)->lays)
         return bind_fail(b, why, "%s.lay: an item of this kind does not stand at points.", it->name);
-    char first[100], second[100], third[100];
-    const char *rest = record_word(record_word(record_word(text, first, sizeof first), second, sizeof second),
-                                   third, sizeof third);
+    struct typed_lay lay;
+    bool good = typed_lay_read(text, &lay);
     it->lays = true;
-    enum base_err err;
-    if (strcmp(first, "with") == 0 && second[0] && !third[0])
-        err = lay_with(b, i, second, why);
-    else if (strcmp(second, "on") == 0 && third[0] && !*rest)
-        err = lay_on(b, i, first, third, why);
-    else
-        err = bind_fail(
+    if (!good)
+        return bind_fail(
             b, why,
             "%s.lay: say a pattern and its plate, as \"corners on die_plate\", or \"with\" another item.",
             it->name);
+    enum base_err err = lay.with ? lay_with(b, i, lay.on, why) : lay_on(b, i, lay.pattern, lay.on, why);
     if (!err && it->pattern)
         add_takes(b, i);
     return err;
@@ -333,16 +337,17 @@ static void add_point(struct build *b, int i, int number)
     p->name = pattern->repeat ? base_arena_format(&b->memory, "p%d", number + 1) : hp->name;
     const struct {
         enum cell_what what;
-        const char *name;
+        enum typed_axis axis;
         const struct formula_tree *tree;
         struct cell **out;
     } coordinates[] = {
-        {CELL_X, "x", hp->x, &p->x},
-        {CELL_Y, "y", hp->y, &p->y},
-        {CELL_TURN, "turn", hp->turn ? hp->turn : b->turn_all, &p->turn},
+        {CELL_X, TYPED_X, hp->x, &p->x},
+        {CELL_Y, TYPED_Y, hp->y, &p->y},
+        {CELL_TURN, TYPED_TURN, hp->turn ? hp->turn : b->turn_all, &p->turn},
     };
     for (size_t k = 0; k < COUNT_OF(coordinates); k++) {
-        const char *name = base_arena_format(&b->memory, "%s.%s", p->name, coordinates[k].name);
+        const char *axis = typed_axis_name(coordinates[k].axis);
+        const char *name = base_arena_format(&b->memory, "%s.%s", p->name, axis);
         struct cell c = {.what = coordinates[k].what,
                          .item = i,
                          .number = -1,
@@ -352,7 +357,7 @@ static void add_point(struct build *b, int i, int number)
                          .type = coordinates[k].what == CELL_TURN ? angle_type : length_type,
                          .path = path_of(b, i, name),
                          .name = name,
-                         .entry = base_arena_format(&b->memory, "lay/%s/%s", p->name, coordinates[k].name),
+                         .entry = kept(b, typed_of_point(p->name, coordinates[k].axis)),
                          .title = with_blanks(b, name),
                          .tree = coordinates[k].tree,
                          .size = true,
@@ -426,20 +431,10 @@ static void type_over(struct build *b, struct cell *c, const char *text)
     c->typed = text;
 }
 
-static bool is_point_path(const char *base)
-{
-    return strncmp(base, "lay/", 4) == 0 && strchr(base + 4, '/') != NULL;
-}
-
 /* An entry as the path under which people know its value: "pins.lay.end", "pins.right_back.x". */
 static const char *known_as(struct build *b, int i, const char *entry)
 {
-    char *path = base_arena_format(&b->memory, "%s.%s", b->items.at[i].name,
-                                   entry + (is_point_path(entry) ? 4 : 0));
-    for (char *p = path; *p; p++)
-        if (*p == '/')
-            *p = '.';
-    return path;
+    return kept(b, typed_known(b->items.at[i].name, entry));
 }
 
 static enum base_err unknown_entry(struct build *b, int i, const char *path, struct base_diag *why)
@@ -448,10 +443,10 @@ static enum base_err unknown_entry(struct build *b, int i, const char *path, str
     if (it->kind < 0)
         return bind_fail(b, why, "%s: a factor has a value and a reason, nothing else.",
                          known_as(b, i, path));
-    if (strncmp(path, "lay/", 4) == 0 && it->pattern)
+    if (typed_is_laid(path) && it->pattern)
         return bind_fail(b, why, "%s: the pattern %s does not ask for this.", known_as(b, i, path),
                          it->pattern->name);
-    if (strncmp(path, "lay/", 4) == 0)
+    if (typed_is_laid(path))
         return bind_fail(b, why, "%s: it does not stand by a pattern.", known_as(b, i, path));
     const struct handbook_kind *k = handbook_kind(b->d->h, it->kind);
     BASE_VEC(const char *) names = {0};
@@ -469,47 +464,50 @@ static enum base_err unknown_entry(struct build *b, int i, const char *path, str
     return BASE_REFUSED;
 }
 
-/* The path without "/reason"; *REASON tells whether there was one. */
-static const char *without_reason(struct build *b, const char *path, bool *reason)
+/* The path without its reason. */
+static const char *without_reason(struct build *b, const char *path)
 {
-    size_t n = strlen(path);
-    *reason = n > 7 && strcmp(path + n - 7, "/reason") == 0;
-    return *reason ? base_arena_copy_n(&b->memory, path, n - 7) : path;
+    struct typed_path at = typed_path_read(path);
+    return at.detail == TYPED_REASON ? base_arena_copy_n(&b->memory, path, at.base) : path;
+}
+
+static struct cell *point_cell(const struct item *it, const struct typed_path *at)
+{
+    char name[100];
+    snprintf(name, sizeof name, "%.*s", (int)at->length, at->name);
+    int point = it->pattern ? find_point(it, name) : -1;
+    const struct point *p = point < 0 ? NULL : &it->points[point];
+    return !p                       ? NULL
+           : at->axis == TYPED_X    ? p->x
+           : at->axis == TYPED_Y    ? p->y
+           : at->axis == TYPED_TURN ? p->turn
+                                    : NULL;
 }
 
 struct cell *item_cell(const struct build *b, int item, const char *entry)
 {
     const struct item *it = &b->items.at[item];
+    int p;
     if (it->kind < 0)
         return strcmp(entry, "value") == 0 ? b->factors[it->factor] : NULL;
-    int p;
     if (base_map_get(&b->d->properties[it->kind], entry, &p))
         return it->properties[p];
-    if (strncmp(entry, "outline/", 8) == 0) {
-        int line = atoi(entry + 8);
-        return line >= 1 && line <= it->n_lines && strcmp(it->lines[line - 1]->entry, entry) == 0
-                   ? it->lines[line - 1]
-                   : NULL;
-    }
-    if (strncmp(entry, "lay/", 4) != 0)
-        return own_value(it, entry);
-    const char *slash = strchr(entry + 4, '/');
-    if (!slash) {
-        for (int k = 0; it->pattern && k < it->pattern->n_takes; k++)
-            if (strcmp(it->pattern->takes[k].name, entry + 4) == 0)
-                return it->takes[k];
-        return strcmp(entry, "lay/turn") == 0 ? it->turn_all : NULL;
-    }
-    char name[100];
-    snprintf(name, sizeof name, "%.*s", (int)(slash - entry - 4), entry + 4);
-    int point = it->pattern ? find_point(it, name) : -1;
-    if (point < 0)
+    struct typed_path at = typed_path_read(entry);
+    if (at.detail != TYPED_ITSELF)
         return NULL;
-    const struct point *at = &it->points[point];
-    return strcmp(slash, "/x") == 0      ? at->x
-           : strcmp(slash, "/y") == 0    ? at->y
-           : strcmp(slash, "/turn") == 0 ? at->turn
-                                         : NULL;
+    switch (at.place) {
+    case TYPED_AT_LINE:
+        return at.number >= 1 && at.number <= it->n_lines ? it->lines[at.number - 1] : NULL;
+    case TYPED_AT_POINT:
+        return point_cell(it, &at);
+    case TYPED_AT_TAKE:
+        for (int k = 0; it->pattern && k < it->pattern->n_takes; k++)
+            if (typed_path_names(&at, it->pattern->takes[k].name))
+                return it->takes[k];
+        return typed_path_names(&at, "turn") ? it->turn_all : NULL;
+    default:
+        return own_value(it, entry);
+    }
 }
 
 /* Freed points: what is typed at lay/POINT/x and its like. */
@@ -518,9 +516,9 @@ static enum base_err free_points(struct build *b, int i, struct base_diag *why)
     struct item *it = &b->items.at[i];
     const struct text_item *t = &b->texts.items.at[i];
     for (size_t k = 0; k < t->entries.count; k++) {
-        bool reason;
-        const char *base = without_reason(b, t->entries.at[k].path, &reason);
-        if (!is_point_path(base))
+        struct typed_path at = typed_path_read(t->entries.at[k].path);
+        const char *base = without_reason(b, t->entries.at[k].path);
+        if (at.place != TYPED_AT_POINT)
             continue;
         struct cell *c = item_cell(b, i, base);
         if (!c && it->with >= 0)
@@ -529,7 +527,7 @@ static enum base_err free_points(struct build *b, int i, struct base_diag *why)
         if (!c)
             return bind_fail(b, why, "%s: %s has no such point.", known_as(b, i, base),
                              it->pattern ? it->pattern->name : "it");
-        if (reason) {
+        if (at.detail == TYPED_REASON) {
             c->reason = t->entries.at[k].text;
         } else {
             type_over(b, c, t->entries.at[k].text);
@@ -595,10 +593,9 @@ static bool is_word_path(const struct build *b, const struct item *it, const cha
 bool is_text_path(const struct build *b, int item, const char *path)
 {
     const struct item *it = &b->items.at[item];
-    size_t n = strlen(path);
     if (it->kind >= 0 && handbook_kind(b->d->h, it->kind)->n_words)
         return is_word_path(b, it, path);
-    if (n > 7 && strcmp(path + n - 7, "/reason") == 0)
+    if (typed_is_reason(path))
         return true;
     if (strcmp(path, "title") != 0 && strcmp(path, "note") != 0)
         return false;
@@ -606,26 +603,21 @@ bool is_text_path(const struct build *b, int item, const char *path)
 }
 
 /* "reach/type" and its like, of own values. */
-static bool is_value_detail(const struct build *b, int i, const char *path)
+static bool is_value_detail(const struct build *b, int i, const struct typed_path *at)
 {
     const struct item *it = &b->items.at[i];
-    const char *slash = strchr(path, '/');
-    if (!slash || it->kind < 0 || !handbook_kind(b->d->h, it->kind)->values)
-        return false;
-    static const char *const details[] = {"/type", "/help", "/choices", "/from"};
-    for (size_t k = 0; k < COUNT_OF(details); k++)
-        if (strcmp(slash, details[k]) == 0)
-            return true;
-    return false;
+    return it->kind >= 0 && handbook_kind(b->d->h, it->kind)->values && at->detail != TYPED_ITSELF &&
+           at->detail != TYPED_REASON;
 }
 
 static enum base_err put_entry(struct build *b, int i, const struct typed_entry *e, struct base_diag *why)
 {
-    bool reason;
-    const char *base = without_reason(b, e->path, &reason);
+    struct typed_path at = typed_path_read(e->path);
+    bool reason = at.detail == TYPED_REASON;
+    const char *base = without_reason(b, e->path);
     if (is_row_entry(b, i, e->path))
         return BASE_OK;
-    if (strcmp(base, "lay") == 0 || is_point_path(base) || is_value_detail(b, i, base) ||
+    if (at.place == TYPED_AT_LAY || at.place == TYPED_AT_POINT || is_value_detail(b, i, &at) ||
         (!reason && is_text_path(b, i, base)))
         return BASE_OK;
     struct cell *c = item_cell(b, i, base);
@@ -663,34 +655,21 @@ static int by_rank(const void *a, const void *b)
     return (x->at > y->at) - (x->at < y->at);
 }
 
-static int detail_rank(const char *suffix)
-{
-    static const char *const details[] = {"", "/type", "/help", "/choices", "/from", "/reason"};
-    for (size_t i = 0; i < COUNT_OF(details); i++)
-        if (strcmp(suffix, details[i]) == 0)
-            return (int)i;
-    return (int)COUNT_OF(details);
-}
-
 static long long entry_rank(struct build *b, int i, const char *path)
 {
     enum { TITLE, NOTE, PROPERTIES, OUTLINE, LAY, POINTS, GROUP = 40, ENTRY = 4 };
-    bool reason;
-    const char *base = without_reason(b, path, &reason);
     const struct item *it = &b->items.at[i];
+    struct typed_path at = typed_path_read(path);
+    bool reason = at.detail == TYPED_REASON;
     if (is_word_path(b, it, path))
         return handbook_word_line(handbook_kind(b->d->h, it->kind), path);
     if (is_row_entry(b, i, path))
-        return ((long long)PROPERTIES << GROUP) + (strchr(path, '/') ? atoi(strchr(path, '/') + 1) : 0);
-    if (!reason && is_text_path(b, i, base))
-        return (long long)(strcmp(base, "title") == 0 ? TITLE : NOTE) << GROUP;
-    if (strcmp(base, "lay") == 0)
+        return ((long long)PROPERTIES << GROUP) + at.number;
+    if (!reason && is_text_path(b, i, path))
+        return (long long)(strcmp(path, "title") == 0 ? TITLE : NOTE) << GROUP;
+    if (at.place == TYPED_AT_LAY)
         return ((long long)LAY << GROUP) + reason;
-    const char *suffix = reason ? "/reason" : "";
-    if (is_value_detail(b, i, base)) {
-        suffix = strchr(base, '/');
-        base = base_arena_copy_n(&b->memory, base, (size_t)(suffix - base));
-    }
+    const char *base = at.detail == TYPED_ITSELF ? path : base_arena_copy_n(&b->memory, path, at.base);
     const struct cell *c = item_cell(b, i, base);
     long long group = PROPERTIES, number = c ? c->number : 0;
     if (c && c->what == CELL_LINE)
@@ -702,7 +681,7 @@ static long long entry_rank(struct build *b, int i, const char *path)
         group = POINTS;
         number = c->point * 3LL + (c->what - CELL_X);
     }
-    return (group << GROUP) + (number << ENTRY) + detail_rank(suffix);
+    return (group << GROUP) + (number << ENTRY) + at.detail;
 }
 
 void build_entries(struct build *b, int i)

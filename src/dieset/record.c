@@ -118,7 +118,7 @@ static enum base_err read_own_value(struct reader *r, const struct record *line)
     while (end > from && end[-1] == ' ')
         end--;
     add(r, line, line->key, after_equals(equals));
-    char *path = base_arena_format(&r->out->memory, "%s/type", line->key);
+    char *path = base_arena_format(&r->out->memory, "%s/%s", line->key, typed_detail_name(TYPED_TYPE));
     add(r, line, path, base_arena_copy_n(&r->out->memory, from, (size_t)(end - from)));
     return read_lines(r, line->child, base_arena_format(&r->out->memory, "%s/", line->key), false);
 }
@@ -307,18 +307,13 @@ static void place(const struct dieset_text *t, struct base_diag *why)
         return;
     for (size_t i = 0; i < t->entries.count; i++) {
         const struct typed_entry *e = &t->entries.at[i];
-        bool point = strncmp(e->path, "lay/", 4) == 0 && strchr(e->path + 4, '/');
-        char *start = base_format("%s.%s:", e->item, e->path + (point ? 4 : 0));
-        for (char *p = start; *p; p++)
-            if (*p == '/')
-                *p = '.';
-        size_t n = strlen(start);
-        if (strncmp(e->path, "outline/", 8) == 0)
-            start[n - 1] = '.'; /* what is computed from a line is named behind it */
-        bool here = strncmp(why->message, start, n) == 0 ||
-                    (start[n - 1] == '.' && strncmp(why->message, start, n - 1) == 0 &&
-                     why->message[n - 1] == ':');
-        free(start);
+        struct typed_path at = typed_path_read(e->path);
+        char *known = typed_known(e->item, e->path);
+        size_t n = strlen(known);
+        /* what is computed from a line of an outline is named behind it */
+        bool here = strncmp(why->message, known, n) == 0 &&
+                    (why->message[n] == ':' || (why->message[n] == '.' && at.place == TYPED_AT_LINE));
+        free(known);
         if (here) {
             base_diag_place(why, t->name, t->lines.at[i]);
             return;
@@ -359,15 +354,6 @@ static const char *entry_text(const struct writer *w, const char *path)
         if (strcmp(w->entries[i].path, path) == 0)
             return w->entries[i].text;
     return NULL;
-}
-
-/* PATH's next part after PREFIX when it has exactly one more; NULL otherwise. */
-static const char *direct_child(const char *path, const char *prefix)
-{
-    size_t n = strlen(prefix);
-    if (strncmp(path, prefix, n) != 0 || strchr(path + n, '/'))
-        return NULL;
-    return path + n;
 }
 
 /* Words that would be read as something else stand in quotes. */
@@ -414,39 +400,33 @@ static void write_own_value(struct writer *w, const struct typed_entry *e)
     free(type_path);
 }
 
-static bool has_point_before(const struct writer *w, int upto, const char *point, size_t length)
+static bool is_of_point(const struct typed_path *at, const struct typed_path *same)
 {
-    for (int i = 0; i < upto; i++)
-        if (strncmp(w->entries[i].path, "lay/", 4) == 0 &&
-            strncmp(w->entries[i].path + 4, point, length) == 0 && w->entries[i].path[4 + length] == '/')
-            return true;
-    return false;
+    return at->place == TYPED_AT_POINT && at->axis >= 0 &&
+           (!same || (at->length == same->length && strncmp(at->name, same->name, at->length) == 0));
 }
 
-/* "lay/right_front/x" names a point; "lay/end/reason" does not: what stands before the last "/" is a take
-   then. */
-static bool names_point(const char *path, size_t *length)
+static bool has_point_before(const struct writer *w, int upto, const struct typed_path *point)
 {
-    const char *name = path + 4, *slash = strchr(name, '/');
-    if (strncmp(path, "lay/", 4) != 0 || !slash)
-        return false;
-    *length = (size_t)(slash - name);
-    return strncmp(slash, "/x", 2) == 0 || strncmp(slash, "/y", 2) == 0 || strncmp(slash, "/turn", 5) == 0;
+    for (int i = 0; i < upto; i++) {
+        struct typed_path at = typed_path_read(w->entries[i].path);
+        if (is_of_point(&at, point))
+            return true;
+    }
+    return false;
 }
 
 static void write_points(struct writer *w)
 {
-    static const char *const axes[] = {"x", "y", "turn"};
     for (int i = 0; i < w->n; i++) {
-        size_t length;
-        const char *point = w->entries[i].path + 4;
-        if (!names_point(w->entries[i].path, &length) || has_point_before(w, i, point, length))
+        struct typed_path at = typed_path_read(w->entries[i].path);
+        if (!is_of_point(&at, NULL) || has_point_before(w, i, &at))
             continue;
-        char *name = base_copy_n(point, length);
+        char *name = base_copy_n(at.name, at.length);
         record_write(&w->out, 2, "point", false, name);
-        for (size_t a = 0; a < COUNT_OF(axes); a++) {
-            char *path = base_format("lay/%s/%s", name, axes[a]);
-            write_formula(w, 3, axes[a], path);
+        for (int a = 0; a < TYPED_AXES; a++) {
+            char *path = typed_of_point(name, (enum typed_axis)a);
+            write_formula(w, 3, typed_axis_name((enum typed_axis)a), path);
             free(path);
         }
         free(name);
@@ -456,7 +436,7 @@ static void write_points(struct writer *w)
 static void write_outline(struct writer *w)
 {
     for (int i = 1;; i++) {
-        char *path = base_format("outline/%d", i), key[20];
+        char *path = typed_of_line(i), key[20];
         const char *text = entry_text(w, path);
         if (text && i == 1)
             record_write(&w->out, 1, "outline", false, NULL);
@@ -478,9 +458,9 @@ static void write_lay(struct writer *w)
         return;
     record_write(&w->out, 1, "lay", false, lay);
     for (int i = 0; i < w->n; i++) {
-        const char *take = direct_child(w->entries[i].path, "lay/");
-        if (take)
-            write_formula(w, 2, take, w->entries[i].path);
+        struct typed_path at = typed_path_read(w->entries[i].path);
+        if (at.place == TYPED_AT_TAKE && at.detail == TYPED_ITSELF)
+            write_formula(w, 2, at.name, w->entries[i].path);
     }
     write_points(w);
 }
@@ -488,10 +468,11 @@ static void write_lay(struct writer *w)
 /* Entries stand in the order of a dump: the table, then its lines. */
 static void write_rows(struct writer *w)
 {
-    for (int i = 0; i < w->n; i++)
-        if (strcmp(w->entries[i].path, "table") == 0 || strncmp(w->entries[i].path, "line/", 5) == 0)
-            write_words(w, 1, strncmp(w->entries[i].path, "line/", 5) == 0 ? "line" : "table",
-                        w->entries[i].text);
+    for (int i = 0; i < w->n; i++) {
+        bool row = typed_path_read(w->entries[i].path).place == TYPED_AT_ROW;
+        if (row || strcmp(w->entries[i].path, "table") == 0)
+            write_words(w, 1, row ? "line" : "table", w->entries[i].text);
+    }
 }
 
 static void write_item(struct writer *w, int item)

@@ -10,8 +10,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const char line_path[] = "line/";
-
 static bool has_rows(const struct dieset *d, const char *kind)
 {
     int k;
@@ -20,16 +18,9 @@ static bool has_rows(const struct dieset *d, const char *kind)
 
 bool is_row_entry(const struct build *b, int item, const char *path)
 {
-    char *end;
-    if (!has_rows(b->d, b->texts.items.at[item].kind))
-        return false;
-    if (strcmp(path, "table") == 0)
-        return true;
-    if (strncmp(path, line_path, strlen(line_path)) != 0)
-        return false;
-    path += strlen(line_path);
-    long n = strtol(path, &end, 10);
-    return *path >= '1' && *path <= '9' && !*end && n > 0 && n < 1000000;
+    struct typed_path at = typed_path_read(path);
+    return has_rows(b->d, b->texts.items.at[item].kind) && at.detail == TYPED_ITSELF &&
+           (at.place == TYPED_AT_ROW ? at.number > 0 : strcmp(path, "table") == 0);
 }
 
 struct line { int number; const char *text; };
@@ -46,9 +37,10 @@ static char *text_of(const struct build *b, int item, int **numbers)
     BASE_VEC(struct line) lines = {0};
     struct base_text out = {0};
     for (size_t i = 0; i < t->entries.count; i++)
-        if (is_row_entry(b, item, t->entries.at[i].path) && strchr(t->entries.at[i].path, '/')) {
-            struct line l = {atoi(t->entries.at[i].path + strlen(line_path)), t->entries.at[i].text};
-            base_vec_push(&lines, l);
+        if (is_row_entry(b, item, t->entries.at[i].path)) {
+            struct line l = {typed_path_read(t->entries.at[i].path).number, t->entries.at[i].text};
+            if (l.number)
+                base_vec_push(&lines, l);
         }
     if (lines.count)
         qsort(lines.at, lines.count, sizeof *lines.at, by_number);

@@ -13,7 +13,6 @@
 #include "dieset/build.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -171,15 +170,17 @@ static enum base_err count_lines(struct build *b, int i, int *count, struct base
 {
     const struct text_item *t = &b->texts.items.at[i];
     int typed = 0;
-    for (size_t k = 0; k < t->entries.count; k++)
-        typed += strncmp(t->entries.at[k].path, "outline/", 8) == 0 &&
-                 !strchr(t->entries.at[k].path + 8, '/');
+    for (size_t k = 0; k < t->entries.count; k++) {
+        struct typed_path at = typed_path_read(t->entries.at[k].path);
+        typed += at.place == TYPED_AT_LINE && at.detail == TYPED_ITSELF;
+    }
     if (typed > MOST_LINES)
         return bind_fail(b, why, "%s.outline: %d lines are the most.", t->name, MOST_LINES);
-    char path[40];
     for (*count = 0; *count < typed; (*count)++) {
-        snprintf(path, sizeof path, "outline/%d", *count + 1);
-        if (!texts_entry(t, path))
+        char *path = typed_of_line(*count + 1);
+        bool there = texts_entry(t, path) != NULL;
+        free(path);
+        if (!there)
             return bind_fail(b, why,
                              "%s.outline: its lines are counted from 1 without a gap; line %d is missing.",
                              t->name, *count + 1);
@@ -200,10 +201,12 @@ static struct cell *add_line(struct build *b, int i, int line)
                      .type = {HANDBOOK_TEXT, {.sort = FORMULA_TEXT}},
                      .path = base_arena_format(&b->memory, "%s.%s", it->name, name),
                      .name = name,
-                     .entry = base_arena_format(&b->memory, "outline/%d", line + 1),
                      .title = base_arena_format(&b->memory, "%d", line + 1),
                      .can_type = true};
+    char *entry = typed_of_line(line + 1);
+    c.entry = base_arena_copy(&b->memory, entry);
     c.typed = texts_entry(&b->texts.items.at[i], c.entry);
+    free(entry);
     return build_cell(b, &c);
 }
 

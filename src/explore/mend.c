@@ -382,8 +382,8 @@ static double shop_step(const struct dieset *d, const struct dieset_quantity *q,
 
 static bool is_coordinate(const struct dieset_quantity *q)
 {
-    const char *rest = strncmp(q->entry, "lay/", 4) == 0 ? strchr(q->entry + 4, '/') : NULL;
-    return rest && (strcmp(rest, "/x") == 0 || strcmp(rest, "/y") == 0);
+    struct typed_path at = typed_path_read(q->entry);
+    return at.place == TYPED_AT_POINT && (at.axis == TYPED_X || at.axis == TYPED_Y);
 }
 
 /* What a try of TEXT makes of the value, NaN: it is not taken. */
@@ -417,7 +417,7 @@ static char *through_numbers(struct trial *t, int q, double now, enum outcome *h
                      .whole = v->type.sort == HANDBOOK_COUNT};
     if (g.whole)
         return along_numbers(t, &g, now, STRIDES, how);
-    bool coordinate = is_coordinate(v), place = coordinate || strncmp(v->entry, "lay/", 4) == 0;
+    bool coordinate = is_coordinate(v), place = coordinate || typed_is_laid(v->entry);
     double usual = coordinate ? worth(t, "usual") : NAN;
     if (!isnan(usual))
         g.base = usual, g.base_text = "usual";

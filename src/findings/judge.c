@@ -123,7 +123,7 @@ static int movers_of(const struct findings *f, int item, int *out, int room)
     int quantities = dieset_item_quantities(f->d, owner, &first);
     for (int q = first; q < first + quantities && count && n < room - 1; q++) {
         const struct dieset_quantity *v = dieset_quantity(f->d, q);
-        bool measure = strncmp(v->entry, "lay/", 4) == 0 && !strchr(v->entry + 4, '/');
+        bool measure = typed_path_read(v->entry).place == TYPED_AT_TAKE;
         if (measure && v->can_type && v->type.type.sort == FORMULA_NUMBER &&
             unit_same(v->type.type.dim, UNIT_LENGTH))
             out[n++] = q;
@@ -536,7 +536,7 @@ static void over_bodies(struct findings_pass *p, const struct findings_trial *t)
    to be typed. */
 static bool is_typed_over(const struct dieset_quantity *q)
 {
-    bool measure = strncmp(q->entry, "lay/", 4) == 0 && !strchr(q->entry + 4, '/');
+    bool measure = typed_path_read(q->entry).place == TYPED_AT_TAKE;
     return q->typed && q->usual && q->text && !measure;
 }
 

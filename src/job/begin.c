@@ -40,11 +40,11 @@ void job_begin_item(struct job *j, const struct handbook_kind *k, const char *na
     bool laid = false;
     for (int i = 0; i < k->n_begun; i++) {
         const struct handbook_begun *b = &k->begun[i];
-        if (strncmp(b->entry, "lay/", 4) == 0 && !laid)
+        if (typed_is_laid(b->entry) && !laid)
             continue;
         char *text = worked_out(j, b);
         laid = laid || (text && b->pattern);
-        char *whole = text && b->pattern ? base_format("%s on %s", b->pattern, text) : NULL;
+        char *whole = text && b->pattern ? typed_lay_on(b->pattern, text) : NULL;
         if (text)
             job_changes_add(c, TYPED_ENTRY, name, b->entry, NULL, whole ? whole : text);
         free(whole);

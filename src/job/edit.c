@@ -59,7 +59,7 @@ static enum base_err change_line(struct job *j, struct job_changes *c, const cha
         return base_fail(why, BASE_REFUSED,
                          "%s: a line of an outline is taken out by itself, not together with other changes.",
                          path);
-    char *entry = base_format("outline/%d", line), *text = dieset_complete(j->dieset, path, formula);
+    char *entry = typed_of_line(line), *text = dieset_complete(j->dieset, path, formula);
     job_change_entry(j, c, item, entry, text);
     free(entry);
     free(text);
@@ -184,7 +184,7 @@ enum base_err job_unset(struct job *j, const char *path, struct base_diag *why)
     struct job_changes c = {0};
     const char *item, *entry;
     entry_of(j, q, &item, &entry);
-    char *reason = base_format("%s/reason", entry);
+    char *reason = typed_of_reason(entry);
     job_change_entry(j, &c, item, reason, NULL);
     free(reason);
     job_change_entry(j, &c, item, entry, NULL);
@@ -206,7 +206,7 @@ enum base_err job_reason(struct job *j, const char *path, const char *text, stru
     struct job_changes c = {0};
     const char *item, *entry;
     entry_of(j, q, &item, &entry);
-    char *reason = base_format("%s/reason", entry);
+    char *reason = typed_of_reason(entry);
     job_change_entry(j, &c, item, reason, text && *text ? text : NULL);
     free(reason);
     return job_try(j, &c, base_format("%s: reason %s", path, text && *text ? text : "taken away"), why);
@@ -346,13 +346,8 @@ struct mention {
 /* Only formulas, references and layouts name things; the rest is words. */
 static bool is_words(const struct typed_entry *e)
 {
-    static const char *const words[] = {"title", "note", "reason", "help", "choices", "from", "type"};
-    const char *slash = strrchr(e->path, '/');
-    const char *last = slash ? slash + 1 : e->path;
-    for (size_t i = 0; i < COUNT_OF(words); i++)
-        if (strcmp(last, words[i]) == 0 && (slash || i < 2))
-            return true;
-    return false;
+    return typed_path_read(e->path).detail != TYPED_ITSELF || strcmp(e->path, "title") == 0 ||
+           strcmp(e->path, "note") == 0;
 }
 
 /* TEXT with the name changed; NULL when it does not name it or is no formula. */
@@ -448,10 +443,10 @@ char *job_text_renamed(const char *path, const char *text, const char *old, cons
     struct typed_entry e = {NULL, path, text};
     if (is_words(&e))
         return NULL;
-    if (strcmp(path, "lay") == 0)
-        return renamed_lay(text, &m);
-    return strncmp(path, "outline/", 8) == 0 ? job_line_renamed(text, renamed_part, &m)
-                                             : renamed(text, old, NULL, now);
+    enum typed_place at = typed_path_read(path).place;
+    return at == TYPED_AT_LAY    ? renamed_lay(text, &m)
+           : at == TYPED_AT_LINE ? job_line_renamed(text, renamed_part, &m)
+                                 : renamed(text, old, NULL, now);
 }
 
 static char *renamed_entry(struct job *j, const struct mention *m, int item, const struct typed_entry *e)
@@ -469,18 +464,16 @@ static char *renamed_entry(struct job *j, const struct mention *m, int item, con
         return renamed_in_group(e->text, m);
     if (hides(j, item, k, m->old))
         return NULL;
-    if (strncmp(e->path, "outline/", 8) == 0 && k && k->outlines)
+    if (typed_path_read(e->path).place == TYPED_AT_LINE && k && k->outlines)
         return job_line_renamed(e->text, renamed_part, m);
     return renamed(e->text, m->old, m->property, m->now);
 }
 
 static void tell_user(struct mention *m, const char *item, const char *path)
 {
-    size_t from = m->users->length;
-    base_text_addf(m->users, "%s%s.%s", m->found > 1 ? ", " : "", item, path);
-    for (char *p = m->users->data + from; *p; p++)
-        if (*p == '/')
-            *p = '.';
+    char *known = typed_known(item, path);
+    base_text_addf(m->users, "%s%s", m->found > 1 ? ", " : "", known);
+    free(known);
 }
 
 static void look_at(struct job *j, struct mention *m, int item, const struct typed_entry *e)

@@ -9,12 +9,12 @@
  * by the same name. All else would be refused. */
 static bool stays_laid(const struct handbook_pattern *p, const char *entry)
 {
-    const char *rest = entry + 4; /* behind "lay/" */
-    bool stays = p && job_belongs(rest, "turn");
+    struct typed_path at = typed_path_read(entry);
+    bool stays = p && typed_path_names(&at, "turn");
     for (int i = 0; p && i < p->n_takes; i++)
-        stays = stays || job_belongs(rest, p->takes[i].name);
+        stays = stays || typed_path_names(&at, p->takes[i].name);
     for (int i = 0; p && !p->repeat && i < p->n_points; i++)
-        stays = stays || job_belongs(rest, p->points[i].name);
+        stays = stays || typed_path_names(&at, p->points[i].name);
     return stays;
 }
 
@@ -36,7 +36,7 @@ static void change_lay(struct job *j, struct job_changes *c, int i, const char *
     record_word(lay, word, sizeof word);
     record_word(before ? before : "", word_before, sizeof word_before);
     for (int e = 0; e < n && strcmp(word, word_before) != 0; e++)
-        if (strncmp(entries[e].path, "lay/", 4) == 0 && !stays_laid(pattern, entries[e].path))
+        if (typed_is_laid(entries[e].path) && !stays_laid(pattern, entries[e].path))
             job_changes_add(c, TYPED_ENTRY, item, entries[e].path, entries[e].text, NULL);
     job_change_entry(j, c, item, "lay", lay);
 }
@@ -63,7 +63,7 @@ static bool is_given(const struct job_laying *l, const char *path)
     for (int i = 0; i < l->n; i++)
         if (strcmp(l->entries[i].path, path) == 0)
             return true;
-    return strcmp(path, "lay") == 0 || strncmp(path, "lay/", 4) == 0;
+    return typed_is_laid(path) || typed_path_read(path).place == TYPED_AT_LAY;
 }
 
 /* What is typed in LIKE, but not where it stands; what the new one is given is not typed twice. */
@@ -119,23 +119,6 @@ static enum base_err add_laid(struct job *j, struct job_changes *c, const struct
     return err;
 }
 
-/* "lay/right_back/x" of posts -> "posts.right_back.x", "lay/end" -> "posts.lay.end". Yours to free(). */
-static char *path_of(const char *item, const char *entry)
-{
-    bool point = strncmp(entry, "lay/", 4) == 0 && strchr(entry + 4, '/');
-    char *path = base_format("%s.%s", item, entry + (point ? 4 : 0));
-    for (char *p = path; *p; p++)
-        if (*p == '/')
-            *p = '.';
-    return path;
-}
-
-static bool ends_in_reason(const char *path)
-{
-    const char *slash = strrchr(path, '/');
-    return slash && strcmp(slash, "/reason") == 0;
-}
-
 static void change_entries(struct job *j, struct job_changes *c, const struct job_laying *l,
                            struct base_text *title)
 {
@@ -145,8 +128,8 @@ static void change_entries(struct job *j, struct job_changes *c, const struct jo
         const char *stands = dieset_entry(j->dieset, i, t->path);
         if (!l->lay && (t->text ? stands && strcmp(stands, t->text) == 0 : !stands))
             continue; /* as it stands */
-        char *reason = base_format("%s/reason", t->path), *path = path_of(l->item, t->path);
-        char *one = ends_in_reason(t->path) ? base_format("reason %s", t->text)
+        char *reason = typed_of_reason(t->path), *path = typed_known(l->item, t->path);
+        char *one = typed_is_reason(t->path) ? base_format("reason %s", t->text)
                                             : job_value_title(j, path, t->text);
         if (!t->text)
             job_change_entry(j, c, l->item, reason, NULL);

@@ -18,30 +18,40 @@ static void lines_done(struct lines *l)
     base_vec_done(&l->reason);
 }
 
-static const char *entry_of_line(struct job *j, int item, int line, const char *suffix)
+/* The path of a line, or of its reason; yours to free(). */
+static char *line_path(int line, bool reason)
 {
-    char path[60];
-    snprintf(path, sizeof path, "outline/%d%s", line, suffix);
-    return dieset_entry(j->dieset, item, path);
+    char *path = typed_of_line(line), *of_reason = reason ? typed_of_reason(path) : NULL;
+    if (reason)
+        free(path);
+    return reason ? of_reason : path;
+}
+
+static const char *entry_of_line(struct job *j, int item, int line, bool reason)
+{
+    char *path = line_path(line, reason);
+    const char *text = dieset_entry(j->dieset, item, path);
+    free(path);
+    return text;
 }
 
 /* As they stand; the texts are the die set's. */
 static void lines_read(struct job *j, int item, struct lines *out)
 {
     for (int l = 1, n = dieset_outline_lines(j->dieset, item); l <= n; l++) {
-        base_vec_push(&out->text, entry_of_line(j, item, l, ""));
-        base_vec_push(&out->reason, entry_of_line(j, item, l, "/reason"));
+        base_vec_push(&out->text, entry_of_line(j, item, l, false));
+        base_vec_push(&out->reason, entry_of_line(j, item, l, true));
     }
 }
 
-static void change(struct job_changes *c, const char *item, int line, const char *suffix, const char *was,
+static void change(struct job_changes *c, const char *item, int line, bool reason, const char *was,
                    const char *is)
 {
-    char path[60];
     if (was == is || (was && is && strcmp(was, is) == 0))
         return;
-    snprintf(path, sizeof path, "outline/%d%s", line, suffix);
+    char *path = line_path(line, reason);
     job_changes_add(c, TYPED_ENTRY, item, path, was, is);
+    free(path);
 }
 
 /* From the lines that stand to NOW. */
@@ -52,8 +62,8 @@ static void lines_change(struct job *j, int item, const struct lines *now, struc
     const char *name = dieset_item_name(j->dieset, item);
     for (size_t i = 0; i < was.text.count || i < now->text.count; i++) {
         bool had = i < was.text.count, has = i < now->text.count;
-        change(c, name, (int)i + 1, "", had ? was.text.at[i] : NULL, has ? now->text.at[i] : NULL);
-        change(c, name, (int)i + 1, "/reason", had ? was.reason.at[i] : NULL, has ? now->reason.at[i] : NULL);
+        change(c, name, (int)i + 1, false, had ? was.text.at[i] : NULL, has ? now->text.at[i] : NULL);
+        change(c, name, (int)i + 1, true, had ? was.reason.at[i] : NULL, has ? now->reason.at[i] : NULL);
     }
     lines_done(&was);
 }

@@ -102,7 +102,6 @@ static enum base_err add_lines(struct job *j, struct job_changes *c, const char 
     enum { LONGEST = 900 };
     int kept = 0, number = 1, at = dieset_find_item(j->dieset, item);
     bool mark = length >= 3 && memcmp(csv, "\xEF\xBB\xBF", 3) == 0;
-    char path[40];
     for (const char *p = csv + (mark ? 3 : 0), *end = csv + length; p < end; number++) {
         const char *stop = memchr(p, '\n', (size_t)(end - p));
         char *line = plain_line(p, (size_t)((stop ? stop : end) - p));
@@ -115,14 +114,16 @@ static enum base_err add_lines(struct job *j, struct job_changes *c, const char 
         }
         if (!line)
             continue;
-        snprintf(path, sizeof path, "line/%d", ++kept);
+        char *path = typed_of_row(++kept);
         job_change_entry(j, c, item, path, line);
+        free(path);
         free(line);
     }
     const struct typed_entry *entries;
     int n = at < 0 ? 0 : dieset_entries(j->dieset, at, &entries);
     for (int i = 0; i < n; i++)
-        if (strncmp(entries[i].path, "line/", 5) == 0 && atoi(entries[i].path + 5) > kept)
+        if (typed_path_read(entries[i].path).place == TYPED_AT_ROW &&
+            typed_path_read(entries[i].path).number > kept)
             job_change_entry(j, c, item, entries[i].path, NULL);
     return BASE_OK;
 }

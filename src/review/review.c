@@ -319,7 +319,7 @@ bool review_stands(struct findings *f, const struct handbook_rule *rule, bool *f
 
 static bool is_typed_over(const struct dieset_quantity *q)
 {
-    bool measure = strncmp(q->entry, "lay/", 4) == 0 && !strchr(q->entry + 4, '/');
+    bool measure = typed_path_read(q->entry).place == TYPED_AT_TAKE;
     /* a value to begin with is there to be typed */
     bool started = q->property && q->property->how != HANDBOOK_USUAL;
     return q->typed && q->usual && q->text && !measure && !started;

@@ -41,16 +41,6 @@ static bool same(const char *a, const char *b) { return a && b ? strcmp(a, b) ==
 
 /* ---- conflicts ------------------------------------------------------------------- */
 
-/* The entry's name as people write it, "posts.lay.end". */
-static char *shown(const char *item, const char *path)
-{
-    char *name = *path ? base_format("%s.%s", item, path) : base_copy(item);
-    for (char *p = name + strlen(item); *p; p++)
-        if (*p == '/')
-            *p = '.';
-    return name;
-}
-
 static void add_quoted(struct base_text *t, const char *text)
 {
     if (text)
@@ -63,7 +53,7 @@ static enum base_err conflict(struct store *s, const struct typed_change *c, con
                               struct base_diag *why)
 {
     struct base_text t = {0};
-    char *name = shown(c->item, c->path);
+    char *name = typed_known(c->item, c->path);
     base_text_addf(&t, "%s has changed meanwhile: ", name);
     add_quoted(&t, now);
     base_text_add(&t, " stands there now");
@@ -170,7 +160,7 @@ static enum base_err order_entry(struct store *s, const struct typed_change *c, 
 {
     struct found f = look(s, sql_get(s, SQL_ENTRY, "tt", c->item, c->path));
     free(f.text);
-    char *name = shown(c->item, c->path);
+    char *name = typed_known(c->item, c->path);
     enum base_err err = BASE_OK;
     if (!f.there)
         err = gone(name, why);

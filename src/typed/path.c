@@ -63,7 +63,7 @@ struct typed_path typed_path_read(const char *text)
     const char *slash = memchr(text, '/', length), *rest = slash ? slash + 1 : text + length;
     size_t first = slash ? (size_t)(slash - text) : length, left = (size_t)(text + length - rest);
     p.name = text;
-    p.length = length;
+    p.length = p.base = length;
     if (is(text, first, "lay") && slash)
         read_laid(rest, left, &p);
     else if (is(text, length, "lay"))

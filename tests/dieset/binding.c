@@ -168,7 +168,7 @@ END_TEST
 START_TEST(a_refused_load_leaves_all_as_it_was)
 {
     struct bench b;
-    struct base_diag why;
+    struct base_diag why = {0};
     bench_open(&b);
     long binding = dieset_binding(b.d);
     ck_assert_int_ne(bench_load(b.d, "plate p\n  thickness = 1 kN\n", &why), BASE_OK);
@@ -440,7 +440,7 @@ START_TEST(a_handbook_without_what_is_read_is_refused)
     const char *text = "kind plate\n  help A plate.\n  asked length : length\n", *name = "h";
     struct handbook *h;
     struct dieset *d;
-    struct base_diag reason;
+    struct base_diag reason = {0};
     ck_ok(handbook_read(&text, &name, 1, NULL, &h, why));
     ck_assert_int_ne(dieset_new(h, NULL, &d, &reason), BASE_OK);
     ck_assert_ptr_null(d);

@@ -333,7 +333,7 @@ START_TEST(several_changes_are_one_edit)
         {.what = TYPED_ENTRY, .item = "margins", .path = "spare", .after = "5 mm"},
         {.what = TYPED_ENTRY, .item = "die_plate", .path = "thickness", .after = "5 kN"},
     };
-    struct base_diag reason;
+    struct base_diag reason = {0};
     ck_assert_int_ne(dieset_try(b.d, half, 2, &reason), BASE_OK);
     near_to(bench_value(&b, "margins.spare", DIESET_NEW), 10);
     bench_close(&b);
@@ -344,7 +344,7 @@ START_TEST(items_come_go_and_move)
 {
     struct bench b;
     bench_open(&b);
-    struct base_diag reason;
+    struct base_diag reason = {0};
     struct typed_change gone = {.what = TYPED_ITEM, .item = "bushings", .before = "bushings"};
     ck_ok(dieset_try(b.d, &gone, 1, why));
     ck_assert_int_eq(dieset_find_item(b.d, "bushings"), -1);
@@ -369,7 +369,7 @@ END_TEST
 START_TEST(many_tries_while_typing_end_as_the_last_one)
 {
     struct bench b;
-    struct base_diag reason;
+    struct base_diag reason = {0};
     bench_open(&b);
     static const char text[] = "strip.thickness * 18 + 1 mm";
     char typed[sizeof text];

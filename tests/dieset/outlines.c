@@ -473,7 +473,7 @@ static const struct { const char *lines, *says; int start;
 START_TEST(a_line_that_is_none_is_refused_with_its_place)
 {
     struct bench b;
-    struct base_diag why;
+    struct base_diag why = {0};
     open_shape(&b);
     drawn(&b, figures[6].lines);
     for (size_t i = 0; i < COUNT_OF(wrong); i++) {
