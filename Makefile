@@ -167,7 +167,7 @@ demo:
 
 # Rooms are held against src/FLOORS, what prints beside the door is found, and so are files of a room that lean on each
 # other in a ring; rooms that are still being parted are named here, one by one.
-RINGS_LEFT = dieset handbook
+RINGS_LEFT = handbook
 floors: $(OBJECTS)
 	@sh tests/floors.sh
 	@sh tests/door.sh
