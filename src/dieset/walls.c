@@ -85,6 +85,8 @@ static double wall_of_pair(void *arg, int i, int k)
 {
     const struct plate_pairs *pp = arg;
     const struct dieset_hole *p = &pp->holes[i], *q = &pp->holes[k];
+    if (base_give_up()) /* what is found then is dropped, whole */
+        return INFINITY;
     bool pair = shared_depth(p, q) > 0 && !p->nowhere && !q->nowhere && !one_axis(pp->b, p, q);
     return pair ? dieset_wall(p, q, NULL) : INFINITY;
 }
@@ -103,7 +105,7 @@ void dieset_pairs(const struct dieset *d, int plate, enum dieset_state s, double
         return;
     struct dieset_hole *holes = base_alloc((size_t)n * sizeof *holes);
     struct shape_box *boxes = base_alloc((size_t)n * sizeof *boxes);
-    for (int i = 0; i < n; i++) {
+    for (int i = 0; i < n && !base_given_up(); i++) {
         dieset_hole(d, first + i, s, &holes[i]);
         boxes[i] = hole_box(&holes[i]);
     }

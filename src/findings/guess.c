@@ -185,6 +185,8 @@ static int turned_by(struct findings *f, const struct findings_guesses *g, int i
         bool single = t->rule->over == HANDBOOK_ONCE || t->rule->over == HANDBOOK_EACH_KIND;
         if (!single || (t->rule == last && t->item == last_item) || !(trial_leans(g, t) >> i & 1))
             continue;
+        if (base_give_up())
+            break;
         struct findings_subject s;
         findings_fill(f, t, &s);
         struct findings_verdict v = findings_verdict_of(f, t, &s);
