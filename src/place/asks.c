@@ -11,18 +11,15 @@
 /* Does entry E type a point's own place over that in its group, with no reason beside it? */
 static bool lacks(const struct place *p, const struct job_typed *e)
 {
-    size_t n = strlen(e->path);
-    bool own = strncmp(e->path, "lay/", 4) == 0 && strchr(e->path + 4, '/') && e->text;
-    if (!own || (n > 7 && strcmp(e->path + n - 7, "/reason") == 0))
+    struct typed_path at = typed_path_read(e->path);
+    if (at.place != TYPED_AT_POINT || at.detail != TYPED_ITSELF || !e->text)
         return false;
-    char path[PLACE_PATH];
-    snprintf(path, sizeof path, "%s.%s", p->item, e->path + strlen("lay/"));
-    for (char *c = path; *c; c++)
-        *c = *c == '/' ? '.' : *c;
+    char *path = typed_known(p->item, e->path);
     int q = dieset_find(p->d, path), item = place_item(p);
+    free(path);
     if (q >= 0 && !dieset_quantity(p->d, q)->usual)
         return false; /* asked for, not typed over anything */
-    char *reason = base_format("%s/reason", e->path);
+    char *reason = typed_of_reason(e->path);
     bool none = !place_typed(p, reason) && !(item >= 0 && dieset_entry(p->d, item, reason));
     free(reason);
     return none;
@@ -42,7 +39,7 @@ void place_give_reason(struct place *p, const char *text)
     char **paths = base_alloc((n + 1) * sizeof *paths);
     for (size_t i = 0; i < n && *text; i++)
         if (lacks(p, &p->typed.at[i]))
-            paths[many++] = base_format("%s/reason", p->typed.at[i].path);
+            paths[many++] = typed_of_reason(p->typed.at[i].path);
     for (size_t i = 0; i < many; i++) {
         place_put(p, paths[i], text);
         free(paths[i]);

@@ -179,6 +179,6 @@ char *place_entry(const struct place *p, int axis)
     int take = p->ways[axis].take;
     const struct handbook_pattern *has = place_has(p);
     if (p->alone || take < 0 || !has)
-        return base_format("lay/%s/%c", p->point, axis ? 'y' : 'x');
-    return base_format("lay/%s", has->takes[take].name);
+        return typed_of_point(p->point, axis ? TYPED_Y : TYPED_X);
+    return typed_of_take(has->takes[take].name);
 }

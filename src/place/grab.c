@@ -19,7 +19,7 @@ static bool probe(struct place *p, const struct handbook_take *take, double move
     struct formula_value v = place_take_value(p, take);
     if (v.error || !place_point(p, &before, NULL))
         return false;
-    char *path = base_format("lay/%s", take->name), *text = place_length(p, v.number + 1);
+    char *path = typed_of_take(take->name), *text = place_length(p, v.number + 1);
     char *was = place_typed(p, path) ? base_copy(place_typed(p, path)) : NULL;
     place_put(p, path, text);
     bool there = place_try(p) && place_point(p, &after, NULL) && !after.broken;

@@ -47,7 +47,7 @@ void place_turn(struct place *p)
         return;
     double degree = acos(0) / 90, all = p->alone ? place_value(p, "lay.turn").number / degree : 0;
     double turn = fmod(round((at.turn / degree + 90) * 1e6) / 1e6, 360);
-    char *path = p->alone ? base_format("lay/%s/turn", p->point) : base_copy("lay/turn");
+    char *path = p->alone ? typed_of_point(p->point, TYPED_TURN) : typed_of_take("turn");
     char *text = base_format("%g deg", turn);
     bool usual = fabs(turn - all) < 1e-6;
     if (usual)
@@ -60,9 +60,8 @@ void place_turn(struct place *p)
 
 void place_give_back(struct place *p)
 {
-    static const char *const own[] = {"x", "y", "turn"};
-    for (size_t i = 0; i < COUNT_OF(own); i++) {
-        char *path = base_format("lay/%s/%s", p->point, own[i]);
+    for (int axis = 0; axis < TYPED_AXES; axis++) {
+        char *path = typed_of_point(p->point, (enum typed_axis)axis);
         place_take_away(p, path);
         free(path);
     }
@@ -111,7 +110,7 @@ enum base_err place_measure(struct place *p, int axis, enum place_from from, con
 
 void place_take(struct place *p, const char *name, const char *text)
 {
-    char path[PLACE_PATH], *entry = base_format("lay/%s", name);
+    char path[PLACE_PATH], *entry = typed_of_take(name);
     snprintf(path, sizeof path, "%s.lay.%s", p->item, name);
     char *whole = *text ? dieset_complete(p->d, path, text) : NULL;
     place_put(p, entry, whole && *whole ? whole : NULL);

@@ -41,14 +41,14 @@ bool place_pattern(struct place *p, const char *pattern, const char *plate)
             begun[n++] = take;
     }
     for (int i = 0; i < n; i++) {
-        char *path = base_format("lay/%s", begun[i]->name);
+        char *path = typed_of_take(begun[i]->name);
         place_put(p, path, formula_text(begun[i]->start));
         free(path);
     }
     if (n == 0 || !place_try(p))
         return n == 0;
     for (int i = 0; i < n; i++) {
-        char *path = base_format("lay/%s", begun[i]->name);
+        char *path = typed_of_take(begun[i]->name);
         round_start(p, begun[i], path);
         free(path);
     }

@@ -25,10 +25,10 @@ static void make_rows(struct tui *t, int item)
         if (!is_shown(t, first + i))
             continue;
         const char *entry = q->entry ? q->entry : "";
-        const char *own = q->property                          ? q->property->group
-                          : strncmp(entry, "outline/", 8) == 0 ? "Outline"
-                          : strncmp(entry, "lay", 3) == 0      ? "Layout"
-                                                               : NULL;
+        const char *own = q->property                                     ? q->property->group
+                          : typed_path_read(entry).place == TYPED_AT_LINE ? "Outline"
+                          : typed_is_laid(entry)                          ? "Layout"
+                                                                          : NULL;
         if (own && (!group || strcmp(own, group) != 0)) {
             base_vec_push(&t->form->rows, ((struct form_row){-1, own}));
             group = own;

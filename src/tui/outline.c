@@ -97,12 +97,12 @@ static void ask_line(struct tui *t, const char *item, int line, const char *text
 bool outline_add_here(struct tui *t)
 {
     int item = dieset_find_item(t->d, t->item), q = form_quantity(t);
-    const char *entry = q >= 0 ? dieset_quantity(t->d, q)->entry : NULL;
-    bool on_line = entry && strncmp(entry, "outline/", 8) == 0;
+    struct typed_path at = typed_path_read(q >= 0 ? dieset_quantity(t->d, q)->entry : "");
+    bool on_line = at.place == TYPED_AT_LINE;
     if (!tui_pane_has_keys(t, AT_FORM) || !dieset_outlined(t->d, item) ||
         (!on_line && dieset_outline_lines(t->d, item) > 0))
         return false;
-    ask_line(t, t->item, on_line ? atoi(entry + 8) + 1 : 1, on_line ? "" : "at 0, 0");
+    ask_line(t, t->item, on_line ? at.number + 1 : 1, on_line ? "" : "at 0, 0");
     return true;
 }
 

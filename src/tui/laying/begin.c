@@ -36,7 +36,7 @@ static void dropped(struct tui *t, const char *subject, const struct choice *c)
 static void clear_lay(struct place *l)
 {
     for (size_t i = l->typed.count; i > 0; i--)
-        if (strncmp(l->typed.at[i - 1].path, "lay/", 4) == 0)
+        if (typed_is_laid(l->typed.at[i - 1].path))
             place_forget(l, l->typed.at[i - 1].path);
     l->lay[0] = '\0';
 }
@@ -114,7 +114,7 @@ static void add_owners(const struct tui *t, const struct place *l, choice_vec *v
         const char *name = l->typed.at[i].text;
         int item = name ? dieset_find_item(t->d, name) : -1,
             kind = item < 0 ? -1 : dieset_item_kind(t->d, item);
-        if (strncmp(l->typed.at[i].path, "lay/", 4) == 0 || kind < 0 || !handbook_kind(h, kind)->lays)
+        if (typed_is_laid(l->typed.at[i].path) || kind < 0 || !handbook_kind(h, kind)->lays)
             continue;
         char *label = base_format("with %s", dieset_item_title(t->d, item));
         add_choice(v, label, base_format("with %s", name));

@@ -73,7 +73,7 @@ static const char *mark_of(const struct tui *t, int q, enum ink *ink)
 
 static bool is_line(const struct dieset_quantity *q)
 {
-    return q->entry && strncmp(q->entry, "outline/", 8) == 0;
+    return q->entry && typed_path_read(q->entry).place == TYPED_AT_LINE;
 }
 
 /* Words begin where figures do; those that need more room begin further left, behind the title. */

@@ -192,15 +192,8 @@ static int edits(struct tui *t, const struct typed_event **events)
     return n < 0 ? job_standing(t->job, events, MOST) : n;
 }
 
-/* "die_plate.thickness" of a change of the entry "thickness", "posts.lay.end" of "lay/end". */
-static char *path_of(const struct typed_change *c)
-{
-    char *path = base_format("%s.%s", c->item, c->path ? c->path : "");
-    for (char *p = path; *p; p++)
-        if (*p == '/')
-            *p = '.';
-    return path;
-}
+/* The value that a change typed, as people know it. */
+static char *path_of(const struct typed_change *c) { return typed_known(c->item, c->path ? c->path : ""); }
 
 /* What a remark or a waiver, the item NAME, speaks of; NULL: it is none, or taken out. */
 static const char *spoken_of(struct tui *t, const char *name)
