@@ -311,6 +311,17 @@ typedef void dieset_pair_fn(void *arg, int hole_a, int hole_b, double wall, doub
 void dieset_pairs(const struct dieset *d, int plate, enum dieset_state s, double within,
                   dieset_pair_fn *visit, void *arg);
 
+/* Two neighbouring plates that do not move against each other. MEMBER is the one that stands further from its
+ * half's shoe: the lower one of those that move with the slide, else the upper one; BASE the other. What
+ * joins them are the items with holes that fasten in both, in however many groups they were typed. */
+struct dieset_joint { int upper, lower, member, base; };
+/* The Ith from the top, false: there are no more. */
+bool dieset_joint(const struct dieset *d, int i, struct dieset_joint *out);
+/* Of a joint, in the plan: screw_gap, the widest span between two neighbouring screws of all that join it;
+ * false: it is not known, or there are no two. */
+bool dieset_joint_measure(const struct dieset *d, const struct dieset_joint *j, const char *name,
+                          double *out);
+
 /* What a part of an item fills outside of plates: a flange, a clamp, a spring, the part of a punch that is
    out of its plate. */
 struct dieset_body {
@@ -431,7 +442,11 @@ void dieset_motion_note(struct dieset *d, const struct dieset_motion *m, enum di
  * first then stands for no item of the job, only for these. "plate", "hole.plate", "a.plate", "b.plate" need
  * not be listed: they are the constant PLATE handed to dieset_compile, so that hole.plate.thickness can be
  * read. */
-struct dieset_block { const char *const *names; const struct formula_type *types; int count; };
+struct dieset_named { const char *name; int item; };
+struct dieset_block {
+    const char *const *names; const struct formula_type *types; int count;
+    const struct dieset_named *items; int n_items; /* names that stand for items of the job: "upper" */
+};
 /* Bind TREE as the item's own text would be (ITEM -1: none), in state S. `plate` PLATE (-1: none). WANT as
    formula_compile. */
 NODISCARD enum base_err dieset_compile(struct dieset *d, const struct formula_tree *tree, int item, int plate,

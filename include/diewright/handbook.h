@@ -275,6 +275,7 @@ const char *handbook_grade_text(enum handbook_grade g);
 enum handbook_over {
     HANDBOOK_ONCE,
     HANDBOOK_EACH_KIND,
+    HANDBOOK_EACH_JOINT, /* two neighbouring plates that do not move against each other */
     HANDBOOK_EACH_HOLE,
     HANDBOOK_EACH_PAIR,
     HANDBOOK_EACH_BODIES,
@@ -401,9 +402,11 @@ void handbook_difference_text(const struct handbook_difference *d, struct base_t
 bool handbook_side_type(const char *column, struct formula_type *out);
 
 /* The names that rule R's block adds to those of its subject, in the order in which their values are to be
- * handed over: measures of the kind; hole.x ...; a.x ..., b.x ..., wall ... (of two holes, of two bodies);
- * typed_over ...; table .... `value` and `limit` come behind them, and `plate`, `hole.plate`, `a.plate`,
- * `b.plate` are items that whoever binds the rule knows. Returns how many; writes at most ROOM. */
+ * handed over: measures of the kind, of the joint; hole.x ...; a.x ..., b.x ..., wall ... (of two holes, of
+ * two bodies); typed_over ...; table .... `value` and `limit` come behind them, and `plate`, `hole.plate`,
+ * `a.plate`, `b.plate`, of a joint `upper`, `lower`, `member`, `base`, are items that whoever binds the
+ * rule knows.
+ * Returns how many; writes at most ROOM. */
 int handbook_rule_names(const struct handbook *h, const struct handbook_rule *r, struct handbook_name *out,
                         int room);
 

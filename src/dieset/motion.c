@@ -7,7 +7,7 @@
 static const struct formula_type length_type = {.sort = FORMULA_NUMBER, .dim = {.length = UNIT_POWER}};
 static const struct formula_type yesno_type = {.sort = FORMULA_YESNO};
 static const char *const names[] = {"ram"};
-static const struct dieset_block block = {names, &length_type, 1};
+static const struct dieset_block block = {.names = names, .types = &length_type, .count = 1};
 static const unsigned char fine = FORMULA_FINE;
 
 /* Where one item stands at one height. */

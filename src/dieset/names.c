@@ -265,6 +265,12 @@ static enum base_err block_name(struct frame *f, const char *name, struct formul
             return BASE_OK;
         }
     }
+    for (int i = 0; f->block && i < f->block->n_items; i++)
+        if (strcmp(f->block->items[i].name, name) == 0) {
+            int item = f->block->items[i].item;
+            *out = found_item(f->b->items.at[item].kind, item);
+            return BASE_OK;
+        }
     return BASE_UNKNOWN;
 }
 

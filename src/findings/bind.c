@@ -58,11 +58,25 @@ static void trial_done(struct findings_trial *t)
     free(t->words);
 }
 
+enum { JOINT_NAMES = 4 };
+
+/* The block as the die set reads it, in ROOM the plates of a joint. */
+static struct dieset_block block_in(const struct findings_trial *t, struct dieset_named room[JOINT_NAMES])
+{
+    room[0] = (struct dieset_named){"upper", t->joint.upper};
+    room[1] = (struct dieset_named){"lower", t->joint.lower};
+    room[2] = (struct dieset_named){"member", t->joint.member};
+    room[3] = (struct dieset_named){"base", t->joint.base};
+    return (struct dieset_block){t->block->names, t->block->types, t->block->count, room,
+                                 t->rule->over == HANDBOOK_EACH_JOINT ? JOINT_NAMES : 0};
+}
+
 static enum base_err compile(struct dieset *d, struct findings_trial *t, const struct formula_tree *tree,
                              const struct formula_type *want, struct formula_code **out,
                              struct base_diag *why)
 {
-    struct dieset_block block = {t->block->names, t->block->types, t->block->count};
+    struct dieset_named named[JOINT_NAMES];
+    struct dieset_block block = block_in(t, named);
     *out = NULL;
     enum base_err err = tree ? dieset_compile(d, tree, t->item, t->plate, t->state, &block, want, out, why)
                              : BASE_OK;
@@ -81,7 +95,8 @@ const struct dieset_words *findings_words(struct dieset *d, const struct finding
                                           struct base_diag *why)
 {
     const struct handbook_template *says = template_of(t->rule, which);
-    struct dieset_block block = {t->block->names, t->block->types, t->block->count};
+    struct dieset_named named[JOINT_NAMES];
+    struct dieset_block block = block_in(t, named);
     if (says->n_pieces && !t->words[which] &&
         dieset_words_new(d, says, t->item, t->plate, t->state, &block, &t->words[which], why) != BASE_OK)
         t->words[which] = NULL;
@@ -157,13 +172,29 @@ void findings_ready_all(struct dieset *d, struct findings_bound *b)
     b->whole = !given_up;
 }
 
-static void bind_one(struct findings_bound *out, const struct handbook_rule *r, int item, int plate)
+static void bind_in(struct findings_bound *out, const struct handbook_rule *r, int item, int plate,
+                    struct dieset_joint joint)
 {
     for (int s = 0; s < DIESET_STATES; s++)
         if (r->states & (s == DIESET_NEW ? HANDBOOK_NEW : HANDBOOK_GROUND))
             base_vec_push(&out->trials,
-                          ((struct findings_trial){
-                              .rule = r, .item = item, .plate = plate, .state = (enum dieset_state)s}));
+                          ((struct findings_trial){.rule = r,
+                                                   .item = item,
+                                                   .plate = plate,
+                                                   .joint = joint,
+                                                   .state = (enum dieset_state)s}));
+}
+
+static void bind_one(struct findings_bound *out, const struct handbook_rule *r, int item, int plate)
+{
+    bind_in(out, r, item, plate, (struct dieset_joint){-1, -1, -1, -1});
+}
+
+static void bind_joints(const struct dieset *d, struct findings_bound *out, const struct handbook_rule *r)
+{
+    struct dieset_joint joint;
+    for (int i = 0; dieset_joint(d, i, &joint); i++)
+        bind_in(out, r, -1, -1, joint);
 }
 
 static void bind_each(struct dieset *d, struct findings_bound *out, const struct handbook_rule *r, int kind,
@@ -183,6 +214,8 @@ void findings_bind(struct dieset *d, struct findings_bound *out)
         const struct handbook_rule *r = handbook_rule(h, i);
         if (r->over == HANDBOOK_EACH_KIND)
             bind_each(d, out, r, r->kind, false);
+        else if (r->over == HANDBOOK_EACH_JOINT)
+            bind_joints(d, out, r);
         else if (r->over == HANDBOOK_EACH_HOLE || r->over == HANDBOOK_EACH_PAIR)
             bind_each(d, out, r, plate, true);
         else

@@ -26,6 +26,7 @@ struct findings_block {
 struct findings_trial {
     const struct handbook_rule *rule;
     int item, plate;
+    struct dieset_joint joint; /* of a rule over joints */
     enum dieset_state state;
     enum { FINDINGS_UNTRIED, FINDINGS_READY, FINDINGS_UNBOUND } how;
     const struct findings_block *block; /* shared by the trials of a rule */

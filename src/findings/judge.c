@@ -211,6 +211,10 @@ const char *findings_key(struct findings *f, const struct findings_trial *t, con
     if (s->a)
         return base_arena_format(&f->memory, "%s %s %s %s", t->rule->name, dieset_item_name(f->d, s->a->item),
                                  s->a->operation, plate);
+    if (t->rule->over == HANDBOOK_EACH_JOINT)
+        return base_arena_format(&f->memory, "%s %s %s", t->rule->name,
+                                 dieset_item_name(f->d, t->joint.upper),
+                                 dieset_item_name(f->d, t->joint.lower));
     return base_arena_format(&f->memory, "%s%s%s", t->rule->name, *s->like ? " " : "", s->like);
 }
 
@@ -314,7 +318,7 @@ void findings_trace(const struct findings *f, const struct findings_trial *t,
         return;
     int origin = s->a && s->a->origin >= 0 ? s->a->origin : s->b ? s->b->origin : -1;
     if (!s->a && findings_measures(t))
-        origin = dieset_measure_origin(f->d, t->item, t->state);
+        origin = dieset_measure_origin(f->d, s->item, t->state);
     if (origin < 0)
         return;
     v->origin = dieset_of_slot(f->d, origin, NULL) < 0 ? named_origin(f, origin) : origin;
@@ -638,6 +642,7 @@ void findings_run(struct findings_pass *p, const struct findings_trial *t)
     switch (t->rule->over) {
     case HANDBOOK_ONCE:
     case HANDBOOK_EACH_KIND:
+    case HANDBOOK_EACH_JOINT:
         over_item(p, t);
         break;
     case HANDBOOK_EACH_HOLE:

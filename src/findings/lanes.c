@@ -73,6 +73,10 @@ static enum how how_of(const struct findings_lanes *l, const struct findings_tri
         if (hang == DIESET_HANGS_SHOWN || (dieset_lanes_measures(l->lanes, t->item) && asks_measure(t)))
             return WHEN_SHOWN;
         return hang == DIESET_HANGS_NOT ? FIXED : OVER_LANES;
+    case HANDBOOK_EACH_JOINT:
+        if (hang == DIESET_HANGS_SHOWN || (dieset_lanes_holes(l->lanes, t->joint.member) && asks_measure(t)))
+            return WHEN_SHOWN;
+        return hang == DIESET_HANGS_NOT ? FIXED : OVER_LANES;
     case HANDBOOK_EACH_HOLE:
     case HANDBOOK_EACH_PAIR:
         return hang != DIESET_HANGS_NOT || dieset_lanes_holes(l->lanes, t->plate) ? WHEN_SHOWN : FIXED;

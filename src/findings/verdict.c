@@ -109,9 +109,16 @@ int findings_measures(const struct findings_trial *t)
 
 void findings_fill(const struct findings *f, const struct findings_trial *t, struct findings_subject *s)
 {
-    *s = (struct findings_subject){.item = t->item,
-                                   .like = t->item < 0 ? "" : dieset_item_name(f->d, t->item)};
-    for (int i = 0; i < findings_measures(t); i++)
-        if (t->asks >> i & 1 && !dieset_measure(f->d, t->item, t->block->names[i], t->state, &s->args[i]))
+    bool joint = t->rule->over == HANDBOOK_EACH_JOINT;
+    int item = joint ? t->joint.member : t->item;
+    *s = (struct findings_subject){.item = item, .like = item < 0 ? "" : dieset_item_name(f->d, item)};
+    for (int i = 0; i < findings_measures(t); i++) {
+        const char *name = t->block->names[i];
+        if (!(t->asks >> i & 1))
+            continue;
+        bool known = joint ? dieset_joint_measure(f->d, &t->joint, name, &s->args[i])
+                           : dieset_measure(f->d, t->item, name, t->state, &s->args[i]);
+        if (!known)
             s->errors[i] = FORMULA_EMPTY;
+    }
 }

@@ -40,6 +40,9 @@ static const struct handbook_name bodies_names[] = {
     {"b.item", {.sort = FORMULA_ITEM, .kind = -1}}, {"b.title", {.sort = FORMULA_TEXT}},
     {"wall", LENGTH}, {"shared", LENGTH}, {"low", LENGTH}, {"high", LENGTH}, {"ram", LENGTH},
 };
+static const struct handbook_name joint_names[] = {
+    {"screw_gap", LENGTH},
+};
 static const struct handbook_name typed_names[] = {
     {"typed_over", {.sort = FORMULA_TEXT}}, {"typed_text", {.sort = FORMULA_TEXT}},
     {"usual_text", {.sort = FORMULA_TEXT}}, {"has_reason", {.sort = FORMULA_YESNO}},
@@ -93,6 +96,9 @@ int handbook_rule_names(const struct handbook *h, const struct handbook_rule *r,
         break;
     case HANDBOOK_EACH_KIND:
         add_measures(&l, handbook_kind(h, r->kind));
+        break;
+    case HANDBOOK_EACH_JOINT:
+        add_all(&l, joint_names, COUNT_OF(joint_names));
         break;
     case HANDBOOK_EACH_HOLE:
         add_hole(&l, 0);

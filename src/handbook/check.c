@@ -611,7 +611,8 @@ static enum base_err check_kind(struct checking *c, const struct handbook_kind *
 
 static void add_rule_names(struct checking *c, const struct handbook_rule *r)
 {
-    static const char *const plates[] = {"plate", "hole.plate", "a.plate", "b.plate"};
+    static const char *const plates[] = {"plate", "hole.plate", "a.plate", "b.plate"},
+                      *const joined[] = {"upper", "lower", "member", "base"};
     const struct formula_type plate = {.sort = FORMULA_ITEM, .kind = find_kind(c, "plate")};
     struct handbook_name names[MOST_NAMES];
     int n = handbook_rule_names(c->h, r, names, MOST_NAMES / 2);
@@ -620,6 +621,8 @@ static void add_rule_names(struct checking *c, const struct handbook_rule *r)
     for (size_t i = 0; i < COUNT_OF(plates); i++)
         if (r->over == HANDBOOK_EACH_PAIR ? i != 1 : r->over == HANDBOOK_EACH_HOLE && i < 2)
             add(c, plates[i], plate);
+    for (size_t i = 0; i < COUNT_OF(joined) && r->over == HANDBOOK_EACH_JOINT; i++)
+        add(c, joined[i], plate);
     c->measures = r->over == HANDBOOK_EACH_KIND;
     c->kind = c->measures ? &c->h->kinds.at[r->kind] : NULL;
 }

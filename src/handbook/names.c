@@ -102,10 +102,11 @@ static void check_mends(struct book_reader *r, const struct handbook_rule *rule)
     for (int i = 0; i < rule->n_mends; i++) {
         const struct handbook_kind *kind = rule->over == HANDBOOK_EACH_KIND ? &r->h->kinds.at[rule->kind]
                                                                             : NULL;
-        bool stands = rule->over == HANDBOOK_EACH_HOLE ||
+        bool stands = rule->over == HANDBOOK_EACH_HOLE || rule->over == HANDBOOK_EACH_JOINT ||
                       (kind && (kind->lays || strcmp(kind->name, "plate") == 0));
         if (stands && strcmp(rule->mends[i], "points") == 0)
-            continue; /* its own, those of the hole's item, or of the groups that hold or locate the plate */
+            continue; /* its own, those of the hole's item, of the groups that hold or locate the plate, the
+                         joint's member */
         const struct handbook_property *p = follow(r->h, rule->kind, rule->mends[i]);
         if (!p)
             fault(r, rule->place, "The rule %s mends \"%s\", which is no quantity.", rule->name,

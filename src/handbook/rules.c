@@ -11,10 +11,10 @@ static void read_over(struct book_reader *r, const struct record *c, struct hand
 {
     static const struct { const char *words; enum handbook_over over;
     } overs[] = {
-        {"hole", HANDBOOK_EACH_HOLE},         {"two holes", HANDBOOK_EACH_PAIR},
-        {"two bodies", HANDBOOK_EACH_BODIES}, {"typed_over", HANDBOOK_EACH_TYPED},
-        {"weak_table", HANDBOOK_EACH_WEAK},   {"weak_tables", HANDBOOK_ALL_WEAK},
-        {"guess", HANDBOOK_EACH_GUESS},
+        {"joint", HANDBOOK_EACH_JOINT},      {"hole", HANDBOOK_EACH_HOLE},
+        {"two holes", HANDBOOK_EACH_PAIR},   {"two bodies", HANDBOOK_EACH_BODIES},
+        {"typed_over", HANDBOOK_EACH_TYPED}, {"weak_table", HANDBOOK_EACH_WEAK},
+        {"weak_tables", HANDBOOK_ALL_WEAK},  {"guess", HANDBOOK_EACH_GUESS},
     };
     for (size_t i = 0; i < COUNT_OF(overs); i++)
         if (strcmp(c->rest, overs[i].words) == 0) {

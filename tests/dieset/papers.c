@@ -108,7 +108,7 @@ START_TEST(formulas_of_rules_read_items_holes_and_states)
     const struct formula_type types[] = {{.sort = FORMULA_NUMBER, .dim = UNIT_LENGTH},
                                          {.sort = FORMULA_NUMBER, .dim = UNIT_LENGTH},
                                          {.sort = FORMULA_TEXT}};
-    struct dieset_block block = {names, types, 3};
+    struct dieset_block block = {.names = names, .types = types, .count = 3};
     static const struct { const char *text; enum dieset_state state; double want;
     } rows[] = {
         {"thickness_now", DIESET_NEW, 30},  {"thickness_now", DIESET_GROUND, 26},

@@ -322,7 +322,7 @@ END_TEST
 /* Whatever is wrong: what is offered without a mark brings no fault, worsens none, and is no place in bare
    figures. */
 static const char *const wrongs[][2] = {
-    {"strip.pitch", "19 mm"}, {"posts.lay.end", "12 mm"}, {"die_dowels.lay.right_across", "18 mm"},
+    {"strip.pitch", "19 mm"}, {"posts.lay.end", "12 mm"}, {"die_dowels.lay.right_across", "30 mm"},
 };
 
 START_TEST(no_unmarked_proposal_brings_a_fault)

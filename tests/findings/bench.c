@@ -119,7 +119,8 @@ void bench_try(struct bench *b, const char *words)
     struct edits e = {0};
     char *copy = base_copy(words), *place = NULL;
     for (char *one = strtok_r(copy, ";", &place); one; one = strtok_r(NULL, ";", &place))
-        one_edit(b, &e, one + strspn(one, " "));
+        if (one[strspn(one, " ")])
+            one_edit(b, &e, one + strspn(one, " "));
     if (e.at.count)
         ck_ok(dieset_try(b->d, e.at.at, (int)e.at.count, why));
     free(copy);
