@@ -45,8 +45,10 @@ enum dieset_state { DIESET_NEW, DIESET_GROUND, DIESET_STATES };
  *                plate.pair_distance;
  *                a kind with outlines: outline_crossings, inside_corner, opening_length, opening_area,
  *                punch_length, punch_area, outline_lost, opening_rim, opening_left ... opening_back,
- *                slug_left ... slug_back, and its properties outline_turn (angle), outline_mirrored (yesno),
- *                opening_grow, punch_grow (lengths);
+ *                slug_left ... slug_back, off_strip, cut_x, cut_y (these three come before the others, and
+ *                formulas may read them: of the lines `cut` of the kind, as far as they lie in the strip, a
+ *                band of strip.width whose middle lies on Y 0), and its properties outline_turn (angle),
+ *                outline_mirrored (yesno), opening_grow, punch_grow (lengths);
  *                any laid kind: own_turned_miss, farthest (greatest distance between two of its points),
  *                widest_span (the widest span between neighbouring points). */
 

@@ -163,6 +163,8 @@ struct handbook_property {
     const struct formula_tree *when;
     /* `given`, its own or its kind's: part, strip, press; no cure changes it unasked */
     bool given;
+    /* `first`: a measure that is worked out before the others, so that formulas may read it */
+    bool first;
     /* `detail`: shown in the form only when all is asked for -> false; else true */
     bool plain;
     struct handbook_place place;
@@ -196,6 +198,8 @@ struct handbook_hole {
     const struct formula_tree *from, *to;
     const struct formula_tree *bore;      /* diameter of what may stand inside of it, NULL: nothing */
     const struct formula_tree *end_on;    /* the plate that its end `to` moves with; NULL: `in` */
+    /* A line `cut` is written likewise: the line along which the strip is cut at each point. */
+    bool cuts;
     struct handbook_place place;
 };
 struct handbook_order {
@@ -260,6 +264,7 @@ struct handbook_kind {
     const struct handbook_property *properties; int n_properties;
     const struct handbook_hole *holes; int n_holes;
     const struct handbook_hole *bodies; int n_bodies;
+    const struct handbook_hole *cuts; int n_cuts;
     const struct handbook_order *orders; int n_orders;
     const struct handbook_event *events; int n_events;
     const struct handbook_motion *motions; int n_motions;

@@ -26,6 +26,8 @@ struct shape_side shape_straight(double x0, double y0, double x1, double y1);
 bool shape_arc(double x0, double y0, double x1, double y1, double radius, int way, bool long_way,
                struct shape_side *out);
 double shape_side_length(const struct shape_side *s);
+/* The place at a SHARE of its length, 0 .. 1. */
+void shape_side_place(const struct shape_side *s, double share, double *x, double *y);
 /* The direction in which it begins, or ends: a unit vector. */
 void shape_side_direction(const struct shape_side *s, bool at_end, double *x, double *y);
 /* Where two sides meet: at most two places, how many. WHOLE: as endless lines and whole circles. */
@@ -58,6 +60,15 @@ double shape_from(const struct shape_side *s, int n, double x, double y); /* to 
  * corner or middle of a side of one lies in the other. */
 double shape_apart(const struct shape_side *a, int n_a, const struct shape_side *b, int n_b, double x,
                    double y);
+
+/* ---- areas ---- */
+
+/* A length, and the length times its middle along and across. */
+struct shape_cut { double length, along, across; };
+/* What of those of N sides that cut lies within an AREA, its rim not counted. The area is one closed outline
+ * or several: outer ones anticlockwise, what is missing in them clockwise; they do not cross. The sides need
+ * not be closed. */
+struct shape_cut shape_cut_in(const struct shape_side *s, int n, const struct shape_side *area, int n_area);
 
 /* ---- boxes with round corners ---- */
 

@@ -202,6 +202,7 @@ struct build {
     BASE_VEC(struct hole) holes;      /* plate by plate */
     struct plate_holes *plate_holes;  /* one for each item */
     BASE_VEC(struct hole) bodies;     /* item by item */
+    BASE_VEC(struct hole) cuts;       /* what is cut of the strip, item by item */
     /* one for each item: the plates, by their place in the stack, in which its points have holes */
     uint64_t *drilled;
 
@@ -352,6 +353,9 @@ bool outline_hangs(const struct build *b, int item, const bool *changed); /* on 
 /* of an error in it, -1: there is none */
 int outline_origin(const struct build *b, int item, enum dieset_state s);
 /* Measures, in the new state; false: not known. */
+/* The sides of ITEM's outline as they are typed, from its origin on, crossing or not; yours to free(). NULL:
+   a value is missing, or an arc does not reach. */
+struct shape_side *outline_typed(const struct build *b, int item, int *n);
 bool outline_crossings(const struct build *b, int item, double *out);
 bool outline_inside_corner(const struct build *b, int item, double *out);
 bool outline_lost(const struct build *b, int item, double *out);
@@ -382,6 +386,13 @@ bool cell_bare(const struct build *b, const struct cell *c, struct base_diag *wh
 
 struct shape_box hole_box(const struct dieset_hole *h); /* the box round it, in the plan */
 
+/* ---- cuts.c: measures of what is cut of the strip ------------------------------------------------- */
+
+bool cut_off_strip(const struct build *b, int item, double *out);
+bool cut_middle_x(const struct build *b, int item, double *out);
+bool cut_middle_y(const struct build *b, int item, double *out);
+bool cuts_any(const struct build *b, int item, cell_fn *is, void *arg); /* of what they are worked out of */
+
 /* ---- bodies.c ------------------------------------------------------------------------------------- */
 
 void build_bodies(struct build *b); /* once holes and bodies are made */
@@ -401,9 +412,15 @@ void build_quantities(struct build *b);
 void build_uses_done(struct build *b); /* use.c */
 const struct formula_tree *quantity_when(const struct build *b, int q); /* its condition, NULL: none */
 void quantity_refresh(struct build *b, int q); /* its texts, after an edit */
-/* Work out all measures of geometry again; CHANGED[slot] NULL: all, else of plates whose holes changed. */
-void build_measures(struct build *b, const bool *changed);
+/* Work out measures of geometry again, those that come first (FIRST) or the others, and what follows from
+   them; CHANGED[slot] NULL: all, else of plates whose holes changed. */
+void build_measures(struct build *b, bool first, const bool *changed);
 bool measure_known(const char *name);
+bool measure_is_first(const char *name); /* formulas may read it */
+/* Does a measure that comes first read what hangs on it? Refused by name. */
+NODISCARD enum base_err build_circle(struct build *b, struct base_diag *why);
+/* Do formulas read a measure that hangs on slots that are CHANGED? */
+bool measures_lead(const struct build *b, const bool *changed);
 /* Do the measures of ITEM hang on slots that are CHANGED? */
 bool measures_hang(const struct build *b, int item, const bool *changed);
 void measure_show(const struct build *b, const struct cell *c); /* work it out, for a variant that is shown */

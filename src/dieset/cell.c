@@ -73,9 +73,12 @@ bool cell_is_broken(const struct build *b, const struct cell *c, void *arg)
 {
     struct cell_origin *origin = arg;
     struct formula_value v = cell_outcome(b, c, origin->state);
-    if (v.error)
-        origin->slot = v.origin;
-    return v.error && v.origin >= 0;
+    if (v.error) /* what needs no working out is told without the place where it stands */
+        origin->slot = v.origin >= 0 ? v.origin : c->slot[0];
+    /* a measure is unknown for some other reason, which is looked for */
+    int q = v.error && origin->slot >= 0 ? b->slot_quantity[origin->slot] : -1;
+    return v.error && origin->slot >= 0 &&
+           (q < 0 || b->quantity_cells[q / DIESET_STATES]->what != CELL_MEASURE);
 }
 
 /* ---- reasons -------------------------------------------------------------------------------- */

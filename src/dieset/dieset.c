@@ -29,8 +29,8 @@ static enum base_err find_property(struct dieset *d, int kind, const char *name,
     return BASE_OK;
 }
 
-/* How far the ram goes and the strip is lifted: a handbook may do without. */
-static void find_ram(struct dieset *d)
+/* How far the ram goes, how wide the strip is and how far it is lifted: a handbook may do without. */
+static void find_more(struct dieset *d)
 {
     struct contract *k = &d->contract;
     if (find_property(d, k->stack, "travel", HANDBOOK_NUMBER, &k->travel, NULL) != BASE_OK)
@@ -84,7 +84,7 @@ static enum base_err find_contract(struct dieset *d, struct base_diag *why)
         err = find_property(d, properties[i].kind, properties[i].name, properties[i].sort, properties[i].out,
                             why);
     if (!err)
-        find_ram(d);
+        find_more(d);
     return err;
 }
 
@@ -118,6 +118,9 @@ static enum base_err check_measures(const struct dieset *d, struct base_diag *wh
                 return base_fail(why, BASE_REFUSED,
                                  "The handbook's %s.%s is no measure that the program works out.", kind->name,
                                  kind->properties[p].name);
+            else if (kind->properties[p].first && !measure_is_first(kind->properties[p].name))
+                return base_fail(why, BASE_REFUSED, "The handbook's %s.%s is no measure that comes first.",
+                                 kind->name, kind->properties[p].name);
     }
     return BASE_OK;
 }
@@ -213,7 +216,12 @@ struct build *build_new(struct dieset *d, struct texts *texts, struct base_diag 
     build_quantities(b);
     for (int i = 0; i < (int)b->items.count; i++)
         build_entries(b, i);
-    build_measures(b, NULL);
+    if (build_circle(b, why) != BASE_OK) {
+        build_free(b);
+        return NULL;
+    }
+    build_measures(b, true, NULL);
+    build_measures(b, false, NULL);
     if (base_given_up()) {
         base_fail_given_up(why);
         build_free(b);

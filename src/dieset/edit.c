@@ -146,17 +146,39 @@ static bool fast_apply(struct dieset *d, const struct typed_change *c, enum base
     return !typed_is_reason(c->path) || fast_reason(d, item, c->path, text);
 }
 
-/* Measures of the plates whose holes have moved. */
-static void fast_measures(struct build *b)
+/* What has changed since the try was begun; yours to free(). NULL: nothing. */
+static bool *fast_changed(const struct build *b)
 {
     const int *slots;
     int n = model_preview_changes(b->model, &slots);
-    bool *changed = base_alloc((size_t)model_count(b->model) + 1);
+    bool *changed = n ? base_alloc((size_t)model_count(b->model) + 1) : NULL;
     for (int i = 0; i < n; i++)
         changed[slots[i]] = true;
-    if (n)
-        build_measures(b, changed);
-    free(changed);
+    return changed;
+}
+
+/* Measures of the plates whose holes have moved, after those that formulas read. */
+static void fast_measures(struct build *b)
+{
+    for (int pass = 0; pass < 2; pass++) {
+        bool *changed = fast_changed(b);
+        if (changed)
+            build_measures(b, pass == 0, changed);
+        free(changed);
+    }
+}
+
+/* May a formula that was typed close a circle through a measure that formulas read? */
+static bool fast_circle(struct dieset *d)
+{
+    struct formula_value ignored;
+    bool any = false;
+    for (size_t i = 0; i < d->undo_cells.count && !any; i++) {
+        const struct cell *c = d->undo_cells.at[i].cell;
+        const struct formula_code *code = c->slot[0] < 0 ? NULL : model_code(d->now->model, c->slot[0]);
+        any = code && !formula_code_constant(code, &ignored);
+    }
+    return any && build_circle(d->now, NULL) != BASE_OK;
 }
 
 static void fast_drop(struct dieset *d)
@@ -215,6 +237,10 @@ static bool try_fast(struct dieset *d, const struct typed_change *changes, int n
     if (!answered || *err) {
         fast_drop(d);
         return answered && n == 1; /* of several, a later one may mend what an earlier one broke */
+    }
+    if (fast_circle(d)) { /* binding anew names it */
+        fast_drop(d);
+        return false;
     }
     model_recalculate(b->model);
     fast_measures(b);

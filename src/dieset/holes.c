@@ -152,16 +152,18 @@ static enum base_err make_hole(struct making *m, int point, int index, struct ba
     struct hole h = {.plate = m->plate, .item = m->item, .point = point, .index = index,
                      .end_plate = m->end_plate, .spec = m->spec};
     memcpy(h.grown, m->grown, sizeof h.grown);
-    if (m->spec->turn) {
+    if (m->spec->turn && !m->spec->cuts) {
         h.turned = base_arena_alloc(&m->b->memory, sizeof *h.turned);
         *h.turned = (struct turned){{NULL}};
     }
-    if (m->b->holes.count + m->b->bodies.count >= MOST_HOLES)
+    if (m->b->holes.count + m->b->bodies.count + m->b->cuts.count >= MOST_HOLES)
         return bind_fail(m->b, why, "%s: more than %d holes in all.", m->path, MOST_HOLES);
     enum base_err err = BASE_OK;
     for (int f = 0; f < FIELD_COUNT && !err; f++)
         err = make_field(m, &h, (enum hole_field)f, why);
-    if (!err && m->spec->from)
+    if (!err && m->spec->cuts)
+        base_vec_push(&m->b->cuts, h);
+    else if (!err && m->spec->from)
         base_vec_push(&m->b->bodies, h);
     else if (!err)
         base_vec_push(&m->b->holes, h);
@@ -190,7 +192,7 @@ static enum base_err make_in_plate(struct making *m, struct base_diag *why)
     if (repeat.number > MOST_HOLES)
         return bind_fail(m->b, why, "%s: more than %d holes in all.", m->path, MOST_HOLES);
     for (int s = 0; s < DIESET_STATES; s++)
-        m->grown[s] = m->spec->outline ? grown_new(m->b, m->item) : NULL;
+        m->grown[s] = m->spec->outline && !m->spec->cuts ? grown_new(m->b, m->item) : NULL;
     bool lays = handbook_kind(m->b->d->h, m->b->items.at[m->item].kind)->lays;
     int points = lays ? item_points(m->b, m->item)->n_points : 1;
     for (int p = 0; p < points && !err; p++)
@@ -333,6 +335,8 @@ enum base_err build_holes(struct build *b, struct base_diag *why)
             err = make_line(b, i, &k->holes[h], why);
         for (int h = 0; h < k->n_bodies && !err; h++)
             err = make_line(b, i, &k->bodies[h], why);
+        for (int h = 0; h < k->n_cuts && !err; h++)
+            err = make_line(b, i, &k->cuts[h], why);
     }
     if (!err)
         sort_holes(b);
@@ -485,6 +489,7 @@ void build_holes_done(struct build *b)
     }
     base_vec_done(&b->holes);
     base_vec_done(&b->bodies);
+    base_vec_done(&b->cuts);
 }
 
 void hole_shape(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out)

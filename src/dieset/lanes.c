@@ -59,6 +59,10 @@ struct dieset_lanes *dieset_lanes_new(struct dieset *d, int q, int lanes)
     for (size_t s = 0; s < slots; s++)
         l->changed[s] = model_lanes_hang(l->model, (int)s);
     find_measures(l);
+    if (measures_lead(l->b, l->changed)) { /* lanes run formulas alone */
+        dieset_lanes_free(l);
+        return NULL;
+    }
     return l;
 }
 

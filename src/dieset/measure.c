@@ -13,6 +13,7 @@
  * outline_lost         how many of its opening and its punch the clearance leaves no room for
  * inside_corner        the smallest radius of its inside corners, as wire and cutter see them; 0 when one is
  * sharp
+ * off_strip, cut_x, cut_y: of what is cut of the strip, see cuts.c
  * opening_length, opening_area, punch_length, punch_area: of the outline grown to be a die opening, and a
  * punch They hang on plan sizes only, which no state changes.
  */
@@ -303,31 +304,34 @@ static bool slug_back(const struct build *b, int item, double *out)
 /* ---- by name ---------------------------------------------------------------------------------------- */
 
 typedef bool measure_fn(const struct build *b, int item, double *out);
-static const struct { const char *name; bool of_plate; measure_fn *work_out;
+static const struct { const char *name; bool of_plate; measure_fn *work_out; bool first;
 } measures[] = {
-    {"turned_miss", true, turned_miss},
-    {"mirrored_miss", true, mirrored_miss},
-    {"holes_in", true, holes_in},
-    {"pair_distance", true, pair_distance},
-    {"own_turned_miss", false, own_turned_miss},
-    {"farthest", false, farthest},
-    {"widest_span", false, widest_span},
-    {"outline_crossings", false, outline_crossings},
-    {"outline_lost", false, outline_lost},
-    {"inside_corner", false, outline_inside_corner},
-    {"opening_length", false, outline_opening_length},
-    {"opening_area", false, outline_opening_area},
-    {"punch_length", false, outline_punch_length},
-    {"punch_area", false, outline_punch_area},
-    {"opening_rim", false, opening_rim},
-    {"opening_left", false, opening_left},
-    {"opening_right", false, opening_right},
-    {"opening_front", false, opening_front},
-    {"opening_back", false, opening_back},
-    {"slug_left", false, slug_left},
-    {"slug_right", false, slug_right},
-    {"slug_front", false, slug_front},
-    {"slug_back", false, slug_back},
+    {"off_strip", false, cut_off_strip, true},
+    {"cut_x", false, cut_middle_x, true},
+    {"cut_y", false, cut_middle_y, true},
+    {"turned_miss", true, turned_miss, false},
+    {"mirrored_miss", true, mirrored_miss, false},
+    {"holes_in", true, holes_in, false},
+    {"pair_distance", true, pair_distance, false},
+    {"own_turned_miss", false, own_turned_miss, false},
+    {"farthest", false, farthest, false},
+    {"widest_span", false, widest_span, false},
+    {"outline_crossings", false, outline_crossings, false},
+    {"outline_lost", false, outline_lost, false},
+    {"inside_corner", false, outline_inside_corner, false},
+    {"opening_length", false, outline_opening_length, false},
+    {"opening_area", false, outline_opening_area, false},
+    {"punch_length", false, outline_punch_length, false},
+    {"punch_area", false, outline_punch_area, false},
+    {"opening_rim", false, opening_rim, false},
+    {"opening_left", false, opening_left, false},
+    {"opening_right", false, opening_right, false},
+    {"opening_front", false, opening_front, false},
+    {"opening_back", false, opening_back, false},
+    {"slug_left", false, slug_left, false},
+    {"slug_right", false, slug_right, false},
+    {"slug_front", false, slug_front, false},
+    {"slug_back", false, slug_back, false},
 };
 
 static int find_measure(const char *name)
@@ -339,6 +343,12 @@ static int find_measure(const char *name)
 }
 
 bool measure_known(const char *name) { return find_measure(name) >= 0; }
+
+bool measure_is_first(const char *name)
+{
+    int m = find_measure(name);
+    return m >= 0 && measures[m].first;
+}
 
 static bool work_out(const struct build *b, int item, const char *name, double *out)
 {
@@ -385,6 +395,8 @@ static bool any_cell(const struct build *b, int item, cell_fn *is, void *arg)
             is(b, it->properties[k->punch_grow], arg))
             return true;
     }
+    if (cuts_any(b, item, is, arg))
+        return true;
     for (size_t i = 0; i < b->holes.count && handbook_kind(b->d->h, it->kind)->outlines; i++)
         if (b->holes.at[i].item == item && any_of_hole(b, &b->holes.at[i], is, arg))
             return true;
@@ -413,7 +425,18 @@ bool measures_hang(const struct build *b, int item, const bool *changed)
 int dieset_measure_origin(const struct dieset *d, int item, enum dieset_state s)
 {
     struct cell_origin origin = {s, -1};
-    return d->now && item >= 0 && any_cell(d->now, item, cell_is_broken, &origin) ? origin.slot : -1;
+    if (!d->now || item < 0)
+        return -1;
+    if (any_cell(d->now, item, cell_is_broken, &origin))
+        return origin.slot;
+    /* a field that is an error whatever is typed elsewhere has forgotten where it arose: what is typed
+       knows */
+    const struct item *it = &d->now->items.at[item];
+    int n = it->kind < 0 ? 0 : handbook_kind(d->h, it->kind)->n_properties;
+    for (int p = 0; p < n; p++)
+        if (it->properties[p]->typed && cell_is_broken(d->now, it->properties[p], &origin))
+            return origin.slot;
+    return -1;
 }
 
 static void set_measure(const struct build *b, const struct cell *c)
@@ -436,18 +459,77 @@ void measure_show(const struct build *b, const struct cell *c)
     model_show(b->model, c->slot[0], v);
 }
 
-void build_measures(struct build *b, const bool *changed)
+/* Visit the measures of ITEM that come first. */
+static const struct cell *first_measure(const struct build *b, int item, int *p)
+{
+    const struct item *it = &b->items.at[item];
+    const struct handbook_kind *k = it->kind < 0 ? NULL : handbook_kind(b->d->h, it->kind);
+    for (; k && *p < k->n_properties; (*p)++)
+        if (k->properties[*p].first)
+            return it->properties[(*p)++];
+    return NULL;
+}
+
+void build_measures(struct build *b, bool first, const bool *changed)
 {
     for (int i = 0; i < (int)b->items.count; i++) {
         const struct item *it = &b->items.at[i];
+        const struct handbook_kind *k = it->kind < 0 ? NULL : handbook_kind(b->d->h, it->kind);
         if (base_give_up())
             return;
-        if (it->kind < 0 || (changed && !measures_hang(b, i, changed)))
+        if (!k || (changed && !(first ? cuts_any(b, i, cell_is_changed, (void *)changed)
+                                      : measures_hang(b, i, changed))))
             continue;
-        int n = handbook_kind(b->d->h, it->kind)->n_properties;
-        for (int p = 0; p < n; p++)
-            if (it->properties[p]->what == CELL_MEASURE)
+        for (int p = 0; p < k->n_properties; p++)
+            if (it->properties[p]->what == CELL_MEASURE && k->properties[p].first == first)
                 set_measure(b, it->properties[p]);
     }
     model_recalculate(b->model);
+}
+
+/* CHANGED[slot] of what hangs on the measures of ITEM that come first, themselves left out; how many. */
+static int mark_readers(const struct build *b, int item, int *reach, bool *changed)
+{
+    int n = 0, p = 0;
+    for (const struct cell *c; (c = first_measure(b, item, &p));)
+        for (int i = model_reach(b->model, c->slot[0], reach); i > 0; i--, n++)
+            changed[reach[i - 1]] = true;
+    return n;
+}
+
+enum base_err build_circle(struct build *b, struct base_diag *why)
+{
+    size_t slots = (size_t)model_count(b->model) + 1;
+    int *reach = base_alloc(slots * sizeof *reach), circle = -1;
+    bool *changed = base_alloc(slots);
+    for (int i = 0; i < (int)b->items.count && circle < 0; i++) {
+        if (!mark_readers(b, i, reach, changed))
+            continue;
+        if (cuts_any(b, i, cell_is_changed, changed))
+            circle = i;
+        memset(changed, 0, slots);
+    }
+    free(reach);
+    free(changed);
+    return circle < 0 ? BASE_OK
+                      : base_fail(why, BASE_REFUSED,
+                                  "This would go in a circle: what %s cuts of the strip hangs on its places, "
+                                  "sizes and the strip's width, and one of these on what it cuts.",
+                                  b->items.at[circle].name);
+}
+
+bool measures_lead(const struct build *b, const bool *changed)
+{
+    int *reach = base_alloc(((size_t)model_count(b->model) + 1) * sizeof *reach);
+    bool leads = false;
+    for (int i = 0; i < (int)b->items.count && !leads; i++) {
+        int p = 0;
+        const struct cell *c = NULL;
+        if (cuts_any(b, i, cell_is_changed, (void *)changed))
+            c = first_measure(b, i, &p);
+        for (; c && !leads; c = first_measure(b, i, &p))
+            leads = model_reach(b->model, c->slot[0], reach) > 0;
+    }
+    free(reach);
+    return leads;
 }

@@ -212,7 +212,8 @@ static enum base_err item_property(struct frame *f, int item, const char *name, 
     const struct item *it = &b->items.at[item];
     int p = kind_property(b->d, it->kind, name);
     if (p >= 0) {
-        if (it->properties[p]->what == CELL_MEASURE && f->where != IN_RULE)
+        if (it->properties[p]->what == CELL_MEASURE && f->where != IN_RULE &&
+            !handbook_kind(b->d->h, it->kind)->properties[p].first)
             return base_fail(why, BASE_REFUSED,
                              "%s is worked out by geometry: rules may read it, formulas may not.",
                              it->properties[p]->path);

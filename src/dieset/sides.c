@@ -336,9 +336,8 @@ static void make_key(const struct build *b, const struct item *it, enum dieset_s
 enum { KEY_EACH = 4 };
 static int key_size(const struct item *it) { return 1 + KEY_EACH * it->n_sides; }
 
-/* The sides as the key tells them, anticlockwise; 0: a value is missing, an arc cannot reach, or nothing is
-   enclosed. */
-static int make_sides(const struct item *it, const double *key, struct shape_side *out)
+/* The sides as the key tells them; 0: a value is missing, or an arc cannot reach. */
+static int typed_sides(const struct item *it, const double *key, struct shape_side *out)
 {
     int n = 0;
     for (int i = 0; i < key_size(it); i++)
@@ -357,6 +356,13 @@ static int make_sides(const struct item *it, const double *key, struct shape_sid
         }
         out[n++].cuts = line->cuts;
     }
+    return n;
+}
+
+/* The same anticlockwise; 0 also when nothing is enclosed. */
+static int make_sides(const struct item *it, const double *key, struct shape_side *out)
+{
+    int n = typed_sides(it, key, out);
     double area = n > 1 ? shape_area(out, n) : 0;
     if (area < 0)
         shape_reverse(out, n);
@@ -420,8 +426,9 @@ int outline_origin(const struct build *b, int item, enum dieset_state s)
 
 /* ---- measures ----------------------------------------------------------------------------------------- */
 
-/* The outline of ITEM as it is drawn; yours to free(). NULL: none, or a value is missing. */
-static struct shape_side *drawn(const struct build *b, int item, int *n)
+/* The sides of ITEM's outline by MAKE; yours to free(). NULL: none. */
+static struct shape_side *sides_by(const struct build *b, int item, int *n,
+                                    int (*make)(const struct item *, const double *, struct shape_side *))
 {
     const struct item *it = &b->items.at[item];
     *n = 0;
@@ -430,12 +437,23 @@ static struct shape_side *drawn(const struct build *b, int item, int *n)
     double *key = base_alloc((size_t)key_size(it) * sizeof *key);
     struct shape_side *sides = base_alloc((size_t)it->n_sides * sizeof *sides);
     make_key(b, it, DIESET_NEW, 0, key);
-    *n = make_sides(it, key, sides);
+    *n = make(it, key, sides);
     free(key);
     if (*n)
         return sides;
     free(sides);
     return NULL;
+}
+
+/* The outline of ITEM as it is drawn; yours to free(). NULL: none, or a value is missing. */
+static struct shape_side *drawn(const struct build *b, int item, int *n)
+{
+    return sides_by(b, item, n, make_sides);
+}
+
+struct shape_side *outline_typed(const struct build *b, int item, int *n)
+{
+    return sides_by(b, item, n, typed_sides);
 }
 
 bool outline_crossings(const struct build *b, int item, double *out)

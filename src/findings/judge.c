@@ -314,10 +314,16 @@ static int named_origin(const struct findings *f, int origin)
 void findings_trace(const struct findings *f, const struct findings_trial *t,
                     const struct findings_subject *s, struct findings_verdict *v)
 {
-    if (!v->blocked || v->origin >= 0)
+    int q = v->blocked && v->origin >= 0 ? dieset_of_slot(f->d, v->origin, NULL) : -1;
+    bool measured = q >= 0 && dieset_quantity(f->d, q)->property &&
+                    dieset_quantity(f->d, q)->property->how == HANDBOOK_MEASURE;
+    if (!v->blocked || (v->origin >= 0 && !measured))
         return;
-    int origin = s->a && s->a->origin >= 0 ? s->a->origin : s->b ? s->b->origin : -1;
-    if (!s->a && findings_measures(t))
+    int origin = measured             ? dieset_measure_origin(f->d, dieset_quantity(f->d, q)->item, t->state)
+                 : s->a && s->a->origin >= 0 ? s->a->origin
+                 : s->b                      ? s->b->origin
+                                             : -1;
+    if (!measured && !s->a && findings_measures(t))
         origin = dieset_measure_origin(f->d, s->item, t->state);
     if (origin < 0)
         return;

@@ -95,7 +95,7 @@ static enum base_err property_of(const struct handbook_kind *k, bool measures, c
     int i = handbook_find_property(k, name);
     if (i >= 0 && k->properties[i].how == HANDBOOK_LET && k->properties[i].type.type.kind == BOOK_UNTOLD)
         return base_fail(why, BASE_REFUSED, "%s stands further down: a let may use those before it.", name);
-    if (i >= 0 && k->properties[i].how == HANDBOOK_MEASURE && !measures)
+    if (i >= 0 && k->properties[i].how == HANDBOOK_MEASURE && !k->properties[i].first && !measures)
         return base_fail(why, BASE_REFUSED,
                          "%s is worked out by geometry: rules may read it, formulas may not.", name);
     if (i >= 0)
@@ -593,6 +593,8 @@ static enum base_err check_kind(struct checking *c, const struct handbook_kind *
         err = check_hole(c, &k->holes[i]);
     for (int i = 0; i < k->n_bodies && !err; i++)
         err = check_hole(c, &k->bodies[i]);
+    for (int i = 0; i < k->n_cuts && !err; i++)
+        err = check_hole(c, &k->cuts[i]);
     for (int i = 0; i < k->n_orders && !err; i++)
         err = check_order(c, &k->orders[i], k->place);
     for (int i = 0; i < k->n_events && !err; i++) {

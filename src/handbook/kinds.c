@@ -87,6 +87,8 @@ static void check_property(struct book_reader *r, const struct record *at, const
         book_refuse_word(r, at, text, "\"%s\" is not among the choices.", text);
     if ((p->how == HANDBOOK_USUAL || p->how == HANDBOOK_FOLLOWS) && !p->tree)
         book_refuse(r, at, "\"%s\" has a formula: \"%s %s : type = formula\".", at->key, at->key, p->name);
+    if (p->first && !measure)
+        book_refuse(r, at, "Only a measure is worked out first.");
     if (measure && p->tree)
         book_refuse(r, at, "A measure is worked out by geometry and has no formula.");
 }
@@ -102,6 +104,7 @@ static const struct book_word property_words[] = {
     {.word = "decimals", .read = read_decimals},
     {.word = "detail"},
     {.word = "given", .read = book_flag, .at = offsetof(struct handbook_property, given)},
+    {.word = "first", .read = book_flag, .at = offsetof(struct handbook_property, first)},
 };
 const struct book_vocabulary book_property_words = BOOK_VOCABULARY("asked, usual, follows, measure",
                                                                    property_words);
@@ -227,6 +230,20 @@ static const struct book_word body_words[] = {
     HOLE_VALUE(bore),
 };
 const struct book_vocabulary book_body_words = BOOK_VOCABULARY("body", body_words);
+
+static const struct book_word cut_words[] = {
+    {.word = "on", .read = book_formula, .at = offsetof(struct handbook_hole, in)},
+    HOLE_FORMULA(when),
+    HOLE_VALUE(x),
+    HOLE_VALUE(y),
+    HOLE_VALUE(diameter),
+    HOLE_VALUE(length),
+    HOLE_VALUE(width),
+    HOLE_VALUE(corner),
+    HOLE_VALUE(outline),
+    HOLE_VALUE(turn),
+};
+const struct book_vocabulary book_cut_words = BOOK_VOCABULARY("cut", cut_words);
 
 static struct handbook_hole read_shape(struct book_reader *r, const struct record *at,
                                        const struct book_vocabulary *words)
@@ -427,7 +444,7 @@ struct kind_parts {
     const char *group;      /* heading of the properties that follow */
     BASE_VEC(struct handbook_property) properties;
     BASE_VEC(struct handbook_caution) cautions;
-    BASE_VEC(struct handbook_hole) holes, bodies;
+    BASE_VEC(struct handbook_hole) holes, bodies, cuts;
     BASE_VEC(struct handbook_order) orders;
     BASE_VEC(struct handbook_event) events;
     BASE_VEC(struct handbook_motion) motions;
@@ -508,6 +525,20 @@ static void read_body(struct book_reader *r, const struct record *at, const stru
     base_vec_push(&parts->bodies, h);
 }
 
+static void read_cut(struct book_reader *r, const struct record *at, const struct book_word *word,
+                     void *into)
+{
+    struct kind_parts *parts = into;
+    (void)word;
+    struct handbook_hole h = read_shape(r, at, &book_cut_words);
+    h.cuts = true;
+    if (!*at->rest)
+        book_refuse(r, at, "The name of what is cut stands behind \"cut\".");
+    if (!record_find(at, "on"))
+        book_refuse(r, at, "A cut says on which plate the strip lies.");
+    base_vec_push(&parts->cuts, h);
+}
+
 static void read_order(struct book_reader *r, const struct record *at, const struct book_word *word,
                        void *into)
 {
@@ -579,6 +610,7 @@ static const struct book_word kind_words[] = {
     {.word = "let", .several = true, .read = read_kind_property},
     {.word = "hole", .several = true, .read = read_hole},
     {.word = "body", .several = true, .read = read_body},
+    {.word = "cut", .several = true, .read = read_cut},
     {.word = "card", .read = read_card},
     {.word = "order", .several = true, .read = read_order},
     {.word = "event", .several = true, .read = read_event},
@@ -597,9 +629,12 @@ static void check_parts(struct book_reader *r, const struct record *at, const st
     for (size_t i = 0; i < parts->bodies.count && !r->failed; i++)
         if (parts->bodies.at[i].outline && !k->outlines)
             book_refuse(r, at, "A body by its outline needs a kind with a line \"outline\".");
+    for (size_t i = 0; i < parts->cuts.count && !r->failed; i++)
+        if (parts->cuts.at[i].outline && !k->outlines)
+            book_refuse(r, at, "A cut by its outline needs a kind with a line \"outline\".");
     if (k->n_words && !r->failed &&
-        (parts->properties.count || parts->holes.count || parts->bodies.count || k->lays || k->values ||
-         k->single))
+        (parts->properties.count || parts->holes.count || parts->bodies.count || parts->cuts.count ||
+         k->lays || k->values || k->single))
         book_refuse(r, at, "A kind of words has no properties and no holes, and stands nowhere.");
 }
 
@@ -626,6 +661,7 @@ void book_read_kind(struct book_reader *r, const struct record *at)
     BOOK_TAKE_OVER(r->h, k->cautions, k->n_cautions, parts.cautions);
     BOOK_TAKE_OVER(r->h, k->holes, k->n_holes, parts.holes);
     BOOK_TAKE_OVER(r->h, k->bodies, k->n_bodies, parts.bodies);
+    BOOK_TAKE_OVER(r->h, k->cuts, k->n_cuts, parts.cuts);
     BOOK_TAKE_OVER(r->h, k->orders, k->n_orders, parts.orders);
     BOOK_TAKE_OVER(r->h, k->events, k->n_events, parts.events);
     BOOK_TAKE_OVER(r->h, k->motions, k->n_motions, parts.motions);

@@ -200,18 +200,6 @@ static double sides_apart(const struct shape_side *a, const struct shape_side *b
     return fmin(ends, fmin(square_on(a, b), square_on(b, a)));
 }
 
-static void place_along(const struct shape_side *s, double share, double *x, double *y)
-{
-    if (s->radius > 0) {
-        double turn = s->way * share * s->sweep, ax = s->x0 - s->cx, ay = s->y0 - s->cy;
-        *x = s->cx + ax * cos(turn) - ay * sin(turn);
-        *y = s->cy + ax * sin(turn) + ay * cos(turn);
-        return;
-    }
-    *x = s->x0 + share * (s->x1 - s->x0);
-    *y = s->y0 + share * (s->y1 - s->y0);
-}
-
 /* How deep the deepest place of A's rim lies in B; 0: none lies in it. */
 static double depth_in(const struct shape_side *a, int n_a, const struct shape_side *b, int n_b)
 {
@@ -220,7 +208,7 @@ static double depth_in(const struct shape_side *a, int n_a, const struct shape_s
     for (int i = 0; i < n_a; i++)
         for (int k = 0; k < PLACES; k++) {
             double x, y;
-            place_along(&a[i], k / (double)PLACES, &x, &y);
+            shape_side_place(&a[i], k / (double)PLACES, &x, &y);
             if (shape_inside(b, n_b, x, y))
                 deep = fmax(deep, shape_from(b, n_b, x, y));
         }

@@ -51,6 +51,18 @@ double shape_side_length(const struct shape_side *s)
     return s->radius > 0 ? s->radius * s->sweep : hypot(s->x1 - s->x0, s->y1 - s->y0);
 }
 
+void shape_side_place(const struct shape_side *s, double share, double *x, double *y)
+{
+    if (s->radius > 0) {
+        double turn = s->way * share * s->sweep, ax = s->x0 - s->cx, ay = s->y0 - s->cy;
+        *x = s->cx + ax * cos(turn) - ay * sin(turn);
+        *y = s->cy + ax * sin(turn) + ay * cos(turn);
+        return;
+    }
+    *x = s->x0 + share * (s->x1 - s->x0);
+    *y = s->y0 + share * (s->y1 - s->y0);
+}
+
 void shape_side_direction(const struct shape_side *s, bool at_end, double *x, double *y)
 {
     double dx = s->x1 - s->x0, dy = s->y1 - s->y0, length = hypot(dx, dy);

@@ -5,6 +5,7 @@
 
 TCase *bind_tests(void);
 TCase *body_tests(void);
+TCase *cut_tests(void);
 TCase *edit_tests(void);
 TCase *hole_tests(void);
 TCase *geometry_tests(void);

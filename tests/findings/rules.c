@@ -54,6 +54,8 @@
  * triangle with a side along x + y = -S, which leaves (48 - S) / sqrt(2) less 5.05 to the opening at -48, 0;
  * a half circle of 20. */
 #define OUTLINE "blank.shape = \"outline\"; blank.outline.1 = at 0 mm, 0 mm; "
+#define WIDE "strip.width = 110 mm; "
+#define NOTCH WIDE "blank.does = \"notch\""
 #define CORNERS(x, y)                                                                    \
     OUTLINE "blank.outline.2 = line to " x ", 0 mm; blank.outline.3 = line to " x ", " y \
             "; blank.outline.4 = line to 0 mm, " y
@@ -289,17 +291,28 @@ static const struct row rows[] = {
     {"load-centre", "", "stripper.offset_along = 42 mm; stack.set_along = 46 mm", CAUTION, NEW, ANY, 0.1},
     /* a rectangle of 20 by 30 from its point on, turned by 90 degrees about that: its middle is 15 before and
        10 behind it */
-    {"load-centre", "", CORNERS("20 mm",
-     "30 mm") "; blank.middle.turn = 90 deg; stack.set_across = 33.1 mm",
+    {"load-centre", "",
+     WIDE CORNERS("20 mm", "30 mm") "; blank.middle.turn = 90 deg; stack.set_across = 33.1 mm",
      HOLDS, NEW, (1.3 * 30000 * 10 / (1.3 * CUT + SPRINGS * 11) + 33.1) / 400, 0.1},
-    {"load-centre", "", CORNERS("20 mm",
-     "30 mm") "; blank.middle.turn = 90 deg; stack.set_across = 33.3 mm",
+    {"load-centre", "",
+     WIDE CORNERS("20 mm", "30 mm") "; blank.middle.turn = 90 deg; stack.set_across = 33.3 mm",
      CAUTION, NEW, (1.3 * 30000 * 10 / (1.3 * CUT + SPRINGS * 11) + 33.3) / 400, 0.1},
     {"load-centre", "", "stack.set_across = -40 mm", HOLDS, NEW, 0.1, 0.1},
     /* a notch of 20 by 30 at the back edge: its sides of 30, 20 and 30 have their middle 3.75 nearer to the
        strip's */
-    {"load-centre", "", "blank.does = \"notch\"; blank.lay.across = 40 mm", HOLDS, NEW,
+    {"load-centre", "", NOTCH "; blank.lay.across = 40 mm", HOLDS, NEW,
      1.3 * 24000 * (40 - 3.75) / (1.3 * (PI * 3000 + 24000) + SPRINGS * 11) / 400, 0.1},
+    /* turned by 90 degrees and 5 farther out: 30 along it, and 20 - 10 of either side */
+    {"load-centre", "", NOTCH "; blank.lay.across = 55 mm; blank.middle.turn = 90 deg", HOLDS, NEW,
+     1.3 * 15000 * (30 * 45 + 20 * 50) / 50 / (1.3 * (PI * 3000 + 15000) + SPRINGS * 11) / 400, 0.1},
+    /* the rectangle of the base hangs over the edge of a strip of 30 as soon as that is narrower */
+    {"strip-cut", "blank", "strip.width = 30.1 mm", HOLDS, NEW, 0, 0},
+    {"strip-cut", "blank", "strip.width = 29 mm", CAUTION, NEW, 20 * 2 + 2, 0},
+    {"strip-cut", "blank", "strip.width = 29 mm; blank.does = \"notch\"", HOLDS, NEW, ANY, ANY},
+    {"strip-notch", "blank", NOTCH "; blank.lay.across = 40 mm", HOLDS, NEW, 20, 0},
+    {"strip-notch", "blank", NOTCH "; blank.lay.across = 39.9 mm", NOTE, NEW, 0, 0},
+    {"strip-missed", "blank", NOTCH "; blank.lay.across = 69.9 mm", HOLDS, NEW, 20 + 2 * 0.1, 0},
+    {"strip-missed", "blank", NOTCH "; blank.lay.across = 70 mm", CAUTION, NEW, 0, 0},
     {"load-centre", "", "stack.set_across = -40.1 mm", CAUTION, NEW, 40.1 / 400, 0.1},
     {"bolster-fit", "", "press.bolster_length = 280 mm", HOLDS, NEW, 0, 0},
     {"bolster-fit", "", "press.bolster_length = 279.9 mm", FAULT, NEW, -0.1, 0},
