@@ -103,6 +103,10 @@ int table_file_count(const struct table_set *s);
 void table_file(const struct table_set *s, int i, const char **name, const char **csv, size_t *length,
                 uint64_t *checksum);
 
+/* Would a spreadsheet run a cell of this text as a formula? It begins with = + - @, a tab or a carriage return,
+ * and is no number. Written as CSV it has an apostrophe before it, which reading takes off again. */
+bool table_cell_runs(const char *text);
+
 /* Call ROW for each row of a file's CSV text, in order: the line it begins on, the names of its N columns
  * (each name once) and its N cells. Refuses what table_set_file refuses. */
 typedef void table_row_fn(void *arg, int line, const char *const *names, const char *const *cells, int n);

@@ -10,6 +10,16 @@
 
 static const char usual_template[] = "spring-stripper";
 
+/* On a disk that knows no files without a name, a run that was killed leaves what it had written. */
+static void tell_left_over(const char *path)
+{
+    char *part = base_format("%s.part", path);
+    if (access(part, F_OK) == 0)
+        cli_say(stderr, "%s was left behind by a run that was stopped half way; nothing needs it: delete it.\n",
+                part);
+    free(part);
+}
+
 static int begin(struct cli_call *c, struct handbook *h, const char *text, const char *name)
 {
     struct job *j = NULL;
@@ -18,6 +28,7 @@ static int begin(struct cli_call *c, struct handbook *h, const char *text, const
     int status = job_create(h, path, text, name, &j, &why) ? cli_complain(&why) : CLI_DONE;
     if (j) {
         cli_say(stderr, "%s begun from %s.\n", path, name);
+        tell_left_over(path);
         cli_warn(j);
     }
     job_close(j);
@@ -121,8 +132,11 @@ int cli_new(struct cli_call *c)
         text = text_like(c, h, job, &status);
     else if (h && base_read_file(path, &text, NULL, &why))
         status = cli_complain(&why);
+    const char *is = job ? job : todays_name(name);
     if (text)
-        status = begin(c, h, text, job ? job : name);
+        status = begin(c, h, text, is);
+    if (text && status == CLI_DONE && !job && strcmp(is, name) != 0)
+        cli_say(stderr, "%s is called %s now.\n", name, is);
     handbook_free(h);
     free(text);
     free(path);

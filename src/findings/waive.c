@@ -40,8 +40,8 @@ char *findings_margin_text(const struct finding *x, enum unit_system system)
     if (!x->measured || x->type.sort != FORMULA_NUMBER || !isfinite(x->margin))
         return NULL;
     if (!typed_unit(x->type.dim, system, &u))
-        return base_copy(unit_print_exact(x->margin, number, sizeof number));
-    return base_format("%s %s", unit_print_exact(x->margin / u.factor, number, sizeof number), u.name);
+        return base_copy(unit_print_plain(x->margin, number, sizeof number));
+    return base_format("%s %s", unit_print_plain(x->margin / u.factor, number, sizeof number), u.name);
 }
 
 static bool read_margin(const char *text, struct unit_dim dim, double *out)

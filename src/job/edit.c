@@ -121,8 +121,7 @@ static enum base_err check_range(struct job *j, const char *path, struct base_di
                      formula_text(low), formula_text(high));
 }
 
-/* Taking a value back is let through: it is kept while it is not used. */
-static enum base_err check_typed(struct job *j, const char *path, const char *formula, struct base_diag *why)
+enum base_err job_check_typed(struct job *j, const char *path, const char *formula, struct base_diag *why)
 {
     enum base_err err = formula && *formula ? job_check_used(j, path, why) : BASE_OK;
     return err ? err : check_range(j, path, why);
@@ -154,7 +153,7 @@ enum base_err job_set_many(struct job *j, const char *const *paths, const char *
     }
     err = job_try(j, &c, base_text_take(&title), why);
     for (int i = 0; i < n && !err; i++)
-        err = check_typed(j, paths[i], formulas[i], why);
+        err = job_check_typed(j, paths[i], formulas[i], why);
     if (err)
         job_drop(j);
     return err;
@@ -224,7 +223,13 @@ enum base_err job_entry(struct job *j, const char *item, const char *entry, cons
         return refuse_revision(item, why);
     struct job_changes c = {0};
     job_change_entry(j, &c, item, entry, text && *text ? text : NULL);
-    return job_try(j, &c, base_format("%s: %s %s", item, entry, text && *text ? text : "taken away"), why);
+    char *path = typed_known(item, entry);
+    err = job_try(j, &c, base_format("%s: %s %s", item, entry, text && *text ? text : "taken away"), why);
+    err = err ? err : job_check_typed(j, path, text, why);
+    if (err)
+        job_drop(j);
+    free(path);
+    return err;
 }
 
 /* ---- items ------------------------------------------------------------------------ */
@@ -293,7 +298,7 @@ enum base_err job_add_with(struct job *j, const char *kind, const char *name, in
         free(title);
     }
     for (int i = 0; i < n && !err; i++)
-        err = check_typed(j, paths[i], formulas[i], why);
+        err = job_check_typed(j, paths[i], formulas[i], why);
     if (err)
         job_drop(j);
     for (int i = 0; i < n; i++)

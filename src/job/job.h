@@ -45,6 +45,10 @@ void job_changes_done(struct job_changes *c);
 /* Add one change; all texts are copied. */
 void job_changes_add(struct job_changes *c, enum typed_what what, const char *item, const char *path,
                      const char *before, const char *after);
+/* What was just tried at PATH is used, and within the range of the handbook; else the try is to be dropped.
+   Taking a value back is let through: it is kept while it is not used. */
+NODISCARD enum base_err job_check_typed(struct job *j, const char *path, const char *text,
+                                        struct base_diag *why);
 /* Entry ENTRY of ITEM from what stands there to AFTER; NULL: taken out. */
 void job_change_entry(struct job *j, struct job_changes *c, const char *item, const char *entry,
                       const char *after);

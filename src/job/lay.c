@@ -142,6 +142,21 @@ static void change_entries(struct job *j, struct job_changes *c, const struct jo
     }
 }
 
+/* What is typed with it has to be used and within its range, as anywhere. */
+static enum base_err try_laid(struct job *j, const struct job_laying *l, struct job_changes *c, char *title,
+                              struct base_diag *why)
+{
+    enum base_err err = job_try(j, c, title, why);
+    for (int e = 0; e < l->n && !err; e++) {
+        char *path = typed_known(l->item, l->entries[e].path);
+        err = job_check_typed(j, path, l->entries[e].text, why);
+        free(path);
+    }
+    if (err)
+        job_drop(j);
+    return err;
+}
+
 enum base_err job_lay_out(struct job *j, const struct job_laying *l, struct base_diag *why)
 {
     int i;
@@ -163,7 +178,7 @@ enum base_err job_lay_out(struct job *j, const struct job_laying *l, struct base
         change_entries(j, &c, l, &title);
     }
     if (c.at.count)
-        return job_try(j, &c, base_text_take(&title), why);
+        return try_laid(j, l, &c, base_text_take(&title), why);
     base_text_done(&title);
     return BASE_OK;
 }

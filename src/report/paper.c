@@ -6,6 +6,7 @@
  */
 
 #include "diewright/report.h"
+#include "diewright/table.h"
 
 #include <assert.h>
 #include <math.h>
@@ -408,22 +409,11 @@ static void csv_field(struct base_text *out, const char *text)
     base_text_add(out, "\"");
 }
 
-/* A spreadsheet takes a cell that begins so for a formula to be run, unless it is a number. */
-static bool is_run_by_spreadsheets(const char *text)
-{
-    static const char figures[] = "+-.0123456789eE";
-    char *end;
-    if (!*text || !strchr("=+-@\t\r", *text))
-        return false;
-    strtod(text, &end);
-    return end == text || *end || text[strspn(text, figures)];
-}
-
 /* Nothing is hidden in a cell but the ends of its lines. */
 static void csv_text(struct base_text *out, const char *text)
 {
     struct base_text held = {0};
-    if (is_run_by_spreadsheets(text))
+    if (table_cell_runs(text))
         base_text_add(&held, "'");
     base_text_add_visible(&held, text, strlen(text), true);
     csv_field(out, base_text_get(&held));

@@ -5,6 +5,7 @@
  */
 
 #include "table/csv.h"
+#include "diewright/table.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -115,6 +116,16 @@ static enum base_err read_bare(struct reader *r)
     return BASE_OK;
 }
 
+bool table_cell_runs(const char *text)
+{
+    static const char figures[] = "+-.0123456789eE";
+    char *end;
+    if (!*text || !strchr("=+-@\t\r", *text))
+        return false;
+    strtod(text, &end);
+    return end == text || *end || text[strspn(text, figures)];
+}
+
 /* One row's cells into C; the number of cells in *COUNT. */
 static enum base_err read_row(struct reader *r, struct csv *c, int *count)
 {
@@ -126,7 +137,10 @@ static enum base_err read_row(struct reader *r, struct csv *c, int *count)
         enum base_err err = quoted ? read_quoted(r) : read_bare(r);
         if (err)
             return err;
-        base_vec_push(&c->cells, base_arena_copy_n(&c->arena, base_text_get(&r->text), r->text.length));
+        /* the apostrophe of a CSV of ours, against spreadsheets, does not belong to the cell */
+        const char *cell = base_text_get(&r->text);
+        size_t guard = r->text.length > 1 && *cell == '\'' && table_cell_runs(cell + 1);
+        base_vec_push(&c->cells, base_arena_copy_n(&c->arena, cell + guard, r->text.length - guard));
         ++*count;
         if (at_line_end(r))
             break;

@@ -12,7 +12,10 @@
  * Elsewhere it is Esc and the letter, which may have been pressed one after the other on a slow line. */
 static void on_alt(struct tui *t, int key)
 {
-    if ((tui_place(t) & AT_WRITES) && !t->at.small)
+    const struct level *l = tui_top(t);
+    unsigned place = tui_place(t);
+    bool reads = place == AT_PRACTICE && l && !l->ops->event; /* what was learnt: nothing is typed there */
+    if ((place & AT_WRITES) && !reads && !t->at.small)
         return;
     press_key(t, '\033');
     press_key(t, key - KEY_ALT);

@@ -133,6 +133,45 @@ START_TEST(a_full_disk_is_told_with_exit_status_4_and_the_job_stands_as_before)
 }
 END_TEST
 
+/* The starts had longer names: they answer, and today's is told and kept. */
+static const struct { const char *was, *is; } former[] = {
+    {"four-posts-seven-plates-spring-stripper", "spring-stripper"},
+    {"four-posts-seven-plates-fixed-stripper", "fixed-stripper"},
+    {"four-posts-seven-plates-inch", "spring-stripper-inch"},
+};
+
+START_TEST(a_former_name_of_a_start_answers_and_tells_the_new_one)
+{
+    char *line = base_format("d new former --like %s && d new now --like %s && d dump former >a.txt && d dump now "
+                             ">b.txt && cmp a.txt b.txt && d history former | grep -c 'posts-seven'",
+                             former[_i].was, former[_i].is),
+         *says = base_format("former.diejob begun from %s.\n%s is called %s now.\n", former[_i].is, former[_i].was,
+                             former[_i].is);
+    struct said s = bench_run(&bench, line);
+    ck_assert_str_eq(s.out, "0\n");
+    ck_assert_msg(strstr(s.err, says) != NULL, "%s", s.err);
+    ck_assert(!strstr(strstr(s.err, "now.diejob"), "called"));
+    said_done(&s);
+    bench_do(&bench, "rm former.diejob now.diejob", 0);
+    free(line);
+    free(says);
+}
+END_TEST
+
+/* What a killed run left on a disk without nameless files is told when its name is taken again. */
+START_TEST(what_a_killed_run_left_is_named)
+{
+    struct said s = bench_run(&bench, "echo half >left.diejob.part; d new left");
+    ck_assert_int_eq(s.status, 0);
+    ck_assert_msg(strstr(s.err, "left.diejob.part was left behind") != NULL, "%s", s.err);
+    said_done(&s);
+    s = bench_run(&bench, "rm left.diejob left.diejob.part; d new left");
+    ck_assert_msg(!strstr(s.err, "left behind"), "%s", s.err);
+    said_done(&s);
+    bench_do(&bench, "rm left.diejob", 0);
+}
+END_TEST
+
 /* ---- texts ---------------------------------------------------------------------------- */
 
 static const char *const shelves[] = {"cover-plate", "spacer-plate", "spring-stripper", "fixed-stripper"};
@@ -201,6 +240,8 @@ TCase *file_tests(void)
     tcase_add_test(t, a_job_that_cannot_be_made_is_told_with_exit_status_4);
     tcase_add_test(t, a_job_file_that_may_not_be_written_is_shown_but_not_changed);
     tcase_add_test(t, a_full_disk_is_told_with_exit_status_4_and_the_job_stands_as_before);
+    tcase_add_loop_test(t, a_former_name_of_a_start_answers_and_tells_the_new_one, 0, COUNT_OF(former));
+    tcase_add_test(t, what_a_killed_run_left_is_named);
     tcase_add_loop_test(t, dump_of_load_of_dump_is_the_same_bytes_and_the_same_numbers, 0, COUNT_OF(shelves));
     tcase_add_loop_test(t, a_text_that_is_no_job_is_refused_with_its_place_and_makes_no_file, 0,
                         COUNT_OF(texts));

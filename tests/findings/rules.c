@@ -1239,6 +1239,25 @@ START_TEST(a_finding_tells_the_guess_that_it_leans_on)
 }
 END_TEST
 
+/* 26.7 of travel is the most: a hundredth of a millimetre is 0.04 percent of it, nothing is no percentage. */
+START_TEST(a_guess_tells_how_near_the_limit_is)
+{
+    static const struct { const char *edit, *says; } nearness[] = {
+        {"stack.punch_regrind = 6.8 mm", "spring-travel of springs, just at its limit"},
+        {"stack.punch_regrind = 6.79 mm", "spring-travel of springs, by 0.04 %"},
+        {"stack.punch_regrind = 6.7997 mm", "spring-travel of springs, by 0.001 %"},
+        {"stack.punch_regrind = 6.5 mm", "spring-travel of springs, by 1.1 %"},
+    };
+    for (size_t i = 0; i < COUNT_OF(nearness); i++) {
+        bench_drop(&bench);
+        bench_try(&bench, nearness[i].edit);
+        const struct finding *x = bench_find(&bench, "guess-decides", "springs.life_share", NAN);
+        ck_assert_ptr_nonnull(x);
+        ck_assert_msg(strstr(x->message, nearness[i].says) != NULL, "%s: %s", nearness[i].edit, x->message);
+    }
+}
+END_TEST
+
 START_TEST(each_rule_of_the_handbook_has_rows_on_both_sides)
 {
     struct base_text missing = {0};
@@ -1558,6 +1577,7 @@ TCase *rule_tests(void)
     tcase_add_checked_fixture(c, NULL, drop_try);
     tcase_add_test(c, every_rule_holds_on_the_base);
     tcase_add_test(c, a_finding_tells_the_guess_that_it_leans_on);
+    tcase_add_test(c, a_guess_tells_how_near_the_limit_is);
     tcase_add_test(c, each_rule_of_the_handbook_has_rows_on_both_sides);
     tcase_add_loop_test(c, a_rule_holds_just_inside_and_fails_just_outside, 0, (int)COUNT_OF(rows));
     tcase_add_loop_test(c, a_finding_speaks_in_whole_sentences, 0, (int)COUNT_OF(rows));

@@ -364,6 +364,23 @@ START_TEST(what_is_not_used_is_not_typed)
         ck_assert_str_eq(says.message, all_unused[_i].says);
     ck_assert_int_eq(job_trying(j), !all_unused[_i].says);
     job_drop(j);
+    /* nor by the roads of the plan and of an entry as it stands in the file */
+    char *item = base_copy(all_unused[_i].path), *entry = strchr(item, '.') + 1;
+    entry[-1] = '\0';
+    for (char *p = entry; *p; p++)
+        *p = *p == '.' ? '/' : *p;
+    says = (struct base_diag){0};
+    ck_assert_int_eq(job_entry(j, item, entry, all_unused[_i].text, &says), err);
+    ck_assert_str_eq(says.message, all_unused[_i].says ? all_unused[_i].says : "");
+    ck_assert_int_eq(job_trying(j), !all_unused[_i].says);
+    job_drop(j);
+    const struct job_typed typed = {entry, all_unused[_i].text};
+    says = (struct base_diag){0};
+    ck_assert_int_eq(job_lay_out(j, &(struct job_laying){.item = item, .entries = &typed, .n = 1}, &says), err);
+    ck_assert_str_eq(says.message, all_unused[_i].says ? all_unused[_i].says : "");
+    ck_assert_int_eq(job_trying(j), !all_unused[_i].says);
+    job_drop(j);
+    free(item);
     char *after = job_dump(j);
     ck_assert_str_eq(before, after);
     free(before);

@@ -110,6 +110,8 @@ static bool tells_a_place(const char *path)
                                        ".centre_y",
                                        ".strip_x",
                                        ".strip_y",
+                                       ".cut_x",
+                                       ".cut_y",
                                        ".opening_left",
                                        ".opening_right",
                                        ".opening_front",

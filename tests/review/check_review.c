@@ -143,6 +143,29 @@ START_TEST(the_margin_that_is_kept_reads_back_as_the_same)
 }
 END_TEST
 
+/* What subtracting leaves behind the last digit is nobody's figure. */
+START_TEST(a_margin_is_kept_without_noise)
+{
+    struct finding x = {.measured = true, .type = {.sort = FORMULA_NUMBER, .dim = UNIT_LENGTH}};
+    static const struct { double margin; enum unit_system system; const char *text; } margins[] = {
+        {79.7 - 81, UNIT_METRIC, "-1.3 mm"},
+        {0.1 + 0.2 - 0.4, UNIT_METRIC, "-0.1 mm"},
+        {(1.1 - 1.4) * 25.4, UNIT_INCH, "-0.3 in"},
+    };
+    for (size_t i = 0; i < COUNT_OF(margins); i++) {
+        x.margin = margins[i].margin;
+        char *text = findings_margin_text(&x, margins[i].system);
+        ck_assert_str_eq(text, margins[i].text);
+        free(text);
+    }
+    x.type.dim = (struct unit_dim)UNIT_NUMBER;
+    x.margin = 1.1 - 1.3;
+    char *text = findings_margin_text(&x, UNIT_METRIC);
+    ck_assert_str_eq(text, "-0.2");
+    free(text);
+}
+END_TEST
+
 START_TEST(came_and_went_are_told_of_open_findings)
 {
     add_entry("first", "length", "29 mm");
@@ -374,6 +397,7 @@ int main(void)
     tcase_add_checked_fixture(t, open_small, close_small);
     tcase_add_loop_test(t, a_waiver_holds_while_nothing_is_worse_than_it_was, 0, COUNT_OF(waived));
     tcase_add_test(t, the_margin_that_is_kept_reads_back_as_the_same);
+    tcase_add_test(t, a_margin_is_kept_without_noise);
     tcase_add_test(t, came_and_went_are_told_of_open_findings);
     tcase_add_loop_test(t, a_fault_is_waived_only_with_a_reason, 0, COUNT_OF(asked));
     tcase_add_test(t, what_cannot_be_judged_is_not_waived);

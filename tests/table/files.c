@@ -96,6 +96,11 @@ static const struct { const char *csv, *cell; } texts[] = {
     {"a,b\nx,\n", ""},
     {"a,b\n#10-24,y\n", "y"},
     {"b\n\"\"\n", ""},
+    /* the apostrophe of our own CSV is no part of the cell, any other is */
+    {"a,b\nx,'=1+1\n", "=1+1"},
+    {"a,b\nx,\"'-A, 2\"\n", "-A, 2"},
+    {"a,b\nx,'-2\n", "'-2"},
+    {"a,b\nx,'tis\n", "'tis"},
     {"b\n\xC3\x97\n", "\xC3\x97"},
 };
 
