@@ -103,7 +103,7 @@ int table_file_count(const struct table_set *s);
 void table_file(const struct table_set *s, int i, const char **name, const char **csv, size_t *length,
                 uint64_t *checksum);
 
-/* Would a spreadsheet run a cell of this text as a formula? It begins with = + - @, a tab or a carriage return,
+/* Would a spreadsheet run a cell of this text as a formula? It begins with = + - @, tab or carriage return,
  * and is no number. Written as CSV it has an apostrophe before it, which reading takes off again. */
 bool table_cell_runs(const char *text);
 

@@ -15,7 +15,8 @@ static void tell_left_over(const char *path)
 {
     char *part = base_format("%s.part", path);
     if (access(part, F_OK) == 0)
-        cli_say(stderr, "%s was left behind by a run that was stopped half way; nothing needs it: delete it.\n",
+        cli_say(stderr,
+                "%s was left behind by a run that was stopped half way; nothing needs it: delete it.\n",
                 part);
     free(part);
 }

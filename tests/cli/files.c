@@ -142,11 +142,12 @@ static const struct { const char *was, *is; } former[] = {
 
 START_TEST(a_former_name_of_a_start_answers_and_tells_the_new_one)
 {
-    char *line = base_format("d new former --like %s && d new now --like %s && d dump former >a.txt && d dump now "
-                             ">b.txt && cmp a.txt b.txt && d history former | grep -c 'posts-seven'",
+    char *line = base_format("d new former --like %s && d new now --like %s && d dump former >a.txt && "
+                             "d dump now >b.txt && cmp a.txt b.txt && "
+                             "d history former | grep -c 'posts-seven'",
                              former[_i].was, former[_i].is),
-         *says = base_format("former.diejob begun from %s.\n%s is called %s now.\n", former[_i].is, former[_i].was,
-                             former[_i].is);
+         *says = base_format("former.diejob begun from %s.\n%s is called %s now.\n", former[_i].is,
+                            former[_i].was, former[_i].is);
     struct said s = bench_run(&bench, line);
     ck_assert_str_eq(s.out, "0\n");
     ck_assert_msg(strstr(s.err, says) != NULL, "%s", s.err);

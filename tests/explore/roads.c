@@ -31,7 +31,8 @@ static const struct row { const char *job, *path, *from, *to, *step; bool lanes;
     {"cover-plate", "screw_reserve", "1", "10", "0.5", true},            /* a factor */
     {"cover-plate", "risers.height", "20", "120", "5", true},
     {"cover-plate", "press.stroke", "20", "160", "10", true},
-    {"cover-plate", "middle_hole.size", "0.5", "30", "0.5", true},
+    /* what is cut of the strip is geometry, which lanes do not run */
+    {"cover-plate", "middle_hole.size", "0.5", "30", "0.5", false},
     /* a count: makes and takes away holes */
     {"cover-plate", "pilots.lay.columns", "1", "6", "1", false},
     {"cover-plate", "stripper_springs.lay.end", "10", "70", "5", true},

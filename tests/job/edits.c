@@ -376,7 +376,8 @@ START_TEST(what_is_not_used_is_not_typed)
     job_drop(j);
     const struct job_typed typed = {entry, all_unused[_i].text};
     says = (struct base_diag){0};
-    ck_assert_int_eq(job_lay_out(j, &(struct job_laying){.item = item, .entries = &typed, .n = 1}, &says), err);
+    struct job_laying laying = {.item = item, .entries = &typed, .n = 1};
+    ck_assert_int_eq(job_lay_out(j, &laying, &says), err);
     ck_assert_str_eq(says.message, all_unused[_i].says ? all_unused[_i].says : "");
     ck_assert_int_eq(job_trying(j), !all_unused[_i].says);
     job_drop(j);

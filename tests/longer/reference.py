@@ -225,14 +225,16 @@ def compare_walls(name, *settings, outline=None):
 
 def outline(job, station, x, y):
     """The line that is cut, at the product's size."""
-    does, shape = job.text(station + ".does"), job.text(station + ".shape")
+    half = job.number("strip.width") / 2
+    strip = box(x - 1000, -half, x + 1000, half)
+    return whole_outline(job, station, x, y).intersection(strip).difference(strip.boundary)
+
+
+def whole_outline(job, station, x, y):
+    shape = job.text(station + ".shape")
     if shape == "round":
         return disc(x, y, job.number(station + ".size")).exterior
     along, across = job.number(station + ".along"), job.number(station + ".across")
-    if does == "notch":
-        side = 1 if y > 0 else -1
-        edge, deep = y + side * across / 2, y - side * across / 2
-        return LineString([(x - along / 2, edge), (x - along / 2, deep), (x + along / 2, deep), (x + along / 2, edge)])
     return rectangle(x, y, along, across, job.number(station + ".corner")).exterior
 
 
