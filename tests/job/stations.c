@@ -30,8 +30,8 @@ static double of(struct job *j, const char *item, const char *property)
 static const char *const may_speak[] = {
     "strip-bridge", "strip-use",                                                        /* bridge, use */
     "hole-wall",    "opening-wall", "opening-web",   "dowel-screw-wall", "bodies-meet", /* walls */
-    "screw-pitch",  "post-size",    "post-edge",     "lift-hole",        "lift-set",
-    "guard-note",                                    /* length, mass */
+    "screw-pitch",  "joint-gap",    "post-size",     "post-edge",        "lift-hole",
+    "lift-set",     "guard-note",                    /* length, mass */
     "bolster-fit",  "slug-path",    "guess-decides", /* the press's table */
 };
 
