@@ -36,7 +36,9 @@
 #define MORE_BOLTS "+ shoulder_screws more; more.head_in = upper_shoe; more.thread_in = stripper; "
 #define PILOTS "+ pilots finders; finders lay one on die_plate; finders.strip_hole = 6 mm; "
 #define NUMBERED "pierce.number = 1; "
-#define FINDERS NUMBERED "+ pilots finders; finders.of = pierce; finders lay one on die_plate; finders.stations = "
+#define FINDERS                                                                \
+    NUMBERED "+ pilots finders; finders.of = pierce; finders lay one on die_plate; " \
+             "finders.stations = "
 #define FIXED "stripper.moves = \"with the bed\"; - springs; - bolts; "
 #define DIMPLE "blank.does = \"form\"; blank.forming_force = 5 kN; blank.depth = 2 mm; "
 #define GUIDES "+ sub_posts guides; guides lay corners on punch_plate; guides.lay.side = 40 mm; "
