@@ -39,7 +39,8 @@ enum dieset_state { DIESET_NEW, DIESET_GROUND, DIESET_STATES };
  *                moves ("with the slide", "stripper", "with the bed"), hardened (yesno), thickness_now
  *   any kind:    mass (of all of the item, what the masses of the halves add up), where it has one
  *   kind stack:  die_plate (plate), shut_height, and where they are known its travel and the press's
- *                stroke (lengths); kind job: unit ("mm", "in"); kind strip: thickness
+ *                stroke (lengths); kind job: unit ("mm", "in"); kind strip: thickness, and where they are
+ *                known its width and its lift
  *   measures:    plate.turned_miss, plate.mirrored_miss, plate.holes_in (as number: holes that fasten),
  *                plate.pair_distance;
  *                a kind with outlines: outline_crossings, inside_corner, opening_length, opening_area,
@@ -315,13 +316,18 @@ void dieset_pairs(const struct dieset *d, int plate, enum dieset_state s, double
 struct dieset_body {
     /* its outline, as a hole's; `plate` is the one that it stands on and moves with, `operation` its name */
     struct dieset_hole plan;
-    double low, high;        /* heights over the lower shoe's bottom face, ram at shut */
+    double from, to;         /* heights of its ends over the lower shoe's bottom face, ram at shut */
+    double low, high;        /* the same, the lower first */
+    int end_plate;           /* its end `to` moves with this one: `plan.plate` unless it is a spring's */
     double bore;             /* what is no larger and on its axis may stand inside of it, 0 nothing */
     /* else place, size or heights are not known, because of the error in plan.origin */
     bool known;
 };
 int dieset_body_count(const struct dieset *d);
 void dieset_body(const struct dieset *d, int body, enum dieset_state s, struct dieset_body *out);
+/* The same with the ram RAM over shut: each end as high as the plate that it moves with has taken it. */
+void dieset_body_raised(const struct dieset *d, int body, enum dieset_state s, double ram,
+                        struct dieset_body *out);
 /* Two bodies that are not of one part, that have a height in common where neither is inside a plate drilled
  * for it, and less than some distance between them. What moves up with the slide or the stripper passes on
  * its way what stands still: the heights are those where they have most in common, at the lowest such place
@@ -341,6 +347,29 @@ void dieset_meetings(const struct dieset *d, const struct dieset_body *bodies, e
 bool dieset_measure(const struct dieset *d, int item, const char *name, enum dieset_state s, double *out);
 /* The slot in which an error arose that stands in the way of ITEM's measures; -1: none does. */
 int dieset_measure_origin(const struct dieset *d, int item, enum dieset_state s);
+
+/* ---- plates and strip -------------------------------------------------------------------- */
+
+/* What a plate moves with. */
+enum dieset_moves { DIESET_MOVES_BED, DIESET_MOVES_STRIPPER, DIESET_MOVES_SLIDE };
+/* A plate in base units, by the names of the contract above; NaN: not known. Heights over the lower shoe's
+   bottom face, ram at shut; `thickness` as it was made, `thickness_now` as it is in the state. */
+struct dieset_plate {
+    double length, width, thickness, thickness_now, bottom, top, left, right, front, back, middle_x, middle_y;
+    enum dieset_moves moves;
+    bool strip; /* the strip runs over it: the die plate, a stripper */
+};
+/* Nothing is known where ITEM (-1: none) is no plate. */
+struct dieset_plate dieset_plate(const struct dieset *d, int item, enum dieset_state s);
+int dieset_die_plate(const struct dieset *d); /* -1: none */
+double dieset_shut_height(const struct dieset *d, enum dieset_state s); /* NaN: not known */
+double dieset_stroke(const struct dieset *d, enum dieset_state s);      /* the press's; NaN: not known */
+/* How far PLATE is above its place at shut with the ram RAM over shut: the bed's stay, the stripper rises
+   once its travel is used up, the slide's rise at once. */
+double dieset_rise(const struct dieset *d, int plate, enum dieset_state s, double ram);
+/* The strip: on the die face, or as high as it is lifted with the ram RAM over shut. LOW NaN: not known. */
+struct dieset_strip { int item; double low, high, thickness, width; };
+struct dieset_strip dieset_strip(const struct dieset *d, enum dieset_state s, double ram);
 
 /* ---- stack, orders, events -------------------------------------------------------------- */
 

@@ -195,6 +195,7 @@ struct handbook_hole {
     /* heights of its ends over the lower shoe's bottom face, ram at shut; NULL: a hole */
     const struct formula_tree *from, *to;
     const struct formula_tree *bore;      /* diameter of what may stand inside of it, NULL: nothing */
+    const struct formula_tree *end_on;    /* the plate that its end `to` moves with; NULL: `in` */
     struct handbook_place place;
 };
 struct handbook_order {

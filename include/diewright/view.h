@@ -73,7 +73,8 @@ void view_legend(struct dieset *d, int plate, struct base_text *out);
 void view_plan_legend(struct dieset *d, int plate, const struct view_canvas *c, struct base_text *out);
 
 /* Section of the whole stack with RAM millimetres above shut, true to scale in height, and in width by a
- * scale of its own. Returns mm a row, 0 when the stack's heights are not known. */
+ * scale of its own: plates, what is cut out of them, and all bodies that the handbook's records tell, each
+ * with its letter. Returns mm a row, 0 when the stack's heights are not known. */
 double view_section(struct dieset *d, double ram, const struct view_options *o, struct view_canvas *c);
 
 /* The stack as a matrix (which is also the list of plates and gaps): a row a plate or gap, a column a group.

@@ -48,10 +48,11 @@ void dieset_body(const struct dieset *d, int body, enum dieset_state s, struct d
     const struct build *b = d->now;
     const struct hole *h = &b->bodies.at[body];
     hole_shape(b, h, s, &out->plan);
-    double from = hole_field(b, h, FIELD_FROM, s, NAN, &out->plan),
-           to = hole_field(b, h, FIELD_TO, s, NAN, &out->plan);
-    out->low = fmin(from, to);
-    out->high = fmax(from, to);
+    out->from = hole_field(b, h, FIELD_FROM, s, NAN, &out->plan);
+    out->to = hole_field(b, h, FIELD_TO, s, NAN, &out->plan);
+    out->low = fmin(out->from, out->to);
+    out->high = fmax(out->from, out->to);
+    out->end_plate = h->end_plate;
     out->known = !out->plan.broken;
     struct formula_value bore = {0};
     if (h->fields[FIELD_BORE])
@@ -59,15 +60,24 @@ void dieset_body(const struct dieset *d, int body, enum dieset_state s, struct d
     out->bore = bore.error ? 0 : bore.number; /* without its bore a body is none the less there */
 }
 
+void dieset_body_raised(const struct dieset *d, int body, enum dieset_state s, double ram,
+                        struct dieset_body *out)
+{
+    dieset_body(d, body, s, out);
+    out->from += dieset_rise(d, out->plan.plate, s, ram);
+    out->to += dieset_rise(d, out->end_plate, s, ram);
+    out->low = fmin(out->from, out->to);
+    out->high = fmax(out->from, out->to);
+}
+
 /* ---- free pieces ------------------------------------------------------------------------------------ */
 
-enum rides { ON_BED, ON_STRIPPER, ON_SLIDE };
 enum { MOST_PIECES = MOST_PLATES + 1 }; /* one under each plate, one over all */
 
 struct piece { double low, high; };
 struct standing {
     int body;
-    enum rides rides;
+    enum dieset_moves rides;
     int n;
     struct piece pieces[MOST_PIECES];
 };
@@ -86,15 +96,6 @@ struct meetings {
     dieset_meeting_fn *visit;
     void *arg;
 };
-
-static enum rides rides_with(const struct build *b, int plate)
-{
-    const struct cell *c = b->items.at[plate].properties[b->d->contract.moves];
-    const char *moves = c->constant[0].error ? "" : base_pool_text(b->d->pool, (int)c->constant[0].number);
-    return strcmp(moves, DIESET_ON_SLIDE) == 0      ? ON_SLIDE
-           : strcmp(moves, DIESET_ON_STRIPPER) == 0 ? ON_STRIPPER
-                                                    : ON_BED;
-}
 
 static void add_piece(struct standing *s, double low, double high)
 {
@@ -120,12 +121,12 @@ static void find_pieces(const struct meetings *m, const struct dieset_body *body
 /* ---- two bodies ---------------------------------------------------------------------------------------- */
 
 /* How far the higher rider moves up against the other in a whole stroke. */
-static double way_between(const struct meetings *m, enum rides lower, enum rides upper)
+static double way_between(const struct meetings *m, enum dieset_moves lower, enum dieset_moves upper)
 {
     double after = fmax(0, m->stroke - m->travel);
     return lower == upper         ? 0
-           : lower == ON_STRIPPER ? fmin(m->travel, m->stroke)
-           : upper == ON_STRIPPER ? after
+           : lower == DIESET_MOVES_STRIPPER ? fmin(m->travel, m->stroke)
+           : upper == DIESET_MOVES_STRIPPER ? after
                                   : m->stroke;
 }
 
@@ -160,7 +161,7 @@ static double common(const struct meetings *m, const struct standing *lower, con
             most = high - low;
             out->low = low;
             out->high = high;
-            out->ram = up > 0 && upper->rides == ON_STRIPPER ? up + m->travel : up;
+            out->ram = up > 0 && upper->rides == DIESET_MOVES_STRIPPER ? up + m->travel : up;
         }
     return most;
 }
@@ -191,13 +192,6 @@ static void tell_pair(void *arg, int i, int k, double wall)
 
 /* -- all of them ----------------------------------------------------------------------------------------- */
 
-static double only_amount(const struct build *b, int kind, int property, enum dieset_state s)
-{
-    const struct cell *c = only_cell(b, kind, property);
-    double amount = c ? cell_amount(b, c, s) : NAN;
-    return isfinite(amount) ? fmax(0, amount) : 0;
-}
-
 static void find_layers(struct meetings *m, const struct dieset *d, enum dieset_state s)
 {
     struct dieset_layer layers[MOST_PLATES];
@@ -218,8 +212,8 @@ void dieset_meetings(const struct dieset *d, const struct dieset_body *bodies, e
     struct meetings m = {.b = b, .bodies = bodies, .visit = visit, .arg = arg};
     m.at = base_alloc(count * sizeof *m.at);
     m.boxes = base_alloc(count * sizeof *m.boxes);
-    m.travel = only_amount(b, k->stack, k->travel, s);
-    m.stroke = only_amount(b, k->press, k->stroke, s);
+    m.travel = only_way(b, k->stack, k->travel, s);
+    m.stroke = only_way(b, k->press, k->stroke, s);
     find_layers(&m, d, s);
     for (int i = 0; i < (int)b->bodies.count; i++) {
         struct standing *at = &m.at[m.n];
@@ -229,7 +223,7 @@ void dieset_meetings(const struct dieset *d, const struct dieset_body *bodies, e
             find_pieces(&m, &bodies[i], at);
         if (!at->n)
             continue;
-        at->rides = rides_with(b, bodies[i].plan.plate);
+        at->rides = plate_moves(b, bodies[i].plan.plate);
         m.boxes[m.n++] = hole_box(&bodies[i].plan);
     }
     shape_pairs(m.boxes, m.n, within, wall_of_pair, tell_pair, &m);

@@ -154,6 +154,7 @@ struct turned { struct shape_side *sides[DIESET_STATES]; };
    for all points. */
 struct hole {
     int plate, item, point, index;
+    int end_plate; /* of a body: the plate that its other end moves with */
     const struct handbook_hole *spec;
     struct cell *fields[FIELD_COUNT]; /* NULL: not given */
     struct grown *grown[DIESET_STATES]; /* one for all holes of a line in a plate; NULL: no outline */
@@ -223,6 +224,7 @@ struct contract {
         thickness_now;
     int die_plate, shut_height, unit;
     int travel, press, stroke; /* of the stack; kind and property; -1: the handbook knows no such thing */
+    int strip_thickness, strip_width, strip_lift; /* the last two -1: it knows no such thing */
     struct outline_contract *outlines; /* one for each kind */
 };
 
@@ -267,6 +269,9 @@ struct formula_value cell_outcome(const struct build *b, const struct cell *c, e
 /* its handbook formula is one that people type over, not a starting value */
 bool has_usual(const struct build *b, const struct cell *c);
 double cell_amount(const struct build *b, const struct cell *c, enum dieset_state s); /* NaN: error */
+enum dieset_moves plate_moves(const struct build *b, int plate);
+/* a length of the first item of KIND, which may be -1, that is never negative; 0: not known */
+double only_way(const struct build *b, int kind, int property, enum dieset_state s);
 /* of the first item of KIND, which may be -1; NULL: none */
 struct cell *only_cell(const struct build *b, int kind, int property);
 typedef bool cell_fn(const struct build *b, const struct cell *c, void *arg);

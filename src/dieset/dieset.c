@@ -29,12 +29,16 @@ static enum base_err find_property(struct dieset *d, int kind, const char *name,
     return BASE_OK;
 }
 
-/* How far the ram goes: a handbook may do without. */
+/* How far the ram goes and the strip is lifted: a handbook may do without. */
 static void find_ram(struct dieset *d)
 {
     struct contract *k = &d->contract;
     if (find_property(d, k->stack, "travel", HANDBOOK_NUMBER, &k->travel, NULL) != BASE_OK)
         k->travel = -1;
+    if (find_property(d, k->strip, "width", HANDBOOK_NUMBER, &k->strip_width, NULL) != BASE_OK)
+        k->strip_width = -1;
+    if (find_property(d, k->strip, "lift", HANDBOOK_NUMBER, &k->strip_lift, NULL) != BASE_OK)
+        k->strip_lift = -1;
     if (find_kind(d, "press", &k->press, NULL) != BASE_OK ||
         find_property(d, k->press, "stroke", HANDBOOK_NUMBER, &k->stroke, NULL) != BASE_OK)
         k->press = k->stroke = -1;
@@ -55,7 +59,6 @@ static enum base_err find_contract(struct dieset *d, struct base_diag *why)
         err = find_kind(d, kinds[i].name, kinds[i].out, why);
     if (err)
         return err;
-    int unused;
     const struct { int kind; const char *name; enum handbook_sort sort; int *out;
     } properties[] = {
         {k->plate, "length", HANDBOOK_NUMBER, &k->length},
@@ -75,7 +78,7 @@ static enum base_err find_contract(struct dieset *d, struct base_diag *why)
         {k->stack, "die_plate", HANDBOOK_ITEM, &k->die_plate},
         {k->stack, "shut_height", HANDBOOK_NUMBER, &k->shut_height},
         {k->job, "unit", HANDBOOK_CHOICE, &k->unit},
-        {k->strip, "thickness", HANDBOOK_NUMBER, &unused},
+        {k->strip, "thickness", HANDBOOK_NUMBER, &k->strip_thickness},
     };
     for (size_t i = 0; i < COUNT_OF(properties) && !err; i++)
         err = find_property(d, properties[i].kind, properties[i].name, properties[i].sort, properties[i].out,

@@ -15,7 +15,7 @@ enum { MOST_HOLES = 1000000 };
 
 struct making { /* one hole line in one plate */
     struct build *b;
-    int item, plate;
+    int item, plate, end_plate;
     const struct handbook_hole *spec;
     const char *path; /* "die_screws.tap" */
     struct cell *shared[FIELD_COUNT];
@@ -149,7 +149,8 @@ static enum base_err make_field(struct making *m, struct hole *h, enum hole_fiel
 
 static enum base_err make_hole(struct making *m, int point, int index, struct base_diag *why)
 {
-    struct hole h = {.plate = m->plate, .item = m->item, .point = point, .index = index, .spec = m->spec};
+    struct hole h = {.plate = m->plate, .item = m->item, .point = point, .index = index,
+                     .end_plate = m->end_plate, .spec = m->spec};
     memcpy(h.grown, m->grown, sizeof h.grown);
     if (m->spec->turn) {
         h.turned = base_arena_alloc(&m->b->memory, sizeof *h.turned);
@@ -281,11 +282,16 @@ static enum base_err make_line(struct build *b, int item, const struct handbook_
     m.path = base_arena_format(&b->memory, "%s.%s", b->items.at[item].name, spec->operation);
     if (spec->each)
         return make_in_each(&m, why);
-    struct formula_value in;
+    struct formula_value in, end = {.error = FORMULA_EMPTY};
     enum base_err err = settled(&m, spec->in, FORMULA_ITEM, &in, why);
     if (err || in.error || in.number < 0)
         return err;
     m.plate = (int)in.number;
+    if (spec->end_on)
+        err = settled(&m, spec->end_on, FORMULA_ITEM, &end, why);
+    if (err)
+        return err;
+    m.end_plate = end.error || end.number < 0 ? m.plate : (int)end.number;
     return make_in_plate(&m, why);
 }
 

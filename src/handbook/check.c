@@ -480,6 +480,8 @@ static enum base_err check_hole(struct checking *c, const struct handbook_hole *
     add_place_names(c);
     struct formula_type plate = {.sort = FORMULA_ITEM, .kind = find_kind(c, "plate")};
     enum base_err err = check(c, h->place, h->in, &plate, NULL);
+    if (!err)
+        err = check(c, h->place, h->end_on, &plate, NULL);
     for (size_t i = 0; i < COUNT_OF(fields) && !err; i++)
         err = check(c, h->place, fields[i].tree, fields[i].type, NULL);
     for (int i = 0; i < h->n_matches && !err; i++)

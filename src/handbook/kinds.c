@@ -210,6 +210,7 @@ const struct book_vocabulary book_hole_words = BOOK_VOCABULARY("hole", hole_word
 static const struct book_word body_words[] = {
     {.word = "title"},
     {.word = "on", .read = book_formula, .at = offsetof(struct handbook_hole, in)},
+    HOLE_FORMULA(end_on),
     HOLE_LETTER,
     HOLE_FORMULA(when),
     HOLE_FORMULA(repeat),

@@ -229,20 +229,22 @@ static struct corner corner_of(struct dieset *d, int plate, enum dieset_state s,
 {
     bool right = which == REPORT_RIGHT_FRONT || which == REPORT_RIGHT_BACK;
     bool back = which == REPORT_LEFT_BACK || which == REPORT_RIGHT_BACK;
+    struct dieset_plate p = dieset_plate(d, plate, s);
     return (struct corner){
-        .x = dieset_number(d, plate, right ? "right" : "left", s), .way_x = right ? -1 : 1,
-        .y = dieset_number(d, plate, back ? "back" : "front", s), .way_y = back ? -1 : 1,
+        .x = right ? p.right : p.left, .way_x = right ? -1 : 1,
+        .y = back ? p.back : p.front, .way_y = back ? -1 : 1,
         .name = corners[which],
     };
 }
 
 static void head(const struct chart *c, struct report_paper *p)
 {
-    static const char *const sizes[] = {"length", "width", "thickness"};
+    struct dieset_plate plate = dieset_plate(c->d, c->plate, c->state);
+    const double sizes[] = {plate.length, plate.width, plate.thickness};
     struct base_text t = {0};
     for (size_t i = 0; i < COUNT_OF(sizes); i++) {
         base_text_add(&t, i ? " x " : "");
-        length_words(c, dieset_number(c->d, c->plate, sizes[i], c->state), &t);
+        length_words(c, sizes[i], &t);
     }
     base_text_addf(&t, " %s", unit_display(UNIT_LENGTH, dieset_system(c->d)).name);
     static const char *const words[] = {"material", "hardness"};
@@ -258,7 +260,7 @@ static void head(const struct chart *c, struct report_paper *p)
 static void chart(struct dieset *d, int plate, enum dieset_state s, enum report_corner from,
                   struct report_paper *p)
 {
-    struct chart c = {d, plate, s, corner_of(d, plate, s, from), dieset_number(d, plate, "thickness_now", s)};
+    struct chart c = {d, plate, s, corner_of(d, plate, s, from), dieset_plate(d, plate, s).thickness_now};
     head(&c, p);
     int n;
     struct entry *at = entries(&c, &n);

@@ -69,9 +69,9 @@ double frame_y(const struct frame *f, int row) { return (f->row0 - row) * f->row
 
 const struct glyphs *frame_glyphs(bool ascii)
 {
-    static const struct glyphs plain = {'-', '|', '+', '+', '+', '+', '.', ':', '.', '-'};
+    static const struct glyphs plain = {'-', '|', '+', '+', '+', '+', '.', ':', '.', '-', '!'};
     static const struct glyphs lines = {0x2500, 0x2502, 0x250c, 0x2510, 0x2514,
-                                        0x2518, 0x2591, 0x2592, 0xb7,   '-'};
+                                        0x2518, 0x2591, 0x2592, 0xb7,   '-',    0x2503};
     return ascii ? &plain : &lines;
 }
 

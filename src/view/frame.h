@@ -25,7 +25,8 @@ double scale_fit(double length, int room, double unit);
 double cell_ratio(const struct view_options *o);
 
 struct glyphs {
-    uint32_t across, down, left_top, right_top, left_bottom, right_bottom, metal, other_metal, middle, edge;
+    uint32_t across, down, left_top, right_top, left_bottom, right_bottom, metal, other_metal, middle, edge,
+        solid; /* a body too slim for two sides */
 };
 const struct glyphs *frame_glyphs(bool ascii);
 

@@ -43,26 +43,17 @@ static void add_row(struct view_matrix *m, enum view_row_what what, int plate, c
     copy_title(r->title, sizeof r->title, title);
 }
 
-double stack_strip(struct dieset *d, enum dieset_state s)
-{
-    int strip = dieset_item_of_kind(d, DIESET_STRIP);
-    return strip < 0 ? NAN : dieset_number(d, strip, "thickness", s);
-}
-
 /* What stands between two layers: the room, and on the die plate the strip. */
 static void add_between(const struct sheet *sh, struct view_matrix *m, const struct dieset_layer *over,
                         const struct dieset_layer *under)
 {
-    int stack = dieset_item_of_kind(sh->d, DIESET_STACK);
-    double floor = under->top;
-    double strip = stack_strip(sh->d, sh->state);
-    bool on_die = stack >= 0 && dieset_reference(sh->d, stack, "die_plate") == under->plate && strip > 0;
-    if (on_die)
-        floor += strip;
+    struct dieset_strip strip = dieset_strip(sh->d, sh->state, 0);
+    bool on_die = under->plate == dieset_die_plate(sh->d) && strip.thickness > 0;
+    double floor = under->top + (on_die ? strip.thickness : 0);
     if (over->bottom - floor > 1e-6)
         add_row(m, VIEW_ROW_GAP, -1, "gap", over->bottom - floor, over->bottom);
     if (on_die)
-        add_row(m, VIEW_ROW_STRIP, -1, "strip", strip, floor);
+        add_row(m, VIEW_ROW_STRIP, -1, "strip", strip.thickness, floor);
 }
 
 static void add_rows(const struct sheet *sh, struct view_matrix *m)
@@ -185,10 +176,7 @@ static bool item_outer(const struct sheet *sh, int item)
 {
     if (sh->narrowest < 0)
         return false;
-    double left = dieset_number(sh->d, sh->narrowest, "left", sh->state),
-           right = dieset_number(sh->d, sh->narrowest, "right", sh->state);
-    double front = dieset_number(sh->d, sh->narrowest, "front", sh->state),
-           back = dieset_number(sh->d, sh->narrowest, "back", sh->state);
+    struct dieset_plate p = dieset_plate(sh->d, sh->narrowest, sh->state);
     bool any = false;
     for (int i = 0; i < dieset_hole_count(sh->d); i++) {
         struct dieset_hole h;
@@ -196,7 +184,7 @@ static bool item_outer(const struct sheet *sh, int item)
         if (h.item != item)
             continue;
         any = true;
-        if (h.x > left && h.x < right && h.y > front && h.y < back)
+        if (h.x > p.left && h.x < p.right && h.y > p.front && h.y < p.back)
             return false;
     }
     return any;
@@ -324,7 +312,7 @@ static void find_narrowest(struct sheet *sh)
     double least = INFINITY, most = 0;
     sh->narrowest = -1;
     for (int i = 0; i < sh->n_layers; i++) {
-        double length = dieset_number(sh->d, sh->layers[i].plate, "length", sh->state);
+        double length = dieset_plate(sh->d, sh->layers[i].plate, sh->state).length;
         if (length < least) {
             least = length;
             sh->narrowest = sh->layers[i].plate;

@@ -10,6 +10,5 @@ bool matrix_lines(struct dieset *d, enum dieset_state s, const struct view_row *
                   bool between, int n, char *out);
 
 /* The strip's thickness, NaN when there is none. */
-double stack_strip(struct dieset *d, enum dieset_state s);
 
 #endif

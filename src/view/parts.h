@@ -8,15 +8,18 @@ struct part {
     double low, high;   /* over the lower shoe's bottom face */
     double left, right; /* along the feed */
     int item;
-    char letter;
-    bool coil;
+    char letter;        /* 0: none */
+    bool coil;          /* its ends move with two plates */
+    bool shares;        /* a longer part of the item on its axis bears the letter */
 };
+typedef BASE_VEC(struct part) part_list;
 
 struct parts {
     struct part plates[VIEW_ROWS / 2]; /* from the top down; those whose heights are known */
     int n_plates;
     struct part strip; /* low NaN: none */
-    BASE_VEC(struct part) bodies;
+    part_list holes;
+    part_list bodies; /* what stands behind comes first */
 };
 
 /* All that stands in the section with the slide RAM mm above shut. */

@@ -19,7 +19,7 @@ struct plan {
     struct view_canvas *c;
     struct frame f;
     const struct glyphs *g;
-    double left, right, front, back;           /* the plate's edges in the plan, mm */
+    struct dieset_plate edges;
     int column_l, column_r, row_t, row_b;      /* the outline's cells */
     int *owner;
 };
@@ -28,13 +28,10 @@ struct plan {
 
 static bool measure(struct plan *p)
 {
-    enum dieset_state s = p->o->state;
-    p->left = dieset_number(p->d, p->plate, "left", s);
-    p->right = dieset_number(p->d, p->plate, "right", s);
-    p->front = dieset_number(p->d, p->plate, "front", s);
-    p->back = dieset_number(p->d, p->plate, "back", s);
-    return isfinite(p->left) && isfinite(p->right) && isfinite(p->front) && isfinite(p->back) &&
-           p->left < p->right && p->front < p->back;
+    const struct dieset_plate *e = &p->edges;
+    p->edges = dieset_plate(p->d, p->plate, p->o->state);
+    return e->left < e->right && e->front < e->back &&
+           isfinite(e->right - e->left) && isfinite(e->back - e->front);
 }
 
 static long cells(double mm, double cell_mm) { return lround(mm / cell_mm); }
@@ -45,8 +42,8 @@ static double fitting(const struct plan *p, int width, int height)
     double ratio = cell_ratio(p->o), unit = view_scale_unit(dieset_system(p->d)), scale = unit;
     for (;; scale = view_scale_next(scale, 1, unit)) {
         double row = scale * ratio;
-        bool fits = cells(p->right, scale) - cells(p->left, scale) + 1 <= width &&
-                    cells(p->back, row) - cells(p->front, row) + 1 <= height;
+        bool fits = cells(p->edges.right, scale) - cells(p->edges.left, scale) + 1 <= width &&
+                    cells(p->edges.back, row) - cells(p->edges.front, row) + 1 <= height;
         if (fits || view_scale_next(scale, 1, unit) == scale)
             return scale;
     }
@@ -63,19 +60,20 @@ static void place(struct plan *p, int width, int height)
     double scale = fit ? fitting(p, width, height) : o->scale;
     p->f = (struct frame){.column_mm = scale, .row_mm = scale * cell_ratio(o), .way = o->from_below ? -1 : 1};
     if (fit) {
-        p->f.column0 = half(width - 1 - p->f.way * (cells(p->left, scale) + cells(p->right, scale)));
-        p->f.row0 = (int)cells(p->back, p->f.row_mm);
+        long both = cells(p->edges.left, scale) + cells(p->edges.right, scale);
+        p->f.column0 = half(width - 1 - p->f.way * both);
+        p->f.row0 = (int)cells(p->edges.back, p->f.row_mm);
     } else {
         p->f.column0 = half(width - 1);
         p->f.row0 = half(height - 1);
         p->f.column0 -= frame_column(&p->f, o->pan_x) - p->f.column0;
         p->f.row0 -= frame_row(&p->f, o->pan_y) - p->f.row0;
     }
-    int a = frame_column(&p->f, p->left), b = frame_column(&p->f, p->right);
+    int a = frame_column(&p->f, p->edges.left), b = frame_column(&p->f, p->edges.right);
     p->column_l = a < b ? a : b;
     p->column_r = a < b ? b : a;
-    p->row_t = frame_row(&p->f, p->back);
-    p->row_b = frame_row(&p->f, p->front);
+    p->row_t = frame_row(&p->f, p->edges.back);
+    p->row_b = frame_row(&p->f, p->edges.front);
 }
 
 static bool begin(struct plan *p, struct dieset *d, int plate, const struct view_options *o, int width,
@@ -126,8 +124,7 @@ static void dashes(const struct plan *p, double height, uint32_t ch)
 
 static void centre_lines(const struct plan *p)
 {
-    double x = dieset_number(p->d, p->plate, "middle_x", p->o->state);
-    double y = dieset_number(p->d, p->plate, "middle_y", p->o->state);
+    double x = p->edges.middle_x, y = p->edges.middle_y;
     if (isfinite(y))
         dashes(p, y, p->g->middle);
     if (!isfinite(x))
@@ -141,14 +138,11 @@ static void centre_lines(const struct plan *p)
 /* Where the strip runs over the plate: on the die plate and on strippers. */
 static void strip_edges(const struct plan *p)
 {
-    int strip = dieset_item_of_kind(p->d, DIESET_STRIP), stack = dieset_item_of_kind(p->d, DIESET_STACK);
-    bool meets = (stack >= 0 && dieset_reference(p->d, stack, "die_plate") == p->plate) ||
-                 strcmp(dieset_text(p->d, p->plate, "moves"), DIESET_ON_STRIPPER) == 0;
-    double width = strip >= 0 ? dieset_number(p->d, strip, "width", p->o->state) : NAN;
-    if (!meets || !isfinite(width))
+    struct dieset_strip strip = dieset_strip(p->d, p->o->state, 0);
+    if (!p->edges.strip || !isfinite(strip.width))
         return;
-    dashes(p, width / 2, p->g->edge);
-    dashes(p, -width / 2, p->g->edge);
+    dashes(p, strip.width / 2, p->g->edge);
+    dashes(p, -strip.width / 2, p->g->edge);
 }
 
 /* ---- holes ---------------------------------------------------------------------- */

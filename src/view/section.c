@@ -2,14 +2,13 @@
  *
  * Heights are over the lower shoe's bottom face. What moves with the slide is raised by the ram; a stripper
  * stays on the strip until its travel is used up and hangs from there on; the rest stays. Everything drawn is
- * a `part`: a box between two heights and two places along the feed. Plates come first, then what passes
- * through them.
+ * a `part`: a box between two heights and two places along the feed. Plates come first, then what is cut out
+ * of them, then what stands in them and out of them.
  *
  * A row shows the plate that covers most of it; a plate thinner than a row keeps the row of its middle.
  */
 
 #include "view/frame.h"
-#include "view/matrix.h"
 #include "view/parts.h"
 
 #include <math.h>
@@ -27,6 +26,7 @@ struct picture {
     struct frame f;   /* the origin: plan X 0, height 0 at the top edge of row0 */
     int left;         /* first column of the drawing */
     int *plate_at;    /* of each row: its layer and 1, 0 none */
+    int *body_at;     /* of each cell: the body that is seen there and 1, 0 none */
     const struct parts *p;
 };
 
@@ -130,23 +130,74 @@ static void draw_strip(const struct picture *w)
     }
 }
 
-/* A body: its two sides, and its letter at its middle. */
-static void draw_body(const struct picture *w, const struct part *b)
+/* The cells of a part: rows FROM ... TO, columns A ... Z. */
+struct box { int from, to, a, z; };
+
+static struct box box_of(const struct picture *w, const struct part *p)
 {
-    int from = row_of(w, b->high - 1e-6), to = row_of(w, b->low + 1e-6);
-    int a = frame_column(&w->f, b->left), z = frame_column(&w->f, b->right);
-    from = from < 0 ? 0 : from;
-    to = to < w->c->height ? to : w->c->height - 1;
-    int middle = (from + to) / 2, centre = frame_column(&w->f, (b->left + b->right) / 2);
-    for (int y = from; y <= to; y++) {
-        for (int x = a + 1; x < z; x++)
-            view_put(w->c, x, y, ' ', VIEW_PLAIN);
-        uint32_t side = b->coil ? (uint32_t)((to - y) % 2 ? '/' : '\\') : w->g->down;
-        view_put(w->c, a, y, side, VIEW_LINE);
-        view_put(w->c, z, y, side, VIEW_LINE);
-        if (y == middle)
-            canvas_letter(w->c, centre, y, (uint32_t)b->letter, b->item, b->item == w->o->item);
+    double half = w->f.row_mm / 2 - 1e-6; /* as with plates: rows of which it fills half, or its middle's */
+    struct box b = {row_of(w, p->high - half), row_of(w, p->low + half), frame_column(&w->f, p->left),
+                    frame_column(&w->f, p->right)};
+    if (b.from > b.to)
+        b.from = b.to = row_of(w, (p->low + p->high) / 2);
+    b.from = b.from < 0 ? 0 : b.from;
+    b.to = b.to < w->c->height ? b.to : w->c->height - 1;
+    return b;
+}
+
+static int centre_of(const struct picture *w, const struct part *p)
+{
+    return frame_column(&w->f, (p->left + p->right) / 2);
+}
+
+/* A hole is what is missing of the metal; one slimmer than a cell is not seen. */
+static void draw_hole(const struct picture *w, const struct part *h)
+{
+    struct box b = box_of(w, h);
+    for (int y = b.from; y <= b.to; y++)
+        for (int x = b.a + 1; x < b.z; x++) {
+            struct view_cell *cell = canvas_cell(w->c, x, y);
+            if (cell && cell->role == VIEW_METAL)
+                view_put(w->c, x, y, ' ', VIEW_PLAIN);
+        }
+}
+
+/* What is broad enough has two sides and room between them; what is slim, a screw's shank or a pin, is one
+   solid line. */
+static void draw_row(const struct picture *w, const struct part *p, const struct box *b, int y)
+{
+    uint32_t side = p->coil ? (uint32_t)((b->to - y) % 2 ? '/' : '\\') : w->g->down;
+    bool slim = b->z - b->a < 2;
+    int centre = centre_of(w, p), a = slim ? centre : b->a, z = slim ? centre : b->z;
+    for (int x = a > 0 ? a : 0; x <= z && x < w->c->width; x++) {
+        view_put(w->c, x, y, slim ? w->g->solid : x == a || x == z ? side : ' ',
+                 slim || x == a || x == z ? VIEW_LINE : VIEW_PLAIN);
+        w->body_at[y * w->c->width + x] = (int)(p - w->p->bodies.at) + 1;
     }
+}
+
+static void draw_body(const struct picture *w, const struct part *p)
+{
+    struct box b = box_of(w, p);
+    for (int y = b.from; y <= b.to; y++)
+        draw_row(w, p, &b, y);
+}
+
+/* Its letter on its axis, as near to its middle as it is seen there; none where all of it is hidden. */
+static void draw_letter(const struct picture *w, const struct part *p)
+{
+    struct box b = box_of(w, p);
+    int x = centre_of(w, p), best = -1, off = 0;
+    for (int y = b.from; y <= b.to && x >= 0 && x < w->c->width; y++) {
+        int from_middle = abs(2 * y - b.from - b.to);
+        bool seen = w->body_at[y * w->c->width + x] == (int)(p - w->p->bodies.at) + 1;
+        if (seen && (best < 0 || from_middle < off)) {
+            best = y;
+            off = from_middle;
+        }
+    }
+    if (best >= 0 && p->letter && !p->shares)
+        canvas_letter(w->c, x, best, (uint32_t)p->letter, p->item, p->item == w->o->item);
 }
 
 static void label(const struct picture *w, int y, const char *text, double value)
@@ -185,15 +236,21 @@ double view_section(struct dieset *d, double ram, const struct view_options *o, 
         view_text(c, 0, 0, "no section: the stack's heights are not known", VIEW_TROUBLE);
     } else {
         w.plate_at = base_alloc((size_t)c->height * sizeof *w.plate_at);
+        w.body_at = base_alloc((size_t)c->height * (size_t)c->width * sizeof *w.body_at);
         share_rows(&w);
         for (int y = 0; y < c->height; y++)
             if (w.plate_at[y])
                 draw_plate_row(&w, y);
+        draw_strip(&w);
+        for (size_t i = 0; i < parts.holes.count; i++)
+            draw_hole(&w, &parts.holes.at[i]);
         for (size_t i = 0; i < parts.bodies.count; i++)
             draw_body(&w, &parts.bodies.at[i]);
-        draw_strip(&w);
+        for (size_t i = 0; i < parts.bodies.count; i++)
+            draw_letter(&w, &parts.bodies.at[i]);
         draw_labels(&w);
         free(w.plate_at);
+        free(w.body_at);
         scale = w.f.row_mm;
     }
     parts_done(&parts);

@@ -50,29 +50,30 @@ static struct area area_of(struct dieset *d, const struct view_matrix *m, const 
     a.width -= a.width % 2 == 0; /* odd: a middle column */
     if (a.width < 1)
         return (struct area){.at = a.at};
-    int narrow = -1;
+    bool any = false;
+    struct dieset_plate narrow = {0};
     double least = INFINITY;
     for (int i = 0; i < m->n_rows; i++) {
         if (m->rows[i].what != VIEW_ROW_PLATE)
             continue;
-        double left = dieset_number(d, m->rows[i].plate, "left", o->state);
-        double right = dieset_number(d, m->rows[i].plate, "right", o->state);
-        a.left = fmin(a.left, left);
-        a.right = fmax(a.right, right);
-        if (right - left < least) {
-            least = right - left;
-            narrow = m->rows[i].plate;
+        struct dieset_plate plate = dieset_plate(d, m->rows[i].plate, o->state);
+        a.left = fmin(a.left, plate.left);
+        a.right = fmax(a.right, plate.right);
+        if (plate.right - plate.left < least) {
+            least = plate.right - plate.left;
+            narrow = plate;
+            any = true;
         }
     }
     a.inner_b = a.width;
     int outer = outer_count(m);
-    if (narrow < 0 || outer == 0)
+    if (!any || outer == 0)
         return a;
-    int x = area_column(&a, dieset_number(d, narrow, "left", o->state));
+    int x = area_column(&a, narrow.left);
     a.margins = x >= outer;
     if (a.margins) {
         a.inner_a = x;
-        a.inner_b = area_column(&a, dieset_number(d, narrow, "right", o->state));
+        a.inner_b = area_column(&a, narrow.right);
     }
     return a;
 }
@@ -188,8 +189,8 @@ static void letter(const struct drawing *w, int column, int y, int ch, int item)
 
 static void metal(const struct drawing *w, int plate, int y)
 {
-    int a = area_column(&w->a, dieset_number(w->d, plate, "left", w->o->state));
-    int b = area_column(&w->a, dieset_number(w->d, plate, "right", w->o->state));
+    struct dieset_plate edges = dieset_plate(w->d, plate, w->o->state);
+    int a = area_column(&w->a, edges.left), b = area_column(&w->a, edges.right);
     for (int x = a; x < b; x++)
         view_put(w->c, w->a.at + x, y, w->g->metal, VIEW_METAL);
 }
@@ -257,9 +258,7 @@ static void heading(const struct drawing *w)
 static void foot(const struct drawing *w, int y, double scale)
 {
     char text[80], height[40];
-    int stack = dieset_item_of_kind(w->d, DIESET_STACK);
-    double shut = stack < 0 ? NAN : dieset_number(w->d, stack, "shut_height", w->o->state);
-    double ground = stack < 0 ? NAN : dieset_number(w->d, stack, "shut_height", DIESET_GROUND);
+    double shut = dieset_shut_height(w->d, w->o->state), ground = dieset_shut_height(w->d, DIESET_GROUND);
     view_text(w->c, NAME_AT, y, "shut height", VIEW_PLAIN);
     number(w, POINT_AT, y, shut);
     if (scale > 0)

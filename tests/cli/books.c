@@ -231,6 +231,37 @@ START_TEST(a_shop_adds_a_rule_in_four_lines)
 }
 END_TEST
 
+/* A kind of a shop's own, told by records alone: it stands in the section and on the plan, and runs into what
+   stands there. Its letter is one that the demo job has nowhere else. */
+START_TEST(a_shop_adds_a_kind_with_a_body)
+{
+    static const char add[] =
+        "rm -rf own; cp -r \"$DATA\" own && cat >own/handbook/90-own.txt <<'X'\n"
+        "kind towers\n  title tower\n  help Carries a sensor.\n  letter z\n  lay\n"
+        "  asked seat_in : plate\n    help Stands on it.\n"
+        "  asked height : length = 60 mm\n    help Over the plate.\n"
+        "  body tower\n    letter z\n    on seat_in\n    diameter = 40 mm\n"
+        "    from = seat_in.top\n    to = seat_in.top + height\nX\n"
+        "d new own-job --like cover-plate --data own >/dev/null 2>&1; "
+        "d dump own-job --data own >own-job.txt; printf 'towers towers\n  seat_in = lower_shoe\n"
+        "  lay one on lower_shoe\n    along = -128 mm\n    across = -111 mm\n' >>own-job.txt; "
+        "$P --data own load with-tower own-job.txt >/dev/null";
+    struct bench b;
+    bench_open(&b, "cover-plate");
+    bench_do(&b, add, 0);
+    struct said s = bench_run(&b, "$P --data own check with-tower --format csv");
+    ck_assert_msg(strstr(s.out, "bodies-meet,posts") && strstr(s.out, "towers (tower)"), "%s%s", s.out,
+                  s.err);
+    said_done(&s);
+    s = bench_want(&b, "$P --data own section with-tower", 0);
+    ck_assert_msg(strstr(s.out, " z ") != NULL, "%s", s.out);
+    said_done(&s);
+    s = bench_want(&b, "$P --data own plan with-tower lower_shoe", 0);
+    ck_assert_msg(strstr(s.out, "zz") != NULL, "%s", s.out);
+    said_done(&s);
+}
+END_TEST
+
 START_TEST(every_parts_table_is_listed_with_standard_and_confidence_and_prints_its_rows)
 {
     struct said s = bench_want(&bench, "d parts --format csv", 0);
@@ -361,6 +392,7 @@ TCase *book_tests(void)
     tcase_add_test(t, everything_in_the_handbook_names_its_source);
     tcase_add_loop_test(t, a_spoilt_handbook_makes_its_worked_examples_fail, 0, COUNT_OF(spoilt));
     tcase_add_test(t, a_shop_adds_a_rule_in_four_lines);
+    tcase_add_test(t, a_shop_adds_a_kind_with_a_body);
     tcase_add_test(t, every_parts_table_is_listed_with_standard_and_confidence_and_prints_its_rows);
     tcase_add_test(t, a_job_carries_the_parts_tables_it_was_made_with);
     tcase_add_test(t, a_shops_own_press_is_imported_and_picked);

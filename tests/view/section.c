@@ -104,6 +104,80 @@ START_TEST(section_is_as_kept)
 }
 END_TEST
 
+static int bodies_of(const struct dieset *d, const struct parts *p, const char *name, double breadth)
+{
+    int n = 0;
+    for (size_t i = 0; i < p->bodies.count; i++)
+        n += strcmp(dieset_item_name(d, p->bodies.at[i].item), name) == 0 &&
+             fabs(p->bodies.at[i].right - p->bodies.at[i].left - breadth) < 1e-9;
+    return n;
+}
+
+/* Two columns of screws: of each a shank of 10 and a head of 16; a spring's ends move with two plates. */
+START_TEST(bodies_of_all_kinds_are_there)
+{
+    struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
+    struct parts p;
+    parts_find(d, 10, DIESET_NEW, &p);
+    ck_assert_int_eq(bodies_of(d, &p, "punch_screws", 10), 2);
+    ck_assert_int_eq(bodies_of(d, &p, "punch_screws", 16), 2);
+    ck_assert_int_eq(bodies_of(d, &p, "die_dowels", 10), 2);
+    ck_assert_int_eq(bodies_of(d, &p, "springs", 32), 2);
+    for (size_t i = 0; i < p.bodies.count; i++) {
+        const char *name = dieset_item_name(d, p.bodies.at[i].item);
+        ck_assert(p.bodies.at[i].coil == (strcmp(name, "springs") == 0));
+        ck_assert(p.bodies.at[i].shares == (strstr(name, "screws") && p.bodies.at[i].right -
+                                                                          p.bodies.at[i].left > 10 + 1e-9));
+    }
+    parts_done(&p);
+    dieset_free(d);
+}
+END_TEST
+
+static int letters(const struct view_canvas *c, uint32_t ch)
+{
+    int n = 0;
+    for (int i = 0; i < c->width * c->height; i++)
+        n += c->cells[i].ch == ch && (c->cells[i].role == VIEW_MARK || c->cells[i].role == VIEW_LINE);
+    return n;
+}
+
+/* A kind that no line of the program knows: told by its record alone. On the lower shoe, 63 high, a tower of
+   60 stands up to 123, and moves with the bed. */
+static const struct small_edit tower[] = {
+    {"towers", "", "towers"},
+    {"towers", "seat_in", "lower_shoe"},
+    {"towers", "lay", "one on lower_shoe"},
+    {"towers", "lay/at_x", "-180 mm"},
+    {0},
+};
+
+START_TEST(a_shops_own_kind_is_drawn)
+{
+    struct dieset *d = small_dieset(small_handbook(), JOB, tower);
+    struct dieset *without = small_dieset(small_handbook(), JOB, NULL);
+    struct view_options o = {.item = -1, .point = -1};
+    struct view_canvas c, plain, plan;
+    struct parts p;
+    view_canvas_init(&c, 80, 40);
+    view_canvas_init(&plain, 80, 40);
+    view_canvas_init(&plan, 70, 24);
+    ck_assert(view_section(d, 60, &o, &c) > 0 && view_section(without, 60, &o, &plain) > 0);
+    ck_assert_int_eq(letters(&c, 't'), letters(&plain, 't') + 1);
+    ck_assert(view_plan(d, dieset_find_item(d, "lower_shoe"), &o, &plan) > 0);
+    ck_assert_int_gt(letters(&plan, 't'), 4); /* its rim */
+    parts_find(d, 60, DIESET_NEW, &p);
+    ck_assert_double_eq_tol(low_of(d, &p, "towers"), 63, 1e-9);
+    ck_assert_int_eq(bodies_of(d, &p, "towers", 40), 1);
+    parts_done(&p);
+    view_canvas_done(&c);
+    view_canvas_done(&plain);
+    view_canvas_done(&plan);
+    dieset_free(d);
+    dieset_free(without);
+}
+END_TEST
+
 /* The rows of metal times the scale are the plate's height, within a row; seen in the first column of the
    plate. */
 START_TEST(rows_times_scale_are_millimetres)
@@ -135,6 +209,8 @@ TCase *section_case(void)
     tcase_add_loop_test(t, plates_stand_where_the_ram_puts_them, 0, (int)COUNT_OF(places));
     tcase_add_loop_test(t, plates_never_overlap, 0, DIESET_STATES);
     tcase_add_loop_test(t, section_is_as_kept, 0, (int)COUNT_OF(pictures));
+    tcase_add_test(t, bodies_of_all_kinds_are_there);
+    tcase_add_test(t, a_shops_own_kind_is_drawn);
     tcase_add_test(t, rows_times_scale_are_millimetres);
     return t;
 }

@@ -19,8 +19,9 @@ static void size_of(const struct tui *t, int plate, char *buf, size_t size)
 {
     char length[40], width[40];
     enum unit_system s = dieset_system(t->d);
-    unit_print_number(dieset_number(t->d, plate, "length", t->state), UNIT_LENGTH, s, length, sizeof length);
-    unit_print_number(dieset_number(t->d, plate, "width", t->state), UNIT_LENGTH, s, width, sizeof width);
+    struct dieset_plate p = dieset_plate(t->d, plate, t->state);
+    unit_print_number(p.length, UNIT_LENGTH, s, length, sizeof length);
+    unit_print_number(p.width, UNIT_LENGTH, s, width, sizeof width);
     snprintf(buf, size, "%s x %s", length, width);
 }
 
@@ -109,14 +110,12 @@ static int draw_distances(struct tui *t, const struct placing *p, struct area a,
     int plate = t->plan->shown;
     if (!place_point(&p->l, &at, NULL) || at.broken)
         return y;
-    double left = dieset_number(t->d, plate, "left", t->state),
-           right = dieset_number(t->d, plate, "right", t->state);
-    double front = dieset_number(t->d, plate, "front", t->state),
-           back = dieset_number(t->d, plate, "back", t->state);
+    struct dieset_plate e = dieset_plate(t->d, plate, t->state);
     draw_pair(t, a, y, "along", at.x, "across", at.y);
-    draw_pair(t, a, y + 1, "left", at.x - left, "front", at.y - front);
-    draw_pair(t, a, y + 2, "right", right - at.x, "back", back - at.y);
-    draw_pair(t, a, y + 3, "centre", at.x - (left + right) / 2, "centre", at.y - (front + back) / 2);
+    draw_pair(t, a, y + 1, "left", at.x - e.left, "front", at.y - e.front);
+    draw_pair(t, a, y + 2, "right", e.right - at.x, "back", e.back - at.y);
+    draw_pair(t, a, y + 3, "centre", at.x - (e.left + e.right) / 2, "centre",
+              at.y - (e.front + e.back) / 2);
     return y + 4;
 }
 

@@ -350,9 +350,7 @@ static void draw_sections(struct tui *t, struct area a, const struct stroke *k, 
 /* The die plate; what happens at this height, or happened last, stands out. */
 static void draw_plate(struct tui *t, struct area a, const struct stroke *k)
 {
-    int stack = dieset_item_of_kind(t->d, DIESET_STACK),
-        plate = stack < 0 ? -1 : dieset_reference(t->d, stack, "die_plate");
-    int last = passed(k, t->state) - 1;
+    int plate = dieset_die_plate(t->d), last = passed(k, t->state) - 1;
     if (plate < 0)
         return;
     struct view_options o = tui_view(t);
