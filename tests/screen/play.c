@@ -57,8 +57,10 @@ void play_keys(struct bed *b, const char *line)
             bed_type(b, word);
         else
             bed_named(b, word);
-        if (strcmp(word, "Esc") == 0)
-            bed_settle(b, 30); /* what follows at once would make it another key */
+        /* What follows at once would make it another key. The first rest may end while the program sleeps to
+           see whether more comes (25 ms); by the end of the second it has been woken from that. */
+        for (int rest = 0; rest < 2 && strcmp(word, "Esc") == 0; rest++)
+            bed_settle(b, 30);
         free(word);
         at += n + 2 * (size_t)quoted;
     }
