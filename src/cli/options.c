@@ -54,7 +54,7 @@ static int keep_option(struct cli_call *c, const struct cli_option *o, const cha
         *(const char **)(void *)field = value;
     else
         *(bool *)field = true;
-    if (o->at == AT(format_text) && !report_format_named(value, &c->format))
+    if (value && o->at == AT(format_text) && !report_format_named(value, &c->format))
         return cli_usage(c, "There is no format \"%s\": it is text, csv or json.", value);
     return CLI_DONE;
 }

@@ -2,8 +2,7 @@
  * them.
  *
  *      stack, shut, new   mm        g  b  s  d  c        heading
- *      upper shoe       50.0     ░░░B░S░░D░░░B░░░░░      a row of the matrix: one line, or as many as its
- *      height takes
+ *      upper shoe       50.0     ░░░B░S░░D░░░B░░░░░      a row of the matrix
  *      shut height     243.5   ground 235.5              foot
  *
  * Widths of plates are to scale, columns are spread: inner ones over the narrowest plate, outer ones over the

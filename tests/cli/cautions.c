@@ -82,7 +82,8 @@ static const char *const plans[] = {"d plan each die", "COLUMNS=60 d plan each d
 START_TEST(a_plan_has_the_cautions_of_its_plate)
 {
     static const char *const in_it[] = {"",        "plate",  "station", "pilots",
-                                        "lifters", "screws", "dowels",  "sub_posts"};
+                                        "lifters", "screws", "dowels",  "sub_posts",
+                                        "guide_pins"};
     char *text = told(plans[_i]);
     for (int i = 0; i < n_all; i++) {
         bool there = false;

@@ -70,8 +70,9 @@ START_TEST(a_change_of_the_demo_moves_what_it_must_and_nothing_else)
 }
 END_TEST
 
-/* A whole outline, a line of it, and what it prints: a rectangle of 26 x 44 with a half circle on it, 2 (26 +
-   44) - 26 + 13 pi. */
+/* A whole outline, a line of it, and what it prints: a rectangle of 26 x 44 with a half circle on it. Of
+   its line 26 + 2 x 44 is cut, and of the half circle what lies on the strip, whose edge stands 8 over its
+   middle: twice 13 asin(8 / 13). */
 START_TEST(an_outline_is_typed_printed_and_changed)
 {
     struct bench b;
@@ -86,7 +87,7 @@ START_TEST(an_outline_is_typed_printed_and_changed)
     said_done(&s);
     s = bench_want(&b, "d show cp blank.cut --format csv", 0);
     char *cut = rows_find(s.out, "blank.cut", NULL, 2);
-    ck_assert_double_eq_tol(strtod(cut, NULL), 114 + 13 * 3.14159265358979323846, 1e-9);
+    ck_assert_double_eq_tol(strtod(cut, NULL), 114 + 26 * asin(8.0 / 13), 1e-9);
     free(cut);
     said_done(&s);
     s = bench_want(&b, "d set cp 'blank.outline.3=line by 0, 40' --format csv", 0);
