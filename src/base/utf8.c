@@ -151,6 +151,10 @@ void base_text_add_visible(struct base_text *t, const char *text, size_t n, bool
     for (size_t at = 0; at < n;) {
         char form[16];
         uint32_t ch;
+        if (text[at] >= 0x20 && text[at] < 0x7f) { /* nearly all: seen as it is */
+            at++;
+            continue;
+        }
         size_t length = visible_form(text + at, n - at, form, &ch);
         bool line_end = lines &&
                         (text[at] == '\n' || (text[at] == '\r' && at + 1 < n && text[at + 1] == '\n'));

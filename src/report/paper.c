@@ -53,9 +53,21 @@ void report_fold(struct report_paper *p, int column)
 
 void report_cut(struct report_paper *p) { p->cut = true; }
 
+/* The cell above has it often (names, hours, yes and no): a long paper keeps that once. */
+static const char *kept_above(const struct report_paper *p, const char *text)
+{
+    size_t columns = (size_t)p->n_columns;
+    const char *above = p->cells.count >= columns ? p->cells.at[p->cells.count - columns].text : NULL;
+    return above && strcmp(above, text) == 0 ? above : NULL;
+}
+
 void report_text(struct report_paper *p, const char *text)
 {
-    struct report_cell cell = {.text = text && *text ? base_arena_copy(&p->memory, text) : NULL};
+    struct report_cell cell = {0};
+    if (text && *text) {
+        const char *kept = kept_above(p, text);
+        cell.text = kept ? kept : base_arena_copy(&p->memory, text);
+    }
     base_vec_push(&p->cells, cell);
 }
 

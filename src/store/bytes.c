@@ -60,11 +60,10 @@ bool store_take_bytes(struct store *s, struct store_bytes *out)
     sqlite3_int64 size = 0;
     unsigned char *all = sqlite3_serialize(s->db, "main", &size, 0);
     *out = (struct store_bytes){0};
-    if (all && size > 0) {
-        *out = (struct store_bytes){base_alloc((size_t)size), (size_t)size};
-        memcpy(out->at, all, (size_t)size);
-    }
-    sqlite3_free(all);
+    if (all && size > 0)
+        *out = (struct store_bytes){all, (size_t)size};
+    else
+        sqlite3_free(all);
     return out->length > 0;
 }
 
@@ -73,6 +72,6 @@ void store_keep(struct store *s)
     struct store_bytes now;
     if (!*s->path || !s->guard.name || !store_take_bytes(s, &now))
         return;
-    free(s->kept.at);
+    sqlite3_free(s->kept.at);
     s->kept = now;
 }

@@ -165,7 +165,7 @@ void store_close(struct store *s)
     base_vec_done(&s->done);
     base_vec_done(&s->undone);
     base_arena_done(&s->lent);
-    free(s->kept.at);
+    sqlite3_free(s->kept.at);
     free(s->path);
     free(s->warning);
     free(s);

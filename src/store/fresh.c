@@ -186,7 +186,7 @@ enum base_err store_copy(struct store *s, const char *path, struct base_diag *wh
                         s->path);
     else
         err = write_new(&b, path, why);
-    free(b.at);
+    sqlite3_free(b.at);
     return err;
 }
 
@@ -284,7 +284,7 @@ enum base_err store_upgrade(const char *path, const struct schema *schema, int f
         err = renew(old, schema, form, &b, why);
     if (!err)
         err = replace(old, &b, form, why);
-    free(b.at);
+    sqlite3_free(b.at);
     store_close(old);
     return err;
 }

@@ -57,10 +57,11 @@ enum sql {
     SQL_EVENT_ADD,
     SQL_EVENT_SUM,
     SQL_EVENT_SUM_OF,
-    SQL_EVENT,
+    SQL_EVENTS_DOWN,
     SQL_EVENTS_AFTER,
     SQL_CHANGE_ADD,
-    SQL_CHANGES,
+    SQL_CHANGES_AFTER,
+    SQL_CHANGES_DOWN,
     SQL_LAST_CHANGE,
     SQL_TABLE_PUT,
     SQL_TABLE_COUNT,
@@ -76,6 +77,7 @@ enum sql {
     SQL_SUM_ROWS,
     SQL_COUNT
 };
+enum { CHANGE_SEQ = 6 }; /* the column of changes that tells their event */
 
 /* bytes of one text, a parts table among them; its row stays under 1,000,000 */
 enum { STORE_TEXT_LIMIT = 990000 };
@@ -185,7 +187,7 @@ int store_lock_fault_of(int fd);
 int store_lock_fault(const struct store *s);
 /* Add a sentence to the warning. */
 void store_warn(struct store *s, const char *fmt, ...) PRINTF_LIKE(2, 3);
-/* All of what S holds, as a file of it would be; yours to free(). False: there is nothing. */
+/* All of what S holds, as a file of it would be; yours to sqlite3_free(). False: there is nothing. */
 bool store_take_bytes(struct store *s, struct store_bytes *out);
 /* Keep the whole file as it is now, for store_copy after the file has come to harm. */
 void store_keep(struct store *s);

@@ -100,21 +100,48 @@ static bool makes_sense(sqlite3_stmt *row)
     return what == TYPED_ENTRY || what == TYPED_ITEM ? before || after : before && after;
 }
 
-/* The sum of the event in ROW, a row of SQL_EVENTS_AFTER, and its changes. */
-static uint64_t sum_event(struct store *s, sqlite3_stmt *row)
+/* The rows of the changes of several events, read once beside those of the events: a statement for each event
+   costs more than its rows. ST is NULL behind the last row. */
+struct changes { sqlite3_stmt *st; };
+
+static void changes_next(struct store *s, struct changes *c)
 {
-    struct base_text t = {0};
-    base_text_addf(&t, "%016llx", (unsigned long long)s->chain);
-    seal_row(&t, row, 6);
-    sqlite3_stmt *st = sql_get(s, SQL_CHANGES, "i", (int64_t)sqlite3_column_int64(row, 0));
-    while (sql_row(s, st)) {
-        seal_row(&t, st, sqlite3_column_count(st));
-        if (!makes_sense(st))
+    if (!sql_row(s, c->st))
+        c->st = NULL;
+}
+
+static struct changes changes_begin(struct store *s, enum sql which, int64_t seq)
+{
+    struct changes c = {sql_get(s, which, "i", seq)};
+    changes_next(s, &c);
+    return c;
+}
+
+/* Is the row that is read next one of event SEQ? */
+static bool changes_of(const struct changes *c, int64_t seq)
+{
+    return c->st && sqlite3_column_int64(c->st, CHANGE_SEQ) == seq;
+}
+
+static void changes_end(struct changes *c)
+{
+    if (c->st)
+        sqlite3_reset(c->st);
+}
+
+/* The sum of the event in ROW, a row of SQL_EVENTS_AFTER, and its changes. T is room to write in. */
+static uint64_t sum_event(struct store *s, sqlite3_stmt *row, struct changes *c, struct base_text *t)
+{
+    int64_t seq = sqlite3_column_int64(row, 0);
+    base_text_clear(t);
+    base_text_addf(t, "%016llx", (unsigned long long)s->chain);
+    seal_row(t, row, 6);
+    for (; changes_of(c, seq); changes_next(s, c)) {
+        seal_row(t, c->st, CHANGE_SEQ);
+        if (!makes_sense(c->st))
             s->rc = SQLITE_CORRUPT;
     }
-    uint64_t sum = base_hash(t.data, t.length);
-    base_text_done(&t);
-    return sum;
+    return base_hash(t->data, t->length);
 }
 
 static uint64_t sum_of(struct store *s, size_t event)
@@ -139,9 +166,14 @@ void log_catch_up(struct store *s)
     /* Another job, or an older copy of this one, may have been written over the file while it was open. */
     if (s->rc == SQLITE_OK && sum_of(s, s->taken_back.count) != s->chain && s->rc == SQLITE_OK)
         s->rc = SQLITE_READONLY_DBMOVED;
+    struct base_text room = {0};
     sqlite3_stmt *st = sql_get(s, SQL_EVENTS_AFTER, "i", (int64_t)s->taken_back.count);
+    struct changes c = {0};
     while (sql_row(s, st)) {
-        uint64_t sum = sum_event(s, st);
+        /* not before there is an event: it stands in the same view of the file as its changes */
+        if (!c.st)
+            c = changes_begin(s, SQL_CHANGES_AFTER, sqlite3_column_int64(st, 0) - 1);
+        uint64_t sum = sum_event(s, st, &c, &room);
         if (s->rc != SQLITE_OK)
             continue;
         if (sum == (uint64_t)sqlite3_column_int64(st, 6) &&
@@ -151,6 +183,10 @@ void log_catch_up(struct store *s)
         else
             s->rc = SQLITE_CORRUPT;
     }
+    if (c.st && s->rc == SQLITE_OK)
+        s->rc = SQLITE_CORRUPT; /* a change of no event */
+    changes_end(&c);
+    base_text_done(&room);
 }
 
 /* ---- adding -------------------------------------------------------------------------- */
@@ -196,11 +232,15 @@ static uint64_t append(struct store *s, const char *role, int64_t edit, const ch
                c->before, c->after);
     }
     sqlite3_stmt *st = sql_get(s, SQL_EVENTS_AFTER, "i", seq - 1);
+    struct changes c = changes_begin(s, SQL_CHANGES_AFTER, seq - 1);
+    struct base_text room = {0};
     uint64_t sum = 0;
     if (sql_row(s, st)) {
-        sum = sum_event(s, st);
+        sum = sum_event(s, st, &c, &room);
         sqlite3_reset(st);
     }
+    changes_end(&c);
+    base_text_done(&room);
     sql_do(s, SQL_EVENT_SUM, "ii", seq, (int64_t)sum);
     seal_put(s, "log", sum);
     seal_put(s, "state", seal_of_state(s));
@@ -274,42 +314,61 @@ enum base_err store_take_seen(struct store *s, const char *title, const char *wh
 
 /* ---- lending events -------------------------------------------------------------------- */
 
-static int lend_changes(struct store *s, int64_t seq, const struct typed_change **out)
+/* A column's text; once only where it is as LIKE, which was lent before it. */
+static const char *lend_text(struct store *s, sqlite3_stmt *st, int column, const char *like)
+{
+    return like && strcmp(sql_text(st, column), like) == 0 ? like : sql_copy(&s->lent, st, column);
+}
+
+/* The rows of the changes stand from the last to the first. */
+static int lend_changes(struct store *s, int64_t seq, struct changes *rows, const struct typed_change **out)
 {
     BASE_VEC(struct typed_change) v = {0};
-    sqlite3_stmt *st = sql_get(s, SQL_CHANGES, "i", seq);
     struct base_arena *m = &s->lent;
-    while (sql_row(s, st)) {
-        struct typed_change c = {TYPED_ENTRY, sql_copy(m, st, 2), sql_copy(m, st, 3), sql_copy(m, st, 4),
-                                 sql_copy(m, st, 5)};
+    const char *item = NULL, *path = NULL;
+    for (; changes_of(rows, seq); changes_next(s, rows)) {
+        sqlite3_stmt *st = rows->st;
+        item = lend_text(s, st, 2, item);
+        path = lend_text(s, st, 3, path);
+        struct typed_change c = {TYPED_ENTRY, item, path, sql_copy(m, st, 4), sql_copy(m, st, 5)};
         if (!find_what(sql_text(st, 1), &c.what))
             s->rc = SQLITE_CORRUPT;
         base_vec_push(&v, c);
     }
     int n = (int)v.count;
     struct typed_change *lent = base_arena_alloc(m, (v.count + 1) * sizeof *lent);
-    if (n)
-        memcpy(lent, v.at, v.count * sizeof *lent);
+    for (int i = 0; i < n; i++)
+        lent[i] = v.at[n - 1 - i];
     base_vec_done(&v);
     *out = lent;
     return n;
 }
 
-/* Event SEQ; its changes are those of event CHANGES_OF, which is it or did it last. */
-static bool lend_event_as(struct store *s, int64_t seq, int64_t changes_of, struct typed_event *out)
+/* The event in ST without its changes; LIKE was lent before it. */
+static struct typed_event lend_row(struct store *s, sqlite3_stmt *st, const struct typed_event *like)
 {
-    sqlite3_stmt *st = sql_get(s, SQL_EVENT, "i", seq);
+    struct typed_event e = {.seq = (long)sqlite3_column_int64(st, 0)};
+    e.title = sql_copy(&s->lent, st, 1);
+    e.who = lend_text(s, st, 2, like->who);
+    e.when = lend_text(s, st, 3, like->when);
+    e.edit = strcmp(sql_text(st, 4), "edit") == 0;
+    e.of = (long)sqlite3_column_int64(st, 5);
+    e.undone = s->taken_back.at[e.seq - 1];
+    return e;
+}
+
+/* Event SEQ; its changes are those of event FROM, which is it or did it last. */
+static bool lend_event_as(struct store *s, int64_t seq, int64_t from, struct typed_event *out)
+{
+    sqlite3_stmt *st = sql_get(s, SQL_EVENTS_DOWN, "i", seq);
     *out = (struct typed_event){.seq = (long)seq};
     if (!sql_row(s, st))
         return false;
-    out->title = sql_copy(&s->lent, st, 1);
-    out->who = sql_copy(&s->lent, st, 2);
-    out->when = sql_copy(&s->lent, st, 3);
-    out->edit = strcmp(sql_text(st, 4), "edit") == 0;
-    out->of = (long)sqlite3_column_int64(st, 5);
-    out->undone = s->taken_back.at[seq - 1];
+    *out = lend_row(s, st, out);
     sqlite3_reset(st);
-    out->n_changes = lend_changes(s, changes_of, &out->changes);
+    struct changes rows = changes_begin(s, SQL_CHANGES_DOWN, from);
+    out->n_changes = lend_changes(s, from, &rows, &out->changes);
+    changes_end(&rows);
     return s->rc == SQLITE_OK;
 }
 
@@ -425,30 +484,41 @@ static void begin_reading(struct store *s)
 int store_history(struct store *s, const struct typed_event **events, int room)
 {
     begin_reading(s);
-    int n = (int)s->taken_back.count;
+    int n = (int)s->taken_back.count, i = 0;
     if (n > room)
         n = room < 0 ? 0 : room;
     struct typed_event *lent = base_arena_alloc(&s->lent, (size_t)(n + 1) * sizeof *lent);
     *events = lent;
-    int i = 0;
-    while (i < n && lend_event(s, (int64_t)s->taken_back.count - i, &lent[i]))
-        i++;
+    int64_t newest = (int64_t)s->taken_back.count;
+    sqlite3_stmt *st = n ? sql_get(s, SQL_EVENTS_DOWN, "i", newest) : NULL;
+    struct changes rows = {0};
+    if (n)
+        rows = changes_begin(s, SQL_CHANGES_DOWN, newest);
+    for (; i < n && sql_row(s, st); i++) {
+        lent[i] = lend_row(s, st, &lent[i ? i - 1 : 0]);
+        lent[i].n_changes = lend_changes(s, lent[i].seq, &rows, &lent[i].changes);
+    }
+    if (st)
+        sqlite3_reset(st);
+    changes_end(&rows);
     store_rollback(s);
-    return i;
+    return s->rc == SQLITE_OK ? i : 0;
 }
 
 int store_standing(struct store *s, const struct typed_event **events, int room)
 {
-    store_begin(s);
-    log_catch_up(s);
-    return lend_stands(s, s->done.at, s->done.count, events, room);
+    begin_reading(s);
+    int n = lend_stands(s, s->done.at, s->done.count, events, room);
+    store_rollback(s);
+    return n;
 }
 
 int store_taken_back(struct store *s, const struct typed_event **events, int room)
 {
-    store_begin(s);
-    log_catch_up(s);
-    return lend_stands(s, s->undone.at, s->undone.count, events, room);
+    begin_reading(s);
+    int n = lend_stands(s, s->undone.at, s->undone.count, events, room);
+    store_rollback(s);
+    return n;
 }
 
 long store_event_count(struct store *s)

@@ -42,11 +42,15 @@ static const char *const texts[SQL_COUNT] = {
                       " VALUES (?1, ?2, nullif(?3, 0), ?4, ?5, ?6, 0)",
     [SQL_EVENT_SUM] = "UPDATE event SET sum = ?2 WHERE seq = ?1",
     [SQL_EVENT_SUM_OF] = "SELECT sum FROM event WHERE seq = ?1",
-    [SQL_EVENT] = "SELECT seq, title, who, at, role, edit FROM event WHERE seq = ?1",
+    [SQL_EVENTS_DOWN] =
+        "SELECT seq, title, who, at, role, edit FROM event WHERE seq <= ?1 ORDER BY seq DESC",
     [SQL_EVENTS_AFTER] = "SELECT seq, role, edit, title, who, at, sum FROM event WHERE seq > ?1 ORDER BY seq",
     [SQL_CHANGE_ADD] =
         "INSERT INTO change (seq, n, what, item, path, before, after) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)",
-    [SQL_CHANGES] = "SELECT n, what, item, path, before, after FROM change WHERE seq = ?1 ORDER BY n",
+    [SQL_CHANGES_AFTER] = "SELECT n, what, item, path, before, after, seq FROM change WHERE seq > ?1"
+                          " ORDER BY seq, n",
+    [SQL_CHANGES_DOWN] = "SELECT n, what, item, path, before, after, seq FROM change WHERE seq <= ?1"
+                         " ORDER BY seq DESC, n DESC",
     [SQL_LAST_CHANGE] = "SELECT e.who, e.at FROM change c JOIN event e ON e.seq = c.seq"
                         " WHERE c.item = ?1 AND c.path = ?2 ORDER BY c.seq DESC LIMIT 1",
 

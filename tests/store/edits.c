@@ -2,6 +2,7 @@
 
 #include "store/inside.h"
 #include "../common.h"
+#include "shim.h"
 #include "suites.h"
 #include "work.h"
 
@@ -431,9 +432,105 @@ START_TEST(a_table_among_many_is_found_in_as_many_steps_as_among_few)
 }
 END_TEST
 
+/* A job of N edits more, every fourth one taken back, written by one and read by another. */
+static struct store *among_edits(const char *path, int n)
+{
+    struct store *s;
+    ck_ok(store_create(path, &s, why));
+    ck_ok(work_begin(s, why));
+    for (int i = 0; i < n; i++)
+        ck_ok(thickness(s, i % 2, 1 - i % 2, "ann", why));
+    for (int i = 0; i < n / 4 * 2; i++)
+        ck_ok(work_undo(s, "ann", why));
+    store_close(s);
+    ck_ok(store_open(path, false, &s, why));
+    return s;
+}
+
+static int runs_of(struct store *s, enum sql which)
+{
+    return sqlite3_stmt_status(s->statements[which], SQLITE_STMTSTATUS_RUN, 1);
+}
+
+/* Each run of a statement outside of a transaction locks the file anew, and takes longer than its rows. */
+START_TEST(events_are_read_at_one_look_however_many_they_are)
+{
+    char *path = path_in_fresh_folder("a.diejob");
+    const struct typed_event *e;
+    shim_install();
+    struct store *s = among_edits(path, 40);
+    ck_assert_int_eq(runs_of(s, SQL_EVENTS_AFTER) + runs_of(s, SQL_CHANGES_AFTER), 2);
+    long before = shim_locks();
+    ck_assert_int_eq(store_history(s, &e, 1000), 61);
+    long once = shim_locks() - before;
+    ck_assert_int_eq(runs_of(s, SQL_EVENTS_DOWN) + runs_of(s, SQL_CHANGES_DOWN), 2);
+    ck_assert_int_eq(store_standing(s, &e, 1000), 21);
+    ck_assert_int_eq(shim_locks() - before, 2 * once);
+    ck_assert_int_eq(store_taken_back(s, &e, 1000), 20);
+    ck_assert_int_eq(shim_locks() - before, 3 * once);
+    store_close(s);
+    shim_remove();
+    free(path);
+}
+END_TEST
+
+/* What is lent of each event when all are read at once is what is lent of it alone. */
+START_TEST(history_read_at_once_tells_each_event_as_it_is)
+{
+    struct store *s = store_open_memory();
+    const struct typed_event *e;
+    ck_ok(work_begin(s, why));
+    for (int i = 0; i < 40; i++)
+        ck_ok(work_edit(s, i, why));
+    int n = store_history(s, &e, 1000);
+    ck_assert_int_eq(n, store_event_count(s));
+    n = store_history(s, &e, 1000);
+    struct base_text all = {0}, one = {0};
+    for (int i = 0; i < n; i++) {
+        ck_assert_int_eq(e[i].seq, n - i);
+        base_text_addf(&all, "%ld %s %s %d\n", e[i].seq, e[i].title, e[i].who, e[i].undone);
+        for (int c = 0; c < e[i].n_changes; c++)
+            base_text_addf(&all, " %d %s %s %s %s\n", (int)e[i].changes[c].what, e[i].changes[c].item,
+                           e[i].changes[c].path, e[i].changes[c].before ? e[i].changes[c].before : "-",
+                           e[i].changes[c].after ? e[i].changes[c].after : "-");
+    }
+    sqlite3_stmt *st, *ch;
+    static const char events[] = "SELECT seq, title, who FROM event ORDER BY seq DESC",
+                      changes[] = "SELECT what, item, path, coalesce(before, '-'), coalesce(after, '-')"
+                                  " FROM change WHERE seq = ?1 ORDER BY n";
+    static const char *const kinds[] = {"entry", "item", "name", "place", "order"};
+    ck_assert_int_eq(sqlite3_prepare_v2(s->db, events, -1, &st, NULL), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_prepare_v2(s->db, changes, -1, &ch, NULL), SQLITE_OK);
+    while (sqlite3_step(st) == SQLITE_ROW) {
+        int64_t seq = sqlite3_column_int64(st, 0);
+        base_text_addf(&one, "%ld %s %s %d\n", (long)seq, sqlite3_column_text(st, 1),
+                       sqlite3_column_text(st, 2), s->taken_back.at[seq - 1]);
+        sqlite3_bind_int64(ch, 1, seq);
+        while (sqlite3_step(ch) == SQLITE_ROW) {
+            int kind = 0;
+            while (strcmp(kinds[kind], (const char *)sqlite3_column_text(ch, 0)) != 0)
+                kind++;
+            base_text_addf(&one, " %d", kind);
+            for (int column = 1; column < 5; column++)
+                base_text_addf(&one, " %s", sqlite3_column_text(ch, column));
+            base_text_add(&one, "\n");
+        }
+        sqlite3_reset(ch);
+    }
+    sqlite3_finalize(st);
+    sqlite3_finalize(ch);
+    ck_assert_str_eq(base_text_get(&all), base_text_get(&one));
+    base_text_done(&all);
+    base_text_done(&one);
+    store_close(s);
+}
+END_TEST
+
 TCase *store_edits_case(void)
 {
     TCase *t = tcase_create("edits");
+    tcase_add_test(t, events_are_read_at_one_look_however_many_they_are);
+    tcase_add_test(t, history_read_at_once_tells_each_event_as_it_is);
     tcase_add_test(t, a_table_among_many_is_found_in_as_many_steps_as_among_few);
     tcase_add_test(t, what_is_taken_is_read_back_after_closing);
     tcase_add_test(t, a_job_in_memory_does_the_same);

@@ -215,9 +215,10 @@ static void reseal(const char *path)
             seal_row(&t, st, 6);
         if (st)
             sqlite3_reset(st);
-        st = sql_get(&s, SQL_CHANGES, "i", n + 1);
+        st = sql_get(&s, SQL_CHANGES_AFTER, "i", n);
         while (sql_row(&s, st))
-            seal_row(&t, st, sqlite3_column_count(st));
+            if (sqlite3_column_int64(st, CHANGE_SEQ) == n + 1)
+                seal_row(&t, st, CHANGE_SEQ);
         chain = base_hash(t.data, t.length);
         base_text_done(&t);
         sql_do(&s, SQL_EVENT_SUM, "ii", n + 1, (int64_t)chain);

@@ -105,7 +105,14 @@ static int file_size(sqlite3_file *f, sqlite3_int64 *size)
 {
     return under(f)->pMethods->xFileSize(under(f), size);
 }
-static int file_lock(sqlite3_file *f, int lock) { return under(f)->pMethods->xLock(under(f), lock); }
+static long locks;
+long shim_locks(void) { return locks; }
+
+static int file_lock(sqlite3_file *f, int lock)
+{
+    locks++;
+    return under(f)->pMethods->xLock(under(f), lock);
+}
 static int file_unlock(sqlite3_file *f, int lock) { return under(f)->pMethods->xUnlock(under(f), lock); }
 static int file_reserved(sqlite3_file *f, int *out)
 {
@@ -164,6 +171,7 @@ static int vfs_delete(sqlite3_vfs *v, const char *name, int folder_too)
 
 void shim_install(void)
 {
+    locks = 0;
     shim.real = sqlite3_vfs_find(NULL);
     shim.vfs = *shim.real; /* the other calls need no file of ours */
     shim.vfs.zName = "shim";

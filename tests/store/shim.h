@@ -16,6 +16,7 @@ void shim_remove(void); /* forgets what was recorded, too */
  * or opens; with FOR_GOOD all later ones too. FULL: writing finds the disk full, else a fault. */
 void shim_fail(long at, bool full, bool for_good);
 bool shim_hit(void); /* has a call been refused since? */
+long shim_locks(void); /* locks asked for by SQLite since the shim was installed */
 
 /* The program's own calls to the system, beside SQLite's: refuse the AT-th write, fsync, link or rename from
  * now with errno ERROR, with FOR_GOOD all later ones too; 0: none. And all locks of files with errno ERROR,
