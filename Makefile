@@ -5,7 +5,10 @@
 VERSION = 0.9
 PREFIX ?= /usr/local
 PKG_CONFIG ?= pkg-config
+JOBS ?= $(shell nproc)
 B ?= build
+# where the tests' objects are: what is built with the sanitizers in `check` is linked with the tests that are there already
+T ?= $B
 CURSES = formw menuw panelw ncursesw
 
 ROOMS = base unit record typed shape formula table model store handbook dieset findings explore compare review job place report view terminal practice cli tui
@@ -23,7 +26,8 @@ CURSES_LIBS = $(or $(shell $(PKG_CONFIG) --libs $(CURSES) 2>/dev/null),-lformw -
 LIBS = -lsqlite3 -lm
 
 # what a room may use, from the one page that says so; <headers> are not rooms
-uses = $(filter-out <%,$(shell sed -n 's/^$(1): *//p' src/FLOORS))
+FLOORS := $(shell sed -n 's/^[a-z]*:/&|/p' src/FLOORS | tr -s ' ' '|')
+uses = $(filter-out <%,$(subst |, ,$(patsubst $(1):%,%,$(filter $(1):%,$(FLOORS)))))
 # ... and what those rooms need in turn, to link
 links = $(sort $(call uses,$(1)) $(foreach u,$(call uses,$(1)),$(call uses,$u)))
 
@@ -56,19 +60,22 @@ $B/diewright: $B/main.o $(ROOMS:%=$B/lib%.a)
 		-Wl,--start-group $(ROOMS:%=$B/lib%.a) -Wl,--end-group $(CURSES_LIBS) $(LIBS)
 
 # The same program, told who runs it by the environment.
-$B/diewright-test: $B/main.o $B/tests/who.o $(ROOMS:%=$B/lib%.a)
-	$Q$(CC) $(OWN_LDFLAGS) $(EXTRA) $(CFLAGS) $(LDFLAGS) -Wl,--wrap=getpwuid,--wrap=gethostname -o $@ $B/main.o $B/tests/who.o \
+$B/diewright-test: $B/main.o $T/tests/who.o $(ROOMS:%=$B/lib%.a)
+	$Q$(CC) $(OWN_LDFLAGS) $(EXTRA) $(CFLAGS) $(LDFLAGS) -Wl,--wrap=getpwuid,--wrap=gethostname -o $@ $B/main.o $T/tests/who.o \
 		-Wl,--start-group $(ROOMS:%=$B/lib%.a) -Wl,--end-group $(CURSES_LIBS) $(LIBS)
 
 # ---- tests: one program a room, linked with that room and those below only -------------------
+#
+# What tests do themselves takes no time worth the compiler's: they are compiled without optimisation.
+TEST_CFLAGS = $(filter-out -O2 -D_FORTIFY_SOURCE=2,$(OWN_CFLAGS)) -O0
 
-$B/tests/%.o: tests/%.c
+$T/tests/%.o: tests/%.c
 	@mkdir -p $(@D)
 	$(if $(V),,@echo "  cc $<")
-	$Q$(CC) $(LOW_CPPFLAGS) -Itests $(CPPFLAGS) $(OWN_CFLAGS) $(CFLAGS) -MMD -MP -c -o $@ $<
+	$Q$(CC) $(LOW_CPPFLAGS) -Itests $(CPPFLAGS) $(TEST_CFLAGS) $(filter-out -O%,$(CFLAGS)) -MMD -MP -c -o $@ $<
 
 define suite
-$B/check_$(1): $(patsubst tests/%.c,$B/tests/%.o,$(wildcard tests/$(1)/*.c) tests/common.c) $B/lib$(1).a $(patsubst %,$B/lib%.a,$(call links,$(1)))
+$B/check_$(1): $(patsubst tests/%.c,$T/tests/%.o,$(wildcard tests/$(1)/*.c) tests/common.c) $B/lib$(1).a $(patsubst %,$B/lib%.a,$(call links,$(1)))
 	$$Q$$(CC) $$(EXTRA) $$(CFLAGS) $$(LDFLAGS) -o $$@ $$(filter %.o,$$^) -Wl,--start-group $$(filter %.a,$$^) -Wl,--end-group \
 		$(if $(filter tui terminal,$(1)),$$(CURSES_LIBS) -lvterm -lutil) $$(shell $$(PKG_CONFIG) --libs check) \
 		$(if $(filter store,$(1) $(call links,$(1))),-lsqlite3) -lm
@@ -79,7 +86,7 @@ SUITES := $(patsubst tests/%/,%,$(dir $(wildcard $(ROOMS:%=tests/%/check_*.c))))
 $(foreach r,$(SUITES),$(eval $(call suite,$r)))
 
 # The whole program, through a terminal in memory.
-$B/check_screen: $(patsubst tests/%.c,$B/tests/%.o,$(wildcard tests/screen/*.c) tests/common.c) $B/libbase.a
+$B/check_screen: $(patsubst tests/%.c,$T/tests/%.o,$(wildcard tests/screen/*.c) tests/common.c) $B/libbase.a
 	$Q$(CC) $(EXTRA) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lvterm -lutil $(shell $(PKG_CONFIG) --libs check) -lm
 # Its cases wait for the terminal most of the time: each is a run of its own beside the others.
 SCREENS = $(addprefix $B/check_screen@,$(shell sed -n 's/.*tcase_create("\([a-z]*\)").*/\1/p' tests/screen/*.c))
@@ -87,13 +94,13 @@ check-screen: $B/check_screen $B/diewright-test
 	sh tests/run.sh $B $(SCREENS)
 
 # README and manual as printed.
-$B/check_pages: $(patsubst tests/%.c,$B/tests/%.o,$(wildcard tests/pages/*.c) tests/screen/bed.c tests/screen/play.c tests/common.c) $B/libbase.a
+$B/check_pages: $(patsubst tests/%.c,$T/tests/%.o,$(wildcard tests/pages/*.c) tests/screen/bed.c tests/screen/play.c tests/common.c) $B/libbase.a
 	$Q$(CC) $(EXTRA) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lvterm -lutil $(shell $(PKG_CONFIG) --libs check) -lm
 check-pages: $B/check_pages $B/diewright-test
 	sh tests/run.sh $B $B/check_pages
 
 # The trade against the outside: published tables, laws, whole sets.
-$B/check_outside: $(patsubst tests/%.c,$B/tests/%.o,$(wildcard tests/outside/*.c) tests/common.c) $B/libjob.a $(patsubst %,$B/lib%.a,$(call links,job))
+$B/check_outside: $(patsubst tests/%.c,$T/tests/%.o,$(wildcard tests/outside/*.c) tests/common.c) $B/libjob.a $(patsubst %,$B/lib%.a,$(call links,job))
 	$Q$(CC) $(EXTRA) $(CFLAGS) $(LDFLAGS) -o $@ $(filter %.o,$^) -Wl,--start-group $(filter %.a,$^) -Wl,--end-group \
 		$(shell $(PKG_CONFIG) --libs check) -lsqlite3 -lm
 check-outside: $B/check_outside
@@ -103,7 +110,7 @@ check-outside: $B/check_outside
 TARGETS = formula record csv job
 FUZZ ?= $(TARGETS)
 FUZZ_SECONDS ?= 60
-$B/check_fuzz: $(patsubst tests/%.c,$B/tests/%.o,tests/fuzz/check_fuzz.c tests/fuzz/targets.c tests/common.c) \
+$B/check_fuzz: $(patsubst tests/%.c,$T/tests/%.o,tests/fuzz/check_fuzz.c tests/fuzz/targets.c tests/common.c) \
 		$B/libjob.a $(patsubst %,$B/lib%.a,$(call links,job))
 	$Q$(CC) $(EXTRA) $(CFLAGS) $(LDFLAGS) -o $@ $(filter %.o,$^) -Wl,--start-group $(filter %.a,$^) -Wl,--end-group \
 		$(shell $(PKG_CONFIG) --libs check) -lsqlite3 -lm
@@ -115,19 +122,21 @@ fuzz:
 	@for t in $(FUZZ); do mkdir -p build-fuzz/found/$$t && \
 		build-fuzz/fuzz_$$t -max_total_time=$(FUZZ_SECONDS) -max_len=4096 -timeout=20 -artifact_prefix=build-fuzz/found/$$t- \
 			build-fuzz/found/$$t tests/fuzz/corpus/$$t || exit 1; done
-$B/fuzz_%: tests/fuzz/entry.c $B/tests/fuzz/targets.o $B/libjob.a $(patsubst %,$B/lib%.a,$(call links,job))
+$B/fuzz_%: tests/fuzz/entry.c $T/tests/fuzz/targets.o $B/libjob.a $(patsubst %,$B/lib%.a,$(call links,job))
 	$Q$(CC) $(LOW_CPPFLAGS) $(OWN_CFLAGS) $(CFLAGS) -DTARGET=fuzz_$* -fsanitize=fuzzer,address,undefined -o $@ \
-		$< $B/tests/fuzz/targets.o -Wl,--start-group $(filter %.a,$^) -Wl,--end-group -lsqlite3 -lm
+		$< $T/tests/fuzz/targets.o -Wl,--start-group $(filter %.a,$^) -Wl,--end-group -lsqlite3 -lm
 
 # The longest first, so that no processor waits for one at the end.
 LONGEST = cli job
 PROGRAMS = $(SCREENS) $(LONGEST:%=$B/check_%) $(patsubst %,$B/check_%,$(filter-out $(LONGEST),$(SUITES))) $B/check_outside $B/check_fuzz $B/check_pages
 SANITIZE = B=build-san EXTRA='-fsanitize=address,undefined -fno-sanitize-recover=all -U_FORTIFY_SOURCE'
+# Without line-by-line optimisation they take half as long to compile and hardly longer to run.
+QUICKLY = T=build CFLAGS='-O1 -g1'
 # In `check` each test runs once: the whole program on its screens with the sanitizers, where it goes through all rooms, and
 # so do the rooms that handle memory and text most; what is arithmetic above them runs plain. check-long runs all both ways.
 SANITIZED = $(SCREENS) $(patsubst %,$B/check_%,base unit record typed shape formula store view terminal report compare review)
 PLAIN = $(filter-out $(SCREENS),$(PROGRAMS)) $B/check_screen@cases
-sanitized: $B/diewright $B/diewright-test $B/check_screen $(filter-out $(SCREENS),$(SANITIZED))
+sanitized: $B/diewright-test $B/check_screen $(filter-out $(SCREENS),$(SANITIZED))
 
 programs: $B/diewright $B/diewright-test $B/check_screen $(filter-out $(SCREENS),$(PROGRAMS))
 
@@ -137,9 +146,9 @@ check-once: programs
 # Plain and then with the sanitizers; the last line is the sum of both.
 check:
 	@sh tests/deps.sh run check
+	@$(MAKE) --no-print-directory -j$(JOBS) programs
 	@$(MAKE) --no-print-directory floors sources
-	@$(MAKE) --no-print-directory -j2 programs
-	@$(MAKE) --no-print-directory -j2 sanitized $(SANITIZE)
+	@$(MAKE) --no-print-directory -j$(JOBS) sanitized $(SANITIZE) $(QUICKLY)
 	@B=build sh tests/screen/tmux.sh
 	@sh tests/run.sh build $(PLAIN:$B/%=build/%) -- build-san $(SANITIZED:$B/%=build-san/%)
 
@@ -153,7 +162,7 @@ check-long:
 	sh tests/shape/judge.sh
 
 # How quick it is: figures and ratios of one run; nothing passes or fails by them.
-$B/bench: $(patsubst tests/%.c,$B/tests/%.o,$(wildcard tests/bench/*.c) tests/screen/bed.c tests/common.c) \
+$B/bench: $(patsubst tests/%.c,$T/tests/%.o,$(wildcard tests/bench/*.c) tests/screen/bed.c tests/common.c) \
 		$(patsubst %,$B/lib%.a,job explore $(call links,job))
 	$Q$(CC) $(EXTRA) $(CFLAGS) $(LDFLAGS) -o $@ $(filter %.o,$^) -Wl,--start-group $(sort $(filter %.a,$^)) -Wl,--end-group \
 		-lvterm -lutil $(shell $(PKG_CONFIG) --libs check) -lsqlite3 -lm
@@ -162,7 +171,7 @@ bench: $B/bench $B/diewright $B/diewright-test
 
 demo:
 	@sh tests/deps.sh run
-	@$(MAKE) --no-print-directory -j2 all
+	@$(MAKE) --no-print-directory -j$(JOBS) all
 	@sh tests/demo/demo.sh $B/diewright $B/demo
 
 # Rooms are held against src/FLOORS, what prints beside the door is found, and so are files of a room that lean on each
@@ -234,7 +243,7 @@ uninstall:
 clean:
 	rm -rf build build-*
 
--include $(OBJECTS:.o=.d) $(wildcard $B/tests/*.d $B/tests/*/*.d)
+-include $(OBJECTS:.o=.d) $(wildcard $T/tests/*.d $T/tests/*/*.d)
 
 .PHONY: all bench goldens check-pages programs sanitized check check-once check-long check-screen check-outside demo floors sources lint install uninstall clean $(SUITES:%=check-%)
 .PHONY: coverage dist format fuzz check-fuzz mutants
