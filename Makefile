@@ -59,9 +59,13 @@ $B/diewright: $B/main.o $(ROOMS:%=$B/lib%.a)
 	$Q$(CC) $(OWN_LDFLAGS) $(EXTRA) $(CFLAGS) $(LDFLAGS) -o $@ $B/main.o \
 		-Wl,--start-group $(ROOMS:%=$B/lib%.a) -Wl,--end-group $(CURSES_LIBS) $(LIBS)
 
-# The same program, told who runs it by the environment.
-$B/diewright-test: $B/main.o $T/tests/who.o $(ROOMS:%=$B/lib%.a)
-	$Q$(CC) $(OWN_LDFLAGS) $(EXTRA) $(CFLAGS) $(LDFLAGS) -Wl,--wrap=getpwuid,--wrap=gethostname -o $@ $B/main.o $T/tests/who.o \
+# What tests count, where one room calls another (tests/counts.c).
+COUNTED = -Wl,--wrap=formula_parse,--wrap=dieset_try,--wrap=build_new,--wrap=findings_judge
+
+# The same program, told who runs it by the environment, and counting.
+$B/diewright-test: $B/main.o $T/tests/who.o $T/tests/counts.o $(ROOMS:%=$B/lib%.a)
+	$Q$(CC) $(OWN_LDFLAGS) $(EXTRA) $(CFLAGS) $(LDFLAGS) -Wl,--wrap=getpwuid,--wrap=gethostname $(COUNTED) \
+		-o $@ $B/main.o $T/tests/who.o $T/tests/counts.o \
 		-Wl,--start-group $(ROOMS:%=$B/lib%.a) -Wl,--end-group $(CURSES_LIBS) $(LIBS)
 
 # ---- tests: one program a room, linked with that room and those below only -------------------
@@ -75,9 +79,9 @@ $T/tests/%.o: tests/%.c
 	$Q$(CC) $(LOW_CPPFLAGS) -Itests $(CPPFLAGS) $(TEST_CFLAGS) $(filter-out -O%,$(CFLAGS)) -MMD -MP -c -o $@ $<
 
 define suite
-$B/check_$(1): $(patsubst tests/%.c,$T/tests/%.o,$(wildcard tests/$(1)/*.c) tests/common.c) $B/lib$(1).a $(patsubst %,$B/lib%.a,$(call links,$(1)))
+$B/check_$(1): $(patsubst tests/%.c,$T/tests/%.o,$(wildcard tests/$(1)/*.c) tests/common.c $(if $(filter job,$(1)),tests/counts.c)) $B/lib$(1).a $(patsubst %,$B/lib%.a,$(call links,$(1)))
 	$$Q$$(CC) $$(EXTRA) $$(CFLAGS) $$(LDFLAGS) -o $$@ $$(filter %.o,$$^) -Wl,--start-group $$(filter %.a,$$^) -Wl,--end-group \
-		$(if $(filter tui terminal,$(1)),$$(CURSES_LIBS) -lvterm -lutil) $$(shell $$(PKG_CONFIG) --libs check) \
+		$(if $(filter job,$(1)),$(COUNTED)) $(if $(filter tui terminal,$(1)),$$(CURSES_LIBS) -lvterm -lutil) $$(shell $$(PKG_CONFIG) --libs check) \
 		$(if $(filter store,$(1) $(call links,$(1))),-lsqlite3) -lm
 check-$(1): $B/check_$(1) $(if $(filter cli,$(1)),$B/diewright $B/diewright-test)
 	sh tests/run.sh $B $B/check_$(1)

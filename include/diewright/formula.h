@@ -62,6 +62,8 @@ const char *formula_text(const struct formula_tree *t); /* as typed */
 
 /* The whole formula is one bare number (perhaps signed), without unit. */
 bool formula_is_bare_number(const struct formula_tree *t, double *number);
+/* TEXT is that, blanks round it let be; told without reading it as a formula. */
+bool formula_text_is_bare_number(const char *text, double *number);
 /* The whole formula is one literal: a quantity, a bare number, a text, yes or no. */
 bool formula_is_literal(const struct formula_tree *t);
 /* The whole formula is one name without dots: *NAME points into the tree. */

@@ -85,12 +85,10 @@ static bool is_bare_words(const struct dieset *d, const char *path, const char *
 /* TEXT with the length unit behind it where it is one bare number. */
 static char *complete_length(const struct dieset *d, const char *text, size_t n)
 {
-    struct formula_tree *tree = NULL;
     double number;
     char *formula = base_copy_n(text, n), *out = NULL;
-    if (formula_parse(formula, &tree, NULL) == BASE_OK && formula_is_bare_number(tree, &number))
+    if (formula_text_is_bare_number(formula, &number))
         out = base_format("%s %s", formula, unit_display(UNIT_LENGTH, d->now->system).name);
-    formula_tree_free(tree);
     if (!out)
         return formula;
     free(formula);
@@ -124,15 +122,12 @@ char *dieset_complete(const struct dieset *d, const char *path, const char *text
     if (is_bare_words(d, path, text))
         return base_format("\"%s\"", text);
     struct unit_dim want, has;
-    struct formula_tree *tree = NULL;
     double number, factor;
     char *out = NULL;
-    if (wanted_dim(d, path, &want) && formula_parse(text, &tree, NULL) == BASE_OK &&
-        formula_is_bare_number(tree, &number)) {
+    if (wanted_dim(d, path, &want) && formula_text_is_bare_number(text, &number)) {
         const char *unit = unit_display(want, d->now->system).name;
         if (unit_scan(unit, &has, &factor) == strlen(unit) && unit_same(has, want))
             out = base_format("%s %s", text, unit);
     }
-    formula_tree_free(tree);
     return out ? out : base_copy(text);
 }

@@ -162,6 +162,19 @@ static int decimal_at(const char *t)
     return n;
 }
 
+bool formula_text_is_bare_number(const char *text, double *number)
+{
+    const char *t = text + strspn(text, " ");
+    bool minus = *t == '-';
+    t += minus ? 1 + strspn(t + 1, " ") : 0;
+    int n = decimal_at(t);
+    double value = n ? strtod(t, NULL) : NAN;
+    if (!isfinite(value) || t[n + (int)strspn(t + n, " ")])
+        return false;
+    *number = minus ? -value : value;
+    return true;
+}
+
 /* Behind a number without unit only an operator may stand. */
 static struct node *end_of_bare(struct parser *p, struct node *n)
 {

@@ -53,44 +53,42 @@ static enum base_err check_unset(struct job *j, const struct dieset_quantity *q,
 
 /* A line of an outline, there already or the next. */
 static enum base_err change_line(struct job *j, struct job_changes *c, const char *path, const char *item,
-                                 int line, const char *formula, struct base_diag *why)
+                                 int line, const char *text, struct base_diag *why)
 {
-    if (!formula || !*formula)
+    if (!text)
         return base_fail(why, BASE_REFUSED,
                          "%s: a line of an outline is taken out by itself, not together with other changes.",
                          path);
-    char *entry = typed_of_line(line), *text = dieset_complete(j->dieset, path, formula);
+    char *entry = typed_of_line(line);
     job_change_entry(j, c, item, entry, text);
     free(entry);
-    free(text);
     return BASE_OK;
 }
 
-static enum base_err change_value(struct job *j, struct job_changes *c, const char *path, const char *formula,
+/* TEXT is complete; NULL: back to the usual formula. */
+static enum base_err change_value(struct job *j, struct job_changes *c, const char *path, const char *text,
                                   struct base_diag *why)
 {
     const struct dieset_quantity *q = NULL;
     const char *drawn;
     int line;
     if (job_outline_line(j, path, &drawn, &line))
-        return change_line(j, c, path, drawn, line, formula, why);
+        return change_line(j, c, path, drawn, line, text, why);
     enum base_err err = find_quantity(j, path, &q, why);
     if (err)
         return err;
     if (!q->can_type)
         return base_fail(why, BASE_REFUSED, "%s follows from other values (%s) and cannot be typed.", path,
                          q->text ? q->text : "geometry");
-    if (!formula || !*formula)
+    if (!text)
         err = check_unset(j, q, why);
     if (err)
         return err;
     const char *item, *entry;
     entry_of(j, q, &item, &entry);
-    char *text = formula && *formula ? dieset_complete(j->dieset, path, formula) : NULL;
     if (q->item < 0 && text && factor_item(j, q->path) < 0)
         job_changes_add(c, TYPED_ITEM, q->path, "", NULL, "factor");
     job_change_entry(j, c, item, entry, text);
-    free(text);
     return BASE_OK;
 }
 
@@ -139,8 +137,8 @@ enum base_err job_set_many(struct job *j, const char *const *paths, const char *
         return job_outline_remove(j, drawn, line, why);
     struct base_text title = {0};
     for (int i = 0; i < n && !err; i++) {
-        err = change_value(j, &c, paths[i], formulas[i], why);
         char *text = formulas[i] && *formulas[i] ? dieset_complete(j->dieset, paths[i], formulas[i]) : NULL;
+        err = change_value(j, &c, paths[i], text, why);
         char *one = job_value_title(j, paths[i], text);
         base_text_addf(&title, "%s%s", i ? ", " : "", one);
         free(one);

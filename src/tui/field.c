@@ -131,7 +131,7 @@ static void draw(struct tui *t, struct level *level)
 static void attempt(struct tui *t, struct edit *e)
 {
     const char *text = field_text(e->field);
-    e->refused = false;
+    e->level.due = e->refused = false;
     base_text_clear(&e->words);
     if (strcmp(text, e->was) == 0) {
         edit_drop(t);
@@ -148,13 +148,19 @@ static void attempt(struct tui *t, struct edit *e)
     tui_changed(t);
 }
 
+static void catch_up(struct tui *t, struct level *level)
+{
+    if (level->due)
+        attempt(t, (struct edit *)level);
+}
+
 static bool event(struct tui *t, struct level *level, const struct terminal_event *ev)
 {
     struct edit *e = (struct edit *)level;
     enum field_did did = ev->what == TERMINAL_PASTE ? field_paste(e->field, ev->text)
                                                     : field_key(e->field, ev->key);
     if (did == FIELD_CHANGED)
-        attempt(t, e);
+        level->due = true;
     else if (did == FIELD_MOVED)
         base_text_clear(&e->words);
     else if (ev->what == TERMINAL_PASTE && *ev->text) {
@@ -163,6 +169,8 @@ static bool event(struct tui *t, struct level *level, const struct terminal_even
     }
     if (did != FIELD_NOTHING)
         tui_quick(t);
+    else if (ev->what != TERMINAL_PASTE)
+        catch_up(t, level); /* the key asks what has come of the text */
     return did != FIELD_NOTHING || ev->what == TERMINAL_PASTE;
 }
 
@@ -256,6 +264,7 @@ static const struct level_ops ops = {.place = AT_FIELD,
                                      .leave = leave,
                                      .tab = tab,
                                      .path = edit_path,
+                                     .catch_up = catch_up,
                                      .done = done};
 
 void edit_open_field(struct tui *t, const char *path)

@@ -35,7 +35,7 @@ struct level_ops {
     void (*done)(struct level *l);
 };
 /* pace: between two calls of idle; listed: where its list stood in the last picture */
-struct level { const struct level_ops *ops; bool pending; int pace_ms; struct area listed; };
+struct level { const struct level_ops *ops; bool pending, due; int pace_ms; struct area listed; };
 enum { LEVELS = 12 };
 struct pile { struct level *levels[LEVELS]; int n; };
 

@@ -196,7 +196,9 @@ static void run(struct loop *loop)
         on_event(loop, &e);
         /* typed ahead: one picture for all of it */
         while (t->leaving < 0 && terminal_key_waits(t->terminal)) {
-            settle(loop);
+            struct level *top = tui_top(t);
+            if (!top || !top->due) /* what is typed is taken first, and tried as one text */
+                settle(loop);
             picture_lay_out(t);
             terminal_wait(t->terminal, 0, &e);
             if (e.what == TERMINAL_WAITED)

@@ -33,6 +33,7 @@ TCase *text_tests(void);
 TCase *edit_tests(void);
 TCase *life_tests(void);
 TCase *why_tests(void);
+TCase *counted_tests(void);
 TCase *fuzz_tests(void);
 TCase *trade_tests(void);
 TCase *sharpening_tests(void);

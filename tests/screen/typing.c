@@ -3,6 +3,7 @@
 
 #include "screen.h"
 
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -45,6 +46,44 @@ START_TEST(a_figure_on_a_value_begins_to_type_there)
     bed_key(b, VTERM_KEY_ESCAPE);
     bed_wait_gone(b, "Esc leave");
     as_it_was();
+    leave(b);
+}
+END_TEST
+
+/* Three hundred letters that wait when the program comes to look are one text: tried once, or where a part of
+   them had come before, a few times, not three hundred. A paste is one key. */
+START_TEST(letters_that_wait_are_tried_as_one_text)
+{
+    char counts[500], more[540], text[301];
+    const char *env[] = {more, NULL};
+    long parsed = 0, tried[2] = {0}, bound = 0, judged = 0;
+    snprintf(counts, sizeof counts, "%s.counts", job);
+    snprintf(more, sizeof more, "DIEWRIGHT_COUNTS=%s", counts);
+    for (size_t i = 0; i < sizeof text - 1; i++)
+        text[i] = "25 + "[i % 5];
+    text[sizeof text - 1] = '\0';
+    for (int way = 0; way < 2; way++) {
+        struct bed *own = screens(job, 24, 80, env, NULL);
+        go(own, "die_plate.thickness", "> thickness");
+        bed_type(own, "1");
+        bed_wait(own, "not yet taken");
+        if (way) {
+            bed_paste(own, text);
+        } else {
+            bed_signal(own, SIGSTOP);
+            bed_raw(own, text, sizeof text - 1);
+            bed_signal(own, SIGCONT);
+        }
+        bed_wait(own, "25 + 25");
+        bed_key(own, VTERM_KEY_ESCAPE);
+        bed_wait(own, "left as it was");
+        leave(own);
+        FILE *f = fopen(counts, "r");
+        ck_assert_ptr_nonnull(f);
+        ck_assert_int_eq(fscanf(f, "%ld %ld %ld %ld", &parsed, &tried[way], &bound, &judged), 4);
+        fclose(f);
+    }
+    ck_assert_msg(tried[0] < 10 && tried[1] <= 3, "tried %ld times, pasted %ld", tried[0], tried[1]);
     leave(b);
 }
 END_TEST
@@ -213,6 +252,7 @@ void add_typing(Suite *s)
     TCase *c = tcase_create("typing");
     tcase_set_timeout(c, 300);
     tcase_add_checked_fixture(c, begin, finish);
+    tcase_add_test(c, letters_that_wait_are_tried_as_one_text);
     tcase_add_loop_test(c, a_figure_on_a_value_begins_to_type_there, 0, (int)COUNT_OF(begun));
     tcase_add_test(c, after_going_somewhere_the_form_has_the_keys);
     tcase_add_test(c, taking_away_has_a_key_of_its_own);
