@@ -27,11 +27,14 @@ const char *store_path(const struct store *s); /* "" in memory */
 /* A sentence when the file lies where locking cannot be relied on (NFS, SMB, FUSE ...); "" elsewhere. */
 const char *store_warning(const struct store *s);
 
-/* All items in order, all entries in order of their items and places. Borrowed until the next call on S. */
-NODISCARD enum base_err store_items(struct store *s, const struct typed_item **items, int *n,
-                                    struct base_diag *why);
-NODISCARD enum base_err store_entries(struct store *s, const struct typed_entry **entries, int *n,
-                                      struct base_diag *why);
+/* All items in order, all entries in order of their items and places, as one edit left them. Borrowed until
+ * the next call on S. */
+struct store_state {
+    const struct typed_item *items; int n_items;
+    const struct typed_entry *entries; int n_entries;
+};
+NODISCARD enum base_err store_read(struct store *s, struct store_state *out, struct base_diag *why);
+
 
 /* Take an event: all changes or none, on disk when it returns BASE_OK. Each change finds what those before it
  * left. BASE_CONFLICT when a before does not match what the file holds now (somebody else's edit): nothing is
@@ -44,8 +47,8 @@ NODISCARD enum base_err store_entries(struct store *s, const struct typed_entry 
  * or order without a `before` is not compared; one beyond the ends means the end. */
 NODISCARD enum base_err store_take(struct store *s, const char *title, const char *who,
                                    const struct typed_change *changes, int n, struct base_diag *why);
-/* The same, but BASE_CONFLICT when somebody's event came after this store's items were last read
-   (store_items). */
+/* The same, but BASE_CONFLICT when somebody's event came after this store was last read
+   (store_read). */
 NODISCARD enum base_err store_take_seen(struct store *s, const char *title, const char *who,
                                         const struct typed_change *changes, int n, struct base_diag *why);
 /* Take back EDIT, which stands, or do it again, which was taken back, by CHANGES: those that store_standing()

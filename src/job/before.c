@@ -33,15 +33,12 @@ static enum base_err copy_tables(struct store *from, struct store *to, struct ba
 static enum base_err copy_items(struct store *from, struct store *to, struct base_diag *why)
 {
     struct job_changes c = {0};
-    const struct typed_item *items;
-    const struct typed_entry *entries;
-    int n;
-    enum base_err err = store_items(from, &items, &n, why);
-    for (int i = 0; i < n && !err; i++)
-        job_changes_add(&c, TYPED_ITEM, items[i].name, "", NULL, items[i].kind);
-    err = err ? err : store_entries(from, &entries, &n, why);
-    for (int i = 0; i < n && !err; i++)
-        job_changes_add(&c, TYPED_ENTRY, entries[i].item, entries[i].path, NULL, entries[i].text);
+    struct store_state is;
+    enum base_err err = store_read(from, &is, why);
+    for (int i = 0; !err && i < is.n_items; i++)
+        job_changes_add(&c, TYPED_ITEM, is.items[i].name, "", NULL, is.items[i].kind);
+    for (int i = 0; !err && i < is.n_entries; i++)
+        job_changes_add(&c, TYPED_ENTRY, is.entries[i].item, is.entries[i].path, NULL, is.entries[i].text);
     err = err ? err : store_take(to, "as it is", "", c.at.at, (int)c.at.count, why);
     job_changes_done(&c);
     return err;

@@ -37,23 +37,9 @@ char *job_path(const char *name)
 
 enum base_err job_load_into(struct job *j, struct dieset *d, struct base_diag *why)
 {
-    const struct typed_item *items;
-    const struct typed_entry *entries;
-    int n_items, n_entries;
-    enum base_err err = store_items(j->store, &items, &n_items, why);
-    if (err)
-        return err;
-    /* Both lists are borrowed until the next call on the store: keep the first. */
-    struct base_arena memory = {0};
-    struct typed_item *mine = base_arena_alloc(&memory, (size_t)(n_items ? n_items : 1) * sizeof *mine);
-    for (int i = 0; i < n_items; i++)
-        mine[i] = (struct typed_item){base_arena_copy(&memory, items[i].kind),
-                                      base_arena_copy(&memory, items[i].name)};
-    err = store_entries(j->store, &entries, &n_entries, why);
-    if (!err)
-        err = dieset_load(d, mine, n_items, entries, n_entries, why);
-    base_arena_done(&memory);
-    return err;
+    struct store_state is;
+    enum base_err err = store_read(j->store, &is, why);
+    return err ? err : dieset_load(d, is.items, is.n_items, is.entries, is.n_entries, why);
 }
 
 enum base_err job_load(struct job *j, struct base_diag *why)

@@ -317,6 +317,44 @@ START_TEST(two_who_edit_one_file_see_each_other)
 }
 END_TEST
 
+static enum base_err tried_between;
+
+/* Somebody else adds a plate just before the entries are read, as soon as the items are. */
+static int add_between(unsigned event, void *arg, void *statement, void *sql)
+{
+    static const struct typed_change come[] = {{TYPED_ITEM, "guide", "", NULL, "plate"},
+                                               {TYPED_ENTRY, "guide", "thickness", NULL, "8 mm"}};
+    struct store *other = arg;
+    (void)event, (void)statement;
+    if (strstr(sql, "JOIN entry"))
+        tried_between = store_take(other, "guide added", "bea", come, 2, NULL);
+    return 0;
+}
+
+/* Items and entries are those of one edit: who edits between the two waits. */
+START_TEST(what_is_read_is_what_one_edit_left)
+{
+    char *path = path_in_fresh_folder("a.diejob");
+    struct store *a, *b;
+    struct store_state is;
+    ck_ok(store_create(path, &a, why));
+    ck_ok(work_begin(a, why));
+    ck_ok(store_open(path, false, &b, why));
+    sqlite3_busy_timeout(b->db, 0);
+    sqlite3_trace_v2(a->db, SQLITE_TRACE_STMT, add_between, b);
+    tried_between = BASE_OK;
+    ck_ok(store_read(a, &is, why));
+    ck_assert_int_eq(is.n_items, 2);
+    ck_assert_int_eq(is.n_entries, 3);
+    ck_assert_int_eq(tried_between, BASE_NOT_SAVED);
+    sqlite3_trace_v2(a->db, 0, NULL, NULL);
+    store_close(b);
+    work_check(a);
+    store_close(a);
+    free(path);
+}
+END_TEST
+
 START_TEST(an_edit_elsewhere_in_the_job_is_no_conflict)
 {
     char *path = path_in_fresh_folder("a.diejob");
@@ -544,6 +582,7 @@ TCase *store_edits_case(void)
     tcase_add_test(t, an_event_that_changes_nothing_is_not_kept);
     tcase_add_loop_test(t, a_before_that_does_not_hold_takes_nothing, 0, COUNT_OF(conflicts));
     tcase_add_test(t, two_who_edit_one_file_see_each_other);
+    tcase_add_test(t, what_is_read_is_what_one_edit_left);
     tcase_add_test(t, an_edit_elsewhere_in_the_job_is_no_conflict);
     tcase_add_test(t, parts_tables_are_kept_as_text_and_as_rows);
     tcase_add_test(t, a_table_that_does_not_read_is_refused_whole);

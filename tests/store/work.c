@@ -24,13 +24,12 @@ enum base_err work_begin(struct store *s, struct base_diag *why)
 
 static char *entry_now(struct store *s, const char *item, const char *path)
 {
-    const struct typed_entry *e;
-    int n;
-    if (store_entries(s, &e, &n, NULL) != BASE_OK)
+    struct store_state is;
+    if (store_read(s, &is, NULL) != BASE_OK)
         return NULL;
-    for (int i = 0; i < n; i++)
-        if (strcmp(e[i].item, item) == 0 && strcmp(e[i].path, path) == 0)
-            return base_copy(e[i].text);
+    for (int i = 0; i < is.n_entries; i++)
+        if (strcmp(is.entries[i].item, item) == 0 && strcmp(is.entries[i].path, path) == 0)
+            return base_copy(is.entries[i].text);
     return NULL;
 }
 
@@ -216,24 +215,16 @@ char *work_replay(struct store *s)
 
 char *work_state(struct store *s)
 {
-    const struct typed_item *items;
-    const struct typed_entry *entries;
-    int n, m, at = 0;
+    struct store_state is;
+    int at = 0;
     struct base_text out = {0};
-    struct base_arena kept = {0};
-    ck_ok(store_items(s, &items, &n, why));
-    struct typed_item *mine = base_arena_alloc(&kept, (size_t)(n + 1) * sizeof *mine);
-    for (int i = 0; i < n; i++)
-        mine[i] = (struct typed_item){base_arena_copy(&kept, items[i].kind),
-                                      base_arena_copy(&kept, items[i].name)};
-    ck_ok(store_entries(s, &entries, &m, why));
-    for (int i = 0; i < n; i++) {
-        base_text_addf(&out, "%s %s\n", mine[i].kind, mine[i].name);
-        for (; at < m && strcmp(entries[at].item, mine[i].name) == 0; at++)
-            base_text_addf(&out, "  %s = %s\n", entries[at].path, entries[at].text);
+    ck_ok(store_read(s, &is, why));
+    for (int i = 0; i < is.n_items; i++) {
+        base_text_addf(&out, "%s %s\n", is.items[i].kind, is.items[i].name);
+        for (; at < is.n_entries && strcmp(is.entries[at].item, is.items[i].name) == 0; at++)
+            base_text_addf(&out, "  %s = %s\n", is.entries[at].path, is.entries[at].text);
     }
-    ck_assert_int_eq(at, m);
-    base_arena_done(&kept);
+    ck_assert_int_eq(at, is.n_entries);
     return base_text_take(&out);
 }
 
