@@ -179,12 +179,11 @@ demo:
 	@sh tests/demo/demo.sh $B/diewright $B/demo
 
 # Rooms are held against src/FLOORS, what prints beside the door is found, and so are files of a room that lean on each
-# other in a ring; rooms that are still being parted are named here, one by one.
-RINGS_LEFT = handbook
+# other in a ring.
 floors: $(OBJECTS)
 	@sh tests/floors.sh
 	@sh tests/door.sh
-	@python3 tests/rings.py $B --allow $(RINGS_LEFT)
+	@python3 tests/rings.py $B
 
 # Sources of the handbook by class, and none that is a host, a seller or a calculator.
 sources:

@@ -1,14 +1,14 @@
 #!/usr/bin/env python3
 """Rings: which files of a room call each other round and round.
 
-    rings.py BUILD [--table] [--allow ROOM/FILE,ROOM/FILE ... ROOM ...]
+    rings.py BUILD [--table]
 
 Reads the symbols of the object files below BUILD (made by `make`), so that what it tells is what the linker sees: file A
 leans on file B when A uses a function or an object that B defines. A ring is a set of files of one room each of which leans
 on each other, by way of others or at once. Calls through tables of functions are no leaning: the table is handed over, not
 looked for. Includes of private headers are read as well: two headers that include each other are a ring too.
 
-Exit 1 when a room has a ring that --allow does not name, by its files or as a whole room; with --table it only tells the figures.
+Exit 1 when there is one; with --table it only tells the figures.
 """
 import os
 import re
@@ -95,11 +95,6 @@ def main():
     sys.setrecursionlimit(10000)
     words = sys.argv[1:]
     table = "--table" in words
-    allowed = set()
-    if "--allow" in words:
-        at = words.index("--allow")
-        allowed = {frozenset(w.split(",")) for w in words[at + 1:] if not w.startswith("--")}
-        words = words[:at]
     build = words[0]
     os.chdir(os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
     files = sorted(objects(build))
@@ -110,16 +105,14 @@ def main():
              for f in files}
     bad = 0
     for ring in rings(graph):
-        known = any(set(ring) <= a or a == {room(ring[0])} for a in allowed)
-        if table or not known:
-            total = sum(1 for f in files if room(f) == room(ring[0]))
-            print("ring: %d of %d files of %s: %s" % (len(ring), total, room(ring[0]), " ".join(os.path.basename(f) for f in ring)))
-        bad |= not known
+        total = sum(1 for f in files if room(f) == room(ring[0]))
+        print("ring: %d of %d files of %s: %s" % (len(ring), total, room(ring[0]), " ".join(os.path.basename(f) for f in ring)))
+        bad = 1
     for ring in rings(header_graph()):
         print("ring of headers: " + " ".join(ring))
         bad = 1
     if not bad:
-        print("rings: none" + (" but in " + ", ".join(sorted(",".join(a) for a in allowed)) if allowed else ""))
+        print("rings: none")
     return 0 if table else bad
 
 

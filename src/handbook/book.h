@@ -56,7 +56,7 @@ void book_show(const struct handbook *h, const char *file, int line, struct base
 
 /* lines.c: what may stand below a record. One table for each record tells its words, in the order in which
  * the manual has them, who reads such a line and whether several may stand. Complaints about other words, and
- * what handbook_vocabulary() tells, come from it. */
+ * what handbook_vocabulary() tells (vocabulary.c), come from it. */
 struct book_word;
 typedef void book_line_fn(struct book_reader *r, const struct record *line, const struct book_word *word,
                           void *into);
@@ -76,6 +76,7 @@ struct book_vocabulary {
 void book_lines(struct book_reader *r, const struct record *at, const struct book_vocabulary *v, void *into);
 /* Nothing may stand below AT. */
 void book_no_lines(struct book_reader *r, const struct record *at);
+/* fields.c */
 book_line_fn book_flag;      /* bool: the line stands */
 book_line_fn book_text;      /* const char *: its rest */
 book_line_fn book_formula;   /* const struct formula_tree *: its rest */

@@ -1,4 +1,4 @@
-/* The lines below a record: which words may stand there, and the readers that several records share. */
+/* The lines below a record: which words may stand there. */
 
 #include "handbook/book.h"
 
@@ -58,66 +58,4 @@ void book_no_lines(struct book_reader *r, const struct record *at)
 {
     static const struct book_vocabulary none = {.record = ""};
     book_lines(r, at, &none, NULL);
-}
-
-/* ---- readers of one field ------------------------------------------------------------------------- */
-
-#define FIELD(type, into, word) (*(type *)(void *)((char *)(into) + (word)->at))
-
-void book_flag(struct book_reader *r, const struct record *line, const struct book_word *word, void *into)
-{
-    (void)r, (void)line;
-    FIELD(bool, into, word) = true;
-}
-
-void book_text(struct book_reader *r, const struct record *line, const struct book_word *word, void *into)
-{
-    (void)r;
-    FIELD(const char *, into, word) = line->rest;
-}
-
-void book_formula(struct book_reader *r, const struct record *line, const struct book_word *word, void *into)
-{
-    FIELD(const struct formula_tree *, into, word) = book_tree(r, line, line->rest);
-}
-
-void book_value(struct book_reader *r, const struct record *line, const struct book_word *word, void *into)
-{
-    FIELD(const struct formula_tree *, into, word) = book_equals(r, line);
-}
-
-void book_sentence(struct book_reader *r, const struct record *line, const struct book_word *word, void *into)
-{
-    FIELD(struct handbook_template, into, word) = book_template(r, line, line->rest);
-}
-
-void book_one_letter(struct book_reader *r, const struct record *line, const struct book_word *word,
-                     void *into)
-{
-    char c = line->rest[0];
-    bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-    if (!letter || line->rest[1])
-        book_refuse(r, line, "One letter is wanted here.");
-    FIELD(char, into, word) = c;
-}
-
-/* ---- what it all is ------------------------------------------------------------------------------- */
-
-static const struct book_vocabulary *const vocabularies[] = {
-    &book_work_words,     &book_factor_words,        &book_function_words, &book_takes_words,
-    &book_pattern_words,  &book_pattern_takes_words, &book_point_words,    &book_table_words,
-    &book_kind_words,     &book_property_words,      &book_outline_words,  &book_hole_words,
-    &book_body_words,     &book_card_words,          &book_card_column_words, &book_order_words,
-    &book_event_words,    &book_motion_words,        &book_rule_words,     &book_rung_words,
-    &book_example_words,  &book_try_words,           &book_word_words,     &book_caution_words,
-    &book_differ_words,   &book_cut_words,
-};
-
-const char *handbook_vocabulary(int record, int word, bool *several)
-{
-    if (record < 0 || record >= (int)COUNT_OF(vocabularies) || word >= vocabularies[record]->n)
-        return NULL;
-    if (several)
-        *several = word >= 0 && vocabularies[record]->words[word].several;
-    return word < 0 ? vocabularies[record]->record : vocabularies[record]->words[word].word;
 }
