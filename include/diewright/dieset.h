@@ -49,7 +49,7 @@ enum dieset_state { DIESET_NEW, DIESET_GROUND, DIESET_STATES };
  *                formulas may read them: of the lines `cut` of the kind, as far as they lie in the strip, a
  *                band of strip.width whose middle lies on Y 0), and its properties outline_turn (angle),
  *                outline_mirrored (yesno), opening_grow, punch_grow (lengths);
- *                any laid kind: own_turned_miss, farthest (greatest distance between two of its points),
+ *                any laid kind: all_turned_miss, farthest (greatest distance between two of its points),
  *                widest_span (the widest span between neighbouring points). */
 
 /* TABLES NULL: the handbook's own. The handbook must outlive the die set. */

@@ -109,6 +109,12 @@ struct shape_spot shape_spot_moved(struct shape_spot s, double middle_x, double 
 
 /* The greatest distance from an image to the nearest spot of its class; infinite when a class has no spot. */
 double shape_spots_miss(const struct shape_spot *spots, const struct shape_spot *images, size_t n);
+/* The least that the greatest distance can be when the images are shifted together, so that the first of the
+ * rarest class moves by at most MOST; *X, *Y that shift. Own derivation: a shift that is best for N images
+ * lies in the middle of the least circle round what each of them is off its spot. Sure where the spots of a
+ * class stand further apart than four times what is told; else it may be told too large. */
+double shape_spots_fit(const struct shape_spot *spots, const struct shape_spot *images, size_t n, double most,
+                       double *x, double *y);
 /* The greatest distance between two of them; 0 for fewer than two. */
 double shape_spots_farthest(const struct shape_spot *spots, size_t n);
 /* The widest span between neighbours: the longest link when all are linked by the shortest there are. */

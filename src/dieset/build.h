@@ -393,6 +393,17 @@ bool cut_middle_x(const struct build *b, int item, double *out);
 bool cut_middle_y(const struct build *b, int item, double *out);
 bool cuts_any(const struct build *b, int item, cell_fn *is, void *arg); /* of what they are worked out of */
 
+/* ---- swaps.c: which way round; measures, false: not known ----------------------------------------- */
+
+typedef BASE_VEC(struct shape_spot) spots_vec;
+bool swap_turned(const struct build *b, int plate, double *out);
+bool swap_flipped(const struct build *b, int plate, double *out);
+bool swap_all(const struct build *b, int item, double *out);
+bool swap_all_shift(const struct build *b, int item, double *out);
+/* The points of ITEM, added to OUT; false: one is not known. */
+bool points_spots(const struct build *b, int item, int class, spots_vec *out);
+int swap_size(const struct build *b, int item); /* the property `diameter` of its kind; -1: it has none */
+
 /* ---- bodies.c ------------------------------------------------------------------------------------- */
 
 void build_bodies(struct build *b); /* once holes and bodies are made */

@@ -1,12 +1,11 @@
 /* Measures: lengths that geometry works out under a property's name.
  *
  * plate.holes_in       holes that hold or locate something in the plate
- * plate.turned_miss    by how much these holes miss themselves when the plate is turned half round (also a
- *                      quarter, when it is square): the greatest distance from a hole to the nearest of its
- *                      operation, diameter and face; the least of it over the turns
+ * plate.turned_miss    by how much these holes miss themselves when the plate is put on turned: see swaps.c
  * plate.mirrored_miss  the same for the plate turned over
  * plate.pair_distance  the greatest distance between two reamed holes
- * own_turned_miss      of an item's points, turned about the middle of their plate or of themselves
+ * all_turned_miss      of all points of all items of the kind, when one half is turned: see swaps.c
+ * all_turned_shift     how far the half then lies beside its place
  * farthest             the greatest distance between two points of an item
  * widest_span          the widest span between neighbouring points of an item
  * outline_crossings    how often an outline crosses or touches itself
@@ -23,113 +22,6 @@
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-
-struct pattern {
-    struct shape_spot *spots, *images;
-    size_t n;
-    double middle_x, middle_y;
-    double length, width;
-    bool square;
-};
-
-struct hole_class { const char *operation; double diameter; int face; };
-
-/* The class of a hole: what must be equal for one hole to stand for another. FLIPPED: seen on the plate
-   turned over. */
-static int class_of(struct hole_class *classes, int *n, const struct dieset_hole *h, bool flipped)
-{
-    int face = h->through && h->start == 0 ? 0 : h->from_top != flipped ? 1 : 2;
-    for (int i = 0; i < *n; i++)
-        if (classes[i].face == face && fabs(classes[i].diameter - h->diameter) < 1e-6 &&
-            strcmp(classes[i].operation, h->operation) == 0)
-            return i;
-    classes[*n] = (struct hole_class){h->operation, h->diameter, face};
-    return (*n)++;
-}
-
-static double coordinate(const struct build *b, int plate, int property)
-{
-    double v = plate < 0 ? 0 : cell_amount(b, b->items.at[plate].properties[property], DIESET_NEW);
-    return isnan(v) ? 0 : v;
-}
-
-static void pattern_plate(const struct build *b, int plate, struct pattern *p)
-{
-    const struct contract *k = &b->d->contract;
-    p->middle_x = coordinate(b, plate, k->middle_x);
-    p->middle_y = coordinate(b, plate, k->middle_y);
-    p->length = coordinate(b, plate, k->length);
-    p->width = coordinate(b, plate, k->width);
-    p->square = fabs(p->length - p->width) < 1e-6;
-}
-
-static void pattern_done(struct pattern *p)
-{
-    free(p->spots);
-    free(p->images);
-}
-
-static double miss(struct pattern *p, double x, double y, enum shape_way way, const int *flipped)
-{
-    for (size_t i = 0; i < p->n; i++) {
-        p->images[i] = shape_spot_moved(p->spots[i], x, y, way);
-        if (flipped)
-            p->images[i].class = flipped[i];
-    }
-    return shape_spots_miss(p->spots, p->images, p->n);
-}
-
-/* ---- measures of a plate --------------------------------------------------------------------- */
-
-/* The holes of PLATE that fasten, whole ones only; FLIPPED their classes on the plate turned over. */
-static void fasteners(const struct build *b, int plate, struct pattern *p, int **flipped)
-{
-    const struct plate_holes *range = &b->plate_holes[plate];
-    *p = (struct pattern){.spots = base_alloc((size_t)(range->count + 1) * sizeof *p->spots),
-                          .images = base_alloc((size_t)(range->count + 1) * sizeof *p->images)};
-    struct hole_class *classes = base_alloc((size_t)(2 * range->count + 1) * sizeof *classes);
-    *flipped = base_alloc((size_t)(range->count + 1) * sizeof **flipped);
-    int n_classes = 0;
-    for (int i = range->first; i < range->first + range->count; i++) {
-        struct dieset_hole h;
-        if (!b->holes.at[i].spec->fastens)
-            continue;
-        build_hole(b, i, DIESET_NEW, &h);
-        if (h.broken)
-            continue;
-        (*flipped)[p->n] = class_of(classes, &n_classes, &h, true);
-        p->spots[p->n++] = (struct shape_spot){h.x, h.y, class_of(classes, &n_classes, &h, false)};
-    }
-    pattern_plate(b, plate, p);
-    free(classes);
-}
-
-static bool plate_miss(const struct build *b, int plate, bool over, double *out)
-{
-    static const enum shape_way turns[] = {SHAPE_TURN_HALF, SHAPE_TURN_LEFT, SHAPE_TURN_RIGHT},
-                          overs[] = {SHAPE_OVER_LENGTH, SHAPE_OVER_WIDTH, SHAPE_OVER_LEFT, SHAPE_OVER_RIGHT};
-    struct pattern p;
-    int *flipped;
-    fasteners(b, plate, &p, &flipped);
-    size_t n = over ? (p.square ? 4 : 2) : p.square ? 3 : 1;
-    *out = hypot(p.length, p.width);
-    for (size_t i = 0; i < n && p.n; i++)
-        *out = fmin(*out,
-                    miss(&p, p.middle_x, p.middle_y, over ? overs[i] : turns[i], over ? flipped : NULL));
-    bool any = p.n > 0;
-    free(flipped);
-    pattern_done(&p);
-    return any;
-}
-
-static bool turned_miss(const struct build *b, int plate, double *out)
-{
-    return plate_miss(b, plate, false, out);
-}
-static bool mirrored_miss(const struct build *b, int plate, double *out)
-{
-    return plate_miss(b, plate, true, out);
-}
 
 static bool holes_in(const struct build *b, int plate, double *out)
 {
@@ -160,64 +52,22 @@ static bool pair_distance(const struct build *b, int plate, double *out)
 
 /* ---- measures of an item's points ----------------------------------------------------------------- */
 
-static bool point_pattern(const struct build *b, int item, struct pattern *p)
-{
-    const struct item *own = item_points(b, item);
-    *p = (struct pattern){.spots = base_alloc((size_t)(own->n_points + 1) * sizeof *p->spots),
-                          .images = base_alloc((size_t)(own->n_points + 1) * sizeof *p->images)};
-    pattern_plate(b, own->plate, p);
-    for (int i = 0; i < own->n_points; i++) {
-        double x = cell_amount(b, own->points[i].x, DIESET_NEW),
-               y = cell_amount(b, own->points[i].y, DIESET_NEW);
-        if (isnan(x) || isnan(y))
-            return false;
-        p->spots[p->n++] = (struct shape_spot){x, y, 0};
-    }
-    return p->n > 0;
-}
-
-static double least_miss(struct pattern *p, double x, double y)
-{
-    double least = miss(p, x, y, SHAPE_TURN_HALF, NULL);
-    if (p->square)
-        least = fmin(least,
-                     fmin(miss(p, x, y, SHAPE_TURN_LEFT, NULL), miss(p, x, y, SHAPE_TURN_RIGHT, NULL)));
-    return least;
-}
-
-static bool own_turned_miss(const struct build *b, int item, double *out)
-{
-    struct pattern p;
-    bool known = point_pattern(b, item, &p);
-    if (known) {
-        double left = p.spots[0].x, right = left, front = p.spots[0].y, back = front;
-        for (size_t i = 1; i < p.n; i++) {
-            left = fmin(left, p.spots[i].x), right = fmax(right, p.spots[i].x);
-            front = fmin(front, p.spots[i].y), back = fmax(back, p.spots[i].y);
-        }
-        *out = fmin(least_miss(&p, p.middle_x, p.middle_y),
-                    least_miss(&p, (left + right) / 2, (front + back) / 2));
-    }
-    pattern_done(&p);
-    return known;
-}
-
 static bool farthest(const struct build *b, int item, double *out)
 {
-    struct pattern p;
-    bool known = point_pattern(b, item, &p) && p.n >= 2;
-    *out = known ? shape_spots_farthest(p.spots, p.n) : 0;
-    pattern_done(&p);
+    spots_vec spots = {0};
+    bool known = points_spots(b, item, 0, &spots) && spots.count >= 2;
+    *out = known ? shape_spots_farthest(spots.at, spots.count) : 0;
+    base_vec_done(&spots);
     return known;
 }
 
 static bool widest_span(const struct build *b, int item, double *out)
 {
     enum { MOST = 2000 }; /* every spot is held against every other one */
-    struct pattern p;
-    bool known = point_pattern(b, item, &p) && p.n >= 2 && p.n <= MOST;
-    *out = known ? shape_spots_widest_span(p.spots, p.n) : 0;
-    pattern_done(&p);
+    spots_vec spots = {0};
+    bool known = points_spots(b, item, 0, &spots) && spots.count >= 2 && spots.count <= MOST;
+    *out = known ? shape_spots_widest_span(spots.at, spots.count) : 0;
+    base_vec_done(&spots);
     return known;
 }
 
@@ -309,11 +159,12 @@ static const struct { const char *name; bool of_plate; measure_fn *work_out; boo
     {"off_strip", false, cut_off_strip, true},
     {"cut_x", false, cut_middle_x, true},
     {"cut_y", false, cut_middle_y, true},
-    {"turned_miss", true, turned_miss, false},
-    {"mirrored_miss", true, mirrored_miss, false},
+    {"turned_miss", true, swap_turned, false},
+    {"mirrored_miss", true, swap_flipped, false},
     {"holes_in", true, holes_in, false},
     {"pair_distance", true, pair_distance, false},
-    {"own_turned_miss", false, own_turned_miss, false},
+    {"all_turned_miss", false, swap_all, false},
+    {"all_turned_shift", false, swap_all_shift, false},
     {"farthest", false, farthest, false},
     {"widest_span", false, widest_span, false},
     {"outline_crossings", false, outline_crossings, false},
@@ -382,6 +233,37 @@ static bool any_of_hole(const struct build *b, const struct hole *h, cell_fn *is
     return false;
 }
 
+/* Is any so of the points of the items of KIND, of their size and the plate that they stand on? */
+static bool any_of_kind(const struct build *b, int kind, cell_fn *is, void *arg)
+{
+    const struct contract *k = &b->d->contract;
+    const int sizes[] = {k->length, k->width, k->middle_x, k->middle_y};
+    for (size_t i = 0; i < b->rows[kind].items.count; i++) {
+        int item = b->rows[kind].items.at[i], diameter = swap_size(b, item);
+        const struct item *own = item_points(b, item);
+        for (int p = 0; p < own->n_points; p++)
+            if (is(b, own->points[p].x, arg) || is(b, own->points[p].y, arg))
+                return true;
+        if (diameter >= 0 && is(b, b->items.at[item].properties[diameter], arg))
+            return true;
+        for (size_t f = 0; f < COUNT_OF(sizes) && own->plate >= 0; f++)
+            if (is(b, b->items.at[own->plate].properties[sizes[f]], arg))
+                return true;
+    }
+    return false;
+}
+
+static bool has_measure(const struct build *b, int kind, measure_fn *which)
+{
+    const struct handbook_kind *k = handbook_kind(b->d->h, kind);
+    for (int p = 0; p < k->n_properties; p++) {
+        int m = k->properties[p].how == HANDBOOK_MEASURE ? find_measure(k->properties[p].name) : -1;
+        if (m >= 0 && measures[m].work_out == which)
+            return true;
+    }
+    return false;
+}
+
 /* Is any of the cells so that ITEM's measures are worked out of? */
 static bool any_cell(const struct build *b, int item, cell_fn *is, void *arg)
 {
@@ -396,6 +278,8 @@ static bool any_cell(const struct build *b, int item, cell_fn *is, void *arg)
             return true;
     }
     if (cuts_any(b, item, is, arg))
+        return true;
+    if (has_measure(b, it->kind, swap_all) && any_of_kind(b, it->kind, is, arg))
         return true;
     for (size_t i = 0; i < b->holes.count && handbook_kind(b->d->h, it->kind)->outlines; i++)
         if (b->holes.at[i].item == item && any_of_hole(b, &b->holes.at[i], is, arg))

@@ -16,7 +16,7 @@
 enum { GUESSES = 64, ENDS = 2, TOLD = 3 };
 
 /* One figure: its slot, the quantity that shows it. */
-struct guess { int slot, q; double spread; char sureness[60]; };
+struct guess { int slot, q, table, row, column; double spread; char sureness[60]; };
 
 struct findings_guesses {
     struct guess at[GUESSES];
@@ -40,7 +40,7 @@ struct findings_guesses *findings_guesses_new(struct findings *f)
         if (spread == 0 || table_spec(set, table)->columns[column].is_text) /* no guess, or no figure */
             continue;
         struct guess *to = &g->at[g->n];
-        *to = (struct guess){.slot = slot, .q = q, .spread = spread};
+        *to = (struct guess){slot, q, table, row, column, spread, ""};
         table_cell_sureness(set, table, row, column, to->sureness, sizeof to->sureness);
         uint64_t bit = UINT64_C(1) << g->n++;
         g->of[slot] |= bit;
@@ -90,13 +90,24 @@ void findings_say_quantity(const struct findings *f, int q, struct base_text *ou
         base_text_add(out, quantity->path);
 }
 
+/* Is the Ith the figure of a cell that one before it, of those ON, has told of? Two groups of one size. */
+static bool is_told(const struct findings_guesses *g, uint64_t on, int i)
+{
+    const struct guess *x = &g->at[i];
+    for (int k = 0; k < i; k++)
+        if (on >> k & 1 && g->at[k].table == x->table && g->at[k].row == x->row &&
+            g->at[k].column == x->column)
+            return true;
+    return false;
+}
+
 void findings_say_guesses(const struct findings *f, const struct findings_guesses *g,
                           const struct findings_trial *t, struct base_text *out)
 {
     uint64_t on = trial_leans(g, t);
     int told = 0, more = 0;
     for (int i = 0; i < g->n; i++) {
-        if (!(on >> i & 1))
+        if (!(on >> i & 1) || is_told(g, on, i))
             continue;
         if (told == TOLD) {
             more++;

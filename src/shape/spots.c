@@ -9,7 +9,8 @@
 struct shape_spot shape_spot_moved(struct shape_spot s, double middle_x, double middle_y, enum shape_way way)
 {
     double x = s.x - middle_x, y = s.y - middle_y;
-    static const struct { int xx, xy, yx, yy;
+    static const struct {
+        int xx, xy, yx, yy;
     } ways[SHAPE_WAYS] = {
         [SHAPE_TURN_HALF] = {-1, 0, 0, -1},  [SHAPE_TURN_LEFT] = {0, -1, 1, 0},
         [SHAPE_TURN_RIGHT] = {0, 1, -1, 0},  [SHAPE_OVER_LENGTH] = {1, 0, 0, -1},
@@ -43,29 +44,176 @@ static size_t lower(const struct shape_spot *sorted, size_t n, struct shape_spot
     return low;
 }
 
-static double nearest(const struct shape_spot *sorted, size_t n, struct shape_spot s)
+/* The distance to the nearest of S's class, *WHICH it is; infinite when there is none. */
+static double nearest(const struct shape_spot *sorted, size_t n, struct shape_spot s, size_t *which)
 {
     double best = INFINITY;
     size_t at = lower(sorted, n, s);
-    for (size_t i = at; i < n && sorted[i].class == s.class && sorted[i].x - s.x < best; i++)
-        best = fmin(best, hypot(sorted[i].x - s.x, sorted[i].y - s.y));
-    for (size_t i = at; i > 0 && sorted[i - 1].class == s.class && s.x - sorted[i - 1].x < best; i--)
-        best = fmin(best, hypot(sorted[i - 1].x - s.x, sorted[i - 1].y - s.y));
+    for (size_t i = at; i < n && sorted[i].class == s.class && sorted[i].x - s.x < best; i++) {
+        double d = hypot(sorted[i].x - s.x, sorted[i].y - s.y);
+        if (d < best)
+            best = d, *which = i;
+    }
+    for (size_t i = at; i > 0 && sorted[i - 1].class == s.class && s.x - sorted[i - 1].x < best; i--) {
+        double d = hypot(sorted[i - 1].x - s.x, sorted[i - 1].y - s.y);
+        if (d < best)
+            best = d, *which = i - 1;
+    }
     return best;
+}
+
+static struct shape_spot *sorted_copy(const struct shape_spot *spots, size_t n)
+{
+    struct shape_spot *sorted = base_alloc((n + 1) * sizeof *sorted);
+    memcpy(sorted, spots, n * sizeof *sorted);
+    qsort(sorted, n, sizeof *sorted, by_class_and_x);
+    return sorted;
 }
 
 double shape_spots_miss(const struct shape_spot *spots, const struct shape_spot *images, size_t n)
 {
-    if (n == 0)
-        return 0;
-    struct shape_spot *sorted = base_alloc(n * sizeof *sorted);
-    memcpy(sorted, spots, n * sizeof *sorted);
-    qsort(sorted, n, sizeof *sorted, by_class_and_x);
+    struct shape_spot *sorted = sorted_copy(spots, n);
     double worst = 0;
+    size_t which;
     for (size_t i = 0; i < n; i++)
-        worst = fmax(worst, nearest(sorted, n, images[i]));
+        worst = fmax(worst, nearest(sorted, n, images[i], &which));
     free(sorted);
     return worst;
+}
+
+/* ---- the best fit of a pattern laid over itself, wherever it then lies --------------------------------- */
+
+struct circle {
+    double x, y, r;
+};
+
+static bool outside(struct circle c, struct shape_spot p) { return hypot(p.x - c.x, p.y - c.y) > c.r + 1e-9; }
+
+static struct circle on_two(struct shape_spot a, struct shape_spot b)
+{
+    return (struct circle){(a.x + b.x) / 2, (a.y + b.y) / 2, hypot(a.x - b.x, a.y - b.y) / 2};
+}
+
+static struct circle on_three(struct shape_spot a, struct shape_spot b, struct shape_spot c)
+{
+    double bx = b.x - a.x, by = b.y - a.y, cx = c.x - a.x, cy = c.y - a.y, d = 2 * (bx * cy - by * cx);
+    if (fabs(d) < 1e-12) /* in line: two of them hold the third */
+        return on_two(a, c);
+    double bb = bx * bx + by * by, cc = cx * cx + cy * cy;
+    double x = (cy * bb - by * cc) / d, y = (bx * cc - cx * bb) / d;
+    return (struct circle){a.x + x, a.y + y, hypot(x, y)};
+}
+
+/* The least circle round N spots, each put in in turn: a spot outside of the circle so far lies on the next
+   one. In no order of their own, so that few are outside. */
+static struct circle least_circle(struct shape_spot *p, size_t n)
+{
+    unsigned seed = 1;
+    for (size_t i = n; i > 1; i--) {
+        size_t k = (seed = seed * 1103515245u + 12345u) / 65536 % i;
+        struct shape_spot other = p[k];
+        p[k] = p[i - 1], p[i - 1] = other;
+    }
+    struct circle c = {p[0].x, p[0].y, 0};
+    for (size_t i = 1; i < n; i++) {
+        if (!outside(c, p[i]))
+            continue;
+        c = (struct circle){p[i].x, p[i].y, 0};
+        for (size_t j = 0; j < i; j++) {
+            if (!outside(c, p[j]))
+                continue;
+            c = on_two(p[i], p[j]);
+            for (size_t k = 0; k < j; k++)
+                if (outside(c, p[k]))
+                    c = on_three(p[i], p[j], p[k]);
+        }
+    }
+    return c;
+}
+
+struct fit {
+    const struct shape_spot *sorted, *images;
+    size_t n;
+    struct shape_spot *off;
+};
+
+/* Shifts about X, Y as is best for the spots that are nearest then; the miss that is left. */
+static double settle(const struct fit *f, double *x, double *y)
+{
+    double miss = INFINITY;
+    for (int round = 0; round < 4; round++) {
+        size_t which = 0;
+        for (size_t i = 0; i < f->n; i++) {
+            struct shape_spot s = f->images[i];
+            s.x += *x, s.y += *y;
+            if (isinf(nearest(f->sorted, f->n, s, &which)))
+                return INFINITY;
+            f->off[i] = (struct shape_spot){f->sorted[which].x - f->images[i].x,
+                                            f->sorted[which].y - f->images[i].y, 0};
+        }
+        struct circle c = least_circle(f->off, f->n);
+        if (c.r > miss - 1e-9)
+            break;
+        miss = c.r, *x = c.x, *y = c.y;
+    }
+    return miss;
+}
+
+static int by_shift(const void *a, const void *b)
+{
+    const struct shape_spot *p = a, *q = b;
+    double d = hypot(p->x, p->y) - hypot(q->x, q->y);
+    return (d > 0) - (d < 0);
+}
+
+/* The first of the class of which there are fewest. */
+static size_t rarest(const struct shape_spot *sorted, size_t n)
+{
+    size_t best = 0, fewest = n + 1;
+    for (size_t i = 0, k; i < n; i = k) {
+        for (k = i; k < n && sorted[k].class == sorted[i].class;)
+            k++;
+        if (k - i < fewest)
+            fewest = k - i, best = i;
+    }
+    return best;
+}
+
+/* The shifts of at most MOST that bring the first image of the rarest class onto a spot of it, least first */
+static size_t shifts_of(const struct fit *f, double most, struct shape_spot *out)
+{
+    size_t first = rarest(f->sorted, f->n), count = 0, at = 0;
+    int class = f->sorted[first].class;
+    while (at < f->n && f->images[at].class != class)
+        at++;
+    for (size_t i = first; i < f->n && f->sorted[i].class == class && at < f->n; i++) {
+        struct shape_spot s = {f->sorted[i].x - f->images[at].x, f->sorted[i].y - f->images[at].y, 0};
+        if (hypot(s.x, s.y) <= most)
+            out[count++] = s;
+    }
+    qsort(out, count, sizeof *out, by_shift);
+    return count;
+}
+
+double shape_spots_fit(const struct shape_spot *spots, const struct shape_spot *images, size_t n, double most,
+                       double *x, double *y)
+{
+    enum { TRIED = 64 };
+    struct shape_spot *sorted = sorted_copy(spots, n), *off = base_alloc((n + 1) * sizeof *off),
+                      *shifts = base_alloc((n + 1) * sizeof *shifts);
+    struct fit f = {sorted, images, n, off};
+    double miss = n ? INFINITY : 0;
+    *x = *y = 0;
+    size_t count = n ? shifts_of(&f, most, shifts) : 0;
+    for (size_t i = 0; i < count && i < TRIED; i++) {
+        double sx = shifts[i].x, sy = shifts[i].y, left = settle(&f, &sx, &sy);
+        if (left < miss - 1e-9)
+            miss = left, *x = sx, *y = sy;
+    }
+    free(shifts);
+    free(off);
+    free(sorted);
+    return miss;
 }
 
 /* ---- the two farthest: both are corners of the hull ------------------------------------------------- */
@@ -104,7 +252,7 @@ double shape_spots_farthest(const struct shape_spot *spots, size_t n)
     if (n < 2)
         return 0;
     struct shape_spot *sorted = base_alloc(n * sizeof *sorted),
-                *corners = base_alloc((2 * n + 2) * sizeof *corners);
+                      *corners = base_alloc((2 * n + 2) * sizeof *corners);
     memcpy(sorted, spots, n * sizeof *sorted);
     qsort(sorted, n, sizeof *sorted, by_x_and_y);
     size_t count = hull(sorted, n, corners);

@@ -41,5 +41,6 @@ char *bench_list(struct bench *b);
 
 TCase *machine_tests(void);
 TCase *rule_tests(void);
+TCase *joint_tests(void);
 
 #endif

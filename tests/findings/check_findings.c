@@ -8,5 +8,6 @@ int main(void)
     Suite *s = suite_create("findings");
     suite_add_tcase(s, machine_tests());
     suite_add_tcase(s, rule_tests());
+    suite_add_tcase(s, joint_tests());
     return run_suite(s);
 }

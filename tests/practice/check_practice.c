@@ -300,8 +300,8 @@ static const struct { const char *job, *edits; enum practice_state state; const 
     /* the stiffer stripper kept */
     {"room", "stack.punch_length = 88 mm; risers.height = 40 mm", PRACTICE_MENDED, ""},
     {"drift", "die_dowels.way_out = \"pull thread\"", PRACTICE_MENDED, ""},
-    /* a screw out of the pattern does as well as a dowel */
-    {"turned", "die_screws.left_back.x = -95 mm", PRACTICE_MENDED, ""},
+    /* one screw out of the pattern: the pins let it on, and seven screws hold it there */
+    {"turned", "die_screws.left_back.x = -95 mm", PRACTICE_STANDS, "not mended yet"},
     {"turned", "die_dowels.lay.left_across = -3 mm", PRACTICE_MENDED, ""},
     /* by less than the clear holes give away */
     {"turned", "die_dowels.lay.right_across = 11.1 mm", PRACTICE_STANDS, "not mended yet"},
