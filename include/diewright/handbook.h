@@ -3,7 +3,7 @@
  * Reads data/handbook/NN-*.txt (record text) into checked structures. Everything that
  * knows the trade stands there; this room knows only what a kind, a rule, a pattern is. Each
  * formula is checked against declared types when loading, with no job at hand.
- * Uses: model, formula, table, record, unit, base.
+ * Uses: model, formula, table, typed, record, unit, base.
  * Ownership: the handbook owns all it hands out; texts and trees live as long as it does.
  *
  * The file formats (all keys) are described in man/diewright-handbook.5.

@@ -73,6 +73,8 @@ struct typed_path typed_path_read(const char *text);
 bool typed_path_names(const struct typed_path *p, const char *name);
 bool typed_is_reason(const char *path);
 bool typed_is_laid(const char *path); /* a measure of the pattern, or of a point; not "lay" itself */
+/* It is BASE, or stands under it: "outline/3/reason" under "outline/3" and under "outline". */
+bool typed_belongs(const char *path, const char *base);
 /* The name by which people know what stands there: "posts.right_back.x" of "lay/right_back/x",
  * "posts.lay.end" of "lay/end", "posts" of "". Yours to free(). */
 char *typed_known(const char *item, const char *path);
@@ -82,6 +84,7 @@ char *typed_of_point(const char *point, enum typed_axis axis);
 char *typed_of_line(int number);
 char *typed_of_row(int number);
 char *typed_of_reason(const char *path);
+char *typed_of_detail(const char *path, enum typed_detail detail); /* none that is TYPED_ITSELF */
 const char *typed_axis_name(enum typed_axis axis);       /* "x", "y", "turn" */
 const char *typed_detail_name(enum typed_detail detail); /* "" of itself */
 

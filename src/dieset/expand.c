@@ -185,16 +185,17 @@ static enum base_err add_values(struct build *b, int i, struct base_diag *why)
     const struct text_item *t = &b->texts.items.at[i];
     for (size_t k = 0; k < t->entries.count; k++) {
         const char *path = t->entries.at[k].path;
-        size_t n = strcspn(path, "/");
-        if (is_text_path(b, i, path) && !path[n])
+        struct typed_path at = typed_path_read(path);
+        if (is_text_path(b, i, path) && at.detail == TYPED_ITSELF)
             continue;
-        char *name = base_arena_copy_n(&b->memory, path, n);
+        char *name = base_arena_copy_n(&b->memory, path, at.base);
         if (own_value(it, name))
             continue;
         if (!record_is_name(name) || is_reserved(name))
             return bind_fail(b, why, "%s.%s is no name for a value.", it->name, name);
-        const char *of_type = base_arena_format(&b->memory, "%s/%s", name, typed_detail_name(TYPED_TYPE));
+        char *of_type = typed_of_detail(name, TYPED_TYPE);
         const char *type = texts_entry(t, of_type);
+        free(of_type);
         struct cell c = {.what = CELL_VALUE,
                          .item = i,
                          .number = (int)it->values.count,

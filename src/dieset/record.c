@@ -118,8 +118,9 @@ static enum base_err read_own_value(struct reader *r, const struct record *line)
     while (end > from && end[-1] == ' ')
         end--;
     add(r, line, line->key, after_equals(equals));
-    char *path = base_arena_format(&r->out->memory, "%s/%s", line->key, typed_detail_name(TYPED_TYPE));
+    char *path = typed_of_detail(line->key, TYPED_TYPE);
     add(r, line, path, base_arena_copy_n(&r->out->memory, from, (size_t)(end - from)));
+    free(path);
     return read_lines(r, line->child, base_arena_format(&r->out->memory, "%s/", line->key), false);
 }
 
@@ -134,9 +135,10 @@ static enum base_err read_outline(struct reader *r, const struct record *line)
     int n = 0;
     once(r, line, "outline");
     for (const struct record *l = line->child; l && !err; l = l->next) {
-        char *path = base_arena_format(m, "outline/%d", ++n);
+        char *path = typed_of_line(++n);
         add(r, l, path, base_arena_format(m, "%s %s", l->key, l->rest));
         err = read_lines(r, l->child, base_arena_format(m, "%s/", path), false);
+        free(path);
     }
     return err;
 }
@@ -161,8 +163,11 @@ static enum base_err read_line(struct reader *r, const struct record *line, cons
         add(r, line, path, formula);
         return read_lines(r, line->child, base_arena_format(m, "%s/", path), false);
     }
-    if (r->rows && !*prefix && strcmp(line->key, "line") == 0)
-        path = base_arena_format(m, "line/%d", ++r->lines);
+    if (r->rows && !*prefix && strcmp(line->key, "line") == 0) {
+        char *row = typed_of_row(++r->lines);
+        path = base_arena_copy(m, row);
+        free(row);
+    }
     if (is_free_words(line->key) ||
         (r->rows && !*prefix && (strcmp(line->key, "table") == 0 || strcmp(line->key, "line") == 0))) {
         add(r, line, path, bare_words(r, line->rest));
@@ -391,7 +396,7 @@ static void write_formula(struct writer *w, int level, const char *key, const ch
 
 static void write_own_value(struct writer *w, const struct typed_entry *e)
 {
-    char *type_path = base_format("%s/type", e->path);
+    char *type_path = typed_of_detail(e->path, TYPED_TYPE);
     const char *type = entry_text(w, type_path);
     char *line = base_format(": %s = %s", type ? type : "number", e->text);
     record_write(&w->out, 1, e->path, false, line);
@@ -503,7 +508,7 @@ static void write_item(struct writer *w, int item)
     }
     if (w->kind->values) {
         for (int i = 0; i < w->n; i++)
-            if (!strchr(w->entries[i].path, '/') && !is_free_words(w->entries[i].path))
+            if (typed_path_read(w->entries[i].path).detail == TYPED_ITSELF && !is_free_words(w->entries[i].path))
                 write_own_value(w, &w->entries[i]);
         return;
     }

@@ -9,6 +9,7 @@
 #define DIEWRIGHT_HANDBOOK_BOOK_H
 
 #include "diewright/handbook.h"
+#include "diewright/typed.h"
 
 struct book_spot { struct formula_tree *tree; const char *file; int line; };
 

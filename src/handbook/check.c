@@ -529,21 +529,22 @@ static enum base_err begun_type(struct checking *c, const struct handbook_kind *
     struct formula_found found;
     const struct handbook_pattern *p = pattern < 0 ? NULL : &c->h->patterns.at[pattern];
     *out = (struct formula_type){.sort = FORMULA_ITEM, .kind = find_kind(c, "plate")};
-    if (strcmp(b->entry, "lay") == 0)
+    struct typed_path at = typed_path_read(b->entry);
+    if (at.place == TYPED_AT_LAY)
         return p && k->lays ? BASE_OK
                             : base_fail(c->why, BASE_UNKNOWN,
                                         "There is no pattern \"%s\" for items of this kind.", b->pattern);
-    if (strncmp(b->entry, "lay/", 4) != 0) {
+    if (at.place != TYPED_AT_TAKE) {
         enum base_err err = property_of(k, false, b->entry, &found, c->why);
         *out = found.type;
         return err == BASE_UNKNOWN ? no_property(k, b->entry, c->why) : err;
     }
     for (int i = 0; p && i < p->n_takes; i++)
-        if (strcmp(p->takes[i].name, b->entry + 4) == 0) {
+        if (typed_path_names(&at, p->takes[i].name)) {
             *out = p->takes[i].type.type;
             return BASE_OK;
         }
-    return base_fail(c->why, BASE_UNKNOWN, "The pattern takes no \"%s\".", b->entry + 4);
+    return base_fail(c->why, BASE_UNKNOWN, "The pattern takes no \"%.*s\".", (int)at.length, at.name);
 }
 
 static enum base_err check_begun(struct checking *c, const struct handbook_kind *k)

@@ -316,8 +316,11 @@ static void read_begun_lay(struct book_reader *r, const struct record *at, begun
         return;
     }
     add_begun(r, at, "lay", base_arena_copy(&r->h->memory, pattern), book_tree(r, at, plate), out);
-    for (const struct record *c = at->child; c && !r->failed; c = c->next)
-        add_begun(r, c, base_arena_format(&r->h->memory, "lay/%s", c->key), NULL, book_equals(r, c), out);
+    for (const struct record *c = at->child; c && !r->failed; c = c->next) {
+        char *take = typed_of_take(c->key);
+        add_begun(r, c, take, NULL, book_equals(r, c), out);
+        free(take);
+    }
 }
 
 static void read_begun(struct book_reader *r, const struct record *at, begun_list *out)

@@ -57,13 +57,6 @@ static const char *entry_now(struct job *j, const char *item, const char *entry)
     return i < 0 ? NULL : dieset_entry(j->dieset, i, entry);
 }
 
-/* NAME itself and what stands under it. */
-bool job_belongs(const char *path, const char *name)
-{
-    size_t n = strlen(name);
-    return strncmp(path, name, n) == 0 && (path[n] == '\0' || path[n] == '/');
-}
-
 void job_change_entry(struct job *j, struct job_changes *c, const char *item, const char *entry,
                       const char *after)
 {

@@ -610,7 +610,7 @@ enum base_err job_value_add(struct job *j, const char *group, const char *name, 
     if (dieset_entry(j->dieset, item, name))
         return base_fail(why, BASE_REFUSED, "%s has a value \"%s\" already.", group, name);
     struct job_changes c = {0};
-    char *type_path = base_format("%s/type", name);
+    char *type_path = typed_of_detail(name, TYPED_TYPE);
     job_changes_add(&c, TYPED_ENTRY, group, name, NULL, formula);
     job_changes_add(&c, TYPED_ENTRY, group, type_path, NULL, type);
     free(type_path);
@@ -636,7 +636,7 @@ enum base_err job_value_rename(struct job *j, const char *group, const char *nam
     const struct typed_entry *entries;
     int n = dieset_entries(j->dieset, item, &entries);
     for (int e = 0; e < n; e++) {
-        if (!job_belongs(entries[e].path, name))
+        if (!typed_belongs(entries[e].path, name))
             continue;
         const char *text = entries[e].text, *before = text;
         for (size_t i = 0; i < c.at.count; i++) /* its own formula may name its own group */
@@ -667,7 +667,7 @@ enum base_err job_value_remove(struct job *j, const char *group, const char *nam
     const struct typed_entry *entries;
     int n = dieset_entries(j->dieset, item, &entries);
     for (int e = 0; e < n; e++)
-        if (job_belongs(entries[e].path, name))
+        if (typed_belongs(entries[e].path, name))
             job_changes_add(&c, TYPED_ENTRY, group, entries[e].path, entries[e].text, NULL);
     if (!c.at.count)
         return base_fail(why, BASE_UNKNOWN, "%s has no value \"%s\".", group, name);

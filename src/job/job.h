@@ -57,7 +57,6 @@ NODISCARD enum base_err job_find_item(struct job *j, const char *name, int *item
 enum base_err job_no_such(struct job *j, const char *path, struct base_diag *why);
 const struct handbook_kind *job_kind_of(struct job *j, int item); /* NULL: a factor typed over */
 bool job_is_revision(struct job *j, int item); /* what was issued stays on record */
-bool job_belongs(const char *path, const char *name); /* NAME itself and what stands under it */
 int job_last_of_kind(struct job *j, const char *kind); /* -1: none */
 /* "die_plate.thickness 32 mm -> 36 mm" */
 char *job_value_title(struct job *j, const char *path, const char *formula);

@@ -143,7 +143,7 @@ static bool stands_on(const struct typed_change *l, const struct typed_change *c
     if (c->what == TYPED_ITEM || l->what == TYPED_ITEM)
         return true;
     if (l->what == TYPED_ENTRY && c->what == TYPED_ENTRY)
-        return job_belongs(l->path, c->path);
+        return typed_belongs(l->path, c->path);
     if (l->what == TYPED_ENTRY && c->what == TYPED_ORDER)
         return strcmp(l->path, c->path) == 0 && !l->after;
     return l->what == c->what && (l->what != TYPED_ORDER || strcmp(l->path, c->path) == 0);

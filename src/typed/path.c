@@ -87,6 +87,12 @@ bool typed_is_laid(const char *path)
     return place == TYPED_AT_TAKE || place == TYPED_AT_POINT;
 }
 
+bool typed_belongs(const char *path, const char *base)
+{
+    size_t n = strlen(base);
+    return strncmp(path, base, n) == 0 && (path[n] == '\0' || path[n] == '/');
+}
+
 char *typed_known(const char *item, const char *path)
 {
     struct typed_path p = typed_path_read(path);
@@ -110,7 +116,12 @@ char *typed_of_line(int number) { return base_format("outline/%d", number); }
 
 char *typed_of_row(int number) { return base_format("line/%d", number); }
 
-char *typed_of_reason(const char *path) { return base_format("%s/%s", path, details[TYPED_REASON]); }
+char *typed_of_detail(const char *path, enum typed_detail detail)
+{
+    return base_format("%s/%s", path, details[detail]);
+}
+
+char *typed_of_reason(const char *path) { return typed_of_detail(path, TYPED_REASON); }
 
 const char *typed_axis_name(enum typed_axis axis) { return axes[axis]; }
 

@@ -86,6 +86,16 @@ START_TEST(what_is_written_is_read_as_that)
     written(typed_of_row(41), "line/41", TYPED_AT_ROW, -1, 41);
     written(typed_of_reason("outline/7"), "outline/7/reason", TYPED_AT_LINE, -1, 7);
     written(typed_of_reason("lay"), "lay/reason", TYPED_AT_LAY, -1, 0);
+    written(typed_of_detail("reach", TYPED_TYPE), "reach/type", TYPED_AT_NAME, -1, 0);
+}
+END_TEST
+
+START_TEST(what_belongs_stands_under_it)
+{
+    ck_assert(typed_belongs("reach", "reach") && typed_belongs("reach/type", "reach"));
+    ck_assert(typed_belongs("outline/3/reason", "outline/3") && typed_belongs("outline/3/reason", "outline"));
+    ck_assert(!typed_belongs("reach_more", "reach") && !typed_belongs("reach", "reach/type"));
+    ck_assert(!typed_belongs("outline/31", "outline/3"));
 }
 END_TEST
 
@@ -133,6 +143,7 @@ int main(void)
     TCase *t = tcase_create("paths");
     tcase_add_loop_test(t, a_path_is_read, 0, COUNT_OF(paths));
     tcase_add_test(t, what_is_written_is_read_as_that);
+    tcase_add_test(t, what_belongs_stands_under_it);
     tcase_add_loop_test(t, how_a_group_stands, 0, COUNT_OF(lays));
     tcase_add_test(t, a_lay_that_is_written_is_read);
     suite_add_tcase(s, t);

@@ -44,12 +44,12 @@ static void fill(struct row *r, const char *text)
     field_offer(r->field);
 }
 
-/* The formula that stands there, while the point has not been moved from it. */
-static const char *standing(const struct tui *t, const struct placing *p, const char *name)
+/* The formula that stands at ENTRY, while the point has not been moved from it. */
+static const char *standing(const struct tui *t, const struct placing *p, const char *entry)
 {
-    char path[PATH_MOST];
-    snprintf(path, sizeof path, "%s.lay.%s", p->l.item, name);
+    char *path = typed_known(p->l.item, entry);
     int q = dieset_find(t->d, path);
+    free(path);
     return q < 0 ? NULL : dieset_quantity(t->d, q)->text;
 }
 
@@ -58,7 +58,7 @@ static void fill_axis(struct tui *t, struct placing *p, struct row *r, bool as_i
     char *entry = place_entry(&p->l, r->axis);
     const struct place_way *w = &p->l.ways[r->axis];
     const char *text = as_it_stands && !p->l.alone && r->from == PLACE_FROM_OWN && w->at == w->start
-                           ? standing(t, p, entry + strlen("lay/"))
+                           ? standing(t, p, entry)
                            : NULL;
     char *length = place_length(&p->l, place_measured(&p->l, r->axis, r->from));
     name_axis(p, r);
@@ -96,8 +96,10 @@ static void add_takes(struct tui *t, struct placing *p, struct exact *e)
         snprintf(r->name, sizeof r->name, "%s", take->name);
         snprintf(r->title, sizeof r->title, "%s", take->title);
         snprintf(r->help, sizeof r->help, "%s", take->help ? take->help : take->title);
-        const char *text = standing(t, p, r->name);
+        char *entry = typed_of_take(r->name);
+        const char *text = standing(t, p, entry);
         fill(r, text ? text : "");
+        free(entry);
     }
 }
 

@@ -48,9 +48,10 @@ static void grab_value(struct tui *t, int item)
 {
     int q = tui_pane_has_keys(t, AT_FORM) ? form_quantity(t) : -1;
     const char *entry = q < 0 ? NULL : dieset_quantity(t->d, q)->entry;
-    const char *name = entry && strncmp(entry, "lay/", 4) == 0 ? entry + 4 : NULL, *with = NULL;
-    if (name && strchr(name, '/')) {
-        snprintf(t->plan->point, sizeof t->plan->point, "%.*s", (int)strcspn(name, "/"), name);
+    const char *with = NULL;
+    struct typed_path path = typed_path_read(entry ? entry : "");
+    if (path.place == TYPED_AT_POINT) {
+        snprintf(t->plan->point, sizeof t->plan->point, "%.*s", (int)path.length, path.name);
         return;
     }
     int owner = place_owner(t->d, item), n = dieset_point_count(t->d, owner);

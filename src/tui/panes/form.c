@@ -238,9 +238,10 @@ static void draw_texts(struct tui *t, struct area a, int item)
 {
     const struct typed_entry *entries;
     int n = dieset_entries(t->d, item, &entries);
-    for (int i = 0; i < n && i < a.h; i++)
-        paint_format(&t->p, a, i, 1, INK_PLAIN, "%.*s  %s", (int)strcspn(entries[i].path, "/"),
-                     entries[i].path, entries[i].text);
+    for (int i = 0; i < n && i < a.h; i++) {
+        bool row = typed_path_read(entries[i].path).place == TYPED_AT_ROW;
+        paint_format(&t->p, a, i, 1, INK_PLAIN, "%s  %s", row ? "line" : entries[i].path, entries[i].text);
+    }
     if (n > a.h)
         paint_format(&t->p, a, a.h, a.w - 9, INK_DIM, "%d more", n - a.h);
 }
