@@ -65,6 +65,12 @@ static enum base_err change_line(struct job *j, struct job_changes *c, const cha
     return BASE_OK;
 }
 
+/* What is typed at PATH, complete; NULL: nothing is, so the usual formula is meant. Yours to free(). */
+static char *complete(struct job *j, const char *path, const char *formula)
+{
+    return formula && *formula ? dieset_complete(j->dieset, path, formula) : NULL;
+}
+
 /* TEXT is complete; NULL: back to the usual formula. */
 static enum base_err change_value(struct job *j, struct job_changes *c, const char *path, const char *text,
                                   struct base_diag *why)
@@ -137,7 +143,7 @@ enum base_err job_set_many(struct job *j, const char *const *paths, const char *
         return job_outline_remove(j, drawn, line, why);
     struct base_text title = {0};
     for (int i = 0; i < n && !err; i++) {
-        char *text = formulas[i] && *formulas[i] ? dieset_complete(j->dieset, paths[i], formulas[i]) : NULL;
+        char *text = complete(j, paths[i], formulas[i]);
         err = change_value(j, &c, paths[i], text, why);
         char *one = job_value_title(j, paths[i], text);
         base_text_addf(&title, "%s%s", i ? ", " : "", one);
@@ -287,8 +293,11 @@ enum base_err job_add_with(struct job *j, const char *kind, const char *name, in
     char **paths = base_alloc((size_t)n * sizeof *paths), *title = base_copy(j->title);
     for (int i = 0; i < n; i++)
         paths[i] = base_format("%s.%s", name, names[i]);
-    for (int i = 0; i < n && !err; i++)
-        err = change_value(j, &c, paths[i], formulas[i], why);
+    for (int i = 0; i < n && !err; i++) {
+        char *text = complete(j, paths[i], formulas[i]);
+        err = change_value(j, &c, paths[i], text, why);
+        free(text);
+    }
     if (!err) {
         err = job_try(j, &c, title, why);
     } else {

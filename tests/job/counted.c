@@ -64,12 +64,28 @@ START_TEST(taking_what_was_seen_costs_nothing_more)
 }
 END_TEST
 
+/* With values of its own: a bare number gets the unit of the job, nothing typed is the usual formula. */
+START_TEST(values_of_a_new_item_are_completed)
+{
+    const char *names[] = {"date", "off_punches", "off_die"}, *texts[] = {"2026-02-03", "0.25", ""};
+    char shown[40];
+    ck_ok(job_add_with(j, "sharpening", "grind_9", -1, names, texts, 3, why));
+    ck_ok(job_take(j, why));
+    ck_assert_str_eq(dieset_entry(job_dieset(j), dieset_find_item(job_dieset(j), "grind_9"), "off_punches"),
+                     "0.25 mm");
+    dieset_print(job_dieset(j), dieset_find(job_dieset(j), "grind_9.off_punches"), DIESET_NEW, shown,
+                 sizeof shown);
+    ck_assert_str_eq(shown, "0.25 mm");
+}
+END_TEST
+
 TCase *counted_tests(void)
 {
     TCase *t = tcase_create("counted");
     tcase_add_unchecked_fixture(t, bench_open_handbook, bench_close_handbook);
     tcase_add_checked_fixture(t, begin, finish);
     tcase_add_loop_test(t, a_letter_is_read_tried_and_judged_once, 0, (int)COUNT_OF(typed));
+    tcase_add_test(t, values_of_a_new_item_are_completed);
     tcase_add_test(t, a_try_that_is_dropped_is_not_judged_again);
     tcase_add_test(t, taking_what_was_seen_costs_nothing_more);
     return t;
