@@ -3,7 +3,7 @@
  * Takes a job's texts (items and entries, as the store keeps them), binds them by the
  * handbook's kinds and patterns into quantities of one model, and derives points, holes, order lines and
  * events. An edit is tried first (nothing lost), then kept or dropped. Knows the trade only through the
- * handbook; the names it relies on are those of struct dieset_contract below.
+ * handbook; the names it relies on are those that dieset_check_handbook() asks for.
  * Uses: shape, typed, handbook, model, table, formula, record, unit, base.
  *
  * Settled values (references, choices, counts, order, points) are folded when binding: an edit of one binds
@@ -34,13 +34,9 @@ enum dieset_state { DIESET_NEW, DIESET_GROUND, DIESET_STATES };
 #define DIESET_ON_STRIPPER "stripper"
 #define DIESET_ON_BED "with the bed"
 
-/* Names of the handbook that geometry reads; dieset_new() refuses a handbook that lacks one:
- *   kind plate:  length width thickness top bottom left right front back middle_x middle_y (lengths),
- *                moves ("with the slide", "stripper", "with the bed"), hardened (yesno), thickness_now
- *   any kind:    mass (of all of the item, what the masses of the halves add up), where it has one
- *   kind stack:  die_plate (plate), shut_height, and where they are known its travel and the press's
- *                stroke (lengths); kind job: unit ("mm", "in"); kind strip: thickness, and where they are
- *                known its width and its lift
+/* What the program reads of a handbook by name stands in one list (src/dieset/contract.c): kinds, their
+ * properties with their types, choices and lines, and what each is for. False to it, a handbook is refused,
+ * with the file and line where it is wrong (none where a kind is missing). dieset_new() asks it as well.
  *   measures:    plate.turned_miss, plate.mirrored_miss, plate.holes_in (as number: holes that fasten),
  *                plate.pair_distance;
  *                a kind with outlines: outline_crossings, inside_corner, opening_length, opening_area,
@@ -51,6 +47,7 @@ enum dieset_state { DIESET_NEW, DIESET_GROUND, DIESET_STATES };
  *                outline_mirrored (yesno), opening_grow, punch_grow (lengths);
  *                any laid kind: all_turned_miss, farthest (greatest distance between two of its points),
  *                widest_span (the widest span between neighbouring points). */
+NODISCARD enum base_err dieset_check_handbook(const struct handbook *h, struct base_diag *why);
 
 /* TABLES NULL: the handbook's own. The handbook must outlive the die set. */
 NODISCARD enum base_err dieset_new(const struct handbook *h, struct table_set *tables, struct dieset **out,

@@ -221,7 +221,7 @@ struct build {
 struct outline_contract { int opening_grow, punch_grow; };
 struct contract {
     int plate, stack, job, strip;
-    int length, width, thickness, top, bottom, left, right, front, back, middle_x, middle_y, moves, hardened,
+    int length, width, thickness, top, bottom, left, right, front, back, middle_x, middle_y, moves,
         thickness_now;
     int die_plate, shut_height, unit;
     int travel, press, stroke; /* of the stack; kind and property; -1: the handbook knows no such thing */
@@ -436,10 +436,14 @@ bool measures_lead(const struct build *b, const bool *changed);
 bool measures_hang(const struct build *b, int item, const bool *changed);
 void measure_show(const struct build *b, const struct cell *c); /* work it out, for a variant that is shown */
 
-/* ---- dieset.c ------------------------------------------------------------------------------------ */
+/* ---- contract.c ---------------------------------------------------------------------------------- */
 
 /* Find in the handbook what is read of it by name; refused when something is missing. */
-NODISCARD enum base_err contract_find(struct dieset *d, struct base_diag *why);
+NODISCARD enum base_err contract_find(const struct handbook *h, struct contract *c, struct base_diag *why);
+
+/* ---- dieset.c ------------------------------------------------------------------------------------ */
+
+void dieset_map_names(struct dieset *d); /* of its handbook */
 /* TEXTS are taken in any case; NULL: failed */
 struct build *build_new(struct dieset *d, struct texts *texts, struct base_diag *why);
 void build_free(struct build *b);

@@ -1,4 +1,4 @@
-/* What a die set reads of its handbook by name, and its builds. */
+/* The names of a handbook, and a die set's builds. */
 
 #include "dieset/build.h"
 
@@ -6,126 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* ---- the names that geometry reads -------------------------------------------------------------- */
-
-static enum base_err find_kind(struct dieset *d, const char *name, int *out, struct base_diag *why)
-{
-    if (!base_map_get(&d->kinds, name, out))
-        return base_fail(why, BASE_REFUSED, "The handbook lacks the kind %s, which the program reads.", name);
-    return BASE_OK;
-}
-
-static enum base_err find_property(struct dieset *d, int kind, const char *name, enum handbook_sort sort,
-                                   int *out, struct base_diag *why)
-{
-    const struct handbook_kind *k = handbook_kind(d->h, kind);
-    if (!base_map_get(&d->properties[kind], name, out))
-        return base_fail(why, BASE_REFUSED, "The handbook's kind %s lacks %s, which the program reads.",
-                         k->name, name);
-    struct handbook_type t = k->properties[*out].type;
-    if (t.sort != sort || (sort == HANDBOOK_NUMBER && !unit_same(t.type.dim, UNIT_LENGTH)))
-        return base_fail(why, BASE_REFUSED, "The handbook's %s.%s is of another type than the program reads.",
-                         k->name, name);
-    return BASE_OK;
-}
-
-/* How far the ram goes, how wide the strip is and how far it is lifted: a handbook may do without. */
-static void find_more(struct dieset *d)
-{
-    struct contract *k = &d->contract;
-    if (find_property(d, k->stack, "travel", HANDBOOK_NUMBER, &k->travel, NULL) != BASE_OK)
-        k->travel = -1;
-    if (find_property(d, k->strip, "width", HANDBOOK_NUMBER, &k->strip_width, NULL) != BASE_OK)
-        k->strip_width = -1;
-    if (find_property(d, k->strip, "lift", HANDBOOK_NUMBER, &k->strip_lift, NULL) != BASE_OK)
-        k->strip_lift = -1;
-    if (find_kind(d, "press", &k->press, NULL) != BASE_OK ||
-        find_property(d, k->press, "stroke", HANDBOOK_NUMBER, &k->stroke, NULL) != BASE_OK)
-        k->press = k->stroke = -1;
-}
-
-static enum base_err find_contract(struct dieset *d, struct base_diag *why)
-{
-    struct contract *k = &d->contract;
-    const struct {
-        const char *name;
-        int *out;
-    } kinds[] = {{DIESET_PLATE, &k->plate},
-                 {DIESET_STACK, &k->stack},
-                 {DIESET_JOB, &k->job},
-                 {DIESET_STRIP, &k->strip}};
-    enum base_err err = BASE_OK;
-    for (size_t i = 0; i < COUNT_OF(kinds) && !err; i++)
-        err = find_kind(d, kinds[i].name, kinds[i].out, why);
-    if (err)
-        return err;
-    const struct { int kind; const char *name; enum handbook_sort sort; int *out;
-    } properties[] = {
-        {k->plate, "length", HANDBOOK_NUMBER, &k->length},
-        {k->plate, "width", HANDBOOK_NUMBER, &k->width},
-        {k->plate, "thickness", HANDBOOK_NUMBER, &k->thickness},
-        {k->plate, "top", HANDBOOK_NUMBER, &k->top},
-        {k->plate, "bottom", HANDBOOK_NUMBER, &k->bottom},
-        {k->plate, "left", HANDBOOK_NUMBER, &k->left},
-        {k->plate, "right", HANDBOOK_NUMBER, &k->right},
-        {k->plate, "front", HANDBOOK_NUMBER, &k->front},
-        {k->plate, "back", HANDBOOK_NUMBER, &k->back},
-        {k->plate, "middle_x", HANDBOOK_NUMBER, &k->middle_x},
-        {k->plate, "middle_y", HANDBOOK_NUMBER, &k->middle_y},
-        {k->plate, "thickness_now", HANDBOOK_NUMBER, &k->thickness_now},
-        {k->plate, "moves", HANDBOOK_CHOICE, &k->moves},
-        {k->plate, "hardened", HANDBOOK_YESNO, &k->hardened},
-        {k->stack, "die_plate", HANDBOOK_ITEM, &k->die_plate},
-        {k->stack, "shut_height", HANDBOOK_NUMBER, &k->shut_height},
-        {k->job, "unit", HANDBOOK_CHOICE, &k->unit},
-        {k->strip, "thickness", HANDBOOK_NUMBER, &k->strip_thickness},
-    };
-    for (size_t i = 0; i < COUNT_OF(properties) && !err; i++)
-        err = find_property(d, properties[i].kind, properties[i].name, properties[i].sort, properties[i].out,
-                            why);
-    if (!err)
-        find_more(d);
-    return err;
-}
-
-/* What sides and measures of outlines read of their kind. */
-static enum base_err find_outlines(struct dieset *d, struct base_diag *why)
-{
-    int n = handbook_kind_count(d->h), turn, mirrored;
-    d->contract.outlines = base_alloc((size_t)(n + 1) * sizeof *d->contract.outlines);
-    enum base_err err = BASE_OK;
-    for (int k = 0; k < n && !err; k++) {
-        struct outline_contract *o = &d->contract.outlines[k];
-        if (!handbook_kind(d->h, k)->outlines)
-            continue;
-        err = find_property(d, k, "opening_grow", HANDBOOK_NUMBER, &o->opening_grow, why);
-        err = err ? err : find_property(d, k, "punch_grow", HANDBOOK_NUMBER, &o->punch_grow, why);
-        err = err ? err : find_property(d, k, "outline_mirrored", HANDBOOK_YESNO, &mirrored, why);
-        if (!err && !base_map_get(&d->properties[k], "outline_turn", &turn))
-            err = base_fail(why, BASE_REFUSED,
-                            "The handbook's kind %s lacks outline_turn, which the program reads.",
-                            handbook_kind(d->h, k)->name);
-    }
-    return err;
-}
-
-static enum base_err check_measures(const struct dieset *d, struct base_diag *why)
-{
-    for (int k = 0; k < handbook_kind_count(d->h); k++) {
-        const struct handbook_kind *kind = handbook_kind(d->h, k);
-        for (int p = 0; p < kind->n_properties; p++)
-            if (kind->properties[p].how == HANDBOOK_MEASURE && !measure_known(kind->properties[p].name))
-                return base_fail(why, BASE_REFUSED,
-                                 "The handbook's %s.%s is no measure that the program works out.", kind->name,
-                                 kind->properties[p].name);
-            else if (kind->properties[p].first && !measure_is_first(kind->properties[p].name))
-                return base_fail(why, BASE_REFUSED, "The handbook's %s.%s is no measure that comes first.",
-                                 kind->name, kind->properties[p].name);
-    }
-    return BASE_OK;
-}
-
-static void map_names(struct dieset *d)
+void dieset_map_names(struct dieset *d)
 {
     const struct handbook *h = d->h;
     for (int i = 0; i < handbook_factor_count(h); i++) {
@@ -145,15 +26,6 @@ static void map_names(struct dieset *d)
         for (int p = 0; p < k->n_properties; p++)
             base_map_put(&d->properties[i], k->properties[p].name, p);
     }
-}
-
-enum base_err contract_find(struct dieset *d, struct base_diag *why)
-{
-    map_names(d);
-    enum base_err err = find_contract(d, why);
-    if (!err)
-        err = find_outlines(d, why);
-    return err ? err : check_measures(d, why);
 }
 
 /* ---- builds ---------------------------------------------------------------------------------------- */

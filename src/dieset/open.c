@@ -12,7 +12,8 @@ enum base_err dieset_new(const struct handbook *h, struct table_set *tables, str
     d->h = h;
     d->tables = tables ? tables : handbook_tables(h);
     d->pool = handbook_pool(h);
-    enum base_err err = contract_find(d, why);
+    dieset_map_names(d);
+    enum base_err err = contract_find(h, &d->contract, why);
     if (!err)
         err = dieset_load(d, NULL, 0, NULL, 0, why);
     if (err)

@@ -508,7 +508,8 @@ static void write_item(struct writer *w, int item)
     }
     if (w->kind->values) {
         for (int i = 0; i < w->n; i++)
-            if (typed_path_read(w->entries[i].path).detail == TYPED_ITSELF && !is_free_words(w->entries[i].path))
+            if (typed_path_read(w->entries[i].path).detail == TYPED_ITSELF &&
+                !is_free_words(w->entries[i].path))
                 write_own_value(w, &w->entries[i]);
         return;
     }

@@ -35,7 +35,7 @@ static void read_choices(struct book_reader *r, const struct record *line, const
         else if (is_choice(p, i, choices[i]))
             book_refuse_word(r, line, parts[i], "The choice %s stands here twice.", parts[i]);
     }
-    p->n_choices = n;
+    p->n_choices = r->failed ? 0 : n; /* not all of them are there */
     book_no_lines(r, line);
 }
 

@@ -24,7 +24,19 @@ static void append(struct job_changes *to, const struct job_changes *from)
 
 enum base_err job_open_handbook(const char *data, struct handbook **out, struct base_diag *why)
 {
-    return handbook_load(data, out, why);
+    enum base_err err = handbook_load(data, out, why);
+    if (!err)
+        err = dieset_check_handbook(*out, why);
+    if (err && *out) {
+        if (why && !why->file[0]) {
+            char *says = base_copy(why->message);
+            base_fail(why, err, "%s The files read are those of %s/handbook.", says, data);
+            free(says);
+        }
+        handbook_free(*out);
+        *out = NULL;
+    }
+    return err;
 }
 
 char *job_path(const char *name)

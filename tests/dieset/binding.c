@@ -444,7 +444,7 @@ START_TEST(a_handbook_without_what_is_read_is_refused)
     ck_ok(handbook_read(&text, &name, 1, NULL, &h, why));
     ck_assert_int_ne(dieset_new(h, NULL, &d, &reason), BASE_OK);
     ck_assert_ptr_null(d);
-    ck_assert_msg(strstr(reason.message, "lacks the kind stack") != NULL, "%s", reason.message);
+    ck_assert_msg(strstr(reason.message, "lacks the kind job") != NULL, "%s", reason.message);
     handbook_free(h);
 }
 END_TEST

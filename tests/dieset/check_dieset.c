@@ -7,6 +7,7 @@
 int main(void)
 {
     Suite *s = suite_create("dieset");
+    suite_add_tcase(s, contract_tests());
     suite_add_tcase(s, bind_tests());
     suite_add_tcase(s, edit_tests());
     suite_add_tcase(s, hole_tests());

@@ -3,6 +3,7 @@
 
 #include <check.h>
 
+TCase *contract_tests(void);
 TCase *bind_tests(void);
 TCase *body_tests(void);
 TCase *cut_tests(void);

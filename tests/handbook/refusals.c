@@ -144,6 +144,7 @@ static const struct { const char *text; int line; const char *mark, *says;
     {"kind k\n  asked a : choice = \"z\"\n    choices \"x\", \"y\"\n", 2, "z",
      "\"z\" is not among the choices"},
     {"kind k\n  asked a : choice\n    choices \"x\", y\n", 3, "y", "texts in double quotes"},
+    {"kind k\n  asked a : choice = \"y\"\n    choices x, y\n", 3, "x", "texts in double quotes"},
     {"kind k\n  asked a : choice\n    choices \"x\", \"y\", \"x\"\n", 3, "\"x\"", "stands here twice"},
     {"kind k\n  asked a : length\n    decimals 9\n", 3, "9", "from 0 to 6"},
     {"kind k\n  asked a : length\n    from x\n", 3, "x", "from table.column"},

@@ -8,6 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/resource.h>
+#include <sys/stat.h>
 
 #define JOB "tests/job/all-sorts.txt"
 
@@ -365,6 +366,35 @@ START_TEST(a_file_that_is_none_is_refused_by_name)
 }
 END_TEST
 
+/* A handbook without what the program reads by name is refused before a job is looked at, with its folder
+   where there is no line to point at. */
+START_TEST(a_handbook_that_lacks_what_is_read_is_refused_with_its_folder)
+{
+    const char *folder = fresh_folder();
+    char *file = base_format("%s/handbook/own.txt", folder), *parent = base_format("%s/handbook", folder);
+    struct handbook *h;
+    struct base_diag reason = {0};
+    ck_assert_int_eq(mkdir(parent, 0700), 0);
+    FILE *f = fopen(file, "w");
+    ck_assert_ptr_nonnull(f);
+    fputs("kind job\n  asked unit : text\n", f);
+    fclose(f);
+    ck_assert_int_eq(job_open_handbook(folder, &h, &reason), BASE_REFUSED);
+    ck_assert_ptr_null(h);
+    ck_assert_str_eq(reason.file, "own.txt");
+    ck_assert_int_eq(reason.line, 2);
+    f = fopen(file, "w");
+    fputs("kind plate\n  asked length : length\n", f);
+    fclose(f);
+    reason = (struct base_diag){0};
+    ck_assert_int_eq(job_open_handbook(folder, &h, &reason), BASE_REFUSED);
+    ck_assert_msg(strstr(reason.message, "lacks the kind job") && strstr(reason.message, parent), "%s",
+                  reason.message);
+    free(file);
+    free(parent);
+}
+END_TEST
+
 START_TEST(names_of_files_have_the_suffix_once)
 {
     static const char *const names[][2] = {{"cover", "cover.diejob"},
@@ -481,6 +511,7 @@ TCase *life_tests(void)
     tcase_add_test(c, edits_that_cannot_be_saved_stay_and_go_with_the_next_that_can);
     tcase_add_test(c, edits_that_cannot_be_saved_go_with_the_job_to_another_place);
     tcase_add_test(c, a_file_that_is_none_is_refused_by_name);
+    tcase_add_test(c, a_handbook_that_lacks_what_is_read_is_refused_with_its_folder);
     tcase_add_test(c, names_of_files_have_the_suffix_once);
     return c;
 }

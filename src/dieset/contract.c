@@ -1,0 +1,236 @@
+/* What the program reads of a handbook by name: one list, held against the handbook when it is loaded.
+ *
+ * All else that is looked at, drawn, ordered and printed is told by the handbook's own records. */
+
+#include "dieset/build.h"
+
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define AT(field) (offsetof(struct contract, field) + 1)
+#define AT_OUTLINE(field) (offsetof(struct outline_contract, field) + 1)
+
+enum sort { KIND, LENGTH, ANGLE, MASS, CHOICE, YESNO, PLATE };
+static const struct { enum handbook_sort sort; const struct unit_dim *dim; const char *word; } sorts[] = {
+    [LENGTH] = {HANDBOOK_NUMBER, &UNIT_LENGTH, "length"},
+    [ANGLE] = {HANDBOOK_NUMBER, &UNIT_ANGLE, "angle"},
+    [MASS] = {HANDBOOK_NUMBER, &UNIT_MASS, "mass"},
+    [CHOICE] = {HANDBOOK_CHOICE, NULL, "choice"},
+    [YESNO] = {HANDBOOK_YESNO, NULL, "yesno"},
+    [PLATE] = {HANDBOOK_ITEM, NULL, DIESET_PLATE},
+};
+
+struct term {
+    const char *kind;     /* NULL: every kind that has outlines */
+    const char *property; /* NULL: the kind itself */
+    enum sort sort;
+    /* its number goes there in struct contract, of outlines in theirs, 1 more; 0: nowhere */
+    size_t at;
+    bool optional;     /* a handbook may do without; what it is for is not there then */
+    const char *words; /* that must be among its choices, or among the kind's lines: "mm|in"; NULL: none */
+    const char *what_for;
+};
+
+static const struct term terms[] = {
+    {DIESET_JOB, NULL, KIND, AT(job), false, NULL, "what is said of the job as a whole"},
+    {DIESET_JOB, "unit", CHOICE, AT(unit), false, "mm|in", "how lengths are shown"},
+    {DIESET_JOB, "plan_step", LENGTH, 0, true, NULL, "an arrow key on the plan"},
+    {DIESET_JOB, "plan_stride", LENGTH, 0, true, NULL, "a large step on the plan"},
+    {DIESET_JOB, "ram_step", LENGTH, 0, true, NULL, "a step of the ram on the screens"},
+    {DIESET_JOB, "ram_fine", LENGTH, 0, true, NULL, "a step of the ram near shut"},
+    {DIESET_STRIP, NULL, KIND, AT(strip), false, NULL, "the strip between the plates"},
+    {DIESET_STRIP, "thickness", LENGTH, AT(strip_thickness), false, NULL, "the strip in the section"},
+    {DIESET_STRIP, "width", LENGTH, AT(strip_width), true,
+     NULL, "the strip on the plan, and what is cut of it"},
+    {DIESET_STRIP, "lift", LENGTH, AT(strip_lift), true, NULL, "the strip lifted off the die face"},
+    {DIESET_STACK, NULL, KIND, AT(stack), false, NULL, "heights of the whole set"},
+    {DIESET_STACK, "die_plate", PLATE, AT(die_plate), false, NULL, "the plate that the strip lies on"},
+    {DIESET_STACK, "shut_height", LENGTH, AT(shut_height), false, NULL, "the section and the stroke"},
+    {DIESET_STACK, "travel", LENGTH, AT(travel), true, NULL, "how far a stripper moves by itself"},
+    {DIESET_STACK, "whole_mass", MASS, 0, true, NULL, "which masses count"},
+    {"press", NULL, KIND, AT(press), true, NULL, "how far the ram goes"},
+    {"press", "stroke", LENGTH, AT(stroke), true, NULL, "how far the ram goes"},
+    {DIESET_PLATE, NULL, KIND, AT(plate), false, NULL, "plates, and the holes in them"},
+    {DIESET_PLATE, "length", LENGTH, AT(length), false, NULL, "its size"},
+    {DIESET_PLATE, "width", LENGTH, AT(width), false, NULL, "its size"},
+    {DIESET_PLATE, "thickness", LENGTH, AT(thickness), false, NULL, "its size"},
+    {DIESET_PLATE, "thickness_now", LENGTH, AT(thickness_now), false, NULL, "its size, new or ground"},
+    {DIESET_PLATE, "top", LENGTH, AT(top), false, NULL, "its height in the stack"},
+    {DIESET_PLATE, "bottom", LENGTH, AT(bottom), false, NULL, "its height in the stack"},
+    {DIESET_PLATE, "left", LENGTH, AT(left), false, NULL, "its edge on the plan"},
+    {DIESET_PLATE, "right", LENGTH, AT(right), false, NULL, "its edge on the plan"},
+    {DIESET_PLATE, "front", LENGTH, AT(front), false, NULL, "its edge on the plan"},
+    {DIESET_PLATE, "back", LENGTH, AT(back), false, NULL, "its edge on the plan"},
+    {DIESET_PLATE, "middle_x", LENGTH, AT(middle_x), false, NULL, "its middle on the plan"},
+    {DIESET_PLATE, "middle_y", LENGTH, AT(middle_y), false, NULL, "its middle on the plan"},
+    {DIESET_PLATE, "moves", CHOICE, AT(moves), false,
+     DIESET_ON_BED "|" DIESET_ON_SLIDE "|" DIESET_ON_STRIPPER, "what it moves with"},
+    {NULL, "outline_turn", ANGLE, 0, false, NULL, "how the outline lies"},
+    {NULL, "outline_mirrored", YESNO, 0, false, NULL, "how the outline lies"},
+    {NULL, "opening_grow", LENGTH, AT_OUTLINE(opening_grow), false, NULL, "the opening in the die plate"},
+    {NULL, "punch_grow", LENGTH, AT_OUTLINE(punch_grow), false, NULL, "the punch"},
+    {DIESET_REMARK, NULL, KIND, 0, true, "item|finding|by|on|says", "remarks"},
+    {DIESET_WAIVER, NULL, KIND, 0, true,
+     "finding|grade|states|margin|by|on|says", "findings that are let stand"},
+    {DIESET_REVISION, NULL, KIND, 0, true,
+     "letter|by|on|says|sum|withdrawn|withdrawn_by|because", "what was issued"},
+};
+
+/* ---- one of them held against a handbook ------------------------------------------------------------- */
+
+static enum base_err lacks_kind(const struct term *t, struct base_diag *why)
+{
+    return base_fail(why, BASE_REFUSED,
+                     "The handbook lacks the kind %s, which the program reads for %s. Write a record \"kind "
+                     "%s\", or take the shipped one.",
+                     t->kind, t->what_for, t->kind);
+}
+
+static enum base_err refuse(const struct handbook_kind *k, const struct handbook_place *place,
+                            struct base_diag *why, const char *fmt, ...) PRINTF_LIKE(4, 5);
+static enum base_err refuse(const struct handbook_kind *k, const struct handbook_place *place,
+                            struct base_diag *why, const char *fmt, ...)
+{
+    va_list args;
+    char sentence[400];
+    va_start(args, fmt);
+    vsnprintf(sentence, sizeof sentence, fmt, args);
+    va_end(args);
+    base_fail(why, BASE_REFUSED, "%s", sentence);
+    if (!place->file)
+        place = &k->place;
+    base_diag_place(why, place->file, place->line);
+    return BASE_REFUSED;
+}
+
+/* The first of WORDS, parted by "|", that is none of the N there are; "" when all are there. */
+static const char *lacking(const char *words, const char *const *there, int n, char *buf, size_t size)
+{
+    for (*buf = '\0'; words && *words; words += *words == '|') {
+        size_t length = strcspn(words, "|");
+        int i = 0;
+        while (i < n && (strlen(there[i]) != length || strncmp(there[i], words, length) != 0))
+            i++;
+        if (i == n) {
+            snprintf(buf, size, "%.*s", (int)length, words);
+            return buf;
+        }
+        words += length;
+    }
+    return buf;
+}
+
+static enum base_err check_lines(const struct term *t, const struct handbook_kind *k, struct base_diag *why)
+{
+    char word[40];
+    if (!*lacking(t->words, k->words, k->n_words, word, sizeof word))
+        return BASE_OK;
+    return refuse(k, &k->place, why,
+                  "The handbook's kind %s lacks the line %s, which the program reads for %s: write it behind "
+                  "\"words\".",
+                  k->name, word, t->what_for);
+}
+
+static enum base_err check_property(const struct term *t, const struct handbook_kind *k, int p,
+                                    struct base_diag *why)
+{
+    const struct handbook_property *property = &k->properties[p];
+    struct handbook_type type = property->type;
+    char word[40];
+    if (type.sort != sorts[t->sort].sort ||
+        (sorts[t->sort].dim && !unit_same(type.type.dim, *sorts[t->sort].dim)))
+        return refuse(k, &property->place, why,
+                      "The handbook's %s.%s is of another type than the program reads for %s: write it as "
+                      "%s.",
+                      k->name, t->property, t->what_for, sorts[t->sort].word);
+    if (!*lacking(t->words, property->choices, property->n_choices, word, sizeof word))
+        return BASE_OK;
+    return refuse(k, &property->place, why,
+                  "The handbook's %s.%s has no choice \"%s\", which the program reads for %s: write it "
+                  "there.",
+                  k->name, t->property, word, t->what_for);
+}
+
+/* *OUT: its number; -1: the handbook does without. */
+static enum base_err find_term(const struct handbook *h, const struct term *t, int kind, int *out,
+                               struct base_diag *why)
+{
+    const struct handbook_kind *k = kind < 0 ? NULL : handbook_kind(h, kind);
+    *out = t->property && k ? handbook_find_property(k, t->property) : t->property ? -1 : kind;
+    if (*out >= 0)
+        return t->property ? check_property(t, k, *out, why) : check_lines(t, k, why);
+    if (t->optional)
+        return BASE_OK;
+    if (!k)
+        return lacks_kind(t, why);
+    return refuse(k, &k->place, why,
+                  "The handbook's kind %s lacks %s, which the program reads for %s: write it there.", k->name,
+                  t->property, t->what_for);
+}
+
+static void put(void *into, const struct term *t, int number)
+{
+    if (t->at)
+        *(int *)(void *)((char *)into + t->at - 1) = number;
+}
+
+static enum base_err find_in_outlines(const struct handbook *h, const struct term *t, struct contract *c,
+                                      struct base_diag *why)
+{
+    enum base_err err = BASE_OK;
+    for (int k = 0, n; k < handbook_kind_count(h) && !err; k++) {
+        if (!handbook_kind(h, k)->outlines)
+            continue;
+        err = find_term(h, t, k, &n, why);
+        put(&c->outlines[k], t, n);
+    }
+    return err;
+}
+
+/* ---- measures ------------------------------------------------------------------------------------------ */
+
+static enum base_err check_measures(const struct handbook_kind *k, struct base_diag *why)
+{
+    for (int i = 0; i < k->n_properties; i++) {
+        const struct handbook_property *p = &k->properties[i];
+        if (p->how == HANDBOOK_MEASURE && !measure_known(p->name))
+            return refuse(k, &p->place, why, "The handbook's %s.%s is no measure that the program works out.",
+                          k->name, p->name);
+        if (p->first && !measure_is_first(p->name))
+            return refuse(k, &p->place, why, "The handbook's %s.%s is no measure that comes first.", k->name,
+                          p->name);
+    }
+    return BASE_OK;
+}
+
+/* ---- all of it ----------------------------------------------------------------------------------------- */
+
+enum base_err contract_find(const struct handbook *h, struct contract *c, struct base_diag *why)
+{
+    enum base_err err = BASE_OK;
+    c->outlines = base_alloc((size_t)(handbook_kind_count(h) + 1) * sizeof *c->outlines);
+    for (size_t i = 0; i < COUNT_OF(terms) && !err; i++) {
+        const struct term *t = &terms[i];
+        int n;
+        if (!t->kind) {
+            err = find_in_outlines(h, t, c, why);
+            continue;
+        }
+        err = find_term(h, t, handbook_find_kind(h, t->kind), &n, why);
+        put(c, t, n);
+    }
+    for (int k = 0; k < handbook_kind_count(h) && !err; k++)
+        err = check_measures(handbook_kind(h, k), why);
+    return err;
+}
+
+enum base_err dieset_check_handbook(const struct handbook *h, struct base_diag *why)
+{
+    struct contract c = {0};
+    enum base_err err = contract_find(h, &c, why);
+    free(c.outlines);
+    return err;
+}
