@@ -12,7 +12,7 @@ T ?= $B
 CURSES = formw menuw panelw ncursesw
 
 ROOMS = base unit record typed shape formula table model store handbook dieset findings explore compare review job place report view terminal practice cli tui
-LOW_CPPFLAGS = -Iinclude -Isrc -D_GNU_SOURCE -DDIEWRIGHT_DATA='"$(PREFIX)/share/diewright"' \
+LOW_CPPFLAGS = -Iinclude -Isrc -I$B -D_GNU_SOURCE -DDIEWRIGHT_DATA='"$(PREFIX)/share/diewright"' \
 	-DDIEWRIGHT_VERSION='"$(VERSION)"'
 # The checked forms of the C library's calls want optimisation, and the sanitizers want the calls themselves.
 FORTIFY = -U_FORTIFY_SOURCE $(if $(filter -O0,$(CFLAGS)),,-D_FORTIFY_SOURCE=2)
@@ -37,7 +37,7 @@ files = $(wildcard src/$(1)/*.c src/$(1)/*/*.c)
 SOURCES := $(foreach r,$(ROOMS),$(call files,$r)) src/main.c
 OBJECTS := $(SOURCES:src/%.c=$B/%.o)
 
-all: $B/diewright
+all: $B/diewright $B/handbook/checked
 
 # V=1 shows every command whole
 Q = $(if $(V),,@)
@@ -53,6 +53,17 @@ $B/lib$(1).a: $(patsubst src/%.c,$B/%.o,$(call files,$(1)))
 	$$Q$$(AR) rcs $$@ $$^
 endef
 $(foreach r,$(ROOMS),$(eval $(call room,$r)))
+
+# The program knows the handbook that it was built and tested with by its sum.
+$B/shipped: src/shipped.c src/handbook/sum.c $B/libbase.a
+	$Q$(CC) $(LOW_CPPFLAGS) $(CPPFLAGS) $(OWN_CFLAGS) $(CFLAGS) $(EXTRA) $(LDFLAGS) -o $@ $^
+$B/handbook/shipped.h: $B/shipped $(sort $(wildcard data/handbook/*.txt))
+	@mkdir -p $(@D)
+	$Q$B/shipped $(filter %.txt,$^) >$@
+$B/handbook/handbook.o: $B/handbook/shipped.h
+$B/handbook/checked: $B/diewright
+	$Q$B/diewright --data data handbook --examples >$@.part || { tail -n 20 $@.part; exit 1; }
+	@mv $@.part $@
 
 $B/diewright: $B/main.o $(ROOMS:%=$B/lib%.a)
 	$(if $(V),,@echo "  link $@")
@@ -142,7 +153,7 @@ SANITIZED = $(SCREENS) $(patsubst %,$B/check_%,base unit record typed shape form
 PLAIN = $(filter-out $(SCREENS),$(PROGRAMS)) $B/check_screen@cases
 sanitized: $B/diewright-test $B/check_screen $(filter-out $(SCREENS),$(SANITIZED))
 
-programs: $B/diewright $B/diewright-test $B/check_screen $(filter-out $(SCREENS),$(PROGRAMS))
+programs: all $B/diewright-test $B/check_screen $(filter-out $(SCREENS),$(PROGRAMS))
 
 check-once: programs
 	sh tests/run.sh $B $(PROGRAMS)

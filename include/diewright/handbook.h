@@ -344,10 +344,16 @@ struct handbook_difference {
 
 /* ---- loading ------------------------------------------------------------------------ */
 
-/* Read FOLDER/handbook/ *.txt in the order of their names and FOLDER/parts/ *.csv as they are asked for. */
+/* Read FOLDER/handbook/ *.txt in the order of their names and FOLDER/parts/ *.csv as they are asked for. The
+   texts that the program was built with were checked at the end of its build (handbook_check()); all others
+   are checked here. */
 NODISCARD enum base_err handbook_load(const char *folder, struct handbook **out, struct base_diag *why);
-/* The same from texts (tests; a handbook of a few lines). Tables' files are looked for in FOLDER/parts, NULL:
-   none. */
+/* Everything that names another record and every formula, against what there is. */
+NODISCARD enum base_err handbook_check(struct handbook *h, struct base_diag *why);
+/* What tells N texts, in this order, from all others. */
+uint64_t handbook_sum(const char *const *texts, int n);
+/* handbook_load() from texts, checked whole (tests; a handbook of a few lines). Tables' files are looked for
+   in FOLDER/parts, NULL: none. */
 NODISCARD enum base_err handbook_read(const char *const *texts, const char *const *names, int n,
                                       const char *folder, struct handbook **out, struct base_diag *why);
 void handbook_free(struct handbook *h);

@@ -278,6 +278,8 @@ static int work_examples(struct cli_call *c, struct handbook *h)
     struct report_paper p;
     struct base_diag why = {0};
     int failed = 0, tried = 0, failed_on_sets = 0;
+    if (handbook_check(h, &why))
+        return cli_complain(&why);
     report_examples(h, &p, &failed);
     if (cli_set_examples(c, h, &p, &tried, &failed_on_sets, &why)) {
         report_done(&p);

@@ -159,4 +159,8 @@ void book_check_names(struct book_reader *r);
 /* check.c: every formula against declared types */
 enum base_err book_check(struct handbook *h, struct base_diag *why);
 
+/* Of all that book_check() does only what others rely on: the types of the kinds' lets. For texts that were
+ * checked before. */
+enum base_err book_tell_lets(struct handbook *h, struct base_diag *why);
+
 #endif

@@ -667,6 +667,16 @@ static enum base_err check_example(struct checking *c, const struct handbook_exa
     return err;
 }
 
+enum base_err book_tell_lets(struct handbook *h, struct base_diag *why)
+{
+    enum base_err err = BASE_OK;
+    for (size_t i = 0; i < h->kinds.count && !err; i++) {
+        struct checking c = {.h = h, .why = why, .kind = &h->kinds.at[i]};
+        err = tell_lets(&c, c.kind);
+    }
+    return err;
+}
+
 #define CHECK_ALL(list, check_one)                                       \
     for (size_t i = 0; i < h->list.count && !err; i++) {                 \
         struct checking c = {.h = h, .why = why};                        \

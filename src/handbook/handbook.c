@@ -1,6 +1,7 @@
 /* Loading: files in the order of their names, kinds' names first, then all records, then the check. */
 
 #include "handbook/book.h"
+#include "handbook/shipped.h" /* written by the build, from data/handbook */
 
 #include <dirent.h>
 #include <stdio.h>
@@ -87,7 +88,15 @@ static void refuse_unknown(struct book_reader *r, const struct record *first)
     base_text_done(&all);
 }
 
-static enum base_err read_all(struct handbook *h, struct base_diag *why)
+enum base_err handbook_check(struct handbook *h, struct base_diag *why)
+{
+    struct book_reader r = {.h = h, .why = why};
+    book_check_names(&r);
+    return r.failed ? BASE_REFUSED : book_check(h, why);
+}
+
+/* With CHECKED, the build has checked these very texts: only what the check finds out is worked out. */
+static enum base_err read_all(struct handbook *h, bool checked, struct base_diag *why)
 {
     struct book_reader r = {.h = h, .why = why};
     for (size_t i = 0; i < h->documents.count; i++)
@@ -110,13 +119,14 @@ static enum base_err read_all(struct handbook *h, struct base_diag *why)
     if (!r.failed) {
         book_table_sources(h);
         book_gather_cited(h);
-        book_check_names(&r);
     }
-    return r.failed ? BASE_REFUSED : book_check(h, why);
+    if (r.failed)
+        return BASE_REFUSED;
+    return checked ? book_tell_lets(h, why) : handbook_check(h, why);
 }
 
-enum base_err handbook_read(const char *const *texts, const char *const *names, int n, const char *folder,
-                            struct handbook **out, struct base_diag *why)
+static enum base_err read_texts(const char *const *texts, const char *const *names, int n, const char *folder,
+                                bool checked, struct handbook **out, struct base_diag *why)
 {
     struct base_diag unheard = {0};
     struct handbook *h = new_handbook(folder);
@@ -133,7 +143,7 @@ enum base_err handbook_read(const char *const *texts, const char *const *names, 
         }
     }
     if (!err)
-        err = read_all(h, why);
+        err = read_all(h, checked, why);
     base_vec_done(&h->texts); /* the caller's */
     if (err) {
         handbook_free(h);
@@ -141,6 +151,12 @@ enum base_err handbook_read(const char *const *texts, const char *const *names, 
     }
     *out = h;
     return BASE_OK;
+}
+
+enum base_err handbook_read(const char *const *texts, const char *const *names, int n, const char *folder,
+                            struct handbook **out, struct base_diag *why)
+{
+    return read_texts(texts, names, n, folder, false, out, why);
 }
 
 static int ends_in_txt(const struct dirent *e)
@@ -172,7 +188,8 @@ enum base_err handbook_load(const char *folder, struct handbook **out, struct ba
         free(file);
     }
     if (!err)
-        err = handbook_read((const char *const *)texts, (const char *const *)names, n, folder, out, why);
+        err = read_texts((const char *const *)texts, (const char *const *)names, n, folder,
+                         handbook_sum((const char *const *)texts, n) == SHIPPED_SUM, out, why);
     for (int i = 0; i < n; i++) {
         if (i < read) {
             free(texts[i]);

@@ -34,6 +34,27 @@ START_TEST(it_loads_and_each_entry_names_its_source)
 }
 END_TEST
 
+/* The build's end checks what it writes into the program; other texts have another sum, whatever is changed,
+   and are checked when they are read. */
+START_TEST(what_is_shipped_is_known_by_its_sum)
+{
+    struct handbook *h = shipped();
+    ck_ok(handbook_check(h, why));
+    handbook_free(h);
+    struct texts t;
+    texts_read(&t);
+    const char *const *texts = (const char *const *)t.text;
+    uint64_t sum = handbook_sum(texts, t.n);
+    ck_assert(handbook_sum(texts, t.n - 1) != sum);
+    ck_assert(handbook_sum(texts + 1, t.n - 1) != sum);
+    t.text[t.n - 1][0]++;
+    ck_assert(handbook_sum(texts, t.n) != sum);
+    t.text[t.n - 1][0]--;
+    ck_assert(handbook_sum(texts, t.n) == sum);
+    texts_done(&t);
+}
+END_TEST
+
 /* Whatever leans on a source, of the shipped texts each is of a class; tests/sources.sh counts them without
    this reader. */
 START_TEST(each_source_is_of_a_class_and_most_prints_were_seen)
@@ -419,6 +440,7 @@ TCase *shipped_case(void)
     TCase *t = tcase_create("shipped");
     tcase_set_timeout(t, 120);
     tcase_add_test(t, it_loads_and_each_entry_names_its_source);
+    tcase_add_test(t, what_is_shipped_is_known_by_its_sum);
     tcase_add_test(t, each_source_is_of_a_class_and_most_prints_were_seen);
     tcase_add_test(t, each_kind_that_can_hurt_has_its_caution);
     tcase_add_test(t, a_factor_lies_in_its_own_range);
