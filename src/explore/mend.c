@@ -12,7 +12,8 @@
  *
  * A try asks first whether the finding itself still stands, then whether what spoiled the last try comes
  * again; only what is through both is judged whole. Nobody waits for a search without end: a finding has so
- * many tries and so many steps of work, and what was not tried to the end for want of them is told.
+ * many tries and so many steps of work, and what was not tried to the end for want of them is told. Halving
+ * back, once something clears, takes a handful more: what is proposed is the smallest change.
  */
 
 #include "explore/explore.h"
@@ -43,6 +44,7 @@ struct trial {
     const struct findings_kept *before;  /* what stands without the proposal */
     struct spoiler spoiler;
     long begun;                          /* base_steps() then */
+    bool halving;                        /* something clears: it is brought back to the smallest that does */
     bool cut;                            /* there were no more tries for this value */
 };
 
@@ -177,7 +179,8 @@ static enum taken type(struct trial *t, const char *text)
 static bool one_more(struct trial *t)
 {
     struct explore_mend *m = t->m;
-    t->cut = t->cut || m->tries >= TRIES || m->steps + base_steps() - t->begun >= STEPS;
+    bool spent = m->tries >= TRIES || m->steps + base_steps() - t->begun >= STEPS;
+    t->cut = t->cut || (spent && !t->halving);
     m->tries += !t->cut;
     return !t->cut && !base_given_up();
 }
@@ -307,7 +310,8 @@ static enum outcome outcome_at(struct trial *t, const struct grid *g, double k, 
 static double fewest(struct trial *t, const struct grid *g, double near, double far, enum outcome *least)
 {
     enum outcome wanted = *least;
-    while (fabs(far - near) > 1 && !t->cut) {
+    t->halving = true;
+    while (fabs(far - near) > 1 && !base_given_up()) {
         enum taken taken;
         double middle = trunc((near + far) / 2);
         if (middle == near || middle == far)
@@ -320,6 +324,7 @@ static double fewest(struct trial *t, const struct grid *g, double near, double 
             near = middle;
         }
     }
+    t->halving = false;
     return far;
 }
 
