@@ -71,6 +71,12 @@ bool formula_is_name(const struct formula_tree *t, const char **name);
 /* The whole formula is one text: *TEXT points into the tree. */
 bool formula_is_text(const struct formula_tree *t, const char **text);
 
+/* The whole numbers (1 to 9999) that a text lists in rising order, "2, 3, 5 to 8": at most ROOM of them into
+ * OUT. Returns how many it lists; -1: it is no such list. */
+int formula_numbers(const char *text, int *out, int room);
+/* The text of such a list, three in a row and more as "5 to 8"; added to OUT. */
+void formula_numbers_text(const int *numbers, int n, struct base_text *out);
+
 /* A word of the language or a built-in function: nothing else may be named so. */
 bool formula_is_reserved(const char *name);
 

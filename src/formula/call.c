@@ -190,6 +190,44 @@ static bool call_known(struct compiler *c, const struct node *n, struct result *
     return true;
 }
 
+/* What a settled list holds. Of a text that is not known before anything is worked out it cannot be told. */
+static bool of_list(struct compiler *c, const struct node *n, const struct result *list, double at,
+                    struct result *out)
+{
+    enum { ROOM = 10000 };
+    char buf[80];
+    if (list->type.sort != FORMULA_TEXT)
+        return compile_refuse(c, n, "%s() looks into a list of numbers, and this is %s.", n->name,
+                              compile_type_name(list->type, buf, sizeof buf));
+    *out = compile_constant(number, 0, list->constant ? list->error : FORMULA_IMPOSSIBLE);
+    out->origin = list->constant ? list->origin : -1;
+    if (!list->constant || list->error)
+        return true;
+    int *numbers = base_alloc(ROOM * sizeof *numbers);
+    int count = formula_numbers(base_pool_text(c->scope->pool, (int)list->number), numbers, ROOM);
+    bool there = at >= 1 && at <= count && at == (int)at;
+    if (count < 0 || (at != 0 && !there))
+        out->error = FORMULA_IMPOSSIBLE;
+    else
+        out->number = at == 0 ? count : numbers[(int)at - 1];
+    free(numbers);
+    return true;
+}
+
+static bool call_numbers_in(struct compiler *c, const struct node *n, struct result *out)
+{
+    struct result list;
+    return plain_arguments(c, n, 1, &list) && of_list(c, n, &list, 0, out);
+}
+
+static bool call_number_at(struct compiler *c, const struct node *n, struct result *out)
+{
+    struct result r[2];
+    if (!plain_arguments(c, n, 2, r) || !want_any_number(c, n, &r[1]))
+        return false;
+    return of_list(c, n, &r[0], r[1].constant && !r[1].error && r[1].number >= 1 ? r[1].number : -1, out);
+}
+
 static bool call_state(struct compiler *c, const struct node *n, struct result *out)
 {
     if (count_arguments(n) != 1 || n->arguments->name)
@@ -318,6 +356,7 @@ static const struct { const char *name; builtin *call;
     {"sqrt", call_one},  {"sin", call_one},     {"cos", call_one},      {"tan", call_one},
     {"whole", call_one}, {"atan2", call_two},   {"rise_to", call_two},  {"drop_to", call_two},
     {"rest", call_two},  {"known", call_known}, {"at_new", call_state}, {"at_ground", call_state},
+    {"numbers_in", call_numbers_in}, {"number_at", call_number_at},
 };
 
 static const struct { const char *name; enum formula_pick_mode mode;

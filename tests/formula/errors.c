@@ -42,6 +42,16 @@ static const struct { const char *text; enum formula_error error; int origin;
     {"if(blank, a)", FORMULA_EMPTY, EMPTY_YESNO},
     {"if(a > b, empty)", FORMULA_IMPOSSIBLE, -1},
     {"area(empty)", FORMULA_EMPTY, EMPTY},
+    {"number_at(\"2, 3\", 3)", FORMULA_IMPOSSIBLE, -1},
+    {"number_at(\"2, 3\", 0)", FORMULA_IMPOSSIBLE, -1},
+    {"number_at(\"2, 3\", 1.5)", FORMULA_IMPOSSIBLE, -1},
+    {"number_at(\"2, 3\", a / 1 mm)", FORMULA_IMPOSSIBLE, -1}, /* not settled */
+    {"numbers_in(\"5 to 2\")", FORMULA_IMPOSSIBLE, -1},
+    {"numbers_in(\"2, 2\")", FORMULA_IMPOSSIBLE, -1},
+    {"numbers_in(\"2,\")", FORMULA_IMPOSSIBLE, -1},
+    {"numbers_in(\"0\")", FORMULA_IMPOSSIBLE, -1},
+    {"numbers_in(\"2 - 4\")", FORMULA_IMPOSSIBLE, -1},
+    {"numbers_in(\"1 to 10000\")", FORMULA_IMPOSSIBLE, -1},
     {"nobody.thickness", FORMULA_EMPTY, -1},
     {"nobody.thickness + a", FORMULA_EMPTY, -1},
 };
@@ -66,6 +76,11 @@ static const struct { const char *text; double value;
     {"known(blank)", 0},
     {"known(size)", 1},
     {"known(known(empty))", 1},
+    {"numbers_in(\"\")", 0},
+    {"numbers_in(\" 2, 3,5 to 8 \")", 6},
+    {"number_at(\"2, 3, 5 to 8\", 1)", 2},
+    {"number_at(\"2, 3, 5 to 8\", 4)", 6},
+    {"number_at(\"2, 3, 5 to 8\", 2 * 3)", 8},
 };
 
 START_TEST(only_the_arm_taken_and_known_look_at_errors)
