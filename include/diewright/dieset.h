@@ -26,6 +26,9 @@ enum dieset_state { DIESET_NEW, DIESET_GROUND, DIESET_STATES };
 #define DIESET_JOB "job"
 #define DIESET_STRIP "strip"
 #define DIESET_STACK "stack"
+#define DIESET_STATION "station"
+#define DIESET_STATION_NUMBER "number" /* of a kind with frames: a count, the one station that it works in */
+#define DIESET_STATION_LIST "stations" /* of a kind with frames: numbers, the stations that it stands in */
 #define DIESET_PLATE "plate"
 #define DIESET_REMARK "remark"
 #define DIESET_WAIVER "waiver"
@@ -264,6 +267,9 @@ int dieset_point_count(const struct dieset *d, int item);
 /* The item whose points ITEM stands at: itself, or the one that it is laid with. */
 int dieset_points_owner(const struct dieset *d, int item);
 void dieset_point(const struct dieset *d, int item, int point, struct dieset_point *out);
+/* The slot of a part of Q, a coordinate of a point in a frame: NAME is "frame_x", "frame_y", "frame_turn"
+ * (of its frame), "place_x" or "place_y" (in it). -1: Q is none, or has none. */
+int dieset_point_part(const struct dieset *d, int q, const char *name);
 
 struct dieset_hole {
     int plate, item, point, index;
@@ -380,6 +386,21 @@ double dieset_rise(const struct dieset *d, int plate, enum dieset_state s, doubl
 /* The strip: on the die face, or as high as it is lifted with the ram RAM over shut. LOW NaN: not known. */
 struct dieset_strip { int item; double low, high, thickness, width; };
 struct dieset_strip dieset_strip(const struct dieset *d, enum dieset_state s, double ram);
+/* ---- stations --------------------------------------------------------------------------- */
+
+enum { DIESET_MOST_STATIONS = 999 };
+
+/* A station of the strip: ITEM works in it, -1: nothing does; NUMBER 0: it has none, and stands where its
+ * places were typed. X: the place that the number gives along the plan, mm, NaN: none. */
+struct dieset_station { int number, item; double x; };
+/* In the order of their numbers, all that work in one behind each other; how many, at most ROOM. */
+int dieset_stations(const struct dieset *d, struct dieset_station *out, int room);
+bool dieset_has_number(const struct dieset *d, int item); /* is it of a kind that works in a station? */
+int dieset_station_number(const struct dieset *d, int item); /* 0: none */
+/* The numbers of the stations in which ITEM (pilots, lifters) stands: how many, at most ROOM; -1: it is of no
+   kind that lists them. */
+int dieset_station_list(const struct dieset *d, int item, int *out, int room);
+bool dieset_stands_at(const struct dieset *d, int item, int number);
 
 /* ---- stack, orders, events -------------------------------------------------------------- */
 

@@ -25,6 +25,7 @@ enum handbook_sort {
     HANDBOOK_YESNO,
     HANDBOOK_CHOICE, /* a text out of choices; settled */
     HANDBOOK_COUNT,  /* a whole number; settled */
+    HANDBOOK_NUMBERS, /* a text that lists whole numbers, as formula_numbers() reads it; settled */
     HANDBOOK_ITEM,   /* a reference to an item of .type.kind; settled */
 };
 struct handbook_type { enum handbook_sort sort; struct formula_type type; };
@@ -131,6 +132,8 @@ struct handbook_pattern {
     const struct handbook_point *points; int n_points; /* named points; one unnamed when repeat is set */
     /* each point is to be given its own place: that is not typed over a formula */
     bool free;
+    /* counted from the point of a frame: a station's in a kind with frames, else the plan's origin */
+    bool framed;
     /* a count, with `index` from 0 in the point; points are then p1, p2 ... */
     const struct formula_tree *repeat;
     struct handbook_place place;
@@ -245,6 +248,15 @@ struct handbook_card {
 /* What can hurt where a kind is worked at, as one text; SOURCE and SEEN as in all records. */
 struct handbook_caution { const char *text, *source, *seen; };
 
+/* Where the points of a framed pattern, or of the item that one stands with, are laid out: each of `repeat`
+ * frames (settled, NULL: one) has its place in the plan and its turn (NULL: none). Their formulas may name
+ * `index`, the number of the frame from 0, and with_x, with_y, the place of the first frame of the item that
+ * it stands with. */
+struct handbook_frame {
+    const struct formula_tree *repeat, *x, *y, *turn; /* x NULL: the kind has no frames */
+    struct handbook_place place;
+};
+
 struct handbook_kind {
     const char *name, *title, *plural, *help;
     const struct handbook_caution *cautions; int n_cautions;
@@ -252,6 +264,7 @@ struct handbook_kind {
     struct handbook_template stamp; /* what is to be stamped on the set or kept with it; no pieces: nothing */
     bool single;                /* exactly one in a job, named after its kind */
     bool lays;                  /* items stand at points */
+    struct handbook_frame frame;
     /* items may have an outline of lines and arcs: `outline` is a table of its sides */
     bool outlines;
     const struct formula_tree *outlines_when; /* where they use it; NULL: everywhere */
@@ -446,6 +459,7 @@ const char *handbook_print(const struct handbook *h, struct formula_value v, str
  *       `index`; mean_x, mean_y, mean_cos, mean_sin (means over its points: places, cosine and sine of their
  *       turns); where it has an outline: the table `outline` with one row a side, columns as in
  *       handbook_side_type();
+ *   in a frame: as in its kind, index, with_x, with_y (see handbook_frame);
  *   in a pattern: its takes, left right front back middle_x middle_y length width (of the plate), `index`;
  *   in a hole or a body: as in its kind, and `plate` (the plate drilled, or stood on), x y (the point's
  *   place), turn, index; in a rule over a kind: as in the kind, and `value`, `limit` in says;

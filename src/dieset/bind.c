@@ -82,6 +82,7 @@ static void frame_of(struct build *b, const struct cell *c, int s, struct frame 
                         .variant = s,
                         .told = -1};
     f->where = c->what == CELL_FIELD               ? IN_HOLE
+               : c->what >= CELL_FRAME_X && c->what <= CELL_FRAME_TURN ? IN_FRAME
                : c->what == CELL_SIDE && !c->typed ? IN_SIDE
                : c->typed                          ? (in_lay ? IN_LAY : IN_JOB)
                : in_lay                            ? IN_PATTERN
@@ -172,6 +173,16 @@ static enum base_err check_count(struct build *b, const struct cell *c, double n
     return bind_fail(b, why, "%s would be %g; the handbook allows %g to %g.", c->path, number, low, high);
 }
 
+static enum base_err check_numbers(struct build *b, const struct cell *c, struct formula_value v,
+                                   struct base_diag *why)
+{
+    const char *text = base_pool_text(b->d->pool, (int)v.number);
+    if (formula_numbers(text, NULL, 0) >= 0)
+        return BASE_OK;
+    return bind_fail(b, why, "%s: \"%s\" lists no numbers in rising order; write them as \"2, 3, 5 to 8\".",
+                     c->path, text);
+}
+
 static enum base_err check_settled(struct build *b, const struct cell *c, const struct formula_code *code,
                                    struct formula_value *v, struct base_diag *why)
 {
@@ -181,6 +192,8 @@ static enum base_err check_settled(struct build *b, const struct cell *c, const 
         return BASE_OK;
     if (c->type.sort == HANDBOOK_CHOICE)
         return check_choice(b, c, *v, why);
+    if (c->type.sort == HANDBOOK_NUMBERS)
+        return check_numbers(b, c, *v, why);
     return c->type.sort == HANDBOOK_COUNT ? check_count(b, c, v->number, why) : BASE_OK;
 }
 
@@ -228,7 +241,7 @@ static void fold(struct cell *c, int s, struct formula_value v)
 static bool folds(const struct cell *c)
 {
     return handbook_settled(c->type) || c->type.type.sort == FORMULA_YESNO || c->what == CELL_FIELD ||
-           (c->what == CELL_PROPERTY && !c->can_type);
+           c->what == CELL_FRAME_TURN || (c->what == CELL_PROPERTY && !c->can_type);
 }
 
 static void add_slot(struct build *b, struct cell *c, int s)

@@ -19,9 +19,12 @@ enum cell_what {
     CELL_PROPERTY, CELL_MEASURE, CELL_VALUE, CELL_FACTOR,
     CELL_TAKE, CELL_TURN_ALL,                /* of a lay */
     CELL_X, CELL_Y, CELL_TURN, CELL_OWN_TURN, /* of a point; OWN_TURN: the pattern's, under a turn of all */
+    /* of a point in a frame: its place in that, by its pattern or by the item it stands with */
+    CELL_PLACE_X, CELL_PLACE_Y,
     CELL_COSINE, CELL_SINE,                  /* of a point's turn; made where they are asked for */
     /* of all points of an item; the latter where they are asked for */
     CELL_MEAN_X, CELL_MEAN_Y, CELL_MEAN_COS, CELL_MEAN_SIN,
+    CELL_FRAME_X, CELL_FRAME_Y, CELL_FRAME_TURN, /* of a frame, INDEX its number */
     CELL_FIELD,                              /* of a hole */
     CELL_LINE,                               /* of an outline, as typed: a text */
     CELL_SIDE,                               /* what is typed in it, or follows from that */
@@ -55,8 +58,16 @@ struct cell {
 };
 enum cell_progress { CELL_UNBOUND, CELL_BINDING, CELL_BOUND };
 
-/* own_turn: NULL unless all are turned */
-struct point { const char *name; struct cell *x, *y, *turn, *own_turn, *cosine, *sine; bool freed; };
+/* own_turn: NULL unless all are turned, or its frame is. In a frame: its number, and the place there, of the
+   pattern or (BESIDE, else -1) of that point of the item it stands with. */
+struct point {
+    const char *name;
+    struct cell *x, *y, *turn, *own_turn, *cosine, *sine, *place_x, *place_y;
+    int frame, beside;
+    bool freed;
+};
+
+struct point_frame { struct cell *x, *y, *turn; };
 
 /* What is known of the side of an outline. BY and RADIUS may be typed; AT is typed, or follows from the side
    before. */
@@ -103,7 +114,10 @@ struct item {
     BASE_VEC(struct cell *) values; /* own values, in order */
     bool lays;                /* something is typed at "lay" */
     const struct handbook_pattern *pattern; /* NULL: stands with another item, or not at all */
-    int with;                 /* the item whose points these are, -1 */
+    int with;                 /* the item whose points these are, or lie as these do in each frame; -1 */
+    bool framed;              /* its points lie in the frames of its kind */
+    struct point_frame *frames;
+    int n_frames;
     int plate;                /* the plate they are dimensioned from, -1 */
     struct cell **takes;      /* one for each take of the pattern */
     struct cell *turn_all, *mean_x, *mean_y, *mean_cos, *mean_sin;
@@ -214,7 +228,8 @@ struct build {
     bool failed;                      /* WHY holds */
     /* formulas of our own */
     struct formula_tree *mean_x, *mean_y, *mean_cos, *mean_sin, *turn_all, *turn_sum, *turn_none, *turn_cos,
-        *turn_sin;
+        *turn_sin, *no_length, *framed_x, *framed_y, *turned_x, *turned_y, *turn_framed, *beside_x, *beside_y,
+        *beside_turn;
 };
 
 /* Property numbers that geometry reads. */
@@ -291,7 +306,7 @@ enum base_err bind_fail_given_up(struct build *b, struct base_diag *why);
 /* Numbers that stand for a thing with names of its own where an item is expected. */
 enum { POINT_ITEMS = 1 << 24, LAY_ITEMS = 1 << 26, SIDE_ITEMS = 1 << 27, BLOCK_ITEMS = 1 << 28 };
 
-enum where { IN_KIND, IN_JOB, IN_LAY, IN_PATTERN, IN_HOLE, IN_SIDE, IN_RULE };
+enum where { IN_KIND, IN_FRAME, IN_JOB, IN_LAY, IN_PATTERN, IN_HOLE, IN_SIDE, IN_RULE };
 
 /* From where a formula is read. */
 struct frame {

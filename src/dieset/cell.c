@@ -19,7 +19,7 @@ struct cell *build_cell(struct build *b, const struct cell *proto)
 
 const struct item *item_points(const struct build *b, int item)
 {
-    while (b->items.at[item].with >= 0)
+    while (b->items.at[item].with >= 0 && !b->items.at[item].framed)
         item = b->items.at[item].with;
     return &b->items.at[item];
 }
@@ -36,7 +36,8 @@ bool has_usual(const struct build *b, const struct cell *c)
     const struct handbook_property *p = cell_property(b, c);
     if (c->what == CELL_TAKE || c->what == CELL_TURN_ALL)
         return false; /* a pattern asks for them; what it starts with is no formula typed over */
-    if ((c->what == CELL_X || c->what == CELL_Y) && b->items.at[c->item].pattern->free)
+    const struct handbook_pattern *pattern = c->point < 0 ? NULL : b->items.at[c->item].pattern;
+    if ((c->what == CELL_X || c->what == CELL_Y) && pattern && pattern->free)
         return false; /* each of its points is asked for its place */
     return c->can_type && c->tree && (!p || p->how == HANDBOOK_USUAL);
 }

@@ -116,7 +116,9 @@ void build_free(struct build *b)
     for (size_t i = 0; i < b->items.count; i++)
         base_vec_done(&b->items.at[i].values);
     struct formula_tree *own[] = {b->mean_x,   b->mean_y,   b->mean_cos, b->mean_sin, b->turn_cos,
-                                  b->turn_sin, b->turn_all, b->turn_sum, b->turn_none};
+                                  b->turn_sin, b->turn_all, b->turn_sum, b->turn_none,
+                                  b->no_length, b->framed_x, b->framed_y, b->turned_x, b->turned_y,
+                                  b->turn_framed, b->beside_x, b->beside_y, b->beside_turn};
     for (size_t i = 0; i < COUNT_OF(own); i++)
         formula_tree_free(own[i]);
     free(b->rows);

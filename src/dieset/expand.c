@@ -225,6 +225,7 @@ static enum base_err lay_with(struct build *b, int i, const char *name, struct b
         !handbook_kind(b->d->h, b->items.at[other].kind)->lays)
         return bind_fail(b, why, "%s.lay: there is no item %s that stands at points.", it->name, name);
     it->with = other;
+    it->framed = handbook_kind(b->d->h, it->kind)->frame.x != NULL;
     return BASE_OK;
 }
 
@@ -249,6 +250,7 @@ static enum base_err lay_on(struct build *b, int i, const char *pattern, const c
         b->items.at[it->plate].kind != b->d->contract.plate)
         return bind_fail(b, why, "%s.lay: there is no plate %s.", it->name, plate);
     it->pattern = handbook_pattern(b->d->h, n);
+    it->framed = it->pattern->framed && handbook_kind(b->d->h, it->kind)->frame.x;
     return BASE_OK;
 }
 
@@ -329,53 +331,149 @@ static enum base_err end_with(struct build *b, int i, struct base_diag *why)
 
 /* ---- points -------------------------------------------------------------------------------- */
 
-static void add_point(struct build *b, int i, int number)
+/* The handbook's name of a point: of frames behind the first with their number. */
+static const char *point_name(struct build *b, const struct item *it, int number, int places)
+{
+    int frame = number / places;
+    const struct item *own = it->pattern ? it : item_points(b, it->with);
+    if (it->pattern && it->pattern->repeat)
+        return base_arena_format(&b->memory, "p%d", number + 1);
+    const char *name = it->pattern ? it->pattern->points[number % places].name
+                                   : own->points[number % places].name;
+    return frame ? base_arena_format(&b->memory, "%s_%d", name, frame + 1) : name;
+}
+
+static struct cell *coordinate(struct build *b, int i, int number, enum cell_what what, enum typed_axis axis,
+                               const struct formula_tree *tree)
+{
+    const struct item *it = &b->items.at[i];
+    const char *point = it->points[number].name,
+               *name = base_arena_format(&b->memory, "%s.%s", point, typed_axis_name(axis));
+    struct cell c = {.what = what,
+                     .item = i,
+                     .number = -1,
+                     .point = number,
+                     .index = number,
+                     .plate = it->plate,
+                     .type = what == CELL_TURN ? angle_type : length_type,
+                     .path = path_of(b, i, name),
+                     .name = name,
+                     .entry = kept(b, typed_of_point(point, axis)),
+                     .title = with_blanks(b, name),
+                     .tree = tree,
+                     .size = true,
+                     .can_type = true};
+    return build_cell(b, &c);
+}
+
+/* Its place in its frame: by the pattern, or beside a point of the item that it stands with. */
+static struct cell *place_in_frame(struct build *b, int i, int number, bool across,
+                                   const struct handbook_point *hp)
+{
+    const struct item *it = &b->items.at[i];
+    const struct formula_tree *tree = !hp               ? across ? b->beside_y : b->beside_x
+                                      : it->pattern->free ? b->no_length
+                                      : across            ? hp->y
+                                                          : hp->x;
+    struct cell *c = coordinate(b, i, number, across ? CELL_PLACE_Y : CELL_PLACE_X,
+                                across ? TYPED_Y : TYPED_X, tree);
+    c->path = base_arena_format(&b->memory, "%s (in its frame)", c->path);
+    c->index = it->pattern ? number % (it->n_points / it->n_frames) : number;
+    c->can_type = false;
+    return c;
+}
+
+static void add_framed(struct build *b, int i, int number, const struct handbook_point *hp)
+{
+    const struct item *it = &b->items.at[i];
+    struct point *p = &it->points[number];
+    bool turned = it->frames[p->frame].turn != NULL;
+    p->place_x = place_in_frame(b, i, number, false, hp);
+    p->place_y = place_in_frame(b, i, number, true, hp);
+    p->x = coordinate(b, i, number, CELL_X, TYPED_X, turned ? b->turned_x : b->framed_x);
+    p->y = coordinate(b, i, number, CELL_Y, TYPED_Y, turned ? b->turned_y : b->framed_y);
+}
+
+static void add_point(struct build *b, int i, int number, int places)
 {
     struct item *it = &b->items.at[i];
     const struct handbook_pattern *pattern = it->pattern;
-    const struct handbook_point *hp = &pattern->points[pattern->repeat ? 0 : number];
+    const struct handbook_point *hp = pattern ? &pattern->points[pattern->repeat ? 0 : number % places]
+                                              : NULL;
     struct point *p = &it->points[number];
-    p->name = pattern->repeat ? base_arena_format(&b->memory, "p%d", number + 1) : hp->name;
-    const struct {
-        enum cell_what what;
-        enum typed_axis axis;
-        const struct formula_tree *tree;
-        struct cell **out;
-    } coordinates[] = {
-        {CELL_X, TYPED_X, hp->x, &p->x},
-        {CELL_Y, TYPED_Y, hp->y, &p->y},
-        {CELL_TURN, TYPED_TURN, hp->turn ? hp->turn : b->turn_all, &p->turn},
-    };
-    for (size_t k = 0; k < COUNT_OF(coordinates); k++) {
-        const char *axis = typed_axis_name(coordinates[k].axis);
-        const char *name = base_arena_format(&b->memory, "%s.%s", p->name, axis);
-        struct cell c = {.what = coordinates[k].what,
-                         .item = i,
-                         .number = -1,
-                         .point = number,
-                         .index = number,
-                         .plate = it->plate,
-                         .type = coordinates[k].what == CELL_TURN ? angle_type : length_type,
-                         .path = path_of(b, i, name),
-                         .name = name,
-                         .entry = kept(b, typed_of_point(p->name, coordinates[k].axis)),
-                         .title = with_blanks(b, name),
-                         .tree = coordinates[k].tree,
-                         .size = true,
-                         .can_type = true};
-        *coordinates[k].out = build_cell(b, &c);
+    p->name = point_name(b, it, number, places);
+    p->frame = it->framed ? number / places : -1;
+    p->beside = pattern ? -1 : number % places;
+    if (it->framed) {
+        add_framed(b, i, number, hp);
+    } else {
+        p->x = coordinate(b, i, number, CELL_X, TYPED_X, hp->x);
+        p->y = coordinate(b, i, number, CELL_Y, TYPED_Y, hp->y);
     }
-    if (hp->turn && it->turn_all->typed) {
+    bool framed_turn = it->framed && it->frames[p->frame].turn;
+    const struct formula_tree *turn = !hp ? b->beside_turn : hp->turn ? hp->turn : b->turn_all;
+    p->turn = coordinate(b, i, number, CELL_TURN, TYPED_TURN, turn);
+    if (framed_turn || (hp && hp->turn && it->turn_all->typed)) {
         struct cell own = *p->turn;
         own.what = CELL_OWN_TURN;
         own.path = base_arena_format(&b->memory, "%s (of the pattern)", own.path);
         own.can_type = false;
         p->own_turn = build_cell(b, &own);
-        p->turn->tree = b->turn_sum;
+        p->turn->tree = !framed_turn ? b->turn_sum : b->turn_framed;
     }
     it->point_numbers[number] = POINT_ITEMS + (int)b->points.count;
     struct point_place place = {i, number};
     base_vec_push(&b->points, place);
+}
+
+/* ---- frames -------------------------------------------------------------------------------- */
+
+static struct cell *frame_cell(struct build *b, int i, int number, enum cell_what what, const char *name,
+                               const struct formula_tree *tree)
+{
+    struct cell c = {.what = what,
+                     .item = i,
+                     .number = -1,
+                     .point = -1,
+                     .index = number,
+                     .plate = b->items.at[i].plate,
+                     .type = what == CELL_FRAME_TURN ? angle_type : length_type,
+                     .path = base_arena_format(&b->memory, "%s (frame %d, %s)", b->items.at[i].name,
+                                               number + 1, name),
+                     .name = name,
+                     .entry = "",
+                     .title = name,
+                     .tree = tree,
+                     .size = true};
+    return build_cell(b, &c);
+}
+
+static enum base_err add_frames(struct build *b, int i, struct base_diag *why)
+{
+    struct item *it = &b->items.at[i];
+    const struct handbook_frame *h = &handbook_kind(b->d->h, it->kind)->frame;
+    struct formula_value v = {.number = 1};
+    struct frame f = {
+        .b = b, .where = IN_FRAME, .item = i, .plate = it->plate, .point = -1, .index = -1, .told = -1};
+    enum base_err err = h->repeat ? bind_settled(&f, h->repeat, (struct formula_type){.sort = FORMULA_NUMBER},
+                                                 path_of(b, i, "lay"), &v, why)
+                                  : BASE_OK;
+    if (err)
+        return err;
+    if (!v.error && (v.number < 0 || v.number > MOST_POINTS || v.number != (int)v.number))
+        return bind_fail(b, why, "%s.lay: it cannot stand at %g places of the strip.", it->name, v.number);
+    it->n_frames = v.error ? 0 : (int)v.number;
+    it->frames = base_arena_alloc(&b->memory, (size_t)it->n_frames * sizeof *it->frames + 1);
+    for (int n = 0; n < it->n_frames && !err; n++) {
+        it->frames[n].x = frame_cell(b, i, n, CELL_FRAME_X, "along", h->x);
+        it->frames[n].y = frame_cell(b, i, n, CELL_FRAME_Y, "across", h->y);
+        struct cell *turn = h->turn ? frame_cell(b, i, n, CELL_FRAME_TURN, "turn", h->turn) : NULL;
+        err = turn ? bind_need(b, turn, DIESET_NEW, why) : BASE_OK;
+        bool none = !err && turn && turn->folded[0] && !turn->constant[0].error &&
+                    turn->constant[0].number == 0;
+        it->frames[n].turn = none ? NULL : turn;
+    }
+    return err;
 }
 
 struct cell *point_share(struct build *b, int i, int point, bool sine)
@@ -476,7 +574,7 @@ static struct cell *point_cell(const struct item *it, const struct typed_path *a
 {
     char name[100];
     snprintf(name, sizeof name, "%.*s", (int)at->length, at->name);
-    int point = it->pattern ? find_point(it, name) : -1;
+    int point = it->pattern || it->framed ? find_point(it, name) : -1;
     const struct point *p = point < 0 ? NULL : &it->points[point];
     return !p                       ? NULL
            : at->axis == TYPED_X    ? p->x
@@ -522,7 +620,7 @@ static enum base_err free_points(struct build *b, int i, struct base_diag *why)
         if (at.place != TYPED_AT_POINT)
             continue;
         struct cell *c = item_cell(b, i, base);
-        if (!c && it->with >= 0)
+        if (!c && it->with >= 0 && !it->framed)
             return bind_fail(b, why, "%s: it stands with %s; free the point there.", known_as(b, i, base),
                              b->items.at[it->with].name);
         if (!c)
@@ -532,10 +630,17 @@ static enum base_err free_points(struct build *b, int i, struct base_diag *why)
             c->reason = t->entries.at[k].text;
         } else {
             type_over(b, c, t->entries.at[k].text);
-            it->points[c->point].freed = !it->pattern->free;
+            it->points[c->point].freed = !it->pattern || !it->pattern->free;
         }
     }
     return BASE_OK;
+}
+
+static enum base_err too_many_points(struct build *b, const struct item *it, double n, struct base_diag *why)
+{
+    return bind_fail(b, why,
+                     "%s.lay: with these %g the job would have more than %d points, which is beyond use.",
+                     it->name, n, MOST_POINTS);
 }
 
 static enum base_err count_points(struct build *b, int i, int *out, struct base_diag *why)
@@ -555,9 +660,7 @@ static enum base_err count_points(struct build *b, int i, int *out, struct base_
         return bind_fail(b, why, "%s.lay: %g is no number of points; %d are the most.", it->name, v.number,
                          MOST_POINTS);
     if (!v.error && b->points.count + (size_t)v.number > MOST_POINTS)
-        return bind_fail(b, why,
-                         "%s.lay: with these %g the job would have more than %d points, which is beyond use.",
-                         it->name, v.number, MOST_POINTS);
+        return too_many_points(b, it, v.number, why);
     *out = v.error ? 0 : (int)v.number;
     return BASE_OK;
 }
@@ -572,14 +675,25 @@ enum base_err build_points(struct build *b, int i, struct base_diag *why)
     it->counted = POINTS_COUNTING;
     int n = 0;
     enum base_err err = it->with >= 0 ? build_points(b, it->with, why) : count_points(b, i, &n, why);
+    if (!err && it->framed)
+        err = add_frames(b, i, why);
     it->counted = err ? POINTS_UNKNOWN : POINTS_KNOWN;
     if (err)
         return err;
+    if (it->framed && it->with >= 0) {
+        const struct item *own = item_points(b, it->with);
+        n = own->framed ? own->n_points / (own->n_frames ? own->n_frames : 1) : own->n_points;
+    }
+    int places = n;
+    if (it->framed)
+        n *= it->n_frames;
+    if (b->points.count + (size_t)n > MOST_POINTS)
+        return too_many_points(b, it, n, why);
     it->points = base_arena_alloc(&b->memory, (size_t)n * sizeof *it->points + 1);
     it->point_numbers = base_arena_alloc(&b->memory, (size_t)n * sizeof *it->point_numbers + 1);
     it->n_points = n;
     for (int p = 0; p < n; p++)
-        add_point(b, i, p);
+        add_point(b, i, p, places);
     return free_points(b, i, why);
 }
 
@@ -727,6 +841,15 @@ static enum base_err parse_own(struct build *b)
         {"turn_all", &b->turn_all},
         {"turn_own + turn_all", &b->turn_sum},
         {"0 deg", &b->turn_none},
+        {"0 mm", &b->no_length},
+        {"frame_x + place_x", &b->framed_x},
+        {"frame_y + place_y", &b->framed_y},
+        {"frame_x + cos(frame_turn) * place_x - sin(frame_turn) * place_y", &b->turned_x},
+        {"frame_y + sin(frame_turn) * place_x + cos(frame_turn) * place_y", &b->turned_y},
+        {"turn_own + frame_turn", &b->turn_framed},
+        {"with_point_x - with_x", &b->beside_x},
+        {"with_point_y - with_y", &b->beside_y},
+        {"with_point_turn", &b->beside_turn},
     };
     for (size_t i = 0; i < COUNT_OF(own); i++) {
         enum base_err err = formula_parse(own[i].text, own[i].out, NULL);

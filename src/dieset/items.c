@@ -3,6 +3,7 @@
 #include "dieset/build.h"
 
 #include <math.h>
+#include <string.h>
 
 const struct handbook *dieset_handbook(const struct dieset *d) { return d->h; }
 struct model *dieset_model(struct dieset *d) { return d->now->model; }
@@ -84,6 +85,24 @@ void dieset_point(const struct dieset *d, int item, int point, struct dieset_poi
     if (out->broken)
         out->x = isnan(at[0]) ? 0 : at[0], out->y = isnan(at[1]) ? 0 : at[1],
         out->turn = isnan(at[2]) ? 0 : at[2];
+}
+
+int dieset_point_part(const struct dieset *d, int q, const char *name)
+{
+    const struct build *b = d->now;
+    const struct cell *c = b->quantity_cells[q];
+    const struct item *it = c->item < 0 || c->point < 0 ? NULL : &b->items.at[c->item];
+    if (!it || !it->framed || c->point >= it->n_points)
+        return -1;
+    const struct point *p = &it->points[c->point];
+    const struct point_frame *f = &it->frames[p->frame];
+    const struct { const char *name; const struct cell *cell;
+    } parts[] = {{"frame_x", f->x}, {"frame_y", f->y}, {"frame_turn", f->turn}, {"place_x", p->place_x},
+                 {"place_y", p->place_y}};
+    for (size_t i = 0; i < COUNT_OF(parts); i++)
+        if (strcmp(parts[i].name, name) == 0 && parts[i].cell)
+            return parts[i].cell->slot[0];
+    return -1;
 }
 
 /* ---- stack --------------------------------------------------------------------------------------------- */

@@ -124,10 +124,19 @@ static enum base_err side_property(struct frame *f, int number, const char *name
 }
 
 /* Whether NAME can be a point's, told without counting them. */
-static bool names_point(const struct item *own, const char *name)
+static bool names_point(const struct build *b, const struct item *own, const char *name)
 {
+    const char *tail = own->framed ? strrchr(name, '_') : NULL;
+    if (tail && strspn(tail + 1, "0123456789") == strlen(tail + 1) && tail[1]) {
+        char stem[100];
+        snprintf(stem, sizeof stem, "%.*s", (int)(tail - name), name);
+        struct item first = *own;
+        first.framed = false;
+        if (names_point(b, &first, stem))
+            return true;
+    }
     if (!own->pattern)
-        return false;
+        return own->with >= 0 && names_point(b, item_points(b, own->with), name);
     if (own->pattern->repeat)
         return name[0] == 'p' && name[1] >= '1' && name[1] <= '9';
     for (int i = 0; i < own->pattern->n_points; i++)
@@ -156,7 +165,7 @@ static enum base_err laid_property(struct frame *f, int item, const char *name, 
     }
     const struct item *own = item_points(b, item);
     bool count = strcmp(name, "points") == 0;
-    if (!count && !names_point(own, name))
+    if (!count && !names_point(b, own, name))
         return BASE_UNKNOWN;
     if (count && f->types_only) {
         *out = found_empty(number_type);
@@ -298,11 +307,61 @@ static enum base_err turn_name(struct frame *f, const char *name, struct formula
     const struct item *it = &f->b->items.at[f->item];
     if (strcmp(name, "turn_all") == 0 && it->turn_all)
         return found_cell(f, it->turn_all, out, why);
-    if (strcmp(name, "turn_here") == 0 && f->point >= 0)
-        return found_cell(f, it->points[f->point].turn, out, why);
+    if (strcmp(name, "turn_here") == 0 && f->point >= 0) {
+        const struct point *p = &it->points[f->point];
+        return found_cell(f, it->framed && p->own_turn ? p->own_turn : p->turn, out, why);
+    }
     if (strcmp(name, "turn_own") == 0 && f->point >= 0 && it->points[f->point].own_turn)
         return found_cell(f, it->points[f->point].own_turn, out, why);
     return BASE_UNKNOWN;
+}
+
+/* with_x, with_y: the place of the first frame of the item that this one stands with; the plan's origin where
+   there is none. */
+static enum base_err with_name(struct frame *f, const char *name, struct formula_found *out,
+                               struct base_diag *why)
+{
+    const struct formula_type length = {.sort = FORMULA_NUMBER, .dim = UNIT_LENGTH};
+    const struct item *it = &f->b->items.at[f->item];
+    const struct item *with = it->with < 0 ? NULL : item_points(f->b, it->with);
+    if (with && with->framed && with->n_frames)
+        return found_cell(f, name[5] == 'x' ? with->frames[0].x : with->frames[0].y, out, why);
+    *out = found_constant(length, 0);
+    return BASE_OK;
+}
+
+static enum base_err frame_name(struct frame *f, const char *name, struct formula_found *out,
+                                struct base_diag *why)
+{
+    if (strcmp(name, "with_x") == 0 || strcmp(name, "with_y") == 0)
+        return with_name(f, name, out, why);
+    if (strcmp(name, "index") != 0 || f->index < 0)
+        return BASE_UNKNOWN;
+    *out = found_constant(number_type, f->index);
+    return BASE_OK;
+}
+
+/* In the formulas of a point in a frame. */
+static enum base_err framed_name(struct frame *f, const char *name, struct formula_found *out,
+                                 struct base_diag *why)
+{
+    const struct item *it = &f->b->items.at[f->item];
+    if (!it->framed || f->point < 0)
+        return BASE_UNKNOWN;
+    const struct point *p = &it->points[f->point];
+    const struct point_frame *at = &it->frames[p->frame];
+    const struct { const char *name; struct cell *cell;
+    } own[] = {{"frame_x", at->x}, {"frame_y", at->y}, {"frame_turn", at->turn},
+               {"place_x", p->place_x}, {"place_y", p->place_y}};
+    for (size_t i = 0; i < COUNT_OF(own); i++)
+        if (strcmp(own[i].name, name) == 0 && own[i].cell)
+            return found_cell(f, own[i].cell, out, why);
+    if (strcmp(name, "with_x") == 0 || strcmp(name, "with_y") == 0)
+        return with_name(f, name, out, why);
+    if (p->beside < 0 || strncmp(name, "with_point_", 11) != 0)
+        return BASE_UNKNOWN;
+    const struct item *with = item_points(f->b, it->with);
+    return point_property(f, with->point_numbers[p->beside] - POINT_ITEMS, name + 11, out, why);
 }
 
 static enum base_err lay_name(struct frame *f, const char *name, struct formula_found *out,
@@ -318,7 +377,7 @@ static enum base_err lay_name(struct frame *f, const char *name, struct formula_
     if (err == BASE_UNKNOWN && f->where == IN_PATTERN)
         err = strcmp(name, "points") == 0 ? laid_property(f, f->item, name, out, why)
                                           : turn_name(f, name, out, why);
-    return err;
+    return err == BASE_UNKNOWN && f->where == IN_PATTERN ? framed_name(f, name, out, why) : err;
 }
 
 static enum base_err hole_name(struct frame *f, const char *name, struct formula_found *out,
@@ -373,6 +432,8 @@ static enum base_err place_name(struct frame *f, const char *name, struct formul
     case IN_LAY:
     case IN_PATTERN:
         return lay_name(f, name, out, why);
+    case IN_FRAME:
+        return frame_name(f, name, out, why);
     case IN_HOLE:
         return hole_name(f, name, out, why);
     case IN_SIDE:

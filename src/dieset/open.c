@@ -79,8 +79,8 @@ static bool is_bare_words(const struct dieset *d, const char *path, const char *
 {
     int q = dieset_find(d, path);
     enum handbook_sort sort = q < 0 ? HANDBOOK_NUMBER : d->now->quantities[q].type.sort;
-    return (sort == HANDBOOK_TEXT || sort == HANDBOOK_DATE) && *text >= '0' && *text <= '9' &&
-           !strchr(text, '"');
+    return (sort == HANDBOOK_TEXT || sort == HANDBOOK_DATE || sort == HANDBOOK_NUMBERS) && *text >= '0' &&
+           *text <= '9' && !strchr(text, '"');
 }
 
 /* TEXT with the length unit behind it where it is one bare number. */

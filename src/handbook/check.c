@@ -581,6 +581,21 @@ static enum base_err check_card(struct checking *c, const struct handbook_card *
     return err;
 }
 
+static enum base_err check_frame(struct checking *c, const struct handbook_frame *f)
+{
+    static const char *const lengths[] = {"with_x", "with_y"};
+    int before = c->n_names;
+    enum base_err err = check(c, f->place, f->repeat, &number_type, NULL);
+    for (size_t i = 0; i < COUNT_OF(lengths); i++)
+        add(c, lengths[i], length_type);
+    add(c, "index", number_type);
+    err = err ? err : check(c, f->place, f->x, &length_type, NULL);
+    err = err ? err : check(c, f->place, f->y, &length_type, NULL);
+    err = err ? err : check(c, f->place, f->turn, &angle_type, NULL);
+    c->n_names = before;
+    return err;
+}
+
 static enum base_err check_kind(struct checking *c, const struct handbook_kind *k)
 {
     enum base_err err = check_begun(c, k);
@@ -589,6 +604,7 @@ static enum base_err check_kind(struct checking *c, const struct handbook_kind *
     err = err ? err : tell_lets(c, k);
     for (int i = 0; i < k->n_properties && !err; i++)
         err = k->properties[i].how == HANDBOOK_LET ? BASE_OK : check_property(c, &k->properties[i]);
+    err = err ? err : check_frame(c, &k->frame);
     err = err ? err : check(c, k->place, k->outlines_when, &yesno_type, NULL);
     for (int i = 0; i < k->n_holes && !err; i++)
         err = check_hole(c, &k->holes[i]);

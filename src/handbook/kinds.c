@@ -486,6 +486,17 @@ static void read_outline(struct book_reader *r, const struct record *at, const s
     book_lines(r, at, &book_outline_words, into);
 }
 
+static void read_frame(struct book_reader *r, const struct record *at, const struct book_word *word,
+                       void *into)
+{
+    struct handbook_frame *frame = &((struct kind_parts *)into)->k.frame;
+    (void)word;
+    *frame = (struct handbook_frame){.place = book_place(r, at)};
+    book_lines(r, at, &book_frame_words, frame);
+    if (!r->failed && (!frame->x || !frame->y))
+        book_refuse(r, at, "A frame says where it lies: \"x = formula\" and \"y = formula\".");
+}
+
 static void read_kind_begins(struct book_reader *r, const struct record *c, const struct book_word *word,
                              void *into)
 {
@@ -591,6 +602,14 @@ static const struct book_word outline_words[] = {
 };
 const struct book_vocabulary book_outline_words = BOOK_VOCABULARY("outline", outline_words);
 
+static const struct book_word frame_words[] = {
+    {.word = "repeat", .read = book_formula, .at = offsetof(struct handbook_frame, repeat)},
+    {.word = "x", .read = book_value, .at = offsetof(struct handbook_frame, x)},
+    {.word = "y", .read = book_value, .at = offsetof(struct handbook_frame, y)},
+    {.word = "turn", .read = book_value, .at = offsetof(struct handbook_frame, turn)},
+};
+const struct book_vocabulary book_frame_words = BOOK_VOCABULARY("frame", frame_words);
+
 static const struct book_word kind_words[] = {
     {.word = "title"},
     KIND_FIELD(plural, book_text),
@@ -604,6 +623,7 @@ static const struct book_word kind_words[] = {
     {.word = "words", .read = read_words},
     KIND_FIELD(rows, book_flag),
     {.word = "lay", .read = book_flag, .at = offsetof(struct handbook_kind, lays)},
+    {.word = "frame", .read = read_frame},
     {.word = "outline", .read = read_outline},
     {.word = "group", .several = true, .read = book_text, .at = offsetof(struct kind_parts, group)},
     {.word = "asked", .several = true, .read = read_kind_property},
@@ -626,6 +646,8 @@ const struct book_vocabulary book_kind_words = BOOK_VOCABULARY("kind", kind_word
 static void check_parts(struct book_reader *r, const struct record *at, const struct kind_parts *parts)
 {
     const struct handbook_kind *k = &parts->k;
+    if (k->frame.x && !k->lays && !r->failed)
+        book_refuse(r, at, "Only a kind with a line \"lay\" has frames for its points.");
     for (size_t i = 0; i < parts->holes.count && !r->failed; i++)
         if (parts->holes.at[i].outline && !k->outlines)
             book_refuse(r, at, "A hole by its outline needs a kind with a line \"outline\".");

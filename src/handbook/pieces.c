@@ -248,7 +248,8 @@ struct handbook_template book_joined(struct book_reader *r, const struct record 
 
 bool handbook_settled(struct handbook_type t)
 {
-    return t.sort == HANDBOOK_CHOICE || t.sort == HANDBOOK_COUNT || t.sort == HANDBOOK_ITEM;
+    return t.sort == HANDBOOK_CHOICE || t.sort == HANDBOOK_COUNT || t.sort == HANDBOOK_NUMBERS ||
+           t.sort == HANDBOOK_ITEM;
 }
 
 static const struct { const char *name; struct handbook_type type; } plain_types[] = {
@@ -257,6 +258,7 @@ static const struct { const char *name; struct handbook_type type; } plain_types
     {"yesno", {HANDBOOK_YESNO, {.sort = FORMULA_YESNO}}},
     {"choice", {HANDBOOK_CHOICE, {.sort = FORMULA_TEXT}}},
     {"count", {HANDBOOK_COUNT, {.sort = FORMULA_NUMBER}}},
+    {"numbers", {HANDBOOK_NUMBERS, {.sort = FORMULA_TEXT}}},
 };
 
 enum base_err handbook_parse_type(const struct handbook *h, const char *text, struct handbook_type *out,

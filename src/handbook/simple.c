@@ -217,6 +217,7 @@ static const struct book_word pattern_words[] = {
     {.word = "title"},
     {.word = "help", .several = true},
     {.word = "free", .read = book_flag, .at = offsetof(struct pattern_parts, p.free)},
+    {.word = "framed", .read = book_flag, .at = offsetof(struct pattern_parts, p.framed)},
     {.word = "takes", .several = true, .read = read_take},
     {.word = "point", .several = true, .read = read_point},
     {.word = "repeat", .read = read_point},

@@ -84,6 +84,13 @@ static void put_value(void *arg, const char *path, struct base_text *out)
                                      of->type.type, dieset_system(f->j->dieset), buf, sizeof buf));
         return;
     }
+    int part = dieset_point_part(f->j->dieset, f->quantity, path);
+    if (part >= 0) {
+        struct formula_type type = of->type.type;
+        base_text_add(out, handbook_print(f->j->handbook, model_value(dieset_model(f->j->dieset), part), type,
+                                          dieset_system(f->j->dieset), buf, sizeof buf));
+        return;
+    }
     int q = meant_of_layout(f->j, f->quantity, path);
     q = q >= 0 ? q : meant(f->j, f->item, path);
     base_text_add(out, q < 0 ? path : dieset_print(f->j->dieset, q, f->state, buf, sizeof buf));
@@ -162,6 +169,17 @@ static void fill_line(struct job *j, int q, enum dieset_state s, struct job_why_
 
 static void unfold(struct unfolding *u, int q, enum dieset_state s, int depth);
 
+/* The place of the frame of a point, or the point's place in that: no values of their own, what they read
+ * is. */
+static bool is_point_part(const struct dieset *d, int q, int slot)
+{
+    static const char *const parts[] = {"frame_x", "frame_y", "frame_turn", "place_x", "place_y"};
+    for (size_t i = 0; i < COUNT_OF(parts); i++)
+        if (dieset_point_part(d, q, parts[i]) == slot)
+            return true;
+    return false;
+}
+
 /* What slot SLOT of Q reads, a level down; what its usual formula reads where the typed one says `usual`. */
 static void unfold_reads(struct unfolding *u, int q, int slot, enum dieset_state s, int depth)
 {
@@ -170,7 +188,8 @@ static void unfold_reads(struct unfolding *u, int q, int slot, enum dieset_state
     for (int i = 0; i < n; i++) {
         enum dieset_state below = s;
         int next = dieset_of_slot(u->j->dieset, reads[i], &below);
-        if (next < 0 && reads[i] == dieset_quantity(u->j->dieset, q)->usual_slot && reads[i] != slot)
+        bool usual = reads[i] == dieset_quantity(u->j->dieset, q)->usual_slot;
+        if (next < 0 && (usual || is_point_part(u->j->dieset, q, reads[i])) && reads[i] != slot)
             unfold_reads(u, q, reads[i], s, depth);
         if (next < 0 || !dieset_applies(u->j->dieset, next))
             continue;

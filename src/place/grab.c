@@ -105,7 +105,7 @@ static const char *edge_named(const char *term)
 static void find_base(struct place_way *w, const struct handbook_pattern *has, int number, int axis,
                       const char *measure)
 {
-    const struct handbook_point *at = &has->points[has->repeat ? 0 : number];
+    const struct handbook_point *at = &has->points[has->repeat ? 0 : number % has->n_points];
     const char *text = formula_text(axis ? at->y : at->x), *base = "", *edge;
     char term[200];
     bool minus, measured = false, apart = true;
@@ -195,6 +195,15 @@ static void hold(struct place *p, int axis, const struct dieset_point *at, bool 
     free(path);
 }
 
+static bool in_frames(const struct place *p, const struct handbook_pattern *has)
+{
+    const struct handbook *h = dieset_handbook(p->d);
+    int item = place_item(p), kind = *p->kind  ? handbook_find_kind(h, p->kind)
+                                     : item >= 0 ? dieset_item_kind(p->d, item)
+                                                 : -1;
+    return has && has->framed && kind >= 0 && handbook_kind(h, kind)->frame.x;
+}
+
 void place_grab(struct place *p, const char *point)
 {
     struct dieset_point at;
@@ -204,6 +213,7 @@ void place_grab(struct place *p, const char *point)
         snprintf(p->point, sizeof p->point, "%s", point);
     for (int a = 0; a < PLACE_AXES; a++)
         place_forget_way(&p->ways[a]);
+    p->framed = in_frames(p, has);
     if (!place_point(p, &at, &number)) {
         if (!has || item < 0 || dieset_point_count(p->d, item) == 0)
             return;
