@@ -79,6 +79,26 @@ NODISCARD enum base_err job_move(struct job *j, const char *item, int place, str
 /* "six on die_plate" */
 NODISCARD enum base_err job_lay(struct job *j, const char *item, const char *pattern_on_plate,
                                 struct base_diag *why);
+/* Stations by number, each one edit. WHAT: an item that works in a station, or a number: all that work in
+ * it. What lists its stations (pilots, lifters) stays where it is, but for inserting and closing. */
+NODISCARD enum base_err job_station_move(struct job *j, const char *what, int to, struct base_diag *why);
+NODISCARD enum base_err job_station_swap(struct job *j, int a, int b, struct base_diag *why);
+/* An idle one gets NUMBER; it and all behind it get the next number. */
+NODISCARD enum base_err job_station_insert(struct job *j, int number, struct base_diag *why);
+/* An idle one, or a number without one, is taken out; all behind it move up. */
+NODISCARD enum base_err job_station_close(struct job *j, int number, struct base_diag *why);
+/* Another item like ITEM in station TO; NAME NULL: named after both. */
+NODISCARD enum base_err job_station_copy(struct job *j, const char *item, int to, const char *name,
+                                         struct base_diag *why);
+/* Any of these by its words: "move ITEM|NUMBER TO", "swap A B", "insert NUMBER", "close NUMBER",
+ * "copy ITEM TO [NAME]", "number" (job_station_tell). */
+NODISCARD enum base_err job_station_words(struct job *j, const char *const *words, int n,
+                                          struct base_diag *why);
+/* What stands at places counted from the plan's origin is told by station numbers, without moving
+ * anything. The first job that is opened for writing in the old form is told so by itself, unless it is
+ * issued as it stands. BASE_UNKNOWN: nothing is of the old form; BASE_REFUSED: it would move something. */
+NODISCARD enum base_err job_station_tell(struct job *j, struct base_diag *why);
+
 /* Laying out on the plan, all in one edit. */
 /* "lay/end", "lay/right_back/x", "head_in"; TEXT NULL: taken away, with its reason */
 struct job_typed { const char *path, *text; };

@@ -529,6 +529,24 @@ static enum base_err refuse_used(struct job *j, const char *what, struct mention
     return err;
 }
 
+enum base_err job_take_out_with(struct job *j, struct job_changes *c, int i, struct base_diag *why)
+{
+    const char *item = dieset_item_name(j->dieset, i);
+    struct mention m = {.old = item, .skip = i};
+    enum base_err err = refuse_used(j, item, &m, why);
+    if (err)
+        return err;
+    const struct typed_entry *entries;
+    int n = dieset_entries(j->dieset, i, &entries);
+    for (int e = 0; e < n; e++)
+        job_changes_add(c, TYPED_ENTRY, item, entries[e].path, entries[e].text, NULL);
+    const struct handbook_kind *k = job_kind_of(j, i);
+    /* moved to the end first, so that taking this back puts it where it stood */
+    job_place_at(j, c, item, i, dieset_item_count(j->dieset) - 1);
+    job_changes_add(c, TYPED_ITEM, item, "", k ? k->name : "factor", NULL);
+    return BASE_OK;
+}
+
 enum base_err job_take_out(struct job *j, const char *item, struct base_diag *why)
 {
     job_drop(j);
@@ -538,20 +556,9 @@ enum base_err job_take_out(struct job *j, const char *item, struct base_diag *wh
         return err;
     if (job_is_revision(j, i))
         return refuse_revision(item, why);
-    struct mention m = {.old = item, .skip = i};
-    err = refuse_used(j, item, &m, why);
-    if (err)
-        return err;
     struct job_changes c = {0};
-    const struct typed_entry *entries;
-    int n = dieset_entries(j->dieset, i, &entries);
-    for (int e = 0; e < n; e++)
-        job_changes_add(&c, TYPED_ENTRY, item, entries[e].path, entries[e].text, NULL);
-    const struct handbook_kind *k = job_kind_of(j, i);
-    /* moved to the end first, so that taking this back puts it where it stood */
-    job_place_at(j, &c, item, i, dieset_item_count(j->dieset) - 1);
-    job_changes_add(&c, TYPED_ITEM, item, "", k ? k->name : "factor", NULL);
-    return job_try(j, &c, base_format("%s taken out", item), why);
+    err = job_take_out_with(j, &c, i, why);
+    return err ? err : job_try(j, &c, base_format("%s taken out", item), why);
 }
 
 enum base_err job_rename(struct job *j, const char *item, const char *name, struct base_diag *why)

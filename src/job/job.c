@@ -92,26 +92,8 @@ enum base_err job_adopt(const struct handbook *h, struct store *store, struct jo
     return BASE_OK;
 }
 
-enum base_err job_open(const struct handbook *h, const char *path, bool readonly, struct job **out,
-                       struct base_diag *why)
-{
-    struct store *store;
-    *out = NULL;
-    enum base_err err = store_open(path, readonly, &store, why);
-    if (!err)
-        err = job_adopt(h, store, out, why);
-    if (!err)
-        err = job_load(*out, why);
-    if (err && *out) {
-        base_diag_place(why, path, 0);
-        job_close(*out);
-        *out = NULL;
-    }
-    return err;
-}
-
 /* Everything of TEXT as one event, and the shipped tables. */
-static enum base_err fill(struct job *j, const struct dieset_text *text, struct base_diag *why)
+enum base_err job_fill(struct job *j, const struct dieset_text *text, struct base_diag *why)
 {
     struct job_changes c = {0};
     for (size_t i = 0; i < text->items.count; i++)
@@ -126,19 +108,6 @@ static enum base_err fill(struct job *j, const struct dieset_text *text, struct 
     if (!err)
         err = job_put_shipped(j, why);
     j->tables_sum = store_tables_sum(j->store);
-    return err;
-}
-
-/* The whole text, with its places for what is refused. */
-static enum base_err check_text(const struct handbook *h, const struct dieset_text *text,
-                                struct base_diag *why)
-{
-    struct dieset *d;
-    enum base_err err = dieset_new(h, NULL, &d, why);
-    if (err)
-        return err;
-    err = dieset_text_load(text, d, why);
-    dieset_free(d);
     return err;
 }
 
@@ -172,50 +141,11 @@ static enum base_err check_dates(struct job *j, const struct job_changes *c, str
     return err;
 }
 
-static enum base_err check_all_dates(struct job *j, struct base_diag *why)
+enum base_err job_check_all_dates(struct job *j, struct base_diag *why)
 {
     enum base_err err = BASE_OK;
     for (int q = 0; q < dieset_quantity_count(j->dieset) && !err; q++)
         err = check_date(j, q, why);
-    return err;
-}
-
-enum base_err job_from_text(const struct handbook *h, const char *text, const char *text_name,
-                            struct job **out, struct base_diag *why)
-{
-    struct dieset_text read;
-    *out = NULL;
-    enum base_err err = dieset_text_read(h, text, text_name, &read, why);
-    if (err)
-        return err;
-    err = check_text(h, &read, why);
-    if (!err)
-        err = job_adopt(h, store_open_memory(), out, why);
-    if (!err)
-        err = fill(*out, &read, why);
-    if (!err)
-        err = job_load(*out, why);
-    if (!err)
-        err = check_all_dates(*out, why);
-    if (err && *out) {
-        job_close(*out);
-        *out = NULL;
-    }
-    dieset_text_done(&read);
-    return err;
-}
-
-/* All of it is made in memory first: at no moment is there half a job under the name. */
-enum base_err job_create(const struct handbook *h, const char *path, const char *text, const char *text_name,
-                         struct job **out, struct base_diag *why)
-{
-    enum base_err err = job_from_text(h, text, text_name, out, why);
-    if (!err)
-        err = job_save_as(*out, path, why);
-    if (err && *out) {
-        job_close(*out);
-        *out = NULL;
-    }
     return err;
 }
 

@@ -88,6 +88,9 @@ NODISCARD enum base_err job_adopt(const struct handbook *h, struct store *store,
                                   struct base_diag *why);
 /* The store's items and entries into D, a die set over the job's tables. */
 NODISCARD enum base_err job_load_into(struct job *j, struct dieset *d, struct base_diag *why);
+/* Everything of TEXT as one event, and the shipped tables. */
+NODISCARD enum base_err job_fill(struct job *j, const struct dieset_text *text, struct base_diag *why);
+NODISCARD enum base_err job_check_all_dates(struct job *j, struct base_diag *why);
 /* Read the store, bind, judge. */
 NODISCARD enum base_err job_load(struct job *j, struct base_diag *why);
 
@@ -114,7 +117,16 @@ char *job_line_renamed(const char *text, char *(*renamed)(const char *formula, c
 NODISCARD enum base_err job_check_name(struct job *j, const char *name, struct base_diag *why);
 /* Item ITEM is taken out, whoever said it. */
 NODISCARD enum base_err job_take_out(struct job *j, const char *item, struct base_diag *why);
-/* TEXT of entry PATH as it is once item OLD is called NOW; NULL: it does not name it. Yours to free(). */
+/* The same as changes, added to C. */
+NODISCARD enum base_err job_take_out_with(struct job *j, struct job_changes *c, int item,
+                                          struct base_diag *why);
+/* told.c: what tells a job of the old form by station numbers; BASE_UNKNOWN: it is not of the old form.
+ * OUT is to be done with in any case. */
+NODISCARD enum base_err job_station_changes(struct job *j, struct job_changes *out, struct base_diag *why);
+bool job_stands_still(struct job *j, const struct job_changes *c); /* with C, no hole and no plate moves */
+void job_read_told(struct job *j); /* the die set as it would be told; the store stays as it is */
+/* edit.c: TEXT of entry PATH as it is once item OLD is called NOW; NULL: it does not name it. Yours to
+   free(). */
 char *job_text_renamed(const char *path, const char *text, const char *old, const char *now);
 
 /* before.c: the job as it was after event EVENT, as job_before() gives it. */

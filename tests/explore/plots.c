@@ -16,7 +16,7 @@ static const struct { const char *path, *from, *to, *step, *show; } plots[] = {
     {"die_backing.thickness", "6", "20", "0.01", "posts.end_room"},   /* many points in one column */
     {"risers.height", "60", "60", "1", "stack.height_on_bolster"},    /* one point */
     {"risers.height", "0", "160", "80", "stack.shut_height"},         /* a value that stands still */
-    {"pilots.lay.columns", "0", "6", "0.5", "stack.shut_height"},
+    {"dimples.lay.columns", "0", "6", "0.5", "stack.shut_height"},
     {"stripper_springs.rate", "20", "400", "10", "stack.need"},
     {"strip.thickness", "0.1", "8", "0.1", "strip.clearance"},
     {"posts.length", "160", "315", "5", "posts.end_room"},
@@ -163,7 +163,7 @@ END_TEST
 
 START_TEST(a_point_that_is_not_taken_is_a_question_mark)
 {
-    struct explore *x = bench_run(&bench, "pilots.lay.columns", "0", "6", "0.5", "stack.shut_height",
+    struct explore *x = bench_run(&bench, "dimples.lay.columns", "0", "6", "0.5", "stack.shut_height",
                                   EXPLORE_BEST);
     struct base_text t = {0};
     explore_plot(x, 0, 80, 8, &t);

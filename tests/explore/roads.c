@@ -14,7 +14,6 @@ static const struct row { const char *job, *path, *from, *to, *step; bool lanes;
     {"cover-plate", "upper_shoe.thickness", "25 mm", "80 mm", "2.5 mm", true},
     {"cover-plate", "stripper.thickness", "10", "40", "1", true},
     {"cover-plate", "strip.thickness", "0.3", "6", "0.1", true},
-    {"cover-plate", "strip.pitch", "20", "40", "1", true},
     {"cover-plate", "stack.punch_length", "60", "90", "1.5", true},
     {"cover-plate", "stack.entry", "0", "4", "0.25", true},
     {"cover-plate", "stack.die_regrind", "0", "12", "0.5", true},
@@ -33,8 +32,9 @@ static const struct row { const char *job, *path, *from, *to, *step; bool lanes;
     {"cover-plate", "press.stroke", "20", "160", "10", true},
     /* what is cut of the strip is geometry, which lanes do not run */
     {"cover-plate", "middle_hole.size", "0.5", "30", "0.5", false},
+    {"cover-plate", "strip.pitch", "20", "40", "1", false},
     /* a count: makes and takes away holes */
-    {"cover-plate", "pilots.lay.columns", "1", "6", "1", false},
+    {"cover-plate", "dimples.lay.columns", "1", "6", "1", false},
     {"cover-plate", "stripper_springs.lay.end", "10", "70", "5", true},
     {"spacer-plate", "die_plate.thickness", "12", "50", "1", true},
     {"spacer-plate", "strip.thickness", "0.3", "5", "0.1", true},
@@ -216,13 +216,13 @@ START_TEST(a_count_is_refused_by_lanes)
     struct explore_ask ask;
     struct explore *x;
     struct base_diag reason;
-    ck_ok(explore_read(bench.d, "pilots.lay.columns", "1", "4", "1", &ask, why));
+    ck_ok(explore_read(bench.d, "dimples.lay.columns", "1", "4", "1", &ask, why));
     ask.road = EXPLORE_LANES;
     ck_assert_int_eq(explore_run(bench.f, &ask, &x, &reason), BASE_REFUSED);
     ck_assert_ptr_null(x);
     ck_assert_str_eq(
         reason.message,
-        "pilots.lay.columns changes what the die set is made of: each of its values must be tried.");
+        "dimples.lay.columns changes what the die set is made of: each of its values must be tried.");
 }
 END_TEST
 

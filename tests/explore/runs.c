@@ -78,7 +78,7 @@ static const struct {
     {"stripper_springs.rate", "50", "51", "0.25", 5, "50.25 N/mm", "51 N/mm", 51},
     {"posts.right_back.x", "-20", "20", "20", 3, "0 mm", "20 mm", 20},
     {"screw_reserve", "3", "3", "1", 1, NULL, "3", 3},
-    {"pilots.lay.columns", "1", "4", "1", 4, "2", "4", 4},
+    {"dimples.lay.columns", "1", "4", "1", 4, "2", "4", 4},
 };
 
 START_TEST(points_run_to_the_end_and_are_typed_plainly)
@@ -220,7 +220,7 @@ static const struct { const char *path, *from, *to, *step; enum explore_road roa
     {"die_plate.thickness", "10", "50", "5", EXPLORE_LANES},
     {"die_plate.thickness", "10", "50", "5", EXPLORE_TRIES},
     {"die_screws.length", "20", "90", "10", EXPLORE_LANES},
-    {"pilots.lay.columns", "0", "5", "0.5", EXPLORE_TRIES},
+    {"dimples.lay.columns", "0", "5", "0.5", EXPLORE_TRIES},
     {"screw_reserve", "1", "5", "1", EXPLORE_LANES},
     {"posts.right_back.x", "-50", "250", "25", EXPLORE_LANES},
 };
@@ -244,7 +244,7 @@ END_TEST
 
 START_TEST(a_point_that_is_not_taken_says_why_and_has_no_values)
 {
-    struct explore *x = bench_run(&bench, "pilots.lay.columns", "1", "2", "0.5", "stack.shut_height",
+    struct explore *x = bench_run(&bench, "dimples.lay.columns", "1", "2", "0.5", "stack.shut_height",
                                   EXPLORE_BEST);
     ck_assert_int_eq(x->n, 3);
     ck_assert_ptr_null(x->refused[0]);

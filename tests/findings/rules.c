@@ -36,6 +36,10 @@
 #define MORE_BOLTS "+ shoulder_screws more; more.head_in = upper_shoe; more.thread_in = stripper; "
 #define PILOTS "+ pilots finders; finders lay one on die_plate; finders.strip_hole = 6 mm; "
 #define PAIR "posts lay one on lower_shoe; posts.lay.right_back.x = ; posts.lay.end = ; posts.lay.side = ; "
+#define NUMBERED "pierce.number = 1; "
+#define FINDERS                                                                \
+    NUMBERED "+ pilots finders; finders.of = pierce; finders lay one on die_plate; " \
+             "finders.stations = "
 #define FIXED "stripper.moves = \"with the bed\"; - springs; - bolts; "
 #define DIMPLE "blank.does = \"form\"; blank.forming_force = 5 kN; blank.depth = 2 mm; "
 #define GUIDES "+ sub_posts guides; guides lay corners on punch_plate; guides.lay.side = 40 mm; "
@@ -147,6 +151,15 @@ static const struct row rows[] = {
      NOTE, NEW, ANY, ANY},
     {"pilot-head", "finders", PILOTS "finders.head = 6.1 mm", HOLDS, NEW, 0.1, 0},
     {"pilot-head", "finders", PILOTS "finders.head = 6 mm", FAULT, BOTH, 0, 0},
+    /* stations by number: own derivation, a place follows from its number */
+    {"station-number", "blank", "", HOLDS, NEW, ANY, ANY},
+    {"station-number", "blank", NUMBERED "blank.number = 2", HOLDS, NEW, 2, ANY},
+    {"station-number", "blank", NUMBERED, CAUTION, BOTH, ANY, ANY},
+    /* common practice: a hole is pierced before a pilot finds it, and found in the next station */
+    {"pilot-order", "finders", FINDERS "\"2, 4\"", HOLDS, NEW, 2, 1},
+    {"pilot-order", "finders", FINDERS "\"1, 2\"", FAULT, BOTH, 1, 1},
+    {"pilot-first", "finders", FINDERS "\"2, 4\"", HOLDS, NEW, 2, 2},
+    {"pilot-first", "finders", FINDERS "\"3, 4\"", NOTE, BOTH, 3, 2},
     {"slug-way", "", "press.opening_length = ; + risers risers", HOLDS, NEW, ANY, ANY},
     {"slug-way", "", "press.opening_length = ", FAULT, NEW, ANY, ANY},
     {"strip-guided", "", "", HOLDS, NEW, ANY, ANY},

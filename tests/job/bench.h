@@ -40,5 +40,6 @@ TCase *sharpening_tests(void);
 TCase *review_tests(void);
 TCase *undo_tests(void);
 TCase *own_size_tests(void);
+TCase *station_tests(void);
 
 #endif

@@ -116,7 +116,7 @@ static const struct done {
      "screws more\n  head_in = lower_shoe\n  thread_in = die_plate\n  lay corners on die_plate\n    end = 20 "
      "mm\n",
      NULL},
-    {"add station last", NULL, "station last\n  lay one on die_plate\n    along = ", NULL},
+    {"add station last", NULL, "station last\n  number = 3\n  lay one on die_plate\n", NULL},
     {"like die_screws more_screws", "more_screws added, like die_screws",
      "screws more_screws\n  head_in = lower_shoe\n", NULL},
     {"remove bushings", "bushings taken out", NULL, "bushings"},
@@ -163,8 +163,8 @@ static const struct done {
      "  outline\n    at 0 mm, 0 mm\n    line to 8 mm, 0 mm\n    line to 0 mm, 8 mm\n  lay", "by the blank"},
     {"outline cover", "outline of cover taken out", "  outline_turn = 90 deg\n  lay", "arc"},
     {"like cover second", NULL,
-     "station second\n  does = \"trim\"\n  shape = \"outline\"\n  outline_turn = 90 deg\n  outline\n    at "
-     "-10 mm",
+     "station second\n  number = 2\n  does = \"trim\"\n  shape = \"outline\"\n"
+     "  outline_turn = 90 deg\n  outline\n    at -10 mm",
      NULL},
     {"rename heights tall", NULL, "    at -10 mm, -tall.free / 20\n", NULL},
     {"value-rename heights free clear", NULL, "    at -10 mm, -heights.clear / 20\n", NULL},

@@ -131,7 +131,7 @@ START_TEST(one_more_station_makes_plates_and_shoes_longer)
     struct job *j = trade();
     ck_ok(job_add_like(j, "blank", "second_blank", why));
     bench_take(j);
-    bench_set(j, "second_blank.lay.along", "78 mm");
+    bench_set(j, "second_blank.number", "5");
     is(j, "die_plate.length", 78 + 52 + 132);
     is(j, "lower_shoe.length", 78 + 52 + 132 + 128);
     job_close(j);

@@ -182,7 +182,8 @@ END_TEST
 START_TEST(a_points_formula_is_filled_with_what_it_reads)
 {
     static const struct { const char *path, *filled; } rows[] = {
-        {"blank.middle.x", "85.0 mm"},
+        {"blank.middle.x", "85.0 mm + 0.0 mm"}, /* its station's place, and from there */
+        {"dimples.p2.x", "51.0 mm + 7.0 mm"},
         {"die_dowels.left.y", "0.0 mm + -11.0 mm"},
         {"die_screws.left_front.x", "-132.0 mm + 19.0 mm"},
         {"posts.left_front.y", "-103.0 mm - 8 mm"}, /* usual - 8 mm: 153 less 50 from the side */

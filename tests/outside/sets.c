@@ -121,6 +121,11 @@ static bool tells_a_place(const char *path)
                                        ".slug_front",
                                        ".slug_back",
                                        ".plate_middle",
+                                       ".first",
+                                       ".last",
+                                       ".feed",
+                                       ".way",
+                                       ".offset",
                                        ".first_end",
                                        ".last_end",
                                        ".along",
@@ -154,11 +159,7 @@ static void only_places_have_moved(struct job *j, int least)
 
 /* The plan's origin 7 to the left: all that counts from it stands 7 further. */
 static const struct edit moved[] = {
-    {"pilot_holes.lay.along", "-78 mm"}, {"middle_hole.lay.along", "-44 mm"},
-    {"small_holes.lay.along", "-44 mm"}, {"notches.lay.along", "7 mm"},
-    {"idle.lay.along", "24 mm"},         {"dimples.lay.along", "51 mm"},
-    {"blank.lay.along", "92 mm"},        {"pilots.lay.along", "-44 mm"},
-    {"lifters.lay.along", "-61 mm"},     {"end_lifters.lay.along", "41 mm"},
+    {"strip.first", "-78 mm"},
     {"stack.set_along", "-7 mm"}, /* the set stays where it is in the press */
 };
 
@@ -177,7 +178,8 @@ START_TEST(an_origin_moved_moves_nothing_else)
             ck_assert_msg(near(v->is.number - v->was.number, 7), "%s was %.9g, is %.9g", v->path,
                           v->was.number, v->is.number);
     }
-    ck_assert_int_eq(o->n_came, 0);
+    for (int c = 0; c < o->n_came; c++) /* nobody has said why station 1 is not where it would lie even */
+        ck_assert_msg(strstr(o->came[c].key, "unreasoned"), "%s: %s", o->came[c].key, o->came[c].message);
     ck_assert_int_eq(o->n_went, 0);
     for (int s = 0; s < DIESET_STATES; s++)
         holes_have_moved(job_dieset(before), job_dieset(after), (enum dieset_state)s,
@@ -237,15 +239,7 @@ static const struct edit front_to_back[] = {
     {"posts.lay.turn", "-60 deg"},
 };
 static const struct edit left_to_right[] = {
-    {"pilot_holes.lay.along", "85 mm"},
-    {"middle_hole.lay.along", "51 mm"},
-    {"small_holes.lay.along", "51 mm"},
-    {"idle.lay.along", "-17 mm"},
-    {"dimples.lay.along", "-58 mm"},
-    {"blank.lay.along", "-85 mm"},
-    {"pilots.lay.along", "-51 mm"},
-    {"lifters.lay.along", "34 mm"},
-    {"end_lifters.lay.along", "-34 mm"},
+    {"strip.feed", "\"to the left\""},
     {"punch_dowels.lay.left_across", "9 mm"},
     {"punch_dowels.lay.right_across", "-13 mm"},
     {"die_dowels.lay.left_across", "6 mm"},

@@ -284,7 +284,7 @@ static const struct { const char *job, *edits; enum practice_state state; const 
     {"centre", "press.bolster_length = 1600 mm", PRACTICE_STANDS, "given"},
     {"ledge", "risers.apart = 210 mm", PRACTICE_MENDED, ""},
     {"ledge", "risers.run = \"along the feed\"; risers.apart = 120 mm", PRACTICE_MENDED, ""},
-    {"ledge", "blank.lay.along = 100 mm", PRACTICE_STANDS, ""},
+    {"ledge", "blank.lay.along = 15 mm", PRACTICE_STANDS, ""},
     {"member", "small_holes.does = \"notch\"", PRACTICE_STANDS, "not mended yet"},
     {"member", "small_holes.does = \"idle\"", PRACTICE_STANDS, "not mended yet"},
     {"member", "strip.clearance_share = 0", PRACTICE_STANDS, ""},

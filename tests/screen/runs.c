@@ -299,7 +299,7 @@ START_TEST(a_long_run_lets_any_key_in)
 {
     struct bed *b = screens(job, 24, 80, NULL, NULL);
     press(b, ":vary die_plate.material 1 2 1\r", "is no number");
-    bed_type(b, ":vary pilots.lay.columns 1 400 0.1\r");
+    bed_type(b, ":vary dimples.lay.columns 1 400 0.1\r");
     bed_wait(b, "points tried; any key breaks in");
     bed_key(b, VTERM_KEY_ESCAPE);
     bed_wait_gone(b, "any key breaks in");
