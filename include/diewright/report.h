@@ -64,6 +64,9 @@ void report_holes(struct dieset *d, int plate, enum dieset_state s, enum report_
 bool report_corner_named(const char *text, enum report_corner *out);
 /* line,quantity,designation,size,material,mass,item */
 void report_order(struct dieset *d, struct report_paper *p);
+/* station,x,item,does,points,size,cut,force,stagger,stand: a row for each that works in a station; lengths
+ * and forces in the job's units */
+void report_stations(struct dieset *d, struct report_paper *p);
 /* name,state,was,is,unit */
 void report_moves(struct dieset *d, const struct dieset_move *moves, int n, struct report_paper *p);
 /* state,height,event,item,what,value,unit: each event, and what stands then */

@@ -95,6 +95,7 @@ int cli_set(struct cli_call *c);
 int cli_outline(struct cli_call *c);
 int cli_add(struct cli_call *c);
 int cli_place(struct cli_call *c);
+int cli_stations(struct cli_call *c);
 int cli_check(struct cli_call *c);
 int cli_review(struct cli_call *c);
 int cli_plan(struct cli_call *c);

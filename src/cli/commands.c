@@ -20,6 +20,11 @@ static const struct cli_command commands[] = {
      "format free group turn pattern on add reason try", cli_place},
     {"outline", "JOB ITEM [LINE...]", "the outline of a station: print its lines, or take these instead", 2,
      -1, "format", cli_outline},
+    {"stations",
+     "JOB [move ITEM|NUMBER TO | swap A B | insert NUMBER | close NUMBER | copy ITEM TO [NAME] | number] "
+     "[--try]",
+     "the station table; or stations moved, swapped, put in, taken out, copied, each as one edit",
+     1, 5, "format try", cli_stations},
     {"check", "JOB", "findings; exit status 1 while a caution or fault is open", 1, 1, "format", cli_check},
     {"review", "JOB",
      "the paper of the review: what is open, waived, remarked, edited since the last issue, typed over", 1, 1,

@@ -248,3 +248,24 @@ int cli_outline(struct cli_call *c)
 {
     return cli_with_job(c, c->n_words == 2, outline);
 }
+
+/* Without a verb the table, with one the edit: tried alone, or taken. */
+static int stations(struct cli_call *c, struct job *j)
+{
+    struct base_diag why = {0};
+    struct report_paper p;
+    if (c->n_words == 1) {
+        report_stations(job_dieset(j), &p);
+        cli_print(&p, c->format);
+        return CLI_DONE;
+    }
+    if (job_station_words(j, (const char *const *)c->words + 1, c->n_words - 1, &why))
+        return cli_complain(&why);
+    if (!c->try)
+        return cli_take(c, j);
+    cli_tell_outcome(c, j);
+    job_drop(j);
+    return CLI_DONE;
+}
+
+int cli_stations(struct cli_call *c) { return cli_with_job(c, c->n_words == 1, stations); }

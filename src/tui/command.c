@@ -394,6 +394,57 @@ static void run_sources(struct tui *t, const char *rest)
     lines_open(t, "sources of the handbook, and what leans on each", lines.at, NULL, (int)lines.count);
 }
 
+/* The words of TEXT, in place; how many. */
+static int words_in(char *text, const char **out, int room)
+{
+    int n = 0;
+    for (char *rest = NULL, *w = strtok_r(text, " ", &rest); w && n < room; w = strtok_r(NULL, " ", &rest))
+        out[n++] = w;
+    return n;
+}
+
+enum { STATION_WORDS = 6 };
+
+static enum base_err try_stations(struct tui *t, const char *rest, struct base_diag *why)
+{
+    const char *words[STATION_WORDS];
+    char *copy = base_copy(rest);
+    int n = words_in(copy, words, STATION_WORDS);
+    enum base_err err = job_station_words(t->job, words, n, why);
+    free(copy);
+    tui_changed(t);
+    return err;
+}
+
+/* Each row leads to its group. */
+static void show_stations(struct tui *t)
+{
+    struct report_paper p;
+    struct base_text text = {0};
+    report_stations(t->d, &p);
+    report_write(&p, REPORT_TEXT, &text);
+    report_done(&p);
+    BASE_VEC(char *) lines = {0}, paths = {0};
+    for (const char *at = base_text_get(&text); *at; at += strcspn(at, "\n"), at += *at == '\n') {
+        char *line = base_copy_n(at, strcspn(at, "\n")), name[WORD] = "";
+        bool row = sscanf(line, "%*d %*s %199s", name) == 1 && dieset_find_item(t->d, name) >= 0;
+        base_vec_push(&lines, line);
+        base_vec_push(&paths, row ? base_format("%s." DIESET_STATION_NUMBER, name) : NULL);
+    }
+    base_text_done(&text);
+    lines_open(t, "stations; :stations move, swap, insert, close, copy", lines.at, paths.at,
+               (int)lines.count);
+}
+
+static void run_stations(struct tui *t, const char *rest)
+{
+    struct base_diag why = {0};
+    if (!*rest)
+        show_stations(t);
+    else if (edit_allowed(t))
+        taken_or_why(t, try_stations(t, rest, &why), &why);
+}
+
 static void run_history(struct tui *t, const char *rest)
 {
     enum { MOST = 500 };
@@ -453,6 +504,8 @@ static const struct command table[] = {
     {"redo", "[NUMBER]", "make again what you took back last, or the edit of a number", true, NULL, run_redo},
     {"go-to", "NAME", "go to an item or a value", false, NULL, run_go},
     {"why-of", "NAME", "why a value is what it is", false, NULL, run_why},
+    {"stations", "[move ITEM|NUMBER TO|swap A B|insert NUMBER|close NUMBER|copy ITEM TO]",
+     "the station table, or stations moved, swapped, put in, taken out, copied", false, NULL, run_stations},
     {"eval", "EXPRESSION", "work something out, with units", false, NULL, run_eval},
     {"words", "[WORD]", "what is meant by a word here, and what other shops call it", false, "words", NULL},
     {"sources", "", "every source of the handbook, what leans on it, and how many rest on memory",
@@ -597,8 +650,9 @@ static void changed(struct tui *t, struct line *l)
     }
     if (!c)
         return;
-    if (c->run == run_set && strchr(rest, '=') && !t->o.look && !lesson_hides(t)) {
-        if (try_sets(t, rest, &l->why) == BASE_OK) {
+    bool sets = c->run == run_set && strchr(rest, '='), stations = c->run == run_stations && *rest;
+    if ((sets || stations) && !t->o.look && !lesson_hides(t)) {
+        if ((sets ? try_sets(t, rest, &l->why) : try_stations(t, rest, &l->why)) == BASE_OK) {
             l->why.message[0] = '\0';
             edit_outcome_line(t, &l->above);
         } else {

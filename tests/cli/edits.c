@@ -102,6 +102,46 @@ START_TEST(an_outline_is_typed_printed_and_changed)
 }
 END_TEST
 
+/* Stations by words: tried alone nothing is kept; taken it is one edit. The pitch is 34, of six stations. */
+START_TEST(stations_are_moved_by_their_numbers)
+{
+    struct bench b;
+    bench_open(&b, "cover-plate");
+    struct said s = bench_want(&b, "d stations cp insert 3 --try --format csv", 0);
+    moved(s.out, "strip.stations 6 7");
+    moved(s.out, "die_plate.length 264 298");
+    said_done(&s);
+    s = bench_want(&b, "d history cp --format csv", 0);
+    ck_assert_int_eq(rows_count(s.out), 1);
+    said_done(&s);
+    s = bench_want(&b, "d stations cp move small_holes 4 --format csv", 0);
+    moved(s.out, "small_holes.number 2 4");
+    moved(s.out, "small_holes.x -51 17");
+    said_done(&s);
+    bench_do(&b, "d stations cp insert 3", 0);
+    s = bench_want(&b, "d stations cp --format csv", 0);
+    ck_assert_ptr_nonnull(strstr(s.out, "\n3,-34,idle_2,idle,1,,,,,\r\n"));
+    ck_assert_ptr_nonnull(strstr(s.out, "\n5,34,small_holes,pierce,2,4.5,"));
+    ck_assert_ptr_nonnull(strstr(s.out, "\n2,-68,middle_hole,pierce,1,11.0,")); /* and who stands there */
+    ck_assert_ptr_nonnull(strstr(s.out, ",\"pilots, lifters\"\r\n"));
+    said_done(&s);
+    s = bench_want(&b, "d history cp --format csv", 0);
+    ck_assert_int_eq(rows_count(s.out), 3);
+    said_done(&s);
+    static const char *const refused[][2] = {
+        {"d stations cp turn 3", "Stations: move ITEM or NUMBER TO, swap A B, insert NUMBER"},
+        {"d stations cp close 2", "only an idle one is taken out"},
+        {"d stations cp move small_holes 0", "a whole one from 1 to 999"},
+        {"d stations cp copy pilots 3", "pilots names the stations that it stands in"},
+    };
+    for (size_t i = 0; i < COUNT_OF(refused); i++) {
+        s = bench_want(&b, refused[i][0], 2);
+        ck_assert_msg(strstr(s.err, refused[i][1]), "%s", s.err);
+        said_done(&s);
+    }
+}
+END_TEST
+
 /* ---- against the sheet ---------------------------------------------------------------------- */
 
 static const struct { const char *job, *change, *sheet; } sheets[] = {
@@ -337,6 +377,7 @@ TCase *edit_tests(void)
 {
     TCase *t = tcase_create("edits");
     tcase_set_timeout(t, 60);
+    tcase_add_test(t, stations_are_moved_by_their_numbers);
     tcase_add_test(t, an_outline_is_typed_printed_and_changed);
     tcase_add_loop_test(t, a_change_of_the_demo_moves_what_it_must_and_nothing_else, 0, COUNT_OF(changes));
     tcase_add_loop_test(t, every_name_of_the_independent_sheet_shows_the_same_figure, 0, COUNT_OF(sheets));
