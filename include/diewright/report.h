@@ -27,6 +27,7 @@ struct report_paper {
     BASE_VEC(struct report_line) within; /* before which row */
     bool *folded; /* columns that stand under the row */
     bool cut;     /* the last column of the text form is cut to one line */
+    int width;    /* of the text form, in columns; 0: 80 */
     struct base_arena memory;
 };
 void report_begin(struct report_paper *p, const struct report_column *columns, int n);

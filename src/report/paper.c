@@ -151,6 +151,7 @@ static const struct report_cell *cell_at(const struct report_paper *p, int row, 
 /* ---- text --------------------------------------------------------------------- */
 
 static int width_of(const char *text, size_t n) { return base_columns(text, n); }
+static int paper_width(const struct report_paper *p) { return p->width ? p->width : PAPER; }
 
 static const char *cell_words(const struct report_cell *cell, char *buf, size_t size)
 {
@@ -201,7 +202,7 @@ static void measure_cell(struct place *at, const struct report_cell *cell)
    none can give more. */
 static void shrink(const struct report_paper *p, struct place *places, int used)
 {
-    while (used > PAPER) {
+    while (used > paper_width(p)) {
         struct place *widest = NULL;
         for (int c = 0; c < p->n_columns; c++)
             if (places[c].wraps && places[c].width > (places[c].cut ? LEAST_WRAPPED : places[c].least) &&
@@ -316,7 +317,7 @@ static void write_folded(const struct report_paper *p, int row, struct base_text
         const char *heading = p->columns[c].heading ? p->columns[c].heading : "";
         base_text_add(out, heading);
         int extra = width_of(heading, strlen(heading));
-        wrap(out, cell->text, PAPER - FOLD_INDENT - extra, FOLD_INDENT + extra);
+        wrap(out, cell->text, paper_width(p) - FOLD_INDENT - extra, FOLD_INDENT + extra);
         base_text_add(out, "\n");
     }
 }
@@ -377,9 +378,9 @@ static void write_headings(const struct report_paper *p, const struct place *pla
         base_text_add(out, "\n");
 }
 
-static void write_line(const char *text, struct base_text *out)
+static void write_line(const struct report_paper *p, const char *text, struct base_text *out)
 {
-    wrap(out, text, PAPER - 2, 2);
+    wrap(out, text, paper_width(p) - 2, 2);
     base_text_add(out, "\n");
 }
 
@@ -388,7 +389,7 @@ static void write_text(const struct report_paper *p, struct base_text *out)
     struct place *places = base_alloc((size_t)p->n_columns * sizeof *places);
     const char **rest = base_alloc((size_t)p->n_columns * sizeof *rest);
     for (size_t i = 0; i < p->above.count; i++)
-        write_line(p->above.at[i], out);
+        write_line(p, p->above.at[i], out);
     if (report_rows(p) > 0) {
         lay_out(p, places);
         write_headings(p, places, out);
@@ -397,12 +398,12 @@ static void write_text(const struct report_paper *p, struct base_text *out)
     for (int r = 0; r < report_rows(p); r++) {
         for (; within < p->within.count && p->within.at[within].row <= r; within++) {
             base_text_add(out, r > 0 ? "\n" : "");
-            write_line(p->within.at[within].text, out);
+            write_line(p, p->within.at[within].text, out);
         }
         write_row(p, places, r, rest, out);
     }
     for (size_t i = 0; i < p->below.count; i++)
-        write_line(p->below.at[i], out);
+        write_line(p, p->below.at[i], out);
     free(places);
     free(rest);
 }

@@ -73,12 +73,13 @@ void report_stations(struct dieset *d, struct report_paper *p)
         {"station", "no", true},       {"x", "at", true},        {"item", "name", false},
         {"does", "does", false},       {"points", "of", true},   {"size", "size", false},
         {"cut", "cut", true},          {"force", "force", true}, {"stagger", "stagger", true},
-        {"stand", "there too", false},
+        {"stand", "beside it: ", false},
     };
     struct dieset_station *rows = base_alloc((size_t)(dieset_item_count(d) + DIESET_MOST_STATIONS) *
                                              sizeof *rows);
     int n = dieset_stations(d, rows, dieset_item_count(d) + DIESET_MOST_STATIONS);
     report_begin(p, columns, COUNT_OF(columns));
+    report_fold(p, COUNT_OF(columns) - 1);
     for (int i = 0; i < n; i++)
         put_row(d, &rows[i], i == 0 || rows[i].number != rows[i - 1].number, p);
     report_line_above(p, "Lengths in %s, forces in %s.", unit_display(UNIT_LENGTH, dieset_system(d)).name,

@@ -417,30 +417,31 @@ static enum base_err try_stations(struct tui *t, const char *rest, struct base_d
 }
 
 /* Each row leads to its group. */
-static void show_stations(struct tui *t)
+static void tell_stations(const void *source, int width, lines_tell_fn *tell, void *arg)
 {
+    struct dieset *d = ((const struct tui *)source)->d;
     struct report_paper p;
     struct base_text text = {0};
-    report_stations(t->d, &p);
+    report_stations(d, &p);
+    p.width = width;
     report_write(&p, REPORT_TEXT, &text);
     report_done(&p);
-    BASE_VEC(char *) lines = {0}, paths = {0};
     for (const char *at = base_text_get(&text); *at; at += strcspn(at, "\n"), at += *at == '\n') {
         char *line = base_copy_n(at, strcspn(at, "\n")), name[WORD] = "";
-        bool row = sscanf(line, "%*d %*s %199s", name) == 1 && dieset_find_item(t->d, name) >= 0;
-        base_vec_push(&lines, line);
-        base_vec_push(&paths, row ? base_format("%s." DIESET_STATION_NUMBER, name) : NULL);
+        bool row = sscanf(line, "%*d %*s %199s", name) == 1 && dieset_find_item(d, name) >= 0;
+        char *path = row ? base_format("%s." DIESET_STATION_NUMBER, name) : NULL;
+        tell(arg, line, path);
+        free(path);
+        free(line);
     }
     base_text_done(&text);
-    lines_open(t, "stations; :stations move, swap, insert, close, copy", lines.at, paths.at,
-               (int)lines.count);
 }
 
 static void run_stations(struct tui *t, const char *rest)
 {
     struct base_diag why = {0};
     if (!*rest)
-        show_stations(t);
+        lines_open_live(t, "stations; :stations move, swap, insert, close, copy", t, tell_stations);
     else if (edit_allowed(t))
         taken_or_why(t, try_stations(t, rest, &why), &why);
 }

@@ -16,6 +16,7 @@ struct lines {
     lines_make_fn *make;   /* NULL: they are as they are */
     void (*drop)(void *source);
     int width;             /* that they were made for */
+    bool live;             /* made anew for each picture */
 };
 
 static void forget(struct lines *l)
@@ -92,7 +93,7 @@ static void draw(struct tui *t, struct level *level)
 {
     struct lines *l = (struct lines *)level;
     struct area a = t->at.body;
-    if (l->make && l->width != a.w)
+    if (l->make && (l->live || l->width != a.w))
         make(t, l);
     paint_text(&t->p, a, 0, 1, INK_STRONG, l->title);
     struct area body = {a.y + 2, a.x, a.h - 2, a.w};
@@ -179,13 +180,25 @@ void lines_open(struct tui *t, const char *title, char **lines, char **paths, in
     tui_push(t, &l->level);
 }
 
-void lines_open_made(struct tui *t, const char *title, void *source, lines_make_fn *maker,
-                     void (*drop)(void *source))
+static void open_made(struct tui *t, struct lines *l, void *source, lines_make_fn *maker,
+                      void (*drop)(void *source))
 {
-    struct lines *l = new_lines(title);
     l->source = source;
     l->make = maker;
     l->drop = drop;
     make(t, l);
     tui_push(t, &l->level);
+}
+
+void lines_open_made(struct tui *t, const char *title, void *source, lines_make_fn *maker,
+                     void (*drop)(void *source))
+{
+    open_made(t, new_lines(title), source, maker, drop);
+}
+
+void lines_open_live(struct tui *t, const char *title, void *source, lines_make_fn *maker)
+{
+    struct lines *l = new_lines(title);
+    l->live = true;
+    open_made(t, l, source, maker, NULL);
 }
