@@ -47,7 +47,7 @@ struct place {
     char lay[160];            /* "six on die_plate"; "": as it stands */
     char point[48];
     bool alone;
-    bool framed;              /* its points count from the place of a station */
+    bool framed[PLACE_AXES];  /* its measures count from a station, not from what the plan counts from */
     BASE_VEC(struct job_typed) typed;
     struct place_way ways[PLACE_AXES];
     bool refused;             /* the last try was, and why */

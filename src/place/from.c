@@ -38,7 +38,7 @@ bool place_from_named(const char *word, int *axis, enum place_from *from)
 bool place_may(const struct place *p, int axis, enum place_from from)
 {
     const struct place_way *w = &p->ways[axis];
-    if (p->framed && !p->alone && from != PLACE_FROM_OWN)
+    if (p->framed[axis] && !p->alone && from != PLACE_FROM_OWN)
         return false; /* its measures count from its station, and not from the plate */
     return w->moves && (from == PLACE_FROM_OWN || p->alone || (w->base && from != PLACE_FROM_ORIGIN));
 }

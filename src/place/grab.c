@@ -204,6 +204,20 @@ static bool in_frames(const struct place *p, const struct handbook_pattern *has)
     return has && has->framed && kind >= 0 && handbook_kind(h, kind)->frame.x;
 }
 
+/* Across the feed a frame lies on the plan's own line, and is not turned, unless parts lie beside each other:
+ * a place there may be measured from the plate's edges too. */
+static bool on_centre_line(const struct place *p, const struct dieset_point *at)
+{
+    char *path = base_format("%s.%s.y", p->item, at->name);
+    int q = dieset_find(p->d, path), slot = q < 0 ? -1 : dieset_point_part(p->d, q, "frame_y");
+    bool turned = q >= 0 && dieset_point_part(p->d, q, "frame_turn") >= 0;
+    struct formula_value y = {.error = FORMULA_EMPTY};
+    if (slot >= 0)
+        y = model_value(dieset_model(p->d), slot);
+    free(path);
+    return !turned && !y.error && fabs(y.number) < 1e-9;
+}
+
 void place_grab(struct place *p, const char *point)
 {
     struct dieset_point at;
@@ -213,13 +227,14 @@ void place_grab(struct place *p, const char *point)
         snprintf(p->point, sizeof p->point, "%s", point);
     for (int a = 0; a < PLACE_AXES; a++)
         place_forget_way(&p->ways[a]);
-    p->framed = in_frames(p, has);
+    p->framed[PLACE_ALONG] = p->framed[PLACE_ACROSS] = in_frames(p, has);
     if (!place_point(p, &at, &number)) {
         if (!has || item < 0 || dieset_point_count(p->d, item) == 0)
             return;
         dieset_point(p->d, item, 0, &at);
         snprintf(p->point, sizeof p->point, "%s", at.name);
     }
+    p->framed[PLACE_ACROSS] = p->framed[PLACE_ACROSS] && !on_centre_line(p, &at);
     if (!p->alone && !at.freed)
         find_ways(p, has, number);
     bool loose = !p->ways[0].moves && !p->ways[1].moves && !at.freed && !p->alone;
