@@ -153,14 +153,14 @@ START_TEST(every_reading_command_opens_a_job_that_was_cut_off)
     struct said want = bench_run(&bench, line);
     bench_do(&bench, "rm -f y.diejob; cp cp.diejob good", 0);
     leave_half_an_edit(path);
-    bench_do(&bench,
-             "cp cp.diejob alone.diejob; ! d check alone 2>/dev/null || exit 9; test -s cp.diejob-journal",
-             0);
+    if (_i == 0) /* what was left is no whole job without its journal */
+        bench_do(&bench, "cp cp.diejob alone.diejob; ! d check alone 2>/dev/null", 0);
+    bench_do(&bench, "test -s cp.diejob-journal", 0);
     struct said s = bench_run(&bench, line);
     ck_assert_int_eq(s.status, want.status);
     ck_assert_str_eq(s.out, want.out);
     ck_assert_ptr_null(strstr(s.err, "cut off"));
-    bench_do(&bench, "test ! -e cp.diejob-journal; d dump cp >a; cp good cp.diejob; d dump cp | cmp - a", 0);
+    bench_do(&bench, "test ! -e cp.diejob-journal && cmp cp.diejob good", 0);
     said_done(&want);
     said_done(&s);
     free(path);
