@@ -8,17 +8,19 @@
 
 int main(int argc, char **argv)
 {
-    const char **texts = base_alloc((size_t)argc * sizeof *texts);
+    char **texts = base_alloc((size_t)argc * sizeof *texts);
     struct base_diag why = {0};
-    for (int i = 1; i < argc; i++) {
-        char *text;
-        size_t length;
-        if (base_read_file(argv[i], &text, &length, &why)) {
-            fprintf(stderr, "%s\n", why.message);
-            return 1;
-        }
-        texts[i - 1] = text;
-    }
-    printf("#define SHIPPED_SUM 0x%016llxull\n", (unsigned long long)handbook_sum(texts, argc - 1));
-    return 0;
+    size_t length;
+    int n = 0;
+    while (n < argc - 1 && base_read_file(argv[n + 1], &texts[n], &length, &why) == BASE_OK)
+        n++;
+    if (n == argc - 1)
+        printf("#define SHIPPED_SUM 0x%016llxull\n",
+               (unsigned long long)handbook_sum((const char *const *)texts, n));
+    else
+        fprintf(stderr, "%s\n", why.message);
+    for (int i = 0; i < n; i++)
+        free(texts[i]);
+    free(texts);
+    return n == argc - 1 ? 0 : 1;
 }
