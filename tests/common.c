@@ -117,3 +117,12 @@ int times_in(const char *text, const char *words)
         n++;
     return n;
 }
+
+bool has_hidden(const char *text, size_t n)
+{
+    struct base_text seen = {0};
+    base_text_add_visible(&seen, text, n, false);
+    bool hidden = seen.length != n || memcmp(base_text_get(&seen), text, n) != 0;
+    base_text_done(&seen);
+    return hidden;
+}

@@ -25,6 +25,8 @@ struct shipped_caution { char kind[40], text[300]; };
 int shipped_cautions(struct shipped_caution *out, int room);
 /* TEXT with one blank for all blanks and ends of lines between two words; yours to free(). */
 char *on_one_line(const char *text);
+/* N bytes of TEXT have something that would not be seen as it is, or a stray byte. */
+bool has_hidden(const char *text, size_t n);
 /* How often WORDS stand in TEXT. */
 int times_in(const char *text, const char *words);
 

@@ -133,7 +133,6 @@ size_t base_char_fit(const char *text, size_t most);
 /* Bytes of the character or stray byte at TEXT; the columns of its visible form are added to *COLUMNS. */
 size_t base_step(const char *text, size_t left, int *columns);
 int base_columns(const char *text, size_t n); /* of the visible form of N bytes */
-bool base_has_hidden(const char *text, size_t n); /* or a stray byte */
 /* The visible form of N bytes; with LINES the ends of lines, "\n" and "\r\n", stay what they are. */
 void base_text_add_visible(struct base_text *t, const char *text, size_t n, bool lines);
 size_t base_char_write(char out[5], uint32_t ch); /* ended with "\0"; its bytes without that */

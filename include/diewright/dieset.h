@@ -379,7 +379,6 @@ struct dieset_plate {
 struct dieset_plate dieset_plate(const struct dieset *d, int item, enum dieset_state s);
 int dieset_die_plate(const struct dieset *d); /* -1: none */
 double dieset_shut_height(const struct dieset *d, enum dieset_state s); /* NaN: not known */
-double dieset_stroke(const struct dieset *d, enum dieset_state s);      /* the press's; NaN: not known */
 /* How far PLATE is above its place at shut with the ram RAM over shut: the bed's stay, the stripper rises
    once its travel is used up, the slide's rise at once. */
 double dieset_rise(const struct dieset *d, int plate, enum dieset_state s, double ram);

@@ -204,9 +204,8 @@ struct formula_code *formula_code_of_constant(struct formula_type type, double n
 struct formula_type formula_code_type(const struct formula_code *c);
 /* The slots read, each once, in order of first reading. */
 const int *formula_code_reads(const struct formula_code *c, int *count);
-/* Does it read argument ARGUMENT? */
-bool formula_code_asks(const struct formula_code *c, int argument);
-uint64_t formula_code_asked(const struct formula_code *c); /* a bit for each of the first 64 that it reads */
+/* The arguments that it reads: a bit for each of the first 64. */
+uint64_t formula_code_asked(const struct formula_code *c);
 int formula_code_picks(const struct formula_code *c); /* how many picks from parts tables it has */
 /* Folded to one constant. */
 bool formula_code_constant(const struct formula_code *c, struct formula_value *out);

@@ -182,17 +182,14 @@ bool job_trying(const struct job *j);
 bool job_trying_words(const struct job *j); /* the open try is of a remark, a waiver or a revision alone */
 bool job_changes_nothing(const struct job *j); /* the open try: all that it would write stands so already */
 
-/* One's own last edit is taken back, wherever it stands, or, of those one took back, the last is made again;
- * the outcome tells what moved. Remarks, waivers and revisions are no steps. BASE_REFUSED: somebody else's
- * edit stands on it, or what is left is somebody else's; *WHY names the edit, its writer and the hour.
- * BASE_UNKNOWN: there is nothing. */
-NODISCARD enum base_err job_undo(struct job *j, struct base_diag *why);
-NODISCARD enum base_err job_redo(struct job *j, struct base_diag *why);
 /* What BACK, undo, or else redo would take: EDIT of the history, or, 0, one's own last, or where none is left
  * the last of all. WHO made it (took it back) and WHEN, as people read it. False: there is nothing. */
 struct job_step { long edit; bool own; char who[100], when[20], title[300]; };
 bool job_step_next(struct job *j, bool back, long edit, struct job_step *out);
-/* Take that edit back, or make it again, whoever made it: for those who were told and said yes. */
+enum base_err job_step_refuse(const struct job_step *s, bool back, struct base_diag *why); /* it is not own */
+/* Take that edit back, or make it again, whoever made it: for those who were told and said yes; the outcome
+ * tells what moved. Remarks, waivers and revisions are no steps. BASE_REFUSED: somebody else's edit stands on
+ * it; *WHY names that edit, its writer and the hour. BASE_UNKNOWN: there is nothing. */
 NODISCARD enum base_err job_step_take(struct job *j, bool back, long edit, struct base_diag *why);
 int job_history(struct job *j, const struct typed_event **events, int room);
 

@@ -19,7 +19,6 @@ void model_free(struct model *m);
 int model_add(struct model *m, const char *name, struct formula_type type);
 int model_count(const struct model *m);
 const char *model_name(const struct model *m, int slot);
-struct formula_type model_type(const struct model *m, int slot);
 
 /* Give SLOT its code (adopted; NULL: not filled in). Refused with the loop named slot by slot
  * ("a -> b -> a") when it would make a circle; then CODE is freed and the old code stays. Before

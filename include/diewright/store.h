@@ -12,8 +12,6 @@
 
 struct store;
 
-/* A new file at PATH (refused when something is there). */
-NODISCARD enum base_err store_create(const char *path, struct store **out, struct base_diag *why);
 /* An existing file. Checked before use: foreign, newer, truncated, damaged files are BASE_UNREADABLE, each
  * with its sentence; not a byte is written to them. READONLY: for looking; also taken (and told by
  * store_readonly) when the file or its folder cannot be written. */
@@ -76,15 +74,12 @@ const char *store_now(char *buf, size_t size);
 /* Has somebody else changed the file since last asked? */
 bool store_changed(struct store *s);
 
-/* Parts tables kept in the job: file name, CSV text, checksum, and whether it is the shipped text. */
-NODISCARD enum base_err store_put_table(struct store *s, const char *file, const char *csv, size_t length,
-                                        uint64_t checksum, bool shipped, struct base_diag *why);
-/* Several at once: all or none. */
+/* Parts tables kept in the job: file name, CSV text, checksum, and whether it is the shipped text; all that
+   are put or none. */
 struct store_table { const char *file, *csv; size_t length; uint64_t checksum; bool shipped; };
 NODISCARD enum base_err store_put_tables(struct store *s, const struct store_table *tables, int n,
                                          struct base_diag *why);
 uint64_t store_tables_sum(struct store *s); /* another one when any of them has changed */
-int store_table_count(struct store *s);
 /* The table of this file name; the first whose name comes behind FILE ("": of all). False: there is none.
  * What is told is borrowed until the next call on S. */
 bool store_table(struct store *s, const char *file, struct store_table *out);

@@ -86,7 +86,6 @@ char *typed_of_row(int number);
 char *typed_of_reason(const char *path);
 char *typed_of_detail(const char *path, enum typed_detail detail); /* none that is TYPED_ITSELF */
 const char *typed_axis_name(enum typed_axis axis);       /* "x", "y", "turn" */
-const char *typed_detail_name(enum typed_detail detail); /* "" of itself */
 
 /* ---- the text at "lay" ----------------------------------------------------------------------- */
 

@@ -91,14 +91,11 @@ struct view_matrix {
     int n_rows;
     struct view_column columns[VIEW_COLUMNS];
     int n_columns;
+    /* 'S' head or driven end, 's' thread or held end, '|' clear, 0 nothing; whose it is, -1 nobody's */
     char cells[VIEW_ROWS][VIEW_COLUMNS];
     short items[VIEW_ROWS][VIEW_COLUMNS];
 };
 void view_matrix(struct dieset *d, enum dieset_state s, struct view_matrix *out);
-/* What stands in a cell: 'S' head or driven end, 's' thread or held end, '|' passes clear, 0 nothing. */
-char view_matrix_cell(struct dieset *d, const struct view_matrix *m, int row, int column);
-/* The item that the cell shows, -1 none. */
-int view_matrix_item(const struct view_matrix *m, int row, int column);
 /* Draw it: heading, names, heights, columns, plate metal to scale in width; one row each, or rows to scale
  * when HEIGHT allows (mm a row returned, 0 when not to scale). ROW_AT[y] tells the matrix row of each line,
  * -1 for heading and foot (room for canvas height). The first column of cells stays free for a row mark. */

@@ -133,18 +133,6 @@ int base_columns(const char *text, size_t n)
     return columns;
 }
 
-bool base_has_hidden(const char *text, size_t n)
-{
-    char form[16];
-    uint32_t ch;
-    for (size_t at = 0; at < n;) {
-        at += visible_form(text + at, n - at, form, &ch);
-        if (form[0])
-            return true;
-    }
-    return false;
-}
-
 void base_text_add_visible(struct base_text *t, const char *text, size_t n, bool lines)
 {
     size_t done = 0;

@@ -210,8 +210,7 @@ static int step(struct cli_call *c, struct job *j, bool back)
     if (end && (*end || edit < 1))
         return cli_usage(c, "\"%s\" is no number of an edit: history tells them.", c->words[1]);
     if (!c->others && job_step_next(j, back, edit, &s) && !s.own) {
-        base_fail(&why, BASE_REFUSED, "%.200s is no edit of yours: %s %s at %s.", s.title, s.who,
-                  back ? "made it" : "took it back", s.when);
+        job_step_refuse(&s, back, &why);
         return refuse_others(&why);
     }
     if (job_step_take(j, back, edit, &why))

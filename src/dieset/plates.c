@@ -49,11 +49,6 @@ double dieset_shut_height(const struct dieset *d, enum dieset_state s)
     return d->now ? only_amount(d->now, d->contract.stack, d->contract.shut_height, s) : NAN;
 }
 
-double dieset_stroke(const struct dieset *d, enum dieset_state s)
-{
-    return d->now ? only_amount(d->now, d->contract.press, d->contract.stroke, s) : NAN;
-}
-
 struct dieset_plate dieset_plate(const struct dieset *d, int item, enum dieset_state s)
 {
     struct dieset_plate out;

@@ -380,14 +380,6 @@ const int *formula_code_reads(const struct formula_code *c, int *count)
 
 int formula_code_picks(const struct formula_code *c) { return c->n_picks; }
 
-bool formula_code_asks(const struct formula_code *c, int argument)
-{
-    for (int i = 0; i < c->n_ops; i++)
-        if (c->ops[i].what == OP_ARGUMENT && c->ops[i].a == argument)
-            return true;
-    return false;
-}
-
 uint64_t formula_code_asked(const struct formula_code *c)
 {
     uint64_t asked = 0;

@@ -388,18 +388,12 @@ static char *renamed_in_group(const char *text, const struct mention *m)
     return held;
 }
 
-/* "six on die_plate", "with posts" */
 static char *renamed_lay(const char *text, const struct mention *m)
 {
-    char pattern[64], second[64], plate[80];
-    const char *rest = record_word(text, pattern, sizeof pattern);
-    rest = record_word(rest, second, sizeof second);
-    record_word(rest, plate, sizeof plate);
-    if (m->property)
+    struct typed_lay lay;
+    if (m->property || !typed_lay_read(text, &lay) || strcmp(lay.on, m->old) != 0)
         return NULL;
-    if (strcmp(pattern, "with") == 0)
-        return strcmp(second, m->old) == 0 ? base_format("with %s", m->now) : NULL;
-    return strcmp(plate, m->old) == 0 ? base_format("%s on %s", pattern, m->now) : NULL;
+    return lay.with ? typed_lay_with(m->now) : typed_lay_on(lay.pattern, m->now);
 }
 
 static bool is_reference(const struct handbook_kind *k, const char *path)

@@ -291,14 +291,8 @@ enum base_err job_step_take(struct job *j, bool back, long edit, struct base_dia
     return err;
 }
 
-static enum base_err step(struct job *j, bool back, struct base_diag *why)
+enum base_err job_step_refuse(const struct job_step *s, bool back, struct base_diag *why)
 {
-    struct job_step s;
-    if (job_step_next(j, back, 0, &s) && !s.own)
-        return base_fail(why, BASE_REFUSED, "%.200s is no edit of yours: %s %s at %s.", s.title, s.who,
-                         back ? "made it" : "took it back", s.when);
-    return job_step_take(j, back, s.edit, why);
+    return base_fail(why, BASE_REFUSED, "%.200s is no edit of yours: %s %s at %s.", s->title, s->who,
+                     back ? "made it" : "took it back", s->when);
 }
-
-enum base_err job_undo(struct job *j, struct base_diag *why) { return step(j, true, why); }
-enum base_err job_redo(struct job *j, struct base_diag *why) { return step(j, false, why); }

@@ -69,7 +69,6 @@ int model_add(struct model *m, const char *name, struct formula_type type)
 
 int model_count(const struct model *m) { return (int)m->slots.count; }
 const char *model_name(const struct model *m, int slot) { return m->slots.at[slot].name; }
-struct formula_type model_type(const struct model *m, int slot) { return m->slots.at[slot].type; }
 const struct formula_code *model_code(const struct model *m, int slot) { return m->slots.at[slot].code; }
 long model_evaluations(const struct model *m) { return m->evaluations; }
 

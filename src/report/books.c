@@ -61,21 +61,27 @@ static void list_rows(const struct table_set *t, int table, struct report_paper 
     const struct table_spec *spec = table_spec(t, table);
     struct base_arena names = {0};
     int n = spec->n_columns;
-    struct report_column *columns = base_arena_alloc(&names, (size_t)(n + 2) * sizeof *columns);
+    struct report_column *columns = base_arena_alloc(&names, (size_t)(n + 3) * sizeof *columns);
     for (int c = 0; c < n; c++) {
         const char *name = unit_column(&spec->columns[c], &names);
         columns[c] = (struct report_column){name, name, !spec->columns[c].is_text};
     }
     columns[n] = (struct report_column){"confidence", "confidence", false};
-    columns[n + 1] = (struct report_column){"source", "source", false};
-    report_begin(p, columns, n + 2);
+    columns[n + 1] = (struct report_column){"standard", "standard", false};
+    columns[n + 2] = (struct report_column){"source", "source", false};
+    report_begin(p, columns, n + 3);
     report_cut(p);
     base_arena_done(&names);
     report_line_above(p, "%s%s%s", spec->name, spec->help ? ": " : "", spec->help ? spec->help : "");
+    if (*table_title(t, table))
+        report_line_above(p, "%s.", table_title(t, table));
+    if (*table_note(t, table))
+        report_line_above(p, "%s", table_note(t, table));
     for (int r = 0; r < table_rows(t, table); r++) {
         for (int c = 0; c < n; c++)
             put_part(p, t, table_cell(t, table, r, c), &spec->columns[c]);
         report_text(p, table_confidence_text(table_row_confidence(t, table, r)));
+        report_text(p, table_row_standard(t, table, r));
         report_text(p, table_row_source(t, table, r));
     }
 }

@@ -266,12 +266,3 @@ enum base_err store_open(const char *path, bool readonly, struct store **out, st
 bool store_readonly(const struct store *s) { return s->readonly; }
 const char *store_path(const struct store *s) { return s->path; }
 const char *store_warning(const struct store *s) { return s->warning; }
-
-enum base_err store_create(const char *path, struct store **out, struct base_diag *why)
-{
-    *out = NULL;
-    struct store *fresh = store_open_memory();
-    enum base_err err = store_copy(fresh, path, why);
-    store_close(fresh);
-    return err ? err : store_open(path, false, out, why);
-}

@@ -76,23 +76,10 @@ enum base_err store_put_tables(struct store *s, const struct store_table *tables
     return err;
 }
 
-enum base_err store_put_table(struct store *s, const char *file, const char *csv, size_t length,
-                              uint64_t checksum, bool shipped, struct base_diag *why)
-{
-    struct store_table t = {file, csv, length, checksum, shipped};
-    return store_put_tables(s, &t, 1, why);
-}
-
 uint64_t store_tables_sum(struct store *s)
 {
     s->rc = SQLITE_OK;
     return seal_get(s, "parts");
-}
-
-int store_table_count(struct store *s)
-{
-    s->rc = SQLITE_OK;
-    return (int)sql_number(s, SQL_TABLE_COUNT, 0, "");
 }
 
 static bool lend_table(struct store *s, enum sql which, const char *file, struct store_table *out)

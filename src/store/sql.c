@@ -57,7 +57,6 @@ static const char *const texts[SQL_COUNT] = {
     [SQL_TABLE_PUT] =
         "INSERT INTO part_table (file, checksum, shipped, csv) VALUES (?1, ?2, ?3, ?4) ON CONFLICT (file)"
         " DO UPDATE SET checksum = ?2, shipped = ?3, csv = ?4",
-    [SQL_TABLE_COUNT] = "SELECT count(*) FROM part_table",
     [SQL_TABLE] = "SELECT file, checksum, shipped, csv FROM part_table WHERE file = ?1",
     [SQL_TABLE_AFTER] =
         "SELECT file, checksum, shipped, csv FROM part_table WHERE file > ?1 ORDER BY file LIMIT 1",

@@ -124,5 +124,3 @@ char *typed_of_detail(const char *path, enum typed_detail detail)
 char *typed_of_reason(const char *path) { return typed_of_detail(path, TYPED_REASON); }
 
 const char *typed_axis_name(enum typed_axis axis) { return axes[axis]; }
-
-const char *typed_detail_name(enum typed_detail detail) { return details[detail]; }

@@ -337,16 +337,3 @@ void view_matrix(struct dieset *d, enum dieset_state s, struct view_matrix *out)
             if (column_has(&sh, out, c, i))
                 fill_item(&sh, out, c, i);
 }
-
-char view_matrix_cell(struct dieset *d, const struct view_matrix *m, int row, int column)
-{
-    (void)d;
-    bool there = row >= 0 && row < m->n_rows && column >= 0 && column < m->n_columns;
-    return there ? m->cells[row][column] : 0;
-}
-
-int view_matrix_item(const struct view_matrix *m, int row, int column)
-{
-    bool there = row >= 0 && row < m->n_rows && column >= 0 && column < m->n_columns;
-    return there ? m->items[row][column] : -1;
-}

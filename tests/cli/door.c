@@ -75,7 +75,7 @@ START_TEST(nothing_hidden_reaches_the_output)
     const char *const said[] = {s.out, s.err};
     for (size_t i = 0; i < COUNT_OF(said); i++)
         for (const char *at = said[i]; *at; at += strcspn(at, "\r\n"), at += strspn(at, "\r\n"))
-            ck_assert_msg(!base_has_hidden(at, strcspn(at, "\r\n")), "%s says\n%s", lines[_i], at);
+            ck_assert_msg(!has_hidden(at, strcspn(at, "\r\n")), "%s says\n%s", lines[_i], at);
     said_done(&s);
 }
 END_TEST

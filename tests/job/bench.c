@@ -124,3 +124,13 @@ void bench_same_when_fresh(struct job *j)
     for (size_t i = 0; i < COUNT_OF(all); i++)
         free(all[i]);
 }
+
+static enum base_err step(struct job *j, bool back, struct base_diag *why)
+{
+    struct job_step s;
+    bool any = job_step_next(j, back, 0, &s);
+    return any && !s.own ? job_step_refuse(&s, back, why) : job_step_take(j, back, s.edit, why);
+}
+
+enum base_err job_undo(struct job *j, struct base_diag *why) { return step(j, true, why); }
+enum base_err job_redo(struct job *j, struct base_diag *why) { return step(j, false, why); }

@@ -29,6 +29,10 @@ char *bench_values(struct job *j);
 /* The job's values and findings equal those of a job freshly loaded from its dump, and so does the dump. */
 void bench_same_when_fresh(struct job *j);
 
+/* One's own last edit taken back, or made again, as the faces do it. */
+enum base_err job_undo(struct job *j, struct base_diag *why);
+enum base_err job_redo(struct job *j, struct base_diag *why);
+
 TCase *text_tests(void);
 TCase *edit_tests(void);
 TCase *life_tests(void);

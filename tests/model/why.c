@@ -85,7 +85,6 @@ START_TEST(names_and_types_are_kept)
                      0);
     name[0] = 'x';
     ck_assert_str_eq(model_name(m, 0), "die_plate.thickness");
-    ck_assert(unit_same(model_type(m, 0).dim, UNIT_LENGTH));
     ck_assert_int_eq(model_count(m), 1);
     ck_assert_ptr_null(model_code(m, 0));
     model_free(m);

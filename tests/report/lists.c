@@ -482,8 +482,10 @@ START_TEST(examples_are_tried)
 }
 END_TEST
 
-static const char PARTS[] = "# source: invented\n# confidence: "
-                            "invented\nsize,length_mm,rate_n_per_mm\nM8,30,41.2\n\"M10, fine\",35.5,\n";
+static const char PARTS[] =
+    "# title: Pins and their springs\n# standard: S 7\n# source: invented\n# confidence: invented\n"
+    "# note: Check against the sheet.\n"
+    "size,length_mm,rate_n_per_mm\nM8,30,41.2\n\"M10, fine\",35.5,\n";
 
 START_TEST(parts_come_with_units_and_confidence)
 {
@@ -503,8 +505,13 @@ START_TEST(parts_come_with_units_and_confidence)
     struct report_paper p;
     struct csv c;
     report_parts(t, table, &p);
-    free(all_forms(&p, &c));
-    has_header(&c, "size,length_mm,rate_n_per_mm,confidence,source");
+    char *text = all_forms(&p, &c);
+    ck_assert_msg(strstr(text, "pin: Pins of the test.") && strstr(text, "Pins and their springs.") &&
+                      strstr(text, "Check against the sheet."),
+                  "%s", text);
+    free(text);
+    has_header(&c, "size,length_mm,rate_n_per_mm,confidence,standard,source");
+    ck_assert_str_eq(field(&c, 1, "standard"), "S 7");
     ck_assert_str_eq(field(&c, 1, "rate_n_per_mm"), "41.2");
     ck_assert_str_eq(field(&c, 2, "size"), "M10, fine");
     ck_assert_str_eq(field(&c, 2, "length_mm"), "35.5");

@@ -89,7 +89,7 @@ START_TEST(csv_runs_nothing_and_hides_nothing)
     text = written(&p, REPORT_JSON);
     json_check(text);
     for (const char *at = text; *at; at += strcspn(at, "\n"), at += *at == '\n')
-        ck_assert(!base_has_hidden(at, strcspn(at, "\n")));
+        ck_assert(!has_hidden(at, strcspn(at, "\n")));
     free(text);
     report_done(&p);
 }

@@ -8,6 +8,32 @@
 #include <stdlib.h>
 #include <string.h>
 
+enum base_err store_create(const char *path, struct store **out, struct base_diag *why)
+{
+    struct store *fresh = store_open_memory();
+    enum base_err err = store_copy(fresh, path, why);
+    *out = NULL;
+    store_close(fresh);
+    return err ? err : store_open(path, false, out, why);
+}
+
+enum base_err store_put_table(struct store *s, const char *file, const char *csv, size_t length,
+                              uint64_t checksum, bool shipped, struct base_diag *why)
+{
+    struct store_table t = {file, csv, length, checksum, shipped};
+    return store_put_tables(s, &t, 1, why);
+}
+
+int store_table_count(struct store *s)
+{
+    struct store_table t = {.file = ""};
+    char file[200] = "";
+    int n = 0;
+    for (; store_table_after(s, file, &t); n++)
+        snprintf(file, sizeof file, "%s", t.file);
+    return n;
+}
+
 enum base_err work_begin(struct store *s, struct base_diag *why)
 {
     static const struct typed_change changes[] = {

@@ -4,6 +4,12 @@
 
 #include "diewright/store.h"
 
+/* A new file, opened. */
+NODISCARD enum base_err store_create(const char *path, struct store **out, struct base_diag *why);
+/* One parts table; how many there are. */
+NODISCARD enum base_err store_put_table(struct store *s, const char *file, const char *csv, size_t length,
+                                        uint64_t checksum, bool shipped, struct base_diag *why);
+int store_table_count(struct store *s);
 /* A die plate 32 mm thick and a strip, one event. */
 NODISCARD enum base_err work_begin(struct store *s, struct base_diag *why);
 /* Take back the edit that was done last, or do again the one that was taken back last. */
