@@ -177,6 +177,7 @@ struct dieset_quantity {
     const char *entry;   /* the entry path that types it: "thickness", "lay/right_back/x" */
     const char *title;   /* for people: "thickness" */
     const struct handbook_property *property; /* NULL: own value, layout, factor */
+    const struct formula_tree *low, *high;    /* the range that the handbook allows; NULL: any */
     struct handbook_type type;
     bool can_type;
     bool typed;
@@ -320,8 +321,8 @@ void dieset_pairs(const struct dieset *d, int plate, enum dieset_state s, double
  * half's shoe: the lower one of those that move with the slide, else the upper one; BASE the other. What
  * joins them are the items with holes that fasten in both, in however many groups they were typed. */
 struct dieset_joint { int upper, lower, member, base; };
-/* The Ith from the top, false: there are no more. */
-bool dieset_joint(const struct dieset *d, int i, struct dieset_joint *out);
+/* The joints from the top, one for each call: begin with *AT 0. False: there are no more. */
+bool dieset_joint(const struct dieset *d, int *at, struct dieset_joint *out);
 /* Of a joint, in the plan: screw_gap, the widest span between two neighbouring screws of all that join it;
  * false: it is not known, or there are no two. */
 bool dieset_joint_measure(const struct dieset *d, const struct dieset_joint *j, const char *name,

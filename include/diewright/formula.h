@@ -184,6 +184,8 @@ struct formula_scope {
      * the same text. BASE_UNKNOWN: not here, sum them up yourself. NULL: never. */
     enum base_err (*shared)(void *arg, const char *formula, struct formula_type type,
                             struct formula_found *out, struct base_diag *why);
+    /* COUNT numbers, zero at first, kept for all that ask for the same TEXT. NULL: none are kept. */
+    int *(*kept)(void *arg, const char *text, int count);
     struct base_pool *pool; /* texts */
 };
 
@@ -198,6 +200,8 @@ NODISCARD enum base_err formula_compile(const struct formula_tree *t, const stru
                                         const struct formula_type *want, struct formula_code **out,
                                         struct base_diag *why);
 void formula_code_free(struct formula_code *c);
+/* Do A and B work out the same from the same slots? Of code that picks from tables it is not known: false. */
+bool formula_code_same(const struct formula_code *a, const struct formula_code *b);
 /* Code that is one plain value. */
 struct formula_code *formula_code_of_constant(struct formula_type type, double number);
 

@@ -124,6 +124,7 @@ struct handbook_take {
     const char *name, *title, *help;
     struct handbook_type type;
     const struct formula_tree *usual, *start;
+    const struct formula_tree *low, *high; /* allowed range, NULL when none */
 };
 struct handbook_point { const char *name; const struct formula_tree *x, *y, *turn; };
 struct handbook_pattern {

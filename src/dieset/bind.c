@@ -7,6 +7,7 @@
 
 #include "dieset/build.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -160,17 +161,17 @@ static enum base_err check_choice(struct build *b, const struct cell *c, struct 
 /* Counts make holes and bodies, so one that is beyond use is refused before anything is made of it. */
 static enum base_err check_count(struct build *b, const struct cell *c, double number, struct base_diag *why)
 {
-    const struct handbook_property *p = c->what == CELL_PROPERTY
-                                            ? &handbook_kind(b->d->h, b->items.at[c->item].kind)
-                                                   ->properties[c->number]
-                                            : NULL;
-    double low, high;
-    if (number < 0 || number != (int)number)
-        return bind_fail(b, why, "%s: %g is no whole number of pieces.", c->path, number);
-    if (!p || !p->low || !formula_is_bare_number(p->low, &low) || !formula_is_bare_number(p->high, &high) ||
-        (number >= low && number <= high))
-        return BASE_OK;
-    return bind_fail(b, why, "%s would be %g; the handbook allows %g to %g.", c->path, number, low, high);
+    const struct formula_tree *least, *most;
+    double low = 0, high = INFINITY;
+    cell_range(b, c, &least, &most);
+    bool bounded = least && most && formula_is_bare_number(least, &low) &&
+                   formula_is_bare_number(most, &high);
+    if (bounded && (number < low || number > high))
+        return bind_fail(b, why, "%s would be %.15g; the handbook allows %.15g to %.15g.", c->path, number,
+                         low, high);
+    if (number < 0 || number != floor(number))
+        return bind_fail(b, why, "%s: %.15g is no whole number of pieces.", c->path, number);
+    return BASE_OK;
 }
 
 static enum base_err check_numbers(struct build *b, const struct cell *c, struct formula_value v,

@@ -202,6 +202,8 @@ struct build {
     BASE_VEC(struct cell *) cells;    /* all */
     struct base_map sums;             /* formula -> cell, of those of CELL_SUM */
     bool bound;                       /* no cell is added any more */
+    struct base_map tallies;          /* what is counted -> its numbers in the next */
+    BASE_VEC(int *) tallied;
     BASE_VEC(struct point_place) points; /* all points, as pseudo items count them */
     BASE_VEC(struct side_place) sides;   /* all sides, likewise */
     struct formula_tree *side_trees[SIDE_SORTS][SIDE_COLUMNS]; /* NULL: none is needed */
@@ -215,6 +217,7 @@ struct build {
     int *slot_quantity;               /* slot -> quantity * DIESET_STATES + state, -1: none */
     BASE_VEC(struct hole) holes;      /* plate by plate */
     struct plate_holes *plate_holes;  /* one for each item */
+    bool *tapped;                     /* of each item: has one of its holes a thread? */
     BASE_VEC(struct hole) bodies;     /* item by item */
     BASE_VEC(struct hole) cuts;       /* what is cut of the strip, item by item */
     /* one for each item: the plates, by their place in the stack, in which its points have holes */
@@ -281,6 +284,9 @@ struct cell *build_cell(struct build *b, const struct cell *proto); /* a copy of
 const struct item *item_points(const struct build *b, int item);
 /* NULL: it is of no property */
 const struct handbook_property *cell_property(const struct build *b, const struct cell *c);
+/* The range that the handbook allows it, NULL: any. */
+void cell_range(const struct build *b, const struct cell *c, const struct formula_tree **low,
+                const struct formula_tree **high);
 struct formula_value cell_outcome(const struct build *b, const struct cell *c, enum dieset_state s);
 /* its handbook formula is one that people type over, not a starting value */
 bool has_usual(const struct build *b, const struct cell *c);

@@ -31,6 +31,17 @@ const struct handbook_property *cell_property(const struct build *b, const struc
     return &handbook_kind(b->d->h, b->items.at[c->item].kind)->properties[c->number];
 }
 
+void cell_range(const struct build *b, const struct cell *c, const struct formula_tree **low,
+                const struct formula_tree **high)
+{
+    const struct handbook_property *p = cell_property(b, c);
+    const struct handbook_take *t = c->what == CELL_TAKE ? &b->items.at[c->item].pattern->takes[c->number]
+                                                         : NULL;
+    const struct handbook_factor *f = c->what == CELL_FACTOR ? handbook_factor(b->d->h, c->number) : NULL;
+    *low = p ? p->low : t ? t->low : f ? f->low : NULL;
+    *high = p ? p->high : t ? t->high : f ? f->high : NULL;
+}
+
 bool has_usual(const struct build *b, const struct cell *c)
 {
     const struct handbook_property *p = cell_property(b, c);

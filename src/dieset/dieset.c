@@ -123,6 +123,7 @@ void build_free(struct build *b)
         formula_tree_free(own[i]);
     free(b->rows);
     free(b->plate_holes);
+    free(b->tapped);
     base_vec_done(&b->items);
     base_vec_done(&b->cells);
     base_vec_done(&b->points);
@@ -133,6 +134,8 @@ void build_free(struct build *b)
     base_vec_done(&b->path);
     base_vec_done(&b->trail);
     base_map_done(&b->sums);
+    base_map_done(&b->tallies);
+    base_vec_done(&b->tallied);
     base_map_done(&b->item_names);
     base_map_done(&b->paths);
     model_free(b->model);

@@ -2,6 +2,7 @@
 
 #include "dieset/build.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -639,7 +640,7 @@ static enum base_err free_points(struct build *b, int i, struct base_diag *why)
 static enum base_err too_many_points(struct build *b, const struct item *it, double n, struct base_diag *why)
 {
     return bind_fail(b, why,
-                     "%s.lay: with these %g the job would have more than %d points, which is beyond use.",
+                     "%s.lay: with these %.15g the job would have more than %d points, which is beyond use.",
                      it->name, n, MOST_POINTS);
 }
 
@@ -656,10 +657,9 @@ static enum base_err count_points(struct build *b, int i, int *out, struct base_
                                      path_of(b, i, "lay"), &v, why);
     if (err)
         return err;
-    if (!v.error && (v.number < 0 || v.number > MOST_POINTS || v.number != (int)v.number))
-        return bind_fail(b, why, "%s.lay: %g is no number of points; %d are the most.", it->name, v.number,
-                         MOST_POINTS);
-    if (!v.error && b->points.count + (size_t)v.number > MOST_POINTS)
+    if (!v.error && (v.number < 0 || v.number != floor(v.number)))
+        return bind_fail(b, why, "%s.lay: %.15g is no number of points.", it->name, v.number);
+    if (!v.error && (double)b->points.count + v.number > MOST_POINTS)
         return too_many_points(b, it, v.number, why);
     *out = v.error ? 0 : (int)v.number;
     return BASE_OK;

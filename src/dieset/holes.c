@@ -11,10 +11,20 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { MOST_HOLES = 1000000 };
+enum { MOST_HOLES = 1000000, OFTEN = 1000 /* holes between two looks at the keys */ };
+
+/* One hole line in one plate, before anything is made of it: all are counted first, so that what is beyond
+   use is told at once. */
+struct lot {
+    int item, plate, end_plate, points, repeat;
+    const struct handbook_hole *spec;
+    const char *path;
+};
+struct lots { BASE_VEC(struct lot) at; double holes; };
 
 struct making { /* one hole line in one plate */
     struct build *b;
+    struct lots *lots;
     int item, plate, end_plate;
     const struct handbook_hole *spec;
     const char *path; /* "die_screws.tap" */
@@ -156,8 +166,6 @@ static enum base_err make_hole(struct making *m, int point, int index, struct ba
         h.turned = base_arena_alloc(&m->b->memory, sizeof *h.turned);
         *h.turned = (struct turned){{NULL}};
     }
-    if (m->b->holes.count + m->b->bodies.count + m->b->cuts.count >= MOST_HOLES)
-        return bind_fail(m->b, why, "%s: more than %d holes in all.", m->path, MOST_HOLES);
     enum base_err err = BASE_OK;
     for (int f = 0; f < FIELD_COUNT && !err; f++)
         err = make_field(m, &h, (enum hole_field)f, why);
@@ -180,24 +188,40 @@ static enum base_err settled(const struct making *m, const struct formula_tree *
                         v, why);
 }
 
-static enum base_err make_in_plate(struct making *m, struct base_diag *why)
+static enum base_err count_in_plate(struct making *m, struct base_diag *why)
 {
     struct formula_value when = {.number = 1}, repeat = {.number = 1};
-    memset(m->shared, 0, sizeof m->shared);
     enum base_err err = m->spec->when ? settled(m, m->spec->when, FORMULA_YESNO, &when, why) : BASE_OK;
     if (!err && m->spec->repeat)
         err = settled(m, m->spec->repeat, FORMULA_NUMBER, &repeat, why);
     if (err || when.error || !(when.number != 0) || repeat.error)
         return err;
-    if (repeat.number > MOST_HOLES)
-        return bind_fail(m->b, why, "%s: more than %d holes in all.", m->path, MOST_HOLES);
-    for (int s = 0; s < DIESET_STATES; s++)
-        m->grown[s] = m->spec->outline && !m->spec->cuts ? grown_new(m->b, m->item) : NULL;
     bool lays = handbook_kind(m->b->d->h, m->b->items.at[m->item].kind)->lays;
-    int points = lays ? item_points(m->b, m->item)->n_points : 1;
-    for (int p = 0; p < points && !err; p++)
-        for (int i = 0; i < (int)repeat.number && !err; i++)
-            err = make_hole(m, lays ? p : -1, i, why);
+    int points = lays ? item_points(m->b, m->item)->n_points : -1;
+    double more = floor(fmax(0, repeat.number)) * (lays ? points : 1);
+    m->lots->holes += more;
+    if (m->lots->holes > MOST_HOLES)
+        return bind_fail(m->b, why,
+                         "%s: with these %.0f the job would have more than %d holes and bodies, which is "
+                         "beyond use.",
+                         m->path, more, MOST_HOLES);
+    if (more > 0)
+        base_vec_push(&m->lots->at, ((struct lot){m->item, m->plate, m->end_plate, points, (int)repeat.number,
+                                                  m->spec, m->path}));
+    return BASE_OK;
+}
+
+static enum base_err make_lot(struct build *b, const struct lot *l, struct base_diag *why)
+{
+    struct making m = {.b = b, .item = l->item, .plate = l->plate, .end_plate = l->end_plate,
+                       .spec = l->spec, .path = l->path};
+    enum base_err err = BASE_OK;
+    for (int s = 0; s < DIESET_STATES; s++)
+        m.grown[s] = l->spec->outline && !l->spec->cuts ? grown_new(b, l->item) : NULL;
+    for (int p = 0, n = 0; p < (l->points < 0 ? 1 : l->points) && !err; p++)
+        for (int i = 0; i < l->repeat && !err; i++)
+            err = ++n % OFTEN == 0 && base_give_up() ? base_fail_given_up(why)
+                                                     : make_hole(&m, l->points < 0 ? -1 : p, i, why);
     return err;
 }
 
@@ -260,7 +284,7 @@ static enum base_err row_fits(struct making *m, int row, bool *fits, struct base
     return BASE_OK;
 }
 
-static enum base_err make_in_each(struct making *m, struct base_diag *why)
+static enum base_err count_in_each(struct making *m, struct base_diag *why)
 {
     struct build *b = m->b;
     int kind;
@@ -272,18 +296,18 @@ static enum base_err make_in_each(struct making *m, struct base_diag *why)
         err = row_fits(m, b->rows[kind].items.at[r], &fits, why);
         m->plate = b->rows[kind].items.at[r];
         if (!err && fits)
-            err = make_in_plate(m, why);
+            err = count_in_plate(m, why);
     }
     return err;
 }
 
-static enum base_err make_line(struct build *b, int item, const struct handbook_hole *spec,
-                               struct base_diag *why)
+static enum base_err count_line(struct build *b, int item, const struct handbook_hole *spec,
+                                struct lots *lots, struct base_diag *why)
 {
-    struct making m = {.b = b, .item = item, .plate = -1, .spec = spec};
+    struct making m = {.b = b, .lots = lots, .item = item, .plate = -1, .spec = spec};
     m.path = base_arena_format(&b->memory, "%s.%s", b->items.at[item].name, spec->operation);
     if (spec->each)
-        return make_in_each(&m, why);
+        return count_in_each(&m, why);
     struct formula_value in, end = {.error = FORMULA_EMPTY};
     enum base_err err = settled(&m, spec->in, FORMULA_ITEM, &in, why);
     if (err || in.error || in.number < 0)
@@ -294,7 +318,7 @@ static enum base_err make_line(struct build *b, int item, const struct handbook_
     if (err)
         return err;
     m.end_plate = end.error || end.number < 0 ? m.plate : (int)end.number;
-    return make_in_plate(&m, why);
+    return count_in_plate(&m, why);
 }
 
 /* ---- plate by plate ------------------------------------------------------------------------------------ */
@@ -305,8 +329,12 @@ static void sort_holes(struct build *b)
     size_t n = b->holes.count, items = b->items.count;
     struct hole *sorted = base_alloc((n + 1) * sizeof *sorted);
     b->plate_holes = base_alloc((items + 1) * sizeof *b->plate_holes);
-    for (size_t i = 0; i < n; i++)
-        b->plate_holes[b->holes.at[i].plate].count++;
+    b->tapped = base_alloc(items + 1);
+    for (size_t i = 0; i < n; i++) {
+        const struct hole *h = &b->holes.at[i];
+        b->plate_holes[h->plate].count++;
+        b->tapped[h->item] = b->tapped[h->item] || strcmp(h->spec->operation, "tap") == 0;
+    }
     int first = 0;
     for (size_t i = 0; i < items; i++) {
         b->plate_holes[i].first = first;
@@ -322,22 +350,29 @@ static void sort_holes(struct build *b)
     free(sorted);
 }
 
+static enum base_err count_item(struct build *b, int i, struct lots *lots, struct base_diag *why)
+{
+    const struct handbook_kind *k = handbook_kind(b->d->h, b->items.at[i].kind);
+    enum base_err err = BASE_OK;
+    for (int h = 0; h < k->n_holes && !err; h++)
+        err = count_line(b, i, &k->holes[h], lots, why);
+    for (int h = 0; h < k->n_bodies && !err; h++)
+        err = count_line(b, i, &k->bodies[h], lots, why);
+    for (int h = 0; h < k->n_cuts && !err; h++)
+        err = count_line(b, i, &k->cuts[h], lots, why);
+    return err;
+}
+
 enum base_err build_holes(struct build *b, struct base_diag *why)
 {
     enum base_err err = BASE_OK;
-    for (int i = 0; i < (int)b->items.count && !err; i++) {
-        if (b->items.at[i].kind < 0)
-            continue;
-        if (base_give_up())
-            return base_fail_given_up(why);
-        const struct handbook_kind *k = handbook_kind(b->d->h, b->items.at[i].kind);
-        for (int h = 0; h < k->n_holes && !err; h++)
-            err = make_line(b, i, &k->holes[h], why);
-        for (int h = 0; h < k->n_bodies && !err; h++)
-            err = make_line(b, i, &k->bodies[h], why);
-        for (int h = 0; h < k->n_cuts && !err; h++)
-            err = make_line(b, i, &k->cuts[h], why);
-    }
+    struct lots lots = {0};
+    for (int i = 0; i < (int)b->items.count && !err; i++)
+        if (b->items.at[i].kind >= 0)
+            err = base_give_up() ? base_fail_given_up(why) : count_item(b, i, &lots, why);
+    for (size_t i = 0; i < lots.at.count && !err; i++)
+        err = make_lot(b, &lots.at.at[i], why);
+    base_vec_done(&lots.at);
     if (!err)
         sort_holes(b);
     return err;

@@ -7,16 +7,17 @@
 #include <stdlib.h>
 #include <string.h>
 
-bool dieset_joint(const struct dieset *d, int i, struct dieset_joint *out)
+bool dieset_joint(const struct dieset *d, int *at, struct dieset_joint *out)
 {
     const struct rows *plates = &d->now->rows[d->contract.plate];
-    for (size_t p = 0; p + 1 < plates->items.count; p++) {
-        int upper = plates->items.at[p], lower = plates->items.at[p + 1];
+    for (; *at + 1 < (int)plates->items.count; ++*at) {
+        int upper = plates->items.at[*at], lower = plates->items.at[*at + 1];
         enum dieset_moves moves = plate_moves(d->now, upper);
-        if (moves != plate_moves(d->now, lower) || i-- > 0)
+        if (moves != plate_moves(d->now, lower))
             continue;
         bool hangs = moves == DIESET_MOVES_SLIDE;
         *out = (struct dieset_joint){upper, lower, hangs ? lower : upper, hangs ? upper : lower};
+        ++*at;
         return true;
     }
     return false;
@@ -24,61 +25,66 @@ bool dieset_joint(const struct dieset *d, int i, struct dieset_joint *out)
 
 /* ---- measures ------------------------------------------------------------------------------------ */
 
-/* Marks the items of which a hole of PLATE that fastens is there: BIT for the plate, TAPPED where they have a
-   thread in any plate. */
-enum { IN_UPPER = 1, IN_LOWER = 2, IN_BOTH = 3, TAPPED = 4 };
+struct spots { BASE_VEC(struct shape_spot) at; };
 
-static void mark(const struct build *b, int plate, unsigned char bit, unsigned char *marks)
+/* The places of the points of ITEM to SPOTS. False: one is not known. */
+static bool add_spots(const struct build *b, int item, struct spots *spots)
 {
-    const struct plate_holes *range = &b->plate_holes[plate];
-    for (int i = range->first; i < range->first + range->count; i++)
-        if (b->holes.at[i].spec->fastens)
-            marks[b->holes.at[i].item] |= bit;
-}
-
-static void mark_tapped(const struct build *b, unsigned char *marks)
-{
-    for (size_t i = 0; i < b->holes.count; i++)
-        if (strcmp(b->holes.at[i].spec->operation, "tap") == 0)
-            marks[b->holes.at[i].item] |= TAPPED;
-}
-
-/* The places of all screws of the joint, each once. False: one is not known. */
-static bool screws_of(const struct build *b, const struct dieset_joint *j, struct shape_spot **out,
-                      size_t *n)
-{
-    unsigned char *marks = base_alloc(b->items.count + 1);
-    BASE_VEC(struct shape_spot) spots = {0};
+    const struct item *own = item_points(b, item);
     bool known = true;
-    mark(b, j->upper, IN_UPPER, marks);
-    mark(b, j->lower, IN_LOWER, marks);
-    mark_tapped(b, marks);
-    for (int item = 0; item < (int)b->items.count; item++) {
-        if (marks[item] != (IN_BOTH | TAPPED))
-            continue;
-        const struct item *own = item_points(b, item);
-        for (int p = 0; p < own->n_points; p++) {
-            double x = cell_amount(b, own->points[p].x, DIESET_NEW),
-                   y = cell_amount(b, own->points[p].y, DIESET_NEW);
-            known = known && !isnan(x) && !isnan(y);
-            struct shape_spot s = {x, y, 0};
-            base_vec_push(&spots, s);
-        }
+    for (int p = 0; p < own->n_points; p++) {
+        double x = cell_amount(b, own->points[p].x, DIESET_NEW),
+               y = cell_amount(b, own->points[p].y, DIESET_NEW);
+        known = known && !isnan(x) && !isnan(y);
+        struct shape_spot s = {x, y, 0};
+        base_vec_push(&spots->at, s);
     }
-    free(marks);
-    *out = spots.at;
-    *n = spots.count;
+    return known;
+}
+
+/* The next item from hole *I of R on of which a hole fastens, -1: none. The holes of a plate stand in the
+   order of their items. */
+static int next_fastener(const struct build *b, const struct plate_holes *r, int *i)
+{
+    while (*i < r->first + r->count && !b->holes.at[*i].spec->fastens)
+        ++*i;
+    if (*i >= r->first + r->count)
+        return -1;
+    int item = b->holes.at[*i].item;
+    while (*i < r->first + r->count && b->holes.at[*i].item == item)
+        ++*i;
+    return item;
+}
+
+/* The places of all screws of the joint, each once: of what fastens both plates and has a thread in any.
+   False: one is not known. */
+static bool screws_of(const struct build *b, const struct dieset_joint *j, struct spots *out)
+{
+    const struct plate_holes *upper = &b->plate_holes[j->upper], *lower = &b->plate_holes[j->lower];
+    int i = upper->first, k = lower->first;
+    int above = next_fastener(b, upper, &i), below = next_fastener(b, lower, &k);
+    bool known = true;
+    while (above >= 0 && below >= 0)
+        if (above < below) {
+            above = next_fastener(b, upper, &i);
+        } else if (below < above) {
+            below = next_fastener(b, lower, &k);
+        } else {
+            if (b->tapped[above])
+                known = add_spots(b, above, out) && known;
+            above = next_fastener(b, upper, &i);
+            below = next_fastener(b, lower, &k);
+        }
     return known;
 }
 
 static bool screw_gap(const struct build *b, const struct dieset_joint *j, double *out)
 {
     enum { MOST = 2000 }; /* every spot is held against every other one */
-    struct shape_spot *spots;
-    size_t n;
-    bool known = screws_of(b, j, &spots, &n) && n >= 2 && n <= MOST;
-    *out = known ? shape_spots_widest_span(spots, n) : 0;
-    free(spots);
+    struct spots spots = {0};
+    bool known = screws_of(b, j, &spots) && spots.at.count >= 2 && spots.at.count <= MOST;
+    *out = known ? shape_spots_widest_span(spots.at.at, spots.at.count) : 0;
+    base_vec_done(&spots.at);
     return known;
 }
 

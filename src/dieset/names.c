@@ -601,6 +601,18 @@ static enum base_err shared_sum(void *arg, const char *formula, struct formula_t
     return found_cell(f, b->cells.at[id], out, why);
 }
 
+static int *kept_tally(void *arg, const char *text, int count)
+{
+    struct build *b = ((struct frame *)arg)->b;
+    int at;
+    if (base_map_get(&b->tallies, text, &at))
+        return b->tallied.at[at];
+    int *fresh = base_arena_alloc(&b->memory, (size_t)count * sizeof *fresh);
+    base_map_put(&b->tallies, text, (int)b->tallied.count);
+    base_vec_push(&b->tallied, fresh);
+    return fresh;
+}
+
 static int table_of(void *arg, const char *name)
 {
     return table_find(((struct frame *)arg)->b->tables, name);
@@ -683,6 +695,7 @@ void frame_scope(struct frame *f, struct formula_scope *out)
         .types_only = ask_types_only,
         .ascending = is_ascending,
         .shared = shared_sum,
+        .kept = kept_tally,
         .pool = f->b->d->pool,
     };
 }

@@ -32,6 +32,7 @@ void quantity_refresh(struct build *b, int q)
                                     .usual_slot = -1};
     out->text = c->typed ? c->typed : c->tree && !is_own_formula(c) ? formula_text(c->tree) : NULL;
     out->usual = usual ? formula_text(c->tree) : NULL;
+    cell_range(b, c, &out->low, &out->high);
     for (int s = 0; s < DIESET_STATES; s++)
         out->slot[s] = c->slot[s];
     if (usual && c->typed && c->usual)

@@ -27,7 +27,7 @@ enum {
     FURTHEST = 24,  /* listed values tried on each side */
     STRIDES = 22,   /* each a third farther than the one before */
     TRIES = 400,    /* of one finding */
-    STEPS = 300000, /* of base_steps(), for one finding */
+    STEPS = 450000, /* of base_steps(), for one finding */
 };
 
 /* What spoiled a try: the same spoils most others in that direction. */

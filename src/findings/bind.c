@@ -45,17 +45,44 @@ static const struct findings_block *keep_block(struct findings_bound *out, const
 
 static int n_words(const struct findings_trial *t) { return FINDINGS_RUNG + t->rule->n_rungs; }
 
+/* The Ith code of T, NULL behind the last. */
+static struct formula_code **code_of(struct findings_trial *t, int i)
+{
+    struct formula_code **const own[] = {&t->when, &t->value, &t->within};
+    if (i < (int)COUNT_OF(own))
+        return own[i];
+    i -= (int)COUNT_OF(own);
+    return t->rungs && i < t->rule->n_rungs ? &t->rungs[i] : NULL;
+}
+
 static void trial_done(struct findings_trial *t)
 {
-    formula_code_free(t->when);
-    formula_code_free(t->value);
-    formula_code_free(t->within);
-    for (int i = 0; t->rungs && i < t->rule->n_rungs; i++)
-        formula_code_free(t->rungs[i]);
+    struct formula_code **code;
+    for (int i = 0; (code = code_of(t, i)); i++)
+        if (i >= 32 || !(t->lent >> i & 1))
+            formula_code_free(*code);
     for (int i = 0; t->words && i < n_words(t); i++)
         dieset_words_free(t->words[i]);
     free(t->rungs);
     free(t->words);
+}
+
+/* Item after item a rule mostly comes to the same code: it is kept once. The two trials before T are looked
+   at, for states take turns. */
+static void share_codes(const struct findings_bound *b, struct findings_trial *t)
+{
+    for (int back = 1; back <= 2 && t - b->trials.at >= back; back++) {
+        struct findings_trial *before = t - back;
+        struct formula_code **own, **other;
+        if (before->rule != t->rule || before->how != FINDINGS_READY)
+            continue;
+        for (int i = 0; i < 32 && (own = code_of(t, i)) && (other = code_of(before, i)); i++)
+            if (*own != *other && !(t->lent >> i & 1) && formula_code_same(*own, *other)) {
+                formula_code_free(*own);
+                *own = *other;
+                t->lent |= 1u << i;
+            }
+    }
 }
 
 enum { JOINT_NAMES = 4 };
@@ -151,6 +178,8 @@ bool findings_ready(struct dieset *d, struct findings_bound *b, struct findings_
     bool binds = bind_trial(d, t, &block, &why) == BASE_OK;
     t->how = binds ? FINDINGS_READY : FINDINGS_UNBOUND;
     t->block = keep_block(b, &block);
+    if (binds)
+        share_codes(b, t);
     if (!binds)
         base_text_addf(&b->faults, "%s: %s\n", t->rule->name, why.message);
     return binds;
@@ -193,7 +222,7 @@ static void bind_one(struct findings_bound *out, const struct handbook_rule *r, 
 static void bind_joints(const struct dieset *d, struct findings_bound *out, const struct handbook_rule *r)
 {
     struct dieset_joint joint;
-    for (int i = 0; dieset_joint(d, i, &joint); i++)
+    for (int at = 0; dieset_joint(d, &at, &joint);)
         bind_in(out, r, -1, -1, joint);
 }
 

@@ -33,6 +33,7 @@ struct findings_trial {
     struct formula_type type; /* of value */
     struct formula_code *when, *value, *within;
     struct formula_code **rungs;
+    unsigned lent; /* a bit for each of these that belongs to a trial before it; in their order */
     uint64_t asks; /* a bit for each argument that one of these reads */
     struct dieset_words **words; /* by enum findings_says, then one a rung; NULL: not told yet */
 };

@@ -4,6 +4,7 @@
 
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 static void mark_live(const struct compiler *c, int reg, bool *live, int *stack)
 {
@@ -41,6 +42,7 @@ static void note_reads(struct formula_code *out)
         }
     }
     base_map_done(&seen);
+    out->reads = base_grow(out->reads, (size_t)(out->n_reads + 1) * sizeof *out->reads);
 }
 
 static void renumber(struct op *op, const int *now)
@@ -98,6 +100,23 @@ void compile_free_keys(struct op_pick *picks, size_t n)
 {
     for (size_t i = 0; i < n; i++)
         free((void *)(uintptr_t)picks[i].pick.keys); /* const for readers, ours to free */
+}
+
+static bool same_op(const struct op *a, const struct op *b)
+{
+    return a->what == b->what && a->error == b->error && a->a == b->a && a->b == b->b && a->c == b->c &&
+           memcmp(&a->number, &b->number, sizeof a->number) == 0;
+}
+
+bool formula_code_same(const struct formula_code *a, const struct formula_code *b)
+{
+    if (!a || !b || a->n_picks || b->n_picks || a->n_ops != b->n_ops || a->type.sort != b->type.sort ||
+        a->type.kind != b->type.kind || !unit_same(a->type.dim, b->type.dim))
+        return false;
+    for (int i = 0; i < a->n_ops; i++)
+        if (!same_op(&a->ops[i], &b->ops[i]))
+            return false;
+    return true;
 }
 
 void formula_code_free(struct formula_code *c)

@@ -172,6 +172,7 @@ static bool row_fits(struct compiler *c, const struct rows *r, struct result *ri
 {
     static const enum op_what ops[] = {OP_EQUAL, OP_UNEQUAL, OP_LESS, OP_AT_MOST, OP_MORE, OP_AT_LEAST};
     *out = compile_constant(compile_yesno, 1, 0);
+    base_give_up(); /* a step of what may be long: told here, and asked by those who bind */
     for (int i = 0; i < r->n; i++) {
         const struct match *m = &r->matches[i];
         struct result left, right = rights[i];
@@ -410,6 +411,30 @@ static bool close_rows(struct compiler *c, const struct rows *r, bool sum, struc
     return true;
 }
 
+enum { TALLY_NONE, TALLY_FILLED, TALLY_UNKNOWN };
+
+/* *OUT[I]: how many of the first I of N rows fit, counted once for all who ask; NULL: that hangs on what is
+   to be worked out. False when the reason stands. */
+static bool tally(struct compiler *c, const struct rows *r, struct result *rights, int kind,
+                  const char *matches, const int *items, int n, const int **out)
+{
+    char *text = base_format("%d%s", kind, matches);
+    int *before = c->scope->kept ? c->scope->kept(c->scope->arg, text, n + 2) : NULL;
+    free(text);
+    for (int i = 0; before && i < n && before[n + 1] == TALLY_NONE; i++) {
+        struct result fit;
+        if (!row_fits(c, r, rights, items[i], kind, &fit))
+            return false;
+        before[i + 1] = before[i] + (fit.number != 0);
+        if (!fit.constant || fit.error)
+            before[n + 1] = TALLY_UNKNOWN;
+    }
+    if (before && before[n + 1] == TALLY_NONE)
+        before[n + 1] = TALLY_FILLED;
+    *out = before && before[n + 1] == TALLY_FILLED ? before : NULL;
+    return true;
+}
+
 static bool from_kind(struct compiler *c, const struct node *n, const struct rows *r,
                       enum formula_pick_mode mode, int kind, struct result *out)
 {
@@ -434,9 +459,17 @@ static bool from_kind(struct compiler *c, const struct node *n, const struct row
     const char *column = ascending_column(r, &reach);
     struct rows left = without_taken(r, &reach, rights);
     struct base_text matches = {0};
-    bool share = mode == FORMULA_TOTAL && column && c->scope->shared &&
-                 reach.end - reach.first > SHARED_MOST && write_matches(c, &left, rights, &matches);
-    bool good = true;
+    bool same = sum && column && reach.end - reach.first > SHARED_MOST &&
+                write_matches(c, &left, rights, &matches);
+    bool share = same && mode == FORMULA_TOTAL && c->scope->shared, good = true;
+    const int *before = NULL;
+    if (same && mode == FORMULA_COUNT)
+        good = tally(c, &left, rights, kind, base_text_get(&matches), reach.items,
+                     c->scope->rows(c->scope->arg, kind, &reach.items), &before);
+    if (good && before) {
+        so_far = compile_constant(type, before[reach.end] - before[reach.first], FORMULA_FINE);
+        reach.first = reach.end;
+    }
     for (int i = reach.first, size; i < reach.end && good; i += size) {
         struct formula_found found;
         enum base_err err = BASE_UNKNOWN;

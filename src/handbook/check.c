@@ -377,6 +377,8 @@ static enum base_err check_pattern(struct checking *c, const struct handbook_pat
     for (int i = 0; i < p->n_takes; i++) {
         err = err ? err : check(c, p->place, p->takes[i].usual, &p->takes[i].type.type, NULL);
         err = err ? err : check(c, p->place, p->takes[i].start, &p->takes[i].type.type, NULL);
+        err = err ? err : check(c, p->place, p->takes[i].low, &p->takes[i].type.type, NULL);
+        err = err ? err : check(c, p->place, p->takes[i].high, &p->takes[i].type.type, NULL);
         add(c, p->takes[i].name, p->takes[i].type.type);
     }
     if (!err)

@@ -166,6 +166,7 @@ static const struct book_word pattern_takes_words[] = {
     {.word = "title"},
     {.word = "help", .several = true},
     {.word = "start", .read = book_value, .at = offsetof(struct handbook_take, start)},
+    {.word = "range"},
 };
 const struct book_vocabulary book_pattern_takes_words = BOOK_VOCABULARY("takes of a pattern",
                                                                         pattern_takes_words);
@@ -183,6 +184,7 @@ static void read_take(struct book_reader *r, const struct record *c, const struc
     book_lines(r, c, &book_pattern_takes_words, t);
     t->title = book_title(r, c, t->name);
     t->help = book_help(r, c);
+    book_range(r, c, &t->low, &t->high);
     parts->p.n_takes++;
 }
 

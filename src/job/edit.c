@@ -103,18 +103,11 @@ static enum base_err check_range(struct job *j, const char *path, struct base_di
 {
     int n = dieset_find(j->dieset, path);
     const struct dieset_quantity *q = n < 0 ? NULL : dieset_quantity(j->dieset, n);
-    int factor = handbook_find_factor(j->handbook, path);
-    const struct formula_tree *low = q && q->property ? q->property->low
-                                     : factor >= 0    ? handbook_factor(j->handbook, factor)->low
-                                                      : NULL;
-    const struct formula_tree *high = q && q->property ? q->property->high
-                                      : factor >= 0    ? handbook_factor(j->handbook, factor)->high
-                                                       : NULL;
     struct formula_value a, b,
         v = q ? dieset_value(j->dieset, n, DIESET_NEW) : (struct formula_value){.error = FORMULA_EMPTY};
-    if (!q || !low || !high || v.error ||
-        handbook_eval_tree(j->handbook, low, &q->type.type, &a, NULL, NULL) ||
-        handbook_eval_tree(j->handbook, high, &q->type.type, &b, NULL, NULL) || a.error || b.error)
+    if (!q || !q->low || !q->high || v.error ||
+        handbook_eval_tree(j->handbook, q->low, &q->type.type, &a, NULL, NULL) ||
+        handbook_eval_tree(j->handbook, q->high, &q->type.type, &b, NULL, NULL) || a.error || b.error)
         return BASE_OK;
     double noise = 1e-9 * (fabs(a.number) + fabs(b.number));
     if (v.number >= a.number - noise && v.number <= b.number + noise)
@@ -122,7 +115,7 @@ static enum base_err check_range(struct job *j, const char *path, struct base_di
     char shown[60];
     dieset_print(j->dieset, n, DIESET_NEW, shown, sizeof shown);
     return base_fail(why, BASE_REFUSED, "%s would be %s; the handbook allows %s to %s.", path, shown,
-                     formula_text(low), formula_text(high));
+                     formula_text(q->low), formula_text(q->high));
 }
 
 enum base_err job_check_typed(struct job *j, const char *path, const char *formula, struct base_diag *why)

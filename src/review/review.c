@@ -14,14 +14,9 @@ static const char *line(const struct dieset *d, int item, const char *path)
     return text ? text : "";
 }
 
-/* The next item of KIND from FROM on, -1: none. */
-static int next_of(const struct dieset *d, const char *kind, int from)
+static int of_kind(const struct dieset *d, const char *kind, const int **items)
 {
-    int k = handbook_find_kind(dieset_handbook(d), kind);
-    for (int i = from; k >= 0 && i < dieset_item_count(d); i++)
-        if (dieset_item_kind(d, i) == k)
-            return i;
-    return -1;
+    return dieset_items_of_kind(d, handbook_find_kind(dieset_handbook(d), kind), items);
 }
 
 /* ---- lists ---- */
@@ -34,10 +29,10 @@ static struct review_remark remark_at(const struct dieset *d, int i)
 
 int review_remarks(const struct dieset *d, struct review_remark *out, int room)
 {
-    int n = 0;
-    for (int i = next_of(d, DIESET_REMARK, 0); i >= 0; i = next_of(d, DIESET_REMARK, i + 1), n++)
-        if (n < room)
-            out[n] = remark_at(d, i);
+    const int *items;
+    int n = of_kind(d, DIESET_REMARK, &items);
+    for (int i = 0; i < n && i < room; i++)
+        out[i] = remark_at(d, items[i]);
     return n;
 }
 
@@ -73,10 +68,10 @@ static struct review_waiver waiver_at(const struct findings *f, int i)
 int review_waivers(const struct findings *f, struct review_waiver *out, int room)
 {
     const struct dieset *d = findings_dieset(f);
-    int n = 0;
-    for (int i = next_of(d, DIESET_WAIVER, 0); i >= 0; i = next_of(d, DIESET_WAIVER, i + 1), n++)
-        if (n < room)
-            out[n] = waiver_at(f, i);
+    const int *items;
+    int n = of_kind(d, DIESET_WAIVER, &items);
+    for (int i = 0; i < n && i < room; i++)
+        out[i] = waiver_at(f, items[i]);
     return n;
 }
 
@@ -96,10 +91,10 @@ static struct review_revision revision_at(const struct dieset *d, int i)
 
 int review_revisions(const struct dieset *d, struct review_revision *out, int room)
 {
-    int n = 0;
-    for (int i = next_of(d, DIESET_REVISION, 0); i >= 0; i = next_of(d, DIESET_REVISION, i + 1), n++)
-        if (n < room)
-            out[n] = revision_at(d, i);
+    const int *items;
+    int n = of_kind(d, DIESET_REVISION, &items);
+    for (int i = 0; i < n && i < room; i++)
+        out[i] = revision_at(d, items[i]);
     return n;
 }
 
@@ -112,18 +107,21 @@ static bool speaks_of(const char *subject, const char *item)
 
 int review_remarks_of(const struct dieset *d, const char *key, int item)
 {
-    int n = 0;
-    for (int i = next_of(d, DIESET_REMARK, 0); i >= 0; i = next_of(d, DIESET_REMARK, i + 1))
-        n += key ? strcmp(line(d, i, "finding"), key) == 0
-                 : speaks_of(line(d, i, "item"), dieset_item_name(d, item));
+    const int *items;
+    int n = 0, remarks = of_kind(d, DIESET_REMARK, &items);
+    for (int i = 0; i < remarks; i++)
+        n += key ? strcmp(line(d, items[i], "finding"), key) == 0
+                 : speaks_of(line(d, items[i], "item"), dieset_item_name(d, item));
     return n;
 }
 
 int review_waiver_of(const struct dieset *d, const char *key)
 {
-    for (int i = next_of(d, DIESET_WAIVER, 0); i >= 0; i = next_of(d, DIESET_WAIVER, i + 1))
-        if (strcmp(line(d, i, "finding"), key) == 0)
-            return i;
+    const int *items;
+    int n = of_kind(d, DIESET_WAIVER, &items);
+    for (int i = 0; i < n; i++)
+        if (strcmp(line(d, items[i], "finding"), key) == 0)
+            return items[i];
     return -1;
 }
 
@@ -156,9 +154,11 @@ enum which { IN_FORCE, WITHDRAWN, ALL };
 
 static bool latest_of(const struct dieset *d, enum which which, struct review_revision *out)
 {
+    const int *items;
+    int n = of_kind(d, DIESET_REVISION, &items);
     bool any = false;
-    for (int i = next_of(d, DIESET_REVISION, 0); i >= 0; i = next_of(d, DIESET_REVISION, i + 1)) {
-        struct review_revision r = revision_at(d, i);
+    for (int i = 0; i < n; i++) {
+        struct review_revision r = revision_at(d, items[i]);
         if (which != ALL && (which == WITHDRAWN) != (*r.withdrawn != '\0'))
             continue;
         if (!any || review_compare_letters(r.letter, out->letter) > 0)
@@ -182,8 +182,10 @@ bool review_withdrawn(const struct dieset *d, struct review_revision *out)
 
 bool review_find(const struct dieset *d, const char *letter, struct review_revision *out)
 {
-    for (int i = next_of(d, DIESET_REVISION, 0); i >= 0; i = next_of(d, DIESET_REVISION, i + 1)) {
-        *out = revision_at(d, i);
+    const int *items;
+    int n = of_kind(d, DIESET_REVISION, &items);
+    for (int i = 0; i < n; i++) {
+        *out = revision_at(d, items[i]);
         if (strcasecmp(out->letter, letter) == 0)
             return true;
     }

@@ -70,6 +70,18 @@ static const struct { const char *line; int status; const char *says;
     {"d set cp 'die_plate.thickness=die_backing.thickness - 20 mm'", 2,
      "die_plate.thickness would be -8.0 mm"},
     {"d set cp bushings.clamps=10000", 2, "bushings.clamps would be 10000; the handbook allows 0 to 24."},
+    /* counts of a pattern, however they are written */
+    {"d set cp lifters.lay.columns=0", 2, "lifters.lay.columns would be 0; the handbook allows 1 to 1000."},
+    {"d set cp lifters.lay.columns=-1", 2, "lifters.lay.columns would be -1; the handbook allows 1 to 1000."},
+    {"d set cp lifters.lay.columns=2.5", 2, "lifters.lay.columns: 2.5 is no whole number of pieces."},
+    {"d set cp lifters.lay.rows=100000", 2,
+     "lifters.lay.rows would be 100000; the handbook allows 1 to 1000."},
+    {"d set cp lifters.lay.rows=1e9", 2,
+     "lifters.lay.rows would be 1000000000; the handbook allows 1 to 1000."},
+    {"d set cp 'lifters.lay.columns=lifters.lay.rows * 600'", 2,
+     "would be 1200; the handbook allows 1 to 1000."},
+    {"d set cp lifters.lay.columns=1000 lifters.lay.rows=1000", 2,
+     "the job would have more than 200000 points, which is beyond use."},
     {"d set cp job.unit=furlong", 2, "job.unit: "},
     /* what cannot be added */
     {"d add cp plate $(printf '%080d' 0 | tr 0 a)", 2,

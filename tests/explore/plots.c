@@ -167,7 +167,7 @@ START_TEST(a_point_that_is_not_taken_is_a_question_mark)
                                   EXPLORE_BEST);
     struct base_text t = {0};
     explore_plot(x, 0, 80, 8, &t);
-    ck_assert_msg(strstr(base_text_get(&t), "Not taken at 6 of 13 points; at 0.5: "), "%s",
+    ck_assert_msg(strstr(base_text_get(&t), "Not taken at 7 of 13 points; at 0: "), "%s",
                   base_text_get(&t));
     base_text_done(&t);
     explore_free(x);

@@ -3,6 +3,7 @@
 #include "bench.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -446,11 +447,50 @@ START_TEST(figures_are_told_in_the_jobs_unit)
 }
 END_TEST
 
+/* The demo with N plates more, bound and judged, in steps of the work that is told. */
+static long steps_of(int n)
+{
+    char *demo = read_text("data/demo/cover-plate.txt");
+    struct base_text job = {0};
+    struct bench b = {0};
+    struct dieset_text t;
+    const struct finding *list;
+    base_text_add(&job, demo);
+    for (int i = 0; i < n; i++)
+        base_text_addf(&job, "\nplate x%d\n", i);
+    ck_ok(handbook_load("data", &b.h, why));
+    ck_ok(dieset_text_read(b.h, base_text_get(&job), "job", &t, why));
+    ck_ok(dieset_new(b.h, NULL, &b.d, why));
+    base_go_on();
+    ck_ok(dieset_text_load(&t, b.d, why));
+    b.f = findings_new(b.d);
+    ck_assert_int_gt(findings_judge(b.f, &list), 0);
+    long steps = base_steps();
+    dieset_text_done(&t);
+    bench_close(&b);
+    base_text_done(&job);
+    free(demo);
+    return steps;
+}
+
+/* Each plate asks for its place among the others, and each joint for what lies beyond it. */
+START_TEST(work_grows_hardly_faster_than_the_plates)
+{
+    long steps[3];
+    for (int i = 0; i < 3; i++)
+        steps[i] = steps_of(250 << i);
+    for (int i = 1; i < 3; i++)
+        ck_assert_msg((double)steps[i] <= pow(2, 1.2) * (double)steps[i - 1],
+                      "%d plates: %ld steps; %d: %ld", 250 << (i - 1), steps[i - 1], 250 << i, steps[i]);
+}
+END_TEST
+
 TCase *machine_tests(void)
 {
     TCase *c = tcase_create("machine");
     tcase_add_checked_fixture(c, open_small, close_small);
     tcase_add_test(c, the_small_job_has_only_what_it_was_given);
+    tcase_add_test(c, work_grows_hardly_faster_than_the_plates);
     tcase_add_loop_test(c, the_first_rung_that_fails_speaks_with_the_worse_states_figures, 0,
                         (int)COUNT_OF(rung_rows));
     tcase_add_loop_test(c, a_two_sided_rule_stands_by_its_smaller_margin, 0, (int)COUNT_OF(window_rows));
