@@ -178,17 +178,14 @@ static bool is_near(const struct findings_verdict *v, double spread)
 static void say_rule(const struct findings *f, const struct findings_trial *t,
                      const struct findings_verdict *v, int told, struct base_text *out)
 {
-    char by[40];
     double share = share_left(v);
     base_text_addf(out, "%s%s%s%s, ", told ? "; " : "", t->rule->name, t->item >= 0 ? " of " : "",
                    t->item >= 0 ? dieset_item_title(f->d, t->item) : "");
     /* with as many digits as tell it from none */
     if (share < 1e-9)
         base_text_add(out, "just at its limit");
-    else if (share < 0.0005)
-        base_text_addf(out, "by %s %%", unit_print_in(share, 0, "%", by, sizeof by));
     else
-        base_text_addf(out, "by %.1f %%", 100 * share);
+        base_text_addf(out, "by %.*f %%", (int)fmax(1, ceil(-log10(100 * share))), 100 * share);
 }
 
 /* Names of what guess I could turn, into OUT; how many rules. A rule in both states is one. */
