@@ -320,7 +320,7 @@ START_TEST(a_shops_own_press_is_imported_and_picked)
     said_done(&s);
     s = bench_want(&b, "d parts press_size --job cp --format csv", 0);
     ck_assert_ptr_nonnull(strstr(
-        s.out, "\nnumber 7,open front,800,,330,80,101.6,,,,,,,,published,\"name plate, invented\"\r\n"));
+        s.out, "\nnumber 7,open front,800,,330,80,101.6,,,,,,,,published,,\"name plate, invented\"\r\n"));
     said_done(&s);
     s = bench_want(&b, "d set cp 'press.size=\"number 7\"' --format csv", 0);
     char *is = rows_find(s.out, "press.rated", NULL, 3);

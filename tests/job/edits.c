@@ -183,7 +183,7 @@ static const struct done {
     {"remark die_plate.thickness = 36 \"would\" do", NULL, "  says \"= 36 \"would\" do\"\n", NULL},
     {"remark press-window ask for risers", NULL, "  finding press-window\n", "  item press-window"},
     {"waive post-turn posts one shoe is marked", "waived post-turn posts: one shoe is marked",
-     "  finding post-turn posts\n  grade caution\n  states new\n  margin -6 mm\n", NULL},
+     "  finding post-turn posts\n  grade caution\n  states new\n  margin -3 mm\n", NULL},
     {"waive press-window - another press", NULL,
      "  finding press-window\n  grade fault\n  states both\n  margin -46 mm\n", NULL},
     {"waive turn-proof upper_shoe", "waived turn-proof upper_shoe", "waiver waiver_1\n", "  says "},
