@@ -13,11 +13,13 @@
 #define AT(field) (offsetof(struct contract, field) + 1)
 #define AT_OUTLINE(field) (offsetof(struct outline_contract, field) + 1)
 
-enum sort { KIND, LENGTH, ANGLE, MASS, CHOICE, YESNO, PLATE };
+enum sort { KIND, LENGTH, ANGLE, MASS, NUMBER, COUNT, CHOICE, YESNO, PLATE };
 static const struct { enum handbook_sort sort; const struct unit_dim *dim; const char *word; } sorts[] = {
     [LENGTH] = {HANDBOOK_NUMBER, &UNIT_LENGTH, "length"},
     [ANGLE] = {HANDBOOK_NUMBER, &UNIT_ANGLE, "angle"},
     [MASS] = {HANDBOOK_NUMBER, &UNIT_MASS, "mass"},
+    [NUMBER] = {HANDBOOK_NUMBER, &UNIT_NUMBER, "number"},
+    [COUNT] = {HANDBOOK_COUNT, NULL, "count"},
     [CHOICE] = {HANDBOOK_CHOICE, NULL, "choice"},
     [YESNO] = {HANDBOOK_YESNO, NULL, "yesno"},
     [PLATE] = {HANDBOOK_ITEM, NULL, DIESET_PLATE},
@@ -46,6 +48,13 @@ static const struct term terms[] = {
     {DIESET_STRIP, "width", LENGTH, AT(strip_width), true,
      NULL, "the strip on the plan, and what is cut of it"},
     {DIESET_STRIP, "lift", LENGTH, AT(strip_lift), true, NULL, "the strip lifted off the die face"},
+    {DIESET_STRIP, "pitch", LENGTH, 0, true, NULL, "stations by number"},
+    {DIESET_STRIP, "first", LENGTH, 0, true, NULL, "where station 1 is"},
+    {DIESET_STRIP, "way", NUMBER, 0, true, NULL, "which way the strip is fed"},
+    {DIESET_STRIP, "stations", NUMBER, 0, true, NULL, "idle stations"},
+    {DIESET_STATION, NULL, KIND, 0, true, NULL, "stations by number"},
+    {DIESET_STATION, DIESET_STATION_NUMBER, COUNT, 0, true, NULL, "stations by number"},
+    {DIESET_STATION, "does", CHOICE, 0, true, "pierce|idle", "stations that are put in, and pilots' holes"},
     {DIESET_STACK, NULL, KIND, AT(stack), false, NULL, "heights of the whole set"},
     {DIESET_STACK, "die_plate", PLATE, AT(die_plate), false, NULL, "the plate that the strip lies on"},
     {DIESET_STACK, "shut_height", LENGTH, AT(shut_height), false, NULL, "the section and the stroke"},
