@@ -40,6 +40,9 @@
 #define FINDERS                                                                \
     NUMBERED "+ pilots finders; finders.of = pierce; finders lay one on die_plate; " \
              "finders.stations = "
+#define HEEL "+ own_block heel; heel.on = lower_shoe; heel lay one on lower_shoe; "
+#define SUNK HEEL "heel.sits = \"in a pocket\"; heel.height = 80 mm; heel.sunk = lower_shoe.thickness"
+#define BUTTON "+ die_button button; button.of = pierce; button lay with pierce; "
 #define FIXED "stripper.moves = \"with the bed\"; - springs; - bolts; "
 #define DIMPLE "blank.does = \"form\"; blank.forming_force = 5 kN; blank.depth = 2 mm; "
 #define GUIDES "+ sub_posts guides; guides lay corners on punch_plate; guides.lay.side = 40 mm; "
@@ -160,6 +163,23 @@ static const struct row rows[] = {
     {"pilot-order", "finders", FINDERS "\"1, 2\"", FAULT, BOTH, 1, 1},
     {"pilot-first", "finders", FINDERS "\"2, 4\"", HOLDS, NEW, 2, 2},
     {"pilot-first", "finders", FINDERS "\"3, 4\"", NOTE, BOTH, 3, 2},
+    /* own blocks and buttons: common practice */
+    {"block-held", "heel", HEEL, HOLDS, NEW, 2, ANY},
+    {"block-held", "heel", HEEL "heel.dowels = 0", CAUTION, BOTH, 2, ANY},
+    {"block-held", "heel", HEEL "heel.screws = 1", CAUTION, BOTH, 1, ANY},
+    {"block-held", "heel", HEEL "heel.screws = 1; heel.held_reason = \"welded\"", HOLDS, NEW, 1, ANY},
+    {"block-sunk", "heel", SUNK " - 8 mm", HOLDS, NEW, 8, 8},
+    {"block-sunk", "heel", SUNK " - 7.9 mm", CAUTION, BOTH, 7.9, 8},
+    {"block-sunk", "heel", SUNK, FAULT, BOTH, 0, 0},
+    {"button-wall", "button", BUTTON "button.outside = pierce.opening + 6.06 mm", HOLDS, NEW, 3.03, 3.03},
+    {"button-wall", "button", BUTTON "button.outside = pierce.opening + 6 mm", CAUTION, BOTH, 3, 3.03},
+    {"button-wall", "button", BUTTON "button.outside = pierce.opening", FAULT, BOTH, 0, 0},
+    {"button-laid", "button", BUTTON, HOLDS, NEW, 1, 0},
+    {"button-laid", "button", "+ die_button button; button.of = pierce", FAULT, BOTH, 0, 0},
+    {"button-turn", "button", BUTTON, HOLDS, NEW, ANY, ANY},
+    {"button-turn", "button", BUTTON "pierce.shape = \"rectangle\"", CAUTION, BOTH, ANY, ANY},
+    {"button-turn", "button",
+     BUTTON "pierce.shape = \"rectangle\"; button.stopped_from_turning = \"key\"", HOLDS, NEW, ANY, ANY},
     {"slug-way", "", "press.opening_length = ; + risers risers", HOLDS, NEW, ANY, ANY},
     {"slug-way", "", "press.opening_length = ", FAULT, NEW, ANY, ANY},
     {"strip-guided", "", "", HOLDS, NEW, ANY, ANY},

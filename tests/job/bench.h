@@ -45,5 +45,6 @@ TCase *review_tests(void);
 TCase *undo_tests(void);
 TCase *own_size_tests(void);
 TCase *station_tests(void);
+TCase *own_thing_tests(void);
 
 #endif

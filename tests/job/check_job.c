@@ -16,6 +16,7 @@ int main(void)
     suite_add_tcase(s, own_size_tests());
     suite_add_tcase(s, counted_tests());
     suite_add_tcase(s, station_tests());
+    suite_add_tcase(s, own_thing_tests());
     suite_add_tcase(s, fuzz_tests());
     return run_suite(s);
 }
