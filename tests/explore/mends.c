@@ -153,6 +153,9 @@ static void not_less(const struct explore_mend *m, const struct explore_proposal
     free(less);
 }
 
+/* 400 tries of one finding, and what halving takes beside them. */
+enum { MOST_TRIES = 400 + 40 };
+
 /* What brings many findings of all sorts. */
 static const char *const edits[][2] = {
     {"die_plate.thickness", "16 mm"}, {"posts.length", "140 mm"}, {"die_screws.size", "\"M16\""},
@@ -171,6 +174,7 @@ START_TEST(every_proposal_clears_its_finding_and_trying_leaves_no_trace)
     for (int i = 0; i < n; i++) {
         struct explore_mend *m = mend(keys[i]);
         ck_assert_ptr_nonnull(m);
+        ck_assert_int_le(m->tries, MOST_TRIES);
         for (size_t k = 0; k < m->at.count; k++, proposed++) {
             ck_assert_msg(!stands_with(keys[i], m->at.at[k].path, m->at.at[k].text), "%s: %s at %s", keys[i],
                           m->at.at[k].text, m->at.at[k].path);
@@ -185,6 +189,30 @@ START_TEST(every_proposal_clears_its_finding_and_trying_leaves_no_trace)
     free(keys);
     free(before);
     free(after);
+}
+END_TEST
+
+/* 400 tries or 450,000 steps are what a finding has: with that made already none is made any more, and each
+   value is told as one that was not come to. */
+START_TEST(a_search_ends_when_its_tries_or_its_work_are_spent)
+{
+    set("die_plate.thickness", "40 mm");
+    struct explore_mend *whole = mend("post-end posts");
+    struct explore_mend *m = explore_mend_new(bench.f, "post-end posts");
+    ck_assert_ptr_nonnull(m);
+    size_t values = m->left.count;
+    ck_assert_int_gt(values, 0);
+    ck_assert_int_gt(whole->tries, 1);
+    ck_assert_int_eq(whole->untried.count, 0);
+    int made = m->tries = _i ? 0 : 400;
+    m->steps = _i ? 450000 : 0;
+    while (explore_mend_more(bench.f, m))
+        ;
+    ck_assert_int_eq(m->tries, made);
+    ck_assert_int_eq(m->untried.count, values);
+    ck_assert_int_eq(m->at.count, 0);
+    explore_mend_free(m);
+    explore_mend_free(whole);
 }
 END_TEST
 
@@ -375,6 +403,7 @@ TCase *mend_tests(void)
     tcase_add_loop_test(t, a_proposal_is_the_nearest_value_that_clears, 0, COUNT_OF(by_hand));
     tcase_add_loop_test(t, every_proposal_clears_its_finding_and_trying_leaves_no_trace, 0, COUNT_OF(edits));
     tcase_add_test(t, no_choice_is_offered_that_the_rule_does_not_name);
+    tcase_add_loop_test(t, a_search_ends_when_its_tries_or_its_work_are_spent, 0, 2);
     tcase_add_test(t, what_comes_and_goes_along_is_told);
     return t;
 }
