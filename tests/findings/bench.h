@@ -42,5 +42,6 @@ char *bench_list(struct bench *b);
 TCase *machine_tests(void);
 TCase *rule_tests(void);
 TCase *joint_tests(void);
+TCase *usual_tests(void);
 
 #endif

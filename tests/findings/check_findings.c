@@ -9,5 +9,6 @@ int main(void)
     suite_add_tcase(s, machine_tests());
     suite_add_tcase(s, rule_tests());
     suite_add_tcase(s, joint_tests());
+    suite_add_tcase(s, usual_tests());
     return run_suite(s);
 }
