@@ -2,8 +2,11 @@
 
 #include "bench.h"
 
+#include "diewright/store.h"
+
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 static const char *const files[] = {
     "data/demo/cover-plate.txt",
@@ -204,6 +207,127 @@ START_TEST(what_a_line_cannot_hold_is_refused)
 }
 END_TEST
 
+/* What is beyond use, typed and as a job of another program brings it. */
+static const struct { const char *entries[3][3]; /* item, path, text */ const char *says; } beyond[] = {
+    {{{"dimples", "lay/columns", "100000"}},
+     "dimples.lay.columns would be 100000; the handbook allows 1 to 1000."},
+    {{{"dimples", "lay/columns", "0"}}, "dimples.lay.columns would be 0; the handbook allows 1 to 1000."},
+    {{{"dimples", "lay/rows", "2.5"}}, "dimples.lay.rows: 2.5 is no whole number of pieces."},
+    {{{"bushings", "clamps", "10000"}}, "bushings.clamps would be 10000; the handbook allows 0 to 24."},
+    {{{"dimples", "lay/columns", "1000"}, {"dimples", "lay/rows", "1000"}},
+     "dimples.lay: with these 1000000 the job would have more than 200000 points, which is beyond use."},
+};
+
+static int entries_of(int i)
+{
+    int n = 0;
+    while (n < 3 && beyond[i].entries[n][0])
+        n++;
+    return n;
+}
+
+static void refused_with(enum base_err err, const struct base_diag *why, const char *says, const char *door)
+{
+    ck_assert_msg(err != BASE_OK, "%s: taken", door);
+    ck_assert_msg(strstr(why->message, says) != NULL, "%s: %s", door, why->message);
+}
+
+/* Typed into an open job: it stays as it was. */
+static void at_typing(int i)
+{
+    struct job *j = bench_file("data/demo/cover-plate.txt");
+    struct base_diag why = {0};
+    const char *paths[3], *texts[3];
+    char *before = job_dump(j), *held[3] = {NULL};
+    int n = entries_of(i);
+    for (int k = 0; k < n; k++) {
+        paths[k] = held[k] = typed_known(beyond[i].entries[k][0], beyond[i].entries[k][1]);
+        texts[k] = beyond[i].entries[k][2];
+    }
+    refused_with(job_set_many(j, paths, texts, n, &why), &why, beyond[i].says, "typed");
+    ck_assert(!job_trying(j));
+    char *after = job_dump(j);
+    ck_assert_str_eq(before, after);
+    for (int k = 0; k < n; k++)
+        free(held[k]);
+    free(before);
+    free(after);
+    job_close(j);
+}
+
+/* In a file that another program wrote, with all its sums right: it is not opened, nor changed; and its text
+   begins no job. */
+static void at_opening(int i)
+{
+    char *path, *folder = base_copy(fresh_folder());
+    job_close(bench_disk(folder, "job", "data/demo/cover-plate.txt", &path));
+    struct store *s;
+    struct job *j;
+    struct base_diag reason = {0};
+    ck_ok(store_open(path, false, &s, why));
+    for (int k = 0; k < entries_of(i); k++) {
+        const char *const *e = beyond[i].entries[k];
+        struct store_state is;
+        const char *before = NULL;
+        ck_ok(store_read(s, &is, why));
+        for (int m = 0; m < is.n_entries; m++)
+            if (strcmp(is.entries[m].item, e[0]) == 0 && strcmp(is.entries[m].path, e[1]) == 0)
+                before = is.entries[m].text;
+        struct typed_change c = {TYPED_ENTRY, e[0], e[1], before ? base_copy(before) : NULL, e[2]};
+        ck_ok(store_take(s, "from outside", "x", &c, 1, why));
+        free((void *)(uintptr_t)c.before);
+    }
+    store_close(s);
+    char *keep = base_format("cp '%s' '%s.was'", path, path),
+         *same = base_format("cmp '%s' '%s.was'", path, path);
+    int status;
+    output_of(keep, &status);
+    ck_assert_int_eq(status, 0);
+    for (int look = 0; look < 2; look++)
+        refused_with(job_open(bench_handbook, path, look, &j, &reason), &reason, beyond[i].says, "opened");
+    output_of(same, &status);
+    ck_assert_int_eq(status, 0);
+    free(keep);
+    free(same);
+    free(folder);
+    free(path);
+}
+
+/* The text of a job, loaded in memory and to a new file, which is not there afterwards. */
+static void at_loading(int i)
+{
+    char *demo = read_text("data/demo/cover-plate.txt"), *path = base_format("%s/new.diejob", fresh_folder());
+    struct base_text text = {0};
+    struct base_diag why = {0};
+    struct job *j;
+    const char *const *e = beyond[i].entries[0];
+    base_text_add(&text, demo);
+    if (strcmp(e[0], "dimples") == 0) {
+        base_text_add(&text, "\nstation beyond\n  does = \"pierce\"\n  size = 1 mm\n"
+                             "  lay places on die_plate\n    pitch = 2 mm\n");
+        for (int k = 0; k < entries_of(i); k++)
+            base_text_addf(&text, "    %s = %s\n", strchr(beyond[i].entries[k][1], '/') + 1,
+                           beyond[i].entries[k][2]);
+        const char *says = strchr(beyond[i].says, '.');
+        refused_with(job_from_text(bench_handbook, base_text_get(&text), "text", &j, &why), &why, says,
+                     "loaded");
+        refused_with(job_create(bench_handbook, path, base_text_get(&text), "text", &j, &why), &why, says,
+                     "begun");
+        ck_assert_int_ne(access(path, F_OK), 0);
+    }
+    base_text_done(&text);
+    free(demo);
+    free(path);
+}
+
+START_TEST(what_is_beyond_use_is_refused_at_each_door)
+{
+    at_typing(_i);
+    at_opening(_i);
+    at_loading(_i);
+}
+END_TEST
+
 TCase *text_tests(void)
 {
     TCase *c = tcase_create("text");
@@ -214,6 +338,7 @@ TCase *text_tests(void)
     tcase_add_loop_test(c, a_refused_text_names_its_line, 0, (int)COUNT_OF(refusals));
     tcase_add_loop_test(c, a_refused_text_leaves_no_file, 0, 5);
     tcase_add_loop_test(c, odd_words_survive, 0, (int)COUNT_OF(odd_words));
+    tcase_add_loop_test(c, what_is_beyond_use_is_refused_at_each_door, 0, (int)COUNT_OF(beyond));
     tcase_add_loop_test(c, what_a_line_cannot_hold_is_refused, 0, (int)COUNT_OF(unkept));
     return c;
 }
