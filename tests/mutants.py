@@ -29,7 +29,7 @@ SUITES = [
     (r"data/handbook/7", ["findings", "outside"]),
     (r"data/handbook/6", ["dieset", "findings", "outside", "report", "job"]),
     (r"data/parts/", ["table", "outside", "handbook"]),
-    (r"src/(base|unit|record|formula|table|model|store|handbook|dieset|findings|explore|compare|review|job|report|view|practice)/", None),
+    (r"src/(base|unit|record|typed|shape|formula|table|model|store|handbook|dieset|findings|explore|compare|review|job|place|report|view|practice)/", None),
 ]
 WORDS = re.compile(r"^\s*(help|title|source|note|says|say|caution|also|differ|instead|#|cure)\b")
 NUMBER = re.compile(r"(?<![\w.\"])\d+(?:\.\d+)?(?![\w.])")
@@ -135,15 +135,13 @@ def noticed(copy, suites, handle):
     return None
 
 
-def work(number, todo, said, lock):
+def work(number, suites_needed, todo, said, lock):
     copy = os.path.join(TOP, "build-mutants", str(number))
     if not os.path.isdir(copy):
         subprocess.run(["git", "worktree", "prune"], cwd=TOP)
         os.makedirs(copy)
     subprocess.run("git ls-files -z | xargs -0 cp --parents -t '%s'" % copy, cwd=TOP, shell=True, check=True)
-    every = sorted({s for _, suites in SUITES for s in suites or []} | {
-        d for d in os.listdir(os.path.join(copy, "src")) if os.path.exists(os.path.join(copy, "tests", d, "check_%s.c" % d))})
-    if not build(copy, [s for s in every if s not in ("cli", "tui", "terminal", "screen")]):
+    if not build(copy, suites_needed):
         sys.exit("mutants: the tree does not build")
     while True:
         try:
@@ -177,9 +175,11 @@ def main():
     p.add_argument("--room", action="append", default=[])
     a = p.parse_args()
     todo, said, lock = queue.Queue(), [], threading.Lock()
-    for m in draw(a.count, a.seed, a.room):
+    drawn = draw(a.count, a.seed, a.room)
+    needed = sorted({s for f, _ in drawn for s in suites_of(f)})
+    for m in drawn:
         todo.put(m)
-    hands = [threading.Thread(target=work, args=(i, todo, said, lock)) for i in range(a.jobs)]
+    hands = [threading.Thread(target=work, args=(i, needed, todo, said, lock)) for i in range(a.jobs)]
     for h in hands:
         h.start()
     for h in hands:
