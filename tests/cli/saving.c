@@ -4,10 +4,12 @@
 
 #include "diewright/store.h"
 
+#include <signal.h>
 #include <sqlite3.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/inotify.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -169,6 +171,57 @@ START_TEST(every_reading_command_opens_a_job_that_was_cut_off)
 }
 END_TEST
 
+/* Loads a text of so many plates that it takes seconds, from a pipe; returns when all of it has been read. */
+static pid_t begin_long_load(void)
+{
+    struct said p = bench_want(&bench, "mkfifo text && printf '%s' \"$P\"", 0),
+                data = bench_want(&bench, "printf '%s' \"$DATA\"", 0);
+    char *demo = read_text("data/demo/cover-plate.txt"), *pipe = base_format("%s/text", bench.folder);
+    struct base_text text = {0};
+    base_text_add(&text, demo);
+    for (int i = 0; i < 2000; i++)
+        base_text_addf(&text, "\nplate x%d\n", i);
+    int watch = inotify_init1(IN_CLOEXEC);
+    ck_assert_int_ge(inotify_add_watch(watch, pipe, IN_CLOSE_NOWRITE), 0);
+    pid_t child = fork();
+    if (child == 0) {
+        signal(SIGINT, SIG_DFL);
+        if (chdir(bench.folder) == 0)
+            execl(p.out, p.out, "--data", data.out, "load", "many", "text", (char *)NULL);
+        _exit(127);
+    }
+    FILE *out = fopen(pipe, "w");
+    ck_assert_ptr_nonnull(out);
+    fputs(base_text_get(&text), out);
+    ck_assert_int_eq(fclose(out), 0);
+    struct inotify_event closed;
+    ck_assert_int_gt(read(watch, &closed, sizeof closed), 0);
+    close(watch);
+    base_text_done(&text);
+    free(demo);
+    free(pipe);
+    said_done(&p);
+    said_done(&data);
+    return child;
+}
+
+START_TEST(long_work_ends_at_once_and_leaves_nothing_half_made)
+{
+    static const int ends[] = {SIGINT, SIGTERM};
+    pid_t child = begin_long_load();
+    int status;
+    ck_assert_int_eq(kill(child, ends[_i]), 0);
+    ck_assert_int_eq(waitpid(child, &status, 0), child);
+    /* either is 130 (or 143) to a shell */
+    ck_assert_msg((WIFSIGNALED(status) && WTERMSIG(status) == ends[_i]) ||
+                      (WIFEXITED(status) && WEXITSTATUS(status) == 128 + ends[_i]),
+                  "%x", status);
+    struct said left = bench_want(&bench, "ls -A -I out -I err", 0);
+    ck_assert_str_eq(left.out, "cp.diejob\ntext\n");
+    said_done(&left);
+}
+END_TEST
+
 TCase *saving_tests(void)
 {
     TCase *t = tcase_create("saving");
@@ -176,6 +229,7 @@ TCase *saving_tests(void)
     tcase_add_checked_fixture(t, open_job, NULL);
     tcase_add_loop_test(t, what_is_saved_and_not_printed_is_told_with_exit_status_5, 0, COUNT_OF(changing));
     tcase_add_test(t, a_new_job_is_like_another_one);
+    tcase_add_loop_test(t, long_work_ends_at_once_and_leaves_nothing_half_made, 0, 2);
     tcase_add_test(t, a_name_of_two_lines_is_no_job);
     tcase_add_test(t, a_date_is_a_day_of_the_calendar);
     tcase_add_test(t, a_job_without_anything_says_nothing_of_null);
