@@ -207,7 +207,7 @@ static int step(struct cli_call *c, struct job *j, bool back)
     struct job_step s;
     char *end = NULL;
     long edit = c->n_words > 1 ? strtol(c->words[1], &end, 10) : 0;
-    if (end && (*end || edit < 1))
+    if (end && (*end || edit < 1 || edit == LONG_MAX))
         return cli_usage(c, "\"%s\" is no number of an edit: history tells them.", c->words[1]);
     if (!c->others && job_step_next(j, back, edit, &s) && !s.own) {
         job_step_refuse(&s, back, &why);

@@ -98,6 +98,14 @@ static enum base_err change_value(struct job *j, struct job_changes *c, const ch
     return BASE_OK;
 }
 
+/* A bare number that the handbook tells without decimals is one of pieces: half a station would be told as if
+   it were a whole one. */
+static bool is_whole(const struct dieset_quantity *q, double number)
+{
+    return !q->property || q->property->decimals != 0 || q->type.sort != HANDBOOK_NUMBER ||
+           !unit_same(q->type.type.dim, UNIT_NUMBER) || fabs(number - round(number)) < 1e-9;
+}
+
 /* What was typed lies in the range that the handbook allows; the try is dropped otherwise. */
 static enum base_err check_range(struct job *j, const char *path, struct base_diag *why)
 {
@@ -105,6 +113,8 @@ static enum base_err check_range(struct job *j, const char *path, struct base_di
     const struct dieset_quantity *q = n < 0 ? NULL : dieset_quantity(j->dieset, n);
     struct formula_value a, b,
         v = q ? dieset_value(j->dieset, n, DIESET_NEW) : (struct formula_value){.error = FORMULA_EMPTY};
+    if (q && !v.error && !is_whole(q, v.number))
+        return base_fail(why, BASE_REFUSED, "%s: %.15g is no whole number of pieces.", path, v.number);
     if (!q || !q->low || !q->high || v.error ||
         handbook_eval_tree(j->handbook, q->low, &q->type.type, &a, NULL, NULL) ||
         handbook_eval_tree(j->handbook, q->high, &q->type.type, &b, NULL, NULL) || a.error || b.error)

@@ -70,6 +70,8 @@ static const struct { const char *line; int status; const char *says;
     {"d set cp 'die_plate.thickness=die_backing.thickness - 20 mm'", 2,
      "die_plate.thickness would be -8.0 mm"},
     {"d set cp bushings.clamps=10000", 2, "bushings.clamps would be 10000; the handbook allows 0 to 24."},
+    {"d set cp strip.stations=2.5", 2, "strip.stations: 2.5 is no whole number of pieces."},
+    {"d undo cp 99999999999999999999", 2, "\"99999999999999999999\" is no number of an edit"},
     /* counts of a pattern, however they are written */
     {"d set cp stripper_springs.lay.columns=0", 2,
      "stripper_springs.lay.columns would be 0; the handbook allows 1 to 1000."},
