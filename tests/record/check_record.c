@@ -271,6 +271,34 @@ START_TEST(a_zero_byte_is_a_control_character)
 }
 END_TEST
 
+/* In a line of 500 bytes a fault before the 300th is shown with the first 300 bytes, one further out with
+   what stands from 100 before it on, and never from the middle of a character. */
+static const struct { int at; bool umlauts; int from, shown; } far[] = {
+    {0, false, 0, 300},   {299, false, 0, 300}, {300, false, 200, 300},
+    {310, false, 210, 290}, {499, false, 399, 101}, {310, true, 210, 290}, {311, true, 210, 290},
+};
+
+START_TEST(a_long_line_is_shown_from_a_little_before_its_fault)
+{
+    char text[502];
+    struct record_document doc;
+    struct base_diag reason = {0};
+    for (int i = 0; i < 500; i++)
+        text[i] = far[_i].umlauts ? "\xc3\xa4"[i % 2] : (char)('a' + i % 26);
+    text[far[_i].at] = '\t';
+    if (far[_i].umlauts && far[_i].at % 2)
+        text[far[_i].at - 1] = 'x';
+    else if (far[_i].umlauts)
+        text[far[_i].at + 1] = 'x';
+    strcpy(text + 500, "\n");
+    ck_assert_int_eq(record_read(text, 501, "x.txt", &doc, &reason), BASE_REFUSED);
+    ck_assert_int_eq(reason.start, far[_i].at - far[_i].from);
+    ck_assert_int_eq(reason.length, 1);
+    ck_assert_uint_eq(strlen(reason.source), (size_t)far[_i].shown);
+    ck_assert_int_eq(strncmp(reason.source, text + far[_i].from, (size_t)far[_i].shown), 0);
+}
+END_TEST
+
 /* The mark lies inside the text that is shown, also far out in a long line. */
 START_TEST(a_fault_far_out_in_a_line_is_still_shown)
 {
@@ -474,6 +502,7 @@ int main(void)
     tcase_add_test(t, a_record_of_more_than_a_thousand_bytes_is_refused);
     tcase_add_test(t, a_zero_byte_is_a_control_character);
     tcase_add_test(t, a_fault_far_out_in_a_line_is_still_shown);
+    tcase_add_loop_test(t, a_long_line_is_shown_from_a_little_before_its_fault, 0, COUNT_OF(far));
     suite_add_tcase(s, t);
     t = tcase_create("asking");
     tcase_add_test(t, repeated_lines_are_joined_by_a_blank);
