@@ -145,6 +145,25 @@ START_TEST(own_things_are_ordered)
 }
 END_TEST
 
+/* Limits have a place. EN 10131 (from memory): 0.06 to either side of 1.2, 0.03 of 0.5. */
+START_TEST(limits_have_usual_values)
+{
+    static const struct { const char *path; double mm; } rows[] = {
+        {"strip.deviation_thickness", 0.06}, {"strip.deviation_width", 0.2}, {"strip.deviation_feed", 0.05},
+        {"die_plate.deviation_thickness", 0.02}, {"die_plate.deviation_places", 0.01},
+    };
+    struct job *j = bench_file("data/demo/cover-plate.txt");
+    for (size_t i = 0; i < COUNT_OF(rows); i++)
+        ck_assert_msg(fabs(number(j, rows[i].path) - rows[i].mm) < 1e-9, "%s", rows[i].path);
+    bench_set(j, "strip.thickness", "0.5 mm");
+    ck_assert_double_eq_tol(number(j, "strip.deviation_thickness"), 0.03, 1e-9);
+    bench_set(j, "strip.deviation_thickness", "0.1 mm"); /* of the coil's certificate */
+    bench_set(j, "strip.thickness", "1.2 mm");
+    ck_assert_double_eq_tol(number(j, "strip.deviation_thickness"), 0.1, 1e-9);
+    job_close(j);
+}
+END_TEST
+
 TCase *own_thing_tests(void)
 {
     TCase *t = tcase_create("own");
@@ -152,6 +171,7 @@ TCase *own_thing_tests(void)
     tcase_add_loop_test(t, own_holes_are_drilled, 0, (int)COUNT_OF(drilled));
     tcase_add_test(t, own_holes_go_with_their_stations);
     tcase_add_test(t, own_blocks_stand_weigh_and_meet);
+    tcase_add_test(t, limits_have_usual_values);
     tcase_add_loop_test(t, own_things_are_ordered, 0, (int)COUNT_OF(lines));
     return t;
 }
