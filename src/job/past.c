@@ -67,20 +67,25 @@ static long event_of(struct job *j, const char *letter, struct base_diag *why)
     return 1;
 }
 
-/* EVENTS came after event AFTER, the newest first: does event I of them stand, or change what stood then? */
-static bool stands_since(const struct typed_event *events, int n, int i, long after)
+/* Of N events that came after event AFTER, the newest first: which stand, or change what stood then? */
+static void mark_standing(const struct typed_event *events, int n, long after, bool *stands)
 {
-    bool changes = false;
-    if (events[i].edit)
-        return !events[i].undone;
-    for (int k = 0; k < n; k++) {
-        if (events[k].of != events[i].of)
+    enum { ODD = 1, TOLD = 2 };
+    long newest = n ? events[0].seq : 0;
+    unsigned char *steps = base_alloc((size_t)newest + 1); /* back and forth, of each edit */
+    for (int i = 0; i < n; i++)
+        if (!events[i].edit)
+            steps[events[i].of] ^= ODD;
+    for (int i = 0; i < n; i++) {
+        unsigned char *step = &steps[events[i].of];
+        if (events[i].edit) {
+            stands[i] = !events[i].undone;
             continue;
-        if (k < i)
-            return false; /* a later step tells it */
-        changes = !changes;
+        }
+        stands[i] = *step == ODD && events[i].of <= after; /* the latest step tells it */
+        *step |= TOLD;
     }
-    return events[i].of <= after && changes;
+    free(steps);
 }
 
 int job_since(struct job *j, const char *letter, const struct typed_event **events, struct base_diag *why)
@@ -92,8 +97,7 @@ int job_since(struct job *j, const char *letter, const struct typed_event **even
     /* a moment ago, and each stays or goes to the front */
     struct typed_event *lent = (struct typed_event *)*events;
     bool *stands = base_alloc((size_t)n + 1);
-    for (int i = 0; i < n; i++)
-        stands[i] = stands_since(lent, n, i, after);
+    mark_standing(lent, n, after, stands);
     for (int i = 0; i < n; i++)
         if (stands[i])
             lent[kept++] = lent[i];
