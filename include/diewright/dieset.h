@@ -48,8 +48,11 @@ enum dieset_state { DIESET_NEW, DIESET_GROUND, DIESET_STATES };
  *                formulas may read them: of the lines `cut` of the kind, as far as they lie in the strip, a
  *                band of strip.width whose middle lies on Y 0), and its properties outline_turn (angle),
  *                outline_mirrored (yesno), opening_grow, punch_grow (lengths);
- *                any laid kind: all_turned_miss, farthest (greatest distance between two of its points),
- *                widest_span (the widest span between neighbouring points). */
+ *                any laid kind: all_turned_miss, all_turned_shift (of the points of all items of the kind,
+ *                those of one `diameter` alike), all_first, all_last, all_step (likewise, along the feed),
+ *                found_miss, found_size (round cuts that come to its points, pitch by pitch), farthest
+ *                (greatest distance between two of its points), widest_span (the widest span between
+ *                neighbouring points). */
 NODISCARD enum base_err dieset_check_handbook(const struct handbook *h, struct base_diag *why);
 
 /* TABLES NULL: the handbook's own. The handbook must outlive the die set. */

@@ -243,7 +243,8 @@ struct contract {
         thickness_now;
     int die_plate, shut_height, unit;
     int travel, press, stroke; /* of the stack; kind and property; -1: the handbook knows no such thing */
-    int strip_thickness, strip_width, strip_lift; /* the last two -1: it knows no such thing */
+    /* all but the first -1: it knows no such thing */
+    int strip_thickness, strip_width, strip_pitch, strip_way, strip_lift;
     struct outline_contract *outlines; /* one for each kind */
 };
 
@@ -424,6 +425,16 @@ bool swap_all_shift(const struct build *b, int item, double *out);
 /* The points of ITEM, added to OUT; false: one is not known. */
 bool points_spots(const struct build *b, int item, int class, spots_vec *out);
 int swap_size(const struct build *b, int item); /* the property `diameter` of its kind; -1: it has none */
+
+/* ---- along.c: measures along the strip; false: not known ------------------------------------------ */
+
+bool along_found_miss(const struct build *b, int item, double *out);
+bool along_found_size(const struct build *b, int item, double *out);
+bool along_first(const struct build *b, int item, double *out);
+bool along_last(const struct build *b, int item, double *out);
+bool along_step(const struct build *b, int item, double *out);
+/* Of what the holes found hang on, but for the points that find them. */
+bool along_any(const struct build *b, cell_fn *is, void *arg);
 
 /* ---- bodies.c ------------------------------------------------------------------------------------- */
 

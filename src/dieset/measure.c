@@ -6,6 +6,7 @@
  * plate.pair_distance  the greatest distance between two reamed holes
  * all_turned_miss      of all points of all items of the kind, when one half is turned: see swaps.c
  * all_turned_shift     how far the half then lies beside its place
+ * found_miss, found_size, all_first, all_last, all_step: see along.c
  * farthest             the greatest distance between two points of an item
  * widest_span          the widest span between neighbouring points of an item
  * outline_crossings    how often an outline crosses or touches itself
@@ -165,6 +166,11 @@ static const struct { const char *name; bool of_plate; measure_fn *work_out; boo
     {"pair_distance", true, pair_distance, false},
     {"all_turned_miss", false, swap_all, false},
     {"all_turned_shift", false, swap_all_shift, false},
+    {"found_miss", false, along_found_miss, false},
+    {"found_size", false, along_found_size, false},
+    {"all_first", false, along_first, false},
+    {"all_last", false, along_last, false},
+    {"all_step", false, along_step, false},
     {"farthest", false, farthest, false},
     {"widest_span", false, widest_span, false},
     {"outline_crossings", false, outline_crossings, false},
@@ -279,7 +285,9 @@ static bool any_cell(const struct build *b, int item, cell_fn *is, void *arg)
     }
     if (cuts_any(b, item, is, arg))
         return true;
-    if (has_measure(b, it->kind, swap_all) && any_of_kind(b, it->kind, is, arg))
+    bool of_all = has_measure(b, it->kind, swap_all) || has_measure(b, it->kind, along_step);
+    if ((of_all && any_of_kind(b, it->kind, is, arg)) ||
+        (has_measure(b, it->kind, along_found_miss) && along_any(b, is, arg)))
         return true;
     for (size_t i = 0; i < b->holes.count && handbook_kind(b->d->h, it->kind)->outlines; i++)
         if (b->holes.at[i].item == item && any_of_hole(b, &b->holes.at[i], is, arg))

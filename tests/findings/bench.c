@@ -38,12 +38,27 @@ void bench_open_shipped(struct bench *b, const char *file)
     free(job);
 }
 
-void bench_close(struct bench *b)
+void bench_open_on(struct bench *b, struct handbook *h, const char *file)
+{
+    char *job = read_text(file);
+    b->h = h;
+    load(b, job);
+    free(job);
+}
+
+void bench_leave(struct bench *b)
 {
     bench_drop(b);
     findings_free(b->f);
     dieset_free(b->d);
-    handbook_free(b->h);
+    *b = (struct bench){0};
+}
+
+void bench_close(struct bench *b)
+{
+    struct handbook *h = b->h;
+    bench_leave(b);
+    handbook_free(h);
     *b = (struct bench){0};
 }
 
@@ -114,18 +129,22 @@ static void one_edit(struct bench *b, struct edits *e, const char *words)
     }
 }
 
-void bench_try(struct bench *b, const char *words)
+void bench_try(struct bench *b, const char *words) { ck_ok(bench_may_try(b, words, why)); }
+
+enum base_err bench_may_try(struct bench *b, const char *words, struct base_diag *why)
 {
+    enum base_err err = BASE_OK;
     struct edits e = {0};
     char *copy = base_copy(words), *place = NULL;
     for (char *one = strtok_r(copy, ";", &place); one; one = strtok_r(NULL, ";", &place))
         if (one[strspn(one, " ")])
             one_edit(b, &e, one + strspn(one, " "));
     if (e.at.count)
-        ck_ok(dieset_try(b->d, e.at.at, (int)e.at.count, why));
+        err = dieset_try(b->d, e.at.at, (int)e.at.count, why);
     free(copy);
     base_vec_done(&e.at);
     base_arena_done(&e.memory);
+    return err;
 }
 
 void bench_drop(struct bench *b)

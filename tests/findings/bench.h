@@ -19,6 +19,9 @@ void bench_open(struct bench *b, const char *handbook, const char *folder, const
 /* The shipped handbook with the job in FILE. */
 void bench_open_shipped(struct bench *b, const char *file);
 void bench_close(struct bench *b);
+/* The same with a handbook that stays the caller's; bench_leave() ends it. */
+void bench_open_on(struct bench *b, struct handbook *h, const char *file);
+void bench_leave(struct bench *b);
 
 /* Try edits, parted by ";":  "posts.length = 160 mm"   a value; "posts.length.reason = words" too
  *                            "posts.length = "          nothing typed any more
@@ -28,6 +31,8 @@ void bench_close(struct bench *b);
  *                            "dowels lay one on die_plate"
  * Leaves the try open; "" opens none. */
 void bench_try(struct bench *b, const char *edits);
+/* The same, refused where it is refused. */
+NODISCARD enum base_err bench_may_try(struct bench *b, const char *edits, struct base_diag *why);
 /* Judge, and end the try by dropping it when one is open. */
 void bench_drop(struct bench *b);
 
@@ -43,5 +48,6 @@ TCase *machine_tests(void);
 TCase *rule_tests(void);
 TCase *joint_tests(void);
 TCase *usual_tests(void);
+TCase *design_tests(void);
 
 #endif

@@ -175,11 +175,13 @@ static char *told(struct lines *l, bool once)
     return base_text_take(&out);
 }
 
+/* Is it of holes, of which the first of those that are as bad is told of, or of pairs of them? */
 static bool is_pair(const struct bench *b, const char *rule)
 {
     for (int i = 0; i < handbook_rule_count(b->h); i++)
         if (strcmp(handbook_rule(b->h, i)->name, rule) == 0)
-            return handbook_rule(b->h, i)->over == HANDBOOK_EACH_PAIR;
+            return handbook_rule(b->h, i)->over == HANDBOOK_EACH_PAIR ||
+                   handbook_rule(b->h, i)->over == HANDBOOK_EACH_HOLE;
     return false;
 }
 

@@ -35,7 +35,6 @@
     "die_screws.lay.columns = 3; more.lay.along = -70 mm; more.lay.pitch = 70 mm; more.lay.columns = 3; "
 #define MORE_BOLTS "+ shoulder_screws more; more.head_in = upper_shoe; more.thread_in = stripper; "
 #define PILOTS "+ pilots finders; finders lay one on die_plate; finders.strip_hole = 6 mm; "
-#define PAIR "posts lay one on lower_shoe; posts.lay.right_back.x = ; posts.lay.end = ; posts.lay.side = ; "
 #define NUMBERED "pierce.number = 1; "
 #define FINDERS                                                                \
     NUMBERED "+ pilots finders; finders.of = pierce; finders lay one on die_plate; " \
@@ -43,6 +42,24 @@
 #define HEEL "+ own_block heel; heel.on = lower_shoe; heel lay one on lower_shoe; "
 #define SUNK HEEL "heel.sits = \"in a pocket\"; heel.height = 80 mm; heel.sunk = lower_shoe.thickness"
 #define BUTTON "+ die_button button; button.of = pierce; button lay with pierce; "
+#define PAIR                                                                                     \
+    "posts lay one on lower_shoe; posts.lay.right_back.x = ; posts.lay.right_back.x.reason = ; " \
+    "posts.lay.end = ; posts.lay.side = ; "
+#define THIRD "+ station third; third lay one on die_plate; third.does = \"idle\"; "
+#define ACROSS "pierce.shape = \"rectangle\"; pierce.held = \"by a shoulder\"; pierce.along = 4 mm; "
+#define BLADE                                                                                          \
+    "pierce.shape = \"rectangle\"; strip.width = 120 mm; strip.thickness = 2 mm; strip.shear = 496 MPa; "
+#define ANGLE                                                                               \
+    "blank.does = \"pierce\"; blank.shape = \"outline\"; blank.outline.1 = at 0 mm, 0 mm; "   \
+    "blank.outline.2 = line to 20 mm, 0 mm; blank.outline.3 = line to 20 mm, 8 mm; "          \
+    "blank.outline.4 = line to 8 mm, 8 mm; blank.outline.5 = line to 8 mm, 20 mm; "           \
+    "blank.outline.6 = line to 0 mm, 20 mm; "
+#define DOWN                                                                                             \
+    FIXED "stack.tunnel = 3 mm; + screws down; down.head_in = stripper; down.thread_in = lower_shoe; "    \
+          "down lay ends on stripper; down.lay.end = 20 mm; down.lay.right_across = 30 mm; "
+#define TWICE                                                                                 \
+    "+ screws twice; twice.head_in = lower_shoe; twice.thread_in = die_plate; "              \
+    "twice.tapped = \"blind\"; twice lay six on die_plate; twice.lay.end = 20 mm; "
 #define FIXED "stripper.moves = \"with the bed\"; - springs; - bolts; "
 #define DIMPLE "blank.does = \"form\"; blank.forming_force = 5 kN; blank.depth = 2 mm; "
 #define GUIDES "+ sub_posts guides; guides lay corners on punch_plate; guides.lay.side = 40 mm; "
@@ -292,15 +309,26 @@ static const struct row rows[] = {
     /* 0.4 of the strip */
     {"stagger-step", "pierce", "stack.entry = 3 mm; pierce.stagger = 0.39 mm", CAUTION, NEW, 0.39, 0.4},
     {"stagger-entry", "pierce", "pierce.stagger = 1 mm", HOLDS, NEW, 0, 0},
-    {"stagger-entry", "pierce", "pierce.stagger = 1.01 mm", FAULT, NEW, -0.01, 0},
+    {"stagger-entry", "pierce", "pierce.stagger = 1.01 mm", CAUTION, NEW, -0.01, 0},
+    /* the last 0.6 of the strip break by themselves */
+    {"stagger-entry", "pierce", "pierce.stagger = 1.61 mm", FAULT, NEW, -0.61, -0.6},
+    {"entry-least", "", "stack.entry = 0.2 mm", HOLDS, NEW, 0.2, 0.2},
+    {"entry-least", "", "stack.entry = 0.19 mm", NOTE, NEW, 0.19, 0.2},
+    {"entry-least", "", "stack.entry = -0.1 mm", CAUTION, NEW, -0.1, 0},
+    {"entry-least", "", "stack.entry = -0.61 mm", FAULT, NEW, -0.61, -0.6},
     /* the shear's far end is through last; the peak falls to 0.4 of the cut, what strips and what jams does
        not */
-    {"shear-entry", "pierce", "pierce.slope = 1 mm", HOLDS, NEW, 0, 0},
-    {"shear-entry", "pierce", "pierce.slope = 1.01 mm", FAULT, NEW, -0.01, 0},
-    {"shear-entry", "pierce", "stack.entry = 3 mm; pierce.stagger = 1 mm; pierce.slope = 2 mm", HOLDS, NEW, 0,
-     0},
-    {"shear-entry", "pierce", "stack.entry = 3 mm; pierce.stagger = 1 mm; pierce.slope = 2.1 mm", FAULT, NEW,
-     -0.1, 0},
+    {"shear-entry", "pierce", "pierce.slope = 0.8 mm", HOLDS, NEW, 0.2, 0.2},
+    {"shear-entry", "pierce", "pierce.slope = 0.9 mm", NOTE, NEW, 0.1, 0.2},
+    {"shear-entry", "pierce", "pierce.slope = 1.01 mm", CAUTION, NEW, -0.01, 0},
+    {"shear-entry", "pierce", "stack.entry = 3 mm; pierce.stagger = 1 mm; pierce.slope = 2.1 mm", CAUTION,
+     NEW, -0.1, 0},
+    {"shear-entry", "pierce", "stack.entry = 3 mm; pierce.stagger = 1 mm; pierce.slope = 2.61 mm", FAULT, NEW,
+     -0.61, -0.6},
+    /* t 2, K 0.4, shear 2, entry 1: through, just, but not pushed clear; least entry 0.8 */
+    {"shear-entry", "pierce", "strip.thickness = 2 mm; pierce.slope = 2 mm", CAUTION, NEW, -1, 0},
+    {"shear-entry", "pierce", "strip.thickness = 2 mm; pierce.slope = 2 mm; stack.entry = 0.79 mm", FAULT,
+     NEW, -1.21, -1.2},
     {"press-force", "", "pierce.slope = 1 mm; blank.slope = 1 mm; press.rated = 46.5 kN", HOLDS, GROUND,
      1.3 * (0.7 * CUT + SPRINGS * 15), 46500},
     {"press-force", "", "pierce.slope = 1 mm; blank.slope = 1 mm; press.rated = 46.4 kN", FAULT, GROUND,
@@ -346,8 +374,14 @@ static const struct row rows[] = {
     {"strip-missed", "blank", NOTCH "; blank.lay.across = 69.9 mm", HOLDS, NEW, 20 + 2 * 0.1, 0},
     {"strip-missed", "blank", NOTCH "; blank.lay.across = 70 mm", CAUTION, NEW, 0, 0},
     {"load-centre", "", "stack.set_across = -40.1 mm", CAUTION, NEW, 40.1 / 400, 0.1},
-    {"bolster-fit", "", "press.bolster_length = 280 mm", HOLDS, NEW, 0, 0},
-    {"bolster-fit", "", "press.bolster_length = 279.9 mm", FAULT, NEW, -0.1, 0},
+    {"bolster-fit", "", "press.bolster_width = 250 mm", HOLDS, NEW, 0, 0},
+    {"bolster-fit", "", "press.bolster_width = 249.9 mm", FAULT, NEW, -0.1, 0},
+    {"bolster-fit", "", "press.bolster_length = 279.9 mm; stack.clamped_at = \"left and right\"", FAULT, NEW,
+     -0.1, 0},
+    /* between its clamps: a fifth of 280 */
+    {"bolster-over", "", "press.bolster_length = 280 mm", HOLDS, NEW, 0, 0},
+    {"bolster-over", "", "press.bolster_length = 279.9 mm", NOTE, NEW, -0.1, 0},
+    {"bolster-over", "", "press.slide_length = 223.9 mm", CAUTION, NEW, -56.1, -56},
     {"bolster-fit", "", "press.slide_width = 249.9 mm", FAULT, NEW, -0.1, 0},
     /* (250 - 160) / 2 */
     {"clamp-ledge", "", "stack.clamp_ledge = 45 mm", HOLDS, NEW, 45, 45},
@@ -416,6 +450,7 @@ static const struct row rows[] = {
      UPPER + 8 * (0.12e-3 - TUBE), 0.03656},
     {"stroke-feed", "", "strip.formed_height = 52 mm", HOLDS, NEW, 57, 57}, /* 60 - 3 */
     {"stroke-feed", "", "strip.formed_height = 52.1 mm", CAUTION, NEW, 57, 57.1},
+    {"stroke-feed", "", "press.stroke = 3 mm", FAULT, NEW, 0, 0},
     {"shear-strength-sane", "", "strip.shear = 10 MPa", HOLDS, NEW, 10, 10},
     {"shear-strength-sane", "", "strip.shear = 9.9 MPa", CAUTION, NEW, 9.9, 10},
     {"shear-strength-sane", "", "strip.shear = 1000 MPa", HOLDS, NEW, 1000, 1000},
@@ -494,6 +529,36 @@ static const struct row rows[] = {
      0.01, 0},
     {"pilot-size", "pins", "+ pilots pins; pins lay one on die_plate; pins.diameter = 6 mm", FAULT, NEW, 0,
      0},
+    /* a hole of 10 is pierced a pitch before */
+    {"pilot-hole", "finders", PILOTS "finders.strip_hole = 10 mm", HOLDS, NEW, ANY, ANY},
+    {"pilot-hole", "finders", PILOTS "finders.strip_hole = 10 mm; finders.lay.along = 24 mm", HOLDS, NEW, ANY,
+     ANY},
+    {"pilot-hole", "finders", PILOTS "finders.strip_hole = 10 mm; finders.lay.along = 0.1 mm", FAULT, NEW,
+     0.1, ANY},
+    {"pilot-hole", "finders", PILOTS "finders.strip_hole = 10 mm; finders.lay.along = -24 mm", FAULT, NEW, 24,
+     ANY},
+    {"pilot-hole", "finders", PILOTS "finders.strip_hole = 10 mm; strip.pitch = 25 mm", FAULT, NEW, 1, ANY},
+    {"pilot-hole", "finders", PILOTS "finders.diameter = 9.8 mm; finders.strip_hole = 10 mm", CAUTION, NEW,
+     ANY, ANY},
+    {"pilot-hole", "finders", PILOTS "finders.diameter = 10 mm; finders.strip_hole = 10.1 mm", FAULT, NEW,
+     ANY, ANY},
+    {"pilot-hole", "finders", PILOTS "strip.located_by = \"holes already in it\"", HOLDS, NEW, ANY, ANY},
+    /* 1 + 1 + 3 and a point of 0.6 x 5 */
+    {"pilot-out", "finders", PILOTS "finders.diameter = 5 mm; press.stroke = 13 mm", HOLDS, NEW, 5, 5},
+    {"pilot-out", "finders", PILOTS "finders.diameter = 5 mm; press.stroke = 12.9 mm", CAUTION, NEW, 4.9, 5},
+    {"pilot-out", "finders", PILOTS "finders.diameter = 5 mm; press.stroke = 8 mm", FAULT, NEW, 0, 0},
+    {"strip-located", "", THIRD, CAUTION, NEW, ANY, ANY},
+    {"strip-located", "", THIRD PILOTS, HOLDS, NEW, ANY, ANY},
+    {"strip-located", "", THIRD "strip.located_by = \"a side cutter\"", NOTE, NEW, ANY, ANY},
+    {"strip-whole", "pierce", ACROSS "pierce.across = 32.9 mm", HOLDS, NEW, 0.05, 0},
+    {"strip-whole", "pierce", ACROSS "pierce.across = 33 mm", FAULT, NEW, 0, 0},
+    /* the last one parts it */
+    {"strip-whole", "blank", "blank.across = 33 mm", HOLDS, NEW, ANY, ANY},
+    {"lifter-spread", "pins", PINS, HOLDS, NEW, 100, 100},
+    {"lifter-spread", "pins", PINS "pins.lay.end = 39.9 mm", CAUTION, NEW, 100.2, 100},
+    {"form-clamped", "blank", DIMPLE "blank.depth = 2.5 mm", HOLDS, NEW, 0.5, 0.5},
+    {"form-clamped", "blank", DIMPLE "blank.depth = 2.6 mm", CAUTION, NEW, 0.4, 0.5},
+    {"form-clamped", "blank", DIMPLE "blank.depth = 3.1 mm", FAULT, NEW, -0.1, 0},
     {"punch-shank", "pierce", "pierce.shank = 10 mm", HOLDS, NEW, 10, 10},
     {"punch-shank", "pierce", "pierce.shank = 9.9 mm", FAULT, NEW, 9.9, 10},
     {"punch-head", "pierce", "pierce.head = 10.1 mm", HOLDS, NEW, 10.1, 10},
@@ -502,7 +567,7 @@ static const struct row rows[] = {
     {"punch-head-seat", "pierce", "pierce.head_height = 20 mm", FAULT, BOTH, 0, 0},
     {"punch-head-seat", "pierce", "pierce.head_height = 19.9 mm; punch_plate.regrind = 1 mm", FAULT, GROUND,
      -0.9, 0},
-    {"cannot-judge", "pierce.under_head", "punch_backing.hardened = no; pierce.head_height = 20 mm", CAUTION,
+    {"cannot-judge", "pierce.under_head", "punch_backing.hardened = no; pierce.head_height = 20 mm", FAULT,
      NEW, ANY, ANY},
     {"punch-left", "pierce", "pierce.does = \"blank\"; pierce.size = 0.2 mm; strip.clearance_share = 9 %",
      HOLDS, NEW, 0.02, 0},
@@ -517,6 +582,8 @@ static const struct row rows[] = {
     {"cannot-judge", "pins.raises", PINS "pins.seat_depth = 45 mm", FAULT, BOTH, ANY, ANY},
     {"plate-ground", "die_plate", "stack.land = 3 mm; die_plate.regrind = 29.9 mm", HOLDS, GROUND, 0.1, 0},
     {"plate-ground", "die_plate", "stack.land = 3 mm; die_plate.regrind = 30 mm", FAULT, GROUND, 0, 0},
+    {"land-long", "", "stack.land = 6 mm", HOLDS, NEW, 6, 6},
+    {"land-long", "", "stack.land = 6.1 mm", CAUTION, NEW, 6.1, 6},
     {"land-deep", "", "stack.land = 30 mm", HOLDS, NEW, 30, 30},
     {"land-deep", "", "stack.land = 30.1 mm", FAULT, NEW, 30.1, 30},
     /* nor what jams in it */
@@ -557,6 +624,25 @@ static const struct row rows[] = {
     {"punch-buckling", "pierce", "pierce.size = 2.05 mm", HOLDS, NEW, ANY, 3},
     {"punch-buckling", "pierce", "pierce.size = 2.04 mm", FAULT, NEW,
      PI *PI * 210000 * 2.04 * 2.04 * 2.04 / (64 * 300 * 17.5 * 17.5), 3},
+    /* the least blade 74 long in a strip of 2 with 496 N/mm2 under 1200: 1.691; a square one: 3.307 */
+    {"punch-stress", "pierce", BLADE "pierce.along = 1.6912 mm; pierce.across = 74 mm", HOLDS, NEW, ANY,
+     1200},
+    {"punch-stress", "pierce", BLADE "pierce.along = 1.691 mm; pierce.across = 74 mm", FAULT, NEW, ANY, 1200},
+    {"punch-stress", "pierce", BLADE "pierce.along = 3.307 mm; pierce.across = 3.307 mm", HOLDS, NEW, ANY,
+     1200},
+    {"punch-stress", "pierce", BLADE "pierce.along = 3.306 mm; pierce.across = 3.306 mm", FAULT, NEW, ANY,
+     1200},
+    /* 20 x 1.2^3 / 12 over 42.4 x 300 */
+    {"punch-buckling", "pierce", "pierce.shape = \"rectangle\"; pierce.along = 1.2 mm; pierce.across = 20 mm",
+     FAULT, NEW, PI *PI * 210000 * 2.88 / (17.5 * 17.5) / 12720, 3},
+    {"punch-width", "blank", "blank.along = 1.6 mm", HOLDS, NEW, 1.5, 1.5},
+    {"punch-width", "blank", "blank.along = 1.59 mm", CAUTION, NEW, 1.49, 1.5},
+    {"punch-width", "blank", "blank.along = 2 mm; blank.guided = \"not guided\"", NOTE, NEW, 1.9, ANY},
+    /* legs of 8, 20 by 20: 256 mm2 and 80 round count as a blade of 8 */
+    {"punch-width", "blank", ANGLE "strip.thickness = 5.3 mm", HOLDS, NEW, 8, 7.95},
+    {"punch-width", "blank", ANGLE "strip.thickness = 5.4 mm", CAUTION, NEW, 8, 8.1},
+    {"backing-needed", "pierce", "punch_backing.hardened = no; factor backing_pressure = 35.5 MPa", FAULT,
+     NEW, PI * 3000 / (PI / 4 * 169), 71},
     {"backing-needed", "pierce", "punch_backing.hardened = no; factor backing_pressure = 71.1 MPa", HOLDS,
      NEW, PI * 3000 / (PI / 4 * 169), 71.1},
     {"backing-needed", "pierce", "punch_backing.hardened = no; factor backing_pressure = 71 MPa", CAUTION,
@@ -704,6 +790,13 @@ static const struct row rows[] = {
      CAUTION, NEW, -0.1, 0},
     /* a blind thread stays below the face */
     {"screw-path", "die_screws", "die_screws.lay.side = 60.2 mm", HOLDS, NEW, ANY, ANY},
+    /* drift holes of 7 at either end, before the stations; and among them */
+    {"dowel-path", "die_dowels", "die_dowels.lay.right_across = 20 mm", HOLDS, NEW, ANY, ANY},
+    {"dowel-path", "die_dowels", "die_dowels.lay.right_across = 19.9 mm", NOTE, NEW, -0.1, ANY},
+    {"dowel-path", "die_dowels", "die_dowels.lay.end = 60 mm; die_dowels.lay.right_across = 19.9 mm", CAUTION,
+     NEW, -0.1, ANY},
+    {"screw-channel", "down", DOWN "down.lay.left_across = 21 mm", HOLDS, NEW, ANY, ANY},
+    {"screw-channel", "down", DOWN "down.lay.left_across = 20 mm", FAULT, NEW, -1, 0},
     /* the told torque is for 0.75 of the proof load at 0.2; at 0.3 it gives two thirds of that, at 0.15 four
        thirds */
     {"screw-scatter", "punch_screws", "", HOLDS, NEW, 970 * 36.6, 970 * 36.6},
@@ -781,6 +874,9 @@ static const struct row rows[] = {
     {"hole-wall", "", "die_dowels.lay.right_across = 47 mm", CAUTION, BOTH, 2.9284, 3},
     {"hole-wall", "", "die_dowels.lay.right_across = 50.2 mm", CAUTION, BOTH, 0.0018, 3},
     {"hole-wall", "", "die_dowels.lay.right_across = 50.3 mm", FAULT, BOTH, -0.0872, 0},
+    {"same-place", "", TWICE "twice.lay.side = 40 mm", HOLDS, NEW, ANY, ANY},
+    {"same-place", "", TWICE "twice.lay.side = 20 mm", FAULT, BOTH, 0, 0.1},
+    {"hole-wall", "", TWICE "twice.lay.side = 20 mm", HOLDS, NEW, ANY, ANY}, /* told once */
     {"hole-inside", "posts", "posts.lay.side = 12.6 mm", HOLDS, NEW, ANY, ANY},
     {"hole-inside", "posts", "posts.lay.side = 12.5 mm", FAULT, NEW, 0, 0},
     {"hole-inside", "blank", CORNERS("20 mm", "79.9 mm"), HOLDS, NEW, ANY, ANY},
@@ -838,7 +934,7 @@ static const struct row rows[] = {
     {"post-pair", "posts",
      PAIR "+ posts other; other.seat_in = lower_shoe; other.runs_in = upper_shoe; "
           "other.diameter = 24 mm; other lay one on lower_shoe; other.lay.along = 100 mm",
-     HOLDS, NEW, ANY, 3},
+     HOLDS, NEW, ANY, ANY},
     {"post-pair", "posts", "posts lay diagonal on lower_shoe; posts.right_back.x = ", CAUTION, NEW, 0, 3},
     {"post-pair", "posts", "posts lay diagonal on lower_shoe; posts.right_back.x = usual + 9 mm", CAUTION,
      NEW, 0, 3},
@@ -995,6 +1091,8 @@ static const struct row rows[] = {
     {"spring-travel", "springs", "stack.punch_regrind = 15.8 mm", FAULT, GROUND, 26.8 / 89, 0.3},
     {"spring-solid", "springs", "stack.punch_regrind = 15.7 mm", HOLDS, GROUND, 26.7, 26.7},
     {"spring-solid", "springs", "stack.punch_regrind = 15.8 mm", FAULT, GROUND, 26.8, 26.7},
+    {"pocket-floor", "springs", "springs.pocket_depth = 32 mm", HOLDS, NEW, ANY, ANY},
+    {"pocket-floor", "springs", "springs.pocket_depth = 32.1 mm", CAUTION, BOTH, 7.9, 8},
     {"spring-pocket", "springs", "springs.pocket_depth = 39.9 mm", HOLDS, NEW, 0.1, 0},
     {"spring-pocket", "springs", "springs.pocket_depth = 40 mm", FAULT, BOTH, 0, 0},
     {"spring-pocket", "springs", "springs.pocket_depth = 39 mm; upper_shoe.regrind = 1 mm", FAULT, GROUND, 0,
@@ -1048,6 +1146,9 @@ static const struct row rows[] = {
     {"shoulder-held", "bolts", "bolts.sunk = 12.1 mm", FAULT, BOTH, 7.9, 8},
     {"cannot-judge", "bolts.carries", "bolts.sunk = 20 mm", FAULT, NEW, ANY, ANY},
     {"cannot-judge", "bolts.room", "bolts.length = 56 mm", FAULT, GROUND, ANY, ANY},
+    {"shoulder-level", "", MORE_BOLTS "more lay one on stripper; more.length = bolts.length", HOLDS, NEW, 0,
+     0},
+    {"shoulder-level", "", MORE_BOLTS "more lay one on stripper; more.length = 60 mm", CAUTION, NEW, ANY, 0},
     {"shoulder-steps", "bolts", "", HOLDS, NEW, 2, 0},
     {"shoulder-steps", "bolts", WRONG_SCREW, FAULT, NEW, 0, 0},
     {"size-exists-shoulders", "bolts", "bolts.length = 80 mm", HOLDS, NEW, ANY, ANY},
