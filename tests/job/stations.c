@@ -32,7 +32,7 @@ static const char *const may_speak[] = {
     "hole-wall",    "opening-wall", "opening-web",   "dowel-screw-wall", "bodies-meet", /* walls */
     "screw-pitch",  "joint-gap",    "post-size",     "post-edge",        "lift-hole",
     "lift-set",     "guard-note",                    /* length, mass */
-    "bolster-fit",  "slug-path",    "guess-decides", /* the press's table */
+    "bolster-fit", "bolster-over",  "slug-path",    "guess-decides", /* the press's table */
 };
 
 static bool may(const char *rule)

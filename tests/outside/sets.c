@@ -112,6 +112,8 @@ static bool tells_a_place(const char *path)
                                        ".strip_y",
                                        ".cut_x",
                                        ".cut_y",
+                                       ".all_first",
+                                       ".all_last",
                                        ".opening_left",
                                        ".opening_right",
                                        ".opening_front",
