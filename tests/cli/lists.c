@@ -54,9 +54,10 @@ static const struct { const char *line; int status; const char *headings; int le
     {"handbook --sources", 0, "class,source,cited,memory,leans", 60},
     {"parts", 0, "table,rows,standard,confidence,help", 15},
     {"parts --job cp", 0, "table,rows,standard,confidence,help", 15},
-    {"parts preferred_length", 0, "series,length_mm,confidence,source", 100},
+    {"parts preferred_length", 0, "series,length_mm,confidence,standard,source", 100},
     {"parts guide_post", 0,
-     "form,diameter_mm,paired_diameter_mm,length_mm,seat_least_mm,seat_hole_fit,confidence,source", 50},
+     "form,diameter_mm,paired_diameter_mm,length_mm,seat_least_mm,seat_hole_fit,confidence,standard,source",
+     50},
 };
 
 /* Each list is asked for once in each format, of the job as it was begun; the tests below look at the same
