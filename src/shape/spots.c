@@ -65,7 +65,8 @@ static double nearest(const struct shape_spot *sorted, size_t n, struct shape_sp
 static struct shape_spot *sorted_copy(const struct shape_spot *spots, size_t n)
 {
     struct shape_spot *sorted = base_alloc((n + 1) * sizeof *sorted);
-    memcpy(sorted, spots, n * sizeof *sorted);
+    if (n)
+        memcpy(sorted, spots, n * sizeof *sorted); /* of none there is no address to copy from */
     qsort(sorted, n, sizeof *sorted, by_class_and_x);
     return sorted;
 }
@@ -253,7 +254,8 @@ double shape_spots_farthest(const struct shape_spot *spots, size_t n)
         return 0;
     struct shape_spot *sorted = base_alloc(n * sizeof *sorted),
                       *corners = base_alloc((2 * n + 2) * sizeof *corners);
-    memcpy(sorted, spots, n * sizeof *sorted);
+    if (n)
+        memcpy(sorted, spots, n * sizeof *sorted); /* of none there is no address to copy from */
     qsort(sorted, n, sizeof *sorted, by_x_and_y);
     size_t count = hull(sorted, n, corners);
     double far = 0;
