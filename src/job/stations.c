@@ -9,6 +9,14 @@
 
 enum { MOST = DIESET_MOST_STATIONS };
 
+/* The number that TEXT is, 0: none that a station could have. */
+static int whole(const char *text)
+{
+    char *end;
+    long n = strtol(text, &end, 10);
+    return *text && !*end && n >= 0 && n <= MOST ? (int)n : 0;
+}
+
 static enum base_err check_number(int number, struct base_diag *why)
 {
     return number >= 1 && number <= MOST
@@ -61,11 +69,6 @@ static int works_at(struct job *j, int number)
     return count;
 }
 
-static enum base_err nothing_there(int number, struct base_diag *why)
-{
-    return base_fail(why, BASE_REFUSED, "Nothing works in station %d.", number);
-}
-
 static void renumber(struct job *j, struct job_changes *c, int from, int to)
 {
     for (int i = 0; i < dieset_item_count(j->dieset); i++)
@@ -87,20 +90,19 @@ static enum base_err find_worker(struct job *j, const char *name, int *item, str
 enum base_err job_station_move(struct job *j, const char *what, int to, struct base_diag *why)
 {
     job_drop(j);
-    char *end;
-    long from = strtol(what, &end, 10);
-    int item = -1;
+    int from = whole(what), item = -1;
     struct job_changes c = {0};
     enum base_err err = check_number(to, why);
-    bool all = *what && !*end;
+    bool all = *what && what[strspn(what, "0123456789")] == '\0';
     if (!err && all)
-        err = works_at(j, (int)from) ? BASE_OK : nothing_there((int)from, why);
+        err = works_at(j, from) ? BASE_OK
+                                : base_fail(why, BASE_REFUSED, "Nothing works in station %.20s.", what);
     else if (!err)
         err = find_worker(j, what, &item, why);
     if (err)
         return err;
     if (all)
-        renumber(j, &c, (int)from, to);
+        renumber(j, &c, from, to);
     else
         set_number(j, &c, item, to);
     return job_try(j, &c, base_format("%s%s moved to station %d", all ? "station " : "", what, to), why);
@@ -114,7 +116,7 @@ enum base_err job_station_swap(struct job *j, int a, int b, struct base_diag *wh
     err = err ? err : check_number(b, why);
     err = err ? err : all_numbered(j, why);
     if (!err && !works_at(j, a) && !works_at(j, b))
-        err = nothing_there(a, why);
+        err = base_fail(why, BASE_REFUSED, "Nothing works in station %d, nor in %d.", a, b);
     if (err)
         return err;
     renumber(j, &c, a, b);
@@ -243,13 +245,6 @@ enum base_err job_station_copy(struct job *j, const char *item, int to, const ch
 }
 
 /* ---- by words -------------------------------------------------------------------------------------- */
-
-static int whole(const char *text)
-{
-    char *end;
-    long n = strtol(text, &end, 10);
-    return *text && !*end && n >= 0 && n <= MOST ? (int)n : 0;
-}
 
 typedef enum base_err verb(struct job *j, const char *const *w, int n, struct base_diag *why);
 

@@ -266,6 +266,7 @@ START_TEST(stations_refused)
         {{"move", "pilots", "3"}, 3, "pilots names the stations that it stands in: type pilots.stations."},
         {{"move", "die_plate", "3"}, 3, "die_plate works in no station."},
         {{"move", "9", "3"}, 3, "Nothing works in station 9."},
+        {{"move", "4294967298", "3"}, 3, "Nothing works in station 4294967298."},
         {{"move", "blank", "0"}, 3, "A station's number is a whole one from 1 to 999."},
         {{"close", "3"}, 2, "notches works in station 3: only an idle one is taken out."},
         {{"close", "9"}, 2, "There is no station 9."},
