@@ -65,9 +65,9 @@ NODISCARD enum base_err review_may_issue(const struct findings *f, struct base_d
 /* May finding X be waived for REASON? A fault needs one; what cannot be judged is not waived. */
 NODISCARD enum base_err review_may_waive(const struct finding *x, const char *reason, struct base_diag *why);
 
-/* " new 282.0 mm  ground 274.0 mm  limit 305.0 mm  23.0 mm to spare" of a rule tried once, and what it tells
- * beside, added to OUT: limit and
- * spare are those of the tighter state. False: it does not apply, or cannot be judged. */
+/* " new 282.0 mm  ground 274.0 mm  most 305.0 mm  23.0 mm to spare" of a rule tried once, and what it tells
+ * beside, added to OUT: least or most, and spare, are those of the tighter state. False: it does
+ * not apply, or cannot be judged. */
 bool review_stands(struct findings *f, const struct handbook_rule *rule, bool *fails, struct base_text *out);
 
 /* Quantities typed over their usual formula, in the job's order; measures of a pattern are there to be typed

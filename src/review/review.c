@@ -310,7 +310,10 @@ bool review_stands(struct findings *f, const struct handbook_rule *rule, bool *f
     if (isnan(worst.margin))
         return false;
     *fails = worst.margin < 0;
-    base_text_addf(out, " limit %s ", findings_print(d, &worst, worst.limit, buf, sizeof buf));
+    /* a window has two: which of them is nearer is said, or 279 with a limit of 250 reads as too much */
+    bool least = (worst.value > worst.limit) != *fails;
+    base_text_addf(out, " %s %s ", least ? "least" : "most",
+                   findings_print(d, &worst, worst.limit, buf, sizeof buf));
     base_text_addf(out, " %s %s", findings_print(d, &worst, fabs(worst.margin), buf, sizeof buf),
                    *fails ? "SHORT" : "to spare");
     base_text_addf(out, "%s%s", *worst.message ? "  " : "", worst.message);
