@@ -259,28 +259,29 @@ START_TEST(stations_by_words)
 }
 END_TEST
 
+static const struct { const char *words[4]; int n; const char *says;
+} refusals[] = {
+    {{"move", "pilots", "3"}, 3, "pilots names the stations that it stands in: type pilots.stations."},
+    {{"move", "die_plate", "3"}, 3, "die_plate works in no station."},
+    {{"move", "9", "3"}, 3, "Nothing works in station 9."},
+    {{"move", "4294967298", "3"}, 3, "Nothing works in station 4294967298."},
+    {{"move", "blank", "0"}, 3, "A station's number is a whole one from 1 to 999."},
+    {{"close", "3"}, 2, "notches works in station 3: only an idle one is taken out."},
+    {{"close", "9"}, 2, "There is no station 9."},
+    {{"copy", "blank", "7", "blank"}, 4, "There is a \"blank\" already: choose another name."},
+    {{"number"}, 1, "The stations have their numbers."},
+    {{"turn"},
+     1,
+     "Stations: move ITEM or NUMBER TO, swap A B, insert NUMBER, close NUMBER, copy ITEM TO [NAME], "
+     "or number."},
+};
+
 START_TEST(stations_refused)
 {
-    static const struct { const char *words[4]; int n; const char *says;
-    } cases[] = {
-        {{"move", "pilots", "3"}, 3, "pilots names the stations that it stands in: type pilots.stations."},
-        {{"move", "die_plate", "3"}, 3, "die_plate works in no station."},
-        {{"move", "9", "3"}, 3, "Nothing works in station 9."},
-        {{"move", "4294967298", "3"}, 3, "Nothing works in station 4294967298."},
-        {{"move", "blank", "0"}, 3, "A station's number is a whole one from 1 to 999."},
-        {{"close", "3"}, 2, "notches works in station 3: only an idle one is taken out."},
-        {{"close", "9"}, 2, "There is no station 9."},
-        {{"copy", "blank", "7", "blank"}, 4, "There is a \"blank\" already: choose another name."},
-        {{"number"}, 1, "The stations have their numbers."},
-        {{"turn"},
-         1,
-         "Stations: move ITEM or NUMBER TO, swap A B, insert NUMBER, close NUMBER, copy ITEM TO [NAME], "
-         "or number."},
-    };
     struct job *j = bench_file("data/demo/cover-plate.txt");
     struct base_diag why = {0};
-    ck_assert(job_station_words(j, cases[_i].words, cases[_i].n, &why) != BASE_OK);
-    ck_assert_str_eq(why.message, cases[_i].says);
+    ck_assert(job_station_words(j, refusals[_i].words, refusals[_i].n, &why) != BASE_OK);
+    ck_assert_str_eq(why.message, refusals[_i].says);
     ck_assert(!job_trying(j));
     job_close(j);
 }
@@ -410,7 +411,7 @@ TCase *station_tests(void)
     tcase_add_test(t, pilots_stand_over_their_holes);
     tcase_add_test(t, two_parts_of_a_pitch);
     tcase_add_loop_test(t, stations_by_words, 0, 6);
-    tcase_add_loop_test(t, stations_refused, 0, 9);
+    tcase_add_loop_test(t, stations_refused, 0, COUNT_OF(refusals));
     tcase_add_test(t, old_text_is_told_by_number);
     tcase_add_test(t, old_file_is_told_by_number);
     tcase_add_test(t, odd_places_are_told_too);
