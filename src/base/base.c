@@ -143,13 +143,18 @@ char *base_arena_copy(struct base_arena *a, const char *text)
 
 char *base_arena_format(struct base_arena *a, const char *fmt, ...)
 {
+    char here[200]; /* what fits is written once */
     va_list args, again;
     va_start(args, fmt);
     va_copy(again, args);
-    int n = vsnprintf(NULL, 0, fmt, args);
+    int n = vsnprintf(here, sizeof here, fmt, args);
     va_end(args);
-    char *out = base_arena_alloc(a, (size_t)(n < 0 ? 0 : n) + 1);
-    vsnprintf(out, (size_t)(n < 0 ? 0 : n) + 1, fmt, again);
+    size_t size = (size_t)(n < 0 ? 0 : n) + 1;
+    char *out = base_arena_alloc(a, size);
+    if (size <= sizeof here)
+        memcpy(out, here, size);
+    else
+        vsnprintf(out, size, fmt, again);
     va_end(again);
     return out;
 }

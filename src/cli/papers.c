@@ -57,7 +57,6 @@ static int check(struct cli_call *c, struct job *j)
 {
     struct report_paper p;
     int counts[3];
-    findings_judge(job_findings(j), NULL);
     findings_counts(job_findings(j), counts);
     report_check(job_findings(j), &p);
     char *job = head_job(j); /* what is open is the paper itself */
@@ -88,7 +87,6 @@ static int review(struct cli_call *c, struct job *j)
     struct report_paper p;
     int n;
     struct typed_event *events = edits_since(j, &n);
-    findings_judge(job_findings(j), NULL);
     report_review(job_findings(j), events, n, &p);
     head(j, &p);
     cli_print(&p, c->format);

@@ -63,8 +63,7 @@ static void trial_done(struct findings_trial *t)
             formula_code_free(*code);
     for (int i = 0; t->words && i < n_words(t); i++)
         dieset_words_free(t->words[i]);
-    free(t->rungs);
-    free(t->words);
+    free(t->rungs); /* and the words behind them */
 }
 
 /* Item after item a rule mostly comes to the same code: it is kept once. The two trials before T are looked
@@ -148,8 +147,9 @@ static enum base_err bind_trial(struct dieset *d, struct findings_trial *t, stru
                                 struct base_diag *why)
 {
     const struct handbook_rule *r = t->rule;
-    t->rungs = base_alloc((size_t)(r->n_rungs + 1) * sizeof *t->rungs);
-    t->words = base_alloc((size_t)n_words(t) * sizeof *t->words);
+    t->rungs = base_alloc((size_t)(r->n_rungs + 1) * sizeof *t->rungs +
+                          (size_t)n_words(t) * sizeof *t->words);
+    t->words = (struct dieset_words **)(t->rungs + r->n_rungs + 1);
     block_of(dieset_handbook(d), r, b);
     t->block = b;
     enum base_err err = compile(d, t, r->when, &yesno_type, &t->when, why);

@@ -36,6 +36,7 @@ struct op { unsigned char what, error; int a, b, c; double number; };
 
 struct op_pick { struct formula_pick pick; int registers[PICK_OPERANDS]; int n; };
 
+/* OPS and READS lie behind it in the same piece of memory. */
 struct formula_code {
     struct formula_type type;
     struct op *ops; int n_ops;

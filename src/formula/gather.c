@@ -27,22 +27,43 @@ static void mark_live(const struct compiler *c, int reg, bool *live, int *stack)
     }
 }
 
+static bool is_among(const int *list, int n, int slot)
+{
+    while (n > 0)
+        if (list[--n] == slot)
+            return true;
+    return false;
+}
+
+/* Sums over many rows read many slots; all else reads a few, for which a look along them is quicker. */
 static void note_reads(struct formula_code *out)
 {
+    enum { FEW = 24 };
     struct base_map seen = {0};
-    out->reads = base_alloc((size_t)out->n_ops * sizeof *out->reads);
     for (int i = 0; i < out->n_ops; i++) {
-        if (out->ops[i].what != OP_LOAD)
-            continue;
         char key[16];
-        snprintf(key, sizeof key, "%d", out->ops[i].a);
-        if (!base_map_get(&seen, key, NULL)) {
+        int slot = out->ops[i].a, near = out->n_reads < FEW ? out->n_reads : FEW;
+        if (out->ops[i].what != OP_LOAD || is_among(out->reads, near, slot))
+            continue;
+        if (out->n_reads >= FEW) {
+            snprintf(key, sizeof key, "%d", slot);
+            if (base_map_get(&seen, key, NULL))
+                continue;
             base_map_put(&seen, key, 1);
-            out->reads[out->n_reads++] = out->ops[i].a;
         }
+        out->reads[out->n_reads++] = slot;
     }
     base_map_done(&seen);
-    out->reads = base_grow(out->reads, (size_t)(out->n_reads + 1) * sizeof *out->reads);
+}
+
+/* Code and its lists lie in one piece of memory: a large job has a hundred thousand, most of them short. */
+static struct formula_code *new_code(struct formula_type type, size_t ops, size_t loads)
+{
+    struct formula_code *out = base_alloc(sizeof *out + ops * sizeof *out->ops + loads * sizeof *out->reads);
+    out->type = type;
+    out->ops = (struct op *)(out + 1);
+    out->reads = (int *)(out->ops + ops);
+    return out;
 }
 
 static void renumber(struct op *op, const int *now)
@@ -66,17 +87,20 @@ static int take_pick(struct compiler *c, struct formula_code *out, int pick, con
 /* Operations that the result does not hang on are left out; registers are numbered anew. */
 struct formula_code *compile_gather(struct compiler *c, struct result *r)
 {
+    enum { HERE = 64 }; /* operations for which no memory is asked: most formulas have fewer */
+    int here[2 * HERE + 1];
+    bool live_here[HERE] = {false};
     int last = compile_register(c, r);
     size_t n = c->ops.count;
-    bool *live = base_alloc(n);
-    int *stack = base_alloc((n + 1) * sizeof *stack), *now = base_alloc(n * sizeof *now);
+    bool *live = n <= HERE ? live_here : base_alloc(n);
+    int *stack = n <= HERE ? here : base_alloc((2 * n + 1) * sizeof *stack), *now = stack + n + 1;
     mark_live(c, last, live, stack);
-    struct formula_code *out = base_alloc(sizeof *out);
-    out->type = r->type;
-    size_t kept = 0;
-    for (int i = 0; i <= last; i++)
+    size_t kept = 0, loads = 0;
+    for (int i = 0; i <= last; i++) {
         kept += live[i];
-    out->ops = base_alloc(kept * sizeof *out->ops);
+        loads += live[i] && c->ops.at[i].what == OP_LOAD;
+    }
+    struct formula_code *out = new_code(r->type, kept, loads);
     out->picks = c->picks.count ? base_alloc(c->picks.count * sizeof *out->picks) : NULL;
     for (int i = 0; i <= last; i++) {
         if (!live[i])
@@ -90,9 +114,10 @@ struct formula_code *compile_gather(struct compiler *c, struct result *r)
         out->ops[out->n_ops++] = op;
     }
     note_reads(out);
-    free(live);
-    free(stack);
-    free(now);
+    if (n > HERE) {
+        free(live);
+        free(stack);
+    }
     return out;
 }
 
@@ -124,17 +149,13 @@ void formula_code_free(struct formula_code *c)
     if (!c)
         return;
     compile_free_keys(c->picks, (size_t)c->n_picks);
-    free(c->ops);
     free(c->picks);
-    free(c->reads);
     free(c);
 }
 
 struct formula_code *formula_code_of_constant(struct formula_type type, double number)
 {
-    struct formula_code *c = base_alloc(sizeof *c);
-    c->type = type;
-    c->ops = base_alloc(sizeof *c->ops);
+    struct formula_code *c = new_code(type, 1, 0);
     c->ops[0] = (struct op){.what = OP_CONST, .a = -1, .number = number};
     c->n_ops = 1;
     return c;

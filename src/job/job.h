@@ -123,7 +123,8 @@ NODISCARD enum base_err job_take_out_with(struct job *j, struct job_changes *c, 
 /* told.c: what tells a job of the old form by station numbers; BASE_UNKNOWN: it is not of the old form.
  * OUT is to be done with in any case. */
 NODISCARD enum base_err job_station_changes(struct job *j, struct job_changes *out, struct base_diag *why);
-bool job_stands_still(struct job *j, const struct job_changes *c); /* with C, no hole and no plate moves */
+/* The die set tried with C, left open if no hole and no plate moves, else dropped; false. */
+bool job_try_still(struct job *j, const struct job_changes *c);
 void job_read_told(struct job *j); /* the die set as it would be told; the store stays as it is */
 /* edit.c: TEXT of entry PATH as it is once item OLD is called NOW; NULL: it does not name it. Yours to
    free(). */

@@ -15,6 +15,17 @@ static void tell_by_number(struct job *j)
     j->edited = false;
 }
 
+/* Who only reads sees it told so too, and judged as it is seen. */
+static enum base_err load_to_read(struct job *j, struct base_diag *why)
+{
+    enum base_err err = job_load_into(j, j->dieset, why);
+    if (err)
+        return err;
+    job_read_told(j);
+    findings_judge(j->findings, NULL);
+    return BASE_OK;
+}
+
 enum base_err job_open(const struct handbook *h, const char *path, bool readonly, struct job **out,
                        struct base_diag *why)
 {
@@ -24,11 +35,9 @@ enum base_err job_open(const struct handbook *h, const char *path, bool readonly
     if (!err)
         err = job_adopt(h, store, out, why);
     if (!err)
-        err = job_load(*out, why);
+        err = readonly ? load_to_read(*out, why) : job_load(*out, why);
     if (!err && !readonly)
         tell_by_number(*out);
-    else if (!err)
-        job_read_told(*out);
     if (err && *out) {
         base_diag_place(why, path, 0);
         job_close(*out);
@@ -55,8 +64,7 @@ static char *told_text(struct job *j)
 {
     struct job_changes c;
     char *text = NULL;
-    if (job_station_changes(j, &c, NULL) == BASE_OK && job_stands_still(j, &c) &&
-        dieset_try(j->dieset, c.at.at, (int)c.at.count, NULL) == BASE_OK)
+    if (job_station_changes(j, &c, NULL) == BASE_OK && job_try_still(j, &c))
         text = dieset_text_write(j->dieset);
     job_changes_done(&c);
     dieset_drop(j->dieset);

@@ -463,15 +463,23 @@ enum base_err job_station_changes(struct job *j, struct job_changes *out, struct
     return BASE_OK;
 }
 
-bool job_stands_still(struct job *j, const struct job_changes *c)
+bool job_try_still(struct job *j, const struct job_changes *c)
 {
     int n;
     struct spot *before = all_holes(j->dieset, &n);
     bool same = dieset_try(j->dieset, c->at.at, (int)c->at.count, NULL) == BASE_OK &&
                 stands_still(j->dieset, before, n);
-    if (dieset_trying(j->dieset))
+    if (!same && dieset_trying(j->dieset))
         dieset_drop(j->dieset);
     free(before);
+    return same;
+}
+
+static bool stands_as_it_was(struct job *j, const struct job_changes *c)
+{
+    bool same = job_try_still(j, c);
+    if (same)
+        dieset_drop(j->dieset);
     return same;
 }
 
@@ -488,7 +496,7 @@ enum base_err job_station_tell(struct job *j, struct base_diag *why)
     struct job_changes c;
     job_drop(j);
     enum base_err err = job_station_changes(j, &c, why);
-    if (!err && !job_stands_still(j, &c))
+    if (!err && !stands_as_it_was(j, &c))
         err = would_move(why);
     if (!err)
         return job_try(j, &c, base_copy("stations told by their numbers"), why);
@@ -499,8 +507,7 @@ enum base_err job_station_tell(struct job *j, struct base_diag *why)
 void job_read_told(struct job *j)
 {
     struct job_changes c;
-    if (job_station_changes(j, &c, NULL) == BASE_OK && job_stands_still(j, &c) &&
-        dieset_try(j->dieset, c.at.at, (int)c.at.count, NULL) == BASE_OK)
+    if (job_station_changes(j, &c, NULL) == BASE_OK && job_try_still(j, &c))
         dieset_keep(j->dieset);
     job_changes_done(&c);
 }

@@ -71,6 +71,8 @@ static void write_fixed(double x, int decimals, char *buf, size_t size)
 static int needed(double x, int least, int most)
 {
     char buf[400]; /* any double */
+    if (most <= least)
+        return most;
     write_fixed(x, most, buf, sizeof buf);
     size_t n = strlen(buf);
     while (most > least && n > 0 && buf[n - 1] == '0')
@@ -89,6 +91,9 @@ static const char *fixed(double x, int decimals, char *buf, size_t size)
 static bool reads_alike(double a, double b, int decimals)
 {
     char x[400], y[400];
+    /* more than a step apart: most are, and need not be written to be told apart */
+    if (fabs(a - b) > 1.001 * pow(10, -decimals) + 1e-14 * (fabs(a) + fabs(b)))
+        return false;
     fixed(a, decimals, x, sizeof x);
     fixed(b, decimals, y, sizeof y);
     return strcmp(x, y) == 0;

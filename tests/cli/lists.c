@@ -305,6 +305,18 @@ START_TEST(output_does_not_hang_on_the_locale)
 }
 END_TEST
 
+/* What a paper costs, counted (tests/counts.c): bound once beside the empty job, judged once. */
+START_TEST(a_paper_of_findings_judges_them_once)
+{
+    static const char *const lines[] = {"check cp >paper || true", "review cp >paper", "show cp >paper"};
+    char *line = base_format("export DIEWRIGHT_COUNTS=counts; d %s; cut -d ' ' -f 2- counts", lines[_i]);
+    struct said s = bench_want(&bench, line, 0);
+    ck_assert_str_eq(s.out, "0 2 1\n"); /* tried, bound, judged */
+    said_done(&s);
+    free(line);
+}
+END_TEST
+
 TCase *list_tests(void)
 {
     TCase *t = tcase_create("lists");
@@ -322,5 +334,6 @@ TCase *list_tests(void)
     tcase_add_test(t, options_may_stand_anywhere_and_take_their_value_either_way);
     tcase_add_test(t, the_hole_chart_names_the_bore_that_a_part_asks_for);
     tcase_add_test(t, output_does_not_hang_on_the_locale);
+    tcase_add_loop_test(t, a_paper_of_findings_judges_them_once, 0, 3);
     return t;
 }

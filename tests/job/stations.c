@@ -3,6 +3,7 @@
 
 #include "bench.h"
 
+#include "counts.h"
 #include "diewright/store.h"
 
 #include <math.h>
@@ -338,6 +339,28 @@ static void write_old(const char *path)
     free(file);
 }
 
+/* All that is found, a line each; yours to free(). */
+static char *found(struct job *j)
+{
+    struct base_text out = {0};
+    const struct finding *list;
+    int n = findings_list(job_findings(j), &list);
+    for (int i = 0; i < n; i++)
+        base_text_addf(&out, "%s: %s\n", list[i].key, list[i].message);
+    return base_text_take(&out);
+}
+
+/* What an opened job has to say is said of the job as it is shown. */
+static void found_as_it_stands(struct job *j)
+{
+    char *opened = found(j);
+    findings_judge(job_findings(j), NULL);
+    char *judged = found(j);
+    ck_assert_str_eq(opened, judged);
+    free(opened);
+    free(judged);
+}
+
 /* As it is looked at, and as it is worked at. */
 START_TEST(old_file_is_told_by_number)
 {
@@ -347,7 +370,13 @@ START_TEST(old_file_is_told_by_number)
     write_old(path);
     char *wanted = job_dump(new);
     for (int look = 1; look >= 0; look--) {
+        counts = (struct counts){0};
         ck_ok(job_open(bench_handbook, path, look, &j, why));
+        if (look)
+            ck_assert_msg(counts.judged == 1 && counts.bound == 3 && counts.tried == 1,
+                          "judged %ld times, bound %ld, tried %ld", counts.judged, counts.bound,
+                          counts.tried);
+        found_as_it_stands(j);
         char *told = job_dump(j);
         ck_assert_str_eq(told, wanted);
         ck_assert_int_eq(holes_at(j, &sum), holes_at(new, &same));
