@@ -64,7 +64,7 @@ const struct handbook *dieset_handbook(const struct dieset *d);
 struct model *dieset_model(struct dieset *d);
 struct table_set *dieset_tables(struct dieset *d);
 void dieset_use_tables(struct dieset *d, struct table_set *tables); /* from the next dieset_load() on */
-enum unit_system dieset_system(const struct dieset *d); /* the job's unit */
+struct unit_system dieset_system(const struct dieset *d); /* the job's unit */
 
 /* Replace everything and bind. On failure the die set is as before; *WHY names item, path and column. */
 NODISCARD enum base_err dieset_load(struct dieset *d, const struct typed_item *items, int n_items,

@@ -73,7 +73,7 @@ struct explore {
     const char *path, *title;
     struct handbook_type type;
     int decimals;
-    enum unit_system system;
+    struct unit_system system;
     double now;                /* the value as it stands in the job, NaN: none */
     int n;                     /* points */
     bool even;                 /* they are a step apart */

@@ -65,7 +65,7 @@ NODISCARD enum base_err findings_named(const struct findings *f, const char *tex
 int findings_waiver(const struct findings *f, const struct finding *x);
 const char *findings_states_word(enum handbook_states s); /* "new", "ground", "both" */
 /* The margin of X as a waiver keeps it, "-2 mm"; NULL: it has none. Yours to free(). */
-char *findings_margin_text(const struct finding *x, enum unit_system system);
+char *findings_margin_text(const struct finding *x, struct unit_system system);
 
 /* A figure of X as its rule's sentence tells it: a share that is told in percent, in percent; else with its
    unit. Returns BUF. */

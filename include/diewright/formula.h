@@ -62,8 +62,10 @@ const char *formula_text(const struct formula_tree *t); /* as typed */
 
 /* The whole formula is one bare number (perhaps signed), without unit. */
 bool formula_is_bare_number(const struct formula_tree *t, double *number);
-/* TEXT is that, blanks round it let be; told without reading it as a formula. */
-bool formula_text_is_bare_number(const char *text, double *number);
+/* TEXT as it reads in a formula when it is one number and no more, perhaps with a unit: "12.5 mm" of
+ * "12,5 mm", the comma of a number alone being its point. With FRACTION "1 1/4" and "3/8" are numbers without
+ * their unit too, not quotients. *BARE: it has no unit. Yours to free(); NULL: it is more, or none. */
+char *formula_number_alone(const char *text, bool fraction, bool *bare);
 /* The whole formula is one literal: a quantity, a bare number, a text, yes or no. */
 bool formula_is_literal(const struct formula_tree *t);
 /* The whole formula is one name without dots: *NAME points into the tree. */

@@ -436,7 +436,7 @@ int handbook_rule_names(const struct handbook *h, const struct handbook_rule *r,
                         int room);
 
 /* A formula with factors and handbook functions only: the calculator and the plain examples.
- * EXPRESSION's value and type; texts come back as pool numbers. */
+ * EXPRESSION's value and type; the comma of a number alone is its point; texts come back as pool numbers. */
 NODISCARD enum base_err handbook_eval(const struct handbook *h, const char *expression,
                                       struct formula_value *value, struct formula_type *type,
                                       struct base_diag *why);
@@ -450,7 +450,7 @@ bool handbook_try_run(const struct handbook *h, const struct handbook_try *t, st
 
 /* A value as text in sentences: numbers with unit, texts bare, "yes"/"no", the error's words. */
 const char *handbook_print(const struct handbook *h, struct formula_value v, struct formula_type t,
-                           enum unit_system s, char *buf, size_t size);
+                           struct unit_system s, char *buf, size_t size);
 
 /* Names of one block for templates, rules, holes: tells the types of names that the block adds, e.g. `hole`,
  * `value`. The rooms above bind the same trees with scopes of their own; this is what they must offer:

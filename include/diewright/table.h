@@ -153,7 +153,7 @@ enum table_result table_run(const struct table_set *s, int query, const double *
 
 /* Why it found nothing or several, and what nearly fitted: "no length of guide_post reaches 468 mm
  * (diameter = 32 mm): the longest is 315 mm". S says mm or inch. */
-void table_explain(const struct table_set *s, int query, const double *values, enum unit_system system,
+void table_explain(const struct table_set *s, int query, const double *values, struct unit_system system,
                    struct base_text *out);
 
 /* The rows a query's equal keys leave, ordered by its column: for pickers. Returns how many;

@@ -62,11 +62,11 @@ bool view_plan_cell(struct dieset *d, int plate, const struct view_options *o, c
 bool view_plan_point(struct dieset *d, int plate, const struct view_options *o, const struct view_canvas *c,
                      int column, int row, double *x, double *y);
 /* What scales count in: 1 mm, or 1.016 mm where people measure in inches (25 of them are one inch). */
-double view_scale_unit(enum unit_system s);
+double view_scale_unit(struct unit_system s);
 /* The step BY steps coarser (finer when negative) than SCALE, of those that count in UNIT: for zooming. */
 double view_scale_next(double scale, int by, double unit);
 /* "12.5 mm", "0.5 in". Returns BUF. */
-const char *view_scale_text(double scale, enum unit_system s, char *buf, size_t size);
+const char *view_scale_text(double scale, struct unit_system s, char *buf, size_t size);
 /* Only letters present: "s screw  d dowel ..."; CAPS explained. */
 void view_legend(struct dieset *d, int plate, struct base_text *out);
 /* The same for a plan as drawn: also "* several" when that stands on it. */

@@ -20,7 +20,7 @@ static void put_side(const struct compare_row *r, enum compare_side s, struct un
         report_text(p, r->text[s]);
 }
 
-static void print_data(struct cli_call *c, const struct compare *diff, enum unit_system system)
+static void print_data(struct cli_call *c, const struct compare *diff, struct unit_system system)
 {
     static const struct report_column columns[] = {
         {"what", "what", false},   {"name", "name", false},     {"state", "state", false},

@@ -15,8 +15,10 @@ static const struct report_column eval_columns[] = {{"value", "value", true},
 
 static void print_value(struct cli_call *c, struct handbook *h, struct formula_value v, struct formula_type t)
 {
-    char text[200];
+    char text[200], powers[80];
     struct unit_display u = unit_display(t.dim, UNIT_METRIC);
+    if (!*u.name)
+        u.name = unit_powers(t.dim, powers, sizeof powers);
     bool number = t.sort == FORMULA_NUMBER;
     handbook_print(h, v, t, UNIT_METRIC, text, sizeof text);
     if (c->format == REPORT_TEXT) {

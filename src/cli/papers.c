@@ -162,7 +162,7 @@ static int plan(struct cli_call *c, struct job *j)
         .ascii = c->options->ascii, .state = state_of(c), .item = -1, .point = -1, .from_below = c->below};
     struct view_canvas canvas;
     char length[40], width[40], scale[40];
-    enum unit_system system = dieset_system(d);
+    struct unit_system system = dieset_system(d);
     view_canvas_init(&canvas, c->options->width, TALLEST);
     double step = view_plan(d, plate, &o, &canvas);
     if (step <= 0) {

@@ -14,7 +14,7 @@
 
 static void put_length(const struct place *p, double mm, struct report_paper *paper)
 {
-    enum unit_system s = dieset_system(p->d);
+    struct unit_system s = dieset_system(p->d);
     double number = mm / unit_display(UNIT_LENGTH, s).factor;
     report_number(paper, number, isnan(mm) ? 0 : unit_places(number, UNIT_LENGTH, s, -1, NAN));
 }

@@ -192,7 +192,7 @@ struct build {
     struct own_tables *own;           /* NULL: the job has no rows of its own */
     struct base_arena memory;
     struct model *model;
-    enum unit_system system;
+    struct unit_system system;
     size_t garbage_floor;             /* bytes of memory when it was bound */
 
     BASE_VEC(struct item) items;      /* as texts.items */
@@ -241,7 +241,8 @@ struct contract {
     int plate, stack, job, strip;
     int length, width, thickness, top, bottom, left, right, front, back, middle_x, middle_y, moves,
         thickness_now;
-    int die_plate, shut_height, unit;
+    int die_plate, shut_height;
+    struct { int length, force, pressure, mass, work; } units; /* of the job; but length -1: not there */
     int travel, press, stroke; /* of the stack; kind and property; -1: the handbook knows no such thing */
     /* all but the first -1: it knows no such thing */
     int strip_thickness, strip_width, strip_pitch, strip_way, strip_lift;

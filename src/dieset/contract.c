@@ -13,7 +13,7 @@
 #define AT(field) (offsetof(struct contract, field) + 1)
 #define AT_OUTLINE(field) (offsetof(struct outline_contract, field) + 1)
 
-enum sort { KIND, LENGTH, ANGLE, MASS, NUMBER, COUNT, CHOICE, YESNO, PLATE };
+enum sort { KIND, LENGTH, ANGLE, MASS, NUMBER, COUNT, CHOICE, UNIT, YESNO, PLATE };
 static const struct { enum handbook_sort sort; const struct unit_dim *dim; const char *word; } sorts[] = {
     [LENGTH] = {HANDBOOK_NUMBER, &UNIT_LENGTH, "length"},
     [ANGLE] = {HANDBOOK_NUMBER, &UNIT_ANGLE, "angle"},
@@ -21,6 +21,7 @@ static const struct { enum handbook_sort sort; const struct unit_dim *dim; const
     [NUMBER] = {HANDBOOK_NUMBER, &UNIT_NUMBER, "number"},
     [COUNT] = {HANDBOOK_COUNT, NULL, "count"},
     [CHOICE] = {HANDBOOK_CHOICE, NULL, "choice"},
+    [UNIT] = {HANDBOOK_CHOICE, NULL, "choice"}, /* of units that values can be shown in */
     [YESNO] = {HANDBOOK_YESNO, NULL, "yesno"},
     [PLATE] = {HANDBOOK_ITEM, NULL, DIESET_PLATE},
 };
@@ -38,7 +39,11 @@ struct term {
 
 static const struct term terms[] = {
     {DIESET_JOB, NULL, KIND, AT(job), false, NULL, "what is said of the job as a whole"},
-    {DIESET_JOB, "unit", CHOICE, AT(unit), false, "mm|in", "how lengths are shown"},
+    {DIESET_JOB, "unit", UNIT, AT(units.length), false, "mm|in", "how lengths are shown"},
+    {DIESET_JOB, "force_unit", UNIT, AT(units.force), true, "kN", "how forces are shown"},
+    {DIESET_JOB, "pressure_unit", UNIT, AT(units.pressure), true, "MPa", "how pressures are shown"},
+    {DIESET_JOB, "mass_unit", UNIT, AT(units.mass), true, "kg", "how masses are shown"},
+    {DIESET_JOB, "torque_unit", UNIT, AT(units.work), true, "N m", "how torque and work are shown"},
     {DIESET_JOB, "plan_step", LENGTH, 0, true, NULL, "an arrow key on the plan"},
     {DIESET_JOB, "plan_stride", LENGTH, 0, true, NULL, "a large step on the plan"},
     {DIESET_JOB, "ram_step", LENGTH, 0, true, NULL, "a step of the ram on the screens"},
@@ -144,6 +149,16 @@ static enum base_err check_lines(const struct term *t, const struct handbook_kin
                   k->name, word, t->what_for);
 }
 
+/* The first choice that values cannot be shown in, NULL: none. */
+static const char *no_unit(const struct handbook_property *p)
+{
+    struct unit_system shown = UNIT_METRIC;
+    for (int i = 0; i < p->n_choices; i++)
+        if (!unit_choose(&shown, p->choices[i]))
+            return p->choices[i];
+    return NULL;
+}
+
 static enum base_err check_property(const struct term *t, const struct handbook_kind *k, int p,
                                     struct base_diag *why)
 {
@@ -156,6 +171,11 @@ static enum base_err check_property(const struct term *t, const struct handbook_
                       "The handbook's %s.%s is of another type than the program reads for %s: write it as "
                       "%s.",
                       k->name, t->property, t->what_for, sorts[t->sort].word);
+    if (t->sort == UNIT && no_unit(property))
+        return refuse(k, &property->place, why,
+                      "The handbook's %s.%s has the choice \"%s\", which values cannot be shown in: take it "
+                      "out.",
+                      k->name, t->property, no_unit(property));
     if (!*lacking(t->words, property->choices, property->n_choices, word, sizeof word))
         return BASE_OK;
     return refuse(k, &property->place, why,

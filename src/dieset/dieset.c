@@ -41,14 +41,36 @@ static void look_up(void *arg, const struct formula_pick *pick, const double *va
     out->error = errors[table_run(b->tables, pick->query, values, &out->number, NULL)];
 }
 
-static enum unit_system job_system(const struct build *b)
+/* The unit that property P of the job names, by what is typed or as usual, in SYSTEM; what is no such text is
+   refused by binding. */
+static void choose_unit(const struct build *b, const struct item *job, int p, struct unit_system *system)
+{
+    const struct cell *c = p < 0 ? NULL : job->properties[p];
+    const struct formula_tree *usual = c ? cell_property(b, c)->tree : NULL;
+    size_t n = c && c->typed ? strlen(c->typed) : 0;
+    char typed[20] = "";
+    const char *name = typed;
+    if (n > 2 && n - 2 < sizeof typed)
+        snprintf(typed, sizeof typed, "%.*s", (int)n - 2, c->typed + 1);
+    else if (!n && usual && !formula_is_text(usual, &name))
+        return;
+    unit_choose(system, name);
+}
+
+static struct unit_system job_system(const struct build *b)
 {
     const struct contract *k = &b->d->contract;
     const struct rows *jobs = &b->rows[k->job];
+    struct unit_system system = UNIT_METRIC;
     if (!jobs->items.count)
-        return UNIT_METRIC;
-    const struct cell *c = b->items.at[jobs->items.at[0]].properties[k->unit];
-    return c->typed && strstr(c->typed, "\"in\"") ? UNIT_INCH : UNIT_METRIC;
+        return system;
+    const struct item *job = &b->items.at[jobs->items.at[0]];
+    choose_unit(b, job, k->units.length, &system);
+    choose_unit(b, job, k->units.force, &system);
+    choose_unit(b, job, k->units.pressure, &system);
+    choose_unit(b, job, k->units.mass, &system);
+    choose_unit(b, job, k->units.work, &system);
+    return system;
 }
 
 static enum base_err bind_all(struct build *b, struct base_diag *why)

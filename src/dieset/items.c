@@ -9,7 +9,7 @@ const struct handbook *dieset_handbook(const struct dieset *d) { return d->h; }
 struct model *dieset_model(struct dieset *d) { return d->now->model; }
 void dieset_use_tables(struct dieset *d, struct table_set *tables) { d->tables = tables; }
 struct table_set *dieset_tables(struct dieset *d) { return d->now->tables; }
-enum unit_system dieset_system(const struct dieset *d) { return d->now->system; }
+struct unit_system dieset_system(const struct dieset *d) { return d->now->system; }
 long dieset_binding(const struct dieset *d) { return d->binding; }
 
 /* ---- items and entries ------------------------------------------------------------------------------- */

@@ -71,7 +71,7 @@ static bool wanted_dim(const struct dieset *d, const char *path, struct unit_dim
     if (q < 0 || d->now->quantities[q].type.type.sort != FORMULA_NUMBER)
         return false;
     *out = d->now->quantities[q].type.type.dim;
-    return !unit_same(*out, UNIT_NUMBER);
+    return true;
 }
 
 /* A date or a steel's number where words are wanted: no formula that begins with a digit gives a text. */
@@ -83,16 +83,18 @@ static bool is_bare_words(const struct dieset *d, const char *path, const char *
            *text <= '9' && !strchr(text, '"');
 }
 
-/* TEXT with the length unit behind it where it is one bare number. */
-static char *complete_length(const struct dieset *d, const char *text, size_t n)
+/* One bare number gets its unit of DIM behind it; the comma of a number alone is its point. */
+static char *complete_number(const struct dieset *d, const char *text, struct unit_dim dim)
 {
-    double number;
-    char *formula = base_copy_n(text, n), *out = NULL;
-    if (formula_text_is_bare_number(formula, &number))
-        out = base_format("%s %s", formula, unit_display(UNIT_LENGTH, d->now->system).name);
-    if (!out)
-        return formula;
-    free(formula);
+    struct unit_dim has;
+    double factor;
+    bool bare, length = unit_same(dim, UNIT_LENGTH);
+    char *number = formula_number_alone(text, length && unit_is_inch(d->now->system), &bare);
+    const char *unit = unit_display(dim, d->now->system).name;
+    if (!number || !bare || !*unit || unit_scan(unit, &has, &factor) != strlen(unit) || !unit_same(has, dim))
+        return number ? number : base_copy(text);
+    char *out = base_format("%s %s", number, unit);
+    free(number);
     return out;
 }
 
@@ -107,7 +109,9 @@ static char *complete_line(const struct dieset *d, const char *text)
     for (int p = 0; p < DIESET_PARTS; p++) {
         if (!line.parts[p].length)
             continue;
-        char *formula = complete_length(d, text + line.parts[p].start, (size_t)line.parts[p].length);
+        char *part = base_copy_n(text + line.parts[p].start, (size_t)line.parts[p].length),
+             *formula = complete_number(d, part, UNIT_LENGTH);
+        free(part);
         base_text_addf(&out, "%.*s%s", line.parts[p].start - done, text + done, formula);
         done = line.parts[p].start + line.parts[p].length;
         free(formula);
@@ -122,13 +126,6 @@ char *dieset_complete(const struct dieset *d, const char *path, const char *text
         return complete_line(d, text);
     if (is_bare_words(d, path, text))
         return base_format("\"%s\"", text);
-    struct unit_dim want, has;
-    double number, factor;
-    char *out = NULL;
-    if (wanted_dim(d, path, &want) && formula_text_is_bare_number(text, &number)) {
-        const char *unit = unit_display(want, d->now->system).name;
-        if (unit_scan(unit, &has, &factor) == strlen(unit) && unit_same(has, want))
-            out = base_format("%s %s", text, unit);
-    }
-    return out ? out : base_copy(text);
+    struct unit_dim want;
+    return wanted_dim(d, path, &want) ? complete_number(d, text, want) : base_copy(text);
 }

@@ -257,7 +257,7 @@ const char *dieset_print(const struct dieset *d, int q, enum dieset_state s, cha
     struct formula_type t = quantity->type.type;
     int decimals = quantity->property ? quantity->property->decimals : -1;
     /* an inch is the coarser unit */
-    int finer = d->now->system == UNIT_INCH && unit_same(quantity->type.type.dim, UNIT_LENGTH);
+    int finer = unit_is_inch(d->now->system) && unit_same(quantity->type.type.dim, UNIT_LENGTH);
     if (v.error)
         snprintf(buf, size, "%s", formula_error_text((enum formula_error)v.error));
     else if (t.sort == FORMULA_ITEM)

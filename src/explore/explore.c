@@ -59,7 +59,7 @@ static double points_of(const struct explore_ask *a)
 static enum base_err check_range(const struct dieset *d, const struct explore_ask *a, struct base_diag *why)
 {
     struct unit_dim dim = dieset_quantity(d, a->quantity)->type.type.dim;
-    enum unit_system system = dieset_system(d);
+    struct unit_system system = dieset_system(d);
     char from[60], to[60], step[60];
     unit_print(a->from, dim, system, from, sizeof from);
     unit_print(a->to, dim, system, to, sizeof to);

@@ -268,7 +268,7 @@ static char *through_list(struct trial *t, const struct explore_sizes *v, struct
 /* Numbers BASE + K steps; with a text of BASE they are written as that formula and so much more. */
 struct grid {
     struct unit_dim dim;
-    enum unit_system system;
+    struct unit_system system;
     double step, base;
     const char *base_text;
     bool whole;
@@ -378,7 +378,7 @@ static double shop_step(const struct dieset *d, const struct dieset_quantity *q,
     if (unit_same(q->type.type.dim, UNIT_LENGTH)) {
         if (place && !plan.error && plan.number > 0)
             return fmax(plan.number, finest);
-        bool inch = dieset_system(d) == UNIT_INCH;
+        bool inch = unit_is_inch(dieset_system(d));
         if (place || size >= (inch ? 0.5 : 10))
             return fmax(finest, (inch ? 1.0 / 16 : size >= 100 ? 1 : 0.5) * u.factor);
     }

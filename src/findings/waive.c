@@ -25,7 +25,7 @@ static const char *entry(const struct findings *f, int item, const char *path)
 
 /* ---- margins as they stand in a waiver: "-2 mm", a bare number where no unit is written ---- */
 
-static bool typed_unit(struct unit_dim dim, enum unit_system system, struct unit_display *out)
+static bool typed_unit(struct unit_dim dim, struct unit_system system, struct unit_display *out)
 {
     struct unit_dim has;
     double factor;
@@ -33,7 +33,7 @@ static bool typed_unit(struct unit_dim dim, enum unit_system system, struct unit
     return *out->name && unit_scan(out->name, &has, &factor) == strlen(out->name) && unit_same(has, dim);
 }
 
-char *findings_margin_text(const struct finding *x, enum unit_system system)
+char *findings_margin_text(const struct finding *x, struct unit_system system)
 {
     char number[40];
     struct unit_display u;

@@ -125,24 +125,24 @@ static int simple_fraction(const char *t, double *value)
     return top + 1 + below;
 }
 
-/* "3/8" or "1 1/4" before a unit: bytes it takes, 0 when it is none. Without a unit a stroke divides. */
+/* "3/8" or "1 1/4": bytes it takes, 0 when it is none. */
+static int mixed_fraction(const char *t, double *value)
+{
+    int n = simple_fraction(t, value), digits = digits_at(t), start = digits + (int)strspn(t + digits, " ");
+    if (n || !digits || start == digits || !(n = simple_fraction(t + start, value)))
+        return n;
+    *value += strtod(t, NULL);
+    return start + n;
+}
+
+/* Such before a unit. Without a unit a stroke divides. */
 static int fraction_at(const char *t, double *value)
 {
     struct unit_dim dim;
-    double factor, whole = 0;
-    int start = 0, n = simple_fraction(t, value);
-    if (!n) {
-        int digits = digits_at(t);
-        start = digits + (int)strspn(t + digits, " ");
-        if (!digits || start == digits || !(n = simple_fraction(t + start, value)))
-            return 0;
-        whole = strtod(t, NULL);
-    }
-    const char *after = t + start + n + strspn(t + start + n, " ");
-    if (*after == '/' || *after == '%' || !unit_scan(after, &dim, &factor))
-        return 0;
-    *value += whole;
-    return start + n;
+    double factor;
+    int n = mixed_fraction(t, value);
+    const char *after = t + n + strspn(t + n, " ");
+    return n && *after != '/' && *after != '%' && unit_scan(after, &dim, &factor) ? n : 0;
 }
 
 /* Bytes of a decimal, 0 when there is none: digits, point, exponent. */
@@ -162,17 +162,33 @@ static int decimal_at(const char *t)
     return n;
 }
 
-bool formula_text_is_bare_number(const char *text, double *number)
+char *formula_number_alone(const char *text, bool fraction, bool *bare)
 {
     const char *t = text + strspn(text, " ");
     bool minus = *t == '-';
     t += minus ? 1 + strspn(t + 1, " ") : 0;
-    int n = decimal_at(t);
-    double value = n ? strtod(t, NULL) : NAN;
-    if (!isfinite(value) || t[n + (int)strspn(t + n, " ")])
-        return false;
-    *number = minus ? -value : value;
-    return true;
+    double ignored;
+    struct unit_dim dim;
+    int n = mixed_fraction(t, &ignored), comma = n ? 0 : digits_at(t);
+    if (n && !fraction && !t[n + (int)strspn(t + n, " ")])
+        return NULL; /* a quotient */
+    if (!n) {
+        bool has_comma = comma && t[comma] == ',' && digits_at(t + comma + 1);
+        n = has_comma ? comma + 1 + digits_at(t + comma + 1) : decimal_at(t);
+        comma = has_comma ? comma : 0;
+    }
+    if (!n || !isfinite(strtod(t, NULL)))
+        return NULL;
+    const char *behind = t + n + strspn(t + n, " ");
+    size_t unit = unit_scan(behind, &dim, &ignored);
+    if (behind[unit + strspn(behind + unit, " ")])
+        return NULL;
+    *bare = !unit;
+    char *out = base_format("%s%s", minus ? "-" : "", t);
+    if (comma)
+        out[minus + comma] = '.';
+    out[strlen(out) - strspn(behind + unit, " ")] = '\0';
+    return out;
 }
 
 /* Behind a number without unit only an operator may stand. */
@@ -188,6 +204,19 @@ static struct node *end_of_bare(struct parser *p, struct node *n)
     return close_node(p, n);
 }
 
+/* LENGTH bytes of a number at START, a comma and a digit behind them. */
+static struct node *refuse_comma(struct parser *p, int start, int length)
+{
+    const char *t = p->text + start;
+    int more = digits_at(t + length + 1), whole = length + 1 + more;
+    if (memchr(t, '.', (size_t)length) || strchr(".,", t[whole] ? t[whole] : ' '))
+        return refuse(p, start, whole,
+                      "A number has one point, no comma, and no marks between its thousands.");
+    return refuse(p, start, whole,
+                  "A comma here could part two values or stand for a point: write %.*s.%.*s, or %.*s, %.*s.",
+                  length, t, more, t + length + 1, length, t, more, t + length + 1);
+}
+
 static struct node *parse_quantity(struct parser *p)
 {
     int start = p->at;
@@ -200,6 +229,8 @@ static struct node *parse_quantity(struct parser *p)
     }
     if (!isfinite(n->number))
         return refuse(p, start, length, "This number is too large.");
+    if (t[length] == ',' && digit(t[length + 1]))
+        return refuse_comma(p, start, length);
     p->at += length;
     int blanks = (int)strspn(p->text + p->at, " ");
     double factor;

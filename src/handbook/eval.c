@@ -139,7 +139,10 @@ enum base_err handbook_eval(const struct handbook *h, const char *expression, st
                             struct formula_type *type, struct base_diag *why)
 {
     struct formula_tree *t;
-    enum base_err err = formula_parse(expression, &t, why);
+    bool bare;
+    char *alone = formula_number_alone(expression, false, &bare);
+    enum base_err err = formula_parse(alone ? alone : expression, &t, why);
+    free(alone);
     if (err)
         return err;
     err = handbook_eval_tree(h, t, NULL, value, type, why);
@@ -167,7 +170,7 @@ bool handbook_try_run(const struct handbook *h, const struct handbook_try *t, st
 }
 
 const char *handbook_print(const struct handbook *h, struct formula_value v, struct formula_type t,
-                           enum unit_system s, char *buf, size_t size)
+                           struct unit_system s, char *buf, size_t size)
 {
     if (v.error)
         snprintf(buf, size, "%s", formula_error_text(v.error));

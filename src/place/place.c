@@ -148,7 +148,7 @@ bool place_is_length(const struct handbook_take *take)
 
 char *place_length(const struct place *p, double mm)
 {
-    enum unit_system s = dieset_system(p->d);
+    struct unit_system s = dieset_system(p->d);
     double factor = unit_display(UNIT_LENGTH, s).factor;
     double rounded = round(mm / factor * 1e6) / 1e6 * factor;
     return unit_typed(UNIT_LENGTH, s, rounded == 0 ? 0 : rounded);

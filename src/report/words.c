@@ -17,8 +17,9 @@ void words_length(struct report_paper *p, const struct dieset *d, double mm)
 static void put_number(struct report_paper *p, const struct dieset *d, double value, struct unit_dim dim,
                        int least, struct unit_display u)
 {
-    enum unit_system s = dieset_system(d);
-    int finer = least >= 0 && s == UNIT_INCH && unit_same(dim, UNIT_LENGTH); /* an inch is the coarser unit */
+    struct unit_system s = dieset_system(d);
+    /* an inch is the coarser unit */
+    int finer = least >= 0 && unit_is_inch(s) && unit_same(dim, UNIT_LENGTH);
     bool other_unit = strcmp(u.name, unit_display(dim, s).name) != 0; /* N instead of kN */
     double number = value / u.factor;
     int shown = other_unit ? u.decimals : unit_places(number, dim, s, least + finer, NAN);

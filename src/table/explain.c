@@ -16,7 +16,7 @@ struct telling {
     const struct query *q;
     int column;
     const double *values;
-    enum unit_system system;
+    struct unit_system system;
     struct base_text *out;
 };
 
@@ -296,7 +296,7 @@ static void say_found(const struct telling *e, double value, int row)
 }
 
 void table_explain(const struct table_set *s, int query, const double *values,
-                   enum unit_system system, struct base_text *out)
+                   struct unit_system system, struct base_text *out)
 {
     int column, row, table = table_query_table(s, query, &column);
     struct telling e = {s, s->tables.at[table], s->queries.at[query], column, values, system, out};

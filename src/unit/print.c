@@ -7,45 +7,80 @@
 #include <stdlib.h>
 #include <string.h>
 
-struct unit_display unit_display(struct unit_dim d, enum unit_system s)
+const struct unit_system UNIT_METRIC = {"mm", "kN", "MPa", "kg", "N m"};
+const struct unit_system UNIT_INCH = {"in", "kN", "MPa", "kg", "N m"};
+
+bool unit_is_inch(struct unit_system s) { return strcmp(s.length, "in") == 0; }
+
+static bool is_us_force(struct unit_system s)
 {
-    static const struct {
-        const struct unit_dim *dim;
-        const char *metric, *inch;
-        int metric_decimals, inch_decimals;
-    } rows[] = {
-        {&UNIT_NUMBER, "", "", 3, 3},
-        {&UNIT_LENGTH, "mm", "in", 1, 3},
-        {&UNIT_AREA, "mm2", "in2", 1, 4},
-        {&UNIT_FORCE, "kN", "kN", 1, 1},
-        {&UNIT_PRESSURE, "MPa", "MPa", 0, 0},
-        {&UNIT_RATE, "N/mm", "N/mm", 1, 1},
-        {&UNIT_WORK, "N m", "N m", 1, 1}, /* torque and work alike */
-        {&UNIT_POWER_DIM, "kW", "kW", 2, 2},
-        {&UNIT_MASS, "kg", "kg", 1, 1},
-        {&UNIT_DENSITY, "kg/m3", "kg/m3", 0, 0},
-        {&UNIT_ANGLE, "deg", "deg", 1, 1},
-        {&UNIT_FREQUENCY, "/min", "/min", 0, 0},
-    };
-    for (size_t i = 0; i < COUNT_OF(rows); i++) {
-        if (!unit_same(d, *rows[i].dim))
-            continue;
-        struct unit_display out = {s == UNIT_INCH ? rows[i].inch : rows[i].metric, 1,
-                                   s == UNIT_INCH ? rows[i].inch_decimals : rows[i].metric_decimals};
-        struct unit_dim ignored;
-        if (*out.name)
-            unit_scan(out.name, &ignored, &out.factor);
-        return out;
-    }
-    struct unit_dim volume = {3 * UNIT_POWER, 0, 0, 0}, fourth = {4 * UNIT_POWER, 0, 0, 0},
-                    time = {0, 0, UNIT_POWER, 0};
-    if (unit_same(d, volume))
-        return (struct unit_display){"mm3", 1, 0};
-    if (unit_same(d, fourth))
-        return (struct unit_display){"mm4", 1, 0};
-    if (unit_same(d, time))
-        return (struct unit_display){"s", 1, 2};
-    return (struct unit_display){"", 1, 3};
+    return strcmp(s.force, "lbf") == 0 || strcmp(s.force, "ton_us") == 0;
+}
+
+/* The units that values are shown in, with their decimals: the first of a dimension, or the one chosen. */
+static const struct shown { const char *name; int decimals; } shown[] = {
+    {"mm", 1},     {"in", 3},     {"mm2", 1},    {"in2", 4},
+    {"kN", 1},     {"N", 0},      {"lbf", 0},    {"ton_us", 2},
+    {"MPa", 0},    {"N/mm2", 0},  {"psi", 0},    {"ksi", 1},
+    {"N/mm", 1},   {"lbf/in", 0}, {"N m", 1},    {"lbf ft", 1}, /* torque and work alike */
+    {"lbf in", 0}, {"kW", 2},     {"kg", 1},     {"lb", 1},
+    {"kg/m3", 0},  {"lb/in3", 3}, {"deg", 1},    {"/min", 0},
+    {"mm3", 0},    {"mm4", 0},    {"s", 2},      {"mm/s", 1},
+};
+
+static const struct shown *shown_as(const char *name, struct unit_dim *dim, double *factor)
+{
+    for (size_t i = 0; i < COUNT_OF(shown); i++)
+        if (strcmp(shown[i].name, name) == 0 && unit_scan(name, dim, factor) == strlen(name))
+            return &shown[i];
+    return NULL;
+}
+
+/* The place in S of what can be chosen; NULL: D is shown in one unit. */
+static const char **chosen(struct unit_system *s, struct unit_dim d)
+{
+    return unit_same(d, UNIT_LENGTH)     ? &s->length
+           : unit_same(d, UNIT_FORCE)    ? &s->force
+           : unit_same(d, UNIT_PRESSURE) ? &s->pressure
+           : unit_same(d, UNIT_MASS)     ? &s->mass
+           : unit_same(d, UNIT_WORK)     ? &s->work
+                                         : NULL;
+}
+
+bool unit_choose(struct unit_system *s, const char *name)
+{
+    struct unit_dim dim;
+    double factor;
+    const struct shown *u = shown_as(name, &dim, &factor);
+    const char **place = u ? chosen(s, dim) : NULL;
+    if (place)
+        *place = u->name;
+    return place;
+}
+
+/* The name of the unit for D, NULL when it has none. */
+static const char *name_for(struct unit_dim d, struct unit_system s)
+{
+    if (unit_same(d, UNIT_AREA))
+        return unit_is_inch(s) ? "in2" : "mm2";
+    if (unit_same(d, UNIT_RATE))
+        return is_us_force(s) ? "lbf/in" : "N/mm";
+    if (unit_same(d, UNIT_DENSITY))
+        return strcmp(s.mass, "lb") == 0 ? "lb/in3" : "kg/m3";
+    const char **place = chosen(&s, d);
+    return place ? *place : NULL;
+}
+
+struct unit_display unit_display(struct unit_dim d, struct unit_system s)
+{
+    struct unit_dim has;
+    double factor = 1;
+    const char *name = name_for(d, s);
+    const struct shown *u = name ? shown_as(name, &has, &factor) : NULL;
+    for (size_t i = 0; !u && i < COUNT_OF(shown); i++)
+        if (unit_scan(shown[i].name, &has, &factor) && unit_same(has, d))
+            u = &shown[i];
+    return u ? (struct unit_display){u->name, factor, u->decimals} : (struct unit_display){"", 1, 3};
 }
 
 bool unit_display_named(const char *name, struct unit_dim *dim, struct unit_display *out)
@@ -54,8 +89,8 @@ bool unit_display_named(const char *name, struct unit_dim *dim, struct unit_disp
     size_t n = unit_scan(name, dim, &factor);
     if (!n || name[n] != '\0')
         return false;
-    struct unit_display usual = unit_display(*dim, strcmp(name, "in") == 0 ? UNIT_INCH : UNIT_METRIC);
-    *out = (struct unit_display){name, factor, strcmp(usual.name, name) == 0 ? usual.decimals : 1};
+    const struct shown *u = shown_as(name, dim, &factor);
+    *out = (struct unit_display){name, factor, u ? u->decimals : 1};
     return true;
 }
 
@@ -102,10 +137,10 @@ static bool reads_alike(double a, double b, int decimals)
 /* decimals: always, when the value has them, to tell it from another one */
 struct digits { int least, most, apart; };
 
-static struct digits digits_of(struct unit_dim d, struct unit_display u, enum unit_system s, int least)
+static struct digits digits_of(struct unit_dim d, struct unit_display u, struct unit_system s, int least)
 {
     bool length = unit_same(d, UNIT_LENGTH),
-         inch = length && (strcmp(u.name, "in") == 0 || (!*u.name && s == UNIT_INCH));
+         inch = length && (strcmp(u.name, "in") == 0 || (!*u.name && unit_is_inch(s)));
     int base = least >= 0 ? least : *u.name ? u.decimals : 0;
     int most = length                     ? (inch ? 4 : 3)
                : unit_same(d, UNIT_ANGLE) ? 3
@@ -134,13 +169,13 @@ static int places(double x, struct digits g, double other)
     return reads_alike(x, other, told) ? n : needed(x, n, told);
 }
 
-int unit_places(double number, struct unit_dim d, enum unit_system s, int least, double other)
+int unit_places(double number, struct unit_dim d, struct unit_system s, int least, double other)
 {
     return places(number, digits_of(d, unit_display(d, s), s, least), other);
 }
 
 static const char *number_of(double value, double other, struct unit_dim d, struct unit_display u,
-                             enum unit_system s, int least, char *buf, size_t size)
+                             struct unit_system s, int least, char *buf, size_t size)
 {
     double x = value / u.factor;
     if (isfinite(x))
@@ -151,30 +186,35 @@ static const char *number_of(double value, double other, struct unit_dim d, stru
 
 /* ---- values ---- */
 
-struct unit_display unit_display_of(double value, struct unit_dim d, enum unit_system s)
+struct unit_display unit_display_of(double value, struct unit_dim d, struct unit_system s)
 {
-    if (unit_same(d, UNIT_FORCE) && fabs(value) < 100 && value != 0)
-        return (struct unit_display){"N", 1, 1};
-    return unit_display(d, s);
+    struct unit_display usual = unit_display(d, s);
+    if (!unit_same(d, UNIT_FORCE) || value == 0 || fabs(value) >= 0.1 * usual.factor)
+        return usual;
+    return strcmp(usual.name, "kN") == 0       ? (struct unit_display){"N", 1, 1}
+           : strcmp(usual.name, "ton_us") == 0 ? (struct unit_display){"lbf", usual.factor / 2000, 0}
+                                               : usual;
 }
 
-const char *unit_print_number(double value, struct unit_dim d, enum unit_system s, char *buf, size_t size)
+const char *unit_print_number(double value, struct unit_dim d, struct unit_system s, char *buf, size_t size)
 {
     return number_of(value, NAN, d, unit_display(d, s), s, -1, buf, size);
 }
 
-const char *unit_print_apart(double value, double other, struct unit_dim d, enum unit_system s, int least,
+const char *unit_print_apart(double value, double other, struct unit_dim d, struct unit_system s, int least,
                              char *buf, size_t size)
 {
     struct unit_display u = unit_display_of(value, d, s);
     number_of(value, other, d, u, s, least, buf, size);
+    char powers[80];
+    const char *name = *u.name ? u.name : unit_powers(d, powers, sizeof powers);
     size_t n = strlen(buf);
-    if (*u.name && n < size)
-        snprintf(buf + n, size - n, " %s", u.name);
+    if (*name && n < size)
+        snprintf(buf + n, size - n, " %s", name);
     return buf;
 }
 
-const char *unit_print(double value, struct unit_dim d, enum unit_system s, char *buf, size_t size)
+const char *unit_print(double value, struct unit_dim d, struct unit_system s, char *buf, size_t size)
 {
     return unit_print_apart(value, NAN, d, s, -1, buf, size);
 }
@@ -186,7 +226,7 @@ const char *unit_print_in(double value, double other, const char *unit, char *bu
     struct unit_display u = {.name = unit, .factor = 1};
     if (!unit_display_named(unit, &dim, &u))
         u.factor = 1;
-    enum unit_system s = strcmp(unit, "in") == 0 ? UNIT_INCH : UNIT_METRIC;
+    struct unit_system s = strcmp(unit, "in") == 0 ? UNIT_INCH : UNIT_METRIC;
     struct digits g = digits_of(dim, u, s, 0);
     if (!unit_same(dim, UNIT_LENGTH))
         g.most = strcmp(unit, "%") == 0 ? PERCENT : ELSE, g.apart = g.most + 6;
@@ -218,6 +258,35 @@ const char *unit_print_exact(double number, char *buf, size_t size)
     return buf;
 }
 
+static void add_to_power(struct base_text *t, const char *unit, int sixths)
+{
+    int whole = sixths / UNIT_POWER, part = sixths % UNIT_POWER,
+        under = part % 3 == 0   ? 2
+                : part % 2 == 0 ? 3
+                                : 6;
+    if (!sixths)
+        return;
+    base_text_addf(t, "%s%s", base_text_get(t)[0] ? " " : "", unit);
+    if (part)
+        base_text_addf(t, "^%d/%d", sixths * under / UNIT_POWER, under);
+    else if (whole < 0)
+        base_text_addf(t, "^%d", whole);
+    else if (whole > 1)
+        base_text_addf(t, "%d", whole);
+}
+
+const char *unit_powers(struct unit_dim d, char *buf, size_t size)
+{
+    struct base_text t = {0};
+    add_to_power(&t, "mm", d.length);
+    add_to_power(&t, "N", d.force);
+    add_to_power(&t, "s", d.time);
+    add_to_power(&t, "rad", d.angle);
+    snprintf(buf, size, "%s", base_text_get(&t));
+    base_text_done(&t);
+    return buf;
+}
+
 /* ---- as typed ---- */
 
 /* " * (1 mm)^3": a dimension that no unit is written for. */
@@ -229,7 +298,7 @@ static void add_power(struct base_text *t, const char *unit, int sixths)
         base_text_addf(t, " * (1 %s)^(%d / %d)", unit, sixths, UNIT_POWER);
 }
 
-static struct unit_display typed_unit(struct unit_dim dim, enum unit_system system)
+static struct unit_display typed_unit(struct unit_dim dim, struct unit_system system)
 {
     struct unit_display u = unit_display(dim, system);
     struct unit_dim has;
@@ -239,7 +308,7 @@ static struct unit_display typed_unit(struct unit_dim dim, enum unit_system syst
     return (struct unit_display){"", 1, u.decimals};
 }
 
-char *unit_typed(struct unit_dim dim, enum unit_system system, double value)
+char *unit_typed(struct unit_dim dim, struct unit_system system, double value)
 {
     struct unit_display u = typed_unit(dim, system);
     char number[40];

@@ -17,11 +17,9 @@ const struct unit_dim UNIT_FORCE = {0, P, 0, 0};
 const struct unit_dim UNIT_PRESSURE = {-2 * P, P, 0, 0};
 const struct unit_dim UNIT_RATE = {-P, P, 0, 0};
 const struct unit_dim UNIT_WORK = {P, P, 0, 0};
-const struct unit_dim UNIT_POWER_DIM = {P, P, -P, 0};
 const struct unit_dim UNIT_MASS = {-P, P, 2 * P, 0};
 const struct unit_dim UNIT_DENSITY = {-4 * P, P, 2 * P, 0};
 const struct unit_dim UNIT_ANGLE = {0, 0, 0, P};
-const struct unit_dim UNIT_FREQUENCY = {0, 0, -P, 0};
 
 bool unit_same(struct unit_dim a, struct unit_dim b)
 {
@@ -96,6 +94,7 @@ static const struct unit { const char *name; struct unit_dim dim; double factor;
     {"ton_metric", {0, P, 0, 0}, 1000 * 9.80665},
     {"ton_long", {0, P, 0, 0}, 2240 * POUND_FORCE},
     {"MPa", {-2 * P, P, 0, 0}, 1},
+    {"N/mm2", {-2 * P, P, 0, 0}, 1},
     {"GPa", {-2 * P, P, 0, 0}, 1000},
     {"kPa", {-2 * P, P, 0, 0}, 0.001},
     {"Pa", {-2 * P, P, 0, 0}, 1e-6},
@@ -107,6 +106,10 @@ static const struct unit { const char *name; struct unit_dim dim; double factor;
     {"N m", {P, P, 0, 0}, 1000},
     {"Nm", {P, P, 0, 0}, 1000},
     {"N*m", {P, P, 0, 0}, 1000},
+    {"lbf ft", {P, P, 0, 0}, POUND_FORCE * 12 * INCH},
+    {"ft lbf", {P, P, 0, 0}, POUND_FORCE * 12 * INCH},
+    {"lbf in", {P, P, 0, 0}, POUND_FORCE * INCH},
+    {"in lbf", {P, P, 0, 0}, POUND_FORCE * INCH},
     {"W", {P, P, -P, 0}, 1000},
     {"kW", {P, P, -P, 0}, 1e6},
     {"kg", {-P, P, 2 * P, 0}, KILOGRAM},
@@ -114,16 +117,36 @@ static const struct unit { const char *name; struct unit_dim dim; double factor;
     {"lb", {-P, P, 2 * P, 0}, POUND},
     {"kg/m3", {-4 * P, P, 2 * P, 0}, KILOGRAM / 1e9},
     {"kg/mm3", {-4 * P, P, 2 * P, 0}, KILOGRAM},
+    {"lb/in3", {-4 * P, P, 2 * P, 0}, POUND / (INCH * INCH * INCH)},
     {"N/mm", {-P, P, 0, 0}, 1},
+    {"kN/mm", {-P, P, 0, 0}, 1000},
     {"lbf/in", {-P, P, 0, 0}, POUND_FORCE / INCH},
     {"s", {0, 0, P, 0}, 1},
     {"min", {0, 0, P, 0}, 60},
     {"h", {0, 0, P, 0}, 3600},
     {"/min", {0, 0, -P, 0}, 1.0 / 60},
     {"/s", {0, 0, -P, 0}, 1},
+    {"mm/s", {P, 0, -P, 0}, 1},
+    {"m/s", {P, 0, -P, 0}, 1000},
+    {"m/min", {P, 0, -P, 0}, 1000.0 / 60},
+    {"in/s", {P, 0, -P, 0}, INCH},
     {"deg", {0, 0, 0, P}, PI / 180},
     {"rad", {0, 0, 0, P}, 1},
     {"%", {0, 0, 0, 0}, 0.01},
+    /* The same as they stand in print. */
+    {"\u00b0", {0, 0, 0, P}, PI / 180},
+    {"\u00b5m", {P, 0, 0, 0}, 0.001},
+    {"\u03bcm", {P, 0, 0, 0}, 0.001},
+    {"mm\u00b2", {2 * P, 0, 0, 0}, 1},
+    {"cm\u00b2", {2 * P, 0, 0, 0}, 100},
+    {"m\u00b2", {2 * P, 0, 0, 0}, 1e6},
+    {"in\u00b2", {2 * P, 0, 0, 0}, INCH * INCH},
+    {"mm\u00b3", {3 * P, 0, 0, 0}, 1},
+    {"cm\u00b3", {3 * P, 0, 0, 0}, 1000},
+    {"m\u00b3", {3 * P, 0, 0, 0}, 1e9},
+    {"mm\u2074", {4 * P, 0, 0, 0}, 1},
+    {"N/mm\u00b2", {-2 * P, P, 0, 0}, 1},
+    {"N\u00b7m", {P, P, 0, 0}, 1000},
 };
 
 static bool runs_on(char c) { return isalnum((unsigned char)c) || c == '_'; }

@@ -23,7 +23,7 @@ double scale_step(int i)
 enum { FINEST = -14, COARSEST = 47 }; /* 0.01 mm, 800 m */
 
 /* 25 becomes an inch, 12.5 half of one: steps that an inch rule has, at nearly the same size. */
-double view_scale_unit(enum unit_system s) { return s == UNIT_INCH ? 25.4 / 25 : 1; }
+double view_scale_unit(struct unit_system s) { return unit_is_inch(s) ? 25.4 / 25 : 1; }
 
 double view_scale_next(double scale, int by, double unit)
 {
@@ -36,7 +36,7 @@ double view_scale_next(double scale, int by, double unit)
     return scale_step(i < FINEST ? FINEST : i > COARSEST ? COARSEST : i) * unit;
 }
 
-const char *view_scale_text(double scale, enum unit_system s, char *buf, size_t size)
+const char *view_scale_text(double scale, struct unit_system s, char *buf, size_t size)
 {
     struct unit_display u = unit_display(UNIT_LENGTH, s);
     snprintf(buf, size, "%.6g %s", scale / u.factor, u.name);

@@ -153,7 +153,7 @@ static void number(const struct drawing *w, int at, int y, double value)
     char buf[40] = "?";
     if (isfinite(value))
         unit_print_number(value, UNIT_LENGTH, dieset_system(w->d), buf, sizeof buf);
-    int shift = dieset_system(w->d) == UNIT_INCH ? 2 : 0;
+    int shift = unit_is_inch(dieset_system(w->d)) ? 2 : 0;
     view_text(w->c, at - shift - (int)strcspn(buf, "."), y, buf, VIEW_PLAIN);
 }
 
@@ -247,7 +247,7 @@ static void heading(const struct drawing *w)
 {
     view_text(w->c, NAME_AT, 0, w->o->state == DIESET_GROUND ? "shut, ground" : "stack, shut, new",
               VIEW_PLAIN);
-    view_text(w->c, POINT_AT + 1, 0, dieset_system(w->d) == UNIT_INCH ? "in" : "mm", VIEW_PLAIN);
+    view_text(w->c, POINT_AT + 1, 0, unit_is_inch(dieset_system(w->d)) ? "in" : "mm", VIEW_PLAIN);
     if (w->a.at == AREA_WIDE_AT)
         view_text(w->c, POINT_AT + 5, 0, "up to", VIEW_PLAIN);
     for (int k = 0; k < w->m->n_columns; k++)

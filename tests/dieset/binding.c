@@ -189,6 +189,11 @@ START_TEST(a_bare_number_takes_the_jobs_unit_on_entry)
         {"die_plate.thickness", "12 + 3", "12 + 3"},
         {"posts.lay.turn", "45", "45 deg"},
         {"posts.clamps", "3", "3"},
+        {"die_plate.thickness", "12,5", "12.5 mm"},
+        {"die_plate.thickness", "12,5 in", "12.5 in"},
+        {"die_plate.thickness", "1 1/4", "1 1/4"},
+        {"die_plate.thickness", "max(1,5 mm, 2 mm)", "max(1,5 mm, 2 mm)"},
+        {"entry_wanted", "2,5", "2.5"},
         {"die_plate.thickness", "1 +", "1 +"},
         {"entry_wanted", "2", "2"},
         {"nothing.at_all", "2", "2"},
@@ -206,10 +211,14 @@ START_TEST(a_bare_number_takes_the_jobs_unit_on_entry)
         free(text);
     }
     bench_set(&b, "job", "unit", "\"in\"");
-    ck_assert_int_eq(dieset_system(b.d), UNIT_INCH);
-    char *text = dieset_complete(b.d, "die_plate.thickness", "1.25");
-    ck_assert_str_eq(text, "1.25 in");
-    free(text);
+    ck_assert_str_eq(dieset_system(b.d).length, "in");
+    static const char *const inches[][2] = {{"1.25", "1.25 in"}, {"1 1/4", "1 1/4 in"}, {"3/8", "3/8 in"},
+                                            {"1,25", "1.25 in"}, {"3/8 + 1", "3/8 + 1"}};
+    for (size_t i = 0; i < COUNT_OF(inches); i++) {
+        char *text = dieset_complete(b.d, "die_plate.thickness", inches[i][0]);
+        ck_assert_str_eq(text, inches[i][1]);
+        free(text);
+    }
     bench_close(&b);
 }
 END_TEST

@@ -85,6 +85,11 @@ END_TEST
 static const struct { const char *text, *words; int start;
 } faults[] = {
     {"2 mm^2", "2 mm2", 2},
+    {"1,5 + 2", "write 1.5, or 1, 5", 0},
+    {"2 + max(1,25 mm, 2 mm)", "write 1.25, or 1, 25", 8},
+    {"1.000,5 mm", "one point", 0},
+    {"1,000.5 mm", "one point", 0},
+    {"1,000,000 mm", "one point", 0},
     {"1 < 2 < 3", "a < b and b < c", 6},
     {"1 = 1 = 1", "a < b and b < c", 6},
     {"1 == 2", "\"=\"", 2},
@@ -176,6 +181,36 @@ START_TEST(bare_numbers_and_literals_are_told)
         ck_assert(number == shapes[_i].number);
     ck_assert_int_eq(formula_is_literal(t), shapes[_i].literal);
     formula_tree_free(t);
+}
+END_TEST
+
+/* NULL: not one number alone. */
+START_TEST(one_number_alone_is_told_without_its_comma)
+{
+    static const struct { const char *text; bool fraction; const char *reads; bool bare;
+    } rows[] = {
+        {"12,5", false, "12.5", true},          {" 12,5 mm ", false, "12.5 mm", false},
+        {"-12,5mm", false, "-12.5mm", false},   {"- 3", false, "-3", true},
+        {"12.5", false, "12.5", true},          {"1,250 in", false, "1.250 in", false},
+        {"1 1/4", true, "1 1/4", true},         {"1 1/4", false, NULL, true},
+        {"3/8", true, "3/8", true},             {"3/8", false, NULL, true},
+        {"3/8 in", false, "3/8 in", false},     {"1,5, 2", false, NULL, true},
+        {"1.000,5", false, NULL, true},         {"1,000.5", false, NULL, true},
+        {"12, 5", false, NULL, true},           {",5", false, NULL, true},
+        {"12,", false, NULL, true},             {"12,5 + 1", false, NULL, true},
+        {"12,5 furlong", false, NULL, true},    {"t", false, NULL, true},
+        {"", false, NULL, true},                {"1e999", false, NULL, true},
+        {"12,5 N/mm2", false, "12.5 N/mm2", false},
+    };
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        bool bare = true;
+        char *reads = formula_number_alone(rows[i].text, rows[i].fraction, &bare);
+        ck_assert_msg(!reads == !rows[i].reads, "%s: %s", rows[i].text, reads ? reads : "(none)");
+        if (reads)
+            ck_assert_str_eq(reads, rows[i].reads);
+        ck_assert_msg(bare == rows[i].bare, "%s", rows[i].text);
+        free(reads);
+    }
 }
 END_TEST
 
@@ -277,6 +312,7 @@ TCase *parse_cases(void)
     tcase_add_test(t, nothing_behind_an_operator_is_refused);
     tcase_add_test(t, hostile_depth_and_length_are_refused);
     tcase_add_loop_test(t, bare_numbers_and_literals_are_told, 0, COUNT_OF(shapes));
+    tcase_add_test(t, one_number_alone_is_told_without_its_comma);
     tcase_add_test(t, lone_names_and_texts_are_told);
     tcase_add_loop_test(t, names_and_columns_are_listed_apart, 0, COUNT_OF(listings));
     tcase_add_loop_test(t, renaming_changes_the_name_and_nothing_else, 0, COUNT_OF(renamings));

@@ -47,7 +47,7 @@ void fuzz_formula(const unsigned char *bytes, size_t length)
         struct formula_type type = {0};
         why = (struct base_diag){0};
         if (handbook_eval(fuzz_handbook(), text, &value, &type, &why) == BASE_OK)
-            handbook_print(fuzz_handbook(), value, type, 0, shown, sizeof shown);
+            handbook_print(fuzz_handbook(), value, type, UNIT_METRIC, shown, sizeof shown);
     }
     fuzz_visible(why.message);
     free(text);

@@ -147,7 +147,7 @@ END_TEST
 START_TEST(a_margin_is_kept_without_noise)
 {
     struct finding x = {.measured = true, .type = {.sort = FORMULA_NUMBER, .dim = UNIT_LENGTH}};
-    static const struct { double margin; enum unit_system system; const char *text; } margins[] = {
+    const struct { double margin; struct unit_system system; const char *text; } margins[] = {
         {79.7 - 81, UNIT_METRIC, "-1.3 mm"},
         {0.1 + 0.2 - 0.4, UNIT_METRIC, "-0.1 mm"},
         {(1.1 - 1.4) * 25.4, UNIT_INCH, "-0.3 in"},

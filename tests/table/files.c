@@ -35,6 +35,7 @@ START_TEST(no_number_does_not_read)
 }
 END_TEST
 
+static const struct unit_dim frequency = {0, 0, -UNIT_POWER, 0};
 static const struct { const char *name, *stem; double factor; const struct unit_dim *dim;
 } endings[] = {
     {"length_mm", "length", 1, &UNIT_LENGTH},
@@ -57,7 +58,7 @@ static const struct { const char *name, *stem; double factor; const struct unit_
     {"tilt_deg", "tilt", 0.017453292519943295, &UNIT_ANGLE},
     {"tilt_arcmin", "tilt", 0.017453292519943295 / 60, &UNIT_ANGLE},
     {"share_pct", "share", 0.01, &UNIT_NUMBER},
-    {"strokes_per_min", "strokes", 1 / 60.0, &UNIT_FREQUENCY},
+    {"strokes_per_min", "strokes", 1 / 60.0, &frequency},
     {"torque_n_m", "torque", 1000, &UNIT_WORK},
     /* no unit: the whole name */
     {"size", "size", 1, &UNIT_NUMBER},

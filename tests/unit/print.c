@@ -77,8 +77,8 @@ END_TEST
 START_TEST(no_zero_bears_a_minus)
 {
     static const double tiny[] = {-0.0, -1e-300, -1e-9, -1e-5};
-    const struct unit_dim *dims[] = {&UNIT_NUMBER, &UNIT_LENGTH,    &UNIT_AREA,    &UNIT_PRESSURE, &UNIT_RATE,
-                                     &UNIT_WORK,   &UNIT_POWER_DIM, &UNIT_DENSITY, &UNIT_ANGLE};
+    const struct unit_dim *dims[] = {&UNIT_NUMBER, &UNIT_LENGTH,  &UNIT_AREA, &UNIT_PRESSURE, &UNIT_RATE,
+                                     &UNIT_WORK,   &UNIT_DENSITY, &UNIT_ANGLE};
     char buf[80];
     for (size_t d = 0; d < COUNT_OF(dims); d++)
         for (size_t i = 0; i < COUNT_OF(tiny); i++) {
@@ -155,7 +155,7 @@ START_TEST(a_length_in_print_is_the_length)
     char buf[80];
     for (int i = 0; i < 20000; i++) {
         bool inch = i % 2, round_one = i % 3 == 0;
-        enum unit_system s = inch ? UNIT_INCH : UNIT_METRIC;
+        struct unit_system s = inch ? UNIT_INCH : UNIT_METRIC;
         double unit = inch ? 25.4 : 1, finest = inch ? 1e-4 : 1e-3;
         double x = (nth_share(&state) - 0.5) * pow(10, floor(nth_share(&state) * 6) - 1);
         if (round_one)
@@ -186,7 +186,7 @@ START_TEST(a_value_is_told_from_the_one_beside_it)
     char a[80], b[80];
     for (int i = 0; i < 20000; i++) {
         const struct unit_dim d = *dims[(size_t)i % COUNT_OF(dims)];
-        enum unit_system s = i % 4 == 0 ? UNIT_INCH : UNIT_METRIC;
+        struct unit_system s = i % 4 == 0 ? UNIT_INCH : UNIT_METRIC;
         double f = unit_display(d, s).factor, x = nth_share(&state) * 1000 * f,
                off = pow(10, -1 - 4 * nth_share(&state)) * f, y = x + off;
         unit_print_apart(x, y, d, s, -1, a, sizeof a);
@@ -242,6 +242,51 @@ START_TEST(exact_text_reads_back_as_the_same_number)
 }
 END_TEST
 
+/* Chosen for a job, values are told in these units; what hangs on them follows. */
+START_TEST(a_value_is_told_in_the_unit_chosen)
+{
+    static const struct { const char *choose; double number; const char *unit, *text;
+    } rows[] = {
+        {"lbf", 156900, "N", "35273 lbf"},    {"lbf", 4.4482216152605, "N", "1 lbf"},
+        {"ton_us", 156900, "N", "17.64 ton_us"}, {"ton_us", 400, "N", "90 lbf"},
+        {"N", 156900, "N", "156900 N"},       {"kN", 156900, "N", "156.9 kN"},
+        {"psi", 360, "MPa", "52214 psi"},     {"ksi", 360, "MPa", "52.2 ksi"},
+        {"N/mm2", 360, "MPa", "360 N/mm2"},   {"lb", 20, "kg", "44.1 lb"},
+        {"lb", 7850, "kg/m3", "0.284 lb/in3"}, {"lbf", 41.2, "N/mm", "235 lbf/in"},
+        {"lbf ft", 82, "N m", "60.5 lbf ft"}, {"lbf in", 82, "N m", "726 lbf in"},
+        {"in", 100, "mm2", "0.1550 in2"},     {"lb", 25, "mm", "25.0 mm"},
+    };
+    struct unit_dim dim;
+    double factor;
+    char buf[80];
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        struct unit_system s = UNIT_METRIC;
+        ck_assert_msg(unit_choose(&s, rows[i].choose), "%s", rows[i].choose);
+        unit_scan(rows[i].unit, &dim, &factor);
+        ck_assert_str_eq(unit_print(rows[i].number * factor, dim, s, buf, sizeof buf), rows[i].text);
+    }
+    struct unit_system s = UNIT_INCH;
+    ck_assert(!unit_choose(&s, "furlong") && !unit_choose(&s, "kW") && !unit_choose(&s, ""));
+    ck_assert(unit_is_inch(s));
+    ck_assert(!unit_choose(&s, "mm2") && unit_choose(&s, "mm") && !unit_is_inch(s));
+}
+END_TEST
+
+/* No unit is dropped where none has a name. */
+START_TEST(what_has_no_unit_of_its_own_is_told_in_powers)
+{
+    static const struct { struct unit_dim dim; const char *text;
+    } rows[] = {
+        {{3, 0, 0, 0}, "2 mm^1/2"},     {{30, 0, 0, 0}, "2 mm5"},  {{0, 6, 6, 0}, "2 N s"},
+        {{0, 6, 12, 0}, "2 N s2"},      {{-6, 0, 0, 0}, "2 mm^-1"}, {{2, 0, 0, 6}, "2 mm^1/3 rad"},
+        {{0, 0, -9, 0}, "2 s^-3/2"},    {{0, 1, 0, 0}, "2 N^1/6"}, {{0, 0, 0, 0}, "2"},
+    };
+    char buf[80];
+    for (size_t i = 0; i < COUNT_OF(rows); i++)
+        ck_assert_str_eq(unit_print(2, rows[i].dim, UNIT_METRIC, buf, sizeof buf), rows[i].text);
+}
+END_TEST
+
 TCase *print_case(void)
 {
     TCase *t = tcase_create("print");
@@ -250,6 +295,8 @@ TCase *print_case(void)
     tcase_add_test(t, data_has_no_noise_of_floating_point);
     tcase_add_loop_test(t, a_value_is_told_with_its_unit, 0, COUNT_OF(shown));
     tcase_add_test(t, a_bare_number_is_in_the_unit_shown_for_its_dimension);
+    tcase_add_test(t, a_value_is_told_in_the_unit_chosen);
+    tcase_add_test(t, what_has_no_unit_of_its_own_is_told_in_powers);
     tcase_add_test(t, no_zero_bears_a_minus);
     tcase_add_test(t, what_is_no_number_is_a_question_mark);
     tcase_add_test(t, a_short_buffer_is_filled_and_closed);

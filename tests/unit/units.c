@@ -62,6 +62,30 @@ static const struct { const char *name, *dim; double factor;
     {"deg", "angle", 0.017453292519943295},
     {"rad", "angle", 1},
     {"%", "number", 0.01},
+    {"N/mm2", "pressure", 1},
+    {"lbf ft", "work", 4.4482216152605 * 304.8},
+    {"ft lbf", "work", 4.4482216152605 * 304.8},
+    {"lbf in", "work", 4.4482216152605 * 25.4},
+    {"in lbf", "work", 4.4482216152605 * 25.4},
+    {"lb/in3", "density", 0.45359237e-3 / (25.4 * 25.4 * 25.4)},
+    {"kN/mm", "rate", 1000},
+    {"mm/s", "length * frequency", 1},
+    {"m/s", "length * frequency", 1000},
+    {"m/min", "length * frequency", 1000.0 / 60},
+    {"in/s", "length * frequency", 25.4},
+    {"\u00b0", "angle", 0.017453292519943295},
+    {"\u00b5m", "length", 0.001},
+    {"\u03bcm", "length", 0.001},
+    {"mm\u00b2", "area", 1},
+    {"cm\u00b2", "area", 100},
+    {"m\u00b2", "area", 1e6},
+    {"in\u00b2", "area", 645.16},
+    {"mm\u00b3", "length^3", 1},
+    {"cm\u00b3", "length^3", 1000},
+    {"m\u00b3", "length^3", 1e9},
+    {"mm\u2074", "length^4", 1},
+    {"N/mm\u00b2", "pressure", 1},
+    {"N\u00b7m", "work", 1e3},
 };
 
 static bool near(double a, double b) { return fabs(a - b) <= 1e-15 * fabs(b) * 4; }
@@ -116,8 +140,8 @@ END_TEST
 static const struct { const char *text; size_t length;
 } scans[] = {
     {"mm", 2},      {"mm2", 3},    {"mm3", 3},         {"mm4", 3},      {"mm5", 0},  {"m", 1},
-    {"m2)", 2},     {"m/s", 1},    {"in2 + 1", 3},     {"in", 2},       {"inch", 0}, {"N", 1},
-    {"N/mm", 4},    {"N/mm2", 1},  {"N*m", 3},         {"N*mm", 1},     {"N m", 3},  {"N mm", 1},
+    {"m2)", 2},     {"m/s", 3},    {"in2 + 1", 3},     {"in", 2},       {"inch", 0}, {"N", 1},
+    {"N/mm", 4},    {"N/mm2", 5},  {"N*m", 3},         {"N*mm", 1},     {"N m", 3},  {"N mm", 1},
     {"Nm", 2},      {"N min", 1},  {"N*2", 1},         {"N / mm", 1},   {"kg", 2},   {"kg/m3", 5},
     {"kg/mm3", 6},  {"kg/m", 2},   {"kg/cm3", 2},      {"lbf", 3},      {"lb", 2},   {"lbf/in", 6},
     {"lbf/in2", 3}, {"ton_us", 6}, {"ton_metric", 10}, {"ton_long", 8}, {"ton", 0},  {"ton_", 0},
@@ -125,7 +149,8 @@ static const struct { const char *text; size_t length;
     {"MM", 0},      {"In", 0},     {"/min", 4},        {"/s", 2},       {"/m", 0},   {"/ min", 0},
     {"min", 3},     {"minute", 0}, {"deg", 3},         {"degree", 0},   {"%", 1},    {"%x", 1},
     {"%%", 1},      {"", 0},       {" mm", 0},         {"x", 0},        {"5", 0},    {"\"", 0},
-    {"sin", 0},     {"h2", 0},     {"g/cm3", 1},
+    {"sin", 0},     {"h2", 0},     {"g/cm3", 1},         {"m/h", 1},
+    {"ft lbf/in", 6}, {"ft lb", 2}, {"\u00b0C", 0}, {"mm\u00b3", 4}, {"\u00b5", 0},
 };
 
 START_TEST(the_longest_unit_is_taken)

@@ -18,7 +18,7 @@
 static void size_of(const struct tui *t, int plate, char *buf, size_t size)
 {
     char length[40], width[40];
-    enum unit_system s = dieset_system(t->d);
+    struct unit_system s = dieset_system(t->d);
     struct dieset_plate p = dieset_plate(t->d, plate, t->state);
     unit_print_number(p.length, UNIT_LENGTH, s, length, sizeof length);
     unit_print_number(p.width, UNIT_LENGTH, s, width, sizeof width);
@@ -28,7 +28,7 @@ static void size_of(const struct tui *t, int plate, char *buf, size_t size)
 static void draw_head(struct tui *t, struct area a, double scale)
 {
     char size[90], column[40], row[40];
-    enum unit_system s = dieset_system(t->d);
+    struct unit_system s = dieset_system(t->d);
     size_of(t, t->plan->shown, size, sizeof size);
     view_scale_text(scale, s, column, sizeof column);
     view_scale_text(scale * t->cell_ratio, s, row, sizeof row);

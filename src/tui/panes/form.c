@@ -34,7 +34,7 @@ static struct columns columns_of(struct tui *t, struct area a)
 {
     /* the same places in most forms, so that labels and units stay where they are */
     struct columns c = {
-        .title = 4, .whole = 4, .fraction = dieset_system(t->d) == UNIT_INCH ? 5 : 3, .unit = 2};
+        .title = 4, .whole = 4, .fraction = unit_is_inch(dieset_system(t->d)) ? 5 : 3, .unit = 2};
     for (int i = 0; i < t->form->list.n; i++) {
         char number[200], unit[40];
         int q = t->form->rows.at[i].quantity;
