@@ -11,7 +11,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { MOST_HOLES = 1000000, OFTEN = 1000 /* holes between two looks at the keys */ };
+enum { MOST_HOLES = 200000, OFTEN = 1000 /* holes between two looks at the keys */ };
 
 /* One hole line in one plate, before anything is made of it: all are counted first, so that what is beyond
    use is told at once. */

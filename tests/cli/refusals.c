@@ -86,7 +86,7 @@ static const struct { const char *line; int status; const char *says;
     {"d set cp 'stripper_springs.lay.columns=stripper_springs.lay.rows * 600'", 2,
      "would be 1200; the handbook allows 1 to 1000."},
     {"d set cp stripper_springs.lay.columns=1000 stripper_springs.lay.rows=1000", 2,
-     "the job would have more than 200000 points, which is beyond use."},
+     "the job would have more than 40000 points, which is beyond use."},
     {"d set cp job.unit=furlong", 2, "job.unit: "},
     /* what cannot be added */
     {"d add cp plate $(printf '%080d' 0 | tr 0 a)", 2,
