@@ -366,6 +366,7 @@ NODISCARD enum base_err handbook_load(const char *folder, struct handbook **out,
 NODISCARD enum base_err handbook_check(struct handbook *h, struct base_diag *why);
 /* What tells N texts, in this order, from all others. */
 uint64_t handbook_sum(const char *const *texts, int n);
+uint64_t handbook_own_sum(const struct handbook *h); /* of the texts that H was read from */
 /* handbook_load() from texts, checked whole (tests; a handbook of a few lines). Tables' files are looked for
    in FOLDER/parts, NULL: none. */
 NODISCARD enum base_err handbook_read(const char *const *texts, const char *const *names, int n,

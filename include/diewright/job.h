@@ -159,6 +159,9 @@ NODISCARD enum base_err job_withdraw(struct job *j, const char *letter, const ch
 /* How the job stands to its revisions, as its papers tell it: "revision B, sum 0123456789abcdef". Added to
    OUT. */
 void job_issued_words(struct job *j, struct base_text *out);
+/* What the papers were made from: "job 0123456789abcdef, handbook 0123456789abcdef", sums of both texts;
+ * the job's is that which a revision bears. Added to OUT. */
+void job_sums(struct job *j, struct base_text *out);
 /* Rows of the job's own for the parts table TABLE: CSV text that came from FILE, as an item named after it.
  * What is there under that name is replaced; a row with the keys of a shipped one stands in its place.
  * Reasons tell FILE, line and column. */

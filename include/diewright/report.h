@@ -56,13 +56,49 @@ void report_done(struct report_paper *p);
 void report_show(struct dieset *d, const int *quantities, int n, struct report_paper *p);
 /* grade,rule,item,state,value,limit,margin,message,source,read; the grade of what is waived is "waived" */
 void report_check(struct findings *f, struct report_paper *p);
-/* plate,hole,group,x,y,face,operation,diameter,depth,fit,thread; plate -1: all. FROM: the corner of each
- * plate from which x and y count inwards, and the holes are numbered. */
-enum report_corner { REPORT_LEFT_FRONT, REPORT_RIGHT_FRONT, REPORT_LEFT_BACK, REPORT_RIGHT_BACK };
-void report_holes(struct dieset *d, int plate, enum dieset_state s, enum report_corner from,
-                  struct report_paper *p);
-/* "right back" or "right-back" */
-bool report_corner_named(const char *text, enum report_corner *out);
+/* Where the places of a plate are counted from: a spot in the plan, and the ways in which x and y run. */
+struct report_datum { double x, y; int way_x, way_y; char name[120]; };
+/* "left front", "right-back" ...: that corner of PLATE, inwards. "centre lines": its middle. A group with a
+ * hole in the plate, "die_dowels" (its first place) or "die_dowels.left": that hole's axis. NULL: the left
+ * front corner. Refused: none of these, or the group has no hole there. */
+NODISCARD enum base_err report_datum_named(struct dieset *d, int plate, enum dieset_state s, const char *text,
+                                           struct report_datum *out, struct base_diag *why);
+/* A hole of a plate in the chart's order: x and y from the datum. Holes of one group on one axis are one
+ * place. A letter stands for one machining - all that is done at the place, with its sizes, depths and
+ * faces -, the figure counts its places: A1, A2, B1. No I, O and Q. Letters go by the first place of each,
+ * by x, then y. NUMBER counts places by x, then y. Chart, plan and drawings show these and no others. */
+struct report_place {
+    struct dieset_hole hole;
+    double x, y;
+    int number, letter, figure; /* letter from 0 */
+    bool first;                 /* the first row of its place */
+};
+struct report_chart {
+    struct dieset *d;
+    int plate;
+    enum dieset_state state;
+    struct report_datum from;
+    double thickness; /* as it stands in the state */
+    struct report_place *at; int n;
+    int letters;
+};
+void report_chart_make(struct dieset *d, int plate, enum dieset_state s, const struct report_datum *from,
+                       struct report_chart *out);
+void report_chart_done(struct report_chart *c);
+/* "A", "B" ... "Z", "AA". Returns BUF. */
+const char *report_letter(int letter, char *buf, size_t size);
+const char *report_mark(const struct report_place *p, char *buf, size_t size); /* "A12" */
+int report_letter_places(const struct report_chart *c, int letter);
+/* All that LETTER stands for, in the words of the chart: "M8, drill 6.8, through, from below". */
+void report_machining(const struct report_chart *c, int letter, struct base_text *out);
+/* The limits that FIT ("H7"; of a pair the hole's, "H7/m6") gives SIZE, mm over it, from the table of fits
+ * of the handbook (ISO 286-2). False: the table has no such row. */
+bool report_limits(const struct dieset *d, const char *fit, double size, double *lower, double *upper);
+/* plate,hole,group,x,y,face,operation,diameter,depth,fit,thread,mark; plate -1: all. FROM: see
+ * report_datum_named(); with all plates one that lacks the group is charted from its left front corner, and
+ * says so. */
+NODISCARD enum base_err report_holes(struct dieset *d, int plate, enum dieset_state s, const char *from,
+                                     struct report_paper *p, struct base_diag *why);
 /* line,quantity,designation,size,material,mass,item */
 void report_order(struct dieset *d, struct report_paper *p);
 /* station,x,item,does,points,size,cut,force,stagger,stand: a row for each that works in a station; lengths

@@ -4,6 +4,7 @@
 
 #include "diewright/cli.h"
 #include "diewright/report.h"
+#include "diewright/sheet.h"
 #include "diewright/view.h"
 
 #include <stdio.h>
@@ -17,7 +18,7 @@ struct cli_call {
     int n_words;
     enum report_format format;
     bool why, ground, examples, sources, below, only_words, exercise, back, others, try, refresh;
-    bool free, group, turn;
+    bool free, group, turn, svg;
     bool saved;               /* something was: an edit taken, a job begun */
     const char *format_text, *ram, *like, *job, *show, *hint, *note, *since, *import, *datum;
     const char *add, *pattern, *on, *reason;
@@ -66,6 +67,12 @@ void cli_print(struct report_paper *p, enum report_format f); /* and end it */
 void cli_wrap(struct base_text *out, const char *first, const char *text, int indent, int width);
 void cli_out(struct base_text *t);                            /* print and end it */
 
+/* ---- drawing.c ---- */
+/* What sheets tell of a job; the texts are held here. The findings are judged by it. */
+struct cli_title { struct sheet_title title; char *number, *standing, *sums, *date; };
+void cli_title(struct job *j, struct cli_title *out);
+void cli_title_done(struct cli_title *t);
+
 /* ---- tell.c ---- */
 /* What moved, and the findings that came and went. */
 void cli_tell_outcome(struct cli_call *c, struct job *j);
@@ -103,6 +110,7 @@ int cli_section(struct cli_call *c);
 int cli_stroke(struct cli_call *c);
 int cli_order(struct cli_call *c);
 int cli_holes(struct cli_call *c);
+int cli_drawing(struct cli_call *c);
 int cli_sharpening(struct cli_call *c);
 int cli_eval(struct cli_call *c);
 int cli_handbook_look(struct cli_call *c);

@@ -124,17 +124,12 @@ static int sharpening(struct cli_call *c, struct job *j)
 static int holes(struct cli_call *c, struct job *j)
 {
     struct report_paper p;
-    enum report_corner from = REPORT_LEFT_FRONT;
-    if (c->datum && !report_corner_named(c->datum, &from))
-        return cli_usage(
-            c,
-            "A plate has no corner \"%s\": they are \"left front\", \"right front\", \"left back\" and "
-            "\"right back\".",
-            c->datum);
+    struct base_diag why = {0};
     int plate = c->n_words > 1 ? cli_plate(j, c->words[1]) : -1;
     if (c->n_words > 1 && plate < 0)
         return CLI_REFUSED;
-    report_holes(job_dieset(j), plate, state_of(c), from, &p);
+    if (report_holes(job_dieset(j), plate, state_of(c), c->datum, &p, &why))
+        return cli_usage(c, "%s", why.message);
     head(j, &p);
     cli_print(&p, c->format);
     return CLI_DONE;

@@ -18,6 +18,7 @@ struct handbook {
     struct base_pool *pool;
     struct table_set *tables;
     const char *folder; /* NULL: no files for tables */
+    uint64_t sum;       /* of its texts */
     BASE_VEC(struct record_document) documents;
     BASE_VEC(const char *) texts; /* of the documents, whole, while they are read and checked */
     BASE_VEC(struct book_spot) spots;

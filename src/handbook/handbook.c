@@ -142,6 +142,7 @@ static enum base_err read_texts(const char *const *texts, const char *const *nam
             base_vec_push(&h->texts, texts[i]);
         }
     }
+    h->sum = handbook_sum(texts, n);
     if (!err)
         err = read_all(h, checked, why);
     base_vec_done(&h->texts); /* the caller's */
@@ -152,6 +153,8 @@ static enum base_err read_texts(const char *const *texts, const char *const *nam
     *out = h;
     return BASE_OK;
 }
+
+uint64_t handbook_own_sum(const struct handbook *h) { return h->sum; }
 
 enum base_err handbook_read(const char *const *texts, const char *const *names, int n, const char *folder,
                             struct handbook **out, struct base_diag *why)

@@ -317,6 +317,13 @@ void job_issued_words(struct job *j, struct base_text *out)
                        *gone.withdrawn_by ? gone.withdrawn_by : "somebody", gone.because);
 }
 
+void job_sums(struct job *j, struct base_text *out)
+{
+    char sum[20];
+    base_text_addf(out, "job %s, handbook %016llx", sum_of(j, sum),
+                   (unsigned long long)handbook_own_sum(j->handbook));
+}
+
 enum base_err job_remove(struct job *j, const char *item, struct base_diag *why)
 {
     int i = dieset_find_item(j->dieset, item);

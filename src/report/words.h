@@ -25,4 +25,20 @@ void words_general(struct report_paper *p, const struct dieset *d);
    set. */
 void words_cautions(struct report_paper *p, struct dieset *d);
 
+/* ---- holes, machining.c: as the chart tells them ---- */
+double words_start(const struct report_chart *c,
+                   const struct dieset_hole *h); /* below the face it is made from */
+double words_depth(const struct report_chart *c,
+                   const struct dieset_hole *h); /* of its end, from that face */
+void words_number(const struct dieset *d, double mm,
+                  struct base_text *out); /* in the job's unit; "?": not known */
+bool words_by_outline(const struct dieset_hole *h);
+bool words_round(const struct dieset_hole *h);
+/* "H7 +0.015/0": the fit with its limits for SIZE (NaN: the fit alone). */
+void words_fit(const struct dieset *d, const char *fit, double size, struct base_text *t);
+/* "counterbore", "die opening 26.0 x 44.0 corner 5.0", "bore from 12.0" */
+void words_operation(const struct report_chart *c, const struct dieset_hole *h, struct base_text *t);
+/* The same with diameter, thread, fit, depth and face: "tap M8, drill 6.8, through, from below". */
+void words_machining(const struct report_chart *c, const struct dieset_hole *h, struct base_text *t);
+
 #endif

@@ -136,8 +136,14 @@ static const struct { const char *line; int status; const char *says;
     {"d check cp --format xml", 2,
      "There is no format \"xml\": it is text, csv or json.\nUsage: diewright check JOB"},
     {"d holes cp die_plate --datum middle", 2,
-     "A plate has no corner \"middle\": they are \"left front\", \"right front\", \"left back\" and \"right "
-     "back\"."},
+     "Places of die_plate cannot be counted from \"middle\": it takes a corner (\"left front\", \"right "
+     "front\", "
+     "\"left back\", \"right back\"), \"centre lines\", or a group or point with a hole in the plate, such "
+     "as a "
+     "dowel's."},
+    {"d drawing cp die_plate --datum middle", 2, "Places of die_plate cannot be counted from \"middle\""},
+    {"d drawing cp no_plate", 2, "The job has no plate \"no_plate\"; its plates:"},
+    {"d drawing cp --datum 'left back'", 2, "The set's drawing has no datum to choose"},
     {"d order cp --datum 'left back'", 2, "The command order has no option --datum."},
     {"d check cp --why", 2, "The command check has no option --why.\nUsage: diewright check JOB"},
     {"d show cp die_plate --why=yes", 2, "The option --why takes no value."},

@@ -197,27 +197,63 @@ END_TEST
 
 START_TEST(a_corner_is_named)
 {
-    static const struct { const char *text; int corner;
+    static const struct { const char *text; double x, y;
     } named[] = {
-        {"left front", REPORT_LEFT_FRONT},
-        {"right front", REPORT_RIGHT_FRONT},
-        {"left-back", REPORT_LEFT_BACK},
-        {"right back", REPORT_RIGHT_BACK},
-        {"right-back", REPORT_RIGHT_BACK},
-        {"right", -1},
-        {"right ", -1},
-        {"back right", -1},
-        {"right back ", -1},
-        {"", -1},
-        {"r back", -1},
-        {"rightback", -1},
+        {"left front", -125, -80},   {"right front", 125, -80}, {"left-back", -125, 80},
+        {"right back", 125, 80},     {"right-back", 125, 80},   {"centre lines", 0, 0},
+        {"pierce", -48, 0},          {"right", NAN, 0},         {"right ", NAN, 0},
+        {"back right", NAN, 0},      {"right back ", NAN, 0},   {"", NAN, 0},
+        {"r back", NAN, 0},          {"rightback", NAN, 0},     {"no_group", NAN, 0},
+        {"pierce.no_point", NAN, 0}, {"punch_screws", NAN, 0},
     };
+    struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
+    int plate = dieset_find_item(d, "die_plate");
     for (size_t i = 0; i < COUNT_OF(named); i++) {
-        enum report_corner corner = REPORT_LEFT_FRONT;
-        bool is = report_corner_named(named[i].text, &corner);
-        ck_assert_msg(is == (named[i].corner >= 0) && (!is || (int)corner == named[i].corner), "\"%s\"",
+        struct report_datum at;
+        struct base_diag why = {0};
+        enum base_err err = report_datum_named(d, plate, DIESET_NEW, named[i].text, &at, &why);
+        ck_assert_msg((err == BASE_OK) == isfinite(named[i].x), "\"%s\"", named[i].text);
+        ck_assert_msg(err || (fabs(at.x - named[i].x) < 1e-9 && fabs(at.y - named[i].y) < 1e-9), "\"%s\"",
                       named[i].text);
+        ck_assert(!err || strstr(why.message, "centre lines"));
     }
+    dieset_free(d);
+}
+END_TEST
+
+/* One letter for one machining, whatever the group; figures by x, then y; and no I, O or Q. */
+START_TEST(letters_stand_for_machining)
+{
+    static const struct { const char *group, *mark; double x, y; } marked[] = {
+        {"die_screws", "A1", 25, 20},  {"die_screws", "A2", 25, 140},  {"die_screws", "A3", 225, 20},
+        {"die_screws", "A4", 225, 140}, {"die_dowels", "B1", 45, 20},  {"die_dowels", "B2", 205, 140},
+        {"pierce", "C1", 77, 80},      {"blank", "D1", 173, 80},
+    };
+    struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
+    struct report_datum at;
+    struct report_chart c;
+    char buf[16];
+    int plate = dieset_find_item(d, "die_plate");
+    ck_ok(report_datum_named(d, plate, DIESET_NEW, NULL, &at, why));
+    report_chart_make(d, plate, DIESET_NEW, &at, &c);
+    ck_assert_int_eq(c.letters, 4);
+    ck_assert_int_eq(report_letter_places(&c, 0), 4);
+    for (size_t i = 0; i < COUNT_OF(marked); i++) {
+        int k = 0;
+        while (k < c.n && (fabs(c.at[k].x - marked[i].x) > 1e-6 || fabs(c.at[k].y - marked[i].y) > 1e-6))
+            k++;
+        ck_assert_int_lt(k, c.n);
+        ck_assert_str_eq(dieset_item_name(d, c.at[k].hole.item), marked[i].group);
+        ck_assert_str_eq(report_mark(&c.at[k], buf, sizeof buf), marked[i].mark);
+    }
+    ck_assert_str_eq(report_letter(7, buf, sizeof buf), "H");
+    ck_assert_str_eq(report_letter(8, buf, sizeof buf), "J");
+    ck_assert_str_eq(report_letter(13, buf, sizeof buf), "P");
+    ck_assert_str_eq(report_letter(14, buf, sizeof buf), "R");
+    ck_assert_str_eq(report_letter(22, buf, sizeof buf), "Z");
+    ck_assert_str_eq(report_letter(23, buf, sizeof buf), "AA");
+    report_chart_done(&c);
+    dieset_free(d);
 }
 END_TEST
 
@@ -225,19 +261,19 @@ END_TEST
 
 /* Die plate 250 x 160: screws 25 from the ends and 20 from the sides, dowels 45 and 20, punches on the centre
    line. */
-static const struct { enum report_corner corner; const char *hole, *group, *operation, *x, *y; } charted[] = {
-    {REPORT_LEFT_FRONT, "1", "die_screws", "tapped hole", "25", "20"},
-    {REPORT_LEFT_FRONT, "2", "die_screws", "tapped hole", "25", "140"},
-    {REPORT_LEFT_FRONT, "3", "die_dowels", "reamed hole", "45", "20"},
-    {REPORT_LEFT_FRONT, "4", "pierce", "die opening", "77", "80"},
-    {REPORT_LEFT_FRONT, "5", "blank", "die opening 26.0 x 44.0 corner 5.0", "173", "80"},
-    {REPORT_LEFT_FRONT, "6", "die_dowels", "reamed hole", "205", "140"},
-    {REPORT_LEFT_FRONT, "7", "die_screws", "tapped hole", "225", "20"},
-    {REPORT_LEFT_FRONT, "8", "die_screws", "tapped hole", "225", "140"},
-    {REPORT_RIGHT_BACK, "3", "die_dowels", "reamed hole", "45", "20"},
-    {REPORT_RIGHT_BACK, "4", "blank", "die opening 26.0 x 44.0 corner 5.0", "77", "80"},
-    {REPORT_RIGHT_FRONT, "3", "die_dowels", "reamed hole", "45", "140"},
-    {REPORT_LEFT_BACK, "3", "die_dowels", "reamed hole", "45", "140"},
+static const struct { const char *corner, *hole, *group, *operation, *x, *y; } charted[] = {
+    {"left front", "1", "die_screws", "tapped hole", "25", "20"},
+    {"left front", "2", "die_screws", "tapped hole", "25", "140"},
+    {"left front", "3", "die_dowels", "reamed hole", "45", "20"},
+    {"left front", "4", "pierce", "die opening", "77", "80"},
+    {"left front", "5", "blank", "die opening 26.0 x 44.0 corner 5.0", "173", "80"},
+    {"left front", "6", "die_dowels", "reamed hole", "205", "140"},
+    {"left front", "7", "die_screws", "tapped hole", "225", "20"},
+    {"left front", "8", "die_screws", "tapped hole", "225", "140"},
+    {"right back", "3", "die_dowels", "reamed hole", "45", "20"},
+    {"right back", "4", "blank", "die opening 26.0 x 44.0 corner 5.0", "77", "80"},
+    {"right front", "3", "die_dowels", "reamed hole", "45", "140"},
+    {"left back", "3", "die_dowels", "reamed hole", "45", "140"},
 };
 
 START_TEST(chart_counts_from_the_corner)
@@ -245,9 +281,9 @@ START_TEST(chart_counts_from_the_corner)
     struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
     struct report_paper p;
     struct csv c;
-    report_holes(d, dieset_find_item(d, "die_plate"), DIESET_NEW, charted[_i].corner, &p);
+    ck_ok(report_holes(d, dieset_find_item(d, "die_plate"), DIESET_NEW, charted[_i].corner, &p, why));
     char *text = all_forms(&p, &c);
-    has_header(&c, "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread");
+    has_header(&c, "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread,mark");
     ck_assert_int_eq(c.records, 9);
     int r = record_with(&c, "hole", charted[_i].hole);
     ck_assert_str_eq(field(&c, r, "plate"), "die_plate");
@@ -255,9 +291,9 @@ START_TEST(chart_counts_from_the_corner)
     ck_assert_str_eq(field(&c, r, "operation"), charted[_i].operation);
     ck_assert_double_eq_tol(strtod(field(&c, r, "x"), NULL), strtod(charted[_i].x, NULL), 1e-9);
     ck_assert_double_eq_tol(strtod(field(&c, r, "y"), NULL), strtod(charted[_i].y, NULL), 1e-9);
-    static const char *const names[] = {"left front corner", "right front corner", "left back corner",
-                                        "right back corner"};
-    ck_assert_ptr_nonnull(strstr(text, names[charted[_i].corner]));
+    char *named = base_format("%s corner", charted[_i].corner);
+    ck_assert_ptr_nonnull(strstr(text, named));
+    free(named);
     free(text);
     parsed_done(&c);
     dieset_free(d);
@@ -278,7 +314,7 @@ START_TEST(an_outline_stands_in_the_chart_side_by_side)
     int plate = dieset_find_item(d, "die_plate");
     struct report_paper p;
     struct csv c;
-    report_holes(d, plate, DIESET_NEW, REPORT_LEFT_FRONT, &p);
+    ck_ok(report_holes(d, plate, DIESET_NEW, "left front", &p, why));
     char *text = all_forms(&p, &c);
     matches_kept(text, "tests/report/kept/holes-outline.txt");
     free(text);
@@ -295,7 +331,7 @@ START_TEST(an_outline_stands_in_the_chart_side_by_side)
                             1e-9);
     ck_assert_double_eq_tol(strtod(field(&c, r + 4, "y"), NULL), strtod(field(&c, r, "y"), NULL) - 0.5, 1e-9);
     parsed_done(&c);
-    report_holes(d, plate, DIESET_NEW, REPORT_RIGHT_FRONT, &p);
+    ck_ok(report_holes(d, plate, DIESET_NEW, "right front", &p, why));
     text = all_forms(&p, &c);
     ck_assert_str_eq(field(&c, record_with(&c, "operation", "from") + 1, "operation"), "arc 20.5 right to");
     free(text);
@@ -320,7 +356,7 @@ START_TEST(an_obround_is_told_by_both_its_sides)
     struct dieset *d = small_dieset(small_handbook(), JOB, edits);
     struct report_paper p;
     struct csv c;
-    report_holes(d, dieset_find_item(d, "die_plate"), DIESET_NEW, REPORT_LEFT_FRONT, &p);
+    ck_ok(report_holes(d, dieset_find_item(d, "die_plate"), DIESET_NEW, "left front", &p, why));
     char *text = all_forms(&p, &c);
     ck_assert_str_eq(field(&c, record_with(&c, "group", "blank"), "operation"), rounded[_i].operation);
     free(text);
@@ -347,7 +383,7 @@ START_TEST(holes_a_trace_apart_are_not_on_one_axis)
     struct dieset *d = small_dieset(small_handbook(), JOB, edits);
     struct report_paper p;
     struct csv c;
-    report_holes(d, dieset_find_item(d, "die_plate"), DIESET_NEW, REPORT_LEFT_FRONT, &p);
+    ck_ok(report_holes(d, dieset_find_item(d, "die_plate"), DIESET_NEW, "left front", &p, why));
     char *text = all_forms(&p, &c);
     int first = record_with(&c, "group", "die_screws");
     ck_assert_str_eq(field(&c, first + 1, "group"), "die_screws");
@@ -365,7 +401,7 @@ START_TEST(one_axis_is_one_number)
     struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
     struct report_paper p;
     struct csv c;
-    report_holes(d, dieset_find_item(d, "upper_shoe"), DIESET_NEW, REPORT_LEFT_FRONT, &p);
+    ck_ok(report_holes(d, dieset_find_item(d, "upper_shoe"), DIESET_NEW, "left front", &p, why));
     char *text = all_forms(&p, &c);
     int r = record_with(&c, "operation", "counterbore");
     ck_assert_str_eq(field(&c, r + 1, "operation"), "clear hole");
@@ -390,7 +426,7 @@ START_TEST(chart_of_all_plates_has_all_holes)
     struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
     struct report_paper p;
     struct csv c;
-    report_holes(d, -1, DIESET_NEW, REPORT_LEFT_FRONT, &p);
+    ck_ok(report_holes(d, -1, DIESET_NEW, "left front", &p, why));
     ck_assert_int_eq(report_rows(&p), dieset_hole_count(d));
     char *text = all_forms(&p, &c);
     ck_assert_str_eq(field(&c, 1, "plate"), "upper_shoe");
@@ -538,6 +574,7 @@ TCase *lists_case(void)
     tcase_add_test(t, moves_tell_was_and_is);
     tcase_add_test(t, check_tells_all_of_a_finding);
     tcase_add_test(t, a_corner_is_named);
+    tcase_add_test(t, letters_stand_for_machining);
     tcase_add_loop_test(t, chart_counts_from_the_corner, 0, (int)COUNT_OF(charted));
     tcase_add_test(t, an_outline_stands_in_the_chart_side_by_side);
     tcase_add_test(t, one_axis_is_one_number);

@@ -1,0 +1,317 @@
+/* The drawing of the set: its lower half from above, the whole of it from the front. */
+
+#include "sheet/inside.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+static const double LEFT = 36, RIGHT = 12, ABOVE = 14, FIGURES = 30, HEADING = 14, FOOT = 44;
+enum { MOST = 64 };
+
+struct set {
+    struct dieset *d;
+    enum dieset_state state;
+    struct dieset_layer layers[MOST];
+    struct dieset_plate plates[MOST];
+    int n, base; /* the plate with the set's plan measures: the lowest */
+    struct sheet_page *page;
+    struct sheet_view plan, front;
+    double left, right, low, back, high;
+};
+
+static enum base_err find(struct set *w, struct base_diag *why)
+{
+    int n = dieset_stack(w->d, w->state, w->layers, MOST);
+    w->left = w->low = INFINITY;
+    w->right = w->back = -INFINITY;
+    for (int i = 0; i < n; i++) {
+        struct dieset_plate p = dieset_plate(w->d, w->layers[i].plate, w->state);
+        if (!isfinite(p.bottom + p.top + p.left + p.right + p.front + p.back))
+            return base_fail(why, BASE_REFUSED,
+                             "The set cannot be drawn while a size or a height of %s is unknown; "
+                             "check tells why.",
+                             dieset_item_name(w->d, w->layers[i].plate));
+        w->plates[w->n++] = p;
+        w->left = fmin(w->left, p.left);
+        w->right = fmax(w->right, p.right);
+        w->low = fmin(w->low, p.front);
+        w->back = fmax(w->back, p.back);
+        w->high = fmax(w->high, p.top);
+    }
+    return w->n ? BASE_OK : base_fail(why, BASE_REFUSED, "The set has no plates to draw.");
+}
+
+/* ---- the lower half from above -------------------------------------------------------------- */
+
+static bool covered(const struct set *w, int layer, const struct dieset_hole *h)
+{
+    for (int i = 0; i < layer; i++) {
+        const struct dieset_plate *p = &w->plates[i];
+        if (p->moves == DIESET_MOVES_BED && h->left > p->left && h->right < p->right && h->front > p->front &&
+            h->back < p->back)
+            return true;
+    }
+    return false;
+}
+
+static void half_from_above(struct set *w)
+{
+    struct draw_sheet *s = w->page->s;
+    for (int i = w->n - 1; i >= 0; i--) {
+        const struct dieset_plate *p = &w->plates[i];
+        int first, count = dieset_plate_holes(w->d, w->layers[i].plate, &first);
+        if (p->moves != DIESET_MOVES_BED)
+            continue;
+        draw_rectangle(s, DRAW_WIDE, sheet_at_x(&w->plan, p->left), sheet_at_y(&w->plan, p->front),
+                       sheet_at_x(&w->plan, p->right), sheet_at_y(&w->plan, p->back));
+        for (int k = first; k < first + count; k++) {
+            struct dieset_hole h;
+            dieset_hole(w->d, k, w->state, &h);
+            if (h.high > p->thickness_now - 1e-6 && !covered(w, i, &h))
+                sheet_plan_hole(s, &w->plan, &h, p->thickness_now);
+        }
+    }
+}
+
+static void strip_path(struct set *w)
+{
+    struct draw_sheet *s = w->page->s;
+    struct dieset_strip strip = dieset_strip(w->d, w->state, 0);
+    if (!isfinite(strip.width))
+        return;
+    for (int way = -1; way < 2; way += 2)
+        draw_line(s, DRAW_HIDDEN, sheet_at_x(&w->plan, w->left) - 4,
+                  sheet_at_y(&w->plan, way * strip.width / 2), sheet_at_x(&w->plan, w->right) + 4,
+                  sheet_at_y(&w->plan, way * strip.width / 2));
+}
+
+static void edges(struct set *w)
+{
+    struct sheet_dim x[2 * MOST], y[2 * MOST];
+    int n = 0;
+    for (int i = 0; i < w->n; i++) {
+        const struct dieset_plate *p = &w->plates[i];
+        if (p->moves != DIESET_MOVES_BED)
+            continue;
+        x[n] = (struct sheet_dim){sheet_at_x(&w->plan, p->left), p->left - w->left};
+        y[n] = (struct sheet_dim){sheet_at_y(&w->plan, p->front), p->front - w->low};
+        n++;
+        x[n] = (struct sheet_dim){sheet_at_x(&w->plan, p->right), p->right - w->left};
+        y[n] = (struct sheet_dim){sheet_at_y(&w->plan, p->back), p->back - w->low};
+        n++;
+    }
+    sheet_dims_x(w->page->s, w->d, x, n, w->plan.y, SHEET_LEFT + 3,
+                 w->page->s->width - SHEET_EDGE - SHEET_COLUMN);
+    sheet_dims_y(w->page->s, w->d, y, n, w->plan.x, w->plan.y - FIGURES + 6,
+                 w->page->s->height - SHEET_EDGE - 4);
+}
+
+/* ---- from the front --------------------------------------------------------------------------- */
+
+typedef BASE_VEC(struct dieset_body) body_list;
+
+static bool behind(const struct dieset_body *a, const struct dieset_body *b)
+{
+    double p = a->plan.right - a->plan.left, q = b->plan.right - b->plan.left;
+    bool coil_a = a->end_plate != a->plan.plate, coil_b = b->end_plate != b->plan.plate;
+    return coil_a != coil_b ? coil_a : p > q + 1e-6;
+}
+
+static bool same_there(const struct dieset_body *a, const struct dieset_body *b)
+{
+    return fabs(a->plan.left - b->plan.left) < 1e-6 && fabs(a->plan.right - b->plan.right) < 1e-6 &&
+           fabs(a->low - b->low) < 1e-6 && fabs(a->high - b->high) < 1e-6;
+}
+
+/* Each once, those that stand behind first; kept in order as they come. */
+static void bodies(struct set *w, body_list *out)
+{
+    for (int i = 0; i < dieset_body_count(w->d); i++) {
+        struct dieset_body b;
+        bool is_there = false;
+        dieset_body(w->d, i, w->state, &b);
+        for (size_t k = 0; k < out->count && !is_there; k++)
+            is_there = same_there(&out->at[k], &b);
+        if (!b.known || is_there || !(b.low < b.high))
+            continue;
+        base_vec_push(out, b);
+        for (size_t k = out->count - 1; k > 0 && behind(&out->at[k], &out->at[k - 1]); k--) {
+            out->at[k] = out->at[k - 1];
+            out->at[k - 1] = b;
+        }
+    }
+}
+
+static struct draw_box box_of(const struct set *w, double left, double right, double low, double high)
+{
+    return (struct draw_box){sheet_at_x(&w->front, left), sheet_at_x(&w->front, right),
+                             sheet_at_y(&w->front, low), sheet_at_y(&w->front, high)};
+}
+
+static void plate_from_front(struct set *w, int i)
+{
+    const struct dieset_plate *p = &w->plates[i];
+    struct draw_sheet *s = w->page->s;
+    struct draw_box b = box_of(w, p->left, p->right, p->bottom, p->top), *gaps;
+    int first, n = 0, count = dieset_plate_holes(w->d, w->layers[i].plate, &first);
+    gaps = base_alloc((size_t)count * sizeof *gaps + 1);
+    for (int k = first; k < first + count; k++) {
+        struct dieset_hole h;
+        dieset_hole(w->d, k, w->state, &h);
+        if (!h.nowhere)
+            gaps[n++] = box_of(w, h.left, h.right, p->bottom + h.low, p->bottom + h.high);
+    }
+    draw_hatch(s, &b, gaps, n, i % 2 ? 2.5 : 4);
+    draw_rectangle(s, DRAW_WIDE, b.left, b.front, b.right, b.back);
+    for (int k = 0; k < n; k++) {
+        draw_line(s, DRAW_FINE, gaps[k].left, gaps[k].front, gaps[k].left, gaps[k].back);
+        draw_line(s, DRAW_FINE, gaps[k].right, gaps[k].front, gaps[k].right, gaps[k].back);
+    }
+    free(gaps);
+}
+
+static void body_from_front(struct set *w, const struct dieset_body *b)
+{
+    struct draw_sheet *s = w->page->s;
+    struct draw_box x = box_of(w, b->plan.left, b->plan.right, b->low, b->high);
+    bool coil = b->end_plate != b->plan.plate;
+    draw_blank(s, x.left, x.front, x.right, x.back);
+    draw_rectangle(s, coil ? DRAW_HIDDEN : DRAW_NARROW, x.left, x.front, x.right, x.back);
+    for (double y = x.front; coil && y + 1e-9 < x.back; y += 3)
+        draw_line(s, DRAW_FINE, x.left, y, x.right, fmin(y + 1.5, x.back));
+}
+
+static void heights(struct set *w)
+{
+    struct sheet_dim at[2 * MOST];
+    int n = 0;
+    for (int i = 0; i < w->n; i++) {
+        at[n++] = (struct sheet_dim){sheet_at_y(&w->front, w->plates[i].bottom), w->plates[i].bottom};
+        at[n++] = (struct sheet_dim){sheet_at_y(&w->front, w->plates[i].top), w->plates[i].top};
+    }
+    sheet_dims_y(w->page->s, w->d, at, n, w->front.x, SHEET_EDGE + FOOT - 4, w->plan.y - FIGURES);
+}
+
+static void from_front(struct set *w)
+{
+    struct draw_sheet *s = w->page->s;
+    body_list list = {0};
+    char scale[16];
+    struct dieset_strip strip = dieset_strip(w->d, w->state, 0);
+    char *heading = base_format(
+        "The set from the front, shut, %s, %s; heights over the lower shoe's bottom face",
+        w->state == DIESET_GROUND ? "fully ground" : "new",
+        sheet_scale_text(w->page->scale, scale, sizeof scale));
+    draw_words(s, w->front.x, sheet_at_y(&w->front, w->high) + 5, SHEET_HEADING, DRAW_LEFT,
+               s->width - SHEET_EDGE - SHEET_COLUMN - w->front.x, heading);
+    for (int i = 0; i < w->n; i++)
+        plate_from_front(w, i);
+    bodies(w, &list);
+    for (size_t i = 0; i < list.count; i++)
+        body_from_front(w, &list.at[i]);
+    if (isfinite(strip.low + strip.high)) {
+        struct draw_box b = box_of(w, w->left, w->right, strip.low, strip.high);
+        draw_line(s, DRAW_WIDE, b.left - 4, (b.front + b.back) / 2, b.right + 4, (b.front + b.back) / 2);
+    }
+    heights(w);
+    base_vec_done(&list);
+    free(heading);
+}
+
+/* ---- the table beside ------------------------------------------------------------------------------ */
+
+static void plate_list(struct sheet_flow *f, struct set *w)
+{
+    sheet_flow_heading(f, "Plates, from the top", 4);
+    sheet_flow_row(f, (struct sheet_cell[]){{"no", 8, true}, {"plate", 36, false}, {"thick", 16, true},
+                                            {"material", 28, false}}, 4);
+    for (int i = 0; i < w->n; i++) {
+        char no[8], thick[40];
+        snprintf(no, sizeof no, "%d", i + 1);
+        unit_print_number(w->plates[i].thickness_now, UNIT_LENGTH, dieset_system(w->d), thick, sizeof thick);
+        sheet_flow_row(f,
+                       (struct sheet_cell[]){{no, 8, true},
+                                             {dieset_item_title(w->d, w->layers[i].plate), 36, false},
+                                             {thick, 16, true},
+                                             {dieset_text(w->d, w->layers[i].plate, "material"), 28, false}},
+                       4);
+    }
+}
+
+static void order_list(struct sheet_flow *f, struct set *w)
+{
+    struct dieset_orders orders;
+    dieset_orders(w->d, &orders);
+    sheet_flow_heading(f, "Parts", 4);
+    sheet_flow_row(f, (struct sheet_cell[]){{"no", 8, true}, {"pcs", 10, true}, {"part", 70, false}}, 3);
+    for (int i = 0; i < orders.count; i++) {
+        char no[12], pieces[40];
+        snprintf(no, sizeof no, "%d", i + 1);
+        snprintf(pieces, sizeof pieces, "%g", orders.at[i].pieces);
+        char *words = base_format("%s, %s", orders.at[i].designation, orders.at[i].size);
+        sheet_flow_row(f, (struct sheet_cell[]){{no, 8, true}, {pieces, 10, true}, {words, 70, false}}, 3);
+        free(words);
+    }
+    dieset_orders_free(&orders);
+}
+
+static void notes(struct sheet_flow *f, struct set *w)
+{
+    sheet_flow_heading(f, "Notes", 2);
+    for (int i = 0; i < dieset_item_count(w->d); i++) {
+        struct base_text stamp = {0};
+        if (dieset_stamp(w->d, i, &stamp))
+            sheet_flow_words(f, 3, base_text_get(&stamp));
+        base_text_done(&stamp);
+    }
+    sheet_flow_words(
+        f, 3,
+        "Bodies are seen whole, holes through the metal behind them. Dashed: springs, and the edges "
+        "of the strip.");
+    const struct handbook *h = dieset_handbook(w->d);
+    for (int i = 0; i < handbook_caution_count(h); i++)
+        sheet_flow_words(f, 3, handbook_caution(h, i)->text);
+}
+
+enum base_err sheet_set(struct dieset *d, enum dieset_state s, const struct sheet_title *t,
+                        struct sheet_book *out, struct base_diag *why)
+{
+    struct set w = {.d = d, .state = s};
+    struct sheet_page page = {.title = "die set", .kind = "assembly drawing", .item = -1};
+    *out = (struct sheet_book){0};
+    enum base_err err = find(&w, why);
+    if (err)
+        return err;
+    double wide = w.right - w.left, high = w.back - w.low + w.high, beside = LEFT + RIGHT + SHEET_COLUMN,
+           below = ABOVE + FIGURES + HEADING + FOOT;
+    struct unit_system u = dieset_system(d);
+    if (!sheet_choose(u, SHEET_THIRD, wide, high, beside, below, &page.size, &page.scale) &&
+        !sheet_choose(u, SHEET_ANY, wide, high, beside, below, &page.size, &page.scale))
+        return base_fail(why, BASE_REFUSED,
+                         "The set is too large for the largest sheet at the smallest scale.");
+    snprintf(page.number, sizeof page.number, "%.40s-00", t->number);
+    w.page = &page;
+    sheet_begin(out, &page);
+    double top = page.size->height - SHEET_EDGE - ABOVE - (w.back - w.low) * page.scale;
+    w.plan = (struct sheet_view){SHEET_LEFT + LEFT, top, page.scale, w.left, w.low};
+    w.front = (struct sheet_view){SHEET_LEFT + LEFT, SHEET_EDGE + FOOT, page.scale, w.left, 0};
+    draw_words(page.s, w.plan.x, sheet_at_y(&w.plan, w.back) + 5, SHEET_HEADING, DRAW_LEFT, 0,
+               "Lower half seen from above");
+    half_from_above(&w);
+    strip_path(&w);
+    edges(&w);
+    from_front(&w);
+    sheet_foot(page.s, d, t, SHEET_LEFT + 5, SHEET_EDGE + 3);
+    struct sheet_flow f = {.book = out,
+                           .page = &page,
+                           .x = page.size->width - SHEET_EDGE - SHEET_COLUMN + 2,
+                           .top = page.size->height - SHEET_EDGE - 3,
+                           .low = SHEET_EDGE + SHEET_BLOCK_HIGH + 13};
+    f.y = f.top;
+    plate_list(&f, &w);
+    order_list(&f, &w);
+    notes(&f, &w);
+    sheet_title_blocks(out, &page, d, t);
+    return BASE_OK;
+}

@@ -1,0 +1,378 @@
+/* Sheets: what the hole chart tells is on the paper at its place and size, and all words can be read. */
+
+#include "../common.h"
+
+#include "diewright/sheet.h"
+
+#include "../view/small.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+static const struct sheet_title titled = {.job = "A set of our own",
+                                          .number = "TEST",
+                                          .standing = "not issued",
+                                          .revision = "",
+                                          .date = "",
+                                          .issued_by = "",
+                                          .sums = "",
+                                          .faults = 2};
+
+/* Jobs of the program with its own handbook, and the small one of the tests. */
+static const char *const jobs[] = {"data/demo/cover-plate.txt", "data/demo/spacer-plate.txt",
+                                   "data/templates/spring-stripper.txt", "data/templates/fixed-stripper.txt",
+                                   "data/templates/spring-stripper-inch.txt"};
+
+static const struct handbook *shipped(void)
+{
+    static struct handbook *h;
+    if (!h)
+        ck_ok(handbook_load("data", &h, why));
+    return h;
+}
+
+static struct dieset *loaded(const char *file)
+{
+    char *text = NULL;
+    struct dieset_text read;
+    struct dieset *d = NULL;
+    ck_ok(base_read_file(file, &text, NULL, why));
+    ck_ok(dieset_new(shipped(), NULL, &d, why));
+    ck_ok(dieset_text_read(shipped(), text, file, &read, why));
+    ck_ok(dieset_text_load(&read, d, why));
+    dieset_text_done(&read);
+    free(text);
+    return d;
+}
+
+/* ---- marks read back from what the writers wrote -------------------------------------------- */
+
+struct ring { double x, y, r; };
+struct stroke { double x, y, x1, y1; };
+struct read { BASE_VEC(struct ring) rings; BASE_VEC(struct stroke) wide; };
+
+static double value_of(const char *tag, const char *name)
+{
+    char want[24];
+    snprintf(want, sizeof want, " %s=\"", name);
+    const char *at = strstr(tag, want), *end = strchr(tag, '>');
+    ck_assert_msg(at && at < end, "no %s in %.60s", name, tag);
+    return strtod(at + strlen(want), NULL);
+}
+
+/* Y upwards again. */
+static void read_svg(const char *svg, double height, struct read *out)
+{
+    *out = (struct read){0};
+    for (const char *at = svg; (at = strstr(at, "<circle ")); at++)
+        base_vec_push(&out->rings,
+                      ((struct ring){value_of(at, "cx"), height - value_of(at, "cy"), value_of(at, "r")}));
+    for (const char *at = svg; (at = strstr(at, "<line class=\"wide\"")); at++)
+        base_vec_push(&out->wide, ((struct stroke){value_of(at, "x1"), height - value_of(at, "y1"),
+                                                   value_of(at, "x2"), height - value_of(at, "y2")}));
+}
+
+/* The page's stream: moves, lines, curves; a ring is eight curves that end where they began, its middle
+ * half way to where the fourth ends. */
+static void read_pdf(const char *pdf, struct read *out)
+{
+    const char *at = strstr(strstr(pdf, "/MediaBox"), "stream\n") + 7, *end = strstr(at, "endstream");
+    double x = 0, y = 0, far_x = 0, far_y = 0, width = 0;
+    int curves = 0;
+    *out = (struct read){0};
+    for (; at < end; at = strchr(at, '\n') + 1) {
+        double v[6] = {0};
+        char operator[16] = "";
+        int n = 0;
+        char *next;
+        const char *p = at;
+        for (double is = strtod(p, &next); next != p && n < 6; is = strtod(p, &next)) {
+            v[n++] = is;
+            p = next;
+        }
+        (void)!sscanf(p, "%15s", operator);
+        if (strcmp(operator, "w") == 0)
+            width = v[0];
+        else if (strcmp(operator, "m") == 0) {
+            x = v[0];
+            y = v[1];
+            curves = 0;
+        } else if (strcmp(operator, "l") == 0 && width == 0.5)
+            base_vec_push(&out->wide, ((struct stroke){x, y, v[0], v[1]}));
+        else if (strcmp(operator, "c") == 0 && ++curves == 4) {
+            far_x = v[4];
+            far_y = v[5];
+        } else if (strcmp(operator, "s") == 0 && curves == 8)
+            base_vec_push(&out->rings,
+                          ((struct ring){(x + far_x) / 2, (y + far_y) / 2, hypot(x - far_x, y - far_y) / 2}));
+    }
+}
+
+static void read_done(struct read *r)
+{
+    base_vec_done(&r->rings);
+    base_vec_done(&r->wide);
+}
+
+/* The plan's back edge: of the wide lines as long as the plate the highest. Its left end. */
+static void plan_corner(const struct read *r, double length, double *x, double *back)
+{
+    *back = -1;
+    for (size_t i = 0; i < r->wide.count; i++) {
+        const struct stroke *s = &r->wide.at[i];
+        if (fabs(s->y - s->y1) < 1e-6 && fabs(fabs(s->x1 - s->x) - length) < 1e-3 && s->y > *back) {
+            *back = s->y;
+            *x = fmin(s->x, s->x1);
+        }
+    }
+    ck_assert_msg(*back > 0, "no edge of %g mm", length);
+}
+
+static bool has_ring(const struct read *r, double x, double y, double radius)
+{
+    for (size_t i = 0; i < r->rings.count; i++)
+        if (hypot(r->rings.at[i].x - x, r->rings.at[i].y - y) < 2e-3 &&
+            fabs(r->rings.at[i].r - radius) < 2e-3)
+            return true;
+    return false;
+}
+
+static double scale_of(const struct sheet_book *b)
+{
+    double scale = 0;
+    for (size_t i = 0; i < b->at.at[0].marks.count; i++) {
+        const char *text = b->at.at[0].marks.at[i].text,
+                   *at = text ? strstr(text, "seen from above, 1:") : NULL;
+        if (at)
+            scale = 1 / strtod(at + strlen("seen from above, 1:"), NULL);
+    }
+    ck_assert_double_gt(scale, 0);
+    return scale;
+}
+
+/* Every round hole of the chart is a circle at its place from the datum, and as large. */
+static void holes_are_there(struct dieset *d, int plate, double scale, const struct read *r)
+{
+    struct report_datum from;
+    struct report_chart c;
+    struct dieset_plate p = dieset_plate(d, plate, DIESET_NEW);
+    double left = 0, back = 0;
+    ck_ok(report_datum_named(d, plate, DIESET_NEW, "left front", &from, why));
+    report_chart_make(d, plate, DIESET_NEW, &from, &c);
+    plan_corner(r, p.length * scale, &left, &back);
+    for (int i = 0; i < c.n; i++) {
+        const struct dieset_hole *h = &c.at[i].hole;
+        if (!h->n_sides && !(h->length > 0))
+            ck_assert_msg(has_ring(r, left + c.at[i].x * scale, back - (p.width - c.at[i].y) * scale,
+                                   h->diameter / 2 * scale),
+                          "%s: no circle of %g at %g %g", dieset_item_name(d, plate), h->diameter, c.at[i].x,
+                          c.at[i].y);
+    }
+    report_chart_done(&c);
+}
+
+START_TEST(every_round_hole_is_drawn_at_its_place)
+{
+    struct dieset *d = loaded(jobs[_i]);
+    struct dieset_layer layers[64];
+    int n = dieset_stack(d, DIESET_NEW, layers, 64);
+    ck_assert_int_gt(n, 3);
+    for (int i = 0; i < n; i++) {
+        struct sheet_book b;
+        struct base_text svg = {0}, pdf = {0};
+        struct read r;
+        ck_ok(sheet_plate(d, layers[i].plate, DIESET_NEW, NULL, &titled, &b, why));
+        draw_svg(b.at.at, 1, b.title, &svg);
+        draw_pdf(b.at.at, 1, b.title, &pdf);
+        read_svg(base_text_get(&svg), b.at.at[0].height, &r);
+        holes_are_there(d, layers[i].plate, scale_of(&b), &r);
+        read_done(&r);
+        read_pdf(base_text_get(&pdf), &r);
+        holes_are_there(d, layers[i].plate, scale_of(&b), &r);
+        read_done(&r);
+        base_text_done(&svg);
+        base_text_done(&pdf);
+        sheet_done(&b);
+    }
+    dieset_free(d);
+}
+END_TEST
+
+/* ---- words --------------------------------------------------------------------------------------- */
+
+/* Fields are named in the rim, all else stands inside of the frame. */
+static void in_frame(const struct draw_sheet *s, const struct draw_mark *m)
+{
+    struct draw_box b = draw_words_box(m);
+    bool rim = strlen(m->text) < 3 &&
+               (b.right < 20 || b.left > s->width - 10 || b.back < 10 || b.front > s->height - 10);
+    double edge = rim ? 5 : 10, left = rim ? 15 : 20;
+    ck_assert_msg(b.left > left - 1e-6 && b.right < s->width - edge + 1e-6 && b.front > edge - 1e-6 &&
+                      b.back < s->height - edge + 1e-6,
+                  "\"%s\" at %g %g is out of the frame", m->text, m->x, m->y);
+}
+
+static void words_apart(const struct draw_sheet *s)
+{
+    BASE_VEC(struct draw_box) boxes = {0};
+    BASE_VEC(const char *) texts = {0};
+    for (size_t i = 0; i < s->marks.count; i++) {
+        if (s->marks.at[i].sort != DRAW_WORDS)
+            continue;
+        in_frame(s, &s->marks.at[i]);
+        base_vec_push(&boxes, draw_words_box(&s->marks.at[i]));
+        base_vec_push(&texts, s->marks.at[i].text);
+    }
+    ck_assert_uint_gt(boxes.count, 50);
+    for (size_t i = 0; i < boxes.count; i++)
+        for (size_t k = 0; k < i; k++) {
+            struct draw_box a = boxes.at[i], b = boxes.at[k];
+            double x = fmin(a.right, b.right) - fmax(a.left, b.left),
+                   y = fmin(a.back, b.back) - fmax(a.front, b.front);
+            ck_assert_msg(x < 0.05 || y < 0.05, "\"%s\" at %g %g lies over \"%s\"", texts.at[i], a.left,
+                          a.front, texts.at[k]);
+        }
+    base_vec_done(&boxes);
+    base_vec_done(&texts);
+}
+
+static bool says(const struct sheet_book *b, const char *text)
+{
+    for (size_t i = 0; i < b->at.count; i++)
+        for (size_t k = 0; k < b->at.at[i].marks.count; k++)
+            if (b->at.at[i].marks.at[k].text && strcmp(b->at.at[i].marks.at[k].text, text) == 0)
+                return true;
+    return false;
+}
+
+START_TEST(words_are_in_the_frame_and_apart)
+{
+    struct dieset *d = loaded(jobs[_i]);
+    struct dieset_layer layers[64];
+    struct sheet_book b;
+    int n = dieset_stack(d, DIESET_NEW, layers, 64);
+    for (int i = 0; i < n; i++) {
+        ck_ok(sheet_plate(d, layers[i].plate, DIESET_NEW, i % 2 ? "right back" : NULL, &titled, &b, why));
+        for (size_t k = 0; k < b.at.count; k++)
+            words_apart(&b.at.at[k]);
+        ck_assert(says(&b, "NOT TO BE MADE BY: 2 FAULTS OPEN"));
+        sheet_done(&b);
+    }
+    ck_ok(sheet_set(d, DIESET_NEW, &titled, &b, why));
+    for (size_t k = 0; k < b.at.count; k++)
+        words_apart(&b.at.at[k]);
+    sheet_done(&b);
+    dieset_free(d);
+}
+END_TEST
+
+/* Each mark of the chart stands in the plan or the tables, each letter with its machining. */
+START_TEST(marks_are_those_of_the_chart)
+{
+    struct dieset *d = loaded(jobs[0]);
+    int plate = dieset_find_item(d, "die_plate");
+    struct report_datum from;
+    struct report_chart c;
+    struct sheet_book b;
+    char mark[16];
+    ck_ok(report_datum_named(d, plate, DIESET_NEW, "die_dowels", &from, why));
+    report_chart_make(d, plate, DIESET_NEW, &from, &c);
+    ck_ok(sheet_plate(d, plate, DIESET_NEW, "die_dowels", &titled, &b, why));
+    for (int i = 0; i < c.n; i++) {
+        char x[40];
+        ck_assert(says(&b, report_mark(&c.at[i], mark, sizeof mark)));
+        ck_assert(says(&b, unit_print_number(c.at[i].x, UNIT_LENGTH, UNIT_METRIC, x, sizeof x)));
+    }
+    ck_assert(says(&b, "TEST-05"));
+    sheet_done(&b);
+    report_chart_done(&c);
+    dieset_free(d);
+}
+END_TEST
+
+/* ---- the outside: other readers of PDF, where they are installed ------------------------------------- */
+
+static bool installed(const char *program)
+{
+    char *line = base_format("command -v %s >/dev/null 2>&1", program);
+    bool is = system(line) == 0;
+    free(line);
+    if (!is)
+        fprintf(stderr, "lacks %s: not asked about the PDF\n", program);
+    return is;
+}
+
+START_TEST(other_readers_take_the_pdf)
+{
+    struct dieset *d = loaded(jobs[0]);
+    struct sheet_book b;
+    struct base_text pdf = {0};
+    char path[] = "/tmp/diewright-sheet-XXXXXX";
+    int file = mkstemp(path);
+    ck_assert_int_ge(file, 0);
+    ck_ok(sheet_plate(d, dieset_find_item(d, "die_plate"), DIESET_NEW, NULL, &titled, &b, why));
+    draw_pdf(b.at.at, (int)b.at.count, b.title, &pdf);
+    FILE *f = fdopen(file, "w");
+    ck_assert_uint_eq(fwrite(base_text_get(&pdf), 1, pdf.length, f), pdf.length);
+    fclose(f);
+    static const char *const asked[][2] = {
+        {"qpdf", "qpdf --check %s >/dev/null 2>&1"},
+        {"pdftotext", "pdftotext -layout %s - 2>&1 | grep -q '94.333 *38.0'"},
+        {"pdftotext", "test -z \"$(pdftotext %s /dev/null 2>&1)\""},
+        {"pdftotext", "pdftotext %s - | grep -q 'NOT TO BE MADE BY: 2 FAULTS OPEN'"},
+        {"pdftocairo", "test -z \"$(pdftocairo -png -r 20 -singlefile %s - 2>&1 >/dev/null)\""},
+    };
+    for (size_t i = 0; i < COUNT_OF(asked); i++) {
+        if (!installed(asked[i][0]))
+            continue;
+        char *line = base_format(asked[i][1], path);
+        ck_assert_msg(system(line) == 0, "%s", line);
+        free(line);
+    }
+    unlink(path);
+    base_text_done(&pdf);
+    sheet_done(&b);
+    dieset_free(d);
+}
+END_TEST
+
+/* ---- refusals ------------------------------------------------------------------------------------------ */
+
+START_TEST(what_cannot_be_drawn_is_told)
+{
+    static const struct small_edit broken[] = {{"die_plate", "thickness", "40 mm / 0"}, {NULL, NULL, NULL}},
+                                   large[] = {{"die_plate", "length", "30 m"}, {NULL, NULL, NULL}};
+    struct sheet_book b;
+    struct base_diag why = {0};
+    struct dieset *d = small_dieset(small_handbook(), "tests/view/small-job.txt", broken);
+    int plate = dieset_find_item(d, "die_plate");
+    ck_assert_int_eq(sheet_plate(d, plate, DIESET_NEW, NULL, &titled, &b, &why), BASE_REFUSED);
+    ck_assert_ptr_nonnull(strstr(why.message, "die_plate cannot be drawn"));
+    ck_assert_int_eq(sheet_set(d, DIESET_NEW, &titled, &b, &why), BASE_REFUSED);
+    ck_assert_ptr_nonnull(strstr(why.message, "The set cannot be drawn"));
+    dieset_free(d);
+    d = small_dieset(small_handbook(), "tests/view/small-job.txt", large);
+    ck_assert_int_eq(sheet_plate(d, plate, DIESET_NEW, NULL, &titled, &b, &why), BASE_REFUSED);
+    ck_assert_ptr_nonnull(strstr(why.message, "too large for the largest sheet"));
+    ck_assert_int_eq(sheet_plate(d, plate, DIESET_NEW, "nowhere", &titled, &b, &why), BASE_REFUSED);
+    ck_assert_ptr_nonnull(strstr(why.message, "cannot be counted from \"nowhere\""));
+    dieset_free(d);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *s = suite_create("sheet");
+    TCase *t = tcase_create("sheet");
+    tcase_set_timeout(t, 120);
+    tcase_add_loop_test(t, every_round_hole_is_drawn_at_its_place, 0, (int)COUNT_OF(jobs));
+    tcase_add_loop_test(t, words_are_in_the_frame_and_apart, 0, (int)COUNT_OF(jobs));
+    tcase_add_test(t, marks_are_those_of_the_chart);
+    tcase_add_test(t, other_readers_take_the_pdf);
+    tcase_add_test(t, what_cannot_be_drawn_is_told);
+    suite_add_tcase(s, t);
+    return run_suite(s);
+}

@@ -1,0 +1,3 @@
+/* The small die set of the pictures' tests serves the papers too. */
+
+#include "../view/small.c"
