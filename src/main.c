@@ -107,6 +107,24 @@ static int take_options(int argc, char **argv, struct asked *a)
     return kept;
 }
 
+/* What people wait for before there are screens to say it on: told once, where reading takes long. */
+static bool still_reading(void *path)
+{
+    base_on_long_work(NULL, NULL, 0, 0);
+    cli_say(stderr, "diewright: Reading %s takes a while; Ctrl-C ends it.\n", (const char *)path);
+    return false;
+}
+
+static enum base_err read_job(const struct handbook *h, char *path, bool look, struct job **out,
+                              struct base_diag *why)
+{
+    enum { LONG = 400000 }; /* steps, some half a second; a job of the demo takes a tenth of them */
+    base_on_long_work(still_reading, path, LONG, LONG);
+    enum base_err err = job_open(h, path, look, out, why);
+    base_on_long_work(NULL, NULL, 0, 0);
+    return err;
+}
+
 /* The screens of job NAME, or of practice job PRACTICE, then without one. */
 static int screens(const struct asked *a, const char *data, const char *name, const char *practice)
 {
@@ -120,7 +138,7 @@ static int screens(const struct asked *a, const char *data, const char *name, co
         return missing;
     }
     int status = 0;
-    if (job_open_handbook(data, &h, &why) || (path && job_open(h, path, a->look, &j, &why)))
+    if (job_open_handbook(data, &h, &why) || (path && read_job(h, path, a->look, &j, &why)))
         status = cli_complain(&why);
     const char *no_color = getenv("NO_COLOR"), *delay = getenv("ESCDELAY");
     if (!status) {

@@ -73,7 +73,8 @@ void model_lanes_free(struct model_lanes *l);
 int model_lanes_count(const struct model_lanes *l);
 /* Is SLOT the varied one or does it hang on it? */
 bool model_lanes_hang(const struct model_lanes *l, int slot);
-/* The first N lanes get NUMBERS; all that hangs on them is computed. Lanes behind N are as lane N - 1. */
+/* The first N lanes get NUMBERS; all that hangs on them is computed. Lanes behind N are as lane N - 1. Once
+ * base_given_up() says so, lanes are not whole, from model_lanes_new() on. */
 void model_lanes_run(struct model_lanes *l, const double *numbers, int n);
 struct formula_value model_lanes_value(const struct model_lanes *l, int slot, int lane);
 /* Run CODE in all lanes into OUT, one a lane. Argument a of lane k stands at [a * lanes + k]; may be NULL. */

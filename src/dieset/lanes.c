@@ -32,7 +32,7 @@ static bool keeps_the_build(const struct build *b, int q)
 static void find_measures(struct dieset_lanes *l)
 {
     const struct build *b = l->b;
-    for (int i = 0; i < (int)b->items.count; i++) {
+    for (int i = 0; i < (int)b->items.count && !base_give_up(); i++) {
         const struct item *it = &b->items.at[i];
         if (it->kind < 0 || !measures_hang(b, i, l->changed))
             continue;

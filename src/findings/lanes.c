@@ -130,6 +130,8 @@ static bool guesses_hang(const struct findings_lanes *l)
     bool hang = false;
     for (size_t i = 0; i < l->f->now->trials.count && !hang; i++) {
         const struct findings_trial *t = &l->f->now->trials.at[i];
+        if (base_give_up())
+            break;
         hang = trial_hangs(l, t) != DIESET_HANGS_NOT ||
                (dieset_lanes_measures(l->lanes, t->item) && asks_measure(t));
         hang = hang && (findings_leans(g, t) || t->rule->over == HANDBOOK_EACH_GUESS);
@@ -150,7 +152,7 @@ struct findings_lanes *findings_lanes_new(struct findings *f, struct dieset_lane
     part_weak(l);
     l->guess_hangs = guesses_hang(l);
     l->how = base_alloc(f->now->trials.count + 1);
-    for (size_t i = 0; i < f->now->trials.count; i++) {
+    for (size_t i = 0; i < f->now->trials.count && !base_give_up(); i++) {
         l->how[i] = (unsigned char)how_of(l, &f->now->trials.at[i]);
         l->any_shown = l->any_shown || l->how[i] == WHEN_SHOWN;
     }
@@ -290,7 +292,7 @@ static void run_weak(struct findings_lanes *l, struct findings_pass *p, const st
 
 static void run_how(struct findings_lanes *l, struct findings_pass *p, enum how how)
 {
-    for (size_t i = 0; i < l->f->now->trials.count; i++) {
+    for (size_t i = 0; i < l->f->now->trials.count && !base_give_up(); i++) {
         const struct findings_trial *t = &l->f->now->trials.at[i];
         if (l->how[i] != (unsigned char)how)
             continue;
@@ -310,11 +312,11 @@ void findings_lanes_judge(struct findings_lanes *l, int n, findings_tell_fn *tel
         tell_pass(&p, -1, tell, arg);
         l->told = true;
     }
-    for (size_t i = 0; i < l->f->now->trials.count; i++)
+    for (size_t i = 0; i < l->f->now->trials.count && !base_give_up(); i++)
         if (l->how[i] == OVER_LANES)
             run_trial(l, &p, &l->f->now->trials.at[i], n, tell, arg);
     findings_forget(l->f);
-    for (int lane = 0; lane < n && l->any_shown; lane++) {
+    for (int lane = 0; lane < n && l->any_shown && !base_given_up(); lane++) {
         dieset_lanes_show(l->lanes, lane);
         run_how(l, &p, WHEN_SHOWN);
         tell_pass(&p, lane, tell, arg);

@@ -59,7 +59,7 @@ struct model_lanes *model_lanes_new(struct model *m, int slot, int lanes)
     l->error = base_alloc(all);
     l->origin = base_alloc(all * sizeof *l->origin);
     l->out = base_alloc((size_t)lanes * sizeof *l->out);
-    for (size_t s = 0; s < slots; s++)
+    for (size_t s = 0; s < slots && !base_give_up(); s++)
         for (int lane = 0; lane < lanes; lane++)
             lane_put(l, (int)s, lane, model_value(m, (int)s));
     return l;
@@ -122,7 +122,7 @@ void model_lanes_run(struct model_lanes *l, const double *numbers, int n)
     for (int lane = 0; lane < l->lanes; lane++)
         lane_put(l, l->slot, lane,
                  (struct formula_value){numbers[lane < n ? lane : n - 1], FORMULA_FINE, -1});
-    for (int i = 0; i < l->n_reach; i++)
+    for (int i = 0; i < l->n_reach && !base_give_up(); i++)
         lane_run(l, l->reach[i]);
 }
 

@@ -205,6 +205,21 @@ static pid_t begin_long_load(void)
     return child;
 }
 
+/* Who waits for the screens of a large job is told so before there are any; of others nothing is said. */
+START_TEST(what_takes_long_to_read_is_said_before_the_screens)
+{
+    struct said s = bench_want(&bench, "{ d dump cp; i=0; while [ $i -lt 700 ]; do echo; echo plate x$i; "
+                                       "i=$((i + 1)); done; } >text && d load many text", 0);
+    said_done(&s);
+    s = bench_want(&bench, "d many", 2); /* no terminal: no screens */
+    ck_assert_ptr_eq(strstr(s.err, "diewright: Reading many.diejob takes a while; Ctrl-C ends it.\n"), s.err);
+    said_done(&s);
+    s = bench_want(&bench, "d cp", 2);
+    ck_assert_ptr_null(strstr(s.err, "Reading"));
+    said_done(&s);
+}
+END_TEST
+
 START_TEST(long_work_ends_at_once_and_leaves_nothing_half_made)
 {
     static const int ends[] = {SIGINT, SIGTERM};
@@ -230,6 +245,7 @@ TCase *saving_tests(void)
     tcase_add_loop_test(t, what_is_saved_and_not_printed_is_told_with_exit_status_5, 0, COUNT_OF(changing));
     tcase_add_test(t, a_new_job_is_like_another_one);
     tcase_add_loop_test(t, long_work_ends_at_once_and_leaves_nothing_half_made, 0, 2);
+    tcase_add_test(t, what_takes_long_to_read_is_said_before_the_screens);
     tcase_add_test(t, a_name_of_two_lines_is_no_job);
     tcase_add_test(t, a_date_is_a_day_of_the_calendar);
     tcase_add_test(t, a_job_without_anything_says_nothing_of_null);
