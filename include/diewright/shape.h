@@ -51,6 +51,9 @@ double shape_inside_corner(const struct shape_side *s, int n);
  * that gape get an arc, others are cut back. Room for 2 * N sides in OUT. How many; 0 when it cannot be: a
  * side would be left with nothing. */
 int shape_offset(const struct shape_side *s, int n, double grow, struct shape_side *out);
+/* The same for walls that lean out: each corner stays one, where the moved sides, as endless lines and whole
+ * circles, meet next to it, so that the sides keep their number. Room for N in OUT. False: it cannot be. */
+bool shape_offset_sharp(const struct shape_side *s, int n, double grow, struct shape_side *out);
 /* Pairs of sides that meet elsewhere than where one goes over into the next; the first such pair, counted
  * from 0. */
 int shape_crossings(const struct shape_side *s, int n, int *first, int *second);

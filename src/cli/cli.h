@@ -5,6 +5,7 @@
 #include "diewright/cli.h"
 #include "diewright/report.h"
 #include "diewright/sheet.h"
+#include "diewright/solid.h"
 #include "diewright/view.h"
 
 #include <stdio.h>
@@ -107,6 +108,12 @@ int cli_check(struct cli_call *c);
 int cli_review(struct cli_call *c);
 int cli_plan(struct cli_call *c);
 int cli_section(struct cli_call *c);
+/* That nobody is to order or cut by it while findings are open. Yours to free(), NULL: none are. */
+char *cli_open_words(struct job *j);
+/* The height that --ram asks for, in the job's unit where none is written. Returns the exit status. */
+int cli_ram_height(struct cli_call *c, struct dieset *d, double *out);
+/* ---- solid.c ---- */
+int cli_solid(struct cli_call *c);
 int cli_stroke(struct cli_call *c);
 int cli_order(struct cli_call *c);
 int cli_holes(struct cli_call *c);

@@ -40,6 +40,10 @@ static const struct cli_command commands[] = {
     {"drawing", "JOB [PLATE] [--datum CORNER] [--ground] [--svg]",
      "a plate at true scale with lettered holes, or the set, as PDF or SVG, to a file or a pipe", 1, 2,
      "datum ground svg", cli_drawing},
+    {"solid", "JOB [PLATE] [--ram HEIGHT] [--ground]",
+     "a plate with its holes as a solid, or the set in two halves, the ram so far above shut: a file of ISO "
+     "10303-21",
+     1, 2, "ram ground", cli_solid},
     {"sharpening", "JOB", "the sharpening card: what was ground off, what is left", 1, 1, "format",
      cli_sharpening},
     {"eval", "EXPRESSION", "calculator with units and the handbook's functions", 1, -1, "format", cli_eval},

@@ -19,8 +19,7 @@ static char *head_job(struct job *j)
     return line;
 }
 
-/* That nobody is to order or cut by it while findings are open. Yours to free(), NULL: none are. */
-static char *head_open(struct job *j)
+char *cli_open_words(struct job *j)
 {
     int counts[3];
     findings_counts(job_findings(j), counts);
@@ -33,7 +32,7 @@ static char *head_open(struct job *j)
 
 static void head(struct job *j, struct report_paper *p)
 {
-    char *job = head_job(j), *open = head_open(j);
+    char *job = head_job(j), *open = cli_open_words(j);
     if (open)
         report_line_first(p, "%s", open);
     report_line_first(p, "%s", job);
@@ -44,7 +43,7 @@ static void head(struct job *j, struct report_paper *p)
 /* The same above a picture. */
 static void head_picture(struct cli_call *c, struct job *j, struct base_text *out)
 {
-    char *job = head_job(j), *open = head_open(j);
+    char *job = head_job(j), *open = cli_open_words(j);
     cli_wrap(out, "", job, 0, c->options->width);
     if (open)
         cli_wrap(out, "", open, 0, c->options->width);
@@ -183,8 +182,7 @@ static int plan(struct cli_call *c, struct job *j)
     return CLI_DONE;
 }
 
-/* The height that --ram asks for, in the job's unit where none is written. */
-static int ram_height(struct cli_call *c, struct dieset *d, double *out)
+int cli_ram_height(struct cli_call *c, struct dieset *d, double *out)
 {
     struct formula_value v;
     struct formula_type type;
@@ -207,7 +205,7 @@ static int section(struct cli_call *c, struct job *j)
     enum { TALLEST = 46 };
     struct dieset *d = job_dieset(j);
     double ram = 0;
-    int status = c->ram ? ram_height(c, d, &ram) : CLI_DONE;
+    int status = c->ram ? cli_ram_height(c, d, &ram) : CLI_DONE;
     if (status != CLI_DONE)
         return status;
     struct view_options o = {.ascii = c->options->ascii, .state = state_of(c), .item = -1, .point = -1};

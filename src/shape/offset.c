@@ -117,3 +117,38 @@ int shape_offset(const struct shape_side *s, int n, double grow, struct shape_si
     return good && shape_crossings(out, count, &first, &second) == 0 ? count : 0;
 }
 
+
+/* A's end and B's beginning where both go on to their crossing; ends that are one place already stay. */
+static bool meet_sharp(struct shape_side *a, struct shape_side *b, double x, double y)
+{
+    static const double one_place = 1e-5; /* mm: ends of sides that were typed to run into each other */
+    double mid_x = (a->x1 + b->x0) / 2, mid_y = (a->y1 + b->y0) / 2;
+    if (hypot(a->x1 - b->x0, a->y1 - b->y0) > one_place)
+        return cut_back(a, b, x, y);
+    a->x1 = b->x0 = mid_x;
+    a->y1 = b->y0 = mid_y;
+    return true;
+}
+
+/* The same of a side whose corners were kept: an arc may be longer than it was, but not all the way round. */
+static bool still_there(struct shape_side *s, const struct shape_side *was)
+{
+    if (s->radius > 0) {
+        s->sweep = side_round(s->cx, s->cy, s->radius, s->way, s->x0, s->y0, s->x1, s->y1).sweep;
+        return s->sweep < was->sweep / 2 + 3.14159265358979323846;
+    }
+    return left_over(s, was);
+}
+
+bool shape_offset_sharp(const struct shape_side *s, int n, double grow, struct shape_side *out)
+{
+    bool good = true;
+    for (int i = 0; i < n && good; i++)
+        good = moved(&s[i], grow, &out[i]);
+    for (int i = 0; i < n && good; i++)
+        good = meet_sharp(&out[i], &out[(i + 1) % n], s[i].x1, s[i].y1);
+    for (int i = 0; i < n && good; i++)
+        good = still_there(&out[i], &s[i]);
+    int first, second;
+    return good && shape_crossings(out, n, &first, &second) == 0;
+}

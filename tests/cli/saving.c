@@ -99,7 +99,7 @@ START_TEST(a_job_without_anything_says_nothing_of_null)
     static const char *const commands[] = {
         "show x",       "check x",      "review x",  "stroke x",     "order x",   "holes x",
         "sharpening x", "mend x",       "remark x",  "waive x",      "history x", "history x --format json",
-        "dump x",       "compare x cp", "section x", "parts --job x"};
+        "dump x",       "compare x cp", "section x", "parts --job x", "solid x"};
     char *path = base_format("%s/x.diejob", bench.folder);
     struct store *s;
     s = store_open_memory();
@@ -123,6 +123,7 @@ static const char *const readers[] = {
     "show cp",         "check cp",          "review cp",
     "stroke cp",       "order cp",          "holes cp",
     "section cp",      "plan cp die_plate", "sharpening cp",
+    "solid cp",
     "mend cp",         "remark cp",         "waive cp",
     "history cp",      "dump cp",           "compare cp cp",
     "parts --job cp",  "outline cp blank",  "vary cp die_plate.thickness 30mm 32mm 1mm",

@@ -146,6 +146,34 @@ START_TEST(an_inward_corner)
 }
 END_TEST
 
+/* Each corner kept: of a polygon the area grows by its length and by the corners' kites, tan(a / 2) of the
+ * turn a for each (school geometry); arcs that run into lines grow as circles do. */
+START_TEST(sharp_corners_stay)
+{
+    static const double at[6][2] = {{0, 0}, {20, 0}, {20, 5}, {5, 5}, {5, 20}, {0, 20}};
+    struct shape_side s[8], out[8];
+    polygon(at, 6, s);
+    ck_assert(shape_offset_sharp(s, 6, 1, out));
+    near_to(shape_area(out, 6), 175 + 80 + 5 - 1);
+    ck_assert(shape_offset_sharp(s, 6, -1, out));
+    near_to(shape_area(out, 6), 175 - 80 + 5 - 1);
+    ck_assert(!shape_offset_sharp(s, 6, -3, out));
+    int n = shape_rectangle(20, 10, 2, s);
+    ck_assert(shape_offset_sharp(s, n, 1, out));
+    near_to(shape_area(out, n), 42 * 22 - (4 - PI) * 9);
+    ck_assert(!shape_offset_sharp(s, n, -2.5, out)); /* nothing is left of its arcs */
+    /* three quarters of a circle, closed by a corner: the lines part from the arc at an angle */
+    s[0] = shape_straight(0, 0, 10, 0);
+    ck_assert(shape_arc(10, 0, 0, -10, 10, 1, true, &s[1]));
+    s[2] = shape_straight(0, -10, 0, 0);
+    ck_assert(shape_offset_sharp(s, 3, 1, out));
+    near_to(out[0].x0, 1); /* the notch gets narrower */
+    near_to(out[0].y0, -1);
+    near_to(hypot(out[1].x0 - s[1].cx, out[1].y0 - s[1].cy), 11);
+    near_to(out[1].y0, -1);
+}
+END_TEST
+
 START_TEST(turned_and_shifted_it_is_the_same)
 {
     struct shape_side s[8];
@@ -172,6 +200,7 @@ TCase *outline_tests(void)
     tcase_add_test(t, polygons_grow_by_steiner_and_shrink_by_their_corners);
     tcase_add_test(t, an_arc_with_nothing_left_is_left_out);
     tcase_add_test(t, an_inward_corner);
+    tcase_add_test(t, sharp_corners_stay);
     tcase_add_test(t, turned_and_shifted_it_is_the_same);
     return t;
 }
