@@ -171,6 +171,9 @@ struct formula_scope {
     /* A parts table: its number, -1 when NAME is none; a column of it. */
     int (*table)(void *arg, const char *name);
     bool (*column)(void *arg, int table, const char *name, struct formula_column *out);
+    /* The match that sizes of TABLE are picked by where the formula has none of its column, "series =
+     * job.series"; NULL as an answer, or here: none. */
+    const struct formula_tree *(*apart)(void *arg, int table);
     /* Bind a pick; the number is kept in formula_pick.query and handed to the look-up. */
     int (*pick)(void *arg, const struct formula_pick *pick);
     /* at_new (0) and at_ground (1): all names resolved until the matching state(arg, old) are

@@ -449,6 +449,10 @@ NODISCARD enum base_err handbook_eval_tree(const struct handbook *h, const struc
 bool handbook_try_run(const struct handbook *h, const struct handbook_try *t, struct formula_value *got,
                       double *expected, struct formula_type *type);
 
+/* "series = job.series": the match that a size of TABLE is picked by where its formula names no such column;
+ * NULL: none. For struct formula_scope. */
+const struct formula_tree *handbook_apart(const struct handbook *h, int table);
+
 /* A value as text in sentences: numbers with unit, texts bare, "yes"/"no", the error's words. */
 const char *handbook_print(const struct handbook *h, struct formula_value v, struct formula_type t,
                            struct unit_system s, char *buf, size_t size);

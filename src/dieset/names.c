@@ -677,6 +677,11 @@ static void near_names(void *arg, const char *name, struct base_text *out)
     base_vec_done(&names);
 }
 
+static const struct formula_tree *apart_of(void *arg, int table)
+{
+    return handbook_apart(((struct frame *)arg)->b->d->h, table);
+}
+
 void frame_scope(struct frame *f, struct formula_scope *out)
 {
     *out = (struct formula_scope){
@@ -690,6 +695,7 @@ void frame_scope(struct frame *f, struct formula_scope *out)
         .kinds = kinds_of,
         .table = table_of,
         .column = column_of,
+        .apart = apart_of,
         .pick = pick_of,
         .state = tell_state,
         .types_only = ask_types_only,

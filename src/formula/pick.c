@@ -129,12 +129,33 @@ static bool pick_need(struct compiler *c, const struct rows *r, struct formula_t
     return true;
 }
 
-static bool from_table(struct compiler *c, const struct node *n, const struct rows *r,
-                       enum formula_pick_mode mode, int table, struct result *out)
+/* Sizes of one series: the table's own match, where the formula has none of that column. */
+static bool keep_apart(struct compiler *c, enum formula_pick_mode mode, int table, struct rows *r)
+{
+    const struct formula_tree *own =
+        needs_size(mode) && c->scope->apart ? c->scope->apart(c->scope->arg, table) : NULL;
+    struct match m;
+    if (!own)
+        return true;
+    if (!read_match(c, own->root, &m))
+        return false;
+    for (int i = 0; i < r->n; i++)
+        if (strcmp(r->matches[i].column, m.column) == 0)
+            return true;
+    if (r->n == MOST_MATCHES)
+        return compile_refuse(c, r->subject, "There are too many matches here.");
+    r->matches[r->n++] = m;
+    return true;
+}
+
+static bool from_table(struct compiler *c, const struct node *n, struct rows *r, enum formula_pick_mode mode,
+                       int table, struct result *out)
 {
     struct formula_column column = {.type = {.sort = FORMULA_NUMBER}, .index = -1};
     if (r->none)
         return compile_refuse(c, r->none, "\"none\" is for the items of a kind: a parts table has rows.");
+    if (!keep_apart(c, mode, table, r))
+        return false;
     if (r->column && !table_column(c, r->subject, table, r->table, r->column, &column))
         return false;
     if (mode != FORMULA_LISTED && column.type.sort != FORMULA_NUMBER)

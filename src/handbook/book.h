@@ -13,6 +13,9 @@
 
 struct book_spot { struct formula_tree *tree; const char *file; int line; };
 
+/* The match that sizes of a table are picked by where a formula has none of its column. */
+struct apart { int table; const struct formula_tree *match; };
+
 struct handbook {
     struct base_arena memory;
     struct base_pool *pool;
@@ -34,7 +37,7 @@ struct handbook {
     BASE_VEC(struct handbook_caution) cautions; /* of no kind */
     BASE_VEC(struct handbook_word) words;
     BASE_VEC(struct handbook_difference) differences;
-    BASE_VEC(struct table_spec) specs;
+    BASE_VEC(struct apart) aparts;
     struct base_map factor_names, function_names, pattern_names, kind_names, rule_names, example_names;
 };
 

@@ -266,6 +266,11 @@ static void show(struct checking *c, const struct formula_tree *t, struct handbo
     book_show(c->h, place.file, place.line, c->why);
 }
 
+static const struct formula_tree *apart(void *arg, int table)
+{
+    return handbook_apart(((struct checking *)arg)->h, table);
+}
+
 static struct formula_scope scope_of(struct checking *c)
 {
     return (struct formula_scope){.arg = c,
@@ -278,6 +283,7 @@ static struct formula_scope scope_of(struct checking *c)
                                   .kinds = count_kinds,
                                   .table = find_table,
                                   .column = column,
+                                  .apart = apart,
                                   .pick = no_query,
                                   .state = no_state,
                                   .pool = c->h->pool};

@@ -44,7 +44,7 @@ void handbook_free(struct handbook *h)
     base_vec_done(&h->cautions);
     base_vec_done(&h->words);
     base_vec_done(&h->differences);
-    base_vec_done(&h->specs);
+    base_vec_done(&h->aparts);
     table_set_free(h->tables);
     base_pool_free(h->pool);
     base_arena_done(&h->memory);

@@ -24,6 +24,14 @@ bool scope_column(const struct handbook *h, int table, const char *name, struct 
     return true;
 }
 
+const struct formula_tree *handbook_apart(const struct handbook *h, int table)
+{
+    for (size_t i = 0; i < h->aparts.count; i++)
+        if (h->aparts.at[i].table == table)
+            return h->aparts.at[i].match;
+    return NULL;
+}
+
 /* The two rooms count modes and relations alike; neither knows the other. */
 _Static_assert((int)FORMULA_LISTED == (int)TABLE_LISTED && (int)FORMULA_COUNT == (int)TABLE_COUNT,
                "pick modes");

@@ -256,6 +256,7 @@ struct table_parts {
     const char **files;
     struct table_column_spec *columns;
     const struct record *keys_at;
+    const struct formula_tree *apart;
     struct base_text figure;
 };
 
@@ -378,6 +379,7 @@ static const struct book_word table_words[] = {
     {.word = "file", .several = true, .read = add_file},
     {.word = "column", .several = true, .read = add_column},
     {.word = "keys", .read = add_keys},
+    {.word = "apart", .read = book_formula, .at = offsetof(struct table_parts, apart)},
     {.word = "figure", .several = true, .read = add_figure},
     {.word = "source", .several = true},
 };
@@ -401,6 +403,8 @@ void book_read_table(struct book_reader *r, const struct record *at)
     int number;
     if (!r->failed && table_set_declare(r->h->tables, spec, &number, r->why) != BASE_OK)
         book_failed(r, at);
+    if (!r->failed && parts.apart)
+        base_vec_push(&r->h->aparts, ((struct apart){number, parts.apart}));
 }
 
 static const struct book_word word_words[] = {

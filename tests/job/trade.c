@@ -370,6 +370,32 @@ START_TEST(a_post_diameter_typed_as_nearest_to_the_shoes_thickness_follows_the_s
 }
 END_TEST
 
+/* Metric and inch stand in one table: a size picked without saying which is of the job's series; said, it is
+   of the one named, and a set may be mixed. */
+START_TEST(sizes_are_picked_of_the_jobs_series)
+{
+    struct job *j = trade();
+    bench_set(j, "bushings.length", "usual");
+    bench_set(j, "upper_shoe.thickness", "32.5 mm");
+    bench_set(j, "posts.diameter", "size_near(guide_post.diameter, upper_shoe.thickness)");
+    is(j, "posts.diameter", 32);
+    bench_set(j, "job.series", "\"inch\"");
+    is(j, "posts.diameter", 31.75);
+    is(j, "bushings.outside", 1.625 * 25.4);
+    bench_set(j, "posts.diameter", "size_over(guide_post.diameter, 26 mm, series = \"metric\")");
+    is(j, "posts.diameter", 32);
+    is(j, "bushings.outside", 48);
+    bench_set(j, "job.unit", "\"in\"");
+    is(j, "posts.diameter", 32);
+    bench_set(j, "job.series", "\"metric\"");
+    bench_set(j, "posts.diameter", "1 1/4");
+    is(j, "posts.diameter", 31.75);
+    is(j, "bushings.outside", 1.625 * 25.4);
+    bench_same_when_fresh(j);
+    job_close(j);
+}
+END_TEST
+
 TCase *trade_tests(void)
 {
     TCase *c = tcase_create("trade");
@@ -377,6 +403,7 @@ TCase *trade_tests(void)
     tcase_add_unchecked_fixture(c, bench_open_handbook, bench_close_handbook);
     tcase_add_loop_test(c, corner_screws_stay_so_far_from_the_edges_and_the_others_at_thirds_between, 0,
                         (int)COUNT_OF(sizes));
+    tcase_add_test(c, sizes_are_picked_of_the_jobs_series);
     tcase_add_test(c, dowels_keep_their_distance_from_the_sides_and_the_ends);
     tcase_add_test(c, margins_at_the_sides_and_the_lead_in_move_everything_outward);
     tcase_add_test(c, one_more_station_makes_plates_and_shoes_longer);
