@@ -45,6 +45,18 @@ void report_line_below(struct report_paper *p, const char *fmt, ...) PRINTF_LIKE
 /* A line of the text form before the row that comes next. */
 void report_line_within(struct report_paper *p, const char *fmt, ...) PRINTF_LIKE(2, 3);
 int report_rows(const struct report_paper *p);
+/* The cell as the text form shows it; BUF where it is a number. */
+const char *report_cell_words(const struct report_paper *p, int row, int column, char *buf, size_t size);
+/* The text form in pages of LINES, with HEAD and the page's number on each, parted by form feeds. */
+void report_paged(const struct report_paper *p, const char *head, int lines, struct base_text *out);
+/* One HTML file that fetches nothing and runs nothing: begun with a title and LINES below it, a list of
+ * contents by ids of letters and figures, papers as tables, drawings as the SVG that they are. On paper
+ * each begins a page, drawings on sheets of their own. */
+void report_html_begin(const char *title, const char *const *lines, int n, struct base_text *out);
+void report_html_contents(const char *const *ids, const char *const *titles, int n, struct base_text *out);
+void report_html(const struct report_paper *p, const char *id, const char *title, struct base_text *out);
+void report_html_drawing(const char *svg, const char *id, const char *title, struct base_text *out);
+void report_html_end(struct base_text *out);
 void report_write(const struct report_paper *p, enum report_format f, struct base_text *out);
 void report_done(struct report_paper *p);
 

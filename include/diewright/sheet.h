@@ -37,5 +37,10 @@ NODISCARD enum base_err sheet_plate(struct dieset *d, int plate, enum dieset_sta
  * bottom. */
 NODISCARD enum base_err sheet_set(struct dieset *d, enum dieset_state s, const struct sheet_title *t,
                                   struct sheet_book *out, struct base_diag *why);
+/* A list on upright pages, A4 (US letter in an inch job): NAME goes into its number, "TEST-order". */
+void sheet_pages(const struct report_paper *p, struct unit_system u, const char *name, const char *title,
+                 const struct sheet_title *t, struct sheet_book *out);
+/* "A3", "letter": what a sheet is printed on. */
+const char *sheet_paper_name(const struct draw_sheet *s);
 
 #endif

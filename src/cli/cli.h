@@ -74,6 +74,23 @@ struct cli_title { struct sheet_title title; char *number, *standing, *sums, *da
 void cli_title(struct job *j, struct cli_title *out);
 void cli_title_done(struct cli_title *t);
 
+/* ---- files.c ---- */
+struct cli_file { char *path; struct base_text text; };
+struct cli_files { BASE_VEC(struct cli_file) at; };
+struct base_text *cli_file(struct cli_files *f, char *path); /* PATH is F's from now on; till the next one */
+const char *
+cli_files_differ(const struct cli_files *f); /* a file of these names with other bytes, NULL: none */
+/* Into FOLDER, which is made where there is none. A file is whole, or as it was. */
+NODISCARD enum base_err cli_files_write(const struct cli_files *f, const char *folder, struct base_diag *why);
+void cli_files_done(struct cli_files *f);
+
+/* ---- papers.c: the lists of a job, each for its command and for all papers together ---- */
+struct cli_list {
+    const char *name, *title;
+    enum base_err (*make)(struct cli_call *c, struct job *j, struct report_paper *p, struct base_diag *why);
+};
+const struct cli_list *cli_lists(int *count);
+
 /* ---- tell.c ---- */
 /* What moved, and the findings that came and went. */
 void cli_tell_outcome(struct cli_call *c, struct job *j);
@@ -105,7 +122,7 @@ int cli_add(struct cli_call *c);
 int cli_place(struct cli_call *c);
 int cli_stations(struct cli_call *c);
 int cli_check(struct cli_call *c);
-int cli_review(struct cli_call *c);
+int cli_list(struct cli_call *c); /* the list of papers.c that the command is named after */
 int cli_plan(struct cli_call *c);
 int cli_section(struct cli_call *c);
 /* That nobody is to order or cut by it while findings are open. Yours to free(), NULL: none are. */
@@ -114,11 +131,8 @@ char *cli_open_words(struct job *j);
 int cli_ram_height(struct cli_call *c, struct dieset *d, double *out);
 /* ---- solid.c ---- */
 int cli_solid(struct cli_call *c);
-int cli_stroke(struct cli_call *c);
-int cli_order(struct cli_call *c);
-int cli_holes(struct cli_call *c);
 int cli_drawing(struct cli_call *c);
-int cli_sharpening(struct cli_call *c);
+int cli_papers(struct cli_call *c);
 int cli_eval(struct cli_call *c);
 int cli_handbook_look(struct cli_call *c);
 int cli_parts(struct cli_call *c);

@@ -52,17 +52,18 @@ static void head_picture(struct cli_call *c, struct job *j, struct base_text *ou
     free(job);
 }
 
-static int check(struct cli_call *c, struct job *j)
+/* What is open is the paper itself, so it is not told above. */
+static enum base_err make_check(struct cli_call *c, struct job *j, struct report_paper *p,
+                                struct base_diag *why)
 {
-    struct report_paper p;
-    int counts[3];
-    findings_counts(job_findings(j), counts);
-    report_check(job_findings(j), &p);
-    char *job = head_job(j); /* what is open is the paper itself */
-    report_line_first(&p, "%s", job);
+    (void)c;
+    (void)why;
+    findings_judge(job_findings(j), NULL);
+    report_check(job_findings(j), p);
+    char *job = head_job(j);
+    report_line_first(p, "%s", job);
     free(job);
-    cli_print(&p, c->format);
-    return counts[HANDBOOK_FAULT] + counts[HANDBOOK_CAUTION] ? CLI_OPEN : CLI_DONE;
+    return BASE_OK;
 }
 
 /* The edits since the latest revision, or all that stand, without those that only say something: yours to
@@ -81,57 +82,83 @@ static struct typed_event *edits_since(struct job *j, int *count)
     return out;
 }
 
-static int review(struct cli_call *c, struct job *j)
+static enum base_err make_review(struct cli_call *c, struct job *j, struct report_paper *p,
+                                 struct base_diag *why)
 {
-    struct report_paper p;
     int n;
     struct typed_event *events = edits_since(j, &n);
-    report_review(job_findings(j), events, n, &p);
-    head(j, &p);
-    cli_print(&p, c->format);
+    (void)c;
+    (void)why;
+    findings_judge(job_findings(j), NULL);
+    report_review(job_findings(j), events, n, p);
+    head(j, p);
     free(events);
-    return CLI_DONE;
+    return BASE_OK;
 }
 
-static int stroke(struct cli_call *c, struct job *j)
+#define MAKE(name, report)                                                                                   \
+    static enum base_err make_##name(struct cli_call *c, struct job *j, struct report_paper *p,              \
+                                     struct base_diag *why)                                                  \
+    {                                                                                                        \
+        (void)c;                                                                                             \
+        (void)why;                                                                                           \
+        report(job_dieset(j), p);                                                                            \
+        head(j, p);                                                                                          \
+        return BASE_OK;                                                                                      \
+    }
+MAKE(stroke, report_stroke)
+MAKE(order, report_order)
+MAKE(sharpening, report_card)
+
+static enum base_err make_holes(struct cli_call *c, struct job *j, struct report_paper *p,
+                                struct base_diag *why)
 {
-    struct report_paper p;
-    report_stroke(job_dieset(j), &p);
-    head(j, &p);
-    cli_print(&p, c->format);
-    return CLI_DONE;
+    bool one = strcmp(c->command->name, "holes") == 0 && c->n_words > 1;
+    int plate = one ? cli_plate(j, c->words[1]) : -1;
+    if (one && plate < 0)
+        return BASE_REFUSED;
+    enum base_err err = report_holes(job_dieset(j), plate, state_of(c), c->datum, p, why);
+    if (!err)
+        head(j, p);
+    return err;
 }
 
-static int order(struct cli_call *c, struct job *j)
+/* In the order in which a shop asks for them; each is a command of its name. */
+static const struct cli_list lists[] = {
+    {"order", "Order list", make_order},
+    {"holes", "Hole charts", make_holes},
+    {"stroke", "The stroke", make_stroke},
+    {"sharpening", "Sharpening card", make_sharpening},
+    {"check", "Findings", make_check},
+    {"review", "Review", make_review},
+};
+
+const struct cli_list *cli_lists(int *count)
 {
-    struct report_paper p;
-    report_order(job_dieset(j), &p);
-    head(j, &p);
-    cli_print(&p, c->format);
-    return CLI_DONE;
+    *count = (int)COUNT_OF(lists);
+    return lists;
 }
 
-static int sharpening(struct cli_call *c, struct job *j)
-{
-    struct report_paper p;
-    report_card(job_dieset(j), &p);
-    head(j, &p);
-    cli_print(&p, c->format);
-    return CLI_DONE;
-}
-
-static int holes(struct cli_call *c, struct job *j)
+/* The list that the command is named after. */
+static int list(struct cli_call *c, struct job *j)
 {
     struct report_paper p;
     struct base_diag why = {0};
-    int plate = c->n_words > 1 ? cli_plate(j, c->words[1]) : -1;
-    if (c->n_words > 1 && plate < 0)
-        return CLI_REFUSED;
-    if (report_holes(job_dieset(j), plate, state_of(c), c->datum, &p, &why))
-        return cli_usage(c, "%s", why.message);
-    head(j, &p);
+    size_t i = 0;
+    while (strcmp(lists[i].name, c->command->name) != 0)
+        i++;
+    if (lists[i].make(c, j, &p, &why) != BASE_OK)
+        return *why.message ? cli_usage(c, "%s", why.message) : CLI_REFUSED;
     cli_print(&p, c->format);
     return CLI_DONE;
+}
+
+/* The findings' exit status tells whether any is open. */
+static int check(struct cli_call *c, struct job *j)
+{
+    int counts[3], status = list(c, j);
+    findings_counts(job_findings(j), counts);
+    return status == CLI_DONE && counts[HANDBOOK_FAULT] + counts[HANDBOOK_CAUTION] ? CLI_OPEN : status;
 }
 
 /* Below a picture: what can hurt there (ITEM, DRILLED as dieset_cautions() has them), each on lines of its
@@ -232,10 +259,6 @@ static int section(struct cli_call *c, struct job *j)
 }
 
 int cli_check(struct cli_call *c) { return cli_with_job(c, true, check); }
-int cli_review(struct cli_call *c) { return cli_with_job(c, true, review); }
-int cli_stroke(struct cli_call *c) { return cli_with_job(c, true, stroke); }
-int cli_order(struct cli_call *c) { return cli_with_job(c, true, order); }
-int cli_sharpening(struct cli_call *c) { return cli_with_job(c, true, sharpening); }
-int cli_holes(struct cli_call *c) { return cli_with_job(c, true, holes); }
+int cli_list(struct cli_call *c) { return cli_with_job(c, true, list); }
 int cli_plan(struct cli_call *c) { return cli_with_job(c, true, plan); }
 int cli_section(struct cli_call *c) { return cli_with_job(c, true, section); }

@@ -165,6 +165,11 @@ static const char *cell_words(const struct report_cell *cell, char *buf, size_t 
     return buf;
 }
 
+const char *report_cell_words(const struct report_paper *p, int row, int column, char *buf, size_t size)
+{
+    return cell_words(cell_at(p, row, column), buf, size);
+}
+
 /* A column's place in the text form: `whole` and `part` are the cells before and after the end of whole
  * numbers, `least` is what it cannot be narrowed below without breaking a word. */
 struct place { bool shown, wraps, cut; int width, least, whole, part; };

@@ -30,6 +30,18 @@ bool sheet_choose(struct unit_system u, int largest, double wide, double high, d
     return false;
 }
 
+const char *sheet_paper_name(const struct draw_sheet *s)
+{
+    static const struct sheet_size upright[] = {{"A4", 210, 297}, {"letter", 215.9, 279.4}};
+    for (size_t i = 0; i < COUNT_OF(metric); i++)
+        if (fabs(metric[i].width - s->width) < 0.5 && fabs(metric[i].height - s->height) < 0.5)
+            return metric[i].name;
+    for (size_t i = 0; i < COUNT_OF(inch); i++)
+        if (fabs(inch[i].width - s->width) < 0.5)
+            return inch[i].name;
+    return upright[fabs(s->width - upright[0].width) > 1].name;
+}
+
 const char *sheet_scale_text(double scale, char *buf, size_t size)
 {
     snprintf(buf, size, "1:%.0f", 1 / scale);

@@ -17,5 +17,6 @@ int main(void)
     suite_add_tcase(s, practice_tests());
     suite_add_tcase(s, door_tests());
     suite_add_tcase(s, caution_tests());
+    suite_add_tcase(s, paper_tests());
     return run_suite(s);
 }

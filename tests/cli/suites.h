@@ -16,5 +16,6 @@ TCase *manual_tests(void);
 TCase *practice_tests(void);
 TCase *door_tests(void);
 TCase *caution_tests(void);
+TCase *paper_tests(void);
 
 #endif

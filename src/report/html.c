@@ -1,0 +1,154 @@
+/* One file for a browser: papers as tables, drawings as they are, nothing fetched from anywhere. */
+
+#include "diewright/report.h"
+
+#include <string.h>
+
+static void escaped(struct base_text *out, const char *text)
+{
+    struct base_text seen = {0};
+    base_text_add_visible(&seen, text, strlen(text), false);
+    for (const char *at = base_text_get(&seen); *at; at++)
+        if (*at == '<' || *at == '>' || *at == '&' || *at == '"')
+            base_text_addf(out, "&#%d;", *at);
+        else
+            base_text_add_n(out, at, 1);
+    base_text_done(&seen);
+}
+
+static void tagged(struct base_text *out, const char *tag, const char *text)
+{
+    base_text_addf(out, "<%s>", tag);
+    escaped(out, text);
+    base_text_addf(out, "</%s>\n", tag);
+}
+
+void report_html_begin(const char *title, const char *const *lines, int n, struct base_text *out)
+{
+    base_text_add(out, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+                       "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
+                       "style-src 'unsafe-inline'\">\n");
+    tagged(out, "title", title);
+    base_text_add(
+        out, "<style>\nbody{font-family:sans-serif;margin:1em}\ntable{border-collapse:collapse}\n"
+             "td,th{padding:.1em .6em;border-bottom:1px solid #999;text-align:left;vertical-align:top}\n"
+             ".n{text-align:right}\n.w td{border:0;padding-top:.6em;font-weight:bold}\n.f td{border:0}\n"
+             "thead{display:table-header-group}\ntr{break-inside:avoid}\nsvg{max-width:100%;height:auto}\n"
+             "section{break-before:page}\n@page{size:A4;margin:15mm 10mm 15mm 20mm}\n"
+             "@page wide{size:A3 landscape;margin:0}\n.wide{page:wide}\n"
+             "@media print{svg{max-width:none}nav{display:none}}\n</style>\n</head>\n<body>\n");
+    tagged(out, "h1", title);
+    for (int i = 0; i < n; i++)
+        if (*lines[i])
+            tagged(out, "p", lines[i]);
+}
+
+void report_html_contents(const char *const *ids, const char *const *titles, int n, struct base_text *out)
+{
+    base_text_add(out, "<nav><ul>\n");
+    for (int i = 0; i < n; i++) {
+        base_text_addf(out, "<li><a href=\"#%s\">", ids[i]);
+        escaped(out, titles[i]);
+        base_text_add(out, "</a></li>\n");
+    }
+    base_text_add(out, "</ul></nav>\n");
+}
+
+static int shown(const struct report_paper *p)
+{
+    int n = 0;
+    for (int c = 0; c < p->n_columns; c++)
+        n += p->columns[c].heading && !p->folded[c];
+    return n;
+}
+
+static void spanning(const struct report_paper *p, const char *class, const char *heading, const char *text,
+                     struct base_text *out)
+{
+    base_text_addf(out, "<tr class=\"%s\"><td colspan=\"%d\">", class, shown(p));
+    escaped(out, heading);
+    escaped(out, text);
+    base_text_add(out, "</td></tr>\n");
+}
+
+static void row(const struct report_paper *p, int r, struct base_text *out)
+{
+    char buf[400];
+    base_text_add(out, "<tr>");
+    for (int c = 0; c < p->n_columns; c++) {
+        if (!p->columns[c].heading || p->folded[c])
+            continue;
+        base_text_add(out, p->columns[c].right ? "<td class=\"n\">" : "<td>");
+        escaped(out, report_cell_words(p, r, c, buf, sizeof buf));
+        base_text_add(out, "</td>");
+    }
+    base_text_add(out, "</tr>\n");
+    for (int c = 0; c < p->n_columns; c++) {
+        const char *words = p->folded[c] ? report_cell_words(p, r, c, buf, sizeof buf) : "";
+        if (*words)
+            spanning(p, "f", p->columns[c].heading ? p->columns[c].heading : "", words, out);
+    }
+}
+
+static void table(const struct report_paper *p, struct base_text *out)
+{
+    size_t within = 0;
+    base_text_add(out, "<table>\n<thead><tr>");
+    for (int c = 0; c < p->n_columns; c++)
+        if (p->columns[c].heading && !p->folded[c]) {
+            base_text_add(out, p->columns[c].right ? "<th class=\"n\">" : "<th>");
+            escaped(out, p->columns[c].heading);
+            base_text_add(out, "</th>");
+        }
+    base_text_add(out, "</tr></thead>\n<tbody>\n");
+    for (int r = 0; r < report_rows(p); r++) {
+        for (; within < p->within.count && p->within.at[within].row <= r; within++)
+            spanning(p, "w", "", p->within.at[within].text, out);
+        row(p, r, out);
+    }
+    base_text_add(out, "</tbody>\n</table>\n");
+}
+
+void report_html(const struct report_paper *p, const char *id, const char *title, struct base_text *out)
+{
+    base_text_addf(out, "<section id=\"%s\">\n", id);
+    tagged(out, "h2", title);
+    for (size_t i = 0; i < p->above.count; i++)
+        tagged(out, "p", p->above.at[i]);
+    if (report_rows(p))
+        table(p, out);
+    for (size_t i = 0; i < p->below.count; i++)
+        tagged(out, "p", p->below.at[i]);
+    base_text_add(out, "</section>\n");
+}
+
+void report_html_drawing(const char *svg, const char *id, const char *title, struct base_text *out)
+{
+    base_text_addf(out, "<section class=\"wide\" id=\"%s\">\n", id);
+    tagged(out, "h2", title);
+    base_text_add(out, svg);
+    base_text_add(out, "</section>\n");
+}
+
+void report_html_end(struct base_text *out) { base_text_add(out, "</body>\n</html>\n"); }
+
+/* ---- pages of text ------------------------------------------------------------------------- */
+
+void report_paged(const struct report_paper *p, const char *head, int lines, struct base_text *out)
+{
+    struct base_text whole = {0};
+    report_write(p, REPORT_TEXT, &whole);
+    int n = 0, room = lines - 3, total = 0;
+    for (const char *at = base_text_get(&whole); *at; at++)
+        total += *at == '\n';
+    int pages = (total + room - 1) / room;
+    for (const char *at = base_text_get(&whole); *at; n++) {
+        if (n % room == 0)
+            base_text_addf(out, "%s%s, page %d of %d\n\n", n ? "\f" : "", head, n / room + 1, pages);
+        size_t bytes = strcspn(at, "\n");
+        base_text_add_n(out, at, bytes);
+        base_text_add(out, "\n");
+        at += bytes + (at[bytes] == '\n');
+    }
+    base_text_done(&whole);
+}

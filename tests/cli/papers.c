@@ -1,0 +1,155 @@
+/* Papers as files: all of them are there, the same each time, and an issued revision's are not written
+ * over. */
+
+#include "suites.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static struct bench bench;
+
+static void open_job(void)
+{
+    bench_open(&bench, "cover-plate");
+    bench_do(&bench, "d papers cp draft", 0);
+    bench_do(&bench, "d waive cp 'turn-proof stripper' marked", 0);
+    bench_do(&bench, "d issue cp", 0);
+}
+
+static const char *const written[] = {
+    "cp-00-set-draft.pdf",     "cp-01-upper_shoe-draft.pdf",  "cp-02-punch_backing-draft.pdf",
+    "cp-03-punch_plate-draft.pdf", "cp-04-stripper-draft.pdf", "cp-05-die_plate-draft.pdf",
+    "cp-06-die_backing-draft.pdf", "cp-07-lower_shoe-draft.pdf", "cp-order-draft.pdf",
+    "cp-order-draft.csv",      "cp-order-draft.txt",          "cp-holes-draft.pdf",
+    "cp-check-draft.pdf",      "cp-papers-draft.html",
+};
+
+START_TEST(each_paper_is_a_file_and_says_how_the_job_stands)
+{
+    char *line = base_format("test -s draft/%s && test ! -e draft/%s.part", written[_i], written[_i]);
+    bench_do(&bench, line, 0);
+    free(line);
+    line = base_format("grep -q '%s' draft/%s", strstr(written[_i], ".csv") ? "," : "not issued",
+                       written[_i]);
+    if (!strstr(written[_i], ".pdf"))
+        bench_do(&bench, line, 0);
+    free(line);
+}
+END_TEST
+
+/* The names of the files, and how to print them: drawings on their own sheets. */
+START_TEST(what_was_written_is_told)
+{
+    struct said s = bench_want(&bench, "d papers cp told", 0);
+    ck_assert_ptr_nonnull(strstr(s.out, "told/cp-05-die_plate-A.pdf\n"));
+    ck_assert_ptr_nonnull(
+        strstr(s.out, "lp -o media=A2 -o print-scaling=none 'told/cp-05-die_plate-A.pdf'\n"));
+    ck_assert_ptr_nonnull(strstr(s.out, "lp -o media=A4 -o print-scaling=none 'told/cp-order-A.pdf'\n"));
+    said_done(&s);
+    s = bench_want(&bench, "ls told | wc -l; d papers cp told | grep -c ^told/", 0);
+    ck_assert_int_eq(strtol(s.out, NULL, 10), strtol(strchr(s.out, '\n'), NULL, 10));
+    said_done(&s);
+}
+END_TEST
+
+START_TEST(the_same_job_gives_the_same_bytes)
+{
+    bench_do(&bench, "d papers cp one >/dev/null && d papers cp two >/dev/null && diff -r one two", 0);
+    bench_do(&bench, "d papers cp one >/dev/null && diff -r one two", 0);
+    bench_do(&bench, "d drawing cp die_plate >x.pdf && cmp x.pdf one/cp-05-die_plate-A.pdf", 0);
+    bench_do(&bench, "d order cp --format csv >x.csv && cmp x.csv one/cp-order-A.csv", 0);
+}
+END_TEST
+
+/* A day that is not that of the revision would be the clock's. */
+START_TEST(the_date_is_the_revisions)
+{
+    struct said s = bench_want(&bench, "d dump cp | sed -n 's/^  on \\(..........\\).*/\\1/p' | tail -1", 0);
+    s.out[strcspn(s.out, "\n")] = '\0';
+    ck_assert(base_is_date(s.out));
+    char *line = base_format("d drawing cp die_plate --svg | grep -q '>%s<'", s.out);
+    bench_do(&bench, line, 0);
+    free(line);
+    said_done(&s);
+}
+END_TEST
+
+START_TEST(papers_of_a_revision_are_not_written_over)
+{
+    bench_do(&bench, "d papers cp kept && cp -r kept was", 0);
+    bench_do(&bench, "d new other --like cp && mkdir sub && mv other.diejob sub/cp.diejob", 0);
+    bench_do(&bench,
+             "d set sub/cp 'die_backing.thickness=16 mm' && d waive sub/cp 'turn-proof stripper' marked", 0);
+    bench_do(&bench, "d issue sub/cp", 0);
+    struct said s = bench_want(&bench, "d papers sub/cp kept", 2);
+    ck_assert_ptr_nonnull(strstr(s.err, "stands there and says something else"));
+    ck_assert_ptr_nonnull(strstr(s.err, "Nothing was written"));
+    ck_assert_str_eq(s.out, "");
+    said_done(&s);
+    bench_do(&bench, "diff -r kept was", 0);
+    bench_do(&bench, "d set cp 'die_plate.thickness=36 mm'; d papers cp kept && ls kept | grep -q draft", 0);
+    bench_do(&bench, "for f in was/*; do cmp $f kept/${f#was/} || exit 1; done", 0);
+}
+END_TEST
+
+START_TEST(a_folder_that_cannot_be_made_is_told)
+{
+    struct said s = bench_want(&bench, "d papers cp no/such/place", 4);
+    ck_assert_ptr_nonnull(strstr(s.err, "The folder no/such/place cannot be made"));
+    said_done(&s);
+}
+END_TEST
+
+/* Nothing in it fetches or runs, each link has its place, and no paper is missing. */
+START_TEST(the_html_file_stands_alone)
+{
+    bench_do(&bench, "! grep -Eq '<script|<link|<img|src=|url\\(' draft/cp-papers-draft.html", 0);
+    bench_do(&bench, "! grep -o 'https*://[a-z.0-9]*' draft/cp-papers-draft.html | grep -v www.w3.org", 0);
+    struct said s = bench_want(
+        &bench,
+        "for i in $(grep -o 'href=\"#p[0-9]*' draft/cp-papers-draft.html | "
+        "sed 's/.*#//'); do grep -q \"id=\\\"$i\\\"\" draft/cp-papers-draft.html || echo $i; done",
+        0);
+    ck_assert_str_eq(s.out, "");
+    said_done(&s);
+    s = bench_want(&bench, "grep -c '<section' draft/cp-papers-draft.html; ls draft/*.pdf | wc -l", 0);
+    ck_assert_int_eq(strtol(s.out, NULL, 10), strtol(strchr(s.out, '\n'), NULL, 10));
+    said_done(&s);
+    bench_do(&bench, "grep -q 'content=\"default-src .none.' draft/cp-papers-draft.html", 0);
+}
+END_TEST
+
+/* Pages of 66 lines, each with its head. */
+START_TEST(text_is_in_pages)
+{
+    struct said s = bench_want(&bench, "tr '\\f' '\\n' <draft/cp-holes-draft.txt | grep -c 'page [0-9]* of'",
+                               0);
+    int pages = (int)strtol(s.out, NULL, 10);
+    said_done(&s);
+    ck_assert_int_gt(pages, 2);
+    s = bench_want(&bench,
+                   "awk 'BEGIN{RS=\"\\f\"} {n=gsub(/\\n/,\"\"); if (n>66) print n}' draft/cp-holes-draft.txt",
+                   0);
+    ck_assert_str_eq(s.out, "");
+    said_done(&s);
+    s = bench_want(&bench, "tr -cd '\\f' <draft/cp-holes-draft.txt | wc -c", 0);
+    ck_assert_int_eq(strtol(s.out, NULL, 10), pages - 1);
+    said_done(&s);
+}
+END_TEST
+
+TCase *paper_tests(void)
+{
+    TCase *t = tcase_create("papers");
+    tcase_set_timeout(t, 120);
+    tcase_add_unchecked_fixture(t, open_job, NULL);
+    tcase_add_loop_test(t, each_paper_is_a_file_and_says_how_the_job_stands, 0, COUNT_OF(written));
+    tcase_add_test(t, what_was_written_is_told);
+    tcase_add_test(t, the_same_job_gives_the_same_bytes);
+    tcase_add_test(t, the_date_is_the_revisions);
+    tcase_add_test(t, papers_of_a_revision_are_not_written_over);
+    tcase_add_test(t, a_folder_that_cannot_be_made_is_told);
+    tcase_add_test(t, the_html_file_stands_alone);
+    tcase_add_test(t, text_is_in_pages);
+    return t;
+}
