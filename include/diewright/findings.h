@@ -17,6 +17,7 @@ struct finding {
     enum handbook_grade grade;
     int item;           /* subject, -1: the die set */
     int plate;          /* of a hole or pair, else -1 */
+    int more;           /* of a pair: in how many more places it is so; the gravest is told */
     enum handbook_states states;
     bool measured;      /* value, limit and margin hold */
     struct formula_type type;

@@ -319,6 +319,8 @@ struct handbook_rule {
     bool first;                     /* looked at first: told in a review also while it holds */
     int kind;                       /* of EACH_KIND */
     enum handbook_states states;
+    /* where that rule tells a fault of the same two items, one of this is told with it; NULL: alone */
+    const char *told_with;
     const struct formula_tree *when, *value, *within;
     const struct handbook_rung *rungs; int n_rungs;
     struct handbook_template says;

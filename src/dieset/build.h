@@ -109,6 +109,7 @@ enum point_progress { POINTS_UNKNOWN, POINTS_COUNTING, POINTS_KNOWN };
 struct item {
     const char *name, *title;
     int kind;                 /* -1: a factor */
+    int place;                /* among the items of its kind, from 1 on */
     int factor;               /* of the handbook, when KIND is -1 */
     struct cell **properties; /* one for each property of the kind */
     BASE_VEC(struct cell *) values; /* own values, in order */
@@ -246,6 +247,7 @@ struct contract {
     int travel, press, stroke; /* of the stack; kind and property; -1: the handbook knows no such thing */
     /* all but the first -1: it knows no such thing */
     int strip_thickness, strip_width, strip_pitch, strip_way, strip_lift;
+    int seen_off, square_within, one_size_within; /* factors; -1: it knows no such one */
     struct outline_contract *outlines; /* one for each kind */
 };
 
@@ -419,12 +421,15 @@ bool cuts_any(const struct build *b, int item, cell_fn *is, void *arg); /* of wh
 /* ---- swaps.c: which way round; measures, false: not known ----------------------------------------- */
 
 typedef BASE_VEC(struct shape_spot) spots_vec;
+bool taken_share(const struct build *b, int plate, double *out); /* taken.c: 0 to 1 */
 bool swap_turned(const struct build *b, int plate, double *out);
 bool swap_flipped(const struct build *b, int plate, double *out);
 bool swap_all(const struct build *b, int item, double *out);
 bool swap_all_shift(const struct build *b, int item, double *out);
 /* The points of ITEM, added to OUT; false: one is not known. */
 bool points_spots(const struct build *b, int item, int class, spots_vec *out);
+/* Is any of the factors so that all of these go by? */
+bool swap_any(const struct build *b, cell_fn *is, void *arg);
 int swap_size(const struct build *b, int item); /* the property `diameter` of its kind; -1: it has none */
 
 /* ---- along.c: measures along the strip; false: not known ------------------------------------------ */

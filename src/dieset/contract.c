@@ -94,6 +94,18 @@ static const struct term terms[] = {
      "letter|by|on|says|sum|withdrawn|withdrawn_by|because", "what was issued"},
 };
 
+/* Factors that geometry goes by. Without one nothing is told by it: no place is seen, nothing is alike. */
+static const struct {
+    const char *name;
+    enum sort sort;
+    size_t at;
+    const char *what_for;
+} factors[] = {
+    {"seen_off", NUMBER, AT(seen_off), "what is seen to lie beside its place"},
+    {"square_within", LENGTH, AT(square_within), "plates that are square"},
+    {"one_size_within", LENGTH, AT(one_size_within), "posts of one size"},
+};
+
 /* ---- one of them held against a handbook ------------------------------------------------------------- */
 
 static enum base_err lacks_kind(const struct term *t, struct base_diag *why)
@@ -220,6 +232,26 @@ static enum base_err find_in_outlines(const struct handbook *h, const struct ter
     return err;
 }
 
+static enum base_err find_factors(const struct handbook *h, struct contract *c, struct base_diag *why)
+{
+    for (size_t i = 0; i < COUNT_OF(factors); i++) {
+        int n = handbook_find_factor(h, factors[i].name);
+        *(int *)(void *)((char *)c + factors[i].at - 1) = n;
+        if (n < 0)
+            continue;
+        const struct handbook_factor *f = handbook_factor(h, n);
+        if (unit_same(f->type.type.dim, *sorts[factors[i].sort].dim))
+            continue;
+        base_fail(why, BASE_REFUSED,
+                  "The handbook's factor %s is of another type than the program reads for %s: write it as "
+                  "%s.",
+                  f->name, factors[i].what_for, sorts[factors[i].sort].word);
+        base_diag_place(why, f->place.file, f->place.line);
+        return BASE_REFUSED;
+    }
+    return BASE_OK;
+}
+
 /* ---- measures ------------------------------------------------------------------------------------------ */
 
 static enum base_err check_measures(const struct handbook_kind *k, struct base_diag *why)
@@ -240,7 +272,7 @@ static enum base_err check_measures(const struct handbook_kind *k, struct base_d
 
 enum base_err contract_find(const struct handbook *h, struct contract *c, struct base_diag *why)
 {
-    enum base_err err = BASE_OK;
+    enum base_err err = find_factors(h, c, why);
     c->outlines = base_alloc((size_t)(handbook_kind_count(h) + 1) * sizeof *c->outlines);
     for (size_t i = 0; i < COUNT_OF(terms) && !err; i++) {
         const struct term *t = &terms[i];

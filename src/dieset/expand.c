@@ -98,8 +98,10 @@ static enum base_err add_item(struct build *b, int i, struct base_diag *why)
     if (base_map_get(&b->item_names, t->name, NULL))
         return bind_fail(b, why, "%s: there are two items of this name.", t->name);
     base_map_put(&b->item_names, t->name, i);
-    if (it.kind >= 0)
+    if (it.kind >= 0) {
         base_vec_push(&b->rows[it.kind].items, i);
+        it.place = (int)b->rows[it.kind].items.count;
+    }
     base_vec_push(&b->items, it);
     return BASE_OK;
 }

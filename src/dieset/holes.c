@@ -248,7 +248,7 @@ static enum base_err match_column(const struct making *m, int row, const char *c
     *known = true;
     if (strcmp(column, "order") == 0) {
         *type = (struct formula_type){.sort = FORMULA_NUMBER};
-        *out = row + 1;
+        *out = it->place;
         return BASE_OK;
     }
     if (!base_map_get(&b->d->properties[it->kind], column, &p))

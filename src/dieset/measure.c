@@ -163,6 +163,7 @@ static const struct { const char *name; bool of_plate; measure_fn *work_out; boo
     {"turned_miss", true, swap_turned, false},
     {"mirrored_miss", true, swap_flipped, false},
     {"holes_in", true, holes_in, false},
+    {"holes_share", true, taken_share, false},
     {"pair_distance", true, pair_distance, false},
     {"all_turned_miss", false, swap_all, false},
     {"all_turned_shift", false, swap_all_shift, false},
@@ -284,6 +285,8 @@ static bool any_cell(const struct build *b, int item, cell_fn *is, void *arg)
             return true;
     }
     if (cuts_any(b, item, is, arg))
+        return true;
+    if ((it->kind == b->d->contract.plate || has_measure(b, it->kind, swap_all)) && swap_any(b, is, arg))
         return true;
     bool of_all = has_measure(b, it->kind, swap_all) || has_measure(b, it->kind, along_step);
     if ((of_all && any_of_kind(b, it->kind, is, arg)) ||

@@ -229,7 +229,7 @@ static enum base_err item_property(struct frame *f, int item, const char *name, 
         return found_cell(f, it->properties[p], out, why);
     }
     if (strcmp(name, "order") == 0) {
-        *out = found_constant(number_type, item + 1);
+        *out = found_constant(number_type, it->place);
         return BASE_OK;
     }
     for (size_t i = 0; i < it->values.count; i++)

@@ -147,6 +147,13 @@ static void sort(struct findings *f)
     free(rows);
 }
 
+static void say_places(struct findings *f, struct finding *x)
+{
+    if (x->more)
+        x->message = base_arena_format(&f->memory, "%s The same in %d more place%s.", x->message, x->more,
+                                       x->more == 1 ? "" : "s");
+}
+
 static void judge(struct findings *f, bool bare)
 {
     findings_bind_now(f);
@@ -154,6 +161,8 @@ static void judge(struct findings *f, bool bare)
     struct findings_pass p = {.f = f, .bare = bare};
     for (size_t i = 0; i < f->now->trials.count && !base_given_up(); i++)
         findings_run(&p, &f->now->trials.at[i]);
+    for (size_t i = 0; i < f->list.count && !bare; i++)
+        say_places(f, &f->list.at[i]);
     for (size_t i = 0; i < p.blocked.count && !base_given_up(); i++) {
         struct finding x = findings_unjudged(f, &p.blocked.at[i], bare);
         base_vec_push(&f->list, x);
@@ -187,7 +196,8 @@ static bool follows_others(const struct findings *f, const char *rule)
 static bool may_tell(const struct findings_trial *t, const char *rule, int item, int plate)
 {
     bool own = t->rule->over != HANDBOOK_EACH_KIND || t->item == item;
-    return own && t->plate == plate && strcmp(t->rule->name, rule) == 0;
+    bool there = t->rule->over == HANDBOOK_EACH_PAIR || t->plate == plate; /* of two in whichever plate */
+    return own && there && strcmp(t->rule->name, rule) == 0;
 }
 
 const struct finding *findings_judge_one(struct findings *f, const char *rule, const char *key, int item,

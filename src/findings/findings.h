@@ -142,6 +142,7 @@ struct findings_pass {
     bool bare; /* findings without words and cures */
     BASE_VEC(struct findings_blocked) blocked;
     struct base_map places; /* key -> number in the list */
+    struct base_map spots;  /* where two holes or bodies were found to meet */
     struct findings_drilled *drilled[DIESET_STATES]; /* one a hole once any is asked for, those that are */
     bool *is_drilled[DIESET_STATES];
     struct findings_guesses *guesses; /* NULL: not asked for yet */

@@ -201,13 +201,32 @@ struct finding findings_of(const struct findings_trial *t, const struct findings
     };
 }
 
+/* Of two holes or bodies: the rule and the two items, whatever their places. One collision is one finding. */
+static const char *key_of_two(struct findings *f, const char *rule, const struct findings_subject *s)
+{
+    int a = s->a->item < s->b->item ? s->a->item : s->b->item, b = s->a->item + s->b->item - a;
+    return base_arena_format(&f->memory, "%s %s %s", rule, dieset_item_name(f->d, a),
+                             dieset_item_name(f->d, b));
+}
+
+/* Is it the first time that the two meet so: in this plate, or with this of each? */
+static bool is_new_place(struct findings_pass *p, const struct findings_trial *t,
+                         const struct findings_subject *s)
+{
+    char *place = base_format("%s %d %s %d %s %d", t->rule->name, s->a->item, s->a->operation, s->b->item,
+                              s->b->operation, t->plate);
+    bool is_new = !base_map_get(&p->spots, place, NULL);
+    if (is_new)
+        base_map_put(&p->spots, place, 0);
+    free(place);
+    return is_new;
+}
+
 const char *findings_key(struct findings *f, const struct findings_trial *t, const struct findings_subject *s)
 {
     const char *plate = t->plate < 0 ? "" : dieset_item_name(f->d, t->plate);
     if (s->b)
-        return base_arena_format(&f->memory, "%s %s %s %s %s %s", t->rule->name,
-                                 dieset_item_name(f->d, s->a->item), s->a->operation,
-                                 dieset_item_name(f->d, s->b->item), s->b->operation, plate);
+        return key_of_two(f, t->rule->name, s);
     if (s->a)
         return base_arena_format(&f->memory, "%s %s %s %s", t->rule->name, dieset_item_name(f->d, s->a->item),
                                  s->a->operation, plate);
@@ -232,12 +251,28 @@ bool findings_graver(const struct finding *a, const struct finding *b)
                                 : a->measured && b->measured && a->margin < b->margin - 1e-9;
 }
 
+/* Is X, a fault, told by that of another rule that has spoken of the same two? That one counts the place. */
+static bool told_already(struct findings_pass *p, const struct findings_trial *t,
+                         const struct findings_subject *s, const struct finding *x)
+{
+    int at;
+    if (!s->b || !t->rule->told_with || x->grade < HANDBOOK_FAULT ||
+        !base_map_get(&p->places, key_of_two(p->f, t->rule->told_with, s), &at) ||
+        p->f->list.at[at].grade < x->grade)
+        return false;
+    p->f->list.at[at].more += is_new_place(p, t, s);
+    return true;
+}
+
 static void add(struct findings_pass *p, const struct findings_trial *t, const struct findings_subject *s,
                 const struct findings_verdict *v)
 {
     struct findings *f = p->f;
     struct finding x = finding_of(f, t, s, v);
     int at;
+    if (told_already(p, t, s, &x))
+        return;
+    bool elsewhere = s->b && is_new_place(p, t, s);
     if (!base_map_get(&p->places, x.key, &at)) {
         if (!p->bare) {
             x.message = message_of(p, t, s, v);
@@ -249,11 +284,13 @@ static void add(struct findings_pass *p, const struct findings_trial *t, const s
     }
     struct finding *old = &f->list.at[at];
     enum handbook_states states = old->states | x.states;
+    old->more += elsewhere;
     if (findings_graver(&x, old)) {
         x.message = p->bare ? NULL : message_of(p, t, s, v);
         x.mends = old->mends;
         x.n_mends = old->n_mends;
         x.cause = old->cause;
+        x.more = old->more;
         *old = x;
     }
     old->states = states;
@@ -428,6 +465,7 @@ void findings_pass_done(struct findings_pass *p)
 {
     base_vec_done(&p->blocked);
     base_map_done(&p->places);
+    base_map_done(&p->spots);
     for (int s = 0; s < DIESET_STATES; s++) {
         free(p->drilled[s]);
         free(p->is_drilled[s]);

@@ -124,6 +124,27 @@ static void part_weak(struct findings_lanes *l)
 }
 
 /* Does what a guess could turn hang on the value? Also where the guess itself does not. */
+/* Is U a rule over two holes or bodies that is judged together with T: the same, or told with it? */
+static bool together(const struct handbook_rule *t, const struct handbook_rule *u)
+{
+    return t->within && u->within &&
+           (t == u || (t->told_with && strcmp(t->told_with, u->name) == 0) ||
+            (u->told_with && strcmp(u->told_with, t->name) == 0));
+}
+
+/* Of two items that meet one finding is told, whichever plate it is in: what is judged together is judged in
+   each lane as soon as one of it hangs on them. */
+static void join_pairs(struct findings_lanes *l)
+{
+    size_t n = l->f->now->trials.count;
+    for (size_t i = 0; i < n; i++) {
+        const struct handbook_rule *r = l->f->now->trials.at[i].rule;
+        for (size_t k = 0; r->within && l->how[i] == WHEN_SHOWN && k < n; k++)
+            if (together(r, l->f->now->trials.at[k].rule))
+                l->how[k] = WHEN_SHOWN;
+    }
+}
+
 static bool guesses_hang(const struct findings_lanes *l)
 {
     struct findings_guesses *g = findings_guesses_new(l->f);
@@ -156,6 +177,7 @@ struct findings_lanes *findings_lanes_new(struct findings *f, struct dieset_lane
         l->how[i] = (unsigned char)how_of(l, &f->now->trials.at[i]);
         l->any_shown = l->any_shown || l->how[i] == WHEN_SHOWN;
     }
+    join_pairs(l);
     size_t n = (size_t)l->n_lanes;
     l->args = base_alloc(FINDINGS_NAMES * n * sizeof *l->args);
     l->errors = base_alloc(FINDINGS_NAMES * n);
@@ -276,6 +298,7 @@ static void tell_pass(struct findings_pass *p, int lane, findings_tell_fn *tell,
     }
     base_vec_done(&p->blocked);
     base_map_done(&p->places);
+    base_map_done(&p->spots);
     findings_forget(p->f);
     findings_pass_next(p);
 }

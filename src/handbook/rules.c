@@ -136,6 +136,7 @@ static const struct book_word rule_words[] = {
     RULE_FIELD(first, book_flag),
     {.word = "once", .read = read_tried_on},
     {.word = "each", .several = true, .read = read_tried_on}, /* a second is refused for what it says */
+    RULE_FIELD(told_with, book_text),
     RULE_FIELD(when, book_formula),
     {.word = "state", .read = read_state},
     RULE_FIELD(value, book_formula),
@@ -167,6 +168,12 @@ static void check_rule(struct book_reader *r, const struct record *at, const str
         book_refuse(r, at, "A rule has a name of one word.");
     if (rule->first && (rule->over != HANDBOOK_ONCE || !rule->value))
         book_refuse(r, at, "A rule that is looked at first is tried once and has a value.");
+    int with;
+    if (rule->told_with && (!base_map_get(&r->h->rule_names, rule->told_with, &with) ||
+                            !r->h->rules.at[with].within || !rule->within))
+        book_refuse(r, at,
+                    "A rule is told with one over two holes or two bodies that stands before it, and is over "
+                    "two of them itself.");
     if ((rule->over == HANDBOOK_EACH_PAIR || rule->over == HANDBOOK_EACH_BODIES) != (rule->within != NULL))
         book_refuse(r, at,
                     "A rule over each two holes or two bodies, and no other, says \"within\" which distance "

@@ -238,7 +238,7 @@ START_TEST(a_finding_that_one_side_waives_is_told)
 {
     static const struct typed_change changes[] = {
         {TYPED_ITEM, "waiver_1", "", NULL, "waiver"},
-        {TYPED_ENTRY, "waiver_1", "finding", NULL, "turn-proof stripper"},
+        {TYPED_ENTRY, "waiver_1", "finding", NULL, "turn-proof die_plate"},
         {TYPED_ENTRY, "waiver_1", "grade", NULL, "caution"},
         {TYPED_ENTRY, "waiver_1", "states", NULL, "new"},
         {TYPED_ENTRY, "waiver_1", "margin", NULL, "-1 mm"},
@@ -247,7 +247,7 @@ START_TEST(a_finding_that_one_side_waives_is_told)
     struct pair p;
     pair_open(&p, changes, COUNT_OF(changes));
     ck_assert_int_eq(p.c.counts[COMPARE_FINDING], 1);
-    const struct compare_row *r = find(&p.c, COMPARE_FINDING, "turn-proof stripper", 0);
+    const struct compare_row *r = find(&p.c, COMPARE_FINDING, "turn-proof die_plate", 0);
     ck_assert_ptr_nonnull(r);
     ck_assert_int_eq(strncmp(r->text[COMPARE_FIRST], "caution: ", 9), 0);
     ck_assert_int_eq(strncmp(r->text[COMPARE_SECOND], "waived caution: ", 16), 0);

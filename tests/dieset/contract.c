@@ -14,6 +14,10 @@
 /* The lines of such a handbook. NEEDED: refused without it. NAME: what the refusal calls it. OTHER: the line
    as something else, and what that refusal says it ought to be. */
 static const struct line { const char *line; bool needed; const char *name, *other, *ought; } lines[] = {
+    {"factor seen_off : number = 10 %", false, NULL, "factor seen_off : length = 1 mm", "number"},
+    {"factor square_within : length = 2 mm", false, NULL, "factor square_within : number = 2", "length"},
+    {"factor one_size_within : length = 1 mm", false, NULL, "factor one_size_within : area = 1 mm2",
+     "length"},
     {"kind job", false, NULL, NULL, NULL},
     {"  asked unit : choice = \"mm\"\n    choices \"mm\", \"in\"", true, "job lacks unit",
      "  asked unit : choice = \"mm\"\n    choices \"mm\", \"cm\"",

@@ -114,7 +114,7 @@ START_TEST(formulas_of_rules_read_items_holes_and_states)
         {"thickness_now", DIESET_NEW, 30},  {"thickness_now", DIESET_GROUND, 26},
         {"stack.gap", DIESET_GROUND, 40},   {"at_new(thickness_now)", DIESET_GROUND, 30},
         {"value + hole.x", DIESET_NEW, 7},  {"hole.plate.thickness", DIESET_NEW, 10},
-        {"plate.length", DIESET_NEW, 200},  {"turned_miss", DIESET_NEW, 0},
+        {"plate.length", DIESET_NEW, 200},  {"turned_miss", DIESET_NEW, hypot(200, 160)},
         {"this.thickness", DIESET_NEW, 30}, {"if(hole.operation = \"tap\", 1 mm, 2 mm)", DIESET_NEW, 1},
     };
     struct bench b;

@@ -150,7 +150,7 @@ END_TEST
 static const struct { const char *finding, *grade, *states, *margin; } waived[] = {
     /* 42.5 are wanted, 33 are left where the plate is 34 thick */
     {"opening-wall-straight blank", "caution", "new", "-9.5 mm"},
-    {"turn-proof stripper", "caution", "new", "-1 mm"},
+    {"turn-proof die_plate", "caution", "new", "-1 mm"},
     {"post-end posts", "fault", "ground", "-3 mm"},
     {"screw-bottom die_screws", "caution", "both", "-9 mm"},    /* a fault it does not cover */
 };
@@ -194,16 +194,16 @@ START_TEST(what_is_waived_is_so_on_both_roads_as_far_as_its_waiver_goes)
     ck_assert_int_eq(bottom->waived, 0);
     ck_assert_int_gt(fellow(best, "post-end posts")->waived, 0);
     ck_assert_int_lt(fellow(best, "post-end posts")->waived, fellow(best, "post-end posts")->count);
-    ck_assert_int_eq(fellow(best, "turn-proof stripper")->waived, best->n);
+    ck_assert_int_eq(fellow(best, "turn-proof die_plate")->waived, best->n);
     struct base_text t = {0};
     explore_findings_at(best, at, &t);
     ck_assert_ptr_nonnull(
-        strstr(base_text_get(&t), "; waived opening-wall-straight blank; waived turn-proof stripper"));
+        strstr(base_text_get(&t), "; waived opening-wall-straight blank; waived turn-proof die_plate"));
     base_text_clear(&t);
     explore_plot(best, 0, 100, 8, &t);
     ck_assert_ptr_nonnull(strstr(base_text_get(&t), "~~XX"));
     ck_assert_ptr_nonnull(strstr(base_text_get(&t), "~ waived"));
-    ck_assert_ptr_nonnull(strstr(base_text_get(&t), "turned (stripper), waived"));
+    ck_assert_ptr_nonnull(strstr(base_text_get(&t), "turned (die plate), waived"));
     base_text_done(&t);
     explore_free(best);
     explore_free(tries);

@@ -71,6 +71,11 @@
     "shoulder_mm,thread,pitch_mm,head_diameter_mm,head_height_mm,thread_length_mm,length_mm,source," \
     "confidence; "                                                                                   \
     "odd.line.2 = 10,M8,1.25,10,7,13,80,own,derived; bolts.length = 80 mm"
+#define DRILLED(d, depth) (PI / 4 * (d) * (d) * (depth))
+#define UPPER_TAKEN(t)                                                                             \
+    (4 * DRILLED(40, t) + 6 * (DRILLED(15, 8.6) + DRILLED(9, (t) - 8.6)) +                           \
+     4 * (DRILLED(17, 16) + DRILLED(10.5, (t) - 16)) + 2 * (DRILLED(8, 19) + DRILLED(7, (t) - 19)) + \
+     8 * DRILLED(25, 25) + 12 * DRILLED(5, 15))
 #define SLOTS "+ clamp_slots slots; slots.shoe = lower_shoe; "
 #define ENDS "slots.edges = \"left and right\"; "
 #define PAGE "+ sharpening page; "
@@ -588,8 +593,12 @@ static const struct row rows[] = {
     {"land-deep", "", "stack.land = 30.1 mm", FAULT, NEW, 30.1, 30},
     /* nor what jams in it */
     {"cannot-judge", "stack.slugs", "stack.land = 30.1 mm", FAULT, BOTH, ANY, ANY},
-    {"opening-wall", "pierce", "stack.margin_in = 30.6 mm", HOLDS, NEW, ANY, ANY},
-    {"opening-wall", "pierce", "stack.margin_in = 30.5 mm", CAUTION, NEW, 12 + 30.5 - 5.05, 37.5},
+    /* a small opening wants 1.5 of its own size, a large one 1.25 of the plate's thickness */
+    {"opening-wall", "pierce", "stack.margin_in = 8.3 mm", HOLDS, NEW, ANY, ANY},
+    {"opening-wall", "pierce", "stack.margin_in = 8.1 mm", CAUTION, NEW, 12 + 8.1 - 5.05, 15.15},
+    {"opening-wall", "pierce", "pierce.size = 30 mm; stack.margin_in = 40.6 mm", HOLDS, NEW, ANY, ANY},
+    {"opening-wall", "pierce", "pierce.size = 30 mm; stack.margin_in = 40.5 mm", CAUTION, NEW,
+     12 + 40.5 - 15.05, 37.5},
     {"opening-wall-straight", "blank", "stack.margin_out = 35.5 mm", HOLDS, NEW, 37.5, 37.5},
     {"opening-wall-straight", "blank", "stack.margin_out = 35.4 mm", CAUTION, NEW, 37.4, 37.5},
     /* turned at its point: 20 by 30 is 30 by 20, and by 30 degrees 20 cos 30 + 30 sin 30 = 32.3205 along and
@@ -1045,12 +1054,17 @@ static const struct row rows[] = {
     {"bodies-meet", "springs", "bolts.lay.side = 40 mm; bolts.lay.end = 26.5 mm", HOLDS, NEW, ANY, ANY},
     {"bodies-meet", "springs", "bolts.lay.side = 40 mm; bolts.lay.end = 26.6 mm", CAUTION, BOTH, 0.9, 1},
     {"bodies-meet", "springs", "bolts.lay.side = 40 mm; bolts.lay.end = 27.4 mm", CAUTION, BOTH, 0.1, 1},
-    {"bodies-meet", "springs", "bolts.lay.side = 40 mm; bolts.lay.end = 27.5 mm", FAULT, BOTH, 0, 0},
-    {"bodies-meet", "springs", "bolts.lay.side = 40 mm; bolts.lay.end = 30 mm", FAULT, BOTH, -2.5, 0},
+    {"bodies-meet", "springs", "bolts.lay.side = 40 mm; bolts.lay.end = 27.5 mm", HOLDS, NEW, ANY,
+     ANY}, /* told with the holes */
+    {"hole-wall", "springs", "bolts.lay.side = 40 mm; bolts.lay.end = 27.5 mm", FAULT, BOTH, ANY, 0},
+    {"bodies-meet", "springs", "bolts.lay.side = 40 mm; bolts.lay.end = 30 mm", HOLDS, NEW, ANY,
+     ANY}, /* told with the holes */
+    {"hole-wall", "springs", "bolts.lay.side = 40 mm; bolts.lay.end = 30 mm", FAULT, BOTH, ANY, 0},
     /* 18.5 - 12.5 - 5 */
     {"bodies-meet", "pierce", OVER_PUNCHES "61.5 mm", HOLDS, NEW, ANY, ANY},
     {"bodies-meet", "pierce", OVER_PUNCHES "61.6 mm", CAUTION, BOTH, 0.9, 1},
-    {"bodies-meet", "pierce", OVER_PUNCHES "63 mm", FAULT, BOTH, -0.5, 0},
+    {"bodies-meet", "pierce", OVER_PUNCHES "63 mm", HOLDS, NEW, ANY,
+     ANY}, /* told with the holes */
     /* 28.5 - 14.95 - 12.5 */
     {"bodies-meet", "blank", OVER_PUNCHES "51.5 mm", HOLDS, NEW, ANY, ANY},
     {"bodies-meet", "blank", OVER_PUNCHES "51.6 mm", CAUTION, BOTH, 0.95, 1},
@@ -1155,20 +1169,23 @@ static const struct row rows[] = {
     {"size-exists-shoulders", "bolts", "bolts.length = 81 mm", FAULT, NEW, ANY, ANY},
 
     /* ---- handling and the job -------------------------------------------------------------------------- */
-    /* 0.5495 kg a millimetre */
-    {"lift-hole", "upper_shoe", "upper_shoe.thickness = 45.4 mm", HOLDS, NEW, ANY, ANY},
-    {"lift-hole", "upper_shoe", "upper_shoe.thickness = 45.5 mm", NOTE, NEW, 280 * 250 * 45.5 * 7.85e-9,
-     0.025},
-    {"lift-hole", "upper_shoe", "upper_shoe.thickness = 90.9 mm", NOTE, NEW, 280 * 250 * 90.9 * 7.85e-9,
-     0.025},
-    {"lift-hole", "upper_shoe", "upper_shoe.thickness = 91 mm", CAUTION, NEW, 280 * 250 * 91 * 7.85e-9, 0.05},
+    /* without what its holes take off it: bores of bushings, screws and shoulder screws with their
+       counterbores, dowels, spring pockets, threads of clamps, by hand */
+    {"lift-hole", "upper_shoe", "upper_shoe.thickness = 51.4 mm", HOLDS, NEW, ANY, ANY},
+    {"lift-hole", "upper_shoe", "upper_shoe.thickness = 51.5 mm", NOTE, NEW,
+     (280 * 250 * 51.5 - UPPER_TAKEN(51.5)) * 7.85e-9, 0.025},
+    {"lift-hole", "upper_shoe", "upper_shoe.thickness = 51.5 mm; factor lift_mass = 25.1 kg", NOTE, NEW,
+     (280 * 250 * 51.5 - UPPER_TAKEN(51.5)) * 7.85e-9, 0.025},
+    {"lift-hole", "upper_shoe", "upper_shoe.thickness = 51.5 mm; factor lift_mass = 25 kg", CAUTION, NEW,
+     (280 * 250 * 51.5 - UPPER_TAKEN(51.5)) * 7.85e-9, 0.025},
     {"lift-hole", "upper_shoe",
      "upper_shoe.thickness = 91 mm; + lift_holes eyes; eyes.tapped_in = upper_shoe", HOLDS, NEW, ANY, ANY},
     /* four slots of 18.5 by 40, round at their ends, are not lifted */
-    {"lift-hole", "upper_shoe", SLOTS "slots.shoe = upper_shoe; upper_shoe.thickness = 47.4 mm", HOLDS, NEW,
+    {"lift-hole", "upper_shoe", SLOTS "slots.shoe = upper_shoe; upper_shoe.thickness = 53.8 mm", HOLDS, NEW,
      ANY, ANY},
-    {"lift-hole", "upper_shoe", SLOTS "slots.shoe = upper_shoe; upper_shoe.thickness = 47.5 mm", NOTE, NEW,
-     (280 * 250 - 4 * (40 * 18.5 - (0.5 - PI / 8) * 18.5 * 18.5)) * 47.5 * 7.85e-9, 0.025},
+    {"lift-hole", "upper_shoe", SLOTS "slots.shoe = upper_shoe; upper_shoe.thickness = 53.9 mm", NOTE, NEW,
+     ((280 * 250 - 4 * (40 * 18.5 - (0.5 - PI / 8) * 18.5 * 18.5)) * 53.9 - UPPER_TAKEN(53.9)) * 7.85e-9,
+     0.025},
     {"lift-set", "", "- set_holes; factor lift_mass = 71.3 kg", HOLDS, NEW, UPPER + LOWER, 0.0713},
     {"lift-set", "", "- set_holes; factor lift_mass = 71.2 kg", NOTE, NEW, UPPER + LOWER, 0.0712},
     {"lift-set", "", "set_holes.lifts = \"this plate\"; factor lift_mass = 71.2 kg", NOTE, NEW, UPPER + LOWER,

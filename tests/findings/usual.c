@@ -70,10 +70,10 @@ static const struct { const char *edit, *item, *operation, *plate; double size, 
     {"", "die_dowels", "drift", "lower_shoe", 7, 0},
     /* a shoulder 10 mm through its plate */
     {"", "bolts", "clear shoulder", "upper_shoe", 10.5, 0},
-    /* slugs fall through 2 mm over the opening, and 1 mm more for each place further down in the job: a plate
-       put in as the last of all is 13 further */
+    /* slugs fall through 2 mm over the opening, and 1 mm more for each plate further down: one put in as
+       the last item of the job lies next to the shoe, whatever stands between the two in the job */
     {"", "pierce", "slug", "lower_shoe", 10.1 + 2, 0},
-    {"+ plate base; base.thickness = 20 mm", "pierce", "slug", "base", 10.1 + 2 + 13, 0},
+    {"+ plate base; base.thickness = 20 mm", "pierce", "slug", "base", 10.1 + 2 + 1, 0},
     {"pierce.shape = \"rectangle\"; pierce.along = 12 mm; pierce.across = 6 mm", "pierce", "slug",
      "lower_shoe", 12.1 + 2, 6.1 + 2},
 };
