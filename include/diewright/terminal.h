@@ -116,6 +116,8 @@ void paint_end(struct paint *p);
 
 /* TEXT at row Y and column X of A, cut at its edges. Returns the column after it. */
 int paint_text(const struct paint *p, struct area a, int y, int x, enum ink ink, const char *text);
+/* The same ending before column END; " .." stands for what has no room. */
+int paint_cut(const struct paint *p, struct area a, int y, int x, int end, enum ink ink, const char *text);
 int paint_format(const struct paint *p, struct area a, int y, int x, enum ink ink, const char *fmt, ...)
     PRINTF_LIKE(6, 7);
 /* So that it ends before column END. */

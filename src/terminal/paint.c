@@ -95,6 +95,14 @@ int paint_text(const struct paint *p, struct area a, int y, int x, enum ink ink,
     return x;
 }
 
+int paint_cut(const struct paint *p, struct area a, int y, int x, int end, enum ink ink, const char *text)
+{
+    int width = end - x;
+    if (paint_width(text) <= width)
+        return paint_text(p, a, y, x, ink, text);
+    return width > 3 ? paint_format(p, a, y, x, ink, "%.*s ..", (int)paint_fit(text, width - 3), text) : x;
+}
+
 int paint_format(const struct paint *p, struct area a, int y, int x, enum ink ink, const char *fmt, ...)
 {
     char text[1200];

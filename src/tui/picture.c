@@ -46,10 +46,9 @@ static void draw_title(struct tui *t)
              counts[HANDBOOK_NOTE], waived, t->state == DIESET_GROUND ? "ground" : "new",
              tui_lengths(t).name);
     int at = end - paint_width(text);
-    /* a long title ends before the state, between two characters */
-    struct area left = {a.y, a.x, a.h, at - 2};
-    int x = paint_text(&t->p, left, 0, 1, INK_STRONG,
-                       lesson_runs(t) ? lesson_title(t, practice, sizeof practice) : job_title(t->job));
+    /* a long title ends before the state */
+    int x = paint_cut(&t->p, a, 0, 1, at - 2, INK_STRONG,
+                      lesson_runs(t) ? lesson_title(t, practice, sizeof practice) : job_title(t->job));
     if (at >= x + 2)
         draw_revision(t, a, x + 3, at - 2);
     at = at < 1 ? 1 : at;

@@ -159,12 +159,15 @@ static void number(const struct drawing *w, int at, int y, double value)
 
 static void title(const struct drawing *w, int y, const char *text, enum view_role role, bool strong)
 {
+    enum { END = NAME_AT + NAME_WIDTH };
     view_text(w->c, NAME_AT, y, text, role);
-    for (int x = NAME_AT; x < POINT_AT + 4; x++) {
+    if (base_columns(text, strlen(text)) > NAME_WIDTH)
+        view_text(w->c, END - 3, y, " ..", role);
+    for (int x = NAME_AT; x < w->c->width; x++) {
         struct view_cell *cell = canvas_cell(w->c, x, y);
         if (!cell)
             continue;
-        if (x >= NAME_AT + NAME_WIDTH)
+        if (x >= END)
             *cell = (struct view_cell){.ch = ' ', .item = -1};
         cell->strong = strong && cell->ch != ' ';
     }

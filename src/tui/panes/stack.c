@@ -45,7 +45,7 @@ static void draw_item(struct tui *t, struct area a, int y, int item, bool here)
 {
     int kind = dieset_item_kind(t->d, item), points = dieset_point_count(t->d, item);
     const struct handbook_kind *k = kind < 0 ? NULL : handbook_kind(dieset_handbook(t->d), kind);
-    int x = paint_text(&t->p, a, y, 1, here ? INK_STRONG : INK_PLAIN, dieset_item_title(t->d, item));
+    int x = paint_cut(&t->p, a, y, 1, a.w, here ? INK_STRONG : INK_PLAIN, dieset_item_title(t->d, item));
     if (!k)
         return;
     char text[80];

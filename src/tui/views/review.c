@@ -241,15 +241,6 @@ static void draw_title(struct tui *t, struct area a)
         paint_format(&t->p, a, 0, x + 2, INK_STRONG, "rev %s withdrawn", gone.letter);
 }
 
-/* TEXT in WIDTH columns; ".." stands for what has no room. */
-static void cut(struct tui *t, struct area a, int y, int x, int width, enum ink ink, const char *text)
-{
-    if (paint_width(text) <= width)
-        paint_text(&t->p, a, y, x, ink, text);
-    else if (width > 3)
-        paint_format(&t->p, a, y, x, ink, "%.*s ..", (int)paint_fit(text, width - 3), text);
-}
-
 /* The words at the right of a finding: as many as leave its own words two thirds. */
 static int draw_right(struct tui *t, struct area a, int y, const struct review_line *l)
 {
@@ -257,7 +248,8 @@ static int draw_right(struct tui *t, struct area a, int y, const struct review_l
     if (!width)
         return a.w - 1;
     width = width < most ? width : most;
-    cut(t, a, y, a.w - 1 - width, width, l->what == LINE_HEAD ? INK_STRONG : INK_PLAIN, l->right);
+    enum ink ink = l->what == LINE_HEAD ? INK_STRONG : INK_PLAIN;
+    paint_cut(&t->p, a, y, a.w - 1 - width, a.w - 1, ink, l->right);
     return a.w - 1 - width - 2;
 }
 
@@ -273,7 +265,7 @@ static void draw_first(struct tui *t, struct area a, int y, const struct review_
     }
     int end = draw_right(t, a, y, l);
     if (l->text && !wraps(l))
-        cut(t, a, y, x, end - x, ink, l->text);
+        paint_cut(&t->p, a, y, x, end, ink, l->text);
 }
 
 static void draw_row(struct tui *t, struct area a, int y, struct review *r, int row)
