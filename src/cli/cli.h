@@ -18,7 +18,7 @@ struct cli_call {
     char **words;             /* arguments that are no options */
     int n_words;
     enum report_format format;
-    bool why, ground, examples, sources, below, only_words, exercise, back, others, try, refresh;
+    bool why, ground, examples, sources, below, only_words, exercise, back, others, try, refresh, all_moves;
     bool free, group, turn, svg;
     bool saved;               /* something was: an edit taken, a job begun */
     const char *format_text, *ram, *like, *job, *show, *hint, *note, *since, *import, *datum;
@@ -119,6 +119,8 @@ int cli_show(struct cli_call *c);
 int cli_set(struct cli_call *c);
 int cli_outline(struct cli_call *c);
 int cli_add(struct cli_call *c);
+int cli_remove(struct cli_call *c);
+int cli_rename(struct cli_call *c);
 int cli_place(struct cli_call *c);
 int cli_stations(struct cli_call *c);
 int cli_check(struct cli_call *c);

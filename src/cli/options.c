@@ -10,6 +10,7 @@
 /* Options of commands; a value is told in the words of the usage line. */
 static const struct cli_option options[] = {
     {"format", "text, csv or json", "how the list is printed", AT(format_text)},
+    {"all", NULL, "all that moved, not the first lines of it alone", AT(all_moves)},
     {"why", NULL, "how the values come about: formulas, what they hang on, sources", AT(why)},
     {"ground", NULL, "when punches and die plate have been sharpened as far as they go", AT(ground)},
     {"datum", "a corner, \"centre lines\" or a group with a hole in the plate",

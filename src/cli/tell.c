@@ -11,22 +11,36 @@ void cli_tell_findings(FILE *where, const char *word, const struct finding *list
         cli_say(where, "%s %s: %s\n", word, handbook_grade_text(list[i].grade), list[i].message);
 }
 
-/* What moved goes to stdout; findings too where people read, beside the data where programs do. */
+/* Of a large set hundreds of values move: the first of them, and how many more. Programs get all. */
+static void tell_moves(struct cli_call *c, struct job *j)
+{
+    enum { LINES = 20 };
+    const struct job_outcome *o = job_outcome(j);
+    bool text = c->format == REPORT_TEXT;
+    int shown = text && !c->all_moves && o->n_moves > LINES ? LINES : o->n_moves;
+    struct report_paper p;
+    report_moves(job_dieset(j), o->moves, shown, &p);
+    if (shown < o->n_moves)
+        report_line_below(&p, "%d more moved: --all lists them.", o->n_moves - shown);
+    if (o->n_moves || !text)
+        cli_print(&p, c->format);
+    else
+        report_done(&p);
+    if (!o->n_moves && text)
+        cli_say(stdout, "%s\n", c->try ? "No value would move." : "Taken; no value moved.");
+}
+
+/* What moved goes to stdout; findings, which matter most, before it where people read, beside the data where
+   programs do. */
 void cli_tell_outcome(struct cli_call *c, struct job *j)
 {
     const struct job_outcome *o = job_outcome(j);
     FILE *where = c->format == REPORT_TEXT ? stdout : stderr;
-    struct report_paper p;
-    report_moves(job_dieset(j), o->moves, o->n_moves, &p);
-    if (o->n_moves || c->format != REPORT_TEXT)
-        cli_print(&p, c->format);
-    else
-        report_done(&p);
-    if (!o->n_moves && c->format == REPORT_TEXT)
-        cli_say(stdout, "%s\n", c->try ? "No value would move." : "Taken; no value moved.");
-    fflush(stdout);
     cli_tell_findings(where, "+", o->came, o->n_came);
     cli_tell_findings(where, "-", o->went, o->n_went);
+    fflush(where);
+    tell_moves(c, j);
+    fflush(stdout);
 }
 
 bool cli_part_change(char *change, const char **path, const char **formula)

@@ -211,6 +211,32 @@ static int add(struct cli_call *c, struct job *j) { return edit(c, j, 3, try_add
 int cli_set(struct cli_call *c) { return cli_with_job(c, false, set); }
 int cli_add(struct cli_call *c) { return cli_with_job(c, false, add); }
 
+/* What is done to an item as a whole is told by its title: often no value moves. */
+static int take_titled(struct cli_call *c, struct job *j, enum base_err tried, struct base_diag *why)
+{
+    if (tried || job_take(j, why))
+        return cli_complain(why);
+    if (c->format == REPORT_TEXT)
+        cli_say(stdout, "%s.\n", job_outcome(j)->title);
+    cli_tell_outcome(c, j);
+    return CLI_DONE;
+}
+
+static int take_out(struct cli_call *c, struct job *j)
+{
+    struct base_diag why = {0};
+    return take_titled(c, j, job_remove(j, c->words[1], &why), &why);
+}
+
+static int give_name(struct cli_call *c, struct job *j)
+{
+    struct base_diag why = {0};
+    return take_titled(c, j, job_rename(j, c->words[1], c->words[2], &why), &why);
+}
+
+int cli_remove(struct cli_call *c) { return cli_with_job(c, false, take_out); }
+int cli_rename(struct cli_call *c) { return cli_with_job(c, false, give_name); }
+
 static int print_outline(struct job *j, const char *item)
 {
     struct dieset *d = job_dieset(j);

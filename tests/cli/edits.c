@@ -224,11 +224,70 @@ START_TEST(findings_that_come_and_go_are_told_and_undone_edits_tell_them_the_oth
     struct bench b;
     bench_open(&b, "cover-plate");
     struct said s = bench_want(&b, "d set cp 'die_plate.thickness=40 mm'", 0);
-    ck_assert_msg(strstr(s.out, "\n+ fault: posts: ") != NULL, "%s", s.out);
+    ck_assert_msg(strstr(s.out, "+ fault: posts: ") == s.out, "%s", s.out); /* before what moved */
     said_done(&s);
     s = bench_want(&b, "d set cp 'die_plate.thickness=34 mm'", 0);
-    ck_assert_msg(strstr(s.out, "\n- fault: posts: ") != NULL, "%s", s.out);
+    ck_assert_msg(strstr(s.out, "- fault: posts: ") == s.out, "%s", s.out);
     said_done(&s);
+}
+END_TEST
+
+static int lines_of(const char *text)
+{
+    int n = 0;
+    for (; *text; text++)
+        n += *text == '\n';
+    return n;
+}
+
+/* For people the first lines of what moved, and how many more; all of it when asked, and for programs. */
+START_TEST(twenty_lines_of_what_moved_are_told_and_all_when_asked)
+{
+    struct bench b;
+    bench_open(&b, "cover-plate");
+    bench_do(&b, "cp cp.diejob two.diejob && cp cp.diejob three.diejob", 0);
+    struct said some = bench_want(&b, "d set cp 'die_plate.thickness=36 mm'", 0),
+                all = bench_want(&b, "d set two 'die_plate.thickness=36 mm' --all", 0),
+                csv = bench_want(&b, "d set three 'die_plate.thickness=36 mm' --format csv", 0);
+    const char *moved = strstr(some.out, "name  "), *whole = strstr(all.out, "name  ");
+    ck_assert_int_eq(lines_of(moved), 22);
+    int more = lines_of(whole) - 21;
+    char *foot = base_format("%d more moved: --all lists them.\n", more);
+    ck_assert_int_gt(more, 5);
+    ck_assert_msg(strstr(moved, foot) != NULL, "%s", moved);
+    ck_assert_ptr_null(strstr(whole, "more moved"));
+    ck_assert_int_eq(lines_of(csv.out), lines_of(whole));
+    free(foot);
+    said_done(&some);
+    said_done(&all);
+    said_done(&csv);
+}
+END_TEST
+
+/* One edit each, which undo takes back; what others name stays. */
+START_TEST(items_are_taken_out_and_renamed_as_one_edit)
+{
+    struct bench b;
+    bench_open(&b, "cover-plate");
+    bench_do(&b, "d dump cp >before", 0);
+    struct said s = bench_want(&b, "d remove cp die_plate", 2);
+    ck_assert_msg(strstr(s.err, "die_plate cannot be taken out: stack.die_plate, ") != NULL, "%s", s.err);
+    said_done(&s);
+    s = bench_want(&b, "d remove cp end_lifter", 2);
+    ck_assert_msg(strstr(s.err, "near it: end_lifters") != NULL, "%s", s.err);
+    said_done(&s);
+    bench_do(&b, "d dump cp | cmp - before && d rename cp lifters rails", 0);
+    s = bench_want(&b, "d dump cp", 0);
+    ck_assert_ptr_null(strstr(s.out, " lifters\n"));
+    ck_assert_ptr_nonnull(strstr(s.out, "lift = rails.lift"));
+    said_done(&s);
+    s = bench_want(&b, "d remove cp end_lifters", 0);
+    ck_assert_msg(strstr(s.out, "end_lifters") == s.out, "%s", s.out);
+    said_done(&s);
+    s = bench_want(&b, "d dump cp", 0);
+    ck_assert_ptr_null(strstr(s.out, "end_lifters"));
+    said_done(&s);
+    bench_do(&b, "d undo cp && d undo cp && d dump cp | cmp - before", 0);
 }
 END_TEST
 
@@ -382,6 +441,8 @@ TCase *edit_tests(void)
     tcase_add_loop_test(t, a_change_of_the_demo_moves_what_it_must_and_nothing_else, 0, COUNT_OF(changes));
     tcase_add_loop_test(t, every_name_of_the_independent_sheet_shows_the_same_figure, 0, COUNT_OF(sheets));
     tcase_add_test(t, findings_that_come_and_go_are_told_and_undone_edits_tell_them_the_other_way);
+    tcase_add_test(t, twenty_lines_of_what_moved_are_told_and_all_when_asked);
+    tcase_add_test(t, items_are_taken_out_and_renamed_as_one_edit);
     tcase_add_test(t, data_formats_keep_findings_out_of_the_data);
     tcase_add_loop_test(t, what_is_typed_is_kept_as_typed_and_bare_numbers_get_the_unit, 0,
                         COUNT_OF(entries));
