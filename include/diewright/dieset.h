@@ -44,14 +44,16 @@ enum dieset_state { DIESET_NEW, DIESET_GROUND, DIESET_STATES };
  *                plate.pair_distance;
  *                a kind with outlines: outline_crossings, inside_corner, opening_length, opening_area,
  *                punch_length, punch_area, outline_lost, opening_rim, opening_left ... opening_back,
- *                slug_left ... slug_back, off_strip, cut_x, cut_y (these three come before the others, and
- *                formulas may read them: of the lines `cut` of the kind, as far as they lie in the strip, a
- *                band of strip.width whose middle lies on Y 0), and its properties outline_turn (angle),
- *                outline_mirrored (yesno), opening_grow, punch_grow (lengths);
+ *                slug_left ... slug_back, and its properties outline_turn (angle), outline_mirrored
+ *                (yesno), opening_grow, punch_grow (lengths);
+ *                a kind with lines `cut`: off_strip, cut_before, slug_area, cut_x, cut_y (these come before
+ *                the others, and formulas may read them), web_left, edge_left, meets_by, overcut, finds_none;
+ *                the strip: parted_area (comes first), narrowest, narrowest_at: of a band of strip.width
+ *                whose middle lies on Y 0, followed over its stations, see src/dieset/cuts.c;
  *                any laid kind: all_turned_miss, all_turned_shift (of the points of all items of the kind,
  *                those of one `diameter` alike), all_first, all_last, all_step (likewise, along the feed),
- *                found_miss, found_size (round cuts that come to its points, pitch by pitch), farthest
- *                (greatest distance between two of its points), widest_span (the widest span between
+ *                found_miss, found_size (round cuts that come to its points, pitch by pitch), found_cut,
+ *                farthest (greatest distance between two of its points), widest_span (the widest span between
  *                neighbouring points). */
 NODISCARD enum base_err dieset_check_handbook(const struct handbook *h, struct base_diag *why);
 

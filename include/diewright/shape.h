@@ -38,7 +38,7 @@ int shape_sides_meet(const struct shape_side *a, const struct shape_side *b, boo
 
 double shape_length(const struct shape_side *s, int n);
 double shape_area(const struct shape_side *s, int n); /* negative: clockwise */
-struct shape_box shape_box(const struct shape_side *s, int n);
+struct shape_box shape_box(const struct shape_side *s, int n); /* of sides that need not be closed */
 void shape_shift(struct shape_side *s, int n, double x, double y);
 void shape_turn(struct shape_side *s, int n, double turn); /* about the origin */
 void shape_reverse(struct shape_side *s, int n);
@@ -64,14 +64,42 @@ double shape_from(const struct shape_side *s, int n, double x, double y); /* to 
 double shape_apart(const struct shape_side *a, int n_a, const struct shape_side *b, int n_b, double x,
                    double y);
 
+/* The least distance between the two rims, 0 when they meet: of a hole within an outline what is left. */
+double shape_rims_apart(const struct shape_side *a, int n_a, const struct shape_side *b, int n_b);
+
 /* ---- areas ---- */
+
+/* What lies inside of a closed outline, or, OUTSIDE, all but that. The outline goes round anticlockwise and
+ * does not cross itself. */
+struct shape_part { const struct shape_side *sides; int n; bool outside; };
+/* A piece of an area's rim, the area on its left; OF: which of the parts it comes from. LOOP: see below. */
+struct shape_rim { struct shape_side side; int of, loop; };
+typedef BASE_VEC(struct shape_rim) shape_rims;
+
+/* Add the rim of what N parts have in common to OUT. Where rims run along each other the first of them is
+ * told; where they leave nothing between them, none. Own derivation: each side is parted where it meets
+ * another rim, and the middle of a piece tells for all of it. */
+void shape_common(const struct shape_part *parts, int n, shape_rims *out);
+/* Put the pieces in order, one after the other all round, and number the loops from 0: an outer rim goes
+ * anticlockwise, a hole's clockwise. How many loops. Areas that touch in a place only are told apart. */
+int shape_loops(shape_rims *rims);
+/* Of the pieces of one LOOP, all together if it is -1. */
+double shape_rims_area(const shape_rims *rims, int loop);
+struct shape_box shape_rims_box(const shape_rims *rims, int loop);
+bool shape_rims_inside(const shape_rims *rims, int loop, double x, double y);
 
 /* A length, and the length times its middle along and across. */
 struct shape_cut { double length, along, across; };
-/* What of those of N sides that cut lies within an AREA, its rim not counted. The area is one closed outline
- * or several: outer ones anticlockwise, what is missing in them clockwise; they do not cross. The sides need
- * not be closed. */
-struct shape_cut shape_cut_in(const struct shape_side *s, int n, const struct shape_side *area, int n_area);
+/* Of the sides of part OF that cut, as far as they are in the rim. */
+struct shape_cut shape_rims_cut(const shape_rims *rims, int of);
+
+/* What of the area is left on a line across: at X, from front to back, in so many strands, all together WIDE,
+ * the narrowest NARROW. */
+struct shape_section { double x, wide, narrow; int strands; };
+/* The narrowest section between two places along, of several alike the one nearest to FROM; false: the range
+ * is empty. Between two places where the rim turns a corner or an arc is farthest the width is searched by
+ * thirds. */
+bool shape_narrowest(const shape_rims *rims, double from, double to, struct shape_section *out);
 
 /* ---- boxes with round corners ---- */
 

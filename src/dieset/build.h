@@ -221,6 +221,7 @@ struct build {
     bool *tapped;                     /* of each item: has one of its holes a thread? */
     BASE_VEC(struct hole) bodies;     /* item by item */
     BASE_VEC(struct hole) cuts;       /* what is cut of the strip, item by item */
+    struct strip *strip;              /* followed over its stations: cuts.c */
     /* one for each item: the plates, by their place in the stack, in which its points have holes */
     uint64_t *drilled;
 
@@ -411,12 +412,31 @@ bool cell_bare(const struct build *b, const struct cell *c, struct base_diag *wh
 
 struct shape_box hole_box(const struct dieset_hole *h); /* the box round it, in the plan */
 
-/* ---- cuts.c: measures of what is cut of the strip ------------------------------------------------- */
+/* ---- cuts.c, strip.c: the strip followed over its stations; measures, false: not known --------------- */
 
+void strip_new(struct build *b);
+void strip_free(struct build *b);
+/* Look at what it hangs on: true when it had to be worked out anew. Stays so until it is told to be stale. */
+bool strip_follow(const struct build *b);
+void strip_stale(const struct build *b);
 bool cut_off_strip(const struct build *b, int item, double *out);
+bool cut_before(const struct build *b, int item, double *out);
+bool cut_slug(const struct build *b, int item, double *out);
 bool cut_middle_x(const struct build *b, int item, double *out);
 bool cut_middle_y(const struct build *b, int item, double *out);
-bool cuts_any(const struct build *b, int item, cell_fn *is, void *arg); /* of what they are worked out of */
+bool strip_web(const struct build *b, int item, double *out);
+bool strip_edge(const struct build *b, int item, double *out);
+bool strip_meets(const struct build *b, int item, double *out);
+bool strip_over(const struct build *b, int item, double *out);
+bool strip_misses(const struct build *b, int item, double *out);
+bool strip_found_cut(const struct build *b, int item, double *out);
+bool strip_parted(const struct build *b, int item, double *out);
+bool strip_narrowest(const struct build *b, int item, double *out);
+bool strip_narrowest_at(const struct build *b, int item, double *out);
+/* Is any so of what the measures of ITEM of this kind are worked out of? */
+bool cuts_any(const struct build *b, int item, cell_fn *is, void *arg);
+/* The same, but of other items of those only that cut what it meets. */
+bool cuts_any_met(const struct build *b, int item, cell_fn *is, void *arg);
 
 /* ---- swaps.c: which way round; measures, false: not known ----------------------------------------- */
 

@@ -96,6 +96,7 @@ struct build *build_new(struct dieset *d, struct texts *texts, struct base_diag 
     b->texts = *texts;
     *texts = (struct texts){0};
     b->model = model_new(look_up, b);
+    strip_new(b);
     enum base_err err = build_tables(b, why);
     if (!err)
         err = build_expand(b, why);
@@ -153,6 +154,7 @@ void build_free(struct build *b)
     build_uses_done(b);
     build_outlines_done(b);
     build_holes_done(b);
+    strip_free(b);
     base_vec_done(&b->path);
     base_vec_done(&b->trail);
     base_map_done(&b->sums);

@@ -185,6 +185,7 @@ static void fast_drop(struct dieset *d)
 {
     struct build *b = d->now;
     model_preview_drop(b->model);
+    strip_stale(b);
     for (size_t i = 0; i < d->undo_cells.count; i++) {
         struct undo_cell *u = &d->undo_cells.at[i];
         if (u->cell->parsed && u->cell->parsed != u->was.parsed)

@@ -136,6 +136,7 @@ bool dieset_lanes_bodies(const struct dieset_lanes *l)
 void dieset_lanes_show(struct dieset_lanes *l, int lane)
 {
     model_lanes_show(l->model, lane);
+    strip_stale(l->b);
     for (size_t i = 0; i < l->measures.count; i++)
         measure_show(l->b, l->measures.at[i]);
 }

@@ -13,7 +13,9 @@
  * outline_lost         how many of its opening and its punch the clearance leaves no room for
  * inside_corner        the smallest radius of its inside corners, as wire and cutter see them; 0 when one is
  * sharp
- * off_strip, cut_x, cut_y: of what is cut of the strip, see cuts.c
+ * off_strip, cut_before, slug_area, cut_x, cut_y: of what is cut of the strip, see cuts.c
+ * web_left, edge_left, meets_by, overcut, finds_none, found_cut; parted_area, narrowest, narrowest_at of the
+ * strip: of what is left of it, see strip.c
  * opening_length, opening_area, punch_length, punch_area: of the outline grown to be a die opening, and a
  * punch They hang on plan sizes only, which no state changes.
  */
@@ -154,42 +156,54 @@ static bool slug_back(const struct build *b, int item, double *out)
 
 /* ---- by name ---------------------------------------------------------------------------------------- */
 
+enum measure_of { OF_LAID = false, OF_PLATE = true, OF_STRIP };
 typedef bool measure_fn(const struct build *b, int item, double *out);
-static const struct { const char *name; bool of_plate; measure_fn *work_out; bool first;
+static const struct { const char *name; enum measure_of of; measure_fn *work_out; bool first;
 } measures[] = {
-    {"off_strip", false, cut_off_strip, true},
-    {"cut_x", false, cut_middle_x, true},
-    {"cut_y", false, cut_middle_y, true},
-    {"turned_miss", true, swap_turned, false},
-    {"mirrored_miss", true, swap_flipped, false},
-    {"holes_in", true, holes_in, false},
-    {"holes_share", true, taken_share, false},
-    {"pair_distance", true, pair_distance, false},
-    {"all_turned_miss", false, swap_all, false},
-    {"all_turned_shift", false, swap_all_shift, false},
-    {"found_miss", false, along_found_miss, false},
-    {"found_size", false, along_found_size, false},
-    {"all_first", false, along_first, false},
-    {"all_last", false, along_last, false},
-    {"all_step", false, along_step, false},
-    {"farthest", false, farthest, false},
-    {"widest_span", false, widest_span, false},
-    {"outline_crossings", false, outline_crossings, false},
-    {"outline_lost", false, outline_lost, false},
-    {"inside_corner", false, outline_inside_corner, false},
-    {"opening_length", false, outline_opening_length, false},
-    {"opening_area", false, outline_opening_area, false},
-    {"punch_length", false, outline_punch_length, false},
-    {"punch_area", false, outline_punch_area, false},
-    {"opening_rim", false, opening_rim, false},
-    {"opening_left", false, opening_left, false},
-    {"opening_right", false, opening_right, false},
-    {"opening_front", false, opening_front, false},
-    {"opening_back", false, opening_back, false},
-    {"slug_left", false, slug_left, false},
-    {"slug_right", false, slug_right, false},
-    {"slug_front", false, slug_front, false},
-    {"slug_back", false, slug_back, false},
+    {"off_strip", OF_LAID, cut_off_strip, true},
+    {"cut_before", OF_LAID, cut_before, true},
+    {"slug_area", OF_LAID, cut_slug, true},
+    {"cut_x", OF_LAID, cut_middle_x, true},
+    {"cut_y", OF_LAID, cut_middle_y, true},
+    {"parted_area", OF_STRIP, strip_parted, true},
+    {"narrowest", OF_STRIP, strip_narrowest, false},
+    {"narrowest_at", OF_STRIP, strip_narrowest_at, false},
+    {"web_left", OF_LAID, strip_web, false},
+    {"edge_left", OF_LAID, strip_edge, false},
+    {"meets_by", OF_LAID, strip_meets, false},
+    {"overcut", OF_LAID, strip_over, false},
+    {"finds_none", OF_LAID, strip_misses, false},
+    {"found_cut", OF_LAID, strip_found_cut, false},
+    {"turned_miss", OF_PLATE, swap_turned, false},
+    {"mirrored_miss", OF_PLATE, swap_flipped, false},
+    {"holes_in", OF_PLATE, holes_in, false},
+    {"holes_share", OF_PLATE, taken_share, false},
+    {"pair_distance", OF_PLATE, pair_distance, false},
+    {"all_turned_miss", OF_LAID, swap_all, false},
+    {"all_turned_shift", OF_LAID, swap_all_shift, false},
+    {"found_miss", OF_LAID, along_found_miss, false},
+    {"found_size", OF_LAID, along_found_size, false},
+    {"all_first", OF_LAID, along_first, false},
+    {"all_last", OF_LAID, along_last, false},
+    {"all_step", OF_LAID, along_step, false},
+    {"farthest", OF_LAID, farthest, false},
+    {"widest_span", OF_LAID, widest_span, false},
+    {"outline_crossings", OF_LAID, outline_crossings, false},
+    {"outline_lost", OF_LAID, outline_lost, false},
+    {"inside_corner", OF_LAID, outline_inside_corner, false},
+    {"opening_length", OF_LAID, outline_opening_length, false},
+    {"opening_area", OF_LAID, outline_opening_area, false},
+    {"punch_length", OF_LAID, outline_punch_length, false},
+    {"punch_area", OF_LAID, outline_punch_area, false},
+    {"opening_rim", OF_LAID, opening_rim, false},
+    {"opening_left", OF_LAID, opening_left, false},
+    {"opening_right", OF_LAID, opening_right, false},
+    {"opening_front", OF_LAID, opening_front, false},
+    {"opening_back", OF_LAID, opening_back, false},
+    {"slug_left", OF_LAID, slug_left, false},
+    {"slug_right", OF_LAID, slug_right, false},
+    {"slug_front", OF_LAID, slug_front, false},
+    {"slug_back", OF_LAID, slug_back, false},
 };
 
 static int find_measure(const char *name)
@@ -213,7 +227,9 @@ static bool work_out(const struct build *b, int item, const char *name, double *
     int m = find_measure(name), kind = b->items.at[item].kind;
     if (m < 0 || kind < 0)
         return false;
-    bool fits = measures[m].of_plate ? kind == b->d->contract.plate : handbook_kind(b->d->h, kind)->lays;
+    bool fits = measures[m].of == OF_PLATE   ? kind == b->d->contract.plate
+                : measures[m].of == OF_STRIP ? kind == b->d->contract.strip
+                                             : handbook_kind(b->d->h, kind)->lays;
     return fits && measures[m].work_out(b, item, out);
 }
 
@@ -365,21 +381,33 @@ static const struct cell *first_measure(const struct build *b, int item, int *p)
     return NULL;
 }
 
-void build_measures(struct build *b, bool first, const bool *changed)
+static void set_measures(struct build *b, bool first, const bool *changed)
 {
-    for (int i = 0; i < (int)b->items.count; i++) {
+    for (int i = 0; i < (int)b->items.count && !base_give_up(); i++) {
         const struct item *it = &b->items.at[i];
         const struct handbook_kind *k = it->kind < 0 ? NULL : handbook_kind(b->d->h, it->kind);
-        if (base_give_up())
-            return;
-        if (!k || (changed && !(first ? cuts_any(b, i, cell_is_changed, (void *)changed)
-                                      : measures_hang(b, i, changed))))
+        if (!k || (changed && !measures_hang(b, i, changed)))
             continue;
         for (int p = 0; p < k->n_properties; p++)
             if (it->properties[p]->what == CELL_MEASURE && k->properties[p].first == first)
                 set_measure(b, it->properties[p]);
     }
     model_recalculate(b->model);
+}
+
+/* A place may hang on what is cut at another one: so the strip is followed until nothing moves any more. */
+void build_measures(struct build *b, bool first, const bool *changed)
+{
+    enum { ROUNDS = 8 };
+    strip_stale(b);
+    strip_follow(b);
+    if (!first)
+        set_measures(b, false, changed);
+    for (int round = 0; first && round < ROUNDS && !base_give_up(); round++) {
+        set_measures(b, true, NULL);
+        if (!strip_follow(b))
+            break;
+    }
 }
 
 /* CHANGED[slot] of what hangs on the measures of ITEM that come first, themselves left out; how many. */
@@ -400,7 +428,7 @@ enum base_err build_circle(struct build *b, struct base_diag *why)
     for (int i = 0; i < (int)b->items.count && circle < 0; i++) {
         if (!mark_readers(b, i, reach, changed))
             continue;
-        if (cuts_any(b, i, cell_is_changed, changed))
+        if (cuts_any_met(b, i, cell_is_changed, changed))
             circle = i;
         memset(changed, 0, slots);
     }

@@ -5,7 +5,7 @@
  * those few places of the arcs are all that must be looked at.
  */
 
-#include "diewright/shape.h"
+#include "shape/side.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -23,7 +23,7 @@ static bool in_sweep(const struct shape_side *s, double x, double y)
     return turn <= s->sweep;
 }
 
-static double side_from(const struct shape_side *s, double x, double y)
+double side_from(const struct shape_side *s, double x, double y)
 {
     double ends = fmin(hypot(x - s->x0, y - s->y0), hypot(x - s->x1, y - s->y1));
     if (s->radius > 0)
@@ -143,7 +143,7 @@ int shape_crossings(const struct shape_side *s, int n, int *first, int *second)
 
 /* By how much one turns who looks along the side from the place; an arc's bulge, when one stands in it, is a
  * full turn more than its chord. */
-static double seen_turn(const struct shape_side *s, double x, double y)
+double side_seen_turn(const struct shape_side *s, double x, double y)
 {
     double ax = s->x0 - x, ay = s->y0 - y, bx = s->x1 - x, by = s->y1 - y;
     double turn = atan2(ax * by - ay * bx, ax * bx + ay * by);
@@ -156,7 +156,7 @@ bool shape_inside(const struct shape_side *s, int n, double x, double y)
 {
     double turn = 0;
     for (int i = 0; i < n; i++)
-        turn += seen_turn(&s[i], x, y);
+        turn += side_seen_turn(&s[i], x, y);
     return fabs(turn) > PI;
 }
 
@@ -215,16 +215,22 @@ static double depth_in(const struct shape_side *a, int n_a, const struct shape_s
     return deep;
 }
 
+double shape_rims_apart(const struct shape_side *a, int n_a, const struct shape_side *b, int n_b)
+{
+    double apart = INFINITY;
+    for (int i = 0; i < n_a; i++)
+        for (int k = 0; k < n_b; k++)
+            apart = fmin(apart, sides_apart(&a[i], &b[k]));
+    return apart;
+}
+
 double shape_apart(const struct shape_side *a, int n_a, const struct shape_side *b, int n_b, double x,
                     double y)
 {
     struct shape_side *shifted = base_alloc((size_t)n_b * sizeof *shifted);
     memcpy(shifted, b, (size_t)n_b * sizeof *shifted);
     shape_shift(shifted, n_b, x, y);
-    double apart = INFINITY;
-    for (int i = 0; i < n_a; i++)
-        for (int k = 0; k < n_b; k++)
-            apart = fmin(apart, sides_apart(&a[i], &shifted[k]));
+    double apart = shape_rims_apart(a, n_a, shifted, n_b);
     if (apart <= SHAPE_NEAR || shape_inside(a, n_a, shifted[0].x0, shifted[0].y0) ||
         shape_inside(shifted, n_b, a[0].x0, a[0].y0))
         apart = -fmax(depth_in(a, n_a, shifted, n_b), depth_in(shifted, n_b, a, n_a));

@@ -108,8 +108,8 @@ struct shape_box shape_box(const struct shape_side *s, int n)
 {
     struct shape_box b = {INFINITY, -INFINITY, INFINITY, -INFINITY};
     for (int i = 0; i < n; i++) {
-        b.left = fmin(b.left, s[i].x0), b.right = fmax(b.right, s[i].x0);
-        b.front = fmin(b.front, s[i].y0), b.back = fmax(b.back, s[i].y0);
+        b.left = fmin(b.left, fmin(s[i].x0, s[i].x1)), b.right = fmax(b.right, fmax(s[i].x0, s[i].x1));
+        b.front = fmin(b.front, fmin(s[i].y0, s[i].y1)), b.back = fmax(b.back, fmax(s[i].y0, s[i].y1));
         if (!(s[i].radius > 0))
             continue;
         b.left = bulges(&s[i], -1, 0) ? fmin(b.left, s[i].cx - s[i].radius) : b.left;

@@ -9,5 +9,9 @@ struct shape_side side_round(double cx, double cy, double radius, int way, doubl
                              double y1);
 /* Sine and cosine of the turn from the end of A into B. */
 void side_turn(const struct shape_side *a, const struct shape_side *b, double *sine, double *cosine);
+/* From the place to the nearest of the side, its ends counted. */
+double side_from(const struct shape_side *s, double x, double y);
+/* By how much one turns who looks along the side from the place. */
+double side_seen_turn(const struct shape_side *s, double x, double y);
 
 #endif

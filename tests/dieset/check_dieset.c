@@ -15,6 +15,7 @@ int main(void)
     suite_add_tcase(s, body_tests());
     suite_add_tcase(s, outline_tests());
     suite_add_tcase(s, cut_tests());
+    suite_add_tcase(s, strip_tests());
     suite_add_tcase(s, paper_tests());
     suite_add_tcase(s, stroke_tests());
     suite_add_tcase(s, shipped_tests());

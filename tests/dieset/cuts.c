@@ -25,6 +25,8 @@ static void open_cut(struct bench *b)
     char *text = read_text("data/demo/cover-plate.txt"), *all = base_format("%s%s", text, station);
     ck_ok(bench_load(b->d, all, why));
     bench_set(b, "strip", "width", "60 mm");
+    bench_set(b, "strip", "pitch", "1000 mm"); /* nothing has cut before it there */
+    bench_set(b, "strip", "first", "-2400 mm");
     free(text);
     free(all);
 }

@@ -27,6 +27,8 @@ static void open_shape(struct bench *b)
     ck_ok(dieset_new(b->h, NULL, &b->d, why));
     char *text = read_text("data/demo/cover-plate.txt"), *all = base_format("%s%s", text, station);
     ck_ok(bench_load(b->d, all, why));
+    bench_set(b, "strip", "pitch", "1000 mm"); /* nothing has cut before it there */
+    bench_set(b, "strip", "first", "-2400 mm");
     bench_set(b, "strip", "width", "400 mm"); /* all that is cut lies in it */
     free(text);
     free(all);

@@ -7,6 +7,7 @@ TCase *contract_tests(void);
 TCase *bind_tests(void);
 TCase *body_tests(void);
 TCase *cut_tests(void);
+TCase *strip_tests(void);
 TCase *edit_tests(void);
 TCase *hole_tests(void);
 TCase *geometry_tests(void);

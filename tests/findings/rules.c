@@ -357,10 +357,14 @@ static const struct row rows[] = {
     /* a rectangle of 20 by 30 from its point on, turned by 90 degrees about that: its middle is 15 before and
        10 behind it */
     {"load-centre", "",
-     WIDE CORNERS("20 mm", "30 mm") "; blank.middle.turn = 90 deg; stack.set_across = 33.1 mm", HOLDS, NEW,
+     WIDE CORNERS("20 mm", "30 mm") "; strip.pitch = 99 mm; blank.middle.turn = 90 deg; "
+                                  "stack.set_across = 33.1 mm",
+     HOLDS, NEW,
      (1.3 * 30000 * 10 / (1.3 * CUT + SPRINGS * 11) + 33.1) / 400, 0.1},
     {"load-centre", "",
-     WIDE CORNERS("20 mm", "30 mm") "; blank.middle.turn = 90 deg; stack.set_across = 33.3 mm", CAUTION, NEW,
+     WIDE CORNERS("20 mm", "30 mm") "; strip.pitch = 99 mm; blank.middle.turn = 90 deg; "
+                                  "stack.set_across = 33.3 mm",
+     CAUTION, NEW,
      (1.3 * 30000 * 10 / (1.3 * CUT + SPRINGS * 11) + 33.3) / 400, 0.1},
     {"load-centre", "", "stack.set_across = -40 mm", HOLDS, NEW, 0.1, 0.1},
     /* a notch of 20 by 30 at the back edge: its sides of 30, 20 and 30 have their middle 3.75 nearer to the
@@ -368,7 +372,8 @@ static const struct row rows[] = {
     {"load-centre", "", NOTCH "; blank.lay.across = 40 mm", HOLDS, NEW,
      1.3 * 24000 * (40 - 3.75) / (1.3 * (PI * 3000 + 24000) + SPRINGS * 11) / 400, 0.1},
     /* turned by 90 degrees and 5 farther out: 30 along it, and 20 - 10 of either side */
-    {"load-centre", "", NOTCH "; blank.lay.across = 55 mm; blank.middle.turn = 90 deg", HOLDS, NEW,
+    {"load-centre", "", NOTCH "; strip.pitch = 100 mm; blank.lay.across = 55 mm; blank.middle.turn = 90 deg",
+     HOLDS, NEW,
      1.3 * 15000 * (30 * 45 + 20 * 50) / 50 / (1.3 * (PI * 3000 + 15000) + SPRINGS * 11) / 400, 0.1},
     /* the rectangle of the base hangs over the edge of a strip of 30 as soon as that is narrower */
     {"strip-cut", "blank", "strip.width = 30.1 mm", HOLDS, NEW, 0, 0},
@@ -377,7 +382,7 @@ static const struct row rows[] = {
     {"strip-notch", "blank", NOTCH "; blank.lay.across = 40 mm", HOLDS, NEW, 20, 0},
     {"strip-notch", "blank", NOTCH "; blank.lay.across = 39.9 mm", NOTE, NEW, 0, 0},
     {"strip-missed", "blank", NOTCH "; blank.lay.across = 69.9 mm", HOLDS, NEW, 20 + 2 * 0.1, 0},
-    {"strip-missed", "blank", NOTCH "; blank.lay.across = 70 mm", CAUTION, NEW, 0, 0},
+    {"strip-missed", "blank", NOTCH "; blank.lay.across = 70 mm", FAULT, NEW, 0, 0},
     {"load-centre", "", "stack.set_across = -40.1 mm", CAUTION, NEW, 40.1 / 400, 0.1},
     {"bolster-fit", "", "press.bolster_width = 250 mm", HOLDS, NEW, 0, 0},
     {"bolster-fit", "", "press.bolster_width = 249.9 mm", FAULT, NEW, -0.1, 0},
@@ -555,10 +560,43 @@ static const struct row rows[] = {
     {"strip-located", "", THIRD, CAUTION, NEW, ANY, ANY},
     {"strip-located", "", THIRD PILOTS, HOLDS, NEW, ANY, ANY},
     {"strip-located", "", THIRD "strip.located_by = \"a side cutter\"", NOTE, NEW, ANY, ANY},
-    {"strip-whole", "pierce", ACROSS "pierce.across = 32.9 mm", HOLDS, NEW, 0.05, 0},
-    {"strip-whole", "pierce", ACROSS "pierce.across = 33 mm", FAULT, NEW, 0, 0},
-    /* the last one parts it */
-    {"strip-whole", "blank", "blank.across = 33 mm", HOLDS, NEW, ANY, ANY},
+    /* an edge at 55 that can stand out by 0.1 */
+    {"strip-over", "blank", NOTCH "; blank.lay.across = 41.1 mm", HOLDS, NEW, 1, 1},
+    {"strip-over", "blank", NOTCH "; blank.lay.across = 41 mm", CAUTION, NEW, 0.9, 1},
+    {"strip-over", "blank", NOTCH "; blank.lay.across = 40.1 mm", FAULT, NEW, 0, 0},
+    {"strip-over", "blank", NOTCH "; blank.lay.across = 39.1 mm", FAULT, NEW, -1, 0},
+    /* the strip is 33 wide */
+    {"strip-work", "blank", ACROSS "pierce.across = 32.9 mm", HOLDS, NEW, 0, 0},
+    {"strip-work", "blank", ACROSS "pierce.across = 33 mm", FAULT, NEW, 1, 0},
+    {"strip-work", "pierce", "blank.across = 33 mm", HOLDS, NEW, 0, 0},
+    /* a hole of 10 whose middle comes to lie on the blank's side */
+    {"strip-twice", "blank", "", HOLDS, NEW, 0, 0},
+    {"strip-twice", "blank", "pierce.lay.across = 15 mm", CAUTION, NEW, 10, 0},
+    /* each blank and the one before it, 24 on */
+    {"strip-cross", "blank", "blank.along = 24.5 mm", HOLDS, NEW, 0.5, 0.5},
+    {"strip-cross", "blank", "blank.along = 24.4 mm", CAUTION, NEW, 0.4, 0.5},
+    {"strip-cross", "blank", "blank.along = 24 mm", CAUTION, NEW, 0, 0.5},
+    {"strip-narrow", "strip", ACROSS "pierce.across = 31 mm", HOLDS, NEW, 2, 2},
+    {"strip-narrow", "strip", ACROSS "pierce.across = 31.1 mm", CAUTION, NEW, 1.9, 2},
+    {"strip-tie", "blank", NOTCH "; blank.lay.across = 42 mm; blank.along = 22 mm", HOLDS, NEW, 2, 2},
+    {"strip-tie", "blank", NOTCH "; blank.lay.across = 42 mm; blank.along = 22.1 mm", CAUTION, NEW, 1.9, 2},
+    /* a hole of 10 in the middle of the blank */
+    {"hole-cut", "pierce", "blank.along = 14 mm", HOLDS, NEW, 2, 2},
+    {"hole-cut", "pierce", "blank.along = 13.9 mm", NOTE, NEW, 1.95, 2},
+    {"hole-cut", "pierce", "blank.along = 12.9 mm", CAUTION, NEW, 1.45, 1.5},
+    {"hole-edge", "pierce", "pierce.lay.across = 9.5 mm", HOLDS, NEW, 2, 2},
+    {"hole-edge", "pierce", "pierce.lay.across = -9.6 mm", NOTE, NEW, 1.9, 2},
+    {"hole-edge", "pierce", "pierce.lay.across = 10.1 mm", CAUTION, NEW, 1.4, 1.5},
+    {"pilot-whole", "finders", PILOTS "finders.lay.along = 24 mm", HOLDS, NEW, 0, 0},
+    {"pilot-whole", "finders", PILOTS "finders.lay.along = 48 mm", FAULT, NEW, 1, 0},
+    {"station-shift", "pierce", NUMBERED, HOLDS, NEW, ANY, ANY},
+    {"station-shift", "pierce", NUMBERED "pierce.shift = -0.02 mm", NOTE, NEW, 0.02, 0},
+    {"station-shift", "pierce", NUMBERED "pierce.shift = 0.021 mm", CAUTION, NEW, 0.021, ANY},
+    {"station-shift", "pierce", NUMBERED "pierce.shift = 0.051 mm", FAULT, NEW, 0.051, ANY},
+    {"station-shift", "pierce", NUMBERED "pierce.shift = 0.3 mm; pierce.shift_reason = \"the bend pulls\"",
+     NOTE, NEW, 0.3, 0},
+    {"part-freed", "", "", HOLDS, NEW, 600, 0},
+    {"part-freed", "", "blank.does = \"pierce\"", NOTE, NEW, 0, 0},
     {"lifter-spread", "pins", PINS, HOLDS, NEW, 100, 100},
     {"lifter-spread", "pins", PINS "pins.lay.end = 39.9 mm", CAUTION, NEW, 100.2, 100},
     {"form-clamped", "blank", DIMPLE "blank.depth = 2.5 mm", HOLDS, NEW, 0.5, 0.5},
@@ -603,9 +641,13 @@ static const struct row rows[] = {
     {"opening-wall-straight", "blank", "stack.margin_out = 35.4 mm", CAUTION, NEW, 37.4, 37.5},
     /* turned at its point: 20 by 30 is 30 by 20, and by 30 degrees 20 cos 30 + 30 sin 30 = 32.3205 along and
        35.9808 across */
-    {"opening-wall-straight", "blank", "blank.middle.turn = 90 deg; stack.margin_out = 40.5 mm", HOLDS, NEW,
+    {"opening-wall-straight", "blank", "strip.pitch = 31 mm; blank.middle.turn = 90 deg; "
+     "stack.margin_out = 37 mm",
+     HOLDS, NEW,
      37.5, 37.5},
-    {"opening-wall-straight", "blank", "blank.middle.turn = 90 deg; stack.margin_out = 40.4 mm", CAUTION, NEW,
+    {"opening-wall-straight", "blank", "strip.pitch = 31 mm; blank.middle.turn = 90 deg; "
+     "stack.margin_out = 36.9 mm",
+     CAUTION, NEW,
      37.4, 37.5},
     {"opening-wall-straight", "blank", "blank.lay.turn = 30 deg; stack.margin_out = 41 mm", CAUTION, NEW,
      53 - 16.16025, 37.5},

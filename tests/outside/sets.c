@@ -112,6 +112,7 @@ static bool tells_a_place(const char *path)
                                        ".strip_y",
                                        ".cut_x",
                                        ".cut_y",
+                                       ".narrowest_at",
                                        ".all_first",
                                        ".all_last",
                                        ".opening_left",

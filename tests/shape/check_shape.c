@@ -8,7 +8,7 @@ int main(void)
     suite_add_tcase(s, outline_tests());
     suite_add_tcase(s, near_tests());
     suite_add_tcase(s, spot_tests());
-    suite_add_tcase(s, cut_in_tests());
+    suite_add_tcase(s, area_tests());
     suite_add_tcase(s, kept_tests());
     return run_suite(s);
 }

@@ -15,15 +15,17 @@ so that what it reckons is off by less than the tolerance that stands behind eac
     offset GROW LENGTH AREA TOLERANCE
     place X Y INSIDE FROM TOLERANCE   is it inside, how far is the rim
     apart X Y DISTANCE TOLERANCE      to the outline before, itself unmoved, the other shifted by X, Y
+    taken X Y CUT AREA TOLERANCE      of a strip from -STRIP to STRIP across, after the outline before, shifted by X, Y,
+                                      has been cut out of it: how much of the rim cuts, how much metal it takes
 """
 import math
 import random
 import sys
 
 from shapely.affinity import translate
-from shapely.geometry import Point, Polygon
+from shapely.geometry import Point, Polygon, box
 
-ARC, ROUND, OUTLINES = 2000, 256, 60
+ARC, ROUND, OUTLINES, STRIP = 2000, 256, 60, 20
 dice = random.Random(20260101)
 
 
@@ -94,7 +96,11 @@ def figures():
         if before is not None:
             x, y = round(dice.uniform(55, 70), 3), round(dice.uniform(-40, 40), 3)
             yield "apart %g %g %.9f %.1g" % (x, y, outline.distance(translate(before, x, y)), near)
-        before = outline
+            x, y = round(dice.uniform(-30, 30), 3), round(dice.uniform(-20, 20), 3)
+            metal = box(-200, -STRIP, 200, STRIP).difference(translate(before, x, y))
+            yield "taken %g %g %.9f %.9f %.1g" % (x, y, outline.exterior.intersection(metal).length,
+                                                  outline.intersection(metal).area, max(near, near_before) * 100)
+        before, near_before = outline, near
 
 
 def same(one, other):

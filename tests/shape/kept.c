@@ -31,6 +31,24 @@ static void check_box(const struct outline *o, const double *f)
     ck_assert_double_eq_tol(b.back, f[3], f[4]);
 }
 
+/* What NOW takes of a strip from -20 to 20 after the other one, shifted. */
+static void check_taken(const struct outline *now, const struct outline *before, const double *f)
+{
+    struct shape_side strip[4], other[MOST];
+    shape_rims rims = {0};
+    shape_rectangle(200, 20, 0, strip);
+    memcpy(other, before->sides, sizeof other);
+    shape_shift(other, before->n, f[0], f[1]);
+    const struct shape_part parts[] = {
+        {strip, 4, false}, {other, before->n, true}, {now->sides, now->n, false}};
+    shape_common(parts, 3, &rims);
+    ck_assert_double_eq_tol(shape_rims_cut(&rims, 2).length, f[2], f[4]);
+    ck_assert_double_eq_tol(shape_rims_area(&rims, -1), f[3], f[4]);
+    shape_loops(&rims);
+    ck_assert_double_eq_tol(shape_rims_area(&rims, -1), f[3], f[4]);
+    base_vec_done(&rims);
+}
+
 /* One line of the file; *NOW is the outline it tells of, *BEFORE the one before. */
 static void check_line(const char *word, const double *f, struct outline *now, struct outline *before)
 {
@@ -56,6 +74,8 @@ static void check_line(const char *word, const double *f, struct outline *now, s
     } else if (strcmp(word, "place") == 0) {
         ck_assert_int_eq(shape_inside(now->sides, now->n, f[0], f[1]), (int)f[2]);
         ck_assert_double_eq_tol(shape_from(now->sides, now->n, f[0], f[1]), f[3], f[4]);
+    } else if (strcmp(word, "taken") == 0) {
+        check_taken(now, before, f);
     } else {
         ck_assert_str_eq(word, "apart");
         ck_assert_double_eq_tol(shape_apart(now->sides, now->n, before->sides, before->n, f[0], f[1]), f[2],

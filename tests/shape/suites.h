@@ -14,7 +14,7 @@ TCase *outline_tests(void);
 TCase *near_tests(void);
 TCase *spot_tests(void);
 TCase *kept_tests(void);
-TCase *cut_in_tests(void);
+TCase *area_tests(void);
 
 /* A polygon of N corners X, Y, as sides; the caller's array. */
 static inline void polygon(const double (*at)[2], int n, struct shape_side *out)

@@ -1,0 +1,179 @@
+/* The strip followed over its stations: what is gone is not cut again, what comes loose is the part.
+ *
+ * Own arithmetic for a part 40 apart on a strip of 70: two holes of 6, one of 12.2, two notches 16 by 7, a
+ * parting slug of 8 across: slugs 56.55 + 116.90 + 224 + 560 = 957.4 of 2 800, so the part has 1 842.6, 65.8
+ * percent; the notch cuts 30, the parting 140.
+ */
+
+#include "bench.h"
+#include "suites.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define PI 3.14159265358979323846
+
+static const char stations[] =
+    "\nstation holes\n  number = 1\n  does = \"pierce\"\n  size = 6 mm\n"
+    "  lay pair on die_plate\n    along = -10 mm\n    apart = 40 mm\n"
+    "\nstation middle\n  number = 2\n  does = \"pierce\"\n  size = 12.2 mm\n  lay one on die_plate\n"
+    "\nstation notches\n  number = 3\n  does = \"notch\"\n  shape = \"rectangle\"\n  along = 16 mm\n"
+    "  across = 10 mm\n"
+    "  lay pair on die_plate\n    apart = 66 mm\n"
+    "\nstation parting\n  number = 4\n  half_pitch = yes\n  does = \"trim\"\n  shape = \"rectangle\"\n"
+    "  along = 8 mm\n  across = 74 mm\n  lay one on die_plate\n"
+    "\nstation later\n  number = 4\n  does = \"pierce\"\n  size = 4 mm\n  lay one on die_plate\n"
+    "    along = 12 mm\n    across = 20 mm\n"
+    "\npilots pilots\n  of = holes\n  stations = \"2 to 4\"\n  lay with holes\n";
+
+static void open_strip(struct bench *b)
+{
+    ck_ok(handbook_load("data", &b->h, why));
+    ck_ok(dieset_new(b->h, NULL, &b->d, why));
+    char *demo = read_text("data/demo/cover-plate.txt"), *cut = strstr(demo, "\nstation pilot_holes");
+    ck_assert_ptr_nonnull(cut);
+    *cut = '\0';
+    char *all = base_format("%s%s", demo, stations);
+    ck_ok(bench_load(b->d, all, why));
+    bench_set(b, "strip", "width", "70 mm");
+    bench_set(b, "strip", "pitch", "40 mm");
+    free(demo);
+    free(all);
+}
+
+/* EDITS "item.path = text; ...", taken one after the other. */
+static void edit(struct bench *b, const char *edits)
+{
+    char *copy = base_copy(edits), *rest = NULL;
+    for (char *e = strtok_r(copy, ";", &rest); e; e = strtok_r(NULL, ";", &rest)) {
+        e += strspn(e, " ");
+        char *dot = strchr(e, '.'), *equals = strstr(e, " = ");
+        ck_assert(dot && equals);
+        *dot = *equals = '\0';
+        bench_set(b, e, dot + 1, equals + 3);
+    }
+    free(copy);
+}
+
+static const double slugs = 2 * PI * 9 + PI * 6.1 * 6.1 + 2 * 112 + 560 + PI * 4;
+
+static const struct figure { const char *edits, *path; double value; } figures[] = {
+    {"", "notches.cut", 30},
+    {"", "notches.slug_area", 2 * 112},
+    {"", "parting.cut", 140},
+    {"", "parting.slug_area", 560},
+    {"", "parting.x", 80},
+    {"", "holes.cut", 6 * PI},
+    {"", "holes.slug_area", 2 * 9 * PI},
+    {"", "strip.parted_area", 2800 - slugs},
+    {"", "strip.part_metal", 2800 - slugs},
+    /* the printed account has no hole of 4: that is idle */
+    {"later.does = \"idle\"", "strip.use", 1842.6 / 2800},
+    /* 2800 mm2 of 1.2 mm, 7850 kg/m3; in tonnes */
+    {"", "strip.thousand_mass", 2800 * 1.2 * 7850e-12 * 1000},
+    {"later.does = \"idle\"", "strip.part_mass", 1842.56 * 1.2 * 7850e-12},
+    {"later.does = \"idle\"", "strip.scrap_mass", 957.44 * 1.2 * 7850e-12},
+    /* the strip runs to the left: the same */
+    {"strip.feed = \"to the left\"", "strip.parted_area", 2800 - slugs},
+    {"strip.feed = \"to the left\"", "parting.cut", 140},
+    {"strip.feed = \"to the left\"", "strip.narrowest", 70 - 14 - 12.2},
+    /* between the notches and through the hole of 12.2 */
+    {"", "strip.narrowest", 70 - 14 - 12.2},
+    {"middle.size = 55 mm", "strip.narrowest", 70 - 14 - 55},
+    /* the same hole once more, and half over it: two circles of 4, the second 2 further on */
+    {"later.lay/along = 0 mm; later.lay/across = 0 mm", "later.cut", 0},
+    {"later.lay/along = 0 mm; later.lay/across = 0 mm", "later.finds_none", 1},
+    {"later.lay/along = 0 mm; later.lay/across = 0 mm; later.size = 12.2 mm", "later.cut", 0},
+    {"later.lay/along = 6.1 mm; later.lay/across = 0 mm; later.size = 12.2 mm", "later.cut_before",
+     12.2 * PI / 3},
+    {"later.lay/along = 6.1 mm; later.lay/across = 0 mm; later.size = 12.2 mm", "later.cut",
+     12.2 * PI * 2 / 3},
+    {"", "later.finds_none", 0},
+    /* after the parting: what it works on is loose */
+    {"later.number = 6", "later.finds_none", 1},
+    {"later.number = 7", "later.finds_none", 1},
+    {"later.number = 6; later.does = \"form\"", "later.finds_none", 1},
+    /* in the stroke that parts it, the part still hangs there */
+    {"later.number = 5", "later.finds_none", 0},
+    {"later.does = \"form\"", "later.finds_none", 0},
+    /* what is formed where the hole of 12.2 is finds nothing; over its edge it does */
+    {"later.does = \"form\"; later.lay/along = 0 mm; later.lay/across = 0 mm", "later.finds_none", 1},
+    {"later.does = \"form\"; later.lay/along = 0 mm; later.lay/across = 0 mm; later.size = 20 mm",
+     "later.finds_none", 0},
+    /* notches that together part the strip: 30 deep from either side */
+    {"notches.across = 73 mm; later.number = 5", "later.finds_none", 1},
+    /* metal between: hole of 12.2 to the parting at 16; hole of 6 to the edge; notch over it by 3 */
+    {"", "middle.web_left", 9.9},
+    {"", "holes.edge_left", 35 - 23},
+    {"", "notches.overcut", 3},
+    {"", "parting.overcut", 2},
+    {"parting.across = 70 mm", "parting.overcut", 0},
+    {"parting.across = 69.6 mm", "parting.overcut", -0.2},
+    {"notches.lay/apart = 59.6 mm", "notches.overcut", -0.2},
+    {"notches.lay/apart = 60 mm", "notches.overcut", 0},
+    {"notches.lay/apart = 60 mm", "notches.cut", 16 + 2 * 10},
+    /* a notch that ends where the parting begins: from 0 to 16; then 0.4 over it */
+    {"notches.lay/along = 8 mm", "notches.meets_by", 0},
+    {"notches.lay/along = 8.4 mm", "notches.meets_by", 0.4},
+    {"notches.lay/along = 8 mm", "parting.cut", 140 - 2 * 7},
+    {"notches.lay/along = 7.5 mm", "notches.web_left", 0.5},
+    /* pilots' holes that a notch runs into, or swallows: seen by those of station 4 */
+    {"", "pilots.found_cut", 0},
+    {"notches.across = 25 mm; notches.lay/along = -5 mm", "pilots.found_cut", 2},
+    {"notches.across = 40 mm; notches.lay/along = -5 mm", "pilots.found_cut", 2},
+};
+
+START_TEST(the_strip_is_followed)
+{
+    const struct figure *f = &figures[_i];
+    struct bench b;
+    open_strip(&b);
+    edit(&b, f->edits);
+    double value = bench_value(&b, f->path, DIESET_NEW);
+    ck_assert_msg(fabs(value - f->value) <= 1e-4 * fmax(1, fabs(f->value)), "%s: %s is %.9g, not %.9g",
+                  f->edits, f->path, value, f->value);
+    bench_close(&b);
+}
+END_TEST
+
+/* Work that is undone leaves what was before: nothing of a try stays in what is kept of the strip. */
+START_TEST(a_try_leaves_the_strip_as_it_was)
+{
+    struct bench b;
+    open_strip(&b);
+    double area = bench_value(&b, "strip.parted_area", DIESET_NEW);
+    for (int i = 0; i < 2; i++) {
+        ck_ok(bench_try(&b, "parting", "along", "10 mm", why));
+        ck_assert_double_eq_tol(bench_value(&b, "strip.parted_area", DIESET_NEW), area - 2 * 70, 1e-6);
+        dieset_drop(b.d);
+        ck_assert_double_eq_tol(bench_value(&b, "strip.parted_area", DIESET_NEW), area, 1e-9);
+    }
+    bench_close(&b);
+}
+END_TEST
+
+/* A place may hang on what is cut at another one, which moves with what is cut before it. */
+START_TEST(places_that_hang_on_what_is_cut_settle)
+{
+    struct bench b;
+    open_strip(&b);
+    edit(&b, "parting.lay/along = (notches.cut - 30 mm) / 10");
+    near_to(bench_value(&b, "parting.x", DIESET_NEW), 80);
+    edit(&b, "notches.lay/apart = 65 mm"); /* 7.5 deep: 31 */
+    near_to(bench_value(&b, "notches.cut", DIESET_NEW), 31);
+    near_to(bench_value(&b, "parting.x", DIESET_NEW), 80.1);
+    near_to(bench_value(&b, "parting.cut_x", DIESET_NEW), 80.1);
+    bench_close(&b);
+}
+END_TEST
+
+TCase *strip_tests(void)
+{
+    TCase *t = tcase_create("strip");
+    tcase_add_loop_test(t, the_strip_is_followed, 0, COUNT_OF(figures));
+    tcase_add_test(t, a_try_leaves_the_strip_as_it_was);
+    tcase_add_test(t, places_that_hang_on_what_is_cut_settle);
+    return t;
+}
