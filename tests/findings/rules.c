@@ -641,14 +641,10 @@ static const struct row rows[] = {
     {"opening-wall-straight", "blank", "stack.margin_out = 35.4 mm", CAUTION, NEW, 37.4, 37.5},
     /* turned at its point: 20 by 30 is 30 by 20, and by 30 degrees 20 cos 30 + 30 sin 30 = 32.3205 along and
        35.9808 across */
-    {"opening-wall-straight", "blank", "strip.pitch = 31 mm; blank.middle.turn = 90 deg; "
-     "stack.margin_out = 37 mm",
-     HOLDS, NEW,
-     37.5, 37.5},
-    {"opening-wall-straight", "blank", "strip.pitch = 31 mm; blank.middle.turn = 90 deg; "
-     "stack.margin_out = 36.9 mm",
-     CAUTION, NEW,
-     37.4, 37.5},
+    {"opening-wall-straight", "blank", "strip.pitch = 48 mm; blank.middle.turn = 90 deg; "
+     "stack.margin_out = 28.5 mm", HOLDS, NEW, 37.5, 37.5},
+    {"opening-wall-straight", "blank", "strip.pitch = 48 mm; blank.middle.turn = 90 deg; "
+     "stack.margin_out = 28.4 mm", CAUTION, NEW, 37.4, 37.5},
     {"opening-wall-straight", "blank", "blank.lay.turn = 30 deg; stack.margin_out = 41 mm", CAUTION, NEW,
      53 - 16.16025, 37.5},
     /* 25.1 - 15 - 5.05 */

@@ -361,7 +361,7 @@ static double wall_to(const struct place_near *near, char letter)
 }
 
 /* By hand: left front screw of M8 at -113, -47, tapping drill 6.8 (ISO 2306); left dowel of 10 at -110, -11;
- * the notches 56 apart, so their front row at -28, openings on the centre line. A picture of 8 mm a column
+ * the notches 58 apart, so their front row at -29, openings on the centre line. A picture of 8 mm a column
  * reaches 4 along and 8 across. */
 START_TEST(lines_and_walls_are_those_of_the_neighbours)
 {
@@ -378,16 +378,16 @@ START_TEST(lines_and_walls_are_those_of_the_neighbours)
     look(plate, 8, &near);
     ck_assert(near.on[0].there && fabs(near.on[0].at + 110) < 1e-9 && near.on[0].letter == 'd');
     ck_assert(fabs(wall_to(&near, 'd') - (36 - 3.4 - 5)) < 1e-9);
-    /* -106.5, -33 */
-    ck_assert(place_move(&p, 0, 3.5) && place_move(&p, 1, 14) && place_try(&p));
+    /* -106.5, -34 */
+    ck_assert(place_move(&p, 0, 3.5) && place_move(&p, 1, 13) && place_try(&p));
     look(plate, 8, &near);
     ck_assert(near.hint[0].there && fabs(near.hint[0].at + 110) < 1e-9);
-    ck_assert(near.hint[1].there && fabs(near.hint[1].at + 28) < 1e-9);
-    ck_assert(fabs(wall_to(&near, 'd') - (hypot(3.5, 22) - 8.4)) < 1e-9);
+    ck_assert(near.hint[1].there && fabs(near.hint[1].at + 29) < 1e-9);
+    ck_assert(fabs(wall_to(&near, 'd') - (hypot(3.5, 23) - 8.4)) < 1e-9);
     look(plate, 4, &near); /* the same place at a larger scale */
     ck_assert(!near.hint[0].there && !near.hint[1].there);
     /* on the centre line */
-    ck_assert(place_move(&p, 0, 0.5) && place_move(&p, 1, 33) && place_try(&p));
+    ck_assert(place_move(&p, 0, 0.5) && place_move(&p, 1, 34) && place_try(&p));
     look(plate, 8, &near);
     ck_assert(near.on[1].there && near.on[1].letter == 0 && fabs(near.on[1].at) < 1e-9);
     for (int i = 1; i < near.n_walls; i++)
