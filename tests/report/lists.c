@@ -438,6 +438,112 @@ START_TEST(chart_of_all_plates_has_all_holes)
 }
 END_TEST
 
+/* ---- what is printed reads back ------------------------------------------------------------ */
+
+/* Does TEXT, as far as its digits go, say NUMBER? */
+static bool says(const char *text, double number)
+{
+    const char *point = strchr(text, '.');
+    int decimals = point ? (int)strspn(point + 1, "0123456789") : 0;
+    return fabs(strtod(text, NULL) - number) <= 0.5000001 * pow(10, -decimals);
+}
+
+/* The next word of the row at *AT holds what the data has in COLUMN; nothing stands there for nothing. */
+static void reads_as(char **rest, const struct csv *c, int record, const char *column)
+{
+    const char *data = field(c, record, column);
+    if (!*data)
+        return;
+    char *word = strtok_r(NULL, " ", rest);
+    ck_assert_msg(word && says(word, strtod(data, NULL)), "record %d: %s is printed as %s, not %s", record,
+                  column, word, data);
+}
+
+/* TEXT's row for each record of C, in their order: "A3 die_screws 94.333 38.0 bottom 6.8 through". */
+static void rows_read_as(char *text, const struct csv *c)
+{
+    int record = 1;
+    char *lines = NULL, *rest = NULL;
+    for (char *line = strtok_r(text, "\n", &lines); line && record < c->records;
+         line = strtok_r(NULL, "\n", &lines)) {
+        char *copy = base_copy(line), *mark = strtok_r(copy, " ", &rest), *group = strtok_r(NULL, " ", &rest);
+        if (mark && group && strcmp(mark, field(c, record, "mark")) == 0 &&
+            strcmp(group, field(c, record, "group")) == 0) {
+            reads_as(&rest, c, record, "x");
+            reads_as(&rest, c, record, "y");
+            ck_assert_str_eq(strtok_r(NULL, " ", &rest), field(c, record, "face"));
+            reads_as(&rest, c, record, "diameter");
+            reads_as(&rest, c, record, "depth");
+            record++;
+        }
+        free(copy);
+    }
+    ck_assert_int_eq(record, c->records);
+}
+
+static bool is_at(double value, double unit, const char *data)
+{
+    return fabs(value / unit - strtod(data, NULL)) < 1e-9 * (1 + fabs(value));
+}
+
+/* Each hole of PLATE is one record, counted from the plate's left front corner. */
+static void holes_are_in(const struct dieset *d, int plate, enum dieset_state s, const struct csv *c)
+{
+    double unit = unit_display(UNIT_LENGTH, dieset_system(d)).factor;
+    struct dieset_plate at = dieset_plate(d, plate, s);
+    int first, n = dieset_plate_holes(d, plate, &first);
+    bool *taken = base_alloc((size_t)c->records + 1);
+    ck_assert_int_eq(n, c->records - 1);
+    for (int i = first; i < first + n; i++) {
+        struct dieset_hole h;
+        dieset_hole(d, i, s, &h);
+        bool round = h.length <= 0 && !h.sides;
+        int r = 1;
+        while (r < c->records &&
+               (taken[r] || strcmp(field(c, r, "group"), dieset_item_name(d, h.item)) != 0 ||
+                strncmp(field(c, r, "operation"), h.spec->title, strlen(h.spec->title)) != 0 ||
+                !is_at(h.x - at.left, unit, field(c, r, "x")) ||
+                !is_at(h.y - at.front, unit, field(c, r, "y")) ||
+                (round && !is_at(h.diameter, unit, field(c, r, "diameter"))) ||
+                (*field(c, r, "depth") && !is_at(h.depth, unit, field(c, r, "depth")))))
+            r++;
+        ck_assert_msg(r < c->records, "%s in %s at %g, %g is in no record", dieset_item_name(d, h.item),
+                      dieset_item_name(d, plate), h.x, h.y);
+        taken[r] = true;
+    }
+    free(taken);
+}
+
+static const char *const read_back[] = {"data/demo/cover-plate.txt", "data/demo/spacer-plate.txt"};
+
+/* Data holds every figure of the model, and print holds the data to its last printed digit. */
+START_TEST(every_figure_of_the_hole_charts_reads_back)
+{
+    struct handbook *h;
+    ck_ok(handbook_load("data", &h, why));
+    struct dieset *d = small_dieset(h, read_back[_i / DIESET_STATES], NULL);
+    enum dieset_state s = (enum dieset_state)(_i % DIESET_STATES);
+    int plates = 0;
+    for (int i = 0; i < dieset_item_count(d); i++) {
+        struct report_paper p;
+        struct csv c;
+        int first;
+        if (dieset_plate_holes(d, i, &first) == 0)
+            continue;
+        ck_ok(report_holes(d, i, s, "left front", &p, why));
+        char *text = all_forms(&p, &c);
+        holes_are_in(d, i, s, &c);
+        rows_read_as(text, &c);
+        free(text);
+        parsed_done(&c);
+        plates++;
+    }
+    ck_assert_int_ge(plates, 6);
+    dieset_free(d);
+    handbook_free(h);
+}
+END_TEST
+
 /* ---- order list --------------------------------------------------------------------------- */
 
 /* A foil of 200 x 160 x 0.5 mm weighs 0.126 kg: no less in the list, and in its sum, than a plate. */
@@ -582,6 +688,8 @@ TCase *lists_case(void)
     tcase_add_loop_test(t, holes_a_trace_apart_are_not_on_one_axis, 0, COUNT_OF(axes));
     tcase_add_test(t, a_line_under_a_kilogram_counts);
     tcase_add_test(t, chart_of_all_plates_has_all_holes);
+    tcase_add_loop_test(t, every_figure_of_the_hole_charts_reads_back, 0,
+                        COUNT_OF(read_back) * DIESET_STATES);
     tcase_add_test(t, order_list_counts_and_weighs);
     tcase_add_test(t, examples_are_tried);
     tcase_add_test(t, parts_come_with_units_and_confidence);
