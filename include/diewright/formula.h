@@ -57,6 +57,11 @@ struct formula_tree;
 
 /* Parse TEXT. On failure *OUT is NULL and *WHY has the sentence and the marked span. */
 NODISCARD enum base_err formula_parse(const char *text, struct formula_tree **out, struct base_diag *why);
+/* TEXT, which is known to be a formula (formula_parse() has taken it before): it is parsed when it is first
+ * asked what it says. */
+struct formula_tree *formula_parse_later(const char *text);
+/* Parse T if it is not yet. BASE_REFUSED, and *WHY as formula_parse() has it: it is no formula. */
+NODISCARD enum base_err formula_parse_now(const struct formula_tree *t, struct base_diag *why);
 void formula_tree_free(struct formula_tree *t);
 const char *formula_text(const struct formula_tree *t); /* as typed */
 

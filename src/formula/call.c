@@ -304,15 +304,15 @@ static bool lay_open(struct compiler *c, const struct node *n, const struct form
     bool good = true;
     for (int i = 0; i < f->n_parameters && good; i++) {
         if (!given[i])
-            good = c->node(c, f->parameters[i].usual->root, &r[i]) &&
+            good = c->node(c, tree_root(f->parameters[i].usual), &r[i]) &&
                    check_argument(c, n, f, &f->parameters[i], &r[i]);
         frame.known = i + 1;
     }
     for (int i = 0; i < f->n_lets && good; i++) {
-        good = c->node(c, f->lets[i].tree->root, &r[f->n_parameters + i]);
+        good = c->node(c, tree_root(f->lets[i].tree), &r[f->n_parameters + i]);
         frame.known = f->n_parameters + i + 1;
     }
-    good = good && c->node(c, f->gives->root, out);
+    good = good && c->node(c, tree_root(f->gives), out);
     if (good && f->type.sort == FORMULA_NUMBER && out->zero)
         out->type = f->type;
     c->frame = frame.up;

@@ -255,7 +255,7 @@ static bool compile_node(struct compiler *c, const struct node *n, struct result
 static bool check_want(struct compiler *c, struct result *r, const struct formula_type *want)
 {
     char x[80], y[80];
-    const struct node *root = c->tree->root;
+    const struct node *root = tree_root(c->tree);
     if (!want)
         return true;
     if (want->sort == FORMULA_NUMBER && r->type.sort == FORMULA_NUMBER && r->zero)
@@ -285,7 +285,7 @@ enum base_err formula_compile(const struct formula_tree *t, const struct formula
     struct result r;
     *out = NULL;
     *c.why = (struct base_diag){0};
-    bool good = compile_node(&c, t->root, &r) && check_want(&c, &r, want);
+    bool good = compile_node(&c, tree_root(t), &r) && check_want(&c, &r, want);
     if (good)
         *out = compile_gather(&c, &r);
     compile_free_keys(c.picks.at, c.picks.count);

@@ -545,15 +545,35 @@ static struct node *parse_all(struct parser *p)
     return refuse(p, p->at, n ? n : 1, "An operator is wanted before this.");
 }
 
-enum base_err formula_parse(const char *text, struct formula_tree **out, struct base_diag *why)
+struct formula_tree *formula_parse_later(const char *text)
 {
     struct formula_tree *t = base_alloc(sizeof *t);
-    struct base_diag unheard = {0};
     t->text = base_arena_copy(&t->memory, text);
-    struct parser p = {.tree = t, .text = t->text, .why = why ? why : &unheard};
-    t->root = parse_all(&p);
-    *out = t->root ? t : NULL;
-    if (t->root)
+    return t;
+}
+
+enum base_err formula_parse_now(const struct formula_tree *t, struct base_diag *why)
+{
+    struct formula_tree *made = (struct formula_tree *)t;
+    struct base_diag unheard = {0};
+    struct parser p = {.tree = made, .text = t->text, .why = why ? why : &unheard};
+    if (!t->root)
+        made->root = parse_all(&p);
+    return t->root ? BASE_OK : BASE_REFUSED;
+}
+
+/* What turns out to be none after all is an empty node, which says nothing. */
+const struct node *tree_root(const struct formula_tree *t)
+{
+    static const struct node none = {.what = NODE_NUMBER};
+    return formula_parse_now(t, NULL) == BASE_OK ? t->root : &none;
+}
+
+enum base_err formula_parse(const char *text, struct formula_tree **out, struct base_diag *why)
+{
+    struct formula_tree *t = formula_parse_later(text);
+    *out = formula_parse_now(t, why) == BASE_OK ? t : NULL;
+    if (*out)
         return BASE_OK;
     formula_tree_free(t);
     return BASE_REFUSED;

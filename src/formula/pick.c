@@ -137,7 +137,7 @@ static bool keep_apart(struct compiler *c, enum formula_pick_mode mode, int tabl
     struct match m;
     if (!own)
         return true;
-    if (!read_match(c, own->root, &m))
+    if (!read_match(c, tree_root(own), &m))
         return false;
     for (int i = 0; i < r->n; i++)
         if (strcmp(r->matches[i].column, m.column) == 0)

@@ -9,7 +9,7 @@ const char *formula_text(const struct formula_tree *t) { return t->text; }
 
 bool formula_is_bare_number(const struct formula_tree *t, double *number)
 {
-    const struct node *n = t->root;
+    const struct node *n = tree_root(t);
     double sign = 1;
     if (n->what == NODE_MINUS) {
         sign = -1;
@@ -25,7 +25,7 @@ bool formula_is_bare_number(const struct formula_tree *t, double *number)
 
 bool formula_is_literal(const struct formula_tree *t)
 {
-    const struct node *n = t->root;
+    const struct node *n = tree_root(t);
     while (n->what == NODE_MINUS)
         n = n->a;
     return n->what == NODE_NUMBER || n->what == NODE_TEXT || n->what == NODE_YESNO;
@@ -33,17 +33,17 @@ bool formula_is_literal(const struct formula_tree *t)
 
 bool formula_is_name(const struct formula_tree *t, const char **name)
 {
-    if (t->root->what != NODE_PATH || t->root->n_parts != 1)
+    if (tree_root(t)->what != NODE_PATH || tree_root(t)->n_parts != 1)
         return false;
-    *name = t->root->name;
+    *name = tree_root(t)->name;
     return true;
 }
 
 bool formula_is_text(const struct formula_tree *t, const char **text)
 {
-    if (t->root->what != NODE_TEXT)
+    if (tree_root(t)->what != NODE_TEXT)
         return false;
-    *text = t->root->name;
+    *text = tree_root(t)->name;
     return true;
 }
 
@@ -98,7 +98,7 @@ static void tell(const struct node *path, void *arg)
 void formula_names(const struct formula_tree *t, formula_name_fn *visit, void *arg)
 {
     struct naming n = {visit, arg};
-    walk(t->root, tell, &n);
+    walk(tree_root(t), tell, &n);
 }
 
 /* The columns of picks and sums, wherever they stand. */
@@ -117,7 +117,7 @@ static void walk_columns(const struct node *n, visit_path *visit, void *arg)
 void formula_columns(const struct formula_tree *t, formula_name_fn *visit, void *arg)
 {
     struct naming n = {visit, arg};
-    walk_columns(t->root, tell, &n);
+    walk_columns(tree_root(t), tell, &n);
 }
 
 /* ---- rewriting: names are met in the order of the text ------------------------------------ */
@@ -155,7 +155,7 @@ char *formula_renamed(const struct formula_tree *t, const char *old, const char 
                       const char *now)
 {
     struct rewriting r = {.text = t->text, .old = old, .property = old_property, .now = now};
-    walk(t->root, rename_path, &r);
+    walk(tree_root(t), rename_path, &r);
     copy_to(&r, (int)strlen(t->text));
     if (r.changes)
         return base_text_take(&r.out);
@@ -174,7 +174,7 @@ static void fill_path(const struct node *n, void *arg)
 void formula_filled(const struct formula_tree *t, formula_print_fn *print, void *arg, struct base_text *out)
 {
     struct rewriting r = {.text = t->text, .print = print, .arg = arg};
-    walk(t->root, fill_path, &r);
+    walk(tree_root(t), fill_path, &r);
     copy_to(&r, (int)strlen(t->text));
     base_text_add(out, base_text_get(&r.out));
     base_text_done(&r.out);

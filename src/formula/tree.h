@@ -43,8 +43,10 @@ struct argument {
 
 struct formula_tree {
     const char *text;
-    struct node *root;
+    struct node *root; /* NULL: not parsed yet (formula_parse_later); tree_root() then does it */
     struct base_arena memory;
 };
+
+const struct node *tree_root(const struct formula_tree *t);
 
 #endif

@@ -45,6 +45,7 @@ struct handbook {
 struct book_reader {
     struct handbook *h;
     const char *file;
+    bool checked; /* the build has checked these very texts: their formulas are parsed when they are used */
     struct base_diag *why;
     bool failed;
 };

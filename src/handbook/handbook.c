@@ -91,6 +91,11 @@ static void refuse_unknown(struct book_reader *r, const struct record *first)
 enum base_err handbook_check(struct handbook *h, struct base_diag *why)
 {
     struct book_reader r = {.h = h, .why = why};
+    for (size_t i = 0; i < h->spots.count; i++)
+        if (formula_parse_now(h->spots.at[i].tree, why) != BASE_OK) {
+            book_show(h, h->spots.at[i].file, h->spots.at[i].line, why);
+            return BASE_REFUSED;
+        }
     book_check_names(&r);
     return r.failed ? BASE_REFUSED : book_check(h, why);
 }
@@ -98,7 +103,7 @@ enum base_err handbook_check(struct handbook *h, struct base_diag *why)
 /* With CHECKED, the build has checked these very texts: only what the check finds out is worked out. */
 static enum base_err read_all(struct handbook *h, bool checked, struct base_diag *why)
 {
-    struct book_reader r = {.h = h, .why = why};
+    struct book_reader r = {.h = h, .checked = checked, .why = why};
     for (size_t i = 0; i < h->documents.count; i++)
         note_kinds(h, h->documents.at[i].first);
     for (size_t i = 0; i < h->documents.count && !r.failed; i++) {
@@ -126,7 +131,7 @@ static enum base_err read_all(struct handbook *h, bool checked, struct base_diag
 }
 
 static enum base_err read_texts(const char *const *texts, const char *const *names, int n, const char *folder,
-                                bool checked, struct handbook **out, struct base_diag *why)
+                                uint64_t sum, bool checked, struct handbook **out, struct base_diag *why)
 {
     struct base_diag unheard = {0};
     struct handbook *h = new_handbook(folder);
@@ -142,7 +147,7 @@ static enum base_err read_texts(const char *const *texts, const char *const *nam
             base_vec_push(&h->texts, texts[i]);
         }
     }
-    h->sum = handbook_sum(texts, n);
+    h->sum = sum;
     if (!err)
         err = read_all(h, checked, why);
     base_vec_done(&h->texts); /* the caller's */
@@ -159,7 +164,7 @@ uint64_t handbook_own_sum(const struct handbook *h) { return h->sum; }
 enum base_err handbook_read(const char *const *texts, const char *const *names, int n, const char *folder,
                             struct handbook **out, struct base_diag *why)
 {
-    return read_texts(texts, names, n, folder, false, out, why);
+    return read_texts(texts, names, n, folder, handbook_sum(texts, n), false, out, why);
 }
 
 static int ends_in_txt(const struct dirent *e)
@@ -190,9 +195,10 @@ enum base_err handbook_load(const char *folder, struct handbook **out, struct ba
             err = base_fail(why, BASE_REFUSED, "%s is no text: there is a zero byte in it.", names[read]);
         free(file);
     }
+    uint64_t sum = err ? 0 : handbook_sum((const char *const *)texts, n);
     if (!err)
-        err = read_texts((const char *const *)texts, (const char *const *)names, n, folder,
-                         handbook_sum((const char *const *)texts, n) == SHIPPED_SUM, out, why);
+        err = read_texts((const char *const *)texts, (const char *const *)names, n, folder, sum,
+                         sum == SHIPPED_SUM, out, why);
     for (int i = 0; i < n; i++) {
         if (i < read) {
             free(texts[i]);

@@ -26,7 +26,11 @@ const struct formula_tree *book_tree(struct book_reader *r, const struct record 
         return NULL;
     }
     char *trimmed = base_copy_n(text, n);
-    enum base_err err = formula_parse(trimmed, &t, r->why);
+    enum base_err err = BASE_OK;
+    if (r->checked)
+        t = formula_parse_later(trimmed);
+    else
+        err = formula_parse(trimmed, &t, r->why);
     free(trimmed);
     if (err) {
         book_failed(r, at);

@@ -43,6 +43,10 @@ static enum base_err check_bytes(struct reading *r, const char *text, size_t len
                       "This line is longer than 1000 bytes: give a part of it a name of its own.");
     for (size_t i = 0; i < length;) {
         unsigned char c = (unsigned char)text[i];
+        if (c >= ' ' && c < 0x7f) { /* nearly all of them */
+            i++;
+            continue;
+        }
         if (c == '\t')
             return refuse(r, text, length, (int)i, "There is a tab here; two blanks make a level.");
         uint32_t ch;

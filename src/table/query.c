@@ -113,15 +113,17 @@ static int cell_key_number(const struct table *t, int row, int column)
 
 /* ---- building an index -------------------------------------------------------- */
 
-struct ordering { const struct table *t; const struct index *ix; };
+/* NUMBERS: the key's numbers of each row, row by row, looked up once before the rows are compared. */
+struct ordering { const struct table *t; const struct index *ix; int *numbers; };
+
+static const int *key_of(const struct ordering *o, int row) { return o->numbers + row * o->ix->n_equal; }
 
 static int by_key(const struct ordering *o, int a, int b)
 {
-    for (int i = 0; i < o->ix->n_equal; i++) {
-        int x = cell_key_number(o->t, a, o->ix->equal[i]), y = cell_key_number(o->t, b, o->ix->equal[i]);
-        if (x != y)
-            return x < y ? -1 : 1;
-    }
+    const int *x = key_of(o, a), *y = key_of(o, b);
+    for (int i = 0; i < o->ix->n_equal; i++)
+        if (x[i] != y[i])
+            return x[i] < y[i] ? -1 : 1;
     return 0;
 }
 
@@ -162,29 +164,28 @@ static uint64_t mix(uint64_t hash, int number)
 
 static int home(const struct index *ix, uint64_t hash) { return (int)(hash & (uint64_t)(ix->room - 1)); }
 
-static void cut_runs(const struct table *t, struct index *ix)
+static void cut_runs(const struct ordering *o, struct index *ix)
 {
-    struct ordering o = {t, ix};
     for (int i = 0; i < ix->n_order; i++) {
-        if (i == 0 || by_key(&o, ix->order[i - 1], ix->order[i]) != 0)
+        if (i == 0 || by_key(o, ix->order[i - 1], ix->order[i]) != 0)
             base_vec_push(&ix->runs, ((struct run){.start = i}));
         struct run *run = &ix->runs.at[ix->runs.count - 1];
         run->count++;
-        run->filled += ix->column >= 0 && !cell_at(t, ix->order[i], ix->column)->empty;
+        run->filled += ix->column >= 0 && !cell_at(o->t, ix->order[i], ix->column)->empty;
     }
 }
 
-static void hash_runs(const struct table *t, struct index *ix)
+static void hash_runs(const struct ordering *o, struct index *ix)
 {
     ix->room = 4;
     while ((size_t)ix->room < 2 * ix->runs.count)
         ix->room *= 2;
     ix->cells = base_alloc((size_t)ix->room * sizeof *ix->cells);
     for (size_t r = 0; r < ix->runs.count; r++) {
-        int row = ix->order[ix->runs.at[r].start];
+        const int *key = key_of(o, ix->order[ix->runs.at[r].start]);
         uint64_t hash = 0;
         for (int i = 0; i < ix->n_equal; i++)
-            hash = mix(hash, cell_key_number(t, row, ix->equal[i]));
+            hash = mix(hash, key[i]);
         int at = home(ix, hash);
         while (ix->cells[at])
             at = (at + 1) & (ix->room - 1);
@@ -202,13 +203,18 @@ static struct index *index_new(const struct table *t, const struct index *like)
     for (int i = 0; i < ix->n_equal; i++)
         make_levels(t, ix->equal[i]);
     ix->order = base_alloc((size_t)t->rows * sizeof *ix->order);
-    for (int row = 0; row < t->rows; row++)
-        if (key_is_filled(t, ix, row))
-            ix->order[ix->n_order++] = row;
-    struct ordering o = {t, ix};
+    struct ordering o = {t, ix, base_alloc((size_t)t->rows * (size_t)ix->n_equal * sizeof *o.numbers)};
+    for (int row = 0; row < t->rows; row++) {
+        if (!key_is_filled(t, ix, row))
+            continue;
+        ix->order[ix->n_order++] = row;
+        for (int i = 0; i < ix->n_equal; i++)
+            o.numbers[row * ix->n_equal + i] = cell_key_number(t, row, ix->equal[i]);
+    }
     qsort_r(ix->order, (size_t)ix->n_order, sizeof *ix->order, by_key_and_value, &o);
-    cut_runs(t, ix);
-    hash_runs(t, ix);
+    cut_runs(&o, ix);
+    hash_runs(&o, ix);
+    free(o.numbers);
     return ix;
 }
 

@@ -214,6 +214,24 @@ START_TEST(one_number_alone_is_told_without_its_comma)
 }
 END_TEST
 
+START_TEST(what_is_parsed_later_says_the_same)
+{
+    struct base_diag reason = {0}, at_once = {0};
+    struct formula_tree *t = formula_parse_later("12 mm"), *wrong = formula_parse_later("12 mm +"), *none;
+    const char *name;
+    ck_assert_str_eq(formula_text(t), "12 mm");
+    ck_assert(formula_is_literal(t) && !formula_is_name(t, &name));
+    ck_ok(formula_parse_now(t, why));
+    /* what is no formula says nothing, and why it is none when it is asked */
+    ck_assert(!formula_is_name(wrong, &name));
+    ck_assert_int_eq(formula_parse_now(wrong, &reason), formula_parse("12 mm +", &none, &at_once));
+    ck_assert_str_eq(reason.message, at_once.message);
+    ck_assert_int_eq(reason.start, at_once.start);
+    formula_tree_free(t);
+    formula_tree_free(wrong);
+}
+END_TEST
+
 START_TEST(lone_names_and_texts_are_told)
 {
     const char *word = NULL;
@@ -313,6 +331,7 @@ TCase *parse_cases(void)
     tcase_add_test(t, hostile_depth_and_length_are_refused);
     tcase_add_loop_test(t, bare_numbers_and_literals_are_told, 0, COUNT_OF(shapes));
     tcase_add_test(t, one_number_alone_is_told_without_its_comma);
+    tcase_add_test(t, what_is_parsed_later_says_the_same);
     tcase_add_test(t, lone_names_and_texts_are_told);
     tcase_add_loop_test(t, names_and_columns_are_listed_apart, 0, COUNT_OF(listings));
     tcase_add_loop_test(t, renaming_changes_the_name_and_nothing_else, 0, COUNT_OF(renamings));
