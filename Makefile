@@ -147,11 +147,10 @@ PROGRAMS = $(SCREENS) $(LONGEST:%=$B/check_%) $(patsubst %,$B/check_%,$(filter-o
 SANITIZE = B=build-san EXTRA='-fsanitize=address,undefined -fno-sanitize-recover=all -U_FORTIFY_SOURCE'
 # Without line-by-line optimisation they take half as long to compile and hardly longer to run.
 QUICKLY = T=build CFLAGS='-O1 -g1'
-# In `check` each test runs once: the whole program on its screens with the sanitizers, where it goes through all rooms, and
-# so do the rooms that handle memory and text most; what is arithmetic above them runs plain. check-long runs all both ways.
-SANITIZED = $(SCREENS) $(patsubst %,$B/check_%,base unit record typed shape formula store view terminal report compare review)
-PLAIN = $(filter-out $(SCREENS),$(PROGRAMS)) $B/check_screen@cases
-sanitized: $B/diewright-test $B/check_screen $(filter-out $(SCREENS),$(SANITIZED))
+# In `check` all tests run plain, and those of the rooms that handle memory and text most, on whose floors the others stand,
+# with the sanitizers too. The whole program with the sanitizers takes longer to compile than to test: check-long has it.
+SANITIZED = $(patsubst %,$B/check_%,base unit record typed shape formula draw table model store)
+sanitized: $(SANITIZED)
 
 programs: all $B/diewright-test $B/check_screen $(filter-out $(SCREENS),$(PROGRAMS))
 
@@ -165,7 +164,7 @@ check:
 	@$(MAKE) --no-print-directory floors sources
 	@$(MAKE) --no-print-directory -j$(JOBS) sanitized $(SANITIZE) $(QUICKLY)
 	@B=build sh tests/screen/tmux.sh
-	@sh tests/run.sh build $(PLAIN:$B/%=build/%) -- build-san $(SANITIZED:$B/%=build-san/%)
+	@sh tests/run.sh build $(PROGRAMS:$B/%=build/%) -- build-san $(SANITIZED:$B/%=build-san/%)
 
 # What takes longer: more kills, more keys with and without the sanitizers, packages that are large.
 check-long: export DIEWRIGHT_KEYS = 200000
