@@ -30,17 +30,24 @@ static void tell_moves(struct cli_call *c, struct job *j)
         cli_say(stdout, "%s\n", c->try ? "No value would move." : "Taken; no value moved.");
 }
 
-/* What moved goes to stdout; findings, which matter most, before it where people read, beside the data where
-   programs do. */
-void cli_tell_outcome(struct cli_call *c, struct job *j)
+static void tell_both_ways(FILE *where, const struct job_outcome *o)
 {
-    const struct job_outcome *o = job_outcome(j);
-    FILE *where = c->format == REPORT_TEXT ? stdout : stderr;
     cli_tell_findings(where, "+", o->came, o->n_came);
     cli_tell_findings(where, "-", o->went, o->n_went);
     fflush(where);
+}
+
+/* What moved goes to stdout. Findings matter most and stand before it where people read; where programs do
+   they go to the standard error, behind the data. */
+void cli_tell_outcome(struct cli_call *c, struct job *j)
+{
+    bool text = c->format == REPORT_TEXT;
+    if (text)
+        tell_both_ways(stdout, job_outcome(j));
     tell_moves(c, j);
     fflush(stdout);
+    if (!text)
+        tell_both_ways(stderr, job_outcome(j));
 }
 
 bool cli_part_change(char *change, const char **path, const char **formula)
