@@ -243,13 +243,17 @@ install: all
 	$(INSTALL) -d $(DESTDIR)$(PREFIX)/bin $(DESTDIR)$(PREFIX)/share/man/man1 $(DESTDIR)$(PREFIX)/share/man/man5 \
 		$(DESTDIR)$(PREFIX)/share/man/man7
 	$(INSTALL) -m 755 $B/diewright $(DESTDIR)$(PREFIX)/bin/
+	$(INSTALL) -d $(DESTDIR)$(PREFIX)/share/bash-completion/completions $(DESTDIR)$(PREFIX)/share/zsh/site-functions
+	$B/diewright completion bash >$(DESTDIR)$(PREFIX)/share/bash-completion/completions/diewright
+	$B/diewright completion zsh >$(DESTDIR)$(PREFIX)/share/zsh/site-functions/_diewright
 	for s in 1 5 7; do $(INSTALL) -m 644 man/*.$$s $(DESTDIR)$(PREFIX)/share/man/man$$s/; done
 	for d in handbook parts templates demo practice; do \
 		$(INSTALL) -d $(DESTDIR)$(PREFIX)/share/diewright/$$d && \
 		$(INSTALL) -m 644 data/$$d/* $(DESTDIR)$(PREFIX)/share/diewright/$$d/ || exit 1; done
 
 uninstall:
-	rm -f $(DESTDIR)$(PREFIX)/bin/diewright
+	rm -f $(DESTDIR)$(PREFIX)/bin/diewright $(DESTDIR)$(PREFIX)/share/bash-completion/completions/diewright \
+		$(DESTDIR)$(PREFIX)/share/zsh/site-functions/_diewright
 	for m in man/*.[157]; do s=$${m##*.}; rm -f $(DESTDIR)$(PREFIX)/share/man/man$$s/$${m##*/}; done
 	rm -rf $(DESTDIR)$(PREFIX)/share/diewright
 

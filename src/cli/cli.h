@@ -135,6 +135,7 @@ int cli_ram_height(struct cli_call *c, struct dieset *d, double *out);
 int cli_solid(struct cli_call *c);
 int cli_drawing(struct cli_call *c);
 int cli_papers(struct cli_call *c);
+int cli_completion(struct cli_call *c);
 int cli_eval(struct cli_call *c);
 int cli_handbook_look(struct cli_call *c);
 int cli_parts(struct cli_call *c);

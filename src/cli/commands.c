@@ -87,6 +87,8 @@ static const struct cli_command commands[] = {
     {"practice", "[NAME [VALUE | VALUE=FORMULA...]] [--hint N] | --exercise [N [ANSWER...]]",
      "find and mend a planted mistake; or work the handbook's examples", 0, -1, "format hint exercise",
      cli_practice},
+    {"completion", "bash|zsh", "what the shell completes: source <(diewright completion bash)", 1, 1,
+     "", cli_completion},
     {"help", "[WORD]",
      "how a command is written; what an option, a key or a word of the trade means; alone: this", 0, -1, "",
      cli_help_on},

@@ -120,6 +120,34 @@ START_TEST(the_manual_has_every_key_of_the_screens)
 }
 END_TEST
 
+/* In a shell of its own, with the program of the test by its name. */
+START_TEST(a_shell_completes_commands_options_jobs_and_names)
+{
+    static const struct { const char *typed; int at; const char *offers;
+    } rows[] = {
+        {"diewright sh", 1, "show sharpening"},
+        {"diewright show c", 2, "cp.diejob"},
+        {"diewright holes cp --d", 3, "--datum"},
+        {"diewright set cp die_plate.thickness_", 3, "die_plate.thickness_now"},
+        {"diewright plan cp lower", 3, "lower_shoe"},
+        {"diewright order cp --format j", 4, "json"},
+        {"diewright eval --f", 2, "--format"},
+    };
+    if (system("command -v bash >/dev/null") != 0)
+        return; /* nothing to be completed here */
+    for (size_t i = 0; i < COUNT_OF(rows); i++) {
+        char *line = base_format("d completion bash >c.sh && P=\"$P\" DATA=\"$DATA\" bash -c '"
+                                 "diewright() { \"$P\" --data \"$DATA\" \"$@\"; }; . ./c.sh; "
+                                 "COMP_WORDS=(%s); COMP_CWORD=%d; _diewright; echo \"${COMPREPLY[@]}\"'",
+                                 rows[i].typed, rows[i].at);
+        struct said s = bench_want(&bench, line, 0);
+        ck_assert_msg(strstr(s.out, rows[i].offers) != NULL, "%s: %s", rows[i].typed, s.out);
+        said_done(&s);
+        free(line);
+    }
+}
+END_TEST
+
 static const char *const pages[] = {"man/diewright.1", "man/diewright-job.5", "man/diewright-handbook.5",
                                     "man/diewright-formula.7", "man/diewright-screens.7"};
 
@@ -174,6 +202,7 @@ TCase *manual_tests(void)
     tcase_add_test(t, the_manual_has_no_command_that_is_none);
     tcase_add_test(t, the_help_has_every_command);
     tcase_add_test(t, the_manual_has_every_key_of_the_screens);
+    tcase_add_test(t, a_shell_completes_commands_options_jobs_and_names);
     tcase_add_loop_test(t, a_manual_page_is_formatted_without_complaint, 0, COUNT_OF(pages));
     tcase_add_test(t, the_page_on_formulas_has_every_built_in_word_and_unit);
     return t;

@@ -22,6 +22,7 @@ static const struct { const char *line; int status; const char *says;
     {"d set cp 'die_plate.thickness=die_backin.thickness'", 2, "die_backin"},
     {"d set cp die_screws.head_in=lower_sho", 2, "die_screws.head_in: "},
     {"d plan cp diplate", 2, "The job has no plate \"diplate\"; its plates: upper_shoe"},
+    {"d completion fish", 2, "There is completion for bash and zsh, not for \"fish\"."},
     {"d solid cp posts", 2, "The job has no plate \"posts\"; its plates: upper_shoe"},
     {"d holes cp posts", 2, "The job has no plate \"posts\"; its plates: upper_shoe"},
     {"d handbook cuting_force", 2, "The handbook does not speak of \"cuting_force\"; near it: cutting_force"},
