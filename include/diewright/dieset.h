@@ -295,6 +295,8 @@ struct dieset_hole {
        plate */
     double left_under;
     double thread_depth;  /* 0: as deep as the hole */
+    double tip;           /* height of the drill's point below its depth, 0: a flat floor */
+    double land, relief;  /* straight so deep, then wider all round by the tangent of relief, rad */
     double low, high;     /* the same as heights over the plate's bottom face */
     double edge;          /* centre to the nearest plate edge, NaN: not known */
     double rim;           /* its rim to the nearest plate edge; negative: it runs out; NaN: not known */

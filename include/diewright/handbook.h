@@ -190,12 +190,16 @@ struct handbook_hole {
     const struct formula_tree *when;   /* settled; NULL: always */
     const struct formula_tree *repeat; /* several round one point, NULL: 1 */
     const struct formula_tree *x, *y, *diameter, *from_top, *start, *depth, *thread_depth, *fit, *thread,
-        *nominal, *length, *width, *corner, *outline, *turn, *room;
+        *nominal, *length, *width, *corner, *outline, *turn, *room, *tip, *land, *relief;
     /* length and width not NULL: a rectangle with corner radius instead of a circle of `diameter`; outline
      * not NULL: the item's own outline instead, larger all round by so much */
     /* turn: about its place, anticlockwise seen from above, of what is not round; NULL: not turned */
     /* room: diameter of the round body - flange, clamp - that stands over the hole on the plate's face, NULL:
        none */
+    /* tip: of the point that a drill leaves below the depth, where that is not right through; NULL: flat */
+    /* land: straight from the face it is made from, below it wider all round by the tangent of relief; NULL:
+       straight all the way */
+    bool open;                  /* may break the edge of its plate */
     /* A line `body` is written like a hole and read into the same structure: what a part of the item fills
      * instead of what is cut for it. `in` is then the plate that it stands on and moves with. */
     /* heights of its ends over the lower shoe's bottom face, ram at shut; NULL: a hole */

@@ -5,11 +5,12 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-/* The day of the latest revision in force, "" where there is none. */
+/* The day of the revision that the job stands as, "" where it is not issued as it stands. */
 static char *issued_on(struct job *j)
 {
     struct review_revision r;
-    return base_format("%.10s", review_latest(job_dieset(j), &r) ? r.when : "");
+    bool issued = review_latest(job_dieset(j), &r) && job_is_issued(j);
+    return base_format("%.10s", issued ? r.when : "");
 }
 
 static enum base_err file_of(struct cli_call *c, struct job *j, int plate, double ram,

@@ -153,6 +153,9 @@ enum hole_field {
     FIELD_OUTLINE,
     FIELD_TURN,
     FIELD_ROOM,
+    FIELD_TIP,
+    FIELD_LAND,
+    FIELD_RELIEF,
     FIELD_FROM,
     FIELD_TO,
     FIELD_BORE, /* of a body */

@@ -51,6 +51,9 @@ static const struct formula_tree *field_tree(const struct handbook_hole *h, enum
         [FIELD_OUTLINE] = h->outline,
         [FIELD_TURN] = h->turn,
         [FIELD_ROOM] = h->room,
+        [FIELD_TIP] = h->tip,
+        [FIELD_LAND] = h->land,
+        [FIELD_RELIEF] = h->relief,
         [FIELD_FROM] = h->from,
         [FIELD_TO] = h->to,
         [FIELD_BORE] = h->bore,
@@ -67,6 +70,7 @@ static struct handbook_type field_type(enum hole_field f)
     case FIELD_THREAD:
         return (struct handbook_type){HANDBOOK_TEXT, {.sort = FORMULA_TEXT}};
     case FIELD_TURN:
+    case FIELD_RELIEF:
         return (struct handbook_type){HANDBOOK_NUMBER,
                                       {.sort = FORMULA_NUMBER, .dim = {.angle = UNIT_POWER}}};
     default:
@@ -90,7 +94,8 @@ static struct frame hole_frame(const struct making *m, int point, int index)
 
 static const char *const field_names[FIELD_COUNT] = {
     "x",      "y",     "diameter", "from_top", "start", "depth", "thread_depth", "fit", "thread", "nominal",
-    "length", "width", "corner",   "outline",  "turn",  "room",  "from",         "to",  "bore"};
+    "length", "width", "corner",   "outline",  "turn",  "room",  "tip",          "land", "relief", "from",
+    "to",     "bore"};
 
 static struct cell *new_field(struct making *m, enum hole_field f, const struct formula_tree *tree, int point,
                               int index)
@@ -439,6 +444,9 @@ static void fill_depth(const struct build *b, const struct hole *h, enum dieset_
     double end = out->from_top ? near - out->depth : near + out->depth;
     out->low = fmin(near, end);
     out->high = fmax(near, end);
+    out->tip = out->through ? 0 : hole_field(b, h, FIELD_TIP, s, 0, out);
+    out->land = hole_field(b, h, FIELD_LAND, s, out->depth, out);
+    out->relief = hole_field(b, h, FIELD_RELIEF, s, 0, out);
 }
 
 static void fill_edge(const struct build *b, const struct hole *h, enum dieset_state s,

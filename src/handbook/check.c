@@ -482,6 +482,7 @@ static enum base_err check_hole(struct checking *c, const struct handbook_hole *
         {h->fit, &text_type},       {h->thread, &text_type},     {h->nominal, &length_type},
         {h->length, &length_type},  {h->width, &length_type},    {h->corner, &length_type},
         {h->outline, &length_type}, {h->turn, &angle_type},      {h->room, &length_type},
+        {h->tip, &length_type},     {h->land, &length_type},     {h->relief, &angle_type},
         {h->from, &length_type},    {h->to, &length_type},       {h->bore, &length_type},
     };
     int before = c->n_names;

@@ -207,6 +207,10 @@ static const struct book_word hole_words[] = {
     HOLE_VALUE(thread),
     HOLE_VALUE(nominal),
     HOLE_VALUE(room),
+    HOLE_VALUE(tip),
+    HOLE_VALUE(land),
+    HOLE_VALUE(relief),
+    {.word = "open", .read = book_flag, .at = offsetof(struct handbook_hole, open)},
 };
 const struct book_vocabulary book_hole_words = BOOK_VOCABULARY("hole", hole_words);
 

@@ -156,22 +156,42 @@ static void add_piece(struct openings *o, struct piece p)
     base_vec_push(&o->pieces, cut);
 }
 
+/* From NEAR on, measured from the face that the hole is made from, as far as FAR. */
+static void add_between(struct openings *o, int opening, double near, double far, double size_near,
+                        double size_far)
+{
+    const struct dieset_hole *h = &o->at.at[opening].hole;
+    double from = h->from_top ? h->high - near : h->low + near;
+    double to = h->from_top ? h->high - far : h->low + far;
+    add_piece(o, h->from_top ? (struct piece){opening, to, from, size_far, size_near}
+                             : (struct piece){opening, from, to, size_near, size_far});
+}
+
+/* Straight as far as its land; wider below that, where it has a relief; then the tip of the drill. What is
+ * ground off has a land above the face, so that the opening is the wider there. */
 static void add_pieces(struct openings *o, int opening)
 {
     const struct opening *w = &o->at.at[opening];
     const struct dieset_hole *h = &w->hole;
-    double size = w->round ? h->diameter / 2 : 0;
-    add_piece(o, (struct piece){opening, h->low, h->high, size, size});
+    double size = w->round ? h->diameter / 2 : 0, depth = h->high - h->low, lean = tan(h->relief);
+    double land = lean > 0 ? fmin(h->land, depth) : depth;
+    add_between(o, opening, fmin(0, land), land, size, size);
+    if (land < depth)
+        add_between(o, opening, land, depth, size, size + (depth - land) * lean);
+    if (w->round && h->tip > 0)
+        add_between(o, opening, depth, depth + h->tip, size, 0);
 }
 
-/* Does its widest section stay inside of the plate, or break an edge as it may? */
+/* Does its widest section stay inside of the plate? */
 static bool stays_inside(const struct openings *o, const struct opening *w)
 {
-    double r = w->hole.diameter / 2;
+    double wider = fmax(0, w->hole.high - w->hole.low - w->hole.land) * tan(w->hole.relief);
+    double r = w->hole.diameter / 2 + wider;
     struct shape_box box = w->round ? (struct shape_box){w->x - r, w->x + r, w->y - r, w->y + r}
                                     : shape_box(w->sides, w->n);
-    return box.left > SHAPE_NEAR && box.right < o->length - SHAPE_NEAR && box.front > SHAPE_NEAR &&
-           box.back < o->width - SHAPE_NEAR;
+    double least = SHAPE_NEAR + (w->round ? 0 : wider);
+    return box.left > least && box.right < o->length - least && box.front > least &&
+           box.back < o->width - least;
 }
 
 static enum base_err read_opening(struct openings *o, int hole, double left, double front,
@@ -185,7 +205,7 @@ static enum base_err read_opening(struct openings *o, int hole, double left, dou
         return refuse(o, &w, "has no size", why);
     read_shape(o, &w, left, front);
     w.open = !stays_inside(o, &w);
-    if (w.open && strcmp(w.hole.operation, "clamp slot") != 0)
+    if (w.open && !w.hole.spec->open)
         return refuse(o, &w, "breaks the edge of the plate, or has nothing left beside it: move it inwards",
                       why);
     w.name = opening_name(o, &w.hole);

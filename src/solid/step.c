@@ -166,9 +166,10 @@ static int surface(struct step *s, const struct body_face *f)
     if (f->surface == BODY_CYLINDER)
         return step_add(s, "CYLINDRICAL_SURFACE('',#%d,%s)", step_axes(s, f->at.x, f->at.y, f->at.z),
                         real(f->radius, radius));
-    bool upright = fabs(f->normal.x) + fabs(f->normal.y) < 1e-12;
+    double level = hypot(f->normal.x, f->normal.y);
+    struct body_corner square = {f->normal.y / level, -f->normal.x / level, 0};
     int at = point(s, f->at), up = direction(s, f->normal);
-    int along = upright ? s->along : direction(s, (struct body_corner){f->normal.y, -f->normal.x, 0});
+    int along = level < 1e-12 ? s->along : direction(s, square);
     int axes = step_add(s, "AXIS2_PLACEMENT_3D('',#%d,#%d,#%d)", at, up, along);
     if (f->surface == BODY_CONE)
         return step_add(s, "CONICAL_SURFACE('',#%d,%s,%s)", axes, real(f->radius, radius),

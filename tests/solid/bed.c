@@ -9,8 +9,16 @@ static const struct solid_head head = {"A set of the tests", "revision A", NULL,
 
 void bed_open(struct bed *b, const char *file)
 {
+    bed_open_more(b, file, NULL);
+}
+
+void bed_open_more(struct bed *b, const char *file, const char *more)
+{
     struct dieset_text t;
-    char *job = read_text(file);
+    char *first = read_text(file), *rest = more ? read_text(more) : base_copy("");
+    char *job = base_format("%s\n%s", first, rest);
+    free(first);
+    free(rest);
     ck_ok(handbook_load("data", &b->h, why));
     ck_ok(dieset_new(b->h, NULL, &b->d, why));
     ck_ok(dieset_text_read(b->h, job, file, &t, why));

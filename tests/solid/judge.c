@@ -237,12 +237,13 @@ static void plane_step(const struct surface *s, struct vec p, struct vec d, stru
     }
 }
 
-/* Round an upright axis: the area in angle and height, and the part of the volume under it. */
+/* Round an upright axis: of a cylinder the area in angle and height, of a cone that in the plan, for its tip
+ * has no angle; and the part of the volume under it. */
 static void round_step(const struct surface *s, struct vec p, struct vec d, struct sums *out)
 {
     double x = p.x - s->a.o.x, y = p.y - s->a.o.y, square = x * x + y * y, r = sqrt(square);
     double turn = square > near * near ? (x * d.y - y * d.x) / square : 0;
-    out->area -= (p.z - s->a.o.z) * turn;
+    out->area += s->kind == 1 ? -(p.z - s->a.o.z) * turn : square * turn / 2;
     if (s->kind == 2) { /* z = z0 + k (r - r0); the integral of z r dr from the axis */
         double k = s->a.z.z / tan(s->angle), z0 = s->a.o.z - k * s->radius;
         out->solid += (z0 * square / 2 + k * square * r / 3) * turn;
@@ -288,9 +289,12 @@ static void walk_loop(struct judging *j, int loop, const struct surface *s, stru
 }
 
 /* Loops run anticlockwise round what they enclose, as seen against the face's own direction. */
-static void check_side(struct judging *j, int face, bool same, const struct sums *all)
+static void check_side(struct judging *j, int face, bool same, const struct surface *s,
+                       const struct sums *all)
 {
-    if (!((same ? 1 : -1) * all->area > 0))
+    /* what looks away from a cone's axis looks down where the cone widens upwards */
+    double towards = s->kind == 2 ? -s->a.z.z : 1;
+    if (!((same ? towards : -towards) * all->area > 0))
         complain(j, "face #%d looks into the material", face);
 }
 
@@ -313,7 +317,7 @@ static void judge_face(struct judging *j, int face)
     }
     if (outer != 1)
         complain(j, "face #%d has %d outer bounds", face, outer);
-    check_side(j, face, step_true(f, face), &all);
+    check_side(j, face, step_true(f, face), &s, &all);
     j->out->volume += all.solid;
     j->out->faces++;
 }

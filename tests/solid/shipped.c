@@ -43,19 +43,58 @@ static void try_plate(struct dieset *d, int plate, enum dieset_state s, const ch
     base_text_done(&wrong);
 }
 
+static int try_plates(const struct bed *b, const char *file)
+{
+    struct dieset_layer layers[64];
+    int refused = 0;
+    for (int s = 0; s < DIESET_STATES; s++) {
+        int n = dieset_stack(b->d, (enum dieset_state)s, layers, 64);
+        for (int i = 0; i < n; i++)
+            try_plate(b->d, layers[i].plate, (enum dieset_state)s, file, &refused);
+    }
+    return refused;
+}
+
 START_TEST(each_plate_is_a_solid)
 {
     struct bed b;
-    struct dieset_layer layers[64];
-    int refused = 0;
     bed_open(&b, files[_i]);
-    for (int s = 0; s < DIESET_STATES; s++) {
-        int n = dieset_stack(b.d, (enum dieset_state)s, layers, 64);
-        for (int i = 0; i < n; i++)
-            try_plate(b.d, layers[i].plate, (enum dieset_state)s, files[_i], &refused);
-    }
+    int refused = try_plates(&b, files[_i]);
     bool faulty = strstr(files[_i], "spacer-plate") || strstr(files[_i], "every-kind");
     ck_assert_msg(faulty ? refused > 0 : refused == 0, "%s: %d plates are refused", files[_i], refused);
+    bed_close(&b);
+}
+END_TEST
+
+static const char more[] = "tests/solid/jobs/openings.txt";
+
+/* Slots open at two sorts of edges, a T-slot, holes from both faces, on one axis and beside it in one
+ * another, a tip that comes out below, an outline whose corners are sharp and whose arcs bulge both ways,
+ * with relief. */
+START_TEST(openings_of_every_sort)
+{
+    struct bed b;
+    bed_open_more(&b, "tests/designs/bases/spring.txt", more);
+    ck_assert_int_eq(try_plates(&b, more), 0);
+    bed_close(&b);
+}
+END_TEST
+
+/* An outline's relief leans by up to ten degrees, and is as exact: corners between arcs are conics. */
+START_TEST(relief_that_leans_far)
+{
+    struct bed b;
+    const struct typed_change lean[] = {
+        {.what = TYPED_ITEM, .item = "die_relief", .after = "factor"},
+        {.what = TYPED_ENTRY, .item = "die_relief", .path = "value", .after = "6 deg"}};
+    bed_open_more(&b, "tests/designs/bases/spring.txt", more);
+    ck_ok(dieset_try(b.d, lean, 2, why));
+    ck_assert_int_eq(try_plates(&b, more), 0);
+    char *text = plate_text(b.d, "die_plate", DIESET_NEW);
+    ck_assert_ptr_nonnull(strstr(text, "RATIONAL_B_SPLINE_CURVE"));
+    ck_assert_ptr_nonnull(strstr(text, "CONICAL_SURFACE"));
+    free(text);
+    dieset_drop(b.d);
     bed_close(&b);
 }
 END_TEST
@@ -145,6 +184,8 @@ TCase *shipped_tests(void)
     TCase *t = tcase_create("shipped");
     tcase_set_timeout(t, 600);
     tcase_add_loop_test(t, each_plate_is_a_solid, 0, (int)COUNT_OF(files));
+    tcase_add_test(t, openings_of_every_sort);
+    tcase_add_test(t, relief_that_leans_far);
     tcase_add_test(t, halves_part_as_the_ram_rises);
     tcase_add_test(t, same_bytes_and_the_revisions_day);
     return t;

@@ -6,6 +6,7 @@
 /* A die set of the shipped handbook with the job in FILE. */
 struct bed { struct handbook *h; struct dieset *d; };
 void bed_open(struct bed *b, const char *file);
+void bed_open_more(struct bed *b, const char *file, const char *more); /* with the items of another file */
 void bed_close(struct bed *b);
 /* The solid of a plate as text, yours to free(). */
 char *plate_text(struct dieset *d, const char *plate, enum dieset_state s);
