@@ -8,9 +8,9 @@
  * A plate stands in its own place: x and y from its left front corner, z from its bottom face, as its hole
  * chart counts. A tapped hole is its core hole, its face named after the thread; a drilled one that is blind
  * ends in the point of the drill; a die opening leans out below its land. An opening that lies in a wider
- * one, on its axis or not, is a step of it. What is no solid is refused with its names: holes that touch or cut
- * each other, or break an edge of the plate where no slot is meant to be open, or have a value that cannot be
- * worked out.
+ * one, on its axis or not, is a step of it. What is no solid is refused with its names: holes that touch or
+ * cut each other, or break an edge of the plate where no slot is meant to be open, or have a value that cannot
+ * be worked out.
  * Uses: dieset and below.
  */
 #ifndef DIEWRIGHT_SOLID_H
@@ -37,5 +37,12 @@ NODISCARD enum base_err solid_plate(struct dieset *d, int plate, enum dieset_sta
 NODISCARD enum base_err solid_set(struct dieset *d, enum dieset_state s, double ram,
                                   const struct solid_head *head, struct base_text *out,
                                   struct base_diag *why);
+
+/* What goes right through PLATE as curves for wire and laser, added to OUT: a picture in SVG of the plate's
+ * size in mm, its rim and the narrowest section of each opening, one closed path of lines and arcs of circles
+ * each. */
+NODISCARD enum base_err solid_curves(struct dieset *d, int plate, enum dieset_state s,
+                                     const struct solid_head *head, struct base_text *out,
+                                     struct base_diag *why);
 
 #endif

@@ -19,7 +19,7 @@ struct cli_call {
     int n_words;
     enum report_format format;
     bool why, ground, examples, sources, below, only_words, exercise, back, others, try, refresh, all_moves;
-    bool free, group, turn, svg;
+    bool free, group, turn, svg, curves;
     bool saved;               /* something was: an edit taken, a job begun */
     const char *format_text, *ram, *like, *job, *show, *hint, *note, *since, *import, *datum;
     const char *add, *pattern, *on, *reason;

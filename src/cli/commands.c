@@ -43,10 +43,10 @@ static const struct cli_command commands[] = {
     {"drawing", "JOB [PLATE] [--datum CORNER] [--ground] [--svg]",
      "a plate at true scale with lettered holes, or the set, as PDF or SVG, to a file or a pipe", 1, 2,
      "datum ground svg", cli_drawing},
-    {"solid", "JOB [PLATE] [--ram HEIGHT] [--ground]",
+    {"solid", "JOB [PLATE] [--ram HEIGHT] [--ground] [--curves]",
      "a plate with its holes as a solid, or the set in two halves, the ram so far above shut: a file of ISO "
      "10303-21",
-     1, 2, "ram ground", cli_solid},
+     1, 2, "ram ground curves", cli_solid},
     {"papers", "JOB FOLDER [--datum CORNER]",
      "all drawings and lists of the job as files: PDF, CSV, text, and one HTML file of all", 2, 2, "datum",
      cli_papers},

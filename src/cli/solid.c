@@ -1,4 +1,4 @@
-/* solid: plates and the set as files of solids. */
+/* solid: plates and the set as files of solids, a plate's outlines as curves. */
 
 #include "cli/cli.h"
 
@@ -17,7 +17,8 @@ static enum base_err file_of(struct cli_call *c, struct job *j, int plate, doubl
                            const struct solid_head *head, struct base_text *out, struct base_diag *why)
 {
     enum dieset_state s = c->ground ? DIESET_GROUND : DIESET_NEW;
-    return plate >= 0 ? solid_plate(job_dieset(j), plate, s, head, out, why)
+    return c->curves ? solid_curves(job_dieset(j), plate, s, head, out, why)
+           : plate >= 0 ? solid_plate(job_dieset(j), plate, s, head, out, why)
                       : solid_set(job_dieset(j), s, ram, head, out, why);
 }
 
@@ -47,6 +48,8 @@ static int solid(struct cli_call *c, struct job *j)
         return CLI_REFUSED;
     if (plate >= 0 && c->ram)
         return cli_usage(c, "One plate is the same wherever the ram stands: --ram goes with the whole set.");
+    if (plate < 0 && c->curves)
+        return cli_usage(c, "Curves are of one plate: name it for --curves.");
     int status = c->ram ? cli_ram_height(c, job_dieset(j), &ram) : CLI_DONE;
     return status == CLI_DONE ? print(c, j, plate, ram) : status;
 }

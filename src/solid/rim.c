@@ -164,9 +164,13 @@ static int by_place(const void *a, const void *b)
     return p < q ? -1 : p > q;
 }
 
+enum { RIGHT_THROUGH = -1 }; /* instead of a level */
+
 static bool stands(const struct openings *o, const struct wall *w, int level)
 {
-    return piece_opening(o, w->piece)->open && w->low <= level && level < w->high;
+    bool there = level == RIGHT_THROUGH ? w->low == 0 && w->high == (int)o->levels.count - 1
+                                        : w->low <= level && level < w->high;
+    return there && piece_opening(o, w->piece)->open;
 }
 
 static void add_line(struct rim *rim, const struct line *l, int side, double from, double to)
@@ -507,5 +511,21 @@ enum base_err rim_build(const struct openings *o, struct body *body, struct body
     for (size_t i = 0; i < r.at.count; i++)
         base_vec_done(&r.at.at[i].at);
     base_vec_done(&r.at);
+    return err;
+}
+
+enum base_err rim_outline(const struct openings *o, struct shape_side **out, int *n, struct base_diag *why)
+{
+    struct rims r = {.o = o};
+    struct rim rim = {.low = 0};
+    enum base_err err = BASE_OK;
+    find_lines(&r);
+    for (int s = 0; s < SIDES && !err; s++)
+        err = rim_side(&r, &rim, s, RIGHT_THROUGH, why);
+    *n = 0;
+    *out = err ? NULL : base_alloc((rim.at.count + 1) * sizeof **out);
+    for (size_t i = 0; i < rim.at.count && !err; i++)
+        (*out)[(*n)++] = rim.at.at[i].s;
+    base_vec_done(&rim.at);
     return err;
 }

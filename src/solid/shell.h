@@ -35,5 +35,8 @@ void ring_walls(const struct openings *o, int piece, const struct ring *low, con
  * to free(); on failure there are none. */
 NODISCARD enum base_err rim_build(const struct openings *o, struct body *body, struct body_use **top,
                                   int *n_top, struct body_use **bottom, int *n_bottom, struct base_diag *why);
+/* The rim with the slots that go right through. Yours to free(); on failure there is none. */
+NODISCARD enum base_err rim_outline(const struct openings *o, struct shape_side **out, int *n,
+                                    struct base_diag *why);
 
 #endif

@@ -137,6 +137,7 @@ static const struct { const char *line; int status; const char *says;
     {"d solid cp die_plate --ram 3", 2,
      "One plate is the same wherever the ram stands: --ram goes with the whole set.\nUsage: diewright solid "
      "JOB"},
+    {"d solid cp --curves", 2, "Curves are of one plate: name it for --curves.\nUsage: diewright solid JOB"},
     {"d solid cp die_plate lower_shoe", 2, "The command solid has no use for \"lower_shoe\"."},
     {"d section cp --ram", 2,
      "The option --ram needs a value behind it: a height above shut, such as 12mm.\nUsage: diewright section "

@@ -7,5 +7,6 @@ int main(void)
     Suite *s = suite_create("solid");
     suite_add_tcase(s, shipped_tests());
     suite_add_tcase(s, mutation_tests());
+    suite_add_tcase(s, curve_tests());
     return run_suite(s);
 }
