@@ -9,8 +9,8 @@
  * chart counts. A tapped hole is its core hole, its face named after the thread; a drilled one that is blind
  * ends in the point of the drill; a die opening leans out below its land. An opening that lies in a wider
  * one, on its axis or not, is a step of it. What is no solid is refused with its names: holes that touch or
- * cut each other, or break an edge of the plate where no slot is meant to be open, or have a value that cannot
- * be worked out.
+ * cut each other, or break an edge of the plate where no slot is meant to be open, or have a value that
+ * cannot be worked out.
  * Uses: dieset and below.
  */
 #ifndef DIEWRIGHT_SOLID_H
