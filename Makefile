@@ -176,6 +176,7 @@ check-long:
 	@DIEWRIGHT_SEED=20261130 $(MAKE) --no-print-directory check-once $(SANITIZE)
 	DIEWRIGHT=$B/diewright sh tests/longer/reference.sh
 	sh tests/shape/judge.sh
+	sh tests/solid/kernel.sh
 
 # How quick it is: figures and ratios of one run; nothing passes or fails by them.
 $B/bench: $(patsubst tests/%.c,$T/tests/%.o,$(wildcard tests/bench/*.c) tests/screen/bed.c tests/common.c) \
