@@ -8,5 +8,6 @@ int main(void)
     suite_add_tcase(s, shipped_tests());
     suite_add_tcase(s, mutation_tests());
     suite_add_tcase(s, curve_tests());
+    suite_add_tcase(s, refusal_tests());
     return run_suite(s);
 }

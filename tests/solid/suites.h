@@ -16,5 +16,6 @@ void judge_plate(struct dieset *d, int plate, enum dieset_state s, const char *t
 TCase *shipped_tests(void);
 TCase *mutation_tests(void);
 TCase *curve_tests(void);
+TCase *refusal_tests(void);
 
 #endif
