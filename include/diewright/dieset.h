@@ -409,6 +409,19 @@ int dieset_station_number(const struct dieset *d, int item); /* 0: none */
 int dieset_station_list(const struct dieset *d, int item, int *out, int room);
 bool dieset_stands_at(const struct dieset *d, int item, int number);
 
+/* What is at a place of the strip as the tools come down, in the new state: beside it, whole, cut by a
+ * station before, cut here (*ITEM: by what), or parted from what comes after it. */
+enum dieset_metal {
+    DIESET_NO_STRIP,
+    DIESET_WHOLE,
+    DIESET_GONE,
+    DIESET_CUT,
+    DIESET_LOOSE,
+    DIESET_METALS /* how many */
+};
+enum dieset_metal dieset_strip_at(const struct dieset *d, double x, double y, int *item);
+bool dieset_cuts_strip(const struct dieset *d, int item); /* has it lines that are cut of the strip? */
+
 /* ---- stack, orders, events -------------------------------------------------------------- */
 
 /* Plates from the top down; heights over the lower shoe's bottom face at shut. */

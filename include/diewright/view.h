@@ -77,6 +77,16 @@ void view_plan_legend(struct dieset *d, int plate, const struct view_canvas *c, 
  * with its letter. Returns mm a row, 0 when the stack's heights are not known. */
 double view_section(struct dieset *d, double ram, const struct view_options *o, struct view_canvas *c);
 
+/* The strip seen from above with the stations FIRST to LAST: what is gone is left out, what is cut there is
+ * `#`, what has been parted from the strip is hatched otherwise; what stands in stations by the letters of
+ * their kinds, `~` what is formed; above it the stations' numbers and which way it is fed, under it what
+ * works in each. Returns mm a column, 0 when the strip's width or pitch is not known or no station is among
+ * these. */
+double view_strip(struct dieset *d, int first, int last, const struct view_options *o, struct view_canvas *c);
+/* All stations as lines of WIDTH columns, as many beside each other as have room, and what is what; nothing
+ * is drawn where the strip cannot be. */
+void view_strip_bands(struct dieset *d, const struct view_options *o, int width, struct base_text *out);
+
 /* The stack as a matrix (which is also the list of plates and gaps): a row a plate or gap, a column a group.
  * Items of one kind share a column (punch screws above, die screws below), unless they fasten and meet in a
  * plate. */

@@ -127,6 +127,7 @@ int cli_check(struct cli_call *c);
 int cli_list(struct cli_call *c); /* the list of papers.c that the command is named after */
 int cli_plan(struct cli_call *c);
 int cli_section(struct cli_call *c);
+int cli_strip(struct cli_call *c);
 /* That nobody is to order or cut by it while findings are open. Yours to free(), NULL: none are. */
 char *cli_open_words(struct job *j);
 /* The height that --ram asks for, in the job's unit where none is written. Returns the exit status. */

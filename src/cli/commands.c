@@ -36,6 +36,8 @@ static const struct cli_command commands[] = {
      cli_plan},
     {"section", "JOB [--ram HEIGHT] [--ground]", "the stack in elevation, the ram so far above shut", 1, 1,
      "ram ground", cli_section},
+    {"strip", "JOB", "the strip station by station: what is gone, cut there and left, and what it weighs", 1,
+     1, "", cli_strip},
     {"stroke", "JOB", "what enters and touches as the ram comes down, in order", 1, 1, "format", cli_list},
     {"order", "JOB", "order list: parts, sizes, how many, masses", 1, 1, "format", cli_list},
     {"holes", "JOB [PLATE] [--datum CORNER] [--ground]", "hole chart of one plate or of all", 1, 2,

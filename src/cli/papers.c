@@ -1,8 +1,9 @@
-/* check, review, stroke, order, sharpening, holes, plan, section: what the die set says of itself. */
+/* check, review, stroke, order, sharpening, holes, plan, section, strip: what the die set says of itself. */
 
 #include "cli/cli.h"
 
 #include <limits.h>
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -258,7 +259,46 @@ static int section(struct cli_call *c, struct job *j)
     return CLI_DONE;
 }
 
+static void say_amount(struct dieset *d, const char *property, struct unit_dim dim, const char *words,
+                       struct base_text *out)
+{
+    char amount[40];
+    double value = dieset_number(d, dieset_item_of_kind(d, DIESET_STRIP), property, DIESET_NEW);
+    if (!isnan(value))
+        base_text_addf(out, "%-22s %s\n", words,
+                       unit_print(value, dim, dieset_system(d), amount, sizeof amount));
+}
+
+static int strip(struct cli_call *c, struct job *j)
+{
+    struct dieset *d = job_dieset(j);
+    int item = dieset_item_of_kind(d, DIESET_STRIP);
+    double last = dieset_number(d, item, "stations", DIESET_NEW),
+           use = dieset_number(d, item, "use", DIESET_NEW);
+    if (!(dieset_number(d, item, "pitch", DIESET_NEW) > 0) ||
+        !(dieset_number(d, item, "width", DIESET_NEW) > 0) || !(last >= 1)) {
+        cli_put(stderr, "diewright: The strip cannot be drawn while its width, its pitch or its stations are "
+                        "unknown; check tells why.\n");
+        return CLI_REFUSED;
+    }
+    struct view_options o = {.ascii = c->options->ascii, .item = -1, .point = -1};
+    struct base_text out = {0};
+    head_picture(c, j, &out);
+    view_strip_bands(d, &o, c->options->width, &out);
+    base_text_add(&out, "\n");
+    say_amount(d, "part_metal", UNIT_AREA, "metal of the parts", &out);
+    say_amount(d, "part_mass", UNIT_MASS, "mass of the parts", &out);
+    say_amount(d, "scrap_mass", UNIT_MASS, "scrap of one stroke", &out);
+    say_amount(d, "thousand_mass", UNIT_MASS, "strip for 1,000 parts", &out);
+    if (!isnan(use))
+        base_text_addf(&out, "%-22s %.1f %%\n", "use of the strip", 100 * use);
+    add_cautions(c, d, item, false, &out);
+    cli_out(&out);
+    return CLI_DONE;
+}
+
 int cli_check(struct cli_call *c) { return cli_with_job(c, true, check); }
 int cli_list(struct cli_call *c) { return cli_with_job(c, true, list); }
 int cli_plan(struct cli_call *c) { return cli_with_job(c, true, plan); }
 int cli_section(struct cli_call *c) { return cli_with_job(c, true, section); }
+int cli_strip(struct cli_call *c) { return cli_with_job(c, true, strip); }

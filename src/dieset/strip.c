@@ -366,3 +366,27 @@ bool strip_found_cut(const struct build *b, int item, double *out)
     }
     return s->pitch > 0;
 }
+
+/* ---- place by place --------------------------------------------------------------------------------- */
+
+bool dieset_cuts_strip(const struct dieset *d, int item)
+{
+    return d->now && item >= 0 && pieces_of(d->now)->items[item].points > 0;
+}
+
+enum dieset_metal dieset_strip_at(const struct dieset *d, double x, double y, int *item)
+{
+    const struct strip *s = d->now ? pieces_of(d->now) : NULL;
+    *item = -1;
+    if (!s || !(fabs(y) < s->width / 2))
+        return DIESET_NO_STRIP;
+    if (is_gone(s, x, y))
+        return DIESET_GONE;
+    for (size_t i = 0; i < s->tools.count && *item < 0; i++) {
+        const struct tool *t = &s->tools.at[i];
+        bool near = t->n && t->box.left <= x && t->box.right >= x && t->box.front <= y && t->box.back >= y;
+        if (near && shape_inside(t->sides, t->n, x, y))
+            *item = t->item;
+    }
+    return *item >= 0 ? DIESET_CUT : is_loose(s, x, y) ? DIESET_LOOSE : DIESET_WHOLE;
+}

@@ -19,6 +19,7 @@
 #include "tui/views.h"
 
 #include "diewright/report.h"
+#include "diewright/view.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -437,6 +438,26 @@ static void tell_stations(const void *source, int width, lines_tell_fn *tell, vo
     base_text_done(&text);
 }
 
+static void tell_strip(const void *source, int width, lines_tell_fn *tell, void *arg)
+{
+    const struct tui *t = source;
+    const struct view_options o = {.ascii = t->ascii, .item = -1, .point = -1};
+    struct base_text text = {0};
+    view_strip_bands(t->d, &o, width, &text);
+    for (const char *at = base_text_get(&text); *at; at += strcspn(at, "\n"), at += *at == '\n') {
+        char *line = base_copy_n(at, strcspn(at, "\n"));
+        tell(arg, line, NULL);
+        free(line);
+    }
+    base_text_done(&text);
+}
+
+static void run_strip(struct tui *t, const char *rest)
+{
+    (void)rest;
+    lines_open_live(t, "the strip, station by station", t, tell_strip);
+}
+
 static void run_stations(struct tui *t, const char *rest)
 {
     struct base_diag why = {0};
@@ -507,6 +528,7 @@ static const struct command table[] = {
     {"why-of", "NAME", "why a value is what it is", false, NULL, run_why},
     {"stations", "[move ITEM|NUMBER TO|swap A B|insert NUMBER|close NUMBER|copy ITEM TO]",
      "the station table, or stations moved, swapped, put in, taken out, copied", false, NULL, run_stations},
+    {"strip", "", "the strip station by station: what is gone, cut there and left", false, NULL, run_strip},
     {"eval", "EXPRESSION", "work something out, with units", false, NULL, run_eval},
     {"words", "[WORD]", "what is meant by a word here, and what other shops call it", false, "words", NULL},
     {"sources", "", "every source of the handbook, what leans on it, and how many rest on memory",

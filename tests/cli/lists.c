@@ -202,7 +202,7 @@ END_TEST
 
 static const char *const drawings[] = {
     "plan cp die_plate", "plan cp upper_shoe --below", "plan cp lower_shoe --ground",
-    "section cp",        "section cp --ram 12mm",      "section cp --ram=12 --ground",
+    "strip cp",          "section cp",  "section cp --ram 12mm",      "section cp --ram=12 --ground",
 };
 
 START_TEST(a_drawing_is_within_80_columns_and_says_its_scale)

@@ -138,6 +138,29 @@ START_TEST(the_strip_is_followed)
 }
 END_TEST
 
+/* Place by place: station 4 stands at 60, the parting at 80; what lies a pitch behind it is loose. */
+START_TEST(each_place_of_the_strip_is_told)
+{
+    static const struct { double x, y; enum dieset_metal is; const char *by; } places[] = {
+        {-110, 0, DIESET_WHOLE, NULL},  {0, 36, DIESET_NO_STRIP, NULL}, {-20, 0, DIESET_CUT, "middle"},
+        {20, 0, DIESET_GONE, NULL},     {20, 30, DIESET_CUT, "notches"}, {60, 30, DIESET_GONE, NULL},
+        {-70, 20, DIESET_CUT, "holes"}, {-30, 20, DIESET_GONE, NULL},   {80, 10, DIESET_CUT, "parting"},
+        {70, 0, DIESET_WHOLE, NULL},    {120, 10, DIESET_GONE, NULL},   {140, 20, DIESET_LOOSE, NULL},
+    };
+    struct bench b;
+    open_strip(&b);
+    for (size_t i = 0; i < COUNT_OF(places); i++) {
+        int item;
+        enum dieset_metal is = dieset_strip_at(b.d, places[i].x, places[i].y, &item);
+        ck_assert_msg(is == places[i].is, "%g, %g is %d", places[i].x, places[i].y, (int)is);
+        ck_assert_int_eq(item, places[i].by ? dieset_find_item(b.d, places[i].by) : -1);
+    }
+    ck_assert(dieset_cuts_strip(b.d, dieset_find_item(b.d, "holes")));
+    ck_assert(!dieset_cuts_strip(b.d, dieset_find_item(b.d, "pilots")));
+    bench_close(&b);
+}
+END_TEST
+
 /* Work that is undone leaves what was before: nothing of a try stays in what is kept of the strip. */
 START_TEST(a_try_leaves_the_strip_as_it_was)
 {
@@ -173,6 +196,7 @@ TCase *strip_tests(void)
 {
     TCase *t = tcase_create("strip");
     tcase_add_loop_test(t, the_strip_is_followed, 0, COUNT_OF(figures));
+    tcase_add_test(t, each_place_of_the_strip_is_told);
     tcase_add_test(t, a_try_leaves_the_strip_as_it_was);
     tcase_add_test(t, places_that_hang_on_what_is_cut_settle);
     return t;
