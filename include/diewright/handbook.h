@@ -186,6 +186,8 @@ struct handbook_hole {
     const char *each;           /* ... or each item of this kind that fits the matches */
     const struct handbook_match *matches; int n_matches;
     bool fastens;               /* holds or locates: counts for turn-proof */
+    bool after_hardening;       /* finished once its plate is hard, where that is hardened; others before */
+    bool together; /* made with the plates lying on each other in which its item has such a hole */
     char letter;                /* on the plan; 0: the kind's */
     const struct formula_tree *when;   /* settled; NULL: always */
     const struct formula_tree *repeat; /* several round one point, NULL: 1 */
@@ -208,6 +210,8 @@ struct handbook_hole {
     const struct formula_tree *end_on;    /* the plate that its end `to` moves with; NULL: `in` */
     /* A line `cut` is written likewise: the line along which the strip is cut at each point. */
     bool cuts;
+    struct handbook_template
+        note; /* of a hole: what chart and drawing say of it beside; no pieces: nothing */
     struct handbook_place place;
 };
 struct handbook_order {

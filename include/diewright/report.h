@@ -101,14 +101,24 @@ void report_chart_done(struct report_chart *c);
 const char *report_letter(int letter, char *buf, size_t size);
 const char *report_mark(const struct report_place *p, char *buf, size_t size); /* "A12" */
 int report_letter_places(const struct report_chart *c, int letter);
-/* All that LETTER stands for, in the words of the chart: "M8, drill 6.8, through, from below". */
+/* All that LETTER stands for, in the words of the chart: "M8, drill 6.8, through, from below", and where
+ * its holes go on, what it is made together with, whether before or after hardening. */
 void report_machining(const struct report_chart *c, int letter, struct base_text *out);
 /* The limits that FIT ("H7"; of a pair the hole's, "H7/m6") gives SIZE, mm over it, from the table of fits
  * of the handbook (ISO 286-2). False: the table has no such row. */
 bool report_limits(const struct dieset *d, const char *fit, double size, double *lower, double *upper);
-/* plate,hole,group,x,y,face,operation,diameter,depth,fit,thread,mark; plate -1: all. FROM: see
- * report_datum_named(); with all plates one that lacks the group is charted from its left front corner, and
- * says so. */
+/* What class CLASS of ISO 2768-1 ("medium") lets a length of SIZE be off each way, mm; false: nothing is
+ * told. */
+bool report_general(const struct dieset *d, const char *class, double size, double *off);
+/* plate,mark,what,nominal,lower,upper,measured,remark: what an inspector measures of PLATE (-1: of all),
+ * place by place from the left front corner, with the limits of fits and of the job's class of general
+ * tolerances; the last two columns are empty. */
+void report_inspection(struct dieset *d, int plate, struct report_paper *p);
+/* plate,thickness,lower,upper,bottom,top,measured: the stack from the top, new, ram at shut. */
+void report_stack(struct dieset *d, struct report_paper *p);
+/* plate,hole,group,x,y,face,operation,diameter,depth,fit,thread,mark,lower,upper,goes_on,together,hardening;
+ * plate -1: all. FROM: see report_datum_named(); with all plates one that lacks the group is charted from
+ * its left front corner, and says so. */
 NODISCARD enum base_err report_holes(struct dieset *d, int plate, enum dieset_state s, const char *from,
                                      struct report_paper *p, struct base_diag *why);
 /* line,quantity,designation,size,material,mass,item */

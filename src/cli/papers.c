@@ -110,13 +110,33 @@ static enum base_err make_review(struct cli_call *c, struct job *j, struct repor
 MAKE(stroke, report_stroke)
 MAKE(order, report_order)
 MAKE(sharpening, report_card)
+MAKE(stack, report_stack)
+
+/* The plate that the command names, -1: all; false: there is none of that name, and that is said. */
+static bool named_plate(struct cli_call *c, struct job *j, const char *command, int *plate)
+{
+    bool one = strcmp(c->command->name, command) == 0 && c->n_words > 1;
+    *plate = one ? cli_plate(j, c->words[1]) : -1;
+    return !one || *plate >= 0;
+}
+
+static enum base_err make_inspection(struct cli_call *c, struct job *j, struct report_paper *p,
+                                     struct base_diag *why)
+{
+    int plate;
+    (void)why;
+    if (!named_plate(c, j, "inspection", &plate))
+        return BASE_REFUSED;
+    report_inspection(job_dieset(j), plate, p);
+    head(j, p);
+    return BASE_OK;
+}
 
 static enum base_err make_holes(struct cli_call *c, struct job *j, struct report_paper *p,
                                 struct base_diag *why)
 {
-    bool one = strcmp(c->command->name, "holes") == 0 && c->n_words > 1;
-    int plate = one ? cli_plate(j, c->words[1]) : -1;
-    if (one && plate < 0)
+    int plate;
+    if (!named_plate(c, j, "holes", &plate))
         return BASE_REFUSED;
     enum base_err err = report_holes(job_dieset(j), plate, state_of(c), c->datum, p, why);
     if (!err)
@@ -128,6 +148,8 @@ static enum base_err make_holes(struct cli_call *c, struct job *j, struct report
 static const struct cli_list lists[] = {
     {"order", "Order list", make_order},
     {"holes", "Hole charts", make_holes},
+    {"stack", "Stack sheet", make_stack},
+    {"inspection", "Inspection list", make_inspection},
     {"stroke", "The stroke", make_stroke},
     {"sharpening", "Sharpening card", make_sharpening},
     {"check", "Findings", make_check},

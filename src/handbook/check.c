@@ -496,7 +496,7 @@ static enum base_err check_hole(struct checking *c, const struct handbook_hole *
     for (int i = 0; i < h->n_matches && !err; i++)
         err = check_match(c, h, &h->matches[i]);
     c->n_names = before;
-    return err;
+    return err ? err : check_template(c, h->place, &h->note);
 }
 
 static enum base_err check_order(struct checking *c, const struct handbook_order *o,

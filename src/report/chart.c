@@ -168,6 +168,34 @@ static char *machining_of(const struct report_chart *c, int i)
     return base_text_take(&t);
 }
 
+static void add_named(struct base_text *out, const char *before, struct base_text *names)
+{
+    if (names->length)
+        base_text_addf(out, "%s%s", before, base_text_get(names));
+    base_text_done(names);
+}
+
+/* Of the place of row I: before or after hardening, made together with what, and where it goes on. */
+static void more_words(const struct report_chart *c, int i, struct base_text *out)
+{
+    struct base_text on = {0}, with = {0};
+    bool hard = false, soft = false;
+    for (int k = i; k < i + rows_of(c, i); k++) {
+        const char *when = words_hardening(c, &c->at[k].hole);
+        hard = hard || strncmp(when, "after", 5) == 0;
+        soft = soft || strncmp(when, "before", 6) == 0;
+        if (!with.length)
+            words_other_plates(c, &c->at[k].hole, true, &with);
+    }
+    words_other_plates(c, &c->at[i].hole, false, &on);
+    base_text_add(out, hard && soft ? "; fit or opening after hardening, the rest before"
+                       : hard       ? "; after hardening"
+                       : soft       ? "; before hardening"
+                                    : "");
+    add_named(out, "; together with ", &with);
+    add_named(out, "; goes on in ", &on);
+}
+
 static bool same_sides(const struct dieset_hole *a, const struct dieset_hole *b)
 {
     if (a->n_sides != b->n_sides || a->length > 0)
@@ -196,7 +224,12 @@ static void letter_rows(struct report_chart *c)
     char **words = base_alloc((size_t)c->n * sizeof *words + 1);
     int *count = base_alloc((size_t)c->n * sizeof *count + 1);
     for (int i = 0; i < c->n; i += rows_of(c, i)) {
-        words[i] = machining_of(c, i);
+        struct base_text all = {0};
+        char *made = machining_of(c, i);
+        base_text_add(&all, made);
+        more_words(c, i, &all); /* what goes on in other plates is not made alike */
+        words[i] = base_text_take(&all);
+        free(made);
         int k = met_before(c, words, i), letter = k < 0 ? c->letters++ : c->at[k].letter;
         count[letter]++;
         for (int row = i; row < i + rows_of(c, i); row++) {
@@ -217,6 +250,7 @@ void report_machining(const struct report_chart *c, int letter, struct base_text
             char *words = machining_of(c, i);
             base_text_add(out, words);
             free(words);
+            more_words(c, i, out);
             return;
         }
 }

@@ -56,10 +56,27 @@ static void put_place(const struct report_chart *c, const struct report_place *e
     words_length(p, c->d, y);
 }
 
-static void put_mark(const struct report_place *e, struct report_paper *p)
+/* The columns of data alone. */
+static void put_data(const struct report_chart *c, const struct report_place *e, struct report_paper *p)
 {
+    const struct dieset_hole *h = &e->hole;
+    struct base_text on = {0}, with = {0};
     char mark[16];
+    double lower = NAN, upper = NAN;
     report_text(p, report_mark(e, mark, sizeof mark));
+    if (*h->fit && words_round(h) && report_limits(c->d, h->fit, h->diameter, &lower, &upper)) {
+        lower += h->diameter;
+        upper += h->diameter;
+    }
+    words_length(p, c->d, lower);
+    words_length(p, c->d, upper);
+    words_other_plates(c, h, false, &on);
+    words_other_plates(c, h, true, &with);
+    report_text(p, base_text_get(&on));
+    report_text(p, base_text_get(&with));
+    report_text(p, words_hardening(c, h));
+    base_text_done(&on);
+    base_text_done(&with);
 }
 
 static void hole_row(const struct report_chart *c, const struct report_place *e, struct report_paper *p)
@@ -72,7 +89,7 @@ static void hole_row(const struct report_chart *c, const struct report_place *e,
     words_length(p, c->d, words_round(&e->hole) ? e->hole.diameter : NAN);
     put_depth(p, c, &e->hole);
     put_fit(p, c, &e->hole);
-    put_mark(e, p);
+    put_data(c, e, p);
     base_text_done(&words);
 }
 
@@ -104,7 +121,7 @@ static void side_row(const struct report_chart *c, const struct report_place *e,
     for (int i = 0; i < 3; i++)
         report_text(p, "");
     report_text(p, words);
-    put_mark(e, p);
+    put_data(c, e, p);
 }
 
 static void outline_rows(const struct report_chart *c, const struct report_place *e, struct report_paper *p)
@@ -156,21 +173,9 @@ static void put_letters(const struct report_chart *c, struct report_paper *p)
     }
 }
 
-static int by_letter(const void *a, const void *b)
-{
-    const struct report_place *p = *(const struct report_place *const *)a,
-                              *q = *(const struct report_place *const *)b;
-    if (p->letter != q->letter)
-        return p->letter < q->letter ? -1 : 1;
-    return p->figure != q->figure ? (p->figure < q->figure ? -1 : 1) : (p > q) - (p < q);
-}
-
 static void chart_rows(const struct report_chart *c, struct report_paper *p)
 {
-    const struct report_place **rows = base_alloc((size_t)c->n * sizeof *rows + 1);
-    for (int i = 0; i < c->n; i++)
-        rows[i] = &c->at[i];
-    qsort(rows, (size_t)c->n, sizeof *rows, by_letter);
+    const struct report_place **rows = words_by_mark(c);
     for (int i = 0; i < c->n; i++) {
         hole_row(c, rows[i], p);
         outline_rows(c, rows[i], p);
@@ -220,6 +225,8 @@ enum base_err report_holes(struct dieset *d, int plate, enum dieset_state s, con
         {"face", "face", false},    {"operation", NULL, false}, {"diameter", "dia", true},
         {"depth", NULL, true},      {NULL, "depth", true},      {"fit", NULL, false},
         {"thread", NULL, false},    {NULL, "thread or fit", false}, {"mark", NULL, false},
+        {"lower", NULL, true}, {"upper", NULL, true}, {"goes_on", NULL, false}, {"together", NULL, false},
+        {"hardening", NULL, false},
     };
     report_begin(p, columns, COUNT_OF(columns));
     enum base_err err = plate >= 0 ? chart(d, plate, s, from, p, why) : all_charts(d, s, from, p, why);

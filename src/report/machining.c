@@ -6,6 +6,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* From the face that the hole is made from to its beginning and to its end. */
@@ -147,4 +148,76 @@ void words_machining(const struct report_chart *c, const struct dieset_hole *h, 
     }
     if (!h->from_top)
         base_text_add(t, ", from below");
+    if (h->spec && h->spec->note.n_pieces) {
+        base_text_add(t, ", ");
+        dieset_say(c->d, &h->spec->note, h->item, t);
+    }
+}
+
+/* ---- other plates, hardening ------------------------------------------------------------- */
+
+static bool goes_on_in(const struct report_chart *c, const struct dieset_hole *h, int plate, bool together)
+{
+    int first, n = dieset_plate_holes(c->d, plate, &first);
+    for (int i = first; i < first + n; i++) {
+        struct dieset_hole o;
+        dieset_hole(c->d, i, c->state, &o);
+        if (o.item == h->item && fabs(o.x - h->x) < 1e-6 && fabs(o.y - h->y) < 1e-6 &&
+            (!together || (o.spec && o.spec->together)))
+            return true;
+    }
+    return false;
+}
+
+static bool hardened(const struct report_chart *c, int plate)
+{
+    char *path = base_format("%s.hardened", dieset_item_name(c->d, plate));
+    struct formula_value v = dieset_get(c->d, path, c->state);
+    free(path);
+    return !v.error && v.number != 0;
+}
+
+void words_other_plates(const struct report_chart *c, const struct dieset_hole *h, bool together,
+                        struct base_text *t)
+{
+    struct dieset_layer layers[64];
+    int n = dieset_stack(c->d, c->state, layers, COUNT_OF(layers));
+    const char *comma = "";
+    if (h->nowhere || (together && (!(h->spec && h->spec->together) || hardened(c, c->plate))))
+        return; /* nothing is reamed through hard steel */
+    for (int i = 0; i < n; i++)
+        if (layers[i].plate != c->plate && !(together && hardened(c, layers[i].plate)) &&
+            goes_on_in(c, h, layers[i].plate, together)) {
+            base_text_addf(t, "%s%s", comma, dieset_item_title(c->d, layers[i].plate));
+            comma = ", ";
+        }
+}
+
+const char *words_hardening(const struct report_chart *c, const struct dieset_hole *h)
+{
+    if (!hardened(c, c->plate))
+        return "";
+    return h->spec && h->spec->after_hardening ? "after hardening" : "before hardening";
+}
+
+bool report_general(const struct dieset *d, const char *class, double size, double *off)
+{
+    const struct table_set *t = dieset_tables((struct dieset *)d);
+    int table = table_find(t, "general_tolerance");
+    static const char *const wanted[] = {"kind", "class", "over", "upto", "plus_minus"};
+    int column[COUNT_OF(wanted)];
+    for (size_t i = 0; i < COUNT_OF(wanted); i++)
+        if ((column[i] = table < 0 ? -1 : table_column(t, table, wanted[i])) < 0)
+            return false;
+    for (int row = 0; row < table_rows(t, table); row++) {
+        const char *kind = base_pool_text(table_pool(t), table_cell(t, table, row, column[0])->text),
+                   *name = base_pool_text(table_pool(t), table_cell(t, table, row, column[1])->text);
+        if (strcmp(kind, "length") != 0 || strcmp(name, class) != 0 ||
+            size <= table_cell(t, table, row, column[2])->number + 1e-9 ||
+            size >= table_cell(t, table, row, column[3])->number + 1e-9)
+            continue;
+        *off = table_cell(t, table, row, column[4])->number;
+        return true;
+    }
+    return false;
 }

@@ -25,6 +25,9 @@ void words_general(struct report_paper *p, const struct dieset *d);
    set. */
 void words_cautions(struct report_paper *p, struct dieset *d);
 
+/* Its rows by letter, then by figure: an array of c->n, yours to free(). */
+const struct report_place **words_by_mark(const struct report_chart *c);
+
 /* ---- holes, machining.c: as the chart tells them ---- */
 double words_start(const struct report_chart *c,
                    const struct dieset_hole *h); /* below the face it is made from */
@@ -34,6 +37,12 @@ void words_number(const struct dieset *d, double mm,
                   struct base_text *out); /* in the job's unit; "?": not known */
 bool words_by_outline(const struct dieset_hole *h);
 bool words_round(const struct dieset_hole *h);
+/* The other plates in which the item of H has a hole on its axis, "die backing, lower shoe"; with TOGETHER
+ * those alone in which that is made together with this one. */
+void words_other_plates(const struct report_chart *c, const struct dieset_hole *h, bool together,
+                        struct base_text *t);
+/* "before hardening", "after hardening", "": its plate stays as it is. */
+const char *words_hardening(const struct report_chart *c, const struct dieset_hole *h);
 /* "H7 +0.015/0": the fit with its limits for SIZE (NaN: the fit alone). */
 void words_fit(const struct dieset *d, const char *fit, double size, struct base_text *t);
 /* "counterbore", "die opening 26.0 x 44.0 corner 5.0", "bore from 12.0" */

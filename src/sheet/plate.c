@@ -5,6 +5,7 @@
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 /* mm of paper round the plan: figures and heading left, above, right and below it; the foot of the sheet. */
 static const double LEFT = 36, RIGHT = 12, ABOVE = 12, FIGURES = 30, HEADING = 14, FOOT = 44;
@@ -225,7 +226,10 @@ static void notes(struct sheet_flow *f, const struct work *w, bool dims)
     if (!dims)
         note(f, "Running dimensions do not go in here: the table of holes has all places.");
     note(f, "Dashed: from below. Depths are from the face that a hole is made from.");
-    note(f, "Sizes without limits: %s.", *class ? class : "not told in the job (job.tolerances)");
+    if (*class && strcmp(class, "not told") != 0)
+        note(f, "Sizes without limits: ISO 2768-1 %s.", class);
+    else
+        note(f, "Sizes without limits: not told in the job (job.tolerances).");
 }
 
 /* ---- the sheet ----------------------------------------------------------------------------------- */

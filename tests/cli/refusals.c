@@ -151,6 +151,7 @@ static const struct { const char *line; int status; const char *says;
      "as a "
      "dowel's."},
     {"d drawing cp die_plate --datum middle", 2, "Places of die_plate cannot be counted from \"middle\""},
+    {"d inspection cp no_plate", 2, "The job has no plate \"no_plate\"; its plates:"},
     {"d drawing cp no_plate", 2, "The job has no plate \"no_plate\"; its plates:"},
     {"d drawing cp --datum 'left back'", 2, "The set's drawing has no datum to choose"},
     {"d order cp --datum 'left back'", 2, "The command order has no option --datum."},

@@ -283,7 +283,8 @@ START_TEST(chart_counts_from_the_corner)
     struct csv c;
     ck_ok(report_holes(d, dieset_find_item(d, "die_plate"), DIESET_NEW, charted[_i].corner, &p, why));
     char *text = all_forms(&p, &c);
-    has_header(&c, "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread,mark");
+    has_header(&c, "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread,mark,lower,upper,goes_on,"
+                   "together,hardening");
     ck_assert_int_eq(c.records, 9);
     int r = record_with(&c, "hole", charted[_i].hole);
     ck_assert_str_eq(field(&c, r, "plate"), "die_plate");

@@ -339,6 +339,70 @@ START_TEST(other_readers_take_the_pdf)
 }
 END_TEST
 
+/* ---- the outside: limits as the standards print them (ISO 286-2 and ISO 2768-1, from memory) ---------- */
+
+static const struct { const char *fit; double size, lower, upper; } limits[] = {
+    {"H7", 10, 0, 0.015},    {"H7", 10.001, 0, 0.018}, {"H7", 3, 0, 0.010},    {"H6", 32, 0, 0.016},
+    {"m6", 10, 0.006, 0.015}, {"m6", 25, 0.008, 0.021}, {"g6", 32, -0.025, -0.009}, {"H7/m6", 12, 0, 0.018},
+};
+static const struct { const char *class; double size, off;
+} general[] = {
+    {"medium", 30, 0.2},  {"medium", 30.1, 0.3}, {"fine", 250, 0.2},
+    {"coarse", 100, 0.8}, {"medium", 400, 0.5},
+};
+
+START_TEST(limits_are_those_of_the_standards)
+{
+    struct dieset *d = loaded(jobs[0]);
+    double lower, upper, off;
+    for (size_t i = 0; i < COUNT_OF(limits); i++) {
+        ck_assert_msg(report_limits(d, limits[i].fit, limits[i].size, &lower, &upper), "%s", limits[i].fit);
+        ck_assert_double_eq_tol(lower, limits[i].lower, 1e-9);
+        ck_assert_double_eq_tol(upper, limits[i].upper, 1e-9);
+    }
+    ck_assert(!report_limits(d, "H7", 10000, &lower, &upper));
+    ck_assert(!report_limits(d, "Q9", 10, &lower, &upper));
+    for (size_t i = 0; i < COUNT_OF(general); i++) {
+        ck_assert(report_general(d, general[i].class, general[i].size, &off));
+        ck_assert_double_eq_tol(off, general[i].off, 1e-9);
+    }
+    ck_assert(!report_general(d, "not told", 30, &off));
+    dieset_free(d);
+}
+END_TEST
+
+/* A hardened die plate: taps before, fits and openings after; its dowels are reamed through no hard steel,
+ * those of the soft punch plate and upper shoe together. */
+START_TEST(letters_tell_hardening_and_what_is_made_together)
+{
+    struct dieset *d = loaded(jobs[0]);
+    static const struct { const char *plate, *has, *lacks; } told[] = {
+        {"die_plate", "tap M8, drill \u00d86.8, through, from below; before hardening; goes on in", "after"},
+        {"die_plate", "ream \u00d810.0 H7 +0.015/0", "together with"},
+        {"die_plate", "through, land 7.0 mm, relieved 0.5 deg a side below it; after hardening", "before"},
+        {"upper_shoe", "; together with punch plate; goes on in punch backing", "hardening"},
+    };
+    for (size_t i = 0; i < COUNT_OF(told); i++) {
+        int plate = dieset_find_item(d, told[i].plate), found = 0;
+        struct report_datum from;
+        struct report_chart c;
+        ck_ok(report_datum_named(d, plate, DIESET_NEW, NULL, &from, why));
+        report_chart_make(d, plate, DIESET_NEW, &from, &c);
+        for (int k = 0; k < c.letters; k++) {
+            struct base_text words = {0};
+            report_machining(&c, k, &words);
+            bool is = strstr(base_text_get(&words), told[i].has) != NULL;
+            ck_assert_msg(!is || !strstr(base_text_get(&words), told[i].lacks), "%s", base_text_get(&words));
+            found += is;
+            base_text_done(&words);
+        }
+        ck_assert_msg(found > 0, "%s: no letter is \"%s\"", told[i].plate, told[i].has);
+        report_chart_done(&c);
+    }
+    dieset_free(d);
+}
+END_TEST
+
 /* ---- refusals ------------------------------------------------------------------------------------------ */
 
 START_TEST(what_cannot_be_drawn_is_told)
@@ -372,6 +436,8 @@ int main(void)
     tcase_add_loop_test(t, words_are_in_the_frame_and_apart, 0, (int)COUNT_OF(jobs));
     tcase_add_test(t, marks_are_those_of_the_chart);
     tcase_add_test(t, other_readers_take_the_pdf);
+    tcase_add_test(t, limits_are_those_of_the_standards);
+    tcase_add_test(t, letters_tell_hardening_and_what_is_made_together);
     tcase_add_test(t, what_cannot_be_drawn_is_told);
     suite_add_tcase(s, t);
     return run_suite(s);
