@@ -69,7 +69,7 @@ void cli_wrap(struct base_text *out, const char *first, const char *text, int in
 void cli_out(struct base_text *t);                            /* print and end it */
 
 /* ---- drawing.c ---- */
-/* What sheets tell of a job; the texts are held here. The findings are judged by it. */
+/* What sheets tell of a job; the texts are held here. */
 struct cli_title { struct sheet_title title; char *number, *standing, *sums, *date; };
 void cli_title(struct job *j, struct cli_title *out);
 void cli_title_done(struct cli_title *t);

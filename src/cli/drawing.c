@@ -23,7 +23,6 @@ void cli_title(struct job *j, struct cli_title *out)
     struct review_revision r;
     struct base_text standing = {0}, sums = {0};
     bool issued = review_latest(d, &r) && job_is_issued(j);
-    findings_judge(job_findings(j), NULL);
     findings_counts(job_findings(j), counts);
     job_issued_words(j, &standing);
     job_sums(j, &sums);

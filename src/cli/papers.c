@@ -59,7 +59,6 @@ static enum base_err make_check(struct cli_call *c, struct job *j, struct report
 {
     (void)c;
     (void)why;
-    findings_judge(job_findings(j), NULL);
     report_check(job_findings(j), p);
     char *job = head_job(j);
     report_line_first(p, "%s", job);
@@ -90,7 +89,6 @@ static enum base_err make_review(struct cli_call *c, struct job *j, struct repor
     struct typed_event *events = edits_since(j, &n);
     (void)c;
     (void)why;
-    findings_judge(job_findings(j), NULL);
     report_review(job_findings(j), events, n, p);
     head(j, p);
     free(events);
