@@ -8,7 +8,8 @@
 
 /* ---- the whole strip as the tools find it -------------------------------------------------------------- */
 
-enum { MOST_PARTS = 20000 }; /* of one strip; with more it is not told what is left of it */
+/* Tools times pitches; of a longer strip its last pitches alone are looked at, eight at least. */
+enum { MOST_PARTS = 1000, LEAST_PITCHES = 8 };
 
 /* Along the feed, upwards: from before the first tool to after the last. */
 struct stretch { double first, last; };
@@ -23,8 +24,7 @@ static bool stretch_of(const struct strip *s, struct stretch *out)
         out->first = fmin(out->first, s->way > 0 ? t->box.left : -t->box.right);
         out->last = fmax(out->last, s->way > 0 ? t->box.right : -t->box.left);
     }
-    double count = s->pitch > 0 ? (out->last - out->first) / s->pitch : INFINITY;
-    return s->banded && s->width > 0 && count * (double)s->tools.count < MOST_PARTS;
+    return s->banded && s->width > 0 && s->pitch > 0 && isfinite(out->last - out->first);
 }
 
 /* All tools that have cut, where they come to lie from one pitch on. */
@@ -36,7 +36,7 @@ static void take_tools(struct strip *s, const struct stretch *far, const struct 
         const struct tool *t = &s->tools.at[i];
         int first, last = strip_pitches(s, t, s->way > 0 ? far->first : -far->last,
                                         s->way > 0 ? far->last : -far->first, &first);
-        for (int p = 1; p <= last && !t->spares; p++) {
+        for (int p = first > 1 ? first : 1; p <= last && !t->spares; p++) {
             struct shape_part part;
             strip_add_shifted(t, p * s->way * s->pitch, &part);
             base_vec_push(&parts, part);
@@ -59,20 +59,18 @@ static double middle_of(const struct strip *s, const struct strip_loop *l)
     return s->way * (l->box.left + l->box.right) / 2;
 }
 
-static const struct shape_side *side_of_loop(const struct strip *s, int loop)
+static bool is_in_loop(const struct strip_loop *l, double x, double y)
 {
-    for (size_t i = 0; i < s->rest.count; i++)
-        if (s->rest.at[i].loop == loop)
-            return &s->rest.at[i].side;
-    return NULL;
+    return x >= l->box.left && x <= l->box.right && y >= l->box.front && y <= l->box.back &&
+           shape_rims_inside(&l->rims, -1, x, y);
 }
 
 /* The loose piece that the hole LOOP is in; -1: none. */
 static int loose_round(const struct strip *s, int loop)
 {
-    const struct shape_side *side = side_of_loop(s, loop);
+    const struct shape_side *side = &s->loops[loop].rims.at[0].side;
     for (int i = 0; i < s->n_loops; i++)
-        if (s->loops[i].loose && shape_rims_inside(&s->rest, i, side->x0, side->y0))
+        if (s->loops[i].loose && s->loops[i].area > 0 && is_in_loop(&s->loops[i], side->x0, side->y0))
             return i;
     return -1;
 }
@@ -117,15 +115,23 @@ static void find_pieces(struct strip *s)
     s->pieces_known = s->tools.count > 0 && stretch_of(s, &far);
     if (!s->pieces_known)
         return;
-    far.first -= s->pitch, far.last += AFTER * s->pitch;
+    double pitches = fmax(LEAST_PITCHES, MOST_PARTS / (double)s->tools.count);
+    far.first = fmax(far.first - s->pitch, far.last - pitches * s->pitch);
+    far.last += AFTER * s->pitch;
     shape_rectangle((far.last - far.first) / 2, s->width / 2, 0, band);
     shape_shift(band, 4, s->way * (far.first + far.last) / 2, 0);
     take_tools(s, &far, band);
     s->n_loops = shape_loops(&s->rest);
     s->loops = base_alloc((size_t)(s->n_loops + 1) * sizeof *s->loops);
+    for (size_t i = 0; i < s->rest.count; i++) {
+        shape_rims *r = &s->loops[s->rest.at[i].loop].rims;
+        r->at = r->count ? r->at : &s->rest.at[i];
+        r->count++;
+    }
     for (int i = 0; i < s->n_loops; i++) {
         struct strip_loop *l = &s->loops[i];
-        *l = (struct strip_loop){.area = shape_rims_area(&s->rest, i), .box = shape_rims_box(&s->rest, i)};
+        l->area = shape_rims_area(&l->rims, -1);
+        l->box = shape_rims_box(&l->rims, -1);
         l->main = l->area > 0 && first_of(s, l) < far.first + SHAPE_NEAR;
         l->loose = l->area > 0 && !l->main;
         s->n_loose += l->loose;
@@ -274,7 +280,7 @@ static bool is_gone(const struct strip *s, double x, double y)
 static bool is_loose(const struct strip *s, double x, double y)
 {
     for (int i = 0; i < s->n_loops; i++)
-        if (s->loops[i].loose && s->loops[i].area > 0 && shape_rims_inside(&s->rest, i, x, y))
+        if (s->loops[i].loose && s->loops[i].area > 0 && is_in_loop(&s->loops[i], x, y))
             return true;
     return false;
 }

@@ -26,8 +26,8 @@ struct strip_item {
     struct shape_cut in;
 };
 
-/* Of a piece of what the tools find as they come down. */
-struct strip_loop { double area; struct shape_box box; bool main, loose; };
+/* Of a piece, or a hole, of what the tools find as they come down; RIMS: borrowed of REST. */
+struct strip_loop { shape_rims rims; double area; struct shape_box box; bool main, loose; };
 
 struct strip {
     double width, pitch;

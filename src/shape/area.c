@@ -163,9 +163,11 @@ void shape_common(const struct shape_part *parts, int n, shape_rims *out)
     struct among a = {.parts = parts, .out = out, .boxes = base_alloc((size_t)(n + 1) * sizeof *a.boxes)};
     for (int i = 0; i < n; i++)
         a.boxes[i] = shape_box(parts[i].sides, parts[i].n);
-    for (int i = 0; i < n; i++)
-        for (int k = 0; find_near(&a, n, i) && k < parts[i].n; k++)
+    for (int i = 0; i < n; i++) {
+        bool common = find_near(&a, n, i);
+        for (int k = 0; common && k < parts[i].n; k++)
             add_side(&a, i, &parts[i].sides[k]);
+    }
     base_vec_done(&a.near);
     base_vec_done(&a.shares);
     free(a.boxes);

@@ -95,6 +95,9 @@ static const struct figure { const char *edits, *path; double value; } figures[]
     {"later.number = 6", "later.finds_none", 1},
     {"later.number = 7", "later.finds_none", 1},
     {"later.number = 6; later.does = \"form\"", "later.finds_none", 1},
+    /* of a long strip the last pitches are looked at */
+    {"later.number = 800", "strip.parted_area", 2800 - slugs},
+    {"later.number = 800", "later.finds_none", 1},
     /* in the stroke that parts it, the part still hangs there */
     {"later.number = 5", "later.finds_none", 0},
     {"later.does = \"form\"", "later.finds_none", 0},
