@@ -230,15 +230,15 @@ static struct shape_box piece_box(const struct openings *o, const struct piece *
     return (struct shape_box){box.left - out, box.right + out, box.front - out, box.back + out};
 }
 
-static double any_pair(void *arg, int i, int k)
+struct gathering { struct openings *o; struct pairs *pairs; };
+
+static double pair_of(void *arg, int i, int k)
 {
-    const struct openings *o = arg;
+    const struct openings *o = ((const struct gathering *)arg)->o;
     const struct piece *p = &o->pieces.at[i], *q = &o->pieces.at[k];
     return p->low <= q->high + thin && q->low <= p->high + thin ? 0 : INFINITY;
 }
 
-struct gathering { struct openings *o; struct pairs *pairs; };
-static double pair_of(void *arg, int i, int k) { return any_pair(((struct gathering *)arg)->o, i, k); }
 static void keep_pair(void *arg, int i, int k, double wall)
 {
     (void)wall;

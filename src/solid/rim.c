@@ -416,7 +416,7 @@ static double area_of(const struct body *b, const struct body_use *uses, int n)
 /* From a corner where the rims part to where they come together again: the lower one on, the upper one
    back. */
 static void part_face(const struct rims *r, const struct edging *under, const struct edging *over, size_t at,
-                      double z, const char *name)
+                      const char *name)
 {
     struct body *b = r->body;
     size_t n = under->uses.count, m = over->uses.count;
@@ -437,7 +437,6 @@ static void part_face(const struct rims *r, const struct edging *under, const st
     bool up = area_of(b, loop.at, (int)loop.count) > 0;
     body_face(b, (struct body_face){.surface = BODY_FLAT, .at = b->corners.at[begin],
                                     .normal = {0, 0, up ? 1 : -1}, .name = name});
-    (void)z;
     body_loop(b);
     body_uses(b, loop.at, (int)loop.count, true);
     base_vec_done(&loop);
@@ -462,7 +461,7 @@ static void lie(const struct rims *r, const struct edging *under, const struct e
         if (has_use(over, u))
             continue;
         if (has_use(over, before) || has_corner(r->body, over, body_begins(r->body, u)))
-            part_face(r, under, over, i, r->o->levels.at[level], name_at(r->o, level));
+            part_face(r, under, over, i, name_at(r->o, level));
     }
 }
 
