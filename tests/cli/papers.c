@@ -12,7 +12,6 @@ static void open_job(void)
 {
     bench_open(&bench, "cover-plate");
     bench_do(&bench, "d papers cp draft", 0);
-    bench_do(&bench, "d waive cp 'turn-proof stripper' marked", 0);
     bench_do(&bench, "d issue cp", 0);
 }
 
@@ -79,7 +78,7 @@ START_TEST(papers_of_a_revision_are_not_written_over)
     bench_do(&bench, "d papers cp kept && cp -r kept was", 0);
     bench_do(&bench, "d new other --like cp && mkdir sub && mv other.diejob sub/cp.diejob", 0);
     bench_do(&bench,
-             "d set sub/cp 'die_backing.thickness=16 mm' && d waive sub/cp 'turn-proof stripper' marked", 0);
+             "d set sub/cp 'die_backing.thickness=16 mm'", 0);
     bench_do(&bench, "d issue sub/cp", 0);
     struct said s = bench_want(&bench, "d papers sub/cp kept", 2);
     ck_assert_ptr_nonnull(strstr(s.err, "stands there and says something else"));
