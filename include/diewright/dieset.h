@@ -331,6 +331,7 @@ struct dieset_joint { int upper, lower, member, base; };
 /* The joints from the top, one for each call: begin with *AT 0. False: there are no more. */
 bool dieset_joint(const struct dieset *d, int *at, struct dieset_joint *out);
 /* Of a joint, in the plan: screw_gap, the widest span between two neighbouring screws of all that join it;
+ * screw_spread, the share of its member's length or width, the lesser, that they reach over;
  * false: it is not known, or there are no two. */
 bool dieset_joint_measure(const struct dieset *d, const struct dieset_joint *j, const char *name,
                           double *out);

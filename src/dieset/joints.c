@@ -88,8 +88,28 @@ static bool screw_gap(const struct build *b, const struct dieset_joint *j, doubl
     return known;
 }
 
+/* Over which share of the member the screws reach, along and across: the lesser of the two. */
+static bool screw_spread(const struct build *b, const struct dieset_joint *j, double *out)
+{
+    const struct contract *k = &b->d->contract;
+    struct cell **of = b->items.at[j->member].properties;
+    struct spots spots = {0};
+    bool known = screws_of(b, j, &spots) && spots.at.count >= 2;
+    double left = INFINITY, right = -INFINITY, front = INFINITY, back = -INFINITY;
+    for (size_t i = 0; i < spots.at.count; i++) {
+        left = fmin(left, spots.at.at[i].x), right = fmax(right, spots.at.at[i].x);
+        front = fmin(front, spots.at.at[i].y), back = fmax(back, spots.at.at[i].y);
+    }
+    base_vec_done(&spots.at);
+    *out = fmin((right - left) / cell_amount(b, of[k->length], DIESET_NEW),
+                (back - front) / cell_amount(b, of[k->width], DIESET_NEW));
+    return known && isfinite(*out);
+}
+
 bool dieset_joint_measure(const struct dieset *d, const struct dieset_joint *j, const char *name, double *out)
 {
     *out = NAN;
-    return strcmp(name, "screw_gap") == 0 && screw_gap(d->now, j, out);
+    return strcmp(name, "screw_gap") == 0    ? screw_gap(d->now, j, out)
+           : strcmp(name, "screw_spread") == 0 ? screw_spread(d->now, j, out)
+                                               : false;
 }

@@ -42,6 +42,7 @@ static const struct handbook_name bodies_names[] = {
 };
 static const struct handbook_name joint_names[] = {
     {"screw_gap", LENGTH},
+    {"screw_spread", {.sort = FORMULA_NUMBER}},
 };
 static const struct handbook_name typed_names[] = {
     {"typed_over", {.sort = FORMULA_TEXT}}, {"typed_text", {.sort = FORMULA_TEXT}},

@@ -36,6 +36,12 @@
 #define MORE_BOLTS "+ shoulder_screws more; more.head_in = upper_shoe; more.thread_in = stripper; "
 #define PILOTS "+ pilots finders; finders lay one on die_plate; finders.strip_hole = 6 mm; "
 #define NUMBERED "pierce.number = 1; "
+#define THIN_NOTCH \
+    "strip.width = 110 mm; blank.does = \"notch\"; blank.along = 4 mm; blank.lay.across = 50 mm; "
+#define ONE_EDGE                                                                                    \
+    "die_screws lay places on die_plate; die_screws.lay.end = ; die_screws.lay.side = ; "           \
+    "die_screws.lay.along = -60 mm; die_screws.lay.pitch = 40 mm; die_screws.lay.columns = 4; "     \
+    "die_screws.lay.across = -30 mm; die_screws.lay.rows = 2; "
 #define FINDERS                                                                \
     NUMBERED "+ pilots finders; finders.of = pierce; finders lay one on die_plate; " \
              "finders.stations = "
@@ -144,6 +150,55 @@ static const struct row rows[] = {
     {"plate-located", "punch_plate", "- punch_dowels", FAULT, NEW, ANY, ANY},
     {"plate-located", "punch_plate", "- punch_dowels; punch_plate.located_by = \"a keyed fit\"", NOTE, NEW,
      ANY, ANY},
+    {"plate-located", "punch_plate", "punch_dowels.second = punch_backing", FAULT, NEW, ANY, ANY},
+    {"plate-located", "punch_plate",
+     "punch_dowels.second = punch_backing; punch_plate.located_by = \"keys\"", HOLDS, NEW, ANY, ANY},
+    {"die-on-top", "", "punch_backing.moves = \"with the bed\"", FAULT, NEW, 1, 0},
+    {"die-on-top", "", "", HOLDS, NEW, 0, 0},
+    {"punch-plate-lowest", "", "stack.punch_plate = punch_backing", FAULT, NEW, 1, 0},
+    {"punch-plate-lowest", "", "", HOLDS, NEW, 0, 0},
+    {"punch-plate-thick", "", "punch_plate.thickness = 20 mm; stack.punch_length = 80 mm",
+     HOLDS, NEW, 20, 20},
+    {"punch-plate-thick", "", "punch_plate.thickness = 19.9 mm; stack.punch_length = 80 mm",
+     CAUTION, NEW, 19.9, 20},
+    {"punch-plate-thick", "",
+     "punch_plate.thickness = 22 mm; stack.punch_length = 70 mm; pierce.head_height = 14 mm",
+     HOLDS, NEW, 22, 22},
+    {"punch-plate-thick", "",
+     "punch_plate.thickness = 22 mm; stack.punch_length = 70 mm; pierce.head_height = 14.1 mm",
+     CAUTION, NEW, 22, 22.1},
+    {"stripper-thick", "", "stripper.thickness = 15 mm", HOLDS, NEW, 15, 15},
+    {"stripper-thick", "", "stripper.thickness = 14.9 mm", CAUTION, NEW, 14.9, 15},
+    {"pilot-through", "finders", FINDERS "\"2\"", HOLDS, NEW, ANY, ANY},
+    {"pilot-through", "finders", FINDERS "\"2\"; finders.clear_depth = die_plate.thickness - 0.1 mm",
+     CAUTION, NEW,
+     ANY, ANY},
+    {"pilot-thin", "finders", FINDERS "\"2\"; finders.strip_hole = 3 mm", HOLDS, NEW, 3, 3},
+    {"pilot-thin", "finders", FINDERS "\"2\"; finders.strip_hole = 2.9 mm", CAUTION, NEW, 2.9, 3},
+    {"pilot-thin", "finders", FINDERS "\"2\"; finders.strip_hole = 5.9 mm; strip.thickness = 3 mm",
+     CAUTION, NEW,
+     5.9, 6},
+    /* of a hole of 6 and a nose that ends 2.5 wide: 1.75, half of it 0.875 */
+    {"pilot-catch", "finders", FINDERS "\"2\"; finders.strip_hole = 6 mm; finders.tip = 2.5 mm; "
+     "strip.deviation_feed = 0.87 mm", HOLDS, NEW, 0.87, 0.875},
+    {"pilot-catch", "finders", FINDERS "\"2\"; finders.strip_hole = 6 mm; finders.tip = 2.5 mm; "
+     "strip.deviation_feed = 0.88 mm", CAUTION, NEW, 0.88, 0.875},
+    {"pilot-catch", "finders", FINDERS "\"2\"; finders.strip_hole = 6 mm; finders.tip = 2.5 mm; "
+     "strip.deviation_feed = 1.76 mm", FAULT, NEW, 1.76, 1.75},
+    {"pilot-every", "", FINDERS "\"2\"; strip.stations = 5", HOLDS, NEW, ANY, ANY},
+    {"pilot-every", "", FINDERS "\"2\"; strip.stations = 6", CAUTION, NEW, ANY, ANY},
+    {"pilot-every", "", FINDERS "\"2\"; strip.stations = 6; strip.located_by = \"a side cutter\"",
+     HOLDS, NEW, ANY,
+     ANY},
+    {"joint-spread", "", "", HOLDS, NEW, ANY, ANY},
+    {"joint-spread", "die_plate", ONE_EDGE "die_screws.lay.apart = 48.5 mm", HOLDS, NEW, ANY, ANY},
+    {"joint-spread", "die_plate", ONE_EDGE "die_screws.lay.apart = 47.5 mm", CAUTION, NEW, 47.5 / 160, 0.3},
+    {"heel-missing", "blank", THIN_NOTCH "blank.guided = \"in the stripper\"", HOLDS, NEW, ANY, ANY},
+    {"heel-missing", "blank", THIN_NOTCH "blank.guided = \"not guided\"", CAUTION, NEW, ANY, ANY},
+    {"heel-missing", "blank", THIN_NOTCH "blank.guided = \"not guided\"; blank.heel = 2.9 mm",
+     CAUTION, NEW, ANY, ANY},
+    {"heel-missing", "blank", THIN_NOTCH "blank.guided = \"not guided\"; blank.heel = 3 mm",
+     HOLDS, NEW, ANY, ANY},
     {"plate-located", "stripper", "- die_dowels", HOLDS, NEW, ANY, ANY},
     {"plate-located", "stripper", FIXED, FAULT, NEW, ANY, ANY},
     /* through the die plate from a fixed stripper: it is located where it is reamed with them */
@@ -223,12 +278,13 @@ static const struct row rows[] = {
     {"guide-pin-high", "edge_pins", "edge_pins.stands = 40 mm", FAULT, GROUND, 40, 40},
     {"channel-height", "", FIXED "stack.tunnel = 1.5 mm", HOLDS, NEW, 1.5, 1.5},
     {"channel-height", "", FIXED "stack.tunnel = 1.4 mm", CAUTION, NEW, 1.4, 1.5},
-    {"channel-height", "", FIXED "stack.tunnel = 1 mm", FAULT, NEW, 1, 1},
+    {"channel-height", "", FIXED "stack.tunnel = 1.05 mm", FAULT, NEW, 1.05, 1.05},
     {"channel-height", "", FIXED "stack.tunnel = 5 mm", HOLDS, NEW, 5, 5},
     {"channel-height", "", FIXED "stack.tunnel = 5.1 mm", CAUTION, NEW, 5.1, 5},
     {"channel-width", "", FIXED "stack.tunnel = 2 mm; strip.channel = 34 mm", HOLDS, NEW, 1, 1},
     {"channel-width", "", FIXED "stack.tunnel = 2 mm; strip.channel = 34.1 mm", CAUTION, NEW, 1.1, 1},
-    {"channel-width", "", FIXED "stack.tunnel = 2 mm; strip.channel = 32.9 mm", FAULT, NEW, -0.1, 0},
+    {"channel-width", "", FIXED "stack.tunnel = 2 mm; strip.channel = 33.2 mm", HOLDS, NEW, 0.2, 0.2},
+    {"channel-width", "", FIXED "stack.tunnel = 2 mm; strip.channel = 33.1 mm", FAULT, NEW, 0.1, 0.2},
     /* 2 below the die face, and 1 more */
     {"strip-lifted", "", DIMPLE PINS "pins.lift = 3 mm", HOLDS, NEW, ANY, ANY},
     {"strip-lifted", "", DIMPLE PINS "pins.lift = 2.9 mm", CAUTION, NEW, ANY, ANY},
@@ -383,6 +439,7 @@ static const struct row rows[] = {
     {"strip-notch", "blank", NOTCH "; blank.lay.across = 39.9 mm", NOTE, NEW, 0, 0},
     {"strip-missed", "blank", NOTCH "; blank.lay.across = 69.9 mm", HOLDS, NEW, 20 + 2 * 0.1, 0},
     {"strip-missed", "blank", NOTCH "; blank.lay.across = 70 mm", FAULT, NEW, 0, 0},
+    {"strip-missed", "pierce", "pierce.lay.across = 70 mm", FAULT, NEW, ANY, ANY},
     {"load-centre", "", "stack.set_across = -40.1 mm", CAUTION, NEW, 40.1 / 400, 0.1},
     {"bolster-fit", "", "press.bolster_width = 250 mm", HOLDS, NEW, 0, 0},
     {"bolster-fit", "", "press.bolster_width = 249.9 mm", FAULT, NEW, -0.1, 0},
@@ -468,6 +525,10 @@ static const struct row rows[] = {
     /* DC01: 4 to 8 % */
     {"clearance-range", "", "strip.clearance_share = 4 %", HOLDS, NEW, 0.04, 0.04},
     {"clearance-range", "", "strip.clearance_share = 3.9 %", NOTE, NEW, 0.039, 0.04},
+    {"clearance-range", "", "strip.clearance_share = 2 %", NOTE, NEW, 0.02, 0.04},
+    {"clearance-range", "", "strip.clearance_share = 1.9 %", CAUTION, NEW, ANY, ANY},
+    {"clearance-range", "", "strip.clearance_share = 16 %", NOTE, NEW, 0.16, 0.08},
+    {"clearance-range", "", "strip.clearance_share = 16.1 %", CAUTION, NEW, ANY, ANY},
     {"clearance-range", "", "strip.clearance_share = 8 %", HOLDS, NEW, 0.08, 0.08},
     {"clearance-range", "", "strip.clearance_share = 8.1 %", NOTE, NEW, 0.081, 0.08},
     {"clearance-range", "", "strip.share_meant = \"both sides together\"; strip.clearance_share = 16 %",
@@ -635,8 +696,7 @@ static const struct row rows[] = {
     {"opening-wall", "pierce", "stack.margin_in = 8.3 mm", HOLDS, NEW, ANY, ANY},
     {"opening-wall", "pierce", "stack.margin_in = 8.1 mm", CAUTION, NEW, 12 + 8.1 - 5.05, 15.15},
     {"opening-wall", "pierce", "pierce.size = 30 mm; stack.margin_in = 40.6 mm", HOLDS, NEW, ANY, ANY},
-    {"opening-wall", "pierce", "pierce.size = 30 mm; stack.margin_in = 40.5 mm", CAUTION, NEW,
-     12 + 40.5 - 15.05, 37.5},
+    {"opening-wall", "pierce", "pierce.size = 30 mm; stack.margin_in = 30 mm", CAUTION, NEW, ANY, 37.5},
     {"opening-wall-straight", "blank", "stack.margin_out = 35.5 mm", HOLDS, NEW, 37.5, 37.5},
     {"opening-wall-straight", "blank", "stack.margin_out = 35.4 mm", CAUTION, NEW, 37.4, 37.5},
     /* turned at its point: 20 by 30 is 30 by 20, and by 30 degrees 20 cos 30 + 30 sin 30 = 32.3205 along and
@@ -873,6 +933,8 @@ static const struct row rows[] = {
     /* two of diameter 8: 100.53 mm2 */
     {"dowel-shear", "die_dowels", "die_dowels.side_force = 8042 N", HOLDS, NEW, 8042 / (PI * 32), 80},
     {"dowel-shear", "die_dowels", "die_dowels.side_force = 8043 N", CAUTION, NEW, 8043 / (PI * 32), 80},
+    {"dowel-shear", "die_dowels", "die_dowels.side_force = 30150 N", CAUTION, NEW, 30150 / (PI * 32), 80},
+    {"dowel-shear", "die_dowels", "die_dowels.side_force = 30160 N", FAULT, NEW, 30160 / (PI * 32), 300},
     {"size-exists-screws", "punch_screws", "punch_screws.length = 55 mm", HOLDS, NEW, ANY, ANY},
     {"size-exists-screws", "punch_screws", "punch_screws.length = 54 mm", FAULT, NEW, ANY, ANY},
     /* 41.4 + 12 + 1.25 */
