@@ -120,6 +120,7 @@ int cli_set(struct cli_call *c);
 int cli_outline(struct cli_call *c);
 int cli_add(struct cli_call *c);
 int cli_remove(struct cli_call *c);
+int cli_kinds(struct cli_call *c); /* kinds.c */
 int cli_rename(struct cli_call *c);
 int cli_place(struct cli_call *c);
 int cli_stations(struct cli_call *c);

@@ -14,6 +14,7 @@ static const struct cli_command commands[] = {
      "format all", cli_set},
     {"add", "JOB KIND NAME [NAME=FORMULA...]", "add an item, with what is typed of it", 3, -1, "format all",
      cli_add},
+    {"kinds", "[KIND]", "what can be added; of a kind, what can be typed of it", 0, 1, "format", cli_kinds},
     {"remove", "JOB ITEM", "take an item out with all that is typed in it", 2, 2, "format all", cli_remove},
     {"rename", "JOB ITEM NAME", "give an item another name; formulas follow", 3, 3, "format all",
      cli_rename},

@@ -22,6 +22,8 @@ static const struct { const char *line; int status; const char *headings; int le
     {"show cp die_plate.thickness posts.length", 0, "name,state,value,unit,formula", 2},
     {"show cp posts.length --why", 0, "of,depth,name,value,formula,source,pick,read", 10},
     {"show cp posts.entry --why --ground", 0, "of,depth,name,value,formula,source,pick,read", 10},
+    {"kinds", 0, "kind,help", 20},
+    {"kinds screws", 0, "name,type,usual,choices,when,help", 8},
     {"check cp", 1, "grade,rule,item,state,value,limit,margin,message,source,read", 3},
     {"review cp", 0, "part,grade,name,state,value,usual,by,when,says", 10},
     {"mend cp", 0, "finding,name,was,is,typed,listed,tried,moved,against,comes,goes,sizes", 2},
@@ -70,7 +72,8 @@ static const struct { const char *line; int status; const char *headings; int le
     {"parts --job cp", 0, "table,rows,standard,confidence,help", 15},
     {"parts preferred_length", 0, "series,length_mm,confidence,standard,source", 100},
     {"parts guide_post", 0,
-     "form,diameter_mm,paired_diameter_mm,length_mm,seat_least_mm,seat_hole_fit,confidence,standard,source",
+     "series,form,diameter_mm,paired_diameter_mm,length_mm,seat_least_mm,seat_hole_fit,confidence,standard,"
+     "source",
      50},
 };
 
@@ -241,7 +244,8 @@ END_TEST
 static const struct { const char *change; int status; const char *grade; } verdicts[] = {
     {"strip.width=64 mm", 1, "\ncaution,"},
     {"die_plate.thickness=40 mm", 1, "\nfault,"},
-    {"die_plate.thickness=26.3 mm' 'stripper_bolts.left_front.x=usual + 3 mm", 0, "\nnote,"},
+    {"die_plate.thickness=26.3 mm' 'stripper_bolts.left_front.x=usual + 3 mm' "
+     "'die_dowels.lay.left_across=-13 mm", 0, "\nnote,"},
 };
 
 START_TEST(check_exits_1_while_a_caution_or_fault_is_open_and_0_when_notes_alone_are)

@@ -95,6 +95,7 @@ static const struct { const char *line; int status; const char *says;
      "is too long for the name of an item: 79 letters are the most."},
     {"printf 'job\n\nplate %080d\n' 0 | tr 0 a >long.txt; d load long long.txt", 2,
      "is too long for the name of an item"},
+    {"d kinds screw", 2, "The handbook has no kind \"screw\"; near it: screws"},
     {"d add cp sharpen grind", 2, "The handbook has no kind \"sharpen\""},
     {"d add cp sharpening die_plate", 2, "There is a \"die_plate\" already: choose another name."},
     {"d add cp sharpening grind off_dye=1", 2, "The job has no \"grind.off_dye\"; near it: grind.off_die"},
