@@ -19,6 +19,7 @@ struct table_column_spec {
     struct unit_dim dim;
     const char *const *from; int n_from; /* names in files, first present wins */
     bool each;                           /* the cell lists values parted by blanks: one row each */
+    const char *otherwise;               /* the text in rows of files that have no such column, NULL: none */
 };
 struct table_spec {
     const char *name, *help;

@@ -283,7 +283,8 @@ static void give_file(struct book_reader *r, const struct record *at, const char
     free(path);
 }
 
-/* "size : text from size" or "length : length from each lengths_mm, lengths_in" */
+/* "size : text from size", "length : length from each lengths_mm, lengths_in" or "series : text from series
+   else metric" */
 static void read_column(struct book_reader *r, const struct record *at, struct table_column_spec *out)
 {
     enum { MOST = 8 };
@@ -315,7 +316,13 @@ static void read_column(struct book_reader *r, const struct record *at, struct t
         out->each = true;
         from += 5;
     }
-    const char **names = base_arena_alloc(m, MOST * sizeof *names);
+    const char **names = base_arena_alloc(m, MOST * sizeof *names), *otherwise = strstr(from, " else ");
+    if (otherwise && !out->is_text)
+        book_refuse(r, at, "Only a text stands behind \"else\".");
+    if (otherwise) {
+        from = base_arena_copy_n(m, from, (size_t)(otherwise - from));
+        out->otherwise = base_arena_copy(m, otherwise + strlen(" else "));
+    }
     out->n_from = book_split(r, from, names, MOST);
     out->from = names;
 }

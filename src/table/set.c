@@ -306,7 +306,8 @@ static void add_row(struct table_set *s, const struct table *t, int file, int ro
     base_vec_push(&out->origins, ((struct origin){file, row}));
     for (int i = 0; i < t->spec.n_columns; i++) {
         const struct place *p = place_at(t, file, i);
-        const char *text = i == list ? listed : p->column < 0 ? "" : csv_cell(c, row, p->column);
+        const char *none = t->spec.columns[i].otherwise ? t->spec.columns[i].otherwise : "",
+                   *text = i == list ? listed : p->column < 0 ? none : csv_cell(c, row, p->column);
         base_vec_push(&out->cells, read_cell(s, &t->spec.columns[i], p, text));
     }
 }

@@ -66,6 +66,8 @@ static const struct { const char *text; int line; const char *mark, *says;
      "A length is wanted"},
     {"kind k\n  hole tap\n    in stack.top\n    diameter = 1 mm\n    dept = 1 mm\n", 5, "= 1 mm",
      "cannot stand under \"hole\""},
+    {"table t\n  file x.csv\n  column a : length from a_mm else 2\n", 3, "",
+     "Only a text stands behind \"else\""},
     {"kind k\n  card\n    none x\n", 2, "", "A card has columns"},
     {"kind k\n  asked a : length\n  card\n    column b\n", 3, "",
      "has a column b, and the kind has no such property"},

@@ -235,7 +235,7 @@ static const struct edit front_to_back[] = {
     {"punch_dowels.lay.left_across", "13 mm"},
     {"punch_dowels.lay.right_across", "-9 mm"},
     {"die_dowels.lay.left_across", "11 mm"},
-    {"die_dowels.lay.right_across", "-6 mm"},
+    {"die_dowels.lay.right_across", "-11 mm"},
     {"posts.left_front.y", "usual"},
     {"posts.left_back.y", "usual + 8 mm"},
     /* three clamps round a bushing, the first towards the back: mirrored it stands towards the front */
@@ -245,7 +245,7 @@ static const struct edit left_to_right[] = {
     {"strip.feed", "\"to the left\""},
     {"punch_dowels.lay.left_across", "9 mm"},
     {"punch_dowels.lay.right_across", "-13 mm"},
-    {"die_dowels.lay.left_across", "6 mm"},
+    {"die_dowels.lay.left_across", "11 mm"},
     {"die_dowels.lay.right_across", "-11 mm"},
     {"posts.left_front.y", "usual"},
     {"posts.right_front.y", "usual - 8 mm"},
@@ -275,13 +275,14 @@ END_TEST
 
 /* ---- another unit -------------------------------------------------------------------------------------- */
 
-/* Shanks are rounded up to sixteenths of an inch then, which their heads follow, and the screens' cursors
- * step by parts of an inch; nothing else may change. */
+/* Shanks are rounded up to sixteenths of an inch then, which their heads and holes follow, and the screens'
+ * cursors step by parts of an inch; nothing else may change. */
 START_TEST(a_set_shown_in_inches_is_the_same_set)
 {
     static const struct edit inch[] = {{"job.unit", "\"in\""}};
-    static const char *const rounded[] = {".shank",     ".head",        ".under_head", ".unit",
-                                          ".plan_step", ".plan_stride", ".ram_step",   ".ram_fine"};
+    static const char *const rounded[] = {".shank", ".head", ".under_head", ".unit", ".series",
+                                          ".plan_step", ".plan_stride", ".ram_step", ".ram_fine",
+                                          ".holes_share"};
     struct job *j = open_job(DEMO);
     try_edits(j, inch, 1);
     const struct job_outcome *o = job_outcome(j);

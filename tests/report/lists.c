@@ -638,9 +638,9 @@ START_TEST(parts_come_with_units_and_confidence)
     static const char *const size[] = {"size"}, *const length[] = {"length_mm"},
                              *const rate[] = {"rate_n_per_mm"}, *const files[] = {"pins.csv"};
     const struct table_column_spec columns[] = {
-        {"size", true, {0, 0, 0, 0}, size, 1, false},
-        {"length", false, UNIT_LENGTH, length, 1, false},
-        {"rate", false, UNIT_RATE, rate, 1, false},
+        {"size", true, {0, 0, 0, 0}, size, 1, false, NULL},
+        {"length", false, UNIT_LENGTH, length, 1, false, NULL},
+        {"rate", false, UNIT_RATE, rate, 1, false, NULL},
     };
     const struct table_spec spec = {"pin", "Pins of the test.", files, 1, columns, 3, NULL, NULL, 0};
     int table;

@@ -210,10 +210,10 @@ static const char *const from_diameter[] = {"diameter_mm", "diameter_in"};
 static const char *const from_lengths[] = {"lengths_mm", "lengths_in"};
 static const char *const two_files[] = {"metric.csv", "inch.csv"};
 static const struct table_column_spec screw_columns[] = {
-    {"size", true, {0, 0, 0, 0}, from_size, 1, false},
-    {"diameter", false, {UNIT_POWER, 0, 0, 0}, from_diameter, 2, false},
-    {"length", false, {UNIT_POWER, 0, 0, 0}, from_lengths, 2, true},
-    {"grade", true, {0, 0, 0, 0}, from_grade, 1, false},
+    {"size", true, {0, 0, 0, 0}, from_size, 1, false, NULL},
+    {"diameter", false, {UNIT_POWER, 0, 0, 0}, from_diameter, 2, false, NULL},
+    {"length", false, {UNIT_POWER, 0, 0, 0}, from_lengths, 2, true, NULL},
+    {"grade", true, {0, 0, 0, 0}, from_grade, 1, false, NULL},
 };
 static const struct table_spec screws = {"screws", "h", two_files, 2, screw_columns, 4, NULL, NULL, 0};
 static const struct table_spec sizes = {"sizes", "h", two_files, 2, screw_columns, 2, NULL, NULL, 0};
@@ -329,16 +329,17 @@ END_TEST
 
 static const char *const from_pitch[] = {"pich_mm"}, *const no_files[] = {"wood.csv"};
 static const struct table_column_spec area_column = {"diameter",    false, {2 * UNIT_POWER, 0, 0, 0},
-                                                     from_diameter, 1,     false};
+                                                     from_diameter, 1,     false, NULL};
 static const struct table_column_spec bare_column = {"size",    false, {UNIT_POWER, 0, 0, 0},
-                                                     from_size, 1,     false};
+                                                     from_size, 1,     false, NULL};
 static const struct table_column_spec pitch_column = {"pitch",    false, {UNIT_POWER, 0, 0, 0},
-                                                      from_pitch, 1,     false};
+                                                      from_pitch, 1,     false, NULL};
 static const struct table_column_spec twice[] = {
-    {"size", true, {0, 0, 0, 0}, from_size, 1, false}, {"size", true, {0, 0, 0, 0}, from_size, 1, false}};
+    {"size", true, {0, 0, 0, 0}, from_size, 1, false, NULL},
+    {"size", true, {0, 0, 0, 0}, from_size, 1, false, NULL}};
 static const struct table_column_spec two_lists[] = {
-    {"size", true, {0, 0, 0, 0}, from_size, 1, true},
-    {"length", false, {UNIT_POWER, 0, 0, 0}, from_lengths, 2, true}};
+    {"size", true, {0, 0, 0, 0}, from_size, 1, true, NULL},
+    {"length", false, {UNIT_POWER, 0, 0, 0}, from_lengths, 2, true, NULL}};
 
 static const struct { struct table_spec spec; const char *says; } refused[] = {
     {{"t", "", two_files, 1, &area_column, 1, NULL, NULL, 0}, "diameter_mm is to be an area, but mm"},

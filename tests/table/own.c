@@ -11,11 +11,12 @@ static const char *const from_key[] = {"key"}, *const from_rated[] = {"rated_kn"
                          *const from_sizes[] = {"sizes_mm"};
 /* The file calls the length a width: names of shipped files must not count in own rows. */
 static const struct table_column_spec press_columns[] = {
-    {"key", true, {0}, from_key, 1, false}, {"rated", false, {0}, from_rated, 1, false},
-    {"bed_length", false, {0}, from_long, 1, false}, {"bed_width", false, {0}, from_wide, 1, false},
+    {"key", true, {0}, from_key, 1, false, NULL}, {"rated", false, {0}, from_rated, 1, false, NULL},
+    {"bed_length", false, {0}, from_long, 1, false, NULL},
+    {"bed_width", false, {0}, from_wide, 1, false, NULL},
 };
 static const struct table_column_spec stock_columns[] = {
-    {"key", true, {0}, from_key, 1, false}, {"size", false, {0}, from_sizes, 1, true},
+    {"key", true, {0}, from_key, 1, false, NULL}, {"size", false, {0}, from_sizes, 1, true, NULL},
 };
 static const char *const press_files[] = {"presses.csv"}, *const stock_files[] = {"stock.csv"};
 static const char *const press_keys[] = {"key"}, *const stock_keys[] = {"key", "size"};

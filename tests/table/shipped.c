@@ -271,7 +271,8 @@ START_TEST(steel_is_found_by_number_or_name)
     static const char *const names[] = {"names"}, *const number[] = {"number"},
                              *const files[] = {"steels.csv"};
     static const struct table_column_spec columns[] = {
-        {"name", true, {0, 0, 0, 0}, names, 1, true}, {"number", true, {0, 0, 0, 0}, number, 1, false}};
+        {"name", true, {0, 0, 0, 0}, names, 1, true, NULL},
+        {"number", true, {0, 0, 0, 0}, number, 1, false, NULL}};
     static const struct table_spec spec = {"steel", "", files, 1, columns, 2, NULL, NULL, 0};
     struct bench b;
     int t;
