@@ -287,6 +287,17 @@ static bool has_measure(const struct build *b, int kind, measure_fn *which)
     return false;
 }
 
+/* Is any so of the outline of ITEM, as opening and as punch? */
+static bool any_of_outline(const struct build *b, int item, cell_fn *is, void *arg)
+{
+    const struct item *it = &b->items.at[item];
+    if (!it->n_sides)
+        return false;
+    const struct outline_contract *k = &b->d->contract.outlines[it->kind];
+    return outline_any(b, item, is, arg) || is(b, it->properties[k->opening_grow], arg) ||
+           is(b, it->properties[k->punch_grow], arg);
+}
+
 /* Is any of the cells so that ITEM's measures are worked out of? */
 static bool any_cell(const struct build *b, int item, cell_fn *is, void *arg)
 {
@@ -294,13 +305,7 @@ static bool any_cell(const struct build *b, int item, cell_fn *is, void *arg)
     for (int i = 0; i < own->n_points; i++)
         if (is(b, own->points[i].x, arg) || is(b, own->points[i].y, arg))
             return true;
-    if (it->n_sides) {
-        const struct outline_contract *k = &b->d->contract.outlines[it->kind];
-        if (outline_any(b, item, is, arg) || is(b, it->properties[k->opening_grow], arg) ||
-            is(b, it->properties[k->punch_grow], arg))
-            return true;
-    }
-    if (cuts_any(b, item, is, arg))
+    if (any_of_outline(b, item, is, arg) || cuts_any(b, item, is, arg))
         return true;
     if ((it->kind == b->d->contract.plate || has_measure(b, it->kind, swap_all)) && swap_any(b, is, arg))
         return true;
@@ -321,10 +326,14 @@ static bool any_cell(const struct build *b, int item, cell_fn *is, void *arg)
         if (is(b, b->items.at[plate].properties[edges[i]], arg))
             return true;
     const struct plate_holes *range = &b->plate_holes[item];
-    for (int i = range->first; i < range->first + range->count; i++)
+    for (int i = range->first; i < range->first + range->count; i++) {
+        const struct hole *h = &b->holes.at[i];
+        if (any_of_outline(b, h->item, is, arg))
+            return true;
         for (int f = 0; f < FIELD_COUNT; f++)
-            if (b->holes.at[i].fields[f] && is(b, b->holes.at[i].fields[f], arg))
+            if (h->fields[f] && is(b, h->fields[f], arg))
                 return true;
+    }
     return false;
 }
 

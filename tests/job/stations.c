@@ -31,7 +31,7 @@ static double of(struct job *j, const char *item, const char *property)
 static const char *const may_speak[] = {
     "strip-bridge", "strip-use",    "strip-twice",   "strip-cross",                     /* bridge, use */
     "hole-wall",    "opening-wall", "opening-web",   "dowel-screw-wall", "bodies-meet", /* walls */
-    "screw-pitch",  "joint-gap",    "post-size",     "post-edge",        "lift-hole",
+    "screw-pitch",  "joint-gap",    "joint-spread",  "post-size",     "post-edge",        "lift-hole",
     "lift-set",     "guard-note",                    /* length, mass */
     "bolster-fit", "bolster-over",  "slug-path",    "guess-decides", /* the press's table */
     "spring-balance",                                                /* blanks that run into each other */

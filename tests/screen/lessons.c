@@ -31,7 +31,7 @@ START_TEST(a_mistake_is_found_mended_and_learnt_from)
     bed_wait(b, "practice 10 of 16");
     bed_wait(b, "a copy");
     bed_wait(b, "step 1 of 3");
-    bed_wait(b, "Held back until found: 2 cautions");
+    bed_wait(b, "Held back until found: 1 caution");
     ck_assert_msg(!bed_shows(b, "turned half round"), "%s", bed_screen(b)); /* what the finding says */
     type(":set die_dowels.lay.right_across=6\r", "first find it");
     go(b, "posts.length", "> length");
