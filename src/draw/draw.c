@@ -52,6 +52,16 @@ void draw_blank(struct draw_sheet *s, double x, double y, double x1, double y1)
     put(s, (struct draw_mark){.sort = DRAW_BLANK, .x = x, .y = y, .x1 = x1, .y1 = y1});
 }
 
+void draw_number(struct base_text *out, double v)
+{
+    char *text = base_format("%.4f", fabs(v) < 5e-5 ? 0 : v);
+    size_t n = strlen(text);
+    while (text[n - 1] == '0')
+        n--;
+    base_text_add_n(out, text, text[n - 1] == '.' ? n - 1 : n);
+    free(text);
+}
+
 /* ---- words ---------------------------------------------------------------------------- */
 
 /* TEXT with what has no letter here as its code. Yours to free(). */

@@ -14,4 +14,7 @@ bool letter_known(uint32_t ch);
 double letter_advance(uint32_t ch); /* to where the next one begins, tenths of the height */
 void letter_draw(uint32_t ch, letter_fn *step, void *arg);
 
+/* draw.c: V as both writers write it, with up to four decimals. */
+void draw_number(struct base_text *out, double v);
+
 #endif

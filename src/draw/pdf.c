@@ -32,13 +32,8 @@ struct pdf {
 
 static void number(struct base_text *out, double v)
 {
-    char *text = base_format("%.4f", fabs(v) < 5e-5 ? 0 : v);
-    size_t n = strlen(text);
-    while (text[n - 1] == '0')
-        n--;
-    base_text_add_n(out, text, text[n - 1] == '.' ? n - 1 : n);
+    draw_number(out, v);
     base_text_add(out, " ");
-    free(text);
 }
 
 static void numbers(struct base_text *out, const double *v, int n, const char *operator)

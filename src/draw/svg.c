@@ -17,20 +17,10 @@ struct svg {
     BASE_VEC(uint32_t) used;
 };
 
-static void number(struct base_text *out, double v)
-{
-    char *text = base_format("%.4f", fabs(v) < 5e-5 ? 0 : v);
-    size_t n = strlen(text);
-    while (text[n - 1] == '0')
-        n--;
-    base_text_add_n(out, text, text[n - 1] == '.' ? n - 1 : n);
-    free(text);
-}
-
 static void attribute(struct base_text *out, const char *name, double v)
 {
     base_text_addf(out, " %s=\"", name);
-    number(out, v);
+    draw_number(out, v);
     base_text_add(out, "\"");
 }
 
@@ -64,17 +54,17 @@ static void arc(struct svg *s, const struct draw_mark *m)
     const double at[] = {m->x + m->radius * cos(m->from), s->top - m->y - m->radius * sin(m->from), m->radius,
                          m->x + m->radius * cos(end), s->top - m->y - m->radius * sin(end)};
     base_text_addf(s->out, "<path class=\"%s\" d=\"M", pens[m->pen]);
-    number(s->out, at[0]);
+    draw_number(s->out, at[0]);
     base_text_add(s->out, " ");
-    number(s->out, at[1]);
+    draw_number(s->out, at[1]);
     base_text_add(s->out, " A");
-    number(s->out, at[2]);
+    draw_number(s->out, at[2]);
     base_text_add(s->out, " ");
-    number(s->out, at[2]);
+    draw_number(s->out, at[2]);
     base_text_addf(s->out, " 0 %d %d ", fabs(m->sweep) > 3.14159265358979323846, m->sweep < 0);
-    number(s->out, at[3]);
+    draw_number(s->out, at[3]);
     base_text_add(s->out, " ");
-    number(s->out, at[4]);
+    draw_number(s->out, at[4]);
     base_text_add(s->out, "\"/>\n");
 }
 
@@ -102,18 +92,18 @@ static void words(struct svg *s, const struct draw_mark *m)
 {
     struct draw_box box = draw_words_box(m);
     base_text_add(s->out, "<g transform=\"translate(");
-    number(s->out, m->x);
+    draw_number(s->out, m->x);
     base_text_add(s->out, " ");
-    number(s->out, s->top - m->y);
+    draw_number(s->out, s->top - m->y);
     base_text_addf(s->out, ")%s\"><text", m->up ? " rotate(-90)" : "");
     attribute(s->out, "font-size", m->height);
     attribute(s->out, "textLength", m->up ? box.back - box.front : box.right - box.left);
     base_text_add(s->out, ">");
     escaped(s->out, m->text);
     base_text_add(s->out, "</text><g transform=\"scale(");
-    number(s->out, m->height / 10 * m->squeeze);
+    draw_number(s->out, m->height / 10 * m->squeeze);
     base_text_add(s->out, " ");
-    number(s->out, -m->height / 10);
+    draw_number(s->out, -m->height / 10);
     base_text_add(s->out, ")\">");
     double x = 0;
     for (const char *at = m->text; *at;) {
@@ -145,14 +135,14 @@ static void step(void *arg, enum letter_step how, double cx, double cy, double x
     struct base_text *out = arg;
     base_text_add(out, how == LETTER_MOVE ? "M" : how == LETTER_CURVE ? "Q" : "L");
     if (how == LETTER_CURVE) {
-        number(out, cx);
+        draw_number(out, cx);
         base_text_add(out, " ");
-        number(out, cy);
+        draw_number(out, cy);
         base_text_add(out, " ");
     }
-    number(out, x);
+    draw_number(out, x);
     base_text_add(out, " ");
-    number(out, y);
+    draw_number(out, y);
 }
 
 static void use(struct svg *s, uint32_t ch)
