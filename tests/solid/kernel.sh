@@ -21,7 +21,7 @@ c++ -O1 -w -I$headers -o "$folder/kernel" tests/solid/kernel.cc -lTKSTEP -lTKXSB
     -lTKGeomBase -lTKG3d -lTKG2d -lTKMath -lTKernel
 
 cat tests/designs/bases/spring.txt tests/solid/jobs/openings.txt >"$folder/openings.txt"
-{ cat "$folder/openings.txt" && echo 'factor die_relief = 6 deg'; } >"$folder/leaning.txt"
+sed '/^stack$/a\  relief = 6 deg' "$folder/openings.txt" >"$folder/leaning.txt"
 for text in data/demo/cover-plate.txt data/templates/*.txt "$folder/openings.txt" "$folder/leaning.txt"; do
     name=$(basename "$text" .txt)
     "$program" --data data load "$folder/$name.diejob" "$text" >/dev/null 2>&1

@@ -85,10 +85,9 @@ START_TEST(relief_that_leans_far)
 {
     struct bed b;
     const struct typed_change lean[] = {
-        {.what = TYPED_ITEM, .item = "die_relief", .after = "factor"},
-        {.what = TYPED_ENTRY, .item = "die_relief", .path = "value", .after = "6 deg"}};
+        {.what = TYPED_ENTRY, .item = "stack", .path = "relief", .after = "6 deg"}};
     bed_open_more(&b, "tests/designs/bases/spring.txt", more);
-    ck_ok(dieset_try(b.d, lean, 2, why));
+    ck_ok(dieset_try(b.d, lean, 1, why));
     ck_assert_int_eq(try_plates(&b, more), 0);
     char *text = plate_text(b.d, "die_plate", DIESET_NEW);
     ck_assert_ptr_nonnull(strstr(text, "RATIONAL_B_SPLINE_CURVE"));
