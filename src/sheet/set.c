@@ -227,7 +227,7 @@ static void plate_list(struct sheet_flow *f, struct set *w)
     sheet_flow_row(f, (struct sheet_cell[]){{"no", 8, true}, {"plate", 36, false}, {"thick", 16, true},
                                             {"material", 28, false}}, 4);
     for (int i = 0; i < w->n; i++) {
-        char no[8], thick[40];
+        char no[12], thick[40];
         snprintf(no, sizeof no, "%d", i + 1);
         unit_print_number(w->plates[i].thickness_now, UNIT_LENGTH, dieset_system(w->d), thick, sizeof thick);
         sheet_flow_row(f,
