@@ -92,6 +92,7 @@ START_TEST(spoilt_files_are_noticed)
     must_notice(&b, spoilt(text, "CYLINDRICAL_SURFACE", ".", ".01"), "a radius is another");
     must_notice(&b, without_face(text), "a face is left out");
     free(text);
+    base_text_done(&wrong);
     bed_close(&b);
 }
 END_TEST
