@@ -37,7 +37,11 @@ static void add_names(struct base_text *out, const struct cli_commands *all)
 /* A function of the shell: commands, then jobs, then the names that the program tells of the job there. */
 static void add_function(struct base_text *out, const struct cli_commands *all)
 {
-    base_text_add(out, "_diewright() {\n"
+    base_text_add(out, "_diewright_files() { # a line each, for names with blanks\n"
+                       "  local IFS=$'\\n'\n"
+                       "  COMPREPLY+=($(compgen \"$@\" -- \"$now\"))\n"
+                       "}\n"
+                       "_diewright() {\n"
                        "  local now=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD-1]}\n"
                        "  local command=${COMP_WORDS[1]} words= job=\n"
                        "  COMPREPLY=()\n"
@@ -59,14 +63,15 @@ static void add_function(struct base_text *out, const struct cli_commands *all)
                        "    COMPREPLY=($(compgen -W \"$words\" -- \"$now\"))\n"
                        "  fi\n"
                        "  if [ -n \"$job\" ] && [ \"$COMP_CWORD\" -le 2 ]; then\n"
-                       "    COMPREPLY+=($(compgen -f -X '!*.diejob' -- \"$now\"))\n"
+                       "    _diewright_files -f -X '!*.diejob'\n"
+                       "    _diewright_files -d\n"
                        "  elif [ -n \"$job\" ] && [ -r \"${COMP_WORDS[2]%.diejob}.diejob\" ]; then\n"
                        "    words=$(diewright show \"${COMP_WORDS[2]}\" --format csv 2>/dev/null |\n"
                        "      sed -n '2,$s/,.*//p')\n"
                        "    words=\"$words $(printf '%s\\n' $words | sed 's/\\..*//' | sort -u)\"\n"
                        "    COMPREPLY=($(compgen -W \"$words\" -- \"$now\"))\n"
                        "  else\n"
-                       "    COMPREPLY+=($(compgen -f -- \"$now\"))\n"
+                       "    _diewright_files -f\n"
                        "  fi\n"
                        "}\n"
                        "complete -o filenames -F _diewright diewright\n");

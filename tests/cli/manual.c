@@ -125,8 +125,9 @@ START_TEST(a_shell_completes_commands_options_jobs_and_names)
 {
     static const struct { const char *typed; int at; const char *offers;
     } rows[] = {
-        {"diewright sh", 1, "show sharpening"},
+        {"diewright sh", 1, "show|sharpening"},
         {"diewright show c", 2, "cp.diejob"},
+        {"diewright show m", 2, "my job.diejob|my own"},
         {"diewright holes cp --d", 3, "--datum"},
         {"diewright set cp die_plate.thickness_", 3, "die_plate.thickness_now"},
         {"diewright plan cp lower", 3, "lower_shoe"},
@@ -135,10 +136,12 @@ START_TEST(a_shell_completes_commands_options_jobs_and_names)
     };
     if (system("command -v bash >/dev/null") != 0)
         return; /* nothing to be completed here */
+    bench_do(&bench, "mkdir -p 'my own' && touch 'my job.diejob'", 0);
     for (size_t i = 0; i < COUNT_OF(rows); i++) {
         char *line = base_format("d completion bash >c.sh && P=\"$P\" DATA=\"$DATA\" bash -c '"
                                  "diewright() { \"$P\" --data \"$DATA\" \"$@\"; }; . ./c.sh; "
-                                 "COMP_WORDS=(%s); COMP_CWORD=%d; _diewright; echo \"${COMPREPLY[@]}\"'",
+                                 "COMP_WORDS=(%s); COMP_CWORD=%d; _diewright; "
+                                 "IFS=\"|\"; echo \"${COMPREPLY[*]}\"'",
                                  rows[i].typed, rows[i].at);
         struct said s = bench_want(&bench, line, 0);
         ck_assert_msg(strstr(s.out, rows[i].offers) != NULL, "%s: %s", rows[i].typed, s.out);
