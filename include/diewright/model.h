@@ -15,7 +15,8 @@ struct model;
 struct model *model_new(formula_lookup_fn *lookup, void *lookup_arg);
 void model_free(struct model *m);
 
-/* A new slot, without code (its value is "not filled in"). NAME is copied; slots count from 0. */
+/* A new slot, without code (its value is "not filled in"). NAME is the caller's and stays as long as the
+ * model; slots count from 0. */
 int model_add(struct model *m, const char *name, struct formula_type type);
 int model_count(const struct model *m);
 const char *model_name(const struct model *m, int slot);

@@ -211,7 +211,7 @@ static void bind_in(struct findings_bound *out, const struct handbook_rule *r, i
                                                    .item = item,
                                                    .plate = plate,
                                                    .joint = joint,
-                                                   .state = (enum dieset_state)s}));
+                                                   .state = (unsigned)s}));
 }
 
 static void bind_one(struct findings_bound *out, const struct handbook_rule *r, int item, int plate)

@@ -27,13 +27,13 @@ struct findings_trial {
     const struct handbook_rule *rule;
     int item, plate;
     struct dieset_joint joint; /* of a rule over joints */
-    enum dieset_state state;
-    enum { FINDINGS_UNTRIED, FINDINGS_READY, FINDINGS_UNBOUND } how;
+    unsigned state : 2; /* enum dieset_state */
+    enum { FINDINGS_UNTRIED, FINDINGS_READY, FINDINGS_UNBOUND } how : 2;
+    unsigned lent; /* a bit for each of its codes that belongs to a trial before it; in their order */
     const struct findings_block *block; /* shared by the trials of a rule */
     struct formula_type type; /* of value */
     struct formula_code *when, *value, *within;
     struct formula_code **rungs;
-    unsigned lent; /* a bit for each of these that belongs to a trial before it; in their order */
     uint64_t asks; /* a bit for each argument that one of these reads */
     struct dieset_words **words; /* by enum findings_says, then one a rung; NULL: not told yet */
 };
@@ -130,12 +130,8 @@ void findings_blocked_by(const struct findings_trial *t, const struct findings_s
 /* A table from memory on which fault-grade rules lean: one subject. */
 struct findings_weak { int table; struct base_text quantities; int told, last; /* how many, the latest */ };
 
-/* A hole as rules ask for it: many rules look at the same hole. */
-struct findings_drilled {
-    struct dieset_hole hole;
-    double args[FINDINGS_HOLE];
-    unsigned char errors[FINDINGS_HOLE];
-};
+/* A hole as rules ask for it, and the numbers of its texts: many rules look at the same hole. */
+struct findings_drilled { struct dieset_hole hole; int operation, fit, thread, title; };
 
 struct findings_pass {
     struct findings *f;
@@ -143,6 +139,7 @@ struct findings_pass {
     BASE_VEC(struct findings_blocked) blocked;
     struct base_map places; /* key -> number in the list */
     struct base_map spots;  /* where two holes or bodies were found to meet */
+    struct base_text key;   /* of what is told at this moment */
     struct findings_drilled *drilled[DIESET_STATES]; /* one a hole once any is asked for, those that are */
     bool *is_drilled[DIESET_STATES];
     struct findings_guesses *guesses; /* NULL: not asked for yet */

@@ -202,11 +202,11 @@ struct finding findings_of(const struct findings_trial *t, const struct findings
 }
 
 /* Of two holes or bodies: the rule and the two items, whatever their places. One collision is one finding. */
-static const char *key_of_two(struct findings *f, const char *rule, const struct findings_subject *s)
+static void add_key_of_two(const struct findings *f, const char *rule, const struct findings_subject *s,
+                           struct base_text *out)
 {
     int a = s->a->item < s->b->item ? s->a->item : s->b->item, b = s->a->item + s->b->item - a;
-    return base_arena_format(&f->memory, "%s %s %s", rule, dieset_item_name(f->d, a),
-                             dieset_item_name(f->d, b));
+    base_text_addf(out, "%s %s %s", rule, dieset_item_name(f->d, a), dieset_item_name(f->d, b));
 }
 
 /* Is it the first time that the two meet so: in this plate, or with this of each? */
@@ -222,27 +222,29 @@ static bool is_new_place(struct findings_pass *p, const struct findings_trial *t
     return is_new;
 }
 
-const char *findings_key(struct findings *f, const struct findings_trial *t, const struct findings_subject *s)
+static void add_key(const struct findings *f, const struct findings_trial *t,
+                    const struct findings_subject *s, struct base_text *out)
 {
     const char *plate = t->plate < 0 ? "" : dieset_item_name(f->d, t->plate);
     if (s->b)
-        return key_of_two(f, t->rule->name, s);
-    if (s->a)
-        return base_arena_format(&f->memory, "%s %s %s %s", t->rule->name, dieset_item_name(f->d, s->a->item),
-                                 s->a->operation, plate);
-    if (t->rule->over == HANDBOOK_EACH_JOINT)
-        return base_arena_format(&f->memory, "%s %s %s", t->rule->name,
-                                 dieset_item_name(f->d, t->joint.upper),
-                                 dieset_item_name(f->d, t->joint.lower));
-    return base_arena_format(&f->memory, "%s%s%s", t->rule->name, *s->like ? " " : "", s->like);
+        add_key_of_two(f, t->rule->name, s, out);
+    else if (s->a)
+        base_text_addf(out, "%s %s %s %s", t->rule->name, dieset_item_name(f->d, s->a->item), s->a->operation,
+                       plate);
+    else if (t->rule->over == HANDBOOK_EACH_JOINT)
+        base_text_addf(out, "%s %s %s", t->rule->name, dieset_item_name(f->d, t->joint.upper),
+                       dieset_item_name(f->d, t->joint.lower));
+    else
+        base_text_addf(out, "%s%s%s", t->rule->name, *s->like ? " " : "", s->like);
 }
 
-static struct finding finding_of(struct findings *f, const struct findings_trial *t,
-                                 const struct findings_subject *s, const struct findings_verdict *v)
+const char *findings_key(struct findings *f, const struct findings_trial *t, const struct findings_subject *s)
 {
-    struct finding x = findings_of(t, s, v);
-    x.key = findings_key(f, t, s);
-    return x;
+    struct base_text key = {0};
+    add_key(f, t, s, &key);
+    const char *out = base_arena_copy(&f->memory, base_text_get(&key));
+    base_text_done(&key);
+    return out;
 }
 
 bool findings_graver(const struct finding *a, const struct finding *b)
@@ -256,9 +258,11 @@ static bool told_already(struct findings_pass *p, const struct findings_trial *t
                          const struct findings_subject *s, const struct finding *x)
 {
     int at;
-    if (!s->b || !t->rule->told_with || x->grade < HANDBOOK_FAULT ||
-        !base_map_get(&p->places, key_of_two(p->f, t->rule->told_with, s), &at) ||
-        p->f->list.at[at].grade < x->grade)
+    if (!s->b || !t->rule->told_with || x->grade < HANDBOOK_FAULT)
+        return false;
+    base_text_clear(&p->key);
+    add_key_of_two(p->f, t->rule->told_with, s, &p->key);
+    if (!base_map_get(&p->places, base_text_get(&p->key), &at) || p->f->list.at[at].grade < x->grade)
         return false;
     p->f->list.at[at].more += is_new_place(p, t, s);
     return true;
@@ -268,12 +272,15 @@ static void add(struct findings_pass *p, const struct findings_trial *t, const s
                 const struct findings_verdict *v)
 {
     struct findings *f = p->f;
-    struct finding x = finding_of(f, t, s, v);
+    struct finding x = findings_of(t, s, v);
     int at;
     if (told_already(p, t, s, &x))
         return;
     bool elsewhere = s->b && is_new_place(p, t, s);
-    if (!base_map_get(&p->places, x.key, &at)) {
+    base_text_clear(&p->key);
+    add_key(f, t, s, &p->key);
+    if (!base_map_get(&p->places, base_text_get(&p->key), &at)) {
+        x.key = base_arena_copy(&f->memory, base_text_get(&p->key));
         if (!p->bare) {
             x.message = message_of(p, t, s, v);
             add_cures(f, t, &x);
@@ -291,6 +298,7 @@ static void add(struct findings_pass *p, const struct findings_trial *t, const s
         x.n_mends = old->n_mends;
         x.cause = old->cause;
         x.more = old->more;
+        x.key = old->key;
         *old = x;
     }
     old->states = states;
@@ -388,9 +396,9 @@ static int text_number(const struct findings *f, const char *text)
 }
 
 /* Arguments in the order of handbook_rule_names(). A field that is an error spoils only what reads it. */
-static void drill(const struct findings *f, struct findings_drilled *out)
+static int fill_hole(const struct findings_drilled *d, struct findings_subject *s, int at)
 {
-    const struct dieset_hole *h = &out->hole;
+    const struct dieset_hole *h = &d->hole;
     const double here = h->nowhere ? NAN : 0;
     const double values[FINDINGS_HOLE] = {h->x + here,
                                           h->y + here,
@@ -401,18 +409,19 @@ static void drill(const struct findings *f, struct findings_drilled *out)
                                           h->rim,
                                           h->nominal,
                                           h->room,
-                                          text_number(f, h->operation),
-                                          text_number(f, h->fit),
-                                          text_number(f, h->thread),
+                                          d->operation,
+                                          d->fit,
+                                          d->thread,
                                           h->through,
                                           h->length > 0,
                                           h->item,
-                                          text_number(f, h->spec->title),
+                                          d->title,
                                           h->left_under};
-    for (size_t i = 0; i < FINDINGS_HOLE; i++) {
-        out->args[i] = values[i];
-        out->errors[i] = isfinite(values[i]) ? FORMULA_FINE : FORMULA_EMPTY;
+    for (int i = 0; i < FINDINGS_HOLE; i++) {
+        s->args[at + i] = values[i];
+        s->errors[at + i] = isfinite(values[i]) ? FORMULA_FINE : FORMULA_EMPTY;
     }
+    return at + FINDINGS_HOLE;
 }
 
 static const struct findings_drilled *drilled(struct findings_pass *p, int hole, enum dieset_state s)
@@ -425,17 +434,13 @@ static const struct findings_drilled *drilled(struct findings_pass *p, int hole,
     struct findings_drilled *out = &p->drilled[s][hole];
     if (!p->is_drilled[s][hole]) {
         dieset_hole(p->f->d, hole, s, &out->hole);
-        drill(p->f, out);
+        out->operation = text_number(p->f, out->hole.operation);
+        out->fit = text_number(p->f, out->hole.fit);
+        out->thread = text_number(p->f, out->hole.thread);
+        out->title = text_number(p->f, out->hole.spec->title);
         p->is_drilled[s][hole] = true;
     }
     return out;
-}
-
-static int fill_hole(const struct findings_drilled *h, struct findings_subject *s, int at)
-{
-    memcpy(s->args + at, h->args, sizeof h->args);
-    memcpy(s->errors + at, h->errors, sizeof h->errors);
-    return at + FINDINGS_HOLE;
 }
 
 static void forget_bodies(struct findings_pass *p)
@@ -466,6 +471,7 @@ void findings_pass_done(struct findings_pass *p)
     base_vec_done(&p->blocked);
     base_map_done(&p->places);
     base_map_done(&p->spots);
+    base_text_done(&p->key);
     for (int s = 0; s < DIESET_STATES; s++) {
         free(p->drilled[s]);
         free(p->is_drilled[s]);
@@ -718,7 +724,8 @@ bool findings_stand(struct findings *f, const struct findings_trial *t, struct f
     struct findings_verdict v = findings_verdict_of(f, t, &s);
     if (v.blocked || !v.applies || !t->value)
         return false;
-    *out = finding_of(f, t, &s, &v);
+    *out = findings_of(t, &s, &v);
+    out->key = findings_key(f, t, &s);
     out->message = printed(f, t, FINDINGS_TELLS, &s);
     return true;
 }

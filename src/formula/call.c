@@ -116,7 +116,7 @@ static bool call_if(struct compiler *c, const struct node *n, struct result *out
         return false;
     if (yes.type.sort == FORMULA_ITEM && yes.type.kind != no.type.kind)
         return compile_refuse(c, n, "The two items of if() are of different kinds.");
-    *out = compile_emit(c, OP_SELECT, yes.type, &condition, &yes, &no, 0);
+    *out = compile_emit(c, OP_SELECT, yes.type, &condition, &yes, &no);
     return true;
 }
 
@@ -132,7 +132,7 @@ static bool call_min_max(struct compiler *c, const struct node *n, struct result
             return false;
         if (!first && !compile_alike(c, n, out, &r, "compared"))
             return false;
-        *out = first ? r : compile_emit(c, what, out->type, out, &r, NULL, 0);
+        *out = first ? r : compile_emit(c, what, out->type, out, &r, NULL);
         first = false;
     }
     return !first || compile_refuse(c, n, "%s() of nothing has no value.", n->name);
@@ -161,7 +161,7 @@ static bool call_one(struct compiler *c, const struct node *n, struct result *ou
             return false;
     } else if (ones[i].what == OP_SQRT && !unit_raise(r.type.dim, 0.5, &type.dim))
         return compile_refuse(c, n, "The root of this leaves no dimension that could be named.");
-    *out = compile_emit(c, ones[i].what, type, &r, NULL, NULL, 0);
+    *out = compile_emit(c, ones[i].what, type, &r, NULL, NULL);
     return true;
 }
 
@@ -177,7 +177,7 @@ static bool call_two(struct compiler *c, const struct node *n, struct result *ou
     if (!plain_arguments(c, n, 2, r) || !want_any_number(c, n, &r[0]) || !want_any_number(c, n, &r[1]) ||
         !compile_alike(c, n, &r[0], &r[1], "used together"))
         return false;
-    *out = compile_emit(c, twos[i].what, twos[i].what == OP_ATAN2 ? angle : r[0].type, &r[0], &r[1], NULL, 0);
+    *out = compile_emit(c, twos[i].what, twos[i].what == OP_ATAN2 ? angle : r[0].type, &r[0], &r[1], NULL);
     return true;
 }
 
@@ -186,7 +186,7 @@ static bool call_known(struct compiler *c, const struct node *n, struct result *
     struct result r;
     if (!plain_arguments(c, n, 1, &r))
         return false;
-    *out = compile_emit(c, OP_KNOWN, compile_yesno, &r, NULL, NULL, 0);
+    *out = compile_emit(c, OP_KNOWN, compile_yesno, &r, NULL, NULL);
     return true;
 }
 

@@ -17,7 +17,7 @@ enum op_what {
     OP_LOAD,     /* slot a */
     OP_ARGUMENT, /* argument a */
     OP_ADD, OP_SUBTRACT, OP_MULTIPLY, OP_DIVIDE, OP_POWER, OP_MINUS,
-    OP_EQUAL, OP_UNEQUAL, OP_LESS, OP_AT_MOST, OP_MORE, OP_AT_LEAST, /* number: absolute forgiveness */
+    OP_EQUAL, OP_UNEQUAL, OP_LESS, OP_AT_MOST, OP_MORE, OP_AT_LEAST, /* c: of two lengths, forgiving 1 nm */
     OP_AND, OP_OR, OP_NOT, OP_KNOWN,
     OP_SELECT,   /* a ? b : c */
     OP_MIN, OP_MAX, OP_ABS, OP_SQRT, OP_SIN, OP_COS, OP_TAN, OP_ATAN2, OP_RISE, OP_DROP, OP_WHOLE, OP_REST,
@@ -32,17 +32,20 @@ enum { OP_NOTHING_YET = 255 };
 
 enum { PICK_OPERANDS = 16 };
 
-struct op { unsigned char what, error; int a, b, c; double number; };
+/* A large job has a million: NUMBER of a constant lies where the others have operands. */
+struct op { unsigned char what, error; int a; union { struct { int b, c; }; double number; }; };
+_Static_assert(sizeof(struct op) == 16, "an operation is as small as it was made");
 
 struct op_pick { struct formula_pick pick; int registers[PICK_OPERANDS]; int n; };
 
-/* OPS and READS lie behind it in the same piece of memory. */
+/* The slots read lie behind the operations in the same piece of memory: code_reads(). */
 struct formula_code {
     struct formula_type type;
-    struct op *ops; int n_ops;
-    struct op_pick *picks; int n_picks;
-    int *reads; int n_reads;
+    int n_ops, n_picks, n_reads;
+    struct op_pick *picks;
+    struct op ops[];
 };
+static inline int *code_reads(const struct formula_code *c) { return (int *)(uintptr_t)(c->ops + c->n_ops); }
 
 /* How many registers an operation reads (a pick has a list of its own). */
 int op_arity(enum op_what what);

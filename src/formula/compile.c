@@ -120,7 +120,7 @@ static bool compile_sum(struct compiler *c, const struct node *n, struct result 
     if (!want_number(c, n->a, a) || !want_number(c, n->b, b) ||
         !compile_alike(c, n, a, b, n->what == NODE_ADD ? "added" : "subtracted"))
         return false;
-    *out = compile_emit(c, n->what == NODE_ADD ? OP_ADD : OP_SUBTRACT, a->type, a, b, NULL, 0);
+    *out = compile_emit(c, n->what == NODE_ADD ? OP_ADD : OP_SUBTRACT, a->type, a, b, NULL);
     return true;
 }
 
@@ -134,7 +134,7 @@ static bool compile_product(struct compiler *c, const struct node *n, struct res
     if (!(times ? unit_multiply(a->type.dim, b->type.dim, &dim)
                 : unit_divide(a->type.dim, b->type.dim, &dim)))
         return compile_refuse(c, n, "The powers of this grow too high.");
-    *out = compile_emit(c, times ? OP_MULTIPLY : OP_DIVIDE, compile_number(dim), a, b, NULL, 0);
+    *out = compile_emit(c, times ? OP_MULTIPLY : OP_DIVIDE, compile_number(dim), a, b, NULL);
     return true;
 }
 
@@ -151,7 +151,7 @@ static bool compile_power(struct compiler *c, const struct node *n, struct resul
         return compile_refuse(c, n->b, "The power of a value with a unit must be written as a number.");
     if (!plain && !unit_raise(a->type.dim, b->number, &dim))
         return compile_refuse(c, n, "This power leaves no dimension that could be named.");
-    *out = compile_emit(c, OP_POWER, compile_number(dim), a, b, NULL, 0);
+    *out = compile_emit(c, OP_POWER, compile_number(dim), a, b, NULL);
     return true;
 }
 
@@ -164,7 +164,7 @@ static bool compile_comparison(struct compiler *c, const struct node *n, struct 
     bool equality = n->what == NODE_EQUAL || n->what == NODE_UNEQUAL;
     if (!equality && !want_number(c, n->a, a))
         return false;
-    *out = compile_emit(c, ops[n->what - NODE_EQUAL], compile_yesno, a, b, NULL, compile_forgiven(a->type));
+    *out = compile_emit(c, ops[n->what - NODE_EQUAL], compile_yesno, a, b, NULL);
     return true;
 }
 
@@ -186,7 +186,7 @@ static bool compile_both(struct compiler *c, const struct node *n, struct result
     else if (b.constant && !b.error)
         *out = a;
     else
-        *out = compile_emit(c, decides ? OP_OR : OP_AND, compile_yesno, &a, &b, NULL, 0);
+        *out = compile_emit(c, decides ? OP_OR : OP_AND, compile_yesno, &a, &b, NULL);
     return true;
 }
 
@@ -197,7 +197,7 @@ static bool compile_one(struct compiler *c, const struct node *n, struct result 
         return false;
     if (n->what == NODE_NOT ? !want_yesno(c, n->a, &a) : !want_number(c, n->a, &a))
         return false;
-    *out = compile_emit(c, n->what == NODE_NOT ? OP_NOT : OP_MINUS, a.type, &a, NULL, NULL, 0);
+    *out = compile_emit(c, n->what == NODE_NOT ? OP_NOT : OP_MINUS, a.type, &a, NULL, NULL);
     out->zero = a.zero;
     return true;
 }

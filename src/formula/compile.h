@@ -54,9 +54,9 @@ bool compile_pass(struct compiler *c, const struct node *n);
 
 int compile_register(struct compiler *c, struct result *r); /* emits a constant when needed */
 struct result compile_constant(struct formula_type type, double number, unsigned char error);
-/* One operation; folded when all its operands are constants. B, C may be NULL. */
+/* One operation; folded when all its operands are constants. B, CC may be NULL. */
 struct result compile_emit(struct compiler *c, enum op_what what, struct formula_type type, struct result *a,
-                           struct result *b, struct result *cc, double number);
+                           struct result *b, struct result *cc);
 struct formula_type compile_number(struct unit_dim dim);
 extern const struct formula_type compile_yesno;
 const char *compile_type_name(struct formula_type t, char *buf, size_t size); /* "a length", "a text" */
@@ -66,7 +66,6 @@ bool compile_found(struct compiler *c, const struct node *n, const struct formul
    dimension. */
 bool compile_alike(struct compiler *c, const struct node *n, struct result *a, struct result *b,
                    const char *what);
-double compile_forgiven(struct formula_type t);
 
 /* gather.c: the code that R hangs on, yours; the keys of picks that it took are its own now. */
 struct formula_code *compile_gather(struct compiler *c, struct result *r);

@@ -74,14 +74,16 @@ struct result compile_constant(struct formula_type type, double number, unsigned
         .type = type, .constant = true, .number = number, .error = error, .origin = -1, .reg = -1};
 }
 
-double compile_forgiven(struct formula_type t)
+/* What stands where the operation has no third operand: a comparison must know whether it is of lengths. */
+static int forgives(enum op_what what, struct formula_type t)
 {
-    return t.sort == FORMULA_NUMBER && unit_same(t.dim, UNIT_LENGTH) ? 1e-6 : 0; /* 1 nm */
+    bool compares = what >= OP_EQUAL && what <= OP_AT_LEAST;
+    return compares && t.sort == FORMULA_NUMBER && unit_same(t.dim, UNIT_LENGTH);
 }
 
 static bool same_op(const struct op *a, const struct op *b)
 {
-    return a->what == b->what && a->error == b->error && a->a == b->a && a->b == b->b && a->c == b->c &&
+    return a->what == b->what && a->error == b->error && a->a == b->a &&
            memcmp(&a->number, &b->number, sizeof a->number) == 0;
 }
 
@@ -107,13 +109,14 @@ int compile_register(struct compiler *c, struct result *r)
     return r->reg;
 }
 
-static struct result fold(enum op_what what, struct formula_type type, const struct result *const operands[3],
-                          double number)
+static struct result fold(enum op_what what, struct formula_type type, const struct result *const operands[3])
 {
     double v[4] = {0};
     unsigned char e[4] = {0};
     int o[4] = {-1, -1, -1, -1};
-    struct op op = {.what = (unsigned char)what, .number = number, .a = 0, .b = 1, .c = 2};
+    struct op op = {.what = (unsigned char)what, .a = 0, .b = 1, .c = 2};
+    if (!operands[2])
+        op.c = forgives(what, operands[0]->type);
     for (int i = 0; i < 3; i++)
         if (operands[i])
             v[i] = operands[i]->number, e[i] = operands[i]->error, o[i] = operands[i]->origin;
@@ -125,15 +128,15 @@ static struct result fold(enum op_what what, struct formula_type type, const str
 }
 
 struct result compile_emit(struct compiler *c, enum op_what what, struct formula_type type, struct result *a,
-                           struct result *b, struct result *cc, double number)
+                           struct result *b, struct result *cc)
 {
     const struct result *const operands[3] = {a, b, cc};
     if (a->constant && (!b || b->constant) && (!cc || cc->constant))
-        return fold(what, type, operands, number);
-    struct op op = {.what = (unsigned char)what, .number = number};
+        return fold(what, type, operands);
+    struct op op = {.what = (unsigned char)what};
     op.a = compile_register(c, a);
     op.b = b ? compile_register(c, b) : 0;
-    op.c = cc ? compile_register(c, cc) : 0;
+    op.c = cc ? compile_register(c, cc) : forgives(what, a->type);
     return (struct result){.type = type, .reg = add_op(c, op)};
 }
 

@@ -40,10 +40,11 @@ static void note_reads(struct formula_code *out)
 {
     enum { FEW = 24 };
     struct base_map seen = {0};
+    int *reads = code_reads(out);
     for (int i = 0; i < out->n_ops; i++) {
         char key[16];
         int slot = out->ops[i].a, near = out->n_reads < FEW ? out->n_reads : FEW;
-        if (out->ops[i].what != OP_LOAD || is_among(out->reads, near, slot))
+        if (out->ops[i].what != OP_LOAD || is_among(reads, near, slot))
             continue;
         if (out->n_reads >= FEW) {
             snprintf(key, sizeof key, "%d", slot);
@@ -51,7 +52,7 @@ static void note_reads(struct formula_code *out)
                 continue;
             base_map_put(&seen, key, 1);
         }
-        out->reads[out->n_reads++] = slot;
+        reads[out->n_reads++] = slot;
     }
     base_map_done(&seen);
 }
@@ -59,10 +60,8 @@ static void note_reads(struct formula_code *out)
 /* Code and its lists lie in one piece of memory: a large job has a hundred thousand, most of them short. */
 static struct formula_code *new_code(struct formula_type type, size_t ops, size_t loads)
 {
-    struct formula_code *out = base_alloc(sizeof *out + ops * sizeof *out->ops + loads * sizeof *out->reads);
+    struct formula_code *out = base_alloc(sizeof *out + ops * sizeof *out->ops + loads * sizeof(int));
     out->type = type;
-    out->ops = (struct op *)(out + 1);
-    out->reads = (int *)(out->ops + ops);
     return out;
 }
 
@@ -129,7 +128,7 @@ void compile_free_keys(struct op_pick *picks, size_t n)
 
 static bool same_op(const struct op *a, const struct op *b)
 {
-    return a->what == b->what && a->error == b->error && a->a == b->a && a->b == b->b && a->c == b->c &&
+    return a->what == b->what && a->error == b->error && a->a == b->a &&
            memcmp(&a->number, &b->number, sizeof a->number) == 0;
 }
 

@@ -200,8 +200,7 @@ static bool row_fits(struct compiler *c, const struct rows *r, struct result *ri
         if (!row_value(c, m->left, item, kind, m->column, &left) ||
             !compile_alike(c, m->node, &left, &right, "compared"))
             return false;
-        struct result one = compile_emit(c, ops[m->relation], compile_yesno, &left, &right, NULL,
-                                         compile_forgiven(left.type));
+        struct result one = compile_emit(c, ops[m->relation], compile_yesno, &left, &right, NULL);
         rights[i].type = right.type;
         if (one.constant && !one.error && one.number == 0) {
             *out = one;
@@ -209,7 +208,7 @@ static bool row_fits(struct compiler *c, const struct rows *r, struct result *ri
         }
         if (one.constant && !one.error)
             continue;
-        *out = out->constant ? one : compile_emit(c, OP_AND, compile_yesno, out, &one, NULL, 0);
+        *out = out->constant ? one : compile_emit(c, OP_AND, compile_yesno, out, &one, NULL);
     }
     return true;
 }
@@ -222,8 +221,8 @@ static bool row_reaches(struct compiler *c, const struct rows *r, enum formula_p
     if (!c->node(c, r->need, &need) || !compile_alike(c, r->need, value, &need, "compared"))
         return false;
     struct result reaches = compile_emit(c, mode == FORMULA_OVER ? OP_AT_LEAST : OP_AT_MOST, compile_yesno,
-                                         value, &need, NULL, compile_forgiven(value->type));
-    *fits_so_far = compile_emit(c, OP_AND, compile_yesno, fits_so_far, &reaches, NULL, 0);
+                                         value, &need, NULL);
+    *fits_so_far = compile_emit(c, OP_AND, compile_yesno, fits_so_far, &reaches, NULL);
     return true;
 }
 
@@ -415,7 +414,7 @@ static bool add_row(struct compiler *c, const struct rows *r, enum formula_pick_
         return false;
     if (r->need && !row_reaches(c, r, mode, &value, &fit))
         return false;
-    *so_far = compile_emit(c, row_op(mode), type, so_far, &fit, &value, 0);
+    *so_far = compile_emit(c, row_op(mode), type, so_far, &fit, &value);
     return true;
 }
 
@@ -428,7 +427,7 @@ static bool close_rows(struct compiler *c, const struct rows *r, bool sum, struc
     struct result none = compile_constant(type, 0, FORMULA_NO_ROW), row = none;
     if (r->none && (!c->node(c, r->none, &none) || !compile_alike(c, r->none, &row, &none, "chosen between")))
         return false;
-    *out = sum ? *so_far : compile_emit(c, OP_CLOSE, type, so_far, &none, NULL, 0);
+    *out = sum ? *so_far : compile_emit(c, OP_CLOSE, type, so_far, &none, NULL);
     return true;
 }
 
@@ -501,7 +500,7 @@ static bool from_kind(struct compiler *c, const struct node *n, const struct row
         if (size && !err) {
             struct result yes = compile_constant(compile_yesno, 1, 0), value;
             good = compile_found(c, n, &found, &value);
-            so_far = compile_emit(c, OP_SUM_IF, type, &so_far, &yes, &value, 0);
+            so_far = compile_emit(c, OP_SUM_IF, type, &so_far, &yes, &value);
         } else if (err != BASE_UNKNOWN) {
             good = compile_pass(c, n);
         } else {

@@ -81,6 +81,7 @@ static double rest(double a, double b)
 #define V(r) m->registers[(size_t)(r) * n + l]
 #define E(r) m->register_errors[(size_t)(r) * n + l]
 #define O(r) m->register_origins[(size_t)(r) * n + l]
+#define FORGIVEN (op->c ? 1e-6 : 0) /* 1 nm of lengths */
 #define LANES for (size_t l = 0; l < n; l++)
 
 static inline void put(const struct formula_memory *m, size_t at, double value, unsigned char error,
@@ -231,17 +232,17 @@ void op_run(const struct op *op, int to, const struct op_pick *picks, const stru
     case OP_MINUS:
         ONE(-x, FORMULA_LARGE);
     case OP_EQUAL:
-        TWO(same(x, y, op->number), FORMULA_LARGE);
+        TWO(same(x, y, FORGIVEN), FORMULA_LARGE);
     case OP_UNEQUAL:
-        TWO(!same(x, y, op->number), FORMULA_LARGE);
+        TWO(!same(x, y, FORGIVEN), FORMULA_LARGE);
     case OP_LESS:
-        TWO(x < y && !same(x, y, op->number), FORMULA_LARGE);
+        TWO(x < y && !same(x, y, FORGIVEN), FORMULA_LARGE);
     case OP_AT_MOST:
-        TWO(x < y || same(x, y, op->number), FORMULA_LARGE);
+        TWO(x < y || same(x, y, FORGIVEN), FORMULA_LARGE);
     case OP_MORE:
-        TWO(x > y && !same(x, y, op->number), FORMULA_LARGE);
+        TWO(x > y && !same(x, y, FORGIVEN), FORMULA_LARGE);
     case OP_AT_LEAST:
-        TWO(x > y || same(x, y, op->number), FORMULA_LARGE);
+        TWO(x > y || same(x, y, FORGIVEN), FORMULA_LARGE);
     case OP_AND:
         run_both(op, to, m, false);
         break;
@@ -375,7 +376,7 @@ int formula_code_registers(const struct formula_code *c) { return c->n_ops; }
 const int *formula_code_reads(const struct formula_code *c, int *count)
 {
     *count = c->n_reads;
-    return c->reads;
+    return code_reads(c);
 }
 
 int formula_code_picks(const struct formula_code *c) { return c->n_picks; }

@@ -18,7 +18,6 @@ void model_free(struct model *m)
     if (!m)
         return;
     for (size_t i = 0; i < m->slots.count; i++) {
-        free(m->slots.at[i].name);
         formula_code_free(m->slots.at[i].code);
         base_vec_done(&m->slots.at[i].readers);
     }
@@ -58,7 +57,7 @@ int model_add(struct model *m, const char *name, struct formula_type type)
 {
     make_room(m);
     int slot = (int)m->slots.count;
-    base_vec_push(&m->slots, ((struct slot){.name = base_copy(name), .type = type}));
+    base_vec_push(&m->slots, ((struct slot){.name = name, .type = type}));
     m->value[slot] = 0;
     m->error[slot] = FORMULA_EMPTY;
     m->origin[slot] = slot;

@@ -15,10 +15,10 @@
 #include "diewright/model.h"
 
 struct slot {
-    char *name;
-    struct formula_type type;
+    const char *name; /* the caller's */
     struct formula_code *code;
     BASE_VEC(int) readers;
+    struct formula_type type;
     bool marked;  /* waits in the queue */
     bool kept;    /* its value before the preview is in the journal */
 };
