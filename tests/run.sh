@@ -10,6 +10,9 @@
 # fails or dies on the way has failed with the sanitizers. Without them it runs once more with a process for each test,
 # so that it is told which it was and how the others do; what that says counts.
 set -u
+# The tests are written for the system's own programs, not for what a user has put before them.
+PATH=/usr/bin:/bin:$PATH
+export PATH
 
 # One program (run.sh --one FOLDER PROGRAM RUN): what it prints goes to RUN/said/NAME. Each run has a folder of its own below
 # FOLDER/tmp, so that two at a time do not meet; the bounds on time end what hangs, and are no verdict on what is slow.
