@@ -147,9 +147,9 @@ static void add_before(const struct strip *s, size_t i, parts_vec *out)
     const struct tool *t = &s->tools.at[i];
     for (size_t k = 0; k < s->tools.count; k++) {
         const struct tool *o = &s->tools.at[k];
-        int first, last = strip_pitches(s, o, t->box.left, t->box.right, &first), least = k < i ? 0 : 1;
         if (o->spares || o->n == 0 || o->box.front > t->box.back || o->box.back < t->box.front)
             continue;
+        int first, last = strip_pitches(s, o, t->box.left, t->box.right, &first), least = k < i ? 0 : 1;
         for (int p = first > least ? first : least; p <= last; p++) {
             struct shape_part part;
             strip_add_shifted(o, p ? p * s->way * s->pitch : 0, &part);
@@ -393,9 +393,10 @@ static bool meets_item(const struct strip *s, int item, int other)
     for (size_t i = 0; i < s->tools.count; i++)
         for (size_t k = 0; s->tools.at[i].item == item && k < s->tools.count; k++) {
             const struct tool *t = &s->tools.at[i], *o = &s->tools.at[k];
+            if (o->item != other || o->box.front > t->box.back || o->box.back < t->box.front)
+                continue;
             int first, last = strip_pitches(s, o, t->box.left, t->box.right, &first), least = k < i ? 0 : 1;
-            if (o->item == other && o->box.front <= t->box.back && o->box.back >= t->box.front &&
-                last >= (first > least ? first : least))
+            if (last >= (first > least ? first : least))
                 return true;
         }
     return false;

@@ -178,11 +178,21 @@ static const double reach = 20; /* mm: farther apart than that is not looked at 
 
 static void keep_less(double *least, double x) { *least = fmin(*least, x); }
 
-/* A and B, shifted on by so much. */
+/* How far the boxes of A and B, shifted on by so much, are apart at least; 0: they meet. */
+static double boxes_apart(const struct tool *a, const struct tool *b, double by)
+{
+    double along = fmax(b->box.left + by - a->box.right, a->box.left - b->box.right - by),
+           across = fmax(b->box.front - a->box.back, a->box.front - b->box.back);
+    return hypot(fmax(along, 0), fmax(across, 0));
+}
+
+/* A and B, shifted on by so much. Of holes in a grid most pairs are no nearer than one held before. */
 static void hold_pair(struct strip *s, const struct tool *a, const struct tool *b, double by)
 {
     struct strip_item *of_a = &s->items[a->item], *of_b = &s->items[b->item];
     struct shape_part moved;
+    if (boxes_apart(a, b, by) > fmax(SHAPE_NEAR, fmax(of_a->web, of_b->web) - SHAPE_NEAR))
+        return;
     strip_add_shifted(b, by, &moved);
     double apart = shape_rims_apart(a->sides, a->n, moved.sides, moved.n);
     if (apart > SHAPE_NEAR) {
@@ -199,9 +209,10 @@ static void hold_pair(struct strip *s, const struct tool *a, const struct tool *
 static void hold_pairs(struct strip *s, size_t i, size_t k)
 {
     const struct tool *a = &s->tools.at[i], *b = &s->tools.at[k];
+    if (!a->n || !b->n || b->box.front > a->box.back + reach || a->box.front > b->box.back + reach)
+        return;
     int first, last = strip_pitches(s, b, a->box.left - reach, a->box.right + reach, &first);
-    bool near = a->n && b->n && b->box.front <= a->box.back + reach && a->box.front <= b->box.back + reach;
-    for (int p = i == k && first < 1 ? 1 : first; p <= last && near; p++)
+    for (int p = i == k && first < 1 ? 1 : first; p <= last; p++)
         hold_pair(s, a, b, p ? p * s->way * s->pitch : 0);
 }
 
@@ -267,9 +278,9 @@ static bool is_gone(const struct strip *s, double x, double y)
         return true;
     for (size_t i = 0; i < s->tools.count; i++) {
         const struct tool *t = &s->tools.at[i];
-        int first, last = strip_pitches(s, t, x, x, &first);
         if (t->n == 0 || t->spares || t->box.front > y || t->box.back < y)
             continue;
+        int first, last = strip_pitches(s, t, x, x, &first);
         for (int p = first > 1 ? first : 1; p <= last; p++)
             if (shape_inside(t->sides, t->n, x - p * s->way * s->pitch, y))
                 return true;

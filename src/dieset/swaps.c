@@ -138,14 +138,15 @@ static bool goes_through(const struct build *b, int item, int plate)
     return false;
 }
 
-static void add_pass(const struct build *b, int plate, const struct dieset_hole *h, struct lying *l)
+/* PASSED: goes something of its item through the plate? */
+static void add_pass(const struct dieset_hole *h, bool passed, struct lying *l)
 {
     struct pass p = {.x = h->x, .y = h->y, .along = (h->right - h->left) / 2,
                      .across = (h->back - h->front) / 2, .through = h->through};
     p.round = !(h->length > 0) && !h->n_sides;
     p.straight = h->length > 0 && !h->n_sides;
     p.inside = p.round || p.straight ? fmin(p.along, p.across) : 0;
-    p.passed = part_of(h) == REST && goes_through(b, h->item, plate);
+    p.passed = part_of(h) == REST && passed;
     base_vec_push(&l->passes, p);
 }
 
@@ -154,7 +155,8 @@ static void lie_down(const struct build *b, int plate, struct lying *l)
 {
     const struct plate_holes *range = &b->plate_holes[plate];
     struct hole_class *classes = base_alloc((size_t)(LIES * range->count + 1) * sizeof *classes);
-    int n = 0;
+    int n = 0, item = -1;
+    bool passed = false;
     *l = (struct lying){.edges = plate == die_plate(b)};
     for (int i = range->first; i < range->first + range->count; i++) {
         struct dieset_hole h;
@@ -167,7 +169,9 @@ static void lie_down(const struct build *b, int plate, struct lying *l)
             struct shape_spot s = {h.x, h.y, class_of(classes, &n, &h, lies)};
             base_vec_push(&l->spots[lies][part], s);
         }
-        add_pass(b, plate, &h, l);
+        if (h.item != item)
+            passed = goes_through(b, item = h.item, plate);
+        add_pass(&h, passed, l);
     }
     free(classes);
 }

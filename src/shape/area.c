@@ -42,10 +42,14 @@ static bool boxes_meet(const struct shape_box *a, const struct shape_box *b)
 
 /* ---- one side among the other parts ---------------------------------------------------------------- */
 
+struct meeting { int a, b; };
+
 struct among {
     const struct shape_part *parts;
     struct shape_box *boxes;
-    BASE_VEC(int) near;      /* parts whose boxes meet that of the part at hand */
+    BASE_VEC(struct meeting) meetings; /* parts whose boxes meet, each pair once, in order */
+    int *first, *all;        /* those that part I meets stand from FIRST[I] on in ALL, in order */
+    const int *near; int n_near; /* those of the part at hand */
     BASE_VEC(double) shares; /* where its side is parted */
     shape_rims *out;
 };
@@ -78,9 +82,9 @@ static void part_side(struct among *a, const struct shape_side *s)
     a->shares.count = 0;
     base_vec_push(&a->shares, 0);
     base_vec_push(&a->shares, 1);
-    for (size_t i = 0; i < a->near.count; i++) {
-        const struct shape_part *p = &a->parts[a->near.at[i]];
-        for (int k = 0; k < p->n && boxes_meet(&box, &a->boxes[a->near.at[i]]); k++) {
+    for (int i = 0; i < a->n_near; i++) {
+        const struct shape_part *p = &a->parts[a->near[i]];
+        for (int k = 0; k < p->n && boxes_meet(&box, &a->boxes[a->near[i]]); k++) {
             struct shape_box of = shape_box(&p->sides[k], 1);
             if (boxes_meet(&box, &of))
                 part_at(a, s, &p->sides[k]);
@@ -117,8 +121,8 @@ static enum lies lies_in(const struct shape_part *part, const struct shape_side 
 static bool in_common(const struct among *a, int of, const struct shape_side *piece)
 {
     struct shape_box box = shape_box(piece, 1);
-    for (size_t i = 0; i < a->near.count; i++) {
-        int other = a->near.at[i];
+    for (int i = 0; i < a->n_near; i++) {
+        int other = a->near[i];
         const struct shape_part *p = &a->parts[other];
         enum lies lies = boxes_meet(&box, &a->boxes[other]) ? lies_in(p, piece) : LIES_OUT;
         bool alike = p->outside == a->parts[of].outside, along = alike == (lies == LIES_ALONG);
@@ -143,33 +147,66 @@ static void add_side(struct among *a, int of, const struct shape_side *s)
     }
 }
 
-/* The parts that part OF meets; false: it has nothing in common with one of them. */
-static bool find_near(struct among *a, int n, int of)
+static double wall_of_boxes(void *arg, int i, int k)
 {
-    a->near.count = 0;
-    for (int i = 0; i < n; i++) {
-        if (i == of)
-            continue;
-        if (boxes_meet(&a->boxes[of], &a->boxes[i]))
-            base_vec_push(&a->near, i);
-        else if (!a->parts[i].outside)
-            return false;
+    const struct among *a = arg;
+    return boxes_meet(&a->boxes[i], &a->boxes[k]) ? 0 : INFINITY;
+}
+
+static void note_meeting(void *arg, int i, int k, double wall)
+{
+    struct among *a = arg;
+    (void)wall;
+    base_vec_push(&a->meetings, ((struct meeting){i, k}));
+}
+
+static void find_meetings(struct among *a, int n)
+{
+    shape_pairs(a->boxes, n, 2 * SHAPE_NEAR, wall_of_boxes, note_meeting, a);
+    a->first = base_alloc(((size_t)n + 2) * sizeof *a->first);
+    a->all = base_alloc((2 * a->meetings.count + 1) * sizeof *a->all);
+    for (size_t i = 0; i < a->meetings.count; i++) {
+        a->first[a->meetings.at[i].a + 2]++;
+        a->first[a->meetings.at[i].b + 2]++;
     }
-    return true;
+    for (int i = 2; i < n + 2; i++)
+        a->first[i] += a->first[i - 1];
+    for (size_t i = 0; i < a->meetings.count; i++) {
+        struct meeting m = a->meetings.at[i];
+        a->all[a->first[m.a + 1]++] = m.b;
+        a->all[a->first[m.b + 1]++] = m.a;
+    }
+}
+
+/* The parts that part OF meets; false: it has nothing in common with one of the INSIDE that are no holes. */
+static bool find_near(struct among *a, int of, int inside)
+{
+    a->near = a->all + a->first[of];
+    a->n_near = a->first[of + 1] - a->first[of];
+    int met = !a->parts[of].outside;
+    for (int i = 0; i < a->n_near; i++)
+        met += !a->parts[a->near[i]].outside;
+    return met == inside;
 }
 
 void shape_common(const struct shape_part *parts, int n, shape_rims *out)
 {
     struct among a = {.parts = parts, .out = out, .boxes = base_alloc((size_t)(n + 1) * sizeof *a.boxes)};
-    for (int i = 0; i < n; i++)
-        a.boxes[i] = shape_box(parts[i].sides, parts[i].n);
+    int inside = 0;
     for (int i = 0; i < n; i++) {
-        bool common = find_near(&a, n, i);
+        a.boxes[i] = shape_box(parts[i].sides, parts[i].n);
+        inside += !parts[i].outside;
+    }
+    find_meetings(&a, n);
+    for (int i = 0; i < n; i++) {
+        bool common = find_near(&a, i, inside);
         for (int k = 0; common && k < parts[i].n; k++)
             add_side(&a, i, &parts[i].sides[k]);
     }
-    base_vec_done(&a.near);
+    base_vec_done(&a.meetings);
     base_vec_done(&a.shares);
+    free(a.first);
+    free(a.all);
     free(a.boxes);
 }
 

@@ -188,6 +188,31 @@ START_TEST(loops_tell_pieces_and_holes)
 }
 END_TEST
 
+/* Rows of circles of radius 1, 3 apart, the first of each row half over the left edge; every second row's
+ * circles are there twice. */
+START_TEST(a_field_of_holes_is_taken_out)
+{
+    enum { ROWS = 30, COLUMNS = 30, MOST = ROWS * COLUMNS * 3 / 2 };
+    static struct tool tools[MOST];
+    static struct shape_part parts[MOST + 1];
+    struct shape_side plate[4];
+    int n = 0;
+    shape_rectangle(50, 50, 0, plate);
+    parts[0] = (struct shape_part){plate, 4, false};
+    for (int row = 0; row < ROWS; row++)
+        for (int i = 0; i < COLUMNS * (1 + row % 2); i++) {
+            tools[n] = box_tool(-50 + 3 * (i % COLUMNS), -48 + 3 * row, 1, 1, 1);
+            parts[n + 1] = (struct shape_part){tools[n].sides, tools[n].n, true};
+            n++;
+        }
+    shape_rims rims = {0};
+    shape_common(parts, n + 1, &rims);
+    ck_assert_double_eq_tol(shape_rims_area(&rims, -1), 100 * 100 - ROWS * (COLUMNS - 0.5) * PI, 1e-6);
+    ck_assert_int_eq(shape_loops(&rims), 1 + ROWS * (COLUMNS - 1));
+    base_vec_done(&rims);
+}
+END_TEST
+
 START_TEST(the_narrowest_section_is_found)
 {
     struct tool tools[] = {box_tool(5, 5, 2, 2, 2), box_tool(2, 10, 1, 4.5, 0)};
@@ -228,6 +253,7 @@ TCase *area_tests(void)
     tcase_add_loop_test(t, what_is_gone_is_not_cut_again, 0, COUNT_OF(afters));
     tcase_add_test(t, notch_and_parting_cut_their_sides);
     tcase_add_test(t, loops_tell_pieces_and_holes);
+    tcase_add_test(t, a_field_of_holes_is_taken_out);
     tcase_add_test(t, the_narrowest_section_is_found);
     return t;
 }
