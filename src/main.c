@@ -48,6 +48,16 @@ static char *find_data(const char *asked)
     return base_copy(DIEWRIGHT_DATA);
 }
 
+/* Where a shop keeps starts of its own (XDG base directories); NULL: there is no such place. Yours to
+   free(). */
+static char *find_own(void)
+{
+    const char *data = getenv("XDG_DATA_HOME"), *home = getenv("HOME");
+    if (data && *data == '/')
+        return base_format("%s/diewright/starts", data);
+    return home && *home == '/' ? base_format("%s/.local/share/diewright/starts", home) : NULL;
+}
+
 /* "mh@ws1": the account of the real user id, whatever the environment says, and the machine. */
 static const char *who_is_it(void)
 {
@@ -207,10 +217,13 @@ static int help(struct cli_options *o, const struct asked *a, int argc, char **a
     return status;
 }
 
-static int choose(const struct asked *a, int argc, char **argv, const char *data)
+static int choose(const struct asked *a, int argc, char **argv, const char *data, const char *own)
 {
     const char *codeset = nl_langinfo(CODESET);
-    struct cli_options o = {.data = data, .who = who_is_it(), .width = terminal_width(),
+    struct cli_options o = {.data = data,
+                            .own = own,
+                            .who = who_is_it(),
+                            .width = terminal_width(),
                             .ascii = a->ascii || strcmp(codeset, "UTF-8") != 0};
     if (a->data_missing) {
         cli_put(stderr, "diewright: The option --data needs a folder behind it.\n");
@@ -244,7 +257,9 @@ int main(int argc, char **argv)
     if (a.keys)
         return tell(tui_keys, stdout, CLI_DONE);
     char *data = find_data(a.data);
-    int status = choose(&a, n, argv + 1, data);
+    char *own = find_own();
+    int status = choose(&a, n, argv + 1, data, own);
+    free(own);
     free(data);
     return status;
 }

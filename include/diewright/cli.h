@@ -24,6 +24,7 @@ enum {
 /* What main found in the environment. */
 struct cli_options {
     const char *data;    /* the folder with handbook, parts, templates */
+    const char *own;     /* the folder with starts of the shop's own, NULL: none */
     const char *who;     /* for the history */
     const char *now;     /* a fixed date for papers, NULL: none is printed */
     bool ascii;

@@ -6,6 +6,7 @@
 #include "diewright/report.h"
 #include "diewright/sheet.h"
 #include "diewright/solid.h"
+#include "diewright/start.h"
 #include "diewright/view.h"
 
 #include <stdio.h>
@@ -115,6 +116,8 @@ void cli_help_all(const struct cli_commands *all, struct base_text *out);
 
 /* ---- the commands ---- */
 int cli_new(struct cli_call *c);
+int cli_start(struct cli_call *c);
+int cli_page(struct cli_call *c);
 int cli_show(struct cli_call *c);
 int cli_set(struct cli_call *c);
 int cli_outline(struct cli_call *c);

@@ -7,7 +7,14 @@
 #include <string.h>
 
 static const struct cli_command commands[] = {
-    {"new", "JOB [--like NAME]", "begin a job from a template", 1, 1, "like", cli_new},
+    {"new", "[JOB [NAME=FORMULA...]] [--like NAME]",
+     "begin a job from a start, with what its page asks; alone: the starts there are; --like alone: its page",
+     0, -1, "format like", cli_new},
+    {"page", "JOB [NAME=FORMULA...]",
+     "strip, part and press on one page, and the first set that comes of them, an estimate", 1, -1, "format",
+     cli_page},
+    {"start", "JOB NAME LINE [--note TEXT]", "keep a job as a start of the shop's own, which LINE tells",
+     3, -1, "note", cli_start},
     {"show", "JOB [NAME...] [--why [--ground]]", "values, or with --why how they come about", 1, -1,
      "format why ground", cli_show},
     {"set", "JOB NAME=FORMULA...", "change values; say what moved and which findings came or went", 2, -1,

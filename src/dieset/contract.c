@@ -92,6 +92,7 @@ static const struct term terms[] = {
      "finding|grade|states|margin|by|on|says", "findings that are let stand"},
     {DIESET_REVISION, NULL, KIND, 0, true,
      "letter|by|on|says|sum|withdrawn|withdrawn_by|because", "what was issued"},
+    {DIESET_START, NULL, KIND, 0, true, "line|take|leave|first|asks|tells", "starts and their pages"},
 };
 
 /* Factors that geometry goes by. Without one nothing is told by it: no place is seen, nothing is alike. */

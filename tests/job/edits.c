@@ -260,7 +260,8 @@ END_TEST
 
 static const char *const starts[] = {"data/templates/spring-stripper.txt",
                                      "data/templates/fixed-stripper.txt",
-                                     "data/templates/spring-stripper-inch.txt"};
+                                     "data/templates/spring-stripper-inch.txt",
+                                     "data/templates/one-station.txt", "data/templates/notch-and-part.txt"};
 
 START_TEST(a_start_holds_together)
 {

@@ -1,0 +1,65 @@
+/* diewright/start.h - starts: texts that jobs are begun from, and the page of a job that was
+ *
+ * A start is a job as text that holds an item of kind `start`: in a line what it is, when to take it and when
+ * not, what to put in first, which values its page asks and which it tells as a first estimate. Starts are
+ * shipped (DATA/templates), a shop's own (a folder that the caller names), or demo jobs (DATA/demo); an own
+ * one wins over a shipped one of the same name. Nothing here prints or asks.
+ * Uses: job, dieset and below.     Ownership: a list owns its texts.
+ */
+#ifndef DIEWRIGHT_START_H
+#define DIEWRIGHT_START_H
+
+#include "diewright/job.h"
+
+enum start_shelf { START_OWN, START_SHIPPED, START_DEMO, START_SHELVES };
+
+struct start {
+    const char *name, *path;
+    enum start_shelf shelf;
+    /* LINE is never empty: without one it is the job's title, or why the file cannot be read; the others "" */
+    const char *line, *take, *leave, *first;
+};
+struct start_list {
+    BASE_VEC(struct start) at;
+    struct base_arena memory;
+};
+
+/* The usual one, where none is named. */
+extern const char start_usual[];
+
+/* All that there are, own ones first, each shelf by name. OWN NULL: there is no such folder. */
+void start_list_read(const char *data, const char *own, struct start_list *out);
+void start_list_done(struct start_list *l);
+/* By name; NULL: none. */
+const struct start *start_find(const struct start_list *l, const char *name);
+/* "when to take it" and so on with what is said there; how many paragraphs. */
+struct start_paragraph {
+    const char *head, *text;
+};
+enum { START_PARAGRAPHS = 3 };
+int start_page_text(const struct start *s, struct start_paragraph out[START_PARAGRAPHS]);
+
+/* A new file PATH begun from TEXT, PATHS typed over as FORMULAS say; all of it or nothing. */
+NODISCARD enum base_err start_begin(const struct handbook *h, const char *path, const char *text,
+                                    const char *name, const char *const *paths, const char *const *formulas,
+                                    int n, struct job **out, struct base_diag *why);
+
+/* The page of a job: quantities that it asks, and that it tells; what the job has not is left out. None of
+   either where it was begun from no start that has a page. */
+enum { START_PAGE = 40 };
+struct start_page {
+    int asks[START_PAGE], n_asks, tells[START_PAGE], n_tells;
+};
+void start_page(struct job *j, struct start_page *out);
+
+/* The die set of J with its page, without what else was said of it: what another job like it begins from. Yours
+   to free(). */
+char *start_text_like(struct job *j);
+
+/* Keep the die set of J, without what was said of it, as start NAME of the folder OWN, which is made where
+ * there is none. LINE says what it is, TAKE when to take it ("": nothing); what J's own page asks and tells
+ * goes along. *PATH is yours to free(). Refused where there is a start of that name. */
+NODISCARD enum base_err start_keep(struct job *j, const char *data, const char *own, const char *name,
+                                   const char *line, const char *take, char **path, struct base_diag *why);
+
+#endif
