@@ -92,6 +92,8 @@ static const struct line { const char *line; bool needed; const char *name, *oth
     {"kind revision\n  words letter by on says sum withdrawn withdrawn_by because", false, NULL,
      "kind revision\n  words letter by on says withdrawn withdrawn_by because",
      "kind revision lacks the line sum"},
+    {"kind start\n  words line take leave first asks tells", false, NULL,
+     "kind start\n  words line take leave first asks", "kind start lacks the line tells"},
 };
 
 /* The handbook without line LEFT_OUT, with another one in the place of OTHERWISE; -1: none. Held against the
