@@ -16,7 +16,7 @@ enum start_shelf { START_OWN, START_SHIPPED, START_DEMO, START_SHELVES };
 struct start {
     const char *name, *path;
     enum start_shelf shelf;
-    /* LINE is never empty: without one it is the job's title, or why the file cannot be read; the others "" */
+    /* LINE is never empty: else it is the job's title, or why the file cannot be read; the others may be "" */
     const char *line, *take, *leave, *first;
 };
 struct start_list {
@@ -52,8 +52,8 @@ struct start_page {
 };
 void start_page(struct job *j, struct start_page *out);
 
-/* The die set of J with its page, without what else was said of it: what another job like it begins from. Yours
-   to free(). */
+/* The die set of J with its page, without what else was said of it: what another job like it begins from.
+   Yours to free(). */
 char *start_text_like(struct job *j);
 
 /* Keep the die set of J, without what was said of it, as start NAME of the folder OWN, which is made where

@@ -1775,8 +1775,8 @@ static int faults_now(struct bench *b)
     return faults;
 }
 
-static const char *const starts[] = {"spring-stripper", "spring-stripper-inch", "fixed-stripper", "one-station",
-                                     "notch-and-part"};
+static const char *const starts[] = {"spring-stripper", "spring-stripper-inch", "fixed-stripper",
+                                     "one-station", "notch-and-part"};
 
 /* Posts go with the bushings that are named after them. */
 START_TEST(what_is_taken_out_of_a_start_is_missed)

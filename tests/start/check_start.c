@@ -78,8 +78,9 @@ START_TEST(every_page_asks_and_tells_what_its_job_has)
             ck_assert_msg(dieset_quantity(d, page.asks[k])->typed, "%s asks %s, which it does not type",
                           s->name, dieset_quantity(d, page.asks[k])->path);
         for (int k = 0; k < page.n_tells; k++)
-            ck_assert_msg(!dieset_value(d, page.tells[k], DIESET_NEW).error, "%s tells %s, which has no value",
-                          s->name, dieset_quantity(d, page.tells[k])->path);
+            ck_assert_msg(!dieset_value(d, page.tells[k], DIESET_NEW).error,
+                          "%s tells %s, which has no value", s->name,
+                          dieset_quantity(d, page.tells[k])->path);
         record_done(&doc);
         free(text);
         job_close(j);
@@ -120,7 +121,8 @@ static enum base_err begin(const char *path, const char *const *paths, const cha
 
 START_TEST(a_job_begins_with_what_is_asked)
 {
-    static const char *const paths[] = {"strip.thickness", "blank.size"}, *const formulas[] = {"2 mm", "36 mm"};
+    static const char *const paths[] = {"strip.thickness", "blank.size"}, *const formulas[] = {"2 mm",
+                                                                                               "36 mm"};
     char path[1000];
     struct job *j;
     const struct typed_event *events;
@@ -135,7 +137,8 @@ END_TEST
 
 START_TEST(what_is_refused_leaves_no_file)
 {
-    static const char *const paths[] = {"strip.thickness", "strip.thicknes"}, *const formulas[] = {"2 mm", "3 mm"};
+    static const char *const paths[] = {"strip.thickness", "strip.thicknes"}, *const formulas[] = {"2 mm",
+                                                                                                   "3 mm"};
     char path[1000];
     struct job *j;
     struct base_diag because = {0};
