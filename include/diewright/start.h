@@ -16,7 +16,7 @@ enum start_shelf { START_OWN, START_SHIPPED, START_DEMO, START_SHELVES };
 struct start {
     const char *name, *path;
     enum start_shelf shelf;
-    /* LINE is never empty: else it is the job's title, or why the file cannot be read; the others may be "" */
+    /* LINE is never empty: else it is the title of the job, or why the file cannot be read */
     const char *line, *take, *leave, *first;
 };
 struct start_list {
