@@ -144,6 +144,7 @@ static bool call_one(struct compiler *c, const struct node *n, struct result *ou
     } ones[] = {
         {"abs", OP_ABS}, {"whole", OP_WHOLE}, {"sin", OP_SIN},
         {"cos", OP_COS}, {"tan", OP_TAN},     {"sqrt", OP_SQRT},
+        {"log10", OP_LOG10},
     };
     struct result r;
     size_t i = 0;
@@ -156,7 +157,7 @@ static bool call_one(struct compiler *c, const struct node *n, struct result *ou
         if (!want_dim(c, n, &r, angle))
             return false;
         type = number;
-    } else if (ones[i].what == OP_WHOLE) {
+    } else if (ones[i].what == OP_WHOLE || ones[i].what == OP_LOG10) {
         if (!want_dim(c, n, &r, number))
             return false;
     } else if (ones[i].what == OP_SQRT && !unit_raise(r.type.dim, 0.5, &type.dim))
@@ -356,7 +357,7 @@ static const struct { const char *name; builtin *call;
     {"sqrt", call_one},  {"sin", call_one},     {"cos", call_one},      {"tan", call_one},
     {"whole", call_one}, {"atan2", call_two},   {"rise_to", call_two},  {"drop_to", call_two},
     {"rest", call_two},  {"known", call_known}, {"at_new", call_state}, {"at_ground", call_state},
-    {"numbers_in", call_numbers_in}, {"number_at", call_number_at},
+    {"numbers_in", call_numbers_in}, {"number_at", call_number_at}, {"log10", call_one},
 };
 
 static const struct { const char *name; enum formula_pick_mode mode;

@@ -20,7 +20,8 @@ enum op_what {
     OP_EQUAL, OP_UNEQUAL, OP_LESS, OP_AT_MOST, OP_MORE, OP_AT_LEAST, /* c: of two lengths, forgiving 1 nm */
     OP_AND, OP_OR, OP_NOT, OP_KNOWN,
     OP_SELECT,   /* a ? b : c */
-    OP_MIN, OP_MAX, OP_ABS, OP_SQRT, OP_SIN, OP_COS, OP_TAN, OP_ATAN2, OP_RISE, OP_DROP, OP_WHOLE, OP_REST,
+    OP_MIN, OP_MAX, OP_ABS, OP_SQRT, OP_LOG10, OP_SIN, OP_COS, OP_TAN, OP_ATAN2, OP_RISE, OP_DROP, OP_WHOLE,
+    OP_REST,
     OP_PICK,     /* pick a */
     /* rows of a kind, folded one after the other: a so far, b whether the row fits, c its value */
     OP_SUM_IF, OP_MAX_IF, OP_MIN_IF, OP_ONE_IF,

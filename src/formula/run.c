@@ -40,6 +40,7 @@ int op_arity(enum op_what what)
     case OP_KNOWN:
     case OP_ABS:
     case OP_SQRT:
+    case OP_LOG10:
     case OP_SIN:
     case OP_COS:
     case OP_TAN:
@@ -265,6 +266,8 @@ void op_run(const struct op *op, int to, const struct op_pick *picks, const stru
         ONE(fabs(x), FORMULA_LARGE);
     case OP_SQRT:
         ONE(sqrt(x), FORMULA_ROOT);
+    case OP_LOG10:
+        ONE(log10(x), x <= 0 ? FORMULA_IMPOSSIBLE : FORMULA_LARGE);
     case OP_SIN:
         ONE(sin(x), FORMULA_LARGE);
     case OP_COS:

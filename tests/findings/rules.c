@@ -68,6 +68,14 @@
     "twice.tapped = \"blind\"; twice lay six on die_plate; twice.lay.end = 20 mm; "
 #define FIXED "stripper.moves = \"with the bed\"; - springs; - bolts; "
 #define DIMPLE "blank.does = \"form\"; blank.forming_force = 5 kN; blank.depth = 2 mm; "
+/* A bend of a strip of 1: radius 1, wiped over 3 more, so D is 5; its leg of 10 reaches 9 below the die. */
+#define BEND "+ forming bend; bend lay one on die_plate; "
+#define CUP BEND "bend.does = \"draw\"; bend.size = 40 mm; "
+#define COLLAR BEND "bend.does = \"collar\"; bend.size = 10 mm; "
+#define PAD BEND "bend.pad = \"a pad of its own\"; bend.leg = 3 mm; bend.depth = 3 mm; "
+#define INSERT BEND "bend.die = \"an insert\"; "
+#define LIFTED BEND PINS "pins.lift = "
+#define FORMED_AT_2 "pierce.number = 1; blank.number = 3; " BEND "bend.number = 2; bend.carried_to = "
 #define GUIDES "+ sub_posts guides; guides lay corners on punch_plate; guides.lay.side = 40 mm; "
 #define HEAVY "lower_shoe.density = "
 #define MORE_EYES "+ lift_holes eyes; eyes.tapped_in = lower_shoe; eyes.lifts = \"the whole set\"; "
@@ -1370,6 +1378,96 @@ static const struct row rows[] = {
     {"guess-decides", "springs.life_share", "stack.punch_regrind = 5.1 mm", NOTE, NEW, ANY, ANY},
     /* fails, and says so itself */
     {"guess-decides", "springs.life_share", "stack.punch_regrind = 6.9 mm", HOLDS, NEW, ANY, ANY},
+
+    /* ---- forming ------------------------------------------------------------------------------------ */
+    {"form-work", "bend", BEND, HOLDS, NEW, ANY, ANY},
+    {"form-work", "bend", BEND "bend.lay.across = 70 mm", FAULT, NEW, ANY, ANY},
+    {"form-clamp", "bend", BEND "bend.depth = 2.5 mm", HOLDS, NEW, ANY, ANY}, /* the travel is 3 */
+    {"form-clamp", "bend", BEND "bend.depth = 2.6 mm", CAUTION, NEW, 0.4, ANY},
+    {"form-clamp", "bend", BEND "bend.depth = 3.1 mm", FAULT, NEW, -0.1, ANY},
+    {"form-clamp", "bend", BEND "bend.pad = \"a pad of its own\"", HOLDS, NEW, ANY, ANY},
+    {"form-unheld", "bend", BEND, HOLDS, NEW, ANY, ANY},
+    {"form-unheld", "bend", BEND "bend.pad = \"nothing\"", FAULT, NEW, ANY, ANY},
+    {"form-unheld", "bend", BEND "bend.pad = \"nothing\"; bend.pad_reason = \"a nib\"", NOTE, NEW, ANY, ANY},
+    {"form-unheld", "bend", FIXED BEND, FAULT, NEW, ANY, ANY},
+    {"form-unheld", "bend", FIXED BEND "bend.pad = \"a pad of its own\"; bend.goes = \"up\"", FAULT, NEW, ANY,
+     ANY},
+    {"form-pad", "bend", BEND "bend.free_force = 12.9 kN", HOLDS, NEW, ANY, ANY}, /* a third: 4.3 */
+    {"form-pad", "bend", BEND "bend.free_force = 13.1 kN", CAUTION, NEW, SPRINGS * 8, 13100 / 3.0},
+    {"form-holder", "bend", CUP "bend.height = 20 mm; springs.rate = 15 N/mm", HOLDS, NEW, ANY, ANY},
+    {"form-holder", "bend", CUP "bend.height = 20 mm", CAUTION, NEW, ANY, 1.3},
+    {"form-pad-springs", "bend", PAD, HOLDS, NEW, ANY, ANY},
+    {"form-pad-springs", "bend", PAD "bend.pad_free = 38 mm; bend.pad_rate = 20 N/mm", FAULT, NEW, ANY, ANY},
+    {"form-pad-springs", "bend", PAD "bend.depth = 20 mm", CAUTION, NEW, ANY, ANY},
+    {"form-radius", "bend", BEND, HOLDS, NEW, ANY, ANY}, /* DC01 along its grain: 0.5 and 1 */
+    {"form-radius", "bend", BEND "bend.radius = 0.9 mm", NOTE, NEW, 0.9, 1},
+    {"form-radius", "bend", BEND "bend.radius = 0.45 mm", CAUTION, NEW, 0.45, 0.5},
+    {"form-radius", "bend", BEND "bend.radius = 0.2 mm", FAULT, NEW, 0.2, 0.25},
+    {"form-radius", "bend", BEND "bend.radius = 0.2 mm; bend.lay.turn = 90 deg", NOTE, NEW, 0.2, 0.5},
+    {"form-leg", "bend", BEND "bend.leg = 3 mm", HOLDS, NEW, ANY, ANY},
+    {"form-leg", "bend", BEND "bend.leg = 2.9 mm", CAUTION, NEW, 2.9, 3},
+    {"form-leg", "bend", BEND "bend.leg = 1.9 mm", FAULT, NEW, 1.9, 2},
+    {"form-base", "bend", BEND "bend.does = \"U bend\"; bend.over = 7 mm", HOLDS, NEW, ANY, ANY},
+    {"form-base", "bend", BEND "bend.does = \"U bend\"; bend.over = 6.9 mm", CAUTION, NEW, 2.9, 3},
+    {"form-base", "bend", BEND "bend.does = \"U bend\"; bend.over = 4 mm", FAULT, NEW, 0, 0},
+    {"form-depth", "bend", BEND "bend.depth = 7 mm", HOLDS, NEW, ANY, ANY},
+    {"form-depth", "bend", BEND "bend.depth = 6.9 mm", CAUTION, NEW, 6.9, 7},
+    {"form-springback", "bend", BEND "bend.bottoms = yes", HOLDS, NEW, ANY, ANY},
+    {"form-springback", "bend", BEND, NOTE, NEW, ANY, ANY},
+    {"form-draw", "bend", CUP "bend.height = 10 mm", HOLDS, NEW, ANY, ANY},
+    {"form-draw", "bend", CUP "bend.height = 24 mm", CAUTION, NEW, ANY, 1.8}, /* 74.3 / 41 */
+    {"form-draw", "bend", CUP "bend.height = 40 mm", FAULT, NEW, ANY, 2.2},
+    {"form-draw-edge", "bend", CUP "bend.edge_radius = 4 mm", HOLDS, NEW, ANY, ANY},
+    {"form-draw-edge", "bend", CUP "bend.edge_radius = 3.9 mm", CAUTION, NEW, 3.9, 4},
+    {"form-draw-edge", "bend", CUP "bend.edge_radius = 10.1 mm", NOTE, NEW, 10.1, 10},
+    {"form-stroke", "bend", CUP "bend.height = 10 mm; press.stroke = 25 mm", HOLDS, NEW, ANY, ANY},
+    {"form-stroke", "bend", CUP "bend.height = 10 mm; press.stroke = 24 mm", CAUTION, NEW, 24, 25},
+    {"form-collar", "bend", COLLAR "bend.height = 4 mm", HOLDS, NEW, ANY, ANY}, /* (100 - 16) / (121 - 100) */
+    {"form-collar", "bend", COLLAR "bend.height = 4.1 mm", CAUTION, NEW, 4.1, 4},
+    {"form-collar", "bend", COLLAR "bend.hole = 10 mm", FAULT, NEW, ANY, ANY},
+    {"form-collar", "bend", COLLAR "bend.hole = 0.9 mm", CAUTION, NEW, ANY, ANY},
+    {"form-emboss", "bend", BEND "bend.does = \"emboss\"; bend.height = 4 mm", HOLDS, NEW, ANY, ANY},
+    {"form-emboss", "bend", BEND "bend.does = \"emboss\"; bend.height = 4.1 mm", CAUTION, NEW, 4.1, 4},
+    {"form-lifted", "bend", LIFTED "10 mm", HOLDS, NEW, ANY, ANY},
+    {"form-lifted", "bend", LIFTED "9.9 mm", CAUTION, NEW, 9.9, ANY},
+    {"form-lifted", "bend", LIFTED "9 mm", FAULT, NEW, 9, ANY},
+    {"form-lifted", "bend", LIFTED "8 mm; bend.goes = \"up\"", FAULT, NEW, 8,
+     ANY}, /* the punch stands 8 high */
+    {"form-lifted", "bend", BEND "strip.lifted_by = \"rails\"", HOLDS, NEW, ANY, ANY},
+    {"form-high", "bend", LIFTED "25 mm", HOLDS, NEW, ANY, ANY},
+    {"form-high", "bend", LIFTED "25.1 mm", NOTE, NEW, 25.1, 25},
+    {"form-opening", "bend", BEND "bend.opening_depth = 13.5 mm", HOLDS, BOTH, ANY,
+     ANY}, /* 4 are ground off */
+    {"form-opening", "bend", BEND "bend.opening_depth = 13.4 mm", CAUTION, GROUND, 0.4, ANY},
+    {"form-opening", "bend", BEND "bend.opening_depth = 12.9 mm", FAULT, GROUND, -0.1, ANY},
+    {"form-side", "bend", BEND "bend.gap = 0.95 mm", HOLDS, NEW, ANY, ANY},
+    {"form-side", "bend", BEND "bend.gap = 0.94 mm", CAUTION, NEW, 0.94, ANY},
+    {"form-side", "bend", BEND "bend.gap = 1.16 mm", CAUTION, NEW, 1.16, ANY},
+    {"form-side", "bend", BEND "bend.gap = 0.79 mm", FAULT, NEW, 0.79, 0.8},
+    {"form-insert-floor", "bend", INSERT "bend.insert_depth = 21 mm", HOLDS, NEW, ANY, ANY}, /* 15 is open */
+    {"form-insert-floor", "bend", INSERT "bend.insert_depth = 20.9 mm", CAUTION, NEW, 5.9, 6},
+    {"form-insert-seat", "bend", INSERT, HOLDS, NEW, ANY, ANY},
+    {"form-insert-seat", "bend", INSERT "bend.insert_screws = 0", FAULT, NEW, ANY, ANY},
+    {"form-insert-seat", "bend", INSERT "bend.insert_screws = 1", CAUTION, NEW, ANY, ANY},
+    {"form-insert-seat", "bend", INSERT "bend.insert_along = 24 mm", FAULT, NEW, ANY, ANY},
+    {"form-insert-seat", "bend", INSERT "bend.insert_along = 29 mm", CAUTION, NEW, ANY, ANY},
+    {"form-held", "bend", BEND, HOLDS, NEW, ANY, ANY},
+    {"form-held", "bend", BEND "bend.held = \"otherwise\"", FAULT, NEW, ANY, ANY},
+    {"form-held", "bend", BEND "bend.screws = 1", CAUTION, NEW, ANY, ANY},
+    {"form-held", "bend", BEND "bend.does = \"emboss\"; bend.held = \"by its head\"; bend.head = 0 mm", FAULT,
+     NEW, ANY, ANY},
+    {"form-backed", "bend", BEND, HOLDS, NEW, ANY, ANY},
+    {"form-backed", "bend", BEND "bend.backed = \"by nothing\"", CAUTION, NEW, ANY, ANY},
+    {"form-backed", "bend", BEND "bend.backed = \"by nothing\"; bend.does = \"U bend\"", HOLDS, NEW, ANY,
+     ANY},
+    {"form-ground", "bend", BEND, HOLDS, GROUND, ANY, ANY},
+    {"form-ground", "bend", BEND "bend.follows_grinding = no", FAULT, GROUND, ANY, ANY},
+    {"form-height", "bend", BEND, HOLDS, BOTH, ANY, ANY},
+    {"form-height", "bend", BEND "bend.free_force = 1000 kN", CAUTION, BOTH, ANY, ANY},
+    {"form-bottom", "bend", BEND "bend.bottoms = yes; stack.stop_blocks = 100 mm", HOLDS, NEW, ANY, ANY},
+    {"form-bottom", "bend", BEND "bend.bottoms = yes", CAUTION, NEW, ANY, ANY},
+    {"form-carried", "bend", FORMED_AT_2 "3", HOLDS, NEW, ANY, ANY},
+    {"form-carried", "bend", FORMED_AT_2 "2", FAULT, NEW, 2, 3},
 };
 
 /* Beside its share of the bolster the load centre tells how far it is off, and on which side; by 11.22 to the

@@ -12,6 +12,8 @@ static const struct { const char *text; enum formula_error error; int origin;
     {"a / 0", FORMULA_DIVISION, -1},
     {"1 / 0", FORMULA_DIVISION, -1},
     {"sqrt(a - b)", FORMULA_ROOT, -1},
+    {"log10(n - n)", FORMULA_IMPOSSIBLE, -1},
+    {"log10(0 - n)", FORMULA_IMPOSSIBLE, -1},
     {"(0 - n)^0.5", FORMULA_ROOT, -1},
     {"0^(0 - n)", FORMULA_DIVISION, -1},
     {"10^400", FORMULA_LARGE, -1},
