@@ -442,6 +442,10 @@ struct dieset_orders { struct dieset_order *at; int count; struct base_arena mem
 void dieset_orders(struct dieset *d, struct dieset_orders *out);
 void dieset_orders_free(struct dieset_orders *o);
 
+/* TREE as the text of ITEM (-1: of the job) has it, in state S, worked out at once; *TYPE is its type. What
+   cannot be bound is an error value: the handbook has checked it. */
+struct formula_value dieset_run(struct dieset *d, const struct formula_tree *tree, int item,
+                                enum dieset_state s, struct formula_type *type);
 /* SAYS of ITEM (-1: of the job) with its values as people read them, "?" for those that cannot be worked out;
    added to OUT. */
 void dieset_say(struct dieset *d, const struct handbook_template *says, int item, struct base_text *out);

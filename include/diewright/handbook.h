@@ -254,6 +254,28 @@ struct handbook_card {
     struct handbook_place place;
 };
 
+/* A paper of rows: each tells something of the job, or of each item of a kind, in the columns of the paper. A
+ * number column's cells are numbers, in the job's units; a counted one numbers the rows; one that no row
+ * fills
+ * is there to be written in by hand. */
+struct handbook_paper_column { const char *name, *heading; bool number, counted; };
+struct handbook_paper_row {
+    int kind;         /* a row for each item of it; -1: one row, of the job */
+    const char *part; /* the heading that it stands under, NULL: none */
+    const struct formula_tree *when;       /* NULL: always */
+    const struct handbook_template *cells; /* one a column; no pieces: empty */
+    struct handbook_place place;
+};
+struct handbook_paper {
+    const char *name, *title, *help, *source, *seen;
+    const struct handbook_paper_column *columns; int n_columns;
+    const struct handbook_paper_row *rows; int n_rows;
+    const struct handbook_template *above; int n_above; /* sentences of the job */
+    const struct handbook_template *below; int n_below;
+    bool cautions; /* ends in all cautions of what stands in the job, not only in those of no kind */
+    struct handbook_place place;
+};
+
 /* What can hurt where a kind is worked at, as one text; SOURCE and SEEN as in all records. */
 struct handbook_caution { const char *text, *source, *seen; };
 
@@ -410,6 +432,9 @@ int handbook_word_line(const struct handbook_kind *k, const char *name);
  * local codes and the licensed person and stands before all others. */
 int handbook_caution_count(const struct handbook *h);
 const struct handbook_caution *handbook_caution(const struct handbook *h, int i);
+int handbook_paper_count(const struct handbook *h);
+const struct handbook_paper *handbook_paper(const struct handbook *h, int i);
+int handbook_find_paper(const struct handbook *h, const char *name);
 int handbook_rule_count(const struct handbook *h);
 const struct handbook_rule *handbook_rule(const struct handbook *h, int i);
 int handbook_find_rule(const struct handbook *h, const char *name);

@@ -133,6 +133,8 @@ void report_stroke(struct dieset *d, struct report_paper *p);
 /* The sharpening card, as the card of its kind in the handbook says:
  * page,date,strokes,off_punches,under_punches,punches_left,off_die,under_die, die_left,shut_height,note. */
 void report_card(struct dieset *d, struct report_paper *p);
+/* A paper of the handbook, as its record says: part, then the record's columns. */
+void report_told(struct dieset *d, const struct handbook_paper *of, struct report_paper *p);
 /* finding,name,was,is,typed,listed,moved,comes,goes,sizes: a row for each proposal; a value that does not
    clear it alone has nothing in `is`. */
 void report_mend_begin(struct report_paper *p);

@@ -3,9 +3,7 @@
 #define DIEWRIGHT_CLI_CLI_H
 
 #include "diewright/cli.h"
-#include "diewright/report.h"
-#include "diewright/sheet.h"
-#include "diewright/solid.h"
+#include "diewright/shop.h"
 #include "diewright/start.h"
 #include "diewright/view.h"
 
@@ -20,7 +18,7 @@ struct cli_call {
     int n_words;
     enum report_format format;
     bool why, ground, examples, sources, below, only_words, exercise, back, others, try, refresh, all_moves;
-    bool free, group, turn, svg, curves;
+    bool free, group, turn, svg, curves, solids;
     bool saved;               /* something was: an edit taken, a job begun */
     const char *format_text, *ram, *like, *job, *show, *hint, *note, *since, *import, *datum;
     const char *add, *pattern, *on, *reason;
@@ -69,29 +67,6 @@ void cli_print(struct report_paper *p, enum report_format f); /* and end it */
 void cli_wrap(struct base_text *out, const char *first, const char *text, int indent, int width);
 void cli_out(struct base_text *t);                            /* print and end it */
 
-/* ---- drawing.c ---- */
-/* What sheets tell of a job; the texts are held here. */
-struct cli_title { struct sheet_title title; char *number, *standing, *sums, *date; };
-void cli_title(struct job *j, struct cli_title *out);
-void cli_title_done(struct cli_title *t);
-
-/* ---- files.c ---- */
-struct cli_file { char *path; struct base_text text; };
-struct cli_files { BASE_VEC(struct cli_file) at; };
-struct base_text *cli_file(struct cli_files *f, char *path); /* PATH is F's from now on; till the next one */
-const char *
-cli_files_differ(const struct cli_files *f); /* a file of these names with other bytes, NULL: none */
-/* Into FOLDER, which is made where there is none. A file is whole, or as it was. */
-NODISCARD enum base_err cli_files_write(const struct cli_files *f, const char *folder, struct base_diag *why);
-void cli_files_done(struct cli_files *f);
-
-/* ---- papers.c: the lists of a job, each for its command and for all papers together ---- */
-struct cli_list {
-    const char *name, *title;
-    enum base_err (*make)(struct cli_call *c, struct job *j, struct report_paper *p, struct base_diag *why);
-};
-const struct cli_list *cli_lists(int *count);
-
 /* ---- tell.c ---- */
 /* What moved, and the findings that came and went. */
 void cli_tell_outcome(struct cli_call *c, struct job *j);
@@ -128,17 +103,16 @@ int cli_rename(struct cli_call *c);
 int cli_place(struct cli_call *c);
 int cli_stations(struct cli_call *c);
 int cli_check(struct cli_call *c);
-int cli_list(struct cli_call *c); /* the list of papers.c that the command is named after */
+int cli_list(struct cli_call *c); /* the paper that the command is named after */
 int cli_plan(struct cli_call *c);
 int cli_section(struct cli_call *c);
 int cli_strip(struct cli_call *c);
-/* That nobody is to order or cut by it while findings are open. Yours to free(), NULL: none are. */
-char *cli_open_words(struct job *j);
 /* The height that --ram asks for, in the job's unit where none is written. Returns the exit status. */
 int cli_ram_height(struct cli_call *c, struct dieset *d, double *out);
 /* ---- solid.c ---- */
 int cli_solid(struct cli_call *c);
 int cli_drawing(struct cli_call *c);
+int cli_paper(struct cli_call *c);
 int cli_papers(struct cli_call *c);
 int cli_completion(struct cli_call *c);
 int cli_eval(struct cli_call *c);

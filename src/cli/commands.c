@@ -61,9 +61,13 @@ static const struct cli_command commands[] = {
      "a plate with its holes as a solid, or the set in two halves, the ram so far above shut: a file of ISO "
      "10303-21",
      1, 2, "ram ground curves", cli_solid},
-    {"papers", "JOB FOLDER [--datum CORNER]",
-     "all drawings and lists of the job as files: PDF, CSV, text, and one HTML file of all", 2, 2, "datum",
-     cli_papers},
+    {"paper", "JOB [NAME [PLATE]]",
+     "a paper by its name, such as setting or assembly; alone: which there are", 1, 3, "format datum ground",
+     cli_paper},
+    {"papers", "JOB FOLDER [--datum CORNER] [--solids]",
+     "all drawings and lists of the job as files: PDF, CSV, text, and one HTML file of all; with solids and "
+     "outlines",
+     2, 2, "datum solids", cli_papers},
     {"sharpening", "JOB", "the sharpening card: what was ground off, what is left", 1, 1, "format", cli_list},
     {"eval", "EXPRESSION", "calculator with units and the handbook's functions", 1, -1, "format", cli_eval},
     {"handbook", "[WORD] [--words] [--sources] [--examples]",

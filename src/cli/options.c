@@ -24,6 +24,7 @@ static const struct cli_option options[] = {
     {"hint", "how many hints, 1 to 3", "what to look at", AT(hint)},
     {"below", NULL, "the plate seen from below, turned over", AT(below)},
     {"curves", NULL, "what goes right through the plate, as curves for wire and laser, in SVG", AT(curves)},
+    {"solids", NULL, "with the plates and the set as solids, and the plates' outlines as curves", AT(solids)},
     {"ram", "a height above shut, such as 12mm", "where the ram stands", AT(ram)},
     {"like", "the name of a template, or a job", "what the job begins from", AT(like)},
     {"job", "a job", "whose tables are meant", AT(job)},

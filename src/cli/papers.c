@@ -2,7 +2,6 @@
 
 #include "cli/cli.h"
 
-#include <limits.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -10,41 +9,10 @@
 
 static enum dieset_state state_of(const struct cli_call *c) { return c->ground ? DIESET_GROUND : DIESET_NEW; }
 
-/* What a paper is of: the job and its revision. Yours to free(). */
-static char *head_job(struct job *j)
-{
-    struct base_text issued = {0};
-    job_issued_words(j, &issued);
-    char *line = base_format("%s, %s", job_title(j), base_text_get(&issued));
-    base_text_done(&issued);
-    return line;
-}
-
-char *cli_open_words(struct job *j)
-{
-    int counts[3];
-    findings_counts(job_findings(j), counts);
-    int faults = counts[HANDBOOK_FAULT], cautions = counts[HANDBOOK_CAUTION];
-    if (!faults && !cautions)
-        return NULL;
-    return base_format("%d fault%s and %d caution%s are open: diewright check lists them.", faults,
-                       faults == 1 ? "" : "s", cautions, cautions == 1 ? "" : "s");
-}
-
-static void head(struct job *j, struct report_paper *p)
-{
-    char *job = head_job(j), *open = cli_open_words(j);
-    if (open)
-        report_line_first(p, "%s", open);
-    report_line_first(p, "%s", job);
-    free(open);
-    free(job);
-}
-
-/* The same above a picture. */
+/* What stands above a picture: the job, its revision, what is open. */
 static void head_picture(struct cli_call *c, struct job *j, struct base_text *out)
 {
-    char *job = head_job(j), *open = cli_open_words(j);
+    char *job = shop_head(j), *open = shop_open_words(j);
     cli_wrap(out, "", job, 0, c->options->width);
     if (open)
         cli_wrap(out, "", open, 0, c->options->width);
@@ -53,125 +21,65 @@ static void head_picture(struct cli_call *c, struct job *j, struct base_text *ou
     free(job);
 }
 
-/* What is open is the paper itself, so it is not told above. */
-static enum base_err make_check(struct cli_call *c, struct job *j, struct report_paper *p,
-                                struct base_diag *why)
+/* What the command asks for; false: it names a plate that is none, and that is said. */
+static bool asked(struct cli_call *c, struct job *j, int word, struct shop_ask *out)
 {
-    (void)c;
-    (void)why;
-    report_check(job_findings(j), p);
-    char *job = head_job(j);
-    report_line_first(p, "%s", job);
-    free(job);
-    return BASE_OK;
+    *out = (struct shop_ask){.job = j, .plate = -1, .state = state_of(c), .datum = c->datum};
+    if (c->n_words > word)
+        out->plate = cli_plate(j, c->words[word]);
+    return c->n_words <= word || out->plate >= 0;
 }
 
-/* The edits since the latest revision, or all that stand, without those that only say something: yours to
-   free(). */
-static struct typed_event *edits_since(struct job *j, int *count)
+static int print(struct cli_call *c, const struct shop_ask *ask, const char *name)
 {
-    const struct typed_event *events;
-    struct review_revision latest;
-    int n = review_latest(job_dieset(j), &latest) ? job_since(j, latest.letter, &events, NULL)
-                                                  : job_standing(j, &events, INT_MAX);
-    struct typed_event *out = base_alloc((size_t)(n > 0 ? n : 0) * sizeof *out + 1);
-    *count = 0;
-    for (int i = 0; i < n; i++)
-        if (!job_only_said(j, &events[i]))
-            out[(*count)++] = events[i];
-    return out;
-}
-
-static enum base_err make_review(struct cli_call *c, struct job *j, struct report_paper *p,
-                                 struct base_diag *why)
-{
-    int n;
-    struct typed_event *events = edits_since(j, &n);
-    (void)c;
-    (void)why;
-    report_review(job_findings(j), events, n, p);
-    head(j, p);
-    free(events);
-    return BASE_OK;
-}
-
-#define MAKE(name, report)                                                                                   \
-    static enum base_err make_##name(struct cli_call *c, struct job *j, struct report_paper *p,              \
-                                     struct base_diag *why)                                                  \
-    {                                                                                                        \
-        (void)c;                                                                                             \
-        (void)why;                                                                                           \
-        report(job_dieset(j), p);                                                                            \
-        head(j, p);                                                                                          \
-        return BASE_OK;                                                                                      \
-    }
-MAKE(stroke, report_stroke)
-MAKE(order, report_order)
-MAKE(sharpening, report_card)
-MAKE(stack, report_stack)
-
-/* The plate that the command names, -1: all; false: there is none of that name, and that is said. */
-static bool named_plate(struct cli_call *c, struct job *j, const char *command, int *plate)
-{
-    bool one = strcmp(c->command->name, command) == 0 && c->n_words > 1;
-    *plate = one ? cli_plate(j, c->words[1]) : -1;
-    return !one || *plate >= 0;
-}
-
-static enum base_err make_inspection(struct cli_call *c, struct job *j, struct report_paper *p,
-                                     struct base_diag *why)
-{
-    int plate;
-    (void)why;
-    if (!named_plate(c, j, "inspection", &plate))
-        return BASE_REFUSED;
-    report_inspection(job_dieset(j), plate, p);
-    head(j, p);
-    return BASE_OK;
-}
-
-static enum base_err make_holes(struct cli_call *c, struct job *j, struct report_paper *p,
-                                struct base_diag *why)
-{
-    int plate;
-    if (!named_plate(c, j, "holes", &plate))
-        return BASE_REFUSED;
-    enum base_err err = report_holes(job_dieset(j), plate, state_of(c), c->datum, p, why);
-    if (!err)
-        head(j, p);
-    return err;
-}
-
-/* In the order in which a shop asks for them; each is a command of its name. */
-static const struct cli_list lists[] = {
-    {"order", "Order list", make_order},
-    {"holes", "Hole charts", make_holes},
-    {"stack", "Stack sheet", make_stack},
-    {"inspection", "Inspection list", make_inspection},
-    {"stroke", "The stroke", make_stroke},
-    {"sharpening", "Sharpening card", make_sharpening},
-    {"check", "Findings", make_check},
-    {"review", "Review", make_review},
-};
-
-const struct cli_list *cli_lists(int *count)
-{
-    *count = (int)COUNT_OF(lists);
-    return lists;
+    struct report_paper p;
+    struct base_diag why = {0};
+    if (shop_make(ask, name, &p, &why) != BASE_OK)
+        return *why.message ? cli_usage(c, "%s", why.message) : CLI_REFUSED;
+    cli_print(&p, c->format);
+    return CLI_DONE;
 }
 
 /* The list that the command is named after. */
 static int list(struct cli_call *c, struct job *j)
 {
+    struct shop_ask ask;
+    return asked(c, j, 1, &ask) ? print(c, &ask, c->command->name) : CLI_REFUSED;
+}
+
+/* "paper JOB": which there are. */
+static int list_papers(struct cli_call *c, struct job *j)
+{
+    static const struct report_column columns[] = {{"paper", "paper", false}, {"title", "title", false}};
     struct report_paper p;
-    struct base_diag why = {0};
-    size_t i = 0;
-    while (strcmp(lists[i].name, c->command->name) != 0)
-        i++;
-    if (lists[i].make(c, j, &p, &why) != BASE_OK)
-        return *why.message ? cli_usage(c, "%s", why.message) : CLI_REFUSED;
+    const char *name, *title;
+    report_begin(&p, columns, COUNT_OF(columns));
+    for (int i = 0; shop_paper(j, i, &name, &title); i++) {
+        report_text(&p, name);
+        report_text(&p, title);
+    }
     cli_print(&p, c->format);
     return CLI_DONE;
+}
+
+static int paper(struct cli_call *c, struct job *j)
+{
+    struct shop_ask ask;
+    if (c->n_words < 2)
+        return list_papers(c, j);
+    return asked(c, j, 2, &ask) ? print(c, &ask, c->words[1]) : CLI_REFUSED;
+}
+
+static int papers(struct cli_call *c, struct job *j)
+{
+    struct shop_ask ask = {.job = j, .plate = -1, .datum = c->datum};
+    struct base_text told = {0};
+    struct base_diag why = {0};
+    enum base_err err = shop_folder(&ask, c->words[1], c->solids, &told, &why);
+    if (!err)
+        cli_out(&told);
+    base_text_done(&told);
+    return err ? cli_complain(&why) : CLI_DONE;
 }
 
 /* The findings' exit status tells whether any is open. */
@@ -318,6 +226,8 @@ static int strip(struct cli_call *c, struct job *j)
 }
 
 int cli_check(struct cli_call *c) { return cli_with_job(c, true, check); }
+int cli_paper(struct cli_call *c) { return cli_with_job(c, true, paper); }
+int cli_papers(struct cli_call *c) { return cli_with_job(c, true, papers); }
 int cli_list(struct cli_call *c) { return cli_with_job(c, true, list); }
 int cli_plan(struct cli_call *c) { return cli_with_job(c, true, plan); }
 int cli_section(struct cli_call *c) { return cli_with_job(c, true, section); }

@@ -2,38 +2,13 @@
 
 #include "cli/cli.h"
 
-#include <stdio.h>
-#include <stdlib.h>
-
-/* The day of the revision that the job stands as, "" where it is not issued as it stands. */
-static char *issued_on(struct job *j)
-{
-    struct review_revision r;
-    bool issued = review_latest(job_dieset(j), &r) && job_is_issued(j);
-    return base_format("%.10s", issued ? r.when : "");
-}
-
-static enum base_err file_of(struct cli_call *c, struct job *j, int plate, double ram,
-                           const struct solid_head *head, struct base_text *out, struct base_diag *why)
-{
-    enum dieset_state s = c->ground ? DIESET_GROUND : DIESET_NEW;
-    return c->curves ? solid_curves(job_dieset(j), plate, s, head, out, why)
-           : plate >= 0 ? solid_plate(job_dieset(j), plate, s, head, out, why)
-                      : solid_set(job_dieset(j), s, ram, head, out, why);
-}
-
 /* The file, or why there is none. */
 static int print(struct cli_call *c, struct job *j, int plate, double ram)
 {
-    struct base_text issued = {0}, out = {0};
+    const struct shop_ask ask = {j, plate, c->ground ? DIESET_GROUND : DIESET_NEW, NULL};
+    struct base_text out = {0};
     struct base_diag why = {0};
-    job_issued_words(j, &issued);
-    char *open = cli_open_words(j), *date = issued_on(j);
-    struct solid_head head = {job_title(j), base_text_get(&issued), open, date};
-    enum base_err err = file_of(c, j, plate, ram, &head, &out, &why);
-    base_text_done(&issued);
-    free(open);
-    free(date);
+    enum base_err err = shop_solid(&ask, ram, c->curves, &out, &why);
     if (!err)
         cli_out(&out);
     base_text_done(&out);

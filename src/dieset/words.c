@@ -111,12 +111,20 @@ void dieset_words_print(struct dieset *d, const struct dieset_words *w, const do
 static struct formula_value run_tree(struct dieset *d, const struct formula_tree *tree, int item,
                                      enum dieset_state s, double absent)
 {
+    struct formula_type type;
+    return tree ? dieset_run(d, tree, item, s, &type)
+                : (struct formula_value){.number = absent, .origin = -1};
+}
+
+struct formula_value dieset_run(struct dieset *d, const struct formula_tree *tree, int item,
+                                enum dieset_state s, struct formula_type *type)
+{
     struct formula_code *code;
-    if (!tree)
-        return (struct formula_value){.number = absent, .origin = -1};
+    *type = (struct formula_type){0};
     if (dieset_compile(d, tree, item, -1, s, NULL, NULL, &code, NULL) != BASE_OK)
         return (struct formula_value){.error = FORMULA_EMPTY, .origin = -1};
     struct formula_value v = model_run(d->now->model, code, NULL, NULL);
+    *type = formula_code_type(code);
     formula_code_free(code);
     return v;
 }

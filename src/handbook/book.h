@@ -29,6 +29,7 @@ struct handbook {
     BASE_VEC(struct handbook_function) functions;
     BASE_VEC(struct handbook_pattern) patterns;
     BASE_VEC(struct handbook_kind) kinds;
+    BASE_VEC(struct handbook_paper) papers;
     BASE_VEC(struct handbook_rule) rules;
     BASE_VEC(struct handbook_example) examples;
     BASE_VEC(struct handbook_work) works;
@@ -131,14 +132,14 @@ const char *book_line(const struct handbook *h, const char *file, int line, size
 int book_split(struct book_reader *r, const char *text, const char **out, int room);
 struct handbook_place book_place(const struct book_reader *r, const struct record *at);
 
-/* simple.c, kinds.c, rules.c: one record each, and the words that may stand below it */
+/* simple.c, kinds.c, papers.c, rules.c: one record each, and the words that may stand below it */
 extern const struct book_vocabulary book_work_words, book_factor_words, book_function_words, book_takes_words,
     book_pattern_words, book_pattern_takes_words, book_point_words, book_table_words, book_word_words,
     book_differ_words, book_caution_words, book_kind_words, book_property_words, book_outline_words,
     book_frame_words, book_hole_words, book_body_words, book_cut_words, book_card_words,
     book_card_column_words,
     book_order_words, book_event_words, book_motion_words, book_rule_words, book_rung_words,
-    book_example_words, book_try_words;
+    book_example_words, book_try_words, book_paper_words, book_paper_column_words, book_paper_row_words;
 void book_read_factor(struct book_reader *r, const struct record *at);
 void book_read_function(struct book_reader *r, const struct record *at);
 void book_read_pattern(struct book_reader *r, const struct record *at);
@@ -149,6 +150,7 @@ void book_read_caution(struct book_reader *r, const struct record *at);
 /* A line "caution" with its sources, of what is called NAME among those that lean on them. */
 struct handbook_caution book_caution(struct book_reader *r, const struct record *at, const char *name);
 void book_read_kind(struct book_reader *r, const struct record *at);
+void book_read_paper(struct book_reader *r, const struct record *at);
 void book_read_rule(struct book_reader *r, const struct record *at);
 void book_read_example(struct book_reader *r, const struct record *at);
 

@@ -590,6 +590,40 @@ static enum base_err check_card(struct checking *c, const struct handbook_card *
     return err;
 }
 
+static enum base_err check_cell(struct checking *c, const struct handbook_paper_row *row,
+                                const struct handbook_template *cell, bool number)
+{
+    struct formula_type type = {0};
+    if (!number || !cell->n_pieces)
+        return check_template(c, row->place, cell);
+    bool bare = cell->n_pieces == 1 && cell->pieces[0].tree && !cell->pieces[0].as;
+    enum base_err err = bare ? check(c, row->place, cell->pieces[0].tree, NULL, &type) : BASE_OK;
+    if (err || (bare && type.sort == FORMULA_NUMBER))
+        return err;
+    err = base_fail(c->why, BASE_REFUSED, "In a column of numbers stands one number: {formula}.");
+    show(c, NULL, row->place);
+    return err;
+}
+
+static enum base_err check_paper(struct checking *c, const struct handbook_paper *p)
+{
+    enum base_err err = BASE_OK;
+    c->kind = NULL;
+    for (int i = 0; i < p->n_above && !err; i++)
+        err = check_template(c, p->place, &p->above[i]);
+    for (int i = 0; i < p->n_below && !err; i++)
+        err = check_template(c, p->place, &p->below[i]);
+    for (int i = 0; i < p->n_rows && !err; i++) {
+        const struct handbook_paper_row *row = &p->rows[i];
+        c->kind = row->kind < 0 ? NULL : &c->h->kinds.at[row->kind];
+        err = check(c, row->place, row->when, &yesno_type, NULL);
+        for (int k = 0; k < p->n_columns && !err; k++)
+            err = check_cell(c, row, &row->cells[k], p->columns[k].number);
+    }
+    c->kind = NULL;
+    return err;
+}
+
 static enum base_err check_frame(struct checking *c, const struct handbook_frame *f)
 {
     static const char *const lengths[] = {"with_x", "with_y"};
@@ -716,6 +750,7 @@ enum base_err book_check(struct handbook *h, struct base_diag *why)
     CHECK_ALL(factors, try_factor)
     CHECK_ALL(patterns, check_pattern)
     CHECK_ALL(kinds, check_kind)
+    CHECK_ALL(papers, check_paper)
     CHECK_ALL(rules, check_rule)
     CHECK_ALL(examples, check_example)
     return err;

@@ -42,6 +42,15 @@ const struct handbook_caution *handbook_caution(const struct handbook *h, int i)
 {
     return &h->cautions.at[i];
 }
+int handbook_paper_count(const struct handbook *h) { return (int)h->papers.count; }
+const struct handbook_paper *handbook_paper(const struct handbook *h, int i) { return &h->papers.at[i]; }
+int handbook_find_paper(const struct handbook *h, const char *name)
+{
+    int i = (int)h->papers.count - 1;
+    while (i >= 0 && strcmp(h->papers.at[i].name, name) != 0)
+        i--;
+    return i;
+}
 int handbook_rule_count(const struct handbook *h) { return (int)h->rules.count; }
 const struct handbook_rule *handbook_rule(const struct handbook *h, int i) { return &h->rules.at[i]; }
 int handbook_find_rule(const struct handbook *h, const char *name) { return find(&h->rule_names, name); }

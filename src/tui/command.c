@@ -15,6 +15,7 @@
 #include "tui/lines.h"
 #include "tui/outcome.h"
 #include "tui/outline.h"
+#include "tui/papers.h"
 #include "tui/undo.h"
 #include "tui/views.h"
 
@@ -455,14 +456,14 @@ static void tell_strip(const void *source, int width, lines_tell_fn *tell, void 
 static void run_strip(struct tui *t, const char *rest)
 {
     (void)rest;
-    lines_open_live(t, "the strip, station by station", t, tell_strip);
+    lines_open_live(t, "the strip, station by station", t, tell_strip, NULL);
 }
 
 static void run_stations(struct tui *t, const char *rest)
 {
     struct base_diag why = {0};
     if (!*rest)
-        lines_open_live(t, "stations; :stations move, swap, insert, close, copy", t, tell_stations);
+        lines_open_live(t, "stations; :stations move, swap, insert, close, copy", t, tell_stations, NULL);
     else if (edit_allowed(t))
         taken_or_why(t, try_stations(t, rest, &why), &why);
 }
@@ -541,6 +542,18 @@ static const struct command table[] = {
     {"practice", "[NAME]", "find and mend a planted mistake; without a name, their list",
      false, "practice", NULL},
     {"exercise", "[N]", "the worked examples of the handbook as exercises", false, "exercise", NULL},
+    {"paper", "[NAME [PLATE]]",
+     "a paper by its name, such as order, holes, setting; also :order alone; without a name, their list",
+     false, NULL, papers_run},
+    {"write", "FILE", "the paper that was opened last, into a file: .csv, .json, or text", false, NULL,
+     papers_write},
+    {"papers", "FOLDER [solids]", "all drawings and lists of the job into a folder", false, NULL,
+     papers_folder},
+    {"drawing", "[PLATE] FILE", "a plate's drawing, or the set's, into a file: .svg, or PDF", false, NULL,
+     papers_drawing},
+    {"solid", "[PLATE] FILE",
+     "a plate or the set as a solid into a file; a plate's outlines where it ends in .svg", false, NULL,
+     papers_solid},
     {"save", "", "says whether all is saved; every change is, at once", false, NULL, run_save},
     {"save-as", "FILE", "a whole copy under another name", false, NULL, run_save_as},
 };
@@ -610,7 +623,7 @@ static void command_run(struct tui *t, const char *line)
         c->run(t, rest);
     else if (!c && r)
         run_named(t, r);
-    else if (!c)
+    else if (!c && !papers_open(t, name, rest))
         unknown(t, name);
 }
 

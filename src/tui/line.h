@@ -9,7 +9,10 @@ typedef void ask_fn(struct tui *t, const char *subject, const char *text);
 void ask_open(struct tui *t, const char *title, const char *subject, const char *text, ask_fn *done);
 
 /* Commands typed before, oldest first. */
-struct typed { char **lines; int n; };
+struct typed {
+    char **lines; int n;
+    char paper[164]; /* the one that was opened last, and its plate behind a blank; "": none */
+};
 
 struct line {
     struct level level;

@@ -196,9 +196,10 @@ void lines_open_made(struct tui *t, const char *title, void *source, lines_make_
     open_made(t, new_lines(title), source, maker, drop);
 }
 
-void lines_open_live(struct tui *t, const char *title, void *source, lines_make_fn *maker)
+void lines_open_live(struct tui *t, const char *title, void *source, lines_make_fn *maker,
+                     void (*drop)(void *source))
 {
     struct lines *l = new_lines(title);
     l->live = true;
-    open_made(t, l, source, maker, NULL);
+    open_made(t, l, source, maker, drop);
 }

@@ -14,6 +14,7 @@ typedef void lines_make_fn(const void *source, int width, lines_tell_fn *tell, v
 void lines_open_made(struct tui *t, const char *title, void *source, lines_make_fn *make,
                      void (*drop)(void *source));
 /* The same, made anew for each picture: they show what stands, and while a line is typed what would. */
-void lines_open_live(struct tui *t, const char *title, void *source, lines_make_fn *make);
+void lines_open_live(struct tui *t, const char *title, void *source, lines_make_fn *make,
+                     void (*drop)(void *source));
 
 #endif

@@ -54,6 +54,13 @@ static const struct { const char *line; int status; const char *headings; int le
     {"stack cp", 0, "plate,thickness,lower,upper,bottom,top,measured", 7},
     {"inspection cp", 0, "plate,mark,what,nominal,lower,upper,measured,remark", 300},
     {"inspection cp die_plate", 0, "plate,mark,what,nominal,lower,upper,measured,remark", 90},
+    {"paper cp", 0, "paper,title", 10},
+    {"paper cp setting", 0, "part,what,value,set", 30},
+    {"paper cp assembly", 0, "part,step,what,how,done", 25},
+    {"paper cp holes die_plate", 0,
+     "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread,mark,lower,upper,goes_on,together,"
+     "hardening",
+     20},
     {"stations cp", 0, "station,x,item,does,points,size,cut,force,stagger,stand", 7},
     {"stations cp swap 2 3 --try", 0, "name,state,was,is,unit", 20},
     {"set cp 'strip.width=64 mm'", 0, "name,state,was,is,unit", 0},

@@ -9,5 +9,6 @@ int main(void)
     suite_add_tcase(s, lists_case());
     suite_add_tcase(s, stroke_case());
     suite_add_tcase(s, sharpening_case());
+    suite_add_tcase(s, told_case());
     return run_suite(s);
 }

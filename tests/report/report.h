@@ -24,5 +24,6 @@ TCase *paper_case(void);
 TCase *lists_case(void);
 TCase *stroke_case(void);
 TCase *sharpening_case(void);
+TCase *told_case(void);
 
 #endif

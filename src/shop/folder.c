@@ -1,15 +1,15 @@
-/* papers: everything that a shop works from, as files in a folder. */
+/* Everything that a shop works from, as files in a folder. */
 
-#include "cli/cli.h"
+#include "shop/inside.h"
 
 #include <stdlib.h>
 #include <string.h>
 
 struct shop {
-    struct cli_call *c;
+    const struct shop_ask *ask;
     struct job *j;
-    struct cli_title title;
-    struct cli_files files;
+    struct shop_title title;
+    struct shop_files files;
     const char *folder;
     struct base_text html; /* what stands behind the contents */
     BASE_VEC(char *) ids, titles;
@@ -41,7 +41,7 @@ static void put_book(struct shop *s, struct sheet_book *b, const char *name)
     base_vec_push(&s->sizes, base_format("lp -o media=%s -o print-scaling=none %s",
                                          sheet_paper_name(&b->at.at[0]), word));
     free(word);
-    draw_pdf(b->at.at, (int)b->at.count, b->title, cli_file(&s->files, path));
+    draw_pdf(b->at.at, (int)b->at.count, b->title, shop_file(&s->files, path));
 }
 
 static void put_contents(struct shop *s, const char *title)
@@ -74,7 +74,7 @@ static enum base_err drawings(struct shop *s, struct base_diag *why)
     if (!err)
         put_drawing(s, &b, "00-set");
     for (int i = 0; i < n && !err; i++) {
-        err = sheet_plate(d, layers[i].plate, DIESET_NEW, s->c->datum, &s->title.title, &b, why);
+        err = sheet_plate(d, layers[i].plate, DIESET_NEW, s->ask->datum, &s->title.title, &b, why);
         char *name = base_format("%02d-%s", i + 1, dieset_item_name(d, layers[i].plate));
         if (!err)
             put_drawing(s, &b, name);
@@ -85,29 +85,61 @@ static enum base_err drawings(struct shop *s, struct base_diag *why)
 
 /* ---- lists ------------------------------------------------------------------------------ */
 
-static void put_list(struct shop *s, const struct cli_list *list)
+static enum base_err put_list(struct shop *s, const char *name, const char *title, struct base_diag *why)
 {
     struct report_paper p;
     struct sheet_book b;
-    struct base_diag why = {0};
-    if (list->make(s->c, s->j, &p, &why) != BASE_OK)
-        return;
-    sheet_pages(&p, dieset_system(job_dieset(s->j)), list->name, list->title, &s->title.title, &b);
-    put_book(s, &b, list->name);
+    struct shop_ask all = *s->ask;
+    all.plate = -1;
+    if (shop_make(&all, name, &p, why) != BASE_OK)
+        return BASE_REFUSED;
+    sheet_pages(&p, dieset_system(job_dieset(s->j)), name, title, &s->title.title, &b);
+    put_book(s, &b, name);
     sheet_done(&b);
-    char *head = base_format("%s-%s, %s, %s", s->title.number, list->name, s->title.title.job,
-                             s->title.standing);
-    report_paged(&p, head, 66, cli_file(&s->files, path_of(s, list->name, "txt")));
-    report_write(&p, REPORT_CSV, cli_file(&s->files, path_of(s, list->name, "csv")));
-    put_contents(s, list->title);
-    report_html(&p, s->ids.at[s->ids.count - 1], list->title, &s->html);
+    char *head = base_format("%s-%s, %s, %s", s->title.number, name, s->title.title.job, s->title.standing);
+    report_paged(&p, head, 66, shop_file(&s->files, path_of(s, name, "txt")));
+    report_write(&p, REPORT_CSV, shop_file(&s->files, path_of(s, name, "csv")));
+    put_contents(s, title);
+    report_html(&p, s->ids.at[s->ids.count - 1], title, &s->html);
     free(head);
     report_done(&p);
+    return BASE_OK;
+}
+
+/* ---- solids ------------------------------------------------------------------------------ */
+
+static enum base_err put_solid(struct shop *s, int plate, const char *name, bool curves,
+                               struct base_diag *why)
+{
+    struct shop_ask ask = *s->ask;
+    struct base_text text = {0};
+    ask.plate = plate;
+    enum base_err err = shop_solid(&ask, 0, curves, &text, why);
+    if (!err)
+        *shop_file(&s->files, path_of(s, name, curves ? "svg" : "step")) = text;
+    else
+        base_text_done(&text);
+    return err;
+}
+
+static enum base_err put_solids(struct shop *s, struct base_diag *why)
+{
+    struct dieset *d = job_dieset(s->j);
+    struct dieset_layer layers[64];
+    int n = dieset_stack(d, DIESET_NEW, layers, COUNT_OF(layers));
+    enum base_err err = put_solid(s, -1, "00-set", false, why);
+    for (int i = 0; i < n && !err; i++) {
+        char *name = base_format("%02d-%s", i + 1, dieset_item_name(d, layers[i].plate));
+        err = put_solid(s, layers[i].plate, name, false, why);
+        err = err ? err : put_solid(s, layers[i].plate, name, true, why);
+        free(name);
+    }
+    return err;
 }
 
 static void put_html(struct shop *s)
 {
-    struct base_text *out = cli_file(&s->files, path_of(s, "papers", "html"));
+    struct base_text *out = shop_file(&s->files, path_of(s, "papers", "html"));
     const struct sheet_title *t = &s->title.title;
     char *open = base_format("Open: %d fault%s, %d caution%s. %s", t->faults, t->faults == 1 ? "" : "s",
                              t->cautions, t->cautions == 1 ? "" : "s", t->faults ? "NOT TO BE MADE BY." : "");
@@ -122,13 +154,13 @@ static void put_html(struct shop *s)
     free(open);
 }
 
-static void tell(const struct shop *s)
+static void tell(const struct shop *s, struct base_text *told)
 {
     for (size_t i = 0; i < s->files.at.count; i++)
-        cli_say(stdout, "%s\n", s->files.at.at[i].path);
-    cli_put(stdout, "\nTo print them, without scaling:\n");
+        base_text_addf(told, "%s\n", s->files.at.at[i].path);
+    base_text_add(told, "\nTo print them, without scaling:\n");
     for (size_t i = 0; i < s->sizes.count; i++)
-        cli_say(stdout, "%s\n", s->sizes.at[i]);
+        base_text_addf(told, "%s\n", s->sizes.at[i]);
 }
 
 static void shop_done(struct shop *s)
@@ -143,14 +175,14 @@ static void shop_done(struct shop *s)
     base_vec_done(&s->titles);
     base_vec_done(&s->sizes);
     base_text_done(&s->html);
-    cli_files_done(&s->files);
-    cli_title_done(&s->title);
+    shop_files_done(&s->files);
+    shop_title_done(&s->title);
 }
 
 /* What an issued revision's papers say is not changed under its letter; a draft's are made anew. */
 static enum base_err may_write(const struct shop *s, struct base_diag *why)
 {
-    const char *other = *s->title.title.revision ? cli_files_differ(&s->files) : NULL;
+    const char *other = *s->title.title.revision ? shop_files_differ(&s->files) : NULL;
     if (!other)
         return BASE_OK;
     return base_fail(
@@ -160,24 +192,23 @@ static enum base_err may_write(const struct shop *s, struct base_diag *why)
         other);
 }
 
-static int papers(struct cli_call *c, struct job *j)
+enum base_err shop_folder(const struct shop_ask *ask, const char *folder, bool solids, struct base_text *told,
+                          struct base_diag *why)
 {
-    struct shop s = {.c = c, .j = j, .folder = c->words[1]};
-    struct base_diag why = {0};
-    cli_title(j, &s.title);
-    enum base_err err = drawings(&s, &why);
-    int n;
-    const struct cli_list *lists = cli_lists(&n);
-    for (int i = 0; i < n && !err; i++)
-        put_list(&s, &lists[i]);
+    struct shop s = {.ask = ask, .j = ask->job, .folder = folder};
+    shop_title(ask->job, &s.title);
+    enum base_err err = drawings(&s, why);
+    const char *name, *title;
+    for (int i = 0; !err && shop_paper(ask->job, i, &name, &title); i++)
+        err = put_list(&s, name, title, why);
+    if (!err && solids)
+        err = put_solids(&s, why);
     if (!err)
         put_html(&s);
-    err = err ? err : may_write(&s, &why);
-    err = err ? err : cli_files_write(&s.files, s.folder, &why);
+    err = err ? err : may_write(&s, why);
+    err = err ? err : shop_files_write(&s.files, s.folder, why);
     if (!err)
-        tell(&s);
+        tell(&s, told);
     shop_done(&s);
-    return err ? cli_complain(&why) : CLI_DONE;
+    return err;
 }
-
-int cli_papers(struct cli_call *c) { return cli_with_job(c, true, papers); }

@@ -1,15 +1,16 @@
 /* Papers as files: all of them are made in memory first, then each is brought whole to the disk under its
  * name. */
 
-#include "cli/cli.h"
+#include "shop/inside.h"
 
 #include <errno.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
-void cli_files_done(struct cli_files *f)
+void shop_files_done(struct shop_files *f)
 {
     for (size_t i = 0; i < f->at.count; i++) {
         free(f->at.at[i].path);
@@ -18,14 +19,14 @@ void cli_files_done(struct cli_files *f)
     base_vec_done(&f->at);
 }
 
-struct base_text *cli_file(struct cli_files *f, char *path)
+struct base_text *shop_file(struct shop_files *f, char *path)
 {
-    base_vec_push(&f->at, ((struct cli_file){.path = path}));
+    base_vec_push(&f->at, ((struct shop_file){.path = path}));
     return &f->at.at[f->at.count - 1].text;
 }
 
 /* Does PATH hold something else than F? A file that is not there holds nothing. */
-static bool differs(const struct cli_file *f)
+static bool differs(const struct shop_file *f)
 {
     char *was = NULL;
     size_t length = 0;
@@ -37,7 +38,7 @@ static bool differs(const struct cli_file *f)
     return !same;
 }
 
-const char *cli_files_differ(const struct cli_files *f)
+const char *shop_files_differ(const struct shop_files *f)
 {
     for (size_t i = 0; i < f->at.count; i++)
         if (differs(&f->at.at[i]))
@@ -45,7 +46,7 @@ const char *cli_files_differ(const struct cli_files *f)
     return NULL;
 }
 
-static enum base_err write_one(const struct cli_file *f, struct base_diag *why)
+static enum base_err write_one(const struct shop_file *f, struct base_diag *why)
 {
     char *part = base_format("%s.part", f->path);
     unlink(part);
@@ -68,7 +69,15 @@ static enum base_err write_one(const struct cli_file *f, struct base_diag *why)
                              strerror(cause));
 }
 
-enum base_err cli_files_write(const struct cli_files *f, const char *folder, struct base_diag *why)
+enum base_err shop_write(const char *path, const struct base_text *text, struct base_diag *why)
+{
+    struct shop_file f = {base_copy(path), *text};
+    enum base_err err = write_one(&f, why);
+    free(f.path);
+    return err;
+}
+
+enum base_err shop_files_write(const struct shop_files *f, const char *folder, struct base_diag *why)
 {
     if (mkdir(folder, 0777) != 0 && errno != EEXIST)
         return base_fail(why, BASE_NOT_SAVED, "The folder %s cannot be made: %s.", folder, strerror(errno));

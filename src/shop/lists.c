@@ -1,0 +1,144 @@
+/* The lists of a job by their names. */
+
+#include "shop/inside.h"
+
+#include <limits.h>
+#include <stdlib.h>
+#include <string.h>
+
+typedef enum base_err make_fn(const struct shop_ask *ask, struct report_paper *p, struct base_diag *why);
+
+/* The edits since the latest revision, or all that stand, without those that only say something: yours to
+   free(). */
+static struct typed_event *edits_since(struct job *j, int *count)
+{
+    const struct typed_event *events;
+    struct review_revision latest;
+    int n = review_latest(job_dieset(j), &latest) ? job_since(j, latest.letter, &events, NULL)
+                                                  : job_standing(j, &events, INT_MAX);
+    struct typed_event *out = base_alloc((size_t)(n > 0 ? n : 0) * sizeof *out + 1);
+    *count = 0;
+    for (int i = 0; i < n; i++)
+        if (!job_only_said(j, &events[i]))
+            out[(*count)++] = events[i];
+    return out;
+}
+
+static enum base_err make_check(const struct shop_ask *ask, struct report_paper *p, struct base_diag *why)
+{
+    (void)why;
+    report_check(job_findings(ask->job), p);
+    return BASE_OK;
+}
+
+static enum base_err make_review(const struct shop_ask *ask, struct report_paper *p, struct base_diag *why)
+{
+    int n;
+    struct typed_event *events = edits_since(ask->job, &n);
+    (void)why;
+    report_review(job_findings(ask->job), events, n, p);
+    free(events);
+    return BASE_OK;
+}
+
+static enum base_err make_inspection(const struct shop_ask *ask, struct report_paper *p,
+                                     struct base_diag *why)
+{
+    (void)why;
+    report_inspection(job_dieset(ask->job), ask->plate, p);
+    return BASE_OK;
+}
+
+static enum base_err make_holes(const struct shop_ask *ask, struct report_paper *p, struct base_diag *why)
+{
+    return report_holes(job_dieset(ask->job), ask->plate, ask->state, ask->datum, p, why);
+}
+
+#define MAKE(name, report)                                                               \
+    static enum base_err make_##name(const struct shop_ask *ask, struct report_paper *p, \
+                                     struct base_diag *why)                              \
+    {                                                                                    \
+        (void)why;                                                                       \
+        report(job_dieset(ask->job), p);                                                 \
+        return BASE_OK;                                                                  \
+    }
+MAKE(stroke, report_stroke)
+MAKE(order, report_order)
+MAKE(sharpening, report_card)
+MAKE(stack, report_stack)
+
+/* In the order in which a shop asks for them; those of the handbook stand where HANDBOOKS is. */
+static const struct {
+    const char *name, *title;
+    make_fn *make;
+} lists[] = {
+    {"order", "Order list", make_order},   {"holes", "Hole charts", make_holes},
+    {"stack", "Stack sheet", make_stack},  {"inspection", "Inspection list", make_inspection},
+    {"stroke", "The stroke", make_stroke}, {"sharpening", "Sharpening card", make_sharpening},
+    {"check", "Findings", make_check},     {"review", "Review", make_review},
+};
+enum { HANDBOOKS = 4 };
+
+bool shop_paper(struct job *j, int i, const char **name, const char **title)
+{
+    const struct handbook *h = dieset_handbook(job_dieset(j));
+    int told = handbook_paper_count(h), in = i - HANDBOOKS;
+    bool own = in >= 0 && in < told;
+    if (i < 0 || i >= (int)COUNT_OF(lists) + told)
+        return false;
+    i -= in >= told ? told : 0;
+    *name = own ? handbook_paper(h, in)->name : lists[i].name;
+    if (title)
+        *title = own ? handbook_paper(h, in)->title : lists[i].title;
+    return true;
+}
+
+bool shop_has_paper(struct job *j, const char *name)
+{
+    const char *other;
+    for (int i = 0; shop_paper(j, i, &other, NULL); i++)
+        if (strcmp(other, name) == 0)
+            return true;
+    return false;
+}
+
+static enum base_err none_such(struct job *j, const char *name, struct base_diag *why)
+{
+    struct base_text all = {0};
+    const char *other;
+    for (int i = 0; shop_paper(j, i, &other, NULL); i++)
+        base_text_addf(&all, "%s%s", i ? ", " : "", other);
+    base_fail(why, BASE_REFUSED, "There is no paper \"%s\"; there are %s.", name, base_text_get(&all));
+    base_text_done(&all);
+    return BASE_REFUSED;
+}
+
+static enum base_err make(const struct shop_ask *ask, const char *name, struct report_paper *out,
+                          struct base_diag *why)
+{
+    struct dieset *d = job_dieset(ask->job);
+    int told = handbook_find_paper(dieset_handbook(d), name);
+    for (size_t i = 0; i < COUNT_OF(lists); i++)
+        if (strcmp(lists[i].name, name) == 0)
+            return lists[i].make(ask, out, why);
+    if (told < 0)
+        return none_such(ask->job, name, why);
+    report_told(d, handbook_paper(dieset_handbook(d), told), out);
+    return BASE_OK;
+}
+
+/* What is open is the list of findings itself, so it is not told above that. */
+enum base_err shop_make(const struct shop_ask *ask, const char *name, struct report_paper *out,
+                        struct base_diag *why)
+{
+    enum base_err err = make(ask, name, out, why);
+    if (err)
+        return err;
+    char *job = shop_head(ask->job), *open = shop_open_words(ask->job);
+    if (open && strcmp(name, "check") != 0)
+        report_line_first(out, "%s", open);
+    report_line_first(out, "%s", job);
+    free(open);
+    free(job);
+    return BASE_OK;
+}

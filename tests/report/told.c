@@ -1,0 +1,135 @@
+/* Papers of the handbook: rows as a record says, and those that are shipped, of the demo job. */
+
+#include "report.h"
+
+#include "../view/small.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static const char *const JOB = "tests/view/small-job.txt", *const DEMO = "data/demo/cover-plate.txt";
+
+static struct base_text forms_of(struct dieset *d, const char *name, struct base_text *csv)
+{
+    struct report_paper p;
+    struct base_text text = {0};
+    const struct handbook *h = dieset_handbook(d);
+    int paper = handbook_find_paper(h, name);
+    ck_assert_int_ge(paper, 0);
+    report_told(d, handbook_paper(h, paper), &p);
+    report_write(&p, REPORT_TEXT, &text);
+    report_write(&p, REPORT_CSV, csv);
+    report_done(&p);
+    return text;
+}
+
+/* The paper own_list of the small handbook: parts, a row that does not hold, rows of each plate that is
+   thicker than 20 mm with its exact number, an empty column. */
+START_TEST(a_paper_is_told_as_its_record_says)
+{
+    struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
+    struct base_text csv = {0}, text = forms_of(d, "own_list", &csv);
+    ck_assert_str_eq(base_text_get(&csv), "part,step,what,thick,by\r\n"
+                                          "Thick ones,1,plate upper shoe,40,\r\n"
+                                          "Thick ones,2,plate punch plate,32,\r\n"
+                                          "Thick ones,3,plate stripper,25,\r\n"
+                                          "Thick ones,4,plate die plate,40,\r\n"
+                                          "Thick ones,5,plate lower shoe,63,\r\n"
+                                          "Whole,6,shut height,246,\r\n");
+    ck_assert_ptr_nonnull(strstr(base_text_get(&text), "Whole\n   6  shut height"));
+    ck_assert_ptr_nonnull(strstr(base_text_get(&text), "Made in mm."));
+    ck_assert_ptr_null(strstr(base_text_get(&text), "never"));
+    base_text_done(&csv);
+    base_text_done(&text);
+    dieset_free(d);
+}
+END_TEST
+
+static struct handbook *shipped(void)
+{
+    static struct handbook *h;
+    if (!h)
+        ck_ok(handbook_load("data", &h, why));
+    return h;
+}
+
+static const char *field(const struct csv *c, int record, const char *column)
+{
+    return csv_at(c, record, parsed_column(c, column));
+}
+
+/* The row whose WHAT is told as VALUE under PART. */
+static const struct {
+    const char *part, *what, *value;
+} set[] = {
+    {"The press", "Shut height of the set, new", "224.2 mm"},
+    {"The press", "Shut height of the set, fully ground", "216.7 mm"},
+    {"The press", "Height on the bolster, new", "279.2 mm"},               /* on risers of 55 */
+    {"The press", "Slide can still come down; go up", "29.2 mm; 25.8 mm"}, /* from 250 to 305 */
+    {"The strip", "Feed, pitch", "to the right, 34.0 mm"},
+    {"In this order", "1  Power off, locked out; slide blocked", ""},
+};
+
+START_TEST(the_setting_sheet_tells_the_press_what_the_set_wants)
+{
+    struct dieset *d = small_dieset(shipped(), DEMO, NULL);
+    struct base_text csv = {0}, text = forms_of(d, "setting", &csv);
+    struct csv c;
+    parse_csv(&c, base_text_get(&csv));
+    for (size_t i = 0; i < COUNT_OF(set); i++) {
+        int r = 1;
+        while (r < c.records && strcmp(field(&c, r, "what"), set[i].what) != 0)
+            r++;
+        ck_assert_msg(r < c.records, "no row %s", set[i].what);
+        ck_assert_str_eq(field(&c, r, "part"), set[i].part);
+        ck_assert_str_eq(field(&c, r, "value"), set[i].value);
+        ck_assert_str_eq(field(&c, r, "set"), "");
+    }
+    ck_assert_int_le(widest_line(base_text_get(&text)), 80);
+    ck_assert_ptr_null(strstr(base_text_get(&text), "sharpening book")); /* it has no page */
+    ck_assert_ptr_null(strstr(base_text_get(&csv), "?"));
+    parsed_done(&c);
+    base_text_done(&csv);
+    base_text_done(&text);
+    dieset_free(d);
+}
+END_TEST
+
+/* Each group that is screwed or pinned has its row, numbered through. */
+START_TEST(the_assembly_sheet_has_a_row_for_each_group)
+{
+    static const char *const kinds[] = {"screws", "dowels", "springs", "posts", "plate"};
+    struct dieset *d = small_dieset(shipped(), DEMO, NULL);
+    struct base_text csv = {0}, text = forms_of(d, "assembly", &csv);
+    struct csv c;
+    int groups = 0, told = 0;
+    parse_csv(&c, base_text_get(&csv));
+    for (int i = 0; i < dieset_item_count(d); i++)
+        for (size_t k = 0; k < COUNT_OF(kinds); k++)
+            groups += strcmp(handbook_kind(shipped(), dieset_item_kind(d, i))->name, kinds[k]) == 0;
+    for (int r = 1; r < c.records; r++) {
+        const char *what = field(&c, r, "what");
+        ck_assert_int_eq(atoi(field(&c, r, "step")), r);
+        told += strstr(what, " x screw ") || strstr(what, " x dowel ") || strstr(what, " x spring ") ||
+                strstr(what, " x guide post ") || strstr(what, ": thickness measured");
+    }
+    ck_assert_int_eq(told, groups);
+    ck_assert_ptr_nonnull(strstr(base_text_get(&csv), "reamed in each plate, in a hard one after hardening"));
+    ck_assert_ptr_nonnull(strstr(base_text_get(&csv), "both plates clamped together and reamed in one go"));
+    ck_assert_ptr_null(strstr(base_text_get(&csv), "?"));
+    ck_assert_int_le(widest_line(base_text_get(&text)), 80);
+    parsed_done(&c);
+    base_text_done(&csv);
+    base_text_done(&text);
+    dieset_free(d);
+}
+END_TEST
+
+TCase *told_case(void)
+{
+    TCase *t = tcase_create("told");
+    tcase_add_test(t, a_paper_is_told_as_its_record_says);
+    tcase_add_test(t, the_setting_sheet_tells_the_press_what_the_set_wants);
+    tcase_add_test(t, the_assembly_sheet_has_a_row_for_each_group);
+    return t;
+}
