@@ -214,8 +214,9 @@ int dieset_of_slot(const struct dieset *d, int slot, enum dieset_state *s);
 const char *dieset_print(const struct dieset *d, int q, enum dieset_state s, char *buf, size_t size);
 /* TEXT as it is to be stored at PATH: where the whole text is one bare number and a length, angle, force,
  * mass ... is wanted, the job's unit is put behind it ("25" -> "25 mm"), so that it never changes its
- * meaning. Where a text is wanted, what begins with a digit is one and gets its quotes ("1.2379",
- * "2026-02-03"). Yours to free(). */
+ * meaning; so it is behind each bare number of a sum ("40 - 4"). Where a text is wanted, what begins with a
+ * digit, what is no formula, and a name that stands for nothing is one and gets its quotes ("1.2379", "M10",
+ * "our own press"); so does a word to choose from, however it is written ("slide"). Yours to free(). */
 char *dieset_complete(const struct dieset *d, const char *path, const char *text);
 /* A whole sentence why Q has an error value: "posts.length: no length of guide_post reaches 468 mm ...". */
 void dieset_explain_error(struct dieset *d, int q, enum dieset_state s, struct base_text *out);

@@ -71,6 +71,10 @@ bool formula_is_bare_number(const struct formula_tree *t, double *number);
  * "12,5 mm", the comma of a number alone being its point. With FRACTION "1 1/4" and "3/8" are numbers without
  * their unit too, not quotients. *BARE: it has no unit. Yours to free(); NULL: it is more, or none. */
 char *formula_number_alone(const char *text, bool fraction, bool *bare);
+/* TEXT with UNIT behind each bare number that a sum, a difference, a least, a most or a choice of that unit's
+ * dimension can only mean so: "40 mm - 4 mm" of "40 - 4", "2*pitch - 22 mm" of "2*pitch - 22". Yours to
+ * free(); NULL: there is none, or TEXT is no formula. */
+char *formula_with_unit(const char *text, const char *unit);
 /* The whole formula is one literal: a quantity, a bare number, a text, yes or no. */
 bool formula_is_literal(const struct formula_tree *t);
 /* The whole formula is one name without dots: *NAME points into the tree. */

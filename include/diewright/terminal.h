@@ -155,16 +155,21 @@ size_t paint_wrap(const char *text, int width, size_t *skip);
  * something is typed: values, reasons, commands, searches.
  */
 
-enum { FIELD_MOST = 900 }; /* bytes */
+enum { FIELD_MOST = 900, FIELD_ROWS = 3 }; /* bytes; rows of the screen */
 
 struct field *field_new(const char *text); /* the cursor stands at the end */
 void field_free(struct field *f);
 /* The text is only offered: the first character typed, or what is pasted, takes its place; any other key
    keeps it. */
 void field_offer(struct field *f);
+bool field_offered(const struct field *f); /* and nothing was pressed since */
 
-/* Show it at row Y, columns X .. X + W - 1 of the screen; cheap when it is there already. */
-void field_place(struct field *f, int y, int x, int w);
+/* Show it at rows Y .. Y + H - 1, columns X .. X + W - 1 of the screen; cheap when it is there already. One row
+ * scrolls sideways; several show the text row by row, and of one that is longer its begin, the part at the
+ * cursor and its end, " .." standing for what is between. */
+void field_place(struct field *f, int y, int x, int w, int h);
+/* LENGTH bytes from START are at fault: marked where the text takes several rows. 0: nothing is. */
+void field_mark(struct field *f, int start, int length);
 /* Draw it again over what was drawn below, and put the terminal's cursor into it. */
 void field_show(struct field *f);
 void field_hide(struct field *f);
@@ -181,7 +186,7 @@ enum field_did { FIELD_NOTHING, FIELD_MOVED, FIELD_CHANGED };
 enum field_did field_key(struct field *f, int key);
 /* whole, or nothing of it where it has no room */
 enum field_did field_paste(struct field *f, const char *text);
-/* A column of the screen for a byte offset of the text, -1 when it is scrolled out. */
+/* A column of the screen for a byte offset of the text, -1 when it is scrolled out or in several rows. */
 int field_column(const struct field *f, int offset);
 
 /* ---- a list on a panel ------------------------------------------------------------------- */

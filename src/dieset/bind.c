@@ -106,9 +106,9 @@ enum base_err bind_compile(struct build *b, struct cell *c, int s, struct frame 
         *out = NULL;
         return bind_fail(
             b, why,
-            "%s: a size that is bought, cut or drilled may not hang on how far the set is ground: "
-            "say at_new() or at_ground().",
-            c->path);
+            "%s: a size that is bought, cut or drilled may not hang on how far the set is ground, as %s does: "
+            "say at_new() or at_ground() about it, such as at_new(%s).",
+            c->path, f->asked, f->asked);
     }
     if (!err || b->late)
         return err;

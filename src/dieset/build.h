@@ -333,6 +333,7 @@ struct frame {
     int told;                         /* inside at_new, at_ground; else -1 */
     int types_only;                   /* in an arm that is never taken */
     bool stateful, at_point;          /* out: the formula hangs on them */
+    const char *asked;                /* out: the first name that made it stateful; NULL: none did */
 };
 void frame_scope(struct frame *f, struct formula_scope *out);
 

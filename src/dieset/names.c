@@ -43,8 +43,10 @@ static enum base_err found_cell(struct frame *f, struct cell *c, struct formula_
     enum base_err err = bind_need(f->b, c, s, why);
     if (err)
         return err;
-    if (c->stateful && f->told < 0)
+    if (c->stateful && f->told < 0) {
         f->stateful = true;
+        f->asked = f->asked ? f->asked : c->path;
+    }
     s = c->stateful ? s : 0;
     *out = (struct formula_found){.how = FORMULA_SLOT, .type = c->type.type, .index = c->slot[s]};
     if (c->folded[s]) {
@@ -468,8 +470,10 @@ static enum base_err ground_name(struct frame *f, const char *name, struct formu
     (void)why;
     if (strcmp(name, "ground") != 0)
         return BASE_UNKNOWN;
-    if (f->told < 0)
+    if (f->told < 0) {
         f->stateful = true;
+        f->asked = f->asked ? f->asked : name;
+    }
     *out = found_constant(number_type, f->told >= 0 ? f->told : f->variant);
     return BASE_OK;
 }

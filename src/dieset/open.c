@@ -74,16 +74,45 @@ static bool wanted_dim(const struct dieset *d, const char *path, struct unit_dim
     return true;
 }
 
-/* A date or a steel's number where words are wanted: no formula that begins with a digit gives a text. */
-static bool is_bare_words(const struct dieset *d, const char *path, const char *text)
+/* Words where words are wanted: what begins with a digit, what is no formula, and a name that stands for
+ * nothing. No formula that begins with a digit gives a text. */
+static bool is_bare_words(const struct dieset *d, const struct dieset_quantity *q, const char *text)
 {
-    int q = dieset_find(d, path);
-    enum handbook_sort sort = q < 0 ? HANDBOOK_NUMBER : d->now->quantities[q].type.sort;
-    return (sort == HANDBOOK_TEXT || sort == HANDBOOK_DATE || sort == HANDBOOK_NUMBERS) && *text >= '0' &&
-           *text <= '9' && !strchr(text, '"');
+    enum handbook_sort sort = q->type.sort;
+    struct formula_tree *tree;
+    const char *name = NULL;
+    if ((sort != HANDBOOK_TEXT && sort != HANDBOOK_DATE && sort != HANDBOOK_NUMBERS) || strchr(text, '"'))
+        return false;
+    if (*text >= '0' && *text <= '9')
+        return true;
+    if (formula_parse(text, &tree, NULL) != BASE_OK)
+        return true;
+    bool words = false;
+    if (formula_is_name(tree, &name)) {
+        char *own = base_format("%s.%s", q->item >= 0 ? dieset_item_name(d, q->item) : "", name);
+        words = dieset_find(d, name) < 0 && dieset_find(d, own) < 0 && dieset_find_item(d, name) < 0;
+        free(own);
+    }
+    formula_tree_free(tree);
+    return words;
 }
 
-/* One bare number gets its unit of DIM behind it; the comma of a number alone is its point. */
+/* One of the words that are to be chosen from, however it is written; NULL: none. */
+static char *chosen_word(const struct dieset_quantity *q, const char *text)
+{
+    static const char *const answers[] = {"yes", "no"};
+    const struct handbook_property *p = q->property;
+    for (size_t i = 0; q->type.sort == HANDBOOK_YESNO && i < COUNT_OF(answers); i++)
+        if (strcasecmp(text, answers[i]) == 0 || (strlen(text) == 1 && strcasecmp(text, (char[]){*answers[i], 0}) == 0))
+            return base_copy(answers[i]);
+    for (int i = 0; q->type.sort == HANDBOOK_CHOICE && p && i < p->n_choices; i++)
+        if (strcasecmp(text, p->choices[i]) == 0)
+            return base_format("\"%s\"", p->choices[i]);
+    return NULL;
+}
+
+/* A bare number gets its unit of DIM behind it, and so does each in a sum; the comma of a number alone is
+ * its point. */
 static char *complete_number(const struct dieset *d, const char *text, struct unit_dim dim)
 {
     struct unit_dim has;
@@ -91,11 +120,11 @@ static char *complete_number(const struct dieset *d, const char *text, struct un
     bool bare, length = unit_same(dim, UNIT_LENGTH);
     char *number = formula_number_alone(text, length && unit_is_inch(d->now->system), &bare);
     const char *unit = unit_display(dim, d->now->system).name;
-    if (!number || !bare || !*unit || unit_scan(unit, &has, &factor) != strlen(unit) || !unit_same(has, dim))
+    if ((number && !bare) || !*unit || unit_scan(unit, &has, &factor) != strlen(unit) || !unit_same(has, dim))
         return number ? number : base_copy(text);
-    char *out = base_format("%s %s", number, unit);
+    char *out = number ? base_format("%s %s", number, unit) : formula_with_unit(text, unit);
     free(number);
-    return out;
+    return out ? out : base_copy(text);
 }
 
 /* A line of an outline: each of its formulas. */
@@ -124,7 +153,11 @@ char *dieset_complete(const struct dieset *d, const char *path, const char *text
 {
     if (strstr(path, ".outline."))
         return complete_line(d, text);
-    if (is_bare_words(d, path, text))
+    int q = dieset_find(d, path);
+    char *word = q < 0 ? NULL : chosen_word(&d->now->quantities[q], text);
+    if (word)
+        return word;
+    if (q >= 0 && is_bare_words(d, &d->now->quantities[q], text))
         return base_format("\"%s\"", text);
     struct unit_dim want;
     return wanted_dim(d, path, &want) ? complete_number(d, text, want) : base_copy(text);

@@ -6,6 +6,7 @@
 #include "formula/compile.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 const struct formula_type compile_yesno = {.sort = FORMULA_YESNO};
@@ -154,6 +155,16 @@ bool compile_found(struct compiler *c, const struct node *n, const struct formul
     return true;
 }
 
+/* The bare number on one side of N, as it is written; NULL: there is none. */
+static const struct node *bare_side(const struct node *n)
+{
+    const struct node *sides[] = {n->b, n->a};
+    for (size_t i = 0; i < COUNT_OF(sides) && n->what != NODE_CALL; i++)
+        if (sides[i] && sides[i]->what == NODE_NUMBER && sides[i]->bare)
+            return sides[i];
+    return NULL;
+}
+
 bool compile_alike(struct compiler *c, const struct node *n, struct result *a, struct result *b,
                    const char *what)
 {
@@ -166,6 +177,11 @@ bool compile_alike(struct compiler *c, const struct node *n, struct result *a, s
     }
     bool same = a->type.sort == b->type.sort &&
                 (a->type.sort != FORMULA_NUMBER || unit_same(a->type.dim, b->type.dim));
-    return same || compile_refuse(c, n, "%s and %s cannot be %s.", compile_type_name(a->type, x, sizeof x),
-                                  compile_type_name(b->type, y, sizeof y), what);
+    const struct node *bare = same ? NULL : bare_side(n);
+    char *unit = bare ? base_format(": write %.*s with its unit", bare->length, c->tree->text + bare->start)
+                      : base_copy("");
+    same = same || compile_refuse(c, n, "%s and %s cannot be %s%s.", compile_type_name(a->type, x, sizeof x),
+                                  compile_type_name(b->type, y, sizeof y), what, unit);
+    free(unit);
+    return same;
 }

@@ -47,6 +47,70 @@ bool formula_is_text(const struct formula_tree *t, const char **text)
     return true;
 }
 
+/* ---- units left out --------------------------------------------------------------------- */
+
+struct given { const char *text, *unit; int at; struct base_text out; };
+
+/* Numbers alone, none with a unit: their product or quotient is a number. */
+static bool is_pure(const struct node *n)
+{
+    switch (n->what) {
+    case NODE_NUMBER: return n->bare;
+    case NODE_MINUS: return is_pure(n->a);
+    case NODE_ADD:
+    case NODE_SUBTRACT:
+    case NODE_MULTIPLY:
+    case NODE_DIVIDE: return is_pure(n->a) && is_pure(n->b);
+    default: return false;
+    }
+}
+
+/* N is wanted in the unit's dimension; numbers are met in the order of the text. */
+static void give(struct given *g, const struct node *n)
+{
+    switch (n->what) {
+    case NODE_NUMBER:
+        if (!n->bare || n->number == 0)
+            return;
+        base_text_addf(&g->out, "%.*s %s", n->start + n->length - g->at, g->text + g->at, g->unit);
+        g->at = n->start + n->length;
+        return;
+    case NODE_MINUS: give(g, n->a); return;
+    case NODE_ADD:
+    case NODE_SUBTRACT:
+        give(g, n->a);
+        give(g, n->b);
+        return;
+    case NODE_MULTIPLY:
+    case NODE_DIVIDE:
+        if (is_pure(n))
+            give(g, n->a);
+        return;
+    case NODE_CALL:
+        if (strcmp(n->name, "min") != 0 && strcmp(n->name, "max") != 0 && strcmp(n->name, "if") != 0)
+            return;
+        for (const struct argument *a = n->arguments; a; a = a->next)
+            if (a != n->arguments || *n->name != 'i')
+                give(g, a->value);
+        return;
+    default: return;
+    }
+}
+
+char *formula_with_unit(const char *text, const char *unit)
+{
+    struct formula_tree *tree;
+    struct given g = {.text = text, .unit = unit};
+    if (formula_parse(text, &tree, NULL) != BASE_OK)
+        return NULL;
+    give(&g, tree_root(tree));
+    formula_tree_free(tree);
+    if (!g.at)
+        return NULL;
+    base_text_add(&g.out, text + g.at);
+    return base_text_take(&g.out);
+}
+
 /* ---- names ------------------------------------------------------------------------------ */
 
 static bool picks_rows(const char *name)

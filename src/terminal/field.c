@@ -17,8 +17,10 @@ struct field {
     char *text;
     int cursor; /* byte offset */
     bool offered;
-    int y, x, w;
+    int y, x, w, h;
+    int fault, faulty; /* byte offset and bytes that are marked */
     WINDOW *window;
+    WINDOW *line; /* where the form stands: the window, or with several rows a pad that nobody sees */
     PANEL *panel;
     FIELD *fields[2];
     FORM *form;
@@ -37,6 +39,21 @@ void field_offer(struct field *f)
     f->offered = f->text[0] != '\0';
 }
 
+bool field_offered(const struct field *f) { return f->offered; }
+
+static void take_down(struct field *f)
+{
+    if (f->panel)
+        del_panel(f->panel);
+    if (f->line && f->line != f->window)
+        delwin(f->line);
+    if (f->window)
+        delwin(f->window);
+    f->form = NULL;
+    f->panel = NULL;
+    f->line = f->window = NULL;
+}
+
 static void pull_down(struct field *f)
 {
     if (!f->form)
@@ -44,11 +61,7 @@ static void pull_down(struct field *f)
     unpost_form(f->form);
     free_form(f->form);
     free_field(f->fields[0]);
-    del_panel(f->panel);
-    delwin(f->window);
-    f->form = NULL;
-    f->panel = NULL;
-    f->window = NULL;
+    take_down(f);
 }
 
 void field_free(struct field *f)
@@ -82,9 +95,12 @@ static void push(struct field *f)
 
 static void build(struct field *f)
 {
-    f->window = newwin(1, f->w, f->y, f->x);
-    if (!f->window)
+    f->window = newwin(f->h, f->w, f->y, f->x);
+    f->line = f->window && f->h > 1 ? newpad(1, f->w) : f->window;
+    if (!f->line) {
+        take_down(f);
         return;
+    }
     f->panel = new_panel(f->window);
     f->fields[0] = new_field(1, f->w, 0, 0, 0, 0);
     f->fields[1] = NULL;
@@ -92,33 +108,30 @@ static void build(struct field *f)
     set_max_field(f->fields[0], FIELD_MOST);
     set_field_back(f->fields[0], f->offered ? A_REVERSE | A_UNDERLINE : A_REVERSE);
     f->form = new_form(f->fields);
-    set_form_win(f->form, f->window);
-    set_form_sub(f->form, f->window); /* else it is posted on the whole screen */
+    set_form_win(f->form, f->line);
+    set_form_sub(f->form, f->line); /* else it is posted on the whole screen */
     if (post_form(f->form) != E_OK) {
         free_form(f->form);
         free_field(f->fields[0]);
-        del_panel(f->panel);
-        delwin(f->window);
-        f->form = NULL;
-        f->window = NULL;
-        f->panel = NULL;
+        take_down(f);
         return;
     }
     push(f);
 }
 
-void field_place(struct field *f, int y, int x, int w)
+void field_place(struct field *f, int y, int x, int w, int h)
 {
-    if (y < 0 || x < 0 || w < 1 || y >= LINES || x + w > COLS) {
+    if (y < 0 || x < 0 || w < 1 || h < 1 || y + h > LINES || x + w > COLS) {
         pull_down(f);
         return;
     }
-    if (f->form && f->y == y && f->x == x && f->w == w)
+    if (f->form && f->y == y && f->x == x && f->w == w && f->h == h)
         return;
     pull_down(f);
     f->y = y;
     f->x = x;
     f->w = w;
+    f->h = h;
     build(f);
 }
 
@@ -127,12 +140,63 @@ void field_hide(struct field *f)
     pull_down(f);
 }
 
+/* ---- several rows ---- */
+
+/* Which row of the text, cut every W columns, is shown in ROW, N being all it has and AT the cursor's. */
+static int text_row(const struct field *f, int row, int n, int at)
+{
+    if (n <= f->h || row == 0)
+        return row;
+    if (row == f->h - 1)
+        return n - 1;
+    int first = at - f->h / 2;
+    first = first < 0 ? 0 : first > n - f->h ? n - f->h : first;
+    return first + row;
+}
+
+static void show_rows(struct field *f)
+{
+    int columns = paint_width(f->text), cursor = columns_before(f, f->cursor);
+    int n = (columns + f->w) / f->w, at = cursor / f->w; /* the cursor may stand behind the last */
+    int fault = columns_before(f, f->fault), faulty = columns_before(f, f->fault + f->faulty) - fault;
+    chtype back = f->offered ? A_REVERSE | A_UNDERLINE : A_REVERSE;
+    werase(f->window);
+    wbkgdset(f->window, ' ' | back);
+    for (int y = 0, cy = 0, cx = 0; y < f->h; y++) {
+        int row = text_row(f, y, n, at), next = y + 1 < f->h ? text_row(f, y + 1, n, at) : row + 1;
+        size_t from = paint_fit(f->text, row * f->w), length = paint_fit(f->text + from, f->w);
+        mvwhline(f->window, y, 0, ' ' | back, f->w);
+        if (row < n)
+            mvwaddnstr(f->window, y, 0, f->text + from, (int)length);
+        for (int c = fault; c < fault + faulty; c++)
+            if (c / f->w == row)
+                mvwchgat(f->window, y, c % f->w, 1, (attr_t)(back ^ A_REVERSE) | A_BOLD, 0, NULL);
+        if (next > row + 1 && f->w > 4 && row != at)
+            mvwaddstr(f->window, y, f->w - 3, " ..");
+        if (row == at) {
+            cy = y;
+            cx = cursor % f->w;
+        }
+        wmove(f->window, cy, cx);
+    }
+}
+
+void field_mark(struct field *f, int start, int length)
+{
+    int n = (int)strlen(f->text);
+    f->fault = start < 0 || start > n ? n : start;
+    f->faulty = length < 0 || length > n - f->fault ? n - f->fault : length;
+}
+
 void field_show(struct field *f)
 {
     if (!f->form)
         return;
     top_panel(f->panel);
-    pos_form_cursor(f->form);
+    if (f->h > 1)
+        show_rows(f);
+    else
+        pos_form_cursor(f->form);
 }
 
 const char *field_text(const struct field *f)
@@ -156,6 +220,7 @@ void field_set(struct field *f, const char *text, int cursor)
     free(f->text);
     f->text = base_copy_n(base_text_get(&now), n);
     f->cursor = (int)(at < n ? at : n);
+    field_mark(f, 0, 0);
     base_text_done(&now);
     push(f);
 }
@@ -185,13 +250,14 @@ static void pull(struct field *f)
     free(f->text);
     f->text = now;
     f->cursor = (int)(at < strlen(now) ? at : strlen(now));
+    field_mark(f, 0, 0);
 }
 
 /* Keys typed ahead come before the first picture: any place will do until then. */
 static bool ready(struct field *f)
 {
     if (!f->form)
-        field_place(f, 0, 0, COLS < 20 ? COLS : 20);
+        field_place(f, 0, 0, COLS < 20 ? COLS : 20, 1);
     return f->form != NULL;
 }
 
@@ -307,7 +373,7 @@ enum field_did field_paste(struct field *f, const char *text)
 
 int field_column(const struct field *f, int offset)
 {
-    if (!f->form || offset < 0 || offset > (int)strlen(f->text))
+    if (!f->form || f->h > 1 || offset < 0 || offset > (int)strlen(f->text))
         return -1;
     int x = columns_before(f, offset) - f->form->begincol;
     return x >= 0 && x < f->w ? f->x + x : -1;

@@ -30,18 +30,6 @@ struct edit {
     struct base_text words; /* what Tab found */
 };
 
-/* Is TEXT one plain value, which people type anew rather than edit? */
-static bool is_plain(const char *text)
-{
-    struct formula_tree *tree;
-    struct base_diag why = {0};
-    if (formula_parse(text, &tree, &why) != BASE_OK)
-        return false;
-    bool plain = formula_is_literal(tree);
-    formula_tree_free(tree);
-    return plain;
-}
-
 /* Where the row of the form is, drawn by the pane before this. */
 static struct area form_area(const struct tui *t)
 {
@@ -57,9 +45,12 @@ static void blank(struct tui *t, struct area a, int y, int from)
 /* The fault's place, under the field. */
 static void draw_fault(struct tui *t, struct edit *e, struct area a, int y)
 {
-    if (!e->refused || strcmp(e->why.source, field_text(e->field)) != 0)
+    if (!e->refused || strcmp(e->why.source, field_text(e->field)) != 0) {
+        field_mark(e->field, 0, 0);
         return;
+    }
     int x = field_column(e->field, e->why.start) - a.x;
+    field_mark(e->field, e->why.start, e->why.length);
     if (x < 0)
         return;
     blank(t, a, y, 0);
@@ -91,7 +82,8 @@ static void draw_message(struct tui *t, struct edit *e)
     else if (job_trying(t->job))
         edit_outcome_line(t, &line);
     else if (*field_text(e->field))
-        base_text_add(&line, "as it was");
+        base_text_add(&line, field_offered(e->field) ? "as it was; what you type takes its place, an arrow goes into it"
+                                                     : "as it was");
     else if (e->usual)
         base_text_addf(&line, "nothing typed; the usual formula holds: %s", e->usual);
     else
@@ -121,7 +113,14 @@ static void draw(struct tui *t, struct level *level)
         if (x + 1 + old + 4 + want < a.w)
             x = paint_format(&t->p, a, y, x + 1, INK_PLAIN, "%s -> ", e->old);
     }
-    field_place(e->field, a.y + y, a.x + x, a.w - x - 1);
+    int w = a.w - x - 1, rows = (want - 2 + w) / w;
+    rows = rows < 1 ? 1 : rows > FIELD_ROWS ? FIELD_ROWS : rows;
+    int top = a.y + y, most = t->at.message.y - rows;
+    top = top > most ? most : top;
+    for (int i = 0; i < rows; i++)
+        if (top + i != a.y + y)
+            blank(t, (struct area){top, a.x, rows, a.w}, i, 0);
+    field_place(e->field, top, a.x + x, w, rows);
     draw_fault(t, e, a, y + 1 < a.h ? y + 1 : y - 1);
     draw_message(t, e);
     tui_live(t, e->field);
@@ -200,6 +199,7 @@ static void enter(struct tui *t, struct level *level)
     }
     if (!job_trying(t->job)) {
         tui_pop(t);
+        form_go_down(t);
         return;
     }
     char path[PATH_MOST];
@@ -216,6 +216,8 @@ static void enter(struct tui *t, struct level *level)
         return;
     }
     tui_pop(t);
+    tui_settle(t);
+    form_go_down(t);
     if (taken && over)
         edit_ask_reason(t, path);
 }
@@ -267,7 +269,7 @@ static const struct level_ops ops = {.place = AT_FIELD,
                                      .catch_up = catch_up,
                                      .done = done};
 
-void edit_open_field(struct tui *t, const char *path)
+static void open_field(struct tui *t, const char *path, bool instead)
 {
     int q = dieset_find(t->d, path);
     if (q < 0)
@@ -287,7 +289,7 @@ void edit_open_field(struct tui *t, const char *path)
     char unit[40];
     form_split(t, q, e->old, sizeof e->old, unit, sizeof unit);
     e->field = field_new(e->was);
-    if (is_plain(e->was))
+    if (instead)
         field_offer(e->field);
     tui_hush(t);
     t->focus = t->swap == SWAP_PLAN ? PANE_PLAN : PANE_SWAP;
@@ -295,6 +297,9 @@ void edit_open_field(struct tui *t, const char *path)
         t->swap = SWAP_FORM;
     tui_push(t, &e->level);
 }
+
+void edit_open_field(struct tui *t, const char *path) { open_field(t, path, true); }
+void edit_open_formula(struct tui *t, const char *path) { open_field(t, path, false); }
 
 void edit_open_typed(struct tui *t, const char *path, const char *text)
 {

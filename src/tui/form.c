@@ -84,6 +84,18 @@ int form_quantity(const struct tui *t)
     return t->form->list.at < t->form->list.n ? t->form->rows.at[t->form->list.at].quantity : -1;
 }
 
+void form_go_down(struct tui *t)
+{
+    for (int i = t->form->list.at + 1; i < t->form->list.n; i++) {
+        int q = t->form->rows.at[i].quantity;
+        if (q < 0 || !dieset_quantity(t->d, q)->can_type)
+            continue;
+        t->form->list.at = i;
+        snprintf(t->path, sizeof t->path, "%s", dieset_quantity(t->d, q)->path);
+        return;
+    }
+}
+
 void form_split(struct tui *t, int q, char *number, size_t n_number, char *unit, size_t n_unit)
 {
     char text[200];

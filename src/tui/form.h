@@ -20,6 +20,8 @@ struct form {
 void form_settle(struct tui *t);
 void form_reset(struct tui *t); /* another job */
 int form_quantity(const struct tui *t); /* at the cursor, -1 */
+/* The cursor to the next value that can be typed; where there is none it stays. */
+void form_go_down(struct tui *t);
 /* A value split for columns that stand on the decimal point. */
 void form_split(struct tui *t, int quantity, char *number, size_t n_number, char *unit, size_t n_unit);
 /* The keys go to the form, wherever it stands. */

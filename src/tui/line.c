@@ -14,7 +14,7 @@ static void draw(struct tui *t, struct level *level)
     for (int x = 0; x < row.w; x++)
         paint_char(&t->p, row, 0, x, INK_PLAIN, ' ');
     int x = paint_text(&t->p, row, 0, 1, INK_STRONG, l->title);
-    field_place(l->field, row.y, x, row.w - x - 1);
+    field_place(l->field, row.y, x, row.w - x - 1, 1);
     if (l->above.length) {
         for (int c = 0; c < above.w; c++)
             paint_char(&t->p, above, 0, c, INK_PLAIN, ' ');

@@ -35,16 +35,22 @@ static void choice_taken(struct tui *t, const char *path, const struct choice *c
 {
     struct base_diag why = {0};
     edit_drop(t); /* what stood before says whether a reason is asked for */
+    tui_settle(t);
     int q = dieset_find(t->d, path);
     bool over = q >= 0 && dieset_quantity(t->d, q)->usual && !dieset_quantity(t->d, q)->typed;
-    if (stands(t, path, c->value))
+    if (stands(t, path, c->value)) {
+        form_go_down(t);
         return;
+    }
     if (edit_try(t, path, c->value, &why) != BASE_OK) {
         tui_complain(t, "%s", why.message);
         tui_changed(t);
         return;
     }
-    if (edit_take(t) && over)
+    bool taken = edit_take(t);
+    tui_settle(t);
+    form_go_down(t);
+    if (taken && over)
         edit_ask_reason(t, path);
 }
 
@@ -135,7 +141,7 @@ void act_formula(struct tui *t)
     if (!dieset_quantity(t->d, q)->can_type)
         tui_say(t, "%s follows from other values and is not typed; w shows which", t->path);
     else
-        edit_open_field(t, t->path);
+        edit_open_formula(t, t->path);
 }
 
 /* What begins a value is typed in its place; where a list would open, a digit narrows that. */

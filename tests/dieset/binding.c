@@ -186,7 +186,14 @@ START_TEST(a_bare_number_takes_the_jobs_unit_on_entry)
         {"die_plate.thickness", "25", "25 mm"},
         {"die_plate.thickness", "-2.5", "-2.5 mm"},
         {"die_plate.thickness", "25 in", "25 in"},
-        {"die_plate.thickness", "12 + 3", "12 + 3"},
+        {"die_plate.thickness", "12 + 3", "12 mm + 3 mm"},
+        {"die_plate.thickness", "40 - 4*2", "40 mm - 4 mm*2"},
+        {"die_plate.thickness", "2*stack.shut_height-22", "2*stack.shut_height-22 mm"},
+        {"die_plate.thickness", "max(30, 2 + 3 mm) / 2", "max(30, 2 + 3 mm) / 2"},
+        {"die_plate.thickness", "if(2 > 1, -30, 0)", "if(2 > 1, -30 mm, 0)"},
+        {"die_plate.thickness", "1/2", "1 mm/2"},
+        {"die_plate.thickness", "2 * stack.shut_height", "2 * stack.shut_height"},
+        {"die_plate.thickness", "1 in + 3", "1 in + 3 mm"},
         {"posts.lay.turn", "45", "45 deg"},
         {"posts.clamps", "3", "3"},
         {"die_plate.thickness", "12,5", "12.5 mm"},
@@ -201,6 +208,9 @@ START_TEST(a_bare_number_takes_the_jobs_unit_on_entry)
         {"die_plate.material", "2026-02-03", "\"2026-02-03\""},
         {"die_plate.material", "\"1.2379\"", "\"1.2379\""},
         {"die_plate.material", "press.size", "press.size"},
+        {"die_plate.material", "X155", "\"X155\""},
+        {"die_plate.material", "tool steel", "\"tool steel\""},
+        {"die_plate.material", "thickness", "thickness"},
         {"die_plate.material", "1 = 1 and \"x\" = \"x\"", "1 = 1 and \"x\" = \"x\""},
     };
     struct bench b;
@@ -213,7 +223,7 @@ START_TEST(a_bare_number_takes_the_jobs_unit_on_entry)
     bench_set(&b, "job", "unit", "\"in\"");
     ck_assert_str_eq(dieset_system(b.d).length, "in");
     static const char *const inches[][2] = {{"1.25", "1.25 in"}, {"1 1/4", "1 1/4 in"}, {"3/8", "3/8 in"},
-                                            {"1,25", "1.25 in"}, {"3/8 + 1", "3/8 + 1"}};
+                                            {"1,25", "1.25 in"}, {"3/8 + 1", "3 in/8 + 1 in"}};
     for (size_t i = 0; i < COUNT_OF(inches); i++) {
         char *text = dieset_complete(b.d, "die_plate.thickness", inches[i][0]);
         ck_assert_str_eq(text, inches[i][1]);

@@ -96,7 +96,7 @@ static const struct { const char *start, *keys, *text; int cursor; } rows[] = {
 START_TEST(keys_edit_the_line)
 {
     struct field *f = field_new(rows[_i].start);
-    field_place(f, 3, 10, 12);
+    field_place(f, 3, 10, 12, 1);
     type(f, rows[_i].keys);
     ck_assert_str_eq(field_text(f), rows[_i].text);
     ck_assert_int_eq(field_cursor(f), rows[_i].cursor);
@@ -116,7 +116,7 @@ START_TEST(an_offered_text_gives_way)
     struct field *f = field_new("32 mm");
     field_offer(f);
     if (_i % 2)
-        field_place(f, 3, 10, 12);
+        field_place(f, 3, 10, 12, 1);
     type(f, offers[_i].keys);
     ck_assert_str_eq(field_text(f), offers[_i].text);
     field_free(f);
@@ -131,12 +131,12 @@ END_TEST
 START_TEST(the_text_outlives_a_new_place_and_no_room_at_all)
 {
     struct field *f = field_new("die_plate.thickness + 3 mm");
-    field_place(f, 0, 0, 5);
+    field_place(f, 0, 0, 5, 1);
     type(f, "~l~l~l1");
-    field_place(f, 10, 70, 40); /* outside: not shown, but typed keys count */
+    field_place(f, 10, 70, 40, 1); /* outside: not shown, but typed keys count */
     ck_assert_int_eq(field_key(f, 'x'), FIELD_CHANGED);
     type(f, "~b");
-    field_place(f, 23, 0, 80);
+    field_place(f, 23, 0, 80, 1);
     ck_assert_str_eq(field_text(f), "die_plate.thickness + 31 mm");
     type(f, "~b");
     ck_assert_str_eq(field_text(f), "die_plate.thickness + 3 mm");
@@ -149,7 +149,7 @@ START_TEST(keys_typed_before_the_first_picture_are_not_lost)
     struct field *f = field_new("3");
     type(f, "2 mm~h1");
     ck_assert_str_eq(field_text(f), "132 mm");
-    field_place(f, 2, 2, 20);
+    field_place(f, 2, 2, 20, 1);
     ck_assert_str_eq(field_text(f), "132 mm");
     ck_assert_int_eq(field_cursor(f), 1);
     field_free(f);
@@ -159,7 +159,7 @@ END_TEST
 START_TEST(a_key_says_whether_it_changed_anything)
 {
     struct field *f = field_new("ab");
-    field_place(f, 0, 0, 10);
+    field_place(f, 0, 0, 10, 1);
     ck_assert_int_eq(field_key(f, RIGHT), FIELD_NOTHING);
     ck_assert_int_eq(field_key(f, LEFT), FIELD_MOVED);
     ck_assert_int_eq(field_key(f, 'x'), FIELD_CHANGED);
@@ -173,7 +173,7 @@ END_TEST
 START_TEST(a_paste_goes_in_at_the_cursor_and_never_over_the_limit)
 {
     struct field *f = field_new("()");
-    field_place(f, 0, 0, 10);
+    field_place(f, 0, 0, 10, 1);
     type(f, "~l");
     ck_assert_int_eq(field_paste(f, "1 + 2"), FIELD_CHANGED);
     ck_assert_str_eq(field_text(f), "(1 + 2)");
@@ -192,11 +192,11 @@ END_TEST
 START_TEST(a_place_in_the_text_has_a_column_on_the_screen)
 {
     struct field *f = field_new("25 mm + 3 kN");
-    field_place(f, 4, 20, 30);
+    field_place(f, 4, 20, 30, 1);
     ck_assert_int_eq(field_column(f, 0), 20);
     ck_assert_int_eq(field_column(f, 8), 28);
     ck_assert_int_eq(field_column(f, 99), -1);
-    field_place(f, 4, 20, 6);
+    field_place(f, 4, 20, 6, 1);
     ck_assert_int_eq(field_column(f, 0), -1); /* scrolled out */
     field_free(f);
 }

@@ -133,7 +133,7 @@ static void draw_row(struct tui *t, struct area a, int y, struct row *r, bool he
     paint_text(&t->p, title, y, 2, here ? INK_STRONG : INK_PLAIN, r->title);
     if (here) {
         paint_text(&t->p, a, y, 0, INK_STRONG, ">");
-        field_place(r->field, a.y + y, a.x + TEXT_AT, a.w - TEXT_AT - 1);
+        field_place(r->field, a.y + y, a.x + TEXT_AT, a.w - TEXT_AT - 1, 1);
         tui_live(t, r->field);
     } else {
         field_hide(r->field);

@@ -78,7 +78,7 @@ static void draw(struct tui *t, struct level *level)
     int y = draw_lines(t, above, 1, INK_STRONG, base_text_get(&e->question)) + 1;
     y = y > above.h ? above.h : y;
     int x = paint_text(&t->p, a, y, 1, INK_PLAIN, "your number, with its unit: ");
-    field_place(e->field, a.y + y, a.x + x, 30);
+    field_place(e->field, a.y + y, a.x + x, 30, 1);
     y = draw_lines(t, a, y + 1, e->right ? INK_STRONG : INK_TROUBLE, base_text_get(&e->says));
     y = draw_lines(t, a, y, INK_PLAIN, below_text(e));
     if (y > a.h)

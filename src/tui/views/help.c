@@ -164,7 +164,7 @@ static void draw_head(struct tui *t, struct help *h, struct area a)
                   : paint_format(&t->p, a, 0, 1, INK_STRONG, "help: %s", base_text_get(&place));
     base_text_done(&place);
     x = paint_text(&t->p, a, 0, x + 3, INK_PLAIN, "type to search: ");
-    field_place(h->field, a.y, a.x + x, a.w - x - 12 < 24 ? a.w - x - 12 : 24);
+    field_place(h->field, a.y, a.x + x, a.w - x - 12 < 24 ? a.w - x - 12 : 24, 1);
 }
 
 static void draw(struct tui *t, struct level *level)
