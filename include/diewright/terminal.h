@@ -102,7 +102,9 @@ void terminal_suspend(struct terminal *t);
 
 struct area { int y, x, h, w; };
 
-enum ink { INK_PLAIN, INK_STRONG, INK_DIM, INK_TYPED, INK_TROUBLE, INK_GRAVE, INK_STOCK, INK_LINK };
+/* HERE: the line at the cursor, the title of the pane that has the keys. TROUBLE and GRAVE tell cautions and
+ * faults apart without colour too. */
+enum ink { INK_PLAIN, INK_STRONG, INK_DIM, INK_TYPED, INK_TROUBLE, INK_GRAVE, INK_STOCK, INK_LINK, INK_HERE };
 
 struct paint {
     void *window; /* of curses */
@@ -124,6 +126,9 @@ int paint_format(const struct paint *p, struct area a, int y, int x, enum ink in
 void paint_right(const struct paint *p, struct area a, int y, int end, enum ink ink, const char *text);
 void paint_char(const struct paint *p, struct area a, int y, int x, enum ink ink, uint32_t ch);
 void paint_row(const struct paint *p, struct area a, int y, enum ink ink);      /* horizontal line */
+void paint_box(const struct paint *p, struct area a, enum ink ink);             /* a whole border */
+/* What stands in row Y, columns X .. X + W - 1, now in INK. */
+void paint_over(const struct paint *p, struct area a, int y, int x, int w, enum ink ink);
 void paint_bar(const struct paint *p, int x, int y, int h, enum ink ink);       /* vertical line */
 /* Rows FIRST.. of a canvas into A; TRIED as bold, letters of freed points underlined. */
 void paint_canvas(const struct paint *p, struct area a, const struct view_canvas *c, int first);
@@ -195,7 +200,7 @@ struct pick;
 
 struct pick *pick_new(void);
 void pick_free(struct pick *p);
-/* In A, below a first row that is the caller's: N lines, a label each and a note beside it, none empty and
+/* In A, inside of a border that is the caller's to paint: N lines, a label each and a note beside it, none empty and
  * all as the locale can show them (the texts stay yours and must live while they are shown); the cursor on
  * line AT. Cheap when it stands there already; OTHERS says that the lines are not those of last time. False:
  * there is no room for it. */
@@ -203,7 +208,7 @@ bool pick_show(struct pick *p, struct area a, const char *const *labels, const c
                int at, bool others);
 void pick_go(struct pick *p, int at); /* the cursor to line AT of those shown */
 int pick_top(const struct pick *p);   /* the first line that is seen, -1: none is shown */
-/* What its first row is painted with: rows and columns are those of A. */
+/* What its border is painted with: rows and columns are those of A. */
 struct paint pick_paint(const struct pick *p, const struct paint *screen);
 /* Over what else is drawn, with the terminal's cursor in it: when all is painted. */
 void pick_raise(struct pick *p);

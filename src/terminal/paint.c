@@ -10,7 +10,7 @@
 #include <string.h>
 #include <wchar.h>
 
-enum { PAIR_TROUBLE = 1, PAIR_STOCK = 2 };
+enum { PAIR_TROUBLE = 1, PAIR_STOCK, PAIR_GRAVE };
 
 void paint_start(struct paint *p, bool utf8, bool colour)
 {
@@ -21,8 +21,12 @@ void paint_start(struct paint *p, bool utf8, bool colour)
     if (!colour)
         return;
     short back = use_default_colors() == OK ? -1 : COLOR_BLACK;
-    init_pair(PAIR_TROUBLE, COLOR_YELLOW, back);
-    init_pair(PAIR_STOCK, COLOR_CYAN, back);
+    /* of 256, such as are read on a light ground as well, and differ in lightness for those to whom red and
+       green are one */
+    bool many = COLORS >= 256;
+    init_pair(PAIR_TROUBLE, many ? 172 : COLOR_YELLOW, back);
+    init_pair(PAIR_STOCK, many ? 38 : COLOR_CYAN, back);
+    init_pair(PAIR_GRAVE, many ? 197 : COLOR_RED, back);
 }
 
 void paint_end(struct paint *p)
@@ -34,13 +38,13 @@ void paint_end(struct paint *p)
 
 static attr_t attributes_of(const struct paint *p, enum ink ink)
 {
-    attr_t trouble = p->colour ? (attr_t)COLOR_PAIR(PAIR_TROUBLE) : A_NORMAL;
     switch (ink) {
     case INK_STRONG: return A_BOLD;
     case INK_DIM: return p->dim ? A_DIM : A_NORMAL;
     case INK_TYPED: return A_REVERSE;
-    case INK_TROUBLE: return trouble;
-    case INK_GRAVE: return trouble | A_BOLD;
+    case INK_TROUBLE: return p->colour ? (attr_t)COLOR_PAIR(PAIR_TROUBLE) : A_BOLD;
+    case INK_GRAVE: return (p->colour ? (attr_t)COLOR_PAIR(PAIR_GRAVE) : A_NORMAL) | A_BOLD | A_REVERSE;
+    case INK_HERE: return A_REVERSE | A_BOLD;
     case INK_STOCK: return p->colour ? (attr_t)COLOR_PAIR(PAIR_STOCK) : A_NORMAL;
     case INK_LINK: return A_UNDERLINE;
     default: return A_NORMAL;
@@ -128,6 +132,26 @@ void paint_row(const struct paint *p, struct area a, int y, enum ink ink)
 {
     for (int x = 0; x < a.w; x++)
         paint_char(p, a, y, x, ink, 0x2500);
+}
+
+void paint_box(const struct paint *p, struct area a, enum ink ink)
+{
+    static const uint32_t corners[] = {0x250c, 0x2510, 0x2514, 0x2518};
+    for (int i = 0; i < 2; i++) {
+        int y = i * (a.h - 1);
+        paint_row(p, a, y, ink);
+        paint_bar(p, a.x + i * (a.w - 1), a.y, a.h, ink);
+    }
+    for (int i = 0; i < 4; i++)
+        paint_char(p, a, i / 2 * (a.h - 1), i % 2 * (a.w - 1), ink, corners[i]);
+}
+
+void paint_over(const struct paint *p, struct area a, int y, int x, int w, enum ink ink)
+{
+    attr_t attributes = attributes_of(p, ink);
+    w = x + w > a.w ? a.w - x : w;
+    if (y >= 0 && y < a.h && x >= 0 && w > 0)
+        mvwchgat(p->window, a.y + y, a.x + x, w, attributes & ~A_COLOR, (short)PAIR_NUMBER(attributes), NULL);
 }
 
 void paint_bar(const struct paint *p, int x, int y, int h, enum ink ink)

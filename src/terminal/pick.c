@@ -71,7 +71,7 @@ static void build(struct pick *p, struct area a, const char *const *labels, cons
     if (!p->window)
         return;
     p->panel = new_panel(p->window);
-    p->inner = derwin(p->window, a.h - 1, a.w - 2, 1, 1);
+    p->inner = derwin(p->window, a.h - 2, a.w - 2, 1, 1);
     p->items = base_alloc((size_t)(n + 1) * sizeof *p->items);
     for (int i = 0; i < n; i++)
         p->items[i] = new_item(visible(p, labels[i]), visible(p, notes[i]));
@@ -82,9 +82,9 @@ static void build(struct pick *p, struct area a, const char *const *labels, cons
     }
     set_menu_win(p->menu, p->window);
     set_menu_sub(p->menu, p->inner);
-    set_menu_format(p->menu, a.h - 1, 1);
+    set_menu_format(p->menu, a.h - 2, 1);
     set_menu_mark(p->menu, ">");
-    set_menu_fore(p->menu, A_BOLD);
+    set_menu_fore(p->menu, A_REVERSE | A_BOLD);
     set_menu_grey(p->menu, A_DIM);
     if (post_menu(p->menu) != E_OK)
         pull_down(p);

@@ -93,6 +93,8 @@ static void swap_to(struct tui *t, enum swap s)
     if (with_form && s != SWAP_FORM)
         t->focus = PANE_SWAP;
     t->zoomed = false;
+    if (t->at.alone)
+        t->focus = PANE_SWAP;
 }
 
 void act_show_form(struct tui *t) { swap_to(t, SWAP_FORM); }
@@ -101,7 +103,11 @@ void act_show_section(struct tui *t) { swap_to(t, SWAP_SECTION); }
 
 void act_zoom(struct tui *t)
 {
-    t->zoomed = !t->zoomed;
+    if (t->at.alone)
+        tui_say(t, "a terminal under %dx%d has room for one pane; Tab shows the next", LAYOUT_ALL_COLUMNS,
+                LAYOUT_ALL_ROWS);
+    else
+        t->zoomed = !t->zoomed;
 }
 
 void act_state(struct tui *t)

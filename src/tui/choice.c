@@ -36,7 +36,7 @@ static struct area place(const struct tui *t, const struct chooser *c)
         w = own > w ? own : w;
     }
     w = w < 30 ? 30 : w > most ? most : w;
-    int h = c->n + 1;
+    int h = c->n + 2;
     h = h > t->at.body.h - 2 ? t->at.body.h - 2 : h;
     struct area form = t->swap == SWAP_PLAN ? t->at.plan : t->at.swap;
     int y = form.y + 2 + t->form->list.at - t->form->list.top;
@@ -72,7 +72,7 @@ static void draw(struct tui *t, struct level *level)
         return;
     struct paint p = pick_paint(c->pick, &t->p);
     struct area head = {0, 0, 1, a.w};
-    paint_row(&p, head, 0, INK_DIM);
+    paint_box(&p, (struct area){0, 0, a.h, a.w}, INK_DIM);
     head.w = narrow_draw(&p, head, 0, a.w - 1, &c->narrow);
     paint_format(&p, head, 0, 1, INK_STRONG, " %s ", c->title);
     struct base_text line = {0};
@@ -103,7 +103,7 @@ static void step(struct tui *t, struct level *level, enum move m)
 {
     struct chooser *c = (struct chooser *)level;
     const struct choice *was = chosen(c);
-    list_move(&c->narrow.list, m, c->placed.h - 1);
+    list_move(&c->narrow.list, m, c->placed.h - 2);
     moved(t, c, was);
 }
 
@@ -111,7 +111,7 @@ static enum hit at(struct tui *t, struct level *level, int y, int x)
 {
     struct chooser *c = (struct chooser *)level;
     const struct choice *was = chosen(c);
-    struct area body = {c->placed.y + 1, c->placed.x, c->placed.h - 1, c->placed.w};
+    struct area body = {c->placed.y + 1, c->placed.x, c->placed.h - 2, c->placed.w};
     if (c->stale || pick_top(c->pick) < 0)
         return HIT_NOTHING;
     c->narrow.list.top = pick_top(c->pick);

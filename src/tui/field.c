@@ -33,7 +33,7 @@ struct edit {
 /* Where the row of the form is, drawn by the pane before this. */
 static struct area form_area(const struct tui *t)
 {
-    return t->zoomed ? t->at.body : t->swap == SWAP_PLAN ? t->at.plan : t->at.swap;
+    return tui_alone(t) ? t->at.body : t->swap == SWAP_PLAN ? t->at.plan : t->at.swap;
 }
 
 static void blank(struct tui *t, struct area a, int y, int from)
@@ -82,7 +82,7 @@ static void draw_message(struct tui *t, struct edit *e)
     else if (job_trying(t->job))
         edit_outcome_line(t, &line);
     else if (*field_text(e->field))
-        base_text_add(&line, field_offered(e->field) ? "as it was; what you type takes its place, an arrow goes into it"
+        base_text_add(&line, field_offered(e->field) ? "as it was; typing replaces it, an arrow goes into it"
                                                      : "as it was");
     else if (e->usual)
         base_text_addf(&line, "nothing typed; the usual formula holds: %s", e->usual);

@@ -31,9 +31,9 @@ void tui_on_panel(struct tui *t) { t->frame.on_panel = true; }
 
 void tui_head(struct tui *t, struct area a, bool focus, const char *title, const char *right)
 {
-    int x = paint_text(&t->p, a, 0, 0, INK_STRONG, focus ? ">" : " ");
-    x = paint_cut(&t->p, a, 0, x, a.w - 1, focus ? INK_STRONG : INK_PLAIN, title);
-    paint_text(&t->p, a, 0, x, INK_PLAIN, " ");
+    int x = paint_text(&t->p, a, 0, 0, focus ? INK_HERE : INK_PLAIN, " ");
+    x = paint_cut(&t->p, a, 0, x, a.w - 1, focus ? INK_HERE : INK_PLAIN, title);
+    paint_text(&t->p, a, 0, x, focus ? INK_HERE : INK_PLAIN, " ");
     int at = a.w - 2 - paint_width(right);
     if (*right && at > x + 1)
         paint_format(&t->p, a, 0, at, INK_PLAIN, " %s ", right);

@@ -60,15 +60,20 @@ struct layout layout_main(int rows, int columns, int stack_rows)
         return too_small(rows, columns);
     struct layout l = {0};
     int body = rows - FRAME_ROWS;
+    l.title = (struct area){0, 0, 1, columns};
+    l.message = (struct area){rows - 2, 0, 1, columns};
+    l.hint = (struct area){rows - 1, 0, 1, columns};
+    l.body = (struct area){1, 0, body, columns};
+    l.alone = rows < LAYOUT_ALL_ROWS || columns < LAYOUT_ALL_COLUMNS;
+    if (l.alone) {
+        l.stack = l.swap = l.plan = l.findings = l.body;
+        return l;
+    }
     int high = most(LEAST_UPPER, least(body * 62 / 100, body - LEAST_LOWER));
     int h = within(stack_rows, LEAST_UPPER, high);
-    l.title = (struct area){0, 0, 1, columns};
     upper(&l, columns, h);
     struct area left = {1 + h, 0, body - h, columns};
     l.plan = cut(&left, within(columns * 37 / 100, 29, 100));
     l.findings = left;
-    l.message = (struct area){rows - 2, 0, 1, columns};
-    l.hint = (struct area){rows - 1, 0, 1, columns};
-    l.body = (struct area){1, 0, body, columns};
     return l;
 }

@@ -7,10 +7,13 @@
 
 #include "diewright/terminal.h"
 
-enum { LAYOUT_LEAST_ROWS = 24, LAYOUT_LEAST_COLUMNS = 80, LAYOUT_READ = 100 };
+/* The least there is; the least that has room for all four panes. */
+enum { LAYOUT_LEAST_ROWS = 16, LAYOUT_LEAST_COLUMNS = 60, LAYOUT_ALL_ROWS = 24, LAYOUT_ALL_COLUMNS = 80,
+       LAYOUT_READ = 100 };
 
 struct layout {
-    bool small;           /* under 80x24: `title` alone is there, for one line */
+    bool small;           /* under 60x16: `title` alone is there, for one line */
+    bool alone;           /* under 80x24: the pane with the keys has the body, and each pane's area is that */
     struct area title;    /* first row */
     struct area stack;    /* upper left: section and item list */
     struct area swap;     /* beside it: form, or plan, or section */

@@ -18,7 +18,7 @@ static bool within(struct area a, int y, int x)
 static int pane_at(const struct tui *t, int y, int x, struct area *where)
 {
     const struct area areas[PANES] = {t->at.stack, t->at.swap, t->at.plan, t->at.findings};
-    if (t->zoomed) {
+    if (tui_alone(t)) {
         *where = t->at.body;
         return within(*where, y, x) ? (int)t->focus : -1;
     }

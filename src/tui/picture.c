@@ -28,31 +28,56 @@ static void draw_revision(struct tui *t, struct area a, int x, int end)
         paint_text(&t->p, a, 0, x, INK_PLAIN, text);
 }
 
+/* What the title row ends in, part by part. */
+struct title_part { char text[24]; enum ink ink; };
+enum { TITLE_PARTS = 7, TITLE_GAP = 3 };
+
+static int title_parts(struct tui *t, struct title_part *out)
+{
+    int counts[3], n = 0, waived = findings_waived(job_findings(t->job));
+    bool trying = job_trying(t->job), saved = job_saved(t->job);
+    const char *state = trying                                  ? "not yet taken"
+                        : t->o.look || job_readonly(t->job)     ? "looking"
+                        : !saved                                ? "NOT SAVED"
+                        : *job_file(t->job)                     ? "saved"
+                        : lesson_runs(t)                        ? "a copy"
+                                                                : "in memory only";
+    findings_counts(job_findings(t->job), counts);
+    out[n].ink = !saved ? INK_GRAVE : trying ? INK_HERE : INK_PLAIN;
+    snprintf(out[n++].text, sizeof out->text, "%s", state);
+    out[n].ink = counts[HANDBOOK_FAULT] ? INK_GRAVE : INK_PLAIN;
+    snprintf(out[n++].text, sizeof out->text, "!! %d", counts[HANDBOOK_FAULT]);
+    out[n].ink = counts[HANDBOOK_CAUTION] ? INK_TROUBLE : INK_PLAIN;
+    snprintf(out[n++].text, sizeof out->text, "! %d", counts[HANDBOOK_CAUTION]);
+    out[n].ink = INK_PLAIN;
+    snprintf(out[n++].text, sizeof out->text, ". %d", counts[HANDBOOK_NOTE]);
+    if (waived) {
+        out[n].ink = INK_PLAIN;
+        snprintf(out[n++].text, sizeof out->text, "~ %d", waived);
+    }
+    out[n].ink = INK_PLAIN;
+    snprintf(out[n++].text, sizeof out->text, "%s", t->state == DIESET_GROUND ? "ground" : "new");
+    out[n].ink = INK_PLAIN;
+    snprintf(out[n++].text, sizeof out->text, "%s", tui_lengths(t).name);
+    return n;
+}
+
 static void draw_title(struct tui *t)
 {
     struct area a = t->at.title;
-    int counts[3], end = a.w - 1;
-    char text[160], waived[24] = "", practice[120];
-    const char *saved = t->o.look || job_readonly(t->job) ? "looking"
-                        : !job_saved(t->job)              ? "NOT SAVED"
-                        : *job_file(t->job)               ? "saved"
-                        : lesson_runs(t)                  ? "a copy"
-                                                          : "in memory only";
-    findings_counts(job_findings(t->job), counts);
-    if (findings_waived(job_findings(t->job)))
-        snprintf(waived, sizeof waived, "   ~ %d", findings_waived(job_findings(t->job)));
-    snprintf(text, sizeof text, "%s   !! %d   ! %d   . %d%s   %s   %s",
-             job_trying(t->job) ? "not yet taken" : saved, counts[HANDBOOK_FAULT], counts[HANDBOOK_CAUTION],
-             counts[HANDBOOK_NOTE], waived, t->state == DIESET_GROUND ? "ground" : "new",
-             tui_lengths(t).name);
-    int at = end - paint_width(text);
+    struct title_part parts[TITLE_PARTS];
+    int n = title_parts(t, parts), at = a.w - 1 - (n - 1) * TITLE_GAP;
+    char practice[120];
+    for (int i = 0; i < n; i++)
+        at -= paint_width(parts[i].text);
     /* a long title ends before the state */
     int x = paint_cut(&t->p, a, 0, 1, at - 2, INK_STRONG,
                       lesson_runs(t) ? lesson_title(t, practice, sizeof practice) : job_title(t->job));
     if (at >= x + 2)
         draw_revision(t, a, x + 3, at - 2);
     at = at < 1 ? 1 : at;
-    paint_text(&t->p, a, 0, at, !job_saved(t->job) ? INK_GRAVE : INK_PLAIN, text);
+    for (int i = 0; i < n; i++)
+        at = paint_text(&t->p, a, 0, at, parts[i].ink, parts[i].text) + TITLE_GAP;
 }
 
 /* The bar at the left of a pane, joined to the rule. */
@@ -99,7 +124,7 @@ static void draw_pane(struct tui *t, const struct pane_ops *pane, struct area a,
 static void draw_main(struct tui *t)
 {
     const struct layout *at = &t->at;
-    if (t->zoomed) {
+    if (tui_alone(t)) {
         tui_pane(t, t->focus)->draw(t, at->body, true);
         return;
     }
@@ -195,6 +220,20 @@ static void draw_levels(struct tui *t)
         tui_level(t, i)->ops->draw(t, tui_level(t, i));
 }
 
+/* Where one is among the panes of which one is seen. */
+static void draw_panes(struct tui *t)
+{
+    int x = paint_text(&t->p, t->at.message, 0, 1, INK_DIM, "Tab:");
+    for (int p = 0; p < PANES; p++) {
+        struct base_text name = {0};
+        keys_places(tui_pane_place(t, (enum pane)p), &name);
+        bool here = (enum pane)p == t->focus;
+        x = paint_format(&t->p, t->at.message, 0, x + 1, here ? INK_STRONG : INK_DIM, here ? ">%s<" : " %s ",
+                         base_text_get(&name));
+        base_text_done(&name);
+    }
+}
+
 /* What was said last; while nothing is said, what the letters of the plan mean. */
 static void draw_message(struct tui *t)
 {
@@ -203,8 +242,10 @@ static void draw_message(struct tui *t)
         return; /* those fill the row themselves */
     if (tui_told(t))
         tui_message_row(t, tui_complained(t) ? INK_TROUBLE : INK_PLAIN, tui_said(t));
-    else if (tui_depth(t) == 0 && !t->zoomed)
+    else if (tui_depth(t) == 0 && !tui_alone(t))
         plan_legend(t, t->at.message, 0);
+    else if (tui_depth(t) == 0 && t->at.alone)
+        draw_panes(t);
 }
 
 void picture_lay_out(struct tui *t)

@@ -16,6 +16,8 @@ unsigned tui_pane_place(const struct tui *t, enum pane p)
     }
 }
 
+bool tui_alone(const struct tui *t) { return t->zoomed || t->at.alone; }
+
 bool tui_pane_has_keys(const struct tui *t, unsigned place)
 {
     return tui_pane_place(t, t->focus) == place;

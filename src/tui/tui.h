@@ -70,6 +70,7 @@ struct tui {
 
 unsigned tui_place(const struct tui *t);                 /* where keys go now, for the key table */
 unsigned tui_pane_place(const struct tui *t, enum pane p); /* what stands there: AT_FORM ... */
+bool tui_alone(const struct tui *t); /* the pane with the keys has the body, wished or for lack of room */
 bool tui_pane_has_keys(const struct tui *t, unsigned place); /* of the panes, whatever lies over them */
 /* A step of the screens in mm, as the job has it: its plan_step, plan_stride, ram_step or ram_fine. Where it
  * has no value a sentence says so and 0 comes back: nothing moves then. */

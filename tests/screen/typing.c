@@ -108,6 +108,9 @@ START_TEST(taking_away_has_a_key_of_its_own)
     go(b, "die_plate.thickness", "> thickness");
     bed_type(b, "40\r");
     bed_wait(b, "taken: ");
+    bed_wait(b, "> length");
+    bed_key(b, VTERM_KEY_UP);
+    bed_wait(b, "> thickness");
     bed_key(b, VTERM_KEY_DEL);
     bed_wait(b, "-> usual");
     bed_type(b, "uu");

@@ -50,7 +50,7 @@ static enum ink grade_ink(const struct finding *f)
     return f->waiver                      ? INK_DIM
            : f->grade == HANDBOOK_FAULT   ? INK_GRAVE
            : f->grade == HANDBOOK_CAUTION ? INK_TROUBLE
-                                          : INK_PLAIN;
+                                          : INK_DIM;
 }
 
 /* rows: of one that is told whole; of a rule and words below */
@@ -122,7 +122,8 @@ static int draw_one(struct tui *t, struct area a, int y, const struct shown *s, 
         paint_format(&t->p, a, y, 2, INK_STRONG, "%c", s->sign);
     paint_text(&t->p, a, y, 3, grade_ink(s->f), findings_mark(s->f));
     struct area title = {a.y, a.x, a.h, MESSAGE_AT - 1};
-    paint_text(&t->p, title, y, TITLE_AT, here || s->sign != ' ' ? INK_STRONG : INK_PLAIN, s->f->title);
+    enum ink ink = here ? INK_HERE : s->sign != ' ' || s->f->grade == HANDBOOK_FAULT ? INK_STRONG : INK_PLAIN;
+    paint_text(&t->p, title, y, TITLE_AT, ink, s->f->title);
     return draw_wrapped(t, a, y, MESSAGE_AT, INK_PLAIN, text, most);
 }
 
@@ -184,15 +185,15 @@ static void findings_draw(struct tui *t, struct area a, bool focus)
     for (; y < l.rows && i < (int)all.count; i++) {
         bool here = !other && i == t->found->list.at;
         if (here)
-            paint_text(&t->p, body, y, 1, INK_STRONG, focus ? ">" : ":");
+            paint_text(&t->p, body, y, 1, focus ? INK_HERE : INK_STRONG, focus ? ">" : ":");
         if (here && focus)
             tui_cursor(t, body, y, 1);
-        y += draw_one(t, body, y, &all.at[i], here, here ? l.here : l.most);
+        y += draw_one(t, body, y, &all.at[i], here && focus, here ? l.here : l.most);
     }
     if (l.below)
         draw_words(t, (struct area){body.y + l.rows, a.x, WORDS, a.w},
                    all.at[other ? 0 : t->found->list.at].f);
-    draw_head(t, a, false, (int)all.count - i);
+    draw_head(t, a, focus, (int)all.count - i);
     if (all.count == 0 && focus)
         tui_cursor(t, a, 0, 0);
     base_vec_done(&all);

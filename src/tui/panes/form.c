@@ -131,9 +131,9 @@ static void draw_row(struct tui *t, struct area a, int y, int i, struct columns 
     const struct dieset_quantity *q = dieset_quantity(t->d, r->quantity);
     int value = draw_value(t, a, y, r->quantity, c);
     struct area title = {a.y, a.x, a.h, value - 1}; /* long titles run on up to the value */
-    paint_text(&t->p, title, y, 3, here ? INK_STRONG : INK_PLAIN, q->title);
+    paint_text(&t->p, title, y, 3, here && focus ? INK_HERE : here ? INK_STRONG : INK_PLAIN, q->title);
     if (here)
-        paint_text(&t->p, a, y, 1, INK_STRONG, focus ? ">" : ":");
+        paint_text(&t->p, a, y, 1, focus ? INK_HERE : INK_STRONG, focus ? ">" : ":");
     if (here && focus)
         tui_cursor(t, a, y, 1);
 }
@@ -158,12 +158,12 @@ static void place_of(const struct tui *t, int item, char *buf, size_t size)
     snprintf(buf, size, "%s %d of %d", k->title, at, n);
 }
 
-static void draw_head(struct tui *t, struct area a, int item)
+static void draw_head(struct tui *t, struct area a, int item, bool focus)
 {
     char place[80] = "";
     if (item >= 0)
         place_of(t, item, place, sizeof place);
-    tui_head(t, a, false, item < 0 ? "nothing chosen" : dieset_item_title(t->d, item), place);
+    tui_head(t, a, focus, item < 0 ? "nothing chosen" : dieset_item_title(t->d, item), place);
 }
 
 /* What stands behind the value at the cursor. */
@@ -249,7 +249,7 @@ static void draw_texts(struct tui *t, struct area a, int item)
 static void form_draw(struct tui *t, struct area a, bool focus)
 {
     int item = *t->form->item ? dieset_find_item(t->d, t->form->item) : -1;
-    draw_head(t, a, item);
+    draw_head(t, a, item, focus);
     t->form->labels_drawn = t->form->labels;
     int rows = a.h - 2 - draw_standing(t, a, item);
     if (item >= 0 && t->form->list.n == 0)
@@ -271,7 +271,7 @@ static void form_draw(struct tui *t, struct area a, bool focus)
 static void form_move(struct tui *t, enum move m)
 {
     bool second = t->swap == SWAP_PLAN;
-    int h = (t->zoomed ? t->at.body.h : second ? t->at.plan.h : t->at.swap.h) - 2;
+    int h = (tui_alone(t) ? t->at.body.h : second ? t->at.plan.h : t->at.swap.h) - 2;
     list_move(&t->form->list, m, h);
     int by = m == MOVE_UP || m == MOVE_PAGE_UP || m == MOVE_LAST ? -1 : 1;
     while (t->form->list.at > 0 && t->form->list.at + 1 < t->form->list.n &&

@@ -38,9 +38,9 @@ void plan_legend(struct tui *t, struct area a, int y)
  * stand under a large plan; beside a small one they stand in the form or under the section. */
 static struct area plan_area(struct tui *t, struct area a, bool draw)
 {
-    struct area left = {a.y, a.x, a.h - t->zoomed, a.w};
+    struct area left = {a.y, a.x, a.h - tui_alone(t), a.w};
     struct base_text words = {0};
-    if (t->zoomed || t->swap == SWAP_PLAN) {
+    if (tui_alone(t) || t->swap == SWAP_PLAN) {
         caution_words(t, t->plan->shown, true, &words);
         left.h -= caution_foot(t, left, base_text_get(&words), a.h / 6, draw);
     }
@@ -56,6 +56,8 @@ static void plan_draw(struct tui *t, struct area a, bool focus)
         tui_cursor(t, a, 0, 0);
     if (t->plan->shown < 0 || a.h < 3) {
         tui_head(t, a, focus, "no plate yet: a adds one", "");
+        if (focus)
+            paint_text(&t->p, a, 0, 0, INK_HERE, ">");
         return;
     }
     struct view_options o = plan_options(t);
@@ -68,9 +70,11 @@ static void plan_draw(struct tui *t, struct area a, bool focus)
              o.from_below ? ", from below" : "");
     snprintf(right, sizeof right, "%s/col", view_scale_text(scale, dieset_system(t->d), step, sizeof step));
     tui_head(t, a, focus, title, right);
+    if (focus)
+        paint_text(&t->p, a, 0, 0, INK_HERE, ">");
     if (here)
         tui_cursor(t, picture, row, column);
-    if (t->zoomed)
+    if (tui_alone(t))
         plan_legend(t, a, a.h - 1);
 }
 
@@ -170,6 +174,8 @@ static void section_draw(struct tui *t, struct area a, bool focus)
     if (scale > 0)
         snprintf(right, sizeof right, "%s/row", view_scale_text(scale, dieset_system(t->d), row, sizeof row));
     tui_head(t, a, focus, title, right);
+    if (focus)
+        paint_text(&t->p, a, 0, 0, INK_HERE, ">");
     paint_canvas(&t->p, picture, &c, 0);
     if (focus)
         tui_cursor(t, a, 0, 0);

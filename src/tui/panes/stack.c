@@ -41,11 +41,11 @@ static bool foot_moved(const struct tui *t)
 }
 
 /* Letter, title and what it is: "s die screws   6 on die plate". */
-static void draw_item(struct tui *t, struct area a, int y, int item, bool here)
+static void draw_item(struct tui *t, struct area a, int y, int item, enum ink ink)
 {
     int kind = dieset_item_kind(t->d, item), points = dieset_point_count(t->d, item);
     const struct handbook_kind *k = kind < 0 ? NULL : handbook_kind(dieset_handbook(t->d), kind);
-    int x = paint_cut(&t->p, a, y, 1, a.w, here ? INK_STRONG : INK_PLAIN, dieset_item_title(t->d, item));
+    int x = paint_cut(&t->p, a, y, 1, a.w, ink, dieset_item_title(t->d, item));
     if (!k)
         return;
     char text[80];
@@ -120,7 +120,10 @@ static void stack_draw(struct tui *t, struct area a, bool focus)
     for (int y = 0; y < a.h && scroll.top + y < n; y++) {
         int row = row_of[scroll.top + y];
         if (row >= t->stack->matrix.n_rows)
-            draw_item(t, a, y, t->stack->rows.at[row].item, row == t->stack->list.at);
+            draw_item(t, a, y, t->stack->rows.at[row].item,
+                      row != t->stack->list.at ? INK_PLAIN
+                      : focus                  ? INK_HERE
+                                               : INK_STRONG);
         else if (row >= 0 && (scroll.top + y == 0 || row_of[scroll.top + y - 1] != row) &&
                  height_moved(t, row))
             paint_text(&t->p, a, y, 21, INK_STRONG, "?");
@@ -129,7 +132,14 @@ static void stack_draw(struct tui *t, struct area a, bool focus)
             paint_text(&t->p, a, y, 20, INK_STRONG, "?");
     }
     int y = at - scroll.top;
-    paint_text(&t->p, a, y, 0, INK_STRONG, focus ? ">" : ":");
+    paint_text(&t->p, a, y, 0, focus ? INK_HERE : INK_STRONG, focus ? ">" : ":");
+    if (t->stack->list.at < t->stack->matrix.n_rows) {
+        const char *title = t->stack->matrix.rows[t->stack->list.at].title;
+        paint_over(&t->p, a, y, 1, paint_width(title) < 14 ? paint_width(title) : 14,
+                   focus ? INK_HERE : INK_STRONG);
+    }
+    if (focus && scroll.top == 0)
+        paint_over(&t->p, a, 0, 0, 7, INK_HERE);
     if (focus)
         tui_cursor(t, a, y, 0);
     if (t->stack->column >= 0 && t->stack->list.at < t->stack->matrix.n_rows)
@@ -151,7 +161,7 @@ static void stack_move(struct tui *t, enum move m)
                            : next >= t->stack->matrix.n_columns ? t->stack->matrix.n_columns - 1
                                                                 : next;
     } else {
-        list_move(&t->stack->list, m, t->zoomed ? t->at.body.h : t->at.stack.h);
+        list_move(&t->stack->list, m, tui_alone(t) ? t->at.body.h : t->at.stack.h);
         if (t->stack->list.at >= t->stack->matrix.n_rows)
             t->stack->column = -1;
     }
