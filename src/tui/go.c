@@ -10,7 +10,6 @@
 #include "tui/act.h"
 #include "tui/form.h"
 #include "tui/found.h"
-#include "tui/line.h"
 #include "tui/stack.h"
 
 #include <stdio.h>
@@ -290,16 +289,32 @@ static void search_step(struct tui *t, int by)
 void act_search_next(struct tui *t) { search_step(t, 1); }
 void act_search_last(struct tui *t) { search_step(t, -1); }
 
-static void searched(struct tui *t, const char *subject, const char *text)
+static void look_for(struct tui *t, const char *text)
 {
-    (void)subject;
     if (*text)
         snprintf(t->visits->search, sizeof t->visits->search, "%.*s",
                  (int)paint_fit(text, (int)sizeof t->visits->search / 4), text);
+}
+
+void go_search(struct tui *t, const char *text)
+{
+    look_for(t, text);
     search_step(t, 0);
 }
 
-void act_search(struct tui *t)
+void go_found(struct tui *t, const char *text)
 {
-    ask_open(t, "/", NULL, "", searched);
+    target_vec all = {0};
+    int now, n, at = -1;
+    look_for(t, text);
+    gather(t, t->visits->search, &all, &now);
+    n = (int)all.count;
+    for (int i = 0; i < n && at < 0; i++)
+        at = at_target(t, &all.at[i]) ? i : -1;
+    const char *where = t->focus == PANE_STACK ? t->item : t->path;
+    if (at >= 0)
+        tui_say(t, "%s   %d of %d with \"%s\"", where, at + 1, n, t->visits->search);
+    else
+        tui_say(t, "%s", where);
+    base_vec_done(&all);
 }

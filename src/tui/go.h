@@ -6,10 +6,12 @@
 
 /* A place left behind; review: that lay over it. */
 struct spot { char item[80], path[PATH_MOST]; enum pane focus; enum swap swap; bool review; };
+enum { GO_PAST = 20 };
 struct visits {
     BASE_VEC(struct spot) visited;
     int spot; /* where in visited: their count when at a new place, -1 when none has been left */
     char search[80];
+    char past[GO_PAST][80]; int n_past; /* what was looked for, the latest first */
     char review[PATH_MOST + 20]; /* the line of the review that its cursor was on last */
 };
 
@@ -21,6 +23,10 @@ bool go_to(struct tui *t, const char *item, const char *path);
 /* To an item whose form has the keys: what is typed next is meant for its values. */
 bool go_to_form(struct tui *t, const char *item);
 bool go_to_quantity(struct tui *t, int quantity);
+/* Look for TEXT ("": as before) and go to what fits best. */
+void go_search(struct tui *t, const char *text);
+/* The cursor is on one that was found with TEXT: n and N go on from it. */
+void go_found(struct tui *t, const char *text);
 /* The value that is meant by the cursor: a finding's cause, else that of the form; NULL: none. */
 const char *go_value(struct tui *t);
 

@@ -1,7 +1,7 @@
 /* The plan view of one plate.
  *
  * Drawn from the back to the front: outline, centre lines, strip edges, holes of the plates below, bodies,
- * openings, letters. The outline stands on the cells that hold the plate's edges, so that it too is true
+ * openings, the rounds of holes, letters. The outline stands on the cells that hold the plate's edges, so that it too is true
  * within half a cell. `owner` remembers the hole that took a cell (its number and 1), which is how two
  * letters in one cell are noticed.
  */
@@ -223,6 +223,53 @@ static bool fill_hole(const struct plan *p, int hole, const struct dieset_hole *
     return any;
 }
 
+enum { UPPER_HALF = 0x2580, LOWER_HALF = 0x2584, FULL = 0x2588 };
+
+/* What the half blocks UPPER and LOWER make together with what stands in a cell. */
+static uint32_t halves(uint32_t there, bool upper, bool lower)
+{
+    upper = upper || there == UPPER_HALF || there == FULL;
+    lower = lower || there == LOWER_HALF || there == FULL;
+    return upper && lower ? FULL : upper ? UPPER_HALF : LOWER_HALF;
+}
+
+/* A round hole where it takes more than the cell of its letter, true within half a cell; without blocks its
+ * sides stand in brackets. */
+static void round_hole(const struct plan *p, const struct dieset_hole *h)
+{
+    int middle = frame_column(&p->f, h->x), row = frame_row(&p->f, h->y);
+    if (!isfinite(h->right - h->left) || !isfinite(h->back - h->front))
+        return;
+    int a = frame_column(&p->f, h->left), b = frame_column(&p->f, h->right);
+    int left = larger(smaller(a, b), p->column_l + 1), right = smaller(larger(a, b), p->column_r - 1);
+    if (p->o->ascii && a != middle && b != middle && inside(p, left, row) && inside(p, right, row)) {
+        view_put(p->c, left, row, '(', VIEW_LINE);
+        view_put(p->c, right, row, ')', VIEW_LINE);
+    }
+    int top = larger(larger(frame_row(&p->f, h->back), p->row_t + 1), 0);
+    int bottom = smaller(smaller(frame_row(&p->f, h->front), p->row_b - 1), p->c->height - 1);
+    for (int y = top; y <= bottom && !p->o->ascii; y++)
+        for (int x = larger(left, 0); x <= smaller(right, p->c->width - 1); x++) {
+            double at = frame_x(&p->f, x), up = frame_y(&p->f, y), quarter = p->f.row_mm / 4;
+            bool upper = dieset_covers(h, at, up + quarter), lower = dieset_covers(h, at, up - quarter);
+            struct view_cell *cell = canvas_cell(p->c, x, y);
+            if ((upper || lower) && (x != middle || y != row) &&
+                !p->owner[(size_t)y * (size_t)p->c->width + (size_t)x])
+                view_put(p->c, x, y, halves(cell->ch, upper, lower), VIEW_METAL);
+        }
+}
+
+static void rounds(const struct plan *p)
+{
+    int first = 0, n = dieset_plate_holes(p->d, p->plate, &first);
+    for (int i = first; i < first + n; i++) {
+        struct dieset_hole h;
+        dieset_hole(p->d, i, p->o->state, &h);
+        if (drawable(&h) && !fills(&h))
+            round_hole(p, &h);
+    }
+}
+
 static void holes(const struct plan *p, bool filling)
 {
     int first = 0, n = dieset_plate_holes(p->d, p->plate, &first);
@@ -323,6 +370,7 @@ double view_plan(struct dieset *d, int plate, const struct view_options *o, stru
         holes_below(&p);
     bodies(&p);
     holes(&p, true);
+    rounds(&p);
     holes(&p, false);
     free(p.owner);
     return p.f.column_mm;
