@@ -87,7 +87,7 @@ void place_grab(struct place *p, const char *point);
 void place_next(struct place *p, int by);
 /* Move by MM, not yet tried. False: the pattern holds it there. */
 bool place_move(struct place *p, int axis, double mm);
-void place_turn(struct place *p); /* a quarter, not yet tried */
+void place_turn(struct place *p, double by_deg); /* to the left, not yet tried */
 /* The point's own place goes, not yet tried: it stands with its group again. */
 void place_give_back(struct place *p);
 /* The point alone, and what is moved now is its own; where it is alone, with its group again. Tried and

@@ -336,7 +336,7 @@ static int change(struct cli_call *c, struct job *j, struct asked *a, struct pla
         if (!place_turns(p, DIESET_NEW))
             return cli_usage(c, "Nothing of %s lies beside its axes: a turn would change nothing.", p->item);
         p->alone = p->alone && *a->point; /* else the whole group turns, whatever its pattern holds */
-        place_turn(p);
+        place_turn(p, 90);
         place_grab(p, p->point);
     }
     if (status == CLI_DONE)

@@ -40,13 +40,13 @@ bool place_move(struct place *p, int axis, double mm)
 }
 
 /* A turn that is usual is not typed. */
-void place_turn(struct place *p)
+void place_turn(struct place *p, double by_deg)
 {
     struct dieset_point at;
     if (!place_point(p, &at, NULL))
         return;
     double degree = acos(0) / 90, all = p->alone ? place_value(p, "lay.turn").number / degree : 0;
-    double turn = fmod(round((at.turn / degree + 90) * 1e6) / 1e6, 360);
+    double turn = fmod(round((at.turn / degree + by_deg) * 1e6) / 1e6, 360);
     char *path = p->alone ? typed_of_point(p->point, TYPED_TURN) : typed_of_take("turn");
     char *text = base_format("%g deg", turn);
     bool usual = fabs(turn - all) < 1e-6;

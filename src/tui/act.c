@@ -3,6 +3,7 @@
 #include "tui/act.h"
 
 #include "tui/form.h"
+#include "tui/marks.h"
 #include "tui/lesson.h"
 #include "tui/panes.h"
 #include "tui/plan.h"
@@ -50,6 +51,10 @@ void act_leave(struct tui *t)
         tui_pop(t);
     else if (t->zoomed)
         t->zoomed = false;
+    else if (t->marks->items.count) {
+        marks_clear(t);
+        tui_say(t, "nothing is marked any more");
+    }
     else
         tui_hush(t);
 }

@@ -3,6 +3,7 @@
 #include "tui/edits.h"
 
 #include "tui/lesson.h"
+#include "tui/marks.h"
 #include "tui/outcome.h"
 #include "tui/tui.h"
 
@@ -72,7 +73,18 @@ enum base_err edit_try(struct tui *t, const char *path, const char *text, struct
         edit_drop(t);
         return base_fail(why, BASE_REFUSED, "%s: an empty line; Del in the form takes a line out.", path);
     }
-    return *text ? job_set(t->job, path, text, why) : job_unset(t->job, path, why);
+    if (!*text)
+        return job_unset(t->job, path, why);
+    enum { MOST = 100 };
+    char *paths[MOST];
+    const char *texts[MOST];
+    int n = marks_paths(t, path, paths, MOST);
+    for (int i = 0; i < n; i++)
+        texts[i] = text;
+    enum base_err err = job_set_many(t->job, (const char *const *)paths, texts, n, why);
+    for (int i = 0; i < n; i++)
+        free(paths[i]);
+    return err;
 }
 
 bool edit_take(struct tui *t)

@@ -10,6 +10,7 @@
 #include "tui/edits.h"
 #include "tui/form.h"
 #include "tui/go.h"
+#include "tui/marks.h"
 #include "tui/outcome.h"
 #include "tui/stock.h"
 
@@ -205,6 +206,7 @@ static void enter(struct tui *t, struct level *level)
     char path[PATH_MOST];
     snprintf(path, sizeof path, "%s", e->path);
     bool over = e->over && *field_text(e->field);
+    marks_took(t, path, field_text(e->field));
     bool taken = edit_take(t);
     if (!taken && job_saved(t->job)) { /* somebody was quicker: stay, Enter takes it over theirs */
         e->refused = false;

@@ -71,7 +71,7 @@ int find_rank(const char *name, const char *title, const char *text)
         return BEGINS;
     if (holds_word(name, text) || holds_word(title, text))
         return HOLDS;
-    if (together(name, title, text))
+    if (strchr(text, ' ') && together(name, title, text))
         return TOGETHER;
     if (n > 1 && in_order(name, text, true))
         return INITIALS;

@@ -11,6 +11,7 @@
 #include "tui/go.h"
 #include "tui/lesson.h"
 #include "tui/line.h"
+#include "tui/marks.h"
 #include "tui/picture.h"
 #include "tui/plan.h"
 #include "tui/press.h"
@@ -29,6 +30,7 @@ struct loop {
     struct visits visits;
     struct last last;
     struct typed typed;
+    struct marks marks;
     bool at_work;   /* what takes long may be given up */
     bool following; /* but not by keys: what others did is shown as it came */
     bool idling;    /* by any key: nobody asked for it */
@@ -49,6 +51,7 @@ static struct loop *loop_new(const struct tui_options *o)
     t->visits = &loop->visits;
     t->last = &loop->last;
     t->typed = &loop->typed;
+    t->marks = &loop->marks;
     return loop;
 }
 
@@ -66,6 +69,7 @@ static void loop_free(struct loop *loop)
     for (int i = 0; i < loop->typed.n; i++)
         free(loop->typed.lines[i]);
     free(loop->typed.lines);
+    marks_done(&loop->t);
     free(loop);
 }
 

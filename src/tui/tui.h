@@ -65,6 +65,7 @@ struct tui {
     struct visits *visits;
     struct last *last;
     struct typed *typed;
+    struct marks *marks;
     struct lesson *lesson; /* NULL until practice is asked for */
 };
 

@@ -4,6 +4,7 @@
 #include "tui/form.h"
 #include "tui/found.h"
 #include "tui/go.h"
+#include "tui/marks.h"
 #include "tui/plan.h"
 #include "tui/stack.h"
 #include "tui/tui.h"
@@ -27,5 +28,6 @@ void tui_use(struct tui *t, struct job *job, bool look)
     found_reset(t);
     go_reset(t);
     edit_forget(t);
+    marks_clear(t);
     tui_changed(t);
 }

@@ -6,6 +6,7 @@
 #include "tui/choice.h"
 #include "tui/edits.h"
 #include "tui/form.h"
+#include "tui/marks.h"
 #include "tui/tui.h"
 
 #include <stdio.h>
@@ -47,6 +48,7 @@ static void choice_taken(struct tui *t, const char *path, const struct choice *c
         tui_changed(t);
         return;
     }
+    marks_took(t, path, c->value);
     bool taken = edit_take(t);
     tui_settle(t);
     form_go_down(t);

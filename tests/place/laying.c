@@ -334,7 +334,7 @@ START_TEST(four_quarter_turns_are_none)
     place_init(&p, job, "posts");
     place_grab(&p, "right_front");
     for (int i = 0; i < 4; i++) {
-        place_turn(&p);
+        place_turn(&p, 90);
         const char *text = place_typed(&p, "lay/turn");
         ck_assert(turns[i] ? text && strcmp(text, turns[i]) == 0 : !text);
         ck_assert(place_try(&p));

@@ -101,6 +101,7 @@ int main(void)
     add_looks(s);
     add_stories(s);
     add_typing(s);
+    add_acts(s);
     add_placing(s);
     add_lessons(s);
     add_storms(s);

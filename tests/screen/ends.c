@@ -269,8 +269,8 @@ START_TEST(lines_and_columns_in_the_environment_do_not_hide_the_real_size)
     static const char *const more[] = {"LINES=50", "COLUMNS=200", NULL};
     struct bed *b = screens(demo_job(), 24, 80, more, NULL);
     ck_assert_int_gt((int)strlen(bed_row(b, 23)), 20);
-    bed_resize(b, 20, 60);
-    bed_wait(b, "60x20: diewright needs 80x24");
+    bed_resize(b, 20, 59);
+    bed_wait(b, "59x20: diewright needs 60x16");
     bed_resize(b, 24, 80);
     bed_wait(b, "? help");
     bed_wait(b, "die plate");
@@ -282,8 +282,8 @@ START_TEST(too_small_says_so_down_to_one_cell_and_comes_back)
 {
     struct bed *b = screens(demo_job(), 24, 80, NULL, NULL);
     char *before = base_copy(bed_screen(b));
-    bed_resize(b, 18, 60);
-    bed_wait(b, "60x18: diewright needs 80x24. q quit");
+    bed_resize(b, 15, 60);
+    bed_wait(b, "60x15: diewright needs 60x16. q quit");
     bed_type(b, "xzu:/"); /* nothing works but quit and help */
     bed_type(b, "?");
     bed_wait(b, "make the terminal larger");

@@ -456,7 +456,7 @@ START_TEST(a_new_size_while_placing_loses_nothing)
     bed_wait(own, "along     -115.0   across     -16.0");
     ck_assert(bed_shows(own, sizes[_i].line));
     bed_resize(own, 12, 60);
-    bed_wait(own, "needs 80x24");
+    bed_wait(own, "needs 60x16");
     bed_resize(own, 40, 132);
     bed_wait(own, "along     -115.0   across     -16.0");
     bed_type(own, "e");

@@ -10,6 +10,7 @@
 void add_bed(Suite *s);
 void add_stories(Suite *s);
 void add_typing(Suite *s);
+void add_acts(Suite *s);
 void add_lessons(Suite *s);
 void add_looks(Suite *s);
 void add_ends(Suite *s);

@@ -66,6 +66,7 @@ START_TEST(an_outline_is_typed_line_by_line)
     bed_wait(b, "would move ");
     bed_type(b, "\r");
     bed_wait(b, "taken: blank.outline.3");
+    go(b, "blank.outline.3", "> 3  line to");
     bed_key(b, VTERM_KEY_DEL);
     bed_wait(b, "blank.outline.3 taken out");
     ck_assert_ptr_null(strstr(dumped(job), "line to 13 mm"));
@@ -252,6 +253,8 @@ START_TEST(a_value_typed_over_its_formula_asks_why)
     const char *after = dumped(job);
     ck_assert_ptr_nonnull(strstr(after, "length = 260 mm"));
     ck_assert_ptr_nonnull(strstr(after, "reason from stock"));
+    bed_wait(b, "> width"); /* Enter has gone on */
+    bed_key(b, VTERM_KEY_UP);
     bed_key(b, VTERM_KEY_DEL);
     bed_wait(b, "-> usual");
     ck_assert_str_eq(dumped(job), before);
@@ -456,8 +459,9 @@ START_TEST(words_of_other_shops_lead_to_those_of_this_one)
     bed_key(b, VTERM_KEY_ESCAPE);
     bed_wait_gone(b, "words: here");
     bed_type(b, "/leader pin\r"); /* no item is called so */
-    bed_wait(b, ":words leader pin");
-    bed_quiet(b, 30);
+    bed_wait(b, "> guide post");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "words: here");
     leave(b);
 }
 END_TEST

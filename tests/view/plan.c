@@ -281,6 +281,7 @@ START_TEST(mirrored_job_gives_mirrored_picture)
             for (int x = 0; x < a.width; x++) {
                 uint32_t here = a.cells[y * a.width + x].ch,
                          there = b.cells[y * a.width + a.width - 1 - x].ch;
+                there = there == '(' ? ')' : there == ')' ? '(' : there; /* the sides of a round hole */
                 if (below)
                     ck_assert_int_eq(tolower((int)here), tolower((int)there));
                 else

@@ -182,7 +182,7 @@ void act_free(struct tui *t)
         tui_say(t, "%s alone: what is moved now is its own", p->l.point);
 }
 
-void act_turn(struct tui *t)
+static void turn_by(struct tui *t, double deg)
 {
     struct placing *p = placing_at_hand(t);
     if (!p && (!to_plan(t) || !(p = open_here(t, false))))
@@ -192,9 +192,13 @@ void act_turn(struct tui *t)
         tui_say(t, "nothing of it lies beside its axes: a turn would change nothing");
         return;
     }
-    place_turn(&p->l);
+    place_turn(&p->l, deg);
     p->due = true;
 }
+
+void act_turn(struct tui *t) { turn_by(t, 90); }
+void act_turn_half(struct tui *t) { turn_by(t, 45); }
+void act_turn_little(struct tui *t) { turn_by(t, 15); }
 
 void act_exact(struct tui *t)
 {

@@ -14,6 +14,7 @@
 #include "tui/form.h"
 #include "tui/found.h"
 #include "tui/lesson.h"
+#include "tui/marks.h"
 #include "tui/values.h"
 
 #include <stdio.h>
@@ -161,7 +162,9 @@ static void place_of(const struct tui *t, int item, char *buf, size_t size)
 static void draw_head(struct tui *t, struct area a, int item, bool focus)
 {
     char place[80] = "";
-    if (item >= 0)
+    if (item >= 0 && marks_has(t, dieset_item_name(t->d, item)))
+        snprintf(place, sizeof place, "one of %d marked", (int)t->marks->items.count);
+    else if (item >= 0)
         place_of(t, item, place, sizeof place);
     tui_head(t, a, focus, item < 0 ? "nothing chosen" : dieset_item_title(t->d, item), place);
 }

@@ -6,6 +6,7 @@
 #include "tui/panes.h"
 
 #include "tui/form.h"
+#include "tui/marks.h"
 #include "tui/stack.h"
 
 #include <math.h>
@@ -46,6 +47,8 @@ static void draw_item(struct tui *t, struct area a, int y, int item, enum ink in
     int kind = dieset_item_kind(t->d, item), points = dieset_point_count(t->d, item);
     const struct handbook_kind *k = kind < 0 ? NULL : handbook_kind(dieset_handbook(t->d), kind);
     int x = paint_cut(&t->p, a, y, 1, a.w, ink, dieset_item_title(t->d, item));
+    if (marks_has(t, dieset_item_name(t->d, item)))
+        paint_text(&t->p, a, y, 0, INK_STRONG, "*");
     if (!k)
         return;
     char text[80];
@@ -124,6 +127,9 @@ static void stack_draw(struct tui *t, struct area a, bool focus)
                       row != t->stack->list.at ? INK_PLAIN
                       : focus                  ? INK_HERE
                                                : INK_STRONG);
+        else if (row >= 0 && t->stack->matrix.rows[row].plate >= 0 &&
+                 marks_has(t, dieset_item_name(t->d, t->stack->matrix.rows[row].plate)))
+            paint_text(&t->p, a, y, 0, INK_STRONG, "*");
         else if (row >= 0 && (scroll.top + y == 0 || row_of[scroll.top + y - 1] != row) &&
                  height_moved(t, row))
             paint_text(&t->p, a, y, 21, INK_STRONG, "?");

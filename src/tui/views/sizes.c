@@ -11,6 +11,7 @@
 #include "tui/narrow.h"
 #include "tui/stock.h"
 #include "tui/values.h"
+#include "tui/marks.h"
 #include "tui/views.h"
 
 #include <stdio.h>
@@ -238,12 +239,18 @@ static void enter(struct tui *t, struct level *level)
         tui_pop(t);
         return;
     }
-    if (job_set(t->job, path, s->listed.at.at[at].text, &why) != BASE_OK) {
+    char text[FIELD_MOST];
+    snprintf(text, sizeof text, "%s", s->listed.at.at[at].text);
+    if (edit_try(t, path, text, &why) != BASE_OK) {
         tui_complain(t, "%s", why.message);
         return;
     }
     tui_pop(t);
-    if (edit_take(t) && over)
+    marks_took(t, path, text);
+    bool taken = edit_take(t);
+    tui_settle(t);
+    form_go_down(t);
+    if (taken && over)
         edit_ask_reason(t, path);
 }
 

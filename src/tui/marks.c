@@ -1,0 +1,122 @@
+/* tui/marks.c - see marks.h */
+
+#include "tui/marks.h"
+
+#include "tui/act.h"
+#include "tui/edits.h"
+#include "tui/tui.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static int find(const struct tui *t, const char *item)
+{
+    for (size_t i = 0; i < t->marks->items.count; i++)
+        if (strcmp(t->marks->items.at[i], item) == 0)
+            return (int)i;
+    return -1;
+}
+
+bool marks_has(const struct tui *t, const char *item) { return find(t, item) >= 0; }
+
+/* What stands behind the item's name in PATH; NULL: nothing does. */
+static const char *behind_item(const char *path)
+{
+    const char *dot = strchr(path, '.');
+    return dot ? dot + 1 : NULL;
+}
+
+static bool may_type(const struct tui *t, const char *path)
+{
+    int q = dieset_find(t->d, path);
+    return q >= 0 && dieset_quantity(t->d, q)->can_type && dieset_shown(t->d, q);
+}
+
+int marks_paths(const struct tui *t, const char *path, char **out, int room)
+{
+    int n = 0, q = dieset_find(t->d, path);
+    const char *rest = behind_item(path);
+    int item = q < 0 ? -1 : dieset_quantity(t->d, q)->item;
+    out[n++] = base_copy(path);
+    if (item < 0 || !rest || !marks_has(t, dieset_item_name(t->d, item)))
+        return n;
+    for (size_t i = 0; i < t->marks->items.count && n < room; i++) {
+        char *other = base_format("%s.%s", t->marks->items.at[i], rest);
+        if (strcmp(other, path) != 0 && may_type(t, other))
+            out[n++] = other;
+        else
+            free(other);
+    }
+    return n;
+}
+
+void marks_took(struct tui *t, const char *path, const char *text)
+{
+    snprintf(t->marks->path, sizeof t->marks->path, "%s", path);
+    snprintf(t->marks->text, sizeof t->marks->text, "%s", text);
+}
+
+void marks_clear(struct tui *t)
+{
+    for (size_t i = 0; i < t->marks->items.count; i++)
+        free(t->marks->items.at[i]);
+    t->marks->items.count = 0;
+}
+
+void marks_done(struct tui *t)
+{
+    marks_clear(t);
+    base_vec_done(&t->marks->items);
+}
+
+/* ---- keys ---- */
+
+void act_mark(struct tui *t)
+{
+    struct marks *m = t->marks;
+    int at = find(t, t->item);
+    if (!*t->item)
+        return;
+    if (at >= 0) {
+        free(m->items.at[at]);
+        m->items.at[at] = m->items.at[--m->items.count];
+        tui_say(t, "%s is no longer marked; %d are", t->item, (int)m->items.count);
+        return;
+    }
+    base_vec_push(&m->items, base_copy(t->item));
+    if (m->items.count == 1)
+        tui_say(t, "%s is marked; mark more: a value typed in one is then meant for all. Esc clears", t->item);
+    else
+        tui_say(t, "%d are marked: a value typed in one of them is meant for all. Esc clears",
+                (int)m->items.count);
+}
+
+/* Where the last value is typed again: at the cursor of the form, else the same value of the item. */
+static void repeat_path(const struct tui *t, char *buf, size_t size)
+{
+    const char *rest = behind_item(t->marks->path);
+    bool form = tui_pane_has_keys(t, AT_FORM) && *t->path;
+    snprintf(buf, size, "%s", form ? t->path : "");
+    if (!form && rest)
+        snprintf(buf, size, "%s.%s", t->item, rest);
+}
+
+void act_repeat(struct tui *t)
+{
+    struct base_diag why = {0};
+    char path[PATH_MOST];
+    if (!*t->marks->path) {
+        tui_say(t, "no value has been typed yet that could be typed again here");
+        return;
+    }
+    repeat_path(t, path, sizeof path);
+    if (!*path || dieset_find(t->d, path) < 0)
+        tui_complain(t, "%s has no %s to type %s at", t->item,
+                     behind_item(t->marks->path) ? behind_item(t->marks->path) : "such value", t->marks->text);
+    else if (edit_try(t, path, t->marks->text, &why) != BASE_OK)
+        tui_complain(t, "%s", why.message);
+    else
+        edit_take(t);
+    tui_changed(t);
+}

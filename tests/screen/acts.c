@@ -1,0 +1,108 @@
+/* tests/screen/acts.c - what is done most, counted in keys from the first screen on; and at the least size */
+
+#include "screen.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+#include "../common.h"
+
+static char job[400];
+static char *before;
+static struct bed *b;
+
+static void begin(void) { b = demo_screens(job, sizeof job, &before); }
+static void finish(void) { free(before); }
+
+#define DOWN "\033OB"
+
+/* MOST: keys that it may take; each letter is one, and so is Enter. */
+static const struct { const char *what, *keys, *says, *then; int most; } acts[] = {
+    {"a thickness", "/dt\r36\r", "taken: die_plate.thickness 34 mm -> 36 mm", "thickness = 36 mm", 7},
+    {"a station moved", "/mid\rm1\r", "taken: ", "number = 1", 8},
+    {"two stations swapped", "/mid\rmswap 4\r", "taken: ", "number = 4", 13},
+    {"a hole copied", "/mid\rmcopy 4\r", "taken: ", "number = 4", 13},
+    {"one size for two groups", "/punch scr\r " DOWN " /dis\rM10\r", "punch_screws.size \"M8\" -> \"M10\"",
+     "size = \"M10\"", 25},
+};
+
+static int keys_of(const char *keys)
+{
+    int n = 0;
+    for (; *keys; keys += *keys == '\033' ? 3 : 1)
+        n++;
+    return n;
+}
+
+START_TEST(an_act_takes_few_keys)
+{
+    ck_assert_int_le(keys_of(acts[_i].keys), acts[_i].most);
+    for (const char *at = acts[_i].keys; *at;) {
+        size_t n = *at == '\033' ? 3 : 1;
+        bed_raw(b, at, n);
+        at += n;
+        if (at[-1] == '\r' || n == 3)
+            bed_quiet(b, 30);
+    }
+    bed_wait(b, acts[_i].says);
+    char *now = base_copy(dumped(job));
+    ck_assert_str_ne(now, before);
+    ck_assert_msg(strstr(now, acts[_i].then), "%s: no \"%s\" in\n%s", acts[_i].what, acts[_i].then, now);
+    free(now);
+    bed_type(b, "u");
+    bed_wait(b, "undone: ");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
+}
+END_TEST
+
+/* The value typed last, once more elsewhere: one key. */
+START_TEST(the_last_value_is_typed_again_by_one_key)
+{
+    bed_type(b, "/dt\r36\r");
+    bed_wait(b, "taken: die_plate.thickness");
+    go(b, "stripper", "stripper ");
+    bed_type(b, "\033[Z"); /* back to the stack */
+    bed_type(b, ";");
+    bed_wait(b, "taken: stripper.thickness 18 mm -> 36 mm");
+    bed_type(b, "uu");
+    bed_wait(b, "36 mm -> 34 mm");
+    ck_assert_str_eq(dumped(job), before);
+    leave(b);
+}
+END_TEST
+
+/* One pane at a time, and all that can be done. */
+START_TEST(sixty_columns_and_sixteen_rows_are_enough)
+{
+    bed_resize(b, 16, 60);
+    bed_wait(b, "Tab: >stack<");
+    bed_type(b, "\t");
+    bed_wait(b, ">form<");
+    bed_type(b, "\t");
+    bed_wait(b, ">plan<");
+    bed_type(b, "\t");
+    bed_wait(b, ">findings<");
+    bed_type(b, "/dt\r36\r");
+    bed_wait(b, "taken: die_plate.thickness");
+    bed_type(b, "S");
+    bed_wait(b, ">section");
+    bed_type(b, "u");
+    bed_wait(b, "undone: ");
+    ck_assert_str_eq(dumped(job), before);
+    bed_resize(b, 24, 80);
+    bed_wait(b, "? help");
+    leave(b);
+}
+END_TEST
+
+void add_acts(Suite *s)
+{
+    TCase *c = tcase_create("acts");
+    tcase_set_timeout(c, 300);
+    tcase_add_checked_fixture(c, begin, finish);
+    tcase_add_loop_test(c, an_act_takes_few_keys, 0, (int)COUNT_OF(acts));
+    tcase_add_test(c, the_last_value_is_typed_again_by_one_key);
+    tcase_add_test(c, sixty_columns_and_sixteen_rows_are_enough);
+    suite_add_tcase(s, c);
+}
