@@ -169,9 +169,9 @@ void field_free(struct field *f);
 void field_offer(struct field *f);
 bool field_offered(const struct field *f); /* and nothing was pressed since */
 
-/* Show it at rows Y .. Y + H - 1, columns X .. X + W - 1 of the screen; cheap when it is there already. One row
- * scrolls sideways; several show the text row by row, and of one that is longer its begin, the part at the
- * cursor and its end, " .." standing for what is between. */
+/* Show it at rows Y .. Y + H - 1, columns X .. X + W - 1 of the screen; cheap when it is there already.
+ * One row scrolls sideways; several show the text row by row, and of one that is longer its begin, the
+ * part at the cursor and its end, " .." standing for what is between. */
 void field_place(struct field *f, int y, int x, int w, int h);
 /* LENGTH bytes from START are at fault: marked where the text takes several rows. 0: nothing is. */
 void field_mark(struct field *f, int start, int length);
@@ -200,10 +200,10 @@ struct pick;
 
 struct pick *pick_new(void);
 void pick_free(struct pick *p);
-/* In A, inside of a border that is the caller's to paint: N lines, a label each and a note beside it, none empty and
- * all as the locale can show them (the texts stay yours and must live while they are shown); the cursor on
- * line AT. Cheap when it stands there already; OTHERS says that the lines are not those of last time. False:
- * there is no room for it. */
+/* In A, inside of a border that is the caller's to paint: N lines, a label each and a note beside it, none
+ * empty and all as the locale can show them (the texts stay yours and must live while they are shown); the
+ * cursor on line AT. Cheap when it stands there already; OTHERS says that the lines are not those of last
+ * time. False: there is no room for it. */
 bool pick_show(struct pick *p, struct area a, const char *const *labels, const char *const *notes, int n,
                int at, bool others);
 void pick_go(struct pick *p, int at); /* the cursor to line AT of those shown */

@@ -104,11 +104,11 @@ enum base_err bind_compile(struct build *b, struct cell *c, int s, struct frame 
     if (!err && f->stateful && c->size) {
         formula_code_free(*out);
         *out = NULL;
-        return bind_fail(
-            b, why,
-            "%s: a size that is bought, cut or drilled may not hang on how far the set is ground, as %s does: "
-            "say at_new() or at_ground() about it, such as at_new(%s).",
-            c->path, f->asked, f->asked);
+        return bind_fail(b, why,
+                         "%s: a size that is bought, cut or drilled may not hang on how far the set is "
+                         "ground, as %s does: "
+                         "say at_new() or at_ground() about it, such as at_new(%s).",
+                         c->path, f->asked, f->asked);
     }
     if (!err || b->late)
         return err;

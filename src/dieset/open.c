@@ -103,7 +103,8 @@ static char *chosen_word(const struct dieset_quantity *q, const char *text)
     static const char *const answers[] = {"yes", "no"};
     const struct handbook_property *p = q->property;
     for (size_t i = 0; q->type.sort == HANDBOOK_YESNO && i < COUNT_OF(answers); i++)
-        if (strcasecmp(text, answers[i]) == 0 || (strlen(text) == 1 && strcasecmp(text, (char[]){*answers[i], 0}) == 0))
+        if (strcasecmp(text, answers[i]) == 0 ||
+            (strlen(text) == 1 && strcasecmp(text, (char[]){*answers[i], 0}) == 0))
             return base_copy(answers[i]);
     for (int i = 0; q->type.sort == HANDBOOK_CHOICE && p && i < p->n_choices; i++)
         if (strcasecmp(text, p->choices[i]) == 0)

@@ -21,7 +21,8 @@ static bool unknown_name(struct compiler *c, const struct node *n, const char *n
         c->scope->nearest(c->scope->arg, name, &near);
     const char *words = base_text_get(&near);
     if (name[0] == 'M' && name[1] && strspn(name + 1, "0123456789") == strlen(name + 1))
-        compile_refuse(c, n, "%s is no name; as a length write its nominal diameter, %s mm, as a text \"%s\".",
+        compile_refuse(c, n,
+                       "%s is no name; as a length write its nominal diameter, %s mm, as a text \"%s\".",
                        name, name + 1, name); /* ISO 68-1 */
     else
         compile_refuse(c, n, "There is no \"%s\" here%s%s.", name, *words ? "; near it: " : "", words);

@@ -18,8 +18,8 @@ struct last {
 bool edit_allowed(struct tui *t);
 /* Take in what others did meanwhile, and say what was last. */
 void edit_follow(struct tui *t);
-/* Try TEXT at PATH, and at the same value of all marked items where PATH's is one of them; an empty text: back
-   to the usual formula. */
+/* Try TEXT at PATH, and at the same value of all marked items where PATH's is one of them; an empty text:
+ * back to the usual formula. */
 enum base_err edit_try(struct tui *t, const char *path, const char *text, struct base_diag *why);
 /* Keep the open try and say what moved. False: it was not taken or not saved. */
 bool edit_take(struct tui *t);

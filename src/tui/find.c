@@ -119,7 +119,9 @@ static void add_items(struct dieset *d, enum dieset_state state, const char *tex
         if (dieset_item_words(d, i))
             continue;
         add(out, FIND_ITEM, i,
-            is_letter_of(d, i, text) ? BEGINS : find_rank(dieset_item_name(d, i), dieset_item_title(d, i), text), false);
+            is_letter_of(d, i, text) ? BEGINS
+                                     : find_rank(dieset_item_name(d, i), dieset_item_title(d, i), text),
+            false);
         for (int q = first; q < first + n && text[0]; q++)
             add_value(d, state, q, text, out);
     }

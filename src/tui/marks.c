@@ -86,7 +86,8 @@ void act_mark(struct tui *t)
     }
     base_vec_push(&m->items, base_copy(t->item));
     if (m->items.count == 1)
-        tui_say(t, "%s is marked; mark more: a value typed in one is then meant for all. Esc clears", t->item);
+        tui_say(t, "%s is marked; mark more: a value typed in one is then meant for all. Esc clears",
+                t->item);
     else
         tui_say(t, "%d are marked: a value typed in one of them is meant for all. Esc clears",
                 (int)m->items.count);
@@ -113,7 +114,8 @@ void act_repeat(struct tui *t)
     repeat_path(t, path, sizeof path);
     if (!*path || dieset_find(t->d, path) < 0)
         tui_complain(t, "%s has no %s to type %s at", t->item,
-                     behind_item(t->marks->path) ? behind_item(t->marks->path) : "such value", t->marks->text);
+                     behind_item(t->marks->path) ? behind_item(t->marks->path) : "such value",
+                     t->marks->text);
     else if (edit_try(t, path, t->marks->text, &why) != BASE_OK)
         tui_complain(t, "%s", why.message);
     else

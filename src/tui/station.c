@@ -56,7 +56,8 @@ static void dropped(struct tui *t, const char *item, const struct choice *c)
 }
 
 /* Who works in station NUMBER, "pilot holes, notches". */
-static void who(const struct tui *t, const struct dieset_station *all, int n, int number, struct base_text *out)
+static void who(const struct tui *t, const struct dieset_station *all, int n, int number,
+                struct base_text *out)
 {
     for (int i = 0; i < n; i++)
         if (all[i].number == number && all[i].item >= 0)

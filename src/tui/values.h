@@ -8,7 +8,8 @@ struct tui;
 void edit_open(struct tui *t, const char *path);
 
 /* ---- field.c ---- */
-void edit_open_field(struct tui *t, const char *path);   /* what is typed takes the place of what stands there */
+void edit_open_field(struct tui *t,
+                     const char *path); /* what is typed takes the place of what stands there */
 void edit_open_formula(struct tui *t, const char *path); /* is typed into it */
 /* The same with TEXT typed in it already: tried, not taken. */
 void edit_open_typed(struct tui *t, const char *path, const char *text);
