@@ -1,7 +1,8 @@
 /* The plan view of one plate.
  *
  * Drawn from the back to the front: outline, centre lines, strip edges, holes of the plates below, bodies,
- * openings, the rounds of holes, letters. The outline stands on the cells that hold the plate's edges, so that it too is true
+ * openings, the rounds of holes, letters. The outline stands on the cells that hold the plate's edges, so
+ * that it too is true
  * within half a cell. `owner` remembers the hole that took a cell (its number and 1), which is how two
  * letters in one cell are noticed.
  */
