@@ -159,26 +159,29 @@ static void show_rows(struct field *f)
     int columns = paint_width(f->text), cursor = columns_before(f, f->cursor);
     int n = (columns + f->w) / f->w, at = cursor / f->w; /* the cursor may stand behind the last */
     int fault = columns_before(f, f->fault), faulty = columns_before(f, f->fault + f->faulty) - fault;
-    chtype back = f->offered ? A_REVERSE | A_UNDERLINE : A_REVERSE;
+    struct paint p = {.window = f->window, .utf8 = MB_CUR_MAX > 1};
+    struct area all = {0, 0, f->h, f->w};
+    int cy = 0, cx = 0;
     werase(f->window);
-    wbkgdset(f->window, ' ' | back);
-    for (int y = 0, cy = 0, cx = 0; y < f->h; y++) {
+    for (int y = 0; y < f->h; y++) {
         int row = text_row(f, y, n, at), next = y + 1 < f->h ? text_row(f, y + 1, n, at) : row + 1;
         size_t from = paint_fit(f->text, row * f->w), length = paint_fit(f->text + from, f->w);
-        mvwhline(f->window, y, 0, ' ' | back, f->w);
-        if (row < n)
-            mvwaddnstr(f->window, y, 0, f->text + from, (int)length);
+        char *part = base_copy_n(f->text + from, row < n ? length : 0);
+        int x = paint_text(&p, all, y, 0, INK_TYPED, part);
+        free(part);
+        for (; x < f->w; x++)
+            paint_char(&p, all, y, x, INK_TYPED, ' ');
         for (int c = fault; c < fault + faulty; c++)
             if (c / f->w == row)
-                mvwchgat(f->window, y, c % f->w, 1, (attr_t)(back ^ A_REVERSE) | A_BOLD, 0, NULL);
+                paint_over(&p, all, y, c % f->w, 1, INK_STRONG);
         if (next > row + 1 && f->w > 4 && row != at)
-            mvwaddstr(f->window, y, f->w - 3, " ..");
+            paint_text(&p, all, y, f->w - 3, INK_TYPED, " ..");
         if (row == at) {
             cy = y;
             cx = cursor % f->w;
         }
-        wmove(f->window, cy, cx);
     }
+    wmove(f->window, cy, cx);
 }
 
 void field_mark(struct field *f, int start, int length)

@@ -4,7 +4,6 @@
 
 #include "terminal/curses.h"
 
-#include <panel.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -262,21 +261,4 @@ void paint_blanks(const struct paint *p)
 void paint_begin(const struct paint *p)
 {
     werase(p->window);
-}
-
-void paint_send(const struct paint *p, int y, int x, struct field *field, bool on_panel)
-{
-    wmove(p->window, y, x);
-    if (field)
-        field_show(field);
-    update_panels();
-    if (!field && !on_panel)
-        wnoutrefresh(p->window); /* the cursor belongs to the last window refreshed */
-    terminal_send_picture();
-}
-
-void paint_send_now(const struct paint *p)
-{
-    wnoutrefresh(p->window);
-    terminal_send_picture();
 }

@@ -3,7 +3,6 @@
 #include "tui/marks.h"
 
 #include "tui/act.h"
-#include "tui/edits.h"
 #include "tui/tui.h"
 
 #include <stdio.h>
@@ -20,8 +19,7 @@ static int find(const struct tui *t, const char *item)
 
 bool marks_has(const struct tui *t, const char *item) { return find(t, item) >= 0; }
 
-/* What stands behind the item's name in PATH; NULL: nothing does. */
-static const char *behind_item(const char *path)
+const char *marks_behind(const char *path)
 {
     const char *dot = strchr(path, '.');
     return dot ? dot + 1 : NULL;
@@ -36,7 +34,7 @@ static bool may_type(const struct tui *t, const char *path)
 int marks_paths(const struct tui *t, const char *path, char **out, int room)
 {
     int n = 0, q = dieset_find(t->d, path);
-    const char *rest = behind_item(path);
+    const char *rest = marks_behind(path);
     int item = q < 0 ? -1 : dieset_quantity(t->d, q)->item;
     out[n++] = base_copy(path);
     if (item < 0 || !rest || !marks_has(t, dieset_item_name(t->d, item)))
@@ -91,34 +89,4 @@ void act_mark(struct tui *t)
     else
         tui_say(t, "%d are marked: a value typed in one of them is meant for all. Esc clears",
                 (int)m->items.count);
-}
-
-/* Where the last value is typed again: at the cursor of the form, else the same value of the item. */
-static void repeat_path(const struct tui *t, char *buf, size_t size)
-{
-    const char *rest = behind_item(t->marks->path);
-    bool form = tui_pane_has_keys(t, AT_FORM) && *t->path;
-    snprintf(buf, size, "%s", form ? t->path : "");
-    if (!form && rest)
-        snprintf(buf, size, "%s.%s", t->item, rest);
-}
-
-void act_repeat(struct tui *t)
-{
-    struct base_diag why = {0};
-    char path[PATH_MOST];
-    if (!*t->marks->path) {
-        tui_say(t, "no value has been typed yet that could be typed again here");
-        return;
-    }
-    repeat_path(t, path, sizeof path);
-    if (!*path || dieset_find(t->d, path) < 0)
-        tui_complain(t, "%s has no %s to type %s at", t->item,
-                     behind_item(t->marks->path) ? behind_item(t->marks->path) : "such value",
-                     t->marks->text);
-    else if (edit_try(t, path, t->marks->text, &why) != BASE_OK)
-        tui_complain(t, "%s", why.message);
-    else
-        edit_take(t);
-    tui_changed(t);
 }

@@ -22,7 +22,7 @@ static const struct { const char *what, *keys, *says, *then; int most; } acts[] 
     {"a station moved", "/mid\rm1\r", "taken: ", "number = 1", 8},
     {"two stations swapped", "/mid\rmswap 4\r", "taken: ", "number = 4", 13},
     {"a hole copied", "/mid\rmcopy 4\r", "taken: ", "number = 4", 13},
-    {"one size for two groups", "/punch scr\r " DOWN " /dis\rM10\r", "punch_screws.size \"M8\" -> \"M10\"",
+    {"one size for two groups", "/punch scr\r " DOWN " /dss\r\rM10\r", "punch_screws.size \"M8\" -> \"M10\"",
      "size = \"M10\"", 25},
 };
 
@@ -61,8 +61,8 @@ START_TEST(the_last_value_is_typed_again_by_one_key)
 {
     bed_type(b, "/dt\r36\r");
     bed_wait(b, "taken: die_plate.thickness");
-    go(b, "stripper", "stripper ");
-    bed_type(b, "\033[Z"); /* back to the stack */
+    bed_type(b, ":go-to stripper\r");
+    bed_wait(b, "plate 4 of 7");
     bed_type(b, ";");
     bed_wait(b, "taken: stripper.thickness 18 mm -> 36 mm");
     bed_type(b, "uu");
