@@ -132,6 +132,8 @@ size_t base_char_start(const char *text, size_t at);
 size_t base_char_fit(const char *text, size_t most);
 /* Bytes of the character or stray byte at TEXT; the columns of its visible form are added to *COLUMNS. */
 size_t base_step(const char *text, size_t left, int *columns);
+/* How many of the first N bytes are blanks and what ASCII prints, up to the first other. */
+size_t base_plain(const char *text, size_t n);
 int base_columns(const char *text, size_t n); /* of the visible form of N bytes */
 /* The visible form of N bytes; with LINES the ends of lines, "\n" and "\r\n", stay what they are. */
 void base_text_add_visible(struct base_text *t, const char *text, size_t n, bool lines);

@@ -59,8 +59,9 @@ void *base_grow(void *old, size_t size) { return checked(realloc(old, size ? siz
 
 char *base_copy_n(const char *text, size_t n)
 {
-    char *copy = base_alloc(n + 1);
+    char *copy = checked(malloc(n + 1));
     memcpy(copy, text, n);
+    copy[n] = '\0';
     return copy;
 }
 

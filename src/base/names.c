@@ -9,7 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-struct base_map_cell { char *key; int value; };
+struct base_map_cell { char *key; int value; uint32_t hash; };
 
 uint64_t base_hash(const void *bytes, size_t length)
 {
@@ -20,16 +20,30 @@ uint64_t base_hash(const void *bytes, size_t length)
     return h;
 }
 
-static size_t home(const struct base_map *m, const char *key)
+/* Eight bytes at a time, for names are looked up wherever a formula is read; what is kept in files has the
+   sum above. */
+static uint32_t hash_of(const char *key)
 {
-    return (size_t)base_hash(key, strlen(key)) & (m->room - 1);
+    const uint64_t odd = 0x9e3779b97f4a7c15u;
+    uint64_t h = 0, eight;
+    size_t n = strlen(key);
+    for (; n >= sizeof eight; n -= sizeof eight, key += sizeof eight) {
+        memcpy(&eight, key, sizeof eight);
+        h = (h ^ eight) * odd;
+        h ^= h >> 32;
+    }
+    eight = n;
+    for (size_t i = 0; i < n; i++)
+        eight = eight << 8 | (unsigned char)key[i];
+    h = (h ^ eight) * odd;
+    return (uint32_t)(h >> 32);
 }
 
 /* The cell of KEY, or the empty cell where it would go. Room must not be 0. */
-static size_t seek(const struct base_map *m, const char *key)
+static size_t seek(const struct base_map *m, const char *key, uint32_t hash)
 {
-    size_t i = home(m, key);
-    while (m->cells[i].key && strcmp(m->cells[i].key, key) != 0)
+    size_t i = hash & (m->room - 1);
+    while (m->cells[i].key && (m->cells[i].hash != hash || strcmp(m->cells[i].key, key) != 0))
         i = (i + 1) & (m->room - 1);
     return i;
 }
@@ -41,7 +55,7 @@ static void widen(struct base_map *m)
     m->cells = base_alloc(m->room * sizeof *m->cells);
     for (size_t i = 0; i < old.room; i++)
         if (old.cells[i].key)
-            m->cells[seek(m, old.cells[i].key)] = old.cells[i];
+            m->cells[seek(m, old.cells[i].key, old.cells[i].hash)] = old.cells[i];
     free(old.cells);
 }
 
@@ -49,9 +63,11 @@ void base_map_put(struct base_map *m, const char *key, int value)
 {
     if ((m->count + 1) * 3 > m->room * 2)
         widen(m);
-    size_t i = seek(m, key);
+    uint32_t hash = hash_of(key);
+    size_t i = seek(m, key, hash);
     if (!m->cells[i].key) {
         m->cells[i].key = base_copy(key);
+        m->cells[i].hash = hash;
         m->count++;
     }
     m->cells[i].value = value;
@@ -61,7 +77,7 @@ bool base_map_get(const struct base_map *m, const char *key, int *value)
 {
     if (!m->room)
         return false;
-    size_t i = seek(m, key);
+    size_t i = seek(m, key, hash_of(key));
     if (!m->cells[i].key)
         return false;
     if (value)

@@ -112,6 +112,21 @@ static size_t visible_form(const char *text, size_t left, char form[16], uint32_
     return n ? n : 1;
 }
 
+/* Eight at a time while none of them is below a blank or above "~": either sets its high bit. */
+size_t base_plain(const char *text, size_t n)
+{
+    const uint64_t ones = 0x0101010101010101u, high = 0x80 * ones;
+    size_t at = 0;
+    for (uint64_t eight; n - at >= sizeof eight; at += sizeof eight) {
+        memcpy(&eight, text + at, sizeof eight);
+        if ((eight | (eight + ones) | (eight - ' ' * ones)) & high)
+            break;
+    }
+    while (at < n && text[at] >= ' ' && text[at] < 0x7f)
+        at++;
+    return at;
+}
+
 size_t base_step(const char *text, size_t left, int *columns)
 {
     char form[16];
@@ -127,8 +142,9 @@ size_t base_step(const char *text, size_t left, int *columns)
 
 int base_columns(const char *text, size_t n)
 {
-    int columns = 0;
-    for (size_t at = 0; at < n;)
+    size_t at = base_plain(text, n);
+    int columns = (int)at;
+    while (at < n)
         at += base_step(text + at, n - at, &columns);
     return columns;
 }
@@ -139,10 +155,9 @@ void base_text_add_visible(struct base_text *t, const char *text, size_t n, bool
     for (size_t at = 0; at < n;) {
         char form[16];
         uint32_t ch;
-        if (text[at] >= 0x20 && text[at] < 0x7f) { /* nearly all: seen as it is */
-            at++;
-            continue;
-        }
+        at += base_plain(text + at, n - at);
+        if (at == n)
+            break;
         size_t length = visible_form(text + at, n - at, form, &ch);
         bool line_end = lines &&
                         (text[at] == '\n' || (text[at] == '\r' && at + 1 < n && text[at + 1] == '\n'));

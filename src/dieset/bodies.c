@@ -137,7 +137,7 @@ static bool inside_bore(const struct dieset_body *a, const struct dieset_body *b
 {
     const struct dieset_hole *p = &a->plan, *q = &b->plan;
     return a->bore > 0 && round_and_whole(q) &&
-           hypot(p->x - q->x, p->y - q->y) + q->diameter / 2 <= a->bore / 2 + thin;
+           shape_distance(p->x - q->x, p->y - q->y) + q->diameter / 2 <= a->bore / 2 + thin;
 }
 
 /* Parts of one thing: the flange of a post and the clamps that hold it. */

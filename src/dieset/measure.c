@@ -209,7 +209,7 @@ static const struct { const char *name; enum measure_of of; measure_fn *work_out
 static int find_measure(const char *name)
 {
     for (size_t i = 0; i < COUNT_OF(measures); i++)
-        if (strcmp(measures[i].name, name) == 0)
+        if (measures[i].name[0] == *name && strcmp(measures[i].name, name) == 0)
             return (int)i;
     return -1;
 }
@@ -279,11 +279,11 @@ static bool any_of_kind(const struct build *b, int kind, cell_fn *is, void *arg)
 static bool has_measure(const struct build *b, int kind, measure_fn *which)
 {
     const struct handbook_kind *k = handbook_kind(b->d->h, kind);
-    for (int p = 0; p < k->n_properties; p++) {
-        int m = k->properties[p].how == HANDBOOK_MEASURE ? find_measure(k->properties[p].name) : -1;
-        if (m >= 0 && measures[m].work_out == which)
-            return true;
-    }
+    for (size_t m = 0; m < COUNT_OF(measures); m++)
+        for (int p = 0; measures[m].work_out == which && p < k->n_properties; p++)
+            if (k->properties[p].how == HANDBOOK_MEASURE &&
+                strcmp(measures[m].name, k->properties[p].name) == 0)
+                return true;
     return false;
 }
 

@@ -347,7 +347,8 @@ static bool meets_after(const struct strip *s, const struct tool *hole, double b
     for (size_t i = 0; i < s->tools.count && !met; i++) {
         const struct tool *t = &s->tools.at[i];
         int first, last = strip_pitches(s, t, box.left, box.right, &first);
-        if (t == hole || t->n == 0 || t->spares)
+        bool beside = t->box.back < box.front - SHAPE_NEAR || t->box.front > box.back + SHAPE_NEAR;
+        if (t == hole || t->n == 0 || t->spares || beside)
             continue;
         for (int p = first > 1 ? first : 1; p <= last && !met; p++)
             met = shape_apart(at.sides, at.n, t->sides, t->n, p * s->way * s->pitch, 0) <= SHAPE_NEAR;

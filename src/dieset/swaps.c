@@ -88,6 +88,8 @@ struct lying {
     bool edges;                   /* it is the die plate: turned over its edges are not the same */
 };
 
+static bool same_text(const char *a, const char *b) { return a == b || strcmp(a, b) == 0; }
+
 /* The class of a hole: what must be equal for one hole to stand for another, seen on the plate as it LIES. */
 static int class_of(struct hole_class *classes, int *n, const struct dieset_hole *h, int lies)
 {
@@ -97,7 +99,7 @@ static int class_of(struct hole_class *classes, int *n, const struct dieset_hole
     for (int i = 0; i < *n; i++)
         if (classes[i].face == face && fabs(classes[i].diameter - own.diameter) < 1e-6 &&
             fabs(classes[i].along - own.along) < 1e-6 && fabs(classes[i].across - own.across) < 1e-6 &&
-            strcmp(classes[i].operation, own.operation) == 0)
+            same_text(classes[i].operation, own.operation))
             return i;
     classes[*n] = own;
     return (*n)++;
@@ -216,7 +218,8 @@ static double second_miss(const spots_vec *spots, const struct shape_spot *image
         double least = INFINITY;
         for (size_t k = 0; k < spots->count; k++)
             if (spots->at[k].class == images[i].class)
-                least = fmin(least, hypot(spots->at[k].x - images[i].x, spots->at[k].y - images[i].y));
+                least = fmin(least, shape_distance(spots->at[k].x - images[i].x,
+                                                   spots->at[k].y - images[i].y));
         second = fmin(second, fmax(best, least));
         best = fmin(best, least);
     }
@@ -241,11 +244,11 @@ static double kept_out(const struct pass *a, const struct lying *l, struct shape
 {
     const struct pass *h = &l->passes.at[at.class];
     double along = quarter ? h->across : h->along, across = quarter ? h->along : h->across;
-    double off = hypot(a->x - at.x, a->y - at.y);
+    double off = shape_distance(a->x - at.x, a->y - at.y);
     if (h->round)
         return fmax(0, off + a->inside - along);
     if (!h->straight)
-        return fmax(0, off - hypot(along, across));
+        return fmax(0, off - shape_distance(along, across));
     return fmax(0, fmax(fabs(a->x - at.x) + a->inside - along, fabs(a->y - at.y) + a->inside - across));
 }
 
@@ -285,7 +288,7 @@ static double barred(const struct lying *l, const struct laying *to, bool over)
     for (size_t i = 0; i < n; i++) {
         const struct pass *p = &l->passes.at[i];
         sorted[i] = spot_moved((struct shape_spot){p->x, p->y, (int)i}, to);
-        reach = fmax(reach, hypot(p->along, p->across));
+        reach = fmax(reach, shape_distance(p->along, p->across));
     }
     qsort(sorted, n, sizeof *sorted, by_x);
     for (size_t i = 0; i < n; i++) {
@@ -327,7 +330,7 @@ static bool plate_miss(const struct build *b, int plate, bool over, double *out)
     lie_down(b, plate, &l);
     bool any = l.spots[0][PINS].count + l.spots[0][SCREWS].count > 0;
     size_t n = over ? (p.square ? 4 : 2) : p.square ? 3 : 1;
-    *out = hypot(p.length, p.width);
+    *out = shape_distance(p.length, p.width);
     for (size_t i = 0; i < n && any; i++)
         *out = fmin(*out, miss_of(&l, &p, over ? overs[i] : turns[i], over, seen));
     lying_done(&l);
@@ -392,10 +395,10 @@ static bool all_miss(const struct build *b, int item, double *out, double *shift
         miss = shape_spots_fit(spots.at, images, spots.count, INFINITY, &x, &y);
         free(images);
         if (miss < *out - 1e-9)
-            *out = miss, *shift = hypot(x, y);
+            *out = miss, *shift = shape_distance(x, y);
     }
     if (isinf(*out)) /* no turn brings all onto posts of their size */
-        *out = hypot(p.length, p.width);
+        *out = shape_distance(p.length, p.width);
     base_vec_done(&spots);
     return known;
 }

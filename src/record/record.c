@@ -42,12 +42,10 @@ static enum base_err check_bytes(struct reading *r, const char *text, size_t len
         return refuse(r, text, length, 0,
                       "This line is longer than 1000 bytes: give a part of it a name of its own.");
     for (size_t i = 0; i < length;) {
-        unsigned char c = (unsigned char)text[i];
-        if (c >= ' ' && c < 0x7f) { /* nearly all of them */
-            i++;
-            continue;
-        }
-        if (c == '\t')
+        i += base_plain(text + i, length - i);
+        if (i == length)
+            break;
+        if (text[i] == '\t')
             return refuse(r, text, length, (int)i, "There is a tab here; two blanks make a level.");
         uint32_t ch;
         size_t n = base_char(text + i, length - i, &ch);

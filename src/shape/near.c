@@ -18,19 +18,21 @@
 /* Is the place, seen from the arc's middle, in a direction through which the arc goes? */
 static bool in_sweep(const struct shape_side *s, double x, double y)
 {
-    double turn = s->way * (atan2(y - s->cy, x - s->cx) - atan2(s->y0 - s->cy, s->x0 - s->cx));
-    turn = turn < 0 ? turn + 2 * PI : turn;
-    return turn <= s->sweep;
+    double x0 = s->x0 - s->cx, y0 = s->y0 - s->cy, x1 = s->x1 - s->cx, y1 = s->y1 - s->cy;
+    x -= s->cx, y -= s->cy;
+    double from_first = s->way * (x0 * y - y0 * x), to_last = s->way * (x * y1 - y * x1);
+    return s->sweep <= PI ? from_first >= 0 && to_last >= 0 : from_first >= 0 || to_last >= 0;
 }
 
 double side_from(const struct shape_side *s, double x, double y)
 {
-    double ends = fmin(hypot(x - s->x0, y - s->y0), hypot(x - s->x1, y - s->y1));
-    if (s->radius > 0)
-        return in_sweep(s, x, y) ? fmin(ends, fabs(hypot(x - s->cx, y - s->cy) - s->radius)) : ends;
-    double dx = s->x1 - s->x0, dy = s->y1 - s->y0, length = hypot(dx, dy);
-    double along = ((x - s->x0) * dx + (y - s->y0) * dy) / length;
-    return along <= 0 || along >= length ? ends : fabs((x - s->x0) * dy - (y - s->y0) * dx) / length;
+    if (s->radius > 0 && in_sweep(s, x, y))
+        return fabs(shape_distance(x - s->cx, y - s->cy) - s->radius);
+    double dx = s->x1 - s->x0, dy = s->y1 - s->y0, square = dx * dx + dy * dy,
+           along = (x - s->x0) * dx + (y - s->y0) * dy;
+    if (s->radius > 0 || along <= 0 || along >= square)
+        return fmin(shape_distance(x - s->x0, y - s->y0), shape_distance(x - s->x1, y - s->y1));
+    return fabs((x - s->x0) * dy - (y - s->y0) * dx) / sqrt(square);
 }
 
 /* ---- where two sides meet ----------------------------------------------------------------------- */
@@ -57,7 +59,7 @@ static void meet_lines(const struct shape_side *a, const struct shape_side *b, b
     static const double parallel = 1e-12; /* sine */
     double ax = a->x1 - a->x0, ay = a->y1 - a->y0, bx = b->x1 - b->x0, by = b->y1 - b->y0,
            cross = ax * by - ay * bx;
-    if (fabs(cross) > parallel * hypot(ax, ay) * hypot(bx, by)) {
+    if (fabs(cross) > parallel * shape_distance(ax, ay) * shape_distance(bx, by)) {
         double t = ((b->x0 - a->x0) * by - (b->y0 - a->y0) * bx) / cross;
         add_place(p, a->x0 + t * ax, a->y0 + t * ay);
     } else if (!whole) {
@@ -85,7 +87,7 @@ static void meet_line_arc(const struct shape_side *l, const struct shape_side *c
 
 static void meet_arcs(const struct shape_side *a, const struct shape_side *b, bool whole, struct places *p)
 {
-    double dx = b->cx - a->cx, dy = b->cy - a->cy, apart = hypot(dx, dy);
+    double dx = b->cx - a->cx, dy = b->cy - a->cy, apart = shape_distance(dx, dy);
     if (apart <= SHAPE_NEAR) {
         if (!whole && fabs(a->radius - b->radius) <= SHAPE_NEAR)
             add_ends(p, a, b);
@@ -115,7 +117,7 @@ int shape_sides_meet(const struct shape_side *a, const struct shape_side *b, boo
         if (!whole &&
             (side_from(a, p.x[i], p.y[i]) > SHAPE_NEAR || side_from(b, p.x[i], p.y[i]) > SHAPE_NEAR))
             continue;
-        if (n == 1 && hypot(p.x[i] - x[0], p.y[i] - y[0]) <= SHAPE_NEAR)
+        if (n == 1 && shape_distance(p.x[i] - x[0], p.y[i] - y[0]) <= SHAPE_NEAR)
             continue;
         x[n] = p.x[i], y[n++] = p.y[i];
     }
@@ -131,8 +133,9 @@ int shape_crossings(const struct shape_side *s, int n, int *first, int *second)
             double x[2], y[2];
             int meet = shape_sides_meet(&s[i], &s[k], false, x, y), real = 0;
             for (int m = 0; m < meet; m++)
-                real += !(k == i + 1 && hypot(x[m] - s[i].x1, y[m] - s[i].y1) <= at_the_corner) &&
-                        !((k + 1) % n == i && hypot(x[m] - s[k].x1, y[m] - s[k].y1) <= at_the_corner);
+                real += !(k == i + 1 && shape_distance(x[m] - s[i].x1, y[m] - s[i].y1) <= at_the_corner) &&
+                        !((k + 1) % n == i &&
+                          shape_distance(x[m] - s[k].x1, y[m] - s[k].y1) <= at_the_corner);
             if (real && count++ == 0)
                 *first = i, *second = k;
         }
@@ -147,7 +150,7 @@ double side_seen_turn(const struct shape_side *s, double x, double y)
 {
     double ax = s->x0 - x, ay = s->y0 - y, bx = s->x1 - x, by = s->y1 - y;
     double turn = atan2(ax * by - ay * bx, ax * bx + ay * by);
-    bool in_bulge = s->radius > 0 && hypot(x - s->cx, y - s->cy) < s->radius &&
+    bool in_bulge = s->radius > 0 && shape_distance(x - s->cx, y - s->cy) < s->radius &&
                     s->way * ((s->x1 - s->x0) * (y - s->y0) - (s->y1 - s->y0) * (x - s->x0)) < 0;
     return in_bulge ? turn + s->way * 2 * PI : turn;
 }
@@ -181,7 +184,7 @@ static double square_on(const struct shape_side *a, const struct shape_side *b)
         shape_side_direction(b, false, &dx, &dy);
         x = dy, y = -dx;
     }
-    double length = hypot(x, y), least = INFINITY;
+    double length = shape_distance(x, y), least = INFINITY;
     for (int way = -1; way <= 1 && length > 0; way += 2) {
         double px = a->cx + way * a->radius * x / length, py = a->cy + way * a->radius * y / length;
         if (in_sweep(a, px, py))
@@ -244,7 +247,7 @@ double shape_rounds_apart(const struct shape_round *a, const struct shape_round 
 {
     double along = fabs(a->x - b->x) - a->along - b->along;
     double across = fabs(a->y - b->y) - a->across - b->across;
-    double apart = hypot(fmax(along, 0), fmax(across, 0)) + fmin(fmax(along, across), 0);
+    double apart = shape_distance(fmax(along, 0), fmax(across, 0)) + fmin(fmax(along, across), 0);
     return apart - a->corner - b->corner;
 }
 

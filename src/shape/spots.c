@@ -50,12 +50,12 @@ static double nearest(const struct shape_spot *sorted, size_t n, struct shape_sp
     double best = INFINITY;
     size_t at = lower(sorted, n, s);
     for (size_t i = at; i < n && sorted[i].class == s.class && sorted[i].x - s.x < best; i++) {
-        double d = hypot(sorted[i].x - s.x, sorted[i].y - s.y);
+        double d = shape_distance(sorted[i].x - s.x, sorted[i].y - s.y);
         if (d < best)
             best = d, *which = i;
     }
     for (size_t i = at; i > 0 && sorted[i - 1].class == s.class && s.x - sorted[i - 1].x < best; i--) {
-        double d = hypot(sorted[i - 1].x - s.x, sorted[i - 1].y - s.y);
+        double d = shape_distance(sorted[i - 1].x - s.x, sorted[i - 1].y - s.y);
         if (d < best)
             best = d, *which = i - 1;
     }
@@ -88,11 +88,14 @@ struct circle {
     double x, y, r;
 };
 
-static bool outside(struct circle c, struct shape_spot p) { return hypot(p.x - c.x, p.y - c.y) > c.r + 1e-9; }
+static bool outside(struct circle c, struct shape_spot p)
+{
+    return shape_distance(p.x - c.x, p.y - c.y) > c.r + 1e-9;
+}
 
 static struct circle on_two(struct shape_spot a, struct shape_spot b)
 {
-    return (struct circle){(a.x + b.x) / 2, (a.y + b.y) / 2, hypot(a.x - b.x, a.y - b.y) / 2};
+    return (struct circle){(a.x + b.x) / 2, (a.y + b.y) / 2, shape_distance(a.x - b.x, a.y - b.y) / 2};
 }
 
 static struct circle on_three(struct shape_spot a, struct shape_spot b, struct shape_spot c)
@@ -102,7 +105,7 @@ static struct circle on_three(struct shape_spot a, struct shape_spot b, struct s
         return on_two(a, c);
     double bb = bx * bx + by * by, cc = cx * cx + cy * cy;
     double x = (cy * bb - by * cc) / d, y = (bx * cc - cx * bb) / d;
-    return (struct circle){a.x + x, a.y + y, hypot(x, y)};
+    return (struct circle){a.x + x, a.y + y, shape_distance(x, y)};
 }
 
 /* The least circle round N spots, each put in in turn: a spot outside of the circle so far lies on the next
@@ -163,7 +166,7 @@ static double settle(const struct fit *f, double *x, double *y)
 static int by_shift(const void *a, const void *b)
 {
     const struct shape_spot *p = a, *q = b;
-    double d = hypot(p->x, p->y) - hypot(q->x, q->y);
+    double d = shape_distance(p->x, p->y) - shape_distance(q->x, q->y);
     return (d > 0) - (d < 0);
 }
 
@@ -189,7 +192,7 @@ static size_t shifts_of(const struct fit *f, double most, struct shape_spot *out
         at++;
     for (size_t i = first; i < f->n && f->sorted[i].class == class && at < f->n; i++) {
         struct shape_spot s = {f->sorted[i].x - f->images[at].x, f->sorted[i].y - f->images[at].y, 0};
-        if (hypot(s.x, s.y) <= most)
+        if (shape_distance(s.x, s.y) <= most)
             out[count++] = s;
     }
     qsort(out, count, sizeof *out, by_shift);
@@ -261,7 +264,7 @@ double shape_spots_farthest(const struct shape_spot *spots, size_t n)
     double far = 0;
     for (size_t i = 0; i < count; i++)
         for (size_t k = i + 1; k < count; k++)
-            far = fmax(far, hypot(corners[i].x - corners[k].x, corners[i].y - corners[k].y));
+            far = fmax(far, shape_distance(corners[i].x - corners[k].x, corners[i].y - corners[k].y));
     free(sorted);
     free(corners);
     return far;
@@ -280,7 +283,7 @@ double shape_spots_widest_span(const struct shape_spot *spots, size_t n)
         for (size_t i = 0; i < n; i++) {
             if (reach[i] < 0)
                 continue;
-            reach[i] = fmin(reach[i], hypot(spots[i].x - spots[at].x, spots[i].y - spots[at].y));
+            reach[i] = fmin(reach[i], shape_distance(spots[i].x - spots[at].x, spots[i].y - spots[at].y));
             if (reach[i] < least)
                 least = reach[i], next = i;
         }

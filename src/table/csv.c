@@ -32,6 +32,9 @@ static enum base_err check_bytes(struct reader *r)
     const char *first = r->at;
     int line = 1;
     for (const char *p = first; p < r->end;) {
+        p += base_plain(p, (size_t)(r->end - p));
+        if (p == r->end)
+            break;
         unsigned char c = (unsigned char)*p;
         uint32_t ch;
         size_t n = base_char(p, (size_t)(r->end - p), &ch);
@@ -97,16 +100,17 @@ static enum base_err read_quoted(struct reader *r)
     return BASE_OK;
 }
 
+static bool goes_on(char c) { return c != ',' && c != '"' && c != '\r' && c != '\n'; }
+
 static enum base_err read_bare(struct reader *r)
 {
     const char *start = r->at;
-    while (!at_line_end(r) && *r->at != ',') {
-        if (*r->at == '"')
-            return fault(r, r->line, "A quotation mark stands inside a cell that does not begin with one.");
-        if (*r->at == '\r')
-            return fault(r, r->line, "A carriage return stands inside a line.");
+    while (r->at < r->end && goes_on(*r->at))
         r->at++;
-    }
+    if (!at_line_end(r) && *r->at == '"')
+        return fault(r, r->line, "A quotation mark stands inside a cell that does not begin with one.");
+    if (!at_line_end(r) && *r->at != ',')
+        return fault(r, r->line, "A carriage return stands inside a line.");
     const char *end = r->at;
     while (start < end && (*start == ' ' || *start == '\t'))
         start++;

@@ -28,10 +28,21 @@ static const struct shown { const char *name; int decimals; } shown[] = {
     {"mm3", 0},    {"mm4", 0},    {"s", 2},      {"mm/s", 1},
 };
 
-static const struct shown *shown_as(const char *name, struct unit_dim *dim, double *factor)
+/* What unit_scan() tells of them, asked once. */
+static const struct meant { struct unit_dim dim; double factor; } *meant(const struct shown *u)
+{
+    static struct meant all[COUNT_OF(shown)];
+    for (size_t i = 0; !all[0].factor && i < COUNT_OF(shown); i++) {
+        size_t k = COUNT_OF(shown) - 1 - i; /* the first comes last: then all are there */
+        unit_scan(shown[k].name, &all[k].dim, &all[k].factor);
+    }
+    return &all[u - shown];
+}
+
+static const struct shown *shown_as(const char *name)
 {
     for (size_t i = 0; i < COUNT_OF(shown); i++)
-        if (strcmp(shown[i].name, name) == 0 && unit_scan(name, dim, factor) == strlen(name))
+        if (strcmp(shown[i].name, name) == 0)
             return &shown[i];
     return NULL;
 }
@@ -49,10 +60,8 @@ static const char **chosen(struct unit_system *s, struct unit_dim d)
 
 bool unit_choose(struct unit_system *s, const char *name)
 {
-    struct unit_dim dim;
-    double factor;
-    const struct shown *u = shown_as(name, &dim, &factor);
-    const char **place = u ? chosen(s, dim) : NULL;
+    const struct shown *u = shown_as(name);
+    const char **place = u ? chosen(s, meant(u)->dim) : NULL;
     if (place)
         *place = u->name;
     return place;
@@ -73,14 +82,13 @@ static const char *name_for(struct unit_dim d, struct unit_system s)
 
 struct unit_display unit_display(struct unit_dim d, struct unit_system s)
 {
-    struct unit_dim has;
-    double factor = 1;
     const char *name = name_for(d, s);
-    const struct shown *u = name ? shown_as(name, &has, &factor) : NULL;
+    const struct shown *u = name ? shown_as(name) : NULL;
     for (size_t i = 0; !u && i < COUNT_OF(shown); i++)
-        if (unit_scan(shown[i].name, &has, &factor) && unit_same(has, d))
+        if (unit_same(meant(&shown[i])->dim, d))
             u = &shown[i];
-    return u ? (struct unit_display){u->name, factor, u->decimals} : (struct unit_display){"", 1, 3};
+    return u ? (struct unit_display){u->name, meant(u)->factor, u->decimals}
+             : (struct unit_display){"", 1, 3};
 }
 
 bool unit_display_named(const char *name, struct unit_dim *dim, struct unit_display *out)
@@ -89,7 +97,7 @@ bool unit_display_named(const char *name, struct unit_dim *dim, struct unit_disp
     size_t n = unit_scan(name, dim, &factor);
     if (!n || name[n] != '\0')
         return false;
-    const struct shown *u = shown_as(name, dim, &factor);
+    const struct shown *u = shown_as(name);
     *out = (struct unit_display){name, factor, u ? u->decimals : 1};
     return true;
 }

@@ -90,6 +90,21 @@ START_TEST(what_is_hidden_is_made_visible)
 }
 END_TEST
 
+/* Each byte at each place among eight and one either side of them. */
+START_TEST(plain_bytes_are_counted_up_to_the_first_other)
+{
+    for (int byte = 0; byte < 256; byte++)
+        for (size_t at = 0; at < 18; at++) {
+            char text[18];
+            memset(text, '~', sizeof text);
+            text[at] = (char)byte;
+            bool plain = byte >= ' ' && byte <= '~';
+            ck_assert_uint_eq(base_plain(text, sizeof text), plain ? sizeof text : at);
+            ck_assert_uint_eq(base_plain(text, at), at);
+        }
+}
+END_TEST
+
 START_TEST(ends_of_lines_stay_where_lines_are_wanted)
 {
     struct base_text t = {0};
@@ -126,6 +141,7 @@ TCase *character_tests(void)
     TCase *t = tcase_create("characters");
     tcase_add_loop_test(t, a_sequence_is_one_character_or_none, 0, COUNT_OF(sequences));
     tcase_add_loop_test(t, what_is_hidden_is_made_visible, 0, COUNT_OF(texts));
+    tcase_add_test(t, plain_bytes_are_counted_up_to_the_first_other);
     tcase_add_test(t, ends_of_lines_stay_where_lines_are_wanted);
     tcase_add_test(t, a_reason_is_cut_between_two_characters);
     return t;
