@@ -423,6 +423,10 @@ enum dieset_metal {
     DIESET_METALS /* how many */
 };
 enum dieset_metal dieset_strip_at(const struct dieset *d, double x, double y, int *item);
+/* What of the flat strip at this place has been formed by the station there or by one before: a word of
+ * handbook.h, HANDBOOK_FOLD_..., *ITEM: by what; NULL: nothing has. */
+const char *dieset_formed_at(const struct dieset *d, double x, double y, int *item);
+bool dieset_has_folds(const struct dieset *d, int item); /* is it of a kind with lines for that? */
 bool dieset_cuts_strip(const struct dieset *d, int item); /* has it lines that are cut of the strip? */
 
 /* ---- stack, orders, events -------------------------------------------------------------- */

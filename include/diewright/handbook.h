@@ -179,6 +179,11 @@ struct handbook_match {
     enum formula_relation relation;
     const struct formula_tree *tree;
 };
+/* Behind a line `fold`: the bend itself, its rectangle's length along the bend line; what is turned by a bend
+ * and stays flat; and what is stretched or drawn. */
+#define HANDBOOK_FOLD_BEND "bend"
+#define HANDBOOK_FOLD_LEG "leg"
+#define HANDBOOK_FOLD_FORM "form"
 struct handbook_hole {
     const char *operation;      /* counterbore, clear, tap, ream, bore, pocket, opening ... */
     const char *title;
@@ -208,8 +213,9 @@ struct handbook_hole {
     const struct formula_tree *from, *to;
     const struct formula_tree *bore;      /* diameter of what may stand inside of it, NULL: nothing */
     const struct formula_tree *end_on;    /* the plate that its end `to` moves with; NULL: `in` */
-    /* A line `cut` is written likewise: the line along which the strip is cut at each point. */
-    bool cuts;
+    /* A line `cut` is written likewise: the line along which the strip is cut at each point; and a line
+     * `fold`: what of the flat strip is formed there. */
+    bool cuts, folds;
     struct handbook_template
         note; /* of a hole: what chart and drawing say of it beside; no pieces: nothing */
     struct handbook_place place;
@@ -309,6 +315,7 @@ struct handbook_kind {
     const struct handbook_hole *holes; int n_holes;
     const struct handbook_hole *bodies; int n_bodies;
     const struct handbook_hole *cuts; int n_cuts;
+    const struct handbook_hole *folds; int n_folds;
     const struct handbook_order *orders; int n_orders;
     const struct handbook_event *events; int n_events;
     const struct handbook_motion *motions; int n_motions;

@@ -224,6 +224,7 @@ struct build {
     bool *tapped;                     /* of each item: has one of its holes a thread? */
     BASE_VEC(struct hole) bodies;     /* item by item */
     BASE_VEC(struct hole) cuts;       /* what is cut of the strip, item by item */
+    BASE_VEC(struct hole) folds;      /* what is formed of it, item by item */
     struct strip *strip;              /* followed over its stations: cuts.c */
     /* one for each item: the plates, by their place in the stack, in which its points have holes */
     uint64_t *drilled;
@@ -437,6 +438,14 @@ bool strip_found_cut(const struct build *b, int item, double *out);
 bool strip_parted(const struct build *b, int item, double *out);
 bool strip_narrowest(const struct build *b, int item, double *out);
 bool strip_narrowest_at(const struct build *b, int item, double *out);
+/* forms.c: of what is formed */
+bool form_hole_left(const struct build *b, int item, double *out);
+bool form_cut_later(const struct build *b, int item, double *out);
+bool form_relief(const struct build *b, int item, double *out);
+bool form_leg_tied(const struct build *b, int item, double *out);
+bool form_in_steel(const struct build *b, int item, double *out);
+/* Is any so of what the folds and the bodies of ITEM hang on, and the holes and heights of all plates? */
+bool form_any(const struct build *b, int item, cell_fn *is, void *arg);
 /* Is any so of what the measures of ITEM of this kind are worked out of? */
 bool cuts_any(const struct build *b, int item, cell_fn *is, void *arg);
 /* The same, but of other items of those only that cut what it meets. */

@@ -51,14 +51,14 @@ static double strip_amount(const struct build *b, int property)
     return c ? cell_amount(b, c, DIESET_NEW) : NAN;
 }
 
-static void tools_done(struct strip *s)
+static void tools_done(tools_vec *tools)
 {
-    for (size_t i = 0; i < s->tools.count; i++)
-        free(s->tools.at[i].sides);
-    base_vec_done(&s->tools);
+    for (size_t i = 0; i < tools->count; i++)
+        free(tools->at[i].sides);
+    base_vec_done(tools);
 }
 
-static void gather_tool(const struct build *b, const struct hole *h, struct strip *out)
+static void gather_tool(const struct build *b, const struct hole *h, tools_vec *out)
 {
     int first, second;
     struct tool t = {.item = h->item};
@@ -70,7 +70,7 @@ static void gather_tool(const struct build *b, const struct hole *h, struct stri
     t.crosses = h->spec->outline && shape_crossings(t.sides, t.n, &first, &second) > 0;
     for (int i = 0; i < t.n; i++)
         t.line += t.sides[i].cuts ? shape_side_length(&t.sides[i]) : 0;
-    base_vec_push(&out->tools, t);
+    base_vec_push(out, t);
 }
 
 static void gather(const struct build *b, struct strip *out)
@@ -81,7 +81,9 @@ static void gather(const struct build *b, struct strip *out)
     out->way = way < 0 ? -1 : 1;
     out->banded = only_cell(b, k->strip, k->strip_width) != NULL;
     for (size_t i = 0; i < b->cuts.count; i++)
-        gather_tool(b, &b->cuts.at[i], out);
+        gather_tool(b, &b->cuts.at[i], &out->tools);
+    for (size_t i = 0; i < b->folds.count; i++)
+        gather_tool(b, &b->folds.at[i], &out->folds);
 }
 
 static bool same_number(double a, double b) { return a == b || (isnan(a) && isnan(b)); }
@@ -100,13 +102,18 @@ static bool same_tool(const struct tool *a, const struct tool *b)
     return same;
 }
 
+static bool same_tools(const tools_vec *a, const tools_vec *b)
+{
+    bool same = a->count == b->count;
+    for (size_t i = 0; i < a->count && same; i++)
+        same = same_tool(&a->at[i], &b->at[i]);
+    return same;
+}
+
 static bool same_strip(const struct strip *a, const struct strip *b)
 {
-    bool same = a->tools.count == b->tools.count && same_number(a->width, b->width) &&
-                same_number(a->pitch, b->pitch) && a->way == b->way;
-    for (size_t i = 0; i < a->tools.count && same; i++)
-        same = same_tool(&a->tools.at[i], &b->tools.at[i]);
-    return same;
+    return same_number(a->width, b->width) && same_number(a->pitch, b->pitch) && a->way == b->way &&
+           same_tools(&a->tools, &b->tools) && same_tools(&a->folds, &b->folds);
 }
 
 /* ---- what a tool meets --------------------------------------------------------------------------------- */
@@ -254,7 +261,8 @@ static void cut_all(struct strip *s)
 
 static void strip_done(struct strip *s)
 {
-    tools_done(s);
+    tools_done(&s->tools);
+    tools_done(&s->folds);
     base_vec_done(&s->rest);
     free(s->loops);
     free(s->items);
@@ -267,7 +275,8 @@ bool strip_follow(const struct build *b)
     gather(b, &now);
     kept->fresh = true;
     if (kept->items && same_strip(&now, kept)) {
-        tools_done(&now);
+        tools_done(&now.tools);
+        tools_done(&now.folds);
         return false;
     }
     strip_done(kept);
@@ -376,7 +385,8 @@ static bool any_of_strip(const struct build *b, cell_fn *is, void *arg)
 static bool follows_strip(const struct build *b, int item)
 {
     int kind = b->items.at[item].kind;
-    return kind >= 0 && (kind == b->d->contract.strip || handbook_kind(b->d->h, kind)->n_cuts > 0);
+    return kind >= 0 && (kind == b->d->contract.strip || handbook_kind(b->d->h, kind)->n_cuts > 0 ||
+                         handbook_kind(b->d->h, kind)->n_folds > 0);
 }
 
 bool cuts_any(const struct build *b, int item, cell_fn *is, void *arg)

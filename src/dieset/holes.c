@@ -167,7 +167,7 @@ static enum base_err make_hole(struct making *m, int point, int index, struct ba
     struct hole h = {.plate = m->plate, .item = m->item, .point = point, .index = index,
                      .end_plate = m->end_plate, .spec = m->spec};
     memcpy(h.grown, m->grown, sizeof h.grown);
-    if (m->spec->turn && !m->spec->cuts) {
+    if (m->spec->turn && !m->spec->cuts && !m->spec->folds) {
         h.turned = base_arena_alloc(&m->b->memory, sizeof *h.turned);
         *h.turned = (struct turned){{NULL}};
     }
@@ -176,6 +176,8 @@ static enum base_err make_hole(struct making *m, int point, int index, struct ba
         err = make_field(m, &h, (enum hole_field)f, why);
     if (!err && m->spec->cuts)
         base_vec_push(&m->b->cuts, h);
+    else if (!err && m->spec->folds)
+        base_vec_push(&m->b->folds, h);
     else if (!err && m->spec->from)
         base_vec_push(&m->b->bodies, h);
     else if (!err)
@@ -365,6 +367,8 @@ static enum base_err count_item(struct build *b, int i, struct lots *lots, struc
         err = count_line(b, i, &k->bodies[h], lots, why);
     for (int h = 0; h < k->n_cuts && !err; h++)
         err = count_line(b, i, &k->cuts[h], lots, why);
+    for (int h = 0; h < k->n_folds && !err; h++)
+        err = count_line(b, i, &k->folds[h], lots, why);
     return err;
 }
 
@@ -533,6 +537,7 @@ void build_holes_done(struct build *b)
     base_vec_done(&b->holes);
     base_vec_done(&b->bodies);
     base_vec_done(&b->cuts);
+    base_vec_done(&b->folds);
 }
 
 void hole_shape(const struct build *b, const struct hole *h, enum dieset_state s, struct dieset_hole *out)

@@ -16,6 +16,7 @@
  * off_strip, cut_before, slug_area, cut_x, cut_y: of what is cut of the strip, see cuts.c
  * web_left, edge_left, meets_by, overcut, finds_none, found_cut; parted_area, narrowest, narrowest_at of the
  * strip: of what is left of it, see strip.c
+ * hole_left, cut_later, relief_left, leg_tied, in_steel: of what is formed, see forms.c
  * opening_length, opening_area, punch_length, punch_area: of the outline grown to be a die opening, and a
  * punch They hang on plan sizes only, which no state changes.
  */
@@ -174,6 +175,11 @@ static const struct { const char *name; enum measure_of of; measure_fn *work_out
     {"overcut", OF_LAID, strip_over, false},
     {"finds_none", OF_LAID, strip_misses, false},
     {"found_cut", OF_LAID, strip_found_cut, false},
+    {"hole_left", OF_LAID, form_hole_left, false},
+    {"cut_later", OF_LAID, form_cut_later, false},
+    {"relief_left", OF_LAID, form_relief, false},
+    {"leg_tied", OF_LAID, form_leg_tied, false},
+    {"in_steel", OF_LAID, form_in_steel, false},
     {"turned_miss", OF_PLATE, swap_turned, false},
     {"mirrored_miss", OF_PLATE, swap_flipped, false},
     {"holes_in", OF_PLATE, holes_in, false},
@@ -305,7 +311,7 @@ static bool any_cell(const struct build *b, int item, cell_fn *is, void *arg)
     for (int i = 0; i < own->n_points; i++)
         if (is(b, own->points[i].x, arg) || is(b, own->points[i].y, arg))
             return true;
-    if (any_of_outline(b, item, is, arg) || cuts_any(b, item, is, arg))
+    if (any_of_outline(b, item, is, arg) || cuts_any(b, item, is, arg) || form_any(b, item, is, arg))
         return true;
     if ((it->kind == b->d->contract.plate || has_measure(b, it->kind, swap_all)) && swap_any(b, is, arg))
         return true;

@@ -5,6 +5,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 /* ---- the whole strip as the tools find it -------------------------------------------------------------- */
 
@@ -271,8 +272,7 @@ bool strip_over(const struct build *b, int item, double *out)
 
 /* ---- what finds no strip ------------------------------------------------------------------------------- */
 
-/* Has a tool that stands a pitch or more before the place cut the strip away there? */
-static bool is_gone(const struct strip *s, double x, double y)
+bool strip_gone(const struct strip *s, double x, double y)
 {
     if (fabs(y) >= s->width / 2)
         return true;
@@ -304,7 +304,7 @@ static bool finds_strip(const struct strip *s, const struct shape_side *sides, i
         for (int k = 0; k < PLACES; k++) {
             double x, y;
             shape_side_place(&sides[i], (k + 0.5) / PLACES, &x, &y);
-            if (!is_gone(s, x, y) && !is_loose(s, x, y))
+            if (!strip_gone(s, x, y) && !is_loose(s, x, y))
                 return true;
         }
     return false;
@@ -318,7 +318,7 @@ static void count_misses(const struct build *b, const struct strip *s, const str
     free(sides);
 }
 
-/* Of its lines, or of its bodies where it has none. */
+/* Of its lines, or, where it has none, of its bends and what else it forms, or of its bodies. */
 bool strip_misses(const struct build *b, int item, double *out)
 {
     const struct strip *s = pieces_of(b);
@@ -330,9 +330,11 @@ bool strip_misses(const struct build *b, int item, double *out)
         bool cuts = t->in.length > SHAPE_NEAR && !(s->n_loose && !finds_strip(s, t->sides, t->n));
         *out += t->item == item && !cuts;
     }
-    for (size_t i = 0; i < b->bodies.count && !s->items[item].points; i++)
-        if (b->bodies.at[i].item == item)
-            count_misses(b, s, &b->bodies.at[i], out);
+    bool folds = handbook_kind(b->d->h, b->items.at[item].kind)->n_folds > 0;
+    const struct hole *at = folds ? b->folds.at : b->bodies.at;
+    for (size_t i = 0, n = folds ? b->folds.count : b->bodies.count; i < n && !s->items[item].points; i++)
+        if (at[i].item == item && strcmp(at[i].spec->operation, HANDBOOK_FOLD_LEG) != 0)
+            count_misses(b, s, &at[i], out);
     return true;
 }
 
@@ -398,7 +400,7 @@ enum dieset_metal dieset_strip_at(const struct dieset *d, double x, double y, in
     *item = -1;
     if (!s || !(fabs(y) < s->width / 2))
         return DIESET_NO_STRIP;
-    if (is_gone(s, x, y))
+    if (strip_gone(s, x, y))
         return DIESET_GONE;
     for (size_t i = 0; i < s->tools.count && *item < 0; i++) {
         const struct tool *t = &s->tools.at[i];

@@ -18,6 +18,8 @@ struct tool {
     bool known, spares, crosses;
 };
 
+typedef BASE_VEC(struct tool) tools_vec;
+
 /* Of all tools of an item: sums; WEB, EDGE, MEETS, OVER the least of what their names say, INFINITY: none. */
 struct strip_item {
     int points;
@@ -33,7 +35,8 @@ struct strip {
     double width, pitch;
     int way;
     bool banded, fresh;
-    BASE_VEC(struct tool) tools;
+    tools_vec tools;
+    tools_vec folds; /* what is formed where, one for each of the build's; nothing of it is cut */
     struct strip_item *items;
     bool webs;                 /* WEB and its like are worked out */
     bool pieces, pieces_known; /* what is below is tried, and is known */
@@ -50,6 +53,8 @@ const struct strip *strip_of(const struct build *b);
 struct shape_side *strip_line_sides(const struct build *b, const struct hole *h, int *n);
 /* The pitches, *FIRST and the last, over which T comes to lie between LEFT and RIGHT; none: last < first. */
 int strip_pitches(const struct strip *s, const struct tool *t, double left, double right, int *first);
+/* Has a tool that stands a pitch or more before the place cut the strip away there? */
+bool strip_gone(const struct strip *s, double x, double y);
 void strip_add_shifted(const struct tool *t, double by, struct shape_part *out); /* its sides are yours */
 
 #endif

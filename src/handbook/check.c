@@ -655,6 +655,8 @@ static enum base_err check_kind(struct checking *c, const struct handbook_kind *
         err = check_hole(c, &k->bodies[i]);
     for (int i = 0; i < k->n_cuts && !err; i++)
         err = check_hole(c, &k->cuts[i]);
+    for (int i = 0; i < k->n_folds && !err; i++)
+        err = check_hole(c, &k->folds[i]);
     for (int i = 0; i < k->n_orders && !err; i++)
         err = check_order(c, &k->orders[i], k->place);
     for (int i = 0; i < k->n_events && !err; i++) {

@@ -254,6 +254,20 @@ static const struct book_word cut_words[] = {
 };
 const struct book_vocabulary book_cut_words = BOOK_VOCABULARY("cut", cut_words);
 
+static const struct book_word fold_words[] = {
+    {.word = "on", .read = book_formula, .at = offsetof(struct handbook_hole, in)},
+    HOLE_FORMULA(when),
+    HOLE_FORMULA(repeat),
+    HOLE_VALUE(x),
+    HOLE_VALUE(y),
+    HOLE_VALUE(diameter),
+    HOLE_VALUE(length),
+    HOLE_VALUE(width),
+    HOLE_VALUE(corner),
+    HOLE_VALUE(turn),
+};
+const struct book_vocabulary book_fold_words = BOOK_VOCABULARY("fold", fold_words);
+
 static struct handbook_hole read_shape(struct book_reader *r, const struct record *at,
                                        const struct book_vocabulary *words)
 {
@@ -456,7 +470,7 @@ struct kind_parts {
     const char *group;      /* heading of the properties that follow */
     BASE_VEC(struct handbook_property) properties;
     BASE_VEC(struct handbook_caution) cautions;
-    BASE_VEC(struct handbook_hole) holes, bodies, cuts;
+    BASE_VEC(struct handbook_hole) holes, bodies, cuts, folds;
     BASE_VEC(struct handbook_order) orders;
     BASE_VEC(struct handbook_event) events;
     BASE_VEC(struct handbook_motion) motions;
@@ -562,6 +576,23 @@ static void read_cut(struct book_reader *r, const struct record *at, const struc
     base_vec_push(&parts->cuts, h);
 }
 
+static void read_fold(struct book_reader *r, const struct record *at, const struct book_word *word,
+                      void *into)
+{
+    struct kind_parts *parts = into;
+    (void)word;
+    struct handbook_hole h = read_shape(r, at, &book_fold_words);
+    h.folds = true;
+    if (strcmp(at->rest, HANDBOOK_FOLD_BEND) != 0 && strcmp(at->rest, HANDBOOK_FOLD_LEG) != 0 &&
+        strcmp(at->rest, HANDBOOK_FOLD_FORM) != 0)
+        book_refuse(r, at,
+                    "What is formed is a \"" HANDBOOK_FOLD_BEND "\", a \"" HANDBOOK_FOLD_LEG
+                    "\" or a \"" HANDBOOK_FOLD_FORM "\": one of these stands behind \"fold\".");
+    if (!record_find(at, "on"))
+        book_refuse(r, at, "A fold says on which plate the strip lies.");
+    base_vec_push(&parts->folds, h);
+}
+
 static void read_order(struct book_reader *r, const struct record *at, const struct book_word *word,
                        void *into)
 {
@@ -643,6 +674,7 @@ static const struct book_word kind_words[] = {
     {.word = "hole", .several = true, .read = read_hole},
     {.word = "body", .several = true, .read = read_body},
     {.word = "cut", .several = true, .read = read_cut},
+    {.word = "fold", .several = true, .read = read_fold},
     {.word = "card", .read = read_card},
     {.word = "order", .several = true, .read = read_order},
     {.word = "event", .several = true, .read = read_event},
@@ -668,7 +700,7 @@ static void check_parts(struct book_reader *r, const struct record *at, const st
             book_refuse(r, at, "A cut by its outline needs a kind with a line \"outline\".");
     if (k->n_words && !r->failed &&
         (parts->properties.count || parts->holes.count || parts->bodies.count || parts->cuts.count ||
-         k->lays || k->values || k->single))
+         parts->folds.count || k->lays || k->values || k->single))
         book_refuse(r, at, "A kind of words has no properties and no holes, and stands nowhere.");
 }
 
@@ -696,6 +728,7 @@ void book_read_kind(struct book_reader *r, const struct record *at)
     BOOK_TAKE_OVER(r->h, k->holes, k->n_holes, parts.holes);
     BOOK_TAKE_OVER(r->h, k->bodies, k->n_bodies, parts.bodies);
     BOOK_TAKE_OVER(r->h, k->cuts, k->n_cuts, parts.cuts);
+    BOOK_TAKE_OVER(r->h, k->folds, k->n_folds, parts.folds);
     BOOK_TAKE_OVER(r->h, k->orders, k->n_orders, parts.orders);
     BOOK_TAKE_OVER(r->h, k->events, k->n_events, parts.events);
     BOOK_TAKE_OVER(r->h, k->motions, k->n_motions, parts.motions);

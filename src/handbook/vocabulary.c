@@ -10,7 +10,7 @@ static const struct book_vocabulary *const vocabularies[] = {
     &book_order_words,   &book_event_words,         &book_motion_words,   &book_rule_words,
     &book_rung_words,    &book_example_words,       &book_try_words,      &book_word_words,
     &book_caution_words, &book_differ_words,        &book_cut_words,      &book_paper_words,
-    &book_paper_column_words, &book_paper_row_words,
+    &book_paper_column_words, &book_paper_row_words,    &book_fold_words,
 };
 
 const char *handbook_vocabulary(int record, int word, bool *several)

@@ -33,6 +33,44 @@ static int row_of(const struct drawn *s, double y)
 
 /* ---- metal -------------------------------------------------------------------------------------------- */
 
+static bool goes_up(const struct drawn *s, int item)
+{
+    return strcmp(dieset_text(s->d, item, "goes"), "up") == 0;
+}
+
+/* What is formed in a cell, looked for on both lines through its middle; a bend before all else. */
+static const char *formed_in(const struct drawn *s, double x, double y, int *item)
+{
+    enum { PLACES = 4 };
+    const char *found = NULL;
+    for (int i = 0; i < 2 * PLACES; i++) {
+        int at;
+        double off = (i % PLACES + 0.5) / PLACES - 0.5;
+        const char *what = i < PLACES ? dieset_formed_at(s->d, x, y + off * s->row_mm, &at)
+                                      : dieset_formed_at(s->d, x + off * s->column_mm, y, &at);
+        if (what && (!found || strcmp(what, HANDBOOK_FOLD_BEND) == 0)) {
+            found = what;
+            *item = at;
+        }
+    }
+    return found;
+}
+
+/* Bends as dashed lines the way that they are long, all else by the way that it points. */
+static void draw_formed(const struct drawn *s, int column, int row)
+{
+    int item, beside;
+    double x = s->left + (column + 0.5) * s->column_mm, y = (s->rows / 2.0 - row - 0.5) * s->row_mm;
+    const char *what = formed_in(s, x, y, &item);
+    if (!what)
+        return;
+    const char *next = formed_in(s, x + s->column_mm, y, &beside),
+               *before = formed_in(s, x - s->column_mm, y, &beside);
+    bool along = (next && strcmp(next, what) == 0) || (before && strcmp(before, what) == 0);
+    uint32_t ch = strcmp(what, HANDBOOK_FOLD_BEND) != 0 ? goes_up(s, item) ? '^' : 'v' : along ? '-' : '|';
+    canvas_letter(s->c, column, row + ABOVE, ch, item, item == s->o->item);
+}
+
 /* Of so many places in a cell, how many are what; ITEM: of what is cut there. */
 struct seen { int of[DIESET_METALS]; int item; };
 
@@ -63,6 +101,8 @@ static void draw_cell(const struct drawn *s, int column, int row)
     if (!none)
         view_put(s->c, column, row + ABOVE, at.of[DIESET_LOOSE] > HALF ? g->other_metal : g->metal,
                  at.of[DIESET_LOOSE] > HALF ? VIEW_LINE : VIEW_METAL);
+    if (!none)
+        draw_formed(s, column, row);
 }
 
 /* ---- what stands in the stations ----------------------------------------------------------------------- */
@@ -92,7 +132,7 @@ static void draw_standing(const struct drawn *s)
     }
     for (int i = 0; i < s->n; i++) {
         int item = s->stations[i].item;
-        if (item >= 0 && !dieset_cuts_strip(s->d, item) &&
+        if (item >= 0 && !dieset_cuts_strip(s->d, item) && !dieset_has_folds(s->d, item) &&
             strcmp(dieset_text(s->d, item, "does"), "idle") != 0)
             put_points(s, item, '~');
     }
@@ -186,5 +226,9 @@ void view_strip_bands(struct dieset *d, const struct view_options *o, int width,
     char whole[8] = "", loose[8] = "";
     base_char_write(whole, g->metal);
     base_char_write(loose, g->other_metal);
-    base_text_addf(out, "# cut here  %s strip  %s parted from it  ~ formed\n", whole, loose);
+    bool folds = false;
+    for (int i = 0; i < dieset_item_count(d); i++)
+        folds = folds || dieset_has_folds(d, i);
+    base_text_addf(out, "# cut here  %s strip  %s parted from it  %s\n", whole, loose,
+                   folds ? "- | bend  v down  ^ up" : "~ formed");
 }

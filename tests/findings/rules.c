@@ -70,6 +70,12 @@
 #define DIMPLE "blank.does = \"form\"; blank.forming_force = 5 kN; blank.depth = 2 mm; "
 /* A bend of a strip of 1: radius 1, wiped over 3 more, so D is 5; its leg of 10 reaches 9 below the die. */
 #define BEND "+ forming bend; bend lay one on die_plate; "
+/* At station 2, behind the round hole of 10 of station 1; or behind two slots of 4 at its ends. */
+#define BEHIND "pierce.number = 1; pierce.lay.along = 0 mm; " BEND "bend.number = 2; bend.lay.across = "
+#define SLOTTED                                                                                  \
+    "pierce.number = 1; pierce.does = \"notch\"; pierce.shape = \"rectangle\"; pierce.along = 4 mm; " \
+    "pierce lay places on die_plate; pierce.lay.along = -12 mm; pierce.lay.pitch = 24 mm; "          \
+    "pierce.lay.columns = 2; " BEND "bend.number = 2; "
 #define CUP BEND "bend.does = \"draw\"; bend.size = 40 mm; "
 #define COLLAR BEND "bend.does = \"collar\"; bend.size = 10 mm; "
 #define PAD BEND "bend.pad = \"a pad of its own\"; bend.leg = 3 mm; bend.depth = 3 mm; "
@@ -1381,7 +1387,7 @@ static const struct row rows[] = {
 
     /* ---- forming ------------------------------------------------------------------------------------ */
     {"form-work", "bend", BEND, HOLDS, NEW, ANY, ANY},
-    {"form-work", "bend", BEND "bend.lay.across = 70 mm", FAULT, NEW, ANY, ANY},
+    {"form-work", "bend", BEND "bend.lay.across = 70 mm", FAULT, NEW, 1, ANY},
     {"form-clamp", "bend", BEND "bend.depth = 2.5 mm", HOLDS, NEW, ANY, ANY}, /* the travel is 3 */
     {"form-clamp", "bend", BEND "bend.depth = 2.6 mm", CAUTION, NEW, 0.4, ANY},
     {"form-clamp", "bend", BEND "bend.depth = 3.1 mm", FAULT, NEW, -0.1, ANY},
@@ -1466,6 +1472,22 @@ static const struct row rows[] = {
     {"form-height", "bend", BEND "bend.free_force = 1000 kN", CAUTION, BOTH, ANY, ANY},
     {"form-bottom", "bend", BEND "bend.bottoms = yes; stack.stop_blocks = 100 mm", HOLDS, NEW, ANY, ANY},
     {"form-bottom", "bend", BEND "bend.bottoms = yes", CAUTION, NEW, ANY, ANY},
+    {"form-steel", "bend", BEND, HOLDS, NEW, ANY, ANY},
+    {"form-steel", "bend", BEND "bend.opening_depth = 5 mm", FAULT, NEW, 4, 0},
+    {"form-steel", "bend", FORMED_AT_2 "3", HOLDS, NEW, ANY, ANY},
+    {"form-hole", "bend", BEHIND "7.5 mm", HOLDS, NEW, ANY, ANY},
+    {"form-hole", "bend", BEHIND "7.4 mm", NOTE, NEW, 2.4, 2.5},
+    {"form-hole", "bend", BEHIND "6.9 mm", CAUTION, NEW, 1.9, 2},
+    {"form-hole", "bend", BEHIND "5.9 mm", FAULT, NEW, 0.9, 1},
+    {"form-later", "bend", FORMED_AT_2 "3; blank.lay.along = 0 mm; bend.line = 10 mm", HOLDS, NEW, ANY, ANY},
+    {"form-later", "bend", FORMED_AT_2 "3; blank.lay.along = 0 mm; bend.line = 30 mm", FAULT, NEW, ANY, 0},
+    {"form-relief", "bend", SLOTTED "pierce.across = 10 mm; bend.lay.across = -3.5 mm", HOLDS, NEW, ANY, ANY},
+    {"form-relief", "bend", SLOTTED "pierce.across = 10 mm; bend.lay.across = -4.55 mm", CAUTION, NEW, ANY,
+     1},
+    {"form-relief", "bend", SLOTTED "pierce.across = 10 mm; bend.lay.across = -6 mm", FAULT, NEW, ANY, 0},
+    {"form-tied", "bend", SLOTTED "pierce.across = 24 mm; strip.width = 20 mm; bend.lay.across = 0 mm",
+     HOLDS, NEW, ANY, ANY},
+    {"form-tied", "bend", SLOTTED "pierce.across = 10 mm; bend.lay.across = -3.5 mm", FAULT, NEW, ANY, 0},
     {"form-carried", "bend", FORMED_AT_2 "3", HOLDS, NEW, ANY, ANY},
     {"form-carried", "bend", FORMED_AT_2 "2", FAULT, NEW, 2, 3},
 };
