@@ -89,10 +89,17 @@ $T/tests/%.o: tests/%.c
 	$(if $(V),,@echo "  cc $<")
 	$Q$(CC) $(LOW_CPPFLAGS) -Itests $(CPPFLAGS) $(TEST_CFLAGS) $(filter-out -O%,$(CFLAGS)) -MMD -MP -c -o $@ $<
 
+# The program's own main() by another name, for tests that call it in a child of theirs (tests/cli/straight.c).
+$B/program.o: $B/main.o
+	$Q$$($(CC) -print-prog-name=objcopy) --redefine-sym main=program_main $< $@
+STRAIGHT = -Wl,--wrap=getpwuid,--wrap=gethostname,--wrap=job_open_handbook,--wrap=handbook_free
+
 define suite
-$B/check_$(1): $(patsubst tests/%.c,$T/tests/%.o,$(wildcard tests/$(1)/*.c) tests/common.c $(if $(filter job,$(1)),tests/counts.c)) $B/lib$(1).a $(patsubst %,$B/lib%.a,$(call links,$(1)))
+$B/check_$(1): $(patsubst tests/%.c,$T/tests/%.o,$(wildcard tests/$(1)/*.c) tests/common.c $(if $(filter job,$(1)),tests/counts.c)) $B/lib$(1).a $(patsubst %,$B/lib%.a,$(call links,$(1))) \
+		$(if $(filter cli,$(1)),$B/program.o $T/tests/who.o $B/libtui.a $B/libterminal.a)
 	$$Q$$(CC) $$(EXTRA) $$(CFLAGS) $$(LDFLAGS) -o $$@ $$(filter %.o,$$^) -Wl,--start-group $$(filter %.a,$$^) -Wl,--end-group \
-		$(if $(filter job,$(1)),$(COUNTED)) $(if $(filter tui terminal,$(1)),$$(CURSES_LIBS) -lvterm -lutil) $$(shell $$(PKG_CONFIG) --libs check) \
+		$(if $(filter job,$(1)),$(COUNTED)) $(if $(filter cli,$(1)),$(STRAIGHT)) \
+		$(if $(filter cli,$(1)),$$(CURSES_LIBS)) $(if $(filter tui terminal,$(1)),$$(CURSES_LIBS) -lvterm -lutil) $$(shell $$(PKG_CONFIG) --libs check) \
 		$(if $(filter store,$(1) $(call links,$(1))),-lsqlite3) -lm
 check-$(1): $B/check_$(1) $(if $(filter cli,$(1)),$B/diewright $B/diewright-test)
 	sh tests/run.sh $B $B/check_$(1)

@@ -35,7 +35,8 @@ struct said bench_run(const struct bench *b, const char *line)
     char *command = base_format(
         "cd '%s' && d() { '%s' --data '%s' \"$@\"; } && P='%s' DATA='%s' && { %s\n} >out 2>err </dev/null",
         b->folder, p, d, p, d, line);
-    int code = system(command);
+    int code = straight_run(b->folder, line, d);
+    code = code >= 0 ? code << 8 : system(command);
     char *out = base_format("%s/out", b->folder), *err = base_format("%s/err", b->folder);
     struct said s = {WIFEXITED(code) ? WEXITSTATUS(code) : -1, read_text(out), read_text(err)};
     free(p);
@@ -66,16 +67,43 @@ void bench_do(const struct bench *b, const char *line, int status)
     said_done(&s);
 }
 
+/* A job's file as it was first begun; later ones are that file copied. */
+struct begun { const char *job; char *bytes; size_t length; };
+
+static struct begun *begun_of(const char *job)
+{
+    static struct begun all[8];
+    size_t i = 0;
+    while (i < COUNT_OF(all) && all[i].job && strcmp(all[i].job, job) != 0)
+        i++;
+    ck_assert_uint_lt(i, COUNT_OF(all));
+    all[i].job = job;
+    return &all[i];
+}
+
+static void begin(const struct bench *b, const char *job)
+{
+    struct begun *known = begun_of(job);
+    char *path = base_format("%s/cp.diejob", b->folder);
+    if (known->bytes) {
+        FILE *f = fopen(path, "wb");
+        ck_assert(f && fwrite(known->bytes, 1, known->length, f) == known->length && fclose(f) == 0);
+    } else {
+        char *line = base_format("d new cp --like %s", job);
+        bench_do(b, line, 0);
+        free(line);
+        ck_ok(base_read_file(path, &known->bytes, &known->length, why));
+    }
+    free(path);
+}
+
 void bench_open(struct bench *b, const char *job)
 {
     char *real = absolute(fresh_folder());
     snprintf(b->folder, sizeof b->folder, "%s", real);
     free(real);
-    if (!job)
-        return;
-    char *line = base_format("d new cp --like %s", job);
-    bench_do(b, line, 0);
-    free(line);
+    if (job)
+        begin(b, job);
 }
 
 /* ---- CSV --------------------------------------------------------------------------- */

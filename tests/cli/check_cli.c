@@ -18,5 +18,6 @@ int main(void)
     suite_add_tcase(s, door_tests());
     suite_add_tcase(s, caution_tests());
     suite_add_tcase(s, paper_tests());
+    suite_add_tcase(s, straight_tests());
     return run_suite(s);
 }

@@ -17,5 +17,6 @@ TCase *practice_tests(void);
 TCase *door_tests(void);
 TCase *caution_tests(void);
 TCase *paper_tests(void);
+TCase *straight_tests(void);
 
 #endif
