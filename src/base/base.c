@@ -183,14 +183,20 @@ void base_text_add(struct base_text *t, const char *text) { base_text_add_n(t, t
 
 void base_text_addf(struct base_text *t, const char *fmt, ...)
 {
-    va_list args;
+    char here[200]; /* most of what is added is short */
+    va_list args, again;
     va_start(args, fmt);
-    char *out = NULL;
-    int n = vasprintf(&out, fmt, args);
+    va_copy(again, args);
+    int n = vsnprintf(here, sizeof here, fmt, args);
     va_end(args);
-    checked(n < 0 ? NULL : out);
-    base_text_add_n(t, out, (size_t)n);
-    free(out);
+    if (n >= 0 && (size_t)n < sizeof here) {
+        base_text_add_n(t, here, (size_t)n);
+    } else {
+        char *out = base_format_args(fmt, again);
+        base_text_add(t, out);
+        free(out);
+    }
+    va_end(again);
 }
 
 void base_text_clear(struct base_text *t)

@@ -8,7 +8,7 @@
 static const struct book_word *find_word(const struct book_vocabulary *v, const char *key)
 {
     for (int i = 0; i < v->n; i++)
-        if (strcmp(v->words[i].word, key) == 0)
+        if (v->words[i].word[0] == *key && strcmp(v->words[i].word, key) == 0)
             return &v->words[i];
     return NULL;
 }

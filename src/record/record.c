@@ -194,7 +194,8 @@ const char *record_joined(const struct record *r, const char *key, struct base_a
     bool any = false;
     for (const struct record *c = r->child; c; c = c->next)
         if (strcmp(c->key, key) == 0) {
-            base_text_addf(&t, "%s%s", any ? " " : "", c->rest);
+            base_text_add(&t, any ? " " : "");
+            base_text_add(&t, c->rest);
             any = true;
         }
     char *out = any ? base_arena_copy(arena, base_text_get(&t)) : NULL;
