@@ -367,17 +367,19 @@ static const struct { const char *name; enum formula_pick_mode mode;
     {"smallest", FORMULA_SMALLEST}, {"count", FORMULA_COUNT},
 };
 
+static bool same(const char *a, const char *b) { return a[0] == b[0] && strcmp(a, b) == 0; }
+
 bool formula_is_reserved(const char *name)
 {
     static const char *const words[] = {"and", "or", "not", "yes", "no", "pi", "this"};
     for (size_t i = 0; i < COUNT_OF(builtins); i++)
-        if (strcmp(builtins[i].name, name) == 0)
+        if (same(builtins[i].name, name))
             return true;
     for (size_t i = 0; i < COUNT_OF(row_calls); i++)
-        if (strcmp(row_calls[i].name, name) == 0)
+        if (same(row_calls[i].name, name))
             return true;
     for (size_t i = 0; i < COUNT_OF(words); i++)
-        if (strcmp(words[i], name) == 0)
+        if (same(words[i], name))
             return true;
     return false;
 }

@@ -392,6 +392,27 @@ START_TEST(rows_can_be_walked_without_a_table)
 }
 END_TEST
 
+/* To the last bit, with the point at each place among one to eighteen figures. */
+START_TEST(a_decimal_in_a_cell_is_what_the_c_library_reads)
+{
+    uint64_t any = 88172645463325252u;
+    for (int n = 0; n < 20000; n++) {
+        char text[24];
+        int figures = 1 + n % 18, point = n / 18 % (figures + 2), at = 0;
+        double read;
+        for (int i = 0; i < figures; i++) {
+            any ^= any << 13, any ^= any >> 7, any ^= any << 17;
+            if (i == point)
+                text[at++] = '.';
+            text[at++] = (char)('0' + any % 10);
+        }
+        text[at] = '\0';
+        ck_assert(cell_read_number(text, &read));
+        ck_assert_msg(read == strtod(text, NULL), "%s: %.17g", text, read);
+    }
+}
+END_TEST
+
 TCase *file_tests(void)
 {
     TCase *t = tcase_create("files");
@@ -402,6 +423,7 @@ TCase *file_tests(void)
     tcase_add_loop_test(t, bad_text_is_refused_with_its_line, 0, COUNT_OF(bad));
     tcase_add_test(t, zero_byte_is_refused);
     tcase_add_loop_test(t, damaged_text_never_hurts, 0, 8);
+    tcase_add_test(t, a_decimal_in_a_cell_is_what_the_c_library_reads);
     tcase_add_test(t, files_feed_one_table_row_by_row);
     tcase_add_test(t, row_tells_source_standard_confidence_and_place);
     tcase_add_test(t, rows_can_be_walked_without_a_table);
