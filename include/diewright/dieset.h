@@ -466,6 +466,13 @@ int dieset_cautions(const struct dieset *d, int item, bool drilled, const struct
  * "Riser (risers); Lifter pin (end lifters)", added to OUT; false: there is nothing of the sort. */
 bool dieset_uncounted(struct dieset *d, struct base_text *out);
 
+/* What no finding covers of the set as it stands, each text once, in the order of the handbook's kinds.
+   Yours: dieset_unjudged_free(). SOURCE points into the handbook. */
+struct dieset_unjudged_line { char *text; const char *source; };
+struct dieset_unjudged { struct dieset_unjudged_line *at; int count; };
+void dieset_unjudged(struct dieset *d, struct dieset_unjudged *out);
+void dieset_unjudged_free(struct dieset_unjudged *u);
+
 struct dieset_event { char title[120]; double at; bool broken; int item; };
 /* In the order in which they happen as the ram comes down (highest first, those without height last); at one
  * height in the order of the job's items. Heights that differ by less than this are one. */

@@ -87,6 +87,9 @@ bool formula_is_text(const struct formula_tree *t, const char **text);
 int formula_numbers(const char *text, int *out, int room);
 /* The text of such a list, three in a row and more as "5 to 8"; added to OUT. */
 void formula_numbers_text(const int *numbers, int n, struct base_text *out);
+/* The least and the most figure in TEXT: 58 and 60 of "58..60 HRC", 59 and 61 of "60 +-1 HRC". False, and
+   nothing written: there is none in it. */
+bool formula_figures(const char *text, double *least, double *most);
 
 /* A word of the language or a built-in function: nothing else may be named so. */
 bool formula_is_reserved(const char *name);

@@ -26,6 +26,7 @@ enum handbook_sort {
     HANDBOOK_CHOICE, /* a text out of choices; settled */
     HANDBOOK_COUNT,  /* a whole number; settled */
     HANDBOOK_NUMBERS, /* a text that lists whole numbers, as formula_numbers() reads it; settled */
+    HANDBOOK_FIGURES, /* a text with figures in it, as formula_figures() finds them; settled */
     HANDBOOK_ITEM,   /* a reference to an item of .type.kind; settled */
 };
 struct handbook_type { enum handbook_sort sort; struct formula_type type; };
@@ -226,6 +227,12 @@ struct handbook_order {
     const char *table;          /* parts table it leans on, NULL */
     struct handbook_template note;
 };
+/* What no finding covers of an item of the kind, a few words, while WHEN (NULL: always) holds. */
+struct handbook_unjudged {
+    struct handbook_template says;
+    const struct formula_tree *when;
+    const char *source, *seen; /* as of a caution */
+};
 struct handbook_event { struct handbook_template title; const struct formula_tree *at, *when; };
 /* A value that changes as the ram moves: its formulas may name `ram`, the height above shut. LEAST and MOST
  * are what it has to keep to while JUDGED holds (NULL: always); WHOLE is what a full bar of it stands for.
@@ -318,6 +325,7 @@ struct handbook_kind {
     const struct handbook_hole *folds; int n_folds;
     const struct handbook_order *orders; int n_orders;
     const struct handbook_event *events; int n_events;
+    const struct handbook_unjudged *unjudged; int n_unjudged;
     const struct handbook_motion *motions; int n_motions;
     const struct handbook_begun *begun; int n_begun;
     struct handbook_place place;

@@ -435,6 +435,7 @@ bool strip_meets(const struct build *b, int item, double *out);
 bool strip_over(const struct build *b, int item, double *out);
 bool strip_misses(const struct build *b, int item, double *out);
 bool strip_found_cut(const struct build *b, int item, double *out);
+bool strip_lane(const struct build *b, int item, double *out);
 bool strip_parted(const struct build *b, int item, double *out);
 bool strip_narrowest(const struct build *b, int item, double *out);
 bool strip_narrowest_at(const struct build *b, int item, double *out);

@@ -13,6 +13,7 @@
  * outline_lost         how many of its opening and its punch the clearance leaves no room for
  * inside_corner        the smallest radius of its inside corners, as wire and cutter see them; 0 when one is
  * sharp
+ * lane_left            from what stands in the die to the cuts that pass over it, see strip.c
  * off_strip, cut_before, slug_area, cut_x, cut_y: of what is cut of the strip, see cuts.c
  * web_left, edge_left, meets_by, overcut, finds_none, found_cut; parted_area, narrowest, narrowest_at of the
  * strip: of what is left of it, see strip.c
@@ -169,6 +170,7 @@ static const struct { const char *name; enum measure_of of; measure_fn *work_out
     {"parted_area", OF_STRIP, strip_parted, true},
     {"narrowest", OF_STRIP, strip_narrowest, false},
     {"narrowest_at", OF_STRIP, strip_narrowest_at, false},
+    {"lane_left", OF_LAID, strip_lane, false},
     {"web_left", OF_LAID, strip_web, false},
     {"edge_left", OF_LAID, strip_edge, false},
     {"meets_by", OF_LAID, strip_meets, false},
@@ -316,8 +318,8 @@ static bool any_cell(const struct build *b, int item, cell_fn *is, void *arg)
     if ((it->kind == b->d->contract.plate || has_measure(b, it->kind, swap_all)) && swap_any(b, is, arg))
         return true;
     bool of_all = has_measure(b, it->kind, swap_all) || has_measure(b, it->kind, along_step);
-    if ((of_all && any_of_kind(b, it->kind, is, arg)) ||
-        (has_measure(b, it->kind, along_found_miss) && along_any(b, is, arg)))
+    bool of_cuts = has_measure(b, it->kind, along_found_miss) || has_measure(b, it->kind, strip_lane);
+    if ((of_all && any_of_kind(b, it->kind, is, arg)) || (of_cuts && along_any(b, is, arg)))
         return true;
     for (size_t i = 0; i < b->holes.count && handbook_kind(b->d->h, it->kind)->outlines; i++)
         if (b->holes.at[i].item == item && any_of_hole(b, &b->holes.at[i], is, arg))

@@ -81,7 +81,9 @@ static bool is_bare_words(const struct dieset *d, const struct dieset_quantity *
     enum handbook_sort sort = q->type.sort;
     struct formula_tree *tree;
     const char *name = NULL;
-    if ((sort != HANDBOOK_TEXT && sort != HANDBOOK_DATE && sort != HANDBOOK_NUMBERS) || strchr(text, '"'))
+    if ((sort != HANDBOOK_TEXT && sort != HANDBOOK_DATE && sort != HANDBOOK_NUMBERS &&
+         sort != HANDBOOK_FIGURES) ||
+        strchr(text, '"'))
         return false;
     if (*text >= '0' && *text <= '9')
         return true;

@@ -387,6 +387,39 @@ bool strip_found_cut(const struct build *b, int item, double *out)
     return s->pitch > 0;
 }
 
+/* ---- what passes over what stands in the die --------------------------------------------------------- */
+
+/* Across the feed, from a round body to what is cut before it and passes over it; negative: by how much of
+   the body that covers, which is never more than it is long. */
+static double beside_lane(const struct strip *s, const struct dieset_hole *pin)
+{
+    double least = INFINITY, half = pin->diameter / 2;
+    for (size_t i = 0; i < s->tools.count; i++) {
+        const struct tool *t = &s->tools.at[i];
+        double begins = s->way > 0 ? t->box.left : -t->box.right,
+               beside = fmax(t->box.front - pin->y - half, pin->y - half - t->box.back),
+               covered = fmin(fmin(t->box.back, pin->y + half) - fmax(t->box.front, pin->y - half),
+                              t->box.right - t->box.left);
+        if (t->n && !t->spares && begins < s->way * pin->x + half)
+            least = fmin(least, beside >= 0 ? beside : -covered);
+    }
+    return least;
+}
+
+bool strip_lane(const struct build *b, int item, double *out)
+{
+    const struct strip *s = strip_of(b);
+    *out = INFINITY;
+    for (size_t i = 0; i < b->bodies.count; i++) {
+        struct dieset_hole pin = {.origin = -1};
+        if (b->bodies.at[i].item != item || !b->bodies.at[i].spec->diameter)
+            continue;
+        hole_shape(b, &b->bodies.at[i], DIESET_NEW, &pin);
+        *out = fmin(*out, beside_lane(s, &pin));
+    }
+    return isfinite(*out);
+}
+
 /* ---- place by place --------------------------------------------------------------------------------- */
 
 bool dieset_cuts_strip(const struct dieset *d, int item)

@@ -224,6 +224,44 @@ int dieset_cautions(const struct dieset *d, int item, bool drilled, const struct
     return (int)list.count;
 }
 
+/* ---- what is not judged ---- */
+
+typedef BASE_VEC(struct dieset_unjudged_line) unjudged_list;
+
+static void add_unjudged(struct dieset *d, int item, const struct handbook_unjudged *u, unjudged_list *list)
+{
+    struct formula_value when = run_tree(d, u->when, item, DIESET_NEW, 1);
+    struct base_text says = {0};
+    if (!when.error && when.number == 0)
+        return;
+    dieset_say(d, &u->says, item, &says);
+    for (size_t i = 0; i < list->count; i++)
+        if (strcmp(list->at[i].text, base_text_get(&says)) == 0) {
+            base_text_done(&says);
+            return;
+        }
+    struct dieset_unjudged_line line = {base_text_take(&says), u->source};
+    base_vec_push(list, line);
+}
+
+void dieset_unjudged(struct dieset *d, struct dieset_unjudged *out)
+{
+    unjudged_list list = {0};
+    for (int k = 0; k < handbook_kind_count(d->h); k++)
+        for (int i = 0; handbook_kind(d->h, k)->n_unjudged && i < dieset_item_count(d); i++)
+            for (int u = 0; dieset_item_kind(d, i) == k && u < handbook_kind(d->h, k)->n_unjudged; u++)
+                add_unjudged(d, i, &handbook_kind(d->h, k)->unjudged[u], &list);
+    *out = (struct dieset_unjudged){list.at, (int)list.count};
+}
+
+void dieset_unjudged_free(struct dieset_unjudged *u)
+{
+    for (int i = 0; i < u->count; i++)
+        free(u->at[i].text);
+    free(u->at);
+    *u = (struct dieset_unjudged){0};
+}
+
 /* ---- order lines --------------------------------------------------------------------------------------- */
 
 /* Without the blanks that a text which is not filled in leaves at the end. */

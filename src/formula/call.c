@@ -229,6 +229,29 @@ static bool call_number_at(struct compiler *c, const struct node *n, struct resu
     return of_list(c, n, &r[0], r[1].constant && !r[1].error && r[1].number >= 1 ? r[1].number : -1, out);
 }
 
+/* What a settled text has of figures. */
+static bool call_figure(struct compiler *c, const struct node *n, struct result *out)
+{
+    struct result text;
+    char buf[80];
+    double least, most;
+    if (!plain_arguments(c, n, 1, &text))
+        return false;
+    if (text.type.sort != FORMULA_TEXT)
+        return compile_refuse(c, n, "%s() looks for figures in a text, and this is %s.", n->name,
+                              compile_type_name(text.type, buf, sizeof buf));
+    bool good = text.constant && !text.error &&
+                formula_figures(base_pool_text(c->scope->pool, (int)text.number), &least, &most);
+    *out = compile_constant(number, 0,
+                            good                          ? 0
+                            : text.constant && text.error ? text.error
+                                                          : FORMULA_IMPOSSIBLE);
+    out->origin = text.constant ? text.origin : -1;
+    if (good)
+        out->number = strcmp(n->name, "least_figure") == 0 ? least : most;
+    return true;
+}
+
 static bool call_state(struct compiler *c, const struct node *n, struct result *out)
 {
     if (count_arguments(n) != 1 || n->arguments->name)
@@ -358,6 +381,7 @@ static const struct { const char *name; builtin *call;
     {"whole", call_one}, {"atan2", call_two},   {"rise_to", call_two},  {"drop_to", call_two},
     {"rest", call_two},  {"known", call_known}, {"at_new", call_state}, {"at_ground", call_state},
     {"numbers_in", call_numbers_in}, {"number_at", call_number_at}, {"log10", call_one},
+    {"least_figure", call_figure},   {"most_figure", call_figure},
 };
 
 static const struct { const char *name; enum formula_pick_mode mode;

@@ -1,7 +1,9 @@
-/* Lists of whole numbers, as people type them: "2, 3, 5 to 8". */
+/* Numbers that stand in texts: lists, as people type them, "2, 3, 5 to 8", and figures among words. */
 
 #include "diewright/formula.h"
 
+#include <ctype.h>
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -63,4 +65,41 @@ void formula_numbers_text(const int *numbers, int n, struct base_text *out)
         if (last > i)
             base_text_addf(out, " to %d", numbers[last]);
     }
+}
+
+/* A number without a sign at *AT, which is moved behind it; ".." parts two numbers. */
+static double figure(const char **at)
+{
+    const char *c = *at;
+    double value = 0, part = 1;
+    while (isdigit((unsigned char)*c))
+        value = 10 * value + (*c++ - '0');
+    if ((*c == '.' || *c == ',') && isdigit((unsigned char)c[1]))
+        for (c++; isdigit((unsigned char)*c); c++)
+            value += (*c - '0') * (part /= 10);
+    *at = c;
+    return value;
+}
+
+bool formula_figures(const char *text, double *least, double *most)
+{
+    bool any = false, about = false;
+    for (const char *c = text; *c;) {
+        if (!isdigit((unsigned char)*c)) {
+            about = about || strncmp(c, "+-", 2) == 0 || strncmp(c, "+/-", 3) == 0 ||
+                    strncmp(c, "±", 2) == 0;
+            c++;
+            continue;
+        }
+        double value = figure(&c);
+        if (any && about) {
+            *least -= value;
+            *most += value;
+            return true;
+        }
+        *least = any ? fmin(*least, value) : value;
+        *most = any ? fmax(*most, value) : value;
+        any = true;
+    }
+    return any;
 }

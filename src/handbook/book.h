@@ -133,6 +133,7 @@ int book_split(struct book_reader *r, const char *text, const char **out, int ro
 struct handbook_place book_place(const struct book_reader *r, const struct record *at);
 
 /* simple.c, kinds.c, papers.c, rules.c: one record each, and the words that may stand below it */
+extern const struct book_vocabulary book_unjudged_words;
 extern const struct book_vocabulary book_work_words, book_factor_words, book_function_words, book_takes_words,
     book_pattern_words, book_pattern_takes_words, book_point_words, book_table_words, book_word_words,
     book_differ_words, book_caution_words, book_kind_words, book_property_words, book_outline_words,

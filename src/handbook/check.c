@@ -664,6 +664,10 @@ static enum base_err check_kind(struct checking *c, const struct handbook_kind *
         err = err ? err : check(c, k->place, k->events[i].when, &yesno_type, NULL);
         err = err ? err : check_template(c, k->place, &k->events[i].title);
     }
+    for (int i = 0; i < k->n_unjudged && !err; i++) {
+        err = check(c, k->place, k->unjudged[i].when, &yesno_type, NULL);
+        err = err ? err : check_template(c, k->place, &k->unjudged[i].says);
+    }
     err = err ? err : check_template(c, k->place, &k->stamp);
     add(c, "ram", length_type);
     for (int i = 0; i < k->n_motions && !err; i++)

@@ -300,6 +300,12 @@ static const struct book_word event_words[] = {
 };
 const struct book_vocabulary book_event_words = BOOK_VOCABULARY("event", event_words);
 
+static const struct book_word unjudged_words[] = {
+    {.word = "when", .read = book_formula, .at = offsetof(struct handbook_unjudged, when)},
+    {.word = "source", .several = true},
+};
+const struct book_vocabulary book_unjudged_words = BOOK_VOCABULARY("unjudged", unjudged_words);
+
 #define MOTION_FORMULA(name)                                                              \
     {                                                                                     \
         .word = #name, .read = book_formula, .at = offsetof(struct handbook_motion, name) \
@@ -473,6 +479,7 @@ struct kind_parts {
     BASE_VEC(struct handbook_hole) holes, bodies, cuts, folds;
     BASE_VEC(struct handbook_order) orders;
     BASE_VEC(struct handbook_event) events;
+    BASE_VEC(struct handbook_unjudged) unjudged;
     BASE_VEC(struct handbook_motion) motions;
     begun_list begun;
     struct base_map names;
@@ -615,6 +622,19 @@ static void read_event(struct book_reader *r, const struct record *at, const str
     base_vec_push(&parts->events, e);
 }
 
+static void read_unjudged(struct book_reader *r, const struct record *at, const struct book_word *word,
+                          void *into)
+{
+    struct kind_parts *parts = into;
+    (void)word;
+    struct handbook_unjudged u = {.says = book_template(r, at, at->rest)};
+    book_lines(r, at, &book_unjudged_words, &u);
+    u.source = book_sources(r, at, parts->k.name, &u.seen);
+    if (!r->failed && !*at->rest)
+        book_refuse(r, at, "What is not judged stands behind \"unjudged\".");
+    base_vec_push(&parts->unjudged, u);
+}
+
 static void read_motion(struct book_reader *r, const struct record *at, const struct book_word *word,
                         void *into)
 {
@@ -678,6 +698,7 @@ static const struct book_word kind_words[] = {
     {.word = "card", .read = read_card},
     {.word = "order", .several = true, .read = read_order},
     {.word = "event", .several = true, .read = read_event},
+    {.word = "unjudged", .several = true, .read = read_unjudged},
     {.word = "motion", .several = true, .read = read_motion},
     {.word = "begins", .read = read_kind_begins},
 };
@@ -731,6 +752,7 @@ void book_read_kind(struct book_reader *r, const struct record *at)
     BOOK_TAKE_OVER(r->h, k->folds, k->n_folds, parts.folds);
     BOOK_TAKE_OVER(r->h, k->orders, k->n_orders, parts.orders);
     BOOK_TAKE_OVER(r->h, k->events, k->n_events, parts.events);
+    BOOK_TAKE_OVER(r->h, k->unjudged, k->n_unjudged, parts.unjudged);
     BOOK_TAKE_OVER(r->h, k->motions, k->n_motions, parts.motions);
     BOOK_TAKE_OVER(r->h, k->begun, k->n_begun, parts.begun);
     base_map_done(&parts.names);

@@ -253,7 +253,7 @@ struct handbook_template book_joined(struct book_reader *r, const struct record 
 bool handbook_settled(struct handbook_type t)
 {
     return t.sort == HANDBOOK_CHOICE || t.sort == HANDBOOK_COUNT || t.sort == HANDBOOK_NUMBERS ||
-           t.sort == HANDBOOK_ITEM;
+           t.sort == HANDBOOK_FIGURES || t.sort == HANDBOOK_ITEM;
 }
 
 static const struct { const char *name; struct handbook_type type; } plain_types[] = {
@@ -263,6 +263,7 @@ static const struct { const char *name; struct handbook_type type; } plain_types
     {"choice", {HANDBOOK_CHOICE, {.sort = FORMULA_TEXT}}},
     {"count", {HANDBOOK_COUNT, {.sort = FORMULA_NUMBER}}},
     {"numbers", {HANDBOOK_NUMBERS, {.sort = FORMULA_TEXT}}},
+    {"figures", {HANDBOOK_FIGURES, {.sort = FORMULA_TEXT}}},
 };
 
 enum base_err handbook_parse_type(const struct handbook *h, const char *text, struct handbook_type *out,

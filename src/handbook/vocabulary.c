@@ -9,6 +9,7 @@ static const struct book_vocabulary *const vocabularies[] = {
     &book_hole_words,    &book_body_words,          &book_card_words,     &book_card_column_words,
     &book_order_words,   &book_event_words,         &book_motion_words,   &book_rule_words,
     &book_rung_words,    &book_example_words,       &book_try_words,      &book_word_words,
+    &book_unjudged_words,
     &book_caution_words, &book_differ_words,        &book_cut_words,      &book_paper_words,
     &book_paper_column_words, &book_paper_row_words,    &book_fold_words,
 };

@@ -163,6 +163,23 @@ static const char *some(int n, const char *one, const char *many, char *buf, siz
     return buf;
 }
 
+/* Waivers whose finding is gone, or has another name since: nobody looks for them in the list. */
+static void put_idle_waivers(const struct findings *f, struct report_paper *p)
+{
+    int n = review_waivers(f, NULL, 0);
+    struct review_waiver *list = base_alloc((size_t)(n + 1) * sizeof *list);
+    review_waivers(f, list, n);
+    for (int i = 0; i < n; i++)
+        if (!list[i].stands)
+            report_line_below(
+                p,
+                "Waives nothing any more: %s, by %s on %.10s%s%s. There is no such finding; take the "
+                "waiver out.",
+                list[i].finding, *list[i].by ? list[i].by : "somebody", list[i].when,
+                *list[i].says ? ": " : "", list[i].says);
+    free(list);
+}
+
 void report_check(struct findings *f, struct report_paper *p)
 {
     static const struct report_column columns[] = {
@@ -187,6 +204,8 @@ void report_check(struct findings *f, struct report_paper *p)
                       some(counts[HANDBOOK_FAULT], "fault", "faults", faults, sizeof faults),
                       some(counts[HANDBOOK_CAUTION], "caution", "cautions", cautions, sizeof cautions),
                       some(counts[HANDBOOK_NOTE], "note", "notes", notes, sizeof notes), waived);
+    put_idle_waivers(f, p);
+    words_unjudged(p, findings_dieset(f));
     words_general(p, findings_dieset(f));
 }
 

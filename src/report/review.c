@@ -116,7 +116,7 @@ void report_remarks(const struct dieset *d, struct report_paper *p)
 /* A waiver holds, its finding is open again, or nothing of the sort stands. */
 static const char *how_it_stands(const struct review_waiver *w)
 {
-    return w->holds ? "holds" : w->stands ? "open again" : "not needed";
+    return w->holds ? "holds" : w->stands ? "open again" : "waives nothing";
 }
 
 void report_waivers(const struct findings *f, struct report_paper *p)

@@ -85,7 +85,7 @@ static void put_waived(const struct findings *f, struct report_paper *p)
     review_waivers(f, list, n);
     for (int i = 0; i < n; i++) {
         const struct review_waiver *w = &list[i];
-        const char *stands = w->holds ? "waived" : w->stands ? "open again" : "not needed";
+        const char *stands = w->holds ? "waived" : w->stands ? "open again" : "waives nothing";
         char *below = base_format("%s%sA %s%s%s, let stand by %s on %.10s%s%s",
                                   w->stands ? w->stands->message : "", w->stands ? " " : "", w->grade,
                                   *w->margin ? " at a margin of " : "", w->margin,
@@ -239,5 +239,6 @@ void report_review(struct findings *f, const struct typed_event *events, int n, 
     put_edits(d, events, n, p);
     put_typed(d, p);
     put_first(f, p);
+    words_unjudged(p, d);
     words_cautions(p, d);
 }

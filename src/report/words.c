@@ -94,6 +94,19 @@ void words_general(struct report_paper *p, const struct dieset *d)
         report_line_below(p, "%s", handbook_caution(h, i)->text);
 }
 
+void words_unjudged(struct report_paper *p, struct dieset *d)
+{
+    struct dieset_unjudged list;
+    struct base_text text = {0};
+    dieset_unjudged(d, &list);
+    for (int i = 0; i < list.count; i++)
+        base_text_addf(&text, "%s%s", i ? "; " : "", list.at[i].text);
+    if (list.count)
+        report_line_below(p, "Not covered by this verdict: %s.", base_text_get(&text));
+    base_text_done(&text);
+    dieset_unjudged_free(&list);
+}
+
 void words_cautions(struct report_paper *p, struct dieset *d)
 {
     const struct handbook_caution **list;

@@ -21,8 +21,10 @@ const char *words_state(enum dieset_state s, bool stateful); /* "new", "ground",
 const char *words_grade(enum handbook_grade g); /* with its mark, " ! caution" */
 /* The cautions of no kind, below P. */
 void words_general(struct report_paper *p, const struct dieset *d);
-/* The same, then those of the kinds that stand in the job, each once, and what is to be stamped on the
-   set. */
+/* What no finding covers of the set as it stands, below P. */
+void words_unjudged(struct report_paper *p, struct dieset *d);
+/* The cautions of no kind, then those of the kinds that stand in the job, each once, and what is to be
+   stamped on the set. */
 void words_cautions(struct report_paper *p, struct dieset *d);
 
 /* Its rows by letter, then by figure: an array of c->n, yours to free(). */

@@ -47,6 +47,7 @@ void act_mend(struct tui *t);
 void act_moves(struct tui *t);
 void act_moved(struct tui *t);
 void act_cautions(struct tui *t);
+void act_unjudged(struct tui *t);
 void act_search(struct tui *t);
 void act_search_next(struct tui *t);
 void act_search_last(struct tui *t);

@@ -145,6 +145,7 @@ static const struct key_row table[] = {
     {AT_READ, {'M'}, "moved", NULL, "moved", false, "what the last change moved"},
     {AT_READ | AT_RUNS | AT_PLACING, {'!'}, "cautions", NULL, "cautions", false,
      "cautions whole, with their sources: what can hurt"},
+    {AT_READ, {'U'}, "unjudged", NULL, "unjudged", false, "what no verdict covers, however sound the set"},
     {AT_READ & ~AT_REVIEW, {'r'}, "review", NULL, "review", false,
      "the review: what is open, edited, typed over; press and load"},
     {AT_MAIN, {'z'}, "zoom", "whole screen", "zoom", false,

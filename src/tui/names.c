@@ -70,6 +70,7 @@ static const struct action actions[] = {
     {"moves", act_moves},
     {"moved", act_moved},
     {"cautions", act_cautions},
+    {"unjudged", act_unjudged},
     {"search", act_search},
     {"search-next", act_search_next},
     {"search-last", act_search_last},

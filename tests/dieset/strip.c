@@ -26,6 +26,7 @@ static const char stations[] =
     "  along = 8 mm\n  across = 74 mm\n  lay one on die_plate\n"
     "\nstation later\n  number = 4\n  does = \"pierce\"\n  size = 4 mm\n  lay one on die_plate\n"
     "    along = 12 mm\n    across = 20 mm\n"
+    "\nlifters pins\n  stations = \"2\"\n  seat_in = lower_shoe\n  lay pair on die_plate\n    apart = 54 mm\n"
     "\npilots pilots\n  of = holes\n  stations = \"2 to 4\"\n  lay with holes\n";
 
 static void open_strip(struct bench *b)
@@ -126,6 +127,16 @@ static const struct figure { const char *edits, *path; double value; } figures[]
     {"", "pilots.found_cut", 0},
     {"notches.across = 25 mm; notches.lay/along = -5 mm", "pilots.found_cut", 2},
     {"notches.across = 40 mm; notches.lay/along = -5 mm", "pilots.found_cut", 2},
+    /* pins of 8 behind the second station, in the lanes of holes of 6 at 20; of one of 12.2 in the middle */
+    {"pins.lay/apart = 54 mm", "pins.lane_left", 0},
+    {"pins.lay/apart = 55 mm", "pins.lane_left", 0.5},
+    {"pins.lay/apart = 52 mm", "pins.lane_left", -1},
+    {"pins.lay/apart = 40 mm", "pins.lane_left", -6},
+    {"pins.lay/apart = 22 mm", "pins.lane_left", 0.9},
+    {"pins.lay/apart = 0 mm", "pins.lane_left", -8},
+    /* before the second station nothing has been cut in the middle */
+    {"pins.stations = \"1\"; pins.lay/apart = 0 mm", "pins.lane_left", 13},
+    {"strip.feed = \"to the left\"; pins.lay/apart = 0 mm", "pins.lane_left", -8},
 };
 
 START_TEST(the_strip_is_followed)

@@ -46,8 +46,10 @@
     NUMBERED "+ pilots finders; finders.of = pierce; finders lay one on die_plate; " \
              "finders.stations = "
 #define HEEL "+ own_block heel; heel.on = lower_shoe; heel lay one on lower_shoe; "
+#define STOPPER "+ own_block stop; stop.on = die_plate; stop lay one on die_plate; "
 #define SUNK HEEL "heel.sits = \"in a pocket\"; heel.height = 80 mm; heel.sunk = lower_shoe.thickness"
 #define BUTTON "+ die_button button; button.of = pierce; button lay with pierce; "
+#define TOLD "die_plate.hardness = \""
 #define PAIR                                                                                     \
     "posts lay one on lower_shoe; posts.lay.right_back.x = ; posts.lay.right_back.x.reason = ; " \
     "posts.lay.end = ; posts.lay.side = ; "
@@ -86,6 +88,7 @@
 #define HEAVY "lower_shoe.density = "
 #define MORE_EYES "+ lift_holes eyes; eyes.tapped_in = lower_shoe; eyes.lifts = \"the whole set\"; "
 #define PINS "+ lifters pins; pins.seat_in = lower_shoe; pins lay ends on die_plate; pins.lay.end = 40 mm; "
+#define PASSED "+ lifters pins; pins.seat_in = lower_shoe; pins lay one on die_plate; pins.lay.along = 0 mm; "
 #define WRONG_SCREW                                                                                  \
     "+ own_sizes odd; odd.table = shoulder_screw; odd.line.1 = "                                     \
     "shoulder_mm,thread,pitch_mm,head_diameter_mm,head_height_mm,thread_length_mm,length_mm,source," \
@@ -165,54 +168,57 @@ static const struct row rows[] = {
     {"plate-located", "punch_plate", "- punch_dowels; punch_plate.located_by = \"a keyed fit\"", NOTE, NEW,
      ANY, ANY},
     {"plate-located", "punch_plate", "punch_dowels.second = punch_backing", FAULT, NEW, ANY, ANY},
-    {"plate-located", "punch_plate",
-     "punch_dowels.second = punch_backing; punch_plate.located_by = \"keys\"", HOLDS, NEW, ANY, ANY},
+    {"plate-located", "punch_plate", "punch_dowels.second = punch_backing; punch_plate.located_by = \"keys\"",
+     HOLDS, NEW, ANY, ANY},
     {"die-on-top", "", "punch_backing.moves = \"with the bed\"", FAULT, NEW, 1, 0},
     {"die-on-top", "", "", HOLDS, NEW, 0, 0},
     {"punch-plate-lowest", "", "stack.punch_plate = punch_backing", FAULT, NEW, 1, 0},
     {"punch-plate-lowest", "", "", HOLDS, NEW, 0, 0},
-    {"punch-plate-thick", "", "punch_plate.thickness = 20 mm; stack.punch_length = 80 mm",
-     HOLDS, NEW, 20, 20},
-    {"punch-plate-thick", "", "punch_plate.thickness = 19.9 mm; stack.punch_length = 80 mm",
-     CAUTION, NEW, 19.9, 20},
+    {"punch-plate-thick", "", "punch_plate.thickness = 20 mm; stack.punch_length = 80 mm", HOLDS, NEW, 20,
+     20},
+    {"punch-plate-thick", "", "punch_plate.thickness = 19.9 mm; stack.punch_length = 80 mm", CAUTION, NEW,
+     19.9, 20},
     {"punch-plate-thick", "",
-     "punch_plate.thickness = 22 mm; stack.punch_length = 70 mm; pierce.head_height = 14 mm",
-     HOLDS, NEW, 22, 22},
+     "punch_plate.thickness = 22 mm; stack.punch_length = 70 mm; pierce.head_height = 14 mm", HOLDS, NEW, 22,
+     22},
     {"punch-plate-thick", "",
-     "punch_plate.thickness = 22 mm; stack.punch_length = 70 mm; pierce.head_height = 14.1 mm",
-     CAUTION, NEW, 22, 22.1},
+     "punch_plate.thickness = 22 mm; stack.punch_length = 70 mm; pierce.head_height = 14.1 mm", CAUTION, NEW,
+     22, 22.1},
     {"stripper-thick", "", "stripper.thickness = 15 mm", HOLDS, NEW, 15, 15},
     {"stripper-thick", "", "stripper.thickness = 14.9 mm", CAUTION, NEW, 14.9, 15},
     {"pilot-through", "finders", FINDERS "\"2\"", HOLDS, NEW, ANY, ANY},
-    {"pilot-through", "finders", FINDERS "\"2\"; finders.clear_depth = die_plate.thickness - 0.1 mm",
-     CAUTION, NEW,
-     ANY, ANY},
+    {"pilot-through", "finders", FINDERS "\"2\"; finders.clear_depth = die_plate.thickness - 0.1 mm", CAUTION,
+     NEW, ANY, ANY},
     {"pilot-thin", "finders", FINDERS "\"2\"; finders.strip_hole = 3 mm", HOLDS, NEW, 3, 3},
     {"pilot-thin", "finders", FINDERS "\"2\"; finders.strip_hole = 2.9 mm", CAUTION, NEW, 2.9, 3},
-    {"pilot-thin", "finders", FINDERS "\"2\"; finders.strip_hole = 5.9 mm; strip.thickness = 3 mm",
-     CAUTION, NEW,
-     5.9, 6},
+    {"pilot-thin", "finders", FINDERS "\"2\"; finders.strip_hole = 5.9 mm; strip.thickness = 3 mm", CAUTION,
+     NEW, 5.9, 6},
     /* of a hole of 6 and a nose that ends 2.5 wide: 1.75, half of it 0.875 */
-    {"pilot-catch", "finders", FINDERS "\"2\"; finders.strip_hole = 6 mm; finders.tip = 2.5 mm; "
-     "strip.deviation_feed = 0.87 mm", HOLDS, NEW, 0.87, 0.875},
-    {"pilot-catch", "finders", FINDERS "\"2\"; finders.strip_hole = 6 mm; finders.tip = 2.5 mm; "
-     "strip.deviation_feed = 0.88 mm", CAUTION, NEW, 0.88, 0.875},
-    {"pilot-catch", "finders", FINDERS "\"2\"; finders.strip_hole = 6 mm; finders.tip = 2.5 mm; "
-     "strip.deviation_feed = 1.76 mm", FAULT, NEW, 1.76, 1.75},
+    {"pilot-catch", "finders",
+     FINDERS "\"2\"; finders.strip_hole = 6 mm; finders.tip = 2.5 mm; "
+             "strip.deviation_feed = 0.87 mm",
+     HOLDS, NEW, 0.87, 0.875},
+    {"pilot-catch", "finders",
+     FINDERS "\"2\"; finders.strip_hole = 6 mm; finders.tip = 2.5 mm; "
+             "strip.deviation_feed = 0.88 mm",
+     CAUTION, NEW, 0.88, 0.875},
+    {"pilot-catch", "finders",
+     FINDERS "\"2\"; finders.strip_hole = 6 mm; finders.tip = 2.5 mm; "
+             "strip.deviation_feed = 1.76 mm",
+     FAULT, NEW, 1.76, 1.75},
     {"pilot-every", "", FINDERS "\"2\"; strip.stations = 5", HOLDS, NEW, ANY, ANY},
     {"pilot-every", "", FINDERS "\"2\"; strip.stations = 6", CAUTION, NEW, ANY, ANY},
-    {"pilot-every", "", FINDERS "\"2\"; strip.stations = 6; strip.located_by = \"a side cutter\"",
-     HOLDS, NEW, ANY,
-     ANY},
+    {"pilot-every", "", FINDERS "\"2\"; strip.stations = 6; strip.located_by = \"a side cutter\"", HOLDS, NEW,
+     ANY, ANY},
     {"joint-spread", "", "", HOLDS, NEW, ANY, ANY},
     {"joint-spread", "die_plate", ONE_EDGE "die_screws.lay.apart = 48.5 mm", HOLDS, NEW, ANY, ANY},
     {"joint-spread", "die_plate", ONE_EDGE "die_screws.lay.apart = 47.5 mm", CAUTION, NEW, 47.5 / 160, 0.3},
     {"heel-missing", "blank", THIN_NOTCH "blank.guided = \"in the stripper\"", HOLDS, NEW, ANY, ANY},
     {"heel-missing", "blank", THIN_NOTCH "blank.guided = \"not guided\"", CAUTION, NEW, ANY, ANY},
-    {"heel-missing", "blank", THIN_NOTCH "blank.guided = \"not guided\"; blank.heel = 2.9 mm",
-     CAUTION, NEW, ANY, ANY},
-    {"heel-missing", "blank", THIN_NOTCH "blank.guided = \"not guided\"; blank.heel = 3 mm",
-     HOLDS, NEW, ANY, ANY},
+    {"heel-missing", "blank", THIN_NOTCH "blank.guided = \"not guided\"; blank.heel = 2.9 mm", CAUTION, NEW,
+     ANY, ANY},
+    {"heel-missing", "blank", THIN_NOTCH "blank.guided = \"not guided\"; blank.heel = 3 mm", HOLDS, NEW, ANY,
+     ANY},
     {"plate-located", "stripper", "- die_dowels", HOLDS, NEW, ANY, ANY},
     {"plate-located", "stripper", FIXED, FAULT, NEW, ANY, ANY},
     /* through the die plate from a fixed stripper: it is located where it is reamed with them */
@@ -234,6 +240,20 @@ static const struct row rows[] = {
     {"die-hard", "", "die_plate.hardened = no", FAULT, NEW, ANY, ANY},
     {"die-hard", "", "die_plate.hardened = no; die_plate.soft_reason = \"200 parts\"", NOTE, NEW, ANY, ANY},
     {"die-hard", "", "die_plate.hardened = no; strip.metal = \"aluminium\"", HOLDS, NEW, ANY, ANY},
+    {"die-soft", "", TOLD "50..52 HRC\"; strip.thickness = 3.1 mm", HOLDS, NEW, 50, 50},
+    {"die-soft", "", TOLD "56..64 HRC\"", HOLDS, NEW, 56, 56},
+    {"die-soft", "", TOLD "55.9 HRC\"", CAUTION, NEW, 55.9, 56},
+    {"die-soft", "", TOLD "60..64.1 HRC\"", CAUTION, NEW, ANY, ANY},
+    {"die-soft", "", TOLD "49.9..62 HRC\"", FAULT, NEW, 49.9, 50},
+    {"hardness-called", "punch_backing", "punch_backing.hardness = \"45 HRC\"", HOLDS, NEW, 45, ANY},
+    {"hardness-called", "punch_backing", "punch_backing.hardness = \"44.9 HRC\"", CAUTION, NEW, 44.9, ANY},
+    {"hardness-called", "punch_plate", "punch_plate.hardness = \"45 HRC\"", HOLDS, NEW, 45, ANY},
+    {"hardness-called", "punch_plate", "punch_plate.hardness = \"45 HRC\"; punch_plate.hardened = no",
+     CAUTION, NEW, 45, ANY},
+    {"hardness-reached", "die_plate", "die_plate.material = \"1.2379\"; " TOLD "63 HRC\"", HOLDS, NEW, 63,
+     63},
+    {"hardness-reached", "die_plate", "die_plate.material = \"1.2379\"; " TOLD "63.5 HRC\"", CAUTION, NEW,
+     63.5, 63},
     {"punch-held", "blank", "blank.held = \"by a key\"", HOLDS, NEW, ANY, ANY},
     {"punch-held", "blank", "blank.held = \"not told\"", FAULT, NEW, ANY, ANY},
     {"punch-held", "blank", "blank.held = \"otherwise\"", FAULT, NEW, ANY, ANY},
@@ -259,6 +279,11 @@ static const struct row rows[] = {
     {"block-held", "heel", HEEL "heel.dowels = 0", CAUTION, BOTH, 2, ANY},
     {"block-held", "heel", HEEL "heel.screws = 1", CAUTION, BOTH, 1, ANY},
     {"block-held", "heel", HEEL "heel.screws = 1; heel.held_reason = \"welded\"", HOLDS, NEW, 1, ANY},
+    /* a block 20 across, the strip's edge at 16.5 */
+    {"block-path", "stop", STOPPER "stop.lay.across = 26.5 mm", HOLDS, NEW, -25, ANY},
+    {"block-path", "stop", STOPPER "stop.lay.across = -26.4 mm", FAULT, NEW, -25, ANY},
+    {"block-path", "stop", STOPPER PINS "pins.lift = 26 mm", HOLDS, NEW, 1, ANY},
+    {"block-path", "stop", STOPPER PINS "pins.lift = 25.9 mm", CAUTION, NEW, 0.9, ANY},
     {"block-sunk", "heel", SUNK " - 8 mm", HOLDS, NEW, 8, 8},
     {"block-sunk", "heel", SUNK " - 7.9 mm", CAUTION, BOTH, 7.9, 8},
     {"block-sunk", "heel", SUNK, FAULT, BOTH, 0, 0},
@@ -267,10 +292,13 @@ static const struct row rows[] = {
     {"button-wall", "button", BUTTON "button.outside = pierce.opening", FAULT, BOTH, 0, 0},
     {"button-laid", "button", BUTTON, HOLDS, NEW, 1, 0},
     {"button-laid", "button", "+ die_button button; button.of = pierce", FAULT, BOTH, 0, 0},
+    {"button-soft", "button", BUTTON, HOLDS, NEW, 60, 56},
+    {"button-soft", "button", BUTTON "button.hardness = \"55..57 HRC\"", CAUTION, BOTH, 55, 56},
+    {"button-soft", "button", BUTTON "button.hardness = \"49..57 HRC\"", FAULT, BOTH, 49, 50},
     {"button-turn", "button", BUTTON, HOLDS, NEW, ANY, ANY},
     {"button-turn", "button", BUTTON "pierce.shape = \"rectangle\"", CAUTION, BOTH, ANY, ANY},
-    {"button-turn", "button",
-     BUTTON "pierce.shape = \"rectangle\"; button.stopped_from_turning = \"key\"", HOLDS, NEW, ANY, ANY},
+    {"button-turn", "button", BUTTON "pierce.shape = \"rectangle\"; button.stopped_from_turning = \"key\"",
+     HOLDS, NEW, ANY, ANY},
     {"slug-way", "", "press.opening_length = ; + risers risers", HOLDS, NEW, ANY, ANY},
     {"slug-way", "", "press.opening_length = ", FAULT, NEW, ANY, ANY},
     {"strip-guided", "", "", HOLDS, NEW, ANY, ANY},
@@ -428,14 +456,12 @@ static const struct row rows[] = {
        10 behind it */
     {"load-centre", "",
      WIDE CORNERS("20 mm", "30 mm") "; strip.pitch = 99 mm; blank.middle.turn = 90 deg; "
-                                  "stack.set_across = 33.1 mm",
-     HOLDS, NEW,
-     (1.3 * 30000 * 10 / (1.3 * CUT + SPRINGS * 11) + 33.1) / 400, 0.1},
+                                    "stack.set_across = 33.1 mm",
+     HOLDS, NEW, (1.3 * 30000 * 10 / (1.3 * CUT + SPRINGS * 11) + 33.1) / 400, 0.1},
     {"load-centre", "",
      WIDE CORNERS("20 mm", "30 mm") "; strip.pitch = 99 mm; blank.middle.turn = 90 deg; "
-                                  "stack.set_across = 33.3 mm",
-     CAUTION, NEW,
-     (1.3 * 30000 * 10 / (1.3 * CUT + SPRINGS * 11) + 33.3) / 400, 0.1},
+                                    "stack.set_across = 33.3 mm",
+     CAUTION, NEW, (1.3 * 30000 * 10 / (1.3 * CUT + SPRINGS * 11) + 33.3) / 400, 0.1},
     {"load-centre", "", "stack.set_across = -40 mm", HOLDS, NEW, 0.1, 0.1},
     /* a notch of 20 by 30 at the back edge: its sides of 30, 20 and 30 have their middle 3.75 nearer to the
        strip's */
@@ -443,8 +469,8 @@ static const struct row rows[] = {
      1.3 * 24000 * (40 - 3.75) / (1.3 * (PI * 3000 + 24000) + SPRINGS * 11) / 400, 0.1},
     /* turned by 90 degrees and 5 farther out: 30 along it, and 20 - 10 of either side */
     {"load-centre", "", NOTCH "; strip.pitch = 100 mm; blank.lay.across = 55 mm; blank.middle.turn = 90 deg",
-     HOLDS, NEW,
-     1.3 * 15000 * (30 * 45 + 20 * 50) / 50 / (1.3 * (PI * 3000 + 15000) + SPRINGS * 11) / 400, 0.1},
+     HOLDS, NEW, 1.3 * 15000 * (30 * 45 + 20 * 50) / 50 / (1.3 * (PI * 3000 + 15000) + SPRINGS * 11) / 400,
+     0.1},
     /* the rectangle of the base hangs over the edge of a strip of 30 as soon as that is narrower */
     {"strip-cut", "blank", "strip.width = 30.1 mm", HOLDS, NEW, 0, 0},
     {"strip-cut", "blank", "strip.width = 29 mm", CAUTION, NEW, 20 * 2 + 2, 0},
@@ -532,6 +558,10 @@ static const struct row rows[] = {
     {"stroke-feed", "", "strip.formed_height = 52 mm", HOLDS, NEW, 57, 57}, /* 60 - 3 */
     {"stroke-feed", "", "strip.formed_height = 52.1 mm", CAUTION, NEW, 57, 57.1},
     {"stroke-feed", "", "press.stroke = 3 mm", FAULT, NEW, 0, 0},
+    /* 328 in the table */
+    {"shear-strength-near", "", "strip.shear = 164 MPa", HOLDS, NEW, 0.5, 0.5},
+    {"shear-strength-near", "", "strip.shear = 163 MPa", CAUTION, NEW, ANY, 0.5},
+    {"shear-strength-near", "", "strip.shear = 657 MPa", CAUTION, NEW, ANY, 2},
     {"shear-strength-sane", "", "strip.shear = 10 MPa", HOLDS, NEW, 10, 10},
     {"shear-strength-sane", "", "strip.shear = 9.9 MPa", CAUTION, NEW, 9.9, 10},
     {"shear-strength-sane", "", "strip.shear = 1000 MPa", HOLDS, NEW, 1000, 1000},
@@ -646,7 +676,10 @@ static const struct row rows[] = {
     {"strip-work", "pierce", "blank.across = 33 mm", HOLDS, NEW, 0, 0},
     /* a hole of 10 whose middle comes to lie on the blank's side */
     {"strip-twice", "blank", "", HOLDS, NEW, 0, 0},
-    {"strip-twice", "blank", "pierce.lay.across = 15 mm", CAUTION, NEW, 10, 0},
+    {"strip-twice", "blank", "pierce.lay.across = 15 mm", FAULT, NEW, 10, 0},
+    {"strip-twice", "blank", "pierce.lay.across = 15 mm; blank.cut_into_reason = \"makes the notch\"", NOTE,
+     NEW, 10, 0},
+    {"strip-twice", "blank", "pierce.lay.across = 15 mm; blank.does = \"pierce\"", CAUTION, NEW, 10, 0},
     /* each blank and the one before it, 24 on */
     {"strip-cross", "blank", "blank.along = 24.5 mm", HOLDS, NEW, 0.5, 0.5},
     {"strip-cross", "blank", "blank.along = 24.4 mm", CAUTION, NEW, 0.4, 0.5},
@@ -673,6 +706,14 @@ static const struct row rows[] = {
     {"part-freed", "", "", HOLDS, NEW, 600, 0},
     {"part-freed", "", "blank.does = \"pierce\"", NOTE, NEW, 0, 0},
     {"lifter-spread", "pins", PINS, HOLDS, NEW, 100, 100},
+    /* pins of 8 in the lane of a hole of 10: 5 and 4 from its middle; the blank of 30 comes after them */
+    {"lifter-path", "pins", PASSED "pins.lay.across = 9 mm", HOLDS, NEW, 0, 0},
+    {"lifter-path", "pins", PASSED "pins.lay.across = -8.9 mm", CAUTION, NEW, -0.1, ANY},
+    {"lifter-path", "pins", PASSED "pins.lay.across = 1.1 mm", CAUTION, NEW, -7.9, ANY},
+    {"lifter-path", "pins", PASSED "pins.lay.across = 1.1 mm; pins.lane_reason = \"domed\"", NOTE, NEW,
+     -7.9, 0},
+    {"lifter-path", "pins", PASSED "pins.lay.across = 1 mm; pins.lane_reason = \"domed\"", FAULT, NEW, -8,
+     -8},
     {"lifter-spread", "pins", PINS "pins.lay.end = 39.9 mm", CAUTION, NEW, 100.2, 100},
     {"form-clamped", "blank", DIMPLE "blank.depth = 2.5 mm", HOLDS, NEW, 0.5, 0.5},
     {"form-clamped", "blank", DIMPLE "blank.depth = 2.6 mm", CAUTION, NEW, 0.4, 0.5},
@@ -702,6 +743,7 @@ static const struct row rows[] = {
     {"plate-ground", "die_plate", "stack.land = 3 mm; die_plate.regrind = 30 mm", FAULT, GROUND, 0, 0},
     {"land-long", "", "stack.land = 6 mm", HOLDS, NEW, 6, 6},
     {"land-long", "", "stack.land = 6.1 mm", CAUTION, NEW, 6.1, 6},
+    {"land-long", "", "stack.relief = 0 deg", CAUTION, NEW, 30, 6},
     {"land-deep", "", "stack.land = 30 mm", HOLDS, NEW, 30, 30},
     {"land-deep", "", "stack.land = 30.1 mm", FAULT, NEW, 30.1, 30},
     /* nor what jams in it */
@@ -715,10 +757,14 @@ static const struct row rows[] = {
     {"opening-wall-straight", "blank", "stack.margin_out = 35.4 mm", CAUTION, NEW, 37.4, 37.5},
     /* turned at its point: 20 by 30 is 30 by 20, and by 30 degrees 20 cos 30 + 30 sin 30 = 32.3205 along and
        35.9808 across */
-    {"opening-wall-straight", "blank", "strip.pitch = 48 mm; blank.middle.turn = 90 deg; "
-     "stack.margin_out = 28.5 mm", HOLDS, NEW, 37.5, 37.5},
-    {"opening-wall-straight", "blank", "strip.pitch = 48 mm; blank.middle.turn = 90 deg; "
-     "stack.margin_out = 28.4 mm", CAUTION, NEW, 37.4, 37.5},
+    {"opening-wall-straight", "blank",
+     "strip.pitch = 48 mm; blank.middle.turn = 90 deg; "
+     "stack.margin_out = 28.5 mm",
+     HOLDS, NEW, 37.5, 37.5},
+    {"opening-wall-straight", "blank",
+     "strip.pitch = 48 mm; blank.middle.turn = 90 deg; "
+     "stack.margin_out = 28.4 mm",
+     CAUTION, NEW, 37.4, 37.5},
     {"opening-wall-straight", "blank", "blank.lay.turn = 30 deg; stack.margin_out = 41 mm", CAUTION, NEW,
      53 - 16.16025, 37.5},
     /* 25.1 - 15 - 5.05 */
@@ -831,6 +877,8 @@ static const struct row rows[] = {
      NEW, 187, 187.1},
     {"press-now", "", PAGE "page.under_die = 2 mm; press.most_height = 195.9 mm", FAULT, NEW, 191, 190.9},
     /* an empty book: as new */
+    {"blocks-now", "", "stack.stop_blocks = 103 mm", HOLDS, NEW, 103, ANY},
+    {"blocks-now", "", "stack.stop_blocks = 102.9 mm", CAUTION, NEW, 102.9, ANY},
     {"blocks-now", "", "stack.stop_blocks = 104.05 mm", HOLDS, NEW, 104.05, 104.05},
     {"blocks-now", "", "stack.stop_blocks = 104.06 mm", FAULT, NEW, 104.06, 104.05},
     {"blocks-now", "",
@@ -973,6 +1021,9 @@ static const struct row rows[] = {
      FAULT, NEW, ANY, ANY},
     {"dowel-out", "die_dowels", "die_dowels.way_out = \"driven out\"", HOLDS, NEW, ANY, ANY},
     {"dowel-out", "die_dowels", "die_dowels.way_out = \"none\"", CAUTION, NEW, ANY, ANY},
+    /* beside screws of 8 */
+    {"dowel-thin", "punch_dowels", "punch_dowels.diameter = 5 mm", HOLDS, NEW, 5, 4.8},
+    {"dowel-thin", "punch_dowels", "punch_dowels.diameter = 4 mm", CAUTION, NEW, 4, 4.8},
     {"dowel-edge", "die_dowels", "die_dowels.lay.end = 16 mm", HOLDS, NEW, ANY, ANY},
     {"dowel-edge", "die_dowels", "die_dowels.lay.end = 15.9 mm", CAUTION, NEW, 15.9, 16},
     /* pin at 65 and screw at 70, 60: sqrt(25 + 15.8^2) = 16.57 less 4 and 4.5 */
@@ -1177,8 +1228,7 @@ static const struct row rows[] = {
     /* 18.5 - 12.5 - 5 */
     {"bodies-meet", "pierce", OVER_PUNCHES "61.5 mm", HOLDS, NEW, ANY, ANY},
     {"bodies-meet", "pierce", OVER_PUNCHES "61.6 mm", CAUTION, BOTH, 0.9, 1},
-    {"bodies-meet", "pierce", OVER_PUNCHES "63 mm", HOLDS, NEW, ANY,
-     ANY}, /* told with the holes */
+    {"bodies-meet", "pierce", OVER_PUNCHES "63 mm", HOLDS, NEW, ANY, ANY}, /* told with the holes */
     /* 28.5 - 14.95 - 12.5 */
     {"bodies-meet", "blank", OVER_PUNCHES "51.5 mm", HOLDS, NEW, ANY, ANY},
     {"bodies-meet", "blank", OVER_PUNCHES "51.6 mm", CAUTION, BOTH, 0.95, 1},

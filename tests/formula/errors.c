@@ -54,6 +54,8 @@ static const struct { const char *text; enum formula_error error; int origin;
     {"numbers_in(\"0\")", FORMULA_IMPOSSIBLE, -1},
     {"numbers_in(\"2 - 4\")", FORMULA_IMPOSSIBLE, -1},
     {"numbers_in(\"1 to 10000\")", FORMULA_IMPOSSIBLE, -1},
+    {"least_figure(\"as the steel gives\")", FORMULA_IMPOSSIBLE, -1},
+    {"most_figure(\"\")", FORMULA_IMPOSSIBLE, -1},
     {"nobody.thickness", FORMULA_EMPTY, -1},
     {"nobody.thickness + a", FORMULA_EMPTY, -1},
 };
@@ -83,6 +85,14 @@ static const struct { const char *text; double value;
     {"number_at(\"2, 3, 5 to 8\", 1)", 2},
     {"number_at(\"2, 3, 5 to 8\", 4)", 6},
     {"number_at(\"2, 3, 5 to 8\", 2 * 3)", 8},
+    {"least_figure(\"43..45 HRC\")", 43},
+    {"most_figure(\"43..45 HRC\")", 45},
+    {"least_figure(\"62 HRC\")", 62},
+    {"most_figure(\"62 - 58 HRC\")", 62},
+    {"least_figure(\"57.5 to 59,5\")", 57.5},
+    {"most_figure(\"57.5 to 59,5\")", 59.5},
+    {"least_figure(\"60 +-1 HRC\")", 59},
+    {"most_figure(\"60 ± 1 HRC\")", 61},
 };
 
 START_TEST(only_the_arm_taken_and_known_look_at_errors)

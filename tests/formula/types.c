@@ -90,6 +90,7 @@ static const struct { const char *text, *words; int start, length;
     {"whole(a)", "number", 6, 1},
     {"numbers_in(a)", "a list of numbers", 0, 13},
     {"number_at(\"2\", on)", "works on numbers", 0, 18},
+    {"least_figure(a)", "looks for figures in a text", 0, 15},
     {"rise_to(a, force)", "cannot be", 0, 17},
     {"atan2(a, 1)", "cannot be", 0, 11},
     {"size < \"M9\"", "number", 0, 4},

@@ -1,4 +1,6 @@
-/* tui/views/cautions.c - the cautions whole, in a list that scrolls: what can hurt, and where that is from */
+/* tui/views/cautions.c - the cautions whole, in a list that scrolls, and what no finding covers: each with
+ * where it is from
+ */
 
 #include "tui/act.h"
 #include "tui/form.h"
@@ -82,4 +84,16 @@ void act_cautions(struct tui *t)
     tell_cautions(t, all, -1);
     tell_stamps(t, all);
     lines_open_made(t, "cautions: what can hurt", all, make, drop);
+}
+
+/* What a verdict without a fault does not cover. */
+void act_unjudged(struct tui *t)
+{
+    struct told *all = base_alloc(sizeof *all);
+    struct dieset_unjudged list;
+    dieset_unjudged(t->d, &list);
+    for (int i = 0; i < list.count; i++)
+        tell(all, list.at[i].text, list.at[i].source);
+    dieset_unjudged_free(&list);
+    lines_open_made(t, "unjudged: what no verdict covers", all, make, drop);
 }

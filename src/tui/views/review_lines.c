@@ -86,6 +86,26 @@ static void add_finding(struct tui *t, review_lines *r, const struct finding *f)
     l->id = base_format("finding %s", f->key);
 }
 
+/* Waivers whose finding is gone, or has another name since. */
+static void add_idle_waivers(struct tui *t, review_lines *r)
+{
+    const struct findings *f = job_findings(t->job);
+    int n = review_waivers(f, NULL, 0);
+    struct review_waiver *list = base_alloc((size_t)(n + 1) * sizeof *list);
+    review_waivers(f, list, n);
+    for (int i = 0; i < n; i++) {
+        if (list[i].stands)
+            continue;
+        struct review_line *l = add(r, LINE_REMARK, INK_PLAIN, base_copy("waives nothing any more  "),
+                                    base_copy(list[i].finding),
+                                    base_format("%s: %s", *list[i].by ? list[i].by : "somebody",
+                                                *list[i].says ? list[i].says : "no reason"));
+        l->record = base_copy(list[i].name);
+        l->id = base_format("waiver %s", list[i].name);
+    }
+    free(list);
+}
+
 static void add_open(struct tui *t, review_lines *r)
 {
     int counts[3], waived = findings_waived(job_findings(t->job)), before = 0;
@@ -103,6 +123,7 @@ static void add_open(struct tui *t, review_lines *r)
         }
     if (!before)
         add(r, LINE_NOTHING, INK_DIM, base_copy("no fault, no caution"), NULL, NULL);
+    add_idle_waivers(t, r);
 }
 
 /* Notes come last: they are many, and seldom what one looks for. */
