@@ -200,6 +200,24 @@ START_TEST(what_cannot_be_taken_is_said_in_a_sentence_and_enter_does_not_take_it
 }
 END_TEST
 
+/* A count beyond its range, and two in theirs that together are more points than a job may have. */
+static const struct { const char *typed, *says; } beyond[] = {
+    {":set dimples.lay.columns=1001", "the handbook allows 1 to 1000"},
+    {":set dimples.lay.columns=300 dimples.lay.rows=200", "60000"},
+};
+
+START_TEST(a_count_beyond_the_limits_is_refused_while_it_is_typed)
+{
+    bed_type(b, beyond[_i].typed);
+    bed_wait(b, beyond[_i].says);
+    bed_type(b, "\r");
+    bed_wait_gone(b, ":set");
+    ck_assert_msg(bed_shows(b, beyond[_i].says), "%s", bed_screen(b));
+    leave(b);
+    ck_assert_str_eq(dumped(job), before);
+}
+END_TEST
+
 START_TEST(ctrl_c_leaves_one_level_and_ends_nothing)
 {
     go(b, "die_plate.thickness", "> thickness");
@@ -682,6 +700,7 @@ void add_stories(Suite *s)
     tcase_add_test(c, enter_takes_it_and_the_file_holds_it_undo_and_redo_say_what_they_did);
     tcase_add_loop_test(c, what_cannot_be_taken_is_said_in_a_sentence_and_enter_does_not_take_it, 0,
                         (int)COUNT_OF(refused));
+    tcase_add_loop_test(c, a_count_beyond_the_limits_is_refused_while_it_is_typed, 0, (int)COUNT_OF(beyond));
     tcase_add_test(c, ctrl_c_leaves_one_level_and_ends_nothing);
     tcase_add_test(c, all_that_would_move_can_be_read_before_it_is_taken);
     tcase_add_test(c, a_value_typed_over_its_formula_asks_why);
