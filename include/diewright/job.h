@@ -134,15 +134,17 @@ NODISCARD enum base_err job_value_remove(struct job *j, const char *group, const
 
 /* ---- the lead's words: see review.h; each opens a try as edits do ---- */
 
-/* SUBJECT: an item, a value's path, or a finding (findings_named()). */
+/* SUBJECT: an item, a value's path, a finding (findings_named()), or a remark, which it answers. */
 NODISCARD enum base_err job_remark(struct job *j, const char *subject, const char *text,
                                    struct base_diag *why);
 /* Let FINDING stand as it is now; where there is a waiver of it already, that one is brought up to now. */
 NODISCARD enum base_err job_waive(struct job *j, const char *finding, const char *reason,
                                   struct base_diag *why);
+/* REMARK is DONE, or open again; whoever says so is written down. */
+NODISCARD enum base_err job_remark_done(struct job *j, const char *remark, bool done, struct base_diag *why);
 /* "remark_2", or the waiver of FINDING (which may have gone since), is taken out. Refused when somebody else
- * said it, naming who and when, but for those who were told and said yes: OTHERS. */
-NODISCARD enum base_err job_unremark(struct job *j, const char *remark, bool others, struct base_diag *why);
+ * said it, naming who and when; a waiver but for those who were told and said yes: OTHERS. */
+NODISCARD enum base_err job_unremark(struct job *j, const char *remark, struct base_diag *why);
 /* either, by its own name */
 NODISCARD enum base_err job_unsay(struct job *j, const char *record, bool others, struct base_diag *why);
 NODISCARD enum base_err job_unwaive(struct job *j, const char *finding, bool others, struct base_diag *why);

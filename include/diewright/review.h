@@ -21,7 +21,11 @@
 enum { REVIEW_LETTER = 3 }; /* bytes of a letter: one or two, and the end */
 
 /* ITEM is the number of the record's own item. */
-struct review_remark { int item; const char *name, *on_item, *finding, *by, *when, *says; };
+/* ANSWERS: the remark that it answers, if that stands; DONE: when somebody said that it is, "" while open. */
+struct review_remark {
+    int item;
+    const char *name, *on_item, *finding, *answers, *by, *when, *says, *done, *done_by;
+};
 struct review_waiver {
     int item;
     const char *name, *finding, *grade, *states, *margin, *by, *when, *says;
@@ -33,6 +37,11 @@ struct review_revision {
     const char *name, *letter, *by, *when, *says, *sum;
     const char *withdrawn, *withdrawn_by, *because; /* WITHDRAWN: when, "" while it is in force */
 };
+
+#define REVIEW_MARK "\"" /* stands beside what open remarks speak of */
+/* Remarks that are open, answers not counted: of finding KEY; else of ITEM, values of it included, or of one
+ * value's path; else all. */
+int review_open_remarks(const struct dieset *d, const char *key, const char *item);
 
 /* In the job's order; how many there are is returned, at most ROOM are written. OUT may be NULL with ROOM
    0. */

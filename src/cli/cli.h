@@ -17,8 +17,8 @@ struct cli_call {
     char **words;             /* arguments that are no options */
     int n_words;
     enum report_format format;
-    bool why, ground, examples, sources, below, only_words, exercise, back, others, try, refresh, all_moves;
-    bool free, group, turn, svg, curves, solids;
+    bool why, ground, examples, sources, below, only_words, exercise, back, done, open, others, try, refresh;
+    bool all_moves, free, group, turn, svg, curves, solids;
     bool saved;               /* something was: an edit taken, a job begun */
     const char *format_text, *ram, *like, *job, *show, *hint, *note, *since, *import, *datum;
     const char *add, *pattern, *on, *reason;

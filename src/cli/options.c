@@ -40,6 +40,8 @@ static const struct cli_option options[] = {
     {"group", NULL, "the point back to its place in the group", AT(group)},
     {"reason", "a text", "why the point stands off its group", AT(reason)},
     {"back", NULL, "takes the remark or waiver back", AT(back)},
+    {"done", NULL, "what the remark asked for is done", AT(done)},
+    {"open", NULL, "the remark is open again", AT(open)},
     {"others", NULL, "also what somebody else made or said", AT(others)},
     {"note", "a text", "what is said with the issue", AT(note)},
     {"since", "the letter of a revision", "only what came after it", AT(since)},

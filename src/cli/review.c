@@ -129,7 +129,9 @@ static int remark(struct cli_call *c, struct job *j)
 {
     struct base_diag why = {0};
     if (c->back)
-        return take(j, job_unremark(j, c->words[1], c->others, &why), &why);
+        return take(j, job_unremark(j, c->words[1], &why), &why);
+    if (c->done || c->open)
+        return take(j, job_remark_done(j, c->words[1], c->done, &why), &why);
     char *text = sentence(c, 2);
     int status = take(j, job_remark(j, c->words[1], text, &why), &why);
     free(text);
@@ -138,11 +140,13 @@ static int remark(struct cli_call *c, struct job *j)
 
 int cli_remark(struct cli_call *c)
 {
-    if (c->n_words == 1 && !c->back)
+    bool of_one = c->back || c->done || c->open;
+    if (c->n_words == 1 && !of_one)
         return cli_with_job(c, true, list_remarks);
-    if (c->n_words < (c->back ? 2 : 3))
-        return cli_usage(c, c->back ? "Which remark is taken back? It is named as remark_1."
-                                    : "What does the remark say? Its text stands behind the item.");
+    if (c->back + c->done + c->open > 1 || (of_one && c->n_words != 2))
+        return cli_usage(c, "One remark is taken back, done or open again; it is named as remark_1.");
+    if (!of_one && c->n_words < 3)
+        return cli_usage(c, "What does the remark say? Its text stands behind the item.");
     return cli_with_job(c, false, remark);
 }
 

@@ -38,6 +38,14 @@ static void say(struct job_changes *c, const char *item, const char *line, const
         job_changes_add(c, TYPED_ENTRY, item, line, NULL, text);
 }
 
+/* The text of LINE becomes TEXT, NULL or "": none. */
+static void resay(struct job *j, struct job_changes *c, int item, const char *line, const char *text)
+{
+    const char *before = dieset_entry(j->dieset, item, line), *after = text && *text ? text : NULL;
+    if (before || after)
+        job_changes_add(c, TYPED_ENTRY, dieset_item_name(j->dieset, item), line, before, after);
+}
+
 /* Who says it, and when. */
 static void sign(struct job *j, struct job_changes *c, const char *item)
 {
@@ -59,6 +67,26 @@ static enum base_err begin(struct job *j, const char *kind, struct base_diag *wh
 
 /* ---- remarks ---- */
 
+/* The item of the remark NAME; -1: there is none. */
+static int remark_named(const struct job *j, const char *name)
+{
+    int item = dieset_find_item(j->dieset, name), kind = handbook_find_kind(j->handbook, DIESET_REMARK);
+    return item >= 0 && kind >= 0 && dieset_item_kind(j->dieset, item) == kind ? item : -1;
+}
+
+static enum base_err no_remark(const char *name, struct base_diag *why)
+{
+    return base_fail(why, BASE_UNKNOWN,
+                     "The job has no remark \"%s\": they are called remark_1, remark_2 and so on.", name);
+}
+
+/* The remark that ITEM answers, else itself: answers stand side by side under what they answer. */
+static const char *first_of(const struct job *j, int item)
+{
+    const char *answers = dieset_entry(j->dieset, item, "answers");
+    return answers && remark_named(j, answers) >= 0 ? answers : dieset_item_name(j->dieset, item);
+}
+
 enum base_err job_remark(struct job *j, const char *subject, const char *text, struct base_diag *why)
 {
     char name[40];
@@ -79,23 +107,59 @@ enum base_err job_remark(struct job *j, const char *subject, const char *text, s
     if (err)
         return err;
     struct job_changes c = {0};
+    int answered = remark_named(j, subject);
+    const char *key = x ? x->key : answered >= 0 ? dieset_entry(j->dieset, answered, "finding") : NULL;
+    const char *on = answered >= 0 ? dieset_entry(j->dieset, answered, "item") : subject;
     free_name(j, DIESET_REMARK, name, sizeof name);
     job_changes_add(&c, TYPED_ITEM, name, "", NULL, DIESET_REMARK);
-    say(&c, name, x ? "finding" : "item", x ? x->key : subject);
+    say(&c, name, key ? "finding" : "item", key ? key : on);
+    if (answered >= 0)
+        say(&c, name, "answers", first_of(j, answered));
     sign(j, &c, name);
     say(&c, name, "says", text);
-    char *done = base_format("remark on %s", x ? x->key : subject), *title = titled(done, text);
+    char *done = base_format(answered >= 0 ? "answer to %s" : "remark on %s", x ? x->key : subject),
+         *title = titled(done, text);
     free(done);
+    return job_try(j, &c, title, why);
+}
+
+enum base_err job_remark_done(struct job *j, const char *remark, bool done, struct base_diag *why)
+{
+    char now[40], *title;
+    struct job_changes c = {0};
+    enum base_err err = begin(j, DIESET_REMARK, why);
+    int item = remark_named(j, remark);
+    if (!err && item < 0)
+        err = no_remark(remark, why);
+    if (err)
+        return err;
+    char *name = base_copy(first_of(j, item)); /* of an answer, what it answers */
+    item = dieset_find_item(j->dieset, name);
+    bool is = dieset_entry(j->dieset, item, "done") != NULL;
+    if (is == done) {
+        err = base_fail(why, BASE_REFUSED, "%s is %s already.", name, done ? "done" : "open");
+        free(name);
+        return err;
+    }
+    resay(j, &c, item, "done", done ? store_now(now, sizeof now) : NULL);
+    resay(j, &c, item, "done_by", done ? j->who : NULL);
+    const char *says = dieset_entry(j->dieset, item, "says");
+    char *what = base_format("%s %s", name, done ? "done" : "open again");
+    title = titled(what, says ? says : "");
+    free(what);
+    free(name);
     return job_try(j, &c, title, why);
 }
 
 static enum base_err unsay(struct job *j, int item, bool others, struct base_diag *why)
 {
     const char *by = dieset_entry(j->dieset, item, "by"), *on = dieset_entry(j->dieset, item, "on");
-    if (!others && !job_same_person(by ? by : "", j->who))
-        return base_fail(why, BASE_REFUSED, "%s is not yours: %s said it at %.10s %.5s.",
+    bool remark = remark_named(j, dieset_item_name(j->dieset, item)) >= 0;
+    if ((!others || remark) && !job_same_person(by ? by : "", j->who))
+        return base_fail(why, BASE_REFUSED, "%s is not yours: %s said it at %.10s %.5s.%s",
                          dieset_item_name(j->dieset, item), by ? by : "somebody", on ? on : "",
-                         on && strlen(on) > 11 ? on + 11 : "");
+                         on && strlen(on) > 11 ? on + 11 : "",
+                         remark ? " Only who said it takes it out; it can be answered, or be done." : "");
     char *name = base_copy(dieset_item_name(j->dieset, item));
     enum base_err err = job_take_out(j, name, why);
     free(name);
@@ -110,25 +174,13 @@ enum base_err job_unsay(struct job *j, const char *record, bool others, struct b
     return unsay(j, item, others, why);
 }
 
-enum base_err job_unremark(struct job *j, const char *remark, bool others, struct base_diag *why)
+enum base_err job_unremark(struct job *j, const char *remark, struct base_diag *why)
 {
-    int item = dieset_find_item(j->dieset, remark), kind = handbook_find_kind(j->handbook, DIESET_REMARK);
-    if (kind < 0 || item < 0 || dieset_item_kind(j->dieset, item) != kind)
-        return base_fail(why, BASE_UNKNOWN,
-                         "The job has no remark \"%s\": they are called remark_1, remark_2 and so on.",
-                         remark);
-    return unsay(j, item, others, why);
+    int item = remark_named(j, remark);
+    return item < 0 ? no_remark(remark, why) : unsay(j, item, false, why);
 }
 
 /* ---- waivers ---- */
-
-/* The text of LINE becomes TEXT, NULL or "": none. */
-static void resay(struct job *j, struct job_changes *c, int item, const char *line, const char *text)
-{
-    const char *before = dieset_entry(j->dieset, item, line), *after = text && *text ? text : NULL;
-    if (before || after)
-        job_changes_add(c, TYPED_ENTRY, dieset_item_name(j->dieset, item), line, before, after);
-}
 
 static void waive_anew(struct job *j, struct job_changes *c, int item, const struct finding *x,
                        const char *margin, const char *reason)

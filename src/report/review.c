@@ -92,8 +92,10 @@ void report_mend(const struct explore_mend *m, struct report_paper *p)
 void report_remarks(const struct dieset *d, struct report_paper *p)
 {
     static const struct report_column columns[] = {
-        {"remark", "remark", false}, {"item", NULL, false}, {"finding", NULL, false}, {NULL, "on", false},
-        {"by", "by", false},         {"when", NULL, false}, {NULL, "when", false},    {"says", "", false},
+        {"remark", "remark", false}, {"item", NULL, false},    {"finding", NULL, false},
+        {NULL, "on", false},         {"by", "by", false},      {"when", NULL, false},
+        {NULL, "when", false},       {"answers", NULL, false}, {"done", NULL, false},
+        {"done_by", NULL, false},    {NULL, "", false},        {"says", "", false},
     };
     report_begin(p, columns, COUNT_OF(columns));
     report_fold(p, COUNT_OF(columns) - 1);
@@ -108,6 +110,14 @@ void report_remarks(const struct dieset *d, struct report_paper *p)
         report_text(p, *r->on_item ? r->on_item : r->finding);
         report_text(p, r->by);
         put_when(p, r->when);
+        report_text(p, r->answers);
+        report_text(p, r->done);
+        report_text(p, r->done_by);
+        char *stands = *r->answers ? base_format("answers %s", r->answers)
+                       : *r->done  ? base_format("done %.10s %s", r->done, r->done_by)
+                                   : base_copy("open");
+        report_text(p, stands);
+        free(stands);
         report_text(p, r->says);
     }
     free(list);

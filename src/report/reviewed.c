@@ -10,6 +10,7 @@
 #include "diewright/review.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 /* NULL: empty. HEAD is the text form's first column; BELOW stands under the row, where it is not what data
    tells as SAYS. */
@@ -116,23 +117,38 @@ static char *day_of(const char *when, const char *by)
     return base_format("%.10s %s", when ? when : "", by && *by ? by : "somebody");
 }
 
+static void put_remark(const struct review_remark *r, struct report_paper *p)
+{
+    char *head = day_of(r->when, r->by);
+    char *done = *r->done ? base_format(" (done on %.10s by %s)", r->done, r->done_by) : base_copy("");
+    char *below = base_format("%s%s%s", *r->answers ? "Answer: " : "", r->says, done);
+    put_row(p, &(struct row){.part = *r->answers ? "answer" : *r->done ? "remark done" : "remark",
+                             .head = head,
+                             .name = *r->on_item ? r->on_item : r->finding,
+                             .by = r->by,
+                             .when = r->when,
+                             .says = r->says,
+                             .below = below});
+    free(head);
+    free(done);
+    free(below);
+}
+
+/* Each with its answers behind it. */
 static void put_remarks(const struct dieset *d, struct report_paper *p)
 {
     int n = review_remarks(d, NULL, 0);
     struct review_remark *list = base_alloc((size_t)(n + 1) * sizeof *list);
     review_remarks(d, list, n);
+    if (n)
+        report_line_within(p, "Remarks: %d, %d open", n, review_open_remarks(d, NULL, NULL));
     for (int i = 0; i < n; i++) {
-        const struct review_remark *r = &list[i];
-        char *head = day_of(r->when, r->by);
-        if (i == 0)
-            report_line_within(p, "Remarks: %d", n);
-        put_row(p, &(struct row){.part = "remark",
-                                 .head = head,
-                                 .name = *r->on_item ? r->on_item : r->finding,
-                                 .by = r->by,
-                                 .when = r->when,
-                                 .says = r->says});
-        free(head);
+        if (*list[i].answers)
+            continue;
+        put_remark(&list[i], p);
+        for (int k = 0; k < n; k++)
+            if (strcmp(list[k].answers, list[i].name) == 0)
+                put_remark(&list[k], p);
     }
     free(list);
 }

@@ -23,8 +23,11 @@ static int of_kind(const struct dieset *d, const char *kind, const int **items)
 
 static struct review_remark remark_at(const struct dieset *d, int i)
 {
-    return (struct review_remark){i, dieset_item_name(d, i), line(d, i, "item"), line(d, i, "finding"),
-                                  line(d, i, "by"), line(d, i, "on"), line(d, i, "says")};
+    const char *answers = line(d, i, "answers");
+    bool stands = *answers && dieset_find_item(d, answers) >= 0;
+    return (struct review_remark){
+        i, dieset_item_name(d, i), line(d, i, "item"), line(d, i, "finding"), stands ? answers : "",
+        line(d, i, "by"), line(d, i, "on"), line(d, i, "says"), line(d, i, "done"), line(d, i, "done_by")};
 }
 
 int review_remarks(const struct dieset *d, struct review_remark *out, int room)
@@ -112,6 +115,19 @@ int review_remarks_of(const struct dieset *d, const char *key, int item)
     for (int i = 0; i < remarks; i++)
         n += key ? strcmp(line(d, items[i], "finding"), key) == 0
                  : speaks_of(line(d, items[i], "item"), dieset_item_name(d, item));
+    return n;
+}
+
+int review_open_remarks(const struct dieset *d, const char *key, const char *item)
+{
+    const int *items;
+    int n = 0, remarks = of_kind(d, DIESET_REMARK, &items);
+    for (int i = 0; i < remarks; i++) {
+        struct review_remark r = remark_at(d, items[i]);
+        if (*r.answers || *r.done)
+            continue;
+        n += key ? strcmp(r.finding, key) == 0 : !item || speaks_of(r.on_item, item);
+    }
     return n;
 }
 

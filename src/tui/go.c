@@ -171,6 +171,24 @@ static bool is_word(const struct tui *t, const char *word)
     return false;
 }
 
+/* Does a remark on SUBJECT, an item or a value, or on a finding of item SUBJECT, hold the word? */
+static bool remark_fits(const struct tui *t, const char *subject, const char *word)
+{
+    int n = review_remarks(t->d, NULL, 0);
+    bool found = false;
+    struct review_remark *list = base_alloc((size_t)(n + 1) * sizeof *list);
+    review_remarks(t->d, list, n);
+    for (int i = 0; i < n && !found; i++) {
+        const char *on = list[i].on_item;
+        for (int k = 0; k < t->found->n && *list[i].finding; k++)
+            if (t->found->findings[k].item >= 0 && strcmp(t->found->findings[k].key, list[i].finding) == 0)
+                on = dieset_item_name(t->d, t->found->findings[k].item);
+        found = strcmp(on, subject) == 0 && (fits(list[i].says, word) || fits(list[i].by, word));
+    }
+    free(list);
+    return found;
+}
+
 /* Is target N (item I, or value Q of it) one that the word fits? */
 static bool item_fits(const struct tui *t, int i, const char *word)
 {
@@ -196,8 +214,8 @@ static void gather(const struct tui *t, const char *word, target_vec *out, int *
             continue;
         if (i == here_item && here_q < 0)
             *now = (int)out->count;
-        bool whole = item_fits(t, i, word);
-        if (whole)
+        bool whole = item_fits(t, i, word), said = remark_fits(t, dieset_item_name(t->d, i), word);
+        if (whole || said)
             base_vec_push(out, ((struct target){i, -1}));
         for (int q = first; q < first + n; q++) {
             if (q == here_q)
@@ -206,7 +224,7 @@ static void gather(const struct tui *t, const char *word, target_vec *out, int *
             if (!dieset_shown(t->d, q))
                 continue;
             if (whole ? fits(name, word) || fits(dieset_quantity(t->d, q)->title, word)
-                      : value_fits(t, q, word))
+                      : value_fits(t, q, word) || remark_fits(t, dieset_quantity(t->d, q)->path, word))
                 base_vec_push(out, ((struct target){i, q}));
         }
     }
@@ -262,7 +280,7 @@ static void search_step(struct tui *t, int by)
     gather(t, t->visits->search, &all, &now);
     int n = (int)all.count;
     if (n == 0) {
-        tui_complain(t, "no item and no value has \"%s\" in its name, title or formula%s%s",
+        tui_complain(t, "no item and no value has \"%s\" in its name, title, formula or remarks%s%s",
                      t->visits->search,
                      is_word(t, t->visits->search) ? "; it is a word of the trade: :words " : "",
                      is_word(t, t->visits->search) ? t->visits->search : "");

@@ -55,6 +55,7 @@ static const struct action actions[] = {
     {"waive", act_waive},
     {"issue", act_issue},
     {"take-back", act_take_back},
+    {"done", act_done},
     {"vary", act_vary},
     {"finer", act_finer},
     {"wider", act_wider},

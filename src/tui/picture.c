@@ -30,11 +30,12 @@ static void draw_revision(struct tui *t, struct area a, int x, int end)
 
 /* What the title row ends in, part by part. */
 struct title_part { char text[24]; enum ink ink; };
-enum { TITLE_PARTS = 7, TITLE_GAP = 3 };
+enum { TITLE_PARTS = 8, TITLE_GAP = 3 };
 
 static int title_parts(struct tui *t, struct title_part *out)
 {
-    int counts[3], n = 0, waived = findings_waived(job_findings(t->job));
+    int counts[3], n = 0, waived = findings_waived(job_findings(t->job)),
+                   remarks = review_open_remarks(t->d, NULL, NULL);
     bool trying = job_trying(t->job), saved = job_saved(t->job);
     const char *state = trying                                  ? "not yet taken"
                         : t->o.look || job_readonly(t->job)     ? "looking"
@@ -55,6 +56,10 @@ static int title_parts(struct tui *t, struct title_part *out)
         out[n].ink = INK_PLAIN;
         snprintf(out[n++].text, sizeof out->text, "~ %d", waived);
     }
+    if (remarks) {
+        out[n].ink = INK_STRONG;
+        snprintf(out[n++].text, sizeof out->text, REVIEW_MARK " %d", remarks);
+    }
     out[n].ink = INK_PLAIN;
     snprintf(out[n++].text, sizeof out->text, "%s", t->state == DIESET_GROUND ? "ground" : "new");
     out[n].ink = INK_PLAIN;
@@ -66,7 +71,9 @@ static void draw_title(struct tui *t)
 {
     struct area a = t->at.title;
     struct title_part parts[TITLE_PARTS];
-    int n = title_parts(t, parts), at = a.w - 1 - (n - 1) * TITLE_GAP;
+    /* with remarks there is less room for the revision */
+    int n = title_parts(t, parts), gap = review_open_remarks(t->d, NULL, NULL) ? TITLE_GAP - 1 : TITLE_GAP,
+        at = a.w - 1 - (n - 1) * gap;
     char practice[120];
     for (int i = 0; i < n; i++)
         at -= paint_width(parts[i].text);
@@ -77,7 +84,7 @@ static void draw_title(struct tui *t)
         draw_revision(t, a, x + 3, at - 2);
     at = at < 1 ? 1 : at;
     for (int i = 0; i < n; i++)
-        at = paint_text(&t->p, a, 0, at, parts[i].ink, parts[i].text) + TITLE_GAP;
+        at = paint_text(&t->p, a, 0, at, parts[i].ink, parts[i].text) + gap;
 }
 
 /* The bar at the left of a pane, joined to the rule. */

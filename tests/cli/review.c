@@ -73,13 +73,17 @@ START_TEST(remarks_are_kept_listed_and_taken_back)
     bench_do(&b, "USER=lead d remark cp die_plate.thickness why not 36, as last time", 0);
     bench_do(&b, "USER=lead d remark cp turn-proof 'move one dowel'", 0);
     char *csv = csv_of(&b, "d remark cp --format csv | sed 's/20[0-9-]*T[0-9:+-]*/WHEN/'");
-    ck_assert_str_eq(csv, "remark,item,finding,by,when,says\r\n"
-                          "remark_1,die_plate.thickness,,lead,WHEN,\"why not 36, as last time\"\r\n"
-                          "remark_2,,turn-proof die_plate,lead,WHEN,move one dowel\r\n");
+    ck_assert_str_eq(csv, "remark,item,finding,by,when,answers,done,done_by,says\r\n"
+                          "remark_1,die_plate.thickness,,lead,WHEN,,,,\"why not 36, as last time\"\r\n"
+                          "remark_2,,turn-proof die_plate,lead,WHEN,,,,move one dowel\r\n");
     free(csv);
     bench_do(&b, "d dump cp >a.txt && d load again a.txt && d dump again | cmp - a.txt", 0);
     expect(&b, "USER=lead d remark cp remark_1 --back", 0, "Taken: remark_1 taken out");
     expect(&b, "d remark cp", 0, "remark_2");
+    expect(&b, "d remark cp remark_2 which way", 0, "Taken: answer to remark_2: which way");
+    expect(&b, "d remark cp remark_2 --done", 0, "Taken: remark_2 done: move one dowel");
+    expect(&b, "d remark cp remark_2 --done", 2, "remark_2 is done already.");
+    expect(&b, "d remark cp remark_2 --done --back", 2, "One remark is taken back, done or open again");
 }
 END_TEST
 

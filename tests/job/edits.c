@@ -48,7 +48,7 @@ static enum base_err command(struct job *j, const char *words, struct base_diag 
     if (strcmp(verb, "remark") == 0)
         return job_remark(j, a, after_a, why);
     if (strcmp(verb, "unremark") == 0)
-        return job_unremark(j, a, false, why);
+        return job_unremark(j, a, why);
     if (strcmp(verb, "waive") == 0) { /* the rule and its item, then the reason */
         char finding[200];
         bool alone = !*b || strcmp(b, "-") == 0;

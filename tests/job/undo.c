@@ -240,11 +240,52 @@ START_TEST(what_is_said_is_no_step_and_is_taken_out_by_who_said_it)
     ck_assert_int_eq(job_step_take(t.bea, true, 3, &reason), BASE_REFUSED);
     ck_assert_msg(strstr(reason.message, "3 is no step of undo: remark on die_plate: thicker."), "%s",
                   reason.message);
-    ck_assert_int_eq(job_unremark(t.bea, "remark_1", false, &reason), BASE_REFUSED);
+    ck_assert_int_eq(job_unremark(t.bea, "remark_1", &reason), BASE_REFUSED);
     ck_assert_msg(strstr(reason.message, "remark_1 is not yours: ann@ws1 said it at 2"), "%s",
                   reason.message);
     ck_assert_int_eq(job_remove(t.bea, "remark_1", &reason), BASE_REFUSED);
-    take(t.bea, job_unremark(t.bea, "remark_1", true, &reason), &reason);
+    ck_assert_int_eq(job_unsay(t.bea, "remark_1", true, &reason), BASE_REFUSED); /* who was told as well */
+    ck_assert_ptr_nonnull(strstr(reason.message, "Only who said it takes it out"));
+    job_refresh(t.ann);
+    take(t.ann, job_unremark(t.ann, "remark_1", &reason), &reason);
+    close_two(&t);
+}
+END_TEST
+
+static struct review_remark remark_in(struct job *j, int at)
+{
+    struct review_remark list[8];
+    ck_assert_int_gt(review_remarks(job_dieset(j), list, 8), at);
+    return list[at];
+}
+
+/* Ann asks, Bea answers and says that it is done, Ann opens it again; answers are of what was asked. */
+START_TEST(a_remark_is_answered_done_and_open_again)
+{
+    struct two t;
+    struct base_diag reason = {0};
+    open_two(&t, "ann@ws1", "bea@ws2");
+    take(t.ann, job_remark(t.ann, "die_plate.thickness", "thicker", &reason), &reason);
+    take(t.bea, job_remark(t.bea, "remark_1", "no room", &reason), &reason);
+    take(t.bea, job_remark(t.bea, "remark_2", "but by 2 mm", &reason), &reason);
+    for (int i = 1; i <= 2; i++) {
+        ck_assert_str_eq(remark_in(t.bea, i).on_item, "die_plate.thickness");
+        ck_assert_str_eq(remark_in(t.bea, i).answers, "remark_1");
+    }
+    ck_assert_int_eq(review_open_remarks(job_dieset(t.bea), NULL, NULL), 1);
+    ck_assert_int_eq(review_open_remarks(job_dieset(t.bea), NULL, "die_plate"), 1);
+    ck_assert_int_eq(review_open_remarks(job_dieset(t.bea), NULL, "die_plate.thickness"), 1);
+    ck_assert_int_eq(review_open_remarks(job_dieset(t.bea), NULL, "die_plate.length"), 0);
+    take(t.bea, job_remark_done(t.bea, "remark_3", true, &reason), &reason);
+    ck_assert_str_eq(job_outcome(t.bea)->title, "remark_1 done: thicker");
+    ck_assert_str_eq(remark_in(t.bea, 0).done_by, "bea@ws2");
+    ck_assert_int_eq(review_open_remarks(job_dieset(t.bea), NULL, NULL), 0);
+    ck_assert_int_eq(job_remark_done(t.bea, "remark_1", true, &reason), BASE_REFUSED);
+    ck_assert_str_eq(reason.message, "remark_1 is done already.");
+    take(t.ann, job_remark_done(t.ann, "remark_1", false, &reason), &reason);
+    ck_assert_int_eq(review_open_remarks(job_dieset(t.ann), NULL, "die_plate"), 1);
+    ck_assert_str_eq(remark_in(t.ann, 0).done, "");
+    ck_assert_int_eq(job_remark_done(t.ann, "die_plate", true, &reason), BASE_UNKNOWN);
     close_two(&t);
 }
 END_TEST
@@ -338,6 +379,7 @@ TCase *undo_tests(void)
     tcase_add_test(t, undo_follows_renames_and_takes_them_back_with_what_names_them);
     tcase_add_test(t, places_that_others_shifted_are_no_obstacle);
     tcase_add_test(t, what_is_said_is_no_step_and_is_taken_out_by_who_said_it);
+    tcase_add_test(t, a_remark_is_answered_done_and_open_again);
     tcase_add_loop_test(t, who_is_account_and_host_and_old_names_read_on, 0, COUNT_OF(people));
     tcase_add_test(t, what_stands_since_a_revision_knows_what_was_taken_back_from_under_it);
     tcase_add_test(t, nothing_is_issued_that_somebody_changed_between_looking_and_taking);

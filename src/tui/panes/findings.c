@@ -124,6 +124,8 @@ static int draw_one(struct tui *t, struct area a, int y, const struct shown *s, 
     struct area title = {a.y, a.x, a.h, MESSAGE_AT - 1};
     enum ink ink = here ? INK_HERE : s->sign != ' ' || s->f->grade == HANDBOOK_FAULT ? INK_STRONG : INK_PLAIN;
     paint_text(&t->p, title, y, TITLE_AT, ink, s->f->title);
+    if (review_open_remarks(t->d, s->f->key, NULL))
+        paint_text(&t->p, a, y, MESSAGE_AT - 2, INK_STRONG, REVIEW_MARK);
     return draw_wrapped(t, a, y, MESSAGE_AT, INK_PLAIN, text, most);
 }
 

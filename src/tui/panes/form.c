@@ -18,6 +18,7 @@
 #include "tui/values.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* ---- values ---- */
@@ -116,6 +117,8 @@ static int draw_value(struct tui *t, struct area a, int y, int q, struct columns
         if (end + 2 + paint_width(text) < part.w)
             paint_text(&t->p, part, y, end + 2, INK_DIM, text);
     }
+    if (review_open_remarks(t->d, NULL, quantity->path))
+        paint_text(&t->p, a, y, c.mark - 1, INK_STRONG, REVIEW_MARK);
     const char *mark = mark_of(t, q, &ink);
     paint_text(&t->p, a, y, c.mark, ink, mark);
     return *number ? x : at + c.whole;
@@ -219,11 +222,30 @@ static void standing_words(struct tui *t, int item, struct base_text *out)
     }
 }
 
+/* What open remarks say of the item and its values. */
+static void remark_words(struct tui *t, int item, struct base_text *out)
+{
+    int n = item < 0 ? 0 : review_remarks(t->d, NULL, 0);
+    struct review_remark *list = base_alloc((size_t)(n + 1) * sizeof *list);
+    review_remarks(t->d, list, n);
+    const char *name = item < 0 ? "" : dieset_item_name(t->d, item);
+    size_t length = strlen(name);
+    for (int i = 0; i < n; i++) {
+        const struct review_remark *r = &list[i];
+        bool of_it = strncmp(r->on_item, name, length) == 0 && strchr(".", r->on_item[length]);
+        if (of_it && !*r->done && !*r->answers)
+            base_text_addf(out, "%s" REVIEW_MARK " %s%s%s: %s", out->length ? " " : "",
+                           r->on_item[length] ? r->on_item + length + 1 : "", r->on_item[length] ? ", " : "",
+                           r->by, r->says);
+    }
+    free(list);
+}
+
 /* Those words above the foot, each in a third of the pane or what its first sentence takes; returns the
    rows. */
 static int draw_standing(struct tui *t, struct area a, int item)
 {
-    struct base_text words = {0}, lapsed = {0};
+    struct base_text words = {0}, lapsed = {0}, said = {0};
     struct area above = {a.y, a.x, a.h - 1, a.w};
     standing_words(t, item, &words);
     if (words.length)
@@ -231,6 +253,10 @@ static int draw_standing(struct tui *t, struct area a, int item)
     lapsed_words(t, item, &lapsed);
     if (lapsed.length)
         above.h -= caution_foot(t, above, base_text_get(&lapsed), a.h / 3, true);
+    remark_words(t, item, &said);
+    if (said.length)
+        above.h -= caution_foot(t, above, base_text_get(&said), a.h / 3, true);
+    base_text_done(&said);
     base_text_done(&words);
     base_text_done(&lapsed);
     return a.h - 1 - above.h;

@@ -41,12 +41,19 @@ static bool foot_moved(const struct tui *t)
            fabs(whole_height(&t->stack->before) - whole_height(&t->stack->matrix)) > 1e-6;
 }
 
+static bool is_remarked(const struct tui *t, int item)
+{
+    return review_open_remarks(t->d, NULL, dieset_item_name(t->d, item)) > 0;
+}
+
 /* Letter, title and what it is: "s die screws   6 on die plate". */
 static void draw_item(struct tui *t, struct area a, int y, int item, enum ink ink)
 {
     int kind = dieset_item_kind(t->d, item), points = dieset_point_count(t->d, item);
     const struct handbook_kind *k = kind < 0 ? NULL : handbook_kind(dieset_handbook(t->d), kind);
     int x = paint_cut(&t->p, a, y, 1, a.w, ink, dieset_item_title(t->d, item));
+    if (is_remarked(t, item))
+        x = paint_text(&t->p, a, y, x, INK_STRONG, REVIEW_MARK);
     if (marks_has(t, dieset_item_name(t->d, item)))
         paint_text(&t->p, a, y, 0, INK_STRONG, "*");
     if (!k)
@@ -105,6 +112,18 @@ static int line_of(const int *row_of, int n, int row)
     return 0;
 }
 
+/* Beside a row of the matrix, on its first line: marked, moved by what is tried, spoken of by a remark. */
+static void draw_row_marks(struct tui *t, struct area a, int y, int row)
+{
+    int plate = t->stack->matrix.rows[row].plate;
+    if (plate >= 0 && marks_has(t, dieset_item_name(t->d, plate)))
+        paint_text(&t->p, a, y, 0, INK_STRONG, "*");
+    if (height_moved(t, row))
+        paint_text(&t->p, a, y, 21, INK_STRONG, "?");
+    else if (plate >= 0 && is_remarked(t, plate))
+        paint_text(&t->p, a, y, 21, INK_STRONG, REVIEW_MARK);
+}
+
 static void stack_draw(struct tui *t, struct area a, bool focus)
 {
     struct view_canvas c;
@@ -127,12 +146,8 @@ static void stack_draw(struct tui *t, struct area a, bool focus)
                       row != t->stack->list.at ? INK_PLAIN
                       : focus                  ? INK_HERE
                                                : INK_STRONG);
-        else if (row >= 0 && t->stack->matrix.rows[row].plate >= 0 &&
-                 marks_has(t, dieset_item_name(t->d, t->stack->matrix.rows[row].plate)))
-            paint_text(&t->p, a, y, 0, INK_STRONG, "*");
-        else if (row >= 0 && (scroll.top + y == 0 || row_of[scroll.top + y - 1] != row) &&
-                 height_moved(t, row))
-            paint_text(&t->p, a, y, 21, INK_STRONG, "?");
+        else if (row >= 0 && (scroll.top + y == 0 || row_of[scroll.top + y - 1] != row))
+            draw_row_marks(t, a, y, row);
         else if (row < 0 && scroll.top + y > 0 && row_of[scroll.top + y - 1] == t->stack->matrix.n_rows - 1 &&
                  foot_moved(t))
             paint_text(&t->p, a, y, 20, INK_STRONG, "?");

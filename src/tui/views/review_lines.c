@@ -140,23 +140,35 @@ static void add_notes(struct tui *t, review_lines *r)
 
 /* ---- remarks ---- */
 
+static void add_remark(struct tui *t, review_lines *r, const struct review_remark *m)
+{
+    char words[120];
+    const char *on = *m->finding ? m->finding : m->on_item;
+    char *lead = *m->answers ? base_copy("    answer  ")
+                             : base_format("%s %-24s  ", *m->done ? " " : REVIEW_MARK,
+                                           review_finding_words(t, on, words, sizeof words));
+    struct review_line *l = add(r, LINE_REMARK, *m->done ? INK_DIM : INK_PLAIN, lead, base_copy(m->says),
+                                base_format("%s%s %.10s", *m->done ? "done by " : "",
+                                            *m->done ? m->done_by : m->by, *m->done ? m->done : m->when));
+    l->go = base_copy(on);
+    l->record = base_copy(m->name);
+    l->id = base_format("remark %s", m->name);
+}
+
 static void add_remarks(struct tui *t, review_lines *r)
 {
-    int n = review_remarks(t->d, NULL, 0);
+    int n = review_remarks(t->d, NULL, 0), open = review_open_remarks(t->d, NULL, NULL);
     struct review_remark *list = base_alloc((size_t)(n + 1) * sizeof *list);
     review_remarks(t->d, list, n);
     if (n)
-        add_head(r, base_copy("remarks"), NULL);
-    for (int i = n; i-- > 0;) { /* newest first */
-        char words[120];
-        const char *on = *list[i].finding ? list[i].finding : list[i].on_item;
-        struct review_line *l = add(r, LINE_REMARK, INK_PLAIN,
-                                    base_format("%-24s  ", review_finding_words(t, on, words, sizeof words)),
-                                    base_copy(list[i].says),
-                                    base_format("%s %.10s", list[i].by, list[i].when));
-        l->go = base_copy(on);
-        l->record = base_copy(list[i].name);
-        l->id = base_format("remark %s", list[i].name);
+        add_head(r, base_format("remarks   %d open", open), NULL);
+    for (int i = n; i-- > 0;) { /* newest first, what was answered with its answers behind it */
+        if (*list[i].answers)
+            continue;
+        add_remark(t, r, &list[i]);
+        for (int k = 0; k < n; k++)
+            if (strcmp(list[k].answers, list[i].name) == 0)
+                add_remark(t, r, &list[k]);
     }
     free(list);
 }
@@ -200,7 +212,8 @@ static char *since_words(struct tui *t, const struct typed_event *events, int n)
                    review_latest(t->d, &latest) ? latest.letter : "the beginning", n - said,
                    plural(n - said));
     if (said)
-        base_text_addf(&out, ", %d remark%s or waiver%s", said, plural(said), plural(said));
+        base_text_addf(&out, out.length > 30 ? ", %d said" : ", %d remark%s or waiver%s", said, plural(said),
+                       plural(said));
     return base_text_take(&out);
 }
 

@@ -56,8 +56,32 @@ static void ask_about(struct tui *t, const char *title, const char *on, ask_fn *
     free(held);
 }
 
+static bool on_remark(const struct review_line *line) { return line && line->what == LINE_REMARK; }
+
+/* What the remark at the cursor asked for is done, or it is open again. */
+void act_done(struct tui *t)
+{
+    struct base_diag why = {0};
+    const struct review_line *line = review_at_cursor(t);
+    if (!on_remark(line)) {
+        tui_say(t, "it is a remark that is done: put the cursor on one");
+        return;
+    }
+    enum base_err err = job_remark_done(t->job, line->record, true, &why);
+    if (err == BASE_REFUSED)
+        err = job_remark_done(t->job, line->record, false, &why);
+    tried(t, err, &why);
+}
+
 void act_remark(struct tui *t)
 {
+    const struct review_line *line = review_at_cursor(t);
+    if (on_remark(line)) {
+        char *title = base_format("answer to %s: ", line->record);
+        ask_open(t, title, line->record, "", remark_given);
+        free(title);
+        return;
+    }
     bool finding;
     const char *on = subject(t, &finding);
     if (!on) {
@@ -126,11 +150,12 @@ static void unsaid(struct tui *t, const char *record, const char *text)
         tui_say(t, "nothing taken out");
 }
 
-/* What somebody else said is taken out once its writer and hour were told. */
-static void unsay(struct tui *t, const char *record)
+/* What somebody else let stand is taken out once its writer and hour were told; a remark by its writer
+   alone. */
+static void unsay(struct tui *t, const char *record, bool remark)
 {
     struct base_diag why = {0};
-    if (job_unsay(t->job, record, false, &why) == BASE_REFUSED) {
+    if (job_unsay(t->job, record, false, &why) == BASE_REFUSED && !remark) {
         struct line *l = line_open(t, "y takes it out: ", record, "", unsaid);
         base_text_add(&l->above, why.message);
         return;
@@ -154,7 +179,7 @@ void act_take_back(struct tui *t)
         ask_open(t, title, line->record, "", because);
         free(title);
     } else if (line && line->record) {
-        unsay(t, line->record);
+        unsay(t, line->record, on_remark(line));
     } else {
         tui_say(t, "put the cursor on a remark, a waiver, an edit or a revision");
     }
