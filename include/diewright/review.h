@@ -43,6 +43,10 @@ struct review_revision {
  * value's path; else all. */
 int review_open_remarks(const struct dieset *d, const char *key, const char *item);
 
+/* "2 remarks are open: remark_1 on die_plate, ..." added to OUT, to be told before a job is issued; nothing
+ * where none is. */
+void review_open_words(const struct dieset *d, struct base_text *out);
+
 /* In the job's order; how many there are is returned, at most ROOM are written. OUT may be NULL with ROOM
    0. */
 int review_remarks(const struct dieset *d, struct review_remark *out, int room);

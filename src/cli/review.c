@@ -187,6 +187,11 @@ int cli_waive(struct cli_call *c)
 static int issue(struct cli_call *c, struct job *j)
 {
     struct base_diag why = {0};
+    struct base_text open = {0};
+    review_open_words(job_dieset(j), &open);
+    if (open.length)
+        cli_say(stdout, "%s\n", base_text_get(&open));
+    base_text_done(&open);
     return take(j, job_issue(j, c->n_words > 1 ? c->words[1] : NULL, c->note, &why), &why);
 }
 

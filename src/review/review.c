@@ -131,6 +131,21 @@ int review_open_remarks(const struct dieset *d, const char *key, const char *ite
     return n;
 }
 
+void review_open_words(const struct dieset *d, struct base_text *out)
+{
+    const int *items;
+    int remarks = of_kind(d, DIESET_REMARK, &items), open = review_open_remarks(d, NULL, NULL), told = 0;
+    if (open)
+        base_text_addf(out, "%d remark%s open: ", open, open == 1 ? " is" : "s are");
+    for (int i = 0; i < remarks; i++) {
+        struct review_remark r = remark_at(d, items[i]);
+        if (!*r.answers && !*r.done)
+            base_text_addf(out, "%s%s on %s", told++ ? ", " : "", r.name, *r.finding ? r.finding : r.on_item);
+    }
+    if (open)
+        base_text_add(out, ".");
+}
+
 int review_waiver_of(const struct dieset *d, const char *key)
 {
     const int *items;

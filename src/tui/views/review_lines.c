@@ -212,7 +212,7 @@ static char *since_words(struct tui *t, const struct typed_event *events, int n)
                    review_latest(t->d, &latest) ? latest.letter : "the beginning", n - said,
                    plural(n - said));
     if (said)
-        base_text_addf(&out, out.length > 30 ? ", %d said" : ", %d remark%s or waiver%s", said, plural(said),
+        base_text_addf(&out, out.length > 28 ? ", %d said" : ", %d remark%s or waiver%s", said, plural(said),
                        plural(said));
     return base_text_take(&out);
 }

@@ -138,7 +138,11 @@ void act_issue(struct tui *t)
         tui_complain(t, "%s", why.message);
         return;
     }
-    ask_open(t, "issue as revision: ", "", job_next_letter(t->job, next), letter_given);
+    struct base_text open = {0};
+    struct line *l = line_open(t, "issue as revision: ", "", job_next_letter(t->job, next), letter_given);
+    review_open_words(t->d, &open);
+    base_text_add(&l->above, base_text_get(&open));
+    base_text_done(&open);
 }
 
 static void unsaid(struct tui *t, const char *record, const char *text)
