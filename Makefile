@@ -256,6 +256,9 @@ install: all
 	$(INSTALL) -d $(DESTDIR)$(PREFIX)/share/bash-completion/completions $(DESTDIR)$(PREFIX)/share/zsh/site-functions
 	$B/diewright completion bash >$(DESTDIR)$(PREFIX)/share/bash-completion/completions/diewright
 	$B/diewright completion zsh >$(DESTDIR)$(PREFIX)/share/zsh/site-functions/_diewright
+	$(INSTALL) -d $(DESTDIR)$(PREFIX)/share/applications $(DESTDIR)$(PREFIX)/share/icons/hicolor/scalable/apps
+	$(INSTALL) -m 644 share/diewright.desktop $(DESTDIR)$(PREFIX)/share/applications/
+	$(INSTALL) -m 644 share/diewright.svg $(DESTDIR)$(PREFIX)/share/icons/hicolor/scalable/apps/
 	for s in 1 5 7; do $(INSTALL) -m 644 man/*.$$s $(DESTDIR)$(PREFIX)/share/man/man$$s/; done
 	for d in handbook parts templates demo practice; do \
 		$(INSTALL) -d $(DESTDIR)$(PREFIX)/share/diewright/$$d && \
@@ -263,9 +266,17 @@ install: all
 
 uninstall:
 	rm -f $(DESTDIR)$(PREFIX)/bin/diewright $(DESTDIR)$(PREFIX)/share/bash-completion/completions/diewright \
-		$(DESTDIR)$(PREFIX)/share/zsh/site-functions/_diewright
+		$(DESTDIR)$(PREFIX)/share/zsh/site-functions/_diewright \
+		$(DESTDIR)$(PREFIX)/share/applications/diewright.desktop \
+		$(DESTDIR)$(PREFIX)/share/icons/hicolor/scalable/apps/diewright.svg
 	for m in man/*.[157]; do s=$${m##*.}; rm -f $(DESTDIR)$(PREFIX)/share/man/man$$s/$${m##*/}; done
 	rm -rf $(DESTDIR)$(PREFIX)/share/diewright
+
+# A Debian package, without root.
+deb:
+	rm -rf build-deb
+	$(MAKE) install B=build-deb/build PREFIX=/usr DESTDIR=build-deb/stage
+	sh share/deb.sh build-deb/stage $(VERSION) build-deb/diewright_$(VERSION).deb
 
 clean:
 	rm -rf build build-*
@@ -273,4 +284,4 @@ clean:
 -include $(OBJECTS:.o=.d) $(wildcard $T/tests/*.d $T/tests/*/*.d)
 
 .PHONY: all bench goldens check-pages programs sanitized check check-once check-long check-screen check-outside demo floors sources lint install uninstall clean $(SUITES:%=check-%)
-.PHONY: coverage dist format fuzz check-fuzz mutants
+.PHONY: coverage deb dist format fuzz check-fuzz mutants

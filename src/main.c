@@ -61,6 +61,16 @@ static char *find_own(void)
     return home && *home == '/' ? base_format("%s/.local/share/diewright/starts", home) : NULL;
 }
 
+/* Where programs keep what they were at for this person (XDG base directories); NULL: nowhere. Yours to
+   free(). */
+static char *find_state(void)
+{
+    const char *state = getenv("XDG_STATE_HOME"), *home = getenv("HOME");
+    if (state && *state == '/')
+        return base_copy(state);
+    return home && *home == '/' ? base_format("%s/.local/state", home) : NULL;
+}
+
 /* "mh@ws1": the account of the real user id, whatever the environment says, and the machine. */
 static const char *who_is_it(void)
 {
@@ -153,6 +163,7 @@ static int screens(const struct asked *a, const char *data, const char *name, co
     int status = 0;
     if (job_open_handbook(data, &h, &why) || (path && read_job(h, path, a->look, &j, &why)))
         status = cli_complain(&why);
+    char *state = find_state();
     const char *no_color = getenv("NO_COLOR"), *delay = getenv("ESCDELAY");
     if (!status) {
         if (j)
@@ -170,6 +181,7 @@ static int screens(const struct asked *a, const char *data, const char *name, co
             .colour = a->no_colour || (no_color && *no_color) ? TUI_COLOUR_NEVER : TUI_COLOUR_AUTO,
             .term = getenv("TERM"),
             .codeset = nl_langinfo(CODESET),
+            .state = state,
             .escape_ms = delay ? atoi(delay) : 0,
         };
         why = (struct base_diag){0};
@@ -180,6 +192,7 @@ static int screens(const struct asked *a, const char *data, const char *name, co
     job_close(j);
     handbook_free(h);
     free(path);
+    free(state);
     return status;
 }
 

@@ -88,6 +88,9 @@ void terminal_forget_typed(struct terminal *t);
  * Until they are asked for nothing is sent, and the terminal's own selecting works as everywhere. */
 bool terminal_mouse(struct terminal *t, bool on);
 
+/* Ask the terminal to put TEXT on its clipboard (OSC 52); many do, none says whether it did. */
+void terminal_clip(struct terminal *t, const char *text);
+
 /* Forget what the terminal shows: the next picture is sent whole. */
 void terminal_repaint(struct terminal *t);
 

@@ -24,6 +24,7 @@ struct tui_options {
     enum tui_colour colour;  /* NEVER: --color=never, or NO_COLOR was not empty */
     const char *term;        /* $TERM, NULL when not set */
     const char *codeset;     /* nl_langinfo(CODESET) after setlocale */
+    const char *state;       /* the folder of what programs keep for this person; NULL: there is none */
     int escape_ms;           /* $ESCDELAY when set, else 0: 25 ms */
 };
 

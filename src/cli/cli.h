@@ -59,6 +59,8 @@ void cli_close(struct cli_call *c, struct job *j);
 typedef int cli_act(struct cli_call *c, struct job *j);
 /* Open the job that the first word names, ACT, close it. */
 int cli_with_job(struct cli_call *c, bool readonly, cli_act *act);
+/* folder.c: the same read-only for each of the words, each told under its name; the worst status. */
+int cli_each_job(struct cli_call *c, cli_act *act);
 /* An item of kind plate by name; -1 with the reason printed. */
 int cli_plate(struct job *j, const char *name);
 void cli_print(struct report_paper *p, enum report_format f); /* and end it */
@@ -103,6 +105,7 @@ int cli_rename(struct cli_call *c);
 int cli_place(struct cli_call *c);
 int cli_stations(struct cli_call *c);
 int cli_check(struct cli_call *c);
+int cli_jobs(struct cli_call *c); /* folder.c */
 int cli_list(struct cli_call *c); /* the paper that the command is named after */
 int cli_plan(struct cli_call *c);
 int cli_section(struct cli_call *c);

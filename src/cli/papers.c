@@ -225,7 +225,7 @@ static int strip(struct cli_call *c, struct job *j)
     return CLI_DONE;
 }
 
-int cli_check(struct cli_call *c) { return cli_with_job(c, true, check); }
+int cli_check(struct cli_call *c) { return cli_each_job(c, check); }
 int cli_paper(struct cli_call *c) { return cli_with_job(c, true, paper); }
 int cli_papers(struct cli_call *c) { return cli_with_job(c, true, papers); }
 int cli_list(struct cli_call *c) { return cli_with_job(c, true, list); }

@@ -301,6 +301,31 @@ void terminal_size(const struct terminal *t, int *high, int *wide)
     *wide = COLS;
 }
 
+/* In base 64 (RFC 4648), as terminals want it. */
+static void add_base64(struct base_text *out, const char *text)
+{
+    static const char digits[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+    size_t n = strlen(text);
+    for (size_t i = 0; i < n; i += 3) {
+        unsigned bits = 0;
+        for (size_t k = 0; k < 3; k++)
+            bits = bits << 8 | (i + k < n ? (unsigned char)text[i + k] : 0);
+        for (size_t k = 0; k < 4; k++)
+            base_text_addf(out, "%c", i + k <= n ? digits[bits >> (18 - 6 * k) & 63] : '=');
+    }
+}
+
+void terminal_clip(struct terminal *t, const char *text)
+{
+    struct base_text all = {0};
+    (void)t;
+    base_text_add(&all, "\033]52;c;");
+    add_base64(&all, text);
+    base_text_add(&all, "\033\\");
+    signals_write(all.data, all.length);
+    base_text_done(&all);
+}
+
 void terminal_repaint(struct terminal *t)
 {
     (void)t;

@@ -65,6 +65,7 @@ void act_repeat(struct tui *t);
 void act_station(struct tui *t);
 void act_turn_little(struct tui *t);
 void act_turn_half(struct tui *t);
+void act_clip(struct tui *t);
 void act_keep(struct tui *t);
 void act_formula(struct tui *t);
 void act_type_here(struct tui *t);

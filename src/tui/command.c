@@ -629,7 +629,7 @@ static void command_run(struct tui *t, const char *line)
 
 /* ---- the row ---- */
 
-static void remember(struct tui *t, const char *line)
+void command_remember(struct tui *t, const char *line)
 {
     if (!*line || (t->typed->n && strcmp(t->typed->lines[t->typed->n - 1], line) == 0))
         return;
@@ -647,7 +647,7 @@ static void entered(struct tui *t, const char *subject, const char *text)
     (void)subject;
     edit_drop(t);
     tui_settle(t);
-    remember(t, text);
+    command_remember(t, text);
     tui_hush(t); /* what was said before is not of this */
     command_run(t, text);
 }

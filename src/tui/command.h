@@ -14,4 +14,7 @@ struct command {
 };
 const struct command *command_table(int *count);
 
+/* LINE is among those that Up brings back. */
+void command_remember(struct tui *t, const char *line);
+
 #endif

@@ -161,20 +161,6 @@ static void step(struct tui *t, struct level *level, enum move m)
     list_move(&of(level)->list, m, ROWS);
 }
 
-static void keep(struct tui *t, const char *text)
-{
-    struct visits *v = t->visits;
-    int from = 0;
-    while (from < v->n_past && strcmp(v->past[from], text) != 0)
-        from++;
-    if (from == GO_PAST)
-        from--;
-    else if (from == v->n_past)
-        v->n_past++;
-    memmove(v->past[1], v->past[0], (size_t)from * sizeof v->past[0]);
-    snprintf(v->past[0], sizeof v->past[0], "%.*s", (int)paint_fit(text, (int)sizeof v->past[0] / 4), text);
-}
-
 static void go_hit(struct tui *t, const struct find_hit *h, const char *text)
 {
     int n = review_remarks(t->d, NULL, 0);
@@ -208,7 +194,7 @@ static void enter(struct tui *t, struct level *level)
     struct find_hit hit = any ? f->hits.at[f->list.at] : (struct find_hit){0};
     tui_pop(t);
     if (*text)
-        keep(t, text);
+        go_keep_search(t, text);
     if (any)
         go_hit(t, &hit, text);
     else

@@ -336,3 +336,17 @@ void go_found(struct tui *t, const char *text)
         tui_say(t, "%s", where);
     base_vec_done(&all);
 }
+
+void go_keep_search(struct tui *t, const char *text)
+{
+    struct visits *v = t->visits;
+    int from = 0;
+    while (from < v->n_past && strcmp(v->past[from], text) != 0)
+        from++;
+    if (from == GO_PAST)
+        from--;
+    else if (from == v->n_past)
+        v->n_past++;
+    memmove(v->past[1], v->past[0], (size_t)from * sizeof v->past[0]);
+    snprintf(v->past[0], sizeof v->past[0], "%.*s", (int)paint_fit(text, (int)sizeof v->past[0] / 4), text);
+}

@@ -25,6 +25,8 @@ bool go_to_form(struct tui *t, const char *item);
 bool go_to_quantity(struct tui *t, int quantity);
 /* Look for TEXT ("": as before) and go to what fits best. */
 void go_search(struct tui *t, const char *text);
+/* TEXT is what was looked for last: it heads the list of those. */
+void go_keep_search(struct tui *t, const char *text);
 /* The cursor is on one that was found with TEXT: n and N go on from it. */
 void go_found(struct tui *t, const char *text);
 /* The value that is meant by the cursor: a finding's cause, else that of the form; NULL: none. */

@@ -53,10 +53,30 @@ void item_free_name(const struct tui *t, const char *stem, char *buf, size_t siz
         snprintf(buf, size, "%s_%d", stem, n);
 }
 
+/* A group of kind K is laid out on the plate at the cursor, and asks for it. */
+static bool goes_on_plate(const struct tui *t, const struct handbook_kind *k)
+{
+    int here = *t->item ? dieset_find_item(t->d, t->item) : -1,
+        kind = here < 0 ? -1 : dieset_item_kind(t->d, here);
+    if (kind < 0 || strcmp(handbook_kind(dieset_handbook(t->d), kind)->name, DIESET_PLATE) != 0 || !k->lays ||
+        k->single)
+        return false;
+    for (int i = 0; i < k->n_properties; i++)
+        if (k->properties[i].how == HANDBOOK_ASKED && k->properties[i].type.sort == HANDBOOK_ITEM &&
+            k->properties[i].type.type.kind == kind)
+            return true;
+    return false;
+}
+
 static void kind_chosen(struct tui *t, const char *subject, const struct choice *c)
 {
     char name[100];
     (void)subject;
+    const struct handbook *h = dieset_handbook(t->d);
+    if (goes_on_plate(t, handbook_kind(h, handbook_find_kind(h, c->value)))) {
+        tui_open(t, "group", c->value);
+        return;
+    }
     item_free_name(t, c->value, name, sizeof name);
     if (handbook_kind(dieset_handbook(t->d), handbook_find_kind(dieset_handbook(t->d), c->value))->single) {
         named(t, c->value, name); /* it is named after its kind */
@@ -74,13 +94,16 @@ void act_add(struct tui *t)
         return;
     int kinds = handbook_kind_count(h), n = 0, at = 0;
     int here = dieset_find_item(t->d, t->item);
+    bool found = false; /* what the plate at the cursor most likely gets */
     struct choice *choices = base_alloc((size_t)(kinds + 1) * sizeof *choices);
     for (int i = 0; i < kinds; i++) {
         const struct handbook_kind *k = handbook_kind(h, i);
         if ((k->single && dieset_item_of_kind(t->d, k->name) >= 0) || k->n_words)
             continue;
-        if (here >= 0 && dieset_item_kind(t->d, here) == i)
+        bool group = goes_on_plate(t, k);
+        if (group ? !found : here >= 0 && dieset_item_kind(t->d, here) == i && !found)
             at = n;
+        found = found || group;
         choices[n++] = (struct choice){base_copy(k->title), base_copy(k->name), base_copy(k->help)};
     }
     if (n == 0) {

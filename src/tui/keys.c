@@ -176,7 +176,8 @@ static const struct key_row table[] = {
      "the station at the cursor to another number, swapped with one, or copied to one"},
     {AT_FORM, {'='}, "formula", NULL, "formula", true, "type a formula, even where a list would open"},
     {AT_STACK | AT_FORM, {'a'}, "new-item", NULL, "add", true,
-     "add an item: its kind, then its name; at a line of an outline: a line after it"},
+     "add an item: its kind, then its name; on a plate what it gets, such as screws; at a line of an outline: "
+     "a line after it"},
     {AT_STACK | AT_FORM, {'y'}, "add-like", NULL, "like", true, "add an item like the one at the cursor"},
     {AT_STACK | AT_FORM, {'D'}, "take-out", NULL, "remove", true,
      "take the item at the cursor out; undo brings it back"},
@@ -216,6 +217,8 @@ static const struct key_row table[] = {
      "mouse on: the list below it up by three"},
     {AT_WHEELED, {KEY_WHEEL_DOWN}, "wheel-down", NULL, "wheel-down", false,
      "mouse on: the list below it down by three"},
+    {AT_MAIN, {'Y'}, "clip", NULL, "clip", false,
+     "the value at the cursor to the clipboard of the terminal, where that has one"},
     {AT_READ, {'C'}, "mouse", NULL, "mouse", false, "the mouse (clicks) on, and off again"},
     {AT_ALL, {CONTROL('L')}, "repaint", NULL, "repaint", false, "draw the screen again"},
     {AT_ALL | AT_SMALL, {CONTROL('Z')}, "suspend", NULL, "suspend", false,

@@ -11,6 +11,7 @@
 #include "tui/go.h"
 #include "tui/lesson.h"
 #include "tui/line.h"
+#include "tui/kept.h"
 #include "tui/marks.h"
 #include "tui/picture.h"
 #include "tui/plan.h"
@@ -241,6 +242,7 @@ static void begin(struct tui *t)
     if (t->job)
         tui_warn(t);
     struct review_revision latest;
+    kept_read(t);
     if (t->o.look && review_latest(t->d, &latest))
         tui_open(t, "review", "");
 }
@@ -264,6 +266,7 @@ int tui_run(const struct tui_options *o, struct base_diag *why)
     base_on_long_work(NULL, NULL, 0, 0);
     tui_clear(t); /* panels and windows first */
     job_drop(t->job);
+    kept_write(t);
     paint_end(&t->p);
     loop_free(loop);
     base_on_no_memory(NULL, NULL);

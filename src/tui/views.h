@@ -18,5 +18,7 @@ void sizes_open(struct tui *t, const char *path);
 void vary_open(struct tui *t, const char *text);
 void why_open(struct tui *t, const char *path);
 void words_open(struct tui *t, const char *filter);     /* the words of the trade that hold FILTER */
+/* laying/begin.c: a new group of KIND on the plate at the cursor of the stack */
+void group_open(struct tui *t, const char *kind);
 
 #endif

@@ -2,6 +2,7 @@
 
 #include "screen.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -65,8 +66,10 @@ START_TEST(the_last_value_is_typed_again_by_one_key)
     bed_wait(b, "plate 4 of 7");
     bed_type(b, ";");
     bed_wait(b, "taken: stripper.thickness 18 mm -> 36 mm");
-    bed_type(b, "uu");
-    bed_wait(b, "36 mm -> 34 mm");
+    bed_type(b, "u");
+    bed_wait(b, "undone: stripper");
+    bed_type(b, "u");
+    bed_wait(b, "undone: die_plate");
     ck_assert_str_eq(dumped(job), before);
     leave(b);
 }
@@ -96,6 +99,40 @@ START_TEST(sixty_columns_and_sixteen_rows_are_enough)
 }
 END_TEST
 
+/* What was typed and where one was are there again the next time. */
+START_TEST(the_next_time_begins_where_this_one_ended)
+{
+    const char *argv[] = {program(), job, NULL};
+    char folder[300];
+    leave(b);
+    snprintf(folder, sizeof folder, "%s", fresh_folder());
+    const struct bed_start start = {.argv = argv, .folder = folder};
+    for (int time = 0; time < 2; time++) {
+        b = bed_open(&start);
+        bed_wait(b, "? help");
+        if (time == 0) {
+            bed_type(b, ":eval 2 + 3\r");
+            bed_wait(b, "= 5");
+            bed_type(b, "/dt\r");
+            bed_wait(b, "> thickness");
+        } else {
+            bed_wait(b, "die plate            plate 5 of 7");
+            bed_wait(b, "> thickness");
+            bed_type(b, "/");
+            bed_wait(b, "> dt");
+            bed_key(b, VTERM_KEY_ESCAPE);
+            bed_wait_gone(b, "> dt");
+            bed_type(b, ":\033OA");
+            bed_wait(b, ":eval 2 + 3");
+            bed_key(b, VTERM_KEY_ESCAPE);
+            bed_wait_gone(b, ":eval");
+        }
+        leave(b);
+    }
+    ck_assert_str_eq(dumped(job), before);
+}
+END_TEST
+
 void add_acts(Suite *s)
 {
     TCase *c = tcase_create("acts");
@@ -104,5 +141,6 @@ void add_acts(Suite *s)
     tcase_add_loop_test(c, an_act_takes_few_keys, 0, (int)COUNT_OF(acts));
     tcase_add_test(c, the_last_value_is_typed_again_by_one_key);
     tcase_add_test(c, sixty_columns_and_sixteen_rows_are_enough);
+    tcase_add_test(c, the_next_time_begins_where_this_one_ended);
     suite_add_tcase(s, c);
 }

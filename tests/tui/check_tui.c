@@ -17,5 +17,6 @@ int main(void)
     add_layout(s);
     add_keys(s);
     add_narrow(s);
+    add_find(s);
     return run_suite(s);
 }

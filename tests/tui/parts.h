@@ -7,5 +7,6 @@
 void add_layout(Suite *s);
 void add_keys(Suite *s);
 void add_narrow(Suite *s);
+void add_find(Suite *s);
 
 #endif

@@ -12,6 +12,7 @@
 #include "tui/edits.h"
 #include "tui/items.h"
 #include "tui/plan.h"
+#include "tui/views.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -196,9 +197,29 @@ static void ask_next_item(struct tui *t)
 
 /* ---- which group ---- */
 
+static void begin(struct tui *t, const char *kind, const char *like)
+{
+    char name[80];
+    item_free_name(t, *like ? like : kind, name, sizeof name);
+    struct placing *p = placing_open(t, name);
+    snprintf(p->l.kind, sizeof p->l.kind, "%s", kind);
+    snprintf(p->l.like, sizeof p->l.like, "%s", like);
+    ask_next_item(t);
+}
+
+void group_open(struct tui *t, const char *kind)
+{
+    char copy[80];
+    int plate = dieset_find_item(t->d, t->item);
+    snprintf(copy, sizeof copy, "%s", kind);
+    if (plate >= 0)
+        t->plan->plate = t->plan->shown = plate;
+    begin(t, copy, "");
+}
+
 static void group_chosen(struct tui *t, const char *subject, const struct choice *c)
 {
-    char name[80], kind[80], like[80] = "";
+    char kind[80], like[80] = "";
     const struct handbook *h = dieset_handbook(t->d);
     (void)subject;
     if (c->value[0] == '=') {
@@ -209,11 +230,7 @@ static void group_chosen(struct tui *t, const char *subject, const struct choice
     } else {
         snprintf(kind, sizeof kind, "%s", c->value);
     }
-    item_free_name(t, *like ? like : kind, name, sizeof name);
-    struct placing *p = placing_open(t, name);
-    snprintf(p->l.kind, sizeof p->l.kind, "%s", kind);
-    snprintf(p->l.like, sizeof p->l.like, "%s", like);
-    ask_next_item(t);
+    begin(t, kind, like);
 }
 
 void act_new_group(struct tui *t)

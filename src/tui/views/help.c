@@ -8,6 +8,7 @@
 #include "tui/act.h"
 #include "tui/command.h"
 #include "tui/edits.h"
+#include "tui/find.h"
 #include "tui/tui.h"
 #include "tui/views.h"
 
@@ -61,17 +62,32 @@ static void gather_keys(struct help *h, const char *filter)
             base_vec_push(&h->entries, ((struct entry){.command = &commands[i]}));
 }
 
-/* Words by their names here and elsewhere before those that only speak of it. */
+static int by_name(const void *a, const void *b)
+{
+    return strcasecmp((*(const struct handbook_word *const *)a)->name,
+                      (*(const struct handbook_word *const *)b)->name);
+}
+
+/* The word itself, then those that begin so or are called so elsewhere, then those that only speak of it;
+ * each in the order of the alphabet. */
 static void gather_words(struct tui *t, struct help *h, const char *filter)
 {
+    enum { MEANT = 9, NOT = 10 };
     const struct handbook *book = dieset_handbook(t->d);
-    for (int round = 0; round < 2; round++)
-        for (int i = 0; i < handbook_word_count(book); i++) {
-            const struct handbook_word *w = handbook_word(book, i);
-            bool named = fits(filter, w->name) || fits(filter, w->also);
-            if (round == 0 ? named : !named && fits(filter, w->help))
-                base_vec_push(&h->entries, ((struct entry){.word = w}));
+    int n = handbook_word_count(book);
+    const struct handbook_word **words = base_alloc((size_t)(n + 1) * sizeof *words);
+    for (int i = 0; i < n; i++)
+        words[i] = handbook_word(book, i);
+    qsort(words, (size_t)n, sizeof *words, by_name);
+    for (int round = 0; round <= MEANT; round++)
+        for (int i = 0; i < n; i++) {
+            int rank = *filter ? find_rank(words[i]->name, words[i]->also, filter) : 0;
+            bool named = fits(filter, words[i]->name) || fits(filter, words[i]->also);
+            rank = named && rank >= 0 ? rank : fits(filter, words[i]->help) ? MEANT : NOT;
+            if (rank == round)
+                base_vec_push(&h->entries, ((struct entry){.word = words[i]}));
         }
+    free(words);
 }
 
 /* What the sources differ about, behind the words. */

@@ -224,6 +224,19 @@ static bool event(struct tui *t, struct level *level, const struct terminal_even
     return true;
 }
 
+/* Is the size at AT what the formula picks by itself? Then a try is open that takes away what is typed. */
+static bool is_usual(struct tui *t, struct sizes *s, int at)
+{
+    const struct dieset_quantity *v = dieset_quantity(t->d, dieset_find(t->d, s->path));
+    if (!v->usual || !v->typed || job_unset(t->job, s->path, NULL) != BASE_OK)
+        return false;
+    bool usual = stock_standing(t, s->path, &s->listed) == at;
+    if (!usual)
+        edit_drop(t);
+    tui_changed(t);
+    return usual;
+}
+
 static void enter(struct tui *t, struct level *level)
 {
     struct sizes *s = (struct sizes *)level;
@@ -237,6 +250,11 @@ static void enter(struct tui *t, struct level *level)
     bool over = dieset_quantity(t->d, q)->usual && !dieset_quantity(t->d, q)->typed;
     if (stock_standing(t, s->path, &s->listed) == at) {
         tui_pop(t);
+        return;
+    }
+    if (is_usual(t, s, at)) {
+        tui_pop(t);
+        edit_take(t);
         return;
     }
     char text[FIELD_MOST];
