@@ -176,8 +176,8 @@ static const struct key_row table[] = {
      "the station at the cursor to another number, swapped with one, or copied to one"},
     {AT_FORM, {'='}, "formula", NULL, "formula", true, "type a formula, even where a list would open"},
     {AT_STACK | AT_FORM, {'a'}, "new-item", NULL, "add", true,
-     "add an item: its kind, then its name; on a plate what it gets, such as screws; at a line of an outline: "
-     "a line after it"},
+     "add an item: its kind, then its name; on a plate what it gets, such as screws; at an outline: a line "
+     "after it"},
     {AT_STACK | AT_FORM, {'y'}, "add-like", NULL, "like", true, "add an item like the one at the cursor"},
     {AT_STACK | AT_FORM, {'D'}, "take-out", NULL, "remove", true,
      "take the item at the cursor out; undo brings it back"},
