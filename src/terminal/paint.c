@@ -43,7 +43,7 @@ static attr_t attributes_of(const struct paint *p, enum ink ink)
     case INK_TYPED: return A_REVERSE;
     case INK_TROUBLE: return p->colour ? (attr_t)COLOR_PAIR(PAIR_TROUBLE) : A_BOLD;
     case INK_GRAVE: return (p->colour ? (attr_t)COLOR_PAIR(PAIR_GRAVE) : A_NORMAL) | A_BOLD | A_REVERSE;
-    case INK_HERE: return A_REVERSE | A_BOLD;
+    case INK_HERE: return A_REVERSE;
     case INK_STOCK: return p->colour ? (attr_t)COLOR_PAIR(PAIR_STOCK) : A_NORMAL;
     case INK_LINK: return A_UNDERLINE;
     default: return A_NORMAL;

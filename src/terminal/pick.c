@@ -84,7 +84,7 @@ static void build(struct pick *p, struct area a, const char *const *labels, cons
     set_menu_sub(p->menu, p->inner);
     set_menu_format(p->menu, a.h - 2, 1);
     set_menu_mark(p->menu, ">");
-    set_menu_fore(p->menu, A_REVERSE | A_BOLD);
+    set_menu_fore(p->menu, A_REVERSE);
     set_menu_grey(p->menu, A_DIM);
     if (post_menu(p->menu) != E_OK)
         pull_down(p);

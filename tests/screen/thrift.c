@@ -27,7 +27,7 @@ static const struct walk {
      DOWN DOWN DOWN DOWN DOWN DOWN DOWN DOWN DOWN DOWN UP UP UP UP UP UP UP UP UP UP,
      {80, 1320},
      {500, 1720}},
-    {"in the form", "\t", DOWN DOWN DOWN DOWN DOWN DOWN DOWN UP UP UP UP UP UP UP, {85, 450}, {85, 450}},
+    {"in the form", "\t", DOWN DOWN DOWN DOWN DOWN DOWN DOWN UP UP UP UP UP UP UP, {90, 450}, {90, 450}},
     {"over the plan",
      "\t\t",
      "\033OC \033OC \033OB \033OD \033OD \033OA \033OC \033OC",
@@ -38,9 +38,9 @@ static const struct walk {
     {"in a field",
      ":set die_plate.thickness=32\r:go-to die_plate.thickness\r\r\025",
      "3 2 . 5 \177 \177 6 \177 4 . 2 \177 \177 \177 \177 \177",
-     {235, 320},
-     {660, 800}},
-    {"from pane to pane", "", "\r \033[Z \t \t \t", {115, 135}, {115, 135}},
+     {255, 360},
+     {700, 880}},
+    {"from pane to pane", "", "\r \033[Z \t \t \t", {180, 195}, {180, 195}},
     {"down a why", ":go-to stack.shut_height\rw", DOWN DOWN DOWN UP UP UP, {75, 80}, {225, 380}},
 };
 
