@@ -203,7 +203,10 @@ START_TEST(lists_are_clicked_and_turned)
     bed_wait(b, "not yet taken");
     bed_click(b, row + 1, column + 1);
     bed_wait(b, "taken: die_plate.hardened");
-    bed_type(b, "uw");
+    bed_type(b, "u");
+    bed_wait(b, "undone: ");
+    go(b, "die_plate.hardened", "> hardened");
+    bed_type(b, "w");
     bed_wait(b, "why  die_plate.hardened");
     bed_key(b, VTERM_KEY_ESCAPE);
     bed_type(b, "?");
