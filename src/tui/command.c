@@ -617,7 +617,9 @@ static void command_run(struct tui *t, const char *line)
     }
     const struct command *c = find(name);
     const struct key_row *r = keys_named(name);
-    if (c && c->opens)
+    if (*rest && (c ? !*c->usage : r != NULL))
+        tui_complain(t, "%s takes no words; \"%s\" says nothing to it", name, rest);
+    else if (c && c->opens)
         tui_open(t, c->opens, rest);
     else if (c && (!c->edits || edit_allowed(t)))
         c->run(t, rest);

@@ -342,8 +342,10 @@ void why_open(struct tui *t, const char *path)
 void act_why(struct tui *t)
 {
     const char *path = go_value(t);
-    if (path)
+    if (path && dieset_find(t->d, path) >= 0)
         why_open(t, path);
+    else if (path)
+        tui_say(t, "the job has no value %s any more", path);
     else
         tui_say(t, "no value stands at the cursor");
 }
