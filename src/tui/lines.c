@@ -135,7 +135,7 @@ static void enter(struct tui *t, struct level *level)
     else if (path && dieset_find_item(t->d, path) >= 0)
         go_to(t, path, NULL);
     else if (path)
-        tui_say(t, "the job has no %s any more", path);
+        tui_say(t, "the job has no value %s any more", path);
     else
         tui_pop(t);
 }

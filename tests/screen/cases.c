@@ -42,7 +42,7 @@ static glob_t files;
 
 START_TEST(there_are_cases)
 {
-    ck_assert_uint_gt(files.gl_pathc, 10);
+    ck_assert_uint_gt(files.gl_pathc, getenv("SCREEN") ? 0 : 10);
 }
 END_TEST
 
@@ -236,7 +236,10 @@ END_TEST
 void add_cases(Suite *s)
 {
     TCase *c = tcase_create("cases");
-    glob("tests/screen/cases/*.txt", 0, NULL, &files); /* none found: a test says so */
+    const char *one = getenv("SCREEN"); /* a file's name without its folder: that one alone */
+    char *wanted = base_format("tests/screen/cases/%s.txt", one ? one : "*");
+    glob(wanted, 0, NULL, &files); /* none found: a test says so */
+    free(wanted);
     tcase_set_timeout(c, 120);
     tcase_add_test(c, there_are_cases);
     tcase_add_loop_test(c, keys_give_the_screens_that_are_kept, 0, (int)files.gl_pathc);
