@@ -548,7 +548,8 @@ START_TEST(each_block_of_each_page_is_in_the_list)
         const char *page = pages.gl_pathv[p];
         int at = 0;
         struct block b;
-        /* Of many that no longer stand where the list has them, the first is told: one block too many moves all below it. */
+        /* Of many that no longer stand where the list has them, the first is told: one block too many
+         * moves all below it. */
         for (int i = 0; i < n_entries; i++) {
             if (strcmp(entries[i].page, page) != 0)
                 continue;
