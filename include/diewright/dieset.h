@@ -435,11 +435,14 @@ bool dieset_cuts_strip(const struct dieset *d, int item); /* has it lines that a
 struct dieset_layer { int plate; double bottom, top, thickness; };
 int dieset_stack(const struct dieset *d, enum dieset_state s, struct dieset_layer *out, int room);
 
-/* MASS of one piece, base units, 0 when not told; TABLE and the texts "" when there is none. */
+/* MASS of one piece, base units, 0 when not told; PRICE of one piece, NaN when not told; TABLE and the texts
+ * "" when there is none. ITEM: the first that brings the line; USED: the names of all that do. */
 struct dieset_order {
     int item;
     const char *designation, *size, *material, *note, *table;
-    double pieces, mass;
+    const char *raw, *finish, *hardness, *wanted, *remark, *used;
+    const char *prices; /* a line of the list that has none of this text */
+    double pieces, mass, spares, price;
     bool broken;
 };
 /* Evaluate all order lines; yours: dieset_orders_free(). Lines that are the same part are joined. */

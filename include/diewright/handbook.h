@@ -226,6 +226,11 @@ struct handbook_order {
     const struct formula_tree *when, *pieces, *mass; /* mass of one piece; any may be NULL */
     const char *table;          /* parts table it leans on, NULL */
     struct handbook_template note;
+    struct handbook_template raw, finish, hardness; /* as it is sawn; faces and edges */
+    const struct formula_tree *spares, *price;      /* pieces more that are wanted; of one piece */
+    struct handbook_template wanted, remark;        /* by which day; a buyer's words */
+    /* a line of the list, designation and size, whose price, day and remark this is; no line of its own */
+    struct handbook_template prices;
 };
 /* What no finding covers of an item of the kind, a few words, while WHEN (NULL: always) holds. */
 struct handbook_unjudged {

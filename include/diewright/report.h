@@ -121,8 +121,11 @@ void report_stack(struct dieset *d, struct report_paper *p);
  * its left front corner, and says so. */
 NODISCARD enum base_err report_holes(struct dieset *d, int plate, enum dieset_state s, const char *from,
                                      struct report_paper *p, struct base_diag *why);
-/* line,quantity,designation,size,material,mass,item */
-void report_order(struct dieset *d, struct report_paper *p);
+/* line,quantity,designation,size,material,mass,item,hardness,finish,raw,spares,used_in,price,price_all,
+ * wanted_by,remark,change. BEFORE: what was ordered with revision SINCE, NULL: nothing; what it has and the
+ * list has no longer stands behind the others, with none of it wanted. */
+void report_order(struct dieset *d, const struct dieset_orders *before, const char *since,
+                  struct report_paper *p);
 /* station,x,item,does,points,size,cut,force,stagger,stand: a row for each that works in a station; lengths
  * and forces in the job's units */
 void report_stations(struct dieset *d, struct report_paper *p);

@@ -15,7 +15,13 @@
 #include "diewright/solid.h"
 
 /* What is asked of a job. DATUM as report_datum_named() has it, NULL: the left front corner. */
-struct shop_ask { struct job *job; int plate; enum dieset_state state; const char *datum; };
+struct shop_ask {
+    struct job *job;
+    int plate; /* -1: all */
+    enum dieset_state state;
+    const char *datum;
+    const char *since; /* the revision that was ordered by, "": the latest in force, NULL: none */
+};
 
 /* The papers of J's handbook and program in the order in which a shop asks for them; false: there are no
  * more.

@@ -11,7 +11,7 @@ static int drawing(struct cli_call *c, struct job *j)
     int plate = c->n_words > 1 ? cli_plate(j, c->words[1]) : -1;
     if (c->n_words > 1 && plate < 0)
         return CLI_REFUSED;
-    const struct shop_ask ask = {j, plate, c->ground ? DIESET_GROUND : DIESET_NEW, c->datum};
+    const struct shop_ask ask = {j, plate, c->ground ? DIESET_GROUND : DIESET_NEW, c->datum, NULL};
     if (plate < 0 && c->datum)
         return cli_usage(c, "The set's drawing has no datum to choose; name a plate for --datum.");
     if (isatty(STDOUT_FILENO))

@@ -24,7 +24,8 @@ static void head_picture(struct cli_call *c, struct job *j, struct base_text *ou
 /* What the command asks for; false: it names a plate that is none, and that is said. */
 static bool asked(struct cli_call *c, struct job *j, int word, struct shop_ask *out)
 {
-    *out = (struct shop_ask){.job = j, .plate = -1, .state = state_of(c), .datum = c->datum};
+    *out = (struct shop_ask){.job = j, .plate = -1, .state = state_of(c), .datum = c->datum,
+                             .since = c->since ? c->since : ""};
     if (c->n_words > word)
         out->plate = cli_plate(j, c->words[word]);
     return c->n_words <= word || out->plate >= 0;
@@ -72,7 +73,7 @@ static int paper(struct cli_call *c, struct job *j)
 
 static int papers(struct cli_call *c, struct job *j)
 {
-    struct shop_ask ask = {.job = j, .plate = -1, .datum = c->datum};
+    struct shop_ask ask = {.job = j, .plate = -1, .datum = c->datum, .since = ""};
     struct base_text told = {0};
     struct base_diag why = {0};
     enum base_err err = shop_folder(&ask, c->words[1], c->solids, &told, &why);

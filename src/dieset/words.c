@@ -280,6 +280,24 @@ static const char *kept_words(struct dieset *d, const struct handbook_template *
 
 typedef BASE_VEC(struct dieset_order) order_list;
 
+/* What a buyer says of a line that stands in the list already goes to that one. */
+static bool buys_line(order_list *list, const struct dieset_order *line)
+{
+    for (size_t i = 0; i < list->count; i++) {
+        struct dieset_order *o = &list->at[i];
+        char *words = base_format("%s%s%s", o->designation, *o->size ? ", " : "", o->size);
+        bool meant = strcmp(words, line->prices) == 0;
+        free(words);
+        if (!meant)
+            continue;
+        o->price = line->price;
+        o->wanted = line->wanted;
+        o->remark = line->remark;
+        return true;
+    }
+    return false;
+}
+
 static void add_order(struct dieset *d, int item, const struct handbook_order *o, struct base_map *seen,
                       order_list *list, struct base_arena *memory)
 {
@@ -298,10 +316,26 @@ static void add_order(struct dieset *d, int item, const struct handbook_order *o
     line.size = kept_words(d, &o->size, item, memory, &line.broken);
     line.material = kept_words(d, &o->material, item, memory, &line.broken);
     line.note = kept_words(d, &o->note, item, memory, &line.broken);
+    line.raw = kept_words(d, &o->raw, item, memory, &line.broken);
+    line.finish = kept_words(d, &o->finish, item, memory, &line.broken);
+    line.hardness = kept_words(d, &o->hardness, item, memory, &line.broken);
+    line.wanted = kept_words(d, &o->wanted, item, memory, &line.broken);
+    line.remark = kept_words(d, &o->remark, item, memory, &line.broken);
+    line.prices = kept_words(d, &o->prices, item, memory, &line.broken);
+    line.used = dieset_item_name(d, item);
+    struct formula_value spares = run_tree(d, o->spares, item, DIESET_NEW, 0),
+                         price = run_tree(d, o->price, item, DIESET_NEW, NAN);
+    line.spares = spares.error ? 0 : spares.number;
+    line.price = price.error ? NAN : price.number;
+    if (*line.prices && buys_line(list, &line))
+        return;
     char *key = base_format("%s\n%s\n%s\n%s", line.designation, line.size, line.material, line.note);
     int at;
     if (!line.broken && base_map_get(seen, key, &at)) {
-        list->at[at].pieces += line.pieces;
+        struct dieset_order *kept = &list->at[at];
+        kept->pieces += line.pieces;
+        kept->spares += line.spares;
+        kept->used = base_arena_format(memory, "%s, %s", kept->used, line.used);
     } else {
         if (!line.broken)
             base_map_put(seen, key, (int)list->count);

@@ -509,7 +509,12 @@ static enum base_err check_order(struct checking *c, const struct handbook_order
     err = err ? err : check_template(c, place, &o->designation);
     err = err ? err : check_template(c, place, &o->size);
     err = err ? err : check_template(c, place, &o->material);
-    err = err ? err : check_template(c, place, &o->note);
+    const struct handbook_template *const words[] = {&o->note, &o->raw, &o->finish, &o->hardness,
+                                                     &o->wanted, &o->remark, &o->prices};
+    for (size_t i = 0; i < COUNT_OF(words) && !err; i++)
+        err = check_template(c, place, words[i]);
+    err = err ? err : check(c, place, o->spares, &number_type, NULL);
+    err = err ? err : check(c, place, o->price, &number_type, NULL);
     if (!err && o->table && c->h->folder && table_find(c->h->tables, o->table) < 0) {
         err = base_fail(c->why, BASE_REFUSED, "There is no table \"%s\".", o->table);
         show(c, NULL, place);

@@ -291,6 +291,14 @@ static const struct book_word order_words[] = {
     {.word = "mass", .read = book_formula, .at = offsetof(struct handbook_order, mass)},
     {.word = "table", .read = book_text, .at = offsetof(struct handbook_order, table)},
     {.word = "note", .read = book_sentence, .at = offsetof(struct handbook_order, note)},
+    {.word = "raw", .read = book_sentence, .at = offsetof(struct handbook_order, raw)},
+    {.word = "finish", .read = book_sentence, .at = offsetof(struct handbook_order, finish)},
+    {.word = "hardness", .read = book_sentence, .at = offsetof(struct handbook_order, hardness)},
+    {.word = "spares", .read = book_formula, .at = offsetof(struct handbook_order, spares)},
+    {.word = "price", .read = book_formula, .at = offsetof(struct handbook_order, price)},
+    {.word = "wanted", .read = book_sentence, .at = offsetof(struct handbook_order, wanted)},
+    {.word = "remark", .read = book_sentence, .at = offsetof(struct handbook_order, remark)},
+    {.word = "prices", .read = book_sentence, .at = offsetof(struct handbook_order, prices)},
 };
 const struct book_vocabulary book_order_words = BOOK_VOCABULARY("order", order_words);
 

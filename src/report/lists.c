@@ -14,13 +14,19 @@
 static const char *mark_text(enum dieset_mark m)
 {
     switch (m) {
-    case DIESET_FORMULA: return "=";
-    case DIESET_PICKED: return "t";
-    case DIESET_TYPED_OVER: return "^";
-    case DIESET_BROKEN: return "x";
-    case DIESET_UNUSED: return "-";
+    case DIESET_FORMULA:
+        return "=";
+    case DIESET_PICKED:
+        return "t";
+    case DIESET_TYPED_OVER:
+        return "^";
+    case DIESET_BROKEN:
+        return "x";
+    case DIESET_UNUSED:
+        return "-";
     case DIESET_TYPED:
-    case DIESET_BLANK: break;
+    case DIESET_BLANK:
+        break;
     }
     return "";
 }
@@ -225,48 +231,149 @@ static void put_designation(struct report_paper *p, const struct dieset_order *o
     free(words);
 }
 
+static bool same_line(const struct dieset_order *a, const struct dieset_order *b)
+{
+    return strcmp(a->designation, b->designation) == 0 && strcmp(a->size, b->size) == 0 &&
+           strcmp(a->material, b->material) == 0 && strcmp(a->note, b->note) == 0;
+}
+
+static void put_price(struct report_paper *p, double price)
+{
+    report_number(p, price, isfinite(price) ? 2 : 0);
+}
+
+/* "new", "was 4" against what was ordered; "" where nothing was, or as much. */
+static void put_change(struct report_paper *p, const struct dieset_orders *before,
+                       const struct dieset_order *o)
+{
+    const struct dieset_order *was = NULL;
+    for (int i = 0; before && i < before->count && !was; i++)
+        if (same_line(&before->at[i], o))
+            was = &before->at[i];
+    char *words = !before ? NULL
+                  : !was  ? base_copy("new")
+                  : was->pieces + was->spares == o->pieces + o->spares
+                      ? NULL
+                      : base_format("was %g", was->pieces + was->spares);
+    report_text(p, words);
+    free(words);
+}
+
 static void order_row(const struct dieset *d, const struct dieset_order *o, int line, double kg,
                       struct report_paper *p)
 {
+    double all = o->price * (o->pieces + o->spares);
     report_number(p, line, 0);
     report_number(p, o->pieces, unit_places(o->pieces, UNIT_NUMBER, dieset_system(d), -1, NAN));
     put_designation(p, o);
     report_text(p, o->size);
     report_text(p, o->material);
     report_number(p, kg, isfinite(kg) ? unit_places(kg, UNIT_MASS, dieset_system(d), -1, NAN) : 0);
-    report_text(p, dieset_item_name(d, o->item));
+    report_text(p, o->item < 0 ? NULL : dieset_item_name(d, o->item));
+    report_text(p, o->hardness);
+    report_text(p, o->finish);
+    report_text(p, o->raw);
+    report_number(p, o->spares > 0 ? o->spares : NAN, 0);
+    report_text(p, o->used);
+    put_price(p, o->price);
+    put_price(p, all);
+    report_text(p, o->wanted);
+    report_text(p, *o->prices ? "the list has no such line" : o->remark);
     report_text(p, o->note);
     report_text(p, o->broken ? "a value of this line cannot be worked out; see the findings" : NULL);
 }
 
-void report_order(struct dieset *d, struct report_paper *p)
+/* What was ordered and is no longer in the list: none of it is wanted. */
+static void gone_rows(struct dieset *d, const struct dieset_orders *now, const struct dieset_orders *before,
+                      int line, struct report_paper *p)
+{
+    for (int i = 0; before && i < before->count; i++) {
+        bool stands = false;
+        for (int k = 0; k < now->count && !stands; k++)
+            stands = same_line(&before->at[i], &now->at[k]);
+        if (stands)
+            continue;
+        struct dieset_order gone = before->at[i];
+        double was = gone.pieces + gone.spares;
+        gone.pieces = gone.spares = 0;
+        gone.price = NAN;
+        gone.item = -1;
+        order_row(d, &gone, ++line, NAN, p);
+        char *words = base_format("gone, was %g", was);
+        report_text(p, words);
+        free(words);
+    }
+}
+
+static void price_line(struct report_paper *p, double sum, int priced, int lines)
+{
+    if (priced)
+        report_line_below(p, "total of the %d lines with a price: %.2f%s", priced, sum,
+                          priced < lines ? "; the others are not in it" : "");
+}
+
+void report_order(struct dieset *d, const struct dieset_orders *before, const char *since,
+                  struct report_paper *p)
 {
     struct unit_display mass = unit_display(UNIT_MASS, dieset_system(d));
-    char mass_heading[40];
-    snprintf(mass_heading, sizeof mass_heading, "mass %s", mass.name);
-    const struct report_column columns[] = {
-        {"line", "line", true},       {"quantity", "pcs", true}, {NULL, "designation", false},
-        {"designation", NULL, false}, {"size", "size", false},   {"material", "material", false},
-        {"mass", mass_heading, true}, {"item", NULL, false},     {NULL, "", false},
-        {NULL, "! ", false},
-    };
-    report_begin(p, columns, COUNT_OF(columns));
-    report_fold(p, COUNT_OF(columns) - 2);
-    report_fold(p, COUNT_OF(columns) - 1);
+    char mass_heading[40], change_heading[40];
     struct dieset_orders orders;
     dieset_orders(d, &orders);
-    double total = 0;
-    int open = 0, line = 0;
+    bool spares = false, priced = false;
+    for (int i = 0; i < orders.count; i++) {
+        spares = spares || orders.at[i].spares > 0;
+        priced = priced || isfinite(orders.at[i].price);
+    }
+    snprintf(mass_heading, sizeof mass_heading, "mass %s", mass.name);
+    snprintf(change_heading, sizeof change_heading, "since %s", since ? since : "");
+    /* the text form has a column where a line fills it, and tells the rest below the line */
+    const struct report_column columns[] = {
+        {"line", "line", true},
+        {"quantity", "pcs", true},
+        {NULL, "designation", false},
+        {"designation", NULL, false},
+        {"size", "size", false},
+        {"material", "material", false},
+        {"mass", mass_heading, true},
+        {"item", NULL, false},
+        {"hardness", NULL, false},
+        {"finish", "finish: ", false},
+        {"raw", "raw: ", false},
+        {"spares", spares ? "spare" : NULL, true},
+        {"used_in", NULL, false},
+        {"price", priced ? "price" : NULL, true},
+        {"price_all", priced ? "all" : NULL, true},
+        {"wanted_by", "wanted by: ", false},
+        {"remark", "remark: ", false},
+        {NULL, "", false},
+        {NULL, "! ", false},
+        {"change", before ? change_heading : NULL, false},
+    };
+    static const char *const folded[] = {"finish", "raw", "wanted_by", "remark"};
+    report_begin(p, columns, COUNT_OF(columns));
+    for (int c = 0; c < (int)COUNT_OF(columns); c++)
+        for (size_t k = 0; k < COUNT_OF(folded); k++)
+            if (columns[c].name && strcmp(columns[c].name, folded[k]) == 0)
+                report_fold(p, c);
+    report_fold(p, COUNT_OF(columns) - 2);
+    report_fold(p, COUNT_OF(columns) - 3);
+    double total = 0, sum = 0;
+    int open = 0, line = 0, prices = 0;
     for (int i = 0; i < orders.count; i++) {
         const struct dieset_order *o = &orders.at[i];
         double kg = o->pieces * o->mass / mass.factor; /* of the whole line */
         bool known = isfinite(kg) && kg > 0;
         total += known ? kg : 0;
         open += !known;
+        prices += isfinite(o->price);
+        sum += isfinite(o->price) ? o->price * (o->pieces + o->spares) : 0;
         order_row(d, o, ++line, known ? kg : NAN, p);
+        put_change(p, before, o);
     }
-    dieset_orders_free(&orders);
+    gone_rows(d, &orders, before, line, p);
     report_line_below(p, "total mass %.*f %s%s", mass.decimals, total, mass.name,
                       open ? ", lines without a mass not counted" : "");
+    price_line(p, sum, prices, orders.count);
+    dieset_orders_free(&orders);
     words_cautions(p, d);
 }

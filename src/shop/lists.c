@@ -63,9 +63,31 @@ static enum base_err make_holes(const struct shop_ask *ask, struct report_paper 
         return BASE_OK;                                                                  \
     }
 MAKE(stroke, report_stroke)
-MAKE(order, report_order)
 MAKE(sharpening, report_card)
 MAKE(stack, report_stack)
+
+/* Against what was ordered, where the job differs from that revision. */
+static enum base_err make_order(const struct shop_ask *ask, struct report_paper *p, struct base_diag *why)
+{
+    struct dieset *d = job_dieset(ask->job);
+    struct review_revision latest;
+    bool named = ask->since && *ask->since;
+    const char *letter = named ? ask->since
+                         : ask->since && review_latest(d, &latest) && !job_is_issued(ask->job) ? latest.letter
+                                                                                               : NULL;
+    struct job *was = NULL;
+    struct dieset_orders before = {0};
+    if (letter && job_revision(ask->job, letter, &was, why) != BASE_OK && named)
+        return BASE_REFUSED;
+    if (was)
+        dieset_orders(job_dieset(was), &before);
+    report_order(d, was ? &before : NULL, letter, p);
+    if (was) {
+        dieset_orders_free(&before);
+        job_close(was);
+    }
+    return BASE_OK;
+}
 
 /* In the order in which a shop asks for them; those of the handbook stand where HANDBOOKS is. */
 static const struct {

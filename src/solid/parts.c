@@ -1,5 +1,5 @@
-/* Bodies other than plates: posts, bushings, screws, dowels, springs, punches, blocks. Each is upright between
- * its two ends, round or by its outline, with the bore that its record names.
+/* Bodies other than plates: posts, bushings, screws, dowels, springs, punches, blocks. Each is upright
+ * between its two ends, round or by its outline, with the bore that its record names.
  */
 
 #include "solid/parts.h"

@@ -63,7 +63,11 @@ enum base_err solid_plate(struct dieset *d, int plate, enum dieset_state s, cons
 enum { MOST_PLATES = 64 };
 
 /* What stands in a half: its product, its place there, what it is called. */
-struct piece_of { struct step_product product; int place; char *name; };
+struct piece_of {
+    struct step_product product;
+    int place;
+    char *name;
+};
 
 struct half {
     const char *name;
@@ -104,7 +108,10 @@ static enum base_err add_plate(struct step *step, struct dieset *d, int plate, e
 
 /* ---- what is no plate ---- */
 
-struct made { struct dieset_body like; struct step_product product; };
+struct made {
+    struct dieset_body like;
+    struct step_product product;
+};
 typedef BASE_VEC(struct made) made_list;
 
 /* The product of one alike, or a new one; false: it is no solid. */
@@ -131,7 +138,8 @@ static bool part_product(struct step *step, struct dieset *d, const struct diese
 }
 
 /* All bodies whose place and size are known, each in the half of the plate that it moves with. */
-static void add_parts(struct step *step, struct dieset *d, enum dieset_state s, double ram, struct half *halves)
+static void add_parts(struct step *step, struct dieset *d, enum dieset_state s, double ram,
+                      struct half *halves)
 {
     made_list made = {0};
     for (int i = 0; i < dieset_body_count(d); i++) {

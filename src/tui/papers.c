@@ -23,7 +23,7 @@ struct shown {
 
 static struct shop_ask asked(const struct tui *t, const char *plate)
 {
-    return (struct shop_ask){t->job, *plate ? dieset_find_item(t->d, plate) : -1, t->state, NULL};
+    return (struct shop_ask){t->job, *plate ? dieset_find_item(t->d, plate) : -1, t->state, NULL, NULL};
 }
 
 static void tell_lines(const struct base_text *text, lines_tell_fn *tell, void *arg)
@@ -162,6 +162,7 @@ void papers_folder(struct tui *t, const char *rest)
         return;
     struct shop_ask ask = asked(t, "");
     ask.state = DIESET_NEW;
+    ask.since = "";
     if (shop_folder(&ask, folder, *more, &told, &why) != BASE_OK) {
         tui_complain(t, "%s", why.message);
     } else {

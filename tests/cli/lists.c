@@ -34,7 +34,10 @@ static const struct { const char *line; int status; const char *headings; int le
     {"sharpening cp", 0,
      "page,date,strokes,off_punches,under_punches,punches_left,off_die,under_die,die_left,shut_height,note",
      0},
-    {"order cp", 0, "line,quantity,designation,size,material,mass,item", 15},
+    {"order cp", 0, 
+     "line,quantity,designation,size,material,mass,item,hardness,finish,raw,spares,used_in,price,price_all,"
+     "wanted_by,remark,change",
+     15},
     {"holes cp", 0,
      "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread,mark,lower,upper,goes_on,together,"
      "hardening",

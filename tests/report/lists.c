@@ -65,10 +65,12 @@ static const char *field(const struct csv *c, int record, const char *column)
 
 /* ---- values ------------------------------------------------------------------------ */
 
-static const struct { const char *name, *state, *value, *unit; } shown[] = {
+static const struct {
+    const char *name, *state, *value, *unit;
+} shown[] = {
     {"stack.shut_height", "new", "246", "mm"}, {"stack.shut_height", "ground", "238", "mm"},
-    {"die_plate.thickness", "", "40", "mm"}, {"die_plate.moves", "", "with the bed", ""},
-    {"die_plate.hardened", "", "no", ""}, {"stack.die_plate", "", "die_plate", ""},
+    {"die_plate.thickness", "", "40", "mm"},   {"die_plate.moves", "", "with the bed", ""},
+    {"die_plate.hardened", "", "no", ""},      {"stack.die_plate", "", "die_plate", ""},
     {"posts.lay.end", "", "45", "mm"},
 };
 
@@ -197,7 +199,9 @@ END_TEST
 
 START_TEST(a_corner_is_named)
 {
-    static const struct { const char *text; double x, y;
+    static const struct {
+        const char *text;
+        double x, y;
     } named[] = {
         {"left front", -125, -80},   {"right front", 125, -80}, {"left-back", -125, 80},
         {"right back", 125, 80},     {"right-back", 125, 80},   {"centre lines", 0, 0},
@@ -224,10 +228,13 @@ END_TEST
 /* One letter for one machining, whatever the group; figures by x, then y; and no I, O or Q. */
 START_TEST(letters_stand_for_machining)
 {
-    static const struct { const char *group, *mark; double x, y; } marked[] = {
-        {"die_screws", "A1", 25, 20},  {"die_screws", "A2", 25, 140},  {"die_screws", "A3", 225, 20},
+    static const struct {
+        const char *group, *mark;
+        double x, y;
+    } marked[] = {
+        {"die_screws", "A1", 25, 20},   {"die_screws", "A2", 25, 140}, {"die_screws", "A3", 225, 20},
         {"die_screws", "A4", 225, 140}, {"die_dowels", "B1", 45, 20},  {"die_dowels", "B2", 205, 140},
-        {"pierce", "C1", 77, 80},      {"blank", "D1", 173, 80},
+        {"pierce", "C1", 77, 80},       {"blank", "D1", 173, 80},
     };
     struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
     struct report_datum at;
@@ -261,7 +268,9 @@ END_TEST
 
 /* Die plate 250 x 160: screws 25 from the ends and 20 from the sides, dowels 45 and 20, punches on the centre
    line. */
-static const struct { const char *corner, *hole, *group, *operation, *x, *y; } charted[] = {
+static const struct {
+    const char *corner, *hole, *group, *operation, *x, *y;
+} charted[] = {
     {"left front", "1", "die_screws", "tapped hole", "25", "20"},
     {"left front", "2", "die_screws", "tapped hole", "25", "140"},
     {"left front", "3", "die_dowels", "reamed hole", "45", "20"},
@@ -343,7 +352,9 @@ END_TEST
 
 /* What of a rectangle is rounded as far as it can be is an obround, told by length and width, whichever is
    the longer; what is rounded less has its corners told. The small handbook's openings have corners of 5. */
-static const struct { const char *along, *across, *operation; } rounded[] = {
+static const struct {
+    const char *along, *across, *operation;
+} rounded[] = {
     {"10 mm", "44 mm", "die opening obround 10.0 x 44.0"},
     {"26 mm", "10 mm", "die opening obround 26.0 x 10.0"},
     {"26 mm", "10.1 mm", "die opening 26.0 x 10.1 corner 5.0"},
@@ -352,8 +363,9 @@ static const struct { const char *along, *across, *operation; } rounded[] = {
 
 START_TEST(an_obround_is_told_by_both_its_sides)
 {
-    const struct small_edit edits[] = {
-        {"blank", "along", rounded[_i].along}, {"blank", "across", rounded[_i].across}, {NULL, NULL, NULL}};
+    const struct small_edit edits[] = {{"blank", "along", rounded[_i].along},
+                                       {"blank", "across", rounded[_i].across},
+                                       {NULL, NULL, NULL}};
     struct dieset *d = small_dieset(small_handbook(), JOB, edits);
     struct report_paper p;
     struct csv c;
@@ -367,7 +379,10 @@ START_TEST(an_obround_is_told_by_both_its_sides)
 END_TEST
 
 /* A micrometre apart are two axes, in x and in y alike; less than a nanometre is one. */
-static const struct { const char *x, *y; bool one; } axes[] = {
+static const struct {
+    const char *x, *y;
+    bool one;
+} axes[] = {
     {"0.0000001 mm", "0 mm", true},
     {"0 mm", "0.0000001 mm", true},
     {"0.00001 mm", "0 mm", false},
@@ -557,7 +572,7 @@ START_TEST(a_line_under_a_kilogram_counts)
     struct dieset *d = small_dieset(small_handbook(), JOB, edits);
     struct report_paper p;
     struct csv c;
-    report_order(d, &p);
+    report_order(d, NULL, NULL, &p);
     char *text = all_forms(&p, &c);
     double foil = strtod(field(&c, record_with(&c, "item", "foil"), "mass"), NULL);
     ck_assert_double_eq_tol(foil, 0.2 * 0.16 * 0.0005 * 7850, 1e-9);
@@ -579,9 +594,11 @@ START_TEST(order_list_counts_and_weighs)
     struct dieset *d = small_dieset(small_handbook(), JOB, NULL);
     struct report_paper p;
     struct csv c;
-    report_order(d, &p);
+    report_order(d, NULL, NULL, &p);
     char *text = all_forms(&p, &c);
-    has_header(&c, "line,quantity,designation,size,material,mass,item");
+    has_header(&c,
+               "line,quantity,designation,size,material,mass,item,hardness,finish,raw,spares,used_in,price,"
+               "price_all,wanted_by,remark,change");
     double total = 0;
     for (int r = 1; r < c.records; r++) {
         ck_assert_int_eq(atoi(field(&c, r, "line")), r);
