@@ -92,6 +92,9 @@ static void inspect(struct dieset *d, int plate, const char *class, struct repor
     report_line_within(p, "%s, %s %s; x and y from %s", dieset_item_title(d, plate),
                        dieset_text(d, plate, "material"), dieset_text(d, plate, "hardness"), from.name);
     row(&w, "", "thickness", size.thickness, size.thickness - off, size.thickness + off);
+    double parallel = dieset_number(d, plate, "parallel", DIESET_NEW);
+    if (isfinite(parallel))
+        row(&w, "", "parallel within", 0, 0, parallel);
     row(&w, "", "length", size.length, NAN, NAN);
     row(&w, "", "width", size.width, NAN, NAN);
     const struct report_place **list = words_by_mark(&c);
@@ -127,12 +130,21 @@ void report_inspection(struct dieset *d, int plate, struct report_paper *p)
     words_general(p, d);
 }
 
+static bool measured_any(struct dieset *d)
+{
+    struct formula_value v = {0};
+    int q = dieset_find(d, "stack.is_measured");
+    if (q >= 0)
+        v = dieset_value(d, q, DIESET_NEW);
+    return !v.error && v.number != 0;
+}
+
 void report_stack(struct dieset *d, struct report_paper *p)
 {
     static const struct report_column columns[] = {
         {"plate", "plate", false}, {"thickness", "thickness", true}, {"lower", "lower", true},
         {"upper", "upper", true},  {"bottom", "bottom", true},       {"top", "top", true},
-        {"measured", "measured", false},
+        {"measured", "measured", true},
     };
     struct dieset_layer layers[64];
     double off = limits_of(d), sum = 0;
@@ -147,7 +159,7 @@ void report_stack(struct dieset *d, struct report_paper *p)
         words_length(p, d, thick + off);
         words_length(p, d, layers[i].bottom);
         words_length(p, d, layers[i].top);
-        report_text(p, NULL);
+        words_length(p, d, dieset_number(d, layers[i].plate, "measured", DIESET_NEW));
         sum += isfinite(off) ? off : 0;
     }
     struct unit_system u = dieset_system(d);
@@ -157,5 +169,9 @@ void report_stack(struct dieset *d, struct report_paper *p)
                       unit_print(dieset_shut_height(d, DIESET_NEW), UNIT_LENGTH, u, shut, sizeof shut),
                       unit_print(dieset_shut_height(d, DIESET_GROUND), UNIT_LENGTH, u, ground, sizeof ground),
                       unit_print(sum, UNIT_LENGTH, u, all, sizeof all));
+    double measured = dieset_number(d, dieset_item_of_kind(d, DIESET_STACK), "measured_shut", DIESET_NEW);
+    if (isfinite(measured) && measured_any(d))
+        report_line_below(p, "Shut height as measured %s; what no longer holds stands in the findings.",
+                          unit_print(measured, UNIT_LENGTH, u, all, sizeof all));
     words_general(p, d);
 }

@@ -171,8 +171,14 @@ static void places(struct sheet_flow *f, const struct report_chart *c)
         struct place_words a, b;
         place_words(c, list[i], &a);
         place_words(c, half + i < n ? list[half + i] : NULL, &b);
-        sheet_flow_row(f, (struct sheet_cell[]){{a.mark, 12, false}, {a.x, 16, true}, {a.y, 16, true},
-                                                {b.mark, 12, false}, {b.x, 16, true}, {b.y, 16, true}}, 6);
+        sheet_flow_row(f,
+                       (struct sheet_cell[]){{a.mark, 12, false},
+                                             {a.x, 16, true},
+                                             {a.y, 16, true},
+                                             {b.mark, 12, false},
+                                             {b.x, 16, true},
+                                             {b.y, 16, true}},
+                       6);
     }
     free(heading);
     free(list);
@@ -208,6 +214,41 @@ static void size_note(struct sheet_flow *f, const struct work *w)
     base_text_done(&t);
 }
 
+/* " (usual)" behind what nobody has typed. */
+static const char *usual(const struct work *w, int item, const char *entry)
+{
+    return item >= 0 && dieset_entry(w->d, item, entry) ? "" : " (usual)";
+}
+
+/* PROPERTY of the plate as a length with SAYS before it; nothing where the handbook has none. */
+static void limit_note(struct sheet_flow *f, const struct work *w, const char *property, const char *says)
+{
+    char text[40];
+    double mm = dieset_number(w->d, w->chart.plate, property, w->chart.state);
+    if (isfinite(mm))
+        note(f, "%s %s%s.", says, unit_print(mm, UNIT_LENGTH, dieset_system(w->d), text, sizeof text),
+             usual(w, w->chart.plate, property));
+}
+
+static void text_note(struct sheet_flow *f, const struct work *w, const char *property, const char *says)
+{
+    int job = dieset_item_of_kind(w->d, DIESET_JOB);
+    const char *text = job < 0 ? "" : dieset_text(w->d, job, property);
+    if (*text)
+        note(f, "%s %s%s.", says, text, usual(w, job, property));
+}
+
+static void limit_notes(struct sheet_flow *f, const struct work *w)
+{
+    limit_note(f, w, "deviation_thickness", "Thickness \u00b1");
+    limit_note(f, w, "parallel", "Both faces parallel within");
+    limit_note(f, w, "deviation_places",
+               "Places of reamed, bored, ground and wire-cut holes from the datum \u00b1");
+    text_note(f, w, "surface_ground", "Both faces ground,");
+    text_note(f, w, "surface_else", "Other surfaces");
+    text_note(f, w, "edges", "Edges");
+}
+
 static void notes(struct sheet_flow *f, const struct work *w, bool dims)
 {
     const char *material = dieset_text(w->d, w->chart.plate, "material"),
@@ -220,6 +261,7 @@ static void notes(struct sheet_flow *f, const struct work *w, bool dims)
     else
         note(f, "Material not told.");
     size_note(f, w);
+    limit_notes(f, w);
     if (w->chart.state == DIESET_GROUND)
         note(f, "Drawn as it is when fully ground.");
     note(f, "The datum is %s; right, back and above are as seen here.", w->chart.from.name);

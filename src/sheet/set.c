@@ -5,6 +5,7 @@
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 static const double LEFT = 36, RIGHT = 12, ABOVE = 14, FIGURES = 30, HEADING = 14, FOOT = 44;
 enum { MOST = 64 };
@@ -16,6 +17,7 @@ struct set {
     struct dieset_plate plates[MOST];
     int n, base; /* the plate with the set's plan measures: the lowest */
     struct sheet_page *page;
+    struct dieset_orders orders;
     struct sheet_view plan, front;
     double left, right, low, back, high;
 };
@@ -42,36 +44,114 @@ static enum base_err find(struct set *w, struct base_diag *why)
     return w->n ? BASE_OK : base_fail(why, BASE_REFUSED, "The set has no plates to draw.");
 }
 
-/* ---- the lower half from above -------------------------------------------------------------- */
+/* ---- each half as it lies open: the lower one from above, the upper one turned over ------------- */
 
-static bool covered(const struct set *w, int layer, const struct dieset_hole *h)
+static bool of_half(const struct set *w, int i, bool upper)
 {
-    for (int i = 0; i < layer; i++) {
+    return (w->plates[i].moves != DIESET_MOVES_BED) == upper;
+}
+
+/* Does a plate that lies nearer to the eye hide it? */
+static bool covered(const struct set *w, int layer, const struct dieset_hole *h, bool upper)
+{
+    for (int i = upper ? layer + 1 : 0; i < (upper ? w->n : layer); i++) {
         const struct dieset_plate *p = &w->plates[i];
-        if (p->moves == DIESET_MOVES_BED && h->left > p->left && h->right < p->right && h->front > p->front &&
+        if (of_half(w, i, upper) && h->left > p->left && h->right < p->right && h->front > p->front &&
             h->back < p->back)
             return true;
     }
     return false;
 }
 
-static void half_from_above(struct set *w)
+/* The hole as it is seen from below, the plate turned over about a line along X. SIDES: room for its own. */
+static struct dieset_hole turned_over(const struct dieset_hole *h, double thickness, struct shape_side *sides)
+{
+    struct dieset_hole out = *h;
+    out.y = -h->y;
+    out.front = -h->back;
+    out.back = -h->front;
+    out.turn = -h->turn;
+    out.low = thickness - h->high;
+    out.high = thickness - h->low;
+    out.from_top = !h->from_top;
+    for (int i = 0; i < h->n_sides; i++) {
+        sides[i] = h->sides[i];
+        sides[i].y0 = -sides[i].y0;
+        sides[i].y1 = -sides[i].y1;
+        sides[i].cy = -sides[i].cy;
+        sides[i].way = -sides[i].way;
+    }
+    out.sides = h->n_sides ? sides : NULL;
+    return out;
+}
+
+/* The number of the line of the parts that ITEM brings, 0: none. */
+static int part_of(const struct set *w, int item)
+{
+    const char *name = dieset_item_name(w->d, item);
+    size_t n = strlen(name);
+    for (int i = 0; i < w->orders.count; i++)
+        for (const char *at = w->orders.at[i].used; (at = strstr(at, name)); at += n)
+            if ((at == w->orders.at[i].used || at[-1] == ' ') && (at[n] == ',' || !at[n]))
+                return i + 1;
+    return 0;
+}
+
+/* One hole that is seen, and the number of its part beside the first of its item. */
+static void hole_of_half(struct set *w, const struct sheet_view *v, const struct dieset_hole *h,
+                         double thickness, bool *numbered)
 {
     struct draw_sheet *s = w->page->s;
-    for (int i = w->n - 1; i >= 0; i--) {
+    char number[12];
+    int part = part_of(w, h->item);
+    sheet_plan_hole(s, v, h, thickness);
+    if (numbered[h->item] || !part || h->nowhere)
+        return;
+    numbered[h->item] = true;
+    snprintf(number, sizeof number, "%d", part);
+    double reach = fmin(h->right - h->left, h->back - h->front) / 2 * v->scale;
+    sheet_label(s, sheet_at_x(v, h->x), sheet_at_y(v, h->y), reach, number, NULL, 0);
+}
+
+static void half(struct set *w, const struct sheet_view *v, bool upper)
+{
+    struct draw_sheet *s = w->page->s;
+    bool *numbered = base_alloc((size_t)dieset_item_count(w->d) * sizeof *numbered + 1);
+    for (int k = 0; k < w->n; k++) {
+        int i = upper ? k : w->n - 1 - k, first;
         const struct dieset_plate *p = &w->plates[i];
-        int first, count = dieset_plate_holes(w->d, w->layers[i].plate, &first);
-        if (p->moves != DIESET_MOVES_BED)
+        int count = dieset_plate_holes(w->d, w->layers[i].plate, &first);
+        if (!of_half(w, i, upper))
             continue;
-        draw_rectangle(s, DRAW_WIDE, sheet_at_x(&w->plan, p->left), sheet_at_y(&w->plan, p->front),
-                       sheet_at_x(&w->plan, p->right), sheet_at_y(&w->plan, p->back));
-        for (int k = first; k < first + count; k++) {
+        draw_rectangle(s, DRAW_WIDE, sheet_at_x(v, p->left), sheet_at_y(v, upper ? -p->back : p->front),
+                       sheet_at_x(v, p->right), sheet_at_y(v, upper ? -p->front : p->back));
+        for (int n = first; n < first + count; n++) {
             struct dieset_hole h;
-            dieset_hole(w->d, k, w->state, &h);
-            if (h.high > p->thickness_now - 1e-6 && !covered(w, i, &h))
-                sheet_plan_hole(s, &w->plan, &h, p->thickness_now);
+            dieset_hole(w->d, n, w->state, &h);
+            struct shape_side *sides = base_alloc((size_t)h.n_sides * sizeof *sides + 1);
+            bool hidden = covered(w, i, &h, upper);
+            if (upper)
+                h = turned_over(&h, p->thickness_now, sides);
+            if (!hidden && h.high > p->thickness_now - 1e-6)
+                hole_of_half(w, v, &h, p->thickness_now, numbered);
+            free(sides);
         }
     }
+    free(numbered);
+}
+
+/* Beside the lower half, where the sheet has the room; else that is told in the notes. */
+static bool upper_half(struct set *w)
+{
+    static const double APART = 24;
+    double wide = (w->right - w->left) * w->page->scale, x = w->plan.x + wide + APART;
+    if (x + wide + RIGHT > w->page->size->width - SHEET_EDGE - SHEET_COLUMN)
+        return false;
+    struct sheet_view v = {x, w->plan.y, w->page->scale, w->left, -w->back};
+    draw_words(w->page->s, v.x, sheet_at_y(&w->plan, w->back) + 5, SHEET_HEADING, DRAW_LEFT, wide + APART,
+               "Upper half seen from below, its back edge at the foot");
+    half(w, &v, true);
+    return true;
 }
 
 static void strip_path(struct set *w)
@@ -224,8 +304,10 @@ static void from_front(struct set *w)
 static void plate_list(struct sheet_flow *f, struct set *w)
 {
     sheet_flow_heading(f, "Plates, from the top", 4);
-    sheet_flow_row(f, (struct sheet_cell[]){{"no", 8, true}, {"plate", 36, false}, {"thick", 16, true},
-                                            {"material", 28, false}}, 4);
+    sheet_flow_row(f,
+                   (struct sheet_cell[]){
+                       {"no", 8, true}, {"plate", 36, false}, {"thick", 16, true}, {"material", 28, false}},
+                   4);
     for (int i = 0; i < w->n; i++) {
         char no[12], thick[40];
         snprintf(no, sizeof no, "%d", i + 1);
@@ -241,22 +323,19 @@ static void plate_list(struct sheet_flow *f, struct set *w)
 
 static void order_list(struct sheet_flow *f, struct set *w)
 {
-    struct dieset_orders orders;
-    dieset_orders(w->d, &orders);
     sheet_flow_heading(f, "Parts", 4);
     sheet_flow_row(f, (struct sheet_cell[]){{"no", 8, true}, {"pcs", 10, true}, {"part", 70, false}}, 3);
-    for (int i = 0; i < orders.count; i++) {
+    for (int i = 0; i < w->orders.count; i++) {
         char no[12], pieces[40];
         snprintf(no, sizeof no, "%d", i + 1);
-        snprintf(pieces, sizeof pieces, "%g", orders.at[i].pieces);
-        char *words = base_format("%s, %s", orders.at[i].designation, orders.at[i].size);
+        snprintf(pieces, sizeof pieces, "%g", w->orders.at[i].pieces);
+        char *words = base_format("%s, %s", w->orders.at[i].designation, w->orders.at[i].size);
         sheet_flow_row(f, (struct sheet_cell[]){{no, 8, true}, {pieces, 10, true}, {words, 70, false}}, 3);
         free(words);
     }
-    dieset_orders_free(&orders);
 }
 
-static void notes(struct sheet_flow *f, struct set *w)
+static void notes(struct sheet_flow *f, struct set *w, bool upper)
 {
     sheet_flow_heading(f, "Notes", 2);
     for (int i = 0; i < dieset_item_count(w->d); i++) {
@@ -269,6 +348,10 @@ static void notes(struct sheet_flow *f, struct set *w)
         f, 3,
         "Bodies are seen whole, holes through the metal behind them. Dashed: springs, and the edges "
         "of the strip.");
+    sheet_flow_words(
+        f, 3,
+        upper ? "Numbers beside holes are those of the parts that go there."
+              : "Numbers beside holes are those of the parts. The upper half is drawn plate by plate.");
     const struct handbook *h = dieset_handbook(w->d);
     for (int i = 0; i < handbook_caution_count(h); i++)
         sheet_flow_words(f, 3, handbook_caution(h, i)->text);
@@ -298,8 +381,10 @@ enum base_err sheet_set(struct dieset *d, enum dieset_state s, const struct shee
     w.front = (struct sheet_view){SHEET_LEFT + LEFT, SHEET_EDGE + FOOT, page.scale, w.left, 0};
     draw_words(page.s, w.plan.x, sheet_at_y(&w.plan, w.back) + 5, SHEET_HEADING, DRAW_LEFT, 0,
                "Lower half seen from above");
-    half_from_above(&w);
+    dieset_orders(d, &w.orders);
+    half(&w, &w.plan, false);
     strip_path(&w);
+    bool upper = upper_half(&w);
     edges(&w);
     from_front(&w);
     sheet_foot(page.s, d, t, SHEET_LEFT + 5, SHEET_EDGE + 3);
@@ -311,7 +396,8 @@ enum base_err sheet_set(struct dieset *d, enum dieset_state s, const struct shee
     f.y = f.top;
     plate_list(&f, &w);
     order_list(&f, &w);
-    notes(&f, &w);
+    notes(&f, &w, upper);
+    dieset_orders_free(&w.orders);
     sheet_title_blocks(out, &page, d, t);
     return BASE_OK;
 }

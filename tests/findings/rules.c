@@ -879,6 +879,22 @@ static const struct row rows[] = {
     /* an empty book: as new */
     {"blocks-now", "", "stack.stop_blocks = 103 mm", HOLDS, NEW, 103, ANY},
     {"blocks-now", "", "stack.stop_blocks = 102.9 mm", CAUTION, NEW, 102.9, ANY},
+    /* measured: die plate 30, of 189 in all; the press closes 70 under its greatest height, takes 5 less */
+    {"plate-measured", "die_plate", "die_plate.measured = 30.02 mm", HOLDS, NEW, 0.02, 0.02},
+    {"plate-measured", "die_plate", "die_plate.measured = 30.03 mm", CAUTION, NEW, 0.03, 0.02},
+    {"plate-measured", "die_plate", "die_plate.measured = 29.97 mm", CAUTION, NEW, 0.03, 0.02},
+    {"press-measured", "", "die_plate.measured = 30.1 mm; press.most_height = 259.1 mm", HOLDS, NEW, 189.1,
+     189.1},
+    {"press-measured", "", "die_plate.measured = 30.1 mm; press.most_height = 259.2 mm", FAULT, NEW, 189.1,
+     189.2},
+    {"press-measured", "", "stack.measured_punch = 65.2 mm; press.most_height = 194 mm", FAULT, NEW, 189.2,
+     189},
+    /* the punch plate is not in the chain */
+    {"press-measured", "", "punch_plate.measured = 21 mm; press.most_height = 259.1 mm", FAULT, NEW, 189,
+     189.1},
+    {"room-measured", "", "stripper.measured = 42.9 mm", HOLDS, NEW, 0.1, 0},
+    {"room-measured", "", "stripper.measured = 43 mm", FAULT, NEW, 0, 0},
+    {"room-measured", "", "punch_plate.measured = 43 mm", FAULT, NEW, 0, 0},
     {"blocks-now", "", "stack.stop_blocks = 104.05 mm", HOLDS, NEW, 104.05, 104.05},
     {"blocks-now", "", "stack.stop_blocks = 104.06 mm", FAULT, NEW, 104.06, 104.05},
     {"blocks-now", "",
