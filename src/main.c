@@ -1,6 +1,7 @@
 /* Picks the face: a command, or the screens of a job. Reads the environment and passes it down. */
 
 #include "diewright/cli.h"
+#include "diewright/start.h"
 #include "diewright/tui.h"
 
 #include <errno.h>
@@ -148,20 +149,35 @@ static enum base_err read_job(const struct handbook *h, char *path, bool look, s
     return err;
 }
 
+/* A job in memory, to be shown while the start of a file that is not there yet is chosen. */
+static enum base_err read_usual(const struct handbook *h, const char *data, struct job **out,
+                                struct base_diag *why)
+{
+    char *path = base_format("%s/templates/%s.txt", data, start_usual), *text = NULL;
+    enum base_err err = base_read_file(path, &text, NULL, why);
+    if (!err)
+        err = job_from_text(h, text, start_usual, out, why);
+    free(text);
+    free(path);
+    return err;
+}
+
 /* The screens of job NAME, or of practice job PRACTICE, then without one. */
-static int screens(const struct asked *a, const char *data, const char *name, const char *practice)
+static int screens(const struct asked *a, const char *data, const char *own, const char *name,
+                   const char *practice)
 {
     struct handbook *h = NULL;
     struct job *j = NULL;
     struct base_diag why = {0};
     char *path = practice ? NULL : job_path(name);
-    if (path && access(path, F_OK) != 0 && errno == ENOENT) {
+    bool begins = path && access(path, F_OK) != 0 && errno == ENOENT;
+    if (begins && (a->look || !isatty(STDIN_FILENO) || !isatty(STDOUT_FILENO))) {
         int missing = cli_no_job(path, name);
         free(path);
         return missing;
     }
     int status = 0;
-    if (job_open_handbook(data, &h, &why) || (path && read_job(h, path, a->look, &j, &why)))
+    if (job_open_handbook(data, &h, &why) || (begins ? read_usual(h, data, &j, &why) : path ? read_job(h, path, a->look, &j, &why) : 0))
         status = cli_complain(&why);
     char *state = find_state();
     const char *no_color = getenv("NO_COLOR"), *delay = getenv("ESCDELAY");
@@ -174,6 +190,9 @@ static int screens(const struct asked *a, const char *data, const char *name, co
             .handbook = h,
             .job = j,
             .data = data,
+            .own = own,
+            .who = who_is_it(),
+            .begin = begins ? path : NULL,
             .practice = practice,
             .look = a->look,
             .mouse = a->mouse,
@@ -188,6 +207,8 @@ static int screens(const struct asked *a, const char *data, const char *name, co
         status = tui_run(&o, &why);
         if (why.code)
             cli_complain(&why);
+        else if (begins && status == 0 && access(path, F_OK) != 0)
+            status = cli_no_job(path, name); /* left without choosing a start */
     }
     job_close(j);
     handbook_free(h);
@@ -251,14 +272,14 @@ static int choose(const struct asked *a, int argc, char **argv, const char *data
         argv++, argc--;
     else if (argc == 2 && strcmp(argv[0], "practice") == 0 && argv[1][0] != '-' && isatty(STDIN_FILENO) &&
              isatty(STDOUT_FILENO))
-        return screens(a, data, NULL, argv[1]);
+        return screens(a, data, own, NULL, argv[1]);
     else if (argc > 0 && cli_is_command(argv[0]))
         return cli_run(&o, argc, argv);
     else if (argc > 0 && strncmp(argv[0], "--", 2) == 0)
         return refuse("There is no option %s.", argv[0]);
     if (argc > 1)
         return refuse("There is no command \"%s\".", argv[0]);
-    return argc == 0 ? tell(cli_help, stderr, CLI_REFUSED) : screens(a, data, argv[0], NULL);
+    return argc == 0 ? tell(cli_help, stderr, CLI_REFUSED) : screens(a, data, own, argv[0], NULL);
 }
 
 /* A third of what a short command takes is the machine handing out memory page by page: it is asked for large

@@ -124,6 +124,9 @@ NODISCARD enum base_err job_outline_remove(struct job *j, const char *item, int 
    crosses itself. */
 NODISCARD enum base_err job_outline(struct job *j, const char *item, const char *const *texts, int n,
                                     struct base_diag *why);
+/* The same, and ENTRY of the item typed as TEXT in that edit; NULL: nothing. */
+NODISCARD enum base_err job_outline_with(struct job *j, const char *item, const char *entry, const char *text,
+                                         const char *const *texts, int n, struct base_diag *why);
 /* Own values: a group is an item of kind "values". */
 NODISCARD enum base_err job_value_add(struct job *j, const char *group, const char *name, const char *type,
                                       const char *formula, struct base_diag *why);

@@ -62,4 +62,32 @@ char *start_text_like(struct job *j);
 NODISCARD enum base_err start_keep(struct job *j, const char *data, const char *own, const char *name,
                                    const char *line, const char *take, char **path, struct base_diag *why);
 
+/* ---- the part's outline from a file ---- */
+
+/* How a file is to be read; 0 everywhere: as it says itself. UNIT_MM: millimetres of one of its units; SCALE:
+ * times that; WITHIN_MM: curves become straight sides that are off by no more (0: START_WITHIN_MM); WHICH:
+ * the number of an outline of several. */
+#define START_WITHIN_MM 0.01
+struct start_outline_wish { double unit_mm, scale, within_mm; int which; };
+/* WHAT is unit, scale, within or path, as people type it: TEXT "mm", "2", "0.02 mm", "3". */
+NODISCARD enum base_err start_outline_wish_set(struct start_outline_wish *w, const char *what,
+                                               const char *text, struct base_diag *why);
+/* Lines for job_outline(), the middle of the box round them at the station's point; how many CURVES became
+ * straight sides; the size of that box, 0 where the lines are a job's own. */
+struct start_outline { BASE_VEC(char *) lines; int curves; double along_mm, across_mm; };
+
+/* TEXT: an SVG drawing, path data alone, or lines as a job has them. Refused, telling where, what is not
+ * understood: other curves than C and A, transforms, drawings without a path or without a unit. */
+NODISCARD enum base_err start_outline_read(const char *text, const char *name,
+                                           const struct start_outline_wish *w, struct start_outline *out,
+                                           struct base_diag *why);
+void start_outline_done(struct start_outline *o);
+/* The file PATH read so, and taken as the outline of ITEM, whose shape is one from then on. Not taken,
+ * nothing has changed. *OUT is to be given back. */
+NODISCARD enum base_err start_outline_take(struct job *j, const char *item, const char *path,
+                                           const struct start_outline_wish *w, struct start_outline *out,
+                                           struct base_diag *why);
+/* "14 lines, 28 x 40 mm, 3 curves as straight sides" */
+void start_outline_words(const struct start_outline *o, struct base_text *out);
+
 #endif

@@ -16,6 +16,11 @@ struct tui_options {
     /* open; stays the caller's, and is the same one at the end; NULL: practice alone */
     struct job *job;
     const char *data;        /* the folder with practice jobs, demo jobs, templates */
+    const char *own;         /* the folder with starts of the shop's own, NULL: none */
+    const char *who;         /* for the history of a job that is begun here */
+    /* a file that is not there yet: its start is chosen first, and `job`, in memory, is shown till then;
+       NULL: none */
+    const char *begin;
     const char *practice;    /* the practice job to begin with, by name or number; NULL: none */
     bool look;               /* only looking: follows other people's edits, refuses its own */
     /* clicks and the wheel from the start; the terminal's own selecting is given up for them */

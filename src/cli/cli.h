@@ -22,6 +22,7 @@ struct cli_call {
     bool saved;               /* something was: an edit taken, a job begun */
     const char *format_text, *ram, *like, *job, *show, *hint, *note, *since, *import, *datum;
     const char *add, *pattern, *on, *reason;
+    const char *from, *unit, *scale, *within, *path;
 };
 
 struct cli_command {

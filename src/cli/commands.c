@@ -29,8 +29,10 @@ static const struct cli_command commands[] = {
               "[--add KIND] [--reason TEXT] [--try]",
      "a group or a point of it laid out: from an edge, turned, freed, added; alone: where it stands", 2, -1,
      "format all free group turn pattern on add reason try", cli_place},
-    {"outline", "JOB ITEM [LINE...]", "the outline of a station: print its lines, or take these instead", 2,
-     -1, "format all", cli_outline},
+    {"outline",
+     "JOB ITEM [LINE... | --from FILE [--unit UNIT] [--scale N] [--within LENGTH] [--path N]]",
+     "the outline of a station: print its lines, or take these instead, or those of a drawing", 2, -1,
+     "format all from unit scale within path", cli_outline},
     {"stations",
      "JOB [move ITEM|NUMBER TO | swap A B | insert NUMBER | close NUMBER | copy ITEM TO [NAME] | number] "
      "[--try]",

@@ -265,14 +265,41 @@ static int take_outline(struct cli_call *c, struct job *j)
     return CLI_DONE;
 }
 
+static int outline_from(struct cli_call *c, struct job *j)
+{
+    const struct { const char *what, *text;
+    } asked[] = {{"unit", c->unit}, {"scale", c->scale}, {"within", c->within}, {"path", c->path}};
+    struct start_outline_wish wish = {0};
+    struct start_outline taken;
+    struct base_text said = {0};
+    struct base_diag why = {0};
+    for (size_t i = 0; i < COUNT_OF(asked); i++)
+        if (asked[i].text && start_outline_wish_set(&wish, asked[i].what, asked[i].text, &why))
+            return cli_complain(&why);
+    enum base_err err = start_outline_take(j, c->words[1], c->from, &wish, &taken, &why);
+    start_outline_words(&taken, &said);
+    start_outline_done(&taken);
+    if (!err)
+        cli_say(stderr, "%s: %s.\n", c->from, base_text_get(&said));
+    base_text_done(&said);
+    if (err)
+        return cli_complain(&why);
+    cli_tell_outcome(c, j);
+    return CLI_DONE;
+}
+
 static int outline(struct cli_call *c, struct job *j)
 {
+    if (c->from)
+        return outline_from(c, j);
     return c->n_words == 2 ? print_outline(j, c->words[1]) : take_outline(c, j);
 }
 
 int cli_outline(struct cli_call *c)
 {
-    return cli_with_job(c, c->n_words == 2, outline);
+    if (c->from && c->n_words > 2)
+        return cli_usage(c, "The outline comes from %s or from lines, not from both.", c->from);
+    return cli_with_job(c, c->n_words == 2 && !c->from, outline);
 }
 
 /* Without a verb the table, with one the edit: tried alone, or taken. */

@@ -170,6 +170,12 @@ static enum base_err check_whole(struct job *j, const char *item, struct base_di
 enum base_err job_outline(struct job *j, const char *item, const char *const *texts, int n,
                           struct base_diag *why)
 {
+    return job_outline_with(j, item, NULL, NULL, texts, n, why);
+}
+
+enum base_err job_outline_with(struct job *j, const char *item, const char *entry, const char *text,
+                               const char *const *texts, int n, struct base_diag *why)
+{
     job_drop(j);
     int i;
     enum base_err err = find_drawn(j, item, &i, why);
@@ -185,6 +191,8 @@ enum base_err job_outline(struct job *j, const char *item, const char *const *te
         base_vec_push(&now.reason, NULL);
         free(path);
     }
+    if (entry)
+        job_change_entry(j, &c, item, entry, text);
     lines_change(j, i, &now, &c);
     err = job_try(j, &c,
                   n ? base_format("outline of %s, %d lines", item, n)

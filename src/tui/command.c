@@ -8,6 +8,7 @@
 #include "tui/act.h"
 #include "tui/complete.h"
 #include "tui/edits.h"
+#include "tui/form.h"
 #include "tui/go.h"
 #include "tui/items.h"
 #include "tui/lesson.h"
@@ -20,6 +21,7 @@
 #include "tui/views.h"
 
 #include "diewright/report.h"
+#include "diewright/start.h"
 #include "diewright/view.h"
 
 #include <stdio.h>
@@ -230,6 +232,42 @@ static void run_outline(struct tui *t, const char *rest)
     char item[WORD];
     rest = record_word(rest, item, sizeof item);
     outline_run(t, item, rest);
+}
+
+/* "ITEM FILE [unit mm] [scale 2] [within 0.02] [path 1]" */
+static void run_outline_from(struct tui *t, const char *rest)
+{
+    char item[WORD], file[WORD], what[WORD], text[WORD];
+    struct start_outline_wish wish = {0};
+    struct start_outline taken;
+    struct base_diag why = {0};
+    rest = record_word(record_word(rest, item, sizeof item), file, sizeof file);
+    enum base_err err = *file ? BASE_OK
+                              : base_fail(&why, BASE_REFUSED, "outline-from wants ITEM FILE, such as "
+                                                              "outline-from blank part.svg unit mm");
+    while (!err && *rest) {
+        rest = record_word(record_word(rest, what, sizeof what), text, sizeof text);
+        bool known = strcmp(what, "unit") == 0 || strcmp(what, "scale") == 0 || strcmp(what, "within") == 0 ||
+                     strcmp(what, "path") == 0;
+        err = known ? start_outline_wish_set(&wish, what, text, &why)
+                    : base_fail(&why, BASE_REFUSED,
+                                "behind the file stand unit, scale, within or path with a value, not \"%s\"",
+                                what);
+    }
+    if (err) {
+        tui_complain(t, "%s", why.message);
+        return;
+    }
+    struct base_text said = {0};
+    err = start_outline_take(t->job, item, file, &wish, &taken, &why);
+    start_outline_words(&taken, &said);
+    start_outline_done(&taken);
+    tui_changed(t);
+    if (err)
+        tui_complain(t, "%s", why.message);
+    else
+        tui_say(t, "%s: %s", item, base_text_get(&said));
+    base_text_done(&said);
 }
 
 static void run_entry(struct tui *t, const char *rest, const char *entry)
@@ -484,6 +522,29 @@ static void run_history(struct tui *t, const char *rest)
     lines_open(t, "history, newest first", lines, NULL, n);
 }
 
+static void run_page(struct tui *t, const char *rest)
+{
+    (void)rest;
+    if (!form_show_page(t))
+        tui_complain(t, "the job was begun from no start that has a page");
+}
+
+/* "NAME LINE" */
+static void run_start(struct tui *t, const char *rest)
+{
+    char name[WORD], *path;
+    struct base_diag why = {0};
+    const char *line = record_word(rest, name, sizeof name);
+    if (lesson_holds_back(t, "a start of it"))
+        return;
+    if (start_keep(t->job, t->o.data, t->o.own, name, line, "", &path, &why)) {
+        tui_complain(t, "%s", why.message);
+        return;
+    }
+    tui_say(t, "kept as the start %s in %s", name, path);
+    free(path);
+}
+
 static void run_save_as(struct tui *t, const char *rest)
 {
     struct base_diag why = {0};
@@ -517,6 +578,8 @@ static const struct command table[] = {
     {"lay", "ITEM PATTERN on PLATE", "lay a group out in a pattern", true, NULL, run_lay},
     {"outline", "ITEM LINE; LINE; ...", "the outline of a station, all lines anew; none: it is taken out",
      true, NULL, run_outline},
+    {"outline-from", "ITEM FILE [unit U] [scale N] [within LENGTH] [path N]",
+     "the outline of a station from an SVG drawing, path data, or lines", true, NULL, run_outline_from},
     {"title", "ITEM TEXT", "an item's title", true, NULL, run_title},
     {"note", "ITEM TEXT", "a note beside an item", true, NULL, run_note},
     {"value", "GROUP NAME TYPE = FORMULA", "add a value of the job's own", true, NULL, run_value},
@@ -555,6 +618,10 @@ static const struct command table[] = {
      "a plate or the set as a solid into a file; a plate's outlines where it ends in .svg", false, NULL,
      papers_solid},
     {"save", "", "says whether all is saved; every change is, at once", false, NULL, run_save},
+    {"page", "", "strip, part and press on one page, with the first set that comes of them", false, NULL,
+     run_page},
+    {"start", "NAME LINE", "keep the set as a start of the shop's own, which LINE tells", false, NULL,
+     run_start},
     {"save-as", "FILE", "a whole copy under another name", false, NULL, run_save_as},
 };
 

@@ -100,7 +100,8 @@ static void draw(struct tui *t, struct level *level)
     struct edit *e = (struct edit *)level;
     struct area a = form_area(t);
     int y = 1 + t->form->list.at - t->form->list.top, q = dieset_find(t->d, e->path);
-    const char *title = q >= 0 ? dieset_quantity(t->d, q)->title : e->path;
+    char label[200];
+    const char *title = q >= 0 ? form_label(t, q, label, sizeof label) : e->path;
     int x = 3 + paint_width(title) + 1;
     int old = paint_width(e->old), want = paint_width(field_text(e->field)) + 2;
     want = want > 10 ? want : 10;

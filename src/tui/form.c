@@ -4,6 +4,8 @@
 
 #include "tui/tui.h"
 
+#include "diewright/start.h"
+
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -39,14 +41,41 @@ static void make_rows(struct tui *t, int item)
         base_vec_push(&t->form->rows, ((struct form_row){-1, "Outline: a begins it"}));
 }
 
+/* Without a page of its own no rows. */
+static void make_page(struct tui *t)
+{
+    struct start_page page;
+    start_page(t->job, &page);
+    t->form->rows.count = 0;
+    if (page.n_asks)
+        base_vec_push(&t->form->rows, ((struct form_row){-1, "Strip, part and press"}));
+    for (int i = 0; i < page.n_asks; i++)
+        base_vec_push(&t->form->rows, ((struct form_row){page.asks[i], NULL}));
+    if (page.n_tells)
+        base_vec_push(&t->form->rows, ((struct form_row){-1, "What comes of it, an estimate"}));
+    for (int i = 0; i < page.n_tells; i++)
+        base_vec_push(&t->form->rows, ((struct form_row){page.tells[i], NULL}));
+}
+
+const char *form_label(const struct tui *t, int quantity, char *buf, size_t size)
+{
+    const struct dieset_quantity *q = dieset_quantity(t->d, quantity);
+    if (t->form->page && q->item >= 0)
+        snprintf(buf, size, "%s: %s", dieset_item_title(t->d, q->item), q->title);
+    else
+        snprintf(buf, size, "%s", q->title);
+    return buf;
+}
+
 /* One number for what stands at the left of all rows. */
 static uint64_t labels_of(const struct tui *t)
 {
     struct base_text all = {0};
+    char label[200];
     for (int i = 0; i < t->form->list.n; i++) {
         const struct form_row *r = &t->form->rows.at[i];
         base_text_addf(&all, "%s\n",
-                       r->quantity < 0 ? r->heading : dieset_quantity(t->d, r->quantity)->title);
+                       r->quantity < 0 ? r->heading : form_label(t, r->quantity, label, sizeof label));
     }
     uint64_t number = base_hash(base_text_get(&all), all.length);
     base_text_done(&all);
@@ -63,8 +92,12 @@ void form_settle(struct tui *t)
         snprintf(t->form->item, sizeof t->form->item, "%s", t->item);
         t->path[0] = '\0';
         t->form->list = (struct list){0};
+        t->form->page = false;
     }
-    make_rows(t, item);
+    if (t->form->page)
+        make_page(t);
+    else
+        make_rows(t, item);
     t->form->list.n = (int)t->form->rows.count;
     t->form->labels = labels_of(t);
     list_move(&t->form->list, MOVE_LEFT, 0);
@@ -111,8 +144,25 @@ void form_split(struct tui *t, int q, char *number, size_t n_number, char *unit,
     snprintf(number, n_number, "%s", text);
 }
 
+bool form_show_page(struct tui *t)
+{
+    struct start_page page;
+    start_page(t->job, &page);
+    if (!page.n_asks && !page.n_tells)
+        return false;
+    tui_clear(t);
+    tui_settle(t);
+    form_take_keys(t);
+    t->form->page = true;
+    t->form->list = (struct list){0};
+    t->path[0] = '\0';
+    form_settle(t);
+    return true;
+}
+
 void form_reset(struct tui *t)
 {
+    t->form->page = false;
     t->form->all = false;
     t->form->list = (struct list){0};
     t->form->item[0] = '\0';

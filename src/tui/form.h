@@ -12,6 +12,7 @@ struct form {
     struct list list;
     char item[80];          /* whose rows they are */
     bool all;               /* details as well */
+    bool page;              /* the job's page in place of an item's values, till another item is chosen */
     struct area body;       /* where the rows stood in the last picture */
     /* one number for all titles of the rows; of those drawn last */
     uint64_t labels, labels_drawn;
@@ -24,6 +25,10 @@ int form_quantity(const struct tui *t); /* at the cursor, -1 */
 void form_go_down(struct tui *t);
 /* A value split for columns that stand on the decimal point. */
 void form_split(struct tui *t, int quantity, char *number, size_t n_number, char *unit, size_t n_unit);
+/* What stands at the left of its row: its title, on the page behind its item's. Returns BUF. */
+const char *form_label(const struct tui *t, int quantity, char *buf, size_t size);
+/* The page of the job, where it has one, with the keys in it; false: it has none. */
+bool form_show_page(struct tui *t);
 /* The keys go to the form, wherever it stands. */
 void form_take_keys(struct tui *t);
 

@@ -237,6 +237,10 @@ static void begin(struct tui *t)
     t->mouse = t->o.mouse && terminal_mouse(t->terminal, true);
     if (t->job)
         tui_use(t, t->job, t->o.look);
+    if (t->o.begin) {
+        tui_open(t, "begin", "");
+        return;
+    }
     if (t->o.look)
         tui_say(t, "looking only; changes by others are shown as they come");
     if (t->job)
@@ -268,10 +272,11 @@ int tui_run(const struct tui_options *o, struct base_diag *why)
     job_drop(t->job);
     kept_write(t);
     paint_end(&t->p);
+    if (status == 0 && t->o.job && !t->o.begin && !job_saved(t->o.job))
+        status = 4;
+    job_close(t->made);
     loop_free(loop);
     base_on_no_memory(NULL, NULL);
     terminal_close(terminal);
-    if (status == 0 && o->job && !job_saved(o->job))
-        status = 4;
     return status;
 }

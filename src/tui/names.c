@@ -13,6 +13,7 @@
 #include "tui/views.h"
 
 static const struct opener views[] = {
+    {"begin", begin_open},
     {"command", command_open},
     {"compare", compare_open},
     {"exercise", exercise_open},

@@ -70,6 +70,10 @@ static int title_parts(struct tui *t, struct title_part *out)
 static void draw_title(struct tui *t)
 {
     struct area a = t->at.title;
+    if (t->o.begin) {
+        paint_text(&t->p, a, 0, 1, INK_STRONG, "diewright");
+        return;
+    }
     struct title_part parts[TITLE_PARTS];
     /* with remarks there is less room for the revision */
     int n = title_parts(t, parts), gap = review_open_remarks(t->d, NULL, NULL) ? TITLE_GAP - 1 : TITLE_GAP,

@@ -30,6 +30,7 @@ enum swap { SWAP_FORM, SWAP_PLAN, SWAP_SECTION };
 struct tui {
     struct tui_options o;
     struct job *job;
+    struct job *made; /* begun here; NULL: none */
     struct dieset *d;
     struct terminal *terminal;
     struct paint p;

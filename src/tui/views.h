@@ -4,6 +4,7 @@
 
 struct tui;
 
+void begin_open(struct tui *t, const char *unused);     /* what t->o.begin is begun from */
 void command_open(struct tui *t, const char *text);     /* the ":" row with TEXT in it */
 /* The job beside itself as it was so many edits ago, or as it was issued, or beside another job: TEXT is a
    number, a revision or a file ("": a list of edits). */

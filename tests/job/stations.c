@@ -15,7 +15,8 @@ static const char *const sets[] = {
     "data/demo/cover-plate.txt",          "data/demo/spacer-plate.txt",
     "data/templates/spring-stripper.txt", "data/templates/spring-stripper-inch.txt",
     "data/templates/fixed-stripper.txt",  "data/templates/one-station.txt",
-    "data/templates/notch-and-part.txt",
+    "data/templates/notch-and-part.txt",  "data/templates/first-estimate.txt",
+    "data/templates/bend-and-part.txt",   "data/templates/draw-and-part.txt",
 };
 
 static double of(struct job *j, const char *item, const char *property)
@@ -34,7 +35,7 @@ static const char *const may_speak[] = {
     "hole-wall",    "opening-wall", "opening-web",   "dowel-screw-wall", "bodies-meet", /* walls */
     "screw-pitch",  "joint-gap",    "joint-spread",  "post-size",     "post-edge",        "lift-hole",
     "lift-set",     "guard-note",                    /* length, mass */
-    "bolster-fit", "bolster-over",  "slug-path",    "guess-decides", /* the press's table */
+    "bolster-fit", "bolster-over",  "slug-path",    "slug-opening", "guess-decides",  /* the press's table */
     "spring-balance",                                                /* blanks that run into each other */
 };
 
@@ -74,7 +75,8 @@ START_TEST(strip_follows_its_pitch)
     struct stands *before = base_alloc(sizeof *before), *now = base_alloc(sizeof *now);
     char pitch[60];
     off_stations(j, before);
-    double length = of(j, "die_plate", "length"), step = number(j, "strip.pitch"),
+    double length = of(j, "die_plate", "length"), thick = of(j, "die_plate", "thickness"),
+           step = number(j, "strip.pitch"),
            last = number(j, "strip.stations");
     ck_assert(before->n >= 1);
     snprintf(pitch, sizeof pitch, "%.9g mm", step * (_i % 2 ? 1.2 : 0.8));
@@ -85,8 +87,9 @@ START_TEST(strip_follows_its_pitch)
         ck_assert_msg(fabs(now->off[i] - before->off[i]) < 1e-6,
                       "point %d of %s stood %g off its station, now %g", i, sets[_i / 2], before->off[i],
                       now->off[i]);
-    /* as many pitches longer as there are stations */
-    ck_assert_double_eq_tol(of(j, "die_plate", "length") - length, last * step * (_i % 2 ? 0.2 : -0.2), 1e-6);
+    /* as many pitches longer as there are stations, where nothing of it goes by the force */
+    if (of(j, "die_plate", "thickness") == thick)
+        ck_assert_double_eq_tol(of(j, "die_plate", "length") - length, last * step * (_i % 2 ? 0.2 : -0.2), 1e-6);
     const struct job_outcome *o = job_outcome(j);
     for (int i = 0; i < o->n_came; i++)
         ck_assert_msg(may(o->came[i].rule), "%s: %s", o->came[i].rule, o->came[i].message);

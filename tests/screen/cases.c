@@ -7,7 +7,7 @@
  *     locale C.UTF-8
  *     env NO_COLOR=1
  *     option --ascii
- *     job data/demo/cover-plate.txt    the text from which the job is made
+ *     job data/demo/cover-plate.txt    the text from which the job is made; none: there is no such job yet
  *     keys Tab Down "36 mm" Enter      names of keys as the help has them; what is typed stands in quotes
  *                                      (a line of keys rests before the next one, as a person does who looks)
  *     screen                           what then stands on the screen, each row behind "|"
@@ -141,7 +141,9 @@ static char *picture(struct bed *b, const struct stage *s, const char *block)
 static struct bed *raise_curtain(const struct stage *s, const char *file)
 {
     ck_assert_msg(s->job, "%s: no line \"job\"", file);
-    const char *argv[] = {program(), job_from(s->job), s->option, NULL};
+    char none[1000];
+    snprintf(none, sizeof none, "%s/lid", fresh_folder());
+    const char *argv[] = {program(), strcmp(s->job, "none") == 0 ? none : job_from(s->job), s->option, NULL};
     struct bed *b = bed_open(&(struct bed_start){.argv = argv,
                                                  .rows = s->rows,
                                                  .columns = s->columns,

@@ -43,7 +43,8 @@ static struct columns columns_of(struct tui *t, struct area a)
         if (q < 0)
             continue;
         const struct dieset_quantity *quantity = dieset_quantity(t->d, q);
-        int title = paint_width(quantity->title);
+        char label[200];
+        int title = paint_width(form_label(t, q, label, sizeof label));
         c.title = title > c.title ? title : c.title;
         form_split(t, q, number, sizeof number, unit, sizeof unit);
         if (quantity->type.type.sort == FORMULA_NUMBER && *unit) {
@@ -54,7 +55,7 @@ static struct columns columns_of(struct tui *t, struct area a)
         }
     }
     int most = a.w - 3 - 2 - c.whole - c.fraction - 1 - c.unit - 3;
-    most = most > 18 && a.w < 44 ? 18 : most < 8 ? 8 : most;
+    most = most > 18 && a.w < 44 && !t->form->page ? 18 : most < 8 ? 8 : most;
     c.title = c.title > most ? most : c.title;
     c.mark = a.w - 2;
     return c;
@@ -79,11 +80,11 @@ static bool is_line(const struct dieset_quantity *q)
 }
 
 /* Words begin where figures do; those that need more room begin further left, behind the title. */
-static int text_at(const struct dieset_quantity *q, const char *text, int at, int end)
+static int text_at(const struct dieset_quantity *q, int label, const char *text, int at, int end)
 {
     if (is_line(q))
         return 3 + 3; /* lines of an outline stand under each other */
-    int least = 3 + paint_width(q->title) + 1, fits = end - paint_width(text);
+    int least = 3 + label + 1, fits = end - paint_width(text);
     return fits >= at || at < least ? at : fits > least ? fits : least;
 }
 
@@ -97,10 +98,12 @@ static int draw_value(struct tui *t, struct area a, int y, int q, struct columns
     enum ink ink = moved                                              ? INK_STRONG
                    : v.error && dieset_mark(t->d, q) == DIESET_BROKEN ? INK_TROUBLE
                                                                       : INK_PLAIN;
+    char label[200];
     form_split(t, q, number, sizeof number, unit, sizeof unit);
+    int labelled = paint_width(form_label(t, q, label, sizeof label));
     int at = 3 + c.title + 2, end;
     bool figures = quantity->type.type.sort == FORMULA_NUMBER && !v.error;
-    int x = figures ? at + c.whole - before_point(number) : text_at(quantity, number, at, c.mark - 1);
+    int x = figures ? at + c.whole - before_point(number) : text_at(quantity, labelled, number, at, c.mark - 1);
     struct area part = {a.y, a.x, a.h, c.mark - 1};
     end = paint_text(&t->p, part, y, x, ink, number);
     if (moved)
@@ -132,10 +135,11 @@ static void draw_row(struct tui *t, struct area a, int y, int i, struct columns 
         paint_text(&t->p, a, y, 2, INK_DIM, r->heading);
         return;
     }
-    const struct dieset_quantity *q = dieset_quantity(t->d, r->quantity);
+    char label[200];
+    form_label(t, r->quantity, label, sizeof label);
     int value = draw_value(t, a, y, r->quantity, c);
     struct area title = {a.y, a.x, a.h, value - 1}; /* long titles run on up to the value */
-    paint_text(&t->p, title, y, 3, here && focus ? INK_HERE : here ? INK_STRONG : INK_PLAIN, q->title);
+    paint_text(&t->p, title, y, 3, here && focus ? INK_HERE : here ? INK_STRONG : INK_PLAIN, label);
     if (here)
         paint_text(&t->p, a, y, 1, focus ? INK_HERE : INK_STRONG, focus ? ">" : ":");
     if (here && focus)
@@ -165,6 +169,10 @@ static void place_of(const struct tui *t, int item, char *buf, size_t size)
 static void draw_head(struct tui *t, struct area a, int item, bool focus)
 {
     char place[80] = "";
+    if (t->form->page) {
+        tui_head(t, a, focus, "page of the job", "");
+        return;
+    }
     if (item >= 0 && marks_has(t, dieset_item_name(t->d, item)))
         snprintf(place, sizeof place, "one of %d marked", (int)t->marks->items.count);
     else if (item >= 0)
