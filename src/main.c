@@ -177,7 +177,9 @@ static int screens(const struct asked *a, const char *data, const char *own, con
         return missing;
     }
     int status = 0;
-    if (job_open_handbook(data, &h, &why) || (begins ? read_usual(h, data, &j, &why) : path ? read_job(h, path, a->look, &j, &why) : 0))
+    if (job_open_handbook(data, &h, &why) || (begins ? read_usual(h, data, &j, &why)
+         : path ? read_job(h, path, a->look, &j, &why)
+                : 0))
         status = cli_complain(&why);
     char *state = find_state();
     const char *no_color = getenv("NO_COLOR"), *delay = getenv("ESCDELAY");

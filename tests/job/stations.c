@@ -89,7 +89,8 @@ START_TEST(strip_follows_its_pitch)
                       now->off[i]);
     /* as many pitches longer as there are stations, where nothing of it goes by the force */
     if (of(j, "die_plate", "thickness") == thick)
-        ck_assert_double_eq_tol(of(j, "die_plate", "length") - length, last * step * (_i % 2 ? 0.2 : -0.2), 1e-6);
+        ck_assert_double_eq_tol(of(j, "die_plate", "length") - length, last * step * (_i % 2 ? 0.2 : -0.2),
+                                1e-6);
     const struct job_outcome *o = job_outcome(j);
     for (int i = 0; i < o->n_came; i++)
         ck_assert_msg(may(o->came[i].rule), "%s: %s", o->came[i].rule, o->came[i].message);

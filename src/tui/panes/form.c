@@ -103,7 +103,8 @@ static int draw_value(struct tui *t, struct area a, int y, int q, struct columns
     int labelled = paint_width(form_label(t, q, label, sizeof label));
     int at = 3 + c.title + 2, end;
     bool figures = quantity->type.type.sort == FORMULA_NUMBER && !v.error;
-    int x = figures ? at + c.whole - before_point(number) : text_at(quantity, labelled, number, at, c.mark - 1);
+    int x = figures ? at + c.whole - before_point(number) : text_at(quantity, labelled, number, at,
+                    c.mark - 1);
     struct area part = {a.y, a.x, a.h, c.mark - 1};
     end = paint_text(&t->p, part, y, x, ink, number);
     if (moved)
