@@ -151,7 +151,6 @@ bool form_show_page(struct tui *t)
     if (!page.n_asks && !page.n_tells)
         return false;
     tui_clear(t);
-    tui_settle(t);
     form_take_keys(t);
     t->form->page = true;
     t->form->list = (struct list){0};

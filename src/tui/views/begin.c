@@ -107,6 +107,7 @@ static void enter(struct tui *t, struct level *level)
         tui_use(t, made, false); /* this level is gone */
         t->made = t->o.job = made;
         t->o.begin = NULL;
+        tui_settle(t); /* the page stands over the item that it chooses */
         tui_say(t, "begun from %s%s", name,
                 form_show_page(t) ? "; Enter types a value of the page, :page brings it back" : "");
     }
