@@ -101,7 +101,9 @@ char *formula_with_unit(const char *text, const char *unit)
 {
     struct formula_tree *tree;
     struct given g = {.text = text, .unit = unit};
-    if (formula_parse(text, &tree, NULL) != BASE_OK)
+    /* Most formulas have nothing to complete, and are not read for it. */
+    if (!text[strcspn(text, "0123456789")] || !text[strcspn(text, "+-(")] ||
+        formula_parse(text, &tree, NULL) != BASE_OK)
         return NULL;
     give(&g, tree_root(tree));
     formula_tree_free(tree);

@@ -27,7 +27,7 @@ static const struct { const char *line; int status; const char *headings; int le
     {"check cp", 1, "grade,rule,item,state,value,limit,margin,message,source,read", 3},
     {"review cp", 0, "part,grade,name,state,value,usual,by,when,says", 10},
     {"mend cp", 0, "finding,name,was,is,typed,listed,tried,moved,against,comes,goes,sizes", 2},
-    {"remark cp", 0, "remark,item,finding,by,when,says", 0},
+    {"remark cp", 0, "remark,item,finding,by,when,answers,done,done_by,says", 0},
     {"waive cp", 0, "waiver,finding,stands,grade,states,margin,by,when,says", 0},
     {"history cp", 0, "number,when,who,undone,what", 1},
     {"stroke cp", 0, "state,height,event,item,what,value,unit", 10},

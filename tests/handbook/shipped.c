@@ -242,7 +242,7 @@ static const char *const untried[] = {
     "push_force",        "slugs_in_land",          "arc_centre",
     "pad_force",         "force_at_height",        "die_block",
     "beam_sag_spread",   "round_moment",           "longest_punch",
-    "dowel_shear",       "post_diameter_for_shoe", "spring_coils",
+    "dowel_shear",       "spring_coils",
 };
 
 static bool is_untried(const char *name)

@@ -65,7 +65,10 @@ static const VTermScreenCallbacks callbacks = {.settermprop = on_property};
 static void make_environment(const struct bed_start *s, const char *folder, char env[][512], char **list)
 {
     int n = 0;
+    char *whole = realpath(folder, NULL); /* what the program keeps is told from the root */
     const char *term = s->term ? s->term : "xterm-256color";
+    ck_assert_ptr_nonnull(whole);
+    folder = whole;
     for (const char *const *m = s->more; m && *m && n < 16; m++) /* the first of a name holds */
         snprintf(env[n++], 512, "%s", *m);
     if (*term)
@@ -84,6 +87,7 @@ static void make_environment(const struct bed_start *s, const char *folder, char
     snprintf(env[n++], 512, "LSAN_OPTIONS=exitcode=23:print_suppressions=0:suppressions=%s", curses);
     free(curses);
     snprintf(env[n++], 512, "UBSAN_OPTIONS=abort_on_error=1:print_stacktrace=1:log_path=%s/ubsan", folder);
+    free(whole);
     for (int i = 0; i < n; i++)
         list[i] = env[i];
     list[n] = NULL;

@@ -104,8 +104,8 @@ START_TEST(gliding_stops_at_what_happens_and_on_any_key_also_in_a_new_size)
     bed_wait(b, "gliding");
     bed_resize(b, 30, 100);
     bed_wait(b, "ram 85.0 mm");
-    bed_resize(b, 20, 60);
-    bed_wait(b, "60x20");
+    bed_resize(b, 12, 50);
+    bed_wait(b, "50x12");
     bed_quiet(b, 100);
     ck_assert_int_eq(bed_quiet(b, 250), 0); /* nothing moves unseen */
     bed_resize(b, 24, 80);

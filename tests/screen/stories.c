@@ -350,9 +350,11 @@ START_TEST(every_list_to_choose_from_narrows_to_what_is_typed)
     bed_wait(b, "with \"shoulder\": 1 of ");
     bed_wait(b, ">shoulder screw");
     bed_type(b, "\r");
-    bed_wait(b, "name of the new shoulder screw");
+    bed_wait(b, "shoulder screws: head in");
     bed_key(b, VTERM_KEY_ESCAPE);
-    bed_wait_gone(b, "name of the new");
+    bed_wait_gone(b, "shoulder screws: head in");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "laying shoulder screws");
     go(b, "die_screws.length", "> length");
     bed_type(b, "s6");
     bed_wait(b, "with \"6\": ");

@@ -27,7 +27,7 @@ static const struct walk {
      DOWN DOWN DOWN DOWN DOWN DOWN DOWN DOWN DOWN DOWN UP UP UP UP UP UP UP UP UP UP,
      {80, 1320},
      {500, 1720}},
-    {"in the form", "\t", DOWN DOWN DOWN DOWN DOWN DOWN DOWN UP UP UP UP UP UP UP, {90, 450}, {90, 450}},
+    {"in the form", "\t", DOWN DOWN DOWN DOWN DOWN DOWN DOWN UP UP UP UP UP UP UP, {95, 450}, {95, 450}},
     {"over the plan",
      "\t\t",
      "\033OC \033OC \033OB \033OD \033OD \033OA \033OC \033OC",

@@ -9,7 +9,7 @@
 #include <string.h>
 
 static const char *const shipped[] = {
-    "backing-plates.csv", "bushings-inch.csv", "bushings-shouldered.csv", "bushings.csv",
+    "backing-plates.csv", "bend-limits.csv", "bushings-inch.csv", "bushings-shouldered.csv", "bushings.csv",
     "cap-screws-inch.csv",
     "cap-screws-metric.csv", "die-set-areas.csv", "die-sets-rear-posts.csv", "die-springs.csv",
     "dowels-inch.csv", "dowels-metric.csv", "dowels-pull-out.csv", "eyebolts.csv", "fits.csv",
