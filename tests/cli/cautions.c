@@ -83,7 +83,7 @@ START_TEST(a_plan_has_the_cautions_of_its_plate)
 {
     static const char *const in_it[] = {"",        "plate",  "station", "pilots",
                                         "lifters", "screws", "dowels",  "sub_posts",
-                                        "guide_pins", "own_hole", "die_button"};
+                                        "guide_pins", "own_hole", "die_button", "forming"};
     char *text = told(plans[_i]);
     for (int i = 0; i < n_all; i++) {
         bool there = false;

@@ -160,7 +160,6 @@ static const struct { const char *line; int status; const char *says;
     {"d show cp die_plate --why=yes", 2, "The option --why takes no value."},
     {"d show cp --why", 2, "Which value is to be explained?"},
     {"d check", 2, "The command check needs more than stands here.\nUsage: diewright check JOB"},
-    {"d check cp cq", 3, "There is no job file cq.diejob."},
     {"d compare cp", 2, "The command compare needs more than stands here."},
     {"d compare cp nowhere", 3, "There is no job file nowhere.diejob."},
     {"d vary cp die_plate.thickness 20 40", 2, "The command vary needs more than stands here."},

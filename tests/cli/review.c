@@ -35,6 +35,7 @@ START_TEST(what_is_waived_is_not_open_and_opens_when_the_margin_shrinks)
     struct bench b;
     bench_open(&b, "cover-plate");
     bench_do(&b, "d check cp", 1);
+    expect(&b, "d check cp cq", 3, "There is no job file cq.diejob.");
     expect(&b, "USER=mh d waive cp opening-wall-straight used so for years", 0,
            "Taken: waived opening-wall-straight blank: used so for years\n- caution: From the opening");
     bench_do(&b, "d check cp", 1);
