@@ -101,9 +101,10 @@ char *formula_with_unit(const char *text, const char *unit)
 {
     struct formula_tree *tree;
     struct given g = {.text = text, .unit = unit};
-    /* Most formulas have nothing to complete, and are not read for it. */
-    if (!text[strcspn(text, "0123456789")] || !text[strcspn(text, "+-(")] ||
-        formula_parse(text, &tree, NULL) != BASE_OK)
+    /* Without a number, or with names in products alone, there is nothing to complete: it is not read for it. */
+    bool number = text[strcspn(text, "0123456789")], sum = text[strcspn(text, "+-(")];
+    bool names = text[strcspn(text, "abcdefghijklmnopqrstuvwxyz")];
+    if (!number || (names && !sum) || formula_parse(text, &tree, NULL) != BASE_OK)
         return NULL;
     give(&g, tree_root(tree));
     formula_tree_free(tree);
