@@ -101,7 +101,7 @@ char *formula_with_unit(const char *text, const char *unit)
 {
     struct formula_tree *tree;
     struct given g = {.text = text, .unit = unit};
-    /* Without a number, or with names in products alone, there is nothing to complete: it is not read for it. */
+    /* Without a number, or with names in products alone, nothing can be completed: it is not read for it. */
     bool number = text[strcspn(text, "0123456789")], sum = text[strcspn(text, "+-(")];
     bool names = text[strcspn(text, "abcdefghijklmnopqrstuvwxyz")];
     if (!number || (names && !sum) || formula_parse(text, &tree, NULL) != BASE_OK)
