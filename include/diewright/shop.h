@@ -1,9 +1,8 @@
 /* diewright/shop.h - the papers of an open job: by name, as files, all of them in a folder
  *
  * A paper is asked for by its name: one of this list, or of the handbook's own papers. Above it stand the
- * job,
- * its revision and what is open, below a drawing the sums of job and handbook. Both faces have them from
- * here.
+ * job, its revision and what is open, below a drawing the sums of job and handbook. Both faces have them
+ * from here.
  * Uses: job, sheet, solid, draw, report and below.
  */
 #ifndef DIEWRIGHT_SHOP_H
@@ -24,8 +23,7 @@ struct shop_ask {
 };
 
 /* The papers of J's handbook and program in the order in which a shop asks for them; false: there are no
- * more.
- * TITLE may be NULL. */
+ * more. TITLE may be NULL. */
 bool shop_paper(struct job *j, int i, const char **name, const char **title);
 bool shop_has_paper(struct job *j, const char *name);
 /* The paper NAME of what ASK asks for, with the lines above it. Refused: there is none of that name, or what
@@ -48,8 +46,7 @@ NODISCARD enum base_err shop_write(const char *path, const struct base_text *tex
 
 /* All papers of the job into FOLDER, which is made where there is none; with SOLIDS also plates and set as
  * solids, and each plate's outlines. Added to TOLD: the files' names, one a line, then below an empty line
- * what
- * to type to print them. Refused: files of an issued revision stand there and say something else. */
+ * what to type to print them. Refused: files of an issued revision stand there and say something else. */
 NODISCARD enum base_err shop_folder(const struct shop_ask *ask, const char *folder, bool solids,
                                     struct base_text *told, struct base_diag *why);
 
