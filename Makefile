@@ -257,8 +257,8 @@ install: all
 	$B/diewright completion bash >$(DESTDIR)$(PREFIX)/share/bash-completion/completions/diewright
 	$B/diewright completion zsh >$(DESTDIR)$(PREFIX)/share/zsh/site-functions/_diewright
 	$(INSTALL) -d $(DESTDIR)$(PREFIX)/share/applications $(DESTDIR)$(PREFIX)/share/icons/hicolor/scalable/apps
-	$(INSTALL) -m 644 share/diewright.desktop $(DESTDIR)$(PREFIX)/share/applications/
-	$(INSTALL) -m 644 share/diewright.svg $(DESTDIR)$(PREFIX)/share/icons/hicolor/scalable/apps/
+	$(INSTALL) -m 644 data/package/diewright.desktop $(DESTDIR)$(PREFIX)/share/applications/
+	$(INSTALL) -m 644 data/package/diewright.svg $(DESTDIR)$(PREFIX)/share/icons/hicolor/scalable/apps/
 	for s in 1 5 7; do $(INSTALL) -m 644 man/*.$$s $(DESTDIR)$(PREFIX)/share/man/man$$s/; done
 	for d in handbook parts templates demo practice; do \
 		$(INSTALL) -d $(DESTDIR)$(PREFIX)/share/diewright/$$d && \
@@ -276,7 +276,7 @@ uninstall:
 deb:
 	rm -rf build-deb
 	$(MAKE) install B=build-deb/build PREFIX=/usr DESTDIR=build-deb/stage
-	sh share/deb.sh build-deb/stage $(VERSION) build-deb/diewright_$(VERSION).deb
+	sh data/package/deb.sh build-deb/stage $(VERSION) build-deb/diewright_$(VERSION).deb
 
 clean:
 	rm -rf build build-*

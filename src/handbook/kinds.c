@@ -182,6 +182,10 @@ static void read_in(struct book_reader *r, const struct record *at, const struct
 
 #define HOLE_VALUE(name) {.word = #name, .read = book_value, .at = offsetof(struct handbook_hole, name)}
 #define HOLE_FORMULA(name) {.word = #name, .read = book_formula, .at = offsetof(struct handbook_hole, name)}
+/* Where it is and what it looks like from above. */
+#define HOLE_SHAPE \
+    HOLE_VALUE(x), HOLE_VALUE(y), HOLE_VALUE(diameter), HOLE_VALUE(length), HOLE_VALUE(width), \
+        HOLE_VALUE(corner), HOLE_VALUE(turn)
 #define HOLE_LETTER {.word = "letter", .read = book_one_letter, .at = offsetof(struct handbook_hole, letter)}
 
 static const struct book_word hole_words[] = {
@@ -196,14 +200,8 @@ static const struct book_word hole_words[] = {
     HOLE_LETTER,
     HOLE_FORMULA(when),
     HOLE_FORMULA(repeat),
-    HOLE_VALUE(x),
-    HOLE_VALUE(y),
-    HOLE_VALUE(diameter),
-    HOLE_VALUE(length),
-    HOLE_VALUE(width),
-    HOLE_VALUE(corner),
+    HOLE_SHAPE,
     HOLE_VALUE(outline),
-    HOLE_VALUE(turn),
     HOLE_VALUE(from_top),
     HOLE_VALUE(start),
     HOLE_VALUE(depth),
@@ -226,14 +224,8 @@ static const struct book_word body_words[] = {
     HOLE_LETTER,
     HOLE_FORMULA(when),
     HOLE_FORMULA(repeat),
-    HOLE_VALUE(x),
-    HOLE_VALUE(y),
-    HOLE_VALUE(diameter),
-    HOLE_VALUE(length),
-    HOLE_VALUE(width),
-    HOLE_VALUE(corner),
+    HOLE_SHAPE,
     HOLE_VALUE(outline),
-    HOLE_VALUE(turn),
     HOLE_VALUE(from),
     HOLE_VALUE(to),
     HOLE_VALUE(bore),
@@ -243,14 +235,8 @@ const struct book_vocabulary book_body_words = BOOK_VOCABULARY("body", body_word
 static const struct book_word cut_words[] = {
     {.word = "on", .read = book_formula, .at = offsetof(struct handbook_hole, in)},
     HOLE_FORMULA(when),
-    HOLE_VALUE(x),
-    HOLE_VALUE(y),
-    HOLE_VALUE(diameter),
-    HOLE_VALUE(length),
-    HOLE_VALUE(width),
-    HOLE_VALUE(corner),
+    HOLE_SHAPE,
     HOLE_VALUE(outline),
-    HOLE_VALUE(turn),
 };
 const struct book_vocabulary book_cut_words = BOOK_VOCABULARY("cut", cut_words);
 
@@ -258,13 +244,7 @@ static const struct book_word fold_words[] = {
     {.word = "on", .read = book_formula, .at = offsetof(struct handbook_hole, in)},
     HOLE_FORMULA(when),
     HOLE_FORMULA(repeat),
-    HOLE_VALUE(x),
-    HOLE_VALUE(y),
-    HOLE_VALUE(diameter),
-    HOLE_VALUE(length),
-    HOLE_VALUE(width),
-    HOLE_VALUE(corner),
-    HOLE_VALUE(turn),
+    HOLE_SHAPE,
 };
 const struct book_vocabulary book_fold_words = BOOK_VOCABULARY("fold", fold_words);
 

@@ -17,7 +17,7 @@ mkdir -p "$stage/DEBIAN" "$doc"
 when=$(date -R -d "@${SOURCE_DATE_EPOCH:-$(git log -1 --format=%ct 2>/dev/null || date +%s)}")
 printf 'diewright (%s) unstable; urgency=medium\n\n  * See /usr/share/doc/diewright/CHANGES.gz.\n\n -- %s  %s\n' \
     "$version" "The diewright developers <diewright@localhost>" "$when" | gzip -9n >"$doc/changelog.gz"
-gzip -9nc CHANGES >"$doc/CHANGES.gz"
+gzip -9nc "$(dirname "$0")/CHANGES" >"$doc/CHANGES.gz"
 gzip -9nf "$stage"/usr/share/man/man?/*.[157]
 strip --strip-unneeded "$stage/usr/bin/diewright"
 size=$(du -sk "$stage/usr" | cut -f1)
