@@ -128,6 +128,13 @@ static void tell_left_over(const char *path)
 
 static int print_page(struct cli_call *c, struct job *j);
 
+static bool has_page(struct job *j)
+{
+    struct start_page page;
+    start_page(j, &page);
+    return page.n_asks || page.n_tells;
+}
+
 /* "NAME=FORMULA" words from FROM on, parted in place. */
 struct typed_words {
     const char **paths, **formulas;
@@ -166,7 +173,7 @@ static int begin(struct cli_call *c, struct handbook *h, const char *text, const
         cli_say(stderr, "%s begun from %s.\n", path, name);
         tell_left_over(path);
         cli_warn(j);
-        if (typed->n)
+        if (typed->n && has_page(j))
             print_page(c, j);
         c->saved = true;
     }
@@ -261,11 +268,6 @@ static int print_page(struct cli_call *c, struct job *j)
     struct start_page page;
     struct report_paper p;
     start_page(j, &page);
-    if (!page.n_asks && !page.n_tells) {
-        cli_say(stderr,
-                "diewright: The job was begun from no start that has a page; show tells its values.\n");
-        return CLI_REFUSED;
-    }
     report_begin(&p, page_columns, COUNT_OF(page_columns));
     page_rows(&p, j, "asked", page.asks, page.n_asks);
     page_rows(&p, j, "estimate", page.tells, page.n_tells);
@@ -277,10 +279,20 @@ static int page(struct cli_call *c, struct job *j)
 {
     struct base_diag why = {0};
     struct typed_words typed;
+    if (!has_page(j)) {
+        cli_say(stderr,
+                "diewright: The job was begun from no start that has a page; show tells its values.\n");
+        return CLI_REFUSED;
+    }
     int status = part_words(c, 1, &typed);
-    if (status == CLI_DONE && typed.n &&
-        (job_set_many(j, typed.paths, typed.formulas, typed.n, &why) || job_take(j, &why)))
-        status = cli_complain(&why);
+    if (status == CLI_DONE && typed.n) {
+        if (job_set_many(j, typed.paths, typed.formulas, typed.n, &why))
+            status = cli_complain(&why);
+        else if (job_changes_nothing(j))
+            job_drop(j);
+        else if (job_take(j, &why))
+            status = cli_complain(&why);
+    }
     typed_done(&typed);
     return status == CLI_DONE ? print_page(c, j) : status;
 }

@@ -47,7 +47,11 @@ static void hole_rows(const struct inspection *w, const struct report_place *e)
         lower += h->diameter;
         upper += h->diameter;
     }
-    row(w, mark, base_text_get(&what), words_round(h) ? h->diameter : NAN, lower, upper);
+    /* a thread's core has limits of its own (ISO 965-1), not those of the general class */
+    struct inspection bare = *w;
+    if (*h->thread)
+        bare.class = "";
+    row(&bare, mark, base_text_get(&what), words_round(h) ? h->diameter : NAN, lower, upper);
     if (!h->through)
         row(w, mark, "depth", words_depth(w->c, h), NAN, NAN);
     if (*h->thread && h->thread_depth > 0)

@@ -20,8 +20,12 @@ struct shop {
 static char *path_of(const struct shop *s, const char *name, const char *suffix)
 {
     const char *revision = s->title.title.revision;
-    return base_format("%s/%s-%s-%s.%s", s->folder, s->title.number, name, *revision ? revision : "draft",
-                       suffix);
+    char *path = base_format("%s/%s-%s-%s.%s", s->folder, s->title.number, name,
+                             *revision ? revision : "draft", suffix);
+    for (char *at = path + strlen(s->folder) + 1; *at; at++) /* a number such as 4711/2 is no folder */
+        if (*at == '/')
+            *at = '-';
+    return path;
 }
 
 /* PATH as one word of a shell. Yours to free(). */

@@ -77,11 +77,14 @@ static enum base_err make_order(const struct shop_ask *ask, struct report_paper 
                                                                                                : NULL;
     struct job *was = NULL;
     struct dieset_orders before = {0};
-    if (letter && job_revision(ask->job, letter, &was, why) != BASE_OK && named)
+    struct base_diag own = {0};
+    if (letter && job_revision(ask->job, letter, &was, named ? why : &own) != BASE_OK && named)
         return BASE_REFUSED;
     if (was)
         dieset_orders(job_dieset(was), &before);
     report_order(d, was ? &before : NULL, letter, p);
+    if (letter && !was)
+        report_line_below(p, "What changed since revision %s cannot be told: %s", letter, own.message);
     if (was) {
         dieset_orders_free(&before);
         job_close(was);

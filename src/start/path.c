@@ -18,7 +18,7 @@
 
 /* ---- places along a path ---- */
 
-/* A side that ends at x, y: straight, or with a radius. SOURCE: it stands for a curve. */
+/* A side that ends at x, y: straight, or with a radius. */
 struct stretch {
     double x, y, radius;
     bool right, large;
@@ -117,15 +117,15 @@ static void begin_loop(struct reading *r, double x, double y)
 
 enum { MOST_PIECES = 2000 };
 
-/* A cubic as straight sides. In N pieces it is off by no more than sqrt(3) / 18 * (second difference) / N^2
+/* A cubic as straight sides. In N pieces it is off by no more than 3/4 * (second difference) / N^2
  * (own derivation: the bound of linear interpolation, h^2 / 8 of the second derivative, which is 6 times a
  * second difference of the control points). */
 static void cubic(struct reading *r, double ax, double ay, double bx, double by, double x, double y)
 {
     double x0 = r->x, y0 = r->y;
     double d1 = hypot(x0 - 2 * ax + bx, y0 - 2 * ay + by), d2 = hypot(ax - 2 * bx + x, ay - 2 * by + y);
-    int n = (int)ceil(sqrt(6 * fmax(d1, d2) / 8 / r->within));
-    n = n < 1 ? 1 : n > MOST_PIECES ? MOST_PIECES : n;
+    double wanted = ceil(sqrt(6 * fmax(d1, d2) / 8 / r->within));
+    int n = wanted < 1 ? 1 : wanted < MOST_PIECES ? (int)wanted : MOST_PIECES;
     for (int i = 1; i <= n; i++) {
         double t = (double)i / n, u = 1 - t;
         go(r, u * u * u * x0 + 3 * u * u * t * ax + 3 * u * t * t * bx + t * t * t * x,

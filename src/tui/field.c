@@ -115,6 +115,7 @@ static void draw(struct tui *t, struct level *level)
         if (x + 1 + old + 4 + want < a.w)
             x = paint_format(&t->p, a, y, x + 1, INK_PLAIN, "%s -> ", e->old);
     }
+    x = x > a.w - 12 ? a.w - 12 : x; /* some of a long title is typed over */
     int w = a.w - x - 1, rows = (want - 2 + w) / w;
     rows = rows < 1 ? 1 : rows > FIELD_ROWS ? FIELD_ROWS : rows;
     int top = a.y + y, most = t->at.message.y - rows;

@@ -201,6 +201,15 @@ static void enter(struct tui *t, struct level *level)
         go_search(t, text);
 }
 
+/* Somebody else's edit: what was found has other numbers now. */
+static void settle(struct tui *t, struct level *level)
+{
+    struct finder *f = of(level);
+    int was = f->list.at;
+    gather(t, f);
+    f->list.at = was < f->list.n ? was : f->list.n ? f->list.n - 1 : 0;
+}
+
 static enum hit at(struct tui *t, struct level *level, int y, int x)
 {
     (void)t;
@@ -221,6 +230,7 @@ static const struct level_ops ops = {.place = AT_COMMAND,
                                      .enter = enter,
                                      .at = at,
                                      .catch_up = catch_up,
+                                     .settle = settle,
                                      .done = done};
 
 void act_search(struct tui *t)

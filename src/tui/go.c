@@ -176,14 +176,18 @@ static bool remark_fits(const struct tui *t, const char *subject, const char *wo
 {
     int n = review_remarks(t->d, NULL, 0);
     bool found = false;
+    if (!n)
+        return false;
     struct review_remark *list = base_alloc((size_t)(n + 1) * sizeof *list);
     review_remarks(t->d, list, n);
     for (int i = 0; i < n && !found; i++) {
         const char *on = list[i].on_item;
+        if (!fits(list[i].says, word) && !fits(list[i].by, word))
+            continue;
         for (int k = 0; k < t->found->n && *list[i].finding; k++)
             if (t->found->findings[k].item >= 0 && strcmp(t->found->findings[k].key, list[i].finding) == 0)
                 on = dieset_item_name(t->d, t->found->findings[k].item);
-        found = strcmp(on, subject) == 0 && (fits(list[i].says, word) || fits(list[i].by, word));
+        found = strcmp(on, subject) == 0;
     }
     free(list);
     return found;

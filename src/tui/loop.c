@@ -237,6 +237,7 @@ static void begin(struct tui *t)
     t->mouse = t->o.mouse && terminal_mouse(t->terminal, true);
     if (t->job)
         tui_use(t, t->job, t->o.look);
+    kept_read(t);
     if (t->o.begin) {
         tui_open(t, "begin", "");
         return;
@@ -246,7 +247,6 @@ static void begin(struct tui *t)
     if (t->job)
         tui_warn(t);
     struct review_revision latest;
-    kept_read(t);
     if (t->o.look && review_latest(t->d, &latest))
         tui_open(t, "review", "");
 }

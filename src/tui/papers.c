@@ -12,6 +12,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 
 enum { WORD = 200 };
 
@@ -113,6 +114,10 @@ static bool ends_in(const char *text, const char *end)
 static void written(struct tui *t, const char *file, enum base_err err, const struct base_text *text,
                     struct base_diag *why)
 {
+    struct stat job, other;
+    if (!err && *job_file(t->job) && stat(job_file(t->job), &job) == 0 && stat(file, &other) == 0 &&
+        job.st_dev == other.st_dev && job.st_ino == other.st_ino)
+        err = base_fail(why, BASE_REFUSED, "%s is the job itself; give another name.", file);
     err = err ? err : shop_write(file, text, why);
     if (err)
         tui_complain(t, "%s", why->message);
@@ -134,6 +139,8 @@ void papers_write(struct tui *t, const char *rest)
                      name);
         return;
     }
+    if (lesson_holds_back(t, "a paper") || !is_plate(t, plate))
+        return;
     struct shop_ask ask = asked(t, plate);
     enum base_err err = shop_make(&ask, name, &p, &why);
     if (!err) {
@@ -192,7 +199,7 @@ void papers_drawing(struct tui *t, const char *rest)
     char plate[WORD], file[WORD];
     struct base_text text = {0};
     struct base_diag why = {0};
-    if (!plate_and_file(t, "drawing", rest, plate, file))
+    if (lesson_holds_back(t, "a paper") || !plate_and_file(t, "drawing", rest, plate, file))
         return;
     struct shop_ask ask = asked(t, plate);
     enum base_err err = shop_drawing(&ask, ends_in(file, ".svg"), &text, &why);
@@ -205,7 +212,7 @@ void papers_solid(struct tui *t, const char *rest)
     char plate[WORD], file[WORD];
     struct base_text text = {0};
     struct base_diag why = {0};
-    if (!plate_and_file(t, "solid", rest, plate, file))
+    if (lesson_holds_back(t, "a paper") || !plate_and_file(t, "solid", rest, plate, file))
         return;
     struct shop_ask ask = asked(t, plate);
     enum base_err err = shop_solid(&ask, 0, ask.plate >= 0 && ends_in(file, ".svg"), &text, &why);

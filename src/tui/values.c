@@ -51,7 +51,8 @@ static void choice_taken(struct tui *t, const char *path, const struct choice *c
     marks_took(t, path, c->value);
     bool taken = edit_take(t);
     tui_settle(t);
-    form_go_down(t);
+    if (taken)
+        form_go_down(t);
     if (taken && over)
         edit_ask_reason(t, path);
 }

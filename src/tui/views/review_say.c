@@ -56,7 +56,11 @@ static void ask_about(struct tui *t, const char *title, const char *on, ask_fn *
     free(held);
 }
 
-static bool on_remark(const struct review_line *line) { return line && line->what == LINE_REMARK; }
+/* A waiver that waives nothing any more stands among the remarks, and is none. */
+static bool on_remark(const struct review_line *line)
+{
+    return line && line->what == LINE_REMARK && strncmp(line->id, "remark ", 7) == 0;
+}
 
 /* What the remark at the cursor asked for is done, or it is open again. */
 void act_done(struct tui *t)

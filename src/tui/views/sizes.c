@@ -267,7 +267,8 @@ static void enter(struct tui *t, struct level *level)
     marks_took(t, path, text);
     bool taken = edit_take(t);
     tui_settle(t);
-    form_go_down(t);
+    if (taken)
+        form_go_down(t);
     if (taken && over)
         edit_ask_reason(t, path);
 }
