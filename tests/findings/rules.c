@@ -1457,7 +1457,9 @@ static const struct row rows[] = {
     {"form-clamp", "bend", BEND "bend.depth = 2.5 mm", HOLDS, NEW, ANY, ANY}, /* the travel is 3 */
     {"form-clamp", "bend", BEND "bend.depth = 2.6 mm", CAUTION, NEW, 0.4, ANY},
     {"form-clamp", "bend", BEND "bend.depth = 3.1 mm", FAULT, NEW, -0.1, ANY},
-    {"form-clamp", "bend", BEND "bend.pad = \"a pad of its own\"", HOLDS, NEW, ANY, ANY},
+    {"form-clamp", "bend", BEND "bend.pad = \"a pad of its own\"", FAULT, NEW, ANY, ANY},
+    {"form-clamp", "bend", BEND "bend.does = \"V bend\"; bend.pad = \"a pad of its own\"", HOLDS, NEW, ANY,
+     ANY},
     {"form-unheld", "bend", BEND, HOLDS, NEW, ANY, ANY},
     {"form-unheld", "bend", BEND "bend.pad = \"nothing\"", FAULT, NEW, ANY, ANY},
     {"form-unheld", "bend", BEND "bend.pad = \"nothing\"; bend.pad_reason = \"a nib\"", NOTE, NEW, ANY, ANY},
