@@ -235,6 +235,32 @@ const struct key_row *keys_table(int *count)
     return table;
 }
 
+/* By what they do; what edits changes, and all else belongs to its place alone. */
+static const struct { enum key_use use; const char *action;
+} uses[] = {
+    {KEY_SHOWS, "why"}, {KEY_SHOWS, "detail"}, {KEY_SHOWS, "mend"}, {KEY_SHOWS, "hint"},
+    {KEY_SHOWS, "moves"}, {KEY_SHOWS, "moved"}, {KEY_SHOWS, "show-form"}, {KEY_SHOWS, "show-plan"},
+    {KEY_SHOWS, "show-section"}, {KEY_SHOWS, "stroke"}, {KEY_SHOWS, "vary"}, {KEY_SHOWS, "compare"},
+    {KEY_SHOWS, "state"}, {KEY_SHOWS, "cautions"}, {KEY_SHOWS, "unjudged"}, {KEY_SHOWS, "review"},
+    {KEY_SHOWS, "differences"}, {KEY_SHOWS, "all"}, {KEY_SHOWS, "below"}, {KEY_SHOWS, "turn-over"},
+    {KEY_GOES, "up"}, {KEY_GOES, "down"}, {KEY_GOES, "left"}, {KEY_GOES, "right"},
+    {KEY_GOES, "far-up"}, {KEY_GOES, "far-down"}, {KEY_GOES, "far-left"}, {KEY_GOES, "far-right"},
+    {KEY_GOES, "page-up"}, {KEY_GOES, "page-down"}, {KEY_GOES, "first"}, {KEY_GOES, "last"},
+    {KEY_GOES, "next"}, {KEY_GOES, "previous"}, {KEY_GOES, "search"}, {KEY_GOES, "search-next"},
+    {KEY_GOES, "search-last"}, {KEY_GOES, "back"}, {KEY_GOES, "forward"}, {KEY_GOES, "click"},
+    {KEY_GOES, "wheel-up"}, {KEY_GOES, "wheel-down"}, {KEY_SCREEN, "zoom"}, {KEY_SCREEN, "command"},
+    {KEY_SCREEN, "help"}, {KEY_SCREEN, "leave"}, {KEY_SCREEN, "clip"}, {KEY_SCREEN, "mouse"},
+    {KEY_SCREEN, "repaint"}, {KEY_SCREEN, "suspend"}, {KEY_SCREEN, "quit"},
+};
+
+enum key_use keys_use(const struct key_row *r)
+{
+    for (size_t i = 0; i < COUNT_OF(uses); i++)
+        if (strcmp(uses[i].action, r->action) == 0)
+            return uses[i].use;
+    return r->edits ? KEY_CHANGES : KEY_HERE;
+}
+
 bool keys_begins_value(int key)
 {
     return key > 0 && key < 127 && strchr("0123456789\"+-.(", key);

@@ -51,7 +51,11 @@ struct key_row {
     const char *help;
 };
 
+/* What a key is for, in the order in which help lists them. */
+enum key_use { KEY_HERE, KEY_CHANGES, KEY_SHOWS, KEY_GOES, KEY_SCREEN, KEY_USES };
+
 const struct key_row *keys_table(int *count);
+enum key_use keys_use(const struct key_row *r);
 /* Does KEY begin a value: a digit, a quote, a sign, a point, a bracket? */
 bool keys_begins_value(int key);
 /* The row for KEY at PLACE, NULL: none. */

@@ -99,7 +99,10 @@ START_TEST(keys_that_many_keyboards_lack_are_never_the_only_ones)
 }
 END_TEST
 
-static const struct { unsigned place; int key; const char *name;
+static const struct {
+    unsigned place;
+    int key;
+    const char *name;
 } bound[] = {
     {AT_STACK, TERMINAL_UP, "up"},
     {AT_STACK, 'k', "up"},
@@ -169,7 +172,9 @@ START_TEST(letters_do_nothing_of_their_own_where_something_is_typed)
 }
 END_TEST
 
-static const struct { int key; const char *label;
+static const struct {
+    int key;
+    const char *label;
 } labels[] = {
     {'\r', "Enter"}, {27, "Esc"}, {'\t', "Tab"},       {'T' & 31, "Ctrl-T"}, {TERMINAL_PAGE_UP, "PgUp"},
     {'?', "?"},      {'a', "a"},  {TERMINAL_F1, "F1"},
@@ -195,6 +200,23 @@ START_TEST(keys_are_called_what_stands_on_them)
 {
     char buf[20];
     ck_assert_str_eq(keys_label(labels[_i].key, buf, sizeof buf), labels[_i].label);
+}
+END_TEST
+
+/* What holds on all panes is not told as if it were this one's own. */
+START_TEST(help_lists_no_key_of_the_whole_screen_as_one_of_a_place)
+{
+    int n, of[KEY_USES] = {0};
+    const struct key_row *r = keys_table(&n);
+    for (int i = 0; i < n; i++) {
+        of[keys_use(&r[i])]++;
+        ck_assert_msg((r[i].places & AT_MAIN) != AT_MAIN || keys_use(&r[i]) != KEY_HERE, "\"%s\"", r[i].name);
+        ck_assert_msg(!r[i].edits || keys_use(&r[i]) == KEY_CHANGES || keys_use(&r[i]) == KEY_SHOWS ||
+                          keys_use(&r[i]) == KEY_GOES,
+                      "\"%s\"", r[i].name);
+    }
+    for (int use = 0; use < KEY_USES; use++)
+        ck_assert_int_gt(of[use], 3);
 }
 END_TEST
 
@@ -227,6 +249,7 @@ void add_keys(Suite *s)
     tcase_add_test(c, letters_do_nothing_of_their_own_where_something_is_typed);
     tcase_add_test(c, what_begins_a_value_is_no_command_on_the_main_screen);
     tcase_add_loop_test(c, keys_are_called_what_stands_on_them, 0, (int)COUNT_OF(labels));
+    tcase_add_test(c, help_lists_no_key_of_the_whole_screen_as_one_of_a_place);
     tcase_add_test(c, the_manual_gets_every_key_and_every_command);
     suite_add_tcase(s, c);
 }

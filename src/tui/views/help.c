@@ -1,8 +1,8 @@
 /* tui/views/help.c - help that runs what it lists
  *
- * The keys of the screen below first, from the key table; then commands, then the handbook's words and what
- * its sources differ about. Typing narrows the list by key, name and meaning. Tab turns the page: this
- * screen, all screens, words; the meaning of the word at the cursor stands whole below the list.
+ * The keys of the screen below first, from the key table, by what they are for; then commands, then the
+ * handbook's words and what its sources differ about. Typing narrows the list by key, name and meaning. Tab
+ * turns the page: this screen, all screens, words; what the line at the cursor means stands whole below.
  */
 
 #include "tui/act.h"
@@ -15,7 +15,9 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* A heading has a title alone; the cursor passes it by. */
 struct entry {
+    const char *title;
     const struct key_row *key;
     const struct command *command;
     const struct handbook_word *word;
@@ -49,17 +51,40 @@ static bool key_fits(const struct key_row *r, const char *filter)
     return found;
 }
 
-static void gather_keys(struct help *h, const char *filter)
+static void gather_commands(struct help *h, const char *filter)
 {
     int n;
-    const struct key_row *rows = keys_table(&n);
-    for (int i = 0; i < n; i++)
-        if ((h->page == PAGE_ALL || (rows[i].places & h->place)) && key_fits(&rows[i], filter))
-            base_vec_push(&h->entries, ((struct entry){.key = &rows[i]}));
     const struct command *commands = command_table(&n);
     for (int i = 0; i < n; i++)
         if (fits(filter, commands[i].name) || fits(filter, commands[i].help))
             base_vec_push(&h->entries, ((struct entry){.command = &commands[i]}));
+}
+
+static void gather_use(struct help *h, enum key_use use, const char *filter)
+{
+    int n;
+    const struct key_row *rows = keys_table(&n);
+    for (int i = 0; i < n; i++)
+        if ((h->page == PAGE_ALL || (rows[i].places & h->place)) && keys_use(&rows[i]) == use &&
+            key_fits(&rows[i], filter))
+            base_vec_push(&h->entries, ((struct entry){.key = &rows[i]}));
+}
+
+/* Each part under its title, if anything of it is left. */
+static void gather_keys(struct help *h, const char *filter)
+{
+    static const char *const titles[] = {"here",        "to change",  "to look at",
+                                         "to go about", "the screen", "by name, after :"};
+    for (int part = 0; part < (int)COUNT_OF(titles); part++) {
+        size_t before = h->entries.count;
+        base_vec_push(&h->entries, ((struct entry){.title = titles[part]}));
+        if (part < KEY_USES)
+            gather_use(h, (enum key_use)part, filter);
+        else
+            gather_commands(h, filter);
+        if (h->entries.count == before + 1)
+            h->entries.count = before;
+    }
 }
 
 static int by_name(const void *a, const void *b)
@@ -101,6 +126,14 @@ static void gather_differences(struct tui *t, struct help *h, const char *filter
     }
 }
 
+/* The cursor off a title: on in the way that it came, down from the first. */
+static void pass_titles(struct help *h, enum move way)
+{
+    if (!h->list.n || !h->entries.at[h->list.at].title)
+        return;
+    list_move(&h->list, way == MOVE_UP && h->list.at ? MOVE_UP : MOVE_DOWN, 0);
+}
+
 static void gather(struct tui *t, struct help *h)
 {
     const char *filter = field_text(h->field);
@@ -114,59 +147,78 @@ static void gather(struct tui *t, struct help *h)
     }
     h->list.n = (int)h->entries.count;
     list_move(&h->list, MOVE_LEFT, 0);
+    pass_titles(h, MOVE_DOWN);
 }
 
 /* ---- drawing ---- */
 
 static void draw_entry(struct tui *t, struct area a, int y, const struct entry *e, bool here, bool places)
 {
-    struct base_text text = {0};
+    struct base_text text = {0}, right = {0};
     enum ink ink = here ? INK_STRONG : INK_PLAIN;
-    struct area keys = {a.y, a.x, a.h, 22};
+    int from = 23;
+    const char *says = NULL;
+    if (e->title) {
+        paint_text(&t->p, a, y, 1, INK_DIM, e->title);
+        return;
+    }
     if (e->key) {
         keys_labels(e->key, &text);
-        paint_text(&t->p, keys, y, 3, ink, base_text_get(&text));
-        int x = paint_text(&t->p, a, y, 23, ink, e->key->help);
-        base_text_clear(&text);
-        base_text_addf(&text, ":%s", e->key->name);
-        if (places) {
-            base_text_clear(&text);
-            keys_places(e->key->places, &text);
-        }
-        if (x + 2 + paint_width(base_text_get(&text)) < a.w)
-            paint_right(&t->p, a, y, a.w - 1, INK_DIM, base_text_get(&text));
+        says = e->key->help;
+        if (places)
+            keys_places(e->key->places, &right);
+        else
+            base_text_addf(&right, ":%s", e->key->name);
     } else if (e->command) {
         base_text_addf(&text, ":%s %s", e->command->name, e->command->usage);
-        int x = paint_text(&t->p, a, y, 3, ink, base_text_get(&text));
-        paint_text(&t->p, a, y, x + 2 > 40 ? x + 2 : 40, ink, e->command->help);
+        says = e->command->help;
+        from = 40;
     } else if (e->word) {
-        paint_text(&t->p, keys, y, 3, ink, e->word->name);
-        paint_text(&t->p, a, y, 23, ink, e->word->also ? e->word->also : "");
+        base_text_add(&text, e->word->name);
+        says = e->word->also ? e->word->also : "";
     } else {
-        int x = paint_text(&t->p, a, y, 3, ink, e->differ->name);
-        paint_format(&t->p, a, y, x + 2, INK_DIM, "sources differ; taken: %s", e->differ->taken);
+        base_text_add(&text, e->differ->name);
+        base_text_addf(&right, "sources differ; taken: %s", e->differ->taken);
     }
+    int x = paint_cut(&t->p, a, y, 3, says && !e->command ? from - 1 : a.w - 1, ink, base_text_get(&text));
+    if (says)
+        x = paint_cut(&t->p, a, y, x + 2 > from ? x + 2 : from, a.w - 1, ink, says);
+    if (*base_text_get(&right) && x + 2 + paint_width(base_text_get(&right)) < a.w)
+        paint_right(&t->p, a, y, a.w - 1, INK_DIM, base_text_get(&right));
     base_text_done(&text);
+    base_text_done(&right);
 }
 
-/* What is meant by the word at the cursor, or how the sources differ there, below the list. */
+/* What the line at the cursor means, whole, below the list. */
 static void draw_meaning(struct tui *t, struct area a, const struct entry *e)
 {
-    struct base_text text = {0};
-    const char *source = e->word ? e->word->source : e->differ->source;
+    struct base_text title = {0}, text = {0}, foot = {0};
     struct area text_area = layout_read(a);
     text_area.w--;
-    if (e->word)
-        base_text_add(&text, e->word->help);
-    else
-        handbook_difference_text(e->differ, &text);
+    if (e->key) {
+        keys_labels(e->key, &title);
+        base_text_addf(&text, "%s", e->key->help);
+        base_text_addf(&foot, ":%s   works in: ", e->key->name);
+        keys_places(e->key->places, &foot);
+    } else if (e->command) {
+        base_text_addf(&title, ":%s", e->command->name);
+        base_text_addf(&text, ":%s %s  %s", e->command->name, e->command->usage, e->command->help);
+    } else {
+        const char *source = e->word ? e->word->source : e->differ->source;
+        base_text_add(&title, e->word ? e->word->name : e->differ->name);
+        if (e->word)
+            base_text_add(&text, e->word->help);
+        else
+            handbook_difference_text(e->differ, &text);
+        base_text_addf(&foot, "source: %s", source ? source : "none given");
+    }
     paint_row(&t->p, a, 0, INK_DIM);
-    paint_format(&t->p, a, 0, 1, INK_STRONG, " %s ", e->word ? e->word->name : e->differ->name);
+    paint_format(&t->p, a, 0, 1, INK_STRONG, " %s ", base_text_get(&title));
     int y = tui_paragraph(t, text_area, 1, 3, INK_PLAIN, base_text_get(&text));
-    base_text_clear(&text);
-    base_text_addf(&text, "source: %s", source ? source : "none given");
-    tui_paragraph(t, text_area, y, 3, INK_DIM, base_text_get(&text));
+    tui_paragraph(t, text_area, y, 3, INK_DIM, base_text_get(&foot));
+    base_text_done(&title);
     base_text_done(&text);
+    base_text_done(&foot);
 }
 
 static void draw_head(struct tui *t, struct help *h, struct area a)
@@ -185,19 +237,24 @@ static void draw_head(struct tui *t, struct help *h, struct area a)
 
 static void draw(struct tui *t, struct level *level)
 {
-    enum { MEANING = 7, WIDE = LAYOUT_READ + 12 }; /* rows; columns that the longest command fills */
+    enum {
+        MEANING = 7,
+        SHORT = 4,
+        WIDE = LAYOUT_READ + 12
+    }; /* rows; columns that the longest command fills */
     struct help *h = (struct help *)level;
     struct area a = t->at.body, body;
     a.w = a.w < WIDE ? a.w : WIDE;
     body = (struct area){a.y + 2, a.x, a.h - 2, a.w};
-    list_fit(&h->list, 1);
+    list_move(&h->list, MOVE_LEFT, 0);
     const struct entry *at = h->list.n ? &h->entries.at[h->list.at] : NULL;
-    bool meant = at && (at->word || at->differ);
-    if (meant || h->page == PAGE_WORDS)
-        body.h -= MEANING;
+    int meaning = h->page == PAGE_WORDS || (at && (at->word || at->differ)) ? MEANING : SHORT;
+    body.h -= meaning;
     draw_head(t, h, a);
     level->listed = body;
     list_fit(&h->list, body.h);
+    if (h->list.top > 0 && h->entries.at[h->list.top - 1].title && h->list.at < h->list.top + body.h - 1)
+        h->list.top--; /* a title that has just gone out of sight stays over its lines */
     for (int y = 0; y < body.h && h->list.top + y < h->list.n; y++) {
         int i = h->list.top + y;
         draw_entry(t, body, y, &h->entries.at[i], i == h->list.at, h->page != PAGE_HERE);
@@ -208,8 +265,8 @@ static void draw(struct tui *t, struct level *level)
         paint_text(&t->p, body, 0, 3, INK_DIM, "nothing has that in its key, its name or its meaning");
     else if (h->list.top + body.h < h->list.n)
         paint_format(&t->p, a, 0, a.w - 10, INK_DIM, "%d more", h->list.n - h->list.top - body.h);
-    if (meant)
-        draw_meaning(t, (struct area){body.y + body.h, a.x, MEANING, a.w}, at);
+    if (at && !at->title)
+        draw_meaning(t, (struct area){body.y + body.h, a.x, meaning, a.w}, at);
     tui_live(t, h->field);
 }
 
@@ -229,7 +286,10 @@ static bool event(struct tui *t, struct level *level, const struct terminal_even
 
 static void step(struct tui *t, struct level *level, enum move m)
 {
-    list_move(&((struct help *)level)->list, m, t->at.body.h - 2);
+    (void)t;
+    struct help *h = (struct help *)level;
+    list_move(&h->list, m, level->listed.h);
+    pass_titles(h, m);
 }
 
 static void run_key(struct tui *t, const struct key_row *r)
@@ -251,7 +311,7 @@ static void enter(struct tui *t, struct level *level)
     if (h->list.at >= h->list.n)
         return;
     struct entry e = h->entries.at[h->list.at];
-    if (e.word || e.differ) /* its meaning stands below already */
+    if (e.title || e.word || e.differ) /* its meaning stands below already */
         return;
     tui_pop(t);
     if (e.key) {
@@ -307,15 +367,9 @@ static void open_page(struct tui *t, enum page page, const char *filter)
     tui_push(t, &h->level);
 }
 
-void words_open(struct tui *t, const char *filter)
-{
-    open_page(t, PAGE_WORDS, filter);
-}
+void words_open(struct tui *t, const char *filter) { open_page(t, PAGE_WORDS, filter); }
 
-void act_help(struct tui *t)
-{
-    open_page(t, PAGE_HERE, "");
-}
+void act_help(struct tui *t) { open_page(t, PAGE_HERE, ""); }
 
 void act_small_help(struct tui *t)
 {
