@@ -92,6 +92,7 @@ enum table_confidence table_row_confidence(const struct table_set *s, int table,
 /* the table's when the row has none */
 const char *table_row_source(const struct table_set *s, int table, int row);
 const char *table_row_standard(const struct table_set *s, int table, int row); /* likewise */
+/* The file that states the row, and the line there; LINE may be NULL. */
 void table_row_place(const struct table_set *s, int table, int row, const char **file, int *line);
 const char *table_standard(const struct table_set *s, int table); /* of all its files, parted by "; " */
 const char *table_title(const struct table_set *s, int table);

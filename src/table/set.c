@@ -535,7 +535,8 @@ void table_row_place(const struct table_set *s, int table, int row, const char *
     const struct table *t = s->tables.at[table];
     const struct file *f = file_of(s, t, row);
     *file = f->name;
-    *line = f->text.lines.at[t->origins[row].row + 1];
+    if (line)
+        *line = f->text.lines.at[t->origins[row].row + 1];
 }
 
 const char *table_standard(const struct table_set *s, int table) { return s->tables.at[table]->standard; }

@@ -19,14 +19,17 @@
 #include <string.h>
 
 /* What taking a size would bring. */
-struct said { bool judged, refused; int came[3], went; };
+struct said {
+    bool judged, refused;
+    int came[3], went;
+};
 
 struct sizes {
     struct level level;
     char path[PATH_MOST];
     struct explore_sizes listed;
     struct said *said; /* of each */
-    int n;
+    int n, standing;   /* that of the job, -1: none of them */
     struct narrow narrow;
 };
 
@@ -37,6 +40,8 @@ static void judge(struct tui *t, const struct sizes *s, int at)
     struct base_diag why = {0};
     struct said *z = &s->said[at];
     z->judged = true;
+    if (at == s->standing) /* taking it changes nothing */
+        return;
     z->refused = job_set(t->job, s->path, s->listed.at.at[at].text, &why) != BASE_OK;
     if (!z->refused) {
         const struct job_outcome *o = job_outcome(t->job);
@@ -50,7 +55,7 @@ static void judge(struct tui *t, const struct sizes *s, int at)
     tui_changed(t);
 }
 
-enum { FIGURE_AT = 76, LIST_AT = 4, LEAST_LIST = 8 };
+enum { FIGURE_AT = 76, LIST_AT = 4, LEAST_LIST = 7 };
 
 static const char *figure_of(const struct tui *t, const struct sizes *s)
 {
@@ -66,15 +71,15 @@ static int figure_rows(const char *figure)
     return n;
 }
 
-static bool figure_beside(const struct tui *t)
-{
-    return t->at.body.w >= FIGURE_AT + 40;
-}
+/* Rows for what the table states of a size: fewer where its figure stands below as well. */
+static int stated_rows(const struct tui *t, const struct sizes *s) { return *figure_of(t, s) ? 2 : 4; }
+
+static bool figure_beside(const struct tui *t) { return t->at.body.w >= FIGURE_AT + 40; }
 
 /* Rows of the list: the figure stands below it where it has no room beside it. */
 static int rows_seen(const struct tui *t, const struct sizes *s)
 {
-    int rows = t->at.body.h - LIST_AT, figure = figure_rows(figure_of(t, s));
+    int rows = t->at.body.h - LIST_AT - stated_rows(t, s), figure = figure_rows(figure_of(t, s));
     return figure_beside(t) || rows - figure - 1 < LEAST_LIST ? rows : rows - figure - 1;
 }
 
@@ -129,9 +134,12 @@ static void draw_row(struct tui *t, struct area a, int y, const struct sizes *s,
 {
     const struct explore_size *size = &s->listed.at.at[i];
     const struct said *z = &s->said[i];
-    enum ink ink = i == narrow_at(&s->narrow) ? INK_STRONG : INK_PLAIN;
+    enum ink ink = i == narrow_at(&s->narrow)                        ? INK_STRONG
+                   : stock_of_another(t, &s->listed, s->standing, i) ? INK_DIM
+                                                                     : INK_PLAIN;
     char text[80];
-    paint_text(&t->p, a, y, 3, ink, size->text);
+    bool named = *size->text == '"';
+    paint_format(&t->p, a, y, 3, ink, "%.*s", (int)strlen(size->text) - 2 * named, size->text + named);
     if (s->listed.has_need) {
         const struct dieset_quantity *q = dieset_quantity(t->d, dieset_find(t->d, s->path));
         unit_print_number(size->number - s->listed.need, q->type.type.dim, dieset_system(t->d), text,
@@ -139,9 +147,11 @@ static void draw_row(struct tui *t, struct area a, int y, const struct sizes *s,
         paint_right(&t->p, a, y, 32, size->number - s->listed.need < -1e-6 ? INK_TROUBLE : ink, text);
     }
     int x = 36;
-    if (z->refused)
+    if (!z->judged)
+        x = paint_text(&t->p, a, y, x, INK_DIM, "..");
+    else if (z->refused)
         x = paint_text(&t->p, a, y, x, INK_TROUBLE, "refused");
-    else if (z->judged && (z->came[0] || z->came[1] || z->came[2])) {
+    else if (z->came[0] || z->came[1] || z->came[2]) {
         for (int g = HANDBOOK_FAULT; g >= HANDBOOK_NOTE; g--)
             if (z->came[g])
                 x = paint_format(&t->p, a, y, x,
@@ -157,6 +167,34 @@ static void draw_row(struct tui *t, struct area a, int y, const struct sizes *s,
     x = x < 62 ? 62 : x + 2;
     paint_text(&t->p, a, y, x, INK_DIM,
                table_confidence_text(table_row_confidence(set, s->listed.table, size->row)));
+}
+
+/* "diameter 8.0 mm   pitch 1.250 mm ...": all that the row at the cursor states beside the size. */
+static void draw_stated(struct tui *t, struct area a, const struct sizes *s)
+{
+    const struct table_set *set = dieset_tables(t->d);
+    const struct table_spec *spec = table_spec(set, s->listed.table);
+    struct base_text text = {0};
+    char number[60];
+    int at = narrow_at(&s->narrow), row = at < 0 ? -1 : s->listed.at.at[at].row;
+    for (int i = 0; i < spec->n_columns && row >= 0; i++) {
+        const struct table_cell *c = table_cell(set, s->listed.table, row, i);
+        bool told = spec->columns[i].is_text ? *base_pool_text(table_pool(set), c->text) : !c->empty;
+        if (!told || i == s->listed.column)
+            continue;
+        base_text_addf(&text, "%s", *base_text_get(&text) ? "   " : "");
+        for (const char *p = spec->columns[i].name; *p; p++)
+            base_text_add_n(&text, *p == '_' ? " " : p, 1);
+        base_text_addf(&text, " %s",
+                       spec->columns[i].is_text ? base_pool_text(table_pool(set), c->text)
+                                                : unit_print(c->number, spec->columns[i].dim,
+                                                             dieset_system(t->d), number, sizeof number));
+    }
+    const char *standard = row < 0 ? NULL : table_row_standard(set, s->listed.table, row);
+    if (standard)
+        base_text_addf(&text, "%s%s", *base_text_get(&text) ? "   " : "", standard);
+    tui_paragraph(t, a, 0, 3, INK_PLAIN, base_text_get(&text));
+    base_text_done(&text);
 }
 
 static void draw_figure(struct tui *t, struct area a, const struct sizes *s)
@@ -192,6 +230,8 @@ static void draw(struct tui *t, struct level *level)
             tui_cursor(t, body, y, 1);
         }
     }
+    draw_stated(
+        t, (struct area){body.y + body.h, a.x, stated_rows(t, s), figure_beside(t) ? FIGURE_AT - 2 : a.w}, s);
     draw_figure(t, a, s);
     if (s->n == 0)
         paint_text(&t->p, body, 0, 3, INK_DIM, "no row of the table fits the rest of what is chosen");
@@ -313,8 +353,8 @@ void sizes_open(struct tui *t, const char *path)
     }
     s->n = (int)s->listed.at.count;
     s->said = base_alloc((size_t)(s->n + 1) * sizeof *s->said);
-    int at = stock_standing(t, s->path, &s->listed);
-    narrow_init(&s->narrow, s->n, at < 0 ? 0 : at);
+    s->standing = stock_standing(t, s->path, &s->listed);
+    narrow_init(&s->narrow, s->n, s->standing < 0 ? 0 : s->standing);
     struct list *l = &s->narrow.list;
     l->top = l->at - rows_seen(t, s) / 2;
     l->top = l->top < 0 ? 0 : l->top;
