@@ -191,7 +191,11 @@ $B/bench: $(patsubst tests/%.c,$T/tests/%.o,$(wildcard tests/bench/*.c) tests/sc
 	$Q$(CC) $(EXTRA) $(CFLAGS) $(LDFLAGS) -o $@ $(filter %.o,$^) -Wl,--start-group $(sort $(filter %.a,$^)) -Wl,--end-group \
 		-lvterm -lutil $(shell $(PKG_CONFIG) --libs check) -lsqlite3 -lm
 bench: $B/bench $B/diewright $B/diewright-test
-	$B/bench
+	B=$B $B/bench
+# ... and its table kept
+bench-kept: $B/bench $B/diewright $B/diewright-test
+	@{ sed '/^    on /,$$d' tests/bench/RESULTS.md; B=$B $B/bench | sed '/^Running\|^100%/d; s/^/    /'; } >$B/RESULTS.part
+	@mv $B/RESULTS.part tests/bench/RESULTS.md
 
 demo:
 	@sh tests/deps.sh run
@@ -283,5 +287,5 @@ clean:
 
 -include $(OBJECTS:.o=.d) $(wildcard $T/tests/*.d $T/tests/*/*.d)
 
-.PHONY: all bench goldens check-pages programs sanitized check check-once check-long check-screen check-outside demo floors sources lint install uninstall clean $(SUITES:%=check-%)
+.PHONY: all bench bench-kept goldens check-pages programs sanitized check check-once check-long check-screen check-outside demo floors sources lint install uninstall clean $(SUITES:%=check-%)
 .PHONY: coverage deb dist format fuzz check-fuzz mutants

@@ -4,13 +4,19 @@
  *   chain   a chain of formulas, as lanes run it, one variant at a time, and as a C compiler has it
  *   vary    points a second of a variation run by lanes and by tries
  *   edit    binding the demo job, one edit in it, judging it
+ *   acts    what each act costs beside its goal, on a demo job and on a large set
+ *   growth  how reading, judging, an edit and memory grow with the set
  *   bytes   what the screens send to the terminal a key, beside other programs
+ *
+ * `build/bench WORD...` runs those alone; `build/bench set` prints the large set.
  */
 
 #include "diewright/explore.h"
 #include "diewright/job.h"
 
+#include "acts.h"
 #include "bytes.h"
+#include "set.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -220,10 +226,9 @@ static void bench_edit(struct demo *d)
         bind * 1e3, change * 1e3, bind / change, judge * 1e3);
 }
 
-int main(void)
+static void bench_demos(void)
 {
     static const char *const jobs[] = {"cover-plate", "spacer-plate"};
-    bench_chain();
     for (size_t i = 0; i < COUNT_OF(jobs); i++) {
         struct demo d = {0};
         open_demo(&d, jobs[i]);
@@ -235,6 +240,45 @@ int main(void)
         bench_edit(&d);
         close_demo(&d);
     }
-    bench_bytes();
+}
+
+/* The processor that it ran on, so that figures can be held against each other. */
+static void tell_machine(void)
+{
+    char line[300];
+    FILE *f = fopen("/proc/cpuinfo", "r");
+    while (f && fgets(line, sizeof line, f))
+        if (strncmp(line, "model name", 10) == 0 && strchr(line, ':')) {
+            printf("on     %s", strchr(line, ':') + 2);
+            break;
+        }
+    if (f)
+        fclose(f);
+}
+
+int main(int argc, char **argv)
+{
+    static const struct { const char *name; void (*run)(void); } all[] = {
+        {"acts", bench_acts},
+        {"growth", bench_growth},
+        {"chain", bench_chain},
+        {"vary", bench_demos},
+        {"bytes", bench_bytes},
+    };
+    if (argc == 2 && strcmp(argv[1], "set") == 0) {
+        char *text = bench_set(BENCH_STATIONS, BENCH_IN_STATION);
+        fputs(text, stdout);
+        free(text);
+        return 0;
+    }
+    setvbuf(stdout, NULL, _IOLBF, 0);
+    tell_machine();
+    for (size_t i = 0; i < COUNT_OF(all); i++) {
+        bool asked = argc < 2;
+        for (int k = 1; k < argc; k++)
+            asked = asked || strcmp(argv[k], all[i].name) == 0;
+        if (asked)
+            all[i].run();
+    }
     return 0;
 }
