@@ -122,7 +122,8 @@ static struct bed *begun(const struct bench_job *j, int rows, int columns, char 
     char *program = base_format("%s/diewright", folder());
     const char *argv[] = {program, j->path, NULL};
     *home = realpath(fresh_folder(), NULL);
-    struct bed *b = bed_open(&(struct bed_start){.argv = argv, .rows = rows, .columns = columns, .folder = *home});
+    struct bed *b = bed_open(
+        &(struct bed_start){.argv = argv, .rows = rows, .columns = columns, .folder = *home});
     free(program);
     bed_wait(b, "stack");
     bed_quiet(b, 400);
@@ -426,7 +427,8 @@ void bench_growth(void)
             char power[20] = "";
             if (more > 0)
                 snprintf(power, sizeof power, "^%.2f", log(g.is[k] / last.is[k]) / more);
-            printf(k == MEMORY ? " %9.1f MB %7s" : " %11.1f ms %7s", g.is[k] * (k == MEMORY ? 1 : 1e3), power);
+            printf(k == MEMORY ? " %9.1f MB %7s" : " %11.1f ms %7s", g.is[k] * (k == MEMORY ? 1 : 1e3),
+                   power);
         }
         printf("\n");
         double all = g.is[READ] + g.is[JUDGE] + g.is[DIGIT];
