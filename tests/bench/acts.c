@@ -1,4 +1,4 @@
-/* What each act costs: processor time of the program's own, which other programs on the machine hardly change.
+/* What each act costs: processor time of the program's own, which others on the machine hardly change.
  *
  * The screens run on a terminal in memory; the time of a key is what the process has used until it rests
  * again, panes that wait for the cursor included. Told is the middle of several. Runs over points and cures
@@ -245,7 +245,7 @@ static double points_time(struct job *j)
     return took;
 }
 
-/* All cures of the finding KEY tried: until the first stood there, and until the last. False: there are none. */
+/* All cures of the finding KEY tried: until the first stood there, and until the last. False: none. */
 static bool mended(struct job *j, const char *key, double *first, double *all)
 {
     double before = own_time();
@@ -362,7 +362,7 @@ void bench_acts(void)
 enum { READ, JUDGE, DIGIT, MEMORY, GROWN };
 struct grown { int stations, items, holes; double is[GROWN]; };
 
-/* In a child, whose memory is told when it ends: what is let go of is not given back to the system at once. */
+/* In a child of its own, for what is let go of is not given back to the system at once. */
 static struct grown grow(int stations, int in_station)
 {
     struct grown g = {.stations = stations};

@@ -1,8 +1,8 @@
 /* A long set for measuring, invented: a sheet with many small holes, a few of them pierced in each station.
  *
- * The part has a grid of places. A station pierces one column of it, in each a few rows that stand well apart,
- * so that webs of the openings and of the strip stay; a group is a pair on both sides of the middle, or a
- * single punch. Ten stations go over all columns, the next ten over the rows between, and so on.
+ * The part has a grid of places. A station pierces one column of it, a few rows that stand well apart, so
+ * that webs of the openings and of the strip stay; a group is a pair on both sides of the middle, or a single
+ * punch. Ten stations go over all columns, the next ten over the rows between, and so on.
  */
 
 #include "set.h"
