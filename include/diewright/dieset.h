@@ -320,6 +320,8 @@ int dieset_plate_holes(const struct dieset *d, int plate, int *first);
 double dieset_wall(const struct dieset_hole *a, const struct dieset_hole *b, double *shared);
 /* Does the hole, or its rim, cover the place? */
 bool dieset_covers(const struct dieset_hole *h, double x, double y);
+/* Does all of A, seen from above, lie in B? */
+bool dieset_lies_in(const struct dieset_hole *a, const struct dieset_hole *b);
 /* Visit pairs of holes of PLATE that share depth, are not of one fastener on one axis, and whose wall is
    under WITHIN. */
 typedef void dieset_pair_fn(void *arg, int hole_a, int hole_b, double wall, double shared);

@@ -181,10 +181,13 @@ struct handbook_match {
     const struct formula_tree *tree;
 };
 /* Behind a line `fold`: the bend itself, its rectangle's length along the bend line; what is turned by a bend
- * and stays flat; and what is stretched or drawn. */
+ * and stays flat; what is stretched or drawn; a rim that a hole is widened to; and what stays flat inside of
+ * a form. */
 #define HANDBOOK_FOLD_BEND "bend"
 #define HANDBOOK_FOLD_LEG "leg"
 #define HANDBOOK_FOLD_FORM "form"
+#define HANDBOOK_FOLD_COLLAR "collar"
+#define HANDBOOK_FOLD_BOTTOM "bottom"
 struct handbook_hole {
     const char *operation;      /* counterbore, clear, tap, ream, bore, pocket, opening ... */
     const char *title;
@@ -529,7 +532,8 @@ const char *handbook_print(const struct handbook *h, struct formula_value v, str
  *       hole.rim (least distance of its rim from the plate's edges), hole.room (diameter of what stands over
  *       it), hole.through (yesno), hole.rectangular (yesno), hole.left (plate left under its end; negative:
  *       it is deeper than the plate);
- *   each two holes: a.* and b.* as hole.*, wall, shared, plate, largest_hole, same_item (yesno);
+ *   each two holes: a.* and b.* as hole.*, wall, shared, plate, largest_hole, same_item, a_inside and
+ *       b_inside (yesno; one lies whole in the other);
  *   each two bodies: a.* and b.* (x y diameter low high item title), wall, shared (height that both have),
  *   low high (its ends),
  *       ram (where that is so);

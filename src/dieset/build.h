@@ -442,6 +442,8 @@ bool strip_narrowest_at(const struct build *b, int item, double *out);
 /* forms.c: of what is formed */
 bool form_hole_left(const struct build *b, int item, double *out);
 bool form_cut_later(const struct build *b, int item, double *out);
+bool form_bottom_cut(const struct build *b, int item, double *out);
+bool form_widens(const struct build *b, int item, double *out);
 bool form_relief(const struct build *b, int item, double *out);
 bool form_leg_tied(const struct build *b, int item, double *out);
 bool form_in_steel(const struct build *b, int item, double *out);

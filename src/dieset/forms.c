@@ -27,6 +27,54 @@ static bool all_round(const struct tool *t) { return t->n && t->in.length >= t->
 
 static const double far = 50; /* mm: farther off than that nothing is looked at */
 
+/* The bottom of the form that the fold at INDEX is of; NULL: it has none. */
+static const struct tool *bottom_of(const struct build *b, const struct strip *s, size_t index)
+{
+    const struct hole *h = &b->folds.at[index];
+    for (size_t i = 0; i < b->folds.count; i++) {
+        const struct hole *o = &b->folds.at[i];
+        if (o->item == h->item && o->point == h->point && is_fold(o, HANDBOOK_FOLD_BOTTOM) &&
+            s->folds.at[i].n)
+            return &s->folds.at[i];
+    }
+    return NULL;
+}
+
+/* From the round cut T, shifted on, to the rim of the bottom that it lies in; false: it does not. */
+static bool in_bottom(const struct strip *s, const struct tool *bottom, const struct tool *t, int pitches,
+                      double *left)
+{
+    double by = pitches ? pitches * s->way * s->pitch : 0;
+    if (!bottom || !shape_inside(bottom->sides, bottom->n, t->x + by, t->y))
+        return false;
+    *left = shape_from(bottom->sides, bottom->n, t->x + by, t->y) - (t->box.right - t->box.left) / 2;
+    return true;
+}
+
+/* Is the cut T, shifted on, the hole that the collar F is made of? */
+static bool is_own_hole(const struct strip *s, const struct hole *h, const struct tool *f,
+                        const struct tool *t, int pitches)
+{
+    static const double about = 0.1; /* mm */
+    return is_fold(h, HANDBOOK_FOLD_COLLAR) &&
+           hypot(f->x - t->x - pitches * s->way * s->pitch, f->y - t->y) <= about;
+}
+
+static double hole_left_to(const struct build *b, size_t fold, const struct tool *t)
+{
+    const struct strip *s = strip_of(b);
+    const struct tool *f = &s->folds.at[fold], *bottom = bottom_of(b, s, fold);
+    double least = INFINITY;
+    int first, last = strip_pitches(s, t, f->box.left - far, f->box.right + far, &first);
+    for (int p = first > 1 ? first : 1; p <= last && all_round(t); p++) {
+        double left;
+        if (is_own_hole(s, &b->folds.at[fold], f, t, p))
+            continue;
+        least = fmin(least, in_bottom(s, bottom, t, p, &left) ? left : apart_by(s, f, t, p));
+    }
+    return least;
+}
+
 /* The least from bends and forms of ITEM to holes that were pierced before it. */
 bool form_hole_left(const struct build *b, int item, double *out)
 {
@@ -34,17 +82,35 @@ bool form_hole_left(const struct build *b, int item, double *out)
     *out = INFINITY;
     for (size_t i = 0; i < b->folds.count; i++) {
         const struct hole *h = &b->folds.at[i];
-        const struct tool *f = &s->folds.at[i];
-        if (h->item != item || is_fold(h, HANDBOOK_FOLD_LEG) || !f->n)
-            continue;
-        for (size_t k = 0; k < s->tools.count; k++) {
-            const struct tool *t = &s->tools.at[k];
-            int first, last = strip_pitches(s, t, f->box.left - far, f->box.right + far, &first);
-            for (int p = first > 1 ? first : 1; p <= last && all_round(t); p++)
-                *out = fmin(*out, apart_by(s, f, t, p));
-        }
+        bool looks = h->item == item && s->folds.at[i].n && !is_fold(h, HANDBOOK_FOLD_LEG) &&
+                     !is_fold(h, HANDBOOK_FOLD_BOTTOM);
+        for (size_t k = 0; k < s->tools.count && looks; k++)
+            *out = fmin(*out, hole_left_to(b, i, &s->tools.at[k]));
     }
     return isfinite(*out);
+}
+
+static double own_hole_of(const struct strip *s, const struct hole *h, const struct tool *f)
+{
+    for (size_t k = 0; k < s->tools.count; k++) {
+        const struct tool *t = &s->tools.at[k];
+        int first, last = strip_pitches(s, t, f->box.left, f->box.right, &first);
+        for (int p = first > 1 ? first : 1; p <= last && all_round(t); p++)
+            if (is_own_hole(s, h, f, t, p))
+                return t->box.right - t->box.left;
+    }
+    return 0;
+}
+
+/* The smallest of the holes that collars of ITEM are made of; 0: to one of them none comes. */
+bool form_widens(const struct build *b, int item, double *out)
+{
+    const struct strip *s = strip_of(b);
+    *out = INFINITY;
+    for (size_t i = 0; i < b->folds.count; i++)
+        if (b->folds.at[i].item == item && is_fold(&b->folds.at[i], HANDBOOK_FOLD_COLLAR) && s->folds.at[i].n)
+            *out = fmin(*out, own_hole_of(s, &b->folds.at[i], &s->folds.at[i]));
+    return isfinite(*out) && s->pitch > 0;
 }
 
 /* Does all of F lie inside of T, shifted on? Then T cuts round it. */
@@ -57,29 +123,41 @@ static bool cuts_round(const struct strip *s, const struct tool *f, const struct
     return true;
 }
 
-static int count_later(const struct strip *s, const struct tool *f)
+/* How many cuts of later stations run into the fold at INDEX; INSIDE: those that lie in its bottom alone. */
+static int count_later(const struct build *b, size_t index, bool inside)
 {
     static const double touch = 0.05; /* mm */
+    const struct strip *s = strip_of(b);
+    const struct tool *f = &s->folds.at[index], *bottom = bottom_of(b, s, index);
     int n = 0;
     for (size_t k = 0; k < s->tools.count; k++) {
         const struct tool *t = &s->tools.at[k];
         int first, last = strip_pitches(s, t, f->box.left, f->box.right, &first);
-        for (int p = first; p <= last && p < 0; p++)
-            n += t->n && apart_by(s, f, t, p) < -touch && !cuts_round(s, f, t, p);
+        for (int p = first; p <= last && p < 0; p++) {
+            double left = 0;
+            bool flat = all_round(t) && in_bottom(s, bottom, t, p, &left) && left >= 0;
+            n += t->n && flat == inside && apart_by(s, f, t, p) < -touch && !cuts_round(s, f, t, p);
+        }
     }
     return n;
 }
 
-/* How many cuts of later stations run into what ITEM has formed. */
-bool form_cut_later(const struct build *b, int item, double *out)
+static bool sum_later(const struct build *b, int item, bool inside, double *out)
 {
     const struct strip *s = strip_of(b);
     *out = 0;
     for (size_t i = 0; i < s->folds.count; i++)
-        if (s->folds.at[i].item == item && s->folds.at[i].n)
-            *out += count_later(s, &s->folds.at[i]);
+        if (s->folds.at[i].item == item && s->folds.at[i].n &&
+            !is_fold(&b->folds.at[i], HANDBOOK_FOLD_BOTTOM))
+            *out += count_later(b, i, inside);
     return s->pitch > 0;
 }
+
+/* How many cuts of later stations run into what ITEM has formed. */
+bool form_cut_later(const struct build *b, int item, double *out) { return sum_later(b, item, false, out); }
+
+/* How many pierce the flat bottom of what it has formed. */
+bool form_bottom_cut(const struct build *b, int item, double *out) { return sum_later(b, item, true, out); }
 
 /* ---- ends of bends, and legs ------------------------------------------------------------------------- */
 
@@ -197,6 +275,7 @@ struct steel {
     const struct build *b;
     const struct dieset_hole *body; /* its place and size */
     struct shape_part whole;        /* the same */
+    struct shape_side plate[8];     /* its rim */
     double bottom;                  /* of the plate */
     BASE_VEC(struct dieset_hole) holes;
     BASE_VEC(double) heights;
@@ -243,10 +322,11 @@ static double area_in_steel(const struct steel *at, double low, double high)
         part.sides = sides_of(h, &part.n);
         base_vec_push(&parts, part);
     }
+    base_vec_push(&parts, ((struct shape_part){at->plate, 4, false}));
     base_vec_push(&parts, at->whole);
     shape_common(parts.at, (int)parts.count, &rims);
     double area = shape_rims_area(&rims, -1);
-    for (size_t i = 0; i + 1 < parts.count; i++)
+    for (size_t i = 0; i + 2 < parts.count; i++)
         free((void *)parts.at[i].sides);
     base_vec_done(&parts);
     base_vec_done(&rims);
@@ -272,14 +352,22 @@ static double in_plate(struct steel *at, int plate, double low, double high)
     return deep;
 }
 
-static bool is_outside(const struct build *b, int plate, const struct dieset_hole *h)
+/* The rim of PLATE; false: the body lies beside it. */
+static bool find_rim(struct steel *at, int plate)
 {
-    const struct contract *k = &b->d->contract;
-    struct cell *const *of = b->items.at[plate].properties;
-    return h->left > cell_amount(b, of[k->right], DIESET_NEW) ||
-           h->right < cell_amount(b, of[k->left], DIESET_NEW) ||
-           h->front > cell_amount(b, of[k->back], DIESET_NEW) ||
-           h->back < cell_amount(b, of[k->front], DIESET_NEW);
+    const struct contract *k = &at->b->d->contract;
+    struct cell *const *of = at->b->items.at[plate].properties;
+    double left = cell_amount(at->b, of[k->left], DIESET_NEW),
+           right = cell_amount(at->b, of[k->right], DIESET_NEW),
+           front = cell_amount(at->b, of[k->front], DIESET_NEW),
+           back = cell_amount(at->b, of[k->back], DIESET_NEW);
+    const struct dieset_hole *h = at->body;
+    if (!(right > left && back > front) || h->left > right || h->right < left || h->front > back ||
+        h->back < front)
+        return false;
+    shape_rectangle((right - left) / 2, (back - front) / 2, 0, at->plate);
+    shape_shift(at->plate, 4, (left + right) / 2, (front + back) / 2);
+    return true;
 }
 
 static double body_in_steel(const struct build *b, const struct hole *body)
@@ -299,7 +387,7 @@ static double body_in_steel(const struct build *b, const struct hole *body)
         int plate = plates->items.at[p];
         at.bottom = cell_amount(b, b->items.at[plate].properties[k->bottom], DIESET_NEW);
         double top = cell_amount(b, b->items.at[plate].properties[k->top], DIESET_NEW);
-        if (isfinite(at.bottom) && isfinite(top) && !is_outside(b, plate, &told))
+        if (isfinite(at.bottom) && isfinite(top) && find_rim(&at, plate))
             most = fmax(most, in_plate(&at, plate, fmax(fmin(from, to), at.bottom),
                                        fmin(fmax(from, to), top)));
     }

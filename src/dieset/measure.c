@@ -17,7 +17,7 @@
  * off_strip, cut_before, slug_area, cut_x, cut_y: of what is cut of the strip, see cuts.c
  * web_left, edge_left, meets_by, overcut, finds_none, found_cut; parted_area, narrowest, narrowest_at of the
  * strip: of what is left of it, see strip.c
- * hole_left, cut_later, relief_left, leg_tied, in_steel: of what is formed, see forms.c
+ * hole_left, cut_later, bottom_cut, widens, relief_left, leg_tied, in_steel: of what is formed, see forms.c
  * opening_length, opening_area, punch_length, punch_area: of the outline grown to be a die opening, and a
  * punch They hang on plan sizes only, which no state changes.
  */
@@ -179,6 +179,8 @@ static const struct { const char *name; enum measure_of of; measure_fn *work_out
     {"found_cut", OF_LAID, strip_found_cut, false},
     {"hole_left", OF_LAID, form_hole_left, false},
     {"cut_later", OF_LAID, form_cut_later, false},
+    {"bottom_cut", OF_LAID, form_bottom_cut, false},
+    {"widens", OF_LAID, form_widens, false},
     {"relief_left", OF_LAID, form_relief, false},
     {"leg_tied", OF_LAID, form_leg_tied, false},
     {"in_steel", OF_LAID, form_in_steel, false},

@@ -333,7 +333,8 @@ bool strip_misses(const struct build *b, int item, double *out)
     bool folds = handbook_kind(b->d->h, b->items.at[item].kind)->n_folds > 0;
     const struct hole *at = folds ? b->folds.at : b->bodies.at;
     for (size_t i = 0, n = folds ? b->folds.count : b->bodies.count; i < n && !s->items[item].points; i++)
-        if (at[i].item == item && strcmp(at[i].spec->operation, HANDBOOK_FOLD_LEG) != 0)
+        if (at[i].item == item && strcmp(at[i].spec->operation, HANDBOOK_FOLD_LEG) != 0 &&
+            strcmp(at[i].spec->operation, HANDBOOK_FOLD_BOTTOM) != 0)
             count_misses(b, s, &at[i], out);
     return true;
 }

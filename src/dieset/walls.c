@@ -43,6 +43,22 @@ bool dieset_covers(const struct dieset_hole *h, double x, double y)
     return shape_round_from(&round, x, y) <= rim;
 }
 
+bool dieset_lies_in(const struct dieset_hole *a, const struct dieset_hole *b)
+{
+    enum { RECTANGLE = 8, PLACES = 4 };
+    struct shape_side box[RECTANGLE];
+    struct shape_round q = hole_round(a);
+    const struct shape_side *sides = a->n_sides ? a->sides : box;
+    int n = a->n_sides ? a->n_sides : shape_rectangle(q.along + q.corner, q.across + q.corner, q.corner, box);
+    for (int i = 0; i < n * PLACES; i++) {
+        double x, y;
+        shape_side_place(&sides[i / PLACES], (double)(i % PLACES) / PLACES, &x, &y);
+        if (!dieset_covers(b, a->x + x, a->y + y))
+            return false;
+    }
+    return n > 0;
+}
+
 struct shape_box hole_box(const struct dieset_hole *h)
 {
     return (struct shape_box){h->left, h->right, h->front, h->back};

@@ -511,6 +511,8 @@ static void over_pair(void *arg, int a, int b, double wall, double shared)
     s.args[at++] = shared;
     s.args[at++] = pp->largest;
     s.args[at++] = ha->hole.item == hb->hole.item;
+    s.args[at++] = wall < 0 && dieset_lies_in(&ha->hole, &hb->hole);
+    s.args[at++] = wall < 0 && dieset_lies_in(&hb->hole, &ha->hole);
     settle(pp->p, pp->t, &s);
 }
 

@@ -31,6 +31,8 @@ static const struct handbook_name pair_names[] = {
     {"shared", {.sort = FORMULA_NUMBER, .dim = {.length = UNIT_POWER}}},
     {"largest_hole", {.sort = FORMULA_NUMBER, .dim = {.length = UNIT_POWER}}},
     {"same_item", {.sort = FORMULA_YESNO}},
+    {"a_inside", {.sort = FORMULA_YESNO}},
+    {"b_inside", {.sort = FORMULA_YESNO}},
 };
 #define LENGTH {.sort = FORMULA_NUMBER, .dim = {.length = UNIT_POWER}}
 static const struct handbook_name bodies_names[] = {

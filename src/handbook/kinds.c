@@ -578,11 +578,16 @@ static void read_fold(struct book_reader *r, const struct record *at, const stru
     (void)word;
     struct handbook_hole h = read_shape(r, at, &book_fold_words);
     h.folds = true;
-    if (strcmp(at->rest, HANDBOOK_FOLD_BEND) != 0 && strcmp(at->rest, HANDBOOK_FOLD_LEG) != 0 &&
-        strcmp(at->rest, HANDBOOK_FOLD_FORM) != 0)
+    static const char *const folds[] = {HANDBOOK_FOLD_BEND, HANDBOOK_FOLD_LEG, HANDBOOK_FOLD_FORM,
+                                        HANDBOOK_FOLD_COLLAR, HANDBOOK_FOLD_BOTTOM};
+    bool known = false;
+    for (size_t i = 0; i < COUNT_OF(folds); i++)
+        known = known || strcmp(at->rest, folds[i]) == 0;
+    if (!known)
         book_refuse(r, at,
                     "What is formed is a \"" HANDBOOK_FOLD_BEND "\", a \"" HANDBOOK_FOLD_LEG
-                    "\" or a \"" HANDBOOK_FOLD_FORM "\": one of these stands behind \"fold\".");
+                    "\", a \"" HANDBOOK_FOLD_FORM "\", a \"" HANDBOOK_FOLD_COLLAR
+                    "\" or the \"" HANDBOOK_FOLD_BOTTOM "\" of a form: one of these stands behind \"fold\".");
     if (!record_find(at, "on"))
         book_refuse(r, at, "A fold says on which plate the strip lies.");
     base_vec_push(&parts->folds, h);

@@ -80,6 +80,15 @@
     "pierce.lay.columns = 2; " BEND "bend.number = 2; "
 #define CUP BEND "bend.does = \"draw\"; bend.size = 40 mm; "
 #define COLLAR BEND "bend.does = \"collar\"; bend.size = 10 mm; "
+#define EMBOSS BEND "bend.does = \"emboss\"; "
+#define VEE BEND "bend.does = \"V bend\"; "
+/* Over the hole of 10 that station 1 pierces; and a cup of 20 with it in its bottom. */
+#define COLLARED                                                                                      \
+    "pierce.number = 1; pierce.lay.along = 0 mm; " BEND "bend.number = 2; bend.does = \"collar\"; "   \
+    "bend.size = 20 mm; bend.hole = "
+#define BOTTOMED                                                                                    \
+    "pierce.number = 1; pierce.lay.along = 0 mm; " BEND "bend.number = 2; bend.does = \"draw\"; "     \
+    "bend.size = 20 mm; pierce.size = "
 #define PAD BEND "bend.pad = \"a pad of its own\"; bend.leg = 3 mm; bend.depth = 3 mm; "
 #define INSERT BEND "bend.die = \"an insert\"; "
 #define LIFTED BEND PINS "pins.lift = "
@@ -1472,11 +1481,11 @@ static const struct row rows[] = {
     {"form-holder", "bend", CUP "bend.height = 20 mm", CAUTION, NEW, ANY, 1.3},
     {"form-pad-springs", "bend", PAD, HOLDS, NEW, ANY, ANY},
     {"form-pad-springs", "bend", PAD "bend.pad_free = 38 mm; bend.pad_rate = 20 N/mm", FAULT, NEW, ANY, ANY},
-    {"form-pad-springs", "bend", PAD "bend.depth = 20 mm", CAUTION, NEW, ANY, ANY},
+    {"form-pad-springs", "bend", PAD "bend.depth = 13 mm", CAUTION, NEW, ANY, ANY},
     {"form-radius", "bend", BEND, HOLDS, NEW, ANY, ANY}, /* DC01 along its grain: 0.5 and 1 */
     {"form-radius", "bend", BEND "bend.radius = 0.9 mm", NOTE, NEW, 0.9, 1},
-    {"form-radius", "bend", BEND "bend.radius = 0.45 mm", CAUTION, NEW, 0.45, 0.5},
-    {"form-radius", "bend", BEND "bend.radius = 0.2 mm", FAULT, NEW, 0.2, 0.25},
+    {"form-radius", "bend", BEND "bend.radius = 0.5 mm", NOTE, NEW, 0.5, 1},
+    {"form-radius", "bend", BEND "bend.radius = 0.45 mm", FAULT, NEW, 0.45, 0.5},
     {"form-radius", "bend", BEND "bend.radius = 0.2 mm; bend.lay.turn = 90 deg", NOTE, NEW, 0.2, 0.5},
     {"form-leg", "bend", BEND "bend.leg = 3 mm", HOLDS, NEW, ANY, ANY},
     {"form-leg", "bend", BEND "bend.leg = 2.9 mm", CAUTION, NEW, 2.9, 3},
@@ -1500,8 +1509,37 @@ static const struct row rows[] = {
     {"form-collar", "bend", COLLAR "bend.height = 4.1 mm", CAUTION, NEW, 4.1, 4},
     {"form-collar", "bend", COLLAR "bend.hole = 10 mm", FAULT, NEW, ANY, ANY},
     {"form-collar", "bend", COLLAR "bend.hole = 0.9 mm", CAUTION, NEW, ANY, ANY},
-    {"form-emboss", "bend", BEND "bend.does = \"emboss\"; bend.height = 4 mm", HOLDS, NEW, ANY, ANY},
-    {"form-emboss", "bend", BEND "bend.does = \"emboss\"; bend.height = 4.1 mm", CAUTION, NEW, 4.1, 4},
+    {"form-emboss", "bend", EMBOSS "bend.height = 2.5 mm", HOLDS, NEW, ANY, ANY}, /* 10 wide */
+    {"form-emboss", "bend", EMBOSS "bend.height = 2.6 mm", CAUTION, NEW, 2.6, 2.5},
+    {"form-emboss", "bend", EMBOSS "bend.height = 4.1 mm; bend.size = 20 mm", CAUTION, NEW, 4.1, 4},
+    {"form-emboss", "bend", EMBOSS "bend.height = 5.1 mm", FAULT, NEW, 5.1, 5},
+    {"form-rim", "bend", COLLAR, HOLDS, NEW, ANY, ANY},
+    {"form-rim", "bend", COLLAR "bend.hole = 3.9 mm", CAUTION, NEW, 10 / 3.9, 2.5},
+    {"form-rim", "bend", COLLAR "bend.hole = 2.8 mm", FAULT, NEW, 10 / 2.8, 3.5},
+    {"form-collar-hole", "bend", COLLARED "10 mm", HOLDS, NEW, ANY, ANY},
+    {"form-collar-hole", "bend", COLLARED "9.8 mm", CAUTION, NEW, 10, ANY},
+    {"form-collar-hole", "bend", COLLARED "10 mm; bend.lay.across = 0.2 mm", FAULT, NEW, 0, 0},
+    {"form-hole", "bend", COLLARED "10 mm", HOLDS, NEW, ANY, ANY},
+    {"form-hole", "bend", BOTTOMED "5 mm", HOLDS, NEW, ANY, ANY}, /* 20 less twice 5 are flat */
+    {"form-hole", "bend", BOTTOMED "6 mm", NOTE, NEW, 2, 2.5},
+    {"form-hole", "bend", BOTTOMED "6.1 mm", CAUTION, NEW, 1.95, 2},
+    {"form-pierced", "bend", BOTTOMED "5 mm", HOLDS, NEW, ANY, ANY},
+    {"form-pierced", "bend", BOTTOMED "5 mm; pierce.number = 3", CAUTION, NEW, 1, 0},
+    {"form-draw-blank", "bend", CUP "bend.size = 10 mm; bend.height = 5 mm", HOLDS, NEW, ANY, ANY},
+    {"form-draw-blank", "bend", CUP "bend.size = 20 mm; bend.height = 10 mm", FAULT, NEW, ANY, 24},
+    {"form-v-leg", "bend", VEE "bend.leg = 6.4 mm", HOLDS, NEW, ANY, ANY}, /* 4, 0.5 and 0.9 over a V of 8 */
+    {"form-v-leg", "bend", VEE "bend.leg = 6 mm", CAUTION, NEW, ANY, 5.4},
+    {"form-v-leg", "bend", VEE "bend.leg = 4.5 mm", FAULT, NEW, ANY, 4},
+    {"form-pad-way", "bend", PAD "bend.pad_height = 23 mm", HOLDS, BOTH, ANY, ANY},
+    {"form-pad-way", "bend", PAD "bend.pad_height = 23.9 mm", CAUTION, GROUND, ANY, ANY},
+    {"form-pad-way", "bend", PAD "bend.pad_height = 24.9 mm", FAULT, GROUND, ANY, ANY},
+    {"form-channel", "bend", FORMED_AT_2 "3; bend.cleared_by = \"a channel to the end\"", HOLDS, NEW, ANY, ANY},
+    {"form-channel", "bend", FORMED_AT_2 "3; bend.cleared_by = \"a channel to the end\"; bend.lay.turn = 90 deg",
+     FAULT, NEW, ANY, ANY},
+    {"form-side", "bend", CUP "bend.gap = 1.05 mm", HOLDS, NEW, ANY, ANY},
+    {"form-side", "bend", CUP "bend.gap = 1.04 mm", CAUTION, NEW, 1.04, ANY},
+    {"form-side", "bend", CUP "bend.gap = 0.94 mm", FAULT, NEW, 0.94, 0.95},
+    {"form-held", "bend", BEND "bend.held = \"by its head\"; bend.head = 0 mm", FAULT, NEW, ANY, ANY},
     {"form-lifted", "bend", LIFTED "10 mm", HOLDS, NEW, ANY, ANY},
     {"form-lifted", "bend", LIFTED "9.9 mm", CAUTION, NEW, 9.9, ANY},
     {"form-lifted", "bend", LIFTED "9 mm", FAULT, NEW, 9, ANY},
