@@ -93,6 +93,7 @@
 #define INSERT BEND "bend.die = \"an insert\"; "
 #define LIFTED BEND PINS "pins.lift = "
 #define FORMED_AT_2 "pierce.number = 1; blank.number = 3; " BEND "bend.number = 2; bend.carried_to = "
+#define CHANNEL FORMED_AT_2 "3; bend.cleared_by = \"a channel to the end\"; "
 #define GUIDES "+ sub_posts guides; guides lay corners on punch_plate; guides.lay.side = 40 mm; "
 #define HEAVY "lower_shoe.density = "
 #define MORE_EYES "+ lift_holes eyes; eyes.tapped_in = lower_shoe; eyes.lifts = \"the whole set\"; "
@@ -1533,9 +1534,8 @@ static const struct row rows[] = {
     {"form-pad-way", "bend", PAD "bend.pad_height = 23 mm", HOLDS, BOTH, ANY, ANY},
     {"form-pad-way", "bend", PAD "bend.pad_height = 23.9 mm", CAUTION, GROUND, ANY, ANY},
     {"form-pad-way", "bend", PAD "bend.pad_height = 24.9 mm", FAULT, GROUND, ANY, ANY},
-    {"form-channel", "bend", FORMED_AT_2 "3; bend.cleared_by = \"a channel to the end\"", HOLDS, NEW, ANY, ANY},
-    {"form-channel", "bend", FORMED_AT_2 "3; bend.cleared_by = \"a channel to the end\"; bend.lay.turn = 90 deg",
-     FAULT, NEW, ANY, ANY},
+    {"form-channel", "bend", CHANNEL, HOLDS, NEW, ANY, ANY},
+    {"form-channel", "bend", CHANNEL "bend.lay.turn = 90 deg", FAULT, NEW, ANY, ANY},
     {"form-side", "bend", CUP "bend.gap = 1.05 mm", HOLDS, NEW, ANY, ANY},
     {"form-side", "bend", CUP "bend.gap = 1.04 mm", CAUTION, NEW, 1.04, ANY},
     {"form-side", "bend", CUP "bend.gap = 0.94 mm", FAULT, NEW, 0.94, 0.95},
