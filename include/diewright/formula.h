@@ -265,4 +265,16 @@ const struct formula_pick *formula_code_pick(const struct formula_code *c, const
 typedef void formula_print_fn(void *arg, const char *path, struct base_text *out);
 void formula_filled(const struct formula_tree *t, formula_print_fn *print, void *arg, struct base_text *out);
 
+/* The whole formula is one call: *NAME (pointing into the tree), and the text of each argument with the name
+ * that it is given by, "" none, in order; at most ROOM of them. Returns how many; -1: it is none, or more. */
+struct formula_given { const char *name; int start, length; };
+int formula_call(const struct formula_tree *t, const char **name, struct formula_given *out, int room);
+
+/* Does CONDITION hold: 1 yes, 0 no, -1 that cannot be told. */
+typedef int formula_holds_fn(void *arg, const char *condition);
+/* T's text with each `if` of which HOLDS can tell replaced by the arm that it takes, added to OUT; names that
+ * stand in the other arm go to DEAD (may be NULL). False: no `if` was replaced. */
+bool formula_taken(const struct formula_tree *t, formula_holds_fn *holds, formula_name_fn *dead, void *arg,
+                   struct base_text *out);
+
 #endif

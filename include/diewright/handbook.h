@@ -509,6 +509,13 @@ bool handbook_try_run(const struct handbook *h, const struct handbook_try *t, st
 
 /* "series = job.series": the match that a size of TABLE is picked by where its formula names no such column;
  * NULL: none. For struct formula_scope. */
+/* The text of TREE taken apart, if it is one call of a function of the handbook: the text given for each of
+ * its parameters, NULL its usual one. handbook_call_done() frees it. False, and nothing kept: it is none. */
+enum { HANDBOOK_ARGUMENTS = 24 };
+struct handbook_call { const struct handbook_function *function; char *arguments[HANDBOOK_ARGUMENTS]; };
+bool handbook_call(const struct handbook *h, const struct formula_tree *tree, struct handbook_call *out);
+void handbook_call_done(struct handbook_call *c);
+
 const struct formula_tree *handbook_apart(const struct handbook *h, int table);
 
 /* A value as text in sentences: numbers with unit, texts bare, "yes"/"no", the error's words. */

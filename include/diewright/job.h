@@ -244,12 +244,18 @@ struct job_why_line {
     int quantity;      /* -1 when it is not one */
     enum dieset_state state;
     char label[64], value[48], formula[200], filled[200], source[400];
+    /* the formula without the arms that its conditions do not take, "": it has none such; `filled` is of
+       it */
+    char taken[200];
+    /* what the handbook's function that it calls adds up, with its numbers put in: "53.0 mm + 1.5 * 8.0 mm +
+       1.25 mm"; "": it calls none by itself */
+    char worked[240];
     const char *read;  /* how the prints of its source were read, "" none or not told */
     /* "die_spring: estimate, +- 10 %": a figure of a parts table, how sure it is, "": it is none */
     char pick[96];
     bool more;         /* has lines of its own below that are not unfolded */
     bool seen;         /* unfolded already above */
-    bool folded;       /* asked only, its arm not taken */
+    bool folded;       /* stands only in an arm that is not taken */
 };
 /* The tree below quantity Q down to DEPTH levels; lines into OUT, returns how many. */
 int job_why(struct job *j, int q, enum dieset_state s, int depth, struct job_why_line *out, int room);

@@ -31,6 +31,8 @@ static void print_why_line(const struct job_why_line *l, bool first, int width)
          *from = base_format("= %s", l->formula);
     if (l->seen) {
         base_text_addf(&out, "%s(see above)\n", head);
+    } else if (l->folded) {
+        base_text_addf(&out, "%s(not asked as things stand)\n", head);
     } else if (!l->formula[0]) {
         base_text_addf(&out, "%.*s\n", (int)strlen(head) - 2, head);
     } else if (strlen(head) + strlen(from) <= (size_t)width) {
@@ -41,11 +43,13 @@ static void print_why_line(const struct job_why_line *l, bool first, int width)
         cli_wrap(&out, before, from, indent + 6, width);
         free(before);
     }
-    if (first && l->filled[0]) {
-        free(from);
-        from = base_format("= %s", l->filled);
-        cli_wrap(&out, "    ", from, 6, width);
-    }
+    const char *const becomes[] = {l->taken, l->filled, l->worked};
+    for (size_t i = 0; i < COUNT_OF(becomes) && first; i++)
+        if (*becomes[i] && strcmp(becomes[i], l->value) != 0) {
+            free(from);
+            from = base_format("= %s", becomes[i]);
+            cli_wrap(&out, "    ", from, 6, width);
+        }
     if ((first || l->pick[0]) && l->source[0]) {
         char *cited = base_format("%s%s%s", l->pick, l->pick[0] ? "; " : "", l->source),
              *before = base_format("%*ssource: ", indent + 4, "");
@@ -267,7 +271,8 @@ static int take_outline(struct cli_call *c, struct job *j)
 
 static int outline_from(struct cli_call *c, struct job *j)
 {
-    const struct { const char *what, *text;
+    const struct {
+        const char *what, *text;
     } asked[] = {{"unit", c->unit}, {"scale", c->scale}, {"within", c->within}, {"path", c->path}};
     struct start_outline_wish wish = {0};
     struct start_outline taken;

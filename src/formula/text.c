@@ -246,3 +246,83 @@ void formula_filled(const struct formula_tree *t, formula_print_fn *print, void 
     base_text_add(out, base_text_get(&r.out));
     base_text_done(&r.out);
 }
+
+/* ---- calls, and what an `if` takes ----------------------------------------------------------- */
+
+int formula_call(const struct formula_tree *t, const char **name, struct formula_given *out, int room)
+{
+    const struct node *n = tree_root(t);
+    int count = 0;
+    if (n->what != NODE_CALL)
+        return -1;
+    *name = n->name;
+    for (const struct argument *a = n->arguments; a; a = a->next, count++)
+        if (count < room)
+            out[count] = (struct formula_given){a->name ? a->name : "", a->value->start, a->value->length};
+    return count <= room ? count : -1;
+}
+
+struct taking {
+    struct rewriting r;
+    formula_holds_fn *holds;
+    formula_name_fn *dead;
+    void *arg;
+};
+
+static bool is_operation(const struct node *n) { return n->what >= NODE_MINUS; }
+
+static void skip(struct taking *k, const struct node *n)
+{
+    struct naming left = {k->dead, k->arg};
+    if (k->dead)
+        walk(n, tell, &left);
+}
+
+static void take(struct taking *k, const struct node *n, bool within);
+
+/* The arm that holds in place of the whole; bracketed where it stands in a sum or product. False: left. */
+static bool take_arm(struct taking *k, const struct node *n, bool within)
+{
+    const struct argument *if_so = n->arguments ? n->arguments->next : NULL,
+                          *else_so = if_so ? if_so->next : NULL;
+    if (strcmp(n->name, "if") != 0 || !else_so)
+        return false;
+    const struct node *asked = n->arguments->value;
+    char *condition = base_copy_n(k->r.text + asked->start, (size_t)asked->length);
+    int holds = k->holds(k->arg, condition);
+    free(condition);
+    if (holds < 0)
+        return false;
+    const struct node *arm = holds ? if_so->value : else_so->value;
+    copy_to(&k->r, n->start);
+    base_text_add(&k->r.out, within && is_operation(arm) ? "(" : "");
+    k->r.at = arm->start;
+    take(k, arm, within && !is_operation(arm));
+    copy_to(&k->r, arm->start + arm->length);
+    base_text_add(&k->r.out, within && is_operation(arm) ? ")" : "");
+    k->r.at = n->start + n->length;
+    k->r.changes++;
+    skip(k, holds ? else_so->value : if_so->value);
+    return true;
+}
+
+static void take(struct taking *k, const struct node *n, bool within)
+{
+    if (!n || (n->what == NODE_CALL && take_arm(k, n, within)))
+        return;
+    for (const struct argument *a = n->what == NODE_CALL ? n->arguments : NULL; a; a = a->next)
+        take(k, a->value, false);
+    take(k, n->a, true);
+    take(k, n->b, true);
+}
+
+bool formula_taken(const struct formula_tree *t, formula_holds_fn *holds, formula_name_fn *dead, void *arg,
+                   struct base_text *out)
+{
+    struct taking k = {{.text = t->text}, holds, dead, arg};
+    take(&k, tree_root(t), false);
+    copy_to(&k.r, (int)strlen(t->text));
+    base_text_add(out, base_text_get(&k.r.out));
+    base_text_done(&k.r.out);
+    return k.r.changes > 0;
+}

@@ -184,3 +184,39 @@ const char *handbook_print(const struct handbook *h, struct formula_value v, str
         unit_print(v.number, t.dim, s, buf, size);
     return buf;
 }
+
+/* ---- a call, taken apart ----------------------------------------------------------------------- */
+
+static int parameter_of(const struct formula_function *f, const char *name, int next)
+{
+    int at = *name ? 0 : next;
+    while (*name && at < f->n_parameters && strcmp(f->parameters[at].name, name) != 0)
+        at++;
+    return at;
+}
+
+bool handbook_call(const struct handbook *h, const struct formula_tree *tree, struct handbook_call *out)
+{
+    const char *name;
+    struct formula_given given[HANDBOOK_ARGUMENTS];
+    int n = formula_call(tree, &name, given, HANDBOOK_ARGUMENTS), next = 0,
+        f = n < 0 ? -1 : handbook_find_function(h, name);
+    *out = (struct handbook_call){.function = f < 0 ? NULL : handbook_function(h, f)};
+    for (int i = 0; i < n && out->function; i++) {
+        int at = parameter_of(&out->function->f, given[i].name, next);
+        if (at >= out->function->f.n_parameters || at >= HANDBOOK_ARGUMENTS || out->arguments[at]) {
+            handbook_call_done(out);
+            break;
+        }
+        out->arguments[at] = base_copy_n(formula_text(tree) + given[i].start, (size_t)given[i].length);
+        next = at + 1;
+    }
+    return out->function != NULL;
+}
+
+void handbook_call_done(struct handbook_call *c)
+{
+    for (int i = 0; i < HANDBOOK_ARGUMENTS; i++)
+        free(c->arguments[i]);
+    *c = (struct handbook_call){0};
+}

@@ -17,7 +17,11 @@ struct unfolding {
 
 /* ---- names in formulas as values ------------------------------------------------- */
 
-struct filling { struct job *j; int quantity, item; enum dieset_state state; };
+struct filling {
+    struct job *j;
+    int quantity, item;
+    enum dieset_state state;
+};
 
 /* A point's formula speaks of its pattern's measures and of the plate that it lies on ("middle_y +
  * left_across"): of what it reads, the one that ends so. -1: none, or several. */
@@ -73,6 +77,12 @@ static int meant(struct job *j, int item, const char *path)
     return dieset_find(j->dieset, path);
 }
 
+static int meant_by(const struct filling *f, const char *path)
+{
+    int q = meant_of_layout(f->j, f->quantity, path);
+    return q >= 0 ? q : meant(f->j, f->item, path);
+}
+
 static void put_value(void *arg, const char *path, struct base_text *out)
 {
     struct filling *f = arg;
@@ -91,26 +101,200 @@ static void put_value(void *arg, const char *path, struct base_text *out)
                                           dieset_system(f->j->dieset), buf, sizeof buf));
         return;
     }
-    int q = meant_of_layout(f->j, f->quantity, path);
-    q = q >= 0 ? q : meant(f->j, f->item, path);
+    int q = meant_by(f, path);
     base_text_add(out, q < 0 ? path : dieset_print(f->j->dieset, q, f->state, buf, sizeof buf));
 }
 
-static void fill_formula(struct job *j, int quantity, enum dieset_state s, char *out, size_t size)
+/* ---- what holds of it ------------------------------------------------------------------- */
+
+/* TEXT as the item of F has it, worked out. */
+static struct formula_value run_text(const struct filling *f, const char *text, struct formula_type *type)
 {
-    const struct dieset_quantity *q = dieset_quantity(j->dieset, quantity);
+    struct formula_value v = {.error = FORMULA_IMPOSSIBLE};
     struct formula_tree *tree;
-    out[0] = '\0';
-    if (!q->text || formula_parse(q->text, &tree, NULL) != BASE_OK)
+    if (formula_parse(text, &tree, NULL) != BASE_OK)
+        return v;
+    v = dieset_run(f->j->dieset, tree, f->item, f->state, type);
+    formula_tree_free(tree);
+    return v;
+}
+
+/* Quantities that a formula reads: those asked as things stand, and those in arms that are not taken. */
+struct reads {
+    BASE_VEC(int) live, dead;
+};
+
+/* Which arm a formula takes: that of a value (CALL NULL), or that of a function which it calls. */
+struct asking {
+    struct filling of;
+    const struct handbook_call *call;
+    struct reads *reads;
+};
+
+static void note_dead(const char *path, int start, void *arg)
+{
+    const struct asking *a = arg;
+    (void)start;
+    base_vec_push(&a->reads->dead, meant_by(&a->of, path));
+}
+
+static void note_live(const char *path, int start, void *arg)
+{
+    const struct asking *a = arg;
+    (void)start;
+    base_vec_push(&a->reads->live, meant_by(&a->of, path));
+}
+
+static bool is_dead(const struct reads *r, int q)
+{
+    bool dead = false;
+    for (size_t i = 0; i < r->dead.count; i++)
+        dead = dead || r->dead.at[i] == q;
+    for (size_t i = 0; i < r->live.count && dead; i++)
+        dead = r->live.at[i] != q;
+    return dead;
+}
+
+static void put_given(void *arg, const char *path, struct base_text *out);
+
+static int holds(void *arg, const char *condition)
+{
+    struct asking *a = arg;
+    struct formula_type type;
+    struct formula_tree *tree;
+    struct base_text text = {0};
+    if (formula_parse(condition, &tree, NULL) != BASE_OK)
+        return -1;
+    if (a->call)
+        formula_filled(tree, put_given, a, &text);
+    else
+        base_text_add(&text, condition), formula_names(tree, note_live, a);
+    struct formula_value v = run_text(&a->of, base_text_get(&text), &type);
+    formula_tree_free(tree);
+    base_text_done(&text);
+    return v.error ? -1 : v.number != 0;
+}
+
+/* ---- a function's sum ------------------------------------------------------------------- */
+
+static const struct formula_parameter *parameter_of(const struct handbook_call *c, const char *path, int *at)
+{
+    const struct formula_function *f = &c->function->f;
+    for (*at = 0; *at < f->n_parameters && *at < HANDBOOK_ARGUMENTS; ++*at)
+        if (strcmp(f->parameters[*at].name, path) == 0)
+            return &f->parameters[*at];
+    return NULL;
+}
+
+static const char *given_for(const struct handbook_call *c, const struct formula_parameter *p, int at)
+{
+    return c->arguments[at] ? c->arguments[at] : p->usual ? formula_text(p->usual) : p->name;
+}
+
+static const struct formula_tree *let_of(const struct handbook_call *c, const char *path)
+{
+    for (int i = 0; i < c->function->f.n_lets; i++)
+        if (strcmp(c->function->f.lets[i].name, path) == 0)
+            return c->function->f.lets[i].tree;
+    return NULL;
+}
+
+/* A name of the function's body as the text that was given for it, for a condition to be worked out. */
+static void put_given(void *arg, const char *path, struct base_text *out)
+{
+    struct asking *a = arg;
+    int at;
+    const struct formula_parameter *p = parameter_of(a->call, path, &at);
+    const struct formula_tree *let = p ? NULL : let_of(a->call, path);
+    if (!p && !let) {
+        base_text_add(out, path);
         return;
-    if (!formula_is_literal(tree)) {
-        struct filling f = {j, quantity, q->item, s};
+    }
+    base_text_add(out, "(");
+    if (p)
+        base_text_add(out, given_for(a->call, p, at));
+    else
+        formula_filled(let, put_given, a, out);
+    base_text_add(out, ")");
+}
+
+static void put_worked(struct asking *a, const struct formula_tree *t, struct base_text *out);
+
+/* ... and as the value that it has. */
+static void put_argument(void *arg, const char *path, struct base_text *out)
+{
+    struct asking *a = arg;
+    struct formula_type type = {0};
+    char buf[80];
+    int at;
+    const struct formula_parameter *p = parameter_of(a->call, path, &at);
+    const struct formula_tree *let = p ? NULL : let_of(a->call, path);
+    if (let) {
+        base_text_add(out, "(");
+        put_worked(a, let, out);
+        base_text_add(out, ")");
+        return;
+    }
+    struct formula_value v = run_text(&a->of, p ? given_for(a->call, p, at) : path, &type);
+    base_text_add(out, v.error ? path
+                               : handbook_print(a->of.j->handbook, v, type, dieset_system(a->of.j->dieset),
+                                                buf, sizeof buf));
+}
+
+static void put_worked(struct asking *a, const struct formula_tree *t, struct base_text *out)
+{
+    struct base_text text = {0};
+    struct formula_tree *taken;
+    formula_taken(t, holds, NULL, a, &text);
+    if (formula_parse(base_text_get(&text), &taken, NULL) == BASE_OK) {
+        formula_filled(taken, put_argument, a, out);
+        formula_tree_free(taken);
+    }
+    base_text_done(&text);
+}
+
+/* Only a body of sums and products reads as a sum; one that asks tables is told by its source. */
+static void fill_worked(const struct filling *f, const struct formula_tree *tree, struct job_why_line *line)
+{
+    struct handbook_call call;
+    if (handbook_call(f->j->handbook, tree, &call) && call.function->f.gives) {
+        struct asking a = {*f, &call, NULL};
         struct base_text text = {0};
-        formula_filled(tree, put_value, &f, &text);
-        snprintf(out, size, "%s", base_text_get(&text));
+        put_worked(&a, call.function->f.gives, &text);
+        if (strlen(base_text_get(&text)) < sizeof line->worked)
+            snprintf(line->worked, sizeof line->worked, "%s", base_text_get(&text));
         base_text_done(&text);
     }
+    handbook_call_done(&call);
+}
+
+/* The formula as it holds, with its values; the value that was asked for also with what its function adds
+   up. */
+static void fill_formula(struct job *j, int quantity, enum dieset_state s, struct job_why_line *line,
+                         struct reads *reads)
+{
+    const struct dieset_quantity *q = dieset_quantity(j->dieset, quantity);
+    struct filling f = {j, quantity, q->item, s};
+    struct asking a = {f, NULL, reads};
+    struct base_text text = {0};
+    struct formula_tree *tree, *taken;
+    if (!q->text || formula_parse(q->text, &tree, NULL) != BASE_OK)
+        return;
+    if (formula_taken(tree, holds, note_dead, &a, &text))
+        snprintf(line->taken, sizeof line->taken, "%s", base_text_get(&text));
+    if (formula_parse(base_text_get(&text), &taken, NULL) == BASE_OK) {
+        base_text_clear(&text);
+        formula_names(taken, note_live, &a);
+        if (!formula_is_literal(taken)) {
+            formula_filled(taken, put_value, &f, &text);
+            snprintf(line->filled, sizeof line->filled, "%s", base_text_get(&text));
+        }
+        if (line->depth == 0)
+            fill_worked(&f, taken, line);
+        formula_tree_free(taken);
+    }
     formula_tree_free(tree);
+    base_text_done(&text);
 }
 
 /* ---- lines -------------------------------------------------------------------------- */
@@ -155,19 +339,21 @@ static void tell_pick(struct job *j, int slot, char *out, size_t size)
                  table_cell_sureness(set, table, row, column, sure, sizeof sure));
 }
 
-static void fill_line(struct job *j, int q, enum dieset_state s, struct job_why_line *line)
+/* READS gets what its formula asks and does not ask; yours to empty. */
+static void fill_line(struct job *j, int q, enum dieset_state s, struct job_why_line *line,
+                      struct reads *reads)
 {
     const struct dieset_quantity *quantity = dieset_quantity(j->dieset, q);
     snprintf(line->label, sizeof line->label, "%s", quantity->path);
     dieset_print(j->dieset, q, s, line->value, sizeof line->value);
     snprintf(line->formula, sizeof line->formula, "%s", quantity->text ? quantity->text : "");
-    fill_formula(j, q, s, line->filled, sizeof line->filled);
+    fill_formula(j, q, s, line, reads);
     snprintf(line->source, sizeof line->source, "%s", source_of(j, quantity, &line->read));
     if (!quantity->typed)
         tell_pick(j, quantity->slot[s], line->pick, sizeof line->pick);
 }
 
-static void unfold(struct unfolding *u, int q, enum dieset_state s, int depth);
+static void unfold(struct unfolding *u, int q, enum dieset_state s, int depth, bool dead);
 
 /* The place of the frame of a point, or the point's place in that: no values of their own, what they read
  * is. */
@@ -181,7 +367,8 @@ static bool is_point_part(const struct dieset *d, int q, int slot)
 }
 
 /* What slot SLOT of Q reads, a level down; what its usual formula reads where the typed one says `usual`. */
-static void unfold_reads(struct unfolding *u, int q, int slot, enum dieset_state s, int depth)
+static void unfold_reads(struct unfolding *u, int q, int slot, enum dieset_state s, int depth,
+                         const struct reads *asked)
 {
     int n;
     const int *reads = model_reads(dieset_model(u->j->dieset), slot, &n);
@@ -190,38 +377,43 @@ static void unfold_reads(struct unfolding *u, int q, int slot, enum dieset_state
         int next = dieset_of_slot(u->j->dieset, reads[i], &below);
         bool usual = reads[i] == dieset_quantity(u->j->dieset, q)->usual_slot;
         if (next < 0 && (usual || is_point_part(u->j->dieset, q, reads[i])) && reads[i] != slot)
-            unfold_reads(u, q, reads[i], s, depth);
+            unfold_reads(u, q, reads[i], s, depth, asked);
         if (next < 0 || !dieset_applies(u->j->dieset, next))
             continue;
         /* a value that does not hang on the state is told in the state that was asked for */
         const struct dieset_quantity *nq = dieset_quantity(u->j->dieset, next);
-        unfold(u, next, nq->slot[0] == nq->slot[1] ? s : below, depth + 1);
+        unfold(u, next, nq->slot[0] == nq->slot[1] ? s : below, depth + 1, is_dead(asked, next));
     }
 }
 
-static void unfold(struct unfolding *u, int q, enum dieset_state s, int depth)
+/* DEAD: only an arm that is not taken reads it; it is named and goes no deeper. */
+static void unfold(struct unfolding *u, int q, enum dieset_state s, int depth, bool dead)
 {
     if (u->count == u->room)
         return;
     struct job_why_line *line = &u->out[u->count++];
-    *line = (struct job_why_line){.depth = depth, .quantity = q, .state = s, .seen = u->seen[q]};
-    fill_line(u->j, q, s, line);
+    struct reads asked = {{0}, {0}};
+    *line = (struct job_why_line){
+        .depth = depth, .quantity = q, .state = s, .seen = u->seen[q] && !dead, .folded = dead};
+    fill_line(u->j, q, s, line, &asked);
     int n = 0, slot = dieset_quantity(u->j->dieset, q)->slot[s]; /* -1: geometry's, reads nothing */
     if (slot >= 0)
         model_reads(dieset_model(u->j->dieset), slot, &n);
-    if (u->seen[q])
-        return;
-    u->seen[q] = true;
-    if (depth == u->deepest)
-        line->more = n > 0;
-    else if (slot >= 0)
-        unfold_reads(u, q, slot, s, depth);
+    if (!u->seen[q] && !dead) {
+        u->seen[q] = true;
+        if (depth == u->deepest)
+            line->more = n > 0;
+        else if (slot >= 0)
+            unfold_reads(u, q, slot, s, depth, &asked);
+    }
+    base_vec_done(&asked.live);
+    base_vec_done(&asked.dead);
 }
 
 int job_why(struct job *j, int q, enum dieset_state s, int depth, struct job_why_line *out, int room)
 {
     struct unfolding u = {j, out, 0, room, depth, base_alloc((size_t)dieset_quantity_count(j->dieset) + 1)};
-    unfold(&u, q, s, 0);
+    unfold(&u, q, s, 0, false);
     free(u.seen);
     return u.count;
 }
@@ -311,7 +503,10 @@ static void unfold_up(struct unfolding *u, int q, enum dieset_state s, int depth
         return;
     struct job_why_line *line = &u->out[u->count++];
     *line = (struct job_why_line){.depth = depth, .quantity = q, .state = s, .seen = u->seen[q]};
-    fill_line(u->j, q, s, line);
+    struct reads asked = {{0}, {0}};
+    fill_line(u->j, q, s, line, &asked);
+    base_vec_done(&asked.live);
+    base_vec_done(&asked.dead);
     if (u->seen[q])
         return;
     u->seen[q] = true;

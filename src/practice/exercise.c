@@ -13,7 +13,7 @@
 #include <string.h>
 #include <strings.h>
 
-enum { ARGUMENTS = 24, WHY_LINES = 60 };
+enum { WHY_LINES = 60 };
 
 struct exercise { const struct handbook_example *example; const struct handbook_try *try; int part, parts; };
 
@@ -110,76 +110,6 @@ const char *practice_exercise_title(const struct practice_exercises *x, int i)
                          : base_arena_format(m, "%s, %d of %d", title_of(e->example), e->part, e->parts);
 }
 
-/* ---- a call, taken apart ------------------------------------------------------------------ */
-
-struct call {
-    const struct handbook_function *function; /* NULL: the text is no single call */
-    char *arguments[ARGUMENTS];               /* by parameter; NULL: its usual */
-};
-
-static void call_done(struct call *c)
-{
-    for (int i = 0; i < ARGUMENTS; i++)
-        free(c->arguments[i]);
-}
-
-/* Bytes up to a comma or bracket that belongs to the text before it. */
-static size_t argument_length(const char *text)
-{
-    int depth = 0;
-    size_t n = 0;
-    for (; text[n]; n++) {
-        depth += text[n] == '(';
-        if (depth == 0 && (text[n] == ',' || text[n] == ')'))
-            break;
-        depth -= text[n] == ')';
-    }
-    return n;
-}
-
-/* "name: text" or "text" into the parameter it is for. */
-static bool put_argument(struct call *c, const char *text, size_t n, int *next)
-{
-    const struct formula_function *f = &c->function->f;
-    size_t name = 0;
-    while (name < n && (isalnum((unsigned char)text[name]) || text[name] == '_'))
-        name++;
-    int at = *next;
-    if (name && name < n && text[name] == ':') {
-        for (at = 0; at < f->n_parameters; at++)
-            if (strlen(f->parameters[at].name) == name && strncmp(f->parameters[at].name, text, name) == 0)
-                break;
-        name += 1 + strspn(text + name + 1, " ");
-    } else {
-        name = 0;
-    }
-    if (at >= f->n_parameters || at >= ARGUMENTS || c->arguments[at])
-        return false;
-    c->arguments[at] = base_copy_n(text + name, n - name);
-    *next = at + 1;
-    return true;
-}
-
-static void take_apart(const struct handbook *h, const char *text, struct call *c)
-{
-    size_t n = strcspn(text, "(");
-    char *name = base_copy_n(text, n);
-    int f = text[n] ? handbook_find_function(h, name) : -1, next = 0;
-    free(name);
-    *c = (struct call){.function = f >= 0 ? handbook_function(h, f) : NULL};
-    const char *at = text + n + (text[n] != '\0');
-    while (c->function && *at) {
-        at += strspn(at, " ");
-        size_t length = argument_length(at);
-        bool last = at[length] == ')';
-        if (!at[length] || !put_argument(c, at, length, &next) || (last && at[length + 1])) {
-            c->function = NULL; /* more stands around it */
-            return;
-        }
-        at += length + 1;
-    }
-}
-
 /* ---- the question --------------------------------------------------------------------------- */
 
 static void kind_of_answer(struct unit_dim dim, struct base_text *out)
@@ -219,9 +149,9 @@ static void ask_factor(const char *path, int start, void *arg)
 }
 
 /* Those of function F, of its usual arguments only where none is given (C NULL: all given). */
-static void ask_factors(struct factors *a, const struct formula_function *f, const struct call *c)
+static void ask_factors(struct factors *a, const struct formula_function *f, const struct handbook_call *c)
 {
-    for (int i = 0; c && i < f->n_parameters && i < ARGUMENTS; i++)
+    for (int i = 0; c && i < f->n_parameters && i < HANDBOOK_ARGUMENTS; i++)
         if (!c->arguments[i] && f->parameters[i].usual)
             formula_names(f->parameters[i].usual, ask_factor, a);
     for (int i = 0; i < f->n_lets; i++)
@@ -247,12 +177,13 @@ static void ask_functions(struct factors *a, const char *text, const struct hand
     }
 }
 
-static void ask_call(const struct handbook *h, const char *text, const struct call *c, struct base_text *out)
+static void ask_call(const struct handbook *h, const char *text, const struct handbook_call *c,
+                     struct base_text *out)
 {
     const struct formula_function *f = &c->function->f;
     if (c->function->help)
         base_text_addf(out, "%s\n", c->function->help);
-    for (int i = 0; i < f->n_parameters && i < ARGUMENTS; i++) {
+    for (int i = 0; i < f->n_parameters && i < HANDBOOK_ARGUMENTS; i++) {
         const char *help = c->function->parameter_help ? c->function->parameter_help[i] : NULL;
         const char *given = c->arguments[i]          ? c->arguments[i]
                             : f->parameters[i].usual ? formula_text(f->parameters[i].usual)
@@ -370,13 +301,12 @@ enum base_err practice_exercise_ask(struct practice_exercises *x, int i, struct 
     if (e->example->like) {
         err = ask_set(x, e, out, why);
     } else {
-        struct call c;
-        take_apart(x->h, text, &c);
-        if (c.function)
+        struct handbook_call c;
+        if (handbook_call(x->h, e->try->tree, &c))
             ask_call(x->h, text, &c, out);
         else
             ask_expression(x->h, text, out);
-        call_done(&c);
+        handbook_call_done(&c);
     }
     number_of(x->h, e->try->expect, NULL, &expected, &type);
     kind_of_answer(type.dim, out);
@@ -602,16 +532,16 @@ enum base_err practice_exercise_hint(struct practice_exercises *x, int i, struct
 
 /* ---- the working ------------------------------------------------------------------------------- */
 
-struct filled { const struct handbook *h; const struct call *call; };
+struct filled { const struct handbook *h; const struct handbook_call *call; };
 
 /* What stands for a name of the formula: the argument given for it, a factor's figure, else the name. */
 static void print_argument(void *arg, const char *path, struct base_text *out)
 {
     const struct filled *a = arg;
-    const struct call *c = a->call;
+    const struct handbook_call *c = a->call;
     const struct formula_function *f = &c->function->f;
     int factor = handbook_find_factor(a->h, path);
-    for (int i = 0; i < f->n_parameters && i < ARGUMENTS; i++) {
+    for (int i = 0; i < f->n_parameters && i < HANDBOOK_ARGUMENTS; i++) {
         if (strcmp(f->parameters[i].name, path) != 0)
             continue;
         const char *given = c->arguments[i]          ? c->arguments[i]
@@ -623,7 +553,7 @@ static void print_argument(void *arg, const char *path, struct base_text *out)
     base_text_add(out, factor >= 0 ? formula_text(handbook_factor(a->h, factor)->tree) : path);
 }
 
-static void solve_call(const struct handbook *h, const struct call *c, struct base_text *out)
+static void solve_call(const struct handbook *h, const struct handbook_call *c, struct base_text *out)
 {
     struct filled a = {h, c};
     const struct formula_function *f = &c->function->f;
@@ -657,10 +587,9 @@ static void solve_plain(struct practice_exercises *x, const struct exercise *e, 
 {
     struct formula_value v;
     struct formula_type type;
-    struct call c;
+    struct handbook_call c;
     char buf[80];
-    take_apart(x->h, formula_text(e->try->tree), &c);
-    if (c.function)
+    if (handbook_call(x->h, e->try->tree, &c))
         solve_call(x->h, &c, out);
     else
         base_text_addf(out, "  %s\n", formula_text(e->try->tree));
@@ -668,7 +597,7 @@ static void solve_plain(struct practice_exercises *x, const struct exercise *e, 
         base_text_addf(out, "    = %s\n", handbook_print(x->h, v, type, UNIT_METRIC, buf, sizeof buf));
     if (c.function && c.function->source)
         base_text_addf(out, "formula: %s\n", c.function->source);
-    call_done(&c);
+    handbook_call_done(&c);
 }
 
 /* As the example has it; where that asks the handbook, what it comes to. */

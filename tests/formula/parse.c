@@ -322,6 +322,63 @@ START_TEST(filled_text_has_values_for_names)
 }
 END_TEST
 
+/* What a formula takes of its arms: conditions that name `so` hold, of those that name `unknown` none can
+   be told. */
+static const struct { const char *text, *taken, *dead; } arms[] = {
+    {"if(so, a, b)", "a", " b"},
+    {"if(not_, a, b + c)", "b + c", " a"},
+    {"2 * if(so, a + d, b)", "2 * (a + d)", " b"},
+    {"2 * if(not_, a, if(so, b - c, d))", "2 * (b - c)", " d a"},
+    {"max(if(so, a + d, b), e)", "max(a + d, e)", " b"},
+    {"if(unknown, if(so, a, b), c)", "if(unknown, a, c)", " b"},
+    {"if(so, listed(steel.density, name = if(not_, x, y)), 1 mm)", "listed(steel.density, name = y)", " x"},
+    {"if(so, a)", NULL, ""},
+    {"a + b", NULL, ""},
+};
+
+static int told_by_its_name(void *arg, const char *condition)
+{
+    (void)arg;
+    return strcmp(condition, "unknown") == 0 ? -1 : strcmp(condition, "so") == 0;
+}
+
+static void note_name(const char *path, int start, void *arg)
+{
+    (void)start;
+    base_text_addf(arg, " %s", path);
+}
+
+START_TEST(an_if_gives_way_to_the_arm_that_it_takes)
+{
+    struct base_text out = {0}, dead = {0};
+    struct formula_tree *t = parsed(arms[_i].text);
+    ck_assert(formula_taken(t, told_by_its_name, note_name, &dead, &out) == (arms[_i].taken != NULL));
+    ck_assert_str_eq(base_text_get(&out), arms[_i].taken ? arms[_i].taken : arms[_i].text);
+    ck_assert_str_eq(base_text_get(&dead), arms[_i].dead);
+    base_text_done(&out);
+    base_text_done(&dead);
+    formula_tree_free(t);
+}
+END_TEST
+
+START_TEST(a_call_is_told_with_what_it_is_given)
+{
+    struct formula_given given[3];
+    const char *name;
+    struct formula_tree *t = parsed("reach(a + 1 mm, (b), lead: 3 mm)"), *sum = parsed("reach(a) + 1 mm");
+    ck_assert_int_eq(formula_call(t, &name, given, 3), 3);
+    ck_assert_str_eq(name, "reach");
+    ck_assert_str_eq(given[0].name, "");
+    ck_assert_int_eq(given[0].start, 6);
+    ck_assert_int_eq(given[0].length, 8);
+    ck_assert_str_eq(given[2].name, "lead");
+    ck_assert_int_eq(formula_call(t, &name, given, 2), -1);
+    ck_assert_int_eq(formula_call(sum, &name, given, 3), -1);
+    formula_tree_free(t);
+    formula_tree_free(sum);
+}
+END_TEST
+
 TCase *parse_cases(void)
 {
     TCase *t = tcase_create("parse");
@@ -336,5 +393,7 @@ TCase *parse_cases(void)
     tcase_add_loop_test(t, names_and_columns_are_listed_apart, 0, COUNT_OF(listings));
     tcase_add_loop_test(t, renaming_changes_the_name_and_nothing_else, 0, COUNT_OF(renamings));
     tcase_add_test(t, filled_text_has_values_for_names);
+    tcase_add_loop_test(t, an_if_gives_way_to_the_arm_that_it_takes, 0, COUNT_OF(arms));
+    tcase_add_test(t, a_call_is_told_with_what_it_is_given);
     return t;
 }

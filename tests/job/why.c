@@ -260,6 +260,44 @@ START_TEST(a_value_is_described_by_the_handbooks_words)
 }
 END_TEST
 
+static const struct { const char *path, *taken, *filled, *worked; } told[] = {
+    {"die_screws.length_need", "", "screw_need(53.0 mm, 8.0 mm, 1.250 mm, 1.5)",
+     "53.0 mm + 1.5 * 8.0 mm + 1.25 mm"},
+    {"upper_shoe.bottom", "stack.die_face + stack.gap + under", "97.0 mm + 43.2 mm + 34.0 mm", ""},
+    {"stack.travel", "stripper_travel(lead, strip.thickness, entry, ground_off)",
+     "stripper_travel(0.6 mm, 1.2 mm, 0.8 mm, 0.0 mm)", "0.6 mm + 0.0 mm + 1.2 mm + 0.8 mm"},
+    {"die_screws.length", "", "size_over(cap_screw_length.length, 66.25 mm, size = M8)", ""},
+};
+
+START_TEST(a_formula_is_told_as_it_holds_and_its_function_as_a_sum)
+{
+    struct job *j = bench_file("data/demo/cover-plate.txt");
+    struct job_why_line line;
+    ck_assert_int_eq(job_why(j, quantity(j, told[_i].path), DIESET_NEW, 0, &line, 1), 1);
+    ck_assert_str_eq(line.taken, told[_i].taken);
+    ck_assert_str_eq(line.filled, told[_i].filled);
+    ck_assert_str_eq(line.worked, told[_i].worked);
+    job_close(j);
+}
+END_TEST
+
+/* What only an arm reads that is not taken is named and goes no deeper; what a condition reads is asked. */
+START_TEST(arms_not_taken_are_folded_away)
+{
+    struct job *j = bench_file("data/demo/cover-plate.txt");
+    struct job_why_line *lines = base_alloc(ROOM * sizeof *lines);
+    int n = job_why(j, quantity(j, "die_plate.thread_least"), DIESET_NEW, 12, lines, ROOM);
+    ck_assert(line_of(lines, n, "engagement_aluminium")->folded);
+    ck_assert(line_of(lines, n, "engagement_iron")->folded);
+    ck_assert(!line_of(lines, n, "engagement_least")->folded);
+    ck_assert(!line_of(lines, n, "die_plate.material_group")->folded);
+    for (int i = 0; i + 1 < n; i++)
+        ck_assert_msg(!lines[i].folded || lines[i + 1].depth <= lines[i].depth, "%s", lines[i].label);
+    free(lines);
+    job_close(j);
+}
+END_TEST
+
 TCase *why_tests(void)
 {
     TCase *c = tcase_create("why");
@@ -267,6 +305,8 @@ TCase *why_tests(void)
     tcase_add_unchecked_fixture(c, bench_open_handbook, bench_close_handbook);
     tcase_add_test(c, a_screws_length_is_told_down_to_its_plates);
     tcase_add_test(c, a_let_is_told_by_its_name);
+    tcase_add_loop_test(c, a_formula_is_told_as_it_holds_and_its_function_as_a_sum, 0, (int)COUNT_OF(told));
+    tcase_add_test(c, arms_not_taken_are_folded_away);
     tcase_add_test(c, the_tree_ends_where_asked_and_tells_that_it_goes_on);
     tcase_add_test(c, what_was_unfolded_above_is_not_unfolded_again);
     tcase_add_loop_test(c, every_quantity_can_be_asked_why, 0, 3);

@@ -19,8 +19,12 @@ enum { BELOW = 400, BESIDE = 160, WIDE = 96 };
 enum way { COMES_FROM, REACHES, WAYS };
 
 /* seen: where it stood in the last picture */
-struct tree { BASE_VEC(struct job_why_line) lines; struct list list; struct area seen; };
-    struct area seen; /* where it stood in the last picture */
+struct tree {
+    BASE_VEC(struct job_why_line) lines;
+    struct list list;
+    struct area seen;
+};
+struct area seen; /* where it stood in the last picture */
 
 struct why {
     struct level level;
@@ -137,7 +141,7 @@ static int draw_wrapped(struct tui *t, struct area a, int y, int x, enum ink ink
     return rows;
 }
 
-/* Title, formula, formula with its values; returns the rows taken. */
+/* Title, formula, what holds of it, that with its values, a function's sum; returns the rows taken. */
 static int draw_head(struct tui *t, struct area a, struct why *w)
 {
     int q = dieset_find(t->d, w->path);
@@ -157,11 +161,12 @@ static int draw_head(struct tui *t, struct area a, struct why *w)
     if (t->state == DIESET_GROUND)
         paint_right(&t->p, a, 0, a.w - 1, INK_PLAIN, "ground");
     const struct tree *tree = &w->trees[COMES_FROM];
-    const char *texts[2] = {tree->lines.count ? tree->lines.at[0].formula : "",
-                            tree->lines.count ? tree->lines.at[0].filled : ""};
+    const struct job_why_line *l = tree->lines.count ? &tree->lines.at[0] : NULL;
+    const char *const texts[] = {l ? l->formula : "", l ? l->taken : "", l ? l->filled : "",
+                                 l ? l->worked : ""};
     int y = 1;
-    for (int i = 0; i < 2; i++)
-        if (texts[i][0]) {
+    for (size_t i = 0; i < COUNT_OF(texts); i++)
+        if (texts[i][0] && (i == 0 || strcmp(texts[i], l->value) != 0)) {
             paint_text(&t->p, a, y, 1, INK_PLAIN, "=");
             y += draw_wrapped(t, layout_read((struct area){a.y + y, a.x, a.h, a.w}), 0, 3, INK_PLAIN,
                               texts[i], 3);
@@ -209,11 +214,11 @@ static void draw_foot(struct tui *t, struct area a, const struct why *w)
             *p = ' ';
     struct area read = layout_read(a);
     int y = 1 + draw_wrapped(t, read, 1, 1, INK_PLAIN, base_text_get(&text), a.h - 1);
-    const char *const texts[] = {l->formula, l->filled};
+    const char *const texts[] = {l->formula, l->taken, l->filled};
     for (size_t i = 0; i < COUNT_OF(texts) && tree->list.at > 0; i++) {
         base_text_clear(&text);
         base_text_addf(&text, "%s = %s", i ? " " : l->label, texts[i]);
-        if (texts[i][0] && (i || l->filled[0]))
+        if (texts[i][0] && (i || l->filled[0] || l->taken[0]))
             y += draw_wrapped(t, read, y, 1, INK_DIM, base_text_get(&text), a.h - y);
     }
     base_text_done(&text);
@@ -283,10 +288,7 @@ static void tab(struct tui *t, struct level *level, int by)
     w->way = w->way == REACHES ? COMES_FROM : REACHES;
 }
 
-static void settle(struct tui *t, struct level *level)
-{
-    plant_both(t, (struct why *)level);
-}
+static void settle(struct tui *t, struct level *level) { plant_both(t, (struct why *)level); }
 
 static const char *path_at(struct tui *t, struct level *level)
 {
