@@ -4,6 +4,7 @@
 #include "tui/edits.h"
 #include "tui/marks.h"
 #include "tui/tui.h"
+#include "tui/values.h"
 
 #include <stdio.h>
 
@@ -30,9 +31,12 @@ void act_repeat(struct tui *t)
         tui_complain(t, "%s has no %s to type %s at", t->item,
                      marks_behind(t->marks->path) ? marks_behind(t->marks->path) : "such value",
                      t->marks->text);
-    else if (edit_try(t, path, t->marks->text, &why) != BASE_OK)
-        tui_complain(t, "%s", why.message);
-    else
-        edit_take(t);
+    else {
+        bool over = edit_is_over(t, path);
+        if (edit_try(t, path, t->marks->text, &why) != BASE_OK)
+            tui_complain(t, "%s", why.message);
+        else if (edit_take(t) && over && *t->marks->text)
+            edit_ask_reason(t, path);
+    }
     tui_changed(t);
 }

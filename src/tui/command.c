@@ -427,36 +427,18 @@ static void run_sources(struct tui *t, const char *rest)
     report_sources(dieset_handbook(t->d), &p);
     report_write(&p, REPORT_TEXT, &text);
     report_done(&p);
-    BASE_VEC(char *) lines = {0};
-    for (const char *at = base_text_get(&text); *at; at += strcspn(at, "\n"), at += *at == '\n')
-        base_vec_push(&lines, base_copy_n(at, strcspn(at, "\n")));
+    lines_open_text(t, "sources of the handbook, and what leans on each", &text);
     base_text_done(&text);
-    lines_open(t, "sources of the handbook, and what leans on each", lines.at, NULL, (int)lines.count);
-}
-
-/* The words of TEXT, in place; how many. */
-static int words_in(char *text, const char **out, int room)
-{
-    int n = 0;
-    for (char *rest = NULL, *w = strtok_r(text, " ", &rest); w && n < room; w = strtok_r(NULL, " ", &rest))
-        out[n++] = w;
-    return n;
-}
-
-enum { STATION_WORDS = 6 };
-
-static enum base_err try_stations(struct tui *t, const char *rest, struct base_diag *why)
-{
-    const char *words[STATION_WORDS];
-    char *copy = base_copy(rest);
-    int n = words_in(copy, words, STATION_WORDS);
-    enum base_err err = job_station_words(t->job, words, n, why);
-    free(copy);
-    tui_changed(t);
-    return err;
 }
 
 /* Each row leads to its group. */
+static char *station_of(const void *source, const char *line)
+{
+    char name[WORD] = "";
+    bool row = sscanf(line, "%*d %*s %199s", name) == 1 && dieset_find_item(source, name) >= 0;
+    return row ? base_format("%s." DIESET_STATION_NUMBER, name) : NULL;
+}
+
 static void tell_stations(const void *source, int width, lines_tell_fn *tell, void *arg)
 {
     struct dieset *d = ((const struct tui *)source)->d;
@@ -466,14 +448,7 @@ static void tell_stations(const void *source, int width, lines_tell_fn *tell, vo
     p.width = width;
     report_write(&p, REPORT_TEXT, &text);
     report_done(&p);
-    for (const char *at = base_text_get(&text); *at; at += strcspn(at, "\n"), at += *at == '\n') {
-        char *line = base_copy_n(at, strcspn(at, "\n")), name[WORD] = "";
-        bool row = sscanf(line, "%*d %*s %199s", name) == 1 && dieset_find_item(d, name) >= 0;
-        char *path = row ? base_format("%s." DIESET_STATION_NUMBER, name) : NULL;
-        tell(arg, line, path);
-        free(path);
-        free(line);
-    }
+    lines_tell_text(&text, station_of, d, tell, arg);
     base_text_done(&text);
 }
 
@@ -483,11 +458,7 @@ static void tell_strip(const void *source, int width, lines_tell_fn *tell, void 
     const struct view_options o = {.ascii = t->ascii, .item = -1, .point = -1};
     struct base_text text = {0};
     view_strip_bands(t->d, &o, width, &text);
-    for (const char *at = base_text_get(&text); *at; at += strcspn(at, "\n"), at += *at == '\n') {
-        char *line = base_copy_n(at, strcspn(at, "\n"));
-        tell(arg, line, NULL);
-        free(line);
-    }
+    lines_tell_text(&text, NULL, NULL, tell, arg);
     base_text_done(&text);
 }
 
@@ -503,7 +474,7 @@ static void run_stations(struct tui *t, const char *rest)
     if (!*rest)
         lines_open_live(t, "stations; :stations move, swap, insert, close, copy", t, tell_stations, NULL);
     else if (edit_allowed(t))
-        taken_or_why(t, try_stations(t, rest, &why), &why);
+        taken_or_why(t, edit_try_stations(t, rest, &why), &why);
 }
 
 static void run_history(struct tui *t, const char *rest)
@@ -757,7 +728,7 @@ static void changed(struct tui *t, struct line *l)
         return;
     bool sets = c->run == run_set && strchr(rest, '='), stations = c->run == run_stations && *rest;
     if ((sets || stations) && !t->o.look && !lesson_hides(t)) {
-        if ((sets ? try_sets(t, rest, &l->why) : try_stations(t, rest, &l->why)) == BASE_OK) {
+        if ((sets ? try_sets(t, rest, &l->why) : edit_try_stations(t, rest, &l->why)) == BASE_OK) {
             l->why.message[0] = '\0';
             edit_outcome_line(t, &l->above);
         } else {

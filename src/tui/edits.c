@@ -87,6 +87,20 @@ enum base_err edit_try(struct tui *t, const char *path, const char *text, struct
     return err;
 }
 
+enum base_err edit_try_stations(struct tui *t, const char *words, struct base_diag *why)
+{
+    enum { MOST = 6 };
+    const char *each[MOST];
+    int n = 0;
+    char *copy = base_copy(words);
+    for (char *rest = NULL, *w = strtok_r(copy, " ", &rest); w && n < MOST; w = strtok_r(NULL, " ", &rest))
+        each[n++] = w;
+    enum base_err err = job_station_words(t->job, each, n, why);
+    free(copy);
+    tui_changed(t);
+    return err;
+}
+
 bool edit_take(struct tui *t)
 {
     struct base_diag why = {0};

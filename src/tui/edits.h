@@ -21,6 +21,8 @@ void edit_follow(struct tui *t);
 /* Try TEXT at PATH, and at the same value of all marked items where PATH's is one of them; an empty text:
  * back to the usual formula. */
 enum base_err edit_try(struct tui *t, const char *path, const char *text, struct base_diag *why);
+/* Try an edit of stations told in WORDS, "move blank 6". */
+enum base_err edit_try_stations(struct tui *t, const char *words, struct base_diag *why);
 /* Keep the open try and say what moved. False: it was not taken or not saved. */
 bool edit_take(struct tui *t);
 void edit_drop(struct tui *t);

@@ -289,7 +289,7 @@ static void open_field(struct tui *t, const char *path, bool instead)
     snprintf(e->item, sizeof e->item, "%s", dieset_item_name(t->d, quantity->item));
     e->was = base_copy(quantity->typed && quantity->text ? quantity->text : "");
     e->usual = base_copy(quantity->usual);
-    e->over = quantity->usual && !quantity->typed;
+    e->over = edit_is_over(t, path);
     char unit[40];
     form_split(t, q, e->old, sizeof e->old, unit, sizeof unit);
     e->field = field_new(e->was);

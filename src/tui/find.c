@@ -30,10 +30,7 @@ static bool together(const char *name, const char *title, const char *text)
     return *text;
 }
 
-static bool begins_word(const char *name, size_t i)
-{
-    return i == 0 || !isalnum((unsigned char)name[i - 1]);
-}
+static bool begins_word(const char *name, size_t i) { return i == 0 || !isalnum((unsigned char)name[i - 1]); }
 
 /* PART begins a word of TEXT. */
 static bool holds_word(const char *text, const char *part)
@@ -133,7 +130,8 @@ static void add_remarks(struct dieset *d, const char *text, find_vec *out)
     struct review_remark *all = base_alloc((size_t)(n + 1) * sizeof *all);
     review_remarks(d, all, n);
     for (int i = 0; i < n; i++)
-        if (text[0] && (strcasestr(all[i].says, text) || strcasestr(all[i].name, text)))
+        if (text[0] &&
+            (strcasestr(all[i].says, text) || strcasestr(all[i].by, text) || strcasestr(all[i].name, text)))
             add(out, FIND_REMARK, i, HOLDS, false);
     free(all);
 }
@@ -166,4 +164,15 @@ void find_all(struct dieset *d, enum dieset_state state, const char *text, find_
     add_words(dieset_handbook(d), text, out);
     if (out->count)
         qsort(out->at, out->count, sizeof *out->at, compare);
+}
+
+int find_places(struct dieset *d, enum dieset_state state, const char *text, find_vec *out)
+{
+    size_t n = 0;
+    find_all(d, state, text, out);
+    for (size_t i = 0; i < out->count; i++)
+        if (out->at[i].what != FIND_WORD)
+            out->at[n++] = out->at[i];
+    out->count = n;
+    return (int)n;
 }

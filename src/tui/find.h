@@ -24,5 +24,7 @@ int find_rank(const char *name, const char *title, const char *text);
  * items by their letter on the plan. Among equals those that the plain form shows come first. Freed by the
  * caller. */
 void find_all(struct dieset *d, enum dieset_state state, const char *text, find_vec *out);
+/* The same without the words, which are no places of the job; how many. */
+int find_places(struct dieset *d, enum dieset_state state, const char *text, find_vec *out);
 
 #endif

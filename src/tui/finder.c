@@ -161,24 +161,6 @@ static void step(struct tui *t, struct level *level, enum move m)
     list_move(&of(level)->list, m, ROWS);
 }
 
-static void go_hit(struct tui *t, const struct find_hit *h, const char *text)
-{
-    int n = review_remarks(t->d, NULL, 0);
-    struct review_remark *all = base_alloc((size_t)(n + 1) * sizeof *all);
-    review_remarks(t->d, all, n);
-    if (h->what == FIND_ITEM)
-        go_to(t, dieset_item_name(t->d, h->number), NULL);
-    else if (h->what == FIND_VALUE)
-        go_to_quantity(t, h->number);
-    else if (h->what == FIND_WORD)
-        tui_open(t, "words", handbook_word(dieset_handbook(t->d), h->number)->name);
-    else if (go_to(t, all[h->number].on_item, NULL))
-        tui_say(t, "remark of %s: %s", all[h->number].by, all[h->number].says);
-    free(all);
-    if (h->what == FIND_ITEM || h->what == FIND_VALUE)
-        go_found(t, text);
-}
-
 static void enter(struct tui *t, struct level *level)
 {
     struct finder *f = of(level);
@@ -195,10 +177,11 @@ static void enter(struct tui *t, struct level *level)
     tui_pop(t);
     if (*text)
         go_keep_search(t, text);
+    go_search(t, text);
     if (any)
-        go_hit(t, &hit, text);
+        go_to_hit(t, &hit);
     else
-        go_search(t, text);
+        act_search_next(t);
 }
 
 /* Somebody else's edit: what was found has other numbers now. */

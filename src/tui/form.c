@@ -117,6 +117,15 @@ int form_quantity(const struct tui *t)
     return t->form->list.at < t->form->list.n ? t->form->rows.at[t->form->list.at].quantity : -1;
 }
 
+/* On the page the values of several items stand together. */
+const char *form_item(const struct tui *t)
+{
+    int q = t->form->page && t->focus != PANE_STACK ? form_quantity(t) : -1;
+    return q < 0                                ? t->item
+           : dieset_quantity(t->d, q)->item < 0 ? ""
+                                                : dieset_item_name(t->d, dieset_quantity(t->d, q)->item);
+}
+
 void form_go_down(struct tui *t)
 {
     for (int i = t->form->list.at + 1; i < t->form->list.n; i++) {

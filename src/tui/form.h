@@ -21,6 +21,8 @@ struct form {
 void form_settle(struct tui *t);
 void form_reset(struct tui *t); /* another job */
 int form_quantity(const struct tui *t); /* at the cursor, -1 */
+/* The item that is meant at the cursor, of the page as well; "": none. */
+const char *form_item(const struct tui *t);
 /* The cursor to the next value that can be typed; where there is none it stays. */
 void form_go_down(struct tui *t);
 /* A value split for columns that stand on the decimal point. */

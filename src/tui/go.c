@@ -1,8 +1,7 @@
 /* tui/go.c - going to places, back and forward, and searching
  *
  * `visited` holds the places left behind; `spot` is where we are among them, equal to their count when at a
- * new place. Searching walks all items and their values in the job's order, from the cursor on, and round
- * again.
+ * new place. What "/" found is walked in the order of its list.
  */
 
 #include "tui/go.h"
@@ -156,189 +155,94 @@ void act_forward(struct tui *t)
 
 /* ---- searching ---- */
 
-static bool fits(const char *text, const char *word)
+bool go_to_subject(struct tui *t, const char *subject)
 {
-    return text && strcasestr(text, word) != NULL;
-}
-
-/* Is WORD one of the trade, here or elsewhere? */
-static bool is_word(const struct tui *t, const char *word)
-{
-    const struct handbook *book = dieset_handbook(t->d);
-    for (int i = 0; i < handbook_word_count(book); i++)
-        if (fits(handbook_word(book, i)->name, word) || fits(handbook_word(book, i)->also, word))
+    for (int i = 0; i < t->found->n; i++)
+        if (strcmp(t->found->findings[i].key, subject) == 0) {
+            tui_open(t, "finding", subject);
             return true;
+        }
+    int q = dieset_find(t->d, subject);
+    if (q >= 0 ? go_to_quantity(t, q) : go_to(t, subject, NULL))
+        return true;
+    tui_say(t, "%s is not in the job now", subject);
     return false;
 }
 
-/* Does a remark on SUBJECT, an item or a value, or on a finding of item SUBJECT, hold the word? */
-static bool remark_fits(const struct tui *t, const char *subject, const char *word)
+/* What is spoken of by a remark that was found, under words of its own. */
+static bool go_to_remark(struct tui *t, int number, struct base_text *told)
 {
     int n = review_remarks(t->d, NULL, 0);
-    bool found = false;
-    if (!n)
-        return false;
-    struct review_remark *list = base_alloc((size_t)(n + 1) * sizeof *list);
-    review_remarks(t->d, list, n);
-    for (int i = 0; i < n && !found; i++) {
-        const char *on = list[i].on_item;
-        if (!fits(list[i].says, word) && !fits(list[i].by, word))
-            continue;
-        for (int k = 0; k < t->found->n && *list[i].finding; k++)
-            if (t->found->findings[k].item >= 0 && strcmp(t->found->findings[k].key, list[i].finding) == 0)
-                on = dieset_item_name(t->d, t->found->findings[k].item);
-        found = strcmp(on, subject) == 0;
+    struct review_remark *all = base_alloc((size_t)(n + 1) * sizeof *all);
+    review_remarks(t->d, all, n);
+    const struct review_remark *r = &all[number];
+    base_text_addf(told, "remark of %s: %s", r->by, r->says);
+    tui_clear(t);
+    bool there = go_to_subject(t, *r->finding ? r->finding : r->on_item);
+    free(all);
+    return there;
+}
+
+void go_to_hit(struct tui *t, const struct find_hit *h)
+{
+    struct base_text told = {0};
+    bool there = true;
+    t->visits->hit = *h;
+    if (h->what == FIND_WORD) {
+        tui_open(t, "words", handbook_word(dieset_handbook(t->d), h->number)->name);
+        return;
     }
-    free(list);
-    return found;
-}
-
-/* Is target N (item I, or value Q of it) one that the word fits? */
-static bool item_fits(const struct tui *t, int i, const char *word)
-{
-    return fits(dieset_item_name(t->d, i), word) || fits(dieset_item_title(t->d, i), word);
-}
-
-static bool value_fits(const struct tui *t, int q, const char *word)
-{
-    const struct dieset_quantity *v = dieset_quantity(t->d, q);
-    return fits(v->title, word) || fits(v->name, word) || fits(v->text, word) || fits(v->path, word);
-}
-
-struct target { int item, quantity; }; /* quantity -1: the item itself */
-typedef BASE_VEC(struct target) target_vec;
-
-static void gather(const struct tui *t, const char *word, target_vec *out, int *now)
-{
-    *now = -1;
-    int here_item = dieset_find_item(t->d, t->item), here_q = t->focus == PANE_STACK ? -1 : form_quantity(t);
-    for (int i = 0; i < dieset_item_count(t->d); i++) {
-        int first, n = dieset_item_quantities(t->d, i, &first);
-        if (dieset_item_words(t->d, i))
-            continue;
-        if (i == here_item && here_q < 0)
-            *now = (int)out->count;
-        bool whole = item_fits(t, i, word), said = remark_fits(t, dieset_item_name(t->d, i), word);
-        if (whole || said)
-            base_vec_push(out, ((struct target){i, -1}));
-        for (int q = first; q < first + n; q++) {
-            if (q == here_q)
-                *now = (int)out->count;
-            const char *name = dieset_quantity(t->d, q)->name;
-            if (!dieset_shown(t->d, q))
-                continue;
-            if (whole ? fits(name, word) || fits(dieset_quantity(t->d, q)->title, word)
-                      : value_fits(t, q, word) || remark_fits(t, dieset_quantity(t->d, q)->path, word))
-                base_vec_push(out, ((struct target){i, q}));
-        }
+    if (h->what == FIND_REMARK) {
+        there = go_to_remark(t, h->number, &told);
+    } else if (h->what == FIND_ITEM) {
+        base_text_add(&told, dieset_item_name(t->d, h->number));
+        go_to(t, base_text_get(&told), NULL);
+    } else {
+        base_text_add(&told, dieset_quantity(t->d, h->number)->path);
+        there = go_to_quantity(t, h->number);
     }
+    find_vec places = {0};
+    int at = -1, n = find_places(t->d, t->state, t->visits->search, &places);
+    for (int i = 0; i < n; i++)
+        if (places.at[i].what == h->what && places.at[i].number == h->number)
+            at = i;
+    if (there)
+        tui_say(t, at < 0 ? "%s" : "%s   %d of %d with \"%s\"", base_text_get(&told), at + 1, n,
+                t->visits->search);
+    base_vec_done(&places);
+    base_text_done(&told);
 }
 
-/* How well the word fits: 0 it is the name, 1 a name begins with it, 2 a name or title holds it, 3 only a
-   formula does. */
-static int rank(const struct tui *t, const struct target *x, const char *word)
-{
-    size_t n = strlen(word);
-    const struct dieset_quantity *q = x->quantity < 0 ? NULL : dieset_quantity(t->d, x->quantity);
-    const char *name = q ? q->name : dieset_item_name(t->d, x->item),
-               *title = q ? q->title : dieset_item_title(t->d, x->item);
-    if (strcasecmp(name, word) == 0 || strcasecmp(title, word) == 0 || (q && strcasecmp(q->path, word) == 0))
-        return 0;
-    if (strncasecmp(name, word, n) == 0 || strncasecmp(title, word, n) == 0 ||
-        (q && strncasecmp(q->path, word, n) == 0))
-        return 1;
-    return fits(name, word) || fits(title, word) || (q && fits(q->path, word)) ? 2 : 3;
-}
-
-/* The best fit, the nearest behind NOW among equals. */
-static int best_target(const struct tui *t, const target_vec *all, int now, const char *word)
-{
-    int n = (int)all->count, best = now, best_rank = 4;
-    for (int i = 0; i < n; i++) {
-        int at = (now + i) % n, r = rank(t, &all->at[at], word);
-        if (r < best_rank) {
-            best = at;
-            best_rank = r;
-        }
-    }
-    return best;
-}
-
-static bool at_target(const struct tui *t, const struct target *x)
-{
-    if (strcmp(dieset_item_name(t->d, x->item), t->item) != 0)
-        return false;
-    return x->quantity < 0 ? t->focus == PANE_STACK
-                           : t->focus != PANE_STACK && x->quantity == form_quantity(t);
-}
-
-/* BY: 1 next, -1 last, 0 a new search: the best fit first. */
+/* BY: 1 next, -1 last, from the place that was gone to last, in the order of the list. */
 static void search_step(struct tui *t, int by)
 {
-    target_vec all = {0};
-    int now;
+    find_vec places = {0};
+    int at = by > 0 ? -1 : 0;
     if (!*t->visits->search) {
         tui_say(t, "nothing has been searched for; / begins");
         return;
     }
-    gather(t, t->visits->search, &all, &now);
-    int n = (int)all.count;
-    if (n == 0) {
-        tui_complain(t, "no item and no value has \"%s\" in its name, title, formula or remarks%s%s",
-                     t->visits->search,
-                     is_word(t, t->visits->search) ? "; it is a word of the trade: :words " : "",
-                     is_word(t, t->visits->search) ? t->visits->search : "");
-        return;
-    }
-    if (now < 0)
-        now = 0;
-    if (now >= n)
-        now = 0;
-    int at = by == 0  ? best_target(t, &all, now, t->visits->search)
-             : by > 0 ? (now < n && at_target(t, &all.at[now]) ? now + 1 : now)
-                      : now - 1;
-    at = (at + n) % n;
-    struct target x = all.at[at];
-    char item[80], path[PATH_MOST] = "";
-    snprintf(item, sizeof item, "%s", dieset_item_name(t->d, x.item));
-    if (x.quantity >= 0)
-        snprintf(path, sizeof path, "%s", dieset_quantity(t->d, x.quantity)->path);
-    base_vec_done(&all);
-    go_to(t, item, *path ? path : NULL);
-    tui_say(t, "%s   %d of %d with \"%s\"", *path ? path : item, at + 1, n, t->visits->search);
+    int n = find_places(t->d, t->state, t->visits->search, &places);
+    for (int i = 0; i < n; i++)
+        if (places.at[i].what == t->visits->hit.what && places.at[i].number == t->visits->hit.number)
+            at = i;
+    if (n)
+        go_to_hit(t, &places.at[(at + by + n) % n]);
+    else
+        tui_complain(t, "no item and no value has \"%s\" in its name, title, formula or remarks",
+                     t->visits->search);
+    base_vec_done(&places);
 }
 
 void act_search_next(struct tui *t) { search_step(t, 1); }
 void act_search_last(struct tui *t) { search_step(t, -1); }
 
-static void look_for(struct tui *t, const char *text)
+void go_search(struct tui *t, const char *text)
 {
     if (*text)
         snprintf(t->visits->search, sizeof t->visits->search, "%.*s",
                  (int)paint_fit(text, (int)sizeof t->visits->search / 4), text);
-}
-
-void go_search(struct tui *t, const char *text)
-{
-    look_for(t, text);
-    search_step(t, 0);
-}
-
-void go_found(struct tui *t, const char *text)
-{
-    target_vec all = {0};
-    int now, n, at = -1;
-    look_for(t, text);
-    gather(t, t->visits->search, &all, &now);
-    n = (int)all.count;
-    for (int i = 0; i < n && at < 0; i++)
-        at = at_target(t, &all.at[i]) ? i : -1;
-    const char *where = t->focus == PANE_STACK ? t->item : t->path;
-    if (at >= 0)
-        tui_say(t, "%s   %d of %d with \"%s\"", where, at + 1, n, t->visits->search);
-    else
-        tui_say(t, "%s", where);
-    base_vec_done(&all);
+    t->visits->hit = (struct find_hit){.number = -1};
 }
 
 void go_keep_search(struct tui *t, const char *text)

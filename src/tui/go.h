@@ -2,6 +2,7 @@
 #ifndef DIEWRIGHT_TUI_GO_H
 #define DIEWRIGHT_TUI_GO_H
 
+#include "tui/find.h"
 #include "tui/tui.h"
 
 /* A place left behind; review: that lay over it. */
@@ -11,6 +12,7 @@ struct visits {
     BASE_VEC(struct spot) visited;
     int spot; /* where in visited: their count when at a new place, -1 when none has been left */
     char search[80];
+    struct find_hit hit; /* of what was looked for, where we went last */
     char past[GO_PAST][80]; int n_past; /* what was looked for, the latest first */
     char review[PATH_MOST + 20]; /* the line of the review that its cursor was on last */
 };
@@ -23,12 +25,14 @@ bool go_to(struct tui *t, const char *item, const char *path);
 /* To an item whose form has the keys: what is typed next is meant for its values. */
 bool go_to_form(struct tui *t, const char *item);
 bool go_to_quantity(struct tui *t, int quantity);
-/* Look for TEXT ("": as before) and go to what fits best. */
+/* To an item, a value or a finding, whose key it is; that there is none now is said. */
+bool go_to_subject(struct tui *t, const char *subject);
+/* Look for TEXT ("": as before) from here on: what n and N go through. */
 void go_search(struct tui *t, const char *text);
+/* To what was found, told with its place among all that were. */
+void go_to_hit(struct tui *t, const struct find_hit *h);
 /* TEXT is what was looked for last: it heads the list of those. */
 void go_keep_search(struct tui *t, const char *text);
-/* The cursor is on one that was found with TEXT: n and N go on from it. */
-void go_found(struct tui *t, const char *text);
 /* The value that is meant by the cursor: a finding's cause, else that of the form; NULL: none. */
 const char *go_value(struct tui *t);
 

@@ -5,6 +5,7 @@
 #include "tui/act.h"
 #include "tui/choice.h"
 #include "tui/edits.h"
+#include "tui/form.h"
 #include "tui/go.h"
 #include "tui/line.h"
 #include "tui/outline.h"
@@ -125,11 +126,12 @@ static void named_like(struct tui *t, const char *item, const char *name)
 void act_like(struct tui *t)
 {
     char name[100];
-    if (!*t->item)
+    const char *item = form_item(t);
+    if (!*item)
         return;
-    item_free_name(t, t->item, name, sizeof name);
-    char *title = base_format("name of the item like %s: ", t->item);
-    ask_open(t, title, t->item, name, named_like);
+    item_free_name(t, item, name, sizeof name);
+    char *title = base_format("name of the item like %s: ", item);
+    ask_open(t, title, item, name, named_like);
     free(title);
 }
 
@@ -155,14 +157,16 @@ static void asked_to_take_out(struct tui *t, const char *item, const char *text)
    first. */
 void act_remove(struct tui *t)
 {
-    int i = dieset_find_item(t->d, t->item);
+    char item[80];
+    snprintf(item, sizeof item, "%s", form_item(t));
+    int i = dieset_find_item(t->d, item);
     if (i < 0)
         return;
     if (!handbook_kind(dieset_handbook(t->d), dieset_item_kind(t->d, i))->single) {
-        take_out(t, t->item);
+        take_out(t, item);
         return;
     }
     char *title = base_format("take out the %s and all typed in it? y, Enter: ", dieset_item_title(t->d, i));
-    ask_open(t, title, t->item, "", asked_to_take_out);
+    ask_open(t, title, item, "", asked_to_take_out);
     free(title);
 }

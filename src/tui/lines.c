@@ -12,11 +12,13 @@ struct lines {
     char *title;
     char **lines, **paths; /* paths may be NULL, and so may each of them */
     struct list list;
-    void *source;          /* of lines that are laid out for the width */
-    lines_make_fn *make;   /* NULL: they are as they are */
+    void *source;        /* of lines that are laid out for the width */
+    lines_make_fn *make; /* NULL: they are as they are */
     void (*drop)(void *source);
-    int width;             /* that they were made for */
-    bool live;             /* made anew for each picture */
+    int width; /* that they were made for */
+    bool live; /* made anew when the job has changed, or is shown ground */
+    bool due;
+    enum dieset_state state;
 };
 
 static void forget(struct lines *l)
@@ -34,7 +36,9 @@ static void forget(struct lines *l)
 
 /* ---- made for a width ---- */
 
-struct told { BASE_VEC(char *) lines, paths; };
+struct told {
+    BASE_VEC(char *) lines, paths;
+};
 
 static void keep(void *arg, const char *line, const char *path)
 {
@@ -79,6 +83,8 @@ static void make(struct tui *t, struct lines *l)
     struct told told = {0};
     int below, entry = entry_of(l, l->list.at, &below);
     l->width = t->at.body.w;
+    l->state = t->state;
+    l->due = false;
     forget(l);
     l->make(l->source, l->width - MARGIN, keep, &told);
     l->lines = told.lines.at;
@@ -93,7 +99,7 @@ static void draw(struct tui *t, struct level *level)
 {
     struct lines *l = (struct lines *)level;
     struct area a = t->at.body;
-    if (l->make && (l->live || l->width != a.w))
+    if (l->make && (l->width != a.w || (l->live && (l->due || l->state != t->state))))
         make(t, l);
     paint_text(&t->p, a, 0, 1, INK_STRONG, l->title);
     struct area body = {a.y + 2, a.x, a.h - 2, a.w};
@@ -111,6 +117,12 @@ static void draw(struct tui *t, struct level *level)
         paint_text(&t->p, body, 0, 3, INK_DIM, "nothing");
     if (l->list.top + body.h < l->list.n)
         paint_format(&t->p, a, 0, a.w - 12, INK_DIM, "%d more", l->list.n - l->list.top - body.h);
+}
+
+static void settle(struct tui *t, struct level *level)
+{
+    (void)t;
+    ((struct lines *)level)->due = true;
 }
 
 static void step(struct tui *t, struct level *level, enum move m)
@@ -163,6 +175,7 @@ static const struct level_ops ops = {.place = AT_LINES,
                                      .enter = enter,
                                      .path = path_at,
                                      .at = at,
+                                     .settle = settle,
                                      .done = done};
 
 static struct lines *new_lines(const char *title)
@@ -204,4 +217,22 @@ void lines_open_live(struct tui *t, const char *title, void *source, lines_make_
     struct lines *l = new_lines(title);
     l->live = true;
     open_made(t, l, source, maker, drop);
+}
+
+void lines_tell_text(const struct base_text *text, lines_path_fn *path_of, const void *source,
+                     lines_tell_fn *tell, void *arg)
+{
+    for (const char *at = base_text_get(text); *at; at += strcspn(at, "\n"), at += *at == '\n') {
+        char *line = base_copy_n(at, strcspn(at, "\n")), *path = path_of ? path_of(source, line) : NULL;
+        tell(arg, line, path);
+        free(path);
+        free(line);
+    }
+}
+
+void lines_open_text(struct tui *t, const char *title, const struct base_text *text)
+{
+    struct told told = {0};
+    lines_tell_text(text, NULL, NULL, keep, &told);
+    lines_open(t, title, told.lines.at, told.paths.at, (int)told.lines.count);
 }

@@ -13,8 +13,15 @@ typedef void lines_tell_fn(void *arg, const char *line, const char *path);
 typedef void lines_make_fn(const void *source, int width, lines_tell_fn *tell, void *arg);
 void lines_open_made(struct tui *t, const char *title, void *source, lines_make_fn *make,
                      void (*drop)(void *source));
-/* The same, made anew for each picture: they show what stands, and while a line is typed what would. */
+/* The same, made anew when the job has changed: they show what stands, and while a line is typed what
+ * would. */
 void lines_open_live(struct tui *t, const char *title, void *source, lines_make_fn *make,
                      void (*drop)(void *source));
+/* All lines of TEXT, each with the path that PATH_OF (NULL: none) finds for it; what it returns is freed. */
+typedef char *lines_path_fn(const void *source, const char *line);
+void lines_tell_text(const struct base_text *text, lines_path_fn *path_of, const void *source,
+                     lines_tell_fn *tell, void *arg);
+/* The lines of TEXT, as they are. */
+void lines_open_text(struct tui *t, const char *title, const struct base_text *text);
 
 #endif

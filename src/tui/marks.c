@@ -3,6 +3,7 @@
 #include "tui/marks.h"
 
 #include "tui/act.h"
+#include "tui/form.h"
 #include "tui/tui.h"
 
 #include <stdio.h>
@@ -73,19 +74,19 @@ void marks_done(struct tui *t)
 void act_mark(struct tui *t)
 {
     struct marks *m = t->marks;
-    int at = find(t, t->item);
-    if (!*t->item)
+    const char *item = form_item(t);
+    int at = find(t, item);
+    if (!*item)
         return;
     if (at >= 0) {
         free(m->items.at[at]);
         m->items.at[at] = m->items.at[--m->items.count];
-        tui_say(t, "%s is no longer marked; %d are", t->item, (int)m->items.count);
+        tui_say(t, "%s is no longer marked; %d are", item, (int)m->items.count);
         return;
     }
-    base_vec_push(&m->items, base_copy(t->item));
+    base_vec_push(&m->items, base_copy(item));
     if (m->items.count == 1)
-        tui_say(t, "%s is marked; mark more: a value typed in one is then meant for all. Esc clears",
-                t->item);
+        tui_say(t, "%s is marked; mark more: a value typed in one is then meant for all. Esc clears", item);
     else
         tui_say(t, "%d are marked: a value typed in one of them is meant for all. Esc clears",
                 (int)m->items.count);

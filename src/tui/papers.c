@@ -27,15 +27,6 @@ static struct shop_ask asked(const struct tui *t, const char *plate)
     return (struct shop_ask){t->job, *plate ? dieset_find_item(t->d, plate) : -1, t->state, NULL, NULL};
 }
 
-static void tell_lines(const struct base_text *text, lines_tell_fn *tell, void *arg)
-{
-    for (const char *at = base_text_get(text); *at; at += strcspn(at, "\n"), at += *at == '\n') {
-        char *line = base_copy_n(at, strcspn(at, "\n"));
-        tell(arg, line, NULL);
-        free(line);
-    }
-}
-
 static void tell_paper(const void *source, int width, lines_tell_fn *tell, void *arg)
 {
     const struct shown *s = source;
@@ -50,7 +41,7 @@ static void tell_paper(const void *source, int width, lines_tell_fn *tell, void 
     p.width = width;
     report_write(&p, REPORT_TEXT, &text);
     report_done(&p);
-    tell_lines(&text, tell, arg);
+    lines_tell_text(&text, NULL, NULL, tell, arg);
     base_text_done(&text);
 }
 
@@ -170,14 +161,10 @@ void papers_folder(struct tui *t, const char *rest)
     struct shop_ask ask = asked(t, "");
     ask.state = DIESET_NEW;
     ask.since = "";
-    if (shop_folder(&ask, folder, *more, &told, &why) != BASE_OK) {
+    if (shop_folder(&ask, folder, *more, &told, &why) != BASE_OK)
         tui_complain(t, "%s", why.message);
-    } else {
-        BASE_VEC(char *) lines = {0};
-        for (const char *at = base_text_get(&told); *at; at += strcspn(at, "\n"), at += *at == '\n')
-            base_vec_push(&lines, base_copy_n(at, strcspn(at, "\n")));
-        lines_open(t, "papers that were written", lines.at, NULL, (int)lines.count);
-    }
+    else
+        lines_open_text(t, "papers that were written", &told);
     base_text_done(&told);
 }
 

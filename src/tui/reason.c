@@ -27,6 +27,12 @@ static void reason_given(struct tui *t, const char *path, const char *text)
     tui_changed(t);
 }
 
+bool edit_is_over(const struct tui *t, const char *path)
+{
+    int q = dieset_find(t->d, path);
+    return q >= 0 && dieset_quantity(t->d, q)->usual && !dieset_quantity(t->d, q)->typed;
+}
+
 void edit_ask_reason(struct tui *t, const char *path)
 {
     static const char back[] = ". u takes it back";

@@ -3,6 +3,7 @@
 #include "tui/act.h"
 #include "tui/choice.h"
 #include "tui/edits.h"
+#include "tui/form.h"
 #include "tui/go.h"
 
 #include <stdio.h>
@@ -11,25 +12,12 @@
 
 enum { MOST = 60 };
 
-/* VALUE holds the words of the edit, "move blank 6". */
-static enum base_err try_words(struct tui *t, const char *value, struct base_diag *why)
-{
-    const char *words[4];
-    char *copy = base_copy(value);
-    int n = 0;
-    for (char *rest = NULL, *w = strtok_r(copy, " ", &rest); w && n < 4; w = strtok_r(NULL, " ", &rest))
-        words[n++] = w;
-    enum base_err err = job_station_words(t->job, words, n, why);
-    free(copy);
-    return err;
-}
-
 static void tried(struct tui *t, const char *item, const struct choice *c)
 {
     struct base_diag why = {0};
     (void)item;
     edit_drop(t);
-    if (*c->value && try_words(t, c->value, &why) != BASE_OK)
+    if (*c->value && edit_try_stations(t, c->value, &why) != BASE_OK)
         tui_complain(t, "%s", why.message);
     tui_changed(t);
 }
@@ -38,7 +26,7 @@ static void taken(struct tui *t, const char *item, const struct choice *c)
 {
     struct base_diag why = {0};
     edit_drop(t);
-    if (*c->value && try_words(t, c->value, &why) != BASE_OK)
+    if (*c->value && edit_try_stations(t, c->value, &why) != BASE_OK)
         tui_complain(t, "%s", why.message);
     else if (*c->value)
         edit_take(t);
@@ -67,7 +55,8 @@ static void who(const struct tui *t, const struct dieset_station *all, int n, in
 void act_station(struct tui *t)
 {
     struct dieset_station all[MOST];
-    int item = *t->item ? dieset_find_item(t->d, t->item) : -1;
+    const char *name = form_item(t);
+    int item = *name ? dieset_find_item(t->d, name) : -1;
     int n = dieset_stations(t->d, all, MOST), last = 0;
     int own = item < 0 || !dieset_has_number(t->d, item) ? 0 : dieset_station_number(t->d, item);
     if (!own) {
@@ -86,9 +75,9 @@ void act_station(struct tui *t)
             struct base_text there = {0};
             who(t, all, n, s, &there);
             char *value = what == 1   ? s == own ? NULL : base_format("swap %d %d", own, s)
-                          : what == 2 ? base_format("copy %s %d", t->item, s)
+                          : what == 2 ? base_format("copy %s %d", name, s)
                           : s == own  ? base_copy("")
-                                      : base_format("move %s %d", t->item, s);
+                                      : base_format("move %s %d", name, s);
             if (value)
                 choices[k++] = (struct choice){base_format(does[what], s), value,
                                                base_copy(s == own && what == 0 ? "where it is"
@@ -97,6 +86,6 @@ void act_station(struct tui *t)
             base_text_done(&there);
         }
     char *title = base_format("%s: station %d, to", dieset_item_title(t->d, item), own);
-    choice_open(t, title, t->item, choices, k, own - 1, tried, taken, dropped);
+    choice_open(t, title, name, choices, k, own - 1, tried, taken, dropped);
     free(title);
 }

@@ -37,8 +37,7 @@ static void choice_taken(struct tui *t, const char *path, const struct choice *c
     struct base_diag why = {0};
     edit_drop(t); /* what stood before says whether a reason is asked for */
     tui_settle(t);
-    int q = dieset_find(t->d, path);
-    bool over = q >= 0 && dieset_quantity(t->d, q)->usual && !dieset_quantity(t->d, q)->typed;
+    bool over = edit_is_over(t, path);
     if (stands(t, path, c->value)) {
         form_go_down(t);
         return;

@@ -2,6 +2,8 @@
 #ifndef DIEWRIGHT_TUI_VALUES_H
 #define DIEWRIGHT_TUI_VALUES_H
 
+#include <stdbool.h>
+
 struct tui;
 
 /* Open whatever types PATH: a field, a list of choices, its sizes. */
@@ -16,6 +18,8 @@ void edit_open_typed(struct tui *t, const char *path, const char *text);
 void edit_empty_field(struct tui *t); /* where the field is on top: what comes is typed anew */
 
 /* ---- reason.c ---- */
+/* Would a value typed at PATH now stand over its formula? */
+bool edit_is_over(const struct tui *t, const char *path);
 void edit_ask_reason(struct tui *t, const char *path);
 
 #endif

@@ -68,8 +68,17 @@ START_TEST(the_last_value_is_typed_again_by_one_key)
     bed_wait(b, "taken: stripper.thickness 18 mm -> 36 mm");
     bed_type(b, "u");
     bed_wait(b, "undone: stripper");
-    bed_type(b, "u");
-    bed_wait(b, "undone: die_plate");
+    bed_type(b, ":go-to punch_plate.length\r"); /* where a formula stands it is asked why */
+    bed_wait(b, "> length");
+    bed_type(b, ":set die_plate.length=250 mm\r");
+    bed_wait(b, "taken: die_plate.length");
+    bed_type(b, ";");
+    bed_wait(b, "typed over its formula, because:");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_quiet(b, 60);
+    for (int i = 0; i < 3; i++)
+        bed_type(b, "u");
+    bed_wait(b, "undone: die_plate.thickness");
     ck_assert_str_eq(dumped(job), before);
     leave(b);
 }

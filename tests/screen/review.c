@@ -95,6 +95,9 @@ START_TEST(from_the_review_one_goes_to_what_it_tells)
     bed_quiet(b, 40);
     bed_type(b, "\r");
     bed_wait(b, "> thickness");
+    bed_type(b, "/why not 36\r"); /* a remark that is found leads to what it speaks of */
+    bed_wait(b, "why not 36   1 of 1 with");
+    bed_wait(b, "> thickness");
     bed_type(b, "r");
     bed_wait(b, "since A");
     bed_type(b, "d");
@@ -120,6 +123,14 @@ START_TEST(remarks_waivers_and_a_release_are_said_on_the_screen)
     bed_wait(b, "remark on wall, blank:");
     bed_type(b, "ask the shop\r");
     bed_wait(b, "taken: remark on opening-wall-straight blank: ask the shop");
+    bed_wait(b, "1 remark");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "stack, shut");
+    bed_type(b, "/ask the shop\r");
+    bed_wait(b, "rule: opening-wall-straight");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "stack, shut");
+    bed_type(b, "r");
     bed_wait(b, "1 remark");
     bed_type(b, "W");
     bed_wait(b, "waive wall, blank, because:");

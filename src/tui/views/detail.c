@@ -368,8 +368,7 @@ void act_try(struct tui *t)
         return;
     }
     const struct explore_proposal *p = &d->mend->at.at[i];
-    int q = dieset_find(t->d, p->path);
-    d->over = q >= 0 && dieset_quantity(t->d, q)->usual && !dieset_quantity(t->d, q)->typed;
+    d->over = edit_is_over(t, p->path);
     if (job_set(t->job, p->path, p->text, &why) != BASE_OK) {
         tui_complain(t, "%s", why.message);
         tui_changed(t);

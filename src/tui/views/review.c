@@ -327,26 +327,11 @@ static void step(struct tui *t, struct level *level, enum move m)
     remember(t, r);
 }
 
-static bool open_finding(struct tui *t, const char *key)
-{
-    for (int i = 0; i < t->found->n; i++)
-        if (strcmp(t->found->findings[i].key, key) == 0) {
-            tui_open(t, "finding", key);
-            return true;
-        }
-    return false;
-}
-
 static void enter(struct tui *t, struct level *level)
 {
     const struct review_line *l = at_cursor((struct review *)level);
-    if (!l || !l->go || open_finding(t, l->go))
-        return;
-    int q = dieset_find(t->d, l->go);
-    if (q >= 0)
-        go_to_quantity(t, q);
-    else if (dieset_find_item(t->d, l->go) < 0 || !go_to(t, l->go, NULL))
-        tui_say(t, "%s is not in the job now", l->go);
+    if (l && l->go)
+        go_to_subject(t, l->go);
 }
 
 static const char *path_at(struct tui *t, struct level *level)

@@ -286,8 +286,7 @@ static void enter(struct tui *t, struct level *level)
         return;
     char path[PATH_MOST];
     snprintf(path, sizeof path, "%s", s->path);
-    int q = dieset_find(t->d, path);
-    bool over = dieset_quantity(t->d, q)->usual && !dieset_quantity(t->d, q)->typed;
+    bool over = edit_is_over(t, path);
     if (stock_standing(t, s->path, &s->listed) == at) {
         tui_pop(t);
         return;
