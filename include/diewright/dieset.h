@@ -316,6 +316,13 @@ int dieset_hole_count(const struct dieset *d);
 void dieset_hole(const struct dieset *d, int hole, enum dieset_state s, struct dieset_hole *out);
 /* The holes of PLATE: first number and how many (they stand together). */
 int dieset_plate_holes(const struct dieset *d, int plate, int *first);
+/* Those of them that ITEM makes: they stand together as well. */
+int dieset_item_holes(const struct dieset *d, int plate, int item, int *first);
+/* Has measure NAME of ITEM moved since that moment (model_now())? */
+bool dieset_measure_moved(const struct dieset *d, int item, const char *name, long since);
+/* Has anything moved since that moment (model_now()) that the holes of PLATE hang on, or that bodies do? */
+bool dieset_holes_moved(const struct dieset *d, int plate, long since);
+bool dieset_bodies_moved(const struct dieset *d, long since);
 /* Wall between two holes of a plate: negative when they cut; *SHARED: depth that both have. */
 double dieset_wall(const struct dieset_hole *a, const struct dieset_hole *b, double *shared);
 /* Does the hole, or its rim, cover the place? */

@@ -39,6 +39,17 @@ long model_evaluations(const struct model *m); /* since model_new */
 
 struct formula_value model_value(const struct model *m, int slot);
 
+/* ---- what has moved ------------------------------------------------------------- */
+
+/* This moment, to be told later to model_moved(): has the value of SLOT been another since, be it the same
+ * again? 0 is before all. */
+long model_now(struct model *m);
+bool model_moved(const struct model *m, int slot, long since);
+bool model_any_moved(const struct model *m, long since);
+/* Has any that CODE (NULL: none) reads? Has any slot got or lost a formula that reads others? */
+bool model_code_moved(const struct model *m, const struct formula_code *code, long since);
+bool model_codes_moved(const struct model *m, long since);
+
 /* ---- edits that can be dropped ----------------------------------------------- */
 
 /* From here on old values and codes are kept. One at a time. */
@@ -74,6 +85,8 @@ void model_lanes_free(struct model_lanes *l);
 int model_lanes_count(const struct model_lanes *l);
 /* Is SLOT the varied one or does it hang on it? */
 bool model_lanes_hang(const struct model_lanes *l, int slot);
+/* The same lanes for another slot, while M stands as it stood. */
+void model_lanes_turn(struct model_lanes *l, int slot);
 /* The first N lanes get NUMBERS; all that hangs on them is computed. Lanes behind N are as lane N - 1. Once
  * base_given_up() says so, lanes are not whole, from model_lanes_new() on. */
 void model_lanes_run(struct model_lanes *l, const double *numbers, int n);

@@ -179,7 +179,11 @@ struct hole {
     struct turned *turned; /* NULL: is never turned */
 };
 
+/* The cell of a table that a slot is picked from, as it was at a moment (model_now()); 0: not yet asked. */
+struct slot_cell { long when; int table, row, column; bool any; };
 struct plate_holes { int first, count; };
+/* Holes as they were last asked for, and when (model_now()); 0: not yet. */
+struct made_holes { struct dieset_hole *at[DIESET_STATES]; long *when[DIESET_STATES]; };
 struct bound_name { struct cell *cell; int state; };
 struct point_place { int item, point; };
 struct side_place { int item, side; };
@@ -218,9 +222,11 @@ struct build {
     /* the conditions under which they are used, compiled when first asked */
     struct formula_code **uses;
     struct base_map paths;            /* path -> quantity */
+    struct slot_cell *slot_cells;     /* one for each slot, as they were last asked for; NULL: none was */
     int *slot_quantity;               /* slot -> quantity * DIESET_STATES + state, -1: none */
     BASE_VEC(struct hole) holes;      /* plate by plate */
     struct plate_holes *plate_holes;  /* one for each item */
+    struct made_holes *made;
     bool *tapped;                     /* of each item: has one of its holes a thread? */
     BASE_VEC(struct hole) bodies;     /* item by item */
     BASE_VEC(struct hole) cuts;       /* what is cut of the strip, item by item */
@@ -308,6 +314,7 @@ struct cell *only_cell(const struct build *b, int kind, int property);
 typedef bool cell_fn(const struct build *b, const struct cell *c, void *arg);
 /* Visitors: a slot of C is CHANGED (a const bool *); C has an error in a state, whose origin is put down. */
 bool cell_is_changed(const struct build *b, const struct cell *c, void *changed);
+bool cell_has_moved(const struct build *b, const struct cell *c, void *since); /* a moment, model_now() */
 struct cell_origin { enum dieset_state state; int slot; };
 bool cell_is_broken(const struct build *b, const struct cell *c, void *origin);
 /* A reason that begins with the path it is about; keeps the innermost. */
@@ -380,7 +387,6 @@ int grown_sides(const struct build *b, struct grown *g, enum dieset_state s, dou
 struct grown *grown_new(struct build *b, int item);
 /* is any cell so that its sides' ends hang on? */
 bool outline_any(const struct build *b, int item, cell_fn *is, void *arg);
-bool outline_hangs(const struct build *b, int item, const bool *changed); /* on slots that are CHANGED */
 /* of an error in it, -1: there is none */
 int outline_origin(const struct build *b, int item, enum dieset_state s);
 /* Measures, in the new state; false: not known. */
@@ -485,7 +491,12 @@ void build_bodies(struct build *b); /* once holes and bodies are made */
 /* ---- holes.c, quantity.c, measure.c ------------------------------------------------------------ */
 
 NODISCARD enum base_err build_holes(struct build *b, struct base_diag *why);
-void build_hole(const struct build *b, int hole, enum dieset_state s, struct dieset_hole *out);
+/* HOLE as it is; it holds till the die set changes. */
+const struct dieset_hole *build_hole(const struct build *b, int hole, enum dieset_state s);
+/* The holes of ITEM in PLATE: first number and how many. */
+int build_item_holes(const struct build *b, int plate, int item, int *first);
+/* Is any so of the cells that H hangs on, its plate's among them? */
+bool hole_any(const struct build *b, const struct hole *h, cell_fn *is, void *arg);
 /* A field of H as a number, for OUT, which remembers where its first error arose; ABSENT where it is not
    given or an error. */
 double hole_field(const struct build *b, const struct hole *h, enum hole_field f, enum dieset_state s,

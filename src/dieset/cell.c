@@ -81,6 +81,15 @@ bool cell_is_changed(const struct build *b, const struct cell *c, void *arg)
     return c->slot[0] >= 0 && (changed[c->slot[0]] || changed[c->slot[1]]);
 }
 
+bool cell_has_moved(const struct build *b, const struct cell *c, void *arg)
+{
+    const long *since = arg;
+    for (int s = 0; s < DIESET_STATES; s++)
+        if (c->slot[s] >= 0 && model_moved(b->model, c->slot[s], *since))
+            return true;
+    return false;
+}
+
 bool cell_is_broken(const struct build *b, const struct cell *c, void *arg)
 {
     struct cell_origin *origin = arg;

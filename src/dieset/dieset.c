@@ -146,6 +146,7 @@ void build_free(struct build *b)
         formula_tree_free(own[i]);
     free(b->rows);
     free(b->plate_holes);
+    free(b->slot_cells);
     free(b->tapped);
     base_vec_done(&b->items);
     base_vec_done(&b->cells);

@@ -288,8 +288,7 @@ static void find_holes(struct steel *at, int plate, double low, double high)
     base_vec_push(&at->heights, low);
     base_vec_push(&at->heights, high);
     for (int i = range->first; i < range->first + range->count; i++) {
-        struct dieset_hole h;
-        build_hole(at->b, i, DIESET_NEW, &h);
+        struct dieset_hole h = *build_hole(at->b, i, DIESET_NEW);
         if (h.nowhere || h.left > at->body->right || h.right < at->body->left ||
             h.front > at->body->back || h.back < at->body->front)
             continue;

@@ -355,6 +355,7 @@ static void sort_holes(struct build *b)
     if (n)
         memcpy(b->holes.at, sorted, n * sizeof *sorted);
     free(sorted);
+    b->made = base_alloc(sizeof *b->made);
 }
 
 static enum base_err count_item(struct build *b, int i, struct lots *lots, struct base_diag *why)
@@ -397,6 +398,30 @@ int dieset_plate_holes(const struct dieset *d, int plate, int *first)
         return *first = 0;
     *first = d->now->plate_holes[plate].first;
     return d->now->plate_holes[plate].count;
+}
+
+int build_item_holes(const struct build *b, int plate, int item, int *first)
+{
+    const struct plate_holes *range = &b->plate_holes[plate];
+    int n = 0, end = range->first + range->count;
+    *first = range->first;
+    for (int high = end; *first < high;) { /* within a plate they stand in the order of items */
+        int middle = *first + (high - *first) / 2;
+        if (b->holes.at[middle].item < item)
+            *first = middle + 1;
+        else
+            high = middle;
+    }
+    while (*first + n < end && b->holes.at[*first + n].item == item)
+        n++;
+    return n;
+}
+
+int dieset_item_holes(const struct dieset *d, int plate, int item, int *first)
+{
+    if (!d->now || plate < 0 || plate >= (int)d->now->items.count)
+        return *first = 0;
+    return build_item_holes(d->now, plate, item, first);
 }
 
 /* The value of C for hole OUT, which remembers where its first error arose; ABSENT where there is one. */
@@ -534,6 +559,11 @@ void build_holes_done(struct build *b)
         for (int s = 0; s < DIESET_STATES && h->turned; s++)
             free(h->turned->sides[s]);
     }
+    for (int s = 0; s < DIESET_STATES && b->made; s++) {
+        free(b->made->at[s]);
+        free(b->made->when[s]);
+    }
+    free(b->made);
     base_vec_done(&b->holes);
     base_vec_done(&b->bodies);
     base_vec_done(&b->cuts);
@@ -562,9 +592,22 @@ void hole_shape(const struct build *b, const struct hole *h, enum dieset_state s
                                   : handbook_kind(b->d->h, b->items.at[h->item].kind)->letter;
 }
 
-void build_hole(const struct build *b, int hole, enum dieset_state s, struct dieset_hole *out)
+bool hole_any(const struct build *b, const struct hole *h, cell_fn *is, void *arg)
 {
-    const struct hole *h = &b->holes.at[hole];
+    const struct contract *k = &b->d->contract;
+    const int edges[] = {k->left, k->right, k->front, k->back, k->thickness_now};
+    for (int f = 0; f < FIELD_COUNT; f++)
+        if (h->fields[f] && is(b, h->fields[f], arg))
+            return true;
+    for (size_t i = 0; i < COUNT_OF(edges); i++)
+        if (is(b, b->items.at[h->plate].properties[edges[i]], arg))
+            return true;
+    return h->grown[DIESET_NEW] && outline_any(b, h->item, is, arg);
+}
+
+static void make_now(const struct build *b, const struct hole *h, enum dieset_state s,
+                     struct dieset_hole *out)
+{
     hole_shape(b, h, s, out);
     out->nominal = hole_field(b, h, FIELD_NOMINAL, s, 0, out);
     out->room = hole_field(b, h, FIELD_ROOM, s, 0, out);
@@ -574,7 +617,33 @@ void build_hole(const struct build *b, int hole, enum dieset_state s, struct die
     fill_edge(b, h, s, out);
 }
 
+const struct dieset_hole *build_hole(const struct build *b, int hole, enum dieset_state s)
+{
+    struct made_holes *made = b->made;
+    if (!made->at[s]) {
+        made->at[s] = base_alloc(b->holes.count * sizeof *made->at[s]);
+        made->when[s] = base_alloc(b->holes.count * sizeof *made->when[s]);
+    }
+    struct dieset_hole *out = &made->at[s][hole];
+    long *when = &made->when[s][hole];
+    if (*when && !model_any_moved(b->model, *when))
+        return out;
+    if (!*when || hole_any(b, &b->holes.at[hole], cell_has_moved, when))
+        make_now(b, &b->holes.at[hole], s, out);
+    *when = model_now(b->model);
+    return out;
+}
+
 void dieset_hole(const struct dieset *d, int hole, enum dieset_state s, struct dieset_hole *out)
 {
-    build_hole(d->now, hole, s, out);
+    *out = *build_hole(d->now, hole, s);
+}
+
+bool dieset_holes_moved(const struct dieset *d, int plate, long since)
+{
+    const struct plate_holes *range = &d->now->plate_holes[plate];
+    for (int i = range->first; i < range->first + range->count; i++)
+        if (hole_any(d->now, &d->now->holes.at[i], cell_has_moved, &since))
+            return true;
+    return false;
 }

@@ -89,48 +89,42 @@ bool dieset_lanes_measures(const struct dieset_lanes *l, int item)
     return item >= 0 && measures_hang(l->b, item, l->changed);
 }
 
-static bool cell_hangs(const struct dieset_lanes *l, const struct cell *c)
-{
-    return c && c->slot[0] >= 0 && (l->changed[c->slot[0]] || l->changed[c->slot[1]]);
-}
-
-static bool hole_hangs(const struct dieset_lanes *l, const struct hole *h)
-{
-    for (int f = 0; f < FIELD_COUNT; f++)
-        if (cell_hangs(l, h->fields[f]))
-            return true;
-    return h->grown[DIESET_NEW] && outline_hangs(l->b, h->item, l->changed);
-}
-
 bool dieset_lanes_holes(const struct dieset_lanes *l, int plate)
 {
-    const struct contract *k = &l->d->contract;
-    const int edges[] = {k->left, k->right, k->front, k->back, k->thickness_now};
-    for (size_t i = 0; i < COUNT_OF(edges); i++)
-        if (cell_hangs(l, l->b->items.at[plate].properties[edges[i]]))
-            return true;
     const struct plate_holes *range = &l->b->plate_holes[plate];
     for (int i = range->first; i < range->first + range->count; i++)
-        if (hole_hangs(l, &l->b->holes.at[i]))
+        if (hole_any(l->b, &l->b->holes.at[i], cell_is_changed, l->changed))
+            return true;
+    return false;
+}
+
+/* Is any so of what bodies hang on: their plates' faces, the stroke, and their own? */
+static bool any_of_bodies(const struct build *b, cell_fn *is, void *arg)
+{
+    const struct contract *k = &b->d->contract;
+    const int faces[] = {k->top, k->bottom};
+    for (size_t i = 0; i < b->rows[k->plate].items.count; i++)
+        for (size_t f = 0; f < COUNT_OF(faces); f++)
+            if (is(b, b->items.at[b->rows[k->plate].items.at[i]].properties[faces[f]], arg))
+                return true;
+    const struct cell *travel = only_cell(b, k->stack, k->travel),
+                      *stroke = only_cell(b, k->press, k->stroke);
+    if ((travel && is(b, travel, arg)) || (stroke && is(b, stroke, arg)))
+        return true;
+    for (size_t i = 0; i < b->bodies.count; i++)
+        if (hole_any(b, &b->bodies.at[i], is, arg))
             return true;
     return false;
 }
 
 bool dieset_lanes_bodies(const struct dieset_lanes *l)
 {
-    const struct build *b = l->b;
-    const struct contract *k = &l->d->contract;
-    const int faces[] = {k->top, k->bottom};
-    for (size_t i = 0; i < b->rows[k->plate].items.count; i++)
-        for (size_t f = 0; f < COUNT_OF(faces); f++)
-            if (cell_hangs(l, b->items.at[b->rows[k->plate].items.at[i]].properties[faces[f]]))
-                return true;
-    if (cell_hangs(l, only_cell(b, k->stack, k->travel)) || cell_hangs(l, only_cell(b, k->press, k->stroke)))
-        return true;
-    for (size_t i = 0; i < b->bodies.count; i++)
-        if (hole_hangs(l, &b->bodies.at[i]))
-            return true;
-    return false;
+    return any_of_bodies(l->b, cell_is_changed, l->changed);
+}
+
+bool dieset_bodies_moved(const struct dieset *d, long since)
+{
+    return any_of_bodies(d->now, cell_has_moved, &since);
 }
 
 void dieset_lanes_show(struct dieset_lanes *l, int lane)

@@ -43,12 +43,11 @@ static bool pair_distance(const struct build *b, int plate, double *out)
     struct shape_spot *spots = base_alloc((size_t)(range->count + 1) * sizeof *spots);
     size_t n = 0;
     for (int i = range->first; i < range->first + range->count; i++) {
-        struct dieset_hole h;
         if (strcmp(b->holes.at[i].spec->operation, "ream") != 0)
             continue;
-        build_hole(b, i, DIESET_NEW, &h);
-        if (!h.broken)
-            spots[n++] = (struct shape_spot){h.x, h.y, 0};
+        const struct dieset_hole *h = build_hole(b, i, DIESET_NEW);
+        if (!h->broken)
+            spots[n++] = (struct shape_spot){h->x, h->y, 0};
     }
     *out = shape_spots_farthest(spots, n);
     free(spots);
@@ -91,17 +90,20 @@ static double side_of(const struct dieset_hole *h, enum cut_side side)
 static bool farthest_cut(const struct build *b, int item, const char *operation, int plate,
                          enum cut_side side, double *out)
 {
+    const struct rows *plates = &b->rows[b->d->contract.plate];
     double least = INFINITY;
     bool known = true;
-    for (int i = 0; i < (int)b->holes.count && known; i++) {
-        const struct hole *at = &b->holes.at[i];
-        struct dieset_hole h;
-        if (at->item != item || (plate >= 0 && at->plate != plate) ||
-            strcmp(at->spec->operation, operation) != 0)
-            continue;
-        build_hole(b, i, DIESET_NEW, &h);
-        known = !h.nowhere && !isnan(side_of(&h, side));
-        least = fmin(least, side_of(&h, side));
+    for (size_t p = 0; p < plates->items.count; p++) {
+        int first, n = plate >= 0 && plates->items.at[p] != plate
+                           ? 0
+                           : build_item_holes(b, plates->items.at[p], item, &first);
+        for (int i = 0; i < n && known; i++) {
+            if (strcmp(b->holes.at[first + i].spec->operation, operation) != 0)
+                continue;
+            const struct dieset_hole *h = build_hole(b, first + i, DIESET_NEW);
+            known = !h->nowhere && !isnan(side_of(h, side));
+            least = fmin(least, side_of(h, side));
+        }
     }
     *out = side == CUT_RIGHT || side == CUT_BACK ? -least : least;
     return known && isfinite(least);
@@ -243,28 +245,37 @@ static bool work_out(const struct build *b, int item, const char *name, double *
     return fits && measures[m].work_out(b, item, out);
 }
 
+/* The property of ITEM that shows measure NAME, and is kept up with it; NULL: none does. */
+static const struct cell *measure_cell(const struct build *b, int item, const char *name)
+{
+    const struct item *it = &b->items.at[item];
+    int p;
+    if (it->kind < 0 || !base_map_get(&b->d->properties[it->kind], name, &p))
+        return NULL;
+    const struct cell *c = it->properties[p];
+    return c->what == CELL_MEASURE && c->slot[0] >= 0 ? c : NULL;
+}
+
 bool dieset_measure(const struct dieset *d, int item, const char *name, enum dieset_state s, double *out)
 {
     (void)s; /* plan sizes are the same in both */
     *out = NAN;
-    return d->now && item >= 0 && work_out(d->now, item, name, out);
+    const struct cell *c = d->now && item >= 0 ? measure_cell(d->now, item, name) : NULL;
+    if (!c)
+        return d->now && item >= 0 && work_out(d->now, item, name, out);
+    struct formula_value v = model_value(d->now->model, c->slot[0]);
+    if (!v.error)
+        *out = v.number;
+    return !v.error;
+}
+
+bool dieset_measure_moved(const struct dieset *d, int item, const char *name, long since)
+{
+    const struct cell *c = d->now && item >= 0 ? measure_cell(d->now, item, name) : NULL;
+    return !c || model_moved(d->now->model, c->slot[0], since);
 }
 
 /* --- their slots in the model --------------------------------------------------------------------------- */
-
-/* Is any of the cells so that a hole hangs on, or the edges of its plate? */
-static bool any_of_hole(const struct build *b, const struct hole *h, cell_fn *is, void *arg)
-{
-    const struct contract *k = &b->d->contract;
-    const int edges[] = {k->left, k->right, k->front, k->back};
-    for (int f = 0; f < FIELD_COUNT; f++)
-        if (h->fields[f] && is(b, h->fields[f], arg))
-            return true;
-    for (size_t i = 0; i < COUNT_OF(edges); i++)
-        if (is(b, b->items.at[h->plate].properties[edges[i]], arg))
-            return true;
-    return false;
-}
 
 /* Is any so of the points of the items of KIND, of their size and the plate that they stand on? */
 static bool any_of_kind(const struct build *b, int kind, cell_fn *is, void *arg)
@@ -323,9 +334,13 @@ static bool any_cell(const struct build *b, int item, cell_fn *is, void *arg)
     bool of_cuts = has_measure(b, it->kind, along_found_miss) || has_measure(b, it->kind, strip_lane);
     if ((of_all && any_of_kind(b, it->kind, is, arg)) || (of_cuts && along_any(b, is, arg)))
         return true;
-    for (size_t i = 0; i < b->holes.count && handbook_kind(b->d->h, it->kind)->outlines; i++)
-        if (b->holes.at[i].item == item && any_of_hole(b, &b->holes.at[i], is, arg))
-            return true;
+    const struct rows *plates = &b->rows[b->d->contract.plate];
+    for (size_t p = 0; p < plates->items.count && handbook_kind(b->d->h, it->kind)->outlines; p++) {
+        int first, n = build_item_holes(b, plates->items.at[p], item, &first);
+        for (int i = first; i < first + n; i++)
+            if (hole_any(b, &b->holes.at[i], is, arg))
+                return true;
+    }
     int plate = it->kind == b->d->contract.plate ? item : own->plate;
     if (plate < 0)
         return false;

@@ -269,15 +269,37 @@ const char *dieset_print(const struct dieset *d, int q, enum dieset_state s, cha
     return buf;
 }
 
-bool dieset_slot_cell(struct dieset *d, int slot, int *table, int *row, int *column)
+static struct slot_cell find_slot_cell(const struct build *b, int slot)
 {
     double values[16], got;
-    const struct formula_pick *pick = slot < 0 ? NULL : model_pick(d->now->model, slot, values);
+    struct slot_cell c = {.row = -1};
+    const struct formula_pick *pick = model_pick(b->model, slot, values);
+    c.any = pick && table_run(b->tables, pick->query, values, &got, &c.row) == TABLE_FOUND && c.row >= 0;
+    if (c.any) {
+        c.table = pick->table;
+        c.column = pick->column;
+    }
+    c.when = model_now(b->model);
+    return c;
+}
+
+bool dieset_slot_cell(struct dieset *d, int slot, int *table, int *row, int *column)
+{
+    struct build *b = d->now;
     *row = -1;
-    if (!pick || table_run(d->now->tables, pick->query, values, &got, row) != TABLE_FOUND || *row < 0)
+    if (slot < 0 || !model_code(b->model, slot) || !formula_code_picks(model_code(b->model, slot)))
         return false;
-    *table = pick->table;
-    *column = pick->column;
+    if (!b->slot_cells)
+        b->slot_cells = base_alloc((size_t)model_count(b->model) * sizeof *b->slot_cells);
+    struct slot_cell *c = &b->slot_cells[slot];
+    if (!c->when || model_codes_moved(b->model, c->when) ||
+        model_code_moved(b->model, model_code(b->model, slot), c->when))
+        *c = find_slot_cell(b, slot);
+    if (!c->any)
+        return false;
+    *table = c->table;
+    *row = c->row;
+    *column = c->column;
     return true;
 }
 

@@ -413,11 +413,6 @@ bool outline_any(const struct build *b, int item, cell_fn *is, void *arg)
     return false;
 }
 
-bool outline_hangs(const struct build *b, int item, const bool *changed)
-{
-    return outline_any(b, item, cell_is_changed, (void *)changed);
-}
-
 int outline_origin(const struct build *b, int item, enum dieset_state s)
 {
     struct cell_origin origin = {s, -1};

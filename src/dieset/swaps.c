@@ -161,19 +161,18 @@ static void lie_down(const struct build *b, int plate, struct lying *l)
     bool passed = false;
     *l = (struct lying){.edges = plate == die_plate(b)};
     for (int i = range->first; i < range->first + range->count; i++) {
-        struct dieset_hole h;
-        build_hole(b, i, DIESET_NEW, &h);
-        if (h.broken)
+        const struct dieset_hole *h = build_hole(b, i, DIESET_NEW);
+        if (h->broken)
             continue;
-        enum part part = part_of(&h);
-        l->odd = l->odd || (part == REST && h.n_sides > 0);
+        enum part part = part_of(h);
+        l->odd = l->odd || (part == REST && h->n_sides > 0);
         for (int lies = 0; lies < LIES; lies++) {
-            struct shape_spot s = {h.x, h.y, class_of(classes, &n, &h, lies)};
+            struct shape_spot s = {h->x, h->y, class_of(classes, &n, h, lies)};
             base_vec_push(&l->spots[lies][part], s);
         }
-        if (h.item != item)
-            passed = goes_through(b, item = h.item, plate);
-        add_pass(&h, passed, l);
+        if (h->item != item)
+            passed = goes_through(b, item = h->item, plate);
+        add_pass(h, passed, l);
     }
     free(classes);
 }

@@ -63,10 +63,9 @@ bool taken_share(const struct build *b, int plate, double *out)
     struct bite *bites = base_alloc((size_t)(range->count + 1) * sizeof *bites);
     size_t n = 0;
     for (int i = range->first; i < range->first + range->count; i++) {
-        struct dieset_hole h;
-        build_hole(b, i, DIESET_NEW, &h);
-        if (!h.broken && !h.nowhere && isfinite(h.high - h.low) && !(h.rim < 0))
-            bites[n++] = (struct bite){h.item, h.point, h.x, h.y, area_of(&h), h.low, h.high};
+        const struct dieset_hole *h = build_hole(b, i, DIESET_NEW);
+        if (!h->broken && !h->nowhere && isfinite(h->high - h->low) && !(h->rim < 0))
+            bites[n++] = (struct bite){h->item, h->point, h->x, h->y, area_of(h), h->low, h->high};
     }
     *out = fmin(1, volume(bites, n) / block);
     free(bites);

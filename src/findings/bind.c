@@ -262,6 +262,8 @@ void findings_unbind(struct findings_bound *b)
         free(b->blocks.at[i]);
     base_vec_done(&b->blocks);
     base_text_done(&b->faults);
+    base_vec_done(&b->leaning.at);
+    b->leaning.when = b->judged = 0;
     b->binding = -1;
     b->whole = b->worded = false;
 }

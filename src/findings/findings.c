@@ -159,8 +159,16 @@ static void judge(struct findings *f, bool bare)
     findings_bind_now(f);
     findings_forget(f);
     struct findings_pass p = {.f = f, .bare = bare};
-    for (size_t i = 0; i < f->now->trials.count && !base_given_up(); i++)
-        findings_run(&p, &f->now->trials.at[i]);
+    struct findings_bound *now = f->now;
+    for (size_t i = 0; i < now->trials.count && !base_given_up(); i++) {
+        struct findings_trial *t = &now->trials.at[i];
+        if (now->judged && t->quiet && !findings_moved(&p, t))
+            continue;
+        long said = p.said;
+        findings_run(&p, t);
+        t->quiet = p.said == said;
+    }
+    now->judged = base_given_up() ? 0 : model_now(dieset_model(f->d));
     for (size_t i = 0; i < f->list.count && !bare; i++)
         say_places(f, &f->list.at[i]);
     for (size_t i = 0; i < p.blocked.count && !base_given_up(); i++) {

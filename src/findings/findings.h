@@ -28,6 +28,7 @@ struct findings_trial {
     int item, plate;
     struct dieset_joint joint; /* of a rule over joints */
     unsigned state : 2; /* enum dieset_state */
+    unsigned quiet : 1; /* it had nothing to say when all were judged last */
     enum { FINDINGS_UNTRIED, FINDINGS_READY, FINDINGS_UNBOUND } how : 2;
     unsigned lent; /* a bit for each of its codes that belongs to a trial before it; in their order */
     const struct findings_block *block; /* shared by the trials of a rule */
@@ -39,11 +40,17 @@ struct findings_trial {
 };
 enum findings_says { FINDINGS_SAYS, FINDINGS_TELLS, FINDINGS_RUNG };
 
+struct findings_leaning { int slot, q; };
+
 /* All trials of one binding. */
 struct findings_bound {
     long binding; /* -1: empty */
     bool whole;   /* all trials are ready, those that do not bind are gone */
     bool worded;  /* their sentences were tried as well */
+    long judged;  /* when all of them were, model_now(); 0: not yet */
+    /* slots picked from tables on which fault-grade rules hang, near and far, with their quantities (-1:
+       none), in the job's order; as they were at a moment */
+    struct { long when; BASE_VEC(struct findings_leaning) at; } leaning;
     BASE_VEC(struct findings_trial) trials;
     BASE_VEC(struct findings_block *) blocks;
     struct base_text faults; /* rules that do not bind, for the developer's eye; empty in a sound handbook */
@@ -143,11 +150,16 @@ struct findings_pass {
     struct findings_drilled *drilled[DIESET_STATES]; /* one a hole once any is asked for, those that are */
     bool *is_drilled[DIESET_STATES];
     struct findings_guesses *guesses; /* NULL: not asked for yet */
+    long said; /* how often anything was found or stood in the way */
+    /* of each item, a plate: have its holes, since all was judged last? 0: not asked yet; and bodies */
+    signed char *plates_moved, bodies_moved;
     struct dieset_body *bodies[DIESET_STATES]; /* all, once a rule asks for two of them; NULL: not yet */
 };
 void findings_pass_done(struct findings_pass *p);
 void findings_pass_next(struct findings_pass *p); /* the die set stands otherwise */
 void findings_run(struct findings_pass *p, const struct findings_trial *t);
+/* Has anything that T hangs on moved since all were judged last? */
+bool findings_moved(struct findings_pass *p, const struct findings_trial *t);
 void findings_run_weak(struct findings_pass *p, const struct findings_trial *t,
                        const struct findings_weak *weak, int n);
 bool findings_stand(struct findings *f, const struct findings_trial *t, struct finding *out);
@@ -172,8 +184,7 @@ void findings_say_quantity(const struct findings *f, int q, struct base_text *ou
 /* Each guess that could turn a rule which holds: the quantity, how sure it is, the rules with what they hold
    by. */
 typedef void findings_guess_fn(void *arg, int q, const char *sureness, const char *rules);
-void findings_each_guess(struct findings *f, const struct findings_guesses *g, findings_guess_fn *tell,
-                         void *arg);
+void findings_each_guess(struct findings *f, struct findings_guesses *g, findings_guess_fn *tell, void *arg);
 
 /* waive.c */
 void findings_waive(struct findings *f); /* mark those of the list that a waiver lets stand */

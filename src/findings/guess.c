@@ -22,6 +22,10 @@ struct findings_guesses {
     struct guess at[GUESSES];
     int n;
     uint64_t *of; /* one a slot: which of them its value hangs on */
+    /* one a trial, once it is asked for: which of them it hangs on, and what it holds by as a share of its
+       figures; as far off as can be where no guess turns it */
+    struct { bool known; uint64_t on; double left; } *trials;
+    struct model_lanes *lanes; /* NULL: none was wanted yet */
 };
 
 struct findings_guesses *findings_guesses_new(struct findings *f)
@@ -53,8 +57,11 @@ struct findings_guesses *findings_guesses_new(struct findings *f)
 
 void findings_guesses_free(struct findings_guesses *g)
 {
-    if (g)
+    if (g) {
         free(g->of);
+        free(g->trials);
+        model_lanes_free(g->lanes);
+    }
     free(g);
 }
 
@@ -167,18 +174,34 @@ static double share_left(const struct findings_verdict *v)
     return whole > 0 ? fabs(v->margin) / whole : 0;
 }
 
-/* A margin that is many times the spread is not run: a figure that goes in with its fifth power does not turn
-   it either. */
-static bool is_near(const struct findings_verdict *v, double spread)
+static void look_at_trials(struct findings *f, struct findings_guesses *g)
 {
-    enum { POWERS = 5 };
-    return v->applies && !v->fails && !v->blocked && v->measured && share_left(v) <= POWERS * spread;
+    size_t n = f->now->trials.count;
+    g->trials = base_alloc((n + 1) * sizeof *g->trials);
+    for (size_t k = 0; k < n && !base_give_up(); k++) {
+        const struct findings_trial *t = &f->now->trials.at[k];
+        if (t->rule->over == HANDBOOK_ONCE || t->rule->over == HANDBOOK_EACH_KIND)
+            g->trials[k].on = trial_leans(g, t);
+    }
 }
 
-static void say_rule(const struct findings *f, const struct findings_trial *t,
-                     const struct findings_verdict *v, int told, struct base_text *out)
+/* What trial K holds by; infinite where it does not hold or is not measured. */
+static double trial_left(struct findings *f, struct findings_guesses *g, size_t k)
 {
-    double share = share_left(v);
+    if (g->trials[k].known)
+        return g->trials[k].left;
+    const struct findings_trial *t = &f->now->trials.at[k];
+    struct findings_subject s;
+    findings_fill(f, t, &s);
+    struct findings_verdict v = findings_verdict_of(f, t, &s);
+    bool holds = v.applies && !v.fails && !v.blocked && v.measured;
+    g->trials[k].known = true;
+    return g->trials[k].left = holds ? share_left(&v) : INFINITY;
+}
+
+static void say_rule(const struct findings *f, const struct findings_trial *t, double share, int told,
+                     struct base_text *out)
+{
     base_text_addf(out, "%s%s%s%s, ", told ? "; " : "", t->rule->name, t->item >= 0 ? " of " : "",
                    t->item >= 0 ? dieset_item_title(f->d, t->item) : "");
     /* with as many digits as tell it from none */
@@ -189,47 +212,51 @@ static void say_rule(const struct findings *f, const struct findings_trial *t,
 }
 
 /* Names of what guess I could turn, into OUT; how many rules. A rule in both states is one. */
-static int turned_by(struct findings *f, const struct findings_guesses *g, int i, struct base_text *out)
+static int turned_by(struct findings *f, struct findings_guesses *g, int i, struct base_text *out)
 {
+    /* A margin that is many times the spread is not run: a figure that goes in with its fifth power does not
+       turn it either. */
+    enum { POWERS = 5 };
     struct model *m = dieset_model(f->d);
-    struct model_lanes *l = NULL;
     const struct handbook_rule *last = NULL;
     int n = 0, last_item = -1;
+    bool aimed = false;
     double at = model_value(m, g->at[i].slot).number,
            ends[ENDS] = {at * (1 - g->at[i].spread), at * (1 + g->at[i].spread)};
     for (size_t k = 0; k < f->now->trials.count && isfinite(g->at[i].spread); k++) {
         const struct findings_trial *t = &f->now->trials.at[k];
-        bool single = t->rule->over == HANDBOOK_ONCE || t->rule->over == HANDBOOK_EACH_KIND;
-        if (!single || (t->rule == last && t->item == last_item) || !(trial_leans(g, t) >> i & 1))
+        if (!(g->trials[k].on >> i & 1) || (t->rule == last && t->item == last_item))
             continue;
         if (base_give_up())
             break;
+        if (!(trial_left(f, g, k) <= POWERS * g->at[i].spread))
+            continue;
+        if (!g->lanes)
+            g->lanes = model_lanes_new(m, g->at[i].slot, ENDS);
+        else if (!aimed)
+            model_lanes_turn(g->lanes, g->at[i].slot);
+        if (!aimed)
+            model_lanes_run(g->lanes, ends, ENDS);
+        aimed = true;
         struct findings_subject s;
         findings_fill(f, t, &s);
-        struct findings_verdict v = findings_verdict_of(f, t, &s);
-        if (!is_near(&v, g->at[i].spread))
-            continue;
-        if (!l) {
-            l = model_lanes_new(m, g->at[i].slot, ENDS);
-            model_lanes_run(l, ends, ENDS);
-        }
-        if (!turns(f, l, t, &s))
+        if (!turns(f, g->lanes, t, &s))
             continue;
         last = t->rule;
         last_item = t->item;
         if (n < TOLD)
-            say_rule(f, t, &v, n, out);
+            say_rule(f, t, trial_left(f, g, k), n, out);
         n++;
     }
-    model_lanes_free(l);
     if (n > TOLD)
         base_text_addf(out, "; and %d more", n - TOLD);
     return n;
 }
 
-void findings_each_guess(struct findings *f, const struct findings_guesses *g, findings_guess_fn *tell,
-                         void *arg)
+void findings_each_guess(struct findings *f, struct findings_guesses *g, findings_guess_fn *tell, void *arg)
 {
+    if (!g->trials)
+        look_at_trials(f, g);
     for (int i = 0; i < g->n; i++) {
         struct base_text rules = {0};
         if (model_value(dieset_model(f->d), g->at[i].slot).error == FORMULA_FINE &&

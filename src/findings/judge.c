@@ -32,7 +32,7 @@ static const char *printed(struct findings *f, const struct findings_trial *t, i
     return out;
 }
 
-static const struct findings_guesses *guesses_of(struct findings_pass *p)
+static struct findings_guesses *guesses_of(struct findings_pass *p)
 {
     if (!p->guesses)
         p->guesses = findings_guesses_new(p->f);
@@ -382,6 +382,7 @@ static void settle(struct findings_pass *p, const struct findings_trial *t, stru
         return;
     struct findings_verdict v = findings_verdict_of(p->f, t, s);
     findings_trace(p->f, t, s, &v);
+    p->said += v.blocked || (v.applies && v.fails);
     if (v.blocked)
         add_blocked(p, t, s, &v);
     else if (v.applies && v.fails)
@@ -478,7 +479,68 @@ void findings_pass_done(struct findings_pass *p)
     }
     forget_guesses(p);
     forget_bodies(p);
+    free(p->plates_moved);
 }
+
+/* ---- what has moved ---------------------------------------------------------------------------- */
+
+static bool plate_moved(struct findings_pass *p, int plate)
+{
+    if (!p->plates_moved)
+        p->plates_moved = base_alloc((size_t)dieset_item_count(p->f->d) + 1);
+    signed char *moved = &p->plates_moved[plate];
+    if (!*moved)
+        *moved = dieset_holes_moved(p->f->d, plate, p->f->now->judged) ? 1 : -1;
+    return *moved > 0;
+}
+
+static bool bodies_moved(struct findings_pass *p)
+{
+    if (!p->bodies_moved)
+        p->bodies_moved = dieset_bodies_moved(p->f->d, p->f->now->judged) ? 1 : -1;
+    return p->bodies_moved > 0;
+}
+
+static bool measures_moved(const struct findings *f, const struct findings_trial *t)
+{
+    for (int i = 0; i < findings_measures(t); i++)
+        if (t->asks >> i & 1 &&
+            (t->rule->over == HANDBOOK_EACH_JOINT ||
+             dieset_measure_moved(f->d, t->item, t->block->names[i], f->now->judged)))
+            return true;
+    return false;
+}
+
+bool findings_moved(struct findings_pass *p, const struct findings_trial *t)
+{
+    const struct model *m = dieset_model(p->f->d);
+    const struct formula_code *codes[] = {t->when, t->value, t->within};
+    for (size_t i = 0; i < COUNT_OF(codes); i++)
+        if (model_code_moved(m, codes[i], p->f->now->judged))
+            return true;
+    for (int i = 0; i < t->rule->n_rungs; i++)
+        if (model_code_moved(m, t->rungs[i], p->f->now->judged))
+            return true;
+    switch (t->rule->over) {
+    case HANDBOOK_ONCE:
+    case HANDBOOK_EACH_KIND:
+    case HANDBOOK_EACH_JOINT:
+        return measures_moved(p->f, t);
+    case HANDBOOK_EACH_HOLE:
+    case HANDBOOK_EACH_PAIR:
+        return plate_moved(p, t->plate);
+    case HANDBOOK_EACH_BODIES:
+        return bodies_moved(p);
+    case HANDBOOK_EACH_TYPED:
+    case HANDBOOK_EACH_WEAK:
+    case HANDBOOK_ALL_WEAK:
+    case HANDBOOK_EACH_GUESS:
+        break;
+    }
+    return true;
+}
+
+/* ---- over all subjects -------------------------------------------------------------------------- */
 
 static void over_item(struct findings_pass *p, const struct findings_trial *t)
 {
@@ -582,6 +644,7 @@ static void over_bodies(struct findings_pass *p, const struct findings_trial *t)
             struct findings_verdict v = {.blocked = true, .origin = -1, .error = FORMULA_EMPTY};
             findings_trace(p->f, t, &s, &v);
             add_blocked(p, t, &s, &v);
+            p->said++;
         }
     struct formula_value within = findings_value(p->f, t->within, &none);
     if (!within.error)

@@ -81,20 +81,36 @@ bool *findings_weak_walk(struct findings *f)
     return w.seen;
 }
 
-/* Told in the job's order, not in that of the walk. */
-int findings_weak_tables(struct findings *f, struct findings_weak *out, int room)
+/* The slots that may lean on a table, anew where formulas have changed. */
+static void find_leaning(struct findings *f)
 {
+    struct model *m = dieset_model(f->d);
+    struct findings_bound *b = f->now;
+    if (b->leaning.when && !model_codes_moved(m, b->leaning.when))
+        return;
     bool *seen = findings_weak_walk(f);
-    int slots = model_count(dieset_model(f->d)), count = 0;
+    for (int slot = 0; slot < model_count(m); slot++)
+        seen[slot] = seen[slot] && model_code(m, slot) && formula_code_picks(model_code(m, slot));
+    b->leaning.at.count = 0;
     for (int q = 0; q < dieset_quantity_count(f->d); q++)
         for (int s = 0; s < DIESET_STATES; s++) {
             int slot = dieset_quantity(f->d, q)->slot[s]; /* -1: geometry's */
             if (slot >= 0 && seen[slot])
-                findings_weak_look(f, slot, q, out, &count, room);
+                base_vec_push(&b->leaning.at, ((struct findings_leaning){slot, q}));
         }
-    for (int slot = 0; slot < slots; slot++)
+    for (int slot = 0; slot < model_count(m); slot++)
         if (seen[slot] && dieset_of_slot(f->d, slot, NULL) < 0)
-            findings_weak_look(f, slot, -1, out, &count, room);
+            base_vec_push(&b->leaning.at, ((struct findings_leaning){slot, -1}));
     free(seen);
+    b->leaning.when = model_now(m);
+}
+
+/* Told in the job's order, not in that of the walk. */
+int findings_weak_tables(struct findings *f, struct findings_weak *out, int room)
+{
+    int count = 0;
+    find_leaning(f);
+    for (size_t i = 0; i < f->now->leaning.at.count; i++)
+        findings_weak_look(f, f->now->leaning.at.at[i].slot, f->now->leaning.at.at[i].q, out, &count, room);
     return count;
 }

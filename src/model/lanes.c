@@ -44,17 +44,39 @@ static void lane_registers(struct model_lanes *l, const struct formula_code *cod
     l->register_origins = base_grow(l->register_origins, all * sizeof *l->register_origins);
 }
 
+static void aim(struct model_lanes *l, int slot)
+{
+    l->slot = slot;
+    l->n_reach = model_reach(l->m, slot, l->reach);
+    l->hangs[slot] = true;
+    for (int i = 0; i < l->n_reach; i++)
+        l->hangs[l->reach[i]] = true;
+}
+
+/* SLOT hangs no longer, and stands in all lanes as in the model. */
+static void let_go(struct model_lanes *l, int slot)
+{
+    l->hangs[slot] = false;
+    for (int lane = 0; lane < l->lanes; lane++)
+        lane_put(l, slot, lane, model_value(l->m, slot));
+}
+
+void model_lanes_turn(struct model_lanes *l, int slot)
+{
+    let_go(l, l->slot);
+    for (int i = 0; i < l->n_reach; i++)
+        let_go(l, l->reach[i]);
+    aim(l, slot);
+}
+
 struct model_lanes *model_lanes_new(struct model *m, int slot, int lanes)
 {
     struct model_lanes *l = base_alloc(sizeof *l);
     size_t slots = m->slots.count, all = slots * (size_t)lanes;
-    *l = (struct model_lanes){.m = m, .slot = slot, .lanes = lanes};
+    *l = (struct model_lanes){.m = m, .lanes = lanes};
     l->reach = base_alloc((slots + 1) * sizeof *l->reach);
-    l->n_reach = model_reach(m, slot, l->reach);
     l->hangs = base_alloc(slots + 1);
-    l->hangs[slot] = true;
-    for (int i = 0; i < l->n_reach; i++)
-        l->hangs[l->reach[i]] = true;
+    aim(l, slot);
     l->value = base_alloc(all * sizeof *l->value);
     l->error = base_alloc(all);
     l->origin = base_alloc(all * sizeof *l->origin);

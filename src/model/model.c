@@ -10,6 +10,7 @@ struct model *model_new(formula_lookup_fn *lookup, void *lookup_arg)
     struct model *m = base_alloc(sizeof *m);
     m->lookup = lookup;
     m->lookup_arg = lookup_arg;
+    m->tick = 1;
     return m;
 }
 
@@ -29,6 +30,7 @@ void model_free(struct model *m)
     free(m->value);
     free(m->error);
     free(m->origin);
+    free(m->stamp);
     free(m->rank);
     free(m->slot_at);
     free(m->queue);
@@ -47,6 +49,7 @@ static void make_room(struct model *m)
     m->value = base_grow(m->value, m->room * sizeof *m->value);
     m->error = base_grow(m->error, m->room * sizeof *m->error);
     m->origin = base_grow(m->origin, m->room * sizeof *m->origin);
+    m->stamp = base_grow(m->stamp, m->room * sizeof *m->stamp);
     m->rank = base_grow(m->rank, m->room * sizeof *m->rank);
     m->slot_at = base_grow(m->slot_at, m->room * sizeof *m->slot_at);
     m->queue = base_grow(m->queue, m->room * sizeof *m->queue);
@@ -61,6 +64,7 @@ int model_add(struct model *m, const char *name, struct formula_type type)
     m->value[slot] = 0;
     m->error[slot] = FORMULA_EMPTY;
     m->origin[slot] = slot;
+    m->stamp[slot] = m->tick;
     m->rank[slot] = slot;
     m->slot_at[slot] = slot;
     return slot;
@@ -296,7 +300,23 @@ bool model_put(struct model *m, int slot, struct formula_value v)
     m->value[slot] = v.number;
     m->error[slot] = v.error;
     m->origin[slot] = v.origin;
+    m->stamp[slot] = m->put = m->tick;
     return true;
+}
+
+long model_now(struct model *m) { return m->tick++; }
+bool model_moved(const struct model *m, int slot, long since) { return m->stamp[slot] > since; }
+bool model_any_moved(const struct model *m, long since) { return m->put > since; }
+bool model_codes_moved(const struct model *m, long since) { return m->codes > since; }
+
+bool model_code_moved(const struct model *m, const struct formula_code *c, long since)
+{
+    int n = 0;
+    const int *reads = c ? formula_code_reads(c, &n) : NULL;
+    for (int i = 0; i < n; i++)
+        if (m->stamp[reads[i]] > since)
+            return true;
+    return false;
 }
 
 int model_recalculate(struct model *m)
@@ -338,7 +358,12 @@ enum base_err model_settle(struct model *m, struct base_diag *why)
 static void swap_code(struct model *m, int slot, struct formula_code *code)
 {
     remove_edges(m, slot);
+    int before, now;
+    model_reads(m, slot, &before);
     m->slots.at[slot].code = code;
+    model_reads(m, slot, &now);
+    if (before || now)
+        m->codes = m->tick;
     add_edges(m, slot);
     scratch_for(m, code);
 }
@@ -436,6 +461,7 @@ void model_preview_drop(struct model *m)
         m->value[o->slot] = o->value.number;
         m->error[o->slot] = o->value.error;
         m->origin[o->slot] = o->value.origin;
+        m->stamp[o->slot] = m->put = m->tick;
     }
     bool hold = true;
     for (size_t i = m->old_codes.count; i > 0; i--) {

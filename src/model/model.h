@@ -31,6 +31,8 @@ struct model {
     double *value;
     unsigned char *error;
     int *origin;
+    long *stamp; /* when it was put, by TICK; see model_now() */
+    long tick, put, codes; /* PUT: when the last value was; CODES: when a formula was that reads others */
     int *rank, *slot_at, *queue;
     size_t room;
     int queued;

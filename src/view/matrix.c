@@ -11,6 +11,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 struct span { int top, bottom; }; /* layers, counted from the top; top > bottom: none */
@@ -107,13 +108,9 @@ static struct span span_of(const struct sheet *sh, int item)
     struct span s = {0, -1};
     each_named(sh, item, widen_visit, &s);
     for (int l = 0; l < sh->n_layers; l++) {
-        int first = 0, n = dieset_plate_holes(sh->d, sh->layers[l].plate, &first);
-        for (int i = first; i < first + n; i++) {
-            struct dieset_hole h;
-            dieset_hole(sh->d, i, sh->state, &h);
-            if (h.item == item)
-                widen(&s, l);
-        }
+        int first;
+        if (dieset_item_holes(sh->d, sh->layers[l].plate, item, &first))
+            widen(&s, l);
     }
     return s;
 }
@@ -156,10 +153,14 @@ static const struct handbook_kind *item_kind(const struct dieset *d, int item)
     return kind < 0 ? NULL : handbook_kind(dieset_handbook(d), kind);
 }
 
-/* Two fastening groups of one kind have business in the same plate. */
-static bool kind_meets(const struct sheet *sh, int kind)
+/* Two fastening groups of one kind have business in the same plate; KNOWN: of the kinds asked for before, 1
+   or, they do not, -1. */
+static bool kind_meets(const struct sheet *sh, int kind, signed char *known)
 {
     int taken[VIEW_ROWS / 2] = {0};
+    if (known[kind])
+        return known[kind] > 0;
+    known[kind] = 1;
     for (int i = 0; i < dieset_item_count(sh->d); i++) {
         if (dieset_item_kind(sh->d, i) != kind)
             continue;
@@ -168,6 +169,7 @@ static bool kind_meets(const struct sheet *sh, int kind)
             if (taken[l]++)
                 return true;
     }
+    known[kind] = -1;
     return false;
 }
 
@@ -178,20 +180,22 @@ static bool item_outer(const struct sheet *sh, int item)
         return false;
     struct dieset_plate p = dieset_plate(sh->d, sh->narrowest, sh->state);
     bool any = false;
-    for (int i = 0; i < dieset_hole_count(sh->d); i++) {
-        struct dieset_hole h;
-        dieset_hole(sh->d, i, sh->state, &h);
-        if (h.item != item)
-            continue;
-        any = true;
-        if (h.x > p.left && h.x < p.right && h.y > p.front && h.y < p.back)
-            return false;
+    for (int l = 0; l < sh->n_layers; l++) {
+        int first, n = dieset_item_holes(sh->d, sh->layers[l].plate, item, &first);
+        for (int i = first; i < first + n; i++) {
+            struct dieset_hole h;
+            dieset_hole(sh->d, i, sh->state, &h);
+            any = true;
+            if (h.x > p.left && h.x < p.right && h.y > p.front && h.y < p.back)
+                return false;
+        }
     }
     return any;
 }
 
 static void add_columns(const struct sheet *sh, struct view_matrix *m)
 {
+    signed char *meets = base_alloc((size_t)handbook_kind_count(dieset_handbook(sh->d)) + 1);
     for (int i = 0; i < dieset_item_count(sh->d) && m->n_columns < VIEW_COLUMNS; i++) {
         const struct handbook_kind *k = item_kind(sh->d, i);
         if (!k || k->n_holes == 0 || !kind_letter(k))
@@ -200,10 +204,11 @@ static void add_columns(const struct sheet *sh, struct view_matrix *m)
         bool there = false;
         for (int c = 0; c < m->n_columns; c++)
             there = there || dieset_item_kind(sh->d, m->columns[c].item) == kind;
-        if (there && !(kind_fastens(k) && kind_meets(sh, kind)))
+        if (there && !(kind_fastens(k) && kind_meets(sh, kind, meets)))
             continue;
         m->columns[m->n_columns++] = (struct view_column){(char)kind_letter(k), i, item_outer(sh, i)};
     }
+    free(meets);
 }
 
 static bool column_has(const struct sheet *sh, const struct view_matrix *m, int column, int item)
@@ -254,12 +259,12 @@ bool matrix_lines(struct dieset *d, enum dieset_state s, const struct view_row *
                   bool between, int n, char *out)
 {
     bool any = false;
-    int first_hole = 0, many = dieset_plate_holes(d, row->plate, &first_hole);
+    int first_hole, many = dieset_item_holes(d, row->plate, item, &first_hole);
     for (int class = PASSES; class <= HEAD; class++) {
         for (int i = first_hole; i < first_hole + many; i++) {
             struct dieset_hole h;
             dieset_hole(d, i, s, &h);
-            if (h.item != item || hole_class(&h, letter, between) != class)
+            if (hole_class(&h, letter, between) != class)
                 continue;
             int first, last;
             hole_lines(&h, row->height, n, &first, &last);

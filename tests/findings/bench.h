@@ -49,5 +49,6 @@ TCase *rule_tests(void);
 TCase *joint_tests(void);
 TCase *usual_tests(void);
 TCase *design_tests(void);
+TCase *moved_tests(void);
 
 #endif

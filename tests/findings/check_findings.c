@@ -11,5 +11,6 @@ int main(void)
     suite_add_tcase(s, joint_tests());
     suite_add_tcase(s, usual_tests());
     suite_add_tcase(s, design_tests());
+    suite_add_tcase(s, moved_tests());
     return run_suite(s);
 }
