@@ -38,11 +38,14 @@ const char *handbook_type_name(const struct handbook *h, struct handbook_type t,
 NODISCARD enum base_err handbook_parse_type(const struct handbook *h, const char *text,
                                             struct handbook_type *out, struct base_diag *why);
 
-/* A text with formulas in braces: "{length as mm} x {size}". Piece without tree: plain words. */
+/* A text with formulas in braces: "{length as mm} x {size}". Piece without tree: plain words. Of
+ * "{when known(x)}, {x} deep{end}" the first brace is a condition; what stands up to the second is not told
+ * where it does not hold. */
 struct handbook_piece {
     const char *text;
     const struct formula_tree *tree;
     const char *as; /* unit name or NULL */
+    int only;       /* of a condition: how many pieces behind it are told only where it holds; else 0 */
 };
 struct handbook_template { const char *text; const struct handbook_piece *pieces; int n_pieces; };
 

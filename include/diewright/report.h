@@ -114,9 +114,8 @@ bool report_general(const struct dieset *d, const char *class, double size, doub
  * place by place from the left front corner, with the limits of fits and of the job's class of general
  * tolerances; the last two columns are empty. */
 void report_inspection(struct dieset *d, int plate, struct report_paper *p);
-/* plate,thickness,lower,upper,bottom,top,measured: the stack from the top, new, ram at shut. */
-void report_stack(struct dieset *d, struct report_paper *p);
-/* plate,hole,group,x,y,face,operation,diameter,depth,fit,thread,mark,lower,upper,goes_on,together,hardening;
+/* plate,hole,group,x,y,face,operation,diameter,depth,fit,thread,mark,lower,upper,goes_on,together,hardening,
+ * length,width,corner,turn,land,relief,thread_depth;
  * plate -1: all. FROM: see report_datum_named(); with all plates one that lacks the group is charted from
  * its left front corner, and says so. */
 NODISCARD enum base_err report_holes(struct dieset *d, int plate, enum dieset_state s, const char *from,

@@ -9,7 +9,7 @@
 
 /* ---- words ----------------------------------------------------------------------------------------- */
 
-struct word { const char *text; struct formula_code *code; const char *as; };
+struct word { const char *text; struct formula_code *code; const char *as; int only; };
 struct dieset_words { struct word *words; int n; };
 
 void dieset_words_free(struct dieset_words *w)
@@ -30,7 +30,7 @@ enum base_err dieset_words_new(struct dieset *d, const struct handbook_template 
     enum base_err err = BASE_OK;
     for (int i = 0; i < t->n_pieces && !err; i++) {
         struct word *word = &w->words[w->n++];
-        *word = (struct word){.text = t->pieces[i].text, .as = t->pieces[i].as};
+        *word = (struct word){.text = t->pieces[i].text, .as = t->pieces[i].as, .only = t->pieces[i].only};
         if (t->pieces[i].tree)
             err = dieset_compile(d, t->pieces[i].tree, item, plate, s, block, NULL, &word->code, why);
     }
@@ -78,23 +78,41 @@ static double beside(const struct dieset_words *w, const struct formula_value *v
     return nearest;
 }
 
+/* The values of W, and in SILENT which of its words are not told: conditions, and what stands under one that
+ * does not hold. One that cannot be worked out leaves nothing out. Both are yours to free(). */
+static struct formula_value *run_values(struct dieset *d, const struct dieset_words *w,
+                                        const double *arguments, const unsigned char *errors, bool **silent)
+{
+    struct formula_value *v = base_alloc((size_t)(w->n + 1) * sizeof *v);
+    *silent = base_alloc((size_t)(w->n + 1) * sizeof **silent);
+    for (int i = 0; i < w->n; i++) {
+        const struct word *word = &w->words[i];
+        v[i] = word->code && !(*silent)[i] ? model_run(d->now->model, word->code, arguments, errors)
+                                           : (struct formula_value){.error = word->code ? FORMULA_EMPTY : 0};
+        for (int k = 1; word->only && !v[i].error && v[i].number == 0 && k <= word->only; k++)
+            (*silent)[i + k] = true;
+        (*silent)[i] = (*silent)[i] || word->only;
+    }
+    return v;
+}
+
 /* Prints W; true when one of its values is an error. */
 static bool print_words(struct dieset *d, const struct dieset_words *w, const double *arguments,
                         const unsigned char *errors, struct base_text *out)
 {
-    bool broken = false;
-    struct formula_value *v = base_alloc((size_t)(w->n + 1) * sizeof *v);
+    bool broken = false, *silent;
+    struct formula_value *v = run_values(d, w, arguments, errors, &silent);
     for (int i = 0; i < w->n; i++) {
-        v[i] = w->words[i].code ? model_run(d->now->model, w->words[i].code, arguments, errors)
-                                : (struct formula_value){0};
-        broken = broken || v[i].error;
-    }
-    for (int i = 0; i < w->n; i++)
+        broken = broken || (v[i].error && (w->words[i].only || !silent[i]));
+        if (silent[i])
+            continue;
         if (w->words[i].code)
             print_word(d, &w->words[i], v[i], beside(w, v, i), out);
         else
             base_text_add(out, w->words[i].text);
+    }
     free(v);
+    free(silent);
     return broken;
 }
 
@@ -151,15 +169,15 @@ void dieset_say(struct dieset *d, const struct handbook_template *says, int item
     struct dieset_words *w;
     if (dieset_words_new(d, says, item, -1, DIESET_NEW, NULL, &w, NULL) != BASE_OK)
         return;
-    for (int i = 0; i < w->n; i++) {
-        struct formula_value v = {0};
-        if (w->words[i].code)
-            v = model_run(d->now->model, w->words[i].code, NULL, NULL);
-        if (!w->words[i].code || v.error)
-            base_text_add(out, v.error ? "?" : w->words[i].text);
-        else
-            print_word(d, &w->words[i], v, NAN, out);
-    }
+    bool *silent;
+    struct formula_value *v = run_values(d, w, NULL, NULL, &silent);
+    for (int i = 0; i < w->n; i++)
+        if (!silent[i] && (!w->words[i].code || v[i].error))
+            base_text_add(out, v[i].error ? "?" : w->words[i].text);
+        else if (!silent[i])
+            print_word(d, &w->words[i], v[i], NAN, out);
+    free(v);
+    free(silent);
     dieset_words_free(w);
 }
 

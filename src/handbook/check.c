@@ -316,7 +316,8 @@ static enum base_err check_template(struct checking *c, struct handbook_place pl
         const struct handbook_piece *p = &t->pieces[i];
         if (!p->tree)
             continue;
-        err = check(c, place, p->tree, NULL, &type);
+        static const struct formula_type yesno = {.sort = FORMULA_YESNO};
+        err = check(c, place, p->tree, p->only ? &yesno : NULL, &type);
         struct unit_dim dim;
         struct unit_display display;
         if (!err && p->as &&

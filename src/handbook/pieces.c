@@ -198,10 +198,34 @@ static const char *split_as(struct book_reader *r, char *inside)
     return base_arena_copy(&r->h->memory, skip(last + 4));
 }
 
+typedef BASE_VEC(struct handbook_piece) piece_list;
+
+/* The brace "when known(x)" or "end", its words INSIDE; *OPEN: the condition that is not ended yet, -1: none.
+ * False: a brace of neither. */
+static bool read_condition(struct book_reader *r, const struct record *at, const char *inside,
+                           piece_list *pieces, int *open)
+{
+    bool when = strncmp(inside, "when ", 5) == 0, end = strcmp(inside, "end") == 0;
+    if ((when && *open >= 0) || (end && *open < 0))
+        book_refuse_word(r, at, inside, "A {when} is ended by {end} before the next one begins.");
+    if (r->failed)
+        return true;
+    if (when) {
+        *open = (int)pieces->count;
+        base_vec_push(pieces,
+                      ((struct handbook_piece){.text = inside, .tree = book_tree(r, at, inside + 5)}));
+    } else if (end) {
+        pieces->at[*open].only = (int)pieces->count - *open - 1;
+        *open = -1;
+    }
+    return when || end;
+}
+
 struct handbook_template book_template(struct book_reader *r, const struct record *at, const char *text)
 {
     struct base_arena *m = &r->h->memory;
-    BASE_VEC(struct handbook_piece) pieces = {0};
+    piece_list pieces = {0};
+    int condition = -1;
     const char *p = text;
     while (*p && !r->failed) {
         const char *open = strchr(p, '{'), *stray = strchr(p, '}');
@@ -220,11 +244,15 @@ struct handbook_template book_template(struct book_reader *r, const struct recor
             break;
         }
         char *inside = base_arena_copy_n(m, open + 1, (size_t)(close - open - 1));
+        p = close + 1;
+        if (read_condition(r, at, inside, &pieces, &condition))
+            continue;
         const char *as = split_as(r, inside);
         base_vec_push(&pieces,
                       ((struct handbook_piece){.text = inside, .tree = book_tree(r, at, inside), .as = as}));
-        p = close + 1;
     }
+    if (condition >= 0)
+        book_refuse_word(r, at, strstr(text, "{when"), "This {when} has no {end}.");
     struct handbook_template out = {.text = text};
     BOOK_TAKE_OVER(r->h, out.pieces, out.n_pieces, pieces);
     return out;

@@ -52,6 +52,7 @@ static void put_place(const struct report_chart *c, const struct report_place *e
     report_number(p, e->number, 0);
     report_text(p, report_mark(e, mark, sizeof mark));
     report_text(p, dieset_item_name(c->d, e->hole.item));
+    report_text(p, dieset_item_title(c->d, e->hole.item));
     words_length(p, c->d, x);
     words_length(p, c->d, y);
 }
@@ -77,6 +78,14 @@ static void put_data(const struct report_chart *c, const struct report_place *e,
     report_text(p, words_hardening(c, h));
     base_text_done(&on);
     base_text_done(&with);
+    double degree = unit_display(UNIT_ANGLE, dieset_system(c->d)).factor;
+    words_length(p, c->d, h->length > 0 ? h->length : NAN);
+    words_length(p, c->d, h->length > 0 ? h->width : NAN);
+    words_length(p, c->d, h->length > 0 ? h->corner : NAN);
+    report_number(p, words_round(h) ? NAN : h->turn / degree, 3);
+    words_length(p, c->d, h->relief > 0 ? h->land : NAN);
+    report_number(p, h->relief > 0 ? h->relief / degree : NAN, 3);
+    words_length(p, c->d, *h->thread ? (h->thread_depth > 0 ? h->thread_depth : words_depth(c, h)) : NAN);
 }
 
 static void hole_row(const struct report_chart *c, const struct report_place *e, struct report_paper *p)
@@ -221,12 +230,13 @@ enum base_err report_holes(struct dieset *d, int plate, enum dieset_state s, con
 {
     const struct report_column columns[] = {
         {"plate", NULL, false},     {"hole", NULL, true},       {NULL, "hole", false},
-        {"group", "group", false},  {"x", "x", true},           {"y", "y", true},
+        {"group", NULL, false},     {NULL, "group", false},     {"x", "x", true},           {"y", "y", true},
         {"face", "face", false},    {"operation", NULL, false}, {"diameter", "dia", true},
         {"depth", NULL, true},      {NULL, "depth", true},      {"fit", NULL, false},
         {"thread", NULL, false},    {NULL, "thread or fit", false}, {"mark", NULL, false},
         {"lower", NULL, true}, {"upper", NULL, true}, {"goes_on", NULL, false}, {"together", NULL, false},
-        {"hardening", NULL, false},
+        {"hardening", NULL, false}, {"length", NULL, true}, {"width", NULL, true}, {"corner", NULL, true},
+        {"turn", NULL, true}, {"land", NULL, true}, {"relief", NULL, true}, {"thread_depth", NULL, true},
     };
     report_begin(p, columns, COUNT_OF(columns));
     enum base_err err = plate >= 0 ? chart(d, plate, s, from, p, why) : all_charts(d, s, from, p, why);

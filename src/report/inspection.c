@@ -6,17 +6,19 @@
 #include <stdlib.h>
 #include <string.h>
 
-struct inspection { struct report_paper *p; const struct report_chart *c; const char *class; };
+struct inspection {
+    struct report_paper *p;
+    const struct report_chart *c;
+    const char *class;
+    double places, openings; /* limits each way: of what is bored, ground or cut to place, of die openings */
+};
 
-/* A row: LOWER and UPPER are sizes, NaN where nothing limits them; then the general tolerances do. */
-static void row(const struct inspection *w, const char *mark, const char *what, double nominal, double lower,
-                double upper)
+static const double NO_LIMIT = NAN;
+
+/* A row of any unit; NaN: nothing is told. */
+static void put_row(const struct inspection *w, const char *mark, const char *what, double nominal,
+                    double lower, double upper)
 {
-    double off;
-    if (!isfinite(lower) && report_general(w->c->d, w->class, fabs(nominal), &off)) {
-        lower = nominal - off;
-        upper = nominal + off;
-    }
     report_text(w->p, dieset_item_name(w->c->d, w->c->plate));
     report_text(w->p, mark);
     report_text(w->p, what);
@@ -27,36 +29,122 @@ static void row(const struct inspection *w, const char *mark, const char *what, 
     report_text(w->p, NULL);
 }
 
+/* A length, OFF each way; NaN: as the general class lets it be. */
+static void row(const struct inspection *w, const char *mark, const char *what, double nominal, double off)
+{
+    if (!isfinite(off) && !report_general(w->c->d, w->class, fabs(nominal), &off))
+        off = NAN;
+    put_row(w, mark, what, nominal, nominal - off, nominal + off);
+}
+
+/* Openings and seats that are cut or ground when the plate is hard; those without a fit have limits of their
+ * own. */
+static bool cut_after(const struct dieset_hole *h)
+{
+    return h->spec && h->spec->after_hardening && !*h->thread;
+}
+
+/* Is the hole's place as exact as the plate's limits of places? Others only have to let something through. */
+static bool exact(const struct dieset_hole *h)
+{
+    return *h->fit || cut_after(h) || (h->spec && h->spec->fastens && !*h->thread);
+}
+
+/* A size of the hole, to its fit where it has one, an opening to the limits of openings. */
+static void size_row(const struct inspection *w, const struct dieset_hole *h, const char *mark,
+                     const char *what, double size)
+{
+    double lower, upper;
+    if (*h->fit && report_limits(w->c->d, h->fit, size, &lower, &upper))
+        put_row(w, mark, what, size, size + lower, size + upper);
+    else
+        row(w, mark, what, size, *h->fit || cut_after(h) ? w->openings : NO_LIMIT);
+}
+
+static void shape_rows(const struct inspection *w, const struct dieset_hole *h, const char *mark,
+                       const char *title)
+{
+    const struct { const char *what; double size; } sizes[] = {
+        {"along", h->length}, {"across", h->width}, {"corner radius", h->corner}};
+    if (words_by_outline(h)) {
+        char *what = base_format("%s, outline by the hole chart, off it at most", title);
+        put_row(w, mark, what, NAN, NAN, *h->fit || cut_after(h) ? w->openings : NAN);
+        free(what);
+    }
+    for (size_t i = 0; i < COUNT_OF(sizes); i++)
+        if (sizes[i].size > 0) {
+            char *what = base_format("%s %s%s%s", title, sizes[i].what, *h->fit ? " " : "", h->fit);
+            size_row(w, h, mark, what, sizes[i].size);
+            free(what);
+        }
+}
+
+static void round_row(const struct inspection *w, const struct dieset_hole *h, const char *mark,
+                      const char *title)
+{
+    if (*h->thread) {
+        /* a thread's core has limits of its own (ISO 965-1), not those of the general class */
+        char *drill = base_format("%s, drill", title);
+        char *thread = base_format("%s, thread %s by gauge", title, h->thread);
+        put_row(w, mark, drill, h->diameter, NAN, NAN);
+        put_row(w, mark, thread, NAN, NAN, NAN);
+        free(drill);
+        free(thread);
+        return;
+    }
+    char *what = base_format("%s%s%s", title, *h->fit ? " " : "", h->fit);
+    size_row(w, h, mark, what, h->diameter);
+    free(what);
+}
+
+static double of_stack(struct dieset *d, const char *what)
+{
+    int stack = dieset_item_of_kind(d, DIESET_STACK);
+    return stack < 0 ? NAN : dieset_number(d, stack, what, DIESET_NEW);
+}
+
+static void land_rows(const struct inspection *w, const struct dieset_hole *h, const char *mark)
+{
+    if (h->relief <= 0)
+        return;
+    row(w, mark, "land", h->land, NO_LIMIT);
+    struct unit_display deg = unit_display(UNIT_ANGLE, dieset_system(w->c->d));
+    double off = of_stack(w->c->d, "deviation_relief");
+    char *what = base_format("relief a side, %s", deg.name);
+    report_text(w->p, dieset_item_name(w->c->d, w->c->plate));
+    report_text(w->p, mark);
+    report_text(w->p, what);
+    const double figures[] = {h->relief, fmax(h->relief - off, 0), h->relief + off};
+    for (size_t i = 0; i < COUNT_OF(figures); i++)
+        report_number(w->p, i && !isfinite(off) ? NAN : figures[i] / deg.factor, 2);
+    report_text(w->p, NULL);
+    report_text(w->p, NULL);
+    free(what);
+}
+
 static void hole_rows(const struct inspection *w, const struct report_place *e)
 {
     const struct dieset_hole *h = &e->hole;
     char mark[16];
-    double lower = NAN, upper = NAN;
-    struct base_text what = {0};
+    struct base_text title = {0};
     report_mark(e, mark, sizeof mark);
     if (e->first) {
-        row(w, mark, "x", e->x, NAN, NAN);
-        row(w, mark, "y", e->y, NAN, NAN);
+        row(w, mark, "x", e->x, exact(h) ? w->places : NO_LIMIT);
+        row(w, mark, "y", e->y, exact(h) ? w->places : NO_LIMIT);
     }
-    words_operation(w->c, h, &what);
-    if (*h->thread)
-        base_text_addf(&what, ", thread %s", h->thread);
-    else if (*h->fit)
-        base_text_addf(&what, " %s", h->fit);
-    if (*h->fit && words_round(h) && report_limits(w->c->d, h->fit, h->diameter, &lower, &upper)) {
-        lower += h->diameter;
-        upper += h->diameter;
-    }
-    /* a thread's core has limits of its own (ISO 965-1), not those of the general class */
-    struct inspection bare = *w;
-    if (*h->thread)
-        bare.class = "";
-    row(&bare, mark, base_text_get(&what), words_round(h) ? h->diameter : NAN, lower, upper);
+    base_text_add(&title, h->spec && h->spec->title ? h->spec->title : h->operation);
+    if (words_round(h))
+        round_row(w, h, mark, base_text_get(&title));
+    else
+        shape_rows(w, h, mark, base_text_get(&title));
+    land_rows(w, h, mark);
+    if (words_start(w->c, h) > 1e-6)
+        row(w, mark, "begins below the face by", words_start(w->c, h), NO_LIMIT);
     if (!h->through)
-        row(w, mark, "depth", words_depth(w->c, h), NAN, NAN);
+        row(w, mark, *h->thread ? "depth of the drill" : "depth", words_depth(w->c, h), NO_LIMIT);
     if (*h->thread && h->thread_depth > 0)
-        row(w, mark, "depth of thread", h->thread_depth, NAN, NAN);
-    base_text_done(&what);
+        row(w, mark, "depth of the thread", h->thread_depth, NO_LIMIT);
+    base_text_done(&title);
 }
 
 static int by_mark(const void *a, const void *b)
@@ -77,10 +165,21 @@ const struct report_place **words_by_mark(const struct report_chart *c)
     return rows;
 }
 
-static double limits_of(struct dieset *d)
+/* In Rockwell C, whatever it is told in; none is told of what stays as it is bought. */
+static void hardness_row(const struct inspection *w)
 {
-    int job = dieset_item_of_kind(d, DIESET_JOB);
-    return job < 0 ? NAN : dieset_number(d, job, "stack_limits", DIESET_NEW);
+    double least = dieset_number(w->c->d, w->c->plate, "hardness_least", DIESET_NEW),
+           most = dieset_number(w->c->d, w->c->plate, "hardness_most", DIESET_NEW);
+    if (!isfinite(least))
+        return;
+    report_text(w->p, dieset_item_name(w->c->d, w->c->plate));
+    report_text(w->p, "");
+    report_text(w->p, "hardness, HRC");
+    report_text(w->p, NULL);
+    report_number(w->p, least, 1);
+    report_number(w->p, most, 1);
+    report_text(w->p, NULL);
+    report_text(w->p, NULL);
 }
 
 static void inspect(struct dieset *d, int plate, const char *class, struct report_paper *p)
@@ -88,19 +187,21 @@ static void inspect(struct dieset *d, int plate, const char *class, struct repor
     struct report_datum from;
     struct report_chart c;
     struct dieset_plate size = dieset_plate(d, plate, DIESET_NEW);
-    double off = limits_of(d);
     if (report_datum_named(d, plate, DIESET_NEW, NULL, &from, NULL))
         return;
     report_chart_make(d, plate, DIESET_NEW, &from, &c);
-    const struct inspection w = {p, &c, class};
+    const struct inspection w = {p, &c, class, dieset_number(d, plate, "deviation_places", DIESET_NEW),
+                                 dieset_number(d, plate, "deviation_openings", DIESET_NEW)};
     report_line_within(p, "%s, %s %s; x and y from %s", dieset_item_title(d, plate),
                        dieset_text(d, plate, "material"), dieset_text(d, plate, "hardness"), from.name);
-    row(&w, "", "thickness", size.thickness, size.thickness - off, size.thickness + off);
+    row(&w, "", "thickness", size.thickness,
+        dieset_number(d, plate, "deviation_thickness", DIESET_NEW));
     double parallel = dieset_number(d, plate, "parallel", DIESET_NEW);
     if (isfinite(parallel))
-        row(&w, "", "parallel within", 0, 0, parallel);
-    row(&w, "", "length", size.length, NAN, NAN);
-    row(&w, "", "width", size.width, NAN, NAN);
+        put_row(&w, "", "faces parallel within", NAN, NAN, parallel);
+    row(&w, "", "length", size.length, NO_LIMIT);
+    row(&w, "", "width", size.width, NO_LIMIT);
+    hardness_row(&w);
     const struct report_place **list = words_by_mark(&c);
     for (int i = 0; i < c.n; i++)
         hole_rows(&w, list[i]);
@@ -129,53 +230,7 @@ void report_inspection(struct dieset *d, int plate, struct report_paper *p)
     if (*class && strcmp(class, "not told") != 0)
         report_line_above(p, "Sizes without limits of their own by ISO 2768-1 %s.", class);
     else
-        report_line_above(p, "Sizes without limits: the job tells no class (job.tolerances).");
+        report_line_above(p, "Sizes without limits of their own: no class is told for them.");
     report_line_above(p, "Inspected by ____________  on ____________  serial number ____________");
-    words_general(p, d);
-}
-
-static bool measured_any(struct dieset *d)
-{
-    struct formula_value v = {0};
-    int q = dieset_find(d, "stack.is_measured");
-    if (q >= 0)
-        v = dieset_value(d, q, DIESET_NEW);
-    return !v.error && v.number != 0;
-}
-
-void report_stack(struct dieset *d, struct report_paper *p)
-{
-    static const struct report_column columns[] = {
-        {"plate", "plate", false}, {"thickness", "thickness", true}, {"lower", "lower", true},
-        {"upper", "upper", true},  {"bottom", "bottom", true},       {"top", "top", true},
-        {"measured", "measured", true},
-    };
-    struct dieset_layer layers[64];
-    double off = limits_of(d), sum = 0;
-    char shut[40], ground[40], all[40];
-    int n = dieset_stack(d, DIESET_NEW, layers, COUNT_OF(layers));
-    report_begin(p, columns, COUNT_OF(columns));
-    for (int i = 0; i < n; i++) {
-        double thick = dieset_plate(d, layers[i].plate, DIESET_NEW).thickness;
-        report_text(p, dieset_item_name(d, layers[i].plate));
-        words_length(p, d, thick);
-        words_length(p, d, thick - off);
-        words_length(p, d, thick + off);
-        words_length(p, d, layers[i].bottom);
-        words_length(p, d, layers[i].top);
-        words_length(p, d, dieset_number(d, layers[i].plate, "measured", DIESET_NEW));
-        sum += isfinite(off) ? off : 0;
-    }
-    struct unit_system u = dieset_system(d);
-    report_line_above(p, "Thicknesses as made, heights over the lower shoe's bottom face, ram at shut, in %s",
-                      unit_display(UNIT_LENGTH, u).name);
-    report_line_below(p, "Shut height %s new, %s fully ground; all plates at their limits: %s each way.",
-                      unit_print(dieset_shut_height(d, DIESET_NEW), UNIT_LENGTH, u, shut, sizeof shut),
-                      unit_print(dieset_shut_height(d, DIESET_GROUND), UNIT_LENGTH, u, ground, sizeof ground),
-                      unit_print(sum, UNIT_LENGTH, u, all, sizeof all));
-    double measured = dieset_number(d, dieset_item_of_kind(d, DIESET_STACK), "measured_shut", DIESET_NEW);
-    if (isfinite(measured) && measured_any(d))
-        report_line_below(p, "Shut height as measured %s; what no longer holds stands in the findings.",
-                          unit_print(measured, UNIT_LENGTH, u, all, sizeof all));
     words_general(p, d);
 }

@@ -74,9 +74,9 @@ static void sentences(struct dieset *d, const struct handbook_template *says, in
     for (int i = 0; i < n; i++) {
         struct base_text t = {0};
         dieset_say(d, &says[i], -1, &t);
-        if (above)
+        if (above && t.length)
             report_line_above(p, "%s", base_text_get(&t));
-        else
+        else if (t.length)
             report_line_below(p, "%s", base_text_get(&t));
         base_text_done(&t);
     }

@@ -242,6 +242,7 @@ static void limit_notes(struct sheet_flow *f, const struct work *w)
 {
     limit_note(f, w, "deviation_thickness", "Thickness \u00b1");
     limit_note(f, w, "parallel", "Both faces parallel within");
+    limit_note(f, w, "deviation_openings", "Die openings and seats cut by wire \u00b1");
     limit_note(f, w, "deviation_places",
                "Places of reamed, bored, ground and wire-cut holes from the datum \u00b1");
     text_note(f, w, "surface_ground", "Both faces ground,");
@@ -269,9 +270,9 @@ static void notes(struct sheet_flow *f, const struct work *w, bool dims)
         note(f, "Running dimensions do not go in here: the table of holes has all places.");
     note(f, "Dashed: from below. Depths are from the face that a hole is made from.");
     if (*class && strcmp(class, "not told") != 0)
-        note(f, "Sizes without limits: ISO 2768-1 %s.", class);
+        note(f, "Sizes without limits: ISO 2768-1 %s%s.", class, usual(w, job, "tolerances"));
     else
-        note(f, "Sizes without limits: not told in the job (job.tolerances).");
+        note(f, "Sizes without limits: no class is told for them.");
 }
 
 /* ---- the sheet ----------------------------------------------------------------------------------- */

@@ -64,7 +64,6 @@ static enum base_err make_holes(const struct shop_ask *ask, struct report_paper 
     }
 MAKE(stroke, report_stroke)
 MAKE(sharpening, report_card)
-MAKE(stack, report_stack)
 
 /* Against what was ordered, where the job differs from that revision. */
 static enum base_err make_order(const struct shop_ask *ask, struct report_paper *p, struct base_diag *why)
@@ -97,25 +96,32 @@ static const struct {
     const char *name, *title;
     make_fn *make;
 } lists[] = {
-    {"order", "Order list", make_order},   {"holes", "Hole charts", make_holes},
-    {"stack", "Stack sheet", make_stack},  {"inspection", "Inspection list", make_inspection},
-    {"stroke", "The stroke", make_stroke}, {"sharpening", "Sharpening card", make_sharpening},
-    {"check", "Findings", make_check},     {"review", "Review", make_review},
+    {"order", "Order list", make_order},
+    {"holes", "Hole charts", make_holes},
+    {"inspection", "Inspection list", make_inspection},
+    {"stroke", "The stroke", make_stroke},
+    {"sharpening", "Sharpening card", make_sharpening},
+    {"check", "Findings", make_check},
+    {"review", "Review", make_review},
 };
-enum { HANDBOOKS = 4 };
+enum { HANDBOOKS = 3 };
 
+/* A paper of the handbook stands for one of the program's that has its name. */
 bool shop_paper(struct job *j, int i, const char **name, const char **title)
 {
     const struct handbook *h = dieset_handbook(job_dieset(j));
-    int told = handbook_paper_count(h), in = i - HANDBOOKS;
-    bool own = in >= 0 && in < told;
-    if (i < 0 || i >= (int)COUNT_OF(lists) + told)
-        return false;
-    i -= in >= told ? told : 0;
-    *name = own ? handbook_paper(h, in)->name : lists[i].name;
-    if (title)
-        *title = own ? handbook_paper(h, in)->title : lists[i].title;
-    return true;
+    int told = handbook_paper_count(h), all = (int)COUNT_OF(lists) + told;
+    for (int at = 0; i >= 0 && at < all; at++) {
+        int in = at - HANDBOOKS, mine = in < told ? at : at - told;
+        bool own = in >= 0 && in < told;
+        if ((!own && handbook_find_paper(h, lists[mine].name) >= 0) || i-- > 0)
+            continue;
+        *name = own ? handbook_paper(h, in)->name : lists[mine].name;
+        if (title)
+            *title = own ? handbook_paper(h, in)->title : lists[mine].title;
+        return true;
+    }
+    return false;
 }
 
 bool shop_has_paper(struct job *j, const char *name)
@@ -143,7 +149,7 @@ static enum base_err make(const struct shop_ask *ask, const char *name, struct r
 {
     struct dieset *d = job_dieset(ask->job);
     int told = handbook_find_paper(dieset_handbook(d), name);
-    for (size_t i = 0; i < COUNT_OF(lists); i++)
+    for (size_t i = 0; told < 0 && i < COUNT_OF(lists); i++)
         if (strcmp(lists[i].name, name) == 0)
             return lists[i].make(ask, out, why);
     if (told < 0)

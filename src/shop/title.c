@@ -21,7 +21,7 @@ char *shop_open_words(struct job *j)
     int faults = counts[HANDBOOK_FAULT], cautions = counts[HANDBOOK_CAUTION];
     if (!faults && !cautions)
         return NULL;
-    return base_format("%d fault%s and %d caution%s are open: diewright check lists them.", faults,
+    return base_format("%d fault%s and %d caution%s are open: the list of findings tells each.", faults,
                        faults == 1 ? "" : "s", cautions, cautions == 1 ? "" : "s");
 }
 

@@ -40,21 +40,21 @@ static const struct { const char *line; int status; const char *headings; int le
      15},
     {"holes cp", 0,
      "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread,mark,lower,upper,goes_on,together,"
-     "hardening",
+     "hardening,length,width,corner,turn,land,relief,thread_depth",
      90},
     {"holes cp die_plate", 0,
      "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread,mark,lower,upper,goes_on,together,"
-     "hardening",
+     "hardening,length,width,corner,turn,land,relief,thread_depth",
      20},
     {"holes cp die_plate --datum 'right back'", 0,
      "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread,mark,lower,upper,goes_on,together,"
-     "hardening",
+     "hardening,length,width,corner,turn,land,relief,thread_depth",
      20},
     {"holes cp die_plate --ground", 0,
      "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread,mark,lower,upper,goes_on,together,"
-     "hardening",
+     "hardening,length,width,corner,turn,land,relief,thread_depth",
      20},
-    {"stack cp", 0, "plate,thickness,lower,upper,bottom,top,measured", 7},
+    {"stack cp", 0, "part,plate,thickness,lower,upper,bottom,top,measured", 7},
     {"inspection cp", 0, "plate,mark,what,nominal,lower,upper,measured,remark", 300},
     {"inspection cp die_plate", 0, "plate,mark,what,nominal,lower,upper,measured,remark", 90},
     {"paper cp", 0, "paper,title", 10},
@@ -62,7 +62,7 @@ static const struct { const char *line; int status; const char *headings; int le
     {"paper cp assembly", 0, "part,step,what,how,done", 25},
     {"paper cp holes die_plate", 0,
      "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread,mark,lower,upper,goes_on,together,"
-     "hardening",
+     "hardening,length,width,corner,turn,land,relief,thread_depth",
      20},
     {"stations cp", 0, "station,x,item,does,points,size,cut,force,stagger,stand", 7},
     {"stations cp swap 2 3 --try", 0, "name,state,was,is,unit", 20},
@@ -192,7 +192,7 @@ static const char comparison[] =
     "what,name,state,first,second,unit\r\n"
     "typed,risers.pieces,,,3,\r\n"
     "value,risers.pieces,,2,3,\r\n"
-    "order,risers: Riser,,2 x 306 x 50 x 55 mm,3 x 306 x 50 x 55 mm,\r\n";
+    "order,risers: Riser,,\"2 x 306 x 50 x 55 mm, S355J2\",\"3 x 306 x 50 x 55 mm, S355J2\",\r\n";
 
 /* Risers 55 -> 70 under a set of 224.2, ground 216.7. */
 static const char *const raised[] = {
@@ -200,7 +200,7 @@ static const char *const raised[] = {
     "value,risers.height,,55,70,mm\r\n",
     "value,stack.height_on_bolster,new,279.2,294.2,mm\r\n",
     "value,stack.height_on_bolster,ground,271.7,286.7,mm\r\n",
-    "order,risers: Riser,,2 x 306 x 50 x 55 mm,2 x 306 x 50 x 70 mm,\r\n",
+    "order,risers: Riser,,\"2 x 306 x 50 x 55 mm, S355J2\",\"2 x 306 x 50 x 70 mm, S355J2\",\r\n",
 };
 
 START_TEST(two_jobs_side_by_side_differ_in_these_rows)

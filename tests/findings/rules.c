@@ -264,7 +264,7 @@ static const struct row rows[] = {
      63},
     {"hardness-reached", "die_plate", "die_plate.material = \"1.2379\"; " TOLD "63.5 HRC\"", CAUTION, NEW,
      63.5, 63},
-    {"punch-held", "blank", "blank.held = \"by a key\"", HOLDS, NEW, ANY, ANY},
+    {"punch-held", "blank", "blank.held = \"by a shoulder\"", HOLDS, NEW, ANY, ANY},
     {"punch-held", "blank", "blank.held = \"not told\"", FAULT, NEW, ANY, ANY},
     {"punch-held", "blank", "blank.held = \"otherwise\"", FAULT, NEW, ANY, ANY},
     {"punch-held", "blank", "blank.held = \"otherwise\"; blank.held_reason = \"bonded\"", NOTE, NEW, ANY,

@@ -190,6 +190,9 @@ static const struct { const char *text; int line; const char *mark, *says;
     /* texts with braces */
     {"kind k\n  asked a : length\n  order x {a as mm\n", 3, "{a as mm", "is not closed"},
     {"kind k\n  asked a : length\n  order x {a} y}\n", 3, "}", "closes nothing"},
+    {"kind k\n  asked a : length\n  order x{when known(a)} {a}\n", 3, "{when", "has no {end}"},
+    {"kind k\n  asked a : length\n  order x{end} {a}\n", 3, "end", "is ended by {end}"},
+    {"kind k\n  asked a : length\n  order x{when a}, {a}{end}\n", 3, "a", "yes or no"},
     {"kind k\n  asked a : length\n  order x {a {a}\n", 3, "{a {a}", "is not closed"},
     {"kind k\n  asked a : length\n  order x {}\n", 3, "x {}", "A formula is wanted here"},
     {"kind k\n  asked a : length\n  order x {a as furlong}\n", 3, NULL, ""},

@@ -275,16 +275,17 @@ END_TEST
 
 /* ---- another unit -------------------------------------------------------------------------------------- */
 
-/* Shanks are rounded up to sixteenths of an inch then, which their heads and holes follow, and the screens'
- * cursors step by parts of an inch; nothing else may change. */
+/* Shanks are rounded up to sixteenths of an inch then and what is drilled to drills of 64ths, which heads and
+ * holes follow, and the screens' cursors step by parts of an inch; nothing else may change. */
 START_TEST(a_set_shown_in_inches_is_the_same_set)
 {
-    static const struct edit inch[] = {{"job.unit", "\"in\""}};
+    static const struct edit inch[] = {{"blank.screw", "\"M5\""}, {"job.unit", "\"in\""}};
     static const char *const rounded[] = {".shank", ".head", ".under_head", ".unit", ".series",
                                           ".plan_step", ".plan_stride", ".ram_step", ".ram_fine",
-                                          ".holes_share"};
+                                          ".holes_share", ".turned_miss", ".mirrored_miss",
+                                          ".slug_left", ".slug_right", ".slug_front", ".slug_back"};
     struct job *j = open_job(DEMO);
-    try_edits(j, inch, 1);
+    try_edits(j, inch, (int)COUNT_OF(inch));
     const struct job_outcome *o = job_outcome(j);
     ck_assert_int_gt(o->n_moves, 0);
     for (int m = 0; m < o->n_moves; m++) {

@@ -293,7 +293,7 @@ START_TEST(chart_counts_from_the_corner)
     ck_ok(report_holes(d, dieset_find_item(d, "die_plate"), DIESET_NEW, charted[_i].corner, &p, why));
     char *text = all_forms(&p, &c);
     has_header(&c, "plate,hole,group,x,y,face,operation,diameter,depth,fit,thread,mark,lower,upper,goes_on,"
-                   "together,hardening");
+                   "together,hardening,length,width,corner,turn,land,relief,thread_depth");
     ck_assert_int_eq(c.records, 9);
     int r = record_with(&c, "hole", charted[_i].hole);
     ck_assert_str_eq(field(&c, r, "plate"), "die_plate");
@@ -475,16 +475,29 @@ static void reads_as(char **rest, const struct csv *c, int record, const char *c
                   column, word, data);
 }
 
-/* TEXT's row for each record of C, in their order: "A3 die_screws 94.333 38.0 bottom 6.8 through". */
+/* Do the next words of the row at *AT say the item NAME, in words? */
+static bool names_group(char **rest, const char *name)
+{
+    char *words = base_copy(name), *inner = NULL;
+    bool said = true;
+    for (char *word = strtok_r(words, "_", &inner); word && said; word = strtok_r(NULL, "_", &inner)) {
+        char *next = strtok_r(NULL, " ", rest);
+        said = next && strcmp(next, word) == 0;
+    }
+    free(words);
+    return said;
+}
+
+/* TEXT's row for each record of C, in their order: "A3 die screws 94.333 38.0 bottom 6.8 through". */
 static void rows_read_as(char *text, const struct csv *c)
 {
     int record = 1;
     char *lines = NULL, *rest = NULL;
     for (char *line = strtok_r(text, "\n", &lines); line && record < c->records;
          line = strtok_r(NULL, "\n", &lines)) {
-        char *copy = base_copy(line), *mark = strtok_r(copy, " ", &rest), *group = strtok_r(NULL, " ", &rest);
-        if (mark && group && strcmp(mark, field(c, record, "mark")) == 0 &&
-            strcmp(group, field(c, record, "group")) == 0) {
+        char *copy = base_copy(line), *mark = strtok_r(copy, " ", &rest);
+        if (mark && strcmp(mark, field(c, record, "mark")) == 0 &&
+            names_group(&rest, field(c, record, "group"))) {
             reads_as(&rest, c, record, "x");
             reads_as(&rest, c, record, "y");
             ck_assert_str_eq(strtok_r(NULL, " ", &rest), field(c, record, "face"));

@@ -62,11 +62,15 @@ static const char *field(const struct csv *c, int record, const char *column)
 static const struct {
     const char *part, *what, *value;
 } set[] = {
-    {"The press", "Shut height of the set, new", "224.2 mm"},
-    {"The press", "Shut height of the set, fully ground", "216.7 mm"},
-    {"The press", "Height on the bolster, new", "279.2 mm"},               /* on risers of 55 */
+    {"The set", "The press must give", "196.1 kN, near the bottom of its stroke"},
+    {"The press", "SET THE SLIDE TO this height over the bolster", "279.2 mm, new"}, /* on risers of 55 */
+    {"The press", "of that: the set itself, new", "224.2 mm"},
+    {"The press", "the set itself, fully ground", "216.7 mm"},
     {"The press", "Slide can still come down; go up", "29.2 mm; 25.8 mm"}, /* from 250 to 305 */
-    {"The strip", "Feed, pitch", "to the right, 34.0 mm"},
+    {"The strip", "Strip guided by", "the shop's own rails on the die plate"},
+    {"The strip", "Feed length, the pitch", "34.0 mm"},
+    {"When it is sharpened: in this order, filled in as it is done", "3  Ground off the die plate",
+     "at most 4.5 mm in all"},
     {"In this order", "1  Power off, locked out; slide blocked", ""},
 };
 
