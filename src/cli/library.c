@@ -2,6 +2,7 @@
 
 #include "cli/cli.h"
 
+#include <ctype.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -66,9 +67,11 @@ static const struct report_column look_columns[] = {
     {"help", "help", false}, {"source", "source", false}, {"read", "read", false},
 };
 
-/* What a look-up gathers: entries whose name, title or help hold WORD; all when WORD is "". */
+/* What a look-up gathers: entries that are called WORD, then those whose name, title or help hold it; all
+ * when WORD is "". */
 struct look {
     const char *word;
+    bool called; /* those that are called so, at present; else the others */
     int width;
     bool as_paper; /* rows of a paper, else printed as entries */
     struct report_paper paper;
@@ -76,8 +79,19 @@ struct look {
     bool deferred; /* the cautions of no kind are told already */
 };
 
+/* The same, "_" being as good as a blank. */
+static bool is_called(const char *name, const char *word)
+{
+    while (*name && (tolower((unsigned char)*name) == tolower((unsigned char)*word) ||
+                     (strchr("_ ", *name) && *word && strchr("_ ", *word))))
+        name++, word++;
+    return !*name && !*word;
+}
+
 static bool holds(const struct look *l, const char *name, const char *title, const char *help)
 {
+    if (l->called || is_called(name, l->word))
+        return l->called && is_called(name, l->word);
     return strcasestr(name, l->word) || (title && strcasestr(title, l->word)) ||
            (help && strcasestr(help, l->word));
 }
@@ -199,6 +213,44 @@ static void defer(struct handbook *h, struct look *l)
     l->deferred = true;
 }
 
+static bool tells_of(const struct look *l, const struct handbook_property *p)
+{
+    return p->how != HANDBOOK_LET && holds(l, p->name, p->title, NULL);
+}
+
+static void tell_value(struct handbook *h, struct look *l, const struct handbook_kind *k,
+                       const struct handbook_property *p)
+{
+    char type[60];
+    char *name = base_format("%s.%s", k->name, p->name),
+         *text = base_format(": %s", handbook_type_name(h, p->type, type, sizeof type));
+    entry(l, "value", name, text, p->help, p->source, p->seen);
+    free(name);
+    free(text);
+}
+
+/* Values that are called so, or whose names hold the word; where more kinds have it than one reads, which. */
+static void look_at_values(struct handbook *h, struct look *l)
+{
+    enum { READ = 8 };
+    struct base_text kinds = {0};
+    int n = 0;
+    for (int round = 0; round < 2; round++)
+        for (int k = 0; k < handbook_kind_count(h) && *l->word; k++)
+            for (int i = 0; i < handbook_kind(h, k)->n_properties; i++) {
+                const struct handbook_property *p = &handbook_kind(h, k)->properties[i];
+                if (!tells_of(l, p))
+                    continue;
+                if (!round)
+                    base_text_addf(&kinds, "%s%s.%s", n++ ? ", " : ": ", handbook_kind(h, k)->name, p->name);
+                else if (n <= READ)
+                    tell_value(h, l, handbook_kind(h, k), p);
+            }
+    if (n > READ)
+        entry(l, "values", l->word, base_text_get(&kinds), NULL, NULL, NULL);
+    base_text_done(&kinds);
+}
+
 /* A kind, or cautions of it that speak of the word. */
 static void look_at_kind(struct handbook *h, struct look *l, const struct handbook_kind *k)
 {
@@ -212,6 +264,21 @@ static void look_at_kind(struct handbook *h, struct look *l, const struct handbo
             defer(h, l);
             tell_caution(l, k->name, &k->cautions[i]);
         }
+}
+
+/* With the measures that it is laid out by. */
+static void look_at_pattern(struct look *l, const struct handbook_pattern *p)
+{
+    struct base_text measures = {0};
+    if (!holds(l, p->name, p->title, p->help))
+        return;
+    for (int i = 0; i < p->n_takes; i++)
+        base_text_addf(&measures, "%s%s%s%s", i ? "; " : ": ", p->takes[i].name,
+                       p->takes[i].title && strcmp(p->takes[i].title, p->takes[i].name) ? ", " : "",
+                       p->takes[i].title && strcmp(p->takes[i].title, p->takes[i].name) ? p->takes[i].title
+                                                                                        : "");
+    entry(l, "pattern", p->name, base_text_get(&measures), p->help, NULL, NULL);
+    base_text_done(&measures);
 }
 
 static void look_at_rules(struct handbook *h, struct look *l)
@@ -229,11 +296,9 @@ static void look_at_rules(struct handbook *h, struct look *l)
             defer(h, l);
     for (int i = 0; i < handbook_kind_count(h); i++)
         look_at_kind(h, l, handbook_kind(h, i));
-    for (int i = 0; i < handbook_pattern_count(h); i++) {
-        const struct handbook_pattern *p = handbook_pattern(h, i);
-        if (holds(l, p->name, p->title, p->help))
-            entry(l, "pattern", p->name, "", p->help, NULL, NULL);
-    }
+    for (int i = 0; i < handbook_pattern_count(h); i++)
+        look_at_pattern(l, handbook_pattern(h, i));
+    look_at_values(h, l);
 }
 
 static int no_entry(struct handbook *h, const char *word)
@@ -261,8 +326,11 @@ int cli_look_up(struct cli_call *c, struct handbook *h)
                      .width = c->options->width,
                      .as_paper = c->format != REPORT_TEXT};
     report_begin(&l.paper, look_columns, COUNT_OF(look_columns));
-    look_at_words(h, &l);
-    if (!c->only_words) {
+    for (int others = *l.word == '\0'; others < 2; others++) {
+        l.called = !others;
+        look_at_words(h, &l);
+        if (c->only_words)
+            continue;
         look_at_differences(h, &l);
         look_at_factors(h, &l);
         look_at_functions(h, &l);

@@ -41,7 +41,8 @@ static const char *path_of(struct build *b, int item, const char *name)
 
 /* ---- items ------------------------------------------------------------------------------ */
 
-static bool is_reserved(const char *name)
+/* A word that formulas have a meaning for. */
+static bool is_word(const char *name)
 {
     static const char *const words[] = {"this",  "name",  "order", "points", "ground", "usual",
                                         "index", "value", "limit", "hole",   "lay",    "yes",
@@ -49,7 +50,7 @@ static bool is_reserved(const char *name)
     for (size_t i = 0; i < COUNT_OF(words); i++)
         if (strcmp(words[i], name) == 0)
             return true;
-    return unit_is_word(name);
+    return false;
 }
 
 static enum base_err item_kind(struct build *b, const struct text_item *t, struct item *out,
@@ -69,12 +70,16 @@ static enum base_err item_kind(struct build *b, const struct text_item *t, struc
             b, why,
             "%.40s ... is too long for the name of an item: %d letters are the most. A title may be longer.",
             t->name, LONGEST_NAME);
-    if (!record_is_name(t->name) || is_reserved(t->name))
-        return bind_fail(
-            b, why,
-            "\"%s\" cannot be the name of an item: a name has small letters, digits and \"_\", begins with a "
-            "letter, and is no unit and no word of the language.",
-            t->name);
+    if (!record_is_name(t->name))
+        return bind_fail(b, why,
+                         "\"%s\" cannot be the name of an item: a name has small letters, digits and "
+                         "\"_\", and begins with a letter.",
+                         t->name);
+    if (is_word(t->name) || unit_is_word(t->name))
+        return bind_fail(b, why,
+                         "\"%s\" cannot be the name of an item: in formulas it is %s. Call it \"%s_1\", "
+                         "say, or by what it is for.",
+                         t->name, is_word(t->name) ? "a word of its own" : "a unit", t->name);
     if (base_map_get(&d->factors, t->name, NULL))
         return bind_fail(b, why, "\"%s\" is the name of a factor; an item needs another.", t->name);
     int single;
@@ -196,7 +201,7 @@ static enum base_err add_values(struct build *b, int i, struct base_diag *why)
         char *name = base_arena_copy_n(&b->memory, path, at.base);
         if (own_value(it, name))
             continue;
-        if (!record_is_name(name) || is_reserved(name))
+        if (!record_is_name(name) || is_word(name) || unit_is_word(name))
             return bind_fail(b, why, "%s.%s is no name for a value.", it->name, name);
         char *of_type = typed_of_detail(name, TYPED_TYPE);
         const char *type = texts_entry(t, of_type);

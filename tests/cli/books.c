@@ -98,7 +98,10 @@ static const struct { const char *word, *says[3]; } looks[] = {
     {"leader pin", {"word      guide post"}},
     {"stripping_share", {"factor    stripping_share = "}},
     {"screw-engagement", {"rule      screw-engagement", "judges engagement", "source: "}},
-    {"corners", {"pattern   corners"}},
+    {"corners", {"pattern   corners: end, from the ends; side, from the sides"}},
+    {"parts_across", {"value     strip.parts_across: "}},
+    {"parts across", {"value     strip.parts_across: "}},
+    {"length", {"value     plate.length: length"}},
     {"plate", {"kind      plate"}},
 };
 
@@ -107,8 +110,13 @@ START_TEST(the_handbook_is_looked_up_by_a_word)
     char *line = base_format("d handbook '%s'", looks[_i].word);
     struct said s = bench_want(&bench, line, 0);
     for (size_t i = 0; i < COUNT_OF(looks[_i].says) && looks[_i].says[i]; i++)
-        ck_assert_msg(strstr(s.out, looks[_i].says[i]) != NULL, "no \"%s\" in\n%s", looks[_i].says[i], s.out);
+        ck_assert_msg(strstr(s.out, looks[_i].says[i]) != NULL,
+                      "no \"%s\" in\n%.300s", looks[_i].says[i], s.out);
     free(line);
+    /* what is called so stands before all that only speaks of it */
+    ck_assert_msg(strncmp(s.out, looks[_i].says[0], strlen(looks[_i].says[0])) == 0 ||
+                      strncmp(s.out, "word", 4) == 0 || strncmp(s.out, "caution", 7) == 0,
+                  "%.300s", s.out);
     said_done(&s);
 }
 END_TEST
