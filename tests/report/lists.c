@@ -6,6 +6,7 @@
 #include "../view/small.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -575,6 +576,62 @@ END_TEST
 
 /* ---- order list --------------------------------------------------------------------------- */
 
+/* The figures of a plate's size, "400 x 306 x 50.013 mm", are the model's, to the last that is printed. */
+static void is_size_of(const struct dieset *d, int plate, const char *size)
+{
+    static const char *const sides[] = {"length", "width", "thickness"};
+    double unit = unit_display(UNIT_LENGTH, dieset_system(d)).factor, most = unit > 1 ? 0.00006 : 0.00051;
+    char *copy = base_copy(size), *rest = NULL, *word = strtok_r(copy, "x", &rest);
+    for (size_t i = 0; i < COUNT_OF(sides); i++, word = strtok_r(NULL, "x", &rest)) {
+        char *path = base_format("%s.%s", dieset_item_name(d, plate), sides[i]);
+        double value = dieset_value(d, dieset_find(d, path), DIESET_NEW).number;
+        ck_assert_msg(word && fabs(strtod(word, NULL) - value / unit) < most, "%s is ordered as %s", path, size);
+        free(path);
+    }
+    free(copy);
+}
+
+/* The row of TEXT that begins with the record's line and pieces ends in its mass, if that is known. */
+static void row_reads_as(const char *text, const struct csv *c, int record)
+{
+    int line, pieces, want = atoi(field(c, record, "line")), want_pieces = atoi(field(c, record, "quantity"));
+    const char *at = text, *mass = field(c, record, "mass");
+    while (at && (sscanf(at, "%d %d", &line, &pieces) != 2 || line != want || pieces != want_pieces))
+        at = (at = strchr(at, '\n')) ? at + 1 : NULL;
+    ck_assert_msg(at, "line %d of %d pieces is not printed", want, want_pieces);
+    char *row = base_copy_n(at, strcspn(at, "\n")), *last = strrchr(row, ' ');
+    ck_assert_msg(!*mass || (last && says(last + 1, strtod(mass, NULL))), "%s, not %s", row, mass);
+    free(row);
+}
+
+/* Data holds what the model has, and print holds the data to its last printed digit. */
+START_TEST(every_figure_of_the_order_list_reads_back)
+{
+    struct handbook *h;
+    struct report_paper p;
+    struct csv c;
+    ck_ok(handbook_load("data", &h, why));
+    struct small_edit edits[] = {{"upper_shoe", "thickness", "50.0135 mm"}, {NULL, NULL, NULL}};
+    struct dieset *d = small_dieset(h, read_back[_i], edits);
+    report_order(d, NULL, NULL, &p);
+    char *text = all_forms(&p, &c);
+    int plates = 0;
+    for (int r = 1; r < c.records; r++) {
+        int item = dieset_find_item(d, field(&c, r, "item"));
+        row_reads_as(text, &c, r);
+        if (strncmp(field(&c, r, "designation"), "Plate, ", 7) != 0)
+            continue;
+        is_size_of(d, item, field(&c, r, "size"));
+        plates++;
+    }
+    ck_assert_int_ge(plates, 6);
+    free(text);
+    parsed_done(&c);
+    dieset_free(d);
+    handbook_free(h);
+}
+END_TEST
+
 /* A foil of 200 x 160 x 0.5 mm weighs 0.126 kg: no less in the list, and in its sum, than a plate. */
 START_TEST(a_line_under_a_kilogram_counts)
 {
@@ -721,6 +778,7 @@ TCase *lists_case(void)
     tcase_add_test(t, chart_of_all_plates_has_all_holes);
     tcase_add_loop_test(t, every_figure_of_the_hole_charts_reads_back, 0,
                         COUNT_OF(read_back) * DIESET_STATES);
+    tcase_add_loop_test(t, every_figure_of_the_order_list_reads_back, 0, COUNT_OF(read_back));
     tcase_add_test(t, order_list_counts_and_weighs);
     tcase_add_test(t, examples_are_tried);
     tcase_add_test(t, parts_come_with_units_and_confidence);
