@@ -140,6 +140,14 @@ NODISCARD enum base_err job_value_remove(struct job *j, const char *group, const
 /* SUBJECT: an item, a value's path, a finding (findings_named()), or a remark, which it answers. */
 NODISCARD enum base_err job_remark(struct job *j, const char *subject, const char *text,
                                    struct base_diag *why);
+/* The same by one who may not write to the job, or only looks: it is left as a file beside the job, or, where
+ * the folder is closed to them, told as a line to send. TOLD: where it lies, or that line. */
+NODISCARD enum base_err job_remark_beside(struct job *j, const char *subject, const char *text,
+                                          struct base_text *told, struct base_diag *why);
+/* Take in what was left beside the job: each as said by the account that owns its file, at the hour it was
+ * written. How many; TOLD: what each says, and which were not taken in, why. Looks only where the folder has
+ * changed since it looked last. */
+int job_take_in(struct job *j, struct base_text *told);
 /* Let FINDING stand as it is now; where there is a waiver of it already, that one is brought up to now. */
 NODISCARD enum base_err job_waive(struct job *j, const char *finding, const char *reason,
                                   struct base_diag *why);
@@ -210,6 +218,8 @@ NODISCARD enum base_err job_before(struct job *j, int edits, struct job **out, s
 /* What stands since revision LETTER was issued, newest first: edits, and where an older edit was taken back
  * or made again, that. How many; borrowed until the next call. -1: there is no such revision. */
 int job_since(struct job *j, const char *letter, const struct typed_event **events, struct base_diag *why);
+/* What others than oneself did after event SEEN, newest first; borrowed until the next call. */
+int job_new_since(struct job *j, long seen, const struct typed_event **events);
 /* Does event E change nothing but words: a remark, a waiver, a revision? */
 bool job_only_said(const struct job *j, const struct typed_event *e);
 /* How many of job_since() change more than words. */

@@ -10,6 +10,8 @@
 
 #include "diewright/typed.h"
 
+#include <time.h>
+
 struct store;
 
 /* An existing file. Checked before use: foreign, newer, truncated, damaged files are BASE_UNREADABLE, each
@@ -70,6 +72,7 @@ int store_taken_back(struct store *s, const struct typed_event **events, int roo
 void store_turn_round(struct typed_change *changes, int n);
 /* This moment as events tell it, "2024-05-01T10:20:30+02:00". Returns BUF. */
 const char *store_now(char *buf, size_t size);
+const char *store_time(time_t when, char *buf, size_t size);
 
 /* Has somebody else changed the file since last asked? */
 bool store_changed(struct store *s);

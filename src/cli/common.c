@@ -132,8 +132,12 @@ struct job *cli_open(struct cli_call *c, struct handbook *h, const char *name, b
         *status = job_open(h, path, readonly, &j, &why) ? cli_complain(&why) : CLI_DONE;
     free(path);
     if (j) {
+        struct base_text told = {0};
         job_set_who(j, c->options->who);
         cli_warn(j);
+        if (!readonly && (job_take_in(j, &told), told.length))
+            cli_say(stderr, "diewright: %s\n", base_text_get(&told));
+        base_text_done(&told);
     }
     return j;
 }

@@ -125,6 +125,18 @@ static int list_remarks(struct cli_call *c, struct job *j)
     return CLI_DONE;
 }
 
+/* Said by one who may not write. */
+static int beside(struct job *j, const char *subject, const char *text)
+{
+    struct base_diag why = {0};
+    struct base_text told = {0};
+    int status = job_remark_beside(j, subject, text, &told, &why) ? cli_complain(&why) : CLI_DONE;
+    if (told.length)
+        cli_say(stdout, "%s\n", base_text_get(&told));
+    base_text_done(&told);
+    return status;
+}
+
 static int remark(struct cli_call *c, struct job *j)
 {
     struct base_diag why = {0};
@@ -133,7 +145,8 @@ static int remark(struct cli_call *c, struct job *j)
     if (c->done || c->open)
         return take(j, job_remark_done(j, c->words[1], c->done, &why), &why);
     char *text = sentence(c, 2);
-    int status = take(j, job_remark(j, c->words[1], text, &why), &why);
+    int status = job_readonly(j) ? beside(j, c->words[1], text)
+                                 : take(j, job_remark(j, c->words[1], text, &why), &why);
     free(text);
     return status;
 }

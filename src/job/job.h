@@ -5,6 +5,8 @@
 #include "diewright/job.h"
 #include "diewright/store.h"
 
+#include <time.h>
+
 /* Changes with texts of their own. */
 struct job_changes {
     BASE_VEC(struct typed_change) at;
@@ -22,6 +24,7 @@ struct job {
     char *who;
     char *warned; /* what the store has to say, as far as it was told */
 
+    struct timespec beside;     /* of its folder, when notes were last looked for there */
     bool edited;                /* something was saved since it was opened */
     bool trying;
     bool renewing;              /* the try is of the shipped parts tables */
@@ -70,6 +73,17 @@ bool job_same_person(const char *a, const char *b);
 /* a copy of E in M; is change C of event E one of words, a remark's, a waiver's, a revision's? */
 struct typed_event job_copy_event(struct base_arena *m, const struct typed_event *e);
 bool job_says(const struct job *j, const struct typed_event *e, const struct typed_change *c);
+
+/* ---- review.c: remarks ------------------------------------------------------------------ */
+
+/* What a remark on SUBJECT speaks of: finding KEY, else ITEM, or a value; the remark that it ANSWERS, or NULL.
+   Borrowed of the die set. */
+struct job_spoken { const char *key, *item, *answers; };
+NODISCARD enum base_err job_spoken_of(struct job *j, const char *subject, const char *text,
+                                      struct job_spoken *out, struct base_diag *why);
+/* A remark that BY said WHEN; NOTE: of the file that it was told in, NULL: none. */
+NODISCARD enum base_err job_remark_as(struct job *j, const char *subject, const char *text, const char *by,
+                                      const char *when, const char *note, struct base_diag *why);
 
 /* ---- copies.c: parts tables that the file carries ------------------------------------ */
 

@@ -105,6 +105,26 @@ int job_since(struct job *j, const char *letter, const struct typed_event **even
     return kept;
 }
 
+/* What was taken in for somebody else is new to whoever did that as well. */
+static bool is_news(const struct job *j, const struct typed_event *e)
+{
+    for (int i = 0; i < e->n_changes; i++)
+        if (e->changes[i].what == TYPED_ENTRY && strcmp(e->changes[i].path, "note") == 0)
+            return true;
+    return !job_same_person(e->who ? e->who : "", j->who);
+}
+
+int job_new_since(struct job *j, long seen, const struct typed_event **events)
+{
+    long all = store_event_count(j->store);
+    int n = seen < 0 || seen >= all ? 0 : store_history(j->store, events, (int)(all - seen)), kept = 0;
+    struct typed_event *lent = n ? (struct typed_event *)*events : NULL; /* a moment ago */
+    for (int i = 0; i < n; i++)
+        if (is_news(j, &lent[i]))
+            lent[kept++] = lent[i];
+    return kept;
+}
+
 static enum base_err hold_against(const struct dieset *d, const char *letter, const char *sum,
                                   struct base_diag *why)
 {

@@ -87,9 +87,9 @@ static const char *first_of(const struct job *j, int item)
     return answers && remark_named(j, answers) >= 0 ? answers : dieset_item_name(j->dieset, item);
 }
 
-enum base_err job_remark(struct job *j, const char *subject, const char *text, struct base_diag *why)
+enum base_err job_spoken_of(struct job *j, const char *subject, const char *text, struct job_spoken *out,
+                            struct base_diag *why)
 {
-    char name[40];
     const struct finding *x = NULL;
     enum base_err err = begin(j, DIESET_REMARK, why);
     bool is_item = dieset_find_item(j->dieset, subject) >= 0 || dieset_find(j->dieset, subject) >= 0;
@@ -106,21 +106,43 @@ enum base_err job_remark(struct job *j, const char *subject, const char *text, s
     }
     if (err)
         return err;
-    struct job_changes c = {0};
     int answered = remark_named(j, subject);
-    const char *key = x ? x->key : answered >= 0 ? dieset_entry(j->dieset, answered, "finding") : NULL;
-    const char *on = answered >= 0 ? dieset_entry(j->dieset, answered, "item") : subject;
+    out->key = x ? x->key : answered >= 0 ? dieset_entry(j->dieset, answered, "finding") : NULL;
+    out->item = answered >= 0 ? dieset_entry(j->dieset, answered, "item") : subject;
+    out->answers = answered >= 0 ? first_of(j, answered) : NULL;
+    return BASE_OK;
+}
+
+enum base_err job_remark_as(struct job *j, const char *subject, const char *text, const char *by,
+                            const char *when, const char *note, struct base_diag *why)
+{
+    char name[40];
+    struct job_spoken on;
+    enum base_err err = job_spoken_of(j, subject, text, &on, why);
+    if (err)
+        return err;
+    struct job_changes c = {0};
     free_name(j, DIESET_REMARK, name, sizeof name);
     job_changes_add(&c, TYPED_ITEM, name, "", NULL, DIESET_REMARK);
-    say(&c, name, key ? "finding" : "item", key ? key : on);
-    if (answered >= 0)
-        say(&c, name, "answers", first_of(j, answered));
-    sign(j, &c, name);
+    say(&c, name, on.key ? "finding" : "item", on.key ? on.key : on.item);
+    say(&c, name, "answers", on.answers);
+    say(&c, name, "by", by);
+    say(&c, name, "on", when);
     say(&c, name, "says", text);
-    char *done = base_format(answered >= 0 ? "answer to %s" : "remark on %s", x ? x->key : subject),
+    say(&c, name, "note", note);
+    char *of = note ? base_format(" of %s", by) : base_copy(""),
+         *done = base_format(on.answers ? "answer%s to %s" : "remark%s on %s", of,
+                             !on.answers && on.key ? on.key : subject),
          *title = titled(done, text);
+    free(of);
     free(done);
     return job_try(j, &c, title, why);
+}
+
+enum base_err job_remark(struct job *j, const char *subject, const char *text, struct base_diag *why)
+{
+    char now[40];
+    return job_remark_as(j, subject, text, j->who, store_now(now, sizeof now), NULL, why);
 }
 
 enum base_err job_remark_done(struct job *j, const char *remark, bool done, struct base_diag *why)

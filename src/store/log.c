@@ -192,9 +192,10 @@ void log_catch_up(struct store *s)
 /* ---- adding -------------------------------------------------------------------------- */
 
 /* "2024-05-01T10:20:30+02:00" */
-const char *store_now(char *out, size_t size)
+const char *store_now(char *out, size_t size) { return store_time(time(NULL), out, size); }
+
+const char *store_time(time_t now, char *out, size_t size)
 {
-    time_t now = time(NULL);
     struct tm local;
     char zone[8] = "+0000";
     localtime_r(&now, &local);

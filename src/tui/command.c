@@ -477,6 +477,53 @@ static void run_stations(struct tui *t, const char *rest)
         taken_or_why(t, edit_try_stations(t, rest, &why), &why);
 }
 
+static char *event_line(const struct typed_event *e)
+{
+    return base_format("%4ld  %s  %-8s %s%s", e->seq, e->when ? e->when : "", e->who ? e->who : "", e->title,
+                       e->undone ? "   (taken back)" : "");
+}
+
+/* The value or item that an event is about, as it is called now; NULL: nothing that is there. Yours to
+   free(). */
+static char *event_goal(const struct tui *t, const struct typed_event *e)
+{
+    for (int i = 0; i < e->n_changes; i++) {
+        const struct typed_change *c = &e->changes[i];
+        int item = dieset_find_item(t->d, c->item);
+        if (item >= 0 && dieset_item_words(t->d, item)) {
+            const char *on = dieset_entry(t->d, item, "finding");
+            on = on ? on : dieset_entry(t->d, item, "item");
+            return on ? base_copy(on) : NULL;
+        }
+        char *path = item >= 0 && c->what == TYPED_ENTRY ? typed_known(c->item, c->path) : NULL;
+        if (path && dieset_find(t->d, path) >= 0)
+            return path;
+        free(path);
+        if (item >= 0)
+            return base_copy(c->item);
+    }
+    return NULL;
+}
+
+static void run_new(struct tui *t, const char *rest)
+{
+    const struct typed_event *events;
+    BASE_VEC(char *) lines = {0}, paths = {0};
+    (void)rest;
+    if (lesson_holds_back(t, "the history"))
+        return;
+    if (t->visits->seen < 0) {
+        tui_say(t, "you have not been in this job before: :history has all of it");
+        return;
+    }
+    int n = job_new_since(t->job, t->visits->seen, &events);
+    for (int i = 0; i < n; i++) {
+        base_vec_push(&lines, event_line(&events[i]));
+        base_vec_push(&paths, event_goal(t, &events[i]));
+    }
+    lines_open(t, "new since you were here last, newest first", lines.at, paths.at, n);
+}
+
 static void run_history(struct tui *t, const char *rest)
 {
     enum { MOST = 500 };
@@ -487,9 +534,7 @@ static void run_history(struct tui *t, const char *rest)
     char **lines = base_alloc((size_t)(n + 1) * sizeof *lines);
     (void)rest;
     for (int i = 0; i < n; i++)
-        lines[i] = base_format("%4ld  %s  %-8s %s%s", events[i].seq, events[i].when ? events[i].when : "",
-                               events[i].who ? events[i].who : "", events[i].title,
-                               events[i].undone ? "   (taken back)" : "");
+        lines[i] = event_line(&events[i]);
     lines_open(t, "history, newest first", lines, NULL, n);
 }
 
@@ -569,6 +614,7 @@ static const struct command table[] = {
     {"sources", "", "every source of the handbook, what leans on it, and how many rest on memory",
      false, NULL, run_sources},
     {"history", "", "every change: its number, when, who, what", false, NULL, run_history},
+    {"new", "", "what others did and said since you were here last", false, NULL, run_new},
     {"vary", "NAME [FROM TO STEP]", "a value over a range: what it would move, where findings begin",
      false, "vary", NULL},
     {"compare", "EDITS|REV|FILE",

@@ -11,6 +11,20 @@
 #include <stdlib.h>
 #include <string.h>
 
+void edit_take_in(struct tui *t)
+{
+    struct base_text told = {0};
+    if (t->o.look || lesson_hides(t))
+        return;
+    if (job_take_in(t->job, &told)) {
+        tui_changed(t);
+        tui_settle(t);
+    }
+    if (told.length)
+        tui_say(t, "%s", base_text_get(&told));
+    base_text_done(&told);
+}
+
 void edit_follow(struct tui *t)
 {
     const struct typed_event *e;
@@ -21,6 +35,7 @@ void edit_follow(struct tui *t)
     }
     if (came && job_history(t->job, &e, 1))
         tui_say(t, "%s meanwhile: %s; shown as it is now", e->who && *e->who ? e->who : "somebody", e->title);
+    edit_take_in(t);
     tui_warn(t);
 }
 

@@ -17,6 +17,8 @@ struct last {
 /* Refuses with a sentence when only looking; takes in what others did meanwhile. */
 bool edit_allowed(struct tui *t);
 /* Take in what others did meanwhile, and say what was last. */
+/* Remarks that were left beside the job are taken in, and told. */
+void edit_take_in(struct tui *t);
 void edit_follow(struct tui *t);
 /* Try TEXT at PATH, and at the same value of all marked items where PATH's is one of them; an empty text:
  * back to the usual formula. */

@@ -19,7 +19,7 @@
 
 void go_reset(struct tui *t)
 {
-    t->visits->spot = -1;
+    t->visits->spot = t->visits->seen = -1;
     t->visits->visited.count = 0;
 }
 
@@ -165,7 +165,7 @@ bool go_to_subject(struct tui *t, const char *subject)
     int q = dieset_find(t->d, subject);
     if (q >= 0 ? go_to_quantity(t, q) : go_to(t, subject, NULL))
         return true;
-    tui_say(t, "%s is not in the job now", subject);
+    tui_say(t, "the job has no %s any more", subject);
     return false;
 }
 

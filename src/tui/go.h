@@ -10,6 +10,7 @@ struct spot { char item[80], path[PATH_MOST]; enum pane focus; enum swap swap; b
 enum { GO_PAST = 20 };
 struct visits {
     BASE_VEC(struct spot) visited;
+    long seen; /* the job's last event when one was here before; -1: one was not */
     int spot; /* where in visited: their count when at a new place, -1 when none has been left */
     char search[80];
     struct find_hit hit; /* of what was looked for, where we went last */

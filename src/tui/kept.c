@@ -35,7 +35,10 @@ static bool is_place_of(const char *line, const char *file)
 
 static void go_back(struct tui *t, const char *line)
 {
-    char *copy = base_copy(line), *item = strchr(copy, '\t'), *path = item ? strchr(item + 1, '\t') : NULL;
+    char *copy = base_copy(line), *item = strchr(copy, '\t'), *path = item ? strchr(item + 1, '\t') : NULL,
+         *seen = path ? strchr(path + 1, '\t') : NULL;
+    if (seen)
+        *seen++ = '\0';
     if (path) {
         *path++ = '\0';
         tui_settle(t);
@@ -44,6 +47,7 @@ static void go_back(struct tui *t, const char *line)
             go_reset(t);
         }
     }
+    t->visits->seen = seen ? strtol(seen, NULL, 10) : -1;
     free(copy);
 }
 
@@ -86,6 +90,12 @@ static void other_places(const char *path, const char *file, struct base_text *o
     free(text);
 }
 
+static long last_event(const struct tui *t)
+{
+    const struct typed_event *e;
+    return job_history(t->job, &e, 1) ? e->seq : 0;
+}
+
 static void whole(struct tui *t, const char *path, const char *file, struct base_text *out)
 {
     for (int i = 0; i < t->typed->n; i++)
@@ -94,7 +104,8 @@ static void whole(struct tui *t, const char *path, const char *file, struct base
         base_text_addf(out, "search %s\n", t->visits->past[i - 1]);
     other_places(path, file, out);
     if (file && *t->item && !strpbrk(file, "\n\t"))
-        base_text_addf(out, "place %s\t%s\t%s\n", file, t->item, t->focus == PANE_STACK ? "" : t->path);
+        base_text_addf(out, "place %s\t%s\t%s\t%ld\n", file, t->item, t->focus == PANE_STACK ? "" : t->path,
+                       last_event(t));
 }
 
 /* Written beside it and put in its place: a reader finds the old one or the new one. */
@@ -116,7 +127,11 @@ void kept_write(struct tui *t)
     if (!t->o.state)
         return;
     char *folder = base_format("%s/diewright", t->o.state), *path = file_of(t), *file = job_name(t);
-    mkdir(t->o.state, 0700);
+    for (char *slash = strchr(folder + 1, '/'); slash; slash = strchr(slash + 1, '/')) {
+        *slash = '\0';
+        mkdir(folder, 0700); /* the folders above it as well: a new account may have none of them */
+        *slash = '/';
+    }
     mkdir(folder, 0700);
     whole(t, path, file, &text);
     if (text.length)

@@ -141,13 +141,8 @@ static const char *path_at(struct tui *t, struct level *level)
 static void enter(struct tui *t, struct level *level)
 {
     const char *path = path_at(t, level);
-    int q = path ? dieset_find(t->d, path) : -1;
-    if (q >= 0)
-        go_to_quantity(t, q);
-    else if (path && dieset_find_item(t->d, path) >= 0)
-        go_to(t, path, NULL);
-    else if (path)
-        tui_say(t, "the job has no value %s any more", path);
+    if (path)
+        go_to_subject(t, path);
     else
         tui_pop(t);
 }

@@ -225,6 +225,15 @@ static bool is_utf8(const char *codeset)
     return codeset && (strcmp(codeset, "UTF-8") == 0 || strcmp(codeset, "utf8") == 0);
 }
 
+static void tell_new(struct tui *t)
+{
+    const struct typed_event *e;
+    int n = job_new_since(t->job, t->visits->seen, &e);
+    if (n)
+        tui_say(t, "%d edit%s or remark%s of others since you were here last, the latest by %s; :new lists them", n,
+                n == 1 ? "" : "s", n == 1 ? "" : "s", e->who && *e->who ? e->who : "somebody");
+}
+
 static void begin(struct tui *t)
 {
     paint_start(&t->p, is_utf8(t->o.codeset) && !t->o.ascii, terminal_has_colour(t->terminal));
@@ -244,8 +253,11 @@ static void begin(struct tui *t)
     }
     if (t->o.look)
         tui_say(t, "looking only; changes by others are shown as they come");
-    if (t->job)
+    if (t->job) {
+        tell_new(t);
+        edit_take_in(t);
         tui_warn(t);
+    }
     struct review_revision latest;
     if (t->o.look && review_latest(t->d, &latest))
         tui_open(t, "review", "");

@@ -43,6 +43,7 @@ TCase *trade_tests(void);
 TCase *sharpening_tests(void);
 TCase *review_tests(void);
 TCase *undo_tests(void);
+TCase *beside_tests(void);
 TCase *own_size_tests(void);
 TCase *station_tests(void);
 TCase *own_thing_tests(void);

@@ -641,12 +641,43 @@ START_TEST(who_only_looks_changes_nothing_and_sees_what_others_do)
     bed_wait(b, "taken: ");
     bed_wait(looker, thickness("meanwhile", "36 mm"));
     bed_wait(looker, "36.0");
+    bed_type(looker, "R"); /* and is heard */
+    bed_wait(looker, "remark on ");
+    bed_type(looker, "have it in stock\r");
+    bed_wait(looker, "lies beside the job");
+    bed_wait(b, "taken in: have it in stock");
     leave(looker);
     leave(b);
 }
 END_TEST
 
 /* The review of one who may write is no picture of what was: the lead reads it while the colleague works. */
+START_TEST(what_others_did_since_the_last_visit_is_listed)
+{
+    char command[900], state[400];
+    int status;
+    leave(b);
+    snprintf(state, sizeof state, "XDG_STATE_HOME=%s/a/b", fresh_folder()); /* folders that are not there */
+    const char *more[] = {state, NULL};
+    struct bed *first = screens(job, 24, 80, more, NULL);
+    bed_type(first, ":new\r");
+    bed_wait(first, "not been in this job before");
+    leave(first);
+    snprintf(command, sizeof command,
+             "USER=mh ASAN_OPTIONS=detect_leaks=0 %s set %s die_plate.thickness=36 2>&1", program(), job);
+    output_of(command, &status);
+    ck_assert_int_eq(status, 0);
+    struct bed *again = screens(job, 24, 80, more, NULL);
+    bed_wait(again, "1 edit or remark of others since you were here last, the latest by mh");
+    bed_type(again, ":new\r");
+    bed_wait(again, "new since you were here last");
+    bed_wait(again, "die_plate.thickness 34 mm -> 36");
+    bed_type(again, "\r");
+    bed_wait(again, "> thickness");
+    leave(again);
+}
+END_TEST
+
 START_TEST(who_writes_sees_what_others_do_too)
 {
     char command[900];
@@ -725,6 +756,7 @@ void add_stories(Suite *s)
     tcase_add_test(c, save_as_writes_a_whole_copy);
     tcase_add_test(c, who_only_looks_changes_nothing_and_sees_what_others_do);
     tcase_add_test(c, who_writes_sees_what_others_do_too);
+    tcase_add_test(c, what_others_did_since_the_last_visit_is_listed);
     tcase_add_test(c, an_edit_that_came_second_is_not_taken_over_the_first);
     suite_add_tcase(s, c);
 }

@@ -7,6 +7,7 @@
 #include "tui/form.h"
 #include "tui/found.h"
 #include "tui/line.h"
+#include "tui/lines.h"
 #include "tui/undo.h"
 
 #include <stdlib.h>
@@ -38,10 +39,18 @@ static void tried(struct tui *t, enum base_err err, const struct base_diag *why)
 static void remark_given(struct tui *t, const char *on, const char *text)
 {
     struct base_diag why = {0};
-    if (*text)
-        tried(t, job_remark(t->job, on, text, &why), &why);
-    else
+    struct base_text told = {0};
+    if (!*text)
         tui_say(t, "nothing remarked");
+    else if (!t->o.look && !job_readonly(t->job))
+        tried(t, job_remark(t->job, on, text, &why), &why);
+    else if (job_remark_beside(t->job, on, text, &told, &why))
+        tui_complain(t, "%s", why.message);
+    else if (strchr(base_text_get(&told), '\n'))
+        lines_open_text(t, "a remark to be sent", &told);
+    else
+        tui_say(t, "%s", base_text_get(&told));
+    base_text_done(&told);
 }
 
 /* Words are asked for on the finding, item or value ON; TITLE holds a %s for what it is called. */
@@ -79,6 +88,8 @@ void act_done(struct tui *t)
 
 void act_remark(struct tui *t)
 {
+    if (!t->o.look && !edit_allowed(t))
+        return;
     const struct review_line *line = review_at_cursor(t);
     if (on_remark(line)) {
         char *title = base_format("answer to %s: ", line->record);
