@@ -32,7 +32,8 @@ static const char *own_id(struct job *j, char buf[20])
 {
     const struct typed_event *e;
     int n = store_history(j->store, &e, INT_MAX);
-    char *first = n ? base_format("%s %s", e[n - 1].when ? e[n - 1].when : "", e[n - 1].title) : base_copy("");
+    char *first = n ? base_format("%s %s", e[n - 1].when ? e[n - 1].when : "", e[n - 1].title)
+                    : base_copy("");
     snprintf(buf, 20, "%016llx", (unsigned long long)base_hash(first, strlen(first)));
     free(first);
     return buf;
@@ -88,10 +89,12 @@ enum base_err job_remark_beside(struct job *j, const char *subject, const char *
         record_write(&note, 1, "on", false, called);
         record_write(&note, 1, "says", false, text);
         if (path && leave(path, &note)) {
-            base_text_addf(told, "Your remark on %s lies beside the job; the next who may write takes it in.", called);
+            base_text_addf(told, "Your remark on %s lies beside the job; the next who may write takes it in.",
+                           called);
         } else {
-            base_text_add(told, "The job's folder is closed to you. Send this line to somebody who may write; it "
-                                "is said under the name of whoever runs it:\n  diewright remark ");
+            base_text_add(told,
+                          "The job's folder is closed to you. Send this line to somebody who may write; it "
+                          "is said under the name of whoever runs it:\n  diewright remark ");
             add_quoted(told, j->name);
             base_text_add(told, " ");
             add_quoted(told, called);
@@ -107,18 +110,20 @@ enum base_err job_remark_beside(struct job *j, const char *subject, const char *
 
 /* ---- taken in --------------------------------------------------------------------------- */
 
-struct note { char *on, *says, by[100], when[40]; };
+struct note {
+    char *on, *says, by[100], when[40];
+};
 
 /* Why the open file is nobody's remark; NULL: it is its owner's. */
 static const char *not_owned(int f, struct stat *s)
 {
     if (f < 0 || fstat(f, s) != 0)
         return "it cannot be read";
-    return !S_ISREG(s->st_mode)        ? "it is no plain file"
-           : s->st_nlink != 1          ? "it has several names, so that who put it there is not known"
-           : s->st_mode & 022          ? "others than its owner may write to it"
-           : s->st_size > LONGEST      ? "it is too long for a remark"
-                                       : NULL;
+    return !S_ISREG(s->st_mode)   ? "it is no plain file"
+           : s->st_nlink != 1     ? "it has several names, so that who put it there is not known"
+           : s->st_mode & 022     ? "others than its owner may write to it"
+           : s->st_size > LONGEST ? "it is too long for a remark"
+                                  : NULL;
 }
 
 /* Who owns the file, on this machine, as the one who takes it in is called: "eva@ws1". */
@@ -183,8 +188,8 @@ static bool take_in(struct job *j, const char *path, const char *id, struct base
         taken = job_remark_as(j, note.on, note.says, note.by, note.when, id, &why) == BASE_OK &&
                 job_take(j, &why) == BASE_OK;
         if (taken)
-            base_text_addf(told, "%sRemark of %s on %s taken in: %s", told->length ? " " : "", note.by, note.on,
-                           note.says);
+            base_text_addf(told, "%sRemark of %s on %s taken in: %s", told->length ? " " : "", note.by,
+                           note.on, note.says);
         else
             wrong = why.message;
     }
@@ -208,7 +213,8 @@ int job_take_in(struct job *j, struct base_text *told)
     int n = 0, taken = 0;
     if (!slash)
         return free(path), 0;
-    char *folder = base_copy_n(path, (size_t)(slash - path) + 1), *begins = base_format("%s%s", slash + 1, mark);
+    char *folder = base_copy_n(path, (size_t)(slash - path) + 1),
+         *begins = base_format("%s%s", slash + 1, mark);
     bool same = stat(folder, &s) == 0 && s.st_mtim.tv_sec == j->beside.tv_sec &&
                 s.st_mtim.tv_nsec == j->beside.tv_nsec;
     DIR *d = same ? NULL : opendir(folder);

@@ -76,8 +76,8 @@ bool job_says(const struct job *j, const struct typed_event *e, const struct typ
 
 /* ---- review.c: remarks ------------------------------------------------------------------ */
 
-/* What a remark on SUBJECT speaks of: finding KEY, else ITEM, or a value; the remark that it ANSWERS, or NULL.
-   Borrowed of the die set. */
+/* What a remark on SUBJECT speaks of: finding KEY, else ITEM, or a value; the remark that it ANSWERS, or
+   NULL. Borrowed of the die set. */
 struct job_spoken { const char *key, *item, *answers; };
 NODISCARD enum base_err job_spoken_of(struct job *j, const char *subject, const char *text,
                                       struct job_spoken *out, struct base_diag *why);

@@ -230,8 +230,9 @@ static void tell_new(struct tui *t)
     const struct typed_event *e;
     int n = job_new_since(t->job, t->visits->seen, &e);
     if (n)
-        tui_say(t, "%d edit%s or remark%s of others since you were here last, the latest by %s; :new lists them", n,
-                n == 1 ? "" : "s", n == 1 ? "" : "s", e->who && *e->who ? e->who : "somebody");
+        tui_say(t, "%d edit%s or remark%s of others since you were here last, the latest by %s; "
+                ":new lists them",
+                n, n == 1 ? "" : "s", n == 1 ? "" : "s", e->who && *e->who ? e->who : "somebody");
 }
 
 static void begin(struct tui *t)

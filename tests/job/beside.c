@@ -15,7 +15,10 @@
 #define JOB "tests/job/all-sorts.txt"
 
 /* A job that Ann has open for writing and Eva to look at. */
-struct two { struct job *ann, *eva; char *path; };
+struct two {
+    struct job *ann, *eva;
+    char *path;
+};
 
 static void open_two(struct two *t)
 {
@@ -135,7 +138,9 @@ START_TEST(what_was_taken_in_once_is_not_taken_in_again)
 END_TEST
 
 /* What somebody else may have put there, or written into, is nobody's remark: it stays, and is told. */
-static const struct { const char *how, *told; } wrong[] = {
+static const struct {
+    const char *how, *told;
+} wrong[] = {
     {"open to others", "others than its owner may write to it"},
     {"two names", "it has several names"},
     {"a link", "it cannot be read"},

@@ -585,7 +585,8 @@ static void is_size_of(const struct dieset *d, int plate, const char *size)
     for (size_t i = 0; i < COUNT_OF(sides); i++, word = strtok_r(NULL, "x", &rest)) {
         char *path = base_format("%s.%s", dieset_item_name(d, plate), sides[i]);
         double value = dieset_value(d, dieset_find(d, path), DIESET_NEW).number;
-        ck_assert_msg(word && fabs(strtod(word, NULL) - value / unit) < most, "%s is ordered as %s", path, size);
+        ck_assert_msg(word && fabs(strtod(word, NULL) - value / unit) < most, "%s is ordered as %s", path,
+                      size);
         free(path);
     }
     free(copy);
@@ -594,7 +595,8 @@ static void is_size_of(const struct dieset *d, int plate, const char *size)
 /* The row of TEXT that begins with the record's line and pieces ends in its mass, if that is known. */
 static void row_reads_as(const char *text, const struct csv *c, int record)
 {
-    int line, pieces, want = atoi(field(c, record, "line")), want_pieces = atoi(field(c, record, "quantity"));
+    int line, pieces, want = atoi(field(c, record, "line")),
+        want_pieces = atoi(field(c, record, "quantity"));
     const char *at = text, *mass = field(c, record, "mass");
     while (at && (sscanf(at, "%d %d", &line, &pieces) != 2 || line != want || pieces != want_pieces))
         at = (at = strchr(at, '\n')) ? at + 1 : NULL;
