@@ -203,11 +203,12 @@ demo:
 	@sh tests/demo/demo.sh $B/diewright $B/demo
 
 # Rooms are held against src/FLOORS, what prints beside the door is found, and so are files of a room that lean on each
-# other in a ring.
+# other in a ring; what is read of a handbook by name stands in the one list.
 floors: $(OBJECTS)
 	@sh tests/floors.sh
 	@sh tests/door.sh
 	@python3 tests/rings.py $B
+	@python3 tests/contract.py
 
 # Sources of the handbook by class, and none that is a host, a seller or a calculator.
 sources:
