@@ -123,26 +123,6 @@ int dieset_moves(struct dieset *d, const struct dieset_move **moves);
    back. */
 long dieset_binding(const struct dieset *d);
 
-/* ---- many variants at once ------------------------------------------------------- */
-
-/* Variants of quantity Q, which is typed as one plain number in the try that is open; LANES at once. NULL
- * when its value changes what the die set is made of (a count, say): each of its values must be tried. All
- * ends before the try is dropped. */
-struct dieset_lanes;
-struct dieset_lanes *dieset_lanes_new(struct dieset *d, int q, int lanes);
-void dieset_lanes_free(struct dieset_lanes *l);
-struct model_lanes *dieset_lanes_model(struct dieset_lanes *l); /* run it, read it */
-/* Slots that hang on Q: through formulas, which lanes compute, or through geometry, which is right in a shown
-   lane only. */
-enum dieset_hang { DIESET_HANGS_NOT, DIESET_HANGS, DIESET_HANGS_SHOWN };
-enum dieset_hang dieset_lanes_hang(const struct dieset_lanes *l, int slot);
-bool dieset_lanes_measures(const struct dieset_lanes *l, int item); /* do its measures hang on Q? */
-bool dieset_lanes_holes(const struct dieset_lanes *l, int plate);   /* does anything of its holes? */
-/* does anything of bodies, or of how they move? */
-bool dieset_lanes_bodies(const struct dieset_lanes *l);
-/* The die set of the try stands as in lane LANE, with quantities, holes, points and measures. */
-void dieset_lanes_show(struct dieset_lanes *l, int lane);
-
 /* ---- texts as typed --------------------------------------------------------------- */
 
 int dieset_item_count(const struct dieset *d);

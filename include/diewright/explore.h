@@ -2,9 +2,8 @@
  * a finding
  *
  * A number that can be typed runs from one value to another by a step. At every point the values asked for,
- * in both states, and the findings that stand are taken down; the die set is as it was afterwards. Two roads
- * lead there and agree: tries, one a point, as an edit would be tried; and lanes, many points at once through
- * the compiled formulas, where the value does not change what the die set is made of.
+ * in both states, and the findings that stand are taken down, each point tried as an edit would be; the die
+ * set is as it was afterwards.
  * Uses: findings, dieset and below. No try may be open when a run begins.
  */
 #ifndef DIEWRIGHT_EXPLORE_H
@@ -14,14 +13,11 @@
 
 enum { EXPLORE_MOST = 5000 }; /* points of one run */
 
-enum explore_road { EXPLORE_BEST, EXPLORE_TRIES, EXPLORE_LANES };
-
 /* What is asked. FROM, TO and STEP in base units. */
 struct explore_ask {
     int quantity;
     double from, to, step;
     const int *show; int n_show; /* quantities */
-    enum explore_road road;      /* LANES where the value allows only tries: refused */
     const double *points; int n_points; /* these instead of FROM, TO and STEP: ascending; NULL: none */
     /* Asked between points, DONE of which are taken down: false breaks the run off, which is then refused.
        May be NULL. */
@@ -86,7 +82,6 @@ struct explore {
     BASE_VEC(struct explore_limit) limits;
     /* sizes listed for the value, those of its own look-up or its table; ascending */
     double *stock; int n_stock;
-    bool by_lanes;              /* which road was taken */
     struct base_arena memory;
 };
 

@@ -101,19 +101,7 @@ struct findings_limit { const struct handbook_rule *rule; int item; int rung; do
 int findings_limits(struct findings *f, int quantity, enum dieset_state s, struct findings_limit *out,
                     int room);
 
-/* ---- many variants at once ------------------------------------------------------- */
-
-/* Rules over all lanes of L. Each finding is told by key, grade, item and states, without words and cures;
- * one key may be told several times in a lane, the gravest counts; what is waived is not marked; lane -1: in
- * all lanes, told with the first run only. The list of F is lost. NULL when a rule asks for what a variant
- * alone cannot tell. */
 /* Of two told of one key: is A to be told and not B? By grade, then by margin. */
 bool findings_graver(const struct finding *a, const struct finding *b);
-typedef void findings_tell_fn(void *arg, int lane, const struct finding *x);
-struct findings_lanes;
-struct findings_lanes *findings_lanes_new(struct findings *f, struct dieset_lanes *l);
-void findings_lanes_free(struct findings_lanes *l);
-/* The first N lanes, once they are run. */
-void findings_lanes_judge(struct findings_lanes *l, int n, findings_tell_fn *tell, void *arg);
 
 #endif

@@ -82,22 +82,12 @@ struct formula_value model_run(struct model *m, const struct formula_code *code,
 struct model_lanes;
 struct model_lanes *model_lanes_new(struct model *m, int slot, int lanes);
 void model_lanes_free(struct model_lanes *l);
-int model_lanes_count(const struct model_lanes *l);
-/* Is SLOT the varied one or does it hang on it? */
-bool model_lanes_hang(const struct model_lanes *l, int slot);
 /* The same lanes for another slot, while M stands as it stood. */
 void model_lanes_turn(struct model_lanes *l, int slot);
 /* The first N lanes get NUMBERS; all that hangs on them is computed. Lanes behind N are as lane N - 1. Once
  * base_given_up() says so, lanes are not whole, from model_lanes_new() on. */
 void model_lanes_run(struct model_lanes *l, const double *numbers, int n);
-struct formula_value model_lanes_value(const struct model_lanes *l, int slot, int lane);
 /* Run CODE in all lanes into OUT, one a lane. Argument a of lane k stands at [a * lanes + k]; may be NULL. */
 void model_lanes_code(struct model_lanes *l, const struct formula_code *code, const double *arguments,
                       const unsigned char *argument_errors, struct formula_value *out);
-/* Put the values of one lane into the model, nothing being computed: to look at a variant with whatever reads
- * the model. The caller is in a preview, to be dropped, or throws the model away. */
-void model_lanes_show(struct model_lanes *l, int lane);
-/* Likewise one value. */
-void model_show(struct model *m, int slot, struct formula_value v);
-
 #endif

@@ -230,3 +230,27 @@ void dieset_meetings(const struct dieset *d, const struct dieset_body *bodies, e
     free(m.at);
     free(m.boxes);
 }
+
+/* Is any so of what bodies hang on: their plates' faces, the stroke, and their own? */
+static bool any_of_bodies(const struct build *b, cell_fn *is, void *arg)
+{
+    const struct contract *k = &b->d->contract;
+    const int faces[] = {k->top, k->bottom};
+    for (size_t i = 0; i < b->rows[k->plate].items.count; i++)
+        for (size_t f = 0; f < COUNT_OF(faces); f++)
+            if (is(b, b->items.at[b->rows[k->plate].items.at[i]].properties[faces[f]], arg))
+                return true;
+    const struct cell *travel = only_cell(b, k->stack, k->travel),
+                      *stroke = only_cell(b, k->press, k->stroke);
+    if ((travel && is(b, travel, arg)) || (stroke && is(b, stroke, arg)))
+        return true;
+    for (size_t i = 0; i < b->bodies.count; i++)
+        if (hole_any(b, &b->bodies.at[i], is, arg))
+            return true;
+    return false;
+}
+
+bool dieset_bodies_moved(const struct dieset *d, long since)
+{
+    return any_of_bodies(d->now, cell_has_moved, &since);
+}

@@ -516,10 +516,8 @@ bool measure_is_first(const char *name); /* formulas may read it */
 /* Does a measure that comes first read what hangs on it? Refused by name. */
 NODISCARD enum base_err build_circle(struct build *b, struct base_diag *why);
 /* Do formulas read a measure that hangs on slots that are CHANGED? */
-bool measures_lead(const struct build *b, const bool *changed);
 /* Do the measures of ITEM hang on slots that are CHANGED? */
 bool measures_hang(const struct build *b, int item, const bool *changed);
-void measure_show(const struct build *b, const struct cell *c); /* work it out, for a variant that is shown */
 
 /* ---- contract.c ---------------------------------------------------------------------------------- */
 

@@ -395,15 +395,6 @@ static void set_measure(const struct build *b, const struct cell *c)
         return; /* a slot without code closes no circle */
 }
 
-void measure_show(const struct build *b, const struct cell *c)
-{
-    struct formula_value v = {.error = FORMULA_EMPTY, .origin = c->slot[0]};
-    double now;
-    if (work_out(b, c->item, c->name, &now))
-        v = (struct formula_value){now, FORMULA_FINE, -1};
-    model_show(b->model, c->slot[0], v);
-}
-
 /* Visit the measures of ITEM that come first. */
 static const struct cell *first_measure(const struct build *b, int item, int *p)
 {
@@ -473,20 +464,4 @@ enum base_err build_circle(struct build *b, struct base_diag *why)
                                   "This would go in a circle: what %s cuts of the strip hangs on its places, "
                                   "sizes and the strip's width, and one of these on what it cuts.",
                                   b->items.at[circle].name);
-}
-
-bool measures_lead(const struct build *b, const bool *changed)
-{
-    int *reach = base_alloc(((size_t)model_count(b->model) + 1) * sizeof *reach);
-    bool leads = false;
-    for (int i = 0; i < (int)b->items.count && !leads; i++) {
-        int p = 0;
-        const struct cell *c = NULL;
-        if (cuts_any(b, i, cell_is_changed, (void *)changed))
-            c = first_measure(b, i, &p);
-        for (; c && !leads; c = first_measure(b, i, &p))
-            leads = model_reach(b->model, c->slot[0], reach) > 0;
-    }
-    free(reach);
-    return leads;
 }

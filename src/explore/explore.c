@@ -256,7 +256,6 @@ static int gravest_first(const void *a, const void *b)
     return p->rule != q->rule ? p->rule - q->rule : strcmp(p->f.key, q->f.key);
 }
 
-/* The order does not hang on the road that found them. */
 static void sort_findings(struct making *m)
 {
     size_t n = m->x->findings.count;
@@ -272,15 +271,9 @@ static void sort_findings(struct making *m)
 
 /* ---- the run ------------------------------------------------------------------------------------------- */
 
-static enum base_err take_road(struct making *m, struct base_diag *why)
+static enum base_err take_points(struct making *m, struct base_diag *why)
 {
-    m->x->by_lanes = m->ask->road != EXPLORE_TRIES && explore_by_lanes(m);
-    if (!m->x->by_lanes && m->ask->road == EXPLORE_LANES)
-        return base_fail(why, BASE_REFUSED,
-                         "%s changes what the die set is made of: each of its values must be tried.",
-                         m->x->path);
-    if (!m->x->by_lanes)
-        explore_by_tries(m);
+    explore_by_tries(m);
     return m->broken_off ? base_fail(why, BASE_REFUSED,
                                      "Broken off before all of the %d points were taken down.", m->x->n)
                          : BASE_OK;
@@ -311,7 +304,7 @@ enum base_err explore_run(struct findings *f, const struct explore_ask *ask, str
         make_points(&m);
         make_shown(&m);
         explore_stock(&m);
-        err = take_road(&m, why);
+        err = take_points(&m, why);
     }
     waive(&m);
     if (!err) {

@@ -32,12 +32,11 @@ void making_value(struct making *m, int shown, enum dieset_state s, int point, s
 bool making_goes_on(struct making *m, int done);
 /* Finding I of the run as it was told last at POINT. */
 struct finding making_told_at(const struct making *m, int i, int point);
-/* FINDING stands at POINT; -1: at all of them. */
+/* FINDING stands at POINT. */
 void making_finding(struct making *m, int point, const struct finding *finding);
 
-/* tries.c, lanes.c: fill values and findings of all points. Lanes: false when the value asks for tries. */
+/* tries.c: fill values and findings of all points. */
 void explore_by_tries(struct making *m);
-NODISCARD bool explore_by_lanes(struct making *m);
 
 /* known.c: what is known about the value beforehand */
 void explore_stock(struct making *m);

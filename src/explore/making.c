@@ -73,22 +73,20 @@ struct finding making_told_at(const struct making *m, int i, int point)
 
 void making_finding(struct making *m, int point, const struct finding *finding)
 {
-    int at = finding_of(m, finding), first = point < 0 ? 0 : point, last = point < 0 ? m->x->n - 1 : point;
+    int at = finding_of(m, finding);
     struct explore_finding *mine = &m->x->findings.at[at];
     if (finding->grade > mine->grade)
         mine->grade = finding->grade;
     mine->states |= finding->states;
-    for (int i = first; i <= last; i++) {
-        struct worst *w = &m->told.at[at].at[i];
-        bool known = mine->grades[i] >= 0;
-        struct finding old = making_told_at(m, at, i);
-        mine->count += !known;
-        if (!known || findings_graver(finding, &old)) {
-            mine->grades[i] = (signed char)finding->grade;
-            *w = (struct worst){finding->margin, finding->limit, finding->measured, w->states};
-        }
-        w->states |= (unsigned char)finding->states;
+    struct worst *w = &m->told.at[at].at[point];
+    bool known = mine->grades[point] >= 0;
+    struct finding old = making_told_at(m, at, point);
+    mine->count += !known;
+    if (!known || findings_graver(finding, &old)) {
+        mine->grades[point] = (signed char)finding->grade;
+        *w = (struct worst){finding->margin, finding->limit, finding->measured, w->states};
     }
+    w->states |= (unsigned char)finding->states;
 }
 
 bool making_goes_on(struct making *m, int done)

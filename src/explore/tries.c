@@ -1,4 +1,4 @@
-/* One try a point: slow, and right for any value. */
+/* One try a point, judged as an edit is. */
 
 #include "explore/explore.h"
 
@@ -15,7 +15,7 @@ static void take_values(struct making *m, int point)
 static void take_findings(struct making *m, int point)
 {
     const struct finding *list;
-    int n = findings_judge(m->f, &list);
+    int n = findings_judge_bare(m->f, &list);
     for (int i = 0; i < n; i++)
         making_finding(m, point, &list[i]);
 }

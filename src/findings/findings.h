@@ -125,14 +125,6 @@ bool findings_verdict_rung(const struct findings_trial *t, int rung, struct form
 /* The origin of what stands in the way, where the rule's formulas alone do not tell it. */
 void findings_trace(const struct findings *f, const struct findings_trial *t,
                     const struct findings_subject *s, struct findings_verdict *v);
-/* no key, no words */
-struct finding findings_of(const struct findings_trial *t, const struct findings_subject *s,
-                           const struct findings_verdict *v);
-/* in the list's memory */
-const char *findings_key(struct findings *f, const struct findings_trial *t,
-                         const struct findings_subject *s);
-void findings_blocked_by(const struct findings_trial *t, const struct findings_subject *s,
-                         const struct findings_verdict *v, struct findings_blocked *out);
 
 /* A table from memory on which fault-grade rules lean: one subject. */
 struct findings_weak { int table; struct base_text quantities; int told, last; /* how many, the latest */ };
@@ -156,26 +148,18 @@ struct findings_pass {
     struct dieset_body *bodies[DIESET_STATES]; /* all, once a rule asks for two of them; NULL: not yet */
 };
 void findings_pass_done(struct findings_pass *p);
-void findings_pass_next(struct findings_pass *p); /* the die set stands otherwise */
 void findings_run(struct findings_pass *p, const struct findings_trial *t);
 /* Has anything that T hangs on moved since all were judged last? */
 bool findings_moved(struct findings_pass *p, const struct findings_trial *t);
-void findings_run_weak(struct findings_pass *p, const struct findings_trial *t,
-                       const struct findings_weak *weak, int n);
 bool findings_stand(struct findings *f, const struct findings_trial *t, struct finding *out);
 
 /* weak.c */
 int findings_weak_tables(struct findings *f, struct findings_weak *out, int room);
-/* The same in parts: SEEN[slot] for each slot on which fault-grade rules hang, near and far (yours to
- * free()); then the table on which SLOT of quantity Q (-1: none) leans, if any, into the list. */
-bool *findings_weak_walk(struct findings *f);
-void findings_weak_look(struct findings *f, int slot, int q, struct findings_weak *out, int *count, int room);
 
 /* guess.c: estimated and invented figures as the die set stands. */
 struct findings_guesses;
 struct findings_guesses *findings_guesses_new(struct findings *f);
 void findings_guesses_free(struct findings_guesses *g);
-bool findings_leans(const struct findings_guesses *g, const struct findings_trial *t); /* T hangs on one */
 /* " Leans on press.stroke (invented, +- 5 %)." of a trial that does, else nothing. */
 void findings_say_guesses(const struct findings *f, const struct findings_guesses *g,
                           const struct findings_trial *t, struct base_text *out);

@@ -83,11 +83,6 @@ static uint64_t trial_leans(const struct findings_guesses *g, const struct findi
     return on;
 }
 
-bool findings_leans(const struct findings_guesses *g, const struct findings_trial *t)
-{
-    return trial_leans(g, t) != 0;
-}
-
 void findings_say_quantity(const struct findings *f, int q, struct base_text *out)
 {
     const struct dieset_quantity *quantity = dieset_quantity(f->d, q);

@@ -188,8 +188,8 @@ static void add_cures(struct findings *f, const struct findings_trial *t, struct
     x->n_mends = n;
 }
 
-struct finding findings_of(const struct findings_trial *t, const struct findings_subject *s,
-                           const struct findings_verdict *v)
+static struct finding finding_of(const struct findings_trial *t, const struct findings_subject *s,
+                                  const struct findings_verdict *v)
 {
     const struct handbook_rule *r = t->rule;
     const struct handbook_rung *g = &r->rungs[v->rung];
@@ -238,7 +238,8 @@ static void add_key(const struct findings *f, const struct findings_trial *t,
         base_text_addf(out, "%s%s%s", t->rule->name, *s->like ? " " : "", s->like);
 }
 
-const char *findings_key(struct findings *f, const struct findings_trial *t, const struct findings_subject *s)
+static const char *key_of(struct findings *f, const struct findings_trial *t,
+                          const struct findings_subject *s)
 {
     struct base_text key = {0};
     add_key(f, t, s, &key);
@@ -272,7 +273,7 @@ static void add(struct findings_pass *p, const struct findings_trial *t, const s
                 const struct findings_verdict *v)
 {
     struct findings *f = p->f;
-    struct finding x = findings_of(t, s, v);
+    struct finding x = finding_of(t, s, v);
     int at;
     if (told_already(p, t, s, &x))
         return;
@@ -304,7 +305,7 @@ static void add(struct findings_pass *p, const struct findings_trial *t, const s
     old->states = states;
 }
 
-void findings_blocked_by(const struct findings_trial *t, const struct findings_subject *s,
+static void blocked_by(const struct findings_trial *t, const struct findings_subject *s,
                          const struct findings_verdict *v, struct findings_blocked *out)
 {
     *out = (struct findings_blocked){v->origin, v->error, 1, t->rule->rungs[0].grade, t->rule, {
@@ -330,7 +331,7 @@ static void add_blocked(struct findings_pass *p, const struct findings_trial *t,
         return;
     }
     struct findings_blocked b;
-    findings_blocked_by(t, s, v, &b);
+    blocked_by(t, s, v, &b);
     base_vec_push(&p->blocked, b);
 }
 
@@ -456,15 +457,6 @@ static void forget_guesses(struct findings_pass *p)
 {
     findings_guesses_free(p->guesses);
     p->guesses = NULL;
-}
-
-void findings_pass_next(struct findings_pass *p)
-{
-    for (int s = 0; s < DIESET_STATES; s++)
-        if (p->is_drilled[s])
-            memset(p->is_drilled[s], 0, (size_t)dieset_hole_count(p->f->d));
-    forget_bodies(p);
-    forget_guesses(p);
 }
 
 void findings_pass_done(struct findings_pass *p)
@@ -709,7 +701,7 @@ static void run_all_weak(struct findings_pass *p, const struct findings_trial *t
     base_text_done(&quantities);
 }
 
-void findings_run_weak(struct findings_pass *p, const struct findings_trial *t,
+static void run_weak(struct findings_pass *p, const struct findings_trial *t,
                        const struct findings_weak *weak, int n)
 {
     struct table_set *set = dieset_tables(p->f->d);
@@ -747,7 +739,7 @@ static void over_weak(struct findings_pass *p, const struct findings_trial *t)
 {
     struct findings_weak weak[FINDINGS_WEAK];
     int n = findings_weak_tables(p->f, weak, FINDINGS_WEAK);
-    findings_run_weak(p, t, weak, n);
+    run_weak(p, t, weak, n);
     for (int i = 0; i < n; i++)
         base_text_done(&weak[i].quantities);
 }
@@ -789,8 +781,8 @@ bool findings_stand(struct findings *f, const struct findings_trial *t, struct f
     struct findings_verdict v = findings_verdict_of(f, t, &s);
     if (v.blocked || !v.applies || !t->value)
         return false;
-    *out = findings_of(t, &s, &v);
-    out->key = findings_key(f, t, &s);
+    *out = finding_of(t, &s, &v);
+    out->key = key_of(f, t, &s);
     out->message = printed(f, t, FINDINGS_TELLS, &s);
     return true;
 }

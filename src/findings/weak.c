@@ -46,7 +46,7 @@ static void note(struct findings *f, struct findings_weak *out, int *count, int 
     w->told++;
 }
 
-void findings_weak_look(struct findings *f, int slot, int q, struct findings_weak *out, int *count, int room)
+static void look(struct findings *f, int slot, int q, struct findings_weak *out, int *count, int room)
 {
     int table, row, column;
     if (dieset_slot_cell(f->d, slot, &table, &row, &column) &&
@@ -59,7 +59,7 @@ static bool leans_to_fault(const struct findings_trial *t)
     return t->rule->n_rungs > 0 && t->rule->rungs[0].grade == HANDBOOK_FAULT;
 }
 
-bool *findings_weak_walk(struct findings *f)
+static bool *walk_down(struct findings *f)
 {
     int slots = model_count(dieset_model(f->d));
     struct walk w = {f, base_alloc((size_t)(slots + 1) * sizeof(int)), base_alloc((size_t)slots + 1), 0};
@@ -88,7 +88,7 @@ static void find_leaning(struct findings *f)
     struct findings_bound *b = f->now;
     if (b->leaning.when && !model_codes_moved(m, b->leaning.when))
         return;
-    bool *seen = findings_weak_walk(f);
+    bool *seen = walk_down(f);
     for (int slot = 0; slot < model_count(m); slot++)
         seen[slot] = seen[slot] && model_code(m, slot) && formula_code_picks(model_code(m, slot));
     b->leaning.at.count = 0;
@@ -111,6 +111,6 @@ int findings_weak_tables(struct findings *f, struct findings_weak *out, int room
     int count = 0;
     find_leaning(f);
     for (size_t i = 0; i < f->now->leaning.at.count; i++)
-        findings_weak_look(f, f->now->leaning.at.at[i].slot, f->now->leaning.at.at[i].q, out, &count, room);
+        look(f, f->now->leaning.at.at[i].slot, f->now->leaning.at.at[i].q, out, &count, room);
     return count;
 }

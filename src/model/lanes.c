@@ -13,7 +13,6 @@ struct model_lanes {
     struct model *m;
     int slot, lanes;
     int *reach, n_reach; /* what hangs on SLOT, by rank */
-    bool *hangs;         /* one a slot */
     double *value;
     unsigned char *error;
     int *origin;
@@ -48,15 +47,11 @@ static void aim(struct model_lanes *l, int slot)
 {
     l->slot = slot;
     l->n_reach = model_reach(l->m, slot, l->reach);
-    l->hangs[slot] = true;
-    for (int i = 0; i < l->n_reach; i++)
-        l->hangs[l->reach[i]] = true;
 }
 
-/* SLOT hangs no longer, and stands in all lanes as in the model. */
+/* SLOT stands in all lanes as in the model. */
 static void let_go(struct model_lanes *l, int slot)
 {
-    l->hangs[slot] = false;
     for (int lane = 0; lane < l->lanes; lane++)
         lane_put(l, slot, lane, model_value(l->m, slot));
 }
@@ -75,7 +70,6 @@ struct model_lanes *model_lanes_new(struct model *m, int slot, int lanes)
     size_t slots = m->slots.count, all = slots * (size_t)lanes;
     *l = (struct model_lanes){.m = m, .lanes = lanes};
     l->reach = base_alloc((slots + 1) * sizeof *l->reach);
-    l->hangs = base_alloc(slots + 1);
     aim(l, slot);
     l->value = base_alloc(all * sizeof *l->value);
     l->error = base_alloc(all);
@@ -92,7 +86,6 @@ void model_lanes_free(struct model_lanes *l)
     if (!l)
         return;
     free(l->reach);
-    free(l->hangs);
     free(l->value);
     free(l->error);
     free(l->origin);
@@ -102,9 +95,6 @@ void model_lanes_free(struct model_lanes *l)
     free(l->out);
     free(l);
 }
-
-int model_lanes_count(const struct model_lanes *l) { return l->lanes; }
-bool model_lanes_hang(const struct model_lanes *l, int slot) { return l->hangs[slot]; }
 
 void model_lanes_code(struct model_lanes *l, const struct formula_code *code, const double *arguments,
                       const unsigned char *argument_errors, struct formula_value *out)
@@ -146,23 +136,4 @@ void model_lanes_run(struct model_lanes *l, const double *numbers, int n)
                  (struct formula_value){numbers[lane < n ? lane : n - 1], FORMULA_FINE, -1});
     for (int i = 0; i < l->n_reach && !base_give_up(); i++)
         lane_run(l, l->reach[i]);
-}
-
-struct formula_value model_lanes_value(const struct model_lanes *l, int slot, int lane)
-{
-    size_t at = (size_t)slot * (size_t)l->lanes + (size_t)lane;
-    return (struct formula_value){l->value[at], l->error[at], l->origin[at]};
-}
-
-void model_lanes_show(struct model_lanes *l, int lane)
-{
-    model_put(l->m, l->slot, model_lanes_value(l, l->slot, lane));
-    for (int i = 0; i < l->n_reach; i++)
-        model_put(l->m, l->reach[i], model_lanes_value(l, l->reach[i], lane));
-}
-
-void model_show(struct model *m, int slot, struct formula_value v)
-{
-    v.origin = !v.error ? -1 : v.origin < 0 ? slot : v.origin;
-    model_put(m, slot, v);
 }

@@ -37,7 +37,7 @@ void bench_close(struct bench *b)
 }
 
 struct explore *bench_run(struct bench *b, const char *path, const char *from, const char *to,
-                          const char *step, const char *show, enum explore_road road)
+                          const char *step, const char *show)
 {
     enum { ROOM = 20 };
     int shown[ROOM];
@@ -52,7 +52,6 @@ struct explore *bench_run(struct bench *b, const char *path, const char *from, c
     }
     free(names);
     ask.show = shown;
-    ask.road = road;
     ck_ok(explore_run(b->f, &ask, &x, why));
     return x;
 }

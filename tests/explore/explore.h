@@ -19,10 +19,10 @@ void bench_open(struct bench *b, const char *job);
 void bench_close(struct bench *b);
 /* Read and run; fails the test when refused. SHOW: paths parted by blanks. Yours: explore_free(). */
 struct explore *bench_run(struct bench *b, const char *path, const char *from, const char *to,
-                          const char *step, const char *show, enum explore_road road);
+                          const char *step, const char *show);
 
 TCase *run_tests(void);
-TCase *road_tests(void);
+TCase *point_tests(void);
 TCase *plot_tests(void);
 TCase *mend_tests(void);
 TCase *small_mend_tests(void);

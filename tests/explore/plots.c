@@ -41,7 +41,7 @@ static void holds_lines(const char *text, int width, const char *path)
 START_TEST(any_plot_keeps_to_its_width_in_ascii)
 {
     struct explore *x = bench_run(&bench, plots[_i].path, plots[_i].from, plots[_i].to, plots[_i].step,
-                                  plots[_i].show, EXPLORE_BEST);
+                                  plots[_i].show);
     for (size_t w = 0; w < COUNT_OF(widths); w++)
         for (int height = 1; height <= 30; height += 7) {
             struct base_text t = {0};
@@ -58,8 +58,7 @@ START_TEST(names_in_any_writing_take_one_column_a_letter)
     const struct typed_change change = {TYPED_ENTRY, "posts", "title", NULL, "S\xc3\xa4ulen \xe6\x9f\xb1"};
     ck_ok(dieset_try(bench.d, &change, 1, why));
     dieset_keep(bench.d);
-    struct explore *x = bench_run(&bench, "die_backing.thickness", "6", "20", "0.5", "posts.end_room",
-                                  EXPLORE_BEST);
+    struct explore *x = bench_run(&bench, "die_backing.thickness", "6", "20", "0.5", "posts.end_room");
     struct base_text t = {0};
     explore_plot(x, 0, 80, 8, &t);
     holds_lines(base_text_get(&t), 80, "posts");
@@ -86,8 +85,7 @@ START_TEST(the_plot_of_a_riser_is_drawn_as_worked_out_by_hand)
         "guess  .    X    X    .    .    X    X    .    .  note: press and 1 more, new\n"
         "  all  .    .    .    .    .    .    .    .    .  # nothing above note\n"
         "                         ^                        now 55.0 mm\n";
-    struct explore *x = bench_run(&bench, "risers.height", "20", "100", "10", "stack.height_on_bolster",
-                                  EXPLORE_BEST);
+    struct explore *x = bench_run(&bench, "risers.height", "20", "100", "10", "stack.height_on_bolster");
     struct base_text t = {0};
     explore_plot(x, 0, 80, 7, &t);
     ck_assert_msg(strncmp(base_text_get(&t), wanted, strlen(wanted)) == 0, "wanted\n%sdrawn\n%s", wanted,
@@ -113,8 +111,7 @@ static const char *row_of(const char *text, const char *label, char *buf, size_t
 
 START_TEST(letters_tell_at_which_points_a_rule_fails)
 {
-    struct explore *x = bench_run(&bench, "die_plate.thickness", "20", "50", "1", "stack.height_on_bolster",
-                                  EXPLORE_BEST);
+    struct explore *x = bench_run(&bench, "die_plate.thickness", "20", "50", "1", "stack.height_on_bolster");
     struct base_text t = {0};
     char row[200];
     int bands = 0;
@@ -147,8 +144,7 @@ END_TEST
 
 START_TEST(a_column_of_several_points_says_when_they_differ)
 {
-    struct explore *x = bench_run(&bench, "risers.height", "0", "160", "0.1", "stack.height_on_bolster",
-                                  EXPLORE_BEST);
+    struct explore *x = bench_run(&bench, "risers.height", "0", "160", "0.1", "stack.height_on_bolster");
     struct base_text t = {0};
     char row[200];
     explore_plot(x, 0, 80, 8, &t);
@@ -163,8 +159,7 @@ END_TEST
 
 START_TEST(a_point_that_is_not_taken_is_a_question_mark)
 {
-    struct explore *x = bench_run(&bench, "dimples.lay.columns", "0", "6", "0.5", "stack.shut_height",
-                                  EXPLORE_BEST);
+    struct explore *x = bench_run(&bench, "dimples.lay.columns", "0", "6", "0.5", "stack.shut_height");
     struct base_text t = {0};
     explore_plot(x, 0, 80, 8, &t);
     ck_assert_msg(strstr(base_text_get(&t), "Not taken at 7 of 13 points; at 0: "), "%s",
@@ -177,7 +172,7 @@ END_TEST
 START_TEST(two_points_stand_side_by_side)
 {
     struct explore *x = bench_run(&bench, "risers.height", "60", "100", "40",
-                                  "stack.height_on_bolster stack.shut_height", EXPLORE_BEST);
+                                  "stack.height_on_bolster stack.shut_height");
     struct base_text t = {0};
     explore_beside(x, 0, 1, 72, &t);
     static const char *const wanted[] = {
@@ -211,7 +206,7 @@ static const struct { int point; const char *says;
 START_TEST(a_point_is_told_in_sentences_as_worked_out_by_hand)
 {
     struct explore *x = bench_run(&bench, "risers.height", "20", "100", "10",
-                                  "stack.shut_height stack.height_on_bolster", EXPLORE_BEST);
+                                  "stack.shut_height stack.height_on_bolster");
     struct base_text t = {0};
     ck_assert_int_eq(explore_closest(x, 2), 1); /* no limit is set to the other */
     explore_point(x, 1, at_points[_i].point, &t);
@@ -226,8 +221,7 @@ END_TEST
 /* Where the plot has its letters, there is the column: read back from the plot itself. */
 START_TEST(the_column_of_a_point_is_where_its_letters_stand)
 {
-    struct explore *x = bench_run(&bench, "risers.height", "20", "100", "10", "stack.height_on_bolster",
-                                  EXPLORE_BEST);
+    struct explore *x = bench_run(&bench, "risers.height", "20", "100", "10", "stack.height_on_bolster");
     for (size_t w = 0; w < COUNT_OF(widths); w++) {
         struct base_text t = {0};
         explore_plot(x, 0, widths[w], 9, &t);
