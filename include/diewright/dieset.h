@@ -415,6 +415,10 @@ enum dieset_metal dieset_strip_at(const struct dieset *d, double x, double y, in
 /* What of the flat strip at this place has been formed by the station there or by one before: a word of
  * handbook.h, HANDBOOK_FOLD_..., *ITEM: by what; NULL: nothing has. */
 const char *dieset_formed_at(const struct dieset *d, double x, double y, int *item);
+/* Visits the lines along which the strip is cut, or FORMED: those round what is bent and formed, each with
+ * its item and its sides at their places in the plan. */
+typedef void dieset_line_fn(void *arg, int item, const struct shape_side *sides, int n);
+void dieset_strip_lines(const struct dieset *d, bool formed, dieset_line_fn *visit, void *arg);
 bool dieset_has_folds(const struct dieset *d, int item); /* is it of a kind with lines for that? */
 bool dieset_cuts_strip(const struct dieset *d, int item); /* has it lines that are cut of the strip? */
 

@@ -37,6 +37,11 @@ NODISCARD enum base_err sheet_plate(struct dieset *d, int plate, enum dieset_sta
  * bottom. */
 NODISCARD enum base_err sheet_set(struct dieset *d, enum dieset_state s, const struct sheet_title *t,
                                   struct sheet_book *out, struct base_diag *why);
+/* The strip from above as the tools find it, station by station, the part that comes of it, flat and with
+ * running dimensions, and the table of stations. Refused: width, pitch or the stations' numbers are not
+ * known. */
+NODISCARD enum base_err sheet_strip(struct dieset *d, const struct sheet_title *t, struct sheet_book *out,
+                                    struct base_diag *why);
 /* A list on upright pages, A4 (US letter in an inch job): NAME goes into its number, "TEST-order". */
 void sheet_pages(const struct report_paper *p, struct unit_system u, const char *name, const char *title,
                  const struct sheet_title *t, struct sheet_book *out);

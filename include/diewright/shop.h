@@ -20,6 +20,7 @@ struct shop_ask {
     enum dieset_state state;
     const char *datum;
     const char *since; /* the revision that was ordered by, "": the latest in force, NULL: none */
+    bool strip;        /* the drawing of the strip, not of the set */
 };
 
 /* The papers of J's handbook and program in the order in which a shop asks for them; false: there are no

@@ -62,9 +62,10 @@ static const struct cli_command commands[] = {
      1, "format", cli_list},
     {"inspection", "JOB [PLATE]", "what is measured of one plate or of all, with nominal sizes and limits", 1,
      2, "format", cli_list},
-    {"drawing", "JOB [PLATE] [--datum CORNER] [--ground] [--svg]",
-     "a plate at true scale with lettered holes, or the set, as PDF or SVG, to a file or a pipe", 1, 2,
-     "datum ground svg", cli_drawing},
+    {"drawing", "JOB [PLATE|strip] [--datum CORNER] [--ground] [--svg]",
+     "a plate at true scale with lettered holes, the set, or the strip and its part, as PDF or SVG, to a "
+     "file or a pipe",
+     1, 2, "datum ground svg", cli_drawing},
     {"solid", "JOB [PLATE] [--ram HEIGHT] [--ground] [--curves]",
      "a plate with its holes as a solid, or the set in two halves, the ram so far above shut: a file of ISO "
      "10303-21",

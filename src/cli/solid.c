@@ -5,7 +5,7 @@
 /* The file, or why there is none. */
 static int print(struct cli_call *c, struct job *j, int plate, double ram)
 {
-    const struct shop_ask ask = {j, plate, c->ground ? DIESET_GROUND : DIESET_NEW, NULL, NULL};
+    const struct shop_ask ask = {j, plate, c->ground ? DIESET_GROUND : DIESET_NEW, NULL, NULL, false};
     struct base_text out = {0};
     struct base_diag why = {0};
     enum base_err err = shop_solid(&ask, ram, c->curves, &out, &why);

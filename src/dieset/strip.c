@@ -444,3 +444,12 @@ enum dieset_metal dieset_strip_at(const struct dieset *d, double x, double y, in
     }
     return *item >= 0 ? DIESET_CUT : is_loose(s, x, y) ? DIESET_LOOSE : DIESET_WHOLE;
 }
+
+void dieset_strip_lines(const struct dieset *d, bool formed, dieset_line_fn *visit, void *arg)
+{
+    const struct strip *s = d->now ? pieces_of(d->now) : NULL;
+    const tools_vec *lines = s ? formed ? &s->folds : &s->tools : NULL;
+    for (size_t i = 0; lines && i < lines->count; i++)
+        if (lines->at[i].n)
+            visit(arg, lines->at[i].item, lines->at[i].sides, lines->at[i].n);
+}

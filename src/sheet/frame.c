@@ -50,14 +50,16 @@ const char *sheet_scale_text(double scale, char *buf, size_t size)
 
 /* ---- frame -------------------------------------------------------------------------------- */
 
-/* Fields of 50 mm from the middle: letters down, figures across; their borders, their names in the rim. */
+/* Fields of 50 mm from the middle: letters down, figures across; their borders, their names in the rim. What
+ * is left beside the outermost ones is theirs, where it is less than half of one. */
 static void field_names(const struct sheet_page *p, bool across)
 {
     double whole = across ? p->size->width : p->size->height, from = across ? SHEET_LEFT : SHEET_EDGE,
            to = whole - SHEET_EDGE;
-    int half = (int)ceil((whole / 2 - SHEET_EDGE) / 50), n = 2 * half;
+    int half = (int)lround((whole / 2 - SHEET_EDGE) / 50), n = 2 * half;
     for (int i = 0; i < n; i++) {
-        double a = fmax(whole / 2 + (i - half) * 50, from), b = fmin(whole / 2 + (i - half + 1) * 50, to);
+        double a = i ? whole / 2 + (i - half) * 50 : from,
+               b = i < n - 1 ? whole / 2 + (i - half + 1) * 50 : to;
         char name[16];
         if (across)
             snprintf(name, sizeof name, "%d", i + 1);
@@ -66,9 +68,9 @@ static void field_names(const struct sheet_page *p, bool across)
         for (int side = 0; side < 2; side++) {
             double rim = side ? (across ? p->size->height : p->size->width) - SHEET_EDGE
                               : (across ? SHEET_EDGE : SHEET_LEFT) - 5;
-            if (b - a > 4 && across)
+            if (across)
                 draw_words(p->s, (a + b) / 2, rim + 1.25, SHEET_LETTERS, DRAW_MIDDLE, 0, name);
-            else if (b - a > 4)
+            else
                 draw_words(p->s, rim + 2.5, (a + b) / 2 - 1.25, SHEET_LETTERS, DRAW_MIDDLE, 0, name);
             if (b < to - 1e-6 && across)
                 draw_line(p->s, DRAW_NARROW, b, rim, b, rim + 5);

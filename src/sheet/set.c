@@ -18,6 +18,7 @@ struct set {
     int n, base; /* the plate with the set's plan measures: the lowest */
     struct sheet_page *page;
     struct dieset_orders orders;
+    bool *numbered; /* items whose parts' numbers stand in a view */
     struct sheet_view plan, front;
     double left, right, low, back, high;
 };
@@ -85,16 +86,24 @@ static struct dieset_hole turned_over(const struct dieset_hole *h, double thickn
     return out;
 }
 
-/* The number of the line of the parts that ITEM brings, 0: none. */
-static int part_of(const struct set *w, int item)
+static bool brings(const struct dieset_order *o, const char *name)
 {
-    const char *name = dieset_item_name(w->d, item);
     size_t n = strlen(name);
+    for (const char *at = o->used; (at = strstr(at, name)); at += n)
+        if ((at == o->used || at[-1] == ' ') && (at[n] == ',' || !at[n]))
+            return true;
+    return false;
+}
+
+/* "9, 10, 11": the lines of the parts that ITEM brings, a post's clamps and their screws behind it; "": none.
+   Yours to free(). */
+static char *parts_of(const struct set *w, int item)
+{
+    struct base_text t = {0};
     for (int i = 0; i < w->orders.count; i++)
-        for (const char *at = w->orders.at[i].used; (at = strstr(at, name)); at += n)
-            if ((at == w->orders.at[i].used || at[-1] == ' ') && (at[n] == ',' || !at[n]))
-                return i + 1;
-    return 0;
+        if (brings(&w->orders.at[i], dieset_item_name(w->d, item)))
+            base_text_addf(&t, "%s%d", t.length ? ", " : "", i + 1);
+    return base_text_take(&t);
 }
 
 /* One hole that is seen, and the number of its part beside the first of its item. */
@@ -102,15 +111,15 @@ static void hole_of_half(struct set *w, const struct sheet_view *v, const struct
                          double thickness, bool *numbered)
 {
     struct draw_sheet *s = w->page->s;
-    char number[12];
-    int part = part_of(w, h->item);
     sheet_plan_hole(s, v, h, thickness);
-    if (numbered[h->item] || !part || h->nowhere)
+    if (numbered[h->item] || h->nowhere)
         return;
     numbered[h->item] = true;
-    snprintf(number, sizeof number, "%d", part);
+    char *numbers = parts_of(w, h->item);
     double reach = fmin(h->right - h->left, h->back - h->front) / 2 * v->scale;
-    sheet_label(s, sheet_at_x(v, h->x), sheet_at_y(v, h->y), reach, number, NULL, 0);
+    if (*numbers && sheet_label(s, sheet_at_x(v, h->x), sheet_at_y(v, h->y), reach, numbers, NULL, 0))
+        w->numbered[h->item] = true;
+    free(numbers);
 }
 
 static void half(struct set *w, const struct sheet_view *v, bool upper)
@@ -262,6 +271,28 @@ static void body_from_front(struct set *w, const struct dieset_body *b)
         draw_line(s, DRAW_FINE, x.left, y, x.right, fmin(y + 1.5, x.back));
 }
 
+/* In it, where there is room, the numbers of parts that no plan shows: springs in their pockets. */
+static void number_body(struct set *w, const struct dieset_body *b)
+{
+    struct draw_sheet *s = w->page->s;
+    struct draw_box x = box_of(w, b->plan.left, b->plan.right, b->low, b->high);
+    if (w->numbered[b->plan.item])
+        return;
+    char *numbers = parts_of(w, b->plan.item);
+    double wide = draw_width(numbers, SHEET_LETTERS), mx = (x.left + x.right) / 2,
+           my = (x.front + x.back) / 2;
+    struct draw_box words = {mx - wide / 2 - 0.6, mx + wide / 2 + 0.6, my - 0.6, my + SHEET_LETTERS + 0.6};
+    bool fits = words.left > x.left && words.right < x.right && words.front > x.front && words.back < x.back;
+    if (*numbers && fits && sheet_words_free(s, &words)) {
+        draw_blank(s, words.left, words.front, words.right, words.back);
+        draw_words(s, mx, my, SHEET_LETTERS, DRAW_MIDDLE, 0, numbers);
+        w->numbered[b->plan.item] = true;
+    } else if (*numbers) {
+        w->numbered[b->plan.item] = sheet_label(s, mx, my, fmin(mx - x.left, my - x.front), numbers, NULL, 0);
+    }
+    free(numbers);
+}
+
 static void heights(struct set *w)
 {
     struct sheet_dim at[2 * MOST];
@@ -295,6 +326,8 @@ static void from_front(struct set *w)
         draw_line(s, DRAW_WIDE, b.left - 4, (b.front + b.back) / 2, b.right + 4, (b.front + b.back) / 2);
     }
     heights(w);
+    for (size_t i = 0; i < list.count; i++)
+        number_body(w, &list.at[i]);
     base_vec_done(&list);
     free(heading);
 }
@@ -350,8 +383,9 @@ static void notes(struct sheet_flow *f, struct set *w, bool upper)
         "of the strip.");
     sheet_flow_words(
         f, 3,
-        upper ? "Numbers beside holes are those of the parts that go there."
-              : "Numbers beside holes are those of the parts. The upper half is drawn plate by plate.");
+        upper ? "Numbers are those of the parts that go there, with what holds them."
+              : "Numbers are those of the parts, with what holds them. The upper half is drawn plate by "
+                "plate.");
     const struct handbook *h = dieset_handbook(w->d);
     for (int i = 0; i < handbook_caution_count(h); i++)
         sheet_flow_words(f, 3, handbook_caution(h, i)->text);
@@ -382,6 +416,7 @@ enum base_err sheet_set(struct dieset *d, enum dieset_state s, const struct shee
     draw_words(page.s, w.plan.x, sheet_at_y(&w.plan, w.back) + 5, SHEET_HEADING, DRAW_LEFT, 0,
                "Lower half seen from above");
     dieset_orders(d, &w.orders);
+    w.numbered = base_alloc((size_t)dieset_item_count(d) * sizeof *w.numbered + 1);
     half(&w, &w.plan, false);
     strip_path(&w);
     bool upper = upper_half(&w);
@@ -398,6 +433,7 @@ enum base_err sheet_set(struct dieset *d, enum dieset_state s, const struct shee
     order_list(&f, &w);
     notes(&f, &w, upper);
     dieset_orders_free(&w.orders);
+    free(w.numbered);
     sheet_title_blocks(out, &page, d, t);
     return BASE_OK;
 }

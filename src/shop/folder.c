@@ -77,6 +77,9 @@ static enum base_err drawings(struct shop *s, struct base_diag *why)
     enum base_err err = sheet_set(d, DIESET_NEW, &s->title.title, &b, why);
     if (!err)
         put_drawing(s, &b, "00-set");
+    /* a set whose stations bear no numbers has no strip that could be drawn */
+    if (!err && sheet_strip(d, &s->title.title, &b, NULL) == BASE_OK)
+        put_drawing(s, &b, "00-strip");
     for (int i = 0; i < n && !err; i++) {
         err = sheet_plate(d, layers[i].plate, DIESET_NEW, s->ask->datum, &s->title.title, &b, why);
         char *name = base_format("%02d-%s", i + 1, dieset_item_name(d, layers[i].plate));

@@ -10,7 +10,8 @@ enum base_err shop_drawing(const struct shop_ask *ask, bool svg, struct base_tex
     struct sheet_book book;
     struct dieset *d = job_dieset(ask->job);
     shop_title(ask->job, &title);
-    enum base_err err = ask->plate < 0
+    enum base_err err = ask->strip ? sheet_strip(d, &title.title, &book, why)
+                        : ask->plate < 0
                             ? sheet_set(d, ask->state, &title.title, &book, why)
                             : sheet_plate(d, ask->plate, ask->state, ask->datum, &title.title, &book, why);
     if (!err) {

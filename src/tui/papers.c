@@ -24,7 +24,8 @@ struct shown {
 
 static struct shop_ask asked(const struct tui *t, const char *plate)
 {
-    return (struct shop_ask){t->job, *plate ? dieset_find_item(t->d, plate) : -1, t->state, NULL, NULL};
+    return (struct shop_ask){
+        .job = t->job, .plate = *plate ? dieset_find_item(t->d, plate) : -1, .state = t->state};
 }
 
 static void tell_paper(const void *source, int width, lines_tell_fn *tell, void *arg)

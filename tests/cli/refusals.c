@@ -154,7 +154,7 @@ static const struct { const char *line; int status; const char *says;
     {"d drawing cp die_plate --datum middle", 2, "Places of die_plate cannot be counted from \"middle\""},
     {"d inspection cp no_plate", 2, "The job has no plate \"no_plate\"; its plates:"},
     {"d drawing cp no_plate", 2, "The job has no plate \"no_plate\"; its plates:"},
-    {"d drawing cp --datum 'left back'", 2, "The set's drawing has no datum to choose"},
+    {"d drawing cp --datum 'left back'", 2, "The drawings of set and strip have no datum to choose"},
     {"d order cp --datum 'left back'", 2, "The command order has no option --datum."},
     {"d check cp --why", 2, "The command check has no option --why.\nUsage: diewright check JOB"},
     {"d show cp die_plate --why=yes", 2, "The option --why takes no value."},

@@ -265,6 +265,54 @@ START_TEST(words_are_in_the_frame_and_apart)
     for (size_t k = 0; k < b.at.count; k++)
         words_apart(&b.at.at[k]);
     sheet_done(&b);
+    if (sheet_strip(d, &titled, &b, &(struct base_diag){0}) == BASE_OK) {
+        words_apart(&b.at.at[0]);
+        sheet_done(&b);
+    }
+    dieset_free(d);
+}
+END_TEST
+
+/* What the strip drawing tells of the part, in mm from its left front corner, and of the stations. A blank of
+ * 28 x 40 with a hole in its middle, two 28 apart across, dimples 14 x 18 apart; what is parted off a strip
+ * of 48 every 52, with ties 9 long cut away. */
+static const struct { const char *job, *says[8]; int wide_rings; } strips[] = {
+    {"data/demo/cover-plate.txt",
+     {"28.0", "40.0", "14.0", "6.0", "34.0", "29.0", "pilot holes", "idle"},
+     /* pilot holes, the part's holes, its corners as they are cut; the same of the part */
+     2 + 3 + 1 + 3 + 1},
+    {"data/templates/bend-and-part.txt",
+     {"43.0", "48.0", "21.5", "24.0", "156.0", "legs", "parting", "idle"},
+     2},
+};
+
+START_TEST(the_strip_shows_its_stations_and_the_part)
+{
+    struct dieset *d = loaded(strips[_i].job);
+    struct sheet_book b;
+    double turns = 0;
+    ck_ok(sheet_strip(d, &titled, &b, why));
+    for (size_t i = 0; i < COUNT_OF(strips[_i].says); i++)
+        ck_assert_msg(says(&b, strips[_i].says[i]), "%s: no \"%s\"", strips[_i].job, strips[_i].says[i]);
+    for (size_t i = 0; i < b.at.at[0].marks.count; i++) {
+        const struct draw_mark *m = &b.at.at[0].marks.at[i];
+        turns += m->sort == DRAW_ARC && m->pen == DRAW_WIDE ? fabs(m->sweep) / (2 * acos(-1)) : 0;
+    }
+    ck_assert_double_eq_tol(turns, strips[_i].wide_rings, 1e-3);
+    sheet_done(&b);
+    dieset_free(d);
+}
+END_TEST
+
+/* The fields of a frame are counted from its corner, on each size of sheet. */
+START_TEST(fields_begin_with_the_first)
+{
+    struct dieset *d = loaded("data/demo/cover-plate.txt");
+    struct sheet_book b;
+    ck_ok(sheet_plate(d, dieset_find_item(d, "upper_shoe"), DIESET_NEW, NULL, &titled, &b, why)); /* A1 */
+    ck_assert(says(&b, "1") && says(&b, "16") && !says(&b, "17"));
+    ck_assert_str_eq(sheet_paper_name(&b.at.at[0]), "A1");
+    sheet_done(&b);
     dieset_free(d);
 }
 END_TEST
@@ -417,6 +465,8 @@ START_TEST(what_cannot_be_drawn_is_told)
     ck_assert_ptr_nonnull(strstr(why.message, "die_plate cannot be drawn"));
     ck_assert_int_eq(sheet_set(d, DIESET_NEW, &titled, &b, &why), BASE_REFUSED);
     ck_assert_ptr_nonnull(strstr(why.message, "The set cannot be drawn"));
+    ck_assert_int_eq(sheet_strip(d, &titled, &b, &why), BASE_REFUSED); /* its stations bear no numbers */
+    ck_assert_ptr_nonnull(strstr(why.message, "The strip cannot be drawn"));
     dieset_free(d);
     d = small_dieset(small_handbook(), "tests/view/small-job.txt", large);
     ck_assert_int_eq(sheet_plate(d, plate, DIESET_NEW, NULL, &titled, &b, &why), BASE_REFUSED);
@@ -434,6 +484,8 @@ int main(void)
     tcase_set_timeout(t, 120);
     tcase_add_loop_test(t, every_round_hole_is_drawn_at_its_place, 0, (int)COUNT_OF(jobs));
     tcase_add_loop_test(t, words_are_in_the_frame_and_apart, 0, (int)COUNT_OF(jobs));
+    tcase_add_loop_test(t, the_strip_shows_its_stations_and_the_part, 0, (int)COUNT_OF(strips));
+    tcase_add_test(t, fields_begin_with_the_first);
     tcase_add_test(t, marks_are_those_of_the_chart);
     tcase_add_test(t, other_readers_take_the_pdf);
     tcase_add_test(t, limits_are_those_of_the_standards);
