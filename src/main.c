@@ -162,9 +162,9 @@ static enum base_err read_usual(const struct handbook *h, const char *data, stru
     return err;
 }
 
-/* The screens of job NAME, or of practice job PRACTICE, then without one. */
-static int screens(const struct asked *a, const char *data, const char *own, const char *name,
-                   const char *practice)
+/* The screens of job NAME, or of guide or practice job PRACTICE, then without one. */
+static int screens(const struct asked *a, const char *data, const char *own, const char *state,
+                   const char *name, const char *practice)
 {
     struct handbook *h = NULL;
     struct job *j = NULL;
@@ -181,7 +181,6 @@ static int screens(const struct asked *a, const char *data, const char *own, con
          : path ? read_job(h, path, a->look, &j, &why)
                 : 0))
         status = cli_complain(&why);
-    char *state = find_state();
     const char *no_color = getenv("NO_COLOR"), *delay = getenv("ESCDELAY");
     if (!status) {
         if (j)
@@ -215,7 +214,6 @@ static int screens(const struct asked *a, const char *data, const char *own, con
     job_close(j);
     handbook_free(h);
     free(path);
-    free(state);
     return status;
 }
 
@@ -256,11 +254,13 @@ static int help(struct cli_options *o, const struct asked *a, int argc, char **a
     return status;
 }
 
-static int choose(const struct asked *a, int argc, char **argv, const char *data, const char *own)
+static int choose(const struct asked *a, int argc, char **argv, const char *data, const char *own,
+                  const char *state)
 {
     const char *codeset = nl_langinfo(CODESET);
     struct cli_options o = {.data = data,
                             .own = own,
+                            .state = state,
                             .who = who_is_it(),
                             .width = terminal_width(),
                             .ascii = a->ascii || strcmp(codeset, "UTF-8") != 0};
@@ -274,14 +274,14 @@ static int choose(const struct asked *a, int argc, char **argv, const char *data
         argv++, argc--;
     else if (argc == 2 && strcmp(argv[0], "practice") == 0 && argv[1][0] != '-' && isatty(STDIN_FILENO) &&
              isatty(STDOUT_FILENO))
-        return screens(a, data, own, NULL, argv[1]);
+        return screens(a, data, own, state, NULL, argv[1]);
     else if (argc > 0 && cli_is_command(argv[0]))
         return cli_run(&o, argc, argv);
     else if (argc > 0 && strncmp(argv[0], "--", 2) == 0)
         return refuse("There is no option %s.", argv[0]);
     if (argc > 1)
         return refuse("There is no command \"%s\".", argv[0]);
-    return argc == 0 ? tell(cli_help, stderr, CLI_REFUSED) : screens(a, data, own, argv[0], NULL);
+    return argc == 0 ? tell(cli_help, stderr, CLI_REFUSED) : screens(a, data, own, state, argv[0], NULL);
 }
 
 /* A third of what a short command takes is the machine handing out memory page by page: it is asked for large
@@ -316,7 +316,9 @@ int main(int argc, char **argv)
         return tell(tui_keys, stdout, CLI_DONE);
     char *data = find_data(a.data);
     char *own = find_own();
-    int status = choose(&a, n, argv + 1, data, own);
+    char *state = find_state();
+    int status = choose(&a, n, argv + 1, data, own, state);
+    free(state);
     free(own);
     free(data);
     return status;

@@ -1,10 +1,12 @@
-/* diewright/practice.h - jobs with a planted mistake, and the handbook's worked examples as exercises
+/* diewright/practice.h - guides in steps, jobs with a planted mistake, the handbook's worked examples asked
  *
  * A practice job is a record under DATA/practice: a sound job (a demo job or a template, some values
  * changed), the changes that plant one mistake, the findings that come of it, what counts as found, three
- * hints, a mend, and what is learnt. The job is opened in memory; no file is touched. Nothing here draws,
- * asks or remembers beyond one run. Exercises are the tries of the worked examples, in the handbook's order,
- * those aside that keep a source's slip. Uses: job, findings, dieset, handbook and below.
+ * hints, a mend, and what is learnt. A guide is a record there too: such a job, and steps, each with what to
+ * do, a formula that holds once it is done, and what is seen then. The job is opened in memory; no file is
+ * touched. Nothing here draws or asks; what was done is kept where a caller says (practice_done). Exercises
+ * are the tries of the worked examples, in the handbook's order, those aside that keep a source's slip. Uses:
+ * job, findings, dieset, handbook and below.
  */
 #ifndef DIEWRIGHT_PRACTICE_H
 #define DIEWRIGHT_PRACTICE_H
@@ -23,8 +25,11 @@ struct practice_base {
     /* values, items: not the learner's to change, but for what is `found` */
     const char *const *given; int n_given;
 };
+/* What of the shop a job is about, in the order in which jobs of a level stand; an easy one is of level 1. */
+enum { PRACTICE_LEVELS = 3 };
 struct practice_job {
-    const char *name, *title, *question;
+    const char *name, *title, *question, *theme;
+    int level;
     const struct practice_base *base;
     struct practice_changes first;   /* typed before, the job still sound */
     struct practice_changes plants;  /* the mistake */
@@ -40,14 +45,34 @@ struct practice_job {
     struct handbook_place place;
 };
 
+/* One step of a guide. It is done once `until` holds, or once one of the words of `looks`, an action of the
+   keys or a word of the ":" row, was run; one of the two is NULL. */
+struct practice_step {
+    const char *says, *until, *looks;
+    const char *hint, *learnt; /* hint NULL: none; learnt with values in braces */
+    const char *const *does;
+    int n_does; /* one way to do it: "NAME = FORMULA", "stations WORDS" */
+};
+struct practice_guide {
+    const char *name, *title, *question;
+    const struct practice_base *base;
+    const struct practice_step *steps;
+    int n_steps;
+    const char *source;
+    struct handbook_place place;
+};
+
 struct practice_book;
 
-/* Read DATA/practice/NN-*.txt in the order of their names. */
+/* Read DATA/practice/NN-*.txt in the order of their names. Jobs come by level, then by theme. */
 NODISCARD enum base_err practice_load(const char *data, struct practice_book **out, struct base_diag *why);
 void practice_free(struct practice_book *b);
 int practice_count(const struct practice_book *b);
 const struct practice_job *practice_job(const struct practice_book *b, int i);
-/* By name or by number from 1; -1 with the reason, naming those that are near. */
+int practice_guide_count(const struct practice_book *b);
+const struct practice_guide *practice_guide(const struct practice_book *b, int i);
+int practice_find_guide(const struct practice_book *b, const char *name); /* -1: none has that name */
+/* A job by name or by number from 1; -1 with the reason, naming jobs and guides that are near. */
 int practice_find(const struct practice_book *b, const char *name, struct base_diag *why);
 
 /* The job in memory, sound or with its mistake. What was typed cannot be undone into the sound one. Yours to
@@ -75,6 +100,32 @@ enum practice_state { PRACTICE_STANDS, PRACTICE_OTHER, PRACTICE_MENDED };
  * typed over, something taken out, a finding waived), something else has come instead, or all is as sound as
  * it was, by whatever cure. */
 enum practice_state practice_look(struct practice_run *r, struct base_text *says);
+
+/* ---- a guide in steps ---------------------------------------------------------------- */
+
+struct practice_walk;
+/* What is done from the start is passed by at once. */
+NODISCARD enum base_err practice_walk_begin(const struct practice_book *b, const struct handbook *h, int i,
+                                            struct practice_walk **out, struct base_diag *why);
+void practice_walk_end(struct practice_walk *w); /* closes the job too */
+struct job *practice_walk_job(struct practice_walk *w);
+const struct practice_guide *practice_walk_about(const struct practice_walk *w);
+int practice_walk_at(const struct practice_walk *w); /* the step at hand; n_steps: all are done */
+/* The job was changed (SEEN NULL), or what is named SEEN was run; "": there are no screens to look at, and
+ * steps that only look count as done. Steps that are done now are passed by; how many. A step once passed
+ * stays so. */
+int practice_walk_look(struct practice_walk *w, const char *seen);
+/* TEXT of a step, each {FORMULA} in it as its value now ("?": it has none); added to OUT. */
+void practice_walk_say(struct practice_walk *w, const char *text, struct base_text *out);
+/* Take DOES, as a step writes it, as one edit. */
+NODISCARD enum base_err practice_walk_do(struct practice_walk *w, const char *does, struct base_diag *why);
+
+/* ---- what is done -------------------------------------------------------------------- */
+
+/* The names of guides and jobs that were done, kept a line each in STATE/diewright/practice; STATE NULL:
+ * nothing is kept. What cannot be read or written is not kept, and nobody is bothered. Read adds to OUT. */
+void practice_done_read(const char *state, struct base_map *out);
+void practice_done_add(const char *state, const char *name);
 
 /* ---- exercises -------------------------------------------------------------------------- */
 

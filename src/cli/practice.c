@@ -1,6 +1,7 @@
-/* practice: a planted mistake looked for and mended line by line, and the handbook's examples as exercises.
+/* practice: a guide step by step, a planted mistake looked for and mended, the handbook's examples as
+ * exercises.
  *
- * Each call stands alone: the practice job is made anew in memory, and nothing is kept.
+ * Each call stands alone: the job is made anew in memory. Kept is only what was done, by its name.
  */
 
 #include "cli/cli.h"
@@ -36,21 +37,140 @@ static void say_lines(struct cli_call *c, const char *text)
 
 /* ---- the list -------------------------------------------------------------------------- */
 
-static int list_jobs(struct cli_call *c, const struct practice_book *b)
+static int list_all(struct cli_call *c, const struct practice_book *b)
 {
-    static const struct report_column columns[] = {{"number", "", true},
-                                                   {"name", "name", false},
-                                                   {"title", "title", false}};
+    static const struct report_column columns[] = {{"number", "", true},      {"name", "name", false},
+                                                   {"level", "level", true},  {"theme", "theme", false},
+                                                   {"title", "title", false}, {"done", "done", false}};
     struct report_paper p;
+    struct base_map done = {0};
+    practice_done_read(c->options->state, &done);
     report_begin(&p, columns, COUNT_OF(columns));
-    for (int i = 0; i < practice_count(b); i++) {
-        report_number(&p, i + 1, 0);
-        report_text(&p, practice_job(b, i)->name);
-        report_text(&p, practice_job(b, i)->title);
+    int guides = practice_guide_count(b), n_done = 0;
+    for (int i = 0; i < guides + practice_count(b); i++) {
+        const struct practice_guide *g = i < guides ? practice_guide(b, i) : NULL;
+        const struct practice_job *j = g ? NULL : practice_job(b, i - guides);
+        bool is_done = base_map_get(&done, g ? g->name : j->name, NULL);
+        n_done += is_done;
+        if (g) {
+            report_text(&p, NULL);
+            report_text(&p, g->name);
+            report_text(&p, NULL);
+            report_text(&p, "guide");
+        } else {
+            report_number(&p, i - guides + 1, 0);
+            report_text(&p, j->name);
+            report_number(&p, j->level, 0);
+            report_text(&p, j->theme);
+        }
+        report_text(&p, g ? g->title : j->title);
+        report_text(&p, is_done ? "done" : "");
     }
-    report_line_below(&p, "diewright practice NAME begins one; what is changed there changes no job.");
+    report_line_below(
+        &p,
+        "Begin here: diewright practice %s. A guide goes in steps; behind it stand sets with one "
+        "mistake planted in each, easy ones first. What is changed there changes no job.",
+        guides ? practice_guide(b, 0)->name : "NAME");
+    report_line_below(&p, "%d of %d done.", n_done, guides + practice_count(b));
+    base_map_done(&done);
     cli_print(&p, c->format);
     return CLI_DONE;
+}
+
+/* ---- a guide ------------------------------------------------------------------------------ */
+
+static void say_step(struct cli_call *c, struct practice_walk *w, const char *first, const char *text)
+{
+    struct base_text out = {0};
+    practice_walk_say(w, text, &out);
+    say(c, first, base_text_get(&out));
+    base_text_done(&out);
+}
+
+/* Step I, and what is to be typed for it here. */
+static void put_step(struct cli_call *c, struct practice_walk *w, int i)
+{
+    const struct practice_step *s = &practice_walk_about(w)->steps[i];
+    char *first = base_format("%2d  ", i + 1);
+    say_step(c, w, first, s->says);
+    for (int k = 0; k < s->n_does; k++)
+        cli_say(stdout, "    here: '%s'\n", s->does[k]);
+    free(first);
+}
+
+/* All steps as a reading: each is done as it says, so that what is seen then has its values. */
+static int read_guide(struct cli_call *c, struct practice_walk *w)
+{
+    const struct practice_guide *g = practice_walk_about(w);
+    struct base_diag why = {0};
+    cli_say(stdout, "%s\n", g->title);
+    say(c, "  ", g->question);
+    cli_say(stdout, "  It stands on %s.\n", g->base->title);
+    for (int i = 0; i < g->n_steps; i++) {
+        const struct practice_step *s = &g->steps[i];
+        put_step(c, w, i);
+        for (int k = 0; k < s->n_does; k++)
+            if (practice_walk_do(w, s->does[k], &why))
+                return cli_complain(&why);
+        say_step(c, w, "    -> ", s->learnt);
+    }
+    say(c, "source  ", g->source);
+    cli_say(stdout,
+            "On a terminal that opens the screens on it. Here, how far one has come:\n"
+            "  diewright practice %s 'NAME=FORMULA' ...\n",
+            g->name);
+    return CLI_DONE;
+}
+
+/* Each change is an edit of its own, in the order in which they stand. */
+static int walk_guide(struct cli_call *c, struct practice_walk *w)
+{
+    const struct practice_guide *g = practice_walk_about(w);
+    int said = 0;
+    practice_walk_look(w, "");
+    for (int i = 1; i <= c->n_words; i++) {
+        struct base_diag why = {0};
+        for (; said < practice_walk_at(w); said++) {
+            char *first = base_format("%2d done  ", said + 1);
+            say_step(c, w, first, g->steps[said].learnt);
+            free(first);
+        }
+        if (i < c->n_words && practice_walk_do(w, c->words[i], &why))
+            return cli_complain(&why);
+        practice_walk_look(w, "");
+    }
+    if (practice_walk_at(w) == g->n_steps) {
+        cli_say(stdout, "All %d steps are done.\n", g->n_steps);
+        practice_done_add(c->options->state, g->name);
+        return CLI_DONE;
+    }
+    cli_say(stdout, "step %d of %d\n", practice_walk_at(w) + 1, g->n_steps);
+    put_step(c, w, practice_walk_at(w));
+    return CLI_OPEN;
+}
+
+static int hint_of_step(struct cli_call *c, const struct practice_guide *g)
+{
+    char *end;
+    long n = strtol(c->hint, &end, 10);
+    if (*end || n < 1 || n > g->n_steps)
+        return cli_usage(c, "There is no step \"%s\": they are 1 to %d.", c->hint, g->n_steps);
+    const char *hint = g->steps[n - 1].hint;
+    say(c, "", hint ? hint : "That step has no hint.");
+    return CLI_DONE;
+}
+
+static int guide(struct cli_call *c, struct handbook *h, struct practice_book *b, int i)
+{
+    struct practice_walk *w = NULL;
+    struct base_diag why = {0};
+    if (c->hint)
+        return hint_of_step(c, practice_guide(b, i));
+    if (practice_walk_begin(b, h, i, &w, &why))
+        return cli_complain(&why);
+    int status = c->n_words == 1 ? read_guide(c, w) : walk_guide(c, w);
+    practice_walk_end(w);
+    return status;
 }
 
 /* ---- one mistake -------------------------------------------------------------------------- */
@@ -126,8 +246,10 @@ static int mend(struct cli_call *c, struct practice_run *r)
         say(c, "",
             told ? base_text_get(&says)
                  : "not mended yet, and nothing that was changed is what is wrong: find it first.");
-        if (mended)
+        if (mended) {
             tell_mended(c, practice_run_about(r));
+            practice_done_add(c->options->state, practice_run_about(r)->name);
+        }
         status = mended ? CLI_DONE : CLI_OPEN;
         base_text_done(&says);
     }
@@ -141,7 +263,10 @@ static int practise(struct cli_call *c, struct handbook *h, struct practice_book
     struct base_diag why = {0};
     struct practice_run *r = NULL;
     if (c->n_words == 0)
-        return c->hint ? cli_usage(c, "A hint for which practice job?") : list_jobs(c, b);
+        return c->hint ? cli_usage(c, "A hint for which practice job?") : list_all(c, b);
+    int walk = practice_find_guide(b, c->words[0]);
+    if (walk >= 0)
+        return guide(c, h, b, walk);
     int i = practice_find(b, c->words[0], &why), status = CLI_DONE;
     if (i < 0 || practice_begin(b, h, i, &r, &why))
         return cli_complain(&why);

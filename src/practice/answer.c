@@ -9,7 +9,6 @@
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-
 struct stood { char *key; enum handbook_grade grade; };
 
 struct practice_run {
@@ -77,7 +76,6 @@ void practice_hanging(struct job *j, int q, struct base_map *out)
         base_map_put(out, dieset_quantity(d, reached[i])->path, reached[i]);
     free(reached);
 }
-
 struct reads { struct dieset *d; const struct base_map *hanging; int item; bool any; };
 
 static bool hangs(const struct reads *r, int item, const char *property)
@@ -315,10 +313,7 @@ static bool follows(struct practice_run *r, int q)
 }
 
 /* Worked out by its own formula: what is typed, or is asked for, stands behind it. */
-static bool is_worked_out(const struct dieset_quantity *q)
-{
-    return !q->can_type || (!q->typed && q->usual);
-}
+static bool is_worked_out(const struct dieset_quantity *q) { return !q->can_type || (!q->typed && q->usual); }
 
 enum practice_answer practice_answer(struct practice_run *r, const char *path, struct base_text *says)
 {
@@ -380,22 +375,15 @@ static bool was_sound(const struct practice_run *r, const struct finding *f)
     return false;
 }
 
-/* The record's formula, as the job stands; false also where it has no value. */
-static bool still_wrong(struct dieset *d, const char *formula)
+bool practice_holds(struct dieset *d, const char *formula)
 {
     struct formula_tree *tree = NULL;
-    struct formula_code *code = NULL;
-    struct formula_type yesno = {.sort = FORMULA_YESNO};
-    bool yes = false;
-    if (formula && formula_parse(formula, &tree, NULL) == BASE_OK &&
-        dieset_compile(d, tree, -1, -1, DIESET_NEW, &(struct dieset_block){0}, &yesno, &code, NULL) ==
-            BASE_OK) {
-        struct formula_value v = model_run(dieset_model(d), code, NULL, NULL);
-        yes = !v.error && v.number != 0;
-    }
-    formula_code_free(code);
+    struct formula_type type = {0};
+    struct formula_value v = {.error = 1};
+    if (formula && formula_parse(formula, &tree, NULL) == BASE_OK)
+        v = dieset_run(d, tree, -1, DIESET_NEW, &type);
     formula_tree_free(tree);
-    return yes;
+    return !v.error && type.sort == FORMULA_YESNO && v.number != 0;
 }
 
 enum practice_state practice_look(struct practice_run *r, struct base_text *says)
@@ -414,7 +402,7 @@ enum practice_state practice_look(struct practice_run *r, struct base_text *says
     }
     if (practice_talked_away(&r->kept, r->about, r->job, says))
         return PRACTICE_STANDS;
-    if (still_wrong(d, r->about->wrong)) {
+    if (practice_holds(d, r->about->wrong)) {
         base_text_add(says, "not mended yet.");
         return PRACTICE_STANDS;
     }

@@ -1,7 +1,9 @@
 /* Reading DATA/practice: bases first, then the jobs that stand on them.
  *
  *     base NAME / title / like NAME / set PATH = FORMULA ... / given NAME ...
- *     practice NAME / title question from first plant finding wrong found near hint mend learnt source
+ *     practice NAME / title question theme level from first plant finding wrong found near hint mend learnt
+ *         source
+ *     guide NAME / title question from source / step / says until looks do hint learnt
  */
 
 #include "practice/practice.h"
@@ -10,7 +12,6 @@
 #include <errno.h>
 #include <stdlib.h>
 #include <string.h>
-
 struct reader { struct practice_book *book; const char *file; struct base_diag *why; bool failed; };
 
 static void refuse(struct reader *r, const struct record *at, const char *fmt, const char *word)
@@ -122,11 +123,43 @@ static void read_findings(struct reader *r, const struct record *at, struct prac
     p->n_findings = n;
 }
 
+/* In the order in which jobs of one level stand. */
+static const char *const themes[] = {"plates", "fasteners", "guides", "springs", "strip", "forming"};
+
+static int theme_number(const char *name)
+{
+    for (size_t i = 0; i < COUNT_OF(themes); i++)
+        if (strcmp(themes[i], name) == 0)
+            return (int)i;
+    return -1;
+}
+
+static int read_theme(struct reader *r, const struct record *at)
+{
+    int i = theme_number(need(r, at, "theme"));
+    if (i < 0)
+        refuse(r, at, "\"%s\" is no theme; there are plates, fasteners, guides, springs, strip, forming.",
+               record_text(at, "theme", ""));
+    return i < 0 ? 0 : i;
+}
+
+static int read_level(struct reader *r, const struct record *at)
+{
+    const char *text = need(r, at, "level");
+    int level = text && text[0] && !text[1] ? text[0] - '0' : 0;
+    if (level < 1 || level > PRACTICE_LEVELS)
+        refuse(r, at, "\"%s\" is no level; they are 1 to 3.", text ? text : "");
+    return level;
+}
+
 static void read_job(struct reader *r, const struct record *at)
 {
-    static const char *const keys[] = {"title", "question", "from", "first", "plant",  "finding", "wrong",
-                                       "found", "near",     "hint", "mend",  "learnt", "source"};
+    static const char *const keys[] = {"title", "question", "theme",   "level",  "from",
+                                       "first", "plant",    "finding", "wrong",  "found",
+                                       "near",  "hint",     "mend",    "learnt", "source"};
     struct practice_job p = {.name = at->rest,
+                             .theme = themes[read_theme(r, at)],
+                             .level = read_level(r, at),
                              .title = need(r, at, "title"),
                              .question = need(r, at, "question"),
                              .base = find_base(r, at, record_text(at, "from", NULL)),
@@ -153,6 +186,50 @@ static void read_job(struct reader *r, const struct record *at)
     base_vec_push(&r->book->jobs, p);
 }
 
+static struct practice_step read_step(struct reader *r, const struct record *at)
+{
+    static const char *const keys[] = {"says", "until", "looks", "do", "hint", "learnt"};
+    struct practice_step s = {.says = need(r, at, "says"),
+                              .until = record_joined(at, "until", &r->book->memory),
+                              .looks = record_text(at, "looks", NULL),
+                              .hint = record_text(at, "hint", NULL),
+                              .learnt = need(r, at, "learnt")};
+    only(r, at, keys, COUNT_OF(keys));
+    s.does = read_texts(r, at, "do", &s.n_does);
+    if (!s.until == !s.looks)
+        refuse(r, at, "A step says either \"until\", a formula, or what it \"looks\" at%s.", "");
+    if (s.until && !s.n_does)
+        refuse(r, at, "A step until %s says what to \"do\".", s.until);
+    struct base_diag why = {0};
+    struct formula_tree *tree = NULL;
+    if (s.until && formula_parse(s.until, &tree, &why) != BASE_OK)
+        refuse(r, at, "%s", why.message);
+    formula_tree_free(tree);
+    return s;
+}
+
+static void read_guide(struct reader *r, const struct record *at)
+{
+    static const char *const keys[] = {"title", "question", "from", "step", "source"};
+    struct practice_guide g = {.name = at->rest,
+                               .title = need(r, at, "title"),
+                               .question = need(r, at, "question"),
+                               .base = find_base(r, at, record_text(at, "from", NULL)),
+                               .source = need(r, at, "source"),
+                               .n_steps = count(at, "step"),
+                               .place = {r->file, at->line}};
+    struct practice_step *steps = base_arena_alloc(&r->book->memory, (size_t)(g.n_steps + 1) * sizeof *steps);
+    int n = 0;
+    only(r, at, keys, COUNT_OF(keys));
+    for (const struct record *c = at->child; c; c = c->next)
+        if (strcmp(c->key, "step") == 0)
+            steps[n++] = read_step(r, c);
+    g.steps = steps;
+    if (!n)
+        refuse(r, at, "%s wants steps.", g.name);
+    base_vec_push(&r->book->guides, g);
+}
+
 static enum base_err read_file(struct practice_book *b, const char *path, const char *name,
                                struct base_diag *why)
 {
@@ -173,8 +250,10 @@ static enum base_err read_file(struct practice_book *b, const char *path, const 
             read_base(&r, at);
         else if (strcmp(at->key, "practice") == 0)
             read_job(&r, at);
+        else if (strcmp(at->key, "guide") == 0)
+            read_guide(&r, at);
         else
-            refuse(&r, at, "\"%s\" is no record of practice; there are base and practice.", at->key);
+            refuse(&r, at, "\"%s\" is no record of practice; there are base, practice and guide.", at->key);
     }
     return r.failed ? BASE_UNREADABLE : BASE_OK;
 }
@@ -188,6 +267,23 @@ static int is_text(const struct dirent *e)
 static int by_bytes(const struct dirent **a, const struct dirent **b)
 {
     return strcmp((*a)->d_name, (*b)->d_name);
+}
+
+/* By level, then by theme; those of the same as they stand in the files. */
+static void sort_jobs(struct practice_book *b)
+{
+    for (size_t i = 1; i < b->jobs.count; i++) {
+        struct practice_job p = b->jobs.at[i];
+        size_t k = i;
+        for (; k > 0; k--) {
+            const struct practice_job *before = &b->jobs.at[k - 1];
+            if (before->level < p.level ||
+                (before->level == p.level && theme_number(before->theme) <= theme_number(p.theme)))
+                break;
+            b->jobs.at[k] = *before;
+        }
+        b->jobs.at[k] = p;
+    }
 }
 
 enum base_err practice_load(const char *data, struct practice_book **out, struct base_diag *why)
@@ -213,6 +309,8 @@ enum base_err practice_load(const char *data, struct practice_book **out, struct
     if (err) {
         practice_free(b);
         b = NULL;
+    } else {
+        sort_jobs(b);
     }
     *out = b;
     return err;
@@ -227,6 +325,7 @@ void practice_free(struct practice_book *b)
     base_vec_done(&b->documents);
     base_vec_done(&b->bases);
     base_vec_done(&b->jobs);
+    base_vec_done(&b->guides);
     base_arena_done(&b->memory);
     free(b->data);
     free(b);
@@ -235,23 +334,32 @@ void practice_free(struct practice_book *b)
 int practice_count(const struct practice_book *b) { return (int)b->jobs.count; }
 const struct practice_job *practice_job(const struct practice_book *b, int i) { return &b->jobs.at[i]; }
 
+int practice_guide_count(const struct practice_book *b) { return (int)b->guides.count; }
+const struct practice_guide *practice_guide(const struct practice_book *b, int i) { return &b->guides.at[i]; }
+
+int practice_find_guide(const struct practice_book *b, const char *name)
+{
+    for (size_t i = 0; i < b->guides.count; i++)
+        if (strcmp(b->guides.at[i].name, name) == 0)
+            return (int)i;
+    return -1;
+}
+
 int practice_find(const struct practice_book *b, const char *name, struct base_diag *why)
 {
-    int n = practice_count(b);
+    int n = practice_count(b), guides = practice_guide_count(b);
     char *end;
     long number = strtol(name, &end, 10);
     if (*name && !*end && number >= 1 && number <= n)
         return (int)number - 1;
-    const char **names = base_alloc((size_t)(n + 1) * sizeof *names);
-    for (int i = 0; i < n; i++) {
-        names[i] = b->jobs.at[i].name;
-        if (strcmp(names[i], name) == 0) {
-            free(names);
+    for (int i = 0; i < n; i++)
+        if (strcmp(b->jobs.at[i].name, name) == 0)
             return i;
-        }
-    }
+    const char **names = base_alloc((size_t)(n + guides + 1) * sizeof *names);
+    for (int i = 0; i < n + guides; i++)
+        names[i] = i < n ? b->jobs.at[i].name : b->guides.at[i - n].name;
     struct base_text near = {0};
-    base_nearest(&near, name, names, (size_t)n);
+    base_nearest(&near, name, names, (size_t)(n + guides));
     base_fail(why, BASE_UNKNOWN,
               "There is no practice job \"%s\"%s%s; there are %d, listed by: diewright practice", name,
               near.length ? ", near it: " : "", base_text_get(&near), n);

@@ -31,9 +31,9 @@ enum base_err practice_open_like(const struct handbook *h, const char *data, con
     return err;
 }
 
-/* All that have a formula as one edit; those without one go back to their usual, with the reason that was
+/* All that have a formula are one edit; those without one go back to their usual, with the reason that was
    typed for them. */
-static enum base_err type(struct job *j, struct practice_changes c, struct base_diag *why)
+enum base_err practice_type(struct job *j, struct practice_changes c, struct base_diag *why)
 {
     const char **paths = base_alloc((size_t)(c.n + 1) * sizeof *paths),
                **formulas = base_alloc((size_t)(c.n + 1) * sizeof *formulas);
@@ -65,16 +65,18 @@ static enum base_err type(struct job *j, struct practice_changes c, struct base_
     return err;
 }
 
-static enum base_err prepare(struct job *j, const struct practice_job *p, bool planted, struct base_diag *why)
+enum base_err practice_afresh(const struct handbook *h, struct job *j, const char *title, const char *name,
+                              struct job **out, struct base_diag *why)
 {
-    enum base_err err = type(j, p->base->sets, why);
+    enum base_err err = job_entry(j, DIESET_JOB, "title", title, why);
     if (!err)
-        err = type(j, p->first, why);
-    if (!err && planted)
-        err = type(j, p->plants, why);
-    if (!err)
-        err = job_entry(j, DIESET_JOB, "title", p->title, why);
-    return err ? err : job_take(j, why);
+        err = job_take(j, why);
+    char *text = err ? NULL : job_dump(j);
+    if (text)
+        err = job_from_text(h, text, name, out, why);
+    free(text);
+    job_close(j);
+    return err;
 }
 
 enum base_err practice_open(const struct practice_book *b, const struct handbook *h, int i, bool planted,
@@ -85,13 +87,16 @@ enum base_err practice_open(const struct practice_book *b, const struct handbook
     *out = NULL;
     enum base_err err = practice_open_like(h, b->data, p->base->like, &j, why);
     if (!err)
-        err = prepare(j, p, planted, why);
-    char *text = err ? NULL : job_dump(j);
-    if (text)
-        err = job_from_text(h, text, p->name, out, why);
+        err = practice_type(j, p->base->sets, why);
+    if (!err)
+        err = practice_type(j, p->first, why);
+    if (!err && planted)
+        err = practice_type(j, p->plants, why);
+    if (err)
+        job_close(j);
+    else
+        err = practice_afresh(h, j, p->title, p->name, out, why);
     if (err)
         base_diag_place(why, p->place.file, p->place.line);
-    free(text);
-    job_close(j);
     return err;
 }

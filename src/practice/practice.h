@@ -10,11 +10,21 @@ struct practice_book {
     BASE_VEC(struct record_document) documents;
     BASE_VEC(struct practice_base *) bases; /* pointed to by jobs: each stays where it is */
     BASE_VEC(struct practice_job) jobs;
+    BASE_VEC(struct practice_guide) guides;
 };
 
 /* The demo job or template NAME below DATA, opened in memory. */
 NODISCARD enum base_err practice_open_like(const struct handbook *h, const char *data, const char *name,
                                            struct job **out, struct base_diag *why);
+
+/* Type C into the job J; a change without a formula, and a reason, are edits of their own. */
+NODISCARD enum base_err practice_type(struct job *j, struct practice_changes c, struct base_diag *why);
+/* J under TITLE as text and read back as NAME, so that undo finds nothing of how it was made. J is closed. */
+NODISCARD enum base_err practice_afresh(const struct handbook *h, struct job *j, const char *title,
+                                        const char *name, struct job **out, struct base_diag *why);
+
+/* FORMULA, a yes or no, as the job stands; false also where it has no value. */
+bool practice_holds(struct dieset *d, const char *formula);
 
 /* How the planted job stood: its items, and the formula of each value that can be typed. */
 struct practice_item { char *name; int kind; };

@@ -619,7 +619,7 @@ static const struct command table[] = {
      false, "vary", NULL},
     {"compare", "EDITS|REV|FILE",
      "the job beside itself so many edits ago, or as issued, or beside another job", false, "compare", NULL},
-    {"practice", "[NAME]", "find and mend a planted mistake; without a name, their list",
+    {"practice", "[NAME]", "a guide in steps, or a mistake to find and mend; without a name, their list",
      false, "practice", NULL},
     {"exercise", "[N]", "the worked examples of the handbook as exercises", false, "exercise", NULL},
     {"paper", "[NAME [PLATE]]",
@@ -684,6 +684,7 @@ static void run_named(struct tui *t, const struct key_row *r)
     else if (!r->edits || edit_allowed(t)) {
         t->key = r->keys[0];
         tui_do(t, r->action);
+        lesson_seen(t, r->action);
     }
     base_text_done(&places);
 }
@@ -711,6 +712,8 @@ static void command_run(struct tui *t, const char *line)
         run_named(t, r);
     else if (!c && !papers_open(t, name, rest))
         unknown(t, name);
+    if (!r)
+        lesson_seen(t, name);
 }
 
 /* ---- the row ---- */

@@ -11,6 +11,7 @@ struct found {
     const struct finding *findings;
     int n;
     struct list list;      /* counts findings, not lines */
+    int above;             /* rows of practice over them in the last picture */
     struct base_map moved; /* paths that the open try moves, to the number of the move */
 };
 

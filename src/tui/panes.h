@@ -31,6 +31,5 @@ void plan_legend(struct tui *t, struct area a, int y); /* only letters that are 
 /* ---- panes/practice.c: the findings pane's rows for practice, from the top of A ---- */
 /* Returns how many were taken: all of them while the mistake is looked for. */
 int practice_pane_draw(struct tui *t, struct area a);
-int practice_pane_rows(const struct tui *t, struct area a); /* those rows */
 
 #endif

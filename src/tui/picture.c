@@ -70,7 +70,7 @@ static int title_parts(struct tui *t, struct title_part *out)
 static void draw_title(struct tui *t)
 {
     struct area a = t->at.title;
-    if (t->o.begin) {
+    if (t->o.begin && !lesson_runs(t)) {
         paint_text(&t->p, a, 0, 1, INK_STRONG, "diewright");
         return;
     }

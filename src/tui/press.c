@@ -52,6 +52,7 @@ void press_event(struct tui *t, const struct terminal_event *e)
     if (row->edits && !answers && !edit_allowed(t))
         return;
     tui_do(t, row->action);
+    lesson_seen(t, row->action);
 }
 
 void press_key(struct tui *t, int key)

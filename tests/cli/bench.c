@@ -102,6 +102,7 @@ void bench_open(struct bench *b, const char *job)
     char *real = absolute(fresh_folder());
     snprintf(b->folder, sizeof b->folder, "%s", real);
     free(real);
+    setenv("XDG_STATE_HOME", b->folder, 1);
     if (job)
         begin(b, job);
 }

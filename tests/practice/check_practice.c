@@ -1,4 +1,4 @@
-/* Every practice job held to its record, and every exercise asked, answered and worked. */
+/* Every guide walked, every practice job held to its record, every exercise asked, answered and worked. */
 
 #include "diewright/practice.h"
 
@@ -10,6 +10,7 @@
 
 #include "common.h"
 
+enum { GUIDES = 2 };
 enum { MOST_JOBS = 40 }; /* loops run to here; those behind the last job have nothing to do */
 
 static struct handbook *h;
@@ -72,6 +73,8 @@ START_TEST(there_are_enough_and_each_has_a_name_of_its_own)
         ck_assert_int_eq(practice_find(book, practice_job(book, i)->name, NULL), i);
     ck_assert_int_eq(practice_find(book, "3", NULL), 2);
     struct base_diag why = {0};
+    for (int i = 1; i < practice_count(book); i++)
+        ck_assert_int_le(practice_job(book, i - 1)->level, practice_job(book, i)->level);
     ck_assert_int_eq(practice_find(book, "0", NULL), -1);
     ck_assert_int_eq(practice_find(book, "tuned", &why), -1);
     ck_assert_msg(strstr(why.message, "near it: turned") != NULL, "%s", why.message);
@@ -207,7 +210,6 @@ START_TEST(a_practice_job_is_as_its_record_says)
     the_mend_clears_it_with_nothing_else_coming(p);
 }
 END_TEST
-
 static const struct { const char *job, *path; enum practice_answer answer; const char *says;
 } answered[] = {
     /* the demo's posts: 200 long; 123.2 open, 11.5 to the first touch, less 40 of bushing, 48 and 3 in it, 49
@@ -409,19 +411,33 @@ START_TEST(undo_does_not_tell_the_mistake)
 END_TEST
 
 /* ---- refusals of records ---- */
-
 static const struct { const char *text, *says; int line;
 } refused[] = {
-    {"practise x\n", "\"practise\" is no record of practice; there are base and practice.", 1},
+    {"practise x\n", "\"practise\" is no record of practice; there are base, practice and guide.", 1},
     {"base b\n  title t\n", "There is no \"like\" here.", 1},
-    {"practice p\n  title t\n  question q\n  learnt l\n  source s\n", "There is no base \"\" before this.",
-     1},
+    {"practice p\n  title t\n  question q\n  theme strip\n  level 1\n  learnt l\n  source s\n",
+     "There is no base \"\" before this.", 1},
     {"base b\n  title t\n  like cover-plate\n  set thick\n", "\"thick\" is no change: it is NAME = FORMULA.",
      4},
-    {"base b\n  title t\n  like cover-plate\npractice p\n  title t\n  question q\n  learnt l\n  source s\n  "
-     "from b\n",
+    {"base b\n  title t\n  like cover-plate\npractice p\n  title t\n  question q\n  theme strip\n  "
+     "level 1\n  learnt l\n  source s\n  from b\n",
      "p wants three hints.", 4},
     {"base b\n  title t\n  like cover-plate\n  colour red\n", "\"colour\" means nothing here.", 4},
+    {"practice p\n  title t\n  question q\n  theme hats\n",
+     "\"hats\" is no theme; there are plates, fasteners, guides, "
+     "springs, strip, forming.",
+     1},
+    {"practice p\n  title t\n  question q\n  theme strip\n  level 4\n", "\"4\" is no level; they are 1 to 3.",
+     1},
+    {"base b\n  title t\n  like cover-plate\nguide g\n  title t\n  question q\n  from b\n  source s\n",
+     "g wants steps.", 4},
+    {"guide g\n  title t\n  question q\n  from b\n", "There is no base \"b\" before this.", 1},
+    {"base b\n  title t\n  like cover-plate\nguide g\n  title t\n  question q\n  from b\n  source s\n  step\n"
+     "    says x\n    learnt y\n",
+     "A step says either \"until\", a formula, or what it \"looks\" at.", 9},
+    {"base b\n  title t\n  like cover-plate\nguide g\n  title t\n  question q\n  from b\n  source s\n  step\n"
+     "    says x\n    learnt y\n    until strip.pitch > 1 mm\n",
+     "A step until strip.pitch > 1 mm says what to \"do\".", 9},
 };
 
 START_TEST(a_faulty_record_is_refused_in_its_line)
@@ -441,6 +457,114 @@ START_TEST(a_faulty_record_is_refused_in_its_line)
     free(folder);
     free(path);
     free(line);
+}
+END_TEST
+
+/* ---- guides ---- */
+
+/* As many columns as two message rows of 80 columns have; and so few that findings stay in sight. */
+enum { MOST_LEARNT = 156, MOST_SAYS = 140 };
+
+static void is_short_and_whole(struct practice_walk *w, const char *text, size_t most)
+{
+    struct base_text said = {0};
+    practice_walk_say(w, text, &said);
+    ck_assert_msg(!strpbrk(base_text_get(&said), "?{}") || (strchr(text, '?') && !strchr(text, '{')), "%s",
+                  base_text_get(&said));
+    ck_assert_msg(said.length <= most, "%zu are more than %zu: %s", said.length, most, base_text_get(&said));
+    base_text_done(&said);
+}
+
+/* Not done before what it asks for, done behind it, and none but that one. */
+static void walk_step(struct practice_walk *w, int i)
+{
+    const struct practice_guide *g = practice_walk_about(w);
+    const struct practice_step *s = &g->steps[i];
+    ck_assert_int_eq(practice_walk_look(w, NULL), 0);
+    ck_assert_msg(practice_walk_at(w) == i, "%s: step %d is at hand, not %d", g->name,
+                  practice_walk_at(w) + 1, i + 1);
+    is_short_and_whole(w, s->says, MOST_SAYS);
+    if (s->looks) {
+        ck_assert_int_eq(practice_walk_look(w, "no such word"), 0);
+        char first[80];
+        record_word(s->looks, first, sizeof first);
+        ck_assert_int_eq(practice_walk_look(w, first), 1);
+    }
+    for (int k = 0; k < s->n_does; k++) {
+        ck_assert_msg(practice_walk_look(w, NULL) == 0, "%s: step %d is done before its %s", g->name, i + 1,
+                      s->does[k]);
+        ck_ok(practice_walk_do(w, s->does[k], why));
+    }
+    if (s->until)
+        ck_assert_msg(practice_walk_look(w, NULL) == 1, "%s: step %d is not done: %s", g->name, i + 1,
+                      s->until);
+    is_short_and_whole(w, s->learnt, MOST_LEARNT);
+}
+
+START_TEST(a_guide_goes_step_by_step_and_ends_sound)
+{
+    struct practice_walk *w;
+    const struct finding *list;
+    ck_ok(practice_walk_begin(book, h, _i, &w, why));
+    const struct practice_guide *g = practice_walk_about(w);
+    ck_assert_int_eq(practice_find_guide(book, g->name), _i);
+    for (int i = 0; i < g->n_steps; i++)
+        walk_step(w, i);
+    ck_assert_int_eq(practice_walk_at(w), g->n_steps);
+    int n = findings_judge(job_findings(practice_walk_job(w)), &list);
+    for (int i = 0; i < n; i++)
+        ck_assert_msg(list[i].grade == HANDBOOK_NOTE, "%s, at its end: %s", g->name, list[i].message);
+    practice_walk_end(w);
+}
+END_TEST
+
+START_TEST(a_step_once_done_stays_done)
+{
+    struct practice_walk *w;
+    ck_ok(practice_walk_begin(book, h, practice_find_guide(book, "first-set"), &w, why));
+    ck_ok(practice_walk_do(w, "strip.thickness=2 mm", why));
+    ck_assert_int_eq(practice_walk_look(w, ""), 2); /* with no screens a step that only looks is passed by */
+    ck_ok(job_step_take(practice_walk_job(w), true, 0, why));
+    ck_assert_int_eq(practice_walk_look(w, NULL), 1); /* thin again, the springs are enough */
+    ck_assert_int_eq(practice_walk_do(w, "stations", NULL), BASE_REFUSED);
+    ck_assert_int_eq(practice_walk_do(w, "stations turn 3", NULL), BASE_REFUSED);
+    practice_walk_end(w);
+}
+END_TEST
+
+START_TEST(a_guide_and_what_is_near_it_are_found_by_name)
+{
+    struct base_diag why = {0};
+    ck_assert_int_eq(practice_guide_count(book), GUIDES);
+    ck_assert_int_eq(practice_find_guide(book, "window"), -1);
+    ck_assert_int_eq(practice_find(book, "first-sets", &why), -1);
+    ck_assert_msg(strstr(why.message, "near it: first-set") != NULL, "%s", why.message);
+}
+END_TEST
+
+/* ---- what is done ---- */
+
+START_TEST(what_is_done_is_kept_once_and_nowhere_else)
+{
+    const char *state = fresh_folder();
+    struct base_map done = {0};
+    practice_done_read(NULL, &done);
+    practice_done_add(NULL, "window");
+    practice_done_read(state, &done);
+    ck_assert_int_eq((int)done.count, 0);
+    practice_done_add(state, "window");
+    practice_done_add(state, "first-set");
+    practice_done_add(state, "window");
+    char *path = base_format("%s/diewright/practice", state), *text;
+    size_t length;
+    ck_ok(base_read_file(path, &text, &length, why));
+    ck_assert_str_eq(text, "done window\ndone first-set\n");
+    practice_done_read(state, &done);
+    ck_assert(base_map_get(&done, "window", NULL) && base_map_get(&done, "first-set", NULL));
+    ck_assert(!base_map_get(&done, "room", NULL));
+    base_map_done(&done);
+    free(path);
+    free(text);
 }
 END_TEST
 
@@ -551,12 +675,17 @@ END_TEST
 int main(void)
 {
     Suite *s = suite_create("practice");
-    TCase *t = tcase_create("jobs"), *x = tcase_create("exercises");
+    TCase *t = tcase_create("jobs"), *x = tcase_create("exercises"), *g = tcase_create("guides");
     tcase_add_unchecked_fixture(t, open_books, close_books);
+    tcase_add_unchecked_fixture(g, open_books, close_books);
     tcase_add_unchecked_fixture(x, open_books, close_books);
     tcase_add_checked_fixture(t, NULL, end_run);
     tcase_set_timeout(t, 60);
     tcase_set_timeout(x, 120);
+    tcase_add_loop_test(g, a_guide_goes_step_by_step_and_ends_sound, 0, GUIDES);
+    tcase_add_test(g, a_step_once_done_stays_done);
+    tcase_add_test(g, a_guide_and_what_is_near_it_are_found_by_name);
+    tcase_add_test(g, what_is_done_is_kept_once_and_nowhere_else);
     tcase_add_test(t, there_are_enough_and_each_has_a_name_of_its_own);
     tcase_add_loop_test(t, a_practice_job_is_as_its_record_says, 0, MOST_JOBS);
     tcase_add_loop_test(t, answers_say_what_holds, 0, COUNT_OF(answered));
@@ -570,6 +699,7 @@ int main(void)
     tcase_add_test(x, every_exercise_takes_its_own_answer_and_no_other);
     tcase_add_loop_test(x, an_answer_is_told_right_or_in_what_it_slips, 0, COUNT_OF(judged));
     tcase_add_test(x, the_working_shows_formula_numbers_and_source);
+    suite_add_tcase(s, g);
     suite_add_tcase(s, t);
     suite_add_tcase(s, x);
     return run_suite(s);

@@ -28,7 +28,7 @@ START_TEST(a_mistake_is_found_mended_and_learnt_from)
     const char *argv[] = {program(), "practice", "turned", NULL};
     b = bed_open(&(struct bed_start){
         .argv = argv, .rows = sizes[_i].rows, .columns = sizes[_i].columns, .locale = sizes[_i].locale});
-    bed_wait(b, "practice 10 of 16");
+    bed_wait(b, "practice 14 of 16");
     bed_wait(b, "a copy");
     bed_wait(b, "step 1 of 3");
     bed_wait(b, "Held back until found: 1 caution");
@@ -48,8 +48,8 @@ START_TEST(a_mistake_is_found_mended_and_learnt_from)
     type("u", "not mended yet: ");
     type(":set die_dowels.lay.right_across=6\r", "step 3 of 3");
     bed_wait(b, "A. Hedrick");
-    bed_wait(b, "1 of 16 mended");
-    type("\r", "practice 11 of 16");
+    bed_wait(b, "1 of 18 done.");
+    type("\r", "practice 15 of 16");
     bed_quiet(b, 30);
     leave(b);
 }
@@ -114,21 +114,74 @@ START_TEST(ones_own_job_stays_as_it_is_behind_practice)
     char *before = base_copy(dumped(job));
     b = screens(job, 24, 80, NULL, NULL);
     go(b, "die_plate.thickness", "> thickness");
-    type(":practice\r", "practice: find and mend");
-    bed_key(b, VTERM_KEY_DOWN);
-    type("\r", "practice 2 of 16");
+    type(":practice\r", "begin here: guides, then mistakes to find; 0 of 18 done");
+    type("knocks\r", "practice 7 of 16");
     go(b, "stripper.thickness", "> thickness");
     type("\r", "found: stripper.thickness, 40.0 mm.");
     type(":set stripper.thickness=18\r", "step 3 of 3");
-    bed_wait(b, "1 of 16 mended"); /* below the title: both are there before they go */
+    bed_wait(b, "1 of 18 done."); /* below the title: both are there before they go */
     bed_key(b, VTERM_KEY_ESCAPE);
-    bed_wait_gone(b, "1 of 16 mended");
+    bed_wait_gone(b, "1 of 18 done.");
     type("q", "back in Cover plate");
     bed_wait(b, "saved");
     bed_quiet(b, 30);
     leave(b);
     ck_assert_str_eq(dumped(job), before);
     free(before);
+}
+END_TEST
+
+/* From the first screen to a guide and back; a step passes once it is done, what it asks to look at once it
+   was looked at, and what is done is known in the next run. */
+START_TEST(a_guide_goes_on_as_its_steps_are_done)
+{
+    char job[400];
+    snprintf(job, sizeof job, "%s/first", fresh_folder());
+    b = screens(job, 24, 80, NULL, NULL);
+    bed_wait(b, "new to it: a first set in steps");
+    type("begin here", "1 of ");
+    type("\r", "0 of 18 done");
+    type("\r", "step 1 of 11");
+    bed_wait(b, "The strip is to be thicker");
+    type("i", "/strip.thickness Enter goes there at once");
+    type(":set strip.thickness=1.9\r", "takes it back");
+    bed_wait(b, "step 1 of 11");
+    type(":set strip.thickness=2\r", "The clearance went along to 0.12 mm");
+    bed_wait(b, "step 2 of 11");
+    bed_wait(b, "1 fault"); /* nothing is held back */
+    type(":why-of stack.stripping\r", "Each value tells its formula");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait(b, "step 3 of 11");
+    type("q", "is not there yet: begin it from");
+    bed_quiet(b, 30);
+    type("q", "");
+    bed_close(b);
+}
+END_TEST
+
+START_TEST(what_is_done_is_known_in_the_next_run)
+{
+    char folder[300];
+    const char *argv[] = {program(), "practice", "window", NULL};
+    snprintf(folder, sizeof folder, "%s", fresh_folder());
+    for (int run = 0; run < 2; run++) {
+        b = bed_open(&(struct bed_start){.argv = argv, .rows = 24, .columns = 80, .folder = folder});
+        bed_wait(b, "step 1 of 3");
+        type(":practice\r", run ? "1 of 18 done" : "0 of 18 done");
+        if (run)
+            bed_wait(b, "1 plates  done");
+        bed_key(b, VTERM_KEY_ESCAPE);
+        bed_wait_gone(b, "begin here:");
+        if (!run) {
+            go(b, "risers.height", "> height");
+            type("\r", "found: risers.height");
+            type(":set risers.height=55\r", "1 of 18 done.");
+            bed_key(b, VTERM_KEY_ESCAPE);
+            bed_wait_gone(b, "1 of 18 done.");
+        }
+        bed_quiet(b, 30);
+        leave(b);
+    }
 }
 END_TEST
 
@@ -198,6 +251,8 @@ void add_lessons(Suite *s)
     tcase_add_test(c, the_findings_pane_gives_nothing_away);
     tcase_add_loop_test(c, no_key_and_no_word_gives_the_mistake_away, 0, COUNT_OF(doors));
     tcase_add_test(c, ones_own_job_stays_as_it_is_behind_practice);
+    tcase_add_test(c, a_guide_goes_on_as_its_steps_are_done);
+    tcase_add_test(c, what_is_done_is_known_in_the_next_run);
     tcase_add_test(c, a_practice_copy_is_saved_under_a_new_name_only);
     tcase_add_test(c, an_exercise_is_answered_with_its_unit);
     tcase_add_test(c, an_unknown_practice_job_is_told_before_anything_is_drawn);

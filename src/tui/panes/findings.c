@@ -175,6 +175,7 @@ static void findings_draw(struct tui *t, struct area a, bool focus)
 {
     int taken = practice_pane_draw(t, a);
     a = (struct area){a.y + taken, a.x, a.h - taken, a.w};
+    t->found->above = taken;
     if (a.h < 2)
         return;
     shown_vec all = {0};
@@ -219,7 +220,7 @@ static void findings_enter(struct tui *t)
 
 static enum hit findings_at(struct tui *t, struct area a, int y, int x)
 {
-    int taken = practice_pane_rows(t, a), at = a.y + taken + 1;
+    int taken = t->found->above, at = a.y + taken + 1;
     struct lines l = lines_of(a.h - taken, t->found->n > 0);
     int below = at + l.rows;
     (void)x;

@@ -42,16 +42,40 @@ static int draw_find(struct tui *t, struct area a)
     return a.h;
 }
 
-int practice_pane_rows(const struct tui *t, struct area a)
+enum { ROOMY = 18 }; /* rows: the question stays in sight while it is mended, what was seen in a guide too */
+
+/* The step at hand, below it in a tall pane what was seen in the one before; the row behind. */
+static int draw_walk(struct tui *t, struct area a)
 {
-    return !lesson_runs(t) ? 0 : t->lesson->step == STEP_FIND ? a.h : 1;
+    const struct practice_guide *g = lesson_guide(t);
+    int at = practice_walk_at(t->lesson->walk), y = 1;
+    struct base_text says = {0};
+    bool ends = at == g->n_steps;
+    if (ends)
+        paint_format(&t->p, a, 0, 1, INK_STRONG, "guide   all %d steps done", at);
+    else
+        paint_format(&t->p, a, 0, 1, INK_STRONG, "guide   step %d of %d%s", at + 1, g->n_steps,
+                     g->steps[at].hint ? "   i hint" : "");
+    practice_walk_say(t->lesson->walk,
+                      ends ? "Go on as you like: it is a copy. :practice lists what comes next, q leaves."
+                           : g->steps[at].says,
+                      &says);
+    y = tui_paragraph(t, layout_read(a), y, 1, INK_PLAIN, base_text_get(&says));
+    base_text_clear(&says);
+    if (at && a.h >= ROOMY) {
+        practice_walk_say(t->lesson->walk, g->steps[at - 1].learnt, &says);
+        y = tui_paragraph(t, layout_read(a), y, 1, INK_DIM, base_text_get(&says)) + 1;
+    }
+    base_text_done(&says);
+    return y;
 }
 
 int practice_pane_draw(struct tui *t, struct area a)
 {
-    enum { ROOMY = 18 }; /* rows: the question stays in sight while it is mended */
     if (!lesson_runs(t))
         return 0;
+    if (lesson_guide(t))
+        return draw_walk(t, a);
     if (t->lesson->step == STEP_FIND)
         return draw_find(t, a);
     bool mended = t->lesson->step == STEP_LEARNT;

@@ -1,4 +1,6 @@
-/* tui/views/begin.c - a job that has no file yet: the starts, each with when to take it, and its page then */
+/* tui/views/begin.c - a job that has no file yet: the way for who is new, then the starts, each with when to
+ * take it, and its page then
+ */
 
 #include "tui/form.h"
 #include "tui/go.h"
@@ -13,8 +15,21 @@
 struct begin {
     struct level level;
     struct start_list starts;
-    struct narrow narrow;
+    struct narrow narrow; /* entry 0 is practice, the starts follow */
 };
+
+static const char learn_name[] = "begin here",
+                  learn_line[] = "new to it: a first set in steps, then mistakes to find",
+                  learn_text[] =
+                      "Guides in steps show what hangs on what in a set, and which keys do it. Behind them "
+                      "stand sets with one mistake planted in each, easy ones first. No file is made; q "
+                      "comes back here.";
+
+/* NULL: practice. */
+static const struct start *start_of(const struct begin *b, int i)
+{
+    return i ? &b->starts.at.at[i - 1] : NULL;
+}
 
 /* ---- drawing ---- */
 
@@ -26,14 +41,14 @@ static int draw_list(struct tui *t, struct begin *b, struct area a, int y, int r
     list_fit(l, rows);
     b->level.listed = (struct area){a.y + y, a.x, rows, a.w};
     for (int i = l->top; i < l->n && i - l->top < rows; i++, y++) {
-        const struct start *s = &b->starts.at.at[b->narrow.shown[i]];
+        const struct start *s = start_of(b, b->narrow.shown[i]);
         bool here = i == l->at;
-        paint_cut(&t->p, a, y, NAME_AT, LINE_AT - 1, here ? INK_STRONG : INK_PLAIN, s->name);
+        paint_cut(&t->p, a, y, NAME_AT, LINE_AT - 1, here ? INK_STRONG : INK_PLAIN, s ? s->name : learn_name);
         paint_format(&t->p, a, y, LINE_AT, here ? INK_STRONG : INK_PLAIN, "%s%s",
-                     s->shelf == START_OWN    ? "own: "
-                     : s->shelf == START_DEMO ? "demo: "
-                                              : "",
-                     s->line);
+                     s && s->shelf == START_OWN    ? "own: "
+                     : s && s->shelf == START_DEMO ? "demo: "
+                                                   : "",
+                     s ? s->line : learn_line);
         if (here) {
             paint_text(&t->p, a, y, 1, INK_STRONG, ">");
             tui_cursor(t, a, y, 1);
@@ -55,8 +70,10 @@ static void draw(struct tui *t, struct level *level)
                  slash ? slash + 1 : t->o.begin);
     int y = draw_list(t, b, a, 1, rows > 0 ? rows : 1);
     paint_row(&t->p, a, y++, INK_DIM);
-    const struct start *s = &b->starts.at.at[narrow_at(&b->narrow)];
-    int n = start_page_text(s, paragraphs);
+    const struct start *s = start_of(b, narrow_at(&b->narrow));
+    int n = s ? start_page_text(s, paragraphs) : 0;
+    if (!s)
+        y = tui_paragraph(t, text, y, 1, INK_PLAIN, learn_text);
     for (int i = 0; i < n && y < a.h; i++) {
         paint_text(&t->p, a, y, 1, INK_DIM, paragraphs[i].head);
         y = tui_paragraph(t, text, y + 1, 3, INK_PLAIN, paragraphs[i].text);
@@ -67,9 +84,9 @@ static void draw(struct tui *t, struct level *level)
 
 static enum fit fit_of(const void *whose, int i, const char *text)
 {
-    const struct start *s = &((const struct begin *)whose)->starts.at.at[i];
-    enum fit name = narrow_fit(s->name, text);
-    return name ? name : narrow_fit(s->line, text) ? FIT_BESIDE : FIT_NONE;
+    const struct start *s = start_of(whose, i);
+    enum fit name = narrow_fit(s ? s->name : learn_name, text);
+    return name ? name : narrow_fit(s ? s->line : learn_line, text) ? FIT_BESIDE : FIT_NONE;
 }
 
 static bool event(struct tui *t, struct level *level, const struct terminal_event *e)
@@ -95,9 +112,13 @@ static enum hit at(struct tui *t, struct level *level, int y, int x)
 static void enter(struct tui *t, struct level *level)
 {
     struct begin *b = (struct begin *)level;
-    const struct start *s = &b->starts.at.at[narrow_at(&b->narrow)];
+    const struct start *s = start_of(b, narrow_at(&b->narrow));
     struct base_diag why = {0};
     struct job *made = NULL;
+    if (!s) {
+        tui_open(t, "practice", "");
+        return;
+    }
     char *text = NULL, *name = base_copy(s->name);
     if (base_read_file(s->path, &text, NULL, &why) ||
         start_begin(t->o.handbook, t->o.begin, text, s->name, NULL, NULL, 0, &made, &why)) {
@@ -147,6 +168,6 @@ void begin_open(struct tui *t, const char *unused)
     start_list_read(t->o.data, t->o.own, &b->starts);
     const struct start *usual = start_find(&b->starts, start_usual);
     int n = (int)b->starts.at.count;
-    narrow_init(&b->narrow, n, usual ? (int)(usual - b->starts.at.at) : 0);
+    narrow_init(&b->narrow, n + 1, usual ? (int)(usual - b->starts.at.at) + 1 : 0);
     tui_push(t, &b->level);
 }

@@ -1,4 +1,4 @@
-/* tui/views/practice.c - what was learnt of a practice job, and the list of all of them; hints */
+/* tui/views/practice.c - what was learnt of a practice job; the list of guides and jobs; hints */
 
 #include "tui/act.h"
 #include "tui/choice.h"
@@ -10,21 +10,13 @@
 
 /* ---- what was learnt: the next one begins from it ---- */
 
-static int count_mended(const struct tui *t)
-{
-    int n = 0;
-    for (int i = 0; i < practice_count(t->lesson->book); i++)
-        n += base_map_get(&t->lesson->mended, practice_job(t->lesson->book, i)->name, NULL);
-    return n;
-}
-
 /* The next that is not mended yet, round from the one at hand; -1: none. */
 static int next_one(const struct tui *t)
 {
     int n = practice_count(t->lesson->book);
     for (int i = 1; i < n; i++) {
         int at = (t->lesson->at + i) % n;
-        if (!base_map_get(&t->lesson->mended, practice_job(t->lesson->book, at)->name, NULL))
+        if (!base_map_get(&t->lesson->done, practice_job(t->lesson->book, at)->name, NULL))
             return at;
     }
     return -1;
@@ -42,8 +34,8 @@ static void draw_learnt(struct tui *t, struct level *level)
     char *source = base_format("source: %s", p->source);
     y = tui_paragraph(t, text, y, 1, INK_DIM, source) + 1;
     free(source);
-    paint_format(&t->p, a, y++, 1, INK_PLAIN, "%d of %d mended since the start.", count_mended(t),
-                 practice_count(t->lesson->book));
+    paint_format(&t->p, a, y++, 1, INK_PLAIN, "%d of %d done.", lesson_count_done(t),
+                 practice_count(t->lesson->book) + practice_guide_count(t->lesson->book));
     if (next >= 0)
         paint_format(&t->p, a, y, 1, INK_PLAIN, "next: %s", practice_job(t->lesson->book, next)->title);
     tui_cursor(t, a, 0, 0);
@@ -92,6 +84,13 @@ void learnt_open(struct tui *t, const char *unused)
 static void give_hint(struct tui *t)
 {
     struct lesson *l = t->lesson;
+    const struct practice_guide *g = lesson_guide(t);
+    int at = g ? practice_walk_at(l->walk) : 0;
+    if (g) {
+        const char *hint = at < g->n_steps ? g->steps[at].hint : NULL;
+        tui_say(t, "%s", hint ? hint : "there is no hint to this");
+        return;
+    }
     if (l->hints < PRACTICE_HINTS)
         l->hints++;
     tui_say(t, "hint %d of %d: %s", l->hints, PRACTICE_HINTS, lesson_about(t)->hints[l->hints - 1]);
@@ -117,6 +116,14 @@ static void chosen(struct tui *t, const char *subject, const struct choice *c)
         tui_complain(t, "%s", why.message);
 }
 
+/* "1 fasteners", "guide", and that it is done. */
+static struct choice line_of(const struct tui *t, const char *name, const char *title, const char *kind)
+{
+    bool done = base_map_get(&t->lesson->done, name, NULL);
+    return (struct choice){base_copy(title), base_copy(name),
+                           base_format("%s%s", kind, done ? "  done" : "")};
+}
+
 static void list_jobs(struct tui *t)
 {
     struct base_diag why = {0};
@@ -124,17 +131,26 @@ static void list_jobs(struct tui *t)
         tui_complain(t, "%s", why.message);
         return;
     }
-    const struct lesson *l = t->lesson;
-    int n = practice_count(l->book), next = next_one(t);
-    struct choice *choices = base_alloc((size_t)(n + 1) * sizeof *choices);
+    const struct practice_book *b = t->lesson->book;
+    int n = practice_count(b), guides = practice_guide_count(b), at = -1;
+    struct choice *choices = base_alloc((size_t)(guides + n + 1) * sizeof *choices);
+    for (int i = 0; i < guides; i++)
+        choices[i] = line_of(t, practice_guide(b, i)->name, practice_guide(b, i)->title, "guide");
     for (int i = 0; i < n; i++) {
-        const struct practice_job *p = practice_job(l->book, i);
-        bool mended = base_map_get(&l->mended, p->name, NULL);
-        choices[i] = (struct choice){base_copy(p->title), base_copy(p->name),
-                                     base_copy(mended ? "mended" : p->name)};
+        const struct practice_job *p = practice_job(b, i);
+        char *kind = base_format("%d %s", p->level, p->theme);
+        choices[guides + i] = line_of(t, p->name, p->title, kind);
+        free(kind);
     }
-    choice_open(t, "practice: find and mend a mistake", "", choices, n,
-                lesson_runs(t) && next >= 0 ? next : 0, NULL, chosen, NULL);
+    for (int i = 0; i < guides + n && at < 0; i++) /* the first that is not done */
+        if (!base_map_get(&t->lesson->done, choices[i].value, NULL))
+            at = i;
+    if (lesson_about(t) && next_one(t) >= 0)
+        at = guides + next_one(t);
+    char *title = base_format("begin here: guides, then mistakes to find; %d of %d done",
+                              lesson_count_done(t), guides + n);
+    choice_open(t, title, "", choices, guides + n, at < 0 ? 0 : at, NULL, chosen, NULL);
+    free(title);
 }
 
 void lessons_open(struct tui *t, const char *name)
