@@ -169,7 +169,7 @@ START_TEST(what_is_done_is_known_in_the_next_run)
         bed_wait(b, "step 1 of 3");
         type(":practice\r", run ? "1 of 18 done" : "0 of 18 done");
         if (run)
-            bed_wait(b, "1 plates  done");
+            bed_wait(b, "done  1 plates");
         bed_key(b, VTERM_KEY_ESCAPE);
         bed_wait_gone(b, "begin here:");
         if (!run) {

@@ -116,12 +116,12 @@ static void chosen(struct tui *t, const char *subject, const struct choice *c)
         tui_complain(t, "%s", why.message);
 }
 
-/* "1 fasteners", "guide", and that it is done. */
+/* "done  1 fasteners", "guide": all notes of one width, for the list makes room by whole lines. */
 static struct choice line_of(const struct tui *t, const char *name, const char *title, const char *kind)
 {
     bool done = base_map_get(&t->lesson->done, name, NULL);
     return (struct choice){base_copy(title), base_copy(name),
-                           base_format("%s%s", kind, done ? "  done" : "")};
+                           base_format("%-4s  %-11s", done ? "done" : "", kind)};
 }
 
 static void list_jobs(struct tui *t)
