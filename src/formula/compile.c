@@ -295,6 +295,7 @@ enum base_err formula_compile(const struct formula_tree *t, const struct formula
         *out = compile_gather(&c, &r);
     compile_free_keys(c.picks.at, c.picks.count);
     base_vec_done(&c.ops);
+    base_vec_done(&c.before);
     base_vec_done(&c.picks);
     return good ? BASE_OK : c.why->code ? c.why->code : BASE_REFUSED;
 }

@@ -34,6 +34,10 @@ struct compiler {
     const struct formula_tree *tree; /* the outermost */
     struct frame *frame;             /* NULL outside functions */
     BASE_VEC(struct op) ops;
+    /* operations that may be the same, by what they read: the latest of each class, counted from 1, and for
+       each operation the one before it in its class; 0: none */
+    int latest[64];
+    BASE_VEC(int) before;
     BASE_VEC(struct op_pick) picks;
     /* A formula inside of a formula (an argument, a match): calls and picks ask for it here and know no
        grammar. */

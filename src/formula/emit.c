@@ -92,12 +92,15 @@ static bool same_op(const struct op *a, const struct op *b)
 static int add_op(struct compiler *c, struct op op)
 {
     enum { BACK = 256 };
-    size_t from = c->ops.count > BACK ? c->ops.count - BACK : 0;
-    for (size_t i = c->ops.count; i > from; i--)
+    int from = (int)c->ops.count - BACK;
+    int *latest = &c->latest[(op.what * 7u + (unsigned)op.a * 5u + (unsigned)op.b) % COUNT_OF(c->latest)];
+    for (int i = *latest; i > 0 && i > from; i = c->before.at[i - 1])
         if (same_op(&c->ops.at[i - 1], &op))
-            return (int)i - 1;
+            return i - 1;
     base_vec_push(&c->ops, op);
-    return (int)c->ops.count - 1;
+    base_vec_push(&c->before, *latest);
+    *latest = (int)c->ops.count;
+    return *latest - 1;
 }
 
 int compile_register(struct compiler *c, struct result *r)

@@ -171,6 +171,7 @@ static bool from_table(struct compiler *c, const struct node *n, struct rows *r,
     p.pick.query = c->scope->pick(c->scope->arg, &p.pick);
     base_vec_push(&c->picks, p);
     base_vec_push(&c->ops, ((struct op){.what = OP_PICK, .a = (int)c->picks.count - 1}));
+    base_vec_push(&c->before, 0); /* no two are the same */
     *out = (struct result){.type = column.type, .reg = (int)c->ops.count - 1};
     return true;
 }
