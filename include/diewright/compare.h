@@ -4,7 +4,8 @@
  * rows: items that only one has, what is typed differently, values that differ in either state, findings that
  * only one has, order lines that differ. What is said of a job (dieset_item_words()) is no difference of the
  * set, but a finding that one of them has waived is one. Items are the same when their names are; values,
- * when their paths are. Texts and numbers are told in the first one's unit. Uses: findings, dieset and below.
+ * when their paths are; what is typed, when it is but for blanks that part nothing. Texts and numbers are
+ * told in the first one's unit. Uses: findings, dieset and below.
  * No try need be closed: what is shown is compared.
  */
 #ifndef DIEWRIGHT_COMPARE_H

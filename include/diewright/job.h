@@ -226,7 +226,8 @@ bool job_only_said(const struct job *j, const struct typed_event *e);
 int job_edits_since(struct job *j, const char *letter);
 /* Is the job, words apart, as it was at its latest revision? */
 bool job_is_issued(struct job *j);
-/* The job as it was issued under LETTER, as job_before() gives it, held against the revision's sum. */
+/* The job as it was issued under LETTER, as job_before() gives it, held against the revision's sum, its items
+   under the names that they have now. */
 NODISCARD enum base_err job_revision(struct job *j, const char *letter, struct job **out,
                                      struct base_diag *why);
 

@@ -142,9 +142,11 @@ void report_told(struct dieset *d, const struct handbook_paper *of, struct repor
 void report_mend_begin(struct report_paper *p);
 void report_mend(const struct explore_mend *m, struct report_paper *p);
 /* The review: part,grade,name,state,value,usual,by,when,says. Parts: open, waived (or "open again", "not
- * needed"), remark, revision, edit (each of EVENTS: those since the latest revision), typed over. The list of
- * F is the last that was judged. */
-void report_review(struct findings *f, const struct typed_event *events, int n, struct report_paper *p);
+ * needed"), remark, revision, edit (each of EVENTS: those since the latest revision), what came of them
+ * (changed, came, went, order, moved: against WAS, the set as it was at that revision, NULL: there is none),
+ * typed over. The lists of F and WAS are the last that were judged. */
+void report_review(struct findings *f, struct findings *was, const struct typed_event *events, int n,
+                   struct report_paper *p);
 void report_remarks(const struct dieset *d, struct report_paper *p);    /* remark,item,finding,by,when,says */
 /* waiver,finding,stands,grade,states,margin,by,when,says */
 void report_waivers(const struct findings *f, struct report_paper *p);

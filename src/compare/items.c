@@ -2,6 +2,7 @@
 
 #include "compare/compare.h"
 
+#include <ctype.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -82,12 +83,46 @@ static char *typed_name(const struct dieset *d, int item, const char *path)
     return name;
 }
 
+static bool in_word(char c)
+{
+    return c == '_' || c == '.' || (unsigned char)c >= 128 || isalnum((unsigned char)c);
+}
+
+/* TEXT from *AT on, past blanks that part nothing: those within quotes, and between two words, do. "34 mm" is
+   "34mm". */
+static char next_of(const char *text, size_t *at, bool *quoted)
+{
+    size_t n = strspn(text + *at, " ");
+    if (n && !*quoted) {
+        char before = *at ? text[*at - 1] : '\0', after = text[*at + n];
+        bool parts = in_word(before) && in_word(after) &&
+                     !(isdigit((unsigned char)before) && isalpha((unsigned char)after));
+        *at += parts ? n - 1 : n;
+    }
+    char c = text[*at];
+    *quoted = *quoted != (c == '"');
+    *at += c != '\0';
+    return c;
+}
+
+/* Blanks alone are no difference. */
+static bool same_text(const char *a, const char *b)
+{
+    size_t at_a = 0, at_b = 0;
+    bool quoted_a = false, quoted_b = false;
+    for (;;) {
+        char x = next_of(a, &at_a, &quoted_a), y = next_of(b, &at_b, &quoted_b);
+        if (x != y || !x)
+            return x == y;
+    }
+}
+
 static void compare_entry(struct comparing *c, enum compare_side s, int item, const struct typed_entry *e)
 {
     const struct dieset *beside = c->d[other(s)];
     int there = dieset_find_item(beside, dieset_item_name(c->d[s], item));
     const char *text = there < 0 ? NULL : dieset_entry(beside, there, e->path);
-    if (text && (s == COMPARE_SECOND || strcmp(text, e->text) == 0))
+    if (text && (s == COMPARE_SECOND || same_text(text, e->text)))
         return; /* the same, or told from the first side */
     char *name = typed_name(c->d[s], item, e->path);
     if (text)

@@ -156,6 +156,23 @@ int job_edits_since(struct job *j, const char *letter)
     return edits;
 }
 
+/* Items that WAS has are called what they are called now: a rename is none of what differs. */
+static void rename_as_now(struct job *j, long event, struct job *was)
+{
+    const struct typed_event *e;
+    int n = store_history(j->store, &e, (int)(store_event_count(j->store) - event));
+    for (int i = n; i-- > 0;)
+        for (int c = 0; c < e[i].n_changes; c++) {
+            const struct typed_change *x = &e[i].changes[c];
+            struct base_diag ignored = {0};
+            if (x->what != TYPED_NAME || dieset_find_item(was->dieset, x->item) < 0)
+                continue;
+            if (job_rename(was, x->item, x->after, &ignored) == BASE_OK)
+                (void)!job_take(was, &ignored);
+        }
+    findings_judge(was->findings, NULL);
+}
+
 enum base_err job_revision(struct job *j, const char *letter, struct job **out, struct base_diag *why)
 {
     struct review_revision r;
@@ -171,6 +188,8 @@ enum base_err job_revision(struct job *j, const char *letter, struct job **out, 
     if (err) {
         job_close(*out);
         *out = NULL;
+    } else {
+        rename_as_now(j, event, *out);
     }
     return err;
 }

@@ -7,6 +7,7 @@
 
 #include "report/words.h"
 
+#include "diewright/compare.h"
 #include "diewright/review.h"
 
 #include <stdlib.h>
@@ -199,6 +200,53 @@ static void put_edits(const struct dieset *d, const struct typed_event *events, 
     }
 }
 
+/* Figures of the set as a whole: what its form shows at first, of the stack. */
+static bool is_of_all(const struct dieset *d, const struct compare_row *r)
+{
+    int q = r->what == COMPARE_VALUE ? dieset_find(d, r->name) : -1;
+    const struct dieset_quantity *v = q < 0 ? NULL : dieset_quantity(d, q);
+    return v && v->property && v->property->plain && v->item == dieset_item_of_kind(d, DIESET_STACK);
+}
+
+static const char *part_of(const struct dieset *d, const struct compare_row *r)
+{
+    bool both = r->text[COMPARE_FIRST] && r->text[COMPARE_SECOND];
+    return r->what == COMPARE_ITEM || r->what == COMPARE_TYPED ? "changed"
+           : r->what == COMPARE_FINDING && both                ? "graded"
+           : r->what == COMPARE_FINDING                        ? r->text[COMPARE_SECOND] ? "came" : "went"
+           : r->what == COMPARE_ORDER                          ? "order"
+           : is_of_all(d, r)                                   ? "moved"
+                                                               : NULL;
+}
+
+/* All that the edits since the revision come to, each value once, however often it was typed. */
+static void put_outcome(struct findings *f, struct findings *was, struct report_paper *p)
+{
+    struct compare diff;
+    struct dieset *d = findings_dieset(f);
+    int told = 0;
+    compare_sets(was, f, &diff);
+    for (size_t i = 0; i < diff.rows.count; i++) {
+        const struct compare_row *r = &diff.rows.at[i];
+        const char *part = part_of(d, r), *before = r->text[COMPARE_FIRST], *now = r->text[COMPARE_SECOND];
+        const char *state = !r->stateful ? "" : r->state == DIESET_NEW ? "new" : "ground";
+        char *below = !before || !now ? base_copy(now ? now : before)
+                                      : base_format("%s%s%s -> %s", state, *state ? " " : "", before, now);
+        if (part && !told++)
+            report_line_within(p, "What came of the edits");
+        if (part)
+            put_row(p, &(struct row){.part = part,
+                                     .head = part,
+                                     .name = r->name,
+                                     .state = state,
+                                     .value = now,
+                                     .usual = before,
+                                     .below = below});
+        free(below);
+    }
+    compare_done(&diff);
+}
+
 static void put_typed(struct dieset *d, struct report_paper *p)
 {
     int n = review_typed_over(d, NULL, 0), *list = base_alloc((size_t)(n + 1) * sizeof *list), without = 0;
@@ -244,7 +292,8 @@ static void put_first(struct findings *f, struct report_paper *p)
     }
 }
 
-void report_review(struct findings *f, const struct typed_event *events, int n, struct report_paper *p)
+void report_review(struct findings *f, struct findings *was, const struct typed_event *events, int n,
+                   struct report_paper *p)
 {
     struct dieset *d = findings_dieset(f);
     begin(p);
@@ -253,6 +302,8 @@ void report_review(struct findings *f, const struct typed_event *events, int n, 
     put_remarks(d, p);
     put_revisions(d, p);
     put_edits(d, events, n, p);
+    if (was && n)
+        put_outcome(f, was, p);
     put_typed(d, p);
     put_first(f, p);
     words_unjudged(p, d);

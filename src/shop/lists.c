@@ -34,10 +34,16 @@ static enum base_err make_check(const struct shop_ask *ask, struct report_paper 
 static enum base_err make_review(const struct shop_ask *ask, struct report_paper *p, struct base_diag *why)
 {
     int n;
+    struct review_revision latest;
+    struct job *was = NULL;
+    struct base_diag ignored = {0}; /* a file that was begun from a text does not hold it */
+    if (review_latest(job_dieset(ask->job), &latest))
+        (void)!job_revision(ask->job, latest.letter, &was, &ignored);
     struct typed_event *events = edits_since(ask->job, &n);
     (void)why;
-    report_review(job_findings(ask->job), events, n, p);
+    report_review(job_findings(ask->job), was ? job_findings(was) : NULL, events, n, p);
     free(events);
+    job_close(was);
     return BASE_OK;
 }
 
