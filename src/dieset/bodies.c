@@ -2,8 +2,8 @@
  *
  * A body is an outline over a range of heights. Where it is inside a plate that is drilled for it, walls
  * between holes tell what there is to tell; what is left of its range are its *free* pieces, and only these
- * meet. Bodies ride with their plate: the bed's stay, the stripper's rise once its travel is used up, the
- * slide's rise at once. Against each other they only ever move apart as the ram goes up from shut, so a pair
+ * meet. Bodies ride with their plate: the bed's stay, the stripper's rise once its travel is used up (those of
+ * one that hangs on the lower half until it is), the slide's rise at once. Against each other they only ever move apart as the ram goes up from shut, so a pair
  * is looked at over the whole way that it has.
  */
 
@@ -93,6 +93,7 @@ struct meetings {
     struct layer layers[MOST_PLATES]; /* from the top plate down */
     int n_layers;
     double travel, stroke;            /* 0: not known */
+    bool below;                       /* the stripper hangs on the lower half */
     dieset_meeting_fn *visit;
     void *arg;
 };
@@ -123,11 +124,11 @@ static void find_pieces(const struct meetings *m, const struct dieset_body *body
 /* How far the higher rider moves up against the other in a whole stroke. */
 static double way_between(const struct meetings *m, enum dieset_moves lower, enum dieset_moves upper)
 {
-    double after = fmax(0, m->stroke - m->travel);
-    return lower == upper         ? 0
-           : lower == DIESET_MOVES_STRIPPER ? fmin(m->travel, m->stroke)
-           : upper == DIESET_MOVES_STRIPPER ? after
-                                  : m->stroke;
+    double own = fmin(m->travel, m->stroke), after = fmax(0, m->stroke - m->travel);
+    return lower == upper                   ? 0
+           : lower == DIESET_MOVES_STRIPPER ? (m->below ? after : own)
+           : upper == DIESET_MOVES_STRIPPER ? (m->below ? own : after)
+                                            : m->stroke;
 }
 
 static bool round_and_whole(const struct dieset_hole *h) { return !h->n_sides && !(h->length > 0); }
@@ -161,7 +162,8 @@ static double common(const struct meetings *m, const struct standing *lower, con
             most = high - low;
             out->low = low;
             out->high = high;
-            out->ram = up > 0 && upper->rides == DIESET_MOVES_STRIPPER ? up + m->travel : up;
+            bool later = (m->below ? lower : upper)->rides == DIESET_MOVES_STRIPPER;
+            out->ram = up > 0 && later ? up + m->travel : up;
         }
     return most;
 }
@@ -213,6 +215,7 @@ void dieset_meetings(const struct dieset *d, const struct dieset_body *bodies, e
     m.at = base_alloc(count * sizeof *m.at);
     m.boxes = base_alloc(count * sizeof *m.boxes);
     m.travel = only_way(b, k->stack, k->travel, s);
+    m.below = stripper_is_below(b);
     m.stroke = only_way(b, k->press, k->stroke, s);
     find_layers(&m, d, s);
     for (int i = 0; i < (int)b->bodies.count; i++) {

@@ -253,7 +253,7 @@ struct contract {
     int plate, stack, job, strip;
     int length, width, thickness, top, bottom, left, right, front, back, middle_x, middle_y, moves,
         thickness_now;
-    int die_plate, shut_height;
+    int die_plate, blank_die, shut_height; /* blank_die: -1: the handbook knows no such thing */
     struct { int length, force, pressure, mass, work; } units; /* of the job; but length -1: not there */
     int travel, press, stroke; /* of the stack; kind and property; -1: the handbook knows no such thing */
     /* all but the first -1: it knows no such thing */
@@ -308,6 +308,8 @@ bool has_usual(const struct build *b, const struct cell *c);
 double cell_amount(const struct build *b, const struct cell *c, enum dieset_state s); /* NaN: error */
 enum dieset_moves plate_moves(const struct build *b, int plate);
 /* a length of the first item of KIND, which may be -1, that is never negative; 0: not known */
+/* Does the stripper hang on the lower half, round the blanking punch of a compound set? */
+bool stripper_is_below(const struct build *b);
 double only_way(const struct build *b, int kind, int property, enum dieset_state s);
 /* of the first item of KIND, which may be -1; NULL: none */
 struct cell *only_cell(const struct build *b, int kind, int property);

@@ -84,6 +84,8 @@ static const struct term terms[] = {
     {DIESET_STATION, "x", LENGTH, 0, true, NULL, "jobs told before stations had numbers"},
     {DIESET_STACK, NULL, KIND, AT(stack), false, NULL, "heights of the whole set"},
     {DIESET_STACK, "die_plate", PLATE, AT(die_plate), false, NULL, "the plate that the strip lies on"},
+    {DIESET_STACK, "blank_die", PLATE, AT(blank_die), true,
+     NULL, "a compound set, whose stripper moves with the lower half"},
     {DIESET_STACK, "shut_height", LENGTH, AT(shut_height), false, NULL, "the section and the stroke"},
     {DIESET_STACK, "travel", LENGTH, AT(travel), true, NULL, "how far a stripper moves by itself"},
     {DIESET_STACK, "whole_mass", MASS, 0, true, NULL, "which masses count"},

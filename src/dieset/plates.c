@@ -73,10 +73,19 @@ struct dieset_plate dieset_plate(const struct dieset *d, int item, enum dieset_s
     return out;
 }
 
-/* The stripper lies on the strip until the slide has used up its travel. */
+bool stripper_is_below(const struct build *b)
+{
+    const struct contract *k = &b->d->contract;
+    const struct cell *c = k->blank_die >= 0 ? only_cell(b, k->stack, k->blank_die) : NULL;
+    return c && !c->constant[0].error;
+}
+
+/* One above lies on the strip until the slide has used up its travel; one below comes up with the slide until
+ * its own is used up. */
 static double stripper_rise(const struct dieset *d, enum dieset_state s, double ram)
 {
-    return fmax(0, ram - only_way(d->now, d->contract.stack, d->contract.travel, s));
+    double travel = only_way(d->now, d->contract.stack, d->contract.travel, s);
+    return stripper_is_below(d->now) ? fmin(ram, travel) : fmax(0, ram - travel);
 }
 
 double dieset_rise(const struct dieset *d, int plate, enum dieset_state s, double ram)
@@ -87,7 +96,21 @@ double dieset_rise(const struct dieset *d, int plate, enum dieset_state s, doubl
                                             : 0;
 }
 
-/* On the die face, or as high as lifters hold it and the stripper lets it. */
+/* How far over the die face a stripper from below holds the strip. */
+static double held_up(const struct dieset *d, enum dieset_state s, double ram)
+{
+    const struct rows *plates = &d->now->rows[d->contract.plate];
+    double up = 0, face = dieset_plate(d, dieset_die_plate(d), s).top;
+    for (size_t i = 0; i < plates->items.count; i++) {
+        struct dieset_plate p = dieset_plate(d, plates->items.at[i], s);
+        if (p.moves == DIESET_MOVES_STRIPPER && isfinite(p.top))
+            up = fmax(up, p.top + stripper_rise(d, s, ram) - face);
+    }
+    return up;
+}
+
+/* On the die face, or as high as lifters hold it and the stripper lets it, or as a stripper from below holds
+   it. */
 struct dieset_strip dieset_strip(const struct dieset *d, enum dieset_state s, double ram)
 {
     const struct contract *k = &d->contract;
@@ -96,6 +119,8 @@ struct dieset_strip dieset_strip(const struct dieset *d, enum dieset_state s, do
                                .thickness = only_amount(d->now, k->strip, k->strip_thickness, s),
                                .width = only_amount(d->now, k->strip, k->strip_width, s)};
     double up = isfinite(lift) ? fmin(lift, stripper_rise(d, s, ram)) : 0;
+    if (stripper_is_below(d->now))
+        up = held_up(d, s, ram);
     out.low = dieset_plate(d, dieset_die_plate(d), s).top + up;
     out.high = out.low + out.thickness;
     if (!isfinite(out.high))

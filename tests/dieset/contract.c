@@ -70,6 +70,7 @@ static const struct line { const char *line; bool needed; const char *name, *oth
     {"  asked x : length", false, NULL, "  asked x : number", "length"},
     {"kind stack", false, NULL, NULL, NULL},
     {"  asked die_plate : plate", true, "stack lacks die_plate", "  asked die_plate : text", "plate"},
+    {"  asked blank_die : plate", false, NULL, "  asked blank_die : text", "plate"},
     {"  asked shut_height : length", true, "stack lacks shut_height", "  asked shut_height : mass", "length"},
     {"  asked travel : length", false, NULL, "  asked travel : force", "length"},
     {"  asked whole_mass : mass", false, NULL, "  asked whole_mass : length", "mass"},
@@ -200,7 +201,7 @@ START_TEST(a_handbook_without_the_kind_says_what_it_is_for)
         if (sscanf(lines[i].line, "kind %39s", kind) == 1)
             out = strcmp(kind, kinds[_i]) == 0;
         if (!out)
-            base_text_addf(&text, "%s\n", strstr(lines[i].line, ": plate") && _i == 3
+            base_text_addf(&text, "%s\n", strstr(lines[i].line, "die_plate") && _i == 3
                                                ? "  asked die_plate : strip"
                                                : lines[i].line);
     }

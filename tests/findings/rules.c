@@ -80,6 +80,7 @@
     "pierce.lay.columns = 2; " BEND "bend.number = 2; "
 #define CUP BEND "bend.does = \"draw\"; bend.size = 40 mm; "
 #define COLLAR BEND "bend.does = \"collar\"; bend.size = 10 mm; "
+#define COMPOUND "@compound " /* what follows is tried on the start of that name */
 #define EMBOSS BEND "bend.does = \"emboss\"; "
 #define VEE BEND "bend.does = \"V bend\"; "
 /* Over the hole of 10 that station 1 pierces; and a cup of 20 with it in its bottom. */
@@ -89,6 +90,7 @@
 #define BOTTOMED                                                                                    \
     "pierce.number = 1; pierce.lay.along = 0 mm; " BEND "bend.number = 2; bend.does = \"draw\"; "     \
     "bend.size = 20 mm; pierce.size = "
+#define SPRUNG COMPOUND "knock_out.works = \"by springs\"; knock_out.spring_rate = "
 #define PAD BEND "bend.pad = \"a pad of its own\"; bend.leg = 3 mm; bend.depth = 3 mm; "
 #define INSERT BEND "bend.die = \"an insert\"; "
 #define LIFTED BEND PINS "pins.lift = "
@@ -1596,6 +1598,48 @@ static const struct row rows[] = {
     {"form-tied", "bend", SLOTTED "pierce.across = 10 mm; bend.lay.across = -3.5 mm", FAULT, NEW, ANY, 0},
     {"form-carried", "bend", FORMED_AT_2 "3", HOLDS, NEW, ANY, ANY},
     {"form-carried", "bend", FORMED_AT_2 "2", FAULT, NEW, 2, 3},
+
+    /* ---- compound sets ------------------------------------------------------------------------------ */
+    {"compound-stack", "", COMPOUND "", HOLDS, NEW, ANY, ANY},
+    {"compound-stack", "", COMPOUND "blank_die.moves = \"with the bed\"", FAULT, NEW, ANY, ANY},
+    {"compound-stack", "", COMPOUND "stripper.moves = \"with the bed\"", FAULT, NEW, ANY, ANY},
+    {"compound-stack", "", COMPOUND "blank.does = \"pierce\"", FAULT, NEW, ANY, ANY},
+    {"compound-entry", "", COMPOUND "blank_die.thickness = 35.2 mm", HOLDS, BOTH, ANY, ANY}, /* the gap: 35 */
+    {"compound-entry", "", COMPOUND "blank_die.thickness = 35.1 mm", CAUTION, BOTH, 0.1, 0.2},
+    {"compound-entry", "", COMPOUND "blank_die.thickness = 34.9 mm", FAULT, BOTH, -0.1, 0},
+    {"compound-entry", "", COMPOUND "blank_die.thickness = 37.1 mm", CAUTION, BOTH, 2.1, 2},
+    {"blank-die-hard", "", COMPOUND "blank_die.hardened = no; blank_die.soft_reason = \"ten parts\"", HOLDS,
+     NEW, ANY, ANY},
+    {"blank-die-hard", "", COMPOUND "blank_die.hardened = no", FAULT, NEW, ANY, ANY},
+    {"blank-die-hard", "", COMPOUND "blank_die.hardness = \"48 HRC\"", FAULT, NEW, ANY, ANY},
+    {"compound-work", "holes", COMPOUND "", HOLDS, NEW, ANY, ANY},
+    {"compound-work", "holes", COMPOUND "holes.does = \"notch\"", FAULT, NEW, ANY, ANY},
+    {"compound-inside", "holes", COMPOUND "holes.size = 8 mm", HOLDS, NEW, ANY, ANY},
+    {"compound-inside", "holes", COMPOUND "holes.lay.apart = 53.6 mm", CAUTION, NEW, ANY, 2.25},
+    {"compound-inside", "holes", COMPOUND "holes.lay.apart = 60 mm", FAULT, NEW, ANY, 0},
+    {"knock-out-there", "blank", COMPOUND "", HOLDS, NEW, ANY, ANY},
+    {"knock-out-there", "blank", COMPOUND "- knock_out", FAULT, NEW, 0, 1},
+    {"knock-out-laid", "knock_out", COMPOUND "", HOLDS, NEW, ANY, ANY},
+    {"knock-out-laid", "knock_out", COMPOUND "knock_out.of = ", FAULT, NEW, ANY, ANY},
+    {"knock-out-way", "knock_out", COMPOUND "knock_out.height = 33 mm", HOLDS, BOTH, 0.5, 0.5},
+    {"knock-out-way", "knock_out", COMPOUND "knock_out.height = 33.1 mm", CAUTION, BOTH, 0.4, 0.5},
+    {"knock-out-way", "knock_out", COMPOUND "knock_out.height = 33.6 mm", FAULT, BOTH, -0.1, 0},
+    {"knock-out-way", "knock_out", COMPOUND "knock_out.spider_height = 43 mm", CAUTION, BOTH, ANY, ANY},
+    {"knock-out-way", "knock_out", COMPOUND "knock_out.spider_height = 53 mm", FAULT, BOTH, ANY, ANY},
+    {"knock-out-held", "knock_out", COMPOUND "knock_out.flange = 1.5 mm", HOLDS, NEW, ANY, ANY},
+    {"knock-out-held", "knock_out", COMPOUND "knock_out.flange = 1.4 mm", CAUTION, NEW, ANY, ANY},
+    {"knock-out-held", "knock_out", COMPOUND "knock_out.flange = 0 mm", FAULT, NEW, ANY, ANY},
+    {"knock-out-land", "knock_out", COMPOUND "knock_out.flange_height = 23.7 mm", HOLDS, BOTH, ANY, ANY},
+    {"knock-out-land", "knock_out", COMPOUND "knock_out.flange_height = 23.8 mm", CAUTION, GROUND, 4.4, 4.5},
+    {"knock-out-land", "knock_out", COMPOUND "knock_out.flange_height = 32.3 mm", FAULT, BOTH, ANY, 0},
+    {"knock-out-force", "knock_out", SPRUNG "30 N/mm; knock_out.spring_free = 51 mm", FAULT, NEW, ANY, ANY},
+    {"knock-out-force", "knock_out", SPRUNG "800 N/mm", HOLDS, NEW, ANY, ANY},
+    {"knock-out-pins", "knock_out", COMPOUND "knock_out.pin_circle = 57.9 mm", HOLDS, NEW, ANY, 0},
+    {"knock-out-pins", "knock_out", COMPOUND "knock_out.pin_circle = 58.1 mm", FAULT, NEW, -0.1, 0},
+    {"knock-out-pins", "knock_out", COMPOUND "knock_out.pins = 1", CAUTION, NEW, ANY, ANY},
+    {"knock-out-taken", "knock_out", COMPOUND "", HOLDS, NEW, ANY, ANY},
+    {"knock-out-taken", "knock_out", COMPOUND "knock_out.taken_by = \"not told\"", CAUTION, NEW, ANY, ANY},
+    {"knock-out-taken", "knock_out", COMPOUND "knock_out.taken_by = \"by hand\"", CAUTION, NEW, ANY, ANY},
 };
 
 /* Beside its share of the bolster the load centre tells how far it is off, and on which side; by 11.22 to the
@@ -1617,11 +1661,37 @@ static const struct { const char *edit; int named;
         {"die_screws.size = \"M77\"", 3}, /* the screw itself, its head, its drill: each has a table */
 };
 
-static struct bench bench;
+/* What a row is tried on: the small set, or after COMPOUND the start of that name. */
+static struct bench bench, compound, *at = &bench;
 
-static void open_base(void) { bench_open_shipped(&bench, "tests/findings/base.txt"); }
-static void close_base(void) { bench_close(&bench); }
-static void drop_try(void) { bench_drop(&bench); }
+static void open_base(void)
+{
+    bench_open_shipped(&bench, "tests/findings/base.txt");
+    bench_open_on(&compound, bench.h, "data/templates/compound.txt");
+}
+
+static void close_base(void)
+{
+    bench_leave(&compound);
+    bench_close(&bench);
+}
+
+static void drop_try(void)
+{
+    bench_drop(&bench);
+    bench_drop(&compound);
+}
+
+static struct bench *base_of(const struct row *r)
+{
+    return strncmp(r->edit, COMPOUND, strlen(COMPOUND)) == 0 ? &compound : &bench;
+}
+
+static void try_row(const struct row *r)
+{
+    at = base_of(r);
+    bench_try(at, r->edit + (at == &compound ? strlen(COMPOUND) : 0));
+}
 
 static void near(const char *what, const struct row *r, double got, double wanted)
 {
@@ -1632,13 +1702,13 @@ static void near(const char *what, const struct row *r, double got, double wante
 
 static void holds(const struct row *r)
 {
-    const struct finding *x = bench_find(&bench, r->rule, r->subject, NAN);
+    const struct finding *x = bench_find(at, r->rule, r->subject, NAN);
     ck_assert_msg(!x, "%s does not hold after '%s': %s", r->rule, r->edit, x ? x->message : "");
     struct finding s;
-    int item = *r->subject ? dieset_find_item(bench.d, r->subject) : -1;
+    int item = *r->subject ? dieset_find_item(at->d, r->subject) : -1;
     if (isnan(r->value) && isnan(r->limit))
         return;
-    ck_assert_msg(findings_standing(bench.f, r->rule, item, r->states == GROUND ? DIESET_GROUND : DIESET_NEW,
+    ck_assert_msg(findings_standing(at->f, r->rule, item, r->states == GROUND ? DIESET_GROUND : DIESET_NEW,
                                     &s),
                   "%s has no standing after '%s'", r->rule, r->edit);
     near("value", r, s.value, r->value);
@@ -1650,8 +1720,8 @@ static void holds(const struct row *r)
 static void fails(const struct row *r)
 {
     static const enum handbook_grade grades[] = {0, HANDBOOK_NOTE, HANDBOOK_CAUTION, HANDBOOK_FAULT};
-    const struct finding *x = bench_find(&bench, r->rule, r->subject, r->value);
-    char *list = x ? NULL : bench_list(&bench);
+    const struct finding *x = bench_find(at, r->rule, r->subject, r->value);
+    char *list = x ? NULL : bench_list(at);
     ck_assert_msg(x, "%s holds after '%s'; open are:\n%s", r->rule, r->edit, list);
     ck_assert_msg(x->grade == grades[r->outcome], "%s after '%s' is a %s", r->rule, r->edit,
                   handbook_grade_text(x->grade));
@@ -1665,7 +1735,7 @@ static void fails(const struct row *r)
 START_TEST(a_rule_holds_just_inside_and_fails_just_outside)
 {
     const struct row *r = &rows[_i];
-    bench_try(&bench, r->edit);
+    try_row(r);
     if (r->outcome == HOLDS)
         holds(r);
     else
@@ -1745,8 +1815,8 @@ START_TEST(a_finding_speaks_in_whole_sentences)
 {
     const struct row *r = &rows[_i];
     const struct finding *list;
-    bench_try(&bench, r->edit);
-    int n = findings_judge(bench.f, &list);
+    try_row(r);
+    int n = findings_judge(at->f, &list);
     for (int i = 0; i < n; i++) {
         const char *m = list[i].message;
         size_t length = strlen(m);
@@ -1777,11 +1847,13 @@ END_TEST
 
 START_TEST(a_dropped_try_leaves_the_list_as_it_was)
 {
-    char *before = bench_list(&bench);
-    bench_try(&bench, rows[_i].edit);
-    findings_judge(bench.f, NULL);
-    bench_drop(&bench);
-    char *after = bench_list(&bench);
+    const struct row *r = &rows[_i];
+    at = base_of(r);
+    char *before = bench_list(at);
+    try_row(r);
+    findings_judge(at->f, NULL);
+    bench_drop(at);
+    char *after = bench_list(at);
     ck_assert_str_eq(before, after);
     free(before);
     free(after);
@@ -2002,7 +2074,7 @@ static int faults_now(struct bench *b)
 }
 
 static const char *const starts[] = {"spring-stripper", "spring-stripper-inch", "fixed-stripper",
-                                     "one-station", "notch-and-part"};
+                                     "one-station", "notch-and-part", "compound"};
 
 /* Posts go with the bushings that are named after them. */
 START_TEST(what_is_taken_out_of_a_start_is_missed)

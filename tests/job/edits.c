@@ -263,7 +263,8 @@ static const char *const starts[] = {"data/templates/spring-stripper.txt",
                                      "data/templates/spring-stripper-inch.txt",
                                      "data/templates/one-station.txt", "data/templates/notch-and-part.txt",
                                      "data/templates/first-estimate.txt",
-                                     "data/templates/bend-and-part.txt", "data/templates/draw-and-part.txt"};
+                                     "data/templates/bend-and-part.txt", "data/templates/draw-and-part.txt",
+                                     "data/templates/compound.txt"};
 
 START_TEST(a_start_holds_together)
 {

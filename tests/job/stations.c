@@ -17,6 +17,7 @@ static const char *const sets[] = {
     "data/templates/fixed-stripper.txt",  "data/templates/one-station.txt",
     "data/templates/notch-and-part.txt",  "data/templates/first-estimate.txt",
     "data/templates/bend-and-part.txt",   "data/templates/draw-and-part.txt",
+    "data/templates/compound.txt",
 };
 
 static double of(struct job *j, const char *item, const char *property)
