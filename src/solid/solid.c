@@ -6,6 +6,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 static enum base_err plate_body(struct dieset *d, int plate, enum dieset_state s, struct openings *o,
                                 struct body *body, struct base_diag *why)
@@ -137,15 +138,7 @@ static bool part_product(struct step *step, struct dieset *d, const struct diese
     return built;
 }
 
-/* As high as its plate: the plate itself, told once more for its outline. */
-static bool is_own_plate(const struct dieset *d, const struct dieset_body *b, enum dieset_state s)
-{
-    static const double about = 1e-6; /* mm */
-    struct dieset_plate p = dieset_plate(d, b->plan.plate, s);
-    return fabs(b->high - b->low - p.thickness_now) < about && fabs(b->low - p.bottom) < about;
-}
-
-/* All bodies whose place and size are known, each in the half of the plate that it moves with. */
+/* All bodies whose place and size are known, but for what is a plate already, each in the half of the plate that it moves with. */
 static void add_parts(struct step *step, struct dieset *d, enum dieset_state s, double ram,
                       struct half *halves)
 {
@@ -153,11 +146,8 @@ static void add_parts(struct step *step, struct dieset *d, enum dieset_state s, 
     for (int i = 0; i < dieset_body_count(d); i++) {
         struct dieset_body b;
         struct piece_of piece = {0};
-        dieset_body(d, i, s, &b);
-        if (b.known && is_own_plate(d, &b, s))
-            continue;
         dieset_body_raised(d, i, s, ram, &b);
-        if (!b.known || !part_product(step, d, &b, &made, &piece.product))
+        if (!b.known || strcmp(b.plan.operation, HANDBOOK_BODY_PLATE) == 0 || !part_product(step, d, &b, &made, &piece.product))
             continue;
         struct half *h = &halves[dieset_plate(d, b.plan.plate, s).moves == DIESET_MOVES_BED];
         piece.place = step_axes(step, b.plan.x, b.plan.y, b.low - h->rise);

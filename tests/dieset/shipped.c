@@ -139,12 +139,13 @@ static void binds_in_time(const char *job)
 {
     struct bench b;
     open_shipped(&b, job);
+    const char *die = dieset_item_name(b.d, dieset_die_plate(b.d));
     double start = milliseconds();
-    ck_ok(bench_try(&b, "die_plate", "hardened", "no", why));
+    ck_ok(bench_try(&b, die, "hardened", "no", why));
     double anew = milliseconds() - start;
     dieset_drop(b.d);
     start = milliseconds();
-    ck_ok(bench_try(&b, "die_plate", "thickness", "36 mm", why));
+    ck_ok(bench_try(&b, die, "thickness", "36 mm", why));
     double edit = milliseconds() - start;
     dieset_drop(b.d);
     ck_assert_msg(anew < 500 && edit < 50, "%s: binding anew %.2f ms, an edit %.2f ms", job, anew, edit);
