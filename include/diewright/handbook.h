@@ -191,7 +191,7 @@ struct handbook_match {
 #define HANDBOOK_FOLD_FORM "form"
 #define HANDBOOK_FOLD_COLLAR "collar"
 #define HANDBOOK_FOLD_BOTTOM "bottom"
-/* Behind a line `body`: a plate itself, told once more for its outline, so that others are held against that. */
+/* Behind a line `body`: a plate itself, told once more for its outline, and others are held against that. */
 #define HANDBOOK_BODY_PLATE "plate"
 struct handbook_hole {
     const char *operation;      /* counterbore, clear, tap, ream, bore, pocket, opening ... */

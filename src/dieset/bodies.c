@@ -2,9 +2,9 @@
  *
  * A body is an outline over a range of heights. Where it is inside a plate that is drilled for it, walls
  * between holes tell what there is to tell; what is left of its range are its *free* pieces, and only these
- * meet. Bodies ride with their plate: the bed's stay, the stripper's rise once its travel is used up (those of
- * one that hangs on the lower half until it is), the slide's rise at once. Against each other they only ever move apart as the ram goes up from shut, so a pair
- * is looked at over the whole way that it has.
+ * meet. Bodies ride with their plate: the bed's stay, the stripper's rise once its travel is used up (or, of
+ * one that hangs on the lower half, until it is), the slide's rise at once. Against each other they only ever
+ * move apart as the ram goes up from shut, so a pair is looked at over the whole way that it has.
  */
 
 #include "dieset/build.h"

@@ -138,7 +138,8 @@ static bool part_product(struct step *step, struct dieset *d, const struct diese
     return built;
 }
 
-/* All bodies whose place and size are known, but for what is a plate already, each in the half of the plate that it moves with. */
+/* All bodies whose place and size are known, but for what is a plate already, each in the half of the plate
+   that it moves with. */
 static void add_parts(struct step *step, struct dieset *d, enum dieset_state s, double ram,
                       struct half *halves)
 {
@@ -147,7 +148,8 @@ static void add_parts(struct step *step, struct dieset *d, enum dieset_state s, 
         struct dieset_body b;
         struct piece_of piece = {0};
         dieset_body_raised(d, i, s, ram, &b);
-        if (!b.known || strcmp(b.plan.operation, HANDBOOK_BODY_PLATE) == 0 || !part_product(step, d, &b, &made, &piece.product))
+        if (!b.known || strcmp(b.plan.operation, HANDBOOK_BODY_PLATE) == 0 ||
+            !part_product(step, d, &b, &made, &piece.product))
             continue;
         struct half *h = &halves[dieset_plate(d, b.plan.plate, s).moves == DIESET_MOVES_BED];
         piece.place = step_axes(step, b.plan.x, b.plan.y, b.low - h->rise);

@@ -14,7 +14,7 @@ static const char own[] =
     "  lay one on upper_shoe\n    along = -30 mm\n    across = 84 mm\n"
     "\nown_hole slit\n  purpose = \"pry slot\"\n  in_plate = lower_shoe\n  depth = 6 mm\n"
     "  lay one on lower_shoe\n    across = -90 mm\n"
-    "\nown_block heel\n  on = lower_shoe\n  sits = \"in a pocket\"\n"
+    "\nown_block heel\n  on = lower_shoe\n  along = 50 mm\n  sits = \"in a pocket\"\n"
     "  lay one on lower_shoe\n    along = -150 mm\n    across = -60 mm\n    turn = 90 deg\n"
     "\nown_block stop\n  purpose = \"stop\"\n  on = lower_shoe\n  form = \"round\"\n  diameter = 30 mm\n"
     "  screws = 1\n  dowels = 0\n  held_reason = \"the shop's own\"\n"

@@ -76,7 +76,9 @@ START_TEST(strip_follows_its_pitch)
     struct stands *before = base_alloc(sizeof *before), *now = base_alloc(sizeof *now);
     char pitch[60];
     off_stations(j, before);
-    double length = of(j, "die_plate", "length"), thick = of(j, "die_plate", "thickness"),
+    /* of a compound set the die plate is no longer than the blank */
+    const char *plate = dieset_find_item(job_dieset(j), "die_plate") < 0 ? "stripper" : "die_plate";
+    double length = of(j, plate, "length"), thick = of(j, plate, "thickness"),
            step = number(j, "strip.pitch"),
            last = number(j, "strip.stations");
     ck_assert(before->n >= 1);
@@ -89,8 +91,8 @@ START_TEST(strip_follows_its_pitch)
                       "point %d of %s stood %g off its station, now %g", i, sets[_i / 2], before->off[i],
                       now->off[i]);
     /* as many pitches longer as there are stations, where nothing of it goes by the force */
-    if (of(j, "die_plate", "thickness") == thick)
-        ck_assert_double_eq_tol(of(j, "die_plate", "length") - length, last * step * (_i % 2 ? 0.2 : -0.2),
+    if (of(j, plate, "thickness") == thick)
+        ck_assert_double_eq_tol(of(j, plate, "length") - length, last * step * (_i % 2 ? 0.2 : -0.2),
                                 1e-6);
     const struct job_outcome *o = job_outcome(j);
     for (int i = 0; i < o->n_came; i++)
