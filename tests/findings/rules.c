@@ -1634,6 +1634,7 @@ static const struct row rows[] = {
     {"knock-out-there", "blank", COMPOUND "- knock_out", FAULT, NEW, 0, 1},
     {"knock-out-laid", "knock_out", COMPOUND "", HOLDS, NEW, ANY, ANY},
     {"knock-out-laid", "knock_out", COMPOUND "knock_out.of = ", FAULT, NEW, ANY, ANY},
+    {"knock-out-laid", "knock_out", COMPOUND "stack.blank_die = ", FAULT, NEW, ANY, ANY},
     {"knock-out-way", "knock_out", COMPOUND "knock_out.height = 33 mm", HOLDS, BOTH, 0.5, 0.5},
     {"knock-out-way", "knock_out", COMPOUND "knock_out.height = 33.1 mm", CAUTION, BOTH, 0.4, 0.5},
     {"knock-out-way", "knock_out", COMPOUND "knock_out.height = 33.6 mm", FAULT, BOTH, -0.1, 0},

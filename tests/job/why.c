@@ -263,7 +263,8 @@ END_TEST
 static const struct { const char *path, *taken, *filled, *worked; } told[] = {
     {"die_screws.length_need", "", "screw_need(53.0 mm, 8.0 mm, 1.250 mm, 1.5)",
      "53.0 mm + 1.5 * 8.0 mm + 1.25 mm"},
-    {"upper_shoe.bottom", "stack.die_face + stack.gap + under", "97.0 mm + 43.2 mm + 34.0 mm", ""},
+    {"upper_shoe.bottom", "stack.die_face + stack.gap - stack.under_punch_plate + under",
+     "97.0 mm + 43.2 mm - 0.0 mm + 34.0 mm", ""},
     {"stack.travel", "stripper_travel(lead, strip.thickness, entry, ground_off)",
      "stripper_travel(0.6 mm, 1.2 mm, 0.8 mm, 0.0 mm)", "0.6 mm + 0.0 mm + 1.2 mm + 0.8 mm"},
     {"die_screws.length", "", "size_over(cap_screw_length.length, 66.25 mm, size = M8)", ""},
