@@ -117,11 +117,13 @@ START_TEST(every_plate_can_be_made_from_its_papers)
     said_done(&s);
     free(line);
     line = base_format(
-        "sed -i '/^die_plate,1,/s/,\\([0-9.]*\\),\\(top\\|bottom\\),/,7\\1,\\2,/' made/*holes*.csv && "
+        "sed -i '/^die_plate,1,/s/,\\([0-9.]*\\),\\(top\\|bottom\\),/,7\\1,\\2,/; s/,0[.]5,/,0.7,/' "
+        "made/*holes*.csv && "
         "python3 %s made",
         script);
     s = bench_want(&bench, line, 1);
     ck_assert_ptr_nonnull(strstr(s.out, "die_plate A1: no wall of diameter"));
+    ck_assert_ptr_nonnull(strstr(s.out, " with a relief of 0.7"));
     said_done(&s);
     bench_do(&bench, "rm -rf made set.diejob", 0);
     free(line);

@@ -1,13 +1,15 @@
 #!/usr/bin/env python3
 """Remakes every plate of a job from its papers alone, the hole charts and the inspection list as they were
 written for the shop, and holds what comes of it against the plates' solids in the same folder: each round hole
-of a chart is a wall of the solid of that radius at that place, to the depth that the chart says; each upright
-round wall of the solid is a hole of the chart or the corner of a shaped one. Ends with 1 and says what differs.
+of a chart is a wall of the solid of that radius at that place, to the depth that the chart says, with land
+and relief where it has them; each upright round wall of the solid is a hole of the chart or the corner of a
+shaped one. Ends with 1 and says what differs.
 
 usage: remake.py FOLDER      (written by: diewright papers JOB FOLDER --solids)
 """
 import csv
 import glob
+import math
 import os
 import re
 import sys
@@ -63,7 +65,7 @@ def rectangle(row, mm):
 
 
 def main(folder):
-    mm, wrong, seen, shapes = unit(folder), [], 0, 0
+    mm, wrong, seen, shapes, lands = unit(folder), [], 0, 0, 0
     high = {r["plate"]: float(r["nominal"]) * mm for r in rows(folder, "inspection") if r["what"] == "thickness"}
     plates = {}
     for r in rows(folder, "holes"):
@@ -85,6 +87,16 @@ def main(folder):
             if not any(near((x, y, r), w) for w in walls):
                 wrong.append("%s %s: no wall of diameter %s at %s, %s"
                              % (plate, h["mark"], h["diameter"], h["x"], h["y"]))
+            if h["land"]:
+                lands += 1
+                wall = high[plate] - float(h["land"]) * mm
+                wide = r + wall * math.tan(math.radians(float(h["relief"])))
+                end, foot = (wall, 0.0) if h["face"] == "top" else (high[plate] - wall, high[plate])
+                if not all(any(near(at, c) for c in circles) for at in ((x, y, r, end), (x, y, wide, foot))):
+                    wrong.append("%s %s: the solid has no land of %s with a relief of %s"
+                                 % (plate, h["mark"], h["land"], h["relief"]))
+            if h["thread"] and float(h["thread_depth"]) * mm > (float(h["depth"] or 1e9)) * mm + NEAR:
+                wrong.append("%s %s: its thread is deeper than its drill" % (plate, h["mark"]))
             if not h["depth"]:
                 continue
             depth = float(h["depth"]) * mm
@@ -103,8 +115,8 @@ def main(folder):
                 wrong.append("%s: a wall of diameter %g at %g, %g is in no chart" % (plate, 2 * w[2], w[0], w[1]))
     for line in wrong:
         print(line)
-    print("%d plates, %d round holes and %d shaped ones remade from the papers, %d differ"
-          % (len(plates), seen, shapes, len(wrong)))
+    print("%d plates, %d round holes and %d shaped ones, %d lands with relief, remade from the papers, %d differ"
+          % (len(plates), seen, shapes, lands, len(wrong)))
     return 1 if wrong or not seen else 0
 
 
