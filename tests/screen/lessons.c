@@ -28,7 +28,7 @@ START_TEST(a_mistake_is_found_mended_and_learnt_from)
     const char *argv[] = {program(), "practice", "turned", NULL};
     b = bed_open(&(struct bed_start){
         .argv = argv, .rows = sizes[_i].rows, .columns = sizes[_i].columns, .locale = sizes[_i].locale});
-    bed_wait(b, "practice 14 of 16");
+    bed_wait(b, "practice 21 of 24");
     bed_wait(b, "a copy");
     bed_wait(b, "step 1 of 3");
     bed_wait(b, "Held back until found: 1 caution");
@@ -48,8 +48,8 @@ START_TEST(a_mistake_is_found_mended_and_learnt_from)
     type("u", "not mended yet: ");
     type(":set die_dowels.lay.right_across=6\r", "step 3 of 3");
     bed_wait(b, "A. Hedrick");
-    bed_wait(b, "1 of 18 done.");
-    type("\r", "practice 15 of 16");
+    bed_wait(b, "1 of 26 done.");
+    type("\r", "practice 22 of 24");
     bed_quiet(b, 30);
     leave(b);
 }
@@ -114,14 +114,14 @@ START_TEST(ones_own_job_stays_as_it_is_behind_practice)
     char *before = base_copy(dumped(job));
     b = screens(job, 24, 80, NULL, NULL);
     go(b, "die_plate.thickness", "> thickness");
-    type(":practice\r", "begin here: guides, then mistakes to find; 0 of 18 done");
-    type("knocks\r", "practice 7 of 16");
+    type(":practice\r", "begin here: guides, then mistakes to find; 0 of 26 done");
+    type("knocks\r", "practice 11 of 24");
     go(b, "stripper.thickness", "> thickness");
     type("\r", "found: stripper.thickness, 40.0 mm.");
     type(":set stripper.thickness=18\r", "step 3 of 3");
-    bed_wait(b, "1 of 18 done."); /* below the title: both are there before they go */
+    bed_wait(b, "1 of 26 done."); /* below the title: both are there before they go */
     bed_key(b, VTERM_KEY_ESCAPE);
-    bed_wait_gone(b, "1 of 18 done.");
+    bed_wait_gone(b, "1 of 26 done.");
     type("q", "back in Cover plate");
     bed_wait(b, "saved");
     bed_quiet(b, 30);
@@ -140,7 +140,7 @@ START_TEST(a_guide_goes_on_as_its_steps_are_done)
     b = screens(job, 24, 80, NULL, NULL);
     bed_wait(b, "new to it: a first set in steps");
     type("begin here", "1 of ");
-    type("\r", "0 of 18 done");
+    type("\r", "0 of 26 done");
     type("\r", "step 1 of 11");
     bed_wait(b, "The strip is to be thicker");
     type("i", "/strip.thickness Enter goes there at once");
@@ -167,7 +167,7 @@ START_TEST(what_is_done_is_known_in_the_next_run)
     for (int run = 0; run < 2; run++) {
         b = bed_open(&(struct bed_start){.argv = argv, .rows = 24, .columns = 80, .folder = folder});
         bed_wait(b, "step 1 of 3");
-        type(":practice\r", run ? "1 of 18 done" : "0 of 18 done");
+        type(":practice\r", run ? "1 of 26 done" : "0 of 26 done");
         if (run)
             bed_wait(b, "done  1 plates");
         bed_key(b, VTERM_KEY_ESCAPE);
@@ -175,9 +175,9 @@ START_TEST(what_is_done_is_known_in_the_next_run)
         if (!run) {
             go(b, "risers.height", "> height");
             type("\r", "found: risers.height");
-            type(":set risers.height=55\r", "1 of 18 done.");
+            type(":set risers.height=55\r", "1 of 26 done.");
             bed_key(b, VTERM_KEY_ESCAPE);
-            bed_wait_gone(b, "1 of 18 done.");
+            bed_wait_gone(b, "1 of 26 done.");
         }
         bed_quiet(b, 30);
         leave(b);
