@@ -107,7 +107,7 @@ struct act { const char *what, *there, *before[2], *keys[2]; double goal[JOBS]; 
 static const struct act acts[] = {
     {"digit typed, to the settled picture", THICKNESS "\r\025" "3", {"", ""}, {"6", "\177"}, {4, 40}},
     {"Enter", THICKNESS, {"\r\02536", "\r\02534"}, {"\r", "\r"}, {5, 50}},
-    {"undo", THICKNESS "\r\02536\r", {"", "\022"}, {"u", "u"}, {5, 50}},
+    {"undo", THICKNESS "\r\02536\r", {"\022", "\022"}, {"u", "u"}, {5, 50}},
     {"redo", THICKNESS "\r\02536\r", {"u", "u"}, {"\022", "\022"}, {5, 50}},
     {"x, new or ground", "", {"", ""}, {"x", "x"}, {5, 50}},
     {"cursor, down the stack", "", {"", ""}, {"\033OB", "\033OB"}, {1.5, 5}},
@@ -412,7 +412,7 @@ static bool grow_apart(int stations, int in_station, struct grown *g)
 void bench_growth(void)
 {
     enum { IN_STATION = 3, MOST_SECONDS = 60 };
-    static const int sizes[] = {10, 30, 100, 300, 1000};
+    static const int sizes[] = {10, 30, 100, 300, 900};
     struct grown last = {0}, g;
     printf("growth %8s %7s %8s %22s %22s %22s %20s\n", "stations", "items", "holes", "read", "judge",
            "an edit, judged", "memory");
