@@ -226,10 +226,12 @@ bool job_only_said(const struct job *j, const struct typed_event *e);
 int job_edits_since(struct job *j, const char *letter);
 /* Is the job, words apart, as it was at its latest revision? */
 bool job_is_issued(struct job *j);
-/* The job as it was issued under LETTER, as job_before() gives it, held against the revision's sum, its items
-   under the names that they have now. */
+/* The job as it was issued under LETTER, as job_before() gives it, held against the revision's sum. */
 NODISCARD enum base_err job_revision(struct job *j, const char *letter, struct job **out,
                                      struct base_diag *why);
+/* The same, to be held against the job as it is: its items are called what they are called now. */
+NODISCARD enum base_err job_revision_as_now(struct job *j, const char *letter, struct job **out,
+                                            struct base_diag *why);
 
 /* Back through the history, event by event, in a die set of its own: what each moved. */
 struct job_past;

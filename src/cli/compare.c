@@ -93,7 +93,7 @@ static struct job *revision(struct job *j, const char *letter, int *status)
 {
     struct job *was;
     struct base_diag why = {0};
-    if (job_revision(j, letter, &was, &why))
+    if (job_revision_as_now(j, letter, &was, &why))
         *status = cli_complain(&why);
     return was;
 }

@@ -188,9 +188,15 @@ enum base_err job_revision(struct job *j, const char *letter, struct job **out, 
     if (err) {
         job_close(*out);
         *out = NULL;
-    } else {
-        rename_as_now(j, event, *out);
     }
+    return err;
+}
+
+enum base_err job_revision_as_now(struct job *j, const char *letter, struct job **out, struct base_diag *why)
+{
+    enum base_err err = job_revision(j, letter, out, why);
+    if (!err)
+        rename_as_now(j, event_of(j, letter, why), *out);
     return err;
 }
 

@@ -38,7 +38,7 @@ static enum base_err make_review(const struct shop_ask *ask, struct report_paper
     struct job *was = NULL;
     struct base_diag ignored = {0}; /* a file that was begun from a text does not hold it */
     if (review_latest(job_dieset(ask->job), &latest))
-        (void)!job_revision(ask->job, latest.letter, &was, &ignored);
+        (void)!job_revision_as_now(ask->job, latest.letter, &was, &ignored);
     struct typed_event *events = edits_since(ask->job, &n);
     (void)why;
     report_review(job_findings(ask->job), was ? job_findings(was) : NULL, events, n, p);
@@ -83,7 +83,7 @@ static enum base_err make_order(const struct shop_ask *ask, struct report_paper 
     struct job *was = NULL;
     struct dieset_orders before = {0};
     struct base_diag own = {0};
-    if (letter && job_revision(ask->job, letter, &was, named ? why : &own) != BASE_OK && named)
+    if (letter && job_revision_as_now(ask->job, letter, &was, named ? why : &own) != BASE_OK && named)
         return BASE_REFUSED;
     if (was)
         dieset_orders(job_dieset(was), &before);

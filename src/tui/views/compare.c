@@ -68,7 +68,7 @@ static bool open_other(struct tui *t, const char *text, struct job **other, char
     struct review_revision r;
     bool revision = review_find(t->d, text, &r);
     char *path = job_path(text);
-    enum base_err err = revision ? job_revision(t->job, text, other, &why)
+    enum base_err err = revision ? job_revision_as_now(t->job, text, other, &why)
                                  : job_open(dieset_handbook(t->d), path, true, other, &why);
     snprintf(title, size, revision ? "revision %s beside the job as it is" : "%s beside this job",
              revision ? r.letter : path);
