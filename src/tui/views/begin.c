@@ -62,7 +62,7 @@ static void draw(struct tui *t, struct level *level)
     struct begin *b = (struct begin *)level;
     struct area a = t->at.body, text = layout_read(a);
     struct start_paragraph paragraphs[START_PARAGRAPHS];
-    int most = a.h / 2 - 1, rows = b->narrow.list.n < most ? b->narrow.list.n : most;
+    int most = a.h / 2 + 1, rows = b->narrow.list.n < most ? b->narrow.list.n : most;
     int end = narrow_draw(&t->p, a, 0, a.w - 1, &b->narrow);
     struct area head = {a.y, a.x, a.h, end};
     const char *slash = strrchr(t->o.begin, '/');
