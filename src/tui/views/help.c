@@ -178,7 +178,7 @@ static void draw_entry(struct tui *t, struct area a, int y, const struct entry *
         says = e->word->also ? e->word->also : "";
     } else {
         base_text_add(&text, e->differ->name);
-        base_text_addf(&right, "sources differ; taken: %s", e->differ->taken);
+        base_text_addf(&text, "  sources differ; taken: %s", e->differ->taken);
     }
     int x = paint_cut(&t->p, a, y, 3, says && !e->command ? from - 1 : a.w - 1, ink, base_text_get(&text));
     if (says)
