@@ -255,6 +255,8 @@ static void look_at_values(struct handbook *h, struct look *l)
 static void look_at_kind(struct handbook *h, struct look *l, const struct handbook_kind *k)
 {
     bool whole = holds(l, k->name, k->title, k->help);
+    if (!l->called && is_called(k->name, l->word)) /* told whole */
+        return;
     if (whole && k->n_cautions)
         defer(h, l);
     if (whole)

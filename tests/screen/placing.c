@@ -157,7 +157,7 @@ START_TEST(a_line_is_offered_taken_and_placed_with_exact_values_in_one_step)
     bed_wait(b, "two near the ends on die plate");
     bed_type(b, "l");
     bed_wait(b, "lines up? column of s at -113.0");
-    bed_type(b, "K");
+    bed_type(b, "Kkk");
     bed_wait(b, "lines up? centre line at 0.0");
     bed_type(b, "\r");
     bed_wait(b, "on the column of s at -113.0");

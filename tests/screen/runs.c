@@ -325,8 +325,8 @@ static void lines_are_laid_out_anew(struct bed *b)
     bed_wait(b, "when the first thing touches, 11.5 mm above shut");
     bed_settle(b, 60);
     shows(b, ">   fault: posts: 180.0 mm long");
-    shows(b, "     posts: Guide post, straight                                                             4 "
-             "x 32 x 200");
+    shows(b, "     die_plate.thickness                                                           "
+             "                 34 mm");
     bed_resize(b, 24, 80);
     bed_wait(b, "when the first thing\n");
     bed_settle(b, 60);

@@ -657,7 +657,10 @@ START_TEST(what_others_did_since_the_last_visit_is_listed)
     char command[900], state[400];
     int status;
     leave(b);
-    snprintf(state, sizeof state, "XDG_STATE_HOME=%s/a/b", fresh_folder()); /* folders that are not there */
+    char *folder = realpath(fresh_folder(), NULL); /* one that is not whole is none */
+    ck_assert_ptr_nonnull(folder);
+    snprintf(state, sizeof state, "XDG_STATE_HOME=%s/a/b", folder); /* folders that are not there */
+    free(folder);
     const char *more[] = {state, NULL};
     struct bed *first = screens(job, 24, 80, more, NULL);
     bed_type(first, ":new\r");
