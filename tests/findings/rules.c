@@ -1515,6 +1515,8 @@ static const struct row rows[] = {
     {"form-draw-edge", "bend", CUP "bend.edge_radius = 4 mm", HOLDS, NEW, ANY, ANY},
     {"form-draw-edge", "bend", CUP "bend.edge_radius = 3.9 mm", CAUTION, NEW, 3.9, 4},
     {"form-draw-edge", "bend", CUP "bend.edge_radius = 10.1 mm", NOTE, NEW, 10.1, 10},
+    {"form-draw-nose", "bend", CUP "bend.radius = 4 mm", HOLDS, NEW, ANY, ANY},
+    {"form-draw-nose", "bend", CUP "bend.radius = 3.9 mm", CAUTION, NEW, 3.9, 4},
     {"form-stroke", "bend", CUP "bend.height = 10 mm; press.stroke = 25 mm", HOLDS, NEW, ANY, ANY},
     {"form-stroke", "bend", CUP "bend.height = 10 mm; press.stroke = 24 mm", CAUTION, NEW, 24, 25},
     {"form-collar", "bend", COLLAR "bend.height = 4 mm", HOLDS, NEW, ANY, ANY}, /* (100 - 16) / (121 - 100) */
