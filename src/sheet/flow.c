@@ -7,6 +7,17 @@
 
 static const double LINE = 3.9; /* from one line of words to the next */
 
+struct sheet_flow sheet_flow_beside(struct sheet_book *book, struct sheet_page *page)
+{
+    double top = page->size->height - SHEET_EDGE - 3;
+    return (struct sheet_flow){.book = book,
+                               .page = page,
+                               .x = page->size->width - SHEET_EDGE - SHEET_COLUMN + 2,
+                               .y = top,
+                               .top = top,
+                               .low = SHEET_EDGE + SHEET_BLOCK_HIGH + 13};
+}
+
 /* A sheet of columns alone, from its left edge on. */
 static void next_sheet(struct sheet_flow *f)
 {

@@ -62,6 +62,8 @@ struct sheet_flow {
     double x, y, low, top; /* the row's upper edge; the column's lowest and highest */
     int sheets;            /* begun by the flow */
 };
+/* Begins in the right hand column of a drawing, above its title block. */
+struct sheet_flow sheet_flow_beside(struct sheet_book *book, struct sheet_page *page);
 /* Room for a row HIGH; x and y then are its left upper corner. NEED: that much is to stay together. */
 void sheet_room(struct sheet_flow *f, double need);
 void sheet_flow_words(struct sheet_flow *f, double indent, const char *text); /* wrapped */

@@ -322,12 +322,7 @@ static void fill(struct work *w, struct sheet_book *out)
     sheet_stack(page->s, w->d, w->chart.state, w->chart.plate, SHEET_LEFT + 3, SHEET_EDGE + 3, 104, 38);
     sheet_foot(page->s, w->d, w->title, page->size->width - SHEET_EDGE - SHEET_BLOCK_WIDE - 104,
                SHEET_EDGE + 3);
-    struct sheet_flow f = {.book = out,
-                           .page = page,
-                           .x = page->size->width - SHEET_EDGE - SHEET_COLUMN + 2,
-                           .top = page->size->height - SHEET_EDGE - 3,
-                           .low = SHEET_EDGE + SHEET_BLOCK_HIGH + 13};
-    f.y = f.top;
+    struct sheet_flow f = sheet_flow_beside(out, page);
     letters(&f, &w->chart);
     notes(&f, w, dims);
     places(&f, &w->chart);

@@ -423,12 +423,7 @@ enum base_err sheet_set(struct dieset *d, enum dieset_state s, const struct shee
     edges(&w);
     from_front(&w);
     sheet_foot(page.s, d, t, SHEET_LEFT + 5, SHEET_EDGE + 3);
-    struct sheet_flow f = {.book = out,
-                           .page = &page,
-                           .x = page.size->width - SHEET_EDGE - SHEET_COLUMN + 2,
-                           .top = page.size->height - SHEET_EDGE - 3,
-                           .low = SHEET_EDGE + SHEET_BLOCK_HIGH + 13};
-    f.y = f.top;
+    struct sheet_flow f = sheet_flow_beside(out, &page);
     plate_list(&f, &w);
     order_list(&f, &w);
     notes(&f, &w, upper);

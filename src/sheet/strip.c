@@ -480,12 +480,7 @@ enum base_err sheet_strip(struct dieset *d, const struct sheet_title *t, struct 
     err = err ? err : draw(&w, out, why);
     if (!err) {
         sheet_foot(page.s, d, t, SHEET_LEFT + 5, SHEET_EDGE + 3);
-        struct sheet_flow f = {.book = out,
-                               .page = &page,
-                               .x = page.size->width - SHEET_EDGE - SHEET_COLUMN + 2,
-                               .top = page.size->height - SHEET_EDGE - 3,
-                               .low = SHEET_EDGE + SHEET_BLOCK_HIGH + 13};
-        f.y = f.top;
+        struct sheet_flow f = sheet_flow_beside(out, &page);
         table(&f, d);
         notes(&f, &w);
         sheet_title_blocks(out, &page, d, t);
