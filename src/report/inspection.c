@@ -44,10 +44,15 @@ static bool cut_after(const struct dieset_hole *h)
     return h->spec && h->spec->after_hardening && !*h->thread;
 }
 
-/* Is the hole's place as exact as the plate's limits of places? Others only have to let something through. */
-static bool exact(const struct dieset_hole *h)
+/* Is the place as exact as the plate's limits of places? It is when one of the steps made there has a fit or
+   is cut after hardening, whichever comes first; others only have to let something through. */
+static bool exact(const struct report_chart *c, const struct report_place *e)
 {
-    return *h->fit || cut_after(h) || (h->spec && h->spec->fastens && !*h->thread);
+    for (int i = 0; i < c->n; i++)
+        if (c->at[i].letter == e->letter && c->at[i].figure == e->figure &&
+            (*c->at[i].hole.fit || cut_after(&c->at[i].hole)))
+            return true;
+    return false;
 }
 
 /* A size of the hole, to its fit where it has one, an opening to the limits of openings. */
@@ -129,8 +134,9 @@ static void hole_rows(const struct inspection *w, const struct report_place *e)
     struct base_text title = {0};
     report_mark(e, mark, sizeof mark);
     if (e->first) {
-        row(w, mark, "x", e->x, exact(h) ? w->places : NO_LIMIT);
-        row(w, mark, "y", e->y, exact(h) ? w->places : NO_LIMIT);
+        double limit = exact(w->c, e) ? w->places : NO_LIMIT;
+        row(w, mark, "x", e->x, limit);
+        row(w, mark, "y", e->y, limit);
     }
     base_text_add(&title, h->spec && h->spec->title ? h->spec->title : h->operation);
     if (words_round(h))

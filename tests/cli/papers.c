@@ -194,6 +194,22 @@ START_TEST(text_is_in_pages)
 }
 END_TEST
 
+/* A place is as exact as the most exact step that is made there, a head's seat before the fit below it; what
+ * a screw only goes through is not. */
+START_TEST(places_are_held_to_the_most_exact_step)
+{
+    struct said s = bench_want(&bench,
+                               "d inspection cp --format csv | awk -F, '$3==\"x\" {wide[$1 $2]=$6-$5} "
+                               "/H7/ {fit[$1 $2]=1} /clear hole|counterbore/ {through[$1 $2]=1} "
+                               "END {for (k in wide) {if (fit[k]) {n++; if (wide[k]>0.05) print \"fit\", k} "
+                               "else if (through[k]) {m++; if (wide[k]<0.1) print \"through\", k}} "
+                               "print n>20, m>20}'",
+                               0);
+    ck_assert_str_eq(s.out, "1 1\n");
+    said_done(&s);
+}
+END_TEST
+
 TCase *paper_tests(void)
 {
     TCase *t = tcase_create("papers");
@@ -206,6 +222,7 @@ TCase *paper_tests(void)
     tcase_add_loop_test(t, every_plate_can_be_made_from_its_papers, 0, COUNT_OF(remade));
     tcase_add_test(t, papers_of_a_revision_are_not_written_over);
     tcase_add_test(t, a_buyer_reads_prices_and_what_changed_since_it_was_ordered);
+    tcase_add_test(t, places_are_held_to_the_most_exact_step);
     tcase_add_test(t, a_folder_that_cannot_be_made_is_told);
     tcase_add_test(t, the_html_file_stands_alone);
     tcase_add_test(t, text_is_in_pages);
