@@ -203,7 +203,7 @@ START_TEST(places_are_held_to_the_most_exact_step)
                                "/H7/ {fit[$1 $2]=1} /clear hole|counterbore/ {through[$1 $2]=1} "
                                "END {for (k in wide) {if (fit[k]) {n++; if (wide[k]>0.05) print \"fit\", k} "
                                "else if (through[k]) {m++; if (wide[k]<0.1) print \"through\", k}} "
-                               "print n>20, m>20}'",
+                               "print (n>20) \" \" (m>20)}'",
                                0);
     ck_assert_str_eq(s.out, "1 1\n");
     said_done(&s);
