@@ -117,7 +117,7 @@ def draw(count, seed, rooms):
 
 
 def build(copy, suites):
-    return subprocess.run(["make", "-s", "CFLAGS=-O0 -w", "build/diewright-test"] + ["build/check_" + s for s in suites], cwd=copy, timeout=1800,
+    return subprocess.run(["make", "-s", "CFLAGS=-O1 -w", "build/diewright-test"] + ["build/check_" + s for s in suites], cwd=copy, timeout=1800,
                           stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL).returncode == 0
 
 
@@ -137,22 +137,31 @@ def fails(copy, suite, limit):
     return None if code else time.monotonic() - began
 
 
-def work(number, suites_needed, todo, said, lock):
+def copied(number, suites):
+    """A copy of the tree for hand NUMBER, with its suites built; None: it does not build."""
     copy = os.path.join(TOP, "build-mutants", str(number))
     if not os.path.isdir(copy):
         subprocess.run(["git", "worktree", "prune"], cwd=TOP)
         os.makedirs(copy)
     subprocess.run("git ls-files -z | xargs -0 cp --parents -t '%s'" % copy, cwd=TOP, shell=True, check=True)
-    if not build(copy, suites_needed):
+    if not build(copy, suites):
         print("mutants: the tree does not build", file=sys.stderr)
-        return
-    # A suite that fails on the tree as it stands would notice everything, and so nothing.
+        return None
+    return copy
+
+
+def as_it_stands(copy, suites):
+    """How long each suite takes on the tree as it stands; None: one fails, and would notice everything, so nothing."""
     took = {}
-    for suite in suites_needed:
+    for suite in suites:
         took[suite] = fails(copy, suite, 3600)
         if took[suite] is None:
             print("mutants: check_%s fails on the tree as it stands" % suite, file=sys.stderr)
-            return
+            return None
+    return took
+
+
+def work(copy, took, todo, said, lock, total):
     while True:
         try:
             file, (start, end, new) = todo.get_nowait()
@@ -173,6 +182,8 @@ def work(number, suites_needed, todo, said, lock):
         line = text.count("\n", 0, start) + 1
         with lock:
             said.append(by)
+            if len(said) % 20 == 0:
+                print("mutants: %d of %d done, %d noticed" % (len(said), total, sum(map(bool, said))), flush=True)
             if not by:
                 print("unnoticed  %s:%d  %r -> %r  %s" % (file, line, text[start:end], new, text.split("\n")[line - 1].strip()[:90]))
             sys.stdout.flush()
@@ -190,13 +201,15 @@ def main():
     needed = sorted({s for f, _ in drawn for s in suites_of(f)})
     for m in drawn:
         todo.put(m)
-    hands = [threading.Thread(target=work, args=(i, needed, todo, said, lock)) for i in range(a.jobs)]
+    copies = [copied(i, needed) for i in range(a.jobs)]
+    took = None if None in copies else as_it_stands(copies[0], needed)
+    if took is None:
+        return 2
+    hands = [threading.Thread(target=work, args=(c, took, todo, said, lock, len(drawn))) for c in copies]
     for h in hands:
         h.start()
     for h in hands:
         h.join()
-    if len(said) < len(drawn):
-        return 2
     share = 100.0 * sum(said) / max(1, len(said))
     print("mutants: %d of %d noticed, %.1f percent" % (sum(said), len(said), share))
     return share < 95
