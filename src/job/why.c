@@ -280,7 +280,11 @@ static void fill_formula(struct job *j, int quantity, enum dieset_state s, struc
     struct formula_tree *tree, *taken;
     if (!q->text || formula_parse(q->text, &tree, NULL) != BASE_OK)
         return;
-    if (formula_taken(tree, holds, note_dead, &a, &text))
+    /* a point's formula speaks of its pattern's measures, which the item's own names may hide */
+    bool point = !q->property && q->item >= 0;
+    if (point)
+        base_text_add(&text, q->text);
+    else if (formula_taken(tree, holds, note_dead, &a, &text))
         snprintf(line->taken, sizeof line->taken, "%s", base_text_get(&text));
     if (formula_parse(base_text_get(&text), &taken, NULL) == BASE_OK) {
         base_text_clear(&text);

@@ -1517,6 +1517,7 @@ static const struct row rows[] = {
     {"form-draw-edge", "bend", CUP "bend.edge_radius = 10.1 mm", NOTE, NEW, 10.1, 10},
     {"form-draw-nose", "bend", CUP "bend.radius = 4 mm", HOLDS, NEW, ANY, ANY},
     {"form-draw-nose", "bend", CUP "bend.radius = 3.9 mm", CAUTION, NEW, 3.9, 4},
+    {"form-draw-nose", "bend", CUP "bend.radius = 60 mm", FAULT, NEW, 60, ANY},
     {"form-stroke", "bend", CUP "bend.height = 10 mm; press.stroke = 25 mm", HOLDS, NEW, ANY, ANY},
     {"form-stroke", "bend", CUP "bend.height = 10 mm; press.stroke = 24 mm", CAUTION, NEW, 24, 25},
     {"form-collar", "bend", COLLAR "bend.height = 4 mm", HOLDS, NEW, ANY, ANY}, /* (100 - 16) / (121 - 100) */
@@ -1653,6 +1654,9 @@ static const struct row rows[] = {
     {"knock-out-pins", "knock_out", COMPOUND "knock_out.pin_circle = 57.9 mm", HOLDS, NEW, ANY, 0},
     {"knock-out-pins", "knock_out", COMPOUND "knock_out.pin_circle = 58.1 mm", FAULT, NEW, -0.1, 0},
     {"knock-out-pins", "knock_out", COMPOUND "knock_out.pins = 1", CAUTION, NEW, ANY, ANY},
+    {"knock-out-pins", "knock_out", COMPOUND "knock_out.pin_circle = 0 mm", FAULT, NEW, ANY, ANY},
+    {"knock-out-pins", "knock_out", COMPOUND "knock_out.spider = 20 mm", FAULT, NEW, ANY, ANY},
+    {"knock-out-pins", "knock_out", COMPOUND "knock_out.stands = 0 mm", CAUTION, NEW, ANY, ANY},
     {"knock-out-taken", "knock_out", COMPOUND "", HOLDS, NEW, ANY, ANY},
     {"knock-out-taken", "knock_out", COMPOUND "knock_out.taken_by = \"not told\"", CAUTION, NEW, ANY, ANY},
     {"knock-out-taken", "knock_out", COMPOUND "knock_out.taken_by = \"by hand\"", CAUTION, NEW, ANY, ANY},
