@@ -172,7 +172,7 @@ static void add_cures(struct findings *f, const struct findings_trial *t, struct
     int n = 0;
     for (int i = 0; i < r->n_mends; i++) {
         if (strcmp(r->mends[i], "points") == 0) {
-            n += points_of(f, x->item, mends + n, MOVERS);
+            n += points_of(f, x->item, mends + n, r->n_mends + MOVERS - n);
             continue;
         }
         int q = quantity_named(f, x->item, r->mends[i]);

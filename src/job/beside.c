@@ -22,7 +22,7 @@
 
 static const char mark[] = "-said-";
 
-enum { LONGEST = 4000, MOST = 100 }; /* bytes of a file; files looked at */
+enum { LONGEST = 4000 }; /* bytes of a file */
 
 /* The job's file itself, whatever name it was opened by; yours to free(). */
 static char *own_path(const struct job *j) { return realpath(job_file(j), NULL); }
@@ -208,30 +208,33 @@ static int by_text(const void *a, const void *b) { return strcmp(*(char *const *
 int job_take_in(struct job *j, struct base_text *told)
 {
     char *path = job_readonly(j) || j->trying || !job_saved(j) || !*job_file(j) ? NULL : own_path(j),
-         *slash = path ? strrchr(path, '/') : NULL, *names[MOST];
+         *slash = path ? strrchr(path, '/') : NULL;
+    BASE_VEC(char *) names = {0};
     struct stat s;
-    int n = 0, taken = 0;
+    int taken = 0;
     if (!slash)
         return free(path), 0;
     char *folder = base_copy_n(path, (size_t)(slash - path) + 1),
          *begins = base_format("%s%s", slash + 1, mark);
-    bool same = stat(folder, &s) == 0 && s.st_mtim.tv_sec == j->beside.tv_sec &&
-                s.st_mtim.tv_nsec == j->beside.tv_nsec;
-    DIR *d = same ? NULL : opendir(folder);
-    j->beside = s.st_mtim;
-    for (struct dirent *e; d && n < MOST && (e = readdir(d));)
+    bool there = stat(folder, &s) == 0, same = there && s.st_mtim.tv_sec == j->beside.tv_sec &&
+                                               s.st_mtim.tv_nsec == j->beside.tv_nsec;
+    DIR *d = !there || same ? NULL : opendir(folder);
+    if (there)
+        j->beside = s.st_mtim;
+    for (struct dirent *e; d && (e = readdir(d));)
         if (strncmp(e->d_name, begins, strlen(begins)) == 0)
-            names[n++] = base_copy(e->d_name);
+            base_vec_push(&names, base_copy(e->d_name));
     if (d)
         closedir(d);
-    if (n)
-        qsort(names, (size_t)n, sizeof *names, by_text);
-    for (int i = 0; i < n; i++) {
-        char *file = base_format("%s%s", folder, names[i]);
-        taken += take_in(j, file, names[i] + strlen(begins), told);
+    if (names.count)
+        qsort(names.at, names.count, sizeof *names.at, by_text);
+    for (size_t i = 0; i < names.count; i++) {
+        char *file = base_format("%s%s", folder, names.at[i]);
+        taken += take_in(j, file, names.at[i] + strlen(begins), told);
         free(file);
-        free(names[i]);
+        free(names.at[i]);
     }
+    base_vec_done(&names);
     free(begins);
     free(folder);
     free(path);

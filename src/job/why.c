@@ -268,6 +268,15 @@ static void fill_worked(const struct filling *f, const struct formula_tree *tree
     handbook_call_done(&call);
 }
 
+/* TEXT into OUT; what has no room is cut before a whole letter, and says so. */
+static void put_text(char *out, size_t size, const char *text)
+{
+    size_t n = strlen(text), cut = size - sizeof " ..";
+    while (n >= size && cut && ((unsigned char)text[cut] & 0xC0) == 0x80)
+        cut--;
+    snprintf(out, size, n < size ? "%.*s" : "%.*s ..", (int)(n < size ? n : cut), text);
+}
+
 /* The formula as it holds, with its values; the value that was asked for also with what its function adds
    up. */
 static void fill_formula(struct job *j, int quantity, enum dieset_state s, struct job_why_line *line,
@@ -285,13 +294,13 @@ static void fill_formula(struct job *j, int quantity, enum dieset_state s, struc
     if (point)
         base_text_add(&text, q->text);
     else if (formula_taken(tree, holds, note_dead, &a, &text))
-        snprintf(line->taken, sizeof line->taken, "%s", base_text_get(&text));
+        put_text(line->taken, sizeof line->taken, base_text_get(&text));
     if (formula_parse(base_text_get(&text), &taken, NULL) == BASE_OK) {
         base_text_clear(&text);
         formula_names(taken, note_live, &a);
         if (!formula_is_literal(taken)) {
             formula_filled(taken, put_value, &f, &text);
-            snprintf(line->filled, sizeof line->filled, "%s", base_text_get(&text));
+            put_text(line->filled, sizeof line->filled, base_text_get(&text));
         }
         if (line->depth == 0)
             fill_worked(&f, taken, line);
@@ -350,7 +359,7 @@ static void fill_line(struct job *j, int q, enum dieset_state s, struct job_why_
     const struct dieset_quantity *quantity = dieset_quantity(j->dieset, q);
     snprintf(line->label, sizeof line->label, "%s", quantity->path);
     dieset_print(j->dieset, q, s, line->value, sizeof line->value);
-    snprintf(line->formula, sizeof line->formula, "%s", quantity->text ? quantity->text : "");
+    put_text(line->formula, sizeof line->formula, quantity->text ? quantity->text : "");
     fill_formula(j, q, s, line, reads);
     snprintf(line->source, sizeof line->source, "%s", source_of(j, quantity, &line->read));
     if (!quantity->typed)
@@ -381,7 +390,7 @@ static void unfold_reads(struct unfolding *u, int q, int slot, enum dieset_state
         int next = dieset_of_slot(u->j->dieset, reads[i], &below);
         bool usual = reads[i] == dieset_quantity(u->j->dieset, q)->usual_slot;
         if (next < 0 && (usual || is_point_part(u->j->dieset, q, reads[i])) && reads[i] != slot)
-            unfold_reads(u, q, reads[i], s, depth, asked);
+            unfold_reads(u, q, reads[i], s, depth, &(struct reads){{0}, {0}}); /* a formula of its own */
         if (next < 0 || !dieset_applies(u->j->dieset, next))
             continue;
         /* a value that does not hang on the state is told in the state that was asked for */

@@ -431,7 +431,8 @@ static enum base_err find(struct strip_work *w, struct base_diag *why)
             w->from = fmin(w->from, w->stations[i].x - (w->way > 0 ? 1 : 1.5) * w->pitch);
             w->to = fmax(w->to, w->stations[i].x + (w->way > 0 ? 1.5 : 1) * w->pitch);
         }
-    if (!(w->pitch > 0 && w->strip.width > 0 && w->from < w->to && w->to - w->from < 1e5))
+    if (!(w->pitch > 0 && fabs(w->way) == 1 && w->strip.width > 0 &&
+          w->from < w->to && w->to - w->from < 1e5))
         return base_fail(why, BASE_REFUSED,
                          "The strip cannot be drawn: its width, its pitch or the numbers of its stations are "
                          "not known.");

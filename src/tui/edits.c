@@ -16,7 +16,8 @@ void edit_take_in(struct tui *t)
     struct base_text told = {0};
     if (t->o.look || lesson_hides(t))
         return;
-    if (job_take_in(t->job, &told)) {
+    int taken = job_take_in(t->job, &told);
+    if (taken || told.length) { /* what was not taken may have been read anew with what another wrote */
         tui_changed(t);
         tui_settle(t);
     }

@@ -24,7 +24,6 @@ struct tree {
     struct list list;
     struct area seen;
 };
-struct area seen; /* where it stood in the last picture */
 
 struct why {
     struct level level;
