@@ -212,8 +212,17 @@ int field_cursor(const struct field *f)
     return f->cursor;
 }
 
+/* The text is no longer one that typing replaces. */
+static void take_offer(struct field *f)
+{
+    if (f->offered && f->form)
+        set_field_back(f->fields[0], A_REVERSE);
+    f->offered = false;
+}
+
 void field_set(struct field *f, const char *text, int cursor)
 {
+    take_offer(f);
     struct base_text now = {0}; /* curses writes the form as it stands, so nothing hidden gets into it */
     size_t length = strlen(text), before = cursor < 0 || (size_t)cursor > length ? length : (size_t)cursor;
     base_text_add_visible(&now, text, before, false);
@@ -322,18 +331,6 @@ static enum field_did type(struct field *f, int ch)
     return FIELD_CHANGED;
 }
 
-/* A key that touches an offered text takes it as typed, or clears it away. */
-static void settle_offer(struct field *f, bool instead)
-{
-    if (!f->offered)
-        return;
-    f->offered = false;
-    if (f->form)
-        set_field_back(f->fields[0], A_REVERSE);
-    if (instead)
-        field_set(f, "", 0);
-}
-
 static enum field_did stroke(struct field *f, int key)
 {
     switch (key) {
@@ -359,17 +356,24 @@ static enum field_did stroke(struct field *f, int key)
     }
 }
 
+/* A letter replaces an offered text, a key that goes into it takes it as typed; others leave it offered. */
 enum field_did field_key(struct field *f, int key)
 {
-    settle_offer(f, key >= ' ' && key < KEY_CODE && key != 127);
-    return stroke(f, key);
+    bool letter = key >= ' ' && key < KEY_CODE && key != 127;
+    if (f->offered && letter)
+        field_set(f, "", 0);
+    enum field_did did = stroke(f, key);
+    if (did != FIELD_NOTHING || key == KEY_CODE + KEY_LEFT || key == KEY_CODE + KEY_RIGHT)
+        take_offer(f);
+    return did;
 }
 
 enum field_did field_paste(struct field *f, const char *text)
 {
     if (!*text || strlen(text) + (f->offered ? 0 : strlen(f->text)) > FIELD_MOST)
         return FIELD_NOTHING;
-    settle_offer(f, true);
+    if (f->offered)
+        field_set(f, "", 0);
     field_replace(f, f->cursor, f->cursor, text);
     return FIELD_CHANGED;
 }

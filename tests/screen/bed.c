@@ -236,8 +236,8 @@ static bool pump(struct bed *b, int ms)
     return true;
 }
 
-/* It waits for a key: asleep, whatever it is that it has been given. */
-static bool asleep(const struct bed *b)
+/* Its state as the system tells it: R runs, S sleeps, T is stopped, Z has ended. */
+static char state(const struct bed *b)
 {
     char path[40], line[300] = "";
     snprintf(path, sizeof path, "/proc/%d/stat", (int)b->pid);
@@ -246,8 +246,27 @@ static bool asleep(const struct bed *b)
         (void)!fgets(line, sizeof line, f);
         fclose(f);
     }
-    const char *state = strrchr(line, ')');
-    return !state || strchr("STZX", state[2]);
+    const char *end = strrchr(line, ')');
+    return end ? end[2] : 'Z';
+}
+
+/* Something that was typed has not been read by it. Asking its side of the line hands over what the system
+ * has not yet passed on, which on a busy machine can lie for longer than any pause. */
+static bool unread(const struct bed *b)
+{
+    int side = b->fd < 0 ? -1 : open(ptsname(b->fd), O_RDONLY | O_NOCTTY | O_NONBLOCK | O_CLOEXEC);
+    if (side < 0)
+        return false;
+    bool waits = poll(&(struct pollfd){.fd = side, .events = POLLIN}, 1, 0) > 0;
+    close(side);
+    return waits;
+}
+
+/* It waits for a key, and has been given all that were typed; or it will never ask. */
+static bool at_rest(const struct bed *b)
+{
+    char now = state(b);
+    return strchr("TZX", now) || (now == 'S' && !unread(b));
 }
 
 void bed_settle(struct bed *b, int ms)
@@ -256,7 +275,7 @@ void bed_settle(struct bed *b, int ms)
     do
         while (now_ms() < end && pump(b, ms))
             ;
-    while (now_ms() < end && !asleep(b));
+    while (now_ms() < end && (!at_rest(b) || pump(b, 0))); /* what it wrote before it slept counts */
 }
 
 long bed_quiet(struct bed *b, int ms)

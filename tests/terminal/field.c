@@ -104,7 +104,7 @@ START_TEST(keys_edit_the_line)
 }
 END_TEST
 
-/* An offered text gives way to a character or a paste; any other key keeps it. */
+/* An offered text gives way to a character or a paste; a key that goes into it keeps it. */
 static const struct { const char *keys, *text;
 } offers[] = {
     {"", "32 mm"},     {"4", "4"},   {"~r5", "32 mm5"},  {"~b", "32 m"},
@@ -124,6 +124,11 @@ START_TEST(an_offered_text_gives_way)
     field_offer(f);
     field_paste(f, "1 in");
     ck_assert_str_eq(field_text(f), "1 in");
+    field_free(f);
+    f = field_new("32 mm"); /* what is not the field's to answer leaves it offered */
+    field_offer(f);
+    ck_assert_int_eq(field_key(f, 'L' & 31), FIELD_NOTHING);
+    ck_assert(field_offered(f));
     field_free(f);
 }
 END_TEST
