@@ -78,7 +78,7 @@
     "pierce.number = 1; pierce.does = \"notch\"; pierce.shape = \"rectangle\"; pierce.along = 4 mm; " \
     "pierce lay places on die_plate; pierce.lay.along = -12 mm; pierce.lay.pitch = 24 mm; "          \
     "pierce.lay.columns = 2; " BEND "bend.number = 2; "
-#define CUP BEND "bend.does = \"draw\"; bend.size = 40 mm; "
+#define CUP BEND "bend.does = \"draw\"; bend.size = 40 mm; bend.height = 6 mm; "
 #define COLLAR BEND "bend.does = \"collar\"; bend.size = 10 mm; "
 #define COMPOUND "@compound " /* what follows is tried on the start of that name */
 #define EMBOSS BEND "bend.does = \"emboss\"; "
@@ -91,6 +91,7 @@
     "pierce.number = 1; pierce.lay.along = 0 mm; " BEND "bend.number = 2; bend.does = \"draw\"; "     \
     "bend.size = 20 mm; pierce.size = "
 #define SPRUNG COMPOUND "knock_out.works = \"by springs\"; knock_out.spring_rate = "
+#define PUSHED COMPOUND "knock_out.works = \"by springs\"; knock_out.spring_circle = "
 #define PAD BEND "bend.pad = \"a pad of its own\"; bend.leg = 3 mm; bend.depth = 3 mm; "
 #define INSERT BEND "bend.die = \"an insert\"; "
 #define LIFTED BEND PINS "pins.lift = "
@@ -1517,6 +1518,8 @@ static const struct row rows[] = {
     {"form-draw-edge", "bend", CUP "bend.edge_radius = 10.1 mm", NOTE, NEW, 10.1, 10},
     {"form-draw-nose", "bend", CUP "bend.radius = 4 mm", HOLDS, NEW, ANY, ANY},
     {"form-draw-nose", "bend", CUP "bend.radius = 3.9 mm", CAUTION, NEW, 3.9, 4},
+    {"form-draw-nose", "bend", CUP "bend.height = 4 mm; bend.radius = 4 mm", HOLDS, NEW, 4, ANY},
+    {"form-draw-nose", "bend", CUP "bend.height = 4 mm; bend.radius = 4.1 mm", FAULT, NEW, 4.1, ANY},
     {"form-draw-nose", "bend", CUP "bend.radius = 60 mm", FAULT, NEW, 60, ANY},
     {"form-stroke", "bend", CUP "bend.height = 10 mm; press.stroke = 25 mm", HOLDS, NEW, ANY, ANY},
     {"form-stroke", "bend", CUP "bend.height = 10 mm; press.stroke = 24 mm", CAUTION, NEW, 24, 25},
@@ -1531,6 +1534,12 @@ static const struct row rows[] = {
     {"form-rim", "bend", COLLAR, HOLDS, NEW, ANY, ANY},
     {"form-rim", "bend", COLLAR "bend.hole = 3.9 mm", CAUTION, NEW, 10 / 3.9, 2.5},
     {"form-rim", "bend", COLLAR "bend.hole = 2.8 mm", FAULT, NEW, 10 / 2.8, 3.5},
+    /* by r = t (50 / Z - 1) a least radius of half a thickness is Z 33, two thirds of soft steel's 50: 1 + 1.5 x
+       2 / 3 and 1 + 2.5 x 2 / 3; of three thicknesses a quarter */
+    {"form-rim", "bend", COLLAR "strip.material = \"1.4301-C\"; bend.hole = 5 mm", HOLDS, NEW, 2, 2},
+    {"form-rim", "bend", COLLAR "strip.material = \"1.4301-C\"; bend.hole = 4.9 mm", CAUTION, NEW, ANY, 2},
+    {"form-rim", "bend", COLLAR "strip.material = \"1.4301-C\"; bend.hole = 3.7 mm", FAULT, NEW, ANY, 8 / 3.0},
+    {"form-rim", "bend", COLLAR "strip.material = \"EN AW-2024-T3\"; bend.hole = 7 mm", CAUTION, NEW, ANY, 1.375},
     {"form-collar-hole", "bend", COLLARED "10 mm", HOLDS, NEW, ANY, ANY},
     {"form-collar-hole", "bend", COLLARED "9.8 mm", CAUTION, NEW, 10, ANY},
     {"form-collar-hole", "bend", COLLARED "10 mm; bend.lay.across = 0.2 mm", FAULT, NEW, 0, 0},
@@ -1631,7 +1640,11 @@ static const struct row rows[] = {
     {"compound-work", "holes", COMPOUND "", HOLDS, NEW, ANY, ANY},
     {"compound-work", "holes", COMPOUND "holes.does = \"notch\"", FAULT, NEW, ANY, ANY},
     {"compound-inside", "holes", COMPOUND "holes.size = 8 mm", HOLDS, NEW, ANY, ANY},
-    {"compound-inside", "holes", COMPOUND "holes.lay.apart = 53.6 mm", CAUTION, NEW, ANY, 2.25},
+    {"compound-inside", "holes", COMPOUND "holes.lay.apart = 51 mm", CAUTION, NEW, ANY, 3.75},
+    {"compound-inside", "holes", COMPOUND "holes.lay.apart = 50 mm", HOLDS, NEW, ANY, 3.75},
+    {"compound-inside", "holes", COMPOUND "holes.lay.apart = 53 mm; stack.land = 1.5 mm", HOLDS, NEW, ANY, 2.25},
+    {"compound-inside", "holes", COMPOUND "holes.lay.apart = 53.6 mm; stack.land = 1.5 mm", CAUTION, NEW, ANY,
+     2.25},
     {"compound-inside", "holes", COMPOUND "holes.lay.apart = 60 mm", FAULT, NEW, ANY, 0},
     {"knock-out-there", "blank", COMPOUND "", HOLDS, NEW, ANY, ANY},
     {"knock-out-there", "blank", COMPOUND "- knock_out", FAULT, NEW, 0, 1},
@@ -1657,6 +1670,26 @@ static const struct row rows[] = {
     {"knock-out-pins", "knock_out", COMPOUND "knock_out.pin_circle = 0 mm", FAULT, NEW, ANY, ANY},
     {"knock-out-pins", "knock_out", COMPOUND "knock_out.spider = 20 mm", FAULT, NEW, ANY, ANY},
     {"knock-out-pins", "knock_out", COMPOUND "knock_out.stands = 0 mm", CAUTION, NEW, ANY, ANY},
+    {"knock-out-pins", "knock_out", COMPOUND "knock_out.stands = 1.5 mm", HOLDS, NEW, ANY, ANY},
+    {"knock-out-pins", "knock_out", COMPOUND "knock_out.stands = 1.6 mm", CAUTION, NEW, ANY, ANY},
+    /* a knock-out for an opening of 64: 64 - 40 - 16; four holes of 16 on a circle of 40 stand 28.3 apart */
+    {"knock-out-springs", "knock_out", PUSHED "48 mm", HOLDS, NEW, 0, 0},
+    {"knock-out-springs", "knock_out", PUSHED "48.1 mm", FAULT, NEW, -0.1, 0},
+    {"knock-out-springs", "knock_out", PUSHED "26.9 mm", HOLDS, NEW, ANY, ANY},
+    {"knock-out-springs", "knock_out", PUSHED "26.8 mm", CAUTION, NEW, ANY, ANY},
+    {"knock-out-springs", "knock_out", PUSHED "22.6 mm", FAULT, NEW, ANY, ANY},
+    {"knock-out-springs", "knock_out", PUSHED "40 mm; knock_out.springs = 2", CAUTION, NEW, ANY, ANY},
+    {"knock-out-springs", "knock_out", PUSHED "0 mm; knock_out.springs = 1", HOLDS, NEW, ANY, ANY},
+    {"punch-behind", "holes", COMPOUND "", HOLDS, NEW, ANY, ANY},
+    {"punch-behind", "holes", COMPOUND "- punch_backing", FAULT, NEW, ANY, 0},
+    {"punch-behind", "holes", COMPOUND "- punch_backing; knock_out.spider = 33 mm", CAUTION, NEW, ANY, 0},
+    {"compound-play", "", COMPOUND "", HOLDS, NEW, 0.3, ANY},
+    {"compound-play", "", COMPOUND "factor window_play = 0.04 mm", CAUTION, NEW, 0.04, ANY},
+    {"compound-play", "", COMPOUND "factor window_play = 0.8 mm", CAUTION, NEW, 0.8, ANY},
+    {"compound-play", "", COMPOUND "factor window_play = 0 mm", FAULT, NEW, 0, ANY},
+    {"compound-play", "", COMPOUND "factor knock_play = 0 mm", FAULT, NEW, 0.3, ANY},
+    {"compound-play", "", COMPOUND "factor knock_play = 0.01 mm", CAUTION, NEW, 0.3, ANY},
+    {"compound-play", "", COMPOUND "factor knock_play = 0.4 mm", CAUTION, NEW, 0.3, ANY},
     {"knock-out-taken", "knock_out", COMPOUND "", HOLDS, NEW, ANY, ANY},
     {"knock-out-taken", "knock_out", COMPOUND "knock_out.taken_by = \"not told\"", CAUTION, NEW, ANY, ANY},
     {"knock-out-taken", "knock_out", COMPOUND "knock_out.taken_by = \"by hand\"", CAUTION, NEW, ANY, ANY},
