@@ -19,8 +19,8 @@
 #include <string.h>
 
 #define PI 3.14159265358979323846
-#define CUT (PI * 10 * 300 + 100 * 300)      /* N */
-#define SPRINGS (8 * 67.7)                    /* N/mm */
+#define CUT (PI * 10 * 300 + 100 * 300) /* N */
+#define SPRINGS (8 * 67.7)              /* N/mm */
 #define FLIPS "die_screws.tapped = \"right through\"; die_dowels.seat = \"shared\"; "
 #define SPRINGS_ROUND \
     "+ shoulder_screws more; more.head_in = upper_shoe; more.thread_in = stripper; more lay with springs; "
@@ -29,20 +29,20 @@
 #define MORE_SPRINGS \
     "+ springs more; more.seat_in = upper_shoe; more.stands_on = stripper; more.load = \"heavy\"; "
 #define IN_TWO                                                                                        \
-    "die_screws lay places on die_plate; die_screws.lay.end = ; die_screws.lay.side = ; "               \
+    "die_screws lay places on die_plate; die_screws.lay.end = ; die_screws.lay.side = ; "             \
     "+ screws more; more.head_in = lower_shoe; more.thread_in = die_plate; more.tapped = \"blind\"; " \
-    "more lay places on die_plate; die_screws.lay.along = -70 mm; die_screws.lay.pitch = 70 mm; "       \
+    "more lay places on die_plate; die_screws.lay.along = -70 mm; die_screws.lay.pitch = 70 mm; "     \
     "die_screws.lay.columns = 3; more.lay.along = -70 mm; more.lay.pitch = 70 mm; more.lay.columns = 3; "
 #define MORE_BOLTS "+ shoulder_screws more; more.head_in = upper_shoe; more.thread_in = stripper; "
 #define PILOTS "+ pilots finders; finders lay one on die_plate; finders.strip_hole = 6 mm; "
 #define NUMBERED "pierce.number = 1; "
 #define THIN_NOTCH \
     "strip.width = 110 mm; blank.does = \"notch\"; blank.along = 4 mm; blank.lay.across = 50 mm; "
-#define ONE_EDGE                                                                                    \
-    "die_screws lay places on die_plate; die_screws.lay.end = ; die_screws.lay.side = ; "           \
-    "die_screws.lay.along = -60 mm; die_screws.lay.pitch = 40 mm; die_screws.lay.columns = 4; "     \
+#define ONE_EDGE                                                                                \
+    "die_screws lay places on die_plate; die_screws.lay.end = ; die_screws.lay.side = ; "       \
+    "die_screws.lay.along = -60 mm; die_screws.lay.pitch = 40 mm; die_screws.lay.columns = 4; " \
     "die_screws.lay.across = -30 mm; die_screws.lay.rows = 2; "
-#define FINDERS                                                                \
+#define FINDERS                                                                      \
     NUMBERED "+ pilots finders; finders.of = pierce; finders lay one on die_plate; " \
              "finders.stations = "
 #define HEEL "+ own_block heel; heel.on = lower_shoe; heel lay one on lower_shoe; "
@@ -55,18 +55,18 @@
     "posts.lay.end = ; posts.lay.side = ; "
 #define THIRD "+ station third; third lay one on die_plate; third.does = \"idle\"; "
 #define ACROSS "pierce.shape = \"rectangle\"; pierce.held = \"by a shoulder\"; pierce.along = 4 mm; "
-#define BLADE                                                                                          \
+#define BLADE \
     "pierce.shape = \"rectangle\"; strip.width = 120 mm; strip.thickness = 2 mm; strip.shear = 496 MPa; "
 #define ANGLE                                                                               \
-    "blank.does = \"pierce\"; blank.shape = \"outline\"; blank.outline.1 = at 0 mm, 0 mm; "   \
-    "blank.outline.2 = line to 20 mm, 0 mm; blank.outline.3 = line to 20 mm, 8 mm; "          \
-    "blank.outline.4 = line to 8 mm, 8 mm; blank.outline.5 = line to 8 mm, 20 mm; "           \
+    "blank.does = \"pierce\"; blank.shape = \"outline\"; blank.outline.1 = at 0 mm, 0 mm; " \
+    "blank.outline.2 = line to 20 mm, 0 mm; blank.outline.3 = line to 20 mm, 8 mm; "        \
+    "blank.outline.4 = line to 8 mm, 8 mm; blank.outline.5 = line to 8 mm, 20 mm; "         \
     "blank.outline.6 = line to 0 mm, 20 mm; "
-#define DOWN                                                                                             \
-    FIXED "stack.tunnel = 3 mm; + screws down; down.head_in = stripper; down.thread_in = lower_shoe; "    \
+#define DOWN                                                                                           \
+    FIXED "stack.tunnel = 3 mm; + screws down; down.head_in = stripper; down.thread_in = lower_shoe; " \
           "down lay ends on stripper; down.lay.end = 20 mm; down.lay.right_across = 30 mm; "
-#define TWICE                                                                                 \
-    "+ screws twice; twice.head_in = lower_shoe; twice.thread_in = die_plate; "              \
+#define TWICE                                                                   \
+    "+ screws twice; twice.head_in = lower_shoe; twice.thread_in = die_plate; " \
     "twice.tapped = \"blind\"; twice lay six on die_plate; twice.lay.end = 20 mm; "
 #define FIXED "stripper.moves = \"with the bed\"; - springs; - bolts; "
 #define DIMPLE "blank.does = \"form\"; blank.forming_force = 5 kN; blank.depth = 2 mm; "
@@ -74,9 +74,9 @@
 #define BEND "+ forming bend; bend lay one on die_plate; "
 /* At station 2, behind the round hole of 10 of station 1; or behind two slots of 4 at its ends. */
 #define BEHIND "pierce.number = 1; pierce.lay.along = 0 mm; " BEND "bend.number = 2; bend.lay.across = "
-#define SLOTTED                                                                                  \
+#define SLOTTED                                                                                       \
     "pierce.number = 1; pierce.does = \"notch\"; pierce.shape = \"rectangle\"; pierce.along = 4 mm; " \
-    "pierce lay places on die_plate; pierce.lay.along = -12 mm; pierce.lay.pitch = 24 mm; "          \
+    "pierce lay places on die_plate; pierce.lay.along = -12 mm; pierce.lay.pitch = 24 mm; "           \
     "pierce.lay.columns = 2; " BEND "bend.number = 2; "
 #define CUP BEND "bend.does = \"draw\"; bend.size = 40 mm; bend.height = 6 mm; "
 #define COLLAR BEND "bend.does = \"collar\"; bend.size = 10 mm; "
@@ -84,11 +84,11 @@
 #define EMBOSS BEND "bend.does = \"emboss\"; "
 #define VEE BEND "bend.does = \"V bend\"; "
 /* Over the hole of 10 that station 1 pierces; and a cup of 20 with it in its bottom. */
-#define COLLARED                                                                                      \
-    "pierce.number = 1; pierce.lay.along = 0 mm; " BEND "bend.number = 2; bend.does = \"collar\"; "   \
+#define COLLARED                                                                                    \
+    "pierce.number = 1; pierce.lay.along = 0 mm; " BEND "bend.number = 2; bend.does = \"collar\"; " \
     "bend.size = 20 mm; bend.hole = "
-#define BOTTOMED                                                                                    \
-    "pierce.number = 1; pierce.lay.along = 0 mm; " BEND "bend.number = 2; bend.does = \"draw\"; "     \
+#define BOTTOMED                                                                                  \
+    "pierce.number = 1; pierce.lay.along = 0 mm; " BEND "bend.number = 2; bend.does = \"draw\"; " \
     "bend.size = 20 mm; pierce.size = "
 #define SPRUNG COMPOUND "knock_out.works = \"by springs\"; knock_out.spring_rate = "
 #define PUSHED COMPOUND "knock_out.works = \"by springs\"; knock_out.spring_circle = "
@@ -108,9 +108,9 @@
     "confidence; "                                                                                   \
     "odd.line.2 = 10,M8,1.25,10,7,13,80,own,derived; bolts.length = 80 mm"
 #define DRILLED(d, depth) (PI / 4 * (d) * (d) * (depth))
-#define UPPER_TAKEN(t)                                                                             \
-    (4 * DRILLED(40, t) + 6 * (DRILLED(15, 8.6) + DRILLED(9, (t) - 8.6)) +                           \
-     4 * (DRILLED(17, 16) + DRILLED(10.5, (t) - 16)) + 2 * (DRILLED(8, 19) + DRILLED(7, (t) - 19)) + \
+#define UPPER_TAKEN(t)                                                                           \
+    (4 * DRILLED(40, t) + 6 * (DRILLED(15, 8.6) + DRILLED(9, (t)-8.6)) +                         \
+     4 * (DRILLED(17, 16) + DRILLED(10.5, (t)-16)) + 2 * (DRILLED(8, 19) + DRILLED(7, (t)-19)) + \
      8 * DRILLED(25, 25) + 12 * DRILLED(5, 15))
 #define SLOTS "+ clamp_slots slots; slots.shoe = lower_shoe; "
 #define ENDS "slots.edges = \"left and right\"; "
@@ -132,7 +132,7 @@
 #define ARC(radius) OUTLINE "blank.outline.2 = arc to 20 mm, 0 mm radius " radius " left"
 /* Masses in t: punches of their whole length, bushings 40 / 25 x 63, screws and shoulder screws with their
    heads, dowels. */
-#define ROUND(d, l) (PI / 4 * (d) * (d) * (l) * 7.85e-9)
+#define ROUND(d, l) (PI / 4 * (d) * (d) * (l)*7.85e-9)
 #define SCREW(l) (ROUND(8, l) + ROUND(13.27, 8))
 /* A spring for a hole of 25 and a rod of 12.5, 89 long and 26.7 pressed at most: at most this tube. */
 #define TUBE (ROUND(25, 89 - 26.7) - ROUND(12.5, 89 - 26.7))
@@ -732,8 +732,8 @@ static const struct row rows[] = {
     {"lifter-path", "pins", PASSED "pins.lay.across = 9 mm", HOLDS, NEW, 0, 0},
     {"lifter-path", "pins", PASSED "pins.lay.across = -8.9 mm", CAUTION, NEW, -0.1, ANY},
     {"lifter-path", "pins", PASSED "pins.lay.across = 1.1 mm", CAUTION, NEW, -7.9, ANY},
-    {"lifter-path", "pins", PASSED "pins.lay.across = 1.1 mm; pins.lane_reason = \"domed\"", NOTE, NEW,
-     -7.9, 0},
+    {"lifter-path", "pins", PASSED "pins.lay.across = 1.1 mm; pins.lane_reason = \"domed\"", NOTE, NEW, -7.9,
+     0},
     {"lifter-path", "pins", PASSED "pins.lay.across = 1 mm; pins.lane_reason = \"domed\"", FAULT, NEW, -8,
      -8},
     {"lifter-spread", "pins", PINS "pins.lay.end = 39.9 mm", CAUTION, NEW, 100.2, 100},
@@ -1534,12 +1534,14 @@ static const struct row rows[] = {
     {"form-rim", "bend", COLLAR, HOLDS, NEW, ANY, ANY},
     {"form-rim", "bend", COLLAR "bend.hole = 3.9 mm", CAUTION, NEW, 10 / 3.9, 2.5},
     {"form-rim", "bend", COLLAR "bend.hole = 2.8 mm", FAULT, NEW, 10 / 2.8, 3.5},
-    /* by r = t (50 / Z - 1) a least radius of half a thickness is Z 33, two thirds of soft steel's 50: 1 + 1.5 x
-       2 / 3 and 1 + 2.5 x 2 / 3; of three thicknesses a quarter */
+    /* by r = t (50 / Z - 1) a least radius of half a thickness is Z 33, two thirds of soft steel's 50:
+       1 + 1.5 x 2 / 3 and 1 + 2.5 x 2 / 3; of three thicknesses a quarter */
     {"form-rim", "bend", COLLAR "strip.material = \"1.4301-C\"; bend.hole = 5 mm", HOLDS, NEW, 2, 2},
     {"form-rim", "bend", COLLAR "strip.material = \"1.4301-C\"; bend.hole = 4.9 mm", CAUTION, NEW, ANY, 2},
-    {"form-rim", "bend", COLLAR "strip.material = \"1.4301-C\"; bend.hole = 3.7 mm", FAULT, NEW, ANY, 8 / 3.0},
-    {"form-rim", "bend", COLLAR "strip.material = \"EN AW-2024-T3\"; bend.hole = 7 mm", CAUTION, NEW, ANY, 1.375},
+    {"form-rim", "bend", COLLAR "strip.material = \"1.4301-C\"; bend.hole = 3.7 mm", FAULT, NEW, ANY,
+     8 / 3.0},
+    {"form-rim", "bend", COLLAR "strip.material = \"EN AW-2024-T3\"; bend.hole = 7 mm", CAUTION, NEW, ANY,
+     1.375},
     {"form-collar-hole", "bend", COLLARED "10 mm", HOLDS, NEW, ANY, ANY},
     {"form-collar-hole", "bend", COLLARED "9.8 mm", CAUTION, NEW, 10, ANY},
     {"form-collar-hole", "bend", COLLARED "10 mm; bend.lay.across = 0.2 mm", FAULT, NEW, 0, 0},
@@ -1618,8 +1620,8 @@ static const struct row rows[] = {
     {"form-relief", "bend", SLOTTED "pierce.across = 10 mm; bend.lay.across = -4.55 mm", CAUTION, NEW, ANY,
      1},
     {"form-relief", "bend", SLOTTED "pierce.across = 10 mm; bend.lay.across = -6 mm", FAULT, NEW, ANY, 0},
-    {"form-tied", "bend", SLOTTED "pierce.across = 24 mm; strip.width = 20 mm; bend.lay.across = 0 mm",
-     HOLDS, NEW, ANY, ANY},
+    {"form-tied", "bend", SLOTTED "pierce.across = 24 mm; strip.width = 20 mm; bend.lay.across = 0 mm", HOLDS,
+     NEW, ANY, ANY},
     {"form-tied", "bend", SLOTTED "pierce.across = 10 mm; bend.lay.across = -3.5 mm", FAULT, NEW, ANY, 0},
     {"form-carried", "bend", FORMED_AT_2 "3", HOLDS, NEW, ANY, ANY},
     {"form-carried", "bend", FORMED_AT_2 "2", FAULT, NEW, 2, 3},
@@ -1642,7 +1644,8 @@ static const struct row rows[] = {
     {"compound-inside", "holes", COMPOUND "holes.size = 8 mm", HOLDS, NEW, ANY, ANY},
     {"compound-inside", "holes", COMPOUND "holes.lay.apart = 51 mm", CAUTION, NEW, ANY, 3.75},
     {"compound-inside", "holes", COMPOUND "holes.lay.apart = 50 mm", HOLDS, NEW, ANY, 3.75},
-    {"compound-inside", "holes", COMPOUND "holes.lay.apart = 53 mm; stack.land = 1.5 mm", HOLDS, NEW, ANY, 2.25},
+    {"compound-inside", "holes", COMPOUND "holes.lay.apart = 53 mm; stack.land = 1.5 mm", HOLDS, NEW, ANY,
+     2.25},
     {"compound-inside", "holes", COMPOUND "holes.lay.apart = 53.6 mm; stack.land = 1.5 mm", CAUTION, NEW, ANY,
      2.25},
     {"compound-inside", "holes", COMPOUND "holes.lay.apart = 60 mm", FAULT, NEW, ANY, 0},
@@ -1697,7 +1700,8 @@ static const struct row rows[] = {
 
 /* Beside its share of the bolster the load centre tells how far it is off, and on which side; by 11.22 to the
    right as it stands. */
-static const struct { const char *edit, *tells;
+static const struct {
+    const char *edit, *tells;
 } sides[] = {
     {"", "11.221 mm right, 0.0 mm"},
     {"stack.set_along = -30 mm; stack.set_across = -12.5 mm", "18.779 mm left, 12.5 mm front"},
@@ -1706,7 +1710,9 @@ static const struct { const char *edit, *tells;
 };
 
 /* What leaves many rules unjudged, and how many values it is named by: each rule counts under one of them. */
-static const struct { const char *edit; int named;
+static const struct {
+    const char *edit;
+    int named;
 } unknown[] =
     {
         {"die_plate.length = 1 mm / 0", 1}, {"die_screws.lay.end = 1 mm / 0", 1},
@@ -1828,7 +1834,9 @@ END_TEST
    many digits as tell it from none. */
 START_TEST(a_guess_tells_how_near_the_limit_is)
 {
-    static const struct { const char *edit, *says; } nearness[] = {
+    static const struct {
+        const char *edit, *says;
+    } nearness[] = {
         {"stack.punch_regrind = 6.8 mm", "spring-travel of springs, just at its limit"},
         {"stack.punch_regrind = 6.7997 mm", "spring-travel of springs, by 0.002 %."}, /* 0.00169 */
         {"stack.punch_regrind = 6.79 mm", "spring-travel of springs, by 0.06 %."},    /* 0.0562 */
@@ -1917,7 +1925,8 @@ END_TEST
    the hole is made for them. */
 START_TEST(eyebolts_are_ordered_where_they_stay)
 {
-    static const struct { const char *edit, *thread, *ordered, *told;
+    static const struct {
+        const char *edit, *thread, *ordered, *told;
     } ways[] = {
         {"set_holes.bolts = \"come from the rack\"", "M16", NULL,
          "2 eyebolts from the rack, one thread larger"},
@@ -2090,7 +2099,9 @@ END_TEST
 
 /* A hair under or over the limit: the sentence and the figures beside it still tell the one from the
    other. */
-static const struct { const char *edit, *rule, *subject, *value, *limit; } hairs[] = {
+static const struct {
+    const char *edit, *rule, *subject, *value, *limit;
+} hairs[] = {
     {"stack.margin_out = 35.4999 mm", "opening-wall-straight", "blank", "37.4999 mm", "37.5 mm"},
     {"strip.pitch = 20.9996 mm", "strip-bridge", "", "0.9996 mm", "1.0 mm"},
     {"stack.set_across = -40.01 mm", "load-centre", "", "10.003", "10"}, /* percent of the bolster */
@@ -2127,7 +2138,7 @@ static int faults_now(struct bench *b)
 }
 
 static const char *const starts[] = {"spring-stripper", "spring-stripper-inch", "fixed-stripper",
-                                     "one-station", "notch-and-part", "compound"};
+                                     "one-station",     "notch-and-part",       "compound"};
 
 /* Posts go with the bushings that are named after them. */
 START_TEST(what_is_taken_out_of_a_start_is_missed)
