@@ -84,7 +84,7 @@ NODISCARD enum base_err review_may_waive(const struct finding *x, const char *re
 bool review_stands(struct findings *f, const struct handbook_rule *rule, bool *fails, struct base_text *out);
 
 /* Quantities typed over their usual formula, in the job's order; measures of a pattern are there to be typed
-   and are not told. */
+   and are not told, nor is what comes to what the formula gives. */
 int review_typed_over(struct dieset *d, int *out, int room);
 /* What the usual formula of quantity Q gives, as people read it; "" when it is not typed over. Returns
    BUF. */

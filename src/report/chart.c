@@ -179,20 +179,25 @@ static void add_named(struct base_text *out, const char *before, struct base_tex
 static void more_words(const struct report_chart *c, int i, struct base_text *out)
 {
     struct base_text on = {0}, with = {0};
+    const char *what = "";
     bool hard = false, soft = false;
     for (int k = i; k < i + rows_of(c, i); k++) {
         const char *when = words_hardening(c, &c->at[k].hole);
         hard = hard || strncmp(when, "after", 5) == 0;
         soft = soft || strncmp(when, "before", 6) == 0;
-        if (!with.length)
-            words_other_plates(c, &c->at[k].hole, true, &with);
+        if (with.length)
+            continue;
+        words_other_plates(c, &c->at[k].hole, true, &with);
+        what = words_title(&c->at[k].hole);
     }
     words_other_plates(c, &c->at[i].hole, false, &on);
     base_text_add(out, hard && soft ? "; fit or opening after hardening, the rest before"
                        : hard       ? "; after hardening"
                        : soft       ? "; before hardening"
                                     : "");
-    add_named(out, "; together with ", &with);
+    if (with.length)
+        base_text_addf(out, "; %s", what);
+    add_named(out, " together with ", &with);
     add_named(out, "; goes on in ", &on);
 }
 

@@ -246,6 +246,6 @@ enum base_err report_holes(struct dieset *d, int plate, enum dieset_state s, con
     }
     report_line_above(p, "x and y in %s, seen from above; depths from the face named",
                       unit_display(UNIT_LENGTH, dieset_system(d)).name);
-    words_cautions(p, d);
+    words_elsewhere(p, d);
     return BASE_OK;
 }

@@ -138,7 +138,7 @@ static void hole_rows(const struct inspection *w, const struct report_place *e)
         row(w, mark, "x", e->x, limit);
         row(w, mark, "y", e->y, limit);
     }
-    base_text_add(&title, h->spec && h->spec->title ? h->spec->title : h->operation);
+    base_text_add(&title, words_title(h));
     if (words_round(h))
         round_row(w, h, mark, base_text_get(&title));
     else

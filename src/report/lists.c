@@ -375,5 +375,5 @@ void report_order(struct dieset *d, const struct dieset_orders *before, const ch
                       open ? ", lines without a mass not counted" : "");
     price_line(p, sum, prices, orders.count);
     dieset_orders_free(&orders);
-    words_cautions(p, d);
+    words_elsewhere(p, d);
 }

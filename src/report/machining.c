@@ -55,9 +55,14 @@ static void shape(const struct report_chart *c, const struct dieset_hole *h, str
     }
 }
 
+const char *words_title(const struct dieset_hole *h)
+{
+    return h->spec && h->spec->title ? h->spec->title : h->operation;
+}
+
 void words_operation(const struct report_chart *c, const struct dieset_hole *h, struct base_text *t)
 {
-    base_text_add(t, h->spec && h->spec->title ? h->spec->title : h->operation);
+    base_text_add(t, words_title(h));
     shape(c, h, t);
     if (words_start(c, h) > 1e-6) {
         base_text_add(t, " from ");
@@ -149,8 +154,10 @@ void words_machining(const struct report_chart *c, const struct dieset_hole *h, 
     if (!h->from_top)
         base_text_add(t, ", from below");
     if (h->spec && h->spec->note.n_pieces) {
-        base_text_add(t, ", ");
-        dieset_say(c->d, &h->spec->note, h->item, t);
+        struct base_text note = {0}; /* may be of conditions alone, none of which holds */
+        dieset_say(c->d, &h->spec->note, h->item, &note);
+        base_text_addf(t, "%s%s", note.length ? ", " : "", base_text_get(&note));
+        base_text_done(&note);
     }
 }
 

@@ -103,5 +103,5 @@ void report_stroke(struct dieset *d, struct report_paper *p)
     report_line_above(p, "As the ram comes down:");
     for (int s = 0; s < DIESET_STATES; s++)
         put_state(d, p, (enum dieset_state)s);
-    words_cautions(p, d);
+    words_elsewhere(p, d);
 }

@@ -94,6 +94,22 @@ void words_general(struct report_paper *p, const struct dieset *d)
         report_line_below(p, "%s", handbook_caution(h, i)->text);
 }
 
+void words_elsewhere(struct report_paper *p, struct dieset *d)
+{
+    const struct handbook *h = dieset_handbook(d);
+    struct base_text on = {0};
+    for (int i = 0; i < handbook_paper_count(h); i++)
+        if (handbook_paper(h, i)->cautions)
+            base_text_addf(&on, "%s%s", on.length ? ", " : "", handbook_paper(h, i)->title);
+    if (on.length) {
+        words_general(p, d);
+        report_line_below(p, "What can hurt is told on: %s.", base_text_get(&on));
+    } else {
+        words_cautions(p, d);
+    }
+    base_text_done(&on);
+}
+
 void words_unjudged(struct report_paper *p, struct dieset *d)
 {
     struct dieset_unjudged list;

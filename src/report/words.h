@@ -21,6 +21,8 @@ const char *words_state(enum dieset_state s, bool stateful); /* "new", "ground",
 const char *words_grade(enum handbook_grade g); /* with its mark, " ! caution" */
 /* The cautions of no kind, below P. */
 void words_general(struct report_paper *p, const struct dieset *d);
+/* The same, and which papers tell what can hurt; all of it where none does. */
+void words_elsewhere(struct report_paper *p, struct dieset *d);
 /* What no finding covers of the set as it stands, below P. */
 void words_unjudged(struct report_paper *p, struct dieset *d);
 /* The cautions of no kind, then those of the kinds that stand in the job, each once, and what is to be
@@ -37,6 +39,7 @@ double words_depth(const struct report_chart *c,
                    const struct dieset_hole *h); /* of its end, from that face */
 void words_number(const struct dieset *d, double mm,
                   struct base_text *out); /* in the job's unit; "?": not known */
+const char *words_title(const struct dieset_hole *h); /* "die opening", "ream" */
 bool words_by_outline(const struct dieset_hole *h);
 bool words_round(const struct dieset_hole *h);
 /* The other plates in which the item of H has a hole on its axis, "die backing, lower shoe"; with TOGETHER

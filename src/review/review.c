@@ -361,11 +361,19 @@ static bool is_typed_over(const struct dieset_quantity *q)
     return q->typed && q->usual && q->text && !measure && !started;
 }
 
+/* As it is shown: what the formula gives by a hair has not been typed over it. */
+static bool as_usual(struct dieset *d, int q)
+{
+    char value[120], usual[120];
+    dieset_print(d, q, DIESET_NEW, value, sizeof value);
+    return strcmp(value, review_usual(d, q, usual, sizeof usual)) == 0;
+}
+
 int review_typed_over(struct dieset *d, int *out, int room)
 {
     int n = 0;
     for (int q = 0; q < dieset_quantity_count(d); q++)
-        if (is_typed_over(dieset_quantity(d, q)) && dieset_applies(d, q)) {
+        if (is_typed_over(dieset_quantity(d, q)) && dieset_applies(d, q) && !as_usual(d, q)) {
             if (n < room)
                 out[n] = q;
             n++;

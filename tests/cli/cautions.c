@@ -55,10 +55,8 @@ static void once(const char *line, const char *text, const char *words)
 }
 
 static const char *const papers[] = {
-    "d order each",
-    "d holes each",
-    "d holes each die",
-    "d stroke each",
+    "d paper each setting",
+    "d paper each assembly",
     "d review each",
     "d sharpening each",
     "d section each",
@@ -71,6 +69,20 @@ START_TEST(a_paper_ends_in_all_cautions_of_its_job)
     char *text = told(papers[_i]);
     for (int i = 0; i < n_all; i++)
         once(papers[_i], text, all[i].text);
+    free(text);
+}
+END_TEST
+
+/* Lists that are bought, machined and read by end in the words that defer, and in where the rest stands. */
+START_TEST(a_list_says_where_cautions_are_told)
+{
+    static const char *const lists[] = {"d order each", "d holes each", "d holes each die", "d stroke each"};
+    char *text = told(lists[_i]);
+    for (int i = 0; i < n_all; i++)
+        if (all[i].kind[0])
+            ck_assert_msg(!strstr(text, all[i].text), "%s: %s", lists[_i], all[i].text);
+    once(lists[_i], text, deferring());
+    once(lists[_i], text, "What can hurt is told on: setting sheet, assembly sheet.");
     free(text);
 }
 END_TEST
@@ -136,6 +148,7 @@ TCase *caution_tests(void)
     TCase *t = tcase_create("cautions");
     tcase_add_checked_fixture(t, open_job, NULL);
     tcase_add_loop_test(t, a_paper_ends_in_all_cautions_of_its_job, 0, COUNT_OF(papers));
+    tcase_add_loop_test(t, a_list_says_where_cautions_are_told, 0, 4);
     tcase_add_loop_test(t, a_plan_has_the_cautions_of_its_plate, 0, COUNT_OF(plans));
     tcase_add_test(t, the_handbook_tells_the_cautions_of_a_kind);
     tcase_add_test(t, a_caution_is_found_by_its_words);

@@ -481,7 +481,7 @@ def moved(job, state, item, what, height):
     if what == "between the shoes":
         return slide_up[plate("upper_shoe")] - of(plate("lower_shoe") + ".top")
     tips = slide_up[plate("punch_plate")] + of(plate("punch_plate") + ".thickness") - of("stack.punch_now")
-    if what == "punch tips over the strip on the die":
+    if what == "punch tips over the strip":
         return tips - (of(plate("die_plate") + ".top") + of("strip.thickness"))
     sprung = job.text(plate("stripper") + ".moves") == "stripper"
     face = of(plate("stripper") + ".bottom")

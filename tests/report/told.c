@@ -74,6 +74,13 @@ static const struct {
     {"In this order", "1  Power off, locked out; slide blocked", ""},
 };
 
+/* Cutting 100.74, forming 7, slugs 30.22 and springs 15.12 kN when ground; masses as the demo's own sheet has
+   them. */
+static const char *const foot[] = {
+    "\nTo be stamped: force 153.1 kN, stroke 100.0 mm, upper half 72.3 kg, set",
+    "\nNot counted in these masses: Strip guides (strip); Bushing clamp (bushings);", "Riser (risers).\n",
+    "29 CFR 1910.217(d)(6)", "keep broken springs from flying"};
+
 START_TEST(the_setting_sheet_tells_the_press_what_the_set_wants)
 {
     struct dieset *d = small_dieset(shipped(), DEMO, NULL);
@@ -91,7 +98,50 @@ START_TEST(the_setting_sheet_tells_the_press_what_the_set_wants)
     }
     ck_assert_int_le(widest_line(base_text_get(&text)), 80);
     ck_assert_ptr_null(strstr(base_text_get(&text), "sharpening book")); /* it has no page */
+    for (size_t i = 0; i < COUNT_OF(foot); i++)
+        ck_assert_msg(strstr(base_text_get(&text), foot[i]), "%s", foot[i]);
+    ck_assert_ptr_null(strstr(base_text_get(&text), "Die spring"));
     ck_assert_ptr_null(strstr(base_text_get(&csv), "?"));
+    parsed_done(&c);
+    base_text_done(&csv);
+    base_text_done(&text);
+    dieset_free(d);
+}
+END_TEST
+
+/* The row of SHEET whose text begins with WHAT; that it is there is asserted. */
+static int step_of(const struct csv *c, const char *what)
+{
+    int r = 1;
+    while (r < c->records && !strstr(field(c, r, "what"), what))
+        r++;
+    ck_assert_msg(r < c->records, "no row %s", what);
+    return r;
+}
+
+/* An order that hands can follow: what has a head is put in before its plate is closed, what hangs on screws
+   from behind after that, and dowel bores are reamed while the plates are bare. */
+START_TEST(the_assembly_goes_in_an_order_that_can_be_done)
+{
+    static const char *const before[][2] = {
+        {"bore 8.0 mm H7 for the dowels of punch plate", "guide post"},
+        {"bore 8.0 mm H7 for the dowels of die plate", "lifter 6.5 mm"},
+        {"lifter 6.5 mm", "lower shoe to die plate"},
+        {"2 x dowel 8.0 mm x 40.0 mm: die plate", "lower shoe to die plate"},
+        {"punch of middle hole", "upper shoe to punch plate"},
+        {"pilot 5.97 mm", "upper shoe to punch plate"},
+        {"upper shoe to punch plate", "forming punch of legs"},
+        {"forming punch of legs", "spring 32.0 mm"},
+        {"spring 32.0 mm", "shoulder screw 10.0 mm"},
+    };
+    struct dieset *d = small_dieset(shipped(), "data/templates/bend-and-part.txt", NULL);
+    struct base_text csv = {0}, text = forms_of(d, "assembly", &csv);
+    struct csv c;
+    parse_csv(&c, base_text_get(&csv));
+    for (size_t i = 0; i < COUNT_OF(before); i++)
+        ck_assert_msg(step_of(&c, before[i][0]) < step_of(&c, before[i][1]), "%s comes before %s",
+                      before[i][0], before[i][1]);
+    ck_assert_ptr_nonnull(strstr(base_text_get(&csv), "parted, each reamed from the face they meet on"));
     parsed_done(&c);
     base_text_done(&csv);
     base_text_done(&text);
@@ -118,8 +168,8 @@ START_TEST(the_assembly_sheet_has_a_row_for_each_group)
                 strstr(what, " x guide post ") || strstr(what, ": thickness measured");
     }
     ck_assert_int_eq(told, groups);
-    ck_assert_ptr_nonnull(strstr(base_text_get(&csv), "reamed in each plate, in a hard one after hardening"));
-    ck_assert_ptr_nonnull(strstr(base_text_get(&csv), "both plates clamped together and reamed in one go"));
+    ck_assert_ptr_nonnull(strstr(base_text_get(&csv), "each plate by itself to the places of the hole chart"));
+    ck_assert_ptr_nonnull(strstr(base_text_get(&csv), "drift hole drilled through both in one go"));
     ck_assert_ptr_null(strstr(base_text_get(&csv), "?"));
     ck_assert_int_le(widest_line(base_text_get(&text)), 80);
     parsed_done(&c);
@@ -134,6 +184,7 @@ TCase *told_case(void)
     TCase *t = tcase_create("told");
     tcase_add_test(t, a_paper_is_told_as_its_record_says);
     tcase_add_test(t, the_setting_sheet_tells_the_press_what_the_set_wants);
+    tcase_add_test(t, the_assembly_goes_in_an_order_that_can_be_done);
     tcase_add_test(t, the_assembly_sheet_has_a_row_for_each_group);
     return t;
 }

@@ -381,6 +381,13 @@ START_TEST(what_is_typed_over_is_told_with_what_its_formula_gives)
     load();
     int n = review_typed_over(d, list, 4);
     ck_assert_int_eq(n, 1);
+    review_usual(d, list[0], buf, sizeof buf);
+    entries.at[entries.count - 1].text = buf;
+    load();
+    ck_assert_int_eq(review_typed_over(d, list, 4), 0);
+    entries.at[entries.count - 1].text = "29 mm";
+    load();
+    ck_assert_int_eq(review_typed_over(d, list, 4), 1);
     ck_assert_str_eq(dieset_quantity(d, list[0])->path, "first.length");
     int usual = dieset_quantity(d, list[0])->usual_slot;
     ck_assert_int_ge(usual, 0);

@@ -118,7 +118,7 @@ START_TEST(remarks_waivers_and_a_release_are_said_on_the_screen)
     struct bed *b = screens(job, 24, 80, NULL, NULL);
     bed_type(b, "r");
     bed_wait(b, "not issued yet");
-    bed_wait(b, "issue: nothing stands against it");
+    bed_wait(b, "issue: may be, with 2 cautions open on its papers");
     bed_type(b, "R");
     bed_wait(b, "remark on wall, blank:");
     bed_type(b, "ask the shop\r");

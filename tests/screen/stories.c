@@ -686,7 +686,7 @@ START_TEST(who_writes_sees_what_others_do_too)
     char command[900];
     int status;
     bed_type(b, "r");
-    bed_wait(b, "issue: nothing stands against it");
+    bed_wait(b, "issue: may be, with 2 cautions open on its papers");
     snprintf(command, sizeof command,
              "USER=mh ASAN_OPTIONS=detect_leaks=0 %s set %s die_plate.thickness=40 2>&1", program(), job);
     output_of(command, &status);

@@ -62,6 +62,9 @@ static char *issue_words(struct tui *t)
     if (counts[HANDBOOK_FAULT])
         return base_format("issue: no, %d fault%s open", counts[HANDBOOK_FAULT],
                            plural(counts[HANDBOOK_FAULT]));
+    if (counts[HANDBOOK_CAUTION])
+        return base_format("issue: may be, with %d caution%s open on its papers", counts[HANDBOOK_CAUTION],
+                           plural(counts[HANDBOOK_CAUTION]));
     return base_copy("issue: nothing stands against it");
 }
 
