@@ -54,6 +54,14 @@ bool sheet_dims_x(struct draw_sheet *s, const struct dieset *d, struct sheet_dim
 bool sheet_dims_y(struct draw_sheet *s, const struct dieset *d, struct sheet_dim *at, int n, double edge,
                   double low, double high);
 
+/* ---- balloons.c ---- */
+/* Lines of the order list that are one item's, for the part at X, Y of the sheet. */
+enum { SHEET_LINES = 8 };
+struct sheet_balloon { double x, y; int first, n, lines[SHEET_LINES]; };
+/* N of them in a row at height Y between LOW and HIGH, in any order. False: there is no room for all, and
+ * none is drawn. */
+bool sheet_balloons(struct draw_sheet *s, struct sheet_balloon *b, int n, double y, double low, double high);
+
 /* ---- flow.c ---- */
 /* Rows that go down a column, to the next column and on to sheets of their own. */
 struct sheet_flow {

@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const double LEFT = 36, RIGHT = 12, ABOVE = 14, FIGURES = 30, HEADING = 14, FOOT = 44;
+static const double LEFT = 36, RIGHT = 12, ABOVE = 14, FIGURES = 30, HEADING = 24, FOOT = 44, BESIDE = 24;
 enum { MOST = 64 };
 
 struct set {
@@ -18,7 +18,7 @@ struct set {
     int n, base; /* the plate with the set's plan measures: the lowest */
     struct sheet_page *page;
     struct dieset_orders orders;
-    bool *numbered; /* items whose parts' numbers stand in a view */
+    bool *numbered; /* lines of the order list whose numbers stand in the view from the front */
     struct sheet_view plan, front;
     double left, right, low, back, high;
 };
@@ -117,8 +117,8 @@ static void hole_of_half(struct set *w, const struct sheet_view *v, const struct
     numbered[h->item] = true;
     char *numbers = parts_of(w, h->item);
     double reach = fmin(h->right - h->left, h->back - h->front) / 2 * v->scale;
-    if (*numbers && sheet_label(s, sheet_at_x(v, h->x), sheet_at_y(v, h->y), reach, numbers, NULL, 0))
-        w->numbered[h->item] = true;
+    if (*numbers)
+        (void)sheet_label(s, sheet_at_x(v, h->x), sheet_at_y(v, h->y), reach, numbers, NULL, 0);
     free(numbers);
 }
 
@@ -152,12 +152,11 @@ static void half(struct set *w, const struct sheet_view *v, bool upper)
 /* Beside the lower half, where the sheet has the room; else that is told in the notes. */
 static bool upper_half(struct set *w)
 {
-    static const double APART = 24;
-    double wide = (w->right - w->left) * w->page->scale, x = w->plan.x + wide + APART;
+    double wide = (w->right - w->left) * w->page->scale, x = w->plan.x + wide + BESIDE;
     if (x + wide + RIGHT > w->page->size->width - SHEET_EDGE - SHEET_COLUMN)
         return false;
     struct sheet_view v = {x, w->plan.y, w->page->scale, w->left, -w->back};
-    draw_words(w->page->s, v.x, sheet_at_y(&w->plan, w->back) + 5, SHEET_HEADING, DRAW_LEFT, wide + APART,
+    draw_words(w->page->s, v.x, sheet_at_y(&w->plan, w->back) + 5, SHEET_HEADING, DRAW_LEFT, wide + BESIDE,
                "Upper half seen from below, its back edge at the foot");
     half(w, &v, true);
     return true;
@@ -271,28 +270,6 @@ static void body_from_front(struct set *w, const struct dieset_body *b)
         draw_line(s, DRAW_FINE, x.left, y, x.right, fmin(y + 1.5, x.back));
 }
 
-/* In it, where there is room, the numbers of parts that no plan shows: springs in their pockets. */
-static void number_body(struct set *w, const struct dieset_body *b)
-{
-    struct draw_sheet *s = w->page->s;
-    struct draw_box x = box_of(w, b->plan.left, b->plan.right, b->low, b->high);
-    if (w->numbered[b->plan.item])
-        return;
-    char *numbers = parts_of(w, b->plan.item);
-    double wide = draw_width(numbers, SHEET_LETTERS), mx = (x.left + x.right) / 2,
-           my = (x.front + x.back) / 2;
-    struct draw_box words = {mx - wide / 2 - 0.6, mx + wide / 2 + 0.6, my - 0.6, my + SHEET_LETTERS + 0.6};
-    bool fits = words.left > x.left && words.right < x.right && words.front > x.front && words.back < x.back;
-    if (*numbers && fits && sheet_words_free(s, &words)) {
-        draw_blank(s, words.left, words.front, words.right, words.back);
-        draw_words(s, mx, my, SHEET_LETTERS, DRAW_MIDDLE, 0, numbers);
-        w->numbered[b->plan.item] = true;
-    } else if (*numbers) {
-        w->numbered[b->plan.item] = sheet_label(s, mx, my, fmin(mx - x.left, my - x.front), numbers, NULL, 0);
-    }
-    free(numbers);
-}
-
 static void heights(struct set *w)
 {
     struct sheet_dim at[2 * MOST];
@@ -302,6 +279,72 @@ static void heights(struct set *w)
         at[n++] = (struct sheet_dim){sheet_at_y(&w->front, w->plates[i].top), w->plates[i].top};
     }
     sheet_dims_y(w->page->s, w->d, at, n, w->front.x, SHEET_EDGE + FOOT - 4, w->plan.y - FIGURES);
+}
+
+/* ---- the parts' numbers ------------------------------------------------------------------------ */
+
+typedef BASE_VEC(struct sheet_balloon) balloon_list;
+
+/* Where ITEM is seen from the front: a plate near its right end, the middle of a body, of a hole, the strip
+ * where it comes in. False: nowhere. */
+static bool seen_at(const struct set *w, const body_list *list, int item, double *x, double *y)
+{
+    for (int i = 0; i < w->n; i++)
+        if (w->layers[i].plate == item) {
+            *x = sheet_at_x(&w->front, w->plates[i].right) - 2.5;
+            *y = sheet_at_y(&w->front, (w->plates[i].bottom + w->plates[i].top) / 2);
+            return true;
+        }
+    for (size_t i = 0; i < list->count; i++)
+        if (list->at[i].plan.item == item) {
+            const struct dieset_body *b = &list->at[i];
+            *x = sheet_at_x(&w->front, (b->plan.left + b->plan.right) / 2);
+            *y = sheet_at_y(&w->front, b->low + (b->high - b->low) * 0.6);
+            return true;
+        }
+    for (int i = 0; i < w->n; i++) {
+        int first, count = dieset_item_holes(w->d, w->layers[i].plate, item, &first);
+        struct dieset_hole h;
+        if (!count)
+            continue;
+        dieset_hole(w->d, first, w->state, &h);
+        if (h.nowhere)
+            continue;
+        *x = sheet_at_x(&w->front, h.x);
+        *y = sheet_at_y(&w->front, w->plates[i].bottom + (h.low + h.high) / 2);
+        return true;
+    }
+    struct dieset_strip strip = dieset_strip(w->d, w->state, 0);
+    *x = sheet_at_x(&w->front, w->left) - 3;
+    *y = sheet_at_y(&w->front, (strip.low + strip.high) / 2);
+    return item == dieset_item_of_kind(w->d, DIESET_STRIP) && isfinite(*y);
+}
+
+/* Over the view what is of the upper half, below it what is of the lower one; of what finds no room there
+ * the lines stay out of TOLD. */
+static void balloons(struct set *w, const body_list *list, bool *told)
+{
+    balloon_list rows[2] = {{0}, {0}};
+    struct dieset_strip strip = dieset_strip(w->d, w->state, 0);
+    double split = sheet_at_y(&w->front, isfinite(strip.low) ? strip.low : w->high / 2);
+    for (int item = 0; item < dieset_item_count(w->d); item++) {
+        struct sheet_balloon b = {0};
+        for (int i = 0; i < w->orders.count && b.n < SHEET_LINES; i++)
+            if (w->orders.at[i].item == item || brings(&w->orders.at[i], dieset_item_name(w->d, item)))
+                b.lines[b.n++] = i + 1;
+        b.first = b.lines[0];
+        if (b.n && seen_at(w, list, item, &b.x, &b.y))
+            base_vec_push(&rows[b.y < split], b);
+    }
+    for (int k = 0; k < 2; k++) {
+        double y = k ? w->front.y - 8 : sheet_at_y(&w->front, w->high) + 8;
+        if (sheet_balloons(w->page->s, rows[k].at, (int)rows[k].count, y, SHEET_LEFT + 3,
+                           w->page->size->width - SHEET_EDGE - SHEET_COLUMN - 4))
+            for (size_t i = 0; i < rows[k].count; i++)
+                for (int n = 0; n < rows[k].at[i].n; n++)
+                    told[rows[k].at[i].lines[n] - 1] = true;
+        base_vec_done(&rows[k]);
+    }
 }
 
 static void from_front(struct set *w)
@@ -314,7 +357,7 @@ static void from_front(struct set *w)
         "The set from the front, shut, %s, %s; heights over the lower shoe's bottom face",
         w->state == DIESET_GROUND ? "fully ground" : "new",
         sheet_scale_text(w->page->scale, scale, sizeof scale));
-    draw_words(s, w->front.x, sheet_at_y(&w->front, w->high) + 5, SHEET_HEADING, DRAW_LEFT,
+    draw_words(s, w->front.x, sheet_at_y(&w->front, w->high) + 15, SHEET_HEADING, DRAW_LEFT,
                s->width - SHEET_EDGE - SHEET_COLUMN - w->front.x, heading);
     for (int i = 0; i < w->n; i++)
         plate_from_front(w, i);
@@ -326,8 +369,7 @@ static void from_front(struct set *w)
         draw_line(s, DRAW_WIDE, b.left - 4, (b.front + b.back) / 2, b.right + 4, (b.front + b.back) / 2);
     }
     heights(w);
-    for (size_t i = 0; i < list.count; i++)
-        number_body(w, &list.at[i]);
+    balloons(w, &list, w->numbered);
     base_vec_done(&list);
     free(heading);
 }
@@ -383,9 +425,16 @@ static void notes(struct sheet_flow *f, struct set *w, bool upper)
         "of the strip.");
     sheet_flow_words(
         f, 3,
-        upper ? "Numbers are those of the parts that go there, with what holds them."
-              : "Numbers are those of the parts, with what holds them. The upper half is drawn plate by "
-                "plate.");
+        upper ? "Numbers are those of the parts list; in a row on one line: the part and what holds it."
+              : "Numbers are those of the parts list; in a row on one line: the part and what holds it. The "
+                "upper half is drawn plate by plate.");
+    struct base_text unseen = {0};
+    for (int i = 0; i < w->orders.count; i++)
+        if (!w->numbered[i])
+            base_text_addf(&unseen, "%s%d", unseen.length ? ", " : "Parts without a number in the views: ", i + 1);
+    if (unseen.length)
+        sheet_flow_words(f, 3, base_text_get(&unseen));
+    base_text_done(&unseen);
     const struct handbook *h = dieset_handbook(w->d);
     for (int i = 0; i < handbook_caution_count(h); i++)
         sheet_flow_words(f, 3, handbook_caution(h, i)->text);
@@ -407,6 +456,12 @@ enum base_err sheet_set(struct dieset *d, enum dieset_state s, const struct shee
         !sheet_choose(u, SHEET_ANY, wide, high, beside, below, &page.size, &page.scale))
         return base_fail(why, BASE_REFUSED,
                          "The set is too large for the largest sheet at the smallest scale.");
+    /* a larger sheet for the upper half beside the lower one, where that keeps the scale */
+    const struct sheet_size *larger;
+    double scale;
+    if (sheet_choose(u, SHEET_THIRD, 2 * wide, high, beside + BESIDE, below, &larger, &scale) &&
+        scale + 1e-9 >= page.scale)
+        page.size = larger;
     snprintf(page.number, sizeof page.number, "%.40s-00", t->number);
     w.page = &page;
     sheet_begin(out, &page);
@@ -416,7 +471,7 @@ enum base_err sheet_set(struct dieset *d, enum dieset_state s, const struct shee
     draw_words(page.s, w.plan.x, sheet_at_y(&w.plan, w.back) + 5, SHEET_HEADING, DRAW_LEFT, 0,
                "Lower half seen from above");
     dieset_orders(d, &w.orders);
-    w.numbered = base_alloc((size_t)dieset_item_count(d) * sizeof *w.numbered + 1);
+    w.numbered = base_alloc((size_t)w.orders.count * sizeof *w.numbered + 1);
     half(&w, &w.plan, false);
     strip_path(&w);
     bool upper = upper_half(&w);

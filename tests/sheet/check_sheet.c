@@ -273,6 +273,52 @@ START_TEST(words_are_in_the_frame_and_apart)
 }
 END_TEST
 
+/* Is there a circle round the words NUMBER? */
+static bool ballooned(const struct draw_sheet *s, const char *number)
+{
+    for (size_t i = 0; i < s->marks.count; i++) {
+        const struct draw_mark *m = &s->marks.at[i];
+        if (!m->text || strcmp(m->text, number) != 0)
+            continue;
+        struct draw_box b = draw_words_box(m);
+        for (size_t k = 0; k < s->marks.count; k++) {
+            const struct draw_mark *c = &s->marks.at[k];
+            if (c->sort == DRAW_ARC && fabs(c->x - (b.left + b.right) / 2) < 0.1 &&
+                fabs(c->y - (b.front + b.back) / 2) < 0.5 && c->radius > (b.right - b.left) / 2)
+                return true;
+        }
+    }
+    return false;
+}
+
+/* Plates, punches, what holds them, lifters with their springs, clamps with their screws: all but the risers,
+   which stand below the set. */
+START_TEST(each_line_of_the_order_list_has_its_number_in_the_view)
+{
+    struct dieset *d = loaded("data/templates/bend-and-part.txt");
+    struct dieset_orders orders;
+    struct sheet_book b;
+    struct base_text unseen = {0};
+    dieset_orders(d, &orders);
+    ck_ok(sheet_set(d, DIESET_NEW, &titled, &b, why));
+    ck_assert_int_ge(orders.count, 20);
+    for (int i = 0; i < orders.count; i++) {
+        char number[16];
+        snprintf(number, sizeof number, "%d", i + 1);
+        if (strcmp(orders.at[i].designation, "Riser") == 0)
+            base_text_addf(&unseen, "Parts without a number in the views: %d", i + 1);
+        else
+            ck_assert_msg(ballooned(&b.at.at[0], number), "%s %s", number, orders.at[i].designation);
+    }
+    ck_assert_msg(unseen.length && says(&b, base_text_get(&unseen)), "%s", base_text_get(&unseen));
+    ck_assert(says(&b, "Upper half seen from below, its back edge at the foot"));
+    base_text_done(&unseen);
+    sheet_done(&b);
+    dieset_orders_free(&orders);
+    dieset_free(d);
+}
+END_TEST
+
 /* What the strip drawing tells of the part, in mm from its left front corner, and of the stations. A blank of
  * 28 x 40 with a hole in its middle, two 28 apart across, dimples 14 x 18 apart; what is parted off a strip
  * of 48 every 52, with ties 9 long cut away. */
@@ -428,7 +474,7 @@ START_TEST(letters_tell_hardening_and_what_is_made_together)
         {"die_plate", "tap M8, drill \u00d86.8, through, from below; before hardening; goes on in", "after"},
         {"die_plate", "ream \u00d810.0 H7 +0.015/0", "together with"},
         {"die_plate", "through, land 7.0 mm, relieved 0.5 deg a side below it; after hardening", "before"},
-        {"upper_shoe", "; together with punch plate; goes on in punch backing", "hardening"},
+        {"upper_shoe", "; drift hole together with punch plate; goes on in punch backing", "hardening"},
     };
     for (size_t i = 0; i < COUNT_OF(told); i++) {
         int plate = dieset_find_item(d, told[i].plate), found = 0;
@@ -484,6 +530,7 @@ int main(void)
     tcase_set_timeout(t, 120);
     tcase_add_loop_test(t, every_round_hole_is_drawn_at_its_place, 0, (int)COUNT_OF(jobs));
     tcase_add_loop_test(t, words_are_in_the_frame_and_apart, 0, (int)COUNT_OF(jobs));
+    tcase_add_test(t, each_line_of_the_order_list_has_its_number_in_the_view);
     tcase_add_loop_test(t, the_strip_shows_its_stations_and_the_part, 0, (int)COUNT_OF(strips));
     tcase_add_test(t, fields_begin_with_the_first);
     tcase_add_test(t, marks_are_those_of_the_chart);
