@@ -431,7 +431,8 @@ static void notes(struct sheet_flow *f, struct set *w, bool upper)
     struct base_text unseen = {0};
     for (int i = 0; i < w->orders.count; i++)
         if (!w->numbered[i])
-            base_text_addf(&unseen, "%s%d", unseen.length ? ", " : "Parts without a number in the views: ", i + 1);
+            base_text_addf(&unseen, "%s%d",
+                           unseen.length ? ", " : "Parts without a number in the views: ", i + 1);
     if (unseen.length)
         sheet_flow_words(f, 3, base_text_get(&unseen));
     base_text_done(&unseen);

@@ -168,7 +168,8 @@ START_TEST(the_assembly_sheet_has_a_row_for_each_group)
                 strstr(what, " x guide post ") || strstr(what, ": thickness measured");
     }
     ck_assert_int_eq(told, groups);
-    ck_assert_ptr_nonnull(strstr(base_text_get(&csv), "each plate by itself to the places of the hole chart"));
+    ck_assert_ptr_nonnull(
+        strstr(base_text_get(&csv), "each plate by itself to the places of the hole chart"));
     ck_assert_ptr_nonnull(strstr(base_text_get(&csv), "drift hole drilled through both in one go"));
     ck_assert_ptr_null(strstr(base_text_get(&csv), "?"));
     ck_assert_int_le(widest_line(base_text_get(&text)), 80);
