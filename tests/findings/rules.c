@@ -38,6 +38,9 @@
 #define NUMBERED "pierce.number = 1; "
 #define THIN_NOTCH \
     "strip.width = 110 mm; blank.does = \"notch\"; blank.along = 4 mm; blank.lay.across = 50 mm; "
+#define CUTTER                                                                                \
+    "strip.width = 110 mm; blank.does = \"notch\"; blank.gauges = yes; blank.across = 4 mm; " \
+    "blank.lay.across = 55 mm; blank.along = strip.pitch + "
 #define ONE_EDGE                                                                                \
     "die_screws lay places on die_plate; die_screws.lay.end = ; die_screws.lay.side = ; "       \
     "die_screws.lay.along = -60 mm; die_screws.lay.pitch = 40 mm; die_screws.lay.columns = 4; " \
@@ -494,7 +497,7 @@ static const struct row rows[] = {
      0.1},
     /* the rectangle of the base hangs over the edge of a strip of 30 as soon as that is narrower */
     {"strip-cut", "blank", "strip.width = 30.1 mm", HOLDS, NEW, 0, 0},
-    {"strip-cut", "blank", "strip.width = 29 mm", CAUTION, NEW, 20 * 2 + 2, 0},
+    {"strip-cut", "blank", "strip.width = 29 mm", FAULT, NEW, 20 * 2 + 2, 0},
     {"strip-cut", "blank", "strip.width = 29 mm; blank.does = \"notch\"", HOLDS, NEW, ANY, ANY},
     {"strip-notch", "blank", NOTCH "; blank.lay.across = 40 mm", HOLDS, NEW, 20, 0},
     {"strip-notch", "blank", NOTCH "; blank.lay.across = 39.9 mm", NOTE, NEW, 0, 0},
@@ -718,6 +721,36 @@ static const struct row rows[] = {
     {"hole-edge", "pierce", "pierce.lay.across = 10.1 mm", CAUTION, NEW, 1.4, 1.5},
     {"pilot-whole", "finders", PILOTS "finders.lay.along = 24 mm", HOLDS, NEW, 0, 0},
     {"pilot-whole", "finders", PILOTS "finders.lay.along = 48 mm", FAULT, NEW, 1, 0},
+    {"form-shift", "bend", BEND "bend.number = 2", HOLDS, NEW, ANY, ANY},
+    {"form-shift", "bend", BEND "bend.number = 2; bend.shift = 0.02 mm", NOTE, NEW, 0.02, 0},
+    {"form-shift", "bend", BEND "bend.number = 2; bend.shift = 0.05 mm", CAUTION, NEW, 0.05, ANY},
+    {"form-shift", "bend", BEND "bend.number = 2; bend.shift = 0.3 mm", FAULT, NEW, 0.3, ANY},
+    {"form-shift", "bend", BEND "bend.number = 2; bend.shift = 0.3 mm; bend.shift_reason = \"it pulls\"",
+     NOTE, NEW, 0.3, 0},
+    {"form-number", "bend", NUMBERED BEND "bend.number = 2", HOLDS, NEW, ANY, ANY},
+    {"form-number", "bend", NUMBERED BEND, CAUTION, NEW, 0, ANY},
+    {"form-number", "bend", NUMBERED BEND "bend.lay.along = 0.06 mm", FAULT, NEW, 0.06, ANY},
+    {"form-near", "bend", NUMBERED BEND "bend.number = 2; bend.lay.along = 1 mm", HOLDS, NEW, 1, ANY},
+    {"form-near", "bend", NUMBERED BEND "bend.number = 2; bend.lay.along = 0.3 mm", NOTE, NEW, 0.3, ANY},
+    /* common practice: a side cutter is as long as the pitch, or some hundredths longer, and takes 1.5 off */
+    {"side-cutter-long", "blank", CUTTER "0 mm", HOLDS, NEW, 0, ANY},
+    {"side-cutter-long", "blank", CUTTER "0.05 mm", HOLDS, NEW, 0.05, 0.05},
+    {"side-cutter-long", "blank", CUTTER "0.06 mm", CAUTION, NEW, 0.06, 0.05},
+    {"side-cutter-long", "blank", CUTTER "0.11 mm", FAULT, NEW, 0.11, ANY},
+    {"side-cutter-long", "blank", CUTTER "-0.01 mm", FAULT, NEW, -0.01, 0},
+    {"side-cutter-deep", "blank", CUTTER "0 mm; blank.lay.across = 55.5 mm", HOLDS, NEW, 1.5, 1.5},
+    {"side-cutter-deep", "blank", CUTTER "0 mm; blank.lay.across = 55.6 mm", CAUTION, NEW, 1.4, 1.5},
+    {"side-cutter-deep", "blank", CUTTER "0 mm; blank.lay.across = 54.4 mm", NOTE, NEW, 2.6, 2.5},
+    {"side-cutter-deep", "blank", CUTTER "0 mm; blank.lay.across = 57 mm", FAULT, NEW, 0, 0},
+    {"side-cutter-first", "blank", NUMBERED CUTTER "0 mm; blank.number = 1", HOLDS, NEW, 1, 1},
+    {"side-cutter-first", "blank", NUMBERED CUTTER "0 mm; blank.number = 2", CAUTION, NEW, 2, 1},
+    {"strip-cross", "blank", CUTTER "0.03 mm", HOLDS, NEW, ANY, ANY},
+    {"strip-cross", "blank", CUTTER "0.03 mm; blank.gauges = no", CAUTION, NEW, 0.03, ANY},
+    {"strip-located", "", THIRD CUTTER "0 mm", HOLDS, NEW, ANY, ANY},
+    {"heel-wanted", "blank", THIN_NOTCH "blank.guided = \"in the stripper\"; factor heel_push = 100 kN",
+     HOLDS, NEW, ANY, 100000},
+    {"heel-wanted", "blank", THIN_NOTCH "blank.guided = \"in the stripper\"; factor heel_push = 100 N", NOTE,
+     NEW, ANY, 100},
     {"station-shift", "pierce", NUMBERED, HOLDS, NEW, ANY, ANY},
     {"station-shift", "pierce", NUMBERED "pierce.shift = -0.02 mm", NOTE, NEW, 0.02, 0},
     {"station-shift", "pierce", NUMBERED "pierce.shift = 0.021 mm", CAUTION, NEW, 0.021, ANY},
@@ -1309,6 +1342,7 @@ static const struct row rows[] = {
     {"spring-solid", "springs", "stack.punch_regrind = 15.8 mm", FAULT, GROUND, 26.8, 26.7},
     {"pocket-floor", "springs", "springs.pocket_depth = 32 mm", HOLDS, NEW, ANY, ANY},
     {"pocket-floor", "springs", "springs.pocket_depth = 32.1 mm", CAUTION, BOTH, 7.9, 8},
+    {"pocket-floor", "springs", "springs.pocket_depth = 40 mm", FAULT, BOTH, 0, 0},
     {"spring-pocket", "springs", "springs.pocket_depth = 39.9 mm", HOLDS, NEW, 0.1, 0},
     {"spring-pocket", "springs", "springs.pocket_depth = 40 mm", FAULT, BOTH, 0, 0},
     {"spring-pocket", "springs", "springs.pocket_depth = 39 mm; upper_shoe.regrind = 1 mm", FAULT, GROUND, 0,
