@@ -39,6 +39,7 @@ struct bed {
     char request[40]; /* the begun "\033[?..." of a request that the emulator keeps to itself */
     size_t n_request;
     long bytes; /* since the last bed_quiet() */
+    bool escaped; /* Esc was the last key: what comes too soon behind it is taken as Alt with that */
 };
 
 static long now_ms(void)
@@ -271,11 +272,16 @@ static bool at_rest(const struct bed *b)
 
 void bed_settle(struct bed *b, int ms)
 {
+    enum { ESCAPE_MS = 40 }; /* more than the program waits for what may come behind it */
     long end = now_ms() + PATIENCE;
-    do
+    bool rests = false;
+    while (!rests && now_ms() < end) {
         while (now_ms() < end && pump(b, ms))
             ;
-    while (now_ms() < end && (!at_rest(b) || pump(b, 0))); /* what it wrote before it slept counts */
+        rests = at_rest(b) && !pump(b, b->escaped ? ESCAPE_MS : 0); /* what it wrote before it slept counts */
+        if (b->escaped && rests)
+            b->escaped = rests = false;
+    }
 }
 
 long bed_quiet(struct bed *b, int ms)
@@ -288,15 +294,26 @@ long bed_quiet(struct bed *b, int ms)
 
 /* ---- keys ---- */
 
+static void behind_escape(struct bed *b)
+{
+    if (b->escaped)
+        bed_settle(b, 5);
+}
+
 void bed_type(struct bed *b, const char *text)
 {
-    for (const char *p = text; *p; p++)
+    behind_escape(b);
+    for (const char *p = text; *p; p++) {
         bed_raw(b, p, 1);
+        b->escaped = *p == '\033' && !p[1];
+    }
     pump(b, 0);
 }
 
 void bed_key(struct bed *b, VTermKey key)
 {
+    behind_escape(b);
+    b->escaped = key == VTERM_KEY_ESCAPE;
     vterm_keyboard_key(b->vt, key, VTERM_MOD_NONE);
     answer(b);
     pump(b, 0);
