@@ -33,6 +33,7 @@ enum dieset_state { DIESET_NEW, DIESET_GROUND, DIESET_STATES };
 #define DIESET_REMARK "remark"
 #define DIESET_WAIVER "waiver"
 #define DIESET_REVISION "revision"
+#define DIESET_JOINED "joined"
 #define DIESET_START "start"
 #define DIESET_ON_SLIDE "with the slide" /* what a plate moves with */
 #define DIESET_ON_STRIPPER "stripper"

@@ -242,6 +242,47 @@ void job_past_free(struct job_past *p);
 struct job_past_step { const struct typed_event *event; const struct dieset_move *moves; int n_moves; };
 bool job_past_back(struct job_past *p, struct job_past_step *out);
 
+/* ---- two copies of a job that were edited apart --------------------------------------------- */
+
+/* Since the edits that both files have in common, or since they were joined last: what differs, net, a value
+ * (an outline, what is said in a remark) at a time. What one of them changed is that one's; what both changed,
+ * each otherwise, is a clash and chosen by name. Mine is edited, theirs is only read. */
+enum job_side { JOB_MINE, JOB_THEIRS, JOB_SIDES };
+struct job_joined {
+    const char *name;            /* "die_plate.thickness", "springs", "order of items" */
+    const char *was;             /* what both had, NULL: nothing */
+    const char *is[JOB_SIDES];   /* what stands there in each, NULL: nothing */
+    const char *who[JOB_SIDES], *when[JOB_SIDES]; /* who changed it last, "": it was not changed there */
+    bool clash;
+    int side;                    /* enum job_side; -1: a clash that is not chosen yet */
+    const char *stuck;           /* why theirs cannot be taken as mine is, NULL: it can */
+};
+struct job_join;
+/* Both stay yours and open until job_join_free(). BASE_REFUSED: they are no copies of one job; both have
+ * issued a revision since; theirs has, and mine was edited: then mine is to be joined into theirs. */
+NODISCARD enum base_err job_join_new(struct job *mine, struct job *theirs, struct job_join **out,
+                                     struct base_diag *why);
+void job_join_free(struct job_join *jj);
+/* Clashes first, then what theirs changed, then what mine did. */
+int job_join_count(const struct job_join *jj);
+struct job_joined job_join_at(const struct job_join *jj, int i); /* borrowed until the next choice */
+/* "24 edits in common, the last of 2026-11-24 14:02; since then 3 here and 5 there" */
+const char *job_join_words(const struct job_join *jj);
+int job_join_open(const struct job_join *jj);  /* clashes not chosen yet */
+int job_join_taken(const struct job_join *jj); /* how many would be taken of theirs */
+/* NAME as mine or theirs has it; NAME "all": every clash. Refused when theirs cannot be taken so; all is as
+   before. */
+NODISCARD enum base_err job_join_choose(struct job_join *jj, const char *name, enum job_side side,
+                                        struct base_diag *why);
+/* The findings that difference I brings if mine, or theirs, stays, beside what is chosen of the others: those
+ * that the other side does not bring, parted by "; ". Added to OUT. */
+void job_join_brings(struct job_join *jj, int i, struct base_text out[JOB_SIDES]);
+/* What is chosen of theirs becomes edits of mine: one for each edit of theirs that brought it last, its title
+ * telling who made it and when; each can be taken back. Clashes not chosen stay as mine has them, and stand
+ * there again when the two are joined again. How many edits in *TAKEN. BASE_CONFLICT: somebody has edited
+ * mine since it was looked at. */
+NODISCARD enum base_err job_join_take(struct job_join *jj, int *taken, struct base_diag *why);
+
 /* Somebody else's edits: reload when the file changed; true when it did. */
 bool job_refresh(struct job *j);
 NODISCARD enum base_err job_save_as(struct job *j, const char *path, struct base_diag *why);

@@ -36,6 +36,10 @@ char *shop_head(struct job *j);
 /* That nobody is to order or cut by it while findings are open. Yours to free(), NULL: none are. */
 char *shop_open_words(struct job *j);
 
+/* What two copies of a job differ in, with who changed it and what each brings in findings; begins P. */
+void shop_join(struct job_join *jj, struct report_paper *p);
+const char *shop_joined_stays(const struct job_joined *x); /* "mine", "theirs", "choose" */
+
 /* Files: a drawing (PLATE -1: of the set) as PDF or SVG; a solid (the set with the ram RAM mm above shut), or
  * a plate's outlines as curves. Added to OUT. */
 NODISCARD enum base_err shop_drawing(const struct shop_ask *ask, bool svg, struct base_text *out,

@@ -63,6 +63,7 @@ NODISCARD enum base_err store_redo(struct store *s, long edit, const char *who,
 /* The newest events first, at most ROOM; borrowed until the next call. */
 int store_history(struct store *s, const struct typed_event **events, int room);
 long store_event_count(struct store *s);
+uint64_t store_event_sum(struct store *s, long event); /* over it and all before it; 0: there is none */
 /* The edits that stand, those taken back left out, the one done last first; those taken back that can be done
  * again (a writer's new edit ends what that writer took back), the one taken back last first. At most ROOM;
  * borrowed until the next call. */

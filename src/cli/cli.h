@@ -17,11 +17,12 @@ struct cli_call {
     char **words;             /* arguments that are no options */
     int n_words;
     enum report_format format;
-    bool why, ground, examples, sources, below, only_words, exercise, back, done, open, others, try, refresh;
+    bool why, ground, examples, sources, below, only_words, exercise, back, done, open, others, try, refresh, take;
     bool all_moves, free, group, turn, svg, curves, solids;
     bool saved;               /* something was: an edit taken, a job begun */
     const char *format_text, *ram, *like, *job, *show, *hint, *note, *since, *import, *datum;
     const char *add, *pattern, *on, *reason;
+    const char *mine, *theirs;
     const char *from, *unit, *scale, *within, *path;
 };
 
@@ -124,6 +125,7 @@ int cli_handbook_look(struct cli_call *c);
 int cli_parts(struct cli_call *c);
 int cli_vary(struct cli_call *c);
 int cli_compare(struct cli_call *c);
+int cli_join(struct cli_call *c);
 int cli_mend(struct cli_call *c);
 int cli_remark(struct cli_call *c);
 int cli_waive(struct cli_call *c);

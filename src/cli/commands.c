@@ -91,6 +91,10 @@ static const struct cli_command commands[] = {
     {"compare", "JOB OTHER|REV [REV]",
      "two jobs, or revisions of one, side by side: what is typed, worked out, found and ordered differently",
      2, 3, "format", cli_compare},
+    {"join", "JOB OTHER [--mine NAMES] [--theirs NAMES] [--take]",
+     "two copies of a job that were edited apart: what each changed, side by side; with --take brought "
+     "together in JOB",
+     2, 2, "format mine theirs take", cli_join},
     {"mend", "JOB [FINDING]",
      "what would clear a finding: for each value the nearest that does, and what it brings", 1, -1, "format",
      cli_mend},

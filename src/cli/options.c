@@ -48,6 +48,9 @@ static const struct cli_option options[] = {
     {"done", NULL, "what the remark asked for is done", AT(done)},
     {"open", NULL, "the remark is open again", AT(open)},
     {"others", NULL, "also what somebody else made or said", AT(others)},
+    {"mine", "names parted by commas, or all", "what stays as this copy has it", AT(mine)},
+    {"theirs", "names parted by commas, or all", "what becomes as the other copy has it", AT(theirs)},
+    {"take", NULL, "takes it into the job; without it all is only told", AT(take)},
     {"note", "a text", "what is said with the issue", AT(note)},
     {"since", "the letter of a revision", "only what came after it", AT(since)},
 };

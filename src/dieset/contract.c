@@ -126,6 +126,7 @@ static const struct term terms[] = {
      "finding|grade|states|margin|by|on|says", "findings that are let stand"},
     {DIESET_REVISION, NULL, KIND, 0, true,
      "letter|by|on|says|sum|withdrawn|withdrawn_by|because", "what was issued"},
+    {DIESET_JOINED, NULL, KIND, 0, true, "copy|by|on|says", "which copies the job was joined with"},
     {DIESET_START, NULL, KIND, 0, true, "line|take|leave|first|asks|tells", "starts and their pages"},
 };
 

@@ -81,6 +81,8 @@ bool job_says(const struct job *j, const struct typed_event *e, const struct typ
 struct job_spoken { const char *key, *item, *answers; };
 NODISCARD enum base_err job_spoken_of(struct job *j, const char *subject, const char *text,
                                       struct job_spoken *out, struct base_diag *why);
+/* "remark_1", "remark_2" ...: the first that is free. */
+void job_free_name(struct job *j, const char *kind, char *buf, size_t size);
 /* A remark that BY said WHEN; NOTE: of the file that it was told in, NULL: none. */
 NODISCARD enum base_err job_remark_as(struct job *j, const char *subject, const char *text, const char *by,
                                       const char *when, const char *note, struct base_diag *why);

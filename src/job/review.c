@@ -8,8 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* "remark_1", "remark_2" ...: the first number that is free. */
-static void free_name(struct job *j, const char *kind, char *buf, size_t size)
+void job_free_name(struct job *j, const char *kind, char *buf, size_t size)
 {
     int n = 1;
     do
@@ -122,7 +121,7 @@ enum base_err job_remark_as(struct job *j, const char *subject, const char *text
     if (err)
         return err;
     struct job_changes c = {0};
-    free_name(j, DIESET_REMARK, name, sizeof name);
+    job_free_name(j, DIESET_REMARK, name, sizeof name);
     job_changes_add(&c, TYPED_ITEM, name, "", NULL, DIESET_REMARK);
     say(&c, name, on.key ? "finding" : "item", on.key ? on.key : on.item);
     say(&c, name, "answers", on.answers);
@@ -225,7 +224,7 @@ static void waive_first(struct job *j, struct job_changes *c, const struct findi
                         const char *reason)
 {
     char name[40];
-    free_name(j, DIESET_WAIVER, name, sizeof name);
+    job_free_name(j, DIESET_WAIVER, name, sizeof name);
     job_changes_add(c, TYPED_ITEM, name, "", NULL, DIESET_WAIVER);
     say(c, name, "finding", x->key);
     say(c, name, "grade", handbook_grade_text(x->grade));
@@ -336,7 +335,7 @@ enum base_err job_issue(struct job *j, const char *letter, const char *note, str
         return err;
     sum_of(j, sum);
     struct job_changes c = {0};
-    free_name(j, DIESET_REVISION, name, sizeof name);
+    job_free_name(j, DIESET_REVISION, name, sizeof name);
     job_changes_add(&c, TYPED_ITEM, name, "", NULL, DIESET_REVISION);
     say(&c, name, "letter", said);
     sign(j, &c, name);

@@ -522,6 +522,12 @@ int store_taken_back(struct store *s, const struct typed_event **events, int roo
     return n;
 }
 
+uint64_t store_event_sum(struct store *s, long event)
+{
+    s->rc = SQLITE_OK;
+    return sum_of(s, event > 0 ? (size_t)event : 0);
+}
+
 long store_event_count(struct store *s)
 {
     s->rc = SQLITE_OK;

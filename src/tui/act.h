@@ -33,6 +33,8 @@ void act_waive(struct tui *t);
 void act_issue(struct tui *t);
 void act_take_back(struct tui *t);
 void act_done(struct tui *t);
+void act_mine(struct tui *t);
+void act_theirs(struct tui *t);
 void act_vary(struct tui *t);
 void act_finer(struct tui *t);
 void act_wider(struct tui *t);

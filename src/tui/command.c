@@ -619,6 +619,8 @@ static const struct command table[] = {
      false, "vary", NULL},
     {"compare", "EDITS|REV|FILE",
      "the job beside itself so many edits ago, or as issued, or beside another job", false, "compare", NULL},
+    {"join", "FILE", "another copy of the job, edited apart: what each changed, to be chosen and taken in",
+     false, "join", NULL},
     {"practice", "[NAME]", "a guide in steps, or a mistake to find and mend; without a name, their list",
      false, "practice", NULL},
     {"exercise", "[N]", "the worked examples of the handbook as exercises", false, "exercise", NULL},

@@ -26,6 +26,9 @@ static const struct key_row table[] = {
     {AT_FIELD | AT_PICK, {ENTER}, "take", "take", "enter", false, "take it"},
     {AT_REVIEW, {ENTER}, "look", "go there", "enter", false,
      "the finding in full, or the item or value at the cursor"},
+    {AT_JOIN, {ENTER}, "take-in", "take in", "enter", true, "take what is chosen of theirs into the job"},
+    {AT_JOIN, {'m'}, "mine", "mine", "mine", false, "this stays as the job has it"},
+    {AT_JOIN, {'t'}, "theirs", "theirs", "theirs", false, "this becomes as the other copy has it"},
     {AT_REVIEW, {'n'}, "next-part", "next", "review-next", false, "the next part of the review"},
     {AT_REVIEW, {'d'}, "differences", "differences", "differences", false,
      "the latest revision beside the job as it is now"},
@@ -196,9 +199,9 @@ static const struct key_row table[] = {
      "seen from below, turned over; and back"},
     {AT_LISTS, {TERMINAL_UP, 'k'}, "up", NULL, "up", false, "one up"},
     {AT_LISTS, {TERMINAL_DOWN, 'j'}, "down", NULL, "down", false, "one down"},
-    {AT_LISTS & ~AT_RUNS, {TERMINAL_LEFT, 'h'}, "left", NULL, "left", false,
+    {AT_READ, {TERMINAL_LEFT, 'h'}, "left", NULL, "left", false,
      "left: a group's column, fold, the next point"},
-    {AT_LISTS & ~AT_RUNS, {TERMINAL_RIGHT, 'l'}, "right", NULL, "right", false,
+    {AT_READ, {TERMINAL_RIGHT, 'l'}, "right", NULL, "right", false,
      "right: a group's column, unfold, the next point"},
     {AT_PAGED, {TERMINAL_PAGE_UP}, "page-up", NULL, "page-up", false, "a page up"},
     {AT_PAGED, {TERMINAL_PAGE_DOWN}, "page-down", NULL, "page-down", false, "a page down"},
@@ -224,7 +227,7 @@ static const struct key_row table[] = {
     {AT_ALL | AT_SMALL, {CONTROL('Z')}, "suspend", NULL, "suspend", false,
      "stop for a while and give the shell back"},
     {AT_MAIN | AT_SMALL, {'q'}, "quit", "quit", "quit", false, "quit; every change is saved already"},
-    {AT_WHY | AT_REVIEW | AT_FINDING | AT_LINES | AT_RUNS | AT_PRACTICE, {'q'}, "close", NULL, "leave", false,
+    {AT_WHY | AT_REVIEW | AT_FINDING | AT_LINES | AT_RUNS | AT_JOIN | AT_PRACTICE, {'q'}, "close", NULL, "leave", false,
      "leave this, nothing taken"},
     {AT_SMALL, {'?'}, "small-help", NULL, "small-help", false, "help, once the terminal is larger"},
 };
@@ -352,7 +355,7 @@ static const struct { unsigned place; const char *word;
     {AT_REVIEW, "review"},       {AT_STROKE, "stroke"},     {AT_VARY, "vary"},
     {AT_FINDING, "finding"},     {AT_LINES, "lists"},       {AT_HELP, "help"},
     {AT_COMMAND, "command row"}, {AT_PLACING, "placing"},   {AT_EXACT, "exact values"},
-    {AT_PRACTICE, "practice"},
+    {AT_PRACTICE, "practice"},   {AT_JOIN, "join"},
 };
 
 void keys_places(unsigned places, struct base_text *out)

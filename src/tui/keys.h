@@ -27,10 +27,11 @@ enum keys_at {
     AT_RUNS = AT_STROKE | AT_VARY,
     AT_PLACING = 65536, /* something is being moved on the plan */
     AT_REVIEW = 131072,
+    AT_JOIN = 1048576,  /* two copies of a job side by side */
     AT_EXACT = 524288,  /* and the values of its place are being typed */
     AT_MAIN = AT_STACK | AT_FORM | AT_PLAN | AT_SECTION | AT_FINDINGS,
     AT_READ = AT_MAIN | AT_WHY | AT_FINDING | AT_LINES | AT_REVIEW,
-    AT_LISTS = AT_READ | AT_RUNS,
+    AT_LISTS = AT_READ | AT_RUNS | AT_JOIN,
     AT_PICK = AT_CHOICE | AT_SIZES, /* lists to choose from: what is typed narrows them */
     AT_TYPED = AT_FIELD | AT_COMMAND | AT_HELP | AT_PRACTICE,
     AT_PAGED = (AT_LISTS & ~AT_STROKE) | AT_PICK | AT_HELP | AT_PRACTICE, /* a page at a time */

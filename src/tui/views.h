@@ -11,6 +11,7 @@ void command_open(struct tui *t, const char *text);     /* the ":" row with TEXT
 void compare_open(struct tui *t, const char *text);
 void detail_open(struct tui *t, const char *key);       /* a finding by its key */
 void exercise_open(struct tui *t, const char *number);  /* an exercise ("": the first) */
+void join_open(struct tui *t, const char *file);         /* beside another copy of the job */
 void learnt_open(struct tui *t, const char *unused);    /* what was learnt of the practice job at hand */
 void lessons_open(struct tui *t, const char *name);    /* a practice job by name or number ("": their list) */
 void review_open(struct tui *t, const char *unused);

@@ -73,6 +73,8 @@ static const struct { const char *line; int status; const char *headings; int le
      "at,state,name,value,unit,findings", 1284},
     {"vary cp dimples.lay.columns 1 2 0.5", 0, "at,state,name,value,unit,findings", 3},
     {"compare cp cp", 0, "what,name,state,first,second,unit", 0},
+    {"join cp cp", 0,
+     "name,common,mine,theirs,stays,mine_by,theirs_by,mine_brings,theirs_brings,stuck", 0},
     {"eval '2 mm * 3'", 0, "value,unit,text", 1},
     {"handbook 'shut height'", 0, "what,name,text,help,source,read", 1},
     {"handbook", 0, "what,name,text,help,source,read", 150},

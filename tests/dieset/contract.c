@@ -124,6 +124,8 @@ static const struct line { const char *line; bool needed; const char *name, *oth
     {"kind revision\n  words letter by on says sum withdrawn withdrawn_by because", false, NULL,
      "kind revision\n  words letter by on says withdrawn withdrawn_by because",
      "kind revision lacks the line sum"},
+    {"kind joined\n  words copy by on says", false, NULL, "kind joined\n  words copy by on",
+     "kind joined lacks the line says"},
     {"kind start\n  words line take leave first asks tells", false, NULL,
      "kind start\n  words line take leave first asks", "kind start lacks the line tells"},
 };

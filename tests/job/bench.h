@@ -44,6 +44,7 @@ TCase *sharpening_tests(void);
 TCase *review_tests(void);
 TCase *undo_tests(void);
 TCase *beside_tests(void);
+TCase *join_tests(void);
 TCase *own_size_tests(void);
 TCase *station_tests(void);
 TCase *own_thing_tests(void);

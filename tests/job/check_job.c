@@ -12,6 +12,7 @@ int main(void)
     suite_add_tcase(s, review_tests());
     suite_add_tcase(s, undo_tests());
     suite_add_tcase(s, beside_tests());
+    suite_add_tcase(s, join_tests());
     suite_add_tcase(s, trade_tests());
     suite_add_tcase(s, sharpening_tests());
     suite_add_tcase(s, own_size_tests());

@@ -699,6 +699,39 @@ START_TEST(who_writes_sees_what_others_do_too)
 }
 END_TEST
 
+/* One by mail, one at the bench. */
+START_TEST(a_copy_that_was_edited_apart_is_joined_on_the_screen)
+{
+    char command[1400], copy[500], keys[600];
+    int status;
+    snprintf(copy, sizeof copy, "%.*s/mail.diejob", (int)(strrchr(job, '/') - job), job);
+    snprintf(command, sizeof command,
+             "cp %s %s && USER=mh ASAN_OPTIONS=detect_leaks=0 %s set %s die_plate.thickness=36 "
+             "die_backing.thickness=16 2>&1",
+             job, copy, program(), copy);
+    output_of(command, &status);
+    ck_assert_int_eq(status, 0);
+    bed_type(b, ":set die_plate.thickness=40\r");
+    bed_wait(b, "taken: ");
+    snprintf(keys, sizeof keys, ":join %s\r", copy);
+    bed_type(b, keys);
+    bed_wait(b, "since then, 1 here and 1 there");
+    bed_wait(b, "> die_plate.thickness");
+    bed_wait(b, "choose");
+    bed_wait(b, "both had  34 mm");
+    bed_wait(b, "theirs    mh");
+    bed_type(b, "t");
+    bed_wait_gone(b, "choose");
+    bed_type(b, "\r");
+    bed_wait(b, "taken in of the other copy");
+    leave(b);
+    const char *text = dumped(job);
+    ck_assert_ptr_nonnull(strstr(text, "  thickness = 16 mm"));
+    ck_assert_ptr_nonnull(strstr(text, "  thickness = 36 mm"));
+    ck_assert_ptr_nonnull(strstr(text, "joined joined_1"));
+}
+END_TEST
+
 START_TEST(an_edit_that_came_second_is_not_taken_over_the_first)
 {
     char command[900];
