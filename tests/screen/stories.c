@@ -702,7 +702,7 @@ END_TEST
 /* One by mail, one at the bench. */
 START_TEST(a_copy_that_was_edited_apart_is_joined_on_the_screen)
 {
-    char command[1400], copy[500], keys[600];
+    char command[2200], copy[500], keys[600];
     int status;
     snprintf(copy, sizeof copy, "%.*s/mail.diejob", (int)(strrchr(job, '/') - job), job);
     snprintf(command, sizeof command,
@@ -793,6 +793,7 @@ void add_stories(Suite *s)
     tcase_add_test(c, who_only_looks_changes_nothing_and_sees_what_others_do);
     tcase_add_test(c, who_writes_sees_what_others_do_too);
     tcase_add_test(c, what_others_did_since_the_last_visit_is_listed);
+    tcase_add_test(c, a_copy_that_was_edited_apart_is_joined_on_the_screen);
     tcase_add_test(c, an_edit_that_came_second_is_not_taken_over_the_first);
     suite_add_tcase(s, c);
 }
