@@ -266,7 +266,7 @@ void job_join_free(struct job_join *jj);
 /* Clashes first, then what theirs changed, then what mine did. */
 int job_join_count(const struct job_join *jj);
 struct job_joined job_join_at(const struct job_join *jj, int i); /* borrowed until the next choice */
-/* "24 edits in common, the last of 2026-11-24 14:02; since then 3 here and 5 there" */
+/* "24 edits in common until 2026-11-24 14:02; since then 3 here, 5 there" */
 const char *job_join_words(const struct job_join *jj);
 int job_join_open(const struct job_join *jj);  /* clashes not chosen yet */
 int job_join_taken(const struct job_join *jj); /* how many would be taken of theirs */

@@ -657,8 +657,8 @@ static void tell_parted(struct job_join *jj, const long from[JOB_SIDES])
         for (int i = 0; i < jj->n_events[s]; i++)
             since[s] += jj->events[s][i].seq > from[s];
     bool joined = from[JOB_MINE] != jj->common || from[JOB_THEIRS] != jj->common;
-    jj->parted = base_format("%ld edit%s in common, the last of %s; since %s, %d here and %d there", jj->common,
-                             jj->common == 1 ? "" : "s", last, joined ? "they were joined" : "then",
+    jj->parted = base_format("%ld edit%s in common until %s; since %s %d here, %d there", jj->common,
+                             jj->common == 1 ? "" : "s", last, joined ? "joined" : "then",
                              since[JOB_MINE], since[JOB_THEIRS]);
     free(last);
 }
