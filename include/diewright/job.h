@@ -245,8 +245,8 @@ bool job_past_back(struct job_past *p, struct job_past_step *out);
 /* ---- two copies of a job that were edited apart --------------------------------------------- */
 
 /* Since the edits that both files have in common, or since they were joined last: what differs, net, a value
- * (an outline, what is said in a remark) at a time. What one of them changed is that one's; what both changed,
- * each otherwise, is a clash and chosen by name. Mine is edited, theirs is only read. */
+ * (an outline, what is said in a remark) at a time. What one of them changed is that one's; what both
+ * changed, each otherwise, is a clash and chosen by name. Mine is edited, theirs is only read. */
 enum job_side { JOB_MINE, JOB_THEIRS, JOB_SIDES };
 struct job_joined {
     const char *name;            /* "die_plate.thickness", "springs", "order of items" */

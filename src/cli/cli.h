@@ -17,7 +17,8 @@ struct cli_call {
     char **words;             /* arguments that are no options */
     int n_words;
     enum report_format format;
-    bool why, ground, examples, sources, below, only_words, exercise, back, done, open, others, try, refresh, take;
+    bool why, ground, examples, sources, below, only_words, exercise, back, done, open, others, try, refresh;
+    bool take;
     bool all_moves, free, group, turn, svg, curves, solids;
     bool saved;               /* something was: an edit taken, a job begun */
     const char *format_text, *ram, *like, *job, *show, *hint, *note, *since, *import, *datum;

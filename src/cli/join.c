@@ -35,10 +35,11 @@ static int take(struct cli_call *c, struct job_join *jj, struct job *mine)
     if (status == CLI_DONE && !taken)
         cli_say(stdout, "Nothing is to be taken of the other copy.\n");
     if (status == CLI_DONE && open)
-        cli_say(stderr,
-                "diewright: %d changed by both stay%s as this copy has them, and stand%s there again when the "
-                "two are joined again: --mine or --theirs chooses.\n",
-                open, open == 1 ? "s" : "", open == 1 ? "s" : "");
+        cli_say(
+            stderr,
+            "diewright: %d changed by both stay%s as this copy has them, and stand%s there again when the "
+            "two are joined again: --mine or --theirs chooses.\n",
+            open, open == 1 ? "s" : "", open == 1 ? "s" : "");
     return status ? status : open ? CLI_OPEN : CLI_DONE;
 }
 

@@ -276,7 +276,8 @@ static enum base_err rename_in(struct job *j, const char *from, const char *to, 
 
 /* Bring the items of J, called OF(row) there, to the names of the rows. Who holds a name that another one is
    to have goes first. */
-static enum base_err rename_all(struct job_join *jj, struct job *j, const char *const *of, struct base_diag *why)
+static enum base_err rename_all(struct job_join *jj, struct job *j, const char *const *of,
+                                struct base_diag *why)
 {
     size_t n = jj->rows.count, left = n;
     bool *done = base_alloc(n + 1);
@@ -321,12 +322,15 @@ static bool touches(const struct typed_change *x, const struct join_unit *u, con
 {
     bool here = strcmp(x->item, name) == 0;
     switch (u->what) {
-    case JOIN_RENAME: return x->what == TYPED_NAME && strcmp(x->after, name) == 0;
-    case JOIN_ORDER: return x->what == TYPED_PLACE;
+    case JOIN_RENAME:
+        return x->what == TYPED_NAME && strcmp(x->after, name) == 0;
+    case JOIN_ORDER:
+        return x->what == TYPED_PLACE;
     case JOIN_ENTRY:
         return here && (x->what == TYPED_ITEM ||
                         (x->what == TYPED_ENTRY && (!*u->path || typed_belongs(x->path, u->path))));
-    default: return here && (x->what == TYPED_ITEM || x->what == TYPED_ENTRY);
+    default:
+        return here && (x->what == TYPED_ITEM || x->what == TYPED_ENTRY);
     }
 }
 
@@ -381,8 +385,8 @@ static const char *shown(struct job_join *jj, struct job *j, int item, const cha
 {
     if (!text || !join_is_words(j, item))
         return text;
-    const char *on = entry(j, item, "finding"), *letter = entry(j, item, "letter"), *done = entry(j, item, "done_by"),
-               *gone = entry(j, item, "because");
+    const char *on = entry(j, item, "finding"), *letter = entry(j, item, "letter"),
+               *done = entry(j, item, "done_by"), *gone = entry(j, item, "because");
     on = *on ? on : entry(j, item, "item");
     return base_arena_format(&jj->memory, "%s%s%s: %s%s%s%s%s", *letter ? letter : "", *on ? "on " : "", on,
                              entry(j, item, "says"), *done ? "; done, says " : "", done,
@@ -439,7 +443,8 @@ static bool differ(struct job_join *jj, const int item[], int was, const char *p
 static void compare_values(struct job_join *jj, int row, const int item[], int was)
 {
     struct base_map seen = {0};
-    bool laid = dieset_entry(jj->copy[JOB_MINE]->dieset, item[JOB_MINE], "lay") && differ(jj, item, was, "lay");
+    bool laid = dieset_entry(jj->copy[JOB_MINE]->dieset, item[JOB_MINE], "lay") &&
+                differ(jj, item, was, "lay");
     bool pattern = laid && !(same(dieset_entry(jj->copy[JOB_MINE]->dieset, item[JOB_MINE], "lay"),
                                   dieset_entry(jj->copy[JOB_THEIRS]->dieset, item[JOB_THEIRS], "lay")) &&
                              was >= 0 &&
@@ -610,10 +615,11 @@ static enum base_err check_revisions(struct job_join *jj, struct base_diag *why)
                          "%.10s). Withdraw the one that nothing is built by, then join.",
                          mine.letter, mine.by, mine.when, theirs.letter, theirs.by, theirs.when);
     if (there && !mine_is_as_it_was(jj))
-        return base_fail(why, BASE_REFUSED,
-                         "Revision %s was issued in the other copy (%s, %.10s), and this one was edited since "
-                         "they parted: what was issued stands in that copy, so join this one into it.",
-                         theirs.letter, theirs.by, theirs.when);
+        return base_fail(
+            why, BASE_REFUSED,
+            "Revision %s was issued in the other copy (%s, %.10s), and this one was edited since "
+            "they parted: what was issued stands in that copy, so join this one into it.",
+            theirs.letter, theirs.by, theirs.when);
     return BASE_OK;
 }
 
@@ -658,8 +664,8 @@ static void tell_parted(struct job_join *jj, const long from[JOB_SIDES])
             since[s] += jj->events[s][i].seq > from[s];
     bool joined = from[JOB_MINE] != jj->common || from[JOB_THEIRS] != jj->common;
     jj->parted = base_format("%ld edit%s in common until %s; since %s %d here, %d there", jj->common,
-                             jj->common == 1 ? "" : "s", last, joined ? "joined" : "then",
-                             since[JOB_MINE], since[JOB_THEIRS]);
+                             jj->common == 1 ? "" : "s", last, joined ? "joined" : "then", since[JOB_MINE],
+                             since[JOB_THEIRS]);
     free(last);
 }
 

@@ -4,9 +4,11 @@
 
 #include "job/job.h"
 
-/* An item as both copies know it. OWN are its names in the files, NULL: it is not there; WAS that which it had
- * when they parted, NULL: it was not there. NAME is what all three are made to call it: as mine does. */
-struct join_row { const char *name, *was, *own[JOB_SIDES]; };
+/* An item as both copies know it. OWN are its names in the files, NULL: it is not there; WAS that which it
+ * had when they parted, NULL: it was not there. NAME is what all three are made to call it: as mine does. */
+struct join_row {
+    const char *name, *was, *own[JOB_SIDES];
+};
 
 enum join_what { JOIN_RENAME, JOIN_ADD, JOIN_ENTRY, JOIN_ORDER, JOIN_REMOVE };
 
@@ -22,8 +24,8 @@ struct join_unit {
 };
 
 struct job_join {
-    struct job *mine, *theirs;        /* borrowed */
-    struct job *copy[JOB_SIDES], *base; /* in memory, the names brought in line; ours */
+    struct job *mine, *theirs;             /* borrowed */
+    struct job *copy[JOB_SIDES], *base;    /* in memory, the names brought in line; ours */
     struct typed_event *events[JOB_SIDES]; /* since the copies have anything of their own, newest first */
     int n_events[JOB_SIDES];
     long common; /* how many edits both files have in common */
@@ -36,8 +38,8 @@ struct job_join {
     struct base_arena memory;
 };
 
-/* As job_join_new(), of theirs as it was after its edit UPTO, 0: as it is. FROM: edits of mine and theirs that
- * are known to have left the same, NULL: what the files tell. */
+/* As job_join_new(), of theirs as it was after its edit UPTO, 0: as it is. FROM: edits of mine and theirs
+ * that are known to have left the same, NULL: what the files tell. */
 NODISCARD enum base_err join_make(struct job *mine, struct job *theirs, long upto, const long *from,
                                   struct job_join **out, struct base_diag *why);
 /* What is typed under PATH of ITEM, "" all of it, as one text that people read: NULL: nothing. */

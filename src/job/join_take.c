@@ -35,8 +35,7 @@ static void put_at(struct becoming *b, const char *name, int to)
     job_place_at(b->j, b->out, name, from, to);
     memmove(b->order.at + from, b->order.at + from + 1,
             (b->order.count - (size_t)from - 1) * sizeof *b->order.at);
-    memmove(b->order.at + to + 1, b->order.at + to,
-            (b->order.count - (size_t)to - 1) * sizeof *b->order.at);
+    memmove(b->order.at + to + 1, b->order.at + to, (b->order.count - (size_t)to - 1) * sizeof *b->order.at);
     b->order.at[to] = name;
 }
 
@@ -108,11 +107,20 @@ static void put_unit(struct becoming *b, const struct join_unit *u)
 {
     const char *name = u->row < 0 ? "" : b->jj->rows.at[u->row].name;
     switch (u->what) {
-    case JOIN_ADD: put_item(b, name); break;
-    case JOIN_ENTRY: put_part(b, name, u->path); break;
-    case JOIN_ORDER: put_order(b, u->told.is[JOB_THEIRS]); break;
-    case JOIN_REMOVE: drop_item(b, name); break;
-    case JOIN_RENAME: break; /* the last of all: everything here is called as mine calls it */
+    case JOIN_ADD:
+        put_item(b, name);
+        break;
+    case JOIN_ENTRY:
+        put_part(b, name, u->path);
+        break;
+    case JOIN_ORDER:
+        put_order(b, u->told.is[JOB_THEIRS]);
+        break;
+    case JOIN_REMOVE:
+        drop_item(b, name);
+        break;
+    case JOIN_RENAME:
+        break; /* the last of all: everything here is called as mine calls it */
     }
 }
 
@@ -219,7 +227,8 @@ static enum base_err no_such(const struct job_join *jj, const char *name, struct
     return err;
 }
 
-enum base_err job_join_choose(struct job_join *jj, const char *name, enum job_side side, struct base_diag *why)
+enum base_err job_join_choose(struct job_join *jj, const char *name, enum job_side side,
+                              struct base_diag *why)
 {
     size_t n = jj->units.count, found = 0;
     bool all = strcmp(name, "all") == 0;
@@ -368,7 +377,8 @@ static enum base_err take_groups(struct job_join *jj, bool *left, bool issues, i
         make_changes(jj, jj->mine, group, &c);
         bool changes = c.at.count > 0, last = true;
         for (size_t i = 0; i < jj->units.count; i++)
-            last = last && !(left[i] && jj->units.at[i].issues == issues && jj->units.at[i].what != JOIN_RENAME);
+            last = last &&
+                   !(left[i] && jj->units.at[i].issues == issues && jj->units.at[i].what != JOIN_RENAME);
         err = changes ? job_try(jj->mine, &c, title_of(jj, group), why) : BASE_OK;
         job_changes_done(&c);
         waits = err && !last;
@@ -439,8 +449,9 @@ static enum base_err keep_joined(struct job_join *jj, struct base_diag *why)
     job_changes_add(&c, TYPED_ENTRY, name, "on", NULL, store_now(now, sizeof now));
     job_changes_add(&c, TYPED_ENTRY, name, "says", NULL, jj->theirs->name);
     free(copy);
-    enum base_err err = job_try(j, &c, base_format("joined with %s up to its edit %ld", jj->theirs->name,
-                                                   jj->upto), why);
+    enum base_err err = job_try(j, &c,
+                                base_format("joined with %s up to its edit %ld", jj->theirs->name, jj->upto),
+                                why);
     return err ? err : job_take(j, why);
 }
 
@@ -452,7 +463,8 @@ static enum base_err check_whole(const struct job_join *jj, struct base_diag *wh
         const struct job_joined *t = &jj->units.at[i].told;
         if (*t->who[JOB_THEIRS] && !*t->who[JOB_MINE] && t->side != JOB_THEIRS)
             return base_fail(why, BASE_REFUSED,
-                             "%s is of what was issued in the other copy: that is taken as a whole.", t->name);
+                             "%s is of what was issued in the other copy: that is taken as a whole.",
+                             t->name);
     }
     return BASE_OK;
 }

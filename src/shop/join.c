@@ -6,10 +6,7 @@
 
 static const char *const sides[JOB_SIDES] = {"mine", "theirs"};
 
-const char *shop_joined_stays(const struct job_joined *x)
-{
-    return x->side < 0 ? "choose" : sides[x->side];
-}
+const char *shop_joined_stays(const struct job_joined *x) { return x->side < 0 ? "choose" : sides[x->side]; }
 
 static void put_said(struct report_paper *p, const char *who, const char *when)
 {

@@ -227,7 +227,8 @@ static const struct key_row table[] = {
     {AT_ALL | AT_SMALL, {CONTROL('Z')}, "suspend", NULL, "suspend", false,
      "stop for a while and give the shell back"},
     {AT_MAIN | AT_SMALL, {'q'}, "quit", "quit", "quit", false, "quit; every change is saved already"},
-    {AT_WHY | AT_REVIEW | AT_FINDING | AT_LINES | AT_RUNS | AT_JOIN | AT_PRACTICE, {'q'}, "close", NULL, "leave", false,
+    {AT_WHY | AT_REVIEW | AT_FINDING | AT_LINES | AT_RUNS | AT_JOIN | AT_PRACTICE, {'q'}, "close", NULL,
+     "leave", false,
      "leave this, nothing taken"},
     {AT_SMALL, {'?'}, "small-help", NULL, "small-help", false, "help, once the terminal is larger"},
 };

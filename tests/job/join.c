@@ -9,7 +9,10 @@
 #define JOB "tests/job/all-sorts.txt"
 
 /* Mine is Ann's, theirs is Eva's; the job that both began with is written as two files. */
-struct pair { struct job *mine, *theirs; struct job_join *join; };
+struct pair {
+    struct job *mine, *theirs;
+    struct job_join *join;
+};
 
 static void part(struct pair *p)
 {

@@ -21,7 +21,7 @@ struct joining {
     struct job *theirs;
     struct job_join *join;
     struct list list;
-    int told;                          /* the difference that BRINGS is of; -1: none */
+    int told; /* the difference that BRINGS is of; -1: none */
     struct base_text brings[JOB_SIDES];
 };
 
