@@ -99,7 +99,7 @@ static const char *name_now(const struct job_join *jj, enum job_side s, long aft
     return name;
 }
 
-/* What the item that is called NAME after edit UPTO was called when the copies parted; NULL: it came since. */
+/* What item NAME of edit UPTO was called when the copies parted; NULL: it came since. */
 static const char *name_then(const struct job_join *jj, enum job_side s, long upto, const char *name)
 {
     for (int i = 0; i < jj->n_events[s]; i++)
