@@ -722,6 +722,7 @@ START_TEST(a_copy_that_was_edited_apart_is_joined_on_the_screen)
     bed_wait(b, "theirs    mh");
     bed_type(b, "t");
     bed_wait_gone(b, "choose");
+    bed_wait(b, "2 of theirs");
     bed_type(b, "\r");
     bed_wait(b, "taken in of the other copy");
     leave(b);

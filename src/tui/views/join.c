@@ -94,6 +94,11 @@ static void draw(struct tui *t, struct level *level)
     for (int s = 0; s < JOB_SIDES; s++)
         paint_text(&t->p, a, 1, name + 1 + s * each, INK_DIM, sides[s]);
     paint_text(&t->p, a, 1, a.w - 8, INK_DIM, "stays");
+    int open = job_join_open(g->join), taken = job_join_taken(g->join);
+    if (open)
+        paint_format(&t->p, a, 1, 2, INK_STRONG, "%d to choose", open);
+    else
+        paint_format(&t->p, a, 1, 2, INK_DIM, "%d of theirs", taken);
     struct area body = {a.y + 2, a.x, a.h - 2 - FOOT, a.w};
     level->listed = body;
     list_fit(&g->list, body.h);
