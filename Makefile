@@ -11,7 +11,7 @@ B ?= build
 T ?= $B
 CURSES = formw menuw panelw ncursesw
 
-ROOMS = base unit record typed shape draw formula table model store handbook dieset findings explore compare review job place start report sheet solid shop view terminal practice cli tui
+ROOMS = base unit record typed shape draw formula table model store handbook dieset findings explore tolerance compare review job place start report sheet solid shop view terminal practice cli tui
 LOW_CPPFLAGS = -Iinclude -Isrc -I$B -D_GNU_SOURCE -DDIEWRIGHT_DATA='"$(PREFIX)/share/diewright"' \
 	-DDIEWRIGHT_VERSION='"$(VERSION)"'
 # The checked forms of the C library's calls want optimisation, and the sanitizers want the calls themselves.

@@ -35,6 +35,7 @@ enum dieset_state { DIESET_NEW, DIESET_GROUND, DIESET_STATES };
 #define DIESET_REVISION "revision"
 #define DIESET_JOINED "joined"
 #define DIESET_START "start"
+#define DIESET_LIMITS "limits"
 #define DIESET_ON_SLIDE "with the slide" /* what a plate moves with */
 #define DIESET_ON_STRIPPER "stripper"
 #define DIESET_ON_BED "with the bed"

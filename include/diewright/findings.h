@@ -101,6 +101,30 @@ struct findings_limit { const struct handbook_rule *rule; int item; int rung; do
 int findings_limits(struct findings *f, int quantity, enum dieset_state s, struct findings_limit *out,
                     int room);
 
+/* Sizes that may be off as they are made: SLOTS of the model, one a state, LOW to HIGH added to what stands
+ * there. What STAYS says, one a slot, does not move with them though it hang on them. */
+struct findings_size { int slots[DIESET_STATES], n_slots; double low, high; };
+struct findings_off { const struct findings_size *at; int n; const bool *stays; };
+/* A rule of ITEM (-1: the die set) that fails, or by a graver grade, with each size at the worse of its
+ * limits: its margin as drawn and there, and the sizes that take most of it, most first, of N_ALL that move
+ * it. */
+enum { FINDINGS_TOLD = 3 };
+struct findings_turned {
+    const struct handbook_rule *rule;
+    int item;
+    enum dieset_state state;
+    enum handbook_grade grade; /* at the worst case */
+    struct formula_type type;
+    double margin, worst, value, limit;
+    int sizes[FINDINGS_TOLD], n_sizes, n_all;
+    double takes[FINDINGS_TOLD];
+};
+typedef void findings_turned_fn(void *arg, const struct findings_turned *t);
+/* Rules over holes or of yes and no, and measures of geometry, are as drawn. Not whole when base_given_up()
+ * says so. */
+void findings_at_limits(struct findings *f, const struct findings_off *off, findings_turned_fn *tell,
+                        void *arg);
+
 /* Of two told of one key: is A to be told and not B? By grade, then by margin. */
 bool findings_graver(const struct finding *a, const struct finding *b);
 

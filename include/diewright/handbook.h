@@ -157,6 +157,10 @@ enum handbook_how {
        type is its formula's */
     HANDBOOK_LET,
 };
+/* How far a size may be off as it is made: from LOW to HIGH, added to what is drawn; without LOW, HIGH each
+   way. HIGH NULL: nothing is told. */
+struct handbook_limits { const struct formula_tree *low, *high; };
+
 struct handbook_property {
     const char *name, *title, *help, *source, *seen;
     const char *group;          /* heading it stands under in the form, NULL: as before */
@@ -175,6 +179,9 @@ struct handbook_property {
     bool first;
     /* `detail`: shown in the form only when all is asked for -> false; else true */
     bool plain;
+    struct handbook_limits limits;
+    /* it follows, and is made as the drawing has it: what is off elsewhere does not move it */
+    bool drawn;
     struct handbook_place place;
 };
 
@@ -299,6 +306,17 @@ struct handbook_paper {
     const struct handbook_template *above; int n_above; /* sentences of the job */
     const struct handbook_template *below; int n_below;
     bool cautions; /* ends in all cautions of what stands in the job, not only in those of no kind */
+    struct handbook_place place;
+};
+
+/* A chain of sizes that add up to what matters when the set is put together: VALUE, which the limits of what
+ * it hangs on move, and links, each of which is added with limits of its own. */
+struct handbook_link { const char *title; struct handbook_limits limits; struct handbook_place place; };
+struct handbook_chain {
+    const char *name, *title, *help, *source, *seen;
+    int kind;                      /* of each of its items; -1: once */
+    const struct formula_tree *when, *value;
+    const struct handbook_link *links; int n_links;
     struct handbook_place place;
 };
 
@@ -463,6 +481,9 @@ const struct handbook_caution *handbook_caution(const struct handbook *h, int i)
 int handbook_paper_count(const struct handbook *h);
 const struct handbook_paper *handbook_paper(const struct handbook *h, int i);
 int handbook_find_paper(const struct handbook *h, const char *name);
+int handbook_chain_count(const struct handbook *h);
+const struct handbook_chain *handbook_chain(const struct handbook *h, int i);
+int handbook_find_chain(const struct handbook *h, const char *name);
 int handbook_rule_count(const struct handbook *h);
 const struct handbook_rule *handbook_rule(const struct handbook *h, int i);
 int handbook_find_rule(const struct handbook *h, const char *name);

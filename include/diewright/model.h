@@ -66,6 +66,8 @@ const int *model_reads(const struct model *m, int slot, int *count);   /* what i
 const int *model_readers(const struct model *m, int slot, int *count); /* what hangs directly on it */
 /* All that hang on it, near and far, in rank order, into SLOTS (room for model_count()). */
 int model_reach(const struct model *m, int slot, int *slots);
+/* N SLOTS in rank order. */
+void model_rank(const struct model *m, int *slots, int n);
 /* The need of a size pick at the root of SLOT's formula; false when it is none. */
 bool model_need(struct model *m, int slot, double *need);
 /* The pick behind the value or the error of SLOT, with keys and need. */
@@ -77,15 +79,20 @@ struct formula_value model_run(struct model *m, const struct formula_code *code,
 
 /* ---- many variants at once ------------------------------------------------------ */
 
-/* SLOT in LANES variants, each a plain number, with all that hangs on it; what does not is as it stands in M.
- * The model is settled and its codes stay as they are while the lanes live. */
+/* Slots in LANES variants, each a plain number, with all that hangs on them; what does not is as it stands in
+ * M, and so are all as long as none is aimed at. The model is settled and its codes stay as they are while
+ * the lanes live. */
 struct model_lanes;
-struct model_lanes *model_lanes_new(struct model *m, int slot, int lanes);
+struct model_lanes *model_lanes_new(struct model *m, int lanes);
 void model_lanes_free(struct model_lanes *l);
-/* The same lanes for another slot, while M stands as it stood. */
-void model_lanes_turn(struct model_lanes *l, int slot);
-/* The first N lanes get NUMBERS; all that hangs on them is computed. Lanes behind N are as lane N - 1. Once
- * base_given_up() says so, lanes are not whole, from model_lanes_new() on. */
+/* From now on the N SLOTS (each once) are varied, and those before them stand again as in M. What STAYS says
+ * (one a slot; NULL: nothing) is as it stands in M though it hang on them, and so is what hangs on that. */
+void model_lanes_aim(struct model_lanes *l, const int *slots, int n, const bool *stays);
+/* What hangs on them and does not stay, in rank order; till they are aimed at others. */
+const int *model_lanes_reach(const struct model_lanes *l, int *n);
+/* The first N lanes get NUMBERS, slot I's in lane K at [I * N + K]; all that hangs on them is computed. Lanes
+ * behind N are as lane N - 1. Once base_given_up() says so, lanes are not whole, from model_lanes_new() on.
+ * */
 void model_lanes_run(struct model_lanes *l, const double *numbers, int n);
 /* Run CODE in all lanes into OUT, one a lane. Argument a of lane k stands at [a * lanes + k]; may be NULL. */
 void model_lanes_code(struct model_lanes *l, const struct formula_code *code, const double *arguments,

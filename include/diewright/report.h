@@ -9,6 +9,7 @@
 #define DIEWRIGHT_REPORT_H
 
 #include "diewright/explore.h"
+#include "diewright/tolerance.h"
 
 enum report_format { REPORT_TEXT, REPORT_CSV, REPORT_JSON };
 /* "text", "csv", "json". */
@@ -141,6 +142,16 @@ void report_told(struct dieset *d, const struct handbook_paper *of, struct repor
    clear it alone has nothing in `is`. */
 void report_mend_begin(struct report_paper *p);
 void report_mend(const struct explore_mend *m, struct report_paper *p);
+/* How NAME, an expression or a chain of the handbook (of ITEM, "": of each), is when it is made:
+ * of,what,drawn,lower,upper,unit,by,share,squares,limits: the worst case, the root of squares, samples, then
+ * each size that moves it; shares in percent. Several items, and NAME "", all chains:
+ * chain,item,drawn,worst_lower,worst_upper,root_lower,root_upper,unit,most: a row for each. State, seed and
+ * samples as in HOW. What is refused leaves no paper. */
+NODISCARD enum base_err report_tolerance(struct dieset *d, const char *name, const char *item,
+                                         const struct tolerance_ask *how, struct report_paper *p,
+                                         struct base_diag *why);
+/* grade,rule,item,state,drawn,worst,unit,takes: what does not hold at the worst case */
+NODISCARD enum base_err report_worst(struct findings *f, struct report_paper *p, struct base_diag *why);
 /* The review: part,grade,name,state,value,usual,by,when,says. Parts: open, waived (or "open again", "not
  * needed"), remark, revision, edit (each of EVENTS: those since the latest revision), what came of them
  * (changed, came, went, order, moved: against WAS, the set as it was at that revision, NULL: there is none),

@@ -19,12 +19,13 @@ struct cli_call {
     enum report_format format;
     bool why, ground, examples, sources, below, only_words, exercise, back, done, open, others, try, refresh;
     bool take;
-    bool all_moves, free, group, turn, svg, curves, solids;
+    bool all_moves, free, group, turn, svg, curves, solids, worst;
     bool saved;               /* something was: an edit taken, a job begun */
     const char *format_text, *ram, *like, *job, *show, *hint, *note, *since, *import, *datum;
     const char *add, *pattern, *on, *reason;
     const char *mine, *theirs;
     const char *from, *unit, *scale, *within, *path;
+    const char *seed, *samples;
 };
 
 struct cli_command {
@@ -125,6 +126,7 @@ int cli_eval(struct cli_call *c);
 int cli_handbook_look(struct cli_call *c);
 int cli_parts(struct cli_call *c);
 int cli_vary(struct cli_call *c);
+int cli_tolerance(struct cli_call *c);
 int cli_compare(struct cli_call *c);
 int cli_join(struct cli_call *c);
 int cli_mend(struct cli_call *c);

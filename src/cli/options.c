@@ -52,6 +52,9 @@ static const struct cli_option options[] = {
     {"theirs", "names parted by commas, or all", "what becomes as the other copy has it", AT(theirs)},
     {"take", NULL, "takes it into the job; without it all is only told", AT(take)},
     {"note", "a text", "what is said with the issue", AT(note)},
+    {"worst", NULL, "the rules, with each size at the worse of its limits", AT(worst)},
+    {"seed", "a whole number", "which row of samples; the same seed, the same figures", AT(seed)},
+    {"samples", "how many, 0 to 1000000", "how many sets are sampled", AT(samples)},
     {"since", "the letter of a revision", "only what came after it", AT(since)},
 };
 

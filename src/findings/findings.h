@@ -115,6 +115,10 @@ void findings_fill(const struct findings *f, const struct findings_trial *t, str
    asked. */
 struct findings_verdict findings_verdict_of(const struct findings *f, const struct findings_trial *t,
                                             struct findings_subject *s);
+/* The same of subject S in the first N lanes of L, at most FINDINGS_LANES, into V. */
+enum { FINDINGS_LANES = 32 };
+void findings_verdicts(struct model_lanes *l, int n, const struct findings_trial *t,
+                       const struct findings_subject *s, struct findings_verdict *v);
 bool findings_verdict_when(struct findings_verdict *v, struct formula_value when);
 /* VALUE is what the rule judges. An error in it stands in the way of rungs that compare it, not of a
    yes-or-no rung before them. */

@@ -126,39 +126,11 @@ void findings_say_guesses(const struct findings *f, const struct findings_guesse
 
 /* ---- what a guess could turn ------------------------------------------------------------------- */
 
-/* Arguments of a trial, the same in each lane: argument a of lane k stands at [a * ENDS + k]. */
-struct ends { double args[FINDINGS_NAMES * ENDS]; unsigned char errors[FINDINGS_NAMES * ENDS]; };
-
 /* Does T, which holds, fail at one end of the spread? */
-static bool turns(const struct findings *f, struct model_lanes *l, const struct findings_trial *t,
-                  const struct findings_subject *s)
+static bool turns(struct model_lanes *l, const struct findings_trial *t, const struct findings_subject *s)
 {
-    struct ends e;
-    struct formula_value out[ENDS], value[ENDS] = {{0}};
-    struct findings_verdict v[ENDS] = {{.applies = true}, {.applies = true}};
-    bool open[ENDS] = {true, true};
-    (void)f;
-    for (int a = 0; a < FINDINGS_NAMES * ENDS; a++) {
-        e.args[a] = s->args[a / ENDS];
-        e.errors[a] = s->errors[a / ENDS];
-    }
-    if (t->when) {
-        model_lanes_code(l, t->when, e.args, e.errors, out);
-        for (int k = 0; k < ENDS; k++)
-            open[k] = findings_verdict_when(&v[k], out[k]);
-    }
-    if (t->value) {
-        model_lanes_code(l, t->value, e.args, e.errors, value);
-        for (int k = 0; k < ENDS; k++) {
-            e.args[t->block->value * ENDS + k] = value[k].number;
-            e.errors[t->block->value * ENDS + k] = value[k].error;
-        }
-    }
-    for (int i = 0; i < t->rule->n_rungs; i++) {
-        model_lanes_code(l, t->rungs[i], e.args, e.errors, out);
-        for (int k = 0; k < ENDS; k++)
-            open[k] = open[k] && findings_verdict_rung(t, i, value[k], out[k], &v[k]);
-    }
+    struct findings_verdict v[ENDS];
+    findings_verdicts(l, ENDS, t, s, v);
     return v[0].fails || v[1].fails;
 }
 
@@ -227,15 +199,15 @@ static int turned_by(struct findings *f, struct findings_guesses *g, int i, stru
         if (!(trial_left(f, g, k) <= POWERS * g->at[i].spread))
             continue;
         if (!g->lanes)
-            g->lanes = model_lanes_new(m, g->at[i].slot, ENDS);
-        else if (!aimed)
-            model_lanes_turn(g->lanes, g->at[i].slot);
-        if (!aimed)
+            g->lanes = model_lanes_new(m, ENDS);
+        if (!aimed) {
+            model_lanes_aim(g->lanes, &g->at[i].slot, 1, NULL);
             model_lanes_run(g->lanes, ends, ENDS);
+        }
         aimed = true;
         struct findings_subject s;
         findings_fill(f, t, &s);
-        if (!turns(f, g->lanes, t, &s))
+        if (!turns(g->lanes, t, &s))
             continue;
         last = t->rule;
         last_item = t->item;

@@ -102,6 +102,45 @@ struct findings_verdict findings_verdict_of(const struct findings *f, const stru
     return v;
 }
 
+/* Arguments of a trial, the same in each lane: argument a of lane k stands at [a * lanes + k]. */
+struct in_lanes {
+    double args[FINDINGS_NAMES * FINDINGS_LANES];
+    unsigned char errors[FINDINGS_NAMES * FINDINGS_LANES];
+};
+
+void findings_verdicts(struct model_lanes *l, int n, const struct findings_trial *t,
+                       const struct findings_subject *s, struct findings_verdict *v)
+{
+    struct in_lanes in = {{0}, {0}};
+    struct formula_value out[FINDINGS_LANES], value[FINDINGS_LANES] = {{0}};
+    bool open[FINDINGS_LANES];
+    for (int a = 0; a < FINDINGS_NAMES * n; a++) {
+        in.args[a] = s->args[a / n];
+        in.errors[a] = s->errors[a / n];
+    }
+    for (int k = 0; k < n; k++) {
+        v[k] = (struct findings_verdict){.applies = true};
+        open[k] = true;
+    }
+    if (t->when) {
+        model_lanes_code(l, t->when, in.args, in.errors, out);
+        for (int k = 0; k < n; k++)
+            open[k] = findings_verdict_when(&v[k], out[k]);
+    }
+    if (t->value) {
+        model_lanes_code(l, t->value, in.args, in.errors, value);
+        for (int k = 0; k < n; k++) {
+            v[k].value = in.args[t->block->value * n + k] = value[k].number;
+            in.errors[t->block->value * n + k] = value[k].error;
+        }
+    }
+    for (int i = 0; i < t->rule->n_rungs; i++) {
+        model_lanes_code(l, t->rungs[i], in.args, in.errors, out);
+        for (int k = 0; k < n; k++)
+            open[k] = open[k] && findings_verdict_rung(t, i, value[k], out[k], &v[k]);
+    }
+}
+
 int findings_measures(const struct findings_trial *t)
 {
     return t->block->value >= 0 ? t->block->value : t->block->count;

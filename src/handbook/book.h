@@ -30,6 +30,7 @@ struct handbook {
     BASE_VEC(struct handbook_pattern) patterns;
     BASE_VEC(struct handbook_kind) kinds;
     BASE_VEC(struct handbook_paper) papers;
+    BASE_VEC(struct handbook_chain) chains;
     BASE_VEC(struct handbook_rule) rules;
     BASE_VEC(struct handbook_example) examples;
     BASE_VEC(struct handbook_work) works;
@@ -88,6 +89,7 @@ book_line_fn book_flag;      /* bool: the line stands */
 book_line_fn book_text;      /* const char *: its rest */
 book_line_fn book_formula;   /* const struct formula_tree *: its rest */
 book_line_fn book_value;     /* const struct formula_tree *: behind "=" */
+book_line_fn book_limits;    /* struct handbook_limits: "LOW .. HIGH", or "FORMULA" each way */
 book_line_fn book_sentence;  /* struct handbook_template */
 book_line_fn book_one_letter; /* char */
 
@@ -140,7 +142,8 @@ extern const struct book_vocabulary book_work_words, book_factor_words, book_fun
     book_frame_words, book_hole_words, book_body_words, book_cut_words, book_fold_words, book_card_words,
     book_card_column_words,
     book_order_words, book_event_words, book_motion_words, book_rule_words, book_rung_words,
-    book_example_words, book_try_words, book_paper_words, book_paper_column_words, book_paper_row_words;
+    book_example_words, book_try_words, book_paper_words, book_paper_column_words, book_paper_row_words,
+    book_chain_words, book_link_words;
 void book_read_factor(struct book_reader *r, const struct record *at);
 void book_read_function(struct book_reader *r, const struct record *at);
 void book_read_pattern(struct book_reader *r, const struct record *at);
@@ -152,6 +155,7 @@ void book_read_caution(struct book_reader *r, const struct record *at);
 struct handbook_caution book_caution(struct book_reader *r, const struct record *at, const char *name);
 void book_read_kind(struct book_reader *r, const struct record *at);
 void book_read_paper(struct book_reader *r, const struct record *at);
+void book_read_chain(struct book_reader *r, const struct record *at);
 void book_read_rule(struct book_reader *r, const struct record *at);
 void book_read_example(struct book_reader *r, const struct record *at);
 

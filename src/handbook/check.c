@@ -400,6 +400,13 @@ static enum base_err check_pattern(struct checking *c, const struct handbook_pat
     return err;
 }
 
+static enum base_err check_limits(struct checking *c, struct handbook_place place,
+                                  const struct handbook_limits *l, const struct formula_type *type)
+{
+    enum base_err err = check(c, place, l->low, type, NULL);
+    return err ? err : check(c, place, l->high, type, NULL);
+}
+
 static enum base_err check_property(struct checking *c, const struct handbook_property *p)
 {
     const char *name;
@@ -408,6 +415,7 @@ static enum base_err check_property(struct checking *c, const struct handbook_pr
     if (!err)
         err = check(c, p->place, p->low, &p->type.type, NULL);
     err = err ? err : check(c, p->place, p->high, &p->type.type, NULL);
+    err = err ? err : check_limits(c, p->place, &p->limits, &p->type.type);
     return err ? err : check(c, p->place, p->when, &yesno_type, NULL);
 }
 
@@ -726,6 +734,21 @@ static enum base_err check_rule(struct checking *c, const struct handbook_rule *
     return err ? err : check_template(c, r->place, &r->says);
 }
 
+static enum base_err check_chain(struct checking *c, const struct handbook_chain *k)
+{
+    struct formula_type type = number_type;
+    c->kind = k->kind < 0 ? NULL : &c->h->kinds.at[k->kind];
+    enum base_err err = check(c, k->place, k->when, &yesno_type, NULL);
+    err = err ? err : check(c, k->place, k->value, NULL, &type);
+    if (!err && type.sort != FORMULA_NUMBER) {
+        err = base_fail(c->why, BASE_REFUSED, "The chain %s comes to no number.", k->name);
+        show(c, NULL, k->place);
+    }
+    for (int i = 0; i < k->n_links && !err; i++)
+        err = check_limits(c, k->links[i].place, &k->links[i].limits, &type);
+    return err;
+}
+
 static enum base_err check_example(struct checking *c, const struct handbook_example *e)
 {
     enum base_err err = BASE_OK;
@@ -763,6 +786,7 @@ enum base_err book_check(struct handbook *h, struct base_diag *why)
     CHECK_ALL(patterns, check_pattern)
     CHECK_ALL(kinds, check_kind)
     CHECK_ALL(papers, check_paper)
+    CHECK_ALL(chains, check_chain)
     CHECK_ALL(rules, check_rule)
     CHECK_ALL(examples, check_example)
     return err;

@@ -51,6 +51,15 @@ int handbook_find_paper(const struct handbook *h, const char *name)
         i--;
     return i;
 }
+int handbook_chain_count(const struct handbook *h) { return (int)h->chains.count; }
+const struct handbook_chain *handbook_chain(const struct handbook *h, int i) { return &h->chains.at[i]; }
+int handbook_find_chain(const struct handbook *h, const char *name)
+{
+    int i = (int)h->chains.count - 1;
+    while (i >= 0 && strcmp(h->chains.at[i].name, name) != 0)
+        i--;
+    return i;
+}
 int handbook_rule_count(const struct handbook *h) { return (int)h->rules.count; }
 const struct handbook_rule *handbook_rule(const struct handbook *h, int i) { return &h->rules.at[i]; }
 int handbook_find_rule(const struct handbook *h, const char *name) { return find(&h->rule_names, name); }

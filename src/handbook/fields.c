@@ -2,6 +2,8 @@
 
 #include "handbook/book.h"
 
+#include <string.h>
+
 #define FIELD(type, into, word) (*(type *)(void *)((char *)(into) + (word)->at))
 
 void book_flag(struct book_reader *r, const struct record *line, const struct book_word *word, void *into)
@@ -29,6 +31,17 @@ void book_value(struct book_reader *r, const struct record *line, const struct b
 void book_sentence(struct book_reader *r, const struct record *line, const struct book_word *word, void *into)
 {
     FIELD(struct handbook_template, into, word) = book_template(r, line, line->rest);
+}
+
+void book_limits(struct book_reader *r, const struct record *line, const struct book_word *word, void *into)
+{
+    struct handbook_limits *l = &FIELD(struct handbook_limits, into, word);
+    const char *dots = strstr(line->rest, "..");
+    if (dots)
+        l->low = book_tree(r, line,
+                           base_arena_copy_n(&r->h->memory, line->rest, (size_t)(dots - line->rest)));
+    l->high = book_tree(r, line, dots ? dots + 2 : line->rest);
+    book_no_lines(r, line);
 }
 
 void book_one_letter(struct book_reader *r, const struct record *line, const struct book_word *word,

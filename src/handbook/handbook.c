@@ -37,6 +37,7 @@ void handbook_free(struct handbook *h)
     base_vec_done(&h->patterns);
     base_vec_done(&h->kinds);
     base_vec_done(&h->papers);
+    base_vec_done(&h->chains);
     base_vec_done(&h->rules);
     base_vec_done(&h->examples);
     base_vec_done(&h->works);
@@ -71,6 +72,7 @@ static const struct { const char *key; void (*read)(struct book_reader *r, const
     {"table", book_read_table},   {"function", book_read_function}, {"pattern", book_read_pattern},
     {"kind", book_read_kind},     {"paper", book_read_paper},       {"rule", book_read_rule},
     {"example", book_read_example}, {"differ", book_read_differ},   {"caution", book_read_caution},
+    {"chain", book_read_chain},
 };
 
 static void refuse_unknown(struct book_reader *r, const struct record *first)

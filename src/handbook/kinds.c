@@ -89,6 +89,10 @@ static void check_property(struct book_reader *r, const struct record *at, const
         book_refuse(r, at, "\"%s\" has a formula: \"%s %s : type = formula\".", at->key, at->key, p->name);
     if (p->first && !measure)
         book_refuse(r, at, "Only a measure is worked out first.");
+    if (p->limits.high && (measure || p->type.type.sort != FORMULA_NUMBER))
+        book_refuse(r, at, "Limits are told of a number, and not of a measure.");
+    if (p->drawn && p->how != HANDBOOK_FOLLOWS)
+        book_refuse(r, at, "Only what follows is said to be drawn: all that is typed is.");
     if (measure && p->tree)
         book_refuse(r, at, "A measure is worked out by geometry and has no formula.");
 }
@@ -105,6 +109,8 @@ static const struct book_word property_words[] = {
     {.word = "detail"},
     {.word = "given", .read = book_flag, .at = offsetof(struct handbook_property, given)},
     {.word = "first", .read = book_flag, .at = offsetof(struct handbook_property, first)},
+    {.word = "limits", .read = book_limits, .at = offsetof(struct handbook_property, limits)},
+    {.word = "drawn", .read = book_flag, .at = offsetof(struct handbook_property, drawn)},
 };
 const struct book_vocabulary book_property_words = BOOK_VOCABULARY("asked, usual, follows, measure",
                                                                    property_words);

@@ -12,6 +12,7 @@ static const struct book_vocabulary *const vocabularies[] = {
     &book_unjudged_words,
     &book_caution_words, &book_differ_words,        &book_cut_words,      &book_paper_words,
     &book_paper_column_words, &book_paper_row_words,    &book_fold_words,
+    &book_chain_words,   &book_link_words,
 };
 
 const char *handbook_vocabulary(int record, int word, bool *several)

@@ -1,7 +1,7 @@
-/* Lanes: many variants of one slot at once.
+/* Lanes: many variants of some slots at once.
  *
  * All slots have a row of L lanes; slot s in lane l stands at [s * L + l], as formulas read them. Rows of
- * slots that do not hang on the varied one are filled once and never again; the others are run in the order
+ * slots that do not hang on the varied ones are filled once and never again; the others are run in the order
  * of ranks, each formula over all lanes before the next.
  */
 
@@ -11,8 +11,10 @@
 
 struct model_lanes {
     struct model *m;
-    int slot, lanes;
-    int *reach, n_reach; /* what hangs on SLOT, by rank */
+    int lanes;
+    int *slots, n_slots; /* that are varied */
+    int *reach, n_reach; /* what hangs on them, by rank */
+    bool *seen;          /* one a slot, false between calls */
     double *value;
     unsigned char *error;
     int *origin;
@@ -43,12 +45,6 @@ static void lane_registers(struct model_lanes *l, const struct formula_code *cod
     l->register_origins = base_grow(l->register_origins, all * sizeof *l->register_origins);
 }
 
-static void aim(struct model_lanes *l, int slot)
-{
-    l->slot = slot;
-    l->n_reach = model_reach(l->m, slot, l->reach);
-}
-
 /* SLOT stands in all lanes as in the model. */
 static void let_go(struct model_lanes *l, int slot)
 {
@@ -56,28 +52,58 @@ static void let_go(struct model_lanes *l, int slot)
         lane_put(l, slot, lane, model_value(l->m, slot));
 }
 
-void model_lanes_turn(struct model_lanes *l, int slot)
+/* What reads SLOT and is not told yet joins the reach, unless it stays. */
+static void add_readers(struct model_lanes *l, int slot, const bool *stays)
 {
-    let_go(l, l->slot);
-    for (int i = 0; i < l->n_reach; i++)
-        let_go(l, l->reach[i]);
-    aim(l, slot);
+    int n;
+    const int *readers = model_readers(l->m, slot, &n);
+    for (int i = 0; i < n; i++)
+        if (!l->seen[readers[i]] && !(stays && stays[readers[i]])) {
+            l->seen[readers[i]] = true;
+            l->reach[l->n_reach++] = readers[i];
+        }
 }
 
-struct model_lanes *model_lanes_new(struct model *m, int slot, int lanes)
+void model_lanes_aim(struct model_lanes *l, const int *slots, int n, const bool *stays)
+{
+    for (int i = 0; i < l->n_slots; i++)
+        let_go(l, l->slots[i]);
+    for (int i = 0; i < l->n_reach; i++)
+        let_go(l, l->reach[i]);
+    l->n_reach = l->n_slots = 0;
+    for (int i = 0; i < n; i++)
+        l->seen[l->slots[l->n_slots++] = slots[i]] = true;
+    for (int i = 0; i < n; i++)
+        add_readers(l, slots[i], stays);
+    for (int i = 0; i < l->n_reach; i++)
+        add_readers(l, l->reach[i], stays);
+    for (int i = 0; i < n; i++)
+        l->seen[slots[i]] = false;
+    for (int i = 0; i < l->n_reach; i++)
+        l->seen[l->reach[i]] = false;
+    model_rank(l->m, l->reach, l->n_reach);
+}
+
+const int *model_lanes_reach(const struct model_lanes *l, int *n)
+{
+    *n = l->n_reach;
+    return l->reach;
+}
+
+struct model_lanes *model_lanes_new(struct model *m, int lanes)
 {
     struct model_lanes *l = base_alloc(sizeof *l);
     size_t slots = m->slots.count, all = slots * (size_t)lanes;
     *l = (struct model_lanes){.m = m, .lanes = lanes};
+    l->slots = base_alloc((slots + 1) * sizeof *l->slots);
     l->reach = base_alloc((slots + 1) * sizeof *l->reach);
-    aim(l, slot);
+    l->seen = base_alloc(slots + 1);
     l->value = base_alloc(all * sizeof *l->value);
     l->error = base_alloc(all);
     l->origin = base_alloc(all * sizeof *l->origin);
     l->out = base_alloc((size_t)lanes * sizeof *l->out);
     for (size_t s = 0; s < slots && !base_give_up(); s++)
-        for (int lane = 0; lane < lanes; lane++)
-            lane_put(l, (int)s, lane, model_value(m, (int)s));
+        let_go(l, (int)s);
     return l;
 }
 
@@ -85,7 +111,9 @@ void model_lanes_free(struct model_lanes *l)
 {
     if (!l)
         return;
+    free(l->slots);
     free(l->reach);
+    free(l->seen);
     free(l->value);
     free(l->error);
     free(l->origin);
@@ -131,9 +159,10 @@ static void lane_run(struct model_lanes *l, int slot)
 
 void model_lanes_run(struct model_lanes *l, const double *numbers, int n)
 {
-    for (int lane = 0; lane < l->lanes; lane++)
-        lane_put(l, l->slot, lane,
-                 (struct formula_value){numbers[lane < n ? lane : n - 1], FORMULA_FINE, -1});
+    for (int i = 0; i < l->n_slots; i++)
+        for (int lane = 0; lane < l->lanes; lane++)
+            lane_put(l, l->slots[i], lane,
+                     (struct formula_value){numbers[i * n + (lane < n ? lane : n - 1)], FORMULA_FINE, -1});
     for (int i = 0; i < l->n_reach && !base_give_up(); i++)
         lane_run(l, l->reach[i]);
 }

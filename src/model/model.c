@@ -501,8 +501,13 @@ int model_reach(const struct model *m, int slot, int *slots)
             break;
     }
     free(seen);
-    qsort_r(slots, (size_t)tail, sizeof *slots, by_rank, (void *)(uintptr_t)m);
+    model_rank(m, slots, tail);
     return tail;
+}
+
+void model_rank(const struct model *m, int *slots, int n)
+{
+    qsort_r(slots, (size_t)n, sizeof *slots, by_rank, (void *)(uintptr_t)m);
 }
 
 bool model_need(struct model *m, int slot, double *need)

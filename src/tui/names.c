@@ -24,6 +24,7 @@ static const struct opener views[] = {
     {"practice", lessons_open},
     {"review", review_open},
     {"sizes", sizes_open},
+    {"tolerance", tolerance_open},
     {"vary", vary_open},
     {"why", why_open},
     {"words", words_open},

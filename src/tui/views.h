@@ -16,6 +16,8 @@ void learnt_open(struct tui *t, const char *unused);    /* what was learnt of th
 void lessons_open(struct tui *t, const char *name);    /* a practice job by name or number ("": their list) */
 void review_open(struct tui *t, const char *unused);
 void sizes_open(struct tui *t, const char *path);
+/* a name, an expression, "CHAIN ITEM", "chains" or "worst" as it is made ("": the value at hand) */
+void tolerance_open(struct tui *t, const char *words);
 /* "PATH FROM TO STEP": a value over a range; PATH alone: about its present value ("": the value at hand) */
 void vary_open(struct tui *t, const char *text);
 void why_open(struct tui *t, const char *path);

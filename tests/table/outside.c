@@ -275,7 +275,7 @@ END_TEST
 
 /* ---- fits, ISO 286 ------------------------------------------------------------------------- */
 
-enum { FIT_ROWS = 120 };
+enum { FIT_ROWS = 130 };
 
 struct fit_row { const char *fit; double over, upto, upper, lower; }; /* deviations in micrometres */
 
@@ -296,12 +296,15 @@ static double range_mean(struct fit_row r)
     return sqrt(ends[i - 1] * ends[i]);
 }
 
-/* i = 0.45 D^(1/3) + 0.001 D, D the geometric mean of the range in mm. IT6 = 10 i, IT7 = 16 i, IT8 = 25 i,
+/* i = 0.45 D^(1/3) + 0.001 D, D the geometric mean of the range in mm. IT5 = 7 i, IT6 = 10 i, IT7 = 16 i,
+ * IT8 = 25 i, IT1 = 0.8 + 0.02 D, IT3 the geometric mean of IT1 and IT5,
  * rounded to a whole micrometre either way; up to 10 mm the standard rounds up further. */
 static double tolerance_by_formula(struct fit_row r)
 {
     double d = range_mean(r), i = 0.45 * cbrt(d) + 0.001 * d;
-    return i * (strchr(r.fit, '6') ? 10 : strchr(r.fit, '7') ? 16 : 25);
+    if (strchr(r.fit, '3'))
+        return sqrt((0.8 + 0.02 * d) * 7 * i);
+    return i * (strchr(r.fit, '5') ? 7 : strchr(r.fit, '6') ? 10 : strchr(r.fit, '7') ? 16 : 25);
 }
 
 START_TEST(tolerance_is_by_iso_286_1)
