@@ -23,7 +23,7 @@ static void tagged(struct base_text *out, const char *tag, const char *text)
     base_text_addf(out, "</%s>\n", tag);
 }
 
-void report_html_begin(const char *title, const char *const *lines, int n, struct base_text *out)
+void report_html_begin(const char *title, const char *const *lines, int n, bool inches, struct base_text *out)
 {
     base_text_add(out, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
                        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; "
@@ -34,9 +34,15 @@ void report_html_begin(const char *title, const char *const *lines, int n, struc
              "td,th{padding:.1em .6em;border-bottom:1px solid #999;text-align:left;vertical-align:top}\n"
              ".n{text-align:right}\n.w td{border:0;padding-top:.6em;font-weight:bold}\n.f td{border:0}\n"
              "thead{display:table-header-group}\ntr{break-inside:avoid}\nsvg{max-width:100%;height:auto}\n"
-             "section{break-before:page}\n@page{size:A4;margin:15mm 10mm 15mm 20mm}\n"
-             "@page wide{size:A3 landscape;margin:0}\n.wide{page:wide}\n"
-             "@media print{svg{max-width:none}nav{display:none}}\n</style>\n</head>\n<body>\n");
+             "section{break-before:page}\n.wide{page:wide}\n");
+    /* a larger sheet is shrunk to the page: its line of 100 mm tells how far */
+    base_text_addf(
+        out,
+        "@page{size:%s;margin:15mm 10mm 15mm 20mm}\n@page wide{size:%s;margin:0}\n"
+        "@media print{.wide svg{display:block;max-width:none;width:%s}nav,.wide h2{display:none}}\n"
+        "</style>\n</head>\n<body>\n",
+        inches ? "letter" : "A4", inches ? "17in 11in" : "A3 landscape",
+        inches ? "17in;height:10.9in" : "420mm;height:296mm");
     tagged(out, "h1", title);
     for (int i = 0; i < n; i++)
         if (*lines[i])

@@ -55,6 +55,46 @@ static bool exact(const struct report_chart *c, const struct report_place *e)
     return false;
 }
 
+/* Of a screw, or of a shoulder. */
+static bool is_clear(const struct dieset_hole *h) { return strncmp(h->operation, "clear", 5) == 0; }
+
+double report_screw_share(const struct report_chart *c, const struct dieset_hole *h)
+{
+    struct dieset_layer layers[64];
+    int n = dieset_stack(c->d, c->state, layers, COUNT_OF(layers));
+    double play = NAN;
+    bool for_screw = h->nominal > 0 && (*h->thread || is_clear(h));
+    for (int i = 0; i < n && for_screw; i++) {
+        int first, count = dieset_item_holes(c->d, layers[i].plate, h->item, &first);
+        for (int k = first; k < first + count; k++) {
+            struct dieset_hole o;
+            dieset_hole(c->d, k, c->state, &o);
+            bool lets_through = is_clear(&o) && fabs(o.x - h->x) < 1e-6 && fabs(o.y - h->y) < 1e-6 &&
+                                o.nominal > 0;
+            if (lets_through && !(play < o.diameter - o.nominal))
+                play = o.diameter - o.nominal;
+        }
+    }
+    return floor(play / 2 / (2 * sqrt(2)) * 100 + 1e-6) / 100;
+}
+
+/* Limits of the place of row E along an edge that it is SIZE from. */
+static double place_limit(const struct inspection *w, const struct report_place *e, double size)
+{
+    const struct report_chart *c = w->c;
+    double limit, share;
+    if (exact(c, e))
+        return w->places;
+    if (!report_general(c->d, w->class, fabs(size), &limit))
+        limit = NAN;
+    for (int i = 0; i < c->n; i++)
+        if (c->at[i].letter == e->letter && c->at[i].figure == e->figure) {
+            share = report_screw_share(c, &c->at[i].hole);
+            limit = share > 0 ? fmin(limit, share) : limit;
+        }
+    return limit;
+}
+
 /* A size of the hole, to its fit where it has one, an opening to the limits of openings. */
 static void size_row(const struct inspection *w, const struct dieset_hole *h, const char *mark,
                      const char *what, double size)
@@ -134,9 +174,8 @@ static void hole_rows(const struct inspection *w, const struct report_place *e)
     struct base_text title = {0};
     report_mark(e, mark, sizeof mark);
     if (e->first) {
-        double limit = exact(w->c, e) ? w->places : NO_LIMIT;
-        row(w, mark, "x", e->x, limit);
-        row(w, mark, "y", e->y, limit);
+        row(w, mark, "x", e->x, place_limit(w, e, e->x));
+        row(w, mark, "y", e->y, place_limit(w, e, e->y));
     }
     base_text_add(&title, words_title(h));
     if (words_round(h))
@@ -198,8 +237,9 @@ static void inspect(struct dieset *d, int plate, const char *class, struct repor
     report_chart_make(d, plate, DIESET_NEW, &from, &c);
     const struct inspection w = {p, &c, class, dieset_number(d, plate, "deviation_places", DIESET_NEW),
                                  dieset_number(d, plate, "deviation_openings", DIESET_NEW)};
-    report_line_within(p, "%s, %s %s; x and y from %s", dieset_item_title(d, plate),
-                       dieset_text(d, plate, "material"), dieset_text(d, plate, "hardness"), from.name);
+    const char *hardness = dieset_text(d, plate, "hardness");
+    report_line_within(p, "%s, %s%s%s; x and y from %s", dieset_item_title(d, plate),
+                       dieset_text(d, plate, "material"), *hardness ? " " : "", hardness, from.name);
     row(&w, "", "thickness", size.thickness,
         dieset_number(d, plate, "deviation_thickness", DIESET_NEW));
     double parallel = dieset_number(d, plate, "parallel", DIESET_NEW);

@@ -238,6 +238,17 @@ static void text_note(struct sheet_flow *f, const struct work *w, const char *pr
         note(f, "%s %s%s.", says, text, usual(w, job, property));
 }
 
+static void screw_note(struct sheet_flow *f, const struct work *w)
+{
+    char text[40];
+    double least = NAN;
+    for (int i = 0; i < w->chart.n; i++)
+        least = fmin(least, report_screw_share(&w->chart, &w->chart.at[i].hole));
+    if (least > 0)
+        note(f, "Places of threads and clear holes of screws from the datum \u00b1%s, or a screw may not enter.",
+             unit_print(least, UNIT_LENGTH, dieset_system(w->d), text, sizeof text));
+}
+
 static void limit_notes(struct sheet_flow *f, const struct work *w)
 {
     limit_note(f, w, "deviation_thickness", "Thickness \u00b1");
@@ -245,6 +256,7 @@ static void limit_notes(struct sheet_flow *f, const struct work *w)
     limit_note(f, w, "deviation_openings", "Die openings and seats cut by wire \u00b1");
     limit_note(f, w, "deviation_places",
                "Places of reamed, bored, ground and wire-cut holes from the datum \u00b1");
+    screw_note(f, w);
     text_note(f, w, "surface_ground", "Both faces ground,");
     text_note(f, w, "surface_else", "Other surfaces");
     text_note(f, w, "edges", "Edges");

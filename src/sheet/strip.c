@@ -197,7 +197,7 @@ static void cut_line(void *arg, int item, const struct shape_side *sides, int n)
     (void)item;
     for (double by = 0; fabs(by) < w->to - w->from + 4 * w->pitch; by += w->way * w->pitch) {
         struct draw_box box = nowhere;
-        for (int i = 0; i < n; i++)
+        for (int i = 0; i < n && !base_give_up(); i++)
             trace(w, &sides[i], by, &box);
         if (w->measuring)
             w->found = (struct draw_box){fmin(w->found.left, box.left), fmax(w->found.right, box.right),
@@ -220,7 +220,7 @@ static void formed_line(void *arg, int item, const struct shape_side *sides, int
                                   : x < w->from || x > w->to || here == NOTHING;
         if (outside)
             continue;
-        for (int i = 0; i < n; i++)
+        for (int i = 0; i < n && !base_give_up(); i++)
             draw_piece(w, DRAW_HIDDEN, &sides[i], by, 0, 1);
     }
 }
@@ -467,7 +467,7 @@ static enum base_err draw(struct strip_work *w, struct sheet_book *out, struct b
         metal(w, true);
         part_figures(w);
     }
-    return BASE_OK;
+    return base_give_up() ? base_fail_given_up(why) : BASE_OK;
 }
 
 enum base_err sheet_strip(struct dieset *d, const struct sheet_title *t, struct sheet_book *out,
@@ -485,6 +485,8 @@ enum base_err sheet_strip(struct dieset *d, const struct sheet_title *t, struct 
         table(&f, d);
         notes(&f, &w);
         sheet_title_blocks(out, &page, d, t);
+    } else {
+        sheet_done(out);
     }
     free(w.stations);
     base_vec_done(&w.x);

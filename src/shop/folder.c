@@ -152,7 +152,8 @@ static void put_html(struct shop *s)
                              t->cautions, t->cautions == 1 ? "" : "s", t->faults ? "NOT TO BE MADE BY." : "");
     const char *const lines[] = {t->standing, t->date, open, t->sums};
     char *title = base_format("%s: %s", t->number, t->job);
-    report_html_begin(title, lines, COUNT_OF(lines), out);
+    report_html_begin(title, lines, COUNT_OF(lines), unit_is_inch(dieset_system(job_dieset(s->ask->job))),
+                      out);
     report_html_contents((const char *const *)s->ids.at, (const char *const *)s->titles.at, (int)s->ids.count,
                          out);
     base_text_add(out, base_text_get(&s->html));

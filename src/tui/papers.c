@@ -169,8 +169,9 @@ void papers_folder(struct tui *t, const char *rest)
     base_text_done(&told);
 }
 
-/* "[PLATE] FILE" */
-static bool plate_and_file(struct tui *t, const char *what, const char *rest, char *plate, char *file)
+/* "[PLATE] FILE", the drawing of the strip by its kind's name */
+static bool plate_and_file(struct tui *t, const char *what, const char *rest, char *plate, char *file,
+                           bool *strip)
 {
     const char *more = record_word(record_word(rest, plate, WORD), file, WORD);
     if (!*file) {
@@ -179,6 +180,10 @@ static bool plate_and_file(struct tui *t, const char *what, const char *rest, ch
     }
     if (!*file || *more)
         tui_complain(t, "%s wants a file name, and before it a plate unless it is of the set", what);
+    if (strip && strcmp(plate, DIESET_STRIP) == 0 && dieset_item_of_kind(t->d, DIESET_STRIP) >= 0) {
+        *strip = true;
+        *plate = '\0';
+    }
     return *file && !*more && is_plate(t, plate);
 }
 
@@ -187,9 +192,11 @@ void papers_drawing(struct tui *t, const char *rest)
     char plate[WORD], file[WORD];
     struct base_text text = {0};
     struct base_diag why = {0};
-    if (lesson_holds_back(t, "a paper") || !plate_and_file(t, "drawing", rest, plate, file))
+    bool strip = false;
+    if (lesson_holds_back(t, "a paper") || !plate_and_file(t, "drawing", rest, plate, file, &strip))
         return;
     struct shop_ask ask = asked(t, plate);
+    ask.strip = strip;
     enum base_err err = shop_drawing(&ask, ends_in(file, ".svg"), &text, &why);
     written(t, file, err, &text, &why);
     base_text_done(&text);
@@ -200,7 +207,7 @@ void papers_solid(struct tui *t, const char *rest)
     char plate[WORD], file[WORD];
     struct base_text text = {0};
     struct base_diag why = {0};
-    if (lesson_holds_back(t, "a paper") || !plate_and_file(t, "solid", rest, plate, file))
+    if (lesson_holds_back(t, "a paper") || !plate_and_file(t, "solid", rest, plate, file, NULL))
         return;
     struct shop_ask ask = asked(t, plate);
     enum base_err err = shop_solid(&ask, 0, ask.plate >= 0 && ends_in(file, ".svg"), &text, &why);

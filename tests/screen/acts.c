@@ -5,6 +5,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "../common.h"
 
@@ -53,6 +54,19 @@ START_TEST(an_act_takes_few_keys)
     bed_type(b, "u");
     bed_wait(b, "undone: ");
     ck_assert_str_eq(dumped(job), before);
+    leave(b);
+}
+END_TEST
+
+START_TEST(the_strip_is_drawn_into_a_file)
+{
+    char *drawing = base_format("%s.svg", job), *keys = base_format(":drawing strip %s\r", drawing);
+    bed_type(b, keys);
+    bed_wait(b, "written: ");
+    ck_assert_int_eq(access(drawing, R_OK), 0);
+    ck_assert_int_eq(unlink(drawing), 0);
+    free(keys);
+    free(drawing);
     leave(b);
 }
 END_TEST
@@ -148,6 +162,7 @@ void add_acts(Suite *s)
     tcase_set_timeout(c, 300);
     tcase_add_checked_fixture(c, begin, finish);
     tcase_add_loop_test(c, an_act_takes_few_keys, 0, (int)COUNT_OF(acts));
+    tcase_add_test(c, the_strip_is_drawn_into_a_file);
     tcase_add_test(c, the_last_value_is_typed_again_by_one_key);
     tcase_add_test(c, sixty_columns_and_sixteen_rows_are_enough);
     tcase_add_test(c, the_next_time_begins_where_this_one_ended);
