@@ -19,8 +19,8 @@
 #include <unistd.h>
 
 struct asked {
-    const char *data;
-    bool ascii, no_colour, look, mouse, help, version, keys, data_missing;
+    const char *data, *shop;
+    bool ascii, no_colour, look, mouse, help, version, keys, data_missing, shop_missing;
 };
 
 static bool is_folder(const char *path)
@@ -60,6 +60,22 @@ static char *find_own(void)
     if (data && *data == '/')
         return base_format("%s/diewright/starts", data);
     return home && *home == '/' ? base_format("%s/.local/share/diewright/starts", home) : NULL;
+}
+
+/* --shop, else the settings of the shop where they are kept (XDG base directories); NULL: there are none.
+   Yours to free(). */
+static char *find_shop(const char *asked)
+{
+    const char *config = getenv("XDG_CONFIG_HOME"), *home = getenv("HOME");
+    if (asked)
+        return base_copy(asked);
+    char *path = config && *config == '/' ? base_format("%s/diewright/shop.txt", config)
+                 : home && *home == '/'   ? base_format("%s/.config/diewright/shop.txt", home)
+                                          : NULL;
+    if (path && access(path, F_OK) == 0)
+        return path;
+    free(path);
+    return NULL;
 }
 
 /* Where programs keep what they were at for this person (XDG base directories); NULL: nowhere. Yours to
@@ -111,6 +127,12 @@ static int take_options(int argc, char **argv, struct asked *a)
             a->data_missing = true;
         else if (strncmp(argv[i], "--data=", 7) == 0)
             a->data = argv[i] + 7;
+        else if (strcmp(argv[i], "--shop") == 0 && i + 1 < argc)
+            a->shop = argv[++i];
+        else if (strcmp(argv[i], "--shop") == 0)
+            a->shop_missing = true;
+        else if (strncmp(argv[i], "--shop=", 7) == 0)
+            a->shop = argv[i] + 7;
         else if (strcmp(argv[i], "--ascii") == 0)
             a->ascii = true;
         else if (strcmp(argv[i], "--color=never") == 0 || strcmp(argv[i], "--colour=never") == 0)
@@ -164,7 +186,7 @@ static enum base_err read_usual(const struct handbook *h, const char *data, stru
 
 /* The screens of job NAME, or of guide or practice job PRACTICE, then without one. */
 static int screens(const struct asked *a, const char *data, const char *own, const char *state,
-                   const char *name, const char *practice)
+                   const char *shop, const char *name, const char *practice)
 {
     struct handbook *h = NULL;
     struct job *j = NULL;
@@ -192,6 +214,7 @@ static int screens(const struct asked *a, const char *data, const char *own, con
             .job = j,
             .data = data,
             .own = own,
+            .shop = shop,
             .who = who_is_it(),
             .begin = begins ? path : NULL,
             .practice = practice,
@@ -255,11 +278,12 @@ static int help(struct cli_options *o, const struct asked *a, int argc, char **a
 }
 
 static int choose(const struct asked *a, int argc, char **argv, const char *data, const char *own,
-                  const char *state)
+                  const char *state, const char *shop)
 {
     const char *codeset = nl_langinfo(CODESET);
     struct cli_options o = {.data = data,
                             .own = own,
+                            .shop = shop,
                             .state = state,
                             .who = who_is_it(),
                             .width = terminal_width(),
@@ -268,20 +292,25 @@ static int choose(const struct asked *a, int argc, char **argv, const char *data
         cli_put(stderr, "diewright: The option --data needs a folder behind it.\n");
         return CLI_REFUSED;
     }
+    if (a->shop_missing) {
+        cli_put(stderr, "diewright: The option --shop needs a file behind it.\n");
+        return CLI_REFUSED;
+    }
     if (argc > 0 && (a->help || strcmp(argv[0], "help") == 0))
         return help(&o, a, argc, argv);
     if (argc > 0 && strcmp(argv[0], "--") == 0)
         argv++, argc--;
     else if (argc == 2 && strcmp(argv[0], "practice") == 0 && argv[1][0] != '-' && isatty(STDIN_FILENO) &&
              isatty(STDOUT_FILENO))
-        return screens(a, data, own, state, NULL, argv[1]);
+        return screens(a, data, own, state, shop, NULL, argv[1]);
     else if (argc > 0 && cli_is_command(argv[0]))
         return cli_run(&o, argc, argv);
     else if (argc > 0 && strncmp(argv[0], "--", 2) == 0)
         return refuse("There is no option %s.", argv[0]);
     if (argc > 1)
         return refuse("There is no command \"%s\".", argv[0]);
-    return argc == 0 ? tell(cli_help, stderr, CLI_REFUSED) : screens(a, data, own, state, argv[0], NULL);
+    return argc == 0 ? tell(cli_help, stderr, CLI_REFUSED)
+                     : screens(a, data, own, state, shop, argv[0], NULL);
 }
 
 /* A third of what a short command takes is the machine handing out memory page by page: it is asked for large
@@ -316,8 +345,9 @@ int main(int argc, char **argv)
         return tell(tui_keys, stdout, CLI_DONE);
     char *data = find_data(a.data);
     char *own = find_own();
-    char *state = find_state();
-    int status = choose(&a, n, argv + 1, data, own, state);
+    char *state = find_state(), *shop = find_shop(a.shop);
+    int status = choose(&a, n, argv + 1, data, own, state, shop);
+    free(shop);
     free(state);
     free(own);
     free(data);

@@ -25,6 +25,7 @@ enum {
 struct cli_options {
     const char *data;    /* the folder with handbook, parts, templates */
     const char *own;     /* the folder with starts of the shop's own, NULL: none */
+    const char *shop;    /* the file of the shop's settings, NULL: none */
     const char *who;     /* for the history */
     const char *state;   /* the folder of what programs keep for this person, NULL: there is none */
     const char *now;     /* a fixed date for papers, NULL: none is printed */

@@ -53,7 +53,8 @@ void report_paged(const struct report_paper *p, const char *head, int lines, str
 /* One HTML file that fetches nothing and runs nothing: begun with a title and LINES below it, a list of
  * contents by ids of letters and figures, papers as tables, drawings as the SVG that they are. On paper
  * each begins a page, drawings on sheets of their own. */
-void report_html_begin(const char *title, const char *const *lines, int n, bool inches, struct base_text *out);
+void report_html_begin(const char *title, const char *const *lines, int n, bool inches,
+                       struct base_text *out);
 void report_html_contents(const char *const *ids, const char *const *titles, int n, struct base_text *out);
 void report_html(const struct report_paper *p, const char *id, const char *title, struct base_text *out);
 void report_html_drawing(const char *svg, const char *id, const char *title, struct base_text *out);
@@ -112,9 +113,9 @@ bool report_limits(const struct dieset *d, const char *fit, double size, double 
  * told. */
 bool report_general(const struct dieset *d, const char *class, double size, double *off);
 /* How far the place of a screw's hole H may be off along each edge, mm, so that the screw still goes from its
- * clear holes into the thread. Of the play one half is the thread's and one the clear hole's (ASME Y14.5, fixed
- * fasteners: T = (H - F) / 2, the diameter of a circle), and the square within that circle is taken, down to
- * a hundredth. NaN: it is no thread of a screw, nor a clear hole of one. */
+ * clear holes into the thread. Of the play one half is the thread's and one the clear hole's (ASME Y14.5,
+ * fixed fasteners, from memory: T = (H - F) / 2, the diameter of a circle), and the square within that circle
+ * is taken, down to a hundredth. NaN: it is no thread of a screw, nor a clear hole of one. */
 double report_screw_share(const struct report_chart *c, const struct dieset_hole *h);
 /* plate,mark,what,nominal,lower,upper,measured,remark: what an inspector measures of PLATE (-1: of all),
  * place by place from the left front corner, with the limits of fits and of the job's class of general

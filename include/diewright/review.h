@@ -35,6 +35,7 @@ struct review_waiver {
 struct review_revision {
     int item;
     const char *name, *letter, *by, *when, *says, *sum;
+    const char *handbook, *verdict[3]; /* the handbook's sum, review_verdict() under it; "": none was kept */
     const char *withdrawn, *withdrawn_by, *because; /* WITHDRAWN: when, "" while it is in force */
 };
 
@@ -89,5 +90,18 @@ int review_typed_over(struct dieset *d, int *out, int room);
 /* What the usual formula of quantity Q gives, as people read it; "" when it is not typed over. Returns
    BUF. */
 const char *review_usual(struct dieset *d, int q, char *buf, size_t size);
+
+/* ---- verdicts ---- */
+
+/* What handbook and program make of a set, as lines of a revision: its findings with their grades, the
+ * figures that the stack's form shows at first, sums of its order list and of each plate's holes. LINE into
+ * the empty text OUT. */
+enum { REVIEW_VERDICT_LINES = 3 };
+extern const char *const review_verdict_lines[REVIEW_VERDICT_LINES]; /* "found", "figures", "made" */
+void review_verdict(struct findings *f, int line, struct base_text *out);
+/* Call TELL for each thing that two such lines have otherwise: "wall blank", "need", "order list",
+ * "holes of die_plate"; WAS, NOW NULL: not there. How many. */
+typedef void review_change_fn(void *arg, const char *what, const char *was, const char *now);
+int review_verdicts_differ(const char *was, const char *now, review_change_fn *tell, void *arg);
 
 #endif

@@ -42,8 +42,10 @@ NODISCARD enum base_err sheet_set(struct dieset *d, enum dieset_state s, const s
  * known. */
 NODISCARD enum base_err sheet_strip(struct dieset *d, const struct sheet_title *t, struct sheet_book *out,
                                     struct base_diag *why);
+/* Are papers printed on sheets by ASME Y14.1 and letter, or else by ISO 216? As the job says, or its unit. */
+bool sheet_inch_paper(const struct dieset *d);
 /* A list on upright pages, A4 (US letter in an inch job): NAME goes into its number, "TEST-order". */
-void sheet_pages(const struct report_paper *p, struct unit_system u, const char *name, const char *title,
+void sheet_pages(const struct report_paper *p, bool inches, const char *name, const char *title,
                  const struct sheet_title *t, struct sheet_book *out);
 /* "A3", "letter": what a sheet is printed on. */
 const char *sheet_paper_name(const struct draw_sheet *s);

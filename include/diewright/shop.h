@@ -26,6 +26,7 @@ struct shop_ask {
 /* The papers of J's handbook and program in the order in which a shop asks for them; false: there are no
  * more. TITLE may be NULL. */
 bool shop_paper(struct job *j, int i, const char **name, const char **title);
+#define SHOP_RECHECK "recheck" /* what changed since the revision `since` was issued: in no folder */
 bool shop_has_paper(struct job *j, const char *name);
 /* The paper NAME of what ASK asks for, with the lines above it. Refused: there is none of that name, or what
  * report_holes() refuses. */

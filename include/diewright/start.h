@@ -62,6 +62,15 @@ char *start_text_like(struct job *j);
 NODISCARD enum base_err start_keep(struct job *j, const char *data, const char *own, const char *name,
                                    const char *line, const char *take, char **path, struct base_diag *why);
 
+/* ---- settings of the shop ---- */
+
+/* FILE types values of the item `job`, kept once for all jobs of a shop: a text as a job has it, with that
+ * item alone. What J has nothing typed for is typed in it: an open try, none where *N is 0. OWN, where it is
+ * not NULL: the others, which J has otherwise, "job.tolerances = "fine" (the shop's: "medium")", a line each.
+ * Refused: what is no such text. */
+NODISCARD enum base_err start_shop_try(struct job *j, const char *file, int *n, struct base_text *own,
+                                       struct base_diag *why);
+
 /* ---- the part's outline from a file ---- */
 
 /* How a file is to be read; 0 everywhere: as it says itself. UNIT_MM: millimetres of one of its units; SCALE:

@@ -17,6 +17,7 @@ struct tui_options {
     struct job *job;
     const char *data;        /* the folder with practice jobs, demo jobs, templates */
     const char *own;         /* the folder with starts of the shop's own, NULL: none */
+    const char *shop;        /* the file of the shop's settings, NULL: none */
     const char *who;         /* for the history of a job that is begun here */
     /* a file that is not there yet: its start is chosen first, and `job`, in memory, is shown till then;
        NULL: none */

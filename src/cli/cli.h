@@ -98,6 +98,8 @@ void cli_help_all(const struct cli_commands *all, struct base_text *out);
 /* ---- the commands ---- */
 int cli_new(struct cli_call *c);
 int cli_start(struct cli_call *c);
+int cli_shop(struct cli_call *c);
+int cli_recheck(struct cli_call *c);
 int cli_page(struct cli_call *c);
 int cli_show(struct cli_call *c);
 int cli_set(struct cli_call *c);

@@ -9,6 +9,7 @@
 static const struct cli_option common[] = {
     {"format", "text|csv|json", "how data is printed", 0},
     {"data", "DIR", "the folder with handbook and parts", 0},
+    {"shop", "FILE", "the settings of the shop, instead of those of the home folder", 0},
     {"ascii", NULL, "no box characters", 0},
     {"color=never", NULL, "no colour", 0},
     {"look", NULL, "with a job alone: its screens, for looking only", 0},

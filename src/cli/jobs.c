@@ -169,8 +169,13 @@ static int begin(struct cli_call *c, struct handbook *h, const char *text, const
     int status = CLI_DONE;
     if (start_begin(h, path, text, name, typed->paths, typed->formulas, typed->n, &j, &why))
         status = cli_complain(&why);
+    int taken = 0;
+    if (j && c->options->shop &&
+        (start_shop_try(j, c->options->shop, &taken, NULL, &why) || (taken && job_take(j, &why))))
+        status = cli_complain(&why); /* the job stands, without them */
     if (j) {
-        cli_say(stderr, "%s begun from %s.\n", path, name);
+        cli_say(stderr, "%s begun from %s%s%s.\n", path, name, taken ? ", with the settings of " : "",
+                taken ? c->options->shop : "");
         tell_left_over(path);
         cli_warn(j);
         if (typed->n && has_page(j))
@@ -298,6 +303,27 @@ static int page(struct cli_call *c, struct job *j)
 }
 
 int cli_page(struct cli_call *c) { return cli_with_job(c, c->n_words == 1, page); }
+
+static int take_shop(struct cli_call *c, struct job *j)
+{
+    struct base_diag why = {0};
+    struct base_text own = {0};
+    int n;
+    if (!c->options->shop)
+        return cli_usage(c, "There are no settings of the shop: neither --shop nor a file diewright/shop.txt "
+                            "where XDG_CONFIG_HOME or ~/.config is.");
+    if (start_shop_try(j, c->options->shop, &n, &own, &why))
+        return cli_complain(&why);
+    if (own.length)
+        cli_say(stderr, "The job has its own:\n%s", base_text_get(&own));
+    base_text_done(&own);
+    if (n)
+        return cli_take(c, j);
+    cli_say(stdout, "The job has all settings of %s, or its own.\n", c->options->shop);
+    return CLI_DONE;
+}
+
+int cli_shop(struct cli_call *c) { return cli_with_job(c, false, take_shop); }
 
 static int keep(struct cli_call *c, struct job *j)
 {

@@ -48,6 +48,21 @@ static int list(struct cli_call *c, struct job *j)
     return asked(c, j, 1, &ask) ? print(c, &ask, c->command->name) : CLI_REFUSED;
 }
 
+/* What has changed says so by the exit status, too. */
+static int recheck(struct cli_call *c, struct job *j)
+{
+    struct shop_ask ask = {.job = j, .plate = -1, .since = c->n_words > 1 ? c->words[1] : ""};
+    struct report_paper p;
+    struct base_diag why = {0};
+    if (shop_make(&ask, SHOP_RECHECK, &p, &why) != BASE_OK)
+        return cli_complain(&why);
+    int changed = report_rows(&p);
+    cli_print(&p, c->format);
+    return changed ? CLI_OPEN : CLI_DONE;
+}
+
+int cli_recheck(struct cli_call *c) { return cli_with_job(c, true, recheck); }
+
 /* "paper JOB": which there are. */
 static int list_papers(struct cli_call *c, struct job *j)
 {

@@ -53,6 +53,8 @@ static const struct term terms[] = {
     {DIESET_JOB, "ram_fine", LENGTH, 0, true, NULL, "a step of the ram near shut"},
     {DIESET_JOB, "customer", TEXT, 0, true, NULL, "title blocks"},
     {DIESET_JOB, "owner", TEXT, 0, true, NULL, "title blocks"},
+    {DIESET_JOB, "department", TEXT, 0, true, NULL, "title blocks"},
+    {DIESET_JOB, "sheets", CHOICE, 0, true, "ISO 216|ASME Y14.1", "what papers are printed on"},
     {DIESET_JOB, "part", TEXT, 0, true, NULL, "title blocks"},
     {DIESET_JOB, "made_by", TEXT, 0, true, NULL, "title blocks"},
     {DIESET_JOB, "checked_by", TEXT, 0, true, NULL, "title blocks"},

@@ -315,6 +315,23 @@ static const char *sum_of(struct job *j, char buf[20])
     return buf;
 }
 
+/* In the lines that the handbook's kind has for it. */
+static void keep_verdict(struct job *j, struct job_changes *c, const char *revision)
+{
+    const struct handbook_kind *k = handbook_kind(j->handbook,
+                                                  handbook_find_kind(j->handbook, DIESET_REVISION));
+    for (int i = 0; i < k->n_words; i++) {
+        struct base_text text = {0};
+        for (int n = 0; n < REVIEW_VERDICT_LINES; n++)
+            if (strcmp(k->words[i], review_verdict_lines[n]) == 0)
+                review_verdict(j->findings, n, &text);
+        if (strcmp(k->words[i], "handbook") == 0)
+            base_text_addf(&text, "%016llx", (unsigned long long)handbook_own_sum(j->handbook));
+        say(c, revision, k->words[i], base_text_get(&text));
+        base_text_done(&text);
+    }
+}
+
 enum base_err job_issue(struct job *j, const char *letter, const char *note, struct base_diag *why)
 {
     char name[40], sum[20], next[REVIEW_LETTER], said[REVIEW_LETTER];
@@ -341,6 +358,7 @@ enum base_err job_issue(struct job *j, const char *letter, const char *note, str
     sign(j, &c, name);
     say(&c, name, "says", note);
     say(&c, name, "sum", sum);
+    keep_verdict(j, &c, name);
     char *done = base_format("revision %s issued", said), *title = titled(done, note ? note : "");
     free(done);
     err = job_try(j, &c, title, why);

@@ -87,6 +87,9 @@ static struct review_revision revision_at(const struct dieset *d, int i)
                                     line(d, i, "on"),
                                     line(d, i, "says"),
                                     line(d, i, "sum"),
+                                    line(d, i, "handbook"),
+                                    {line(d, i, review_verdict_lines[0]), line(d, i, review_verdict_lines[1]),
+                                     line(d, i, review_verdict_lines[2])},
                                     line(d, i, "withdrawn"),
                                     line(d, i, "withdrawn_by"),
                                     line(d, i, "because")};

@@ -14,11 +14,19 @@ static const struct sheet_size inch[] = {
     {"B", 431.8, 279.4}, {"C", 558.8, 431.8}, {"D", 863.6, 558.8}, {"E", 1117.6, 863.6}};
 static const double metric_scales[] = {1, 0.5, 0.2, 0.1}, inch_scales[] = {1, 0.5, 0.25, 0.125};
 
-bool sheet_choose(struct unit_system u, int largest, double wide, double high, double fixed_wide,
+bool sheet_inch_paper(const struct dieset *d)
+{
+    int job = dieset_item_of_kind(d, DIESET_JOB);
+    const char *asked = job < 0 ? "" : dieset_text(d, job, "sheets");
+    return strcmp(asked, "ASME Y14.1") == 0 ||
+           (strcmp(asked, "ISO 216") != 0 && unit_is_inch(dieset_system(d)));
+}
+
+bool sheet_choose(const struct dieset *d, int largest, double wide, double high, double fixed_wide,
                   double fixed_high, const struct sheet_size **size, double *scale)
 {
-    const struct sheet_size *sizes = unit_is_inch(u) ? inch : metric;
-    const double *scales = unit_is_inch(u) ? inch_scales : metric_scales;
+    const struct sheet_size *sizes = sheet_inch_paper(d) ? inch : metric;
+    const double *scales = unit_is_inch(dieset_system(d)) ? inch_scales : metric_scales;
     for (size_t k = 0; k < COUNT_OF(metric_scales); k++)
         for (int i = 0; i < largest; i++)
             if (wide * scales[k] + fixed_wide + SHEET_LEFT + SHEET_EDGE <= sizes[i].width &&
@@ -159,7 +167,9 @@ static void title_block(struct draw_sheet *s, const struct sheet_page *p, struct
     char *status = open_words(t), *title = base_format("%s, set \"%s\"", p->title, t->job);
     snprintf(count, sizeof count, "%d/%d", sheet, sheets);
     draw_blank(s, x, y, x + SHEET_BLOCK_WIDE, y + SHEET_BLOCK_HIGH);
-    const struct cell top[] = {{"Legal owner", or_job(d, "owner", NULL), 50},
+    const char *department = or_job(d, "department", NULL), *owner = or_job(d, "owner", NULL);
+    char *whose = base_format("%s%s%s", owner, *owner && *department ? ", " : "", department);
+    const struct cell top[] = {{"Legal owner, department", whose, 50},
                                {"Customer", or_job(d, "customer", NULL), 50},
                                {"Created by", or_job(d, "made_by", t->issued_by), 40},
                                {"Checked by", or_job(d, "checked_by", NULL), 40}};
@@ -177,6 +187,7 @@ static void title_block(struct draw_sheet *s, const struct sheet_page *p, struct
     for (int i = 1; i < 3; i++)
         draw_line(s, DRAW_NARROW, x, y + i * row, x + SHEET_BLOCK_WIDE, y + i * row);
     draw_rectangle(s, DRAW_FRAME, x, y, x + SHEET_BLOCK_WIDE, y + SHEET_BLOCK_HIGH);
+    free(whose);
     free(kind);
     free(status);
     free(title);

@@ -27,7 +27,7 @@ struct sheet_page {
 /* The largest scale, and the smallest of the first LARGEST sheets, at which WIDE x HIGH of the real thing,
  * and FIXED mm beside and below it, stand in the frame; false: on none. */
 enum { SHEET_THIRD = 3, SHEET_ANY = 4 };
-bool sheet_choose(struct unit_system u, int largest, double wide, double high, double fixed_wide,
+bool sheet_choose(const struct dieset *d, int largest, double wide, double high, double fixed_wide,
                   double fixed_high, const struct sheet_size **size, double *scale);
 const char *sheet_scale_text(double scale, char *buf, size_t size);
 void sheet_frame(struct sheet_page *p);

@@ -212,11 +212,11 @@ static void foot(struct draw_sheet *s, double width, const char *number, const s
     free(open);
 }
 
-void sheet_pages(const struct report_paper *p, struct unit_system u, const char *name, const char *title,
+void sheet_pages(const struct report_paper *p, bool inches, const char *name, const char *title,
                  const struct sheet_title *t, struct sheet_book *out)
 {
     *out = (struct sheet_book){0};
-    struct pages w = {.paper = p, .book = out, .title = title, .inches = unit_is_inch(u),
+    struct pages w = {.paper = p, .book = out, .title = title, .inches = inches,
                       .columns = base_alloc((size_t)p->n_columns * sizeof *w.columns)};
     w.width = (w.inches ? 215.9 : 210) - SHEET_LEFT - SHEET_EDGE;
     char *number = base_format("%s-%s", t->number, name);

@@ -245,7 +245,8 @@ static void screw_note(struct sheet_flow *f, const struct work *w)
     for (int i = 0; i < w->chart.n; i++)
         least = fmin(least, report_screw_share(&w->chart, &w->chart.at[i].hole));
     if (least > 0)
-        note(f, "Places of threads and clear holes of screws from the datum \u00b1%s, or a screw may not enter.",
+        note(f,
+             "Places of threads and clear holes of screws from the datum \u00b1%s, or a screw may not enter.",
              unit_print(least, UNIT_LENGTH, dieset_system(w->d), text, sizeof text));
 }
 
@@ -297,7 +298,7 @@ static enum base_err start(struct work *w, struct sheet_page *page, struct base_
             why, BASE_REFUSED,
             "%s cannot be drawn while its length, width, thickness or place is unknown; check tells why.",
             dieset_item_name(w->d, w->chart.plate));
-    if (!sheet_choose(dieset_system(w->d), SHEET_ANY, p->length, p->width + w->chart.thickness,
+    if (!sheet_choose(w->d, SHEET_ANY, p->length, p->width + w->chart.thickness,
                       LEFT + RIGHT + SHEET_COLUMN, ABOVE + FIGURES + HEADING + FOOT, &page->size,
                       &page->scale))
         return base_fail(why, BASE_REFUSED, "%s is too large for the largest sheet at the smallest scale.",

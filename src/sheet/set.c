@@ -452,15 +452,14 @@ enum base_err sheet_set(struct dieset *d, enum dieset_state s, const struct shee
         return err;
     double wide = w.right - w.left, high = w.back - w.low + w.high, beside = LEFT + RIGHT + SHEET_COLUMN,
            below = ABOVE + FIGURES + HEADING + FOOT;
-    struct unit_system u = dieset_system(d);
-    if (!sheet_choose(u, SHEET_THIRD, wide, high, beside, below, &page.size, &page.scale) &&
-        !sheet_choose(u, SHEET_ANY, wide, high, beside, below, &page.size, &page.scale))
+    if (!sheet_choose(d, SHEET_THIRD, wide, high, beside, below, &page.size, &page.scale) &&
+        !sheet_choose(d, SHEET_ANY, wide, high, beside, below, &page.size, &page.scale))
         return base_fail(why, BASE_REFUSED,
                          "The set is too large for the largest sheet at the smallest scale.");
     /* a larger sheet for the upper half beside the lower one, where that keeps the scale */
     const struct sheet_size *larger;
     double scale;
-    if (sheet_choose(u, SHEET_THIRD, 2 * wide, high, beside + BESIDE, below, &larger, &scale) &&
+    if (sheet_choose(d, SHEET_THIRD, 2 * wide, high, beside + BESIDE, below, &larger, &scale) &&
         scale + 1e-9 >= page.scale)
         page.size = larger;
     snprintf(page.number, sizeof page.number, "%.40s-00", t->number);

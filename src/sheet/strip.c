@@ -444,7 +444,7 @@ static enum base_err draw(struct strip_work *w, struct sheet_book *out, struct b
 {
     struct sheet_page *page = w->page;
     double part_high = has_part(w) ? w->part.back - w->part.front : 0;
-    if (!sheet_choose(dieset_system(w->d), SHEET_ANY, w->to - w->from, w->strip.width + part_high,
+    if (!sheet_choose(w->d, SHEET_ANY, w->to - w->from, w->strip.width + part_high,
                       LEFT + RIGHT + SHEET_COLUMN, ABOVE + 2 * FIGURES + 2 * HEADING + ROWS + FOOT,
                       &page->size, &page->scale))
         return base_fail(why, BASE_REFUSED,

@@ -100,7 +100,7 @@ static enum base_err put_list(struct shop *s, const char *name, const char *titl
     all.plate = -1;
     if (shop_make(&all, name, &p, why) != BASE_OK)
         return BASE_REFUSED;
-    sheet_pages(&p, dieset_system(job_dieset(s->j)), name, title, &s->title.title, &b);
+    sheet_pages(&p, sheet_inch_paper(job_dieset(s->j)), name, title, &s->title.title, &b);
     put_book(s, &b, name);
     sheet_done(&b);
     char *head = base_format("%s-%s, %s, %s", s->title.number, name, s->title.title.job, s->title.standing);
@@ -152,8 +152,7 @@ static void put_html(struct shop *s)
                              t->cautions, t->cautions == 1 ? "" : "s", t->faults ? "NOT TO BE MADE BY." : "");
     const char *const lines[] = {t->standing, t->date, open, t->sums};
     char *title = base_format("%s: %s", t->number, t->job);
-    report_html_begin(title, lines, COUNT_OF(lines), unit_is_inch(dieset_system(job_dieset(s->ask->job))),
-                      out);
+    report_html_begin(title, lines, COUNT_OF(lines), sheet_inch_paper(job_dieset(s->j)), out);
     report_html_contents((const char *const *)s->ids.at, (const char *const *)s->titles.at, (int)s->ids.count,
                          out);
     base_text_add(out, base_text_get(&s->html));
@@ -208,7 +207,8 @@ enum base_err shop_folder(const struct shop_ask *ask, const char *folder, bool s
     enum base_err err = drawings(&s, why);
     const char *name, *title;
     for (int i = 0; !err && shop_paper(ask->job, i, &name, &title); i++)
-        err = put_list(&s, name, title, why);
+        if (strcmp(name, SHOP_RECHECK) != 0) /* is of a day, not of the set */
+            err = put_list(&s, name, title, why);
     if (!err && solids)
         err = put_solids(&s, why);
     if (!err)

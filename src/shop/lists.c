@@ -77,7 +77,7 @@ static enum base_err make_order(const struct shop_ask *ask, struct report_paper 
     struct dieset *d = job_dieset(ask->job);
     struct review_revision latest;
     bool named = ask->since && *ask->since;
-    const char *letter = named ? ask->since
+    const char *letter = named                                                                 ? ask->since
                          : ask->since && review_latest(d, &latest) && !job_is_issued(ask->job) ? latest.letter
                                                                                                : NULL;
     struct job *was = NULL;
@@ -97,6 +97,69 @@ static enum base_err make_order(const struct shop_ask *ask, struct report_paper 
     return BASE_OK;
 }
 
+struct changes {
+    struct report_paper *p;
+    int line;
+};
+
+static void put_change(void *arg, const char *what, const char *was, const char *now)
+{
+    static const char *const words[REVIEW_VERDICT_LINES][3] = {{"came", "went", "graded"},
+                                                               {"told", "not told", "moved"},
+                                                               {"there", "gone", "otherwise"}};
+    struct changes *c = arg;
+    bool sums = c->line == 2;
+    report_text(c->p, words[c->line][!was ? 0 : !now ? 1 : 2]);
+    char *name = base_format("%s%s", c->line == 1 ? DIESET_STACK "." : "", what);
+    report_text(c->p, name);
+    free(name);
+    report_text(c->p, sums ? NULL : was);
+    report_text(c->p, sums ? NULL : now);
+}
+
+/* A revision as it was issued, under the handbook and the program of today. */
+static enum base_err make_recheck(const struct shop_ask *ask, struct report_paper *p, struct base_diag *why)
+{
+    static const struct report_column columns[] = {{"change", "change", false},
+                                                   {"what", "what", false},
+                                                   {"issued", "issued", false},
+                                                   {"now", "now", false}};
+    struct dieset *d = job_dieset(ask->job);
+    struct review_revision r;
+    struct job *was = NULL;
+    struct changes c = {.p = p};
+    bool named = ask->since && *ask->since;
+    if (named ? !review_find(d, ask->since, &r) : !review_latest(d, &r))
+        return base_fail(why, BASE_REFUSED,
+                         named ? "The job has no revision \"%s\"."
+                               : "The job has no revision that could be checked again%s.",
+                         named ? ask->since : "");
+    if (!*r.handbook)
+        return base_fail(why, BASE_REFUSED,
+                         "Revision %s keeps no verdict of its day, so nothing can be held against it; check "
+                         "tells how the job stands now.",
+                         r.letter);
+    enum base_err err = job_revision(ask->job, r.letter, &was, why);
+    if (err)
+        return err;
+    report_begin(p, columns, COUNT_OF(columns));
+    for (; c.line < REVIEW_VERDICT_LINES; c.line++) {
+        struct base_text now = {0};
+        review_verdict(job_findings(was), c.line, &now);
+        review_verdicts_differ(r.verdict[c.line], base_text_get(&now), put_change, &c);
+        base_text_done(&now);
+    }
+    report_line_above(p, "Revision %s, issued on %.10s by %s under handbook %s; checked again under %016llx.",
+                      r.letter, r.when, r.by, r.handbook,
+                      (unsigned long long)handbook_own_sum(dieset_handbook(d)));
+    report_line_below(p, "%s",
+                      report_rows(p)
+                          ? "What has changed is looked at before anything is made or run by that revision."
+                          : "Findings, figures, order list and holes are as they were.");
+    job_close(was);
+    return BASE_OK;
+}
+
 /* In the order in which a shop asks for them; those of the handbook stand where HANDBOOKS is. */
 static const struct {
     const char *name, *title;
@@ -109,6 +172,7 @@ static const struct {
     {"sharpening", "Sharpening card", make_sharpening},
     {"check", "Findings", make_check},
     {"review", "Review", make_review},
+    {SHOP_RECHECK, "A revision checked again", make_recheck},
 };
 enum { HANDBOOKS = 3 };
 

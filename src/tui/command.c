@@ -545,6 +545,19 @@ static void run_page(struct tui *t, const char *rest)
         tui_complain(t, "the job was begun from no start that has a page");
 }
 
+static void run_shop(struct tui *t, const char *rest)
+{
+    struct base_diag why = {0};
+    int n;
+    (void)rest;
+    if (!t->o.shop)
+        tui_complain(t, "there are no settings of the shop; man diewright, FILES, tells where they are kept");
+    else if (start_shop_try(t->job, t->o.shop, &n, NULL, &why) || n)
+        taken_or_why(t, why.code, &why);
+    else
+        tui_say(t, "the job has all settings of %s, or its own", t->o.shop);
+}
+
 /* "NAME LINE" */
 static void run_start(struct tui *t, const char *rest)
 {
@@ -634,8 +647,8 @@ static const struct command table[] = {
      papers_write},
     {"papers", "FOLDER [solids]", "all drawings and lists of the job into a folder", false, NULL,
      papers_folder},
-    {"drawing", "[PLATE|strip] FILE", "a plate's drawing, the strip's, or the set's, into a file: .svg, or PDF",
-     false, NULL, papers_drawing},
+    {"drawing", "[PLATE|strip] FILE",
+     "a plate's drawing, the strip's, or the set's, into a file: .svg, or PDF", false, NULL, papers_drawing},
     {"solid", "[PLATE] FILE",
      "a plate or the set as a solid into a file; a plate's outlines where it ends in .svg", false, NULL,
      papers_solid},
@@ -644,6 +657,8 @@ static const struct command table[] = {
      run_page},
     {"start", "NAME LINE", "keep the set as a start of the shop's own, which LINE tells", false, NULL,
      run_start},
+    {"shop", "", "take the settings of the shop, for what the job has not typed for itself", true, NULL,
+     run_shop},
     {"save-as", "FILE", "a whole copy under another name", false, NULL, run_save_as},
 };
 

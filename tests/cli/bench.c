@@ -103,6 +103,7 @@ void bench_open(struct bench *b, const char *job)
     snprintf(b->folder, sizeof b->folder, "%s", real);
     free(real);
     setenv("XDG_STATE_HOME", b->folder, 1);
+    setenv("XDG_CONFIG_HOME", b->folder, 1);
     if (job)
         begin(b, job);
 }

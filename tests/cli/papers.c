@@ -195,9 +195,66 @@ START_TEST(text_is_in_pages)
 }
 END_TEST
 
+/* The same handbook finds what it found; one with another rule, another press factor and other drift holes
+ * says what each of them changes, and by its exit status that something has. */
+START_TEST(a_revision_is_checked_again_under_another_handbook)
+{
+    static const char *const says[] = {"came,own-floor,,note\r\n", "moved,stack.need,",
+                                       "otherwise,holes of lower_shoe,,\r\n"};
+    bench_do(&bench, "d new r1 --like cover-plate && d recheck r1", 2);
+    bench_do(&bench, "d issue r1 && d recheck r1", 0);
+    struct said s = bench_want(
+        &bench,
+        "mkdir other; cp -r \"$DATA\"/handbook \"$DATA\"/parts other; "
+        "sed -i '/^factor press_reserve/s/= .*/= 1.5/; /^factor drift_step/s/= .*/= 2 mm/' "
+        "other/handbook/20-factors.txt; printf 'rule own-floor\\n  title low\\n  once\\n"
+        "  state new\\n  value stack.shut_height\\n  note unless more than 1000 mm\\n  says low\\n"
+        "  source common practice\\n' >other/handbook/99.txt; "
+        "d recheck r1 A --data other --format csv",
+        1);
+    for (size_t i = 0; i < COUNT_OF(says); i++)
+        ck_assert_msg(strstr(s.out, says[i]), "%s\n%s%s", says[i], s.out, s.err);
+    ck_assert_ptr_null(strstr(s.out, "punch_backing"));
+    said_done(&s);
+}
+END_TEST
+
+/* A job that is begun takes what the shop keeps once, one that there is takes it by a command; what it has
+ * typed for itself stays and is told. What is no such text is refused whole, and the job is begun all the
+ * same. */
+START_TEST(a_shop_keeps_its_settings_once)
+{
+    static const struct { const char *line; int status; const char *says; } calls[] = {
+        {"mkdir -p diewright; "
+         "printf 'job\n  owner = \"Mill\"\n  tolerances = \"fine\"\n' >diewright/shop.txt; "
+         "printf '  sheets = \"ASME Y14.1\"\n' >>diewright/shop.txt; d new s1 --like cover-plate 2>&1",
+         0, "begun from cover-plate, with the settings of "},
+        {"d show s1 job.owner 2>&1; true", 0, "\"Mill\""},
+        {"d drawing s1 die_plate >s1.pdf; pdfinfo s1.pdf | grep size", 0, "1584 x 1224"},
+        {"printf 'job\n  owner = \"Other\"\n' >other.txt; d shop s1 --shop other.txt 2>&1", 0,
+         "job.owner = \"Mill\" (the shop's: \"Other\")"},
+        {"printf 'job\n  department = \"tools\"\n' >more.txt; d shop s1 --shop=more.txt 2>&1", 0,
+         "job.department"},
+        {"printf 'job\n  ownr = \"M\"\n' >bad.txt; d shop s1 --shop bad.txt 2>&1", 2,
+         "bad.txt, the shop's settings: job.ownr: jobs have nothing of this name to type; near it: owner"},
+        {"printf 'strip\n  width = 3 mm\n' >bad.txt; d new s2 --like cover-plate --shop bad.txt 2>&1", 2,
+         "strip does not belong there"},
+        {"d show s2 job.owner >s2.txt; rm diewright/shop.txt; d shop s1 2>&1", 2,
+         "There are no settings of the shop"},
+        {"d shop s1 --shop 2>&1; false", 1, "The option --shop needs a file behind it."},
+    };
+    for (size_t i = 0; i < COUNT_OF(calls); i++) {
+        struct said s = bench_want(&bench, calls[i].line, calls[i].status);
+        ck_assert_msg(strstr(s.out, calls[i].says), "%s: %s", calls[i].line, s.out);
+        said_done(&s);
+    }
+}
+END_TEST
+
 /* A place is as exact as the most exact step that is made there, a head's seat before the fit below it; what
  * a screw only goes through is not. For an M8 in a clear hole of 9 each may be off within a circle of
- * (9 - 8) / 2 = 0.5 (ASME Y14.5, fixed fasteners; from memory): 0.17 along each edge, whatever ISO 2768 has. */
+ * (9 - 8) / 2 = 0.5 (ASME Y14.5, fixed fasteners; from memory): 0.17 along each edge, whatever ISO 2768
+ * has. */
 START_TEST(places_are_held_to_the_most_exact_step)
 {
     struct said s = bench_want(&bench,
@@ -227,6 +284,8 @@ TCase *paper_tests(void)
     tcase_add_test(t, papers_of_a_revision_are_not_written_over);
     tcase_add_test(t, a_buyer_reads_prices_and_what_changed_since_it_was_ordered);
     tcase_add_test(t, places_are_held_to_the_most_exact_step);
+    tcase_add_test(t, a_shop_keeps_its_settings_once);
+    tcase_add_test(t, a_revision_is_checked_again_under_another_handbook);
     tcase_add_test(t, a_folder_that_cannot_be_made_is_told);
     tcase_add_test(t, the_html_file_stands_alone);
     tcase_add_test(t, text_is_in_pages);

@@ -74,6 +74,7 @@ static void open_folders(void)
     char *real = realpath(fresh_folder(), NULL), *folder = realpath(b ? b : "build", NULL);
     ck_assert(real && folder);
     snprintf(top, sizeof top, "%s", real);
+    setenv("XDG_CONFIG_HOME", top, 1);
     setenv("XDG_STATE_HOME", top, 1); /* what is done in practice is not kept with what its tester did */
     snprintf(built, sizeof built, "%s/diewright-test", folder);
     ck_assert_msg(access(built, X_OK) == 0, "%s is not built", built);

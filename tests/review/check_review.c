@@ -397,6 +397,31 @@ START_TEST(what_is_typed_over_is_told_with_what_its_formula_gives)
 }
 END_TEST
 
+static struct base_text changes;
+
+static void note_change(void *arg, const char *what, const char *was, const char *now)
+{
+    (void)arg;
+    base_text_addf(&changes, "%s: %s -> %s\n", what, was ? was : "none", now ? now : "none");
+}
+
+START_TEST(two_verdicts_are_told_apart_thing_by_thing)
+{
+    ck_assert_int_eq(review_verdicts_differ("wall blank = caution | stack.need = 1 kN | edge = note",
+                                            "stack.need = 2 kN | edge = note | wall = fault", note_change,
+                                            NULL),
+                     3);
+    ck_assert_str_eq(base_text_get(&changes), "wall blank: caution -> none\nstack.need: 1 kN -> 2 kN\n"
+                                              "wall: none -> fault\n");
+    base_text_clear(&changes);
+    ck_assert_int_eq(review_verdicts_differ("a = 1", "a = 1", note_change, NULL), 0);
+    ck_assert_int_eq(review_verdicts_differ("", "", note_change, NULL), 0);
+    ck_assert_int_eq(review_verdicts_differ("", "a = b = 1", note_change, NULL), 1);
+    ck_assert_str_eq(base_text_get(&changes), "a = b: none -> 1\n");
+    base_text_done(&changes);
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("review");
@@ -415,6 +440,7 @@ int main(void)
     tcase_add_test(t, remarks_are_counted_by_what_they_speak_of);
     tcase_add_test(t, words_have_no_values_and_take_no_others);
     tcase_add_test(t, what_is_typed_over_is_told_with_what_its_formula_gives);
+    tcase_add_test(t, two_verdicts_are_told_apart_thing_by_thing);
     suite_add_tcase(s, t);
     return run_suite(s);
 }

@@ -125,12 +125,19 @@ static void enter(struct tui *t, struct level *level)
         tui_complain(t, "%s", why.message);
     } else {
         job_set_who(made, t->o.who);
+        int taken;
+        struct base_diag no_shop = {0}; /* the job is begun all the same, and that is said */
+        if (t->o.shop && (start_shop_try(made, t->o.shop, &taken, NULL, &no_shop) ||
+                          (taken && job_take(made, &no_shop))))
+            why = no_shop;
         tui_use(t, made, false); /* this level is gone */
         t->made = t->o.job = made;
         t->o.begin = NULL;
         tui_settle(t); /* the page stands over the item that it chooses */
         tui_say(t, "begun from %s%s", name,
                 form_show_page(t) ? "; Enter types a value of the page, :page brings it back" : "");
+        if (*why.message)
+            tui_complain(t, "%s", why.message);
     }
     free(text);
     free(name);
