@@ -12,7 +12,9 @@
 /* ---- powers -------------------------------------------------------------------------------------------- */
 
 /* EXPRESSION grows with the POWER of the factor that stands in the place of "k". */
-static const struct { const char *expression; double power;
+static const struct {
+    const char *expression;
+    double power;
 } powers[] = {
     {"cutting_force(k * 100 mm, 2 mm, 300 MPa)", 1},
     {"cutting_force(100 mm, k * 2 mm, 300 MPa)", 1},
@@ -111,7 +113,9 @@ END_TEST
 /* Definitions: the inch of 1959, the pound, standard gravity of 1901 in the pound-force. */
 
 #define FORCE 4.4482216152605 /* N in a pound-force */
-static const struct { const char *from, *to; double factor;
+static const struct {
+    const char *from, *to;
+    double factor;
 } renamings[] = {
     {"ksi", "MPa", 1000 * FORCE / (25.4 * 25.4)},
     {"psi", "MPa", FORCE / (25.4 * 25.4)},
@@ -229,23 +233,34 @@ static const struct row inverses[] = {
      "the point of a screw is a pitch"},
     {"feed_angle(100 mm, 30 mm) + 2 * crank_angle(100 mm, 30 mm)", "360 deg", NULL, PAPER, "a turn"},
     {"crank_angle(100 mm, 50 mm * (1 - cos(37 deg)))", "37 deg", NULL, PAPER, "height and angle of a crank"},
+    {"crank_angle(100 mm, 50 mm * (1 - cos(37 deg)) + 250 mm - sqrt((250 mm)^2 - (50 mm * sin(37 deg))^2), "
+     "250 mm)",
+     "37 deg", NULL, PAPER, "height and angle of crank and rod"},
+    {"crank_lever(100 mm, 300 mm - sqrt((250 mm)^2 + (50 mm)^2), 250 mm)", "sqrt(1 + 1/25)", NULL, PAPER,
+     "crank square to its rod: the slide is faster than the pin by the rod's lean"},
+    {"crank_lever(100 mm, 25 mm)", "sin(60 deg)", NULL, PAPER, "a long rod"},
     {"shoe_opening(set_height(50 mm, 10 mm, 30 mm, 44 mm, 20 mm, 10 mm, 40 mm), 50 mm, 40 mm)",
      "10 mm + 30 mm + 44 mm + 20 mm + 10 mm", NULL, PAPER, "what stands between the shoes"},
     {"stripper_hang(65 mm, 20 mm, 1 mm, 20 mm) - stripper_gap(die_gap(65 mm, 20 mm, 1 mm), 2 mm, 20 mm)",
      "stripper_travel(1 mm, 2 mm, 1 mm)", NULL, PAPER, "open less shut is the way"},
 };
 
-START_TEST(what_one_formula_does_another_undoes)
-{
-    outside_holds(&inverses[_i]);
-}
+START_TEST(what_one_formula_does_another_undoes) { outside_holds(&inverses[_i]); }
 END_TEST
 
 /* ---- never the wrong way ------------------------------------------------------------------------------- */
 
 /* FORMAT with a length from LOW to HIGH in steps: never growing (-1) or never shrinking (1). */
-static const struct { const char *format; double low, high; int way; } slopes[] = {
+static const struct {
+    const char *format;
+    double low, high;
+    int way;
+} slopes[] = {
     {"force_at_height(1000 kN, 6 mm, 100 mm, %g mm)", 0, 50, -1},
+    {"force_at_height(1000 kN, 6 mm, 100 mm, %g mm, 250 mm)", 0, 44, -1},
+    /* a long rod, which counts where none is told, is the careful one */
+    {"force_at_height(1000 kN, 6 mm, 100 mm, 30 mm, %g mm)", 250, 4000, -1},
+    {"feed_angle(100 mm, 30 mm, %g mm)", 100, 4000, -1},
     {"force_with_shear(100 kN, 2 mm, %g mm)", 0.1, 10, -1},
     {"crank_angle(100 mm, %g mm)", 0, 100, 1},
     {"feed_angle(100 mm, %g mm)", 0, 100, -1},
