@@ -238,11 +238,9 @@ END_TEST
 /* Functions that no example tries to one percent: they need a job's plates, or have no published figures. All
  * but the first three have rows of their own below. */
 static const char *const untried[] = {
-    "thickness_between", "thickness_under",        "distance_between",
-    "push_force",        "slugs_in_land",          "arc_centre",
-    "pad_force",         "force_at_height",        "die_block",
-    "beam_sag_spread",   "round_moment",           "longest_punch",
-    "dowel_shear",       "spring_coils",
+    "thickness_between", "thickness_under", "distance_between", "push_force",  "slugs_in_land", "arc_centre",
+    "pad_force",         "force_at_height", "crank_lever",      "land_holds",  "slug_wider",    "die_block",
+    "beam_sag_spread",   "round_moment",    "longest_punch",    "dowel_shear", "spring_coils",
 };
 
 static bool is_untried(const char *name)
@@ -301,7 +299,8 @@ END_TEST
  * mechanics. A round bar of 10 mm has 0.617 kg a metre (tables of bars after EN 10060, from memory). At
  * mid-stroke a crank's force is that at the rated height times its sine: own arithmetic. The longest punch
  * buckles under the force that it cuts with. */
-static const struct { const char *try, *expect, *within;
+static const struct {
+    const char *try, *expect, *within;
 } rows[] = {
     {"push_force(100 kN, 4)", "20 kN", "1 N"},
     {"slugs_in_land(6 mm, 1.5 mm)", "4", "0"},
@@ -315,6 +314,13 @@ static const struct { const char *try, *expect, *within;
     {"force_at_height(630 kN, 5 mm, 80 mm, 5 mm)", "630 kN", "1 N"},
     {"force_at_height(630 kN, 5 mm, 80 mm, 40 mm)", "304.997 kN", "1 N"},
     {"force_at_height(630 kN, 5 mm, 80 mm, 70 mm)", "304.997 kN", "1 N"},
+    {"crank_lever(100 mm, 50 mm)", "1", "0.000001"},
+    {"land_holds(\"tapered\", 0.5 deg, 6 mm, 30 mm)", "6 mm", "0 mm"},
+    {"land_holds(\"tapered\", 0 deg, 6 mm, 30 mm)", "30 mm", "0 mm"},
+    {"land_holds(\"a step\", 0 deg, 6 mm, 30 mm)", "6 mm", "0 mm"},
+    {"slug_wider(\"tapered\", 0 mm, 0.5 deg, 6 mm, 30 mm, 2)", "3 mm", "0 mm"},
+    {"slug_wider(\"tapered\", 0 mm, 3 deg, 6 mm, 30 mm, 1)", "2.5156 mm", "0.0001 mm"},
+    {"slug_wider(\"a step\", 1.5 mm, 3 deg, 6 mm, 30 mm, 1)", "3 mm", "0 mm"},
     {"die_block(100 kN)", "21.544 mm", "0.001 mm"},
     {"beam_sag_spread(2 kN, 500 mm, 40 mm, 8 mm) / beam_sag(2 kN, 500 mm, 40 mm, 8 mm)", "0.625", "0.000001"},
     {"round_mass(10 mm, 1 m)", "0.617 kg", "0.0005 kg"},
