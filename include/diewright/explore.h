@@ -19,8 +19,11 @@ struct explore_ask {
     double from, to, step;
     const int *show; int n_show; /* quantities */
     const double *points; int n_points; /* these instead of FROM, TO and STEP: ascending; NULL: none */
-    /* Asked between points, DONE of which are taken down: false breaks the run off, which is then refused.
-       May be NULL. */
+    const char *const *texts; /* what is typed at each of them; NULL: the number itself */
+    const struct explore_ask *across; /* each point with each of this one's: NULL: none. Its `show` is not
+    read */
+    /* Asked between points, DONE of which are taken down: false breaks the run off. What was taken down is
+       kept, the others are refused in it; with no point at all so is the run. May be NULL. */
     bool (*go_on)(void *arg, int done);
     void *arg;
 };
@@ -30,6 +33,20 @@ struct explore_ask {
  * points. */
 NODISCARD enum base_err explore_read(struct dieset *d, const char *path, const char *from, const char *to,
                                      const char *step, struct explore_ask *out, struct base_diag *why);
+/* What runs, by its words: NAME FROM TO STEP; NAME "listed", the rows of the parts table behind it; NAME and
+ * values parted by commas. What it is made of is OUT's: explore_axis_done(), also when it is refused. */
+struct explore_axis {
+    struct explore_ask ask;
+    const char **texts;
+    double *points;
+    struct base_arena memory;
+};
+NODISCARD enum base_err explore_axis_read(struct dieset *d, const char *const *words, int n,
+                                          struct explore_axis *out, struct base_diag *why);
+/* The same words in one text, parted by blanks. */
+NODISCARD enum base_err explore_axis_text(struct dieset *d, const char *text, struct explore_axis *out,
+                                          struct base_diag *why);
+void explore_axis_done(struct explore_axis *a);
 /* A range about the value that QUANTITY has now: AROUND points on each side, a round step, never past
    nothing. */
 NODISCARD enum base_err explore_propose(struct dieset *d, const char *path, int around,
@@ -72,6 +89,10 @@ struct explore {
     struct unit_system system;
     double now;                /* the value as it stands in the job, NaN: none */
     int n;                     /* points */
+    int done;                  /* of them, taken down: fewer where the run was broken off */
+    int columns;               /* of each value of ACROSS so many points, one behind the other; without one:
+    N */
+    struct { const char *path; struct handbook_type type; int n; double *at; const char **text; } across;
     bool even;                 /* they are a step apart */
     double *at;                /* base units */
     const char **text;         /* what would be typed */
@@ -113,6 +134,11 @@ void explore_findings_at(const struct explore *x, int point, struct base_text *o
  * die set does not take the value. `all` is marked where nothing is above note, `listed` where a listed size
  * is, "^" where the job stands now. Each line ends in a line feed. */
 void explore_plot(const struct explore *x, int shown, int width, int height, struct base_text *out);
+/* A run of two values as a map, WIDTH columns at most and HEIGHT rows: one character a point, the second
+ * value up, the first along. A letter is the gravest finding above note that stands there and not
+ * everywhere, "." is none of these, "?" not taken; below it what the letters are. Each line ends in a line
+ * feed. */
+void explore_map(const struct explore *x, int width, int height, struct base_text *out);
 /* The column of that plot in which POINT stands, counted from 0. */
 int explore_plot_column(const struct explore *x, int shown, int width, int height, int point);
 /* What stands at POINT in sentences, a line feed behind each: the shown value and what is to spare to its

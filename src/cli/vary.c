@@ -9,11 +9,18 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { MOVERS = 3, MOST_ROWS = 24, POINT_ROWS = 10, MOST_SHOWN = 60 };
+enum { MOVERS = 3, MOST_ROWS = 24, POINT_ROWS = 10, MAP_ROWS = 20, MOST_SHOWN = 60 };
 
 /* ---- what is shown ---- */
 
-enum { RANGE = 5 }; /* words before further names */
+/* Does what runs stand in two words: NAME listed, or NAME and values parted by commas? */
+static bool is_list(const char *word)
+{
+    return strcmp(word, "listed") == 0 || (strchr(word, ',') && !strchr(word, '('));
+}
+
+/* Words before further names. */
+static int range_words(const struct cli_call *c) { return is_list(c->words[2]) ? 3 : 5; }
 
 static int find(struct dieset *d, const char *name, struct base_diag *why)
 {
@@ -25,12 +32,13 @@ static int find(struct dieset *d, const char *name, struct base_diag *why)
 static int named(struct cli_call *c, struct dieset *d, int *out, struct base_diag *why)
 {
     int n = 0;
-    if (c->n_words - RANGE + 1 > MOST_SHOWN) {
+    int range = range_words(c);
+    if (c->n_words - range + 1 > MOST_SHOWN) {
         base_fail(why, BASE_REFUSED, "%d values are the most that are shown at once.", MOST_SHOWN);
         return -1;
     }
     out[n++] = find(d, c->show, why);
-    for (int i = RANGE; i < c->n_words && out[n - 1] >= 0; i++)
+    for (int i = range; i < c->n_words && out[n - 1] >= 0; i++)
         out[n++] = find(d, c->words[i], why);
     return out[n - 1] < 0 ? -1 : n;
 }
@@ -66,9 +74,19 @@ static void put_value(const struct explore *x, int shown, int state, int point, 
     report_text(p, t.sort == FORMULA_NUMBER ? u.name : NULL);
 }
 
+/* Where a point stands: a number in the job's unit, or what is typed there. */
+static void put_at(const struct explore *x, struct handbook_type type, double at, const char *text,
+                   struct report_paper *p)
+{
+    if (type.type.sort == FORMULA_NUMBER)
+        report_number(p, at / unit_display(type.type.dim, x->system).factor, -1);
+    else
+        report_text(p, text);
+}
+
 static void put_point(const struct explore *x, int point, struct report_paper *p)
 {
-    double at = x->at[point] / unit_display(x->type.type.dim, x->system).factor;
+    int row = point / x->columns;
     struct base_text findings = {0};
     if (x->refused[point])
         base_text_addf(&findings, "refused: %s", x->refused[point]);
@@ -76,7 +94,9 @@ static void put_point(const struct explore *x, int point, struct report_paper *p
         explore_findings_at(x, point, &findings);
     for (int i = 0; i < x->n_shown; i++)
         for (int s = 0; s < (x->shown[i].stateful ? DIESET_STATES : 1); s++) {
-            report_number(p, at, -1);
+            if (x->across.n)
+                put_at(x, x->across.type, x->across.at[row], x->across.text[row], p);
+            put_at(x, x->type, x->at[point], x->text[point], p);
             report_text(p, state_word(&x->shown[i], s));
             report_text(p, x->shown[i].path);
             put_value(x, i, s, point, p);
@@ -85,16 +105,18 @@ static void put_point(const struct explore *x, int point, struct report_paper *p
     base_text_done(&findings);
 }
 
-static void print_data(struct cli_call *c, const struct explore *x)
+static void print_data(struct cli_call *c, const struct explore *x, const int *order)
 {
     static const struct report_column columns[] = {
-        {"at", "at", true},       {"state", "state", false}, {"name", "name", false},
+        {"across", "across", true}, {"at", "at", true},
+        {"state", "state", false},  {"name", "name", false},
         {"value", "value", true}, {"unit", "unit", false},   {"findings", "findings", false},
     };
     struct report_paper p;
-    report_begin(&p, columns, COUNT_OF(columns));
+    int skip = x->across.n ? 0 : 1;
+    report_begin(&p, columns + skip, (int)COUNT_OF(columns) - skip);
     for (int i = 0; i < x->n; i++)
-        put_point(x, i, &p);
+        put_point(x, order[i], &p);
     cli_print(&p, c->format);
 }
 
@@ -124,6 +146,8 @@ static int above_note(const struct explore *x, int point)
 static void put_row(const struct explore *x, int point, int state, bool states, struct report_paper *p)
 {
     char buf[80];
+    if (x->across.n)
+        report_text(p, state == DIESET_NEW ? x->across.text[point / x->columns] : NULL);
     report_text(p, state == DIESET_NEW ? x->text[point] : NULL);
     if (states)
         report_text(p, state == DIESET_NEW ? "new" : "ground");
@@ -136,12 +160,14 @@ static void put_row(const struct explore *x, int point, int state, bool states, 
         report_number(p, state == DIESET_NEW ? above_note(x, point) : NAN, 0);
 }
 
-static void print_points(struct cli_call *c, const struct explore *x)
+static void print_points(struct cli_call *c, const struct explore *x, const int *order)
 {
-    struct report_column columns[MOST_SHOWN + 3];
+    struct report_column columns[MOST_SHOWN + 4];
     struct report_paper p;
     int n = 0;
     bool states = false;
+    if (x->across.n)
+        columns[n++] = (struct report_column){"across", "across", true};
     columns[n++] = (struct report_column){"at", "at", true};
     for (int i = 0; i < x->n_shown; i++)
         states = states || x->shown[i].stateful;
@@ -152,51 +178,127 @@ static void print_points(struct cli_call *c, const struct explore *x)
     columns[n++] = (struct report_column){"open", "open", true};
     report_begin(&p, columns, n);
     for (int i = 0; i < x->n; i++)
-        for (int s = 0; turns(x, i) && s < (states ? DIESET_STATES : 1); s++)
-            put_row(x, i, s, states, &p);
+        for (int s = 0; (c->sort || turns(x, i)) && s < (states ? DIESET_STATES : 1); s++)
+            put_row(x, order[i], s, states, &p);
     cli_print(&p, c->format);
 }
 
-static void print_plot(struct cli_call *c, const struct explore *x)
+static void print_plot(struct cli_call *c, const struct explore *x, const int *order)
 {
     struct base_text out = {0};
-    explore_plot(x, x->n_shown ? 0 : -1, c->options->width, POINT_ROWS, &out);
-    base_text_add(&out, "\n");
-    cli_out(&out);
-    print_points(c, x);
+    if (x->across.n)
+        explore_map(x, c->options->width, MAP_ROWS, &out);
+    else if (x->type.type.sort == FORMULA_NUMBER)
+        explore_plot(x, x->n_shown ? 0 : -1, c->options->width, POINT_ROWS, &out);
+    if (!x->across.n || c->sort || x->n <= MOST_ROWS) {
+        base_text_add(&out, out.length ? "\n" : "");
+        cli_out(&out);
+        print_points(c, x, order);
+    } else {
+        cli_out(&out);
+    }
+}
+
+/* ---- sorted ---- */
+
+struct ranked { int point; double by; };
+
+/* What has no value stands last; what is the same, as it was tried. */
+static int least_first(const void *a, const void *b)
+{
+    const struct ranked *p = a, *q = b;
+    if (isnan(p->by) != isnan(q->by))
+        return isnan(p->by) ? 1 : -1;
+    return p->by < q->by ? -1 : p->by > q->by ? 1 : p->point - q->point;
+}
+
+/* The points in the order in which they are told, by shown value SHOWN as it is new (-1: as they were
+ * tried). */
+static int *ordered(const struct explore *x, int shown)
+{
+    struct ranked *all = base_alloc((size_t)x->n * sizeof *all + 1);
+    int *order = base_alloc((size_t)x->n * sizeof *order + 1);
+    for (int i = 0; i < x->n; i++) {
+        struct formula_value v = shown < 0 ? (struct formula_value){0} : explore_value(x, shown, DIESET_NEW,
+        i); all[i] = (struct ranked){i, v.error ? NAN : v.number};
+    }
+    qsort(all, (size_t)x->n, sizeof *all, least_first);
+    for (int i = 0; i < x->n; i++)
+        order[i] = all[i].point;
+    free(all);
+    return order;
+}
+
+static int shown_named(const struct explore *x, const char *name)
+{
+    int i = x->n_shown - 1;
+    while (i >= 0 && strcmp(x->shown[i].path, name) != 0)
+        i--;
+    return i;
 }
 
 /* ---- the command ---- */
 
-static int vary(struct cli_call *c, struct job *j)
+static int print_run(struct cli_call *c, const struct explore *x)
+{
+    int by = c->sort ? shown_named(x, c->sort) : -1;
+    if (c->sort && by < 0)
+        return cli_usage(c, "What is sorted by is one of the values shown: --show %s.", c->sort);
+    int *order = ordered(x, by);
+    if (c->format == REPORT_TEXT)
+        print_plot(c, x, order);
+    else
+        print_data(c, x, order);
+    free(order);
+    return CLI_DONE;
+}
+
+/* The values that are shown, into SHOWN; then the run. */
+static int run(struct cli_call *c, struct job *j, struct explore_ask *ask)
 {
     int shown[MOST_SHOWN];
-    struct explore_ask ask;
     struct explore *x = NULL;
     struct base_diag why = {0};
     struct dieset *d = job_dieset(j);
-    enum base_err err = explore_read(d, c->words[1], c->words[2], c->words[3], c->words[4], &ask, &why);
-    if (err)
+    bool even = !ask->points;
+    ask->n_show = c->show ? named(c, d, shown, &why) : even ? moving(c, d, ask, shown) : 0;
+    if (!ask->n_show)
+        shown[ask->n_show++] = ask->quantity; /* nothing moves: the points still have findings */
+    ask->show = shown;
+    if (ask->n_show < 0 || explore_run(job_findings(j), ask, &x, &why))
         return cli_complain(&why);
-    ask.n_show = c->show ? named(c, d, shown, &why) : moving(c, d, &ask, shown);
-    if (!ask.n_show)
-        shown[ask.n_show++] = ask.quantity; /* nothing moves: the points still have findings */
-    ask.show = shown;
-    if (ask.n_show < 0 || explore_run(job_findings(j), &ask, &x, &why))
-        return cli_complain(&why);
-    if (c->format == REPORT_TEXT)
-        print_plot(c, x);
-    else
-        print_data(c, x);
+    int status = print_run(c, x);
     explore_free(x);
-    return CLI_DONE;
+    return status;
+}
+
+static int vary(struct cli_call *c, struct job *j)
+{
+    struct explore_axis along, across = {0};
+    struct base_diag why = {0};
+    struct dieset *d = job_dieset(j);
+    enum base_err err =
+        explore_axis_read(d, (const char *const *)c->words + 1, range_words(c) - 1, &along, &why);
+    if (!err && c->across) {
+        err = explore_axis_text(d, c->across, &across, &why);
+        along.ask.across = &across.ask;
+        if (!err && across.ask.quantity == along.ask.quantity)
+            err = base_fail(&why, BASE_REFUSED, "%s runs already: the second value is another one.",
+    c->words[1]); }
+    int status = err ? cli_complain(&why) : run(c, j, &along.ask);
+    explore_axis_done(&along);
+    explore_axis_done(&across);
+    return status;
 }
 
 int cli_vary(struct cli_call *c)
 {
-    if (!c->show && c->n_words > RANGE)
+    int range = range_words(c);
+    if (c->n_words < range)
+        return cli_usage(c, "The command vary needs more than stands here.");
+    if (!c->show && c->n_words > range)
         return cli_usage(
             c, "The command vary has no use for \"%s\"; names of values to show stand behind --show.",
-            c->words[RANGE]);
+            c->words[range]);
     return cli_with_job(c, true, vary);
 }

@@ -27,8 +27,8 @@ enum base_err explore_find(struct dieset *d, const char *path, int *q, struct ba
 }
 
 /* WHAT is "range's start" and so on. */
-static enum base_err read_number(struct dieset *d, int q, const char *what, const char *text, double *out,
-                                 struct base_diag *why)
+enum base_err explore_number(struct dieset *d, int q, const char *what, const char *text, double *out,
+                             struct base_diag *why)
 {
     const struct dieset_quantity *quantity = dieset_quantity(d, q);
     struct formula_type want = quantity->type.type;
@@ -88,11 +88,11 @@ enum base_err explore_read(struct dieset *d, const char *path, const char *from,
     *out = (struct explore_ask){.quantity = -1};
     enum base_err err = explore_find(d, path, &out->quantity, why);
     if (!err)
-        err = read_number(d, out->quantity, "range's start", from, &out->from, why);
+        err = explore_number(d, out->quantity, "range's start", from, &out->from, why);
     if (!err)
-        err = read_number(d, out->quantity, "range's end", to, &out->to, why);
+        err = explore_number(d, out->quantity, "range's end", to, &out->to, why);
     if (!err)
-        err = read_number(d, out->quantity, "step", step, &out->step, why);
+        err = explore_number(d, out->quantity, "step", step, &out->step, why);
     return err ? err : check_range(d, out, why);
 }
 
@@ -180,24 +180,53 @@ int explore_movers(struct dieset *d, const struct explore_ask *ask, int *out, in
 
 /*  points ------------------------------------------------------------------------------------------------ */
 
+/* Point I of ASK: what is typed, and where it stands. */
+static const char *point_text(struct making *m, const struct explore_ask *ask, int i, double *at)
+{
+    struct formula_value v;
+    struct formula_type t;
+    *at = ask->points ? ask->points[i] : ask->from + i * ask->step;
+    if (ask->texts)
+        return base_arena_copy(&m->x->memory, ask->texts[i]);
+    char *text = unit_typed(dieset_quantity(m->d, ask->quantity)->type.type.dim, m->x->system, *at);
+    /* the number is the one that the text reads back as */
+    if (handbook_eval(dieset_handbook(m->d), text, &v, &t, NULL) == BASE_OK && !v.error)
+        *at = v.number;
+    const char *kept = base_arena_copy(&m->x->memory, text);
+    free(text);
+    return kept;
+}
+
+static void make_across(struct making *m)
+{
+    struct explore *x = m->x;
+    const struct explore_ask *ask = m->ask->across;
+    const struct dieset_quantity *q = dieset_quantity(m->d, ask->quantity);
+    x->across.path = base_arena_copy(&x->memory, q->path);
+    x->across.type = q->type;
+    x->across.n = (int)points_of(ask);
+    x->across.at = base_arena_alloc(&x->memory, (size_t)x->across.n * sizeof *x->across.at);
+    x->across.text = base_arena_alloc(&x->memory, (size_t)x->across.n * sizeof *x->across.text);
+    for (int i = 0; i < x->across.n; i++)
+        x->across.text[i] = point_text(m, ask, i, &x->across.at[i]);
+}
+
 static void make_points(struct making *m)
 {
     struct explore *x = m->x;
-    const struct handbook *h = dieset_handbook(m->d);
-    x->n = (int)points_of(m->ask);
+    x->columns = (int)points_of(m->ask);
+    if (m->ask->across)
+        make_across(m);
+    x->n = x->columns * (m->ask->across ? x->across.n : 1);
     x->even = !m->ask->points;
     x->at = base_arena_alloc(&x->memory, (size_t)x->n * sizeof *x->at);
     x->text = base_arena_alloc(&x->memory, (size_t)x->n * sizeof *x->text);
     x->refused = base_arena_alloc(&x->memory, (size_t)x->n * sizeof *x->refused);
     for (int i = 0; i < x->n; i++) {
-        struct formula_value v;
-        struct formula_type t;
-        double value = m->ask->points ? m->ask->points[i] : m->ask->from + i * m->ask->step;
-        char *text = unit_typed(x->type.type.dim, x->system, value);
-        /* the number is the one that the text reads back as */
-        x->at[i] = handbook_eval(h, text, &v, &t, NULL) == BASE_OK && !v.error ? v.number : value;
-        x->text[i] = base_arena_copy(&x->memory, text);
-        free(text);
+        if (i < x->columns)
+            x->text[i] = point_text(m, m->ask, i, &x->at[i]);
+        x->text[i] = x->text[i % x->columns];
+        x->at[i] = x->at[i % x->columns];
     }
 }
 
@@ -274,9 +303,11 @@ static void sort_findings(struct making *m)
 static enum base_err take_points(struct making *m, struct base_diag *why)
 {
     explore_by_tries(m);
-    return m->broken_off ? base_fail(why, BASE_REFUSED,
-                                     "Broken off before all of the %d points were taken down.", m->x->n)
-                         : BASE_OK;
+    for (int i = m->x->done; i < m->x->n; i++)
+        m->x->refused[i] = "broken off before it was tried";
+    return m->x->done ? BASE_OK
+                      : base_fail(why, BASE_REFUSED, "Broken off before any of the %d points was taken down.",
+                                  m->x->n);
 }
 
 static void begin(struct making *m)
@@ -300,16 +331,22 @@ enum base_err explore_run(struct findings *f, const struct explore_ask *ask, str
     struct findings_kept *before = findings_keep(f);
     begin(&m);
     enum base_err err = check_range(m.d, ask, why);
+    err = err || !ask->across ? err : check_range(m.d, ask->across, why);
+    if (!err && ask->across && points_of(ask) * points_of(ask->across) > EXPLORE_MOST)
+        err = base_fail(why, BASE_REFUSED, "%.0f by %.0f points are too many; %d are the most.",
+                        points_of(ask), points_of(ask->across), EXPLORE_MOST);
     if (!err) {
         make_points(&m);
         make_shown(&m);
-        explore_stock(&m);
+        if (m.x->type.type.sort == FORMULA_NUMBER)
+            explore_stock(&m);
         err = take_points(&m, why);
     }
     waive(&m);
     if (!err) {
         sort_findings(&m);
-        explore_limits(&m);
+        if (!ask->across && m.x->type.type.sort == FORMULA_NUMBER)
+            explore_limits(&m);
     }
     findings_restore(f, before);
     findings_kept_free(before);

@@ -23,6 +23,10 @@ struct making {
 /* The quantity at PATH that can run over a range. */
 NODISCARD enum base_err explore_find(struct dieset *d, const char *path, int *q, struct base_diag *why);
 
+/* A formula as people type it at quantity Q, WHAT it is in reasons. */
+NODISCARD enum base_err explore_number(struct dieset *d, int q, const char *what, const char *text,
+                                       double *out, struct base_diag *why);
+
 /* making.c */
 /* The changes that type TEXT at quantity Q: into CHANGES, room for 2. Their texts are borrowed from D and
    TEXT. */

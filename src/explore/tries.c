@@ -23,9 +23,12 @@ static void take_findings(struct making *m, int point)
 void explore_by_tries(struct making *m)
 {
     for (int i = 0; i < m->x->n && making_goes_on(m, i); i++) {
-        struct typed_change changes[2];
+        struct typed_change changes[4];
         struct base_diag why = {0};
         int n = explore_changes(m->d, m->ask->quantity, m->x->text[i], changes);
+        if (m->ask->across)
+            n += explore_changes(m->d, m->ask->across->quantity, m->x->across.text[i / m->x->columns],
+                                 changes + n);
         if (dieset_try(m->d, changes, n, &why) == BASE_OK) {
             take_values(m, i);
             take_findings(m, i);
@@ -33,5 +36,6 @@ void explore_by_tries(struct making *m)
             m->x->refused[i] = base_arena_copy(&m->x->memory, why.message);
         }
         dieset_drop(m->d);
+        m->x->done = base_given_up() ? i : i + 1;
     }
 }

@@ -445,7 +445,7 @@ END_TEST
 
 static bool until(void *arg, int done) { return done < *(int *)arg; }
 
-START_TEST(a_run_that_is_broken_off_is_none_and_leaves_all_as_it_was)
+START_TEST(what_is_done_of_a_run_that_is_broken_off_is_kept_and_all_is_as_it_was)
 {
     int most = 5;
     struct base_diag reason;
@@ -457,9 +457,15 @@ START_TEST(a_run_that_is_broken_off_is_none_and_leaves_all_as_it_was)
                               .step = 0.1,
                               .go_on = until,
                               .arg = &most};
+    ck_ok(explore_run(bench.f, &ask, &x, why));
+    ck_assert_int_eq(x->done, 5);
+    ck_assert_ptr_null(x->refused[4]);
+    ck_assert_str_eq(x->refused[5], "broken off before it was tried");
+    explore_free(x);
+    most = 0;
     ck_assert_int_eq(explore_run(bench.f, &ask, &x, &reason), BASE_REFUSED);
     ck_assert_ptr_null(x);
-    ck_assert_str_eq(reason.message, "Broken off before all of the 401 points were taken down.");
+    ck_assert_str_eq(reason.message, "Broken off before any of the 401 points was taken down.");
     ck_assert(!dieset_trying(bench.d));
     ck_assert_int_eq(dieset_binding(bench.d), binding);
     ck_assert_double_eq_tol(dieset_get(bench.d, "die_plate.thickness", DIESET_NEW).number, 34, 1e-9);
@@ -467,6 +473,62 @@ START_TEST(a_run_that_is_broken_off_is_none_and_leaves_all_as_it_was)
     ask.step = 10;
     ck_ok(explore_run(bench.f, &ask, &x, why));
     explore_free(x);
+}
+END_TEST
+
+/* ---- two values, lists, rows ---- */
+
+/* Each point of a map is what an edit comes to there; the letters are its findings. */
+START_TEST(two_values_run_across_each_other)
+{
+    static const char *const up[] = {"die_plate.thickness", "30", "38", "4"},
+                      *const along[] = {"posts.length", "180,200,224"};
+    struct explore_axis a, b;
+    struct explore *x;
+    struct base_text map = {0};
+    int shown = dieset_find(bench.d, "stack.shut_height");
+    ck_ok(explore_axis_read(bench.d, along, 2, &a, why));
+    ck_ok(explore_axis_read(bench.d, up, 4, &b, why));
+    a.ask.across = &b.ask;
+    a.ask.show = &shown;
+    a.ask.n_show = 1;
+    ck_ok(explore_run(bench.f, &a.ask, &x, why));
+    ck_assert_int_eq(x->n, 9);
+    ck_assert_int_eq(x->columns, 3);
+    ck_assert_int_eq(x->done, 9);
+    const struct typed_change both[] = {{TYPED_ENTRY, "posts", "length", NULL, "224 mm"},
+                                        {TYPED_ENTRY, "die_plate", "thickness", NULL, "38 mm"}};
+    ck_ok(dieset_try(bench.d, both, 2, why));
+    double there = dieset_get(bench.d, "stack.shut_height", DIESET_NEW).number;
+    dieset_drop(bench.d);
+    ck_assert_double_eq_tol(explore_value(x, 0, DIESET_NEW, 8).number, there, 1e-9);
+    explore_map(x, 80, 20, &map);
+    ck_assert_ptr_nonnull(strstr(base_text_get(&map), "die_plate.thickness up, posts.length along\n"));
+    ck_assert_ptr_nonnull(strstr(base_text_get(&map), "\n38.0 |"));
+    ck_assert_ptr_nonnull(strstr(base_text_get(&map), "a  fault: "));
+    base_text_done(&map);
+    explore_free(x);
+    explore_axis_done(&a);
+    explore_axis_done(&b);
+}
+END_TEST
+
+/* The rows of the table of presses: as many points, each typed as its row is called. */
+START_TEST(rows_of_a_table_run)
+{
+    static const char *const rows[] = {"press.size", "listed"};
+    struct explore_axis a;
+    struct explore *x;
+    int shown = dieset_find(bench.d, "press.rated"), table = table_find(dieset_tables(bench.d), "press_size");
+    ck_ok(explore_axis_read(bench.d, rows, 2, &a, why));
+    a.ask.show = &shown;
+    a.ask.n_show = 1;
+    ck_ok(explore_run(bench.f, &a.ask, &x, why));
+    ck_assert_int_eq(x->n, table_rows(dieset_tables(bench.d), table));
+    for (int i = 0; i < x->n; i++)
+        ck_assert(!x->refused[i] && explore_value(x, 0, DIESET_NEW, i).number > 0);
+    explore_free(x);
+    explore_axis_done(&a);
 }
 END_TEST
 
@@ -483,7 +545,9 @@ TCase *run_tests(void)
     tcase_add_loop_test(t, a_step_goes_to_the_next_round_one_and_the_points_stay_as_many, 0,
                         (int)COUNT_OF(zooms));
     tcase_add_test(t, points_may_be_told_one_by_one);
-    tcase_add_test(t, a_run_that_is_broken_off_is_none_and_leaves_all_as_it_was);
+    tcase_add_test(t, what_is_done_of_a_run_that_is_broken_off_is_kept_and_all_is_as_it_was);
+    tcase_add_test(t, two_values_run_across_each_other);
+    tcase_add_test(t, rows_of_a_table_run);
     tcase_add_test(t, a_run_checks_its_range_too);
     tcase_add_loop_test(t, points_run_to_the_end_and_are_typed_plainly, 0, (int)COUNT_OF(points));
     tcase_add_test(t, an_inch_job_is_run_in_inches);

@@ -14,20 +14,30 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 
 /* ---- the run ---------------------------------------------------------------------- */
 
-struct pass { struct tui *t; struct vary *v; };
+/* Progress is told each so many seconds. */
+#define TOLD_EVERY 0.2
+
+enum { MAP_COLUMNS = 76, MAP_ROWS = 14 };
+
+struct pass { struct tui *t; struct vary *v; double since; };
 
 static bool go_on(void *arg, int done)
 {
-    enum { EVERY = 20 };
     struct pass *p = arg;
+    struct timespec now;
+    clock_gettime(CLOCK_MONOTONIC, &now);
+    double seconds = (double)now.tv_sec + (double)now.tv_nsec * 1e-9;
     if (terminal_key_waits(p->t->terminal))
         return false;
-    if (done >= p->v->told + EVERY) {
+    if (!p->since)
+        p->since = seconds;
+    if (seconds - p->since > TOLD_EVERY) {
         char text[80];
-        p->v->told = done;
+        p->since = seconds;
         snprintf(text, sizeof text, "%d points tried; any key breaks in", done);
         tui_progress(p->t, text);
     }
@@ -59,7 +69,7 @@ static void run(struct tui *t, struct vary *v)
     int shown[VARY_SHOWN];
     struct base_diag why = {0};
     struct explore *x = NULL;
-    struct pass pass = {t, v};
+    struct pass pass = {t, v, 0};
     v->ask.quantity = dieset_find(t->d, v->path);
     if (v->ask.quantity < 0) {
         snprintf(v->refused, sizeof v->refused, "%s is no longer there", v->path);
@@ -71,14 +81,13 @@ static void run(struct tui *t, struct vary *v)
     v->ask.show = shown;
     v->ask.go_on = go_on;
     v->ask.arg = &pass;
-    v->told = 0;
     enum base_err err = explore_run(job_findings(t->job), &v->ask, &x, &why);
     v->ask.show = NULL;
+    /* broken off: what is done is shown, and all begins again once the key is done with */
+    v->level.pending = terminal_key_waits(t->terminal) && (err || x->done < x->n);
     if (!err)
         take_over(v, x);
-    else if (terminal_key_waits(t->terminal))
-        v->level.pending = true; /* broken off: from the beginning, after the key */
-    else
+    else if (!v->level.pending)
         snprintf(v->refused, sizeof v->refused, "%.599s", why.message);
     v->mine = true;
     tui_changed(t); /* the findings were judged anew */
@@ -330,7 +339,7 @@ void act_vary(struct tui *t)
         tui_say(t, "no value stands at the cursor; :vary NAME FROM TO STEP names one");
 }
 
-void vary_open(struct tui *t, const char *text)
+static void vary_one(struct tui *t, const char *text)
 {
     enum { WORD = 200 };
     char path[WORD], from[WORD], to[WORD], more[WORD];
@@ -344,4 +353,48 @@ void vary_open(struct tui *t, const char *text)
         act_vary(t);
     else
         tui_complain(t, "vary wants NAME, or NAME FROM TO STEP, such as vary die_plate.thickness 20 40 1");
+}
+
+/* "RANGE across RANGE": a map of what stands where; a key breaks in, and what is done by then is shown. */
+static void map(struct tui *t, const char *first, const char *second)
+{
+    struct explore_axis along, across = {0};
+    struct base_diag why = {0};
+    struct vary told = {.mark = -1};
+    struct pass pass = {t, &told, 0};
+    struct explore *x = NULL;
+    struct base_text text = {0};
+    enum base_err err = explore_axis_text(t->d, first, &along, &why);
+    err = err ? err : explore_axis_text(t->d, second, &across, &why);
+    along.ask.across = &across.ask;
+    along.ask.show = &along.ask.quantity;
+    along.ask.n_show = 1;
+    along.ask.go_on = go_on;
+    along.ask.arg = &pass;
+    if (!err && along.ask.quantity == across.ask.quantity)
+        err = base_fail(&why, BASE_REFUSED, "one value does not run across itself");
+    err = err ? err : explore_run(job_findings(t->job), &along.ask, &x, &why);
+    tui_changed(t); /* the findings were judged anew */
+    if (err) {
+        tui_complain(t, "%s", why.message);
+    } else {
+        explore_map(x, MAP_COLUMNS, MAP_ROWS, &text);
+        lines_open_text(t, "two values, each with each", &text);
+    }
+    base_text_done(&text);
+    explore_free(x);
+    explore_axis_done(&along);
+    explore_axis_done(&across);
+}
+
+void vary_open(struct tui *t, const char *text)
+{
+    const char *second = strstr(text, " across ");
+    if (second) {
+        char *first = base_format("%.*s", (int)(second - text), text);
+        map(t, first, second + strlen(" across "));
+        free(first);
+        return;
+    }
+    vary_one(t, text);
 }

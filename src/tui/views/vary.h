@@ -25,7 +25,6 @@ struct vary {
     int shown, at, mark;         /* mark -1: none */
     int top;                     /* first line of the picture */
     int plot_width, plot_height; /* of the picture drawn last; where it stood is the level's `listed` */
-    int told;                    /* points of the run that were told as progress */
     bool mine;                   /* the next settling is of the run itself */
 };
 
