@@ -144,9 +144,14 @@ void dieset_nearest(struct dieset *d, const char *path, struct base_text *out)
     BASE_VEC(const char *) names = {0};
     if (base_map_get(&b->item_names, head, &item) && strchr(path, '.')) {
         const struct item *it = &b->items.at[item];
-        for (int q = 0; q < it->n_quantities; q++)
-            if (dieset_shown(d, it->first_quantity + q))
-                base_vec_push(&names, b->quantities[it->first_quantity + q].path);
+        const char *last = strrchr(path, '.');
+        /* a measure of its pattern by its own word alone, before all that is only like it */
+        for (int all = 0; all < 2 && names.count == 0; all++)
+            for (int q = 0; q < it->n_quantities; q++) {
+                const char *own = b->quantities[it->first_quantity + q].path;
+                if (dieset_shown(d, it->first_quantity + q) && (all || strcmp(strrchr(own, '.'), last) == 0))
+                    base_vec_push(&names, own);
+            }
     } else {
         path = head;
         for (size_t i = 0; i < b->items.count; i++)

@@ -41,10 +41,16 @@ static void show_item(struct tui *t, const char *item, const char *path)
     form_settle(t);
 }
 
-/* A value that the plain form does not show is looked for among the details. */
+/* The page of the job gives way to the item whose value it has not; what the plain form does not show either
+ * is looked for among the details. */
 static bool show_path(struct tui *t, const char *item, const char *path)
 {
+    t->form->page = t->form->page && path;
     show_item(t, item, path);
+    if (t->form->page && strcmp(t->path, path) != 0) {
+        t->form->page = false;
+        show_item(t, item, path);
+    }
     if (!path || strcmp(t->path, path) == 0)
         return true;
     t->form->all = true;

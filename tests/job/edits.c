@@ -498,6 +498,7 @@ END_TEST
 static const struct refused { const char *words, *says;
 } all_refused[] = {
     {"set die_plate.thicknes 36 mm", "The job has no \"die_plate.thicknes\"; near it: die_plate.thickness"},
+    {"set die_screws.end 36 mm", "The job has no \"die_screws.end\"; near it: die_screws.lay.end"},
     {"set die_plate.thickness 36 kN", "length"},
     /* unset would be meant: thickness has a starting value, so this is taken below */
     {"set die_plate.thickness", "die_plate"},
