@@ -30,6 +30,7 @@ enum dieset_state { DIESET_NEW, DIESET_GROUND, DIESET_STATES };
 #define DIESET_STATION_NUMBER "number" /* of a kind with frames: a count, the one station that it works in */
 #define DIESET_STATION_LIST "stations" /* of a kind with frames: numbers, the stations that it stands in */
 #define DIESET_PLATE "plate"
+#define DIESET_FORMING "forming"
 #define DIESET_REMARK "remark"
 #define DIESET_WAIVER "waiver"
 #define DIESET_REVISION "revision"
@@ -49,10 +50,11 @@ enum dieset_state { DIESET_NEW, DIESET_GROUND, DIESET_STATES };
  *                punch_length, punch_area, outline_lost, opening_rim, opening_left ... opening_back,
  *                slug_left ... slug_back, and its properties outline_turn (angle), outline_mirrored
  *                (yesno), opening_grow, punch_grow (lengths);
- *                a kind with lines `cut`: off_strip, cut_before, slug_area, cut_x, cut_y (these come before
- *                the others, and formulas may read them), web_left, edge_left, meets_by, overcut, finds_none;
- *                the strip: parted_area (comes first), narrowest, narrowest_at: of a band of strip.width
- *                whose middle lies on Y 0, followed over its stations, see src/dieset/cuts.c;
+ *                a kind with lines `cut`: off_strip, cut_before, slug_area, cut_x, cut_y, side_line, side_x,
+ *                side_y, first_stroke, half_stroke (these come before the others, and formulas may read
+ *                them), web_left, edge_left, meets_by, overcut, finds_none;
+ *                the strip: parted_area, start_at (they come first), narrowest, narrowest_at: of a band of
+ *                strip.width whose middle lies on Y 0, followed over its stations, see src/dieset/cuts.c;
  *                any laid kind: all_turned_miss, all_turned_shift (of the points of all items of the kind,
  *                those of one `diameter` alike), all_first, all_last, all_step (likewise, along the feed),
  *                found_miss, found_size (round cuts that come to its points, pitch by pitch), found_cut,
@@ -421,8 +423,42 @@ const char *dieset_formed_at(const struct dieset *d, double x, double y, int *it
  * its item and its sides at their places in the plan. */
 typedef void dieset_line_fn(void *arg, int item, const struct shape_side *sides, int n);
 void dieset_strip_lines(const struct dieset *d, bool formed, dieset_line_fn *visit, void *arg);
+/* The box of the first piece that is parted from the strip; false: only slugs come loose, or nothing is
+ * known. */
+bool dieset_parted_box(const struct dieset *d, struct shape_box *out);
 bool dieset_has_folds(const struct dieset *d, int item); /* is it of a kind with lines for that? */
 bool dieset_cuts_strip(const struct dieset *d, int item); /* has it lines that are cut of the strip? */
+
+/* ---- what is formed, in section ------------------------------------------------------- */
+
+/* What is formed at a point of ITEM, lying in the flat strip where the item works: WHAT is one of
+ * HANDBOOK_FOLD_...; its middle, half of it ALONG the direction TURN and ACROSS (of what is round both its
+ * radius). A bend is turned by ANGLE, to the inside RADIUS, and its base lies on the side BASE of it, 1 to
+ * the left of TURN, 0: both its legs swing. What is no bend stands HEIGHT out of the strip's face. Up is
+ * positive. mm, rad. */
+struct dieset_fold {
+    int item, point, base;
+    const char *what;
+    double x, y, turn, along, across, angle, radius, height;
+};
+/* Of all items, in their order, in the new state; those with a value missing are left out. Yours to free. */
+struct dieset_fold *dieset_folds(struct dieset *d, int *n);
+
+/* A line in the flat strip: a place on it, and the unit vector of its direction. */
+struct dieset_ray { double x, y, along, across; };
+/* A place of the section along a line: OFF along it, HIGH over the flat strip's middle, and which place of
+ * the flat strip that is, FLAT along the line. */
+struct dieset_bent { double off, high, flat; };
+enum { DIESET_BENT_MOST = 400 };
+/* The middle of the metal of a strip so THICK along LINE, from FROM to TO of it, by what of N folds it
+ * crosses, as far as the SHARE (0: flat, 1: all) of them is formed; it lies flat at its place 0. How many
+ * places, in order; the wall of a collar ends at one that is NaN. Own derivation: a bend turns the middle of
+ * the metal round its angle, with its radius and half the thickness. */
+int dieset_profile(const struct dieset_fold *folds, int n, const struct dieset_ray *line, double from,
+                   double to, double thick, double share, struct dieset_bent out[DIESET_BENT_MOST]);
+/* How far what ITEM forms has come with the ram RAM over shut: 0 until its punch touches, 1 at shut; in
+ * between in proportion to the punch's way, which is an own simplification. */
+double dieset_formed_share(struct dieset *d, int item, double ram);
 
 /* ---- stack, orders, events -------------------------------------------------------------- */
 

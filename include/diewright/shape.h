@@ -93,8 +93,9 @@ double shape_rims_area(const shape_rims *rims, int loop);
 struct shape_box shape_rims_box(const shape_rims *rims, int loop);
 bool shape_rims_inside(const shape_rims *rims, int loop, double x, double y);
 
-/* A length, and the length times its middle along and across. */
-struct shape_cut { double length, along, across; };
+/* A length, the length times its middle along and across, and from where it begins to where it ends: 0 of
+ * what is closed. */
+struct shape_cut { double length, along, across, chord_x, chord_y; };
 /* Of the sides of part OF that cut, as far as they are in the rim. */
 struct shape_cut shape_rims_cut(const shape_rims *rims, int of);
 

@@ -86,6 +86,10 @@ double view_strip(struct dieset *d, int first, int last, const struct view_optio
 /* All stations as lines of WIDTH columns, as many beside each other as have room, and what is what; nothing
  * is drawn where the strip cannot be. */
 void view_strip_bands(struct dieset *d, const struct view_options *o, int width, struct base_text *out);
+/* The part alone, as it comes off the strip: flat, from above, and where it is bent or formed in section
+ * along and across the feed, as lines of WIDTH columns. False: no part comes of the strip, or nothing is
+ * known. */
+bool view_part(struct dieset *d, const struct view_options *o, int width, struct base_text *out);
 
 /* The stack as a matrix (which is also the list of plates and gaps): a row a plate or gap, a column a group.
  * Items of one kind share a column (punch screws above, die screws below), unless they fasten and meet in a

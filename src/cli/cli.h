@@ -19,7 +19,7 @@ struct cli_call {
     enum report_format format;
     bool why, ground, examples, sources, below, only_words, exercise, back, done, open, others, try, refresh;
     bool take;
-    bool all_moves, free, group, turn, svg, curves, solids, worst;
+    bool all_moves, free, group, turn, svg, curves, solids, worst, part;
     bool saved;               /* something was: an edit taken, a job begun */
     const char *format_text, *ram, *like, *job, *show, *hint, *note, *since, *import, *datum;
     const char *add, *pattern, *on, *reason;

@@ -52,8 +52,9 @@ static const struct cli_command commands[] = {
      cli_plan},
     {"section", "JOB [--ram HEIGHT] [--ground]", "the stack in elevation, the ram so far above shut", 1, 1,
      "ram ground", cli_section},
-    {"strip", "JOB", "the strip station by station: what is gone, cut there and left, and what it weighs", 1,
-     1, "", cli_strip},
+    {"strip", "JOB [--part]",
+     "the strip station by station: what is gone, cut there and left, and what it weighs; or its part, flat "
+     "and in section", 1, 1, "part", cli_strip},
     {"stroke", "JOB", "what enters and touches as the ram comes down, in order", 1, 1, "format", cli_list},
     {"order", "JOB [--since REV]",
      "order list: parts, sizes, raw sizes, how many, masses, prices, and what changed since it was ordered",

@@ -23,6 +23,7 @@ static const struct cli_option options[] = {
     {"exercise", NULL, "the worked examples of the handbook, asked one by one", AT(exercise)},
     {"hint", "how many hints, 1 to 3", "what to look at", AT(hint)},
     {"below", NULL, "the plate seen from below, turned over", AT(below)},
+    {"part", NULL, "the part alone: flat, and in section where it is bent or formed", AT(part)},
     {"curves", NULL, "what goes right through the plate, as curves for wire and laser, in SVG", AT(curves)},
     {"solids", NULL, "with the plates and the set as solids, and the plates' outlines as curves", AT(solids)},
     {"ram", "a height above shut, such as 12mm", "where the ram stands", AT(ram)},

@@ -24,8 +24,8 @@ static void head_picture(struct cli_call *c, struct job *j, struct base_text *ou
 /* What the command asks for; false: it names a plate that is none, and that is said. */
 static bool asked(struct cli_call *c, struct job *j, int word, struct shop_ask *out)
 {
-    *out = (struct shop_ask){.job = j, .plate = -1, .state = state_of(c), .datum = c->datum,
-                             .since = c->since ? c->since : ""};
+    *out = (struct shop_ask){
+        .job = j, .plate = -1, .state = state_of(c), .datum = c->datum, .since = c->since ? c->since : ""};
     if (c->n_words > word)
         out->plate = cli_plate(j, c->words[word]);
     return c->n_words <= word || out->plate >= 0;
@@ -213,6 +213,30 @@ static void say_amount(struct dieset *d, const char *property, struct unit_dim d
                        unit_print(value, dim, dieset_system(d), amount, sizeof amount));
 }
 
+/* What cuts for the first time at each stroke, until the strip has filled the tool. */
+static void say_first_strokes(struct dieset *d, struct base_text *out)
+{
+    char end[40];
+    int strip = dieset_item_of_kind(d, DIESET_STRIP);
+    double start = dieset_number(d, strip, "start_at", DIESET_NEW),
+           last = dieset_number(d, strip, "stations", DIESET_NEW);
+    if (isnan(start))
+        return;
+    base_text_addf(out, "\nfirst strokes, the strip's end %s beyond station 1\n",
+                   unit_print(start, UNIT_LENGTH, dieset_system(d), end, sizeof end));
+    for (int stroke = 1; stroke <= last; stroke++) {
+        struct base_text names = {0};
+        for (int i = 0; i < dieset_item_count(d); i++)
+            if (dieset_cuts_strip(d, i) && dieset_number(d, i, "first_stroke", DIESET_NEW) == stroke)
+                base_text_addf(&names, "%s%s%s", names.length ? ", " : "", dieset_item_name(d, i),
+                               dieset_number(d, i, "half_stroke", DIESET_NEW) == stroke ? " on one side only"
+                                                                                        : "");
+        if (names.length)
+            base_text_addf(out, "  %2d  %s\n", stroke, base_text_get(&names));
+        base_text_done(&names);
+    }
+}
+
 static int strip(struct cli_call *c, struct job *j)
 {
     struct dieset *d = job_dieset(j);
@@ -228,7 +252,10 @@ static int strip(struct cli_call *c, struct job *j)
     struct view_options o = {.ascii = c->options->ascii, .item = -1, .point = -1};
     struct base_text out = {0};
     head_picture(c, j, &out);
-    view_strip_bands(d, &o, c->options->width, &out);
+    if (!c->part)
+        view_strip_bands(d, &o, c->options->width, &out);
+    else if (!view_part(d, &o, c->options->width, &out))
+        base_text_add(&out, "No part comes of the strip: no station blanks one, and none parts it off.\n");
     base_text_add(&out, "\n");
     say_amount(d, "part_metal", UNIT_AREA, "metal of the parts", &out);
     say_amount(d, "part_mass", UNIT_MASS, "mass of the parts", &out);
@@ -236,6 +263,8 @@ static int strip(struct cli_call *c, struct job *j)
     say_amount(d, "thousand_mass", UNIT_MASS, "strip for 1,000 parts", &out);
     if (!isnan(use))
         base_text_addf(&out, "%-22s %.1f %%\n", "use of the strip", 100 * use);
+    say_amount(d, "side_force", UNIT_FORCE, "side force of the cuts", &out);
+    say_first_strokes(d, &out);
     add_cautions(c, d, item, false, &out);
     cli_out(&out);
     return CLI_DONE;

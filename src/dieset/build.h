@@ -257,7 +257,7 @@ struct contract {
     struct { int length, force, pressure, mass, work; } units; /* of the job; but length -1: not there */
     int travel, press, stroke; /* of the stack; kind and property; -1: the handbook knows no such thing */
     /* all but the first -1: it knows no such thing */
-    int strip_thickness, strip_width, strip_pitch, strip_way, strip_lift;
+    int strip_thickness, strip_width, strip_pitch, strip_way, strip_lift, strip_first, strip_start;
     int seen_off, square_within, one_size_within; /* factors; -1: it knows no such one */
     struct outline_contract *outlines; /* one for each kind */
 };
@@ -434,6 +434,12 @@ bool strip_follow(const struct build *b);
 void strip_stale(const struct build *b);
 bool cut_off_strip(const struct build *b, int item, double *out);
 bool cut_before(const struct build *b, int item, double *out);
+bool cut_side_line(const struct build *b, int item, double *out);
+bool cut_side_x(const struct build *b, int item, double *out);
+bool cut_side_y(const struct build *b, int item, double *out);
+bool first_stroke(const struct build *b, int item, double *out);
+bool first_half(const struct build *b, int item, double *out);
+bool first_start(const struct build *b, int item, double *out);
 bool cut_slug(const struct build *b, int item, double *out);
 bool cut_middle_x(const struct build *b, int item, double *out);
 bool cut_middle_y(const struct build *b, int item, double *out);

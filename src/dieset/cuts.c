@@ -235,6 +235,8 @@ static void sum_items(const struct build *b, struct strip *s)
         sum->x += t->x, sum->y += t->y;
         sum->line += t->line, sum->in_band += t->in_band, sum->slug += t->slug;
         sum->in.length += t->in.length, sum->in.along += t->in.along, sum->in.across += t->in.across;
+        sum->in.chord_x += t->in.chord_x, sum->in.chord_y += t->in.chord_y;
+        sum->side = fmax(sum->side, hypot(t->in.chord_x, t->in.chord_y));
     }
 }
 
@@ -359,6 +361,31 @@ bool cut_middle_y(const struct build *b, int item, double *out)
     return known && c->points;
 }
 
+/* What is cut is on the left of its line, so the metal that stays pushes the punch to there: square to the
+ * chord, as a cut that is closed is pushed nowhere. */
+bool cut_side_line(const struct build *b, int item, double *out)
+{
+    bool known;
+    *out = not_rounding(item_of(b, item, &known)->side);
+    return known;
+}
+
+static double rounded(double x) { return fabs(x) > rounding ? x : 0; }
+
+bool cut_side_x(const struct build *b, int item, double *out)
+{
+    bool known;
+    *out = rounded(-item_of(b, item, &known)->in.chord_y);
+    return known;
+}
+
+bool cut_side_y(const struct build *b, int item, double *out)
+{
+    bool known;
+    *out = rounded(item_of(b, item, &known)->in.chord_x);
+    return known;
+}
+
 /* ---- what they hang on --------------------------------------------------------------------------------- */
 
 static bool any_of_line(const struct build *b, const struct hole *h, cell_fn *is, void *arg)
@@ -369,11 +396,13 @@ static bool any_of_line(const struct build *b, const struct hole *h, cell_fn *is
     return h->spec->outline && outline_any(b, h->item, is, arg);
 }
 
+/* Where its end stands at first need not be told, and breaks nothing then. */
 static bool any_of_strip(const struct build *b, cell_fn *is, void *arg)
 {
     const struct contract *k = &b->d->contract;
-    const int properties[] = {k->strip_width, k->strip_pitch, k->strip_way};
-    for (size_t i = 0; i < COUNT_OF(properties); i++) {
+    const int properties[] = {k->strip_width, k->strip_pitch, k->strip_way, k->strip_first, k->strip_start};
+    size_t n = COUNT_OF(properties) - (is == cell_is_broken);
+    for (size_t i = 0; i < n; i++) {
         const struct cell *c = only_cell(b, k->strip, properties[i]);
         if (c && is(b, c, arg))
             return true;

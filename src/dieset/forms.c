@@ -12,7 +12,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-static bool is_fold(const struct hole *h, const char *what) { return strcmp(h->spec->operation, what) == 0; }
 
 /* ---- cuts and what is formed ------------------------------------------------------------------------ */
 
@@ -33,7 +32,7 @@ static const struct tool *bottom_of(const struct build *b, const struct strip *s
     const struct hole *h = &b->folds.at[index];
     for (size_t i = 0; i < b->folds.count; i++) {
         const struct hole *o = &b->folds.at[i];
-        if (o->item == h->item && o->point == h->point && is_fold(o, HANDBOOK_FOLD_BOTTOM) &&
+        if (o->item == h->item && o->point == h->point && fold_is(o, HANDBOOK_FOLD_BOTTOM) &&
             s->folds.at[i].n)
             return &s->folds.at[i];
     }
@@ -56,7 +55,7 @@ static bool is_own_hole(const struct strip *s, const struct hole *h, const struc
                         const struct tool *t, int pitches)
 {
     static const double about = 0.1; /* mm */
-    return is_fold(h, HANDBOOK_FOLD_COLLAR) &&
+    return fold_is(h, HANDBOOK_FOLD_COLLAR) &&
            hypot(f->x - t->x - pitches * s->way * s->pitch, f->y - t->y) <= about;
 }
 
@@ -82,8 +81,8 @@ bool form_hole_left(const struct build *b, int item, double *out)
     *out = INFINITY;
     for (size_t i = 0; i < b->folds.count; i++) {
         const struct hole *h = &b->folds.at[i];
-        bool looks = h->item == item && s->folds.at[i].n && !is_fold(h, HANDBOOK_FOLD_LEG) &&
-                     !is_fold(h, HANDBOOK_FOLD_BOTTOM);
+        bool looks = h->item == item && s->folds.at[i].n && !fold_is(h, HANDBOOK_FOLD_LEG) &&
+                     !fold_is(h, HANDBOOK_FOLD_BOTTOM);
         for (size_t k = 0; k < s->tools.count && looks; k++)
             *out = fmin(*out, hole_left_to(b, i, &s->tools.at[k]));
     }
@@ -108,7 +107,7 @@ bool form_widens(const struct build *b, int item, double *out)
     const struct strip *s = strip_of(b);
     *out = INFINITY;
     for (size_t i = 0; i < b->folds.count; i++)
-        if (b->folds.at[i].item == item && is_fold(&b->folds.at[i], HANDBOOK_FOLD_COLLAR) && s->folds.at[i].n)
+        if (b->folds.at[i].item == item && fold_is(&b->folds.at[i], HANDBOOK_FOLD_COLLAR) && s->folds.at[i].n)
             *out = fmin(*out, own_hole_of(s, &b->folds.at[i], &s->folds.at[i]));
     return isfinite(*out) && s->pitch > 0;
 }
@@ -148,7 +147,7 @@ static bool sum_later(const struct build *b, int item, bool inside, double *out)
     *out = 0;
     for (size_t i = 0; i < s->folds.count; i++)
         if (s->folds.at[i].item == item && s->folds.at[i].n &&
-            !is_fold(&b->folds.at[i], HANDBOOK_FOLD_BOTTOM))
+            !fold_is(&b->folds.at[i], HANDBOOK_FOLD_BOTTOM))
             *out += count_later(b, i, inside);
     return s->pitch > 0;
 }
@@ -161,22 +160,13 @@ bool form_bottom_cut(const struct build *b, int item, double *out) { return sum_
 
 /* ---- ends of bends, and legs ------------------------------------------------------------------------- */
 
-/* A rectangle as it lies: its middle, half of it along and across, unit vectors of both. */
-struct lying { double x, y, along, across, ux, uy, vx, vy; };
-
-static bool lying_of(const struct build *b, const struct hole *h, struct lying *out)
+/* The side of the bend that its base lies on: where the item's point is. */
+static double base_side(const struct build *b, const struct hole *h, const struct fold_lying *l)
 {
-    struct dieset_hole told = {.origin = -1};
-    double turn = hole_field(b, h, FIELD_TURN, DIESET_NEW, 0, &told);
-    *out = (struct lying){.x = hole_field(b, h, FIELD_X, DIESET_NEW, 0, &told),
-                          .y = hole_field(b, h, FIELD_Y, DIESET_NEW, 0, &told),
-                          .along = hole_field(b, h, FIELD_LENGTH, DIESET_NEW, 0, &told) / 2,
-                          .across = hole_field(b, h, FIELD_WIDTH, DIESET_NEW, 0, &told) / 2,
-                          .ux = cos(turn), .uy = sin(turn), .vx = -sin(turn), .vy = cos(turn)};
-    return h->spec->length && !told.broken;
+    return fold_off(b, h, l) < 0 ? -1 : 1;
 }
 
-static bool gone_at(const struct strip *s, const struct lying *l, double along, double across)
+static bool gone_at(const struct strip *s, const struct fold_lying *l, double along, double across)
 {
     return strip_gone(s, l->x + along * l->ux + across * l->vx, l->y + along * l->uy + across * l->vy);
 }
@@ -185,7 +175,7 @@ static const double beside = 0.1; /* mm: what is looked at beside a rim */
 
 /* From the bend's outer edge towards its base, how far the strip is free beyond one end, counted from the
  * tangent on; BASE: on which side that is, 0: on none. */
-static double free_end(const struct strip *s, const struct lying *l, double end, double base)
+static double free_end(const struct strip *s, const struct fold_lying *l, double end, double base)
 {
     enum { MOST = 10 };
     static const double step = 0.1; /* mm */
@@ -193,15 +183,6 @@ static double free_end(const struct strip *s, const struct lying *l, double end,
     while (at < MOST && gone_at(s, l, end * (l->along + beside), base * (l->across + at)))
         at += step;
     return at;
-}
-
-/* The side of the bend that its base lies on: where the item's point is. */
-static double base_side(const struct build *b, const struct hole *h, const struct lying *l)
-{
-    const struct point *p = &item_points(b, h->item)->points[h->point];
-    double x = cell_amount(b, p->x, DIESET_NEW) - l->x, y = cell_amount(b, p->y, DIESET_NEW) - l->y,
-           off = x * l->vx + y * l->vy;
-    return off < 0 ? -1 : 1;
 }
 
 /* How far the ends of bends of ITEM are free beyond their tangents; where metal holds the bend itself,
@@ -212,8 +193,8 @@ bool form_relief(const struct build *b, int item, double *out)
     *out = INFINITY;
     for (size_t i = 0; i < b->folds.count; i++) {
         const struct hole *h = &b->folds.at[i];
-        struct lying l;
-        if (h->item != item || !is_fold(h, HANDBOOK_FOLD_BEND) || !lying_of(b, h, &l))
+        struct fold_lying l;
+        if (h->item != item || !fold_is(h, HANDBOOK_FOLD_BEND) || !fold_lying_of(b, h, &l))
             continue;
         double base = base_side(b, h, &l);
         *out = fmin(*out, fmin(free_end(s, &l, 1, base), free_end(s, &l, -1, base)));
@@ -222,7 +203,7 @@ bool form_relief(const struct build *b, int item, double *out)
 }
 
 /* Of places beside a leg - its ends, and its edge away from the bend - the share in metal. */
-static double tied(const struct strip *s, const struct lying *l, double base)
+static double tied(const struct strip *s, const struct fold_lying *l, double base)
 {
     enum { PLACES = 16 };
     int held = 0;
@@ -241,8 +222,8 @@ bool form_leg_tied(const struct build *b, int item, double *out)
     *out = 0;
     for (size_t i = 0; i < b->folds.count; i++) {
         const struct hole *h = &b->folds.at[i];
-        struct lying l;
-        if (h->item == item && is_fold(h, HANDBOOK_FOLD_LEG) && lying_of(b, h, &l))
+        struct fold_lying l;
+        if (h->item == item && fold_is(h, HANDBOOK_FOLD_LEG) && fold_lying_of(b, h, &l))
             *out = fmax(*out, tied(s, &l, base_side(b, h, &l)));
     }
     return s->pitch > 0;

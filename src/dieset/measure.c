@@ -14,7 +14,8 @@
  * inside_corner        the smallest radius of its inside corners, as wire and cutter see them; 0 when one is
  * sharp
  * lane_left            from what stands in the die to the cuts that pass over it, see strip.c
- * off_strip, cut_before, slug_area, cut_x, cut_y: of what is cut of the strip, see cuts.c
+ * off_strip, cut_before, slug_area, cut_x, cut_y, side_line, side_x, side_y: of what is cut of the strip,
+ * see cuts.c; first_stroke, half_stroke, start_at: see first.c
  * web_left, edge_left, meets_by, overcut, finds_none, found_cut; parted_area, narrowest, narrowest_at of the
  * strip: of what is left of it, see strip.c
  * hole_left, cut_later, bottom_cut, widens, relief_left, leg_tied, in_steel: of what is formed, see forms.c
@@ -169,7 +170,13 @@ static const struct { const char *name; enum measure_of of; measure_fn *work_out
     {"slug_area", OF_LAID, cut_slug, true},
     {"cut_x", OF_LAID, cut_middle_x, true},
     {"cut_y", OF_LAID, cut_middle_y, true},
+    {"side_line", OF_LAID, cut_side_line, true},
+    {"side_x", OF_LAID, cut_side_x, true},
+    {"side_y", OF_LAID, cut_side_y, true},
     {"parted_area", OF_STRIP, strip_parted, true},
+    {"start_at", OF_STRIP, first_start, true},
+    {"first_stroke", OF_LAID, first_stroke, true},
+    {"half_stroke", OF_LAID, first_half, true},
     {"narrowest", OF_STRIP, strip_narrowest, false},
     {"narrowest_at", OF_STRIP, strip_narrowest_at, false},
     {"lane_left", OF_LAID, strip_lane, false},

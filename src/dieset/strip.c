@@ -453,3 +453,16 @@ void dieset_strip_lines(const struct dieset *d, bool formed, dieset_line_fn *vis
         if (lines->at[i].n)
             visit(arg, lines->at[i].item, lines->at[i].sides, lines->at[i].n);
 }
+
+bool dieset_parted_box(const struct dieset *d, struct shape_box *out)
+{
+    const struct strip *s = d->now ? pieces_of(d->now) : NULL;
+    const struct strip_loop *first = NULL;
+    for (int i = 0; s && i < s->n_loops; i++) {
+        const struct strip_loop *l = &s->loops[i];
+        if (l->loose && l->area > 0 && (!first || first_of(s, l) < first_of(s, first)))
+            first = l;
+    }
+    *out = first ? first->box : (struct shape_box){0};
+    return first;
+}

@@ -24,7 +24,7 @@ typedef BASE_VEC(struct tool) tools_vec;
 struct strip_item {
     int points;
     bool known;
-    double x, y, line, in_band, slug, web, edge, meets, over;
+    double x, y, line, in_band, slug, side, web, edge, meets, over; /* SIDE: the longest chord of one */
     struct shape_cut in;
 };
 
@@ -55,6 +55,16 @@ struct shape_side *strip_line_sides(const struct build *b, const struct hole *h,
 int strip_pitches(const struct strip *s, const struct tool *t, double left, double right, int *first);
 /* Has a tool that stands a pitch or more before the place cut the strip away there? */
 bool strip_gone(const struct strip *s, double x, double y);
+/* ---- profile.c: folds as they lie ---- */
+
+bool fold_is(const struct hole *h, const char *what);
+/* A rectangle as it lies: its middle, half of it along and across, unit vectors of both. False: it is round,
+ * or a value is missing. */
+struct fold_lying { double x, y, along, across, ux, uy, vx, vy; };
+bool fold_lying_of(const struct build *b, const struct hole *h, struct fold_lying *out);
+/* From the fold to the item's point, the way across. */
+double fold_off(const struct build *b, const struct hole *h, const struct fold_lying *l);
+
 void strip_add_shifted(const struct tool *t, double by, struct shape_part *out); /* its sides are yours */
 
 #endif

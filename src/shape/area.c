@@ -319,6 +319,8 @@ struct shape_cut shape_rims_cut(const shape_rims *r, int of)
         if (r->at[i].of != of || !s->cuts)
             continue;
         c.length += length;
+        c.chord_x += s->x1 - s->x0;
+        c.chord_y += s->y1 - s->y0;
         if (s->radius > 0) {
             c.along += length * s->cx + s->radius * s->way * (s->y1 - s->y0);
             c.across += length * s->cy - s->radius * s->way * (s->x1 - s->x0);

@@ -455,9 +455,11 @@ static void tell_stations(const void *source, int width, lines_tell_fn *tell, vo
 static void tell_strip(const void *source, int width, lines_tell_fn *tell, void *arg)
 {
     const struct tui *t = source;
-    const struct view_options o = {.ascii = t->ascii, .item = -1, .point = -1};
+    const struct view_options o = {.ascii = t->ascii, .item = dieset_find_item(t->d, t->item), .point = -1};
     struct base_text text = {0};
     view_strip_bands(t->d, &o, width, &text);
+    base_text_add(&text, "\n");
+    view_part(t->d, &o, width, &text);
     lines_tell_text(&text, NULL, NULL, tell, arg);
     base_text_done(&text);
 }

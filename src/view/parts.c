@@ -9,6 +9,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "view/frame.h"
 
@@ -91,6 +92,34 @@ static void find_holes(struct scene *s)
     }
 }
 
+/* Does the body stand where its item works, not where what that has formed has been carried on to? */
+static bool at_work(const struct scene *s, const struct dieset_hole *h)
+{
+    double pitch = dieset_number(s->d, dieset_item_of_kind(s->d, DIESET_STRIP), "pitch", s->state);
+    for (int i = 0; i < dieset_point_count(s->d, h->item); i++) {
+        struct dieset_point at;
+        dieset_point(s->d, h->item, i, &at);
+        if (!at.broken && fabs(h->x - at.x) < pitch / 2)
+            return true;
+    }
+    return false;
+}
+
+/* What is formed rises with the strip; where it is being formed it stands out as far as the ram has come. */
+static void raise_formed(const struct scene *s, const struct dieset_hole *h, struct part *p)
+{
+    struct dieset_strip shut = dieset_strip(s->d, s->state, 0);
+    double up = s->out->strip.low - shut.low,
+           share = at_work(s, h) ? dieset_formed_share(s->d, h->item, s->ram) : 1;
+    if (!dieset_has_folds(s->d, h->item) || strcmp(h->operation, "formed") != 0 || !isfinite(up))
+        return;
+    if (p->high < shut.high)
+        p->low = p->high - share * (p->high - p->low);
+    else
+        p->high = p->low + share * (p->high - p->low);
+    p->low += up, p->high += up;
+}
+
 static void find_bodies(struct scene *s)
 {
     for (int i = 0; i < dieset_body_count(s->d); i++) {
@@ -101,6 +130,7 @@ static void find_bodies(struct scene *s)
         p.high = b.high;
         p.letter = (char)letter_small(b.plan.letter);
         p.coil = b.end_plate != b.plan.plate;
+        raise_formed(s, &b.plan, &p);
         if (b.known)
             add(&s->out->bodies, p);
     }

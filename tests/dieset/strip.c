@@ -60,7 +60,10 @@ static void edit(struct bench *b, const char *edits)
 
 static const double slugs = 2 * PI * 9 + PI * 6.1 * 6.1 + 2 * 112 + 560 + PI * 4;
 
-static const struct figure { const char *edits, *path; double value; } figures[] = {
+static const struct figure {
+    const char *edits, *path;
+    double value;
+} figures[] = {
     {"", "notches.cut", 30},
     {"", "notches.slug_area", 2 * 112},
     {"", "parting.cut", 140},
@@ -127,6 +130,33 @@ static const struct figure { const char *edits, *path; double value; } figures[]
     {"", "pilots.found_cut", 0},
     {"notches.across = 25 mm; notches.lay/along = -5 mm", "pilots.found_cut", 2},
     {"notches.across = 40 mm; notches.lay/along = -5 mm", "pilots.found_cut", 2},
+    /* the notch is open at the strip's edge over 16, the parting at both ends; one notch alone is pushed to
+       its edge, away from the metal that stays */
+    {"", "notches.side_line", 16},
+    {"", "notches.side_y", 0},
+    {"", "parting.side_line", 0},
+    {"", "holes.side_line", 0},
+    {"notches.lay/across = 66 mm", "notches.side_y", 16},
+    {"notches.lay/across = -66 mm", "notches.side_y", -16},
+    /* notches 16 long in the middle of the pitch, the parting from 16 to 24: flush with it nothing is cut
+       half; further on the parting is, on one side only where its front edge lies on the strip's end; 5: the
+       notch */
+    {"", "strip.start_at", 16},
+    {"", "holes.first_stroke", 1},
+    {"", "notches.first_stroke", 3},
+    {"", "notches.half_stroke", 0},
+    {"", "parting.half_stroke", 0},
+    {"strip.start = 20 mm", "parting.half_stroke", 4},
+    {"strip.start = 24 mm", "parting.half_stroke", 4},
+    {"strip.start = 20 mm", "notches.half_stroke", 0},
+    {"strip.start = 5 mm", "notches.half_stroke", 3},
+    {"strip.start = 8 mm", "notches.half_stroke", 0},
+    /* fed to the left the end comes from the other side: the hole at 10 to 14 off its place, then at 26
+       to 30 */
+    {"strip.start = 12 mm", "later.half_stroke", 4},
+    {"strip.start = 28 mm", "later.half_stroke", 0},
+    {"strip.feed = \"to the left\"; strip.start = 12 mm", "later.half_stroke", 0},
+    {"strip.feed = \"to the left\"; strip.start = 28 mm", "later.half_stroke", 3},
     /* pins of 8 behind the second station, in the lanes of holes of 6 at 20; of one of 12.2 in the middle */
     {"pins.lay/apart = 54 mm", "pins.lane_left", 0},
     {"pins.lay/apart = 55 mm", "pins.lane_left", 0.5},
@@ -152,14 +182,80 @@ START_TEST(the_strip_is_followed)
 }
 END_TEST
 
+/* Legs of 20 and 30, outside, of a strip of 2 bent by 90 degrees round 3: cut 45.87 long (own arithmetic by
+ * the k-factor of DIN 6935), and when it is bent its middle ends half a thickness inside of both legs'
+ * ends. */
+START_TEST(a_bend_stands_in_section_as_it_is_drawn)
+{
+    double half = PI / 2, k = (0.65 + 0.5 * log10(3 / 2.0)) / 2, allowance = half * (3 + k * 2),
+           base = 20 - 5, leg = 30 - 5;
+    struct dieset_fold bend = {.what = HANDBOOK_FOLD_BEND,
+                               .x = base + allowance / 2,
+                               .turn = half,
+                               .along = 10,
+                               .across = allowance / 2,
+                               .base = 1,
+                               .angle = half,
+                               .radius = 3};
+    const struct dieset_ray line = {0, 0, 1, 0};
+    struct dieset_bent bent[DIESET_BENT_MOST];
+    ck_assert_double_eq_tol(base + allowance + leg, 45.87, 0.005);
+    for (int up = -1; up < 2; up += 2) {
+        bend.angle = up * half;
+        int n = dieset_profile(&bend, 1, &line, 0, base + allowance + leg, 2, 1, bent);
+        ck_assert_double_eq_tol(bent[0].off, 0, 1e-9);
+        ck_assert_double_eq_tol(bent[n - 1].off, 20 - 1, 0.02);
+        ck_assert_double_eq_tol(bent[n - 1].high, up * (30 - 1), 0.02);
+    }
+    /* half formed, and not at all */
+    int n = dieset_profile(&bend, 1, &line, 0, base + allowance + leg, 2, 0.5, bent);
+    ck_assert_double_eq_tol(atan2(bent[n - 1].high - bent[n - 2].high, bent[n - 1].off - bent[n - 2].off),
+                            half / 2, 1e-9);
+    n = dieset_profile(&bend, 1, &line, 0, base + allowance + leg, 2, 0, bent);
+    ck_assert_double_eq_tol(bent[n - 1].off, base + allowance + leg, 1e-9);
+    /* beside it the line runs straight on */
+    const struct dieset_ray past = {0, 11, 1, 0};
+    n = dieset_profile(&bend, 1, &past, 0, 45, 2, 1, bent);
+    ck_assert_int_eq(n, 2);
+    ck_assert_double_eq_tol(bent[1].high, 0, 1e-9);
+}
+END_TEST
+
+/* A cup of 20, 6 high, and a collar: a line through the middle goes out, over and back; a collar is open. */
+START_TEST(what_is_drawn_stands_out_in_section)
+{
+    const struct dieset_ray line = {-30, 0, 1, 0};
+    struct dieset_fold cup[] = {{.what = HANDBOOK_FOLD_FORM, .along = 10, .across = 10, .height = -6},
+                                {.what = HANDBOOK_FOLD_BOTTOM, .along = 8, .across = 8, .height = -6}};
+    struct dieset_bent bent[DIESET_BENT_MOST];
+    int n = dieset_profile(cup, 2, &line, 0, 60, 1, 1, bent);
+    static const double off[] = {0, 20, 22, 38, 40, 60}, high[] = {0, 0, -6, -6, 0, 0};
+    ck_assert_int_eq(n, 6);
+    for (int i = 0; i < 6; i++) {
+        ck_assert_double_eq_tol(bent[i].off, off[i], 1e-9);
+        ck_assert_double_eq_tol(bent[i].high, high[i], 1e-9);
+    }
+    cup[0].what = HANDBOOK_FOLD_COLLAR;
+    n = dieset_profile(cup, 1, &line, 0, 60, 1, 1, bent);
+    bool open = false;
+    for (int i = 0; i < n; i++)
+        open = open || isnan(bent[i].off);
+    ck_assert(open);
+}
+END_TEST
+
 /* Place by place: station 4 stands at 60, the parting at 80; what lies a pitch behind it is loose. */
 START_TEST(each_place_of_the_strip_is_told)
 {
-    static const struct { double x, y; enum dieset_metal is; const char *by; } places[] = {
-        {-110, 0, DIESET_WHOLE, NULL},  {0, 36, DIESET_NO_STRIP, NULL}, {-20, 0, DIESET_CUT, "middle"},
+    static const struct {
+        double x, y;
+        enum dieset_metal is;
+        const char *by;
+    } places[] = {
+        {-110, 0, DIESET_WHOLE, NULL},  {0, 36, DIESET_NO_STRIP, NULL},  {-20, 0, DIESET_CUT, "middle"},
         {20, 0, DIESET_GONE, NULL},     {20, 30, DIESET_CUT, "notches"}, {60, 30, DIESET_GONE, NULL},
-        {-70, 20, DIESET_CUT, "holes"}, {-30, 20, DIESET_GONE, NULL},   {80, 10, DIESET_CUT, "parting"},
-        {70, 0, DIESET_WHOLE, NULL},    {120, 10, DIESET_GONE, NULL},   {140, 20, DIESET_LOOSE, NULL},
+        {-70, 20, DIESET_CUT, "holes"}, {-30, 20, DIESET_GONE, NULL},    {80, 10, DIESET_CUT, "parting"},
+        {70, 0, DIESET_WHOLE, NULL},    {120, 10, DIESET_GONE, NULL},    {140, 20, DIESET_LOOSE, NULL},
     };
     struct bench b;
     open_strip(&b);
@@ -213,5 +309,7 @@ TCase *strip_tests(void)
     tcase_add_test(t, each_place_of_the_strip_is_told);
     tcase_add_test(t, a_try_leaves_the_strip_as_it_was);
     tcase_add_test(t, places_that_hang_on_what_is_cut_settle);
+    tcase_add_test(t, a_bend_stands_in_section_as_it_is_drawn);
+    tcase_add_test(t, what_is_drawn_stands_out_in_section);
     return t;
 }

@@ -689,6 +689,9 @@ static const struct row rows[] = {
     {"strip-located", "", THIRD, CAUTION, NEW, ANY, ANY},
     {"strip-located", "", THIRD PILOTS, HOLDS, NEW, ANY, ANY},
     {"strip-located", "", THIRD "strip.located_by = \"a side cutter\"", NOTE, NEW, ANY, ANY},
+    /* the strip's end between hole and blank, 10 to 14 on from the blank's middle; then within the blank */
+    {"half-cut", "blank", "strip.start = 12 mm", HOLDS, NEW, 0, 0},
+    {"half-cut", "blank", "strip.start = 0 mm", CAUTION, NEW, ANY, ANY},
     /* an edge at 55 that can stand out by 0.1 */
     {"strip-over", "blank", NOTCH "; blank.lay.across = 41.1 mm", HOLDS, NEW, 1, 1},
     {"strip-over", "blank", NOTCH "; blank.lay.across = 41 mm", CAUTION, NEW, 0.9, 1},
