@@ -263,6 +263,43 @@ static void limit_notes(struct sheet_flow *f, const struct work *w)
     text_note(f, w, "edges", "Edges");
 }
 
+/* The wall of the first opening that is relieved, half of it and not to scale: how deep it is straight, and by
+ * how much it leans from there on. All of a plate are alike. */
+static void land_detail(struct sheet_flow *f, const struct work *w)
+{
+    static const double WALL = 34, TALL = 24, LAND = 8, LEANS = 5, NEED = 38;
+    const struct report_place *e = NULL;
+    char land[40], relief[40];
+    for (int i = 0; i < w->chart.n && !e; i++)
+        if (w->chart.at[i].hole.relief > 0)
+            e = &w->chart.at[i];
+    if (!e)
+        return;
+    sheet_room(f, NEED);
+    struct draw_sheet *s = f->page->s;
+    double x = f->x + WALL, top = f->y - 10, low = top - TALL, at = top - LAND;
+    struct unit_system u = dieset_system(w->d);
+    draw_words(s, f->x, f->y - 6, SHEET_HEADING, DRAW_LEFT, SHEET_COLUMN - 4,
+               "Land and relief, half an opening, not to scale");
+    draw_hatch(s, &(struct draw_box){f->x + 4, x - LEANS, low, top}, NULL, 0, 4);
+    draw_line(s, DRAW_WIDE, f->x + 4, top, x, top);
+    draw_line(s, DRAW_WIDE, x, top, x, at);
+    draw_line(s, DRAW_WIDE, x, at, x - LEANS, low);
+    draw_line(s, DRAW_WIDE, x - LEANS, low, f->x + 4, low);
+    draw_line(s, DRAW_NARROW, x + 1.5, top, x + 8, top);
+    draw_line(s, DRAW_NARROW, x + 1.5, at, x + 8, at);
+    draw_line(s, DRAW_NARROW, x + 6, top, x + 6, at);
+    draw_line(s, DRAW_NARROW, x, at - 1.5, x, low);
+    char *words = base_format("land %s", unit_print(e->hole.land, UNIT_LENGTH, u, land, sizeof land)),
+         *leans = base_format("relief %s a side",
+                              unit_print(e->hole.relief, UNIT_ANGLE, u, relief, sizeof relief));
+    draw_words(s, x + 10, (top + at) / 2 - 1, SHEET_LETTERS, DRAW_LEFT, SHEET_COLUMN - WALL - 14, words);
+    draw_words(s, x + 4, (at + low) / 2 - 1, SHEET_LETTERS, DRAW_LEFT, SHEET_COLUMN - WALL - 8, leans);
+    free(leans);
+    free(words);
+    f->y -= NEED;
+}
+
 static void notes(struct sheet_flow *f, const struct work *w, bool dims)
 {
     const char *material = dieset_text(w->d, w->chart.plate, "material"),
@@ -298,9 +335,8 @@ static enum base_err start(struct work *w, struct sheet_page *page, struct base_
             why, BASE_REFUSED,
             "%s cannot be drawn while its length, width, thickness or place is unknown; check tells why.",
             dieset_item_name(w->d, w->chart.plate));
-    if (!sheet_choose(w->d, SHEET_ANY, p->length, p->width + w->chart.thickness,
-                      LEFT + RIGHT + SHEET_COLUMN, ABOVE + FIGURES + HEADING + FOOT, &page->size,
-                      &page->scale))
+    if (!sheet_choose(w->d, SHEET_ANY, p->length, p->width + w->chart.thickness, LEFT + RIGHT + SHEET_COLUMN,
+                      ABOVE + FIGURES + HEADING + FOOT, &page->size, &page->scale))
         return base_fail(why, BASE_REFUSED, "%s is too large for the largest sheet at the smallest scale.",
                          dieset_item_name(w->d, w->chart.plate));
     return BASE_OK;
@@ -337,6 +373,7 @@ static void fill(struct work *w, struct sheet_book *out)
                SHEET_EDGE + 3);
     struct sheet_flow f = sheet_flow_beside(out, page);
     letters(&f, &w->chart);
+    land_detail(&f, w);
     notes(&f, w, dims);
     places(&f, &w->chart);
 }

@@ -350,6 +350,21 @@ START_TEST(the_strip_shows_its_stations_and_the_part)
 }
 END_TEST
 
+/* Beside the letters of a plate with die openings, once; in no other plate. */
+START_TEST(land_and_relief_are_shown_where_there_are_any)
+{
+    static const char *const plates[] = {"die_plate", "stripper"};
+    struct dieset *d = loaded("data/demo/cover-plate.txt");
+    for (size_t i = 0; i < COUNT_OF(plates); i++) {
+        struct sheet_book b;
+        ck_ok(sheet_plate(d, dieset_find_item(d, plates[i]), DIESET_NEW, NULL, &titled, &b, why));
+        ck_assert_int_eq(says(&b, "land 7.0 mm") && says(&b, "relief 0.5 deg a side"), i == 0);
+        sheet_done(&b);
+    }
+    dieset_free(d);
+}
+END_TEST
+
 /* The fields of a frame are counted from its corner, on each size of sheet. */
 START_TEST(fields_begin_with_the_first)
 {
@@ -532,6 +547,7 @@ int main(void)
     tcase_add_loop_test(t, words_are_in_the_frame_and_apart, 0, (int)COUNT_OF(jobs));
     tcase_add_test(t, each_line_of_the_order_list_has_its_number_in_the_view);
     tcase_add_loop_test(t, the_strip_shows_its_stations_and_the_part, 0, (int)COUNT_OF(strips));
+    tcase_add_test(t, land_and_relief_are_shown_where_there_are_any);
     tcase_add_test(t, fields_begin_with_the_first);
     tcase_add_test(t, marks_are_those_of_the_chart);
     tcase_add_test(t, other_readers_take_the_pdf);
