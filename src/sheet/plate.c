@@ -263,8 +263,8 @@ static void limit_notes(struct sheet_flow *f, const struct work *w)
     text_note(f, w, "edges", "Edges");
 }
 
-/* The wall of the first opening that is relieved, half of it and not to scale: how deep it is straight, and by
- * how much it leans from there on. All of a plate are alike. */
+/* The wall of the first opening that is relieved, half of it and not to scale: how deep it is straight, and
+ * by how much it leans from there on. All of a plate are alike. */
 static void land_detail(struct sheet_flow *f, const struct work *w)
 {
     static const double WALL = 34, TALL = 24, LAND = 8, LEANS = 5, NEED = 38;
