@@ -2218,6 +2218,30 @@ START_TEST(what_is_taken_out_of_a_start_is_missed)
 }
 END_TEST
 
+/* A round blanking punch of a compound set is turned from a bar: pi / 4 of its block. */
+START_TEST(a_round_blanking_punch_is_ordered_as_a_bar)
+{
+    for (int round = 0; round < 2; round++) {
+        struct dieset_orders orders;
+        int bars = 0;
+        bench_try(&compound, round ? "blank.shape = \"round\"; blank.size = 80 mm" : "blank.across = 60 mm");
+        int punch = dieset_find_item(compound.d, "blank_punch");
+        dieset_orders(compound.d, &orders);
+        for (int i = 0; i < orders.count; i++)
+            bars += orders.at[i].item == punch && strstr(orders.at[i].designation, "Round bar");
+        dieset_orders_free(&orders);
+        ck_assert_int_eq(bars, round);
+        double along = dieset_number(compound.d, punch, "length", DIESET_NEW),
+               across = dieset_number(compound.d, punch, "width", DIESET_NEW);
+        double block = along * across * dieset_number(compound.d, punch, "thickness", DIESET_NEW) *
+                       dieset_number(compound.d, punch, "density", DIESET_NEW);
+        ck_assert_double_eq_tol(dieset_number(compound.d, punch, "mass", DIESET_NEW) / block,
+                                round ? PI / 4 : 1, 1e-9);
+        bench_drop(&compound);
+    }
+}
+END_TEST
+
 TCase *rule_tests(void)
 {
     TCase *c = tcase_create("rules");
@@ -2236,6 +2260,7 @@ TCase *rule_tests(void)
     tcase_add_loop_test(c, a_finding_tells_its_value_from_its_limit, 0, (int)COUNT_OF(hairs));
     tcase_add_loop_test(c, order_list_and_masses_agree_to_the_gram, 0, 3);
     tcase_add_test(c, a_kind_that_weighs_is_counted);
+    tcase_add_test(c, a_round_blanking_punch_is_ordered_as_a_bar);
     tcase_add_loop_test(c, what_is_taken_out_of_a_start_is_missed, 0, (int)COUNT_OF(starts));
     tcase_add_test(c, a_kind_of_a_shop_is_counted_or_told);
     tcase_add_loop_test(c, the_load_centre_tells_its_side, 0, (int)COUNT_OF(sides));
