@@ -166,6 +166,8 @@ NODISCARD enum base_err job_issue(struct job *j, const char *letter, const char 
 const char *job_next_letter(struct job *j, char buf[REVIEW_LETTER]);
 NODISCARD enum base_err job_letter(struct job *j, const char *letter, char out[REVIEW_LETTER],
                                    struct base_diag *why);
+/* Parts were ordered by revision LETTER (NULL: the latest), or, BACK, they were not after all. */
+NODISCARD enum base_err job_ordered(struct job *j, const char *letter, bool back, struct base_diag *why);
 /* Revision LETTER is no longer in force, for REASON, which is needed. It stays on record. */
 NODISCARD enum base_err job_withdraw(struct job *j, const char *letter, const char *reason,
                                      struct base_diag *why);

@@ -37,6 +37,8 @@ struct review_revision {
     const char *name, *letter, *by, *when, *says, *sum;
     const char *handbook, *verdict[3]; /* the handbook's sum, review_verdict() under it; "": none was kept */
     const char *withdrawn, *withdrawn_by, *because; /* WITHDRAWN: when, "" while it is in force */
+    const char *made_by;              /* who had edited the job last, "": it is not told */
+    const char *ordered, *ordered_by; /* when parts were ordered by it, "" not yet */
 };
 
 #define REVIEW_MARK "\"" /* stands beside what open remarks speak of */
@@ -64,6 +66,8 @@ bool review_lapsed(const struct findings *f, const struct finding *x, struct bas
 
 /* The latest revision in force, by its letter; false: none. */
 bool review_latest(const struct dieset *d, struct review_revision *out);
+/* The latest in force by which parts were ordered; false: none. */
+bool review_ordered(const struct dieset *d, struct review_revision *out);
 /* The latest that was given and withdrawn since, later than any in force; false: none. */
 bool review_withdrawn(const struct dieset *d, struct review_revision *out);
 bool review_find(const struct dieset *d, const char *letter, struct review_revision *out);

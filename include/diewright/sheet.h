@@ -19,7 +19,7 @@ struct sheet_title {
     const char *standing; /* "revision B, sum 0123456789abcdef", "not issued" */
     const char *revision; /* "B", "": not issued as it stands */
     const char *date;     /* of that revision, never of the clock */
-    const char *issued_by;
+    const char *made_by, *checked_by; /* who edited it last before, and who else issued it; "": nobody */
     const char *sums;     /* of job and handbook */
     int faults, cautions; /* open ones */
 };

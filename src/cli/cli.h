@@ -136,6 +136,7 @@ int cli_remark(struct cli_call *c);
 int cli_waive(struct cli_call *c);
 int cli_issue(struct cli_call *c);
 int cli_withdraw(struct cli_call *c);
+int cli_ordered(struct cli_call *c);
 int cli_undo(struct cli_call *c);
 int cli_redo(struct cli_call *c);
 int cli_history(struct cli_call *c);

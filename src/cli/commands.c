@@ -114,6 +114,8 @@ static const struct cli_command commands[] = {
     {"recheck", "JOB [REV]",
      "a revision, the latest or REV, under the handbook of today: what has changed since it was issued", 1, 2,
      "format", cli_recheck},
+    {"ordered", "JOB [REV] [--back]", "parts were ordered by the revision; --back: they were not after all",
+     1, 2, "back", cli_ordered},
     {"withdraw", "JOB REV REASON",
      "a revision is no longer in force; it stays on record, and its letter is not given again", 3, -1, "",
      cli_withdraw},

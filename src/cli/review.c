@@ -210,6 +210,14 @@ static int issue(struct cli_call *c, struct job *j)
 
 int cli_issue(struct cli_call *c) { return cli_with_job(c, false, issue); }
 
+static int ordered(struct cli_call *c, struct job *j)
+{
+    struct base_diag why = {0};
+    return take(j, job_ordered(j, c->n_words > 1 ? c->words[1] : NULL, c->back, &why), &why);
+}
+
+int cli_ordered(struct cli_call *c) { return cli_with_job(c, false, ordered); }
+
 static int withdraw(struct cli_call *c, struct job *j)
 {
     struct base_diag why = {0};

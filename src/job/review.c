@@ -207,7 +207,8 @@ static void waive_anew(struct job *j, struct job_changes *c, int item, const str
                        const char *margin, const char *reason)
 {
     char now[40];
-    const struct { const char *line, *text;
+    const struct {
+        const char *line, *text;
     } lines[] = {
         {"grade", handbook_grade_text(x->grade)},
         {"states", findings_states_word(x->states)},
@@ -332,6 +333,38 @@ static void keep_verdict(struct job *j, struct job_changes *c, const char *revis
     }
 }
 
+/* Who edited the job last: words are no edits. "": nobody since it was begun. Borrowed until the next call. */
+static const struct typed_event *last_edit(struct job *j)
+{
+    const struct typed_event *e;
+    int n = store_history(j->store, &e, INT_MAX);
+    for (int i = 0; i < n; i++)
+        if (!job_only_said(j, &e[i]) && !job_is_beginning(&e[i]))
+            return &e[i];
+    return NULL;
+}
+
+/* Where the job asks for a second person, who edited it last does not issue it. */
+static enum base_err check_second(struct job *j, const struct typed_event *last, struct base_diag *why)
+{
+    struct formula_value asks = dieset_get(j->dieset, DIESET_JOB ".second_person", DIESET_NEW);
+    if (asks.error || asks.number == 0 || !last || !job_same_person(last->who, j->who))
+        return BASE_OK;
+    return base_fail(why, BASE_REFUSED,
+                     "Not issued: the job asks for a second person (job.second_person), and you edited it "
+                     "last, at %.10s %.5s: %.200s. Somebody else looks it over and issues it.",
+                     last->when, strlen(last->when) > 11 ? last->when + 11 : "", last->title);
+}
+
+/* A shop's own handbook of before may not know the line. */
+static void say_known(struct job *j, struct job_changes *c, const char *item, const char *line,
+                      const char *text)
+{
+    int k = handbook_find_kind(j->handbook, DIESET_REVISION);
+    if (k >= 0 && handbook_word_line(handbook_kind(j->handbook, k), line) >= 0)
+        say(c, item, line, text);
+}
+
 enum base_err job_issue(struct job *j, const char *letter, const char *note, struct base_diag *why)
 {
     char name[40], sum[20], next[REVIEW_LETTER], said[REVIEW_LETTER];
@@ -348,6 +381,9 @@ enum base_err job_issue(struct job *j, const char *letter, const char *note, str
     enum base_err err = job_letter(j, letter && *letter ? letter : job_next_letter(j, next), said, why);
     if (!err)
         err = review_may_issue(j->findings, why);
+    const struct typed_event *last = last_edit(j);
+    if (!err)
+        err = check_second(j, last, why);
     if (err)
         return err;
     sum_of(j, sum);
@@ -359,6 +395,7 @@ enum base_err job_issue(struct job *j, const char *letter, const char *note, str
     say(&c, name, "says", note);
     say(&c, name, "sum", sum);
     keep_verdict(j, &c, name);
+    say_known(j, &c, name, "made_by", last ? last->who : "");
     char *done = base_format("revision %s issued", said), *title = titled(done, note ? note : "");
     free(done);
     err = job_try(j, &c, title, why);
@@ -387,6 +424,39 @@ enum base_err job_withdraw(struct job *j, const char *letter, const char *reason
     char *done = base_format("revision %s withdrawn", r.letter), *title = titled(done, reason);
     free(done);
     return job_try(j, &c, title, why);
+}
+
+/* The revision LETTER, NULL: the latest in force. */
+static enum base_err find_revision(struct job *j, const char *letter, struct review_revision *r,
+                                   struct base_diag *why)
+{
+    bool found = letter ? review_find(j->dieset, letter, r) : review_latest(j->dieset, r);
+    if (!found && letter)
+        return base_fail(why, BASE_UNKNOWN, "The job has no revision \"%s\".", letter);
+    return found ? BASE_OK
+                 : base_fail(why, BASE_REFUSED, "The job is not issued: parts are ordered by a revision.");
+}
+
+enum base_err job_ordered(struct job *j, const char *letter, bool back, struct base_diag *why)
+{
+    struct review_revision r;
+    char now[40];
+    enum base_err err = begin(j, DIESET_REVISION, why);
+    err = err ? err : find_revision(j, letter, &r, why);
+    if (!err && *r.withdrawn)
+        err = base_fail(why, BASE_REFUSED,
+                        "Revision %s was withdrawn on %.10s by %s: nothing is ordered by it.", r.letter,
+                        r.withdrawn, r.withdrawn_by);
+    if (!err && (*r.ordered != '\0') != back)
+        err = back ? base_fail(why, BASE_REFUSED, "Nothing was ordered by revision %s.", r.letter)
+                   : base_fail(why, BASE_REFUSED, "It was ordered by revision %s on %.10s, by %s, already.",
+                               r.letter, r.ordered, *r.ordered_by ? r.ordered_by : "somebody");
+    if (err)
+        return err;
+    struct job_changes c = {0};
+    resay(j, &c, r.item, "ordered", back ? NULL : store_now(now, sizeof now));
+    resay(j, &c, r.item, "ordered_by", back ? NULL : j->who);
+    return job_try(j, &c, base_format("%sordered by revision %s", back ? "not " : "", r.letter), why);
 }
 
 void job_issued_words(struct job *j, struct base_text *out)

@@ -162,7 +162,10 @@ static void put_revisions(const struct dieset *d, struct report_paper *p)
     for (int i = 0; i < n; i++) {
         const struct review_revision *r = &list[i];
         char *head = day_of(r->when, r->by);
-        char *below = base_format("%s%ssum %s%s%.10s%s%s%s%s", r->says, *r->says ? ", " : "", r->sum,
+        char *below = base_format("%s%ssum %s%s%s%s%.10s%s%s%s%.10s%s%s%s%s", r->says,
+                                  *r->says ? ", " : "", r->sum, *r->made_by ? "; edited last by " : "",
+                                  r->made_by, *r->ordered ? "; ordered " : "", r->ordered,
+                                  *r->ordered ? " by " : "", r->ordered_by,
                                   *r->withdrawn ? "; withdrawn " : "", r->withdrawn,
                                   *r->withdrawn ? " by " : "", r->withdrawn_by, *r->withdrawn ? ": " : "",
                                   r->because);

@@ -92,7 +92,10 @@ static struct review_revision revision_at(const struct dieset *d, int i)
                                      line(d, i, review_verdict_lines[2])},
                                     line(d, i, "withdrawn"),
                                     line(d, i, "withdrawn_by"),
-                                    line(d, i, "because")};
+                                    line(d, i, "because"),
+                                    line(d, i, "made_by"),
+                                    line(d, i, "ordered"),
+                                    line(d, i, "ordered_by")};
 }
 
 int review_revisions(const struct dieset *d, struct review_revision *out, int room)
@@ -184,7 +187,7 @@ int review_compare_letters(const char *a, const char *b)
     return n != m ? (n > m) - (n < m) : strcmp(a, b);
 }
 
-enum which { IN_FORCE, WITHDRAWN, ALL };
+enum which { IN_FORCE, ORDERED, WITHDRAWN, ALL };
 
 static bool latest_of(const struct dieset *d, enum which which, struct review_revision *out)
 {
@@ -194,6 +197,8 @@ static bool latest_of(const struct dieset *d, enum which which, struct review_re
     for (int i = 0; i < n; i++) {
         struct review_revision r = revision_at(d, items[i]);
         if (which != ALL && (which == WITHDRAWN) != (*r.withdrawn != '\0'))
+            continue;
+        if (which == ORDERED && !*r.ordered)
             continue;
         if (!any || review_compare_letters(r.letter, out->letter) > 0)
             *out = r;
@@ -205,6 +210,11 @@ static bool latest_of(const struct dieset *d, enum which which, struct review_re
 bool review_latest(const struct dieset *d, struct review_revision *out)
 {
     return latest_of(d, IN_FORCE, out);
+}
+
+bool review_ordered(const struct dieset *d, struct review_revision *out)
+{
+    return latest_of(d, ORDERED, out);
 }
 
 bool review_withdrawn(const struct dieset *d, struct review_revision *out)

@@ -171,8 +171,8 @@ static void title_block(struct draw_sheet *s, const struct sheet_page *p, struct
     char *whose = base_format("%s%s%s", owner, *owner && *department ? ", " : "", department);
     const struct cell top[] = {{"Legal owner, department", whose, 50},
                                {"Customer", or_job(d, "customer", NULL), 50},
-                               {"Created by", or_job(d, "made_by", t->issued_by), 40},
-                               {"Checked by", or_job(d, "checked_by", NULL), 40}};
+                               {"Created by", or_job(d, "made_by", t->made_by), 40},
+                               {"Checked by", or_job(d, "checked_by", t->checked_by), 40}};
     const struct cell middle[] = {{"Part made by the set, its drawing", or_job(d, "part", NULL), 50},
                                   {"Document type, sheet, scale, unit", kind, 50},
                                   {"Document status", status, 80}};

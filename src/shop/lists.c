@@ -75,11 +75,13 @@ MAKE(sharpening, report_card)
 static enum base_err make_order(const struct shop_ask *ask, struct report_paper *p, struct base_diag *why)
 {
     struct dieset *d = job_dieset(ask->job);
-    struct review_revision latest;
-    bool named = ask->since && *ask->since;
-    const char *letter = named                                                                 ? ask->since
-                         : ask->since && review_latest(d, &latest) && !job_is_issued(ask->job) ? latest.letter
-                                                                                               : NULL;
+    struct review_revision latest = {0};
+    bool named = ask->since && *ask->since, ordered = !named && ask->since && review_ordered(d, &latest) &&
+                                                      job_edits_since(ask->job, latest.letter);
+    const char *letter = named ? ask->since
+                         : ordered || (ask->since && review_latest(d, &latest) && !job_is_issued(ask->job))
+                             ? latest.letter
+                             : NULL;
     struct job *was = NULL;
     struct dieset_orders before = {0};
     struct base_diag own = {0};
@@ -88,6 +90,9 @@ static enum base_err make_order(const struct shop_ask *ask, struct report_paper 
     if (was)
         dieset_orders(job_dieset(was), &before);
     report_order(d, was ? &before : NULL, letter, p);
+    if (review_ordered(d, &latest))
+        report_line_above(p, "Ordered by revision %s on %.10s by %s.", latest.letter, latest.ordered,
+                          *latest.ordered_by ? latest.ordered_by : "somebody");
     if (letter && !was)
         report_line_below(p, "What changed since revision %s cannot be told: %s", letter, own.message);
     if (was) {

@@ -52,7 +52,12 @@ void shop_title(struct job *j, struct shop_title *out)
                                       .standing = out->standing,
                                       .revision = issued ? r.letter : "",
                                       .date = out->date,
-                                      .issued_by = issued ? r.by : "",
+                                      .made_by = !issued      ? ""
+                                                 : *r.made_by ? r.made_by
+                                                              : r.by,
+                                      .checked_by = issued && *r.made_by && strcmp(r.made_by, r.by) != 0
+                                                        ? r.by
+                                                        : "",
                                       .sums = out->sums,
                                       .faults = counts[HANDBOOK_FAULT],
                                       .cautions = counts[HANDBOOK_CAUTION]};

@@ -526,6 +526,14 @@ static void run_new(struct tui *t, const char *rest)
     lines_open(t, "new since you were here last, newest first", lines.at, paths.at, n);
 }
 
+/* "B", or "" */
+static void run_ordered(struct tui *t, const char *rest)
+{
+    struct base_diag why = {0};
+    enum base_err err = job_ordered(t->job, *rest ? rest : NULL, false, &why);
+    taken_or_why(t, err, &why);
+}
+
 static void run_history(struct tui *t, const char *rest)
 {
     enum { MOST = 500 };
@@ -629,6 +637,7 @@ static const struct command table[] = {
     {"sources", "", "every source of the handbook, what leans on it, and how many rest on memory",
      false, NULL, run_sources},
     {"history", "", "every change: its number, when, who, what", false, NULL, run_history},
+    {"ordered", "[REV]", "parts were ordered by the revision, else the latest", true, NULL, run_ordered},
     {"new", "", "what others did and said since you were here last", false, NULL, run_new},
     {"vary", "NAME [FROM TO STEP [across NAME FROM TO STEP]]",
      "a value over a range: what it would move, where findings begin",

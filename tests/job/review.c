@@ -55,6 +55,61 @@ static const char *waiver_of(struct job *j, const char *key)
     return x->waiver;
 }
 
+START_TEST(a_second_person_issues_where_the_job_asks_for_one)
+{
+    struct base_diag reason = {0};
+    struct review_revision r;
+    struct job *j = bench_file("data/demo/cover-plate.txt");
+    job_set_who(j, "ann@ws1");
+    bench_set(j, "job.second_person", "yes");
+    bench_set(j, "die_backing.thickness", "16 mm");
+    ck_assert_int_eq(job_issue(j, NULL, "", &reason), BASE_REFUSED);
+    ck_assert_ptr_nonnull(
+        strstr(reason.message, "asks for a second person (job.second_person), and you edited"));
+    ck_assert_ptr_nonnull(strstr(reason.message, "die_backing.thickness 12 mm -> 16 mm"));
+    job_set_who(j, "lea@ws2");
+    ck_ok(job_remark(j, "posts", "looked over", why)); /* words are no edit */
+    bench_take(j);
+    ck_ok(job_issue(j, NULL, "", why));
+    bench_take(j);
+    ck_assert(review_latest(job_dieset(j), &r));
+    ck_assert_str_eq(r.made_by, "ann@ws1");
+    ck_assert_str_eq(r.by, "lea@ws2");
+    job_close(j);
+}
+END_TEST
+
+START_TEST(what_was_ordered_is_marked_with_who_and_when)
+{
+    struct base_diag reason = {0};
+    struct review_revision r;
+    struct job *j = bench_file("data/demo/cover-plate.txt");
+    job_set_who(j, "ann@ws1");
+    ck_assert_int_eq(job_ordered(j, NULL, false, &reason), BASE_REFUSED);
+    ck_ok(job_issue(j, NULL, "", why));
+    bench_take(j);
+    ck_assert(!review_ordered(job_dieset(j), &r));
+    ck_assert_int_eq(job_ordered(j, NULL, true, &reason), BASE_REFUSED);
+    ck_ok(job_ordered(j, NULL, false, why));
+    bench_take(j);
+    ck_assert_int_eq(job_ordered(j, "A", false, &reason), BASE_REFUSED);
+    ck_assert_ptr_nonnull(strstr(reason.message, "by ann@ws1, already"));
+    bench_set(j, "die_backing.thickness", "16 mm");
+    ck_ok(job_issue(j, NULL, "", why));
+    bench_take(j);
+    ck_assert(review_ordered(job_dieset(j), &r)); /* B is issued; what is on its way is A's */
+    ck_assert_str_eq(r.letter, "A");
+    ck_assert_str_eq(r.ordered_by, "ann@ws1");
+    ck_ok(job_ordered(j, "A", true, why));
+    bench_take(j);
+    ck_assert(!review_ordered(job_dieset(j), &r));
+    ck_ok(job_withdraw(j, "A", "wrong steel", why));
+    bench_take(j);
+    ck_assert_int_eq(job_ordered(j, "A", false, &reason), BASE_REFUSED);
+    job_close(j);
+}
+END_TEST
+
 START_TEST(a_waiver_opens_again_by_an_edit_and_closes_with_it)
 {
     struct job *j = bench_file(JOB);
@@ -302,7 +357,9 @@ START_TEST(the_past_is_walked_event_by_event_with_what_each_moved)
     take(j, job_remark(j, "die_plate", "thicker", &reason), &reason);
     bench_set(j, "strip.thickness", "2 mm");
     ck_ok(job_past_new(j, &p, why));
-    static const struct { const char *title, *path; double was, is;
+    static const struct {
+        const char *title, *path;
+        double was, is;
     } steps[] = {
         {"strip.thickness 1.5 mm -> 2 mm", "strip.thickness", 1.5, 2},
         {"remark on die_plate: thicker", NULL, 0, 0},
@@ -330,6 +387,8 @@ TCase *review_tests(void)
     TCase *t = tcase_create("review");
     tcase_set_timeout(t, 60);
     tcase_add_unchecked_fixture(t, bench_open_handbook, bench_close_handbook);
+    tcase_add_test(t, a_second_person_issues_where_the_job_asks_for_one);
+    tcase_add_test(t, what_was_ordered_is_marked_with_who_and_when);
     tcase_add_test(t, a_waiver_opens_again_by_an_edit_and_closes_with_it);
     tcase_add_test(t, words_follow_a_rename_and_keep_nothing_from_being_taken_out);
     tcase_add_test(t, two_who_remark_at_once_both_have_theirs_and_one_waives_first);

@@ -17,7 +17,8 @@ static const struct sheet_title titled = {.job = "A set of our own",
                                           .standing = "not issued",
                                           .revision = "",
                                           .date = "",
-                                          .issued_by = "",
+                                          .made_by = "",
+                                          .checked_by = "",
                                           .sums = "",
                                           .faults = 2};
 

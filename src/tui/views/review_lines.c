@@ -191,7 +191,12 @@ static void add_revisions(struct tui *t, review_lines *r)
         if (*v->withdrawn)
             base_text_addf(&text, "withdrawn %.10s by %s: %s; ", v->withdrawn,
                            *v->withdrawn_by ? v->withdrawn_by : "somebody", v->because);
+        if (*v->ordered)
+            base_text_addf(&text, "ordered %.10s by %s; ", v->ordered,
+                           *v->ordered_by ? v->ordered_by : "somebody");
         base_text_addf(&text, "%s%ssum %s", v->says, *v->says ? ", " : "", v->sum);
+        if (*v->made_by)
+            base_text_addf(&text, "; edited last by %s", v->made_by);
         struct review_line *l = add(r, LINE_REVISION, *v->withdrawn ? INK_DIM : INK_PLAIN,
                                     base_format("rev %s  ", v->letter), base_text_take(&text),
                                     base_format("%s %.10s", *v->by ? v->by : "somebody", v->when));
