@@ -146,7 +146,7 @@ NODISCARD enum base_err job_remark_beside(struct job *j, const char *subject, co
                                           struct base_text *told, struct base_diag *why);
 /* Take in what was left beside the job: each as said by the account that owns its file, at the hour it was
  * written. How many; TOLD: what each says, and which were not taken in, why. Looks only where the folder has
- * changed since it looked last. */
+ * changed since it looked last. Of a job that is only read nothing is taken in: TOLD is what others left. */
 int job_take_in(struct job *j, struct base_text *told);
 /* Let FINDING stand as it is now; where there is a waiver of it already, that one is brought up to now. */
 NODISCARD enum base_err job_waive(struct job *j, const char *finding, const char *reason,

@@ -237,7 +237,9 @@ int cli_new(struct cli_call *c)
     char *job = c->like && !s ? like_job(c, name) : NULL;
     bool file = strchr(name, '/') != NULL;
     int status;
-    if (c->n_words == 0 && !c->like)
+    if (c->like && !*c->like)
+        status = cli_usage(c, "Like what? The name of a start, or a job, stands behind --like.");
+    else if (c->n_words == 0 && !c->like)
         status = tell_starts(c, &all);
     else if (!s && !job && !file)
         status = no_template(c, &all, name);

@@ -121,6 +121,10 @@ static int list_remarks(struct cli_call *c, struct job *j)
     report_remarks(job_dieset(j), &p);
     if (!report_rows(&p))
         report_line_above(&p, "No remarks.");
+    struct base_text waiting = {0};
+    if (job_take_in(j, &waiting), waiting.length) /* the job is only read: they are told */
+        report_line_below(&p, "%s", base_text_get(&waiting));
+    base_text_done(&waiting);
     cli_print(&p, c->format);
     return CLI_DONE;
 }

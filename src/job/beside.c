@@ -182,7 +182,11 @@ static bool take_in(struct job *j, const char *path, const char *id, struct base
     if (!wrong)
         wrong = n < 0 ? "it cannot be read" : read_note(j, text, (size_t)n, &note);
     bool old = !wrong && is_in(j, id), taken = false;
-    if (!wrong && !old) {
+    if (!wrong && !old && job_readonly(j)) {
+        owner(j, s.st_uid, note.by);
+        base_text_addf(told, "%sNot taken in yet: %s on %s: %s", told->length ? " " : "", note.by, note.on,
+                       note.says);
+    } else if (!wrong && !old) {
         owner(j, s.st_uid, note.by);
         store_time(s.st_mtime, note.when, sizeof note.when);
         taken = job_remark_as(j, note.on, note.says, note.by, note.when, id, &why) == BASE_OK &&
@@ -192,10 +196,12 @@ static bool take_in(struct job *j, const char *path, const char *id, struct base
                            note.on, note.says);
         else
             wrong = why.message;
+        if (why.code == BASE_CONFLICT) /* it passes: looked at again the next time */
+            j->beside = (struct timespec){0};
     }
-    if (taken || old)
+    if ((taken || old) && !job_readonly(j))
         unlink(path);
-    if (wrong)
+    if (wrong && !job_readonly(j))
         base_text_addf(told, "%s%s is not taken in: %s%s", told->length ? " " : "", path, wrong,
                        wrong == why.message ? "" : ".");
     free(note.on);
@@ -207,7 +213,7 @@ static int by_text(const void *a, const void *b) { return strcmp(*(char *const *
 
 int job_take_in(struct job *j, struct base_text *told)
 {
-    char *path = job_readonly(j) || j->trying || !job_saved(j) || !*job_file(j) ? NULL : own_path(j),
+    char *path = j->trying || !job_saved(j) || !*job_file(j) ? NULL : own_path(j),
          *slash = path ? strrchr(path, '/') : NULL;
     BASE_VEC(char *) names = {0};
     struct stat s;

@@ -356,13 +356,11 @@ static enum base_err check_second(struct job *j, const struct typed_event *last,
                      last->when, strlen(last->when) > 11 ? last->when + 11 : "", last->title);
 }
 
-/* A shop's own handbook of before may not know the line. */
-static void say_known(struct job *j, struct job_changes *c, const char *item, const char *line,
-                      const char *text)
+/* A shop's own handbook of before may not know LINE of a revision. */
+static bool knows(const struct job *j, const char *line)
 {
     int k = handbook_find_kind(j->handbook, DIESET_REVISION);
-    if (k >= 0 && handbook_word_line(handbook_kind(j->handbook, k), line) >= 0)
-        say(c, item, line, text);
+    return k >= 0 && handbook_word_line(handbook_kind(j->handbook, k), line) >= 0;
 }
 
 enum base_err job_issue(struct job *j, const char *letter, const char *note, struct base_diag *why)
@@ -395,7 +393,8 @@ enum base_err job_issue(struct job *j, const char *letter, const char *note, str
     say(&c, name, "says", note);
     say(&c, name, "sum", sum);
     keep_verdict(j, &c, name);
-    say_known(j, &c, name, "made_by", last ? last->who : "");
+    if (last && knows(j, "made_by"))
+        say(&c, name, "made_by", last->who);
     char *done = base_format("revision %s issued", said), *title = titled(done, note ? note : "");
     free(done);
     err = job_try(j, &c, title, why);
@@ -447,6 +446,10 @@ enum base_err job_ordered(struct job *j, const char *letter, bool back, struct b
         err = base_fail(why, BASE_REFUSED,
                         "Revision %s was withdrawn on %.10s by %s: nothing is ordered by it.", r.letter,
                         r.withdrawn, r.withdrawn_by);
+    if (!err && !knows(j, "ordered"))
+        err = base_fail(why, BASE_REFUSED,
+                        "The handbook's kind \"revision\" has no line \"ordered\": write \"ordered ordered_by\" "
+                        "behind its words.");
     if (!err && (*r.ordered != '\0') != back)
         err = back ? base_fail(why, BASE_REFUSED, "Nothing was ordered by revision %s.", r.letter)
                    : base_fail(why, BASE_REFUSED, "It was ordered by revision %s on %.10s, by %s, already.",

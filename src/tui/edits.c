@@ -14,7 +14,7 @@
 void edit_take_in(struct tui *t)
 {
     struct base_text told = {0};
-    if (t->o.look || lesson_hides(t))
+    if (lesson_hides(t))
         return;
     int taken = job_take_in(t->job, &told);
     if (taken || told.length) { /* what was not taken may have been read anew with what another wrote */

@@ -386,9 +386,32 @@ START_TEST(newer_tables_are_taken_over_when_asked_for)
 }
 END_TEST
 
+/* A shop's own folder of a version before: it knows no kind "joined", and a revision of fewer lines. */
+START_TEST(a_handbook_of_before_issues_and_joins_what_it_knows)
+{
+    bench_do(&bench,
+             "rm -rf before; cp -r \"$DATA\" before && sed -i '/^kind joined/,/^$/d; "
+             "s/ made_by withdrawn/ withdrawn/; s/ ordered ordered_by$//; /^  asked second_person/,+2d' "
+             "before/handbook/6*.txt && $P --data before new early --like cover-plate && "
+             "cp early.diejob mail.diejob && "
+             "$P --data before set mail risers.height=70 && $P --data before join early mail --take && "
+             "$P --data before issue early",
+             0);
+    struct said s = bench_want(&bench, "$P --data before dump early", 0);
+    ck_assert_ptr_nonnull(strstr(s.out, "height = 70"));
+    ck_assert_ptr_nonnull(strstr(s.out, "letter A"));
+    ck_assert_ptr_null(strstr(s.out, "joined"));
+    said_done(&s);
+    s = bench_want(&bench, "$P --data before ordered early", 2);
+    ck_assert_ptr_nonnull(strstr(s.err, "The handbook's kind \"revision\" has no line \"ordered\""));
+    said_done(&s);
+}
+END_TEST
+
 TCase *book_tests(void)
 {
     TCase *t = tcase_create("books");
+    tcase_add_test(t, a_handbook_of_before_issues_and_joins_what_it_knows);
     tcase_set_timeout(t, 60);
     tcase_add_unchecked_fixture(t, open_job, NULL);
     tcase_add_loop_test(t, the_calculator_gives_value_and_unit, 0, COUNT_OF(sums));

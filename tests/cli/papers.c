@@ -98,6 +98,15 @@ START_TEST(a_buyer_reads_prices_and_what_changed_since_it_was_ordered)
     said_done(&s);
     s = bench_want(&bench, "d order buy --since Z", 2);
     said_done(&s);
+    /* issued anew: what is on its way is A's still */
+    bench_do(&bench, "d ordered buy && d issue buy --note again", 0);
+    s = bench_want(&bench, "d order buy", 0);
+    ck_assert_ptr_nonnull(strstr(s.out, ", revision B, sum "));
+    ck_assert_ptr_nonnull(strstr(s.out, "\nOrdered by revision A on 20"));
+    ck_assert_ptr_nonnull(strstr(s.out, "since A"));
+    ck_assert_ptr_nonnull(strstr(s.out, "gone, was 1"));
+    said_done(&s);
+    bench_do(&bench, "d ordered buy A --back && ! d order buy | grep -q 'since A'", 0);
 }
 END_TEST
 

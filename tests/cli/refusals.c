@@ -27,6 +27,7 @@ static const struct { const char *line; int status; const char *says;
     {"d holes cp posts", 2, "The job has no plate \"posts\"; its plates: upper_shoe"},
     {"d handbook cuting_force", 2, "The handbook does not speak of \"cuting_force\"; near it: cutting_force"},
     {"d parts guide_pst", 2, "There is no parts table \"guide_pst\"; near it: guide_post"},
+    {"d new other --like ''", 2, "Like what? The name of a start"},
     {"d new other --like nix", 2, "There is no start \"nix\"."},
     {"d outline cp die_plate 'at 0, 0'", 2, "die_plate has no outline."},
     {"d outline cp nobody", 2, "The job has no item \"nobody\"."},

@@ -110,6 +110,27 @@ START_TEST(who_only_looks_is_heard_under_the_name_of_the_account)
 }
 END_TEST
 
+START_TEST(who_only_reads_is_told_what_waits)
+{
+    struct two t;
+    struct base_text told = {0};
+    open_two(&t);
+    says(&t, "die_plate.thickness", "it's in stock at 36");
+    char *note = note_of(&t);
+    ck_assert_int_eq(job_take_in(t.eva, &told), 0);
+    ck_assert_ptr_nonnull(strstr(base_text_get(&told), "Not taken in yet: "));
+    ck_assert_ptr_nonnull(strstr(base_text_get(&told), " on die_plate.thickness: it's in stock at 36"));
+    ck_assert_int_eq(access(note, F_OK), 0); /* it waits */
+    base_text_clear(&told);
+    ck_assert_int_eq(job_take_in(t.eva, &told), 0); /* said once */
+    ck_assert_str_eq(base_text_get(&told), "");
+    takes_in(&t, 1, "it's in stock at 36");
+    base_text_done(&told);
+    free(note);
+    close_two(&t);
+}
+END_TEST
+
 /* The same file once more, after its remark was taken in and out again. */
 START_TEST(what_was_taken_in_once_is_not_taken_in_again)
 {
@@ -229,6 +250,7 @@ TCase *beside_tests(void)
     TCase *t = tcase_create("beside");
     tcase_add_unchecked_fixture(t, bench_open_handbook, bench_close_handbook);
     tcase_add_test(t, who_only_looks_is_heard_under_the_name_of_the_account);
+    tcase_add_test(t, who_only_reads_is_told_what_waits);
     tcase_add_test(t, what_was_taken_in_once_is_not_taken_in_again);
     tcase_add_loop_test(t, nobody_speaks_as_somebody_else, 0, COUNT_OF(wrong));
     tcase_add_test(t, a_closed_folder_gives_a_line_to_send);

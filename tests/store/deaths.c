@@ -173,13 +173,14 @@ static void write_disk(const struct disk *d, const char *path, enum fate fate, u
 
 struct acknowledged { size_t ops[64]; int count; };
 
-/* Cut the power after each recorded call, in several ways; how many times COUNT_SAVED finds
- * fewer edits than were acknowledged by then. */
+/* Cut the power after each recorded call, in as many ways as DIEWRIGHT_CUTS says; how many times COUNT_SAVED
+ * finds fewer edits than were acknowledged by then. */
 static int lost_in(const struct acknowledged *a, struct bytes start, const char *path,
                    long (*count_saved)(const char *path))
 {
     size_t n;
-    int lost = 0, saved = 0;
+    const char *wanted = getenv("DIEWRIGHT_CUTS");
+    int lost = 0, saved = 0, ways = wanted ? atoi(wanted) : 4;
     const struct shim_op *ops = shim_ops(&n);
     struct content begin = {true, start.at, start.length};
     struct disk d = {0};
@@ -190,7 +191,7 @@ static int lost_in(const struct acknowledged *a, struct bytes start, const char 
         play_op(&d, &ops[i]);
         while (saved < a->count && a->ops[saved] <= i + 1)
             saved++;
-        for (int k = 0; k < 4; k++) {
+        for (int k = 0; k < ways; k++) {
             write_disk(&d, path, k < MIX ? (enum fate)k : MIX, &seed);
             lost += count_saved(path) < saved;
         }
