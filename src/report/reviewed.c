@@ -279,7 +279,8 @@ static void put_typed(struct dieset *d, struct report_paper *p)
 
 /* ---- how the rules hold that are looked at first ---- */
 
-static void put_first(struct findings *f, struct report_paper *p)
+/* WAS, NULL: there is no revision, or nothing was edited since: how it held then is told where it differs. */
+static void put_first(struct findings *f, struct findings *was, struct report_paper *p)
 {
     const struct handbook *h = dieset_handbook(findings_dieset(f));
     for (int i = 0; i < handbook_rule_count(h); i++) {
@@ -291,6 +292,11 @@ static void put_first(struct findings *f, struct report_paper *p)
         if (!review_stands(f, rule, &fails, &words))
             base_text_add(&words, " does not apply, or cannot be judged");
         report_line_below(p, "%s:%s", rule->title, base_text_get(&words));
+        struct base_text before = {0};
+        if (was && review_stands(was, rule, &fails, &before) &&
+            strcmp(base_text_get(&before), base_text_get(&words)) != 0)
+            report_line_below(p, "  when it was issued:%s", base_text_get(&before));
+        base_text_done(&before);
         base_text_done(&words);
     }
 }
@@ -308,7 +314,7 @@ void report_review(struct findings *f, struct findings *was, const struct typed_
     if (was && n)
         put_outcome(f, was, p);
     put_typed(d, p);
-    put_first(f, p);
+    put_first(f, n ? was : NULL, p);
     words_unjudged(p, d);
     words_cautions(p, d);
 }

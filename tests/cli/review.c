@@ -313,6 +313,7 @@ START_TEST(the_review_is_a_paper_of_what_stands_and_was_said_and_done)
         "\n ~ waived", "\nopen again",
         "without a reason\n",
         "The formula gives 200.0 mm. NO REASON GIVEN",
+        "\n  when it was issued: new ",
         "\ncentre: new ", " % to spare  ",
         "a check, not a permit to run",
     };
