@@ -359,7 +359,7 @@ static void read_begun(struct book_reader *r, const struct record *at, begun_lis
 static void read_words(struct book_reader *r, const struct record *at, const struct book_word *which,
                        void *into)
 {
-    enum { MOST = 12 };
+    enum { MOST = 16 };
     struct handbook_kind *k = into;
     (void)which;
     const char **words = base_arena_alloc(&r->h->memory, MOST * sizeof *words);
