@@ -333,7 +333,7 @@ static void keep_verdict(struct job *j, struct job_changes *c, const char *revis
     }
 }
 
-/* Who edited the job last: words are no edits. "": nobody since it was begun. Borrowed until the next call. */
+/* The last edit that is more than words; NULL: none since the job was begun. Borrowed until the next call. */
 static const struct typed_event *last_edit(struct job *j)
 {
     const struct typed_event *e;
@@ -448,8 +448,8 @@ enum base_err job_ordered(struct job *j, const char *letter, bool back, struct b
                         r.withdrawn, r.withdrawn_by);
     if (!err && !knows(j, "ordered"))
         err = base_fail(why, BASE_REFUSED,
-                        "The handbook's kind \"revision\" has no line \"ordered\": write \"ordered ordered_by\" "
-                        "behind its words.");
+                        "The handbook's kind \"revision\" has no line \"ordered\": write "
+                        "\"ordered ordered_by\" behind its words.");
     if (!err && (*r.ordered != '\0') != back)
         err = back ? base_fail(why, BASE_REFUSED, "Nothing was ordered by revision %s.", r.letter)
                    : base_fail(why, BASE_REFUSED, "It was ordered by revision %s on %.10s, by %s, already.",
