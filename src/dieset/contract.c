@@ -58,6 +58,7 @@ static const struct term terms[] = {
     {DIESET_JOB, "part", TEXT, 0, true, NULL, "title blocks"},
     {DIESET_JOB, "made_by", TEXT, 0, true, NULL, "title blocks"},
     {DIESET_JOB, "checked_by", TEXT, 0, true, NULL, "title blocks"},
+    {DIESET_JOB, "second_person", YESNO, 0, true, NULL, "who may issue it"},
     {DIESET_JOB, "set_number", TEXT, 0, true, NULL, "what papers are called"},
     {DIESET_JOB, "tolerances", CHOICE, 0, true, NULL, "sizes without limits"},
     {DIESET_JOB, "surface_ground", TEXT, 0, true, NULL, "notes of a drawing"},

@@ -44,6 +44,7 @@ static const struct line { const char *line; bool needed; const char *name, *oth
     {"  asked part : text", false, NULL, "  asked part : number", "text"},
     {"  asked made_by : text", false, NULL, "  asked made_by : number", "text"},
     {"  asked checked_by : text", false, NULL, "  asked checked_by : number", "text"},
+    {"  asked second_person : yesno", false, NULL, "  asked second_person : text", "yesno"},
     {"  asked set_number : text", false, NULL, "  asked set_number : number", "text"},
     {"  asked tolerances : choice = \"a\"\n    choices \"a\"", false, NULL, "  asked tolerances : length",
      "choice"},
