@@ -347,7 +347,7 @@ static const struct typed_event *last_edit(struct job *j)
 /* Where the job asks for a second person, who edited it last does not issue it. */
 static enum base_err check_second(struct job *j, const struct typed_event *last, struct base_diag *why)
 {
-    struct formula_value asks = dieset_get(j->dieset, DIESET_JOB ".second_person", DIESET_NEW);
+    struct formula_value asks = dieset_get(j->dieset, "job.second_person", DIESET_NEW);
     if (asks.error || asks.number == 0 || !last || !job_same_person(last->who, j->who))
         return BASE_OK;
     return base_fail(why, BASE_REFUSED,
