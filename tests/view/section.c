@@ -203,6 +203,31 @@ START_TEST(rows_times_scale_are_millimetres)
 }
 END_TEST
 
+/* Legs that stand 10.5 below a die face at 98: at shut in the die, later with the strip, lifted by 12.5, over
+ * it; where they are being bent nothing stands out before the punch touches. */
+START_TEST(what_is_formed_rises_with_the_strip)
+{
+    static const struct { double ram, low; } legs[] = {{0, 87.5}, {100, 100}};
+    struct handbook *h;
+    ck_ok(handbook_load("data", &h, why));
+    struct dieset *d = small_dieset(h, "data/templates/bend-and-part.txt", NULL);
+    int item = dieset_find_item(d, "legs");
+    for (size_t i = 0; i < COUNT_OF(legs); i++) {
+        struct parts p;
+        double low = INFINITY;
+        parts_find(d, legs[i].ram, DIESET_NEW, &p);
+        for (size_t k = 0; k < p.bodies.count; k++)
+            low = p.bodies.at[k].item == item ? fmin(low, p.bodies.at[k].low) : low;
+        ck_assert_double_eq_tol(low, legs[i].low, 1e-6);
+        parts_done(&p);
+    }
+    ck_assert_double_eq_tol(dieset_formed_share(d, item, 0), 1, 1e-9);
+    ck_assert_double_eq_tol(dieset_formed_share(d, item, 100), 0, 1e-9);
+    dieset_free(d);
+    handbook_free(h);
+}
+END_TEST
+
 TCase *section_case(void)
 {
     TCase *t = tcase_create("section");
@@ -212,5 +237,6 @@ TCase *section_case(void)
     tcase_add_test(t, bodies_of_all_kinds_are_there);
     tcase_add_test(t, a_shops_own_kind_is_drawn);
     tcase_add_test(t, rows_times_scale_are_millimetres);
+    tcase_add_test(t, what_is_formed_rises_with_the_strip);
     return t;
 }
