@@ -10,6 +10,14 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+bool test_marks;
+
+__attribute__((constructor)) static void marks(void)
+{
+    const char *forks = getenv("CK_FORK");
+    test_marks = !forks || strcmp(forks, "no") != 0;
+}
+
 /* How long a test may take says nothing about it: the bounds end what hangs, on a machine however busy. Set
    before any case is made. */
 __attribute__((constructor)) static void bounds_on_time(void)

@@ -32,15 +32,16 @@ static char *data(void)
 struct said bench_run(const struct bench *b, const char *line)
 {
     char *p = program(), *d = data();
-    char *command = base_format(
-        "cd '%s' && d() { '%s' --data '%s' \"$@\"; } && P='%s' DATA='%s' && { %s\n} >out 2>err </dev/null",
-        b->folder, p, d, p, d, line);
-    int code = straight_run(b->folder, line, d);
+    char *shell = base_format("cd '%s' && d() { '%s' --data '%s' \"$@\"; } && P='%s' DATA='%s' &&", b->folder,
+                              p, d, p, d),
+         *command = base_format("%s { %s\n} >out 2>err </dev/null", shell, line);
+    int code = straight_run(b->folder, line, d, shell);
     code = code >= 0 ? code << 8 : system(command);
     char *out = base_format("%s/out", b->folder), *err = base_format("%s/err", b->folder);
     struct said s = {WIFEXITED(code) ? WEXITSTATUS(code) : -1, read_text(out), read_text(err)};
     free(p);
     free(d);
+    free(shell);
     free(command);
     free(out);
     free(err);

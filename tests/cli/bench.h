@@ -1,7 +1,7 @@
 /* tests/cli/bench.h - the program as a child: one command line in, what it printed and its exit status out
  *
- * A line of nothing but calls of the program is run without a shell, each call in a child of this process
- * with the program's own main() and a handbook that is read already (straight.c); others go to the shell.
+ * The calls of the program that a line begins with are run without a shell, each in a child of this process
+ * with the program's own main() and a handbook that is read already (straight.c); all else goes to the shell.
  *
  * The program is $DIEWRIGHT, or diewright of the folder that $B names (build); its data is $DATA (data). A
  * line is one for the shell, run in the bench's own folder; "d" stands for the program with its data.
@@ -14,9 +14,10 @@
 struct bench { char folder[300]; };
 struct said { int status; char *out, *err; };
 
-/* Run LINE in FOLDER, if it is only calls "d ..." with && or ; between them; what they print goes to the
-   files out and err there. -1: it is none such; else the exit status. DATA: the folder that each is given. */
-int straight_run(const char *folder, const char *line, const char *data);
+/* Run LINE in FOLDER, if it is calls "d ..." with && or ; between them, perhaps with a filter behind the
+   last, which SHELL (what makes one ready) then runs; what they print goes to the files out and err there.
+   -1: it is none such; else the exit status. DATA: the folder that each is given. */
+int straight_run(const char *folder, const char *line, const char *data, const char *shell);
 
 /* A fresh folder; where JOB is named ("cover-plate"), it stands there as cp.diejob. */
 void bench_open(struct bench *b, const char *job);

@@ -53,11 +53,12 @@ static void share_handbook(const char *folder)
 
 /* ---- a line ------------------------------------------------------------------------------------ */
 
-/* What stands between two calls. */
-enum next { END, AND, THEN, NONE };
+/* What stands behind a call. PIPE: a filter, the shell's with all behind it. NONE: the line wants a shell. */
+enum next { END, AND, THEN, PIPE, NONE };
 
-/* A call's words, in TEXT one behind the other; what stands behind it, NONE: the line wants a shell. */
-struct call { char text[4000], *words[MOST_WORDS + 1]; int n; };
+/* A call's words, in TEXT one behind the other; where what it prints goes, if that is said: ERR "out" is
+   2>&1. */
+struct call { char text[4000], *words[MOST_WORDS + 1]; int n; const char *out, *err; };
 
 /* One word from *AT into TO, its quotation marks taken off; false: a shell would do more with it. */
 static bool take_word(const char **at, char **to)
@@ -86,64 +87,108 @@ static bool take_word(const char **at, char **to)
     return true;
 }
 
+/* "2>&1", "2>/dev/null" or ">file" at *AT; *BAD when it is another one. */
+static bool take_direction(const char **at, char **to, struct call *c, bool *bad)
+{
+    static const struct { const char *text, *err; } known[] = {{"2>&1", "out"}, {"2>/dev/null", "/dev/null"}};
+    for (size_t i = 0; i < COUNT_OF(known); i++) {
+        size_t n = strlen(known[i].text);
+        if (strncmp(*at, known[i].text, n) != 0 || !strchr(" ;|&", (*at)[n]))
+            continue;
+        c->err = known[i].err;
+        *at += n;
+        return true;
+    }
+    if (**at != '>' || c->err) /* where a fault goes depends on which of the two comes first */
+        return false;
+    (*at)++;
+    c->out = *to;
+    *bad = !take_word(at, to) || !*c->out;
+    return true;
+}
+
 static enum next take_call(const char **at, struct call *c)
 {
     char *to = c->text;
+    bool bad = false;
     c->n = 0;
+    c->out = c->err = NULL;
     if (strlen(*at) >= sizeof c->text)
         return NONE;
     for (;;) {
         *at += strspn(*at, " ");
-        if (!**at || **at == ';' || strncmp(*at, "&&", 2) == 0)
+        if (!**at || **at == ';' || **at == '|' || strncmp(*at, "&&", 2) == 0)
             break;
-        if (c->n == MOST_WORDS)
+        if (c->n && take_direction(at, &to, c, &bad)) {
+            if (bad)
+                return NONE;
+            continue;
+        }
+        if (c->n == MOST_WORDS || c->out || c->err)
             return NONE;
         c->words[c->n++] = to;
         if (!take_word(at, &to))
             return NONE;
     }
     c->words[c->n] = NULL;
-    if (!c->n || strcmp(c->words[0], "d") != 0)
+    if (!c->n || strcmp(c->words[0], "d") != 0 || strncmp(*at, "||", 2) == 0 || (**at == '|' && c->out))
         return NONE;
-    enum next next = !**at ? END : **at == ';' ? THEN : AND;
-    *at += next == END ? 0 : next == THEN ? 1 : 2;
+    enum next next = !**at ? END : **at == ';' ? THEN : **at == '|' ? PIPE : AND;
+    *at += next == END ? 0 : next == AND ? 2 : 1;
     *at += strspn(*at, " ");
     return next == THEN && !**at ? END : next;
 }
 
+/* It is calls of the program, the last of them perhaps with a filter behind it. */
 static bool only_calls(const char *line)
 {
     struct call c;
     enum next next;
     do
         next = take_call(&line, &c);
-    while (next != END && next != NONE);
-    return next == END;
+    while (next != END && next != PIPE && next != NONE);
+    return next != NONE;
 }
 
 /* ---- running ------------------------------------------------------------------------------------ */
 
+static bool open_as(const char *path, int flags, int as)
+{
+    int fd = open(path, O_CREAT | flags, 0666);
+    return fd >= 0 && dup2(fd, as) >= 0 && close(fd) == 0;
+}
+
 static void child(const char *folder, const char *data, struct call *c, bool first)
 {
-    static const struct { const char *name; int as; } files[] = {
-        {"out", STDOUT_FILENO}, {"err", STDERR_FILENO}};
     char dashes[] = "--data", *in = base_copy(data), *words[MOST_WORDS + 3] = {c->words[0], dashes, in};
     memcpy(words + 3, c->words + 1, (size_t)(c->n - 1) * sizeof *words);
-    bool good = chdir(folder) == 0;
-    for (int i = 0; i < 2 && good; i++) {
-        int fd = open(files[i].name, O_WRONLY | O_CREAT | O_APPEND | (first ? O_TRUNC : 0), 0666);
-        good = fd >= 0 && dup2(fd, files[i].as) >= 0 && close(fd) == 0;
-    }
-    int nothing = open("/dev/null", O_RDONLY);
-    if (!good || dup2(nothing, STDIN_FILENO) < 0)
+    int fresh = O_WRONLY | O_APPEND | (first ? O_TRUNC : 0);
+    bool good = chdir(folder) == 0 && open_as("out", fresh, STDOUT_FILENO) &&
+                open_as("err", fresh, STDERR_FILENO) &&
+                (!c->out || open_as(c->out, O_WRONLY | O_TRUNC, STDOUT_FILENO)) &&
+                (!c->err || (strcmp(c->err, "out") == 0 ? dup2(STDOUT_FILENO, STDERR_FILENO) >= 0
+                                                       : open_as(c->err, O_WRONLY, STDERR_FILENO))) &&
+                open_as("/dev/null", O_RDONLY, STDIN_FILENO);
+    if (!good)
         _exit(126);
-    close(nothing);
     int status = program_main(c->n + 2, words);
     fflush(NULL);
     _exit(status);
 }
 
-int straight_run(const char *folder, const char *line, const char *data)
+static int run_call(const char *folder, const char *data, struct call *c, bool first)
+{
+    int status;
+    fflush(NULL);
+    pid_t pid = fork();
+    ck_assert_int_ge(pid, 0);
+    if (pid == 0)
+        child(folder, data, c, first);
+    ck_assert_int_eq(waitpid(pid, &status, 0), pid);
+    return WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
+}
+
+int straight_run(const char *folder, const char *line, const char *data, const char *shell)
 {
 #ifdef __SANITIZE_ADDRESS__
     return -1;
@@ -157,15 +202,17 @@ int straight_run(const char *folder, const char *line, const char *data)
         struct call c;
         bool skipped = next == AND && status != 0;
         next = take_call(&line, &c);
-        if (skipped)
+        if (next == PIPE)
+            c.out = "piped";
+        if (!skipped)
+            status = run_call(folder, data, &c, first);
+        if (next != PIPE)
             continue;
-        fflush(NULL);
-        pid_t pid = fork();
-        ck_assert_int_ge(pid, 0);
-        if (pid == 0)
-            child(folder, data, &c, first);
-        ck_assert_int_eq(waitpid(pid, &status, 0), pid);
-        status = WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
+        char *rest = skipped ? base_format("%s { (exit %d) && : | %s\n} >>out 2>>err", shell, status, line)
+                             : base_format("%s { %s\n} >>out 2>>err <piped", shell, line);
+        status = system(rest);
+        free(rest);
+        return WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
     }
     return status;
 }
@@ -177,8 +224,11 @@ static const struct { const char *line; bool straight; } both[] = {
     {"d check cp && d show cp press; d shwo cp", true}, /* what stands behind a failure is left out */
     {"d set cp \"strip.width = 1 furlong\"; d eval '2 in' && d eval \"1 in\"' + 1 mm'", true},
     {"d set cp 'cover title=", false},
-    {"d show cp | cat", false},
-    {"d dump cp >x", false},
+    {"d check cp && d show cp press; d shwo cp 2>&1 | sed s/shwo/words/ && d eval 2", true},
+    {"d shwo cp && d show cp | cat; d eval 3", true}, /* nothing for the filter */
+    {"d dump cp >x && d shwo cp 2>/dev/null; d load y x", true},
+    {"d dump cp 2>&1 >x", false},
+    {"d dump cp || d eval 1", false},
     {"USER=ann d check cp", false},
     {"d eval \"$HOME\"", false},
     {"cp cp.diejob two.diejob", false},
@@ -192,7 +242,7 @@ START_TEST(a_line_without_a_shell_says_the_same)
     if (!both[_i].straight)
         return;
     bench_open(&b, "cover-plate");
-    char *for_shell = base_format("true; %s", line);
+    char *for_shell = base_format("rm -f y.diejob; %s", line);
     struct said here = bench_run(&b, line), there = bench_run(&b, for_shell);
     ck_assert_int_eq(here.status, there.status);
     ck_assert_str_eq(here.out, there.out);
