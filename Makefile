@@ -110,8 +110,9 @@ $(foreach r,$(SUITES),$(eval $(call suite,$r)))
 # The whole program, through a terminal in memory.
 $B/check_screen: $(patsubst tests/%.c,$T/tests/%.o,$(wildcard tests/screen/*.c) tests/common.c) $B/libbase.a
 	$Q$(CC) $(EXTRA) $(CFLAGS) $(LDFLAGS) -o $@ $^ -lvterm -lutil $(shell $(PKG_CONFIG) --libs check) -lm
-# Its cases wait for the terminal most of the time: each is a run of its own beside the others.
-SCREENS = $(addprefix $B/check_screen@,$(shell sed -n 's/.*tcase_create("\([a-z]*\)").*/\1/p' tests/screen/*.c))
+# The cases of the two suites that wait most, for a terminal or for the program, are runs of their own beside each other.
+cases = $(patsubst %,$B/check_$(1)@%,$(shell sed -n 's/.*tcase_create("\([a-z]*\)").*/\1/p' tests/$(1)/*.c))
+SCREENS = $(call cases,screen)
 check-screen: $B/check_screen $B/diewright-test
 	sh tests/run.sh $B $(SCREENS)
 
@@ -149,8 +150,9 @@ $B/fuzz_%: tests/fuzz/entry.c $T/tests/fuzz/targets.o $B/libjob.a $(patsubst %,$
 		$< $T/tests/fuzz/targets.o -Wl,--start-group $(filter %.a,$^) -Wl,--end-group -lsqlite3 -lm
 
 # The longest first, so that no processor waits for one at the end.
-LONGEST = cli job
-PROGRAMS = $(SCREENS) $(LONGEST:%=$B/check_%) $(patsubst %,$B/check_%,$(filter-out $(LONGEST),$(SUITES))) $B/check_outside $B/check_fuzz $B/check_pages
+LONGEST = job store explore
+PROGRAMS = $(SCREENS) $(LONGEST:%=$B/check_%) $(call cases,cli) $(patsubst %,$B/check_%,$(filter-out cli $(LONGEST),$(SUITES))) \
+	$B/check_outside $B/check_fuzz $B/check_pages
 SANITIZE = B=build-san EXTRA='-fsanitize=address,undefined -fno-sanitize-recover=all -U_FORTIFY_SOURCE'
 # Without line-by-line optimisation they take half as long to compile and hardly longer to run.
 QUICKLY = T=build CFLAGS='-O1 -g1'
@@ -159,7 +161,7 @@ QUICKLY = T=build CFLAGS='-O1 -g1'
 SANITIZED = $(patsubst %,$B/check_%,base unit record typed shape formula draw table model store)
 sanitized: $(SANITIZED)
 
-programs: all $B/diewright-test $B/check_screen $(filter-out $(SCREENS),$(PROGRAMS))
+programs: all $B/diewright-test $(sort $(foreach p,$(PROGRAMS),$(firstword $(subst @, ,$p))))
 
 check-once: programs
 	sh tests/run.sh $B $(PROGRAMS)

@@ -312,7 +312,8 @@ void bed_type(struct bed *b, const char *text)
 
 void bed_key(struct bed *b, VTermKey key)
 {
-    behind_escape(b);
+    if (key != VTERM_KEY_ESCAPE)
+        behind_escape(b);
     b->escaped = key == VTERM_KEY_ESCAPE;
     vterm_keyboard_key(b->vt, key, VTERM_MOD_NONE);
     answer(b);
