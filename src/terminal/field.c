@@ -64,6 +64,23 @@ static void pull_down(struct field *f)
     take_down(f);
 }
 
+/* On the screen as it was built. After a new size of the screen the library has cut or widened the windows,
+   while the form's buffer is as long as before: what it then reads and writes lies beside it (in ncurses
+   6.4). */
+static bool stands(const struct field *f)
+{
+    return f->form && getmaxx(f->line) == f->w &&
+           terminal_stands(f->window, (struct area){f->y, f->x, f->h, f->w});
+}
+
+/* Asked before the form is. The text outlives the form. */
+static bool posted(struct field *f)
+{
+    if (!stands(f))
+        pull_down(f);
+    return f->form != NULL;
+}
+
 void field_free(struct field *f)
 {
     if (!f)
@@ -85,7 +102,7 @@ static int columns_before(const struct field *f, int offset)
 /* The form's buffer and cursor as our text and cursor say. */
 static void push(struct field *f)
 {
-    if (!f->form)
+    if (!posted(f))
         return;
     set_field_buffer(f->fields[0], 0, f->text);
     form_driver(f->form, REQ_BEG_FIELD);
@@ -125,7 +142,7 @@ void field_place(struct field *f, int y, int x, int w, int h)
         pull_down(f);
         return;
     }
-    if (f->form && f->y == y && f->x == x && f->w == w && f->h == h)
+    if (posted(f) && f->y == y && f->x == x && f->w == w && f->h == h)
         return;
     pull_down(f);
     f->y = y;
@@ -193,7 +210,7 @@ void field_mark(struct field *f, int start, int length)
 
 void field_show(struct field *f)
 {
-    if (!f->form)
+    if (!posted(f))
         return;
     top_panel(f->panel);
     if (f->h > 1)
@@ -215,7 +232,7 @@ int field_cursor(const struct field *f)
 /* The text is no longer one that typing replaces. */
 static void take_offer(struct field *f)
 {
-    if (f->offered && f->form)
+    if (f->offered && posted(f))
         set_field_back(f->fields[0], A_REVERSE);
     f->offered = false;
 }
@@ -268,7 +285,7 @@ static void pull(struct field *f)
 /* Keys typed ahead come before the first picture: any place will do until then. */
 static bool ready(struct field *f)
 {
-    if (!f->form)
+    if (!posted(f))
         field_place(f, 0, 0, COLS < 20 ? COLS : 20, 1);
     return f->form != NULL;
 }
@@ -380,7 +397,7 @@ enum field_did field_paste(struct field *f, const char *text)
 
 int field_column(const struct field *f, int offset)
 {
-    if (!f->form || f->h > 1 || offset < 0 || offset > (int)strlen(f->text))
+    if (!stands(f) || f->h > 1 || offset < 0 || offset > (int)strlen(f->text))
         return -1;
     int x = columns_before(f, offset) - f->form->begincol;
     return x >= 0 && x < f->w ? f->x + x : -1;

@@ -17,7 +17,6 @@ struct pick {
     PANEL *panel;
     ITEM **items;
     MENU *menu; /* NULL: it is not shown */
-    struct area placed;
     struct base_arena words; /* of the items, which only point at them */
 };
 
@@ -66,7 +65,6 @@ void pick_free(struct pick *p)
 static void build(struct pick *p, struct area a, const char *const *labels, const char *const *notes, int n)
 {
     pull_down(p);
-    p->placed = a;
     p->window = newwin(a.h, a.w, a.y, a.x);
     if (!p->window)
         return;
@@ -93,7 +91,7 @@ static void build(struct pick *p, struct area a, const char *const *labels, cons
 bool pick_show(struct pick *p, struct area a, const char *const *labels, const char *const *notes, int n,
                int at, bool others)
 {
-    if (!p->menu || others || memcmp(&a, &p->placed, sizeof a) != 0)
+    if (!p->menu || others || !terminal_stands(p->window, a))
         build(p, a, labels, notes, n);
     pick_go(p, at);
     return p->menu != NULL;

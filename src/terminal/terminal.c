@@ -289,6 +289,11 @@ void terminal_send_picture(void)
     signals_sending(false);
 }
 
+bool terminal_stands(const WINDOW *w, struct area a)
+{
+    return getbegy(w) == a.y && getbegx(w) == a.x && getmaxy(w) == a.h && getmaxx(w) == a.w;
+}
+
 bool terminal_has_colour(const struct terminal *t)
 {
     return t->colour;

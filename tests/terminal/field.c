@@ -7,6 +7,7 @@
 #include "terminal/curses.h"
 
 #include <locale.h>
+#include <panel.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -149,6 +150,47 @@ START_TEST(the_text_outlives_a_new_place_and_no_room_at_all)
 }
 END_TEST
 
+/* A level under another is not drawn: its field still lies where it lay on the larger screen. Sent so, the
+   library would write beside the rows that are left. */
+START_TEST(a_field_outside_of_a_smaller_screen_is_not_sent)
+{
+    struct field *f = field_new("32 mm");
+    struct paint p = {.window = stdscr, .utf8 = true};
+    field_place(f, 3, 60, 15, 1);
+    field_show(f);
+    ck_assert_ptr_nonnull(panel_above(NULL));
+    ck_assert_int_eq(resize_term(5, 12), OK);
+    paint_send(&p, 0, 0, NULL, false);
+    ck_assert_ptr_null(panel_above(NULL));
+    ck_assert_int_eq(resize_term(24, 80), OK); /* as wide as before, but what the library cut stays cut */
+    field_place(f, 3, 60, 15, 1);
+    paint_send(&p, 0, 0, f, false);
+    const WINDOW *shown = panel_window(panel_above(NULL));
+    ck_assert_int_eq(getmaxx(shown), 15);
+    ck_assert_int_eq(getbegx(shown), 60);
+    ck_assert_str_eq(field_text(f), "32 mm");
+    field_free(f);
+}
+END_TEST
+
+/* As wide as the screen, the library widens the form's window with it; the form's buffer stays as it was, and
+   what it reads and writes then lies beside it. */
+START_TEST(a_field_on_a_wider_screen_is_built_anew)
+{
+    struct field *f = field_new("32 mm");
+    ck_assert_int_eq(resize_term(10, 6), OK);
+    field_key(f, '1'); /* before the first picture: as wide as the screen */
+    ck_assert_int_eq(resize_term(40, 200), OK);
+    ck_assert_int_eq(field_column(f, 0), -1);
+    field_key(f, '2');
+    const WINDOW *shown = panel_window(panel_above(NULL));
+    ck_assert_int_eq(getmaxx(shown), 20);
+    type(f, " + die_plate.thickness");
+    ck_assert_str_eq(field_text(f), "32 mm12 + die_plate.thickness");
+    field_free(f);
+}
+END_TEST
+
 START_TEST(keys_typed_before_the_first_picture_are_not_lost)
 {
     struct field *f = field_new("3");
@@ -212,6 +254,8 @@ void add_field(Suite *s)
     TCase *c = tcase_create("field");
     tcase_add_checked_fixture(c, open_screen, close_screen);
     tcase_add_loop_test(c, keys_edit_the_line, 0, (int)COUNT_OF(rows));
+    tcase_add_test(c, a_field_outside_of_a_smaller_screen_is_not_sent);
+    tcase_add_test(c, a_field_on_a_wider_screen_is_built_anew);
     tcase_add_loop_test(c, an_offered_text_gives_way, 0, (int)COUNT_OF(offers));
     tcase_add_test(c, the_text_outlives_a_new_place_and_no_room_at_all);
     tcase_add_test(c, keys_typed_before_the_first_picture_are_not_lost);
