@@ -19,7 +19,7 @@ int run_suite(Suite *suite);
  * relative to the top of the tree (tests run from there). Yours to free(). */
 char *read_text(const char *path);
 
-/* A fresh folder for this test, under $B/tmp; tests/run.sh removes those of its run. Static buffer. */
+/* A fresh folder for this test; tests/run.sh says where and removes those of its run. Static buffer. */
 const char *fresh_folder(void);
 
 /* What a command prints, first 64 KiB; its exit status in *STATUS (may be NULL). Static buffer. */

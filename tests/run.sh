@@ -1,9 +1,11 @@
 #!/bin/sh
 # Runs test programs and adds up what they say:
 #     run.sh FOLDER PROGRAM... [-- FOLDER PROGRAM...]
-# PROGRAM@CASE runs one case of it. FOLDER is where they were built; temporary files go below it. The last line is the sum, in libcheck's words.
-# Two more run at a time than there are processors, for some wait much (the screens for a terminal, the store for its
-# disk); check_screen waits most and begins.
+# PROGRAM@CASE runs one case of it. FOLDER is where they were built. Temporary files go into memory where there is room for them, for
+# what is saved must reach the disk each time and a test need not wait for that; else below FOLDER (RUN_IN=folder chooses).
+# What a program says behind "told: " is a figure and stands under its line. The last line is the sum, in libcheck's words.
+# Two more run at a time than there are processors, for some wait much (the screens for a terminal, the store for
+# its disk); check_screen waits most and begins.
 #
 # The tests of a program run in one process (CK_FORK=no): a process for each of them takes ten times as long as what it
 # tests, and with the sanitizers each costs a scan for leaks, which are looked for once, when all tests have run. What
@@ -46,6 +48,9 @@ if [ "${1:-}" = --one ]; then
     exit 0
 fi
 
+room=$(df -Pk /dev/shm 2>/dev/null | awk 'NR == 2 { print $4 }')
+[ "${room:-0}" -lt 4000000 ] || [ ! -w /dev/shm ] || RUN_IN=${RUN_IN:-/dev/shm}
+
 list=''
 runs=''
 new=yes
@@ -58,8 +63,8 @@ for word in "$@"; do
         new=yes
     elif [ $new = yes ]; then
         folder=$word
-        mkdir -p "$folder/tmp"
-        run=$(mktemp -d "$folder/tmp/XXXXXX") || exit 1
+        mkdir -p "${RUN_IN:-$folder/tmp}"
+        run=$(mktemp -d "${RUN_IN:-$folder/tmp}/diewright.XXXXXX") || exit 1
         mkdir "$run/said"
         runs="$runs $run"
         new=no
@@ -84,6 +89,7 @@ while read -r _ program run; do
         failed=1
     fi
     printf '%-32s %s  (%d s)\n' "$program" "${line:-gave no result}" "$seconds"
+    sed -n 's/^told: /    /p' "$said"
     echo "$line" >>"$total"
 done <<LIST
 $list

@@ -86,6 +86,124 @@ START_TEST(killed_at_any_moment_no_saved_edit_is_lost)
 }
 END_TEST
 
+/* ---- eight at once --------------------------------------------------------------------------- */
+
+enum { CROWD = 8 };
+
+/* What one of the crowd tells in the end. */
+struct told {
+    int own, shared, conflicts;
+    double slowest;
+};
+
+static double seconds_now(void)
+{
+    struct timespec t;
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return (double)t.tv_sec + (double)t.tv_nsec / 1e9;
+}
+
+/* The value of ITEM.PATH as last read, counted one up; false: somebody else was there in between. */
+static bool count_up(struct store *s, const char *item, const char *path, const char *who, struct told *told)
+{
+    struct store_state is;
+    const char *before = NULL;
+    char after[32], was[32];
+    double begun = seconds_now();
+    if (store_read(s, &is, NULL) != BASE_OK)
+        _exit(2);
+    for (int i = 0; i < is.n_entries; i++)
+        if (strcmp(is.entries[i].item, item) == 0 && strcmp(is.entries[i].path, path) == 0)
+            before = is.entries[i].text;
+    snprintf(was, sizeof was, "%s", before ? before : "");
+    snprintf(after, sizeof after, "%d", before ? atoi(before) + 1 : 1);
+    const struct typed_change c = {TYPED_ENTRY, item, path, before ? was : NULL, after};
+    enum base_err err = store_take(s, path, who, &c, 1, NULL);
+    double took = seconds_now() - begun;
+    told->slowest = took > told->slowest ? took : told->slowest;
+    if (err != BASE_OK && err != BASE_CONFLICT)
+        _exit(3);
+    return err == BASE_OK;
+}
+
+/* EDITS of its own value and as many tries of the one that all count up. */
+static void be_one_of_many(const char *path, int one, int edits, int fd)
+{
+    struct store *s;
+    struct told told = {0};
+    char own[20];
+    snprintf(own, sizeof own, "note_%d", one);
+    if (store_open(path, false, &s, NULL) != BASE_OK)
+        _exit(1);
+    for (int i = 0; i < edits; i++) {
+        if (!count_up(s, "die_plate", own, own, &told))
+            _exit(4); /* nobody else writes there */
+        told.own++;
+        if (count_up(s, "strip", "count", own, &told))
+            told.shared++;
+        else
+            told.conflicts++;
+    }
+    store_close(s);
+    _exit(write(fd, &told, sizeof told) == sizeof told ? 0 : 5);
+}
+
+static int entry_number(struct store *s, const char *item, const char *path)
+{
+    struct store_state is;
+    ck_ok(store_read(s, &is, why));
+    for (int i = 0; i < is.n_entries; i++)
+        if (strcmp(is.entries[i].item, item) == 0 && strcmp(is.entries[i].path, path) == 0)
+            return atoi(is.entries[i].text);
+    return 0;
+}
+
+/* As many edits of each as DIEWRIGHT_CROWD says; then the slowest is told. */
+START_TEST(eight_who_edit_one_job_at_once_lose_nothing)
+{
+    const char *wanted = getenv("DIEWRIGHT_CROWD");
+    int edits = wanted ? atoi(wanted) : 6, ends[2], shared = 0;
+    char *path = base_format("%s/a.diejob", fresh_folder());
+    struct told told[CROWD] = {0};
+    double slowest = 0;
+    struct store *s;
+    ck_ok(store_create(path, &s, why));
+    ck_ok(work_begin(s, why));
+    store_close(s);
+    ck_assert_int_eq(pipe(ends), 0);
+    for (int i = 0; i < CROWD; i++) {
+        pid_t child = fork();
+        ck_assert_int_ge(child, 0);
+        if (child == 0)
+            be_one_of_many(path, i, edits, ends[1]);
+    }
+    close(ends[1]);
+    for (int i = 0, status; i < CROWD; i++) {
+        ck_assert_int_gt(wait(&status), 0);
+        ck_assert_msg(WIFEXITED(status) && WEXITSTATUS(status) == 0, "one of the crowd ended with %d",
+                      status);
+        ck_assert_int_eq(read(ends[0], &told[i], sizeof told[i]), (ssize_t)sizeof told[i]);
+        shared += told[i].shared;
+        slowest = told[i].slowest > slowest ? told[i].slowest : slowest;
+    }
+    close(ends[0]);
+    ck_ok(store_open(path, false, &s, why));
+    work_check(s);
+    ck_assert_int_eq(store_event_count(s), 1 + CROWD * edits + shared);
+    ck_assert_int_eq(entry_number(s, "strip", "count"), shared);
+    for (int i = 0; i < CROWD; i++) {
+        char own[20];
+        snprintf(own, sizeof own, "note_%d", i);
+        ck_assert_int_eq(entry_number(s, "die_plate", own), edits);
+    }
+    store_close(s);
+    if (wanted)
+        printf("told: eight at once: %d edits, %d of them on one value, none lost; the slowest took %.2f s\n",
+               CROWD * edits + shared, shared, slowest);
+    free(path);
+}
+END_TEST
+
 /* ---- the power cut ------------------------------------------------------------------------- *
  *
  * A disk that keeps what was synced and, of what was not, each sector of 512 bytes as it
@@ -93,8 +211,14 @@ END_TEST
  * for certain is `sure`, what the program believes is `seen`.
  */
 
-struct content { bool there; unsigned char *at; size_t length; };
-struct disk { struct content sure[2], seen[2]; };
+struct content {
+    bool there;
+    unsigned char *at;
+    size_t length;
+};
+struct disk {
+    struct content sure[2], seen[2];
+};
 
 static void set(struct content *c, const struct content *from)
 {
@@ -171,7 +295,10 @@ static void write_disk(const struct disk *d, const char *path, enum fate fate, u
     }
 }
 
-struct acknowledged { size_t ops[64]; int count; };
+struct acknowledged {
+    size_t ops[64];
+    int count;
+};
 
 /* Cut the power after each recorded call, in as many ways as DIEWRIGHT_CUTS says; how many times COUNT_SAVED
  * finds fewer edits than were acknowledged by then. */
@@ -298,6 +425,7 @@ TCase *store_deaths_case(void)
 {
     TCase *t = tcase_create("deaths");
     tcase_add_test(t, killed_at_any_moment_no_saved_edit_is_lost);
+    tcase_add_test(t, eight_who_edit_one_job_at_once_lose_nothing);
     tcase_add_test(t, no_power_cut_loses_a_saved_edit);
     tcase_add_test(t, the_model_sees_what_looser_settings_lose);
     tcase_set_timeout(t, 600);

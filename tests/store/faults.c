@@ -15,7 +15,10 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-static const struct { const char *name; bool full, for_good; } faults[] = {
+static const struct {
+    const char *name;
+    bool full, for_good;
+} faults[] = {
     {"disk full once", true, false},
     {"disk full", true, true},
     {"fault once", false, false},
@@ -25,10 +28,7 @@ static const struct { const char *name; bool full, for_good; } faults[] = {
 static const char csv[] = "size,d_mm\nM8,8\nM10,10\n";
 
 static enum base_err do_edit(struct store *s, struct base_diag *why) { return work_edit(s, 8, why); }
-static enum base_err do_undo(struct store *s, struct base_diag *why)
-{
-    return work_undo(s, "ann", why);
-}
+static enum base_err do_undo(struct store *s, struct base_diag *why) { return work_undo(s, "ann", why); }
 static enum base_err do_table(struct store *s, struct base_diag *why)
 {
     return store_put_table(s, "screws.csv", csv, strlen(csv), base_hash(csv, strlen(csv)), true, why);
@@ -119,6 +119,85 @@ START_TEST(a_refused_call_leaves_the_old_state_or_the_new)
     shim_remove();
     free(old);
     free(new);
+    free(good.at);
+    free(path);
+}
+END_TEST
+
+/* ---- a disk that refuses again and again, through a whole run of edits ----------------------------- */
+
+static const struct {
+    const char *name;
+    bool full, half;
+} pests[] = {
+    {"full", true, false},
+    {"fault", false, false},
+    {"half of it written, then full", true, true},
+    {"half of it written, then a fault", false, true},
+};
+
+/* Two rounds of edits, each tried TRIES times while every N-th call is refused; how many were taken. What was
+   told as not saved is not there, or it is whole: only putting the journal away was refused. */
+static int run_of_edits(const char *path, long n, int pest)
+{
+    enum { EDITS = 16, TRIES = 4 };
+    struct store *s;
+    int taken = 0, i = 1;
+    long events = 1;
+    ck_ok(store_open(path, false, &s, why));
+    for (int t = 0; i < 1 + EDITS && t < TRIES; t++) {
+        struct base_diag cause = {0};
+        char *old = work_state(s);
+        shim_fail_every(n, pests[pest].full, pests[pest].half);
+        enum base_err err = work_edit(s, i, &cause);
+        shim_fail(0, false, false);
+        long now = store_event_count(s);
+        char *state = work_state(s);
+        ck_assert_msg(err == BASE_OK || err == BASE_NOT_SAVED, "%s, every %ld: %d %s", pests[pest].name, n,
+                      err, cause.message);
+        ck_assert_int_ge(now, events + (err == BASE_OK));
+        ck_assert_int_le(now, events + 1);
+        if (now == events)
+            ck_assert_str_eq(state, old);
+        if (now > events) {
+            i++;
+            t = -1;
+            taken++;
+        }
+        work_check(s);
+        events = now;
+        free(old);
+        free(state);
+    }
+    char *now = all_of(s);
+    store_close(s);
+    char *later = reopened(path);
+    ck_assert_str_eq(later, now);
+    free(later);
+    free(now);
+    return taken;
+}
+
+START_TEST(a_run_goes_on_over_a_disk_that_refuses_every_so_often)
+{
+    char *path = base_format("%s/a.diejob", fresh_folder());
+    const char *wanted = getenv("DIEWRIGHT_KILLS"); /* the long run, too */
+    long most = wanted ? 200 : 40, step = wanted ? 1 : 3, whole = 0;
+    struct store *s;
+    ck_ok(store_create(path, &s, why));
+    ck_ok(work_begin(s, why));
+    store_close(s);
+    struct bytes good = work_load(path);
+    shim_install();
+    for (long n = 1; n <= most; n += step) {
+        work_save(path, good.at, good.length);
+        int taken = run_of_edits(path, n, _i);
+        ck_assert_msg(n > 1 || taken == 0, "every call refused, and %d edits were taken", taken);
+        whole += taken == 16;
+    }
+    ck_assert_int_gt(whole,
+                     1); /* an edit has some dozen calls: one that is refused leaves time for the next */
+    shim_remove();
     free(good.at);
     free(path);
 }
@@ -357,7 +436,9 @@ START_TEST(a_place_without_locks_is_told_as_what_it_is)
 }
 END_TEST
 
-static const struct { long type; const char *says;
+static const struct {
+    long type;
+    const char *says;
 } file_systems[] = {
     {0x6969, "(NFS)"},    {0xFF534D42, "(SMB)"}, {0xFE534D42, "(SMB)"}, {0x65735546, "(FUSE)"},
     {0x01021997, "(9P)"}, {0x9123683E, NULL},    {0xEF53, NULL},
@@ -388,6 +469,7 @@ TCase *store_faults_case(void)
     TCase *t = tcase_create("faults");
     tcase_add_loop_test(t, a_refused_call_leaves_the_old_state_or_the_new, 0,
                         COUNT_OF(faults) * COUNT_OF(deeds));
+    tcase_add_loop_test(t, a_run_goes_on_over_a_disk_that_refuses_every_so_often, 0, COUNT_OF(pests));
     tcase_add_loop_test(t, a_refused_call_while_copying_leaves_no_half_copy, 0, COUNT_OF(refusals));
     tcase_add_test(t, a_refused_call_while_opening_is_told);
     tcase_add_test(t, half_an_edit_is_never_shown);

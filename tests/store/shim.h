@@ -1,6 +1,7 @@
 /* tests/store/shim.h - SQLite's file calls, counted, refused and recorded
  *
- * Once installed it is the default way to the disk for all connections opened later.
+ * Once installed it is the default way to the disk for all connections opened later. Nothing is really
+ * synced, which is faster.
  */
 #ifndef DIEWRIGHT_TESTS_STORE_SHIM_H
 #define DIEWRIGHT_TESTS_STORE_SHIM_H
@@ -15,6 +16,8 @@ void shim_remove(void); /* forgets what was recorded, too */
 /* Refuse the AT-th call from now (1 is the next; 0: none) that writes, syncs, truncates, deletes
  * or opens; with FOR_GOOD all later ones too. FULL: writing finds the disk full, else a fault. */
 void shim_fail(long at, bool full, bool for_good);
+/* Every N-th of them, until it is told otherwise; HALF: what is refused to a write has gone out by half. */
+void shim_fail_every(long n, bool full, bool half);
 bool shim_hit(void); /* has a call been refused since? */
 long shim_locks(void); /* locks asked for by SQLite since the shim was installed */
 
@@ -34,7 +37,7 @@ struct shim_op {
     unsigned char *bytes;
     size_t length;
 };
-/* Record from here on; nothing is really synced while recording, which is faster. */
+/* Record from here on. */
 void shim_record(bool on);
 const struct shim_op *shim_ops(size_t *count);
 

@@ -33,6 +33,9 @@ struct bytes work_load(const char *path);
 void work_save(const char *path, const unsigned char *bytes, size_t length);
 void work_same_bytes(const char *path, struct bytes want);
 
+/* All sums of a job's file made anew, as the program would: what another program wrote looks like ours. */
+void work_reseal(const char *path);
+
 /* Numbers that are the same in every run. */
 unsigned work_random(unsigned *seed);
 
