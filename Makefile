@@ -133,8 +133,8 @@ check-outside: $B/check_outside
 TARGETS = formula record csv job
 FUZZ ?= $(TARGETS)
 FUZZ_SECONDS ?= 60
-$B/check_fuzz: $(patsubst tests/%.c,$T/tests/%.o,tests/fuzz/check_fuzz.c tests/fuzz/targets.c tests/common.c) \
-		$B/libjob.a $(patsubst %,$B/lib%.a,$(call links,job))
+$B/check_fuzz: $(patsubst tests/%.c,$T/tests/%.o,tests/fuzz/check_fuzz.c tests/fuzz/mutated.c tests/fuzz/targets.c \
+		tests/store/work.c tests/common.c) $(patsubst %,$B/lib%.a,$(sort job report $(call links,job) $(call links,report)))
 	$Q$(CC) $(EXTRA) $(CFLAGS) $(LDFLAGS) -o $@ $(filter %.o,$^) -Wl,--start-group $(filter %.a,$^) -Wl,--end-group \
 		$(shell $(PKG_CONFIG) --libs check) -lsqlite3 -lm
 check-fuzz: $B/check_fuzz
@@ -145,7 +145,7 @@ fuzz:
 	@for t in $(FUZZ); do mkdir -p build-fuzz/found/$$t && \
 		build-fuzz/fuzz_$$t -max_total_time=$(FUZZ_SECONDS) -max_len=4096 -timeout=20 -artifact_prefix=build-fuzz/found/$$t- \
 			build-fuzz/found/$$t tests/fuzz/corpus/$$t || exit 1; done
-$B/fuzz_%: tests/fuzz/entry.c $T/tests/fuzz/targets.o $B/libjob.a $(patsubst %,$B/lib%.a,$(call links,job))
+$B/fuzz_%: tests/fuzz/entry.c $T/tests/fuzz/targets.o $(patsubst %,$B/lib%.a,$(sort job report $(call links,job) $(call links,report)))
 	$Q$(CC) $(LOW_CPPFLAGS) $(OWN_CFLAGS) $(CFLAGS) -DTARGET=fuzz_$* -fsanitize=fuzzer,address,undefined -o $@ \
 		$< $T/tests/fuzz/targets.o -Wl,--start-group $(filter %.a,$^) -Wl,--end-group -lsqlite3 -lm
 

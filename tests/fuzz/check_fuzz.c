@@ -2,6 +2,7 @@
    more. */
 
 #include "common.h"
+#include "suites.h"
 
 #include <dirent.h>
 #include <stdio.h>
@@ -42,5 +43,6 @@ int main(void)
     TCase *c = tcase_create("kept");
     tcase_add_loop_test(c, kept, 0, COUNT_OF(targets));
     suite_add_tcase(s, c);
+    suite_add_tcase(s, fuzz_mutated_case());
     return run_suite(s);
 }

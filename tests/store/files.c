@@ -186,52 +186,6 @@ END_TEST
 
 /* ---- contents that another program wrote, with sums that are right --------------------------------- */
 
-static int rows_in(const char *path, const char *table)
-{
-    sqlite3 *db;
-    sqlite3_stmt *st;
-    char *sql = base_format("SELECT count(*) FROM %s", table);
-    ck_assert_int_eq(sqlite3_open(path, &db), SQLITE_OK);
-    ck_assert_int_eq(sqlite3_prepare_v2(db, sql, -1, &st, NULL), SQLITE_OK);
-    ck_assert_int_eq(sqlite3_step(st), SQLITE_ROW);
-    int n = sqlite3_column_int(st, 0);
-    sqlite3_finalize(st);
-    sqlite3_close(db);
-    free(sql);
-    return n;
-}
-
-/* All sums made anew, as the program would. */
-static void reseal(const char *path)
-{
-    struct store s = {.path = base_copy(path)};
-    ck_assert_int_eq(sqlite3_open_v2(path, &s.db, SQLITE_OPEN_READWRITE, NULL), SQLITE_OK);
-    int64_t n = 0, last = (int64_t)rows_in(path, "event");
-    for (uint64_t chain = 0; n < last; n++) {
-        struct base_text t = {0};
-        base_text_addf(&t, "%016llx", (unsigned long long)chain);
-        sqlite3_stmt *st = sql_get(&s, SQL_EVENTS_AFTER, "i", n);
-        if (sql_row(&s, st))
-            seal_row(&t, st, 6);
-        if (st)
-            sqlite3_reset(st);
-        st = sql_get(&s, SQL_CHANGES_AFTER, "i", n);
-        while (sql_row(&s, st))
-            if (sqlite3_column_int64(st, CHANGE_SEQ) == n + 1)
-                seal_row(&t, st, CHANGE_SEQ);
-        chain = base_hash(t.data, t.length);
-        base_text_done(&t);
-        sql_do(&s, SQL_EVENT_SUM, "ii", n + 1, (int64_t)chain);
-        seal_put(&s, "log", chain);
-    }
-    seal_put(&s, "state", seal_of_state(&s));
-    seal_put(&s, "parts", seal_of_parts(&s));
-    ck_assert_int_eq(s.rc, SQLITE_OK);
-    sql_finish(&s);
-    ck_assert_int_eq(sqlite3_close(s.db), SQLITE_OK);
-    free(s.path);
-}
-
 static void refused_unharmed(const char *path, const char *what)
 {
     struct bytes before = work_load(path);
@@ -263,12 +217,12 @@ START_TEST(a_change_that_is_none_is_refused)
     char *path = base_format("%s/a.diejob", fresh_folder());
     struct store *s;
     make_job(path, 4);
-    reseal(path);
+    work_reseal(path);
     ck_ok(store_open(path, false, &s, why)); /* else the sums would be what is refused */
     work_check(s);
     store_close(s);
     run_sql(path, no_changes[_i]);
-    reseal(path);
+    work_reseal(path);
     refused_unharmed(path, no_changes[_i]);
     free(path);
 }

@@ -3,6 +3,7 @@
 #include "work.h"
 
 #include "../common.h"
+#include "store/inside.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -305,6 +306,51 @@ void work_same_bytes(const char *path, struct bytes want)
     ck_assert_uint_eq(now.length, want.length);
     ck_assert_msg(want.length == 0 || memcmp(now.at, want.at, want.length) == 0, "%s was written to", path);
     free(now.at);
+}
+
+static int rows_in(const char *path, const char *table)
+{
+    sqlite3 *db;
+    sqlite3_stmt *st;
+    char *sql = base_format("SELECT count(*) FROM %s", table);
+    ck_assert_int_eq(sqlite3_open(path, &db), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_prepare_v2(db, sql, -1, &st, NULL), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_step(st), SQLITE_ROW);
+    int n = sqlite3_column_int(st, 0);
+    sqlite3_finalize(st);
+    sqlite3_close(db);
+    free(sql);
+    return n;
+}
+
+void work_reseal(const char *path)
+{
+    struct store s = {.path = base_copy(path)};
+    ck_assert_int_eq(sqlite3_open_v2(path, &s.db, SQLITE_OPEN_READWRITE, NULL), SQLITE_OK);
+    int64_t n = 0, last = (int64_t)rows_in(path, "event");
+    for (uint64_t chain = 0; n < last; n++) {
+        struct base_text t = {0};
+        base_text_addf(&t, "%016llx", (unsigned long long)chain);
+        sqlite3_stmt *st = sql_get(&s, SQL_EVENTS_AFTER, "i", n);
+        if (sql_row(&s, st))
+            seal_row(&t, st, 6);
+        if (st)
+            sqlite3_reset(st);
+        st = sql_get(&s, SQL_CHANGES_AFTER, "i", n);
+        while (sql_row(&s, st))
+            if (sqlite3_column_int64(st, CHANGE_SEQ) == n + 1)
+                seal_row(&t, st, CHANGE_SEQ);
+        chain = base_hash(t.data, t.length);
+        base_text_done(&t);
+        sql_do(&s, SQL_EVENT_SUM, "ii", n + 1, (int64_t)chain);
+        seal_put(&s, "log", chain);
+    }
+    seal_put(&s, "state", seal_of_state(&s));
+    seal_put(&s, "parts", seal_of_parts(&s));
+    ck_assert_int_eq(s.rc, SQLITE_OK);
+    sql_finish(&s);
+    ck_assert_int_eq(sqlite3_close(s.db), SQLITE_OK);
+    free(s.path);
 }
 
 unsigned work_random(unsigned *seed)
