@@ -162,8 +162,9 @@ struct explore_sizes {
     BASE_VEC(struct explore_size) at;    /* each once: numbers ascending, names as they are listed */
 };
 /* The sizes listed for QUANTITY: those of the rows that its own look-up by size leaves in state S, be the
- * value typed over or not, else all of its property's table. False: no table stands behind it. *OUT is yours:
- * explore_sizes_done(). */
+ * value typed over or not, else all of its property's table; numbers of one series only, where the table
+ * tells series of jobs: of that which the standing value is of, else of job.series. False: no table stands
+ * behind it. *OUT is yours: explore_sizes_done(). */
 bool explore_sizes(struct dieset *d, int quantity, enum dieset_state s, struct explore_sizes *out);
 void explore_sizes_done(struct explore_sizes *s);
 

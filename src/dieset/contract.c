@@ -47,6 +47,7 @@ static const struct term terms[] = {
     {DIESET_JOB, "pressure_unit", UNIT, AT(units.pressure), true, "MPa", "how pressures are shown"},
     {DIESET_JOB, "mass_unit", UNIT, AT(units.mass), true, "kg", "how masses are shown"},
     {DIESET_JOB, "torque_unit", UNIT, AT(units.work), true, "N m", "how torque and work are shown"},
+    {DIESET_JOB, "series", CHOICE, 0, true, "metric|inch", "which listed sizes are offered"},
     {DIESET_JOB, "plan_step", LENGTH, 0, true, NULL, "an arrow key on the plan"},
     {DIESET_JOB, "plan_stride", LENGTH, 0, true, NULL, "a large step on the plan"},
     {DIESET_JOB, "ram_step", LENGTH, 0, true, NULL, "a step of the ram on the screens"},

@@ -3,6 +3,7 @@
 
 #include "explore/explore.h"
 
+#include <math.h>
 #include <stdlib.h>
 
 static int by_number(const void *a, const void *b)
@@ -49,15 +50,38 @@ static char *typed(struct dieset *d, const struct table_column_spec *c, const st
                       : unit_typed(c->dim, dieset_system(d), cell->number);
 }
 
-static void add_rows(struct dieset *d, const struct rows *r, struct explore_sizes *out)
+/* The series whose numbers are offered, as the table's column has it: that of the value that stands, else the
+ * job's; -1: all, where the table knows no such series as jobs are of. */
+static double own_series(struct dieset *d, int quantity, enum dieset_state s, const struct explore_sizes *out,
+                         int column)
+{
+    const struct table_set *set = dieset_tables(d);
+    struct formula_value stands = dieset_value(d, quantity, s),
+                         job = dieset_value(d, dieset_find(d, "job.series"), s);
+    double own = -1;
+    bool known = false;
+    for (int row = 0; column >= 0 && !job.error && row < table_rows(set, out->table); row++) {
+        const struct table_cell *cell = table_cell(set, out->table, row, out->column),
+                                *of = table_cell(set, out->table, row, column);
+        known |= of->text == job.number;
+        if (own < 0 && !stands.error && !cell->empty && fabs(cell->number - stands.number) < 1e-6)
+            own = of->text;
+    }
+    return !known ? -1 : own < 0 ? job.number : own;
+}
+
+static void add_rows(struct dieset *d, int quantity, enum dieset_state s, const struct rows *r,
+                     struct explore_sizes *out)
 {
     const struct table_set *set = dieset_tables(d);
     const struct table_column_spec *c = &table_spec(set, out->table)->columns[out->column];
+    int column = c->is_text ? -1 : table_column(set, out->table, "series");
+    double own = own_series(d, quantity, s, out, column);
     for (int i = 0; i < r->n; i++) {
         int row = r->rows ? r->rows[i] : i;
         const struct table_cell *cell = table_cell(set, out->table, row, out->column);
         double number = c->is_text ? cell->text : cell->number;
-        bool there = cell->empty;
+        bool there = cell->empty || (own >= 0 && table_cell(set, out->table, row, column)->text != own);
         for (size_t k = 0; k < out->at.count && !there; k++)
             there = out->at.at[k].number == number;
         if (!there)
@@ -74,7 +98,7 @@ bool explore_sizes(struct dieset *d, int quantity, enum dieset_state s, struct e
     *out = (struct explore_sizes){0};
     if (!from_pick(d, q, s, out, &r) && !from_table(d, q, out, &r))
         return false;
-    add_rows(d, &r, out);
+    add_rows(d, quantity, s, &r, out);
     return true;
 }
 

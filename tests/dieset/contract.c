@@ -32,6 +32,8 @@ static const struct line { const char *line; bool needed; const char *name, *oth
      "job.mass_unit has the choice \"stone\""},
     {"  asked torque_unit : choice = \"N m\"\n    choices \"N m\"", false, NULL,
      "  asked torque_unit : mass", "choice"},
+    {"  asked series : choice = \"metric\"\n    choices \"metric\", \"inch\"", false, NULL,
+     "  asked series : text", "choice"},
     {"  asked plan_step : length", false, NULL, "  asked plan_step : force", "length"},
     {"  asked plan_stride : length", false, NULL, "  asked plan_stride : text", "length"},
     {"  asked ram_step : length", false, NULL, "  asked ram_step : yesno", "length"},

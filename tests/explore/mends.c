@@ -380,6 +380,27 @@ START_TEST(no_unmarked_proposal_brings_a_fault)
 }
 END_TEST
 
+/* Numbers of the series that the standing one is of, or else the job is of: 34 is in neither. */
+START_TEST(sizes_are_of_one_series)
+{
+    static const struct { const char *series, *stands; double step; } cases[] = {
+        {"\"metric\"", "34 mm", 1}, {"\"inch\"", "34 mm", 25.4 / 16}, {"\"inch\"", "32 mm", 1},
+        {"\"metric\"", "1 1/4 in", 25.4 / 16}};
+    struct explore_sizes s;
+    set("job.series", cases[_i].series);
+    set("die_plate.thickness", cases[_i].stands);
+    ck_assert(explore_sizes(bench.d, dieset_find(bench.d, "die_plate.thickness"), DIESET_NEW, &s));
+    ck_assert_uint_ge(s.at.count, 8);
+    for (size_t i = 0; i < s.at.count; i++)
+        ck_assert_msg(fabs(remainder(s.at.at[i].number, cases[_i].step)) < 1e-6, "%s", s.at.at[i].text);
+    explore_sizes_done(&s);
+    /* of a table whose series are others, of steps, all are offered */
+    ck_assert(explore_sizes(bench.d, dieset_find(bench.d, "posts.length"), DIESET_NEW, &s));
+    ck_assert_uint_ge(s.at.count, 10);
+    explore_sizes_done(&s);
+}
+END_TEST
+
 TCase *small_mend_tests(void)
 {
     TCase *t = tcase_create("mends of the small set");
@@ -405,5 +426,6 @@ TCase *mend_tests(void)
     tcase_add_test(t, no_choice_is_offered_that_the_rule_does_not_name);
     tcase_add_loop_test(t, a_search_ends_when_its_tries_or_its_work_are_spent, 0, 2);
     tcase_add_test(t, what_comes_and_goes_along_is_told);
+    tcase_add_loop_test(t, sizes_are_of_one_series, 0, 4);
     return t;
 }

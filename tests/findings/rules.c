@@ -50,6 +50,7 @@
              "finders.stations = "
 #define HEEL "+ own_block heel; heel.on = lower_shoe; heel lay one on lower_shoe; "
 #define STOPPER "+ own_block stop; stop.on = die_plate; stop lay one on die_plate; "
+#define BELOW "heel.screw_from = \"from the plate into the block\"; "
 #define SUNK HEEL "heel.sits = \"in a pocket\"; heel.height = 80 mm; heel.sunk = lower_shoe.thickness"
 #define BUTTON "+ die_button button; button.of = pierce; button lay with pierce; "
 #define TOLD "die_plate.hardness = \""
@@ -296,9 +297,18 @@ static const struct row rows[] = {
     {"block-held", "heel", HEEL "heel.screws = 1", CAUTION, BOTH, 1, ANY},
     {"block-held", "heel", HEEL "heel.screws = 1; heel.along = 65 mm", HOLDS, NEW, 1, ANY},
     {"block-room", "heel", HEEL, HOLDS, NEW, 6, 6},
-    {"block-room", "heel", HEEL "heel.along = 57 mm", CAUTION, NEW, 5, 6},
-    {"block-room", "heel", HEEL "heel.along = 50 mm; heel.screws = 1", HOLDS, NEW, ANY, 6},
-    {"block-room", "heel", HEEL "heel.along = 51 mm", FAULT, NEW, -1, 0},
+    /* under 60 long by M4, under 40 by M3: 20 and 8 apart in 28 */
+    {"block-room", "heel", HEEL "heel.along = 57 mm", HOLDS, NEW, 4, 4},
+    {"block-room", "heel", HEEL "heel.along = 28 mm", CAUTION, NEW, 2, 3},
+    {"block-room", "heel", HEEL "heel.along = 28 mm; heel.screws = 1", HOLDS, NEW, ANY, 3},
+    {"block-room", "heel", HEEL "heel.along = 22 mm", FAULT, NEW, -4, 0},
+    /* a head of M6 wants 11 across and 6.4 of the height */
+    {"block-small", "heel", HEEL, HOLDS, NEW, ANY, 2.5},
+    {"block-small", "heel", HEEL "heel.screw = \"M6\"; heel.across = 13.4 mm", CAUTION, NEW, 2.4, 2.5},
+    {"block-small", "heel", HEEL "heel.screw = \"M6\"; heel.across = 11 mm", FAULT, NEW, 0, 0},
+    {"block-small", "heel", HEEL "heel.height = 6 mm", FAULT, NEW, ANY, 0},
+    {"block-small", "heel", HEEL BELOW "heel.across = 16.8 mm", HOLDS, NEW, 5.4, 5.4},
+    {"block-small", "heel", HEEL BELOW "heel.across = 16.7 mm", CAUTION, NEW, 5.35, 5.4},
     {"block-held", "heel", HEEL "heel.screws = 1; heel.held_reason = \"welded\"", HOLDS, NEW, 1, ANY},
     /* a block 20 across, the strip's edge at 16.5 */
     {"block-path", "stop", STOPPER "stop.lay.across = 26.5 mm", HOLDS, NEW, -25, ANY},
@@ -736,6 +746,12 @@ static const struct row rows[] = {
     {"form-near", "bend", NUMBERED BEND "bend.number = 2; bend.lay.along = 1 mm", HOLDS, NEW, 1, ANY},
     {"form-near", "bend", NUMBERED BEND "bend.number = 2; bend.lay.along = 0.3 mm", NOTE, NEW, 0.3, ANY},
     /* common practice: a side cutter is as long as the pitch, or some hundredths longer, and takes 1.5 off */
+    /* 2 off one edge of 110 */
+    {"channel-width", "", FIXED CUTTER "0.03 mm; stack.tunnel = 2 mm", HOLDS, NEW, 0.2, ANY},
+    {"channel-width", "", FIXED CUTTER "0.03 mm; stack.tunnel = 2 mm; strip.channel_behind = 109.1 mm",
+     CAUTION, NEW, 0.2, ANY},
+    {"channel-width", "", FIXED CUTTER "0.03 mm; stack.tunnel = 2 mm; strip.channel_behind = 107.9 mm", FAULT,
+     NEW, 0.2, ANY},
     {"side-cutter-long", "blank", CUTTER "0 mm", HOLDS, NEW, 0, ANY},
     {"side-cutter-long", "blank", CUTTER "0.05 mm", HOLDS, NEW, 0.05, 0.05},
     {"side-cutter-long", "blank", CUTTER "0.06 mm", CAUTION, NEW, 0.06, 0.05},

@@ -118,8 +118,9 @@ static const struct line lines[] = {
     {"Block, heel", "50 x 20 x 25 mm", "1.2842", 1, 50 * 20 * 25 * 7.85e-9},
     {"Block, stop", "30.0 mm x 25.0 mm", "1.2842", 1, 3.14159265358979 / 4 * 30 * 30 * 25 * 7.85e-9},
     {"Die button, button", "18.0 mm x 34.0 mm", "1.2379 60..62 HRC", 1, 0},
-    {"Socket head cap screw, ISO 4762", "M6", "", 3, 0},
-    {"Dowel pin", "6 mm", "", 2, 0},
+    {"Socket head cap screw, ISO 4762", "M4", "", 2, 0}, /* the heel is under 60, the stop under 40 */
+    {"Socket head cap screw, ISO 4762", "M3", "", 1, 0},
+    {"Dowel pin", "4 mm", "", 2, 0},
 };
 
 START_TEST(own_things_are_ordered)

@@ -15,7 +15,8 @@ void bench_open(struct bench *b);
 void bench_close(struct bench *b);
 
 /* Give the bench CSV text as a file, and declare a table of the same name with all its columns
- * under their names in the file: "lengths_..." each, those with a unit numbers, the rest text. */
+ * under their names in the file: "lengths_..." and "thicknesses_..." each, those with a unit numbers, the
+ * rest text. */
 int bench_table(struct bench *b, const char *file, const char *csv);
 
 /* The same for a file of data/parts. */

@@ -49,7 +49,8 @@ int bench_table(struct bench *b, const char *file, const char *csv)
         *c = (struct table_column_spec){.name = names[i], .from = &names[i], .n_from = 1};
         double factor;
         c->is_text = cell_column_unit(names[i], &c->dim, &factor) == strlen(names[i]);
-        c->each = strncmp(names[i], "lengths_", 8) == 0 && !c->is_text;
+        c->each = !c->is_text && (strncmp(names[i], "lengths_", 8) == 0 ||
+                                  strncmp(names[i], "thicknesses_", 12) == 0);
     }
     const char **files = base_arena_alloc(&b->texts, sizeof *files);
     files[0] = base_arena_copy(&b->texts, file);

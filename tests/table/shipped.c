@@ -5,17 +5,20 @@
 
 #include <dirent.h>
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 static const char *const shipped[] = {
     "backing-plates.csv", "bend-limits.csv", "bushings-inch.csv", "bushings-shouldered.csv", "bushings.csv",
     "cap-screws-inch.csv",
-    "cap-screws-metric.csv", "die-set-areas.csv", "die-sets-rear-posts.csv", "die-springs.csv",
+    "cap-screws-metric.csv", "die-set-areas.csv", "die-sets-rear-posts.csv",
+    "die-springs-inch.csv", "die-springs.csv",
     "dowels-inch.csv", "dowels-metric.csv", "dowels-pull-out.csv", "eyebolts.csv", "fits.csv",
     "general-tolerances-angle.csv", "general-tolerances.csv", "guide-posts-inch.csv",
     "guide-posts-ten-steps.csv",
-    "guide-posts.csv", "plates.csv", "preferred-lengths-inch.csv", "preferred-lengths-metric.csv",
+    "guide-posts.csv", "plates-inch.csv", "plates.csv", "preferred-lengths-inch.csv",
+    "preferred-lengths-metric.csv",
     "presses.csv", "screw-classes-inch.csv", "screw-classes-metric.csv", "screw-holes-inch.csv",
     "screw-holes-metric.csv", "shoulder-screws-inch.csv", "shoulder-screws.csv", "steels.csv",
     "strip-materials.csv",
@@ -142,6 +145,8 @@ static const struct { const char *file, *column; enum table_confidence worst; } 
     {"guide-posts.csv", "length_mm", TABLE_MEMORY},
     {"bushings.csv", "outside_mm", TABLE_MEMORY},
     {"die-springs.csv", "rate_n_per_mm", TABLE_DERIVED},
+    {"die-springs-inch.csv", "rate_lbf_per_in", TABLE_DERIVED},
+    {"plates-inch.csv", "thicknesses_in", TABLE_PRACTICE},
     {"dowels-inch.csv", "diameter_in", TABLE_MEMORY},
     {"guide-posts-inch.csv", "length_in", TABLE_PRACTICE},
     {"bushings-inch.csv", "outside_in", TABLE_PRACTICE},
@@ -189,6 +194,12 @@ static const struct {
     {"die-springs.csv", "free_length_mm", {{"load", "heavy", 0}, {"hole_mm", NULL, 32}}, 95, 102},
     {"die-springs.csv", "free_length_mm", {{"load", "medium", 0}, {"hole_mm", NULL, 25}}, 60, 64},
     {"die-springs.csv", "long_life_share_pct", {{"load", "heavy", 0}, {"hole_mm", NULL, 32}}, NAN, 0.20},
+    {"die-springs-inch.csv",
+     "free_length_in",
+     {{"load", "heavy", 0}, {"hole_in", NULL, 31.75}},
+     95,
+     4 * 25.4},
+    {"plates-inch.csv", "length_in", {{"width_in", NULL, 8 * 25.4}}, 230, 10 * 25.4},
     {"shoulder-screws.csv", "lengths_mm", {{"shoulder_mm", NULL, 10}}, 85, 90},
     {"eyebolts.csv", "thread_length_mm", {{"load_kg", NULL, 0.7}}, NAN, 27},
     {"shoulder-screws.csv", "head_height_mm", {{"shoulder_mm", NULL, 10}, {"thread", "M8", 0}}, NAN, 7},
@@ -302,27 +313,37 @@ static int spring_class(const char *load)
     return -1;
 }
 
+static double column(struct bench *b, int table, int row, const char *name, const char *unit)
+{
+    char full[60];
+    snprintf(full, sizeof full, "%s_%s", name, unit);
+    return bench_number(b, table, row, full);
+}
+
 START_TEST(springs_agree_with_themselves)
 {
     /* shares of free length by class, from memory of the standard: rules of this shop's handbook */
     static const double life[] = {0.30, 0.25, 0.20, 0.17}, most[] = {0.40, 0.375, 0.30, 0.25};
     struct bench b;
     bench_open(&b);
-    int t = bench_shipped(&b, "die-springs.csv");
+    static const char *const files[] = {"die-springs.csv", "die-springs-inch.csv"};
+    const char *in = _i ? "in" : "mm";
+    int t = bench_shipped(&b, files[_i]);
     for (int row = 0; row < table_rows(b.set, t); row++) {
-        double rate = bench_number(&b, t, row, "rate_n_per_mm"),
-               free_length = bench_number(&b, t, row, "free_length_mm");
-        double deflection = bench_number(&b, t, row, "most_deflection_mm");
+        double rate = bench_number(&b, t, row, _i ? "rate_lbf_per_in" : "rate_n_per_mm"),
+               free_length = column(&b, t, row, "free_length", in);
+        double deflection = column(&b, t, row, "most_deflection", in);
         int class = spring_class(bench_text(&b, t, row, "load"));
         ck_assert_double_eq(bench_number(&b, t, row, "long_life_share_pct"), life[class]);
         ck_assert_double_eq(bench_number(&b, t, row, "most_share_pct"), most[class]);
         ck_assert_double_eq_tol(deflection, free_length * most[class], 0.0501);
-        ck_assert_double_eq_tol(bench_number(&b, t, row, "force_at_most_n"), rate * deflection, 0.501);
-        ck_assert(bench_number(&b, t, row, "rod_mm") < bench_number(&b, t, row, "hole_mm"));
+        double most_force = bench_number(&b, t, row, _i ? "force_at_most_lbf" : "force_at_most_n");
+        ck_assert_double_eq_tol(most_force, rate * deflection, _i ? 0.006 * most_force : 0.501);
+        ck_assert(column(&b, t, row, "rod", in) < column(&b, t, row, "hole", in));
         if (row > 0 && strcmp(bench_text(&b, t, row, "load"), bench_text(&b, t, row - 1, "load")) == 0
-            && bench_number(&b, t, row, "hole_mm") == bench_number(&b, t, row - 1, "hole_mm")) {
-            ck_assert(free_length > bench_number(&b, t, row - 1, "free_length_mm"));
-            ck_assert_msg(rate < bench_number(&b, t, row - 1, "rate_n_per_mm"),
+            && column(&b, t, row, "hole", in) == column(&b, t, row - 1, "hole", in)) {
+            ck_assert(free_length > column(&b, t, row - 1, "free_length", in));
+            ck_assert_msg(rate < bench_number(&b, t, row - 1, _i ? "rate_lbf_per_in" : "rate_n_per_mm"),
                           "row %d: a longer spring is softer", row);
         }
     }
@@ -340,6 +361,6 @@ TCase *shipped_tests(void)
     tcase_add_loop_test(t, confidence_is_as_marked, 0, COUNT_OF(leaned));
     tcase_add_loop_test(t, what_a_die_set_asks_for_can_be_picked, 0, COUNT_OF(asked));
     tcase_add_loop_test(t, steel_is_found_by_number_or_name, 0, COUNT_OF(found_by));
-    tcase_add_test(t, springs_agree_with_themselves);
+    tcase_add_loop_test(t, springs_agree_with_themselves, 0, 2);
     return t;
 }
