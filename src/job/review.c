@@ -344,16 +344,41 @@ static const struct typed_event *last_edit(struct job *j)
     return NULL;
 }
 
-/* Where the job asks for a second person, who edited it last does not issue it. */
+/* The event that let the second person go, where the last word on it was that; NULL: it is asked for, or
+   never was. Borrowed until the next call. */
+static const struct typed_event *let_go(struct job *j)
+{
+    const struct typed_event *e;
+    int n = store_history(j->store, &e, INT_MAX);
+    for (int i = 0; i < n; i++)
+        for (int k = 0; k < e[i].n_changes; k++) {
+            const struct typed_change *c = &e[i].changes[k];
+            if (c->what == TYPED_ENTRY && strcmp(c->item, DIESET_JOB) == 0 &&
+                strcmp(c->path, "second_person") == 0)
+                return c->before && strcmp(c->before, "yes") == 0 ? &e[i] : NULL;
+        }
+    return NULL;
+}
+
+/* Where the job asks for a second person, who edited it last does not issue it; nor does who let the second
+   person go, or the question would be none. */
 static enum base_err check_second(struct job *j, const struct typed_event *last, struct base_diag *why)
 {
     struct formula_value asks = dieset_get(j->dieset, "job.second_person", DIESET_NEW);
-    if (asks.error || asks.number == 0 || !last || !job_same_person(last->who, j->who))
+    bool asked = !asks.error && asks.number != 0;
+    const struct typed_event *e = asked ? last : let_go(j);
+    if (!e || !job_same_person(e->who, j->who))
         return BASE_OK;
+    const char *hour = strlen(e->when) > 11 ? e->when + 11 : "";
+    if (!asked)
+        return base_fail(why, BASE_REFUSED,
+                         "Not issued: you said yourself, at %.10s %.5s, that no second person is asked for "
+                         "(job.second_person). Somebody else looks it over and issues it.",
+                         e->when, hour);
     return base_fail(why, BASE_REFUSED,
                      "Not issued: the job asks for a second person (job.second_person), and you edited it "
                      "last, at %.10s %.5s: %.200s. Somebody else looks it over and issues it.",
-                     last->when, strlen(last->when) > 11 ? last->when + 11 : "", last->title);
+                     e->when, hour, e->title);
 }
 
 /* A shop's own handbook of before may not know LINE of a revision. */
@@ -379,9 +404,9 @@ enum base_err job_issue(struct job *j, const char *letter, const char *note, str
     enum base_err err = job_letter(j, letter && *letter ? letter : job_next_letter(j, next), said, why);
     if (!err)
         err = review_may_issue(j->findings, why);
-    const struct typed_event *last = last_edit(j);
     if (!err)
-        err = check_second(j, last, why);
+        err = check_second(j, last_edit(j), why);
+    const struct typed_event *last = err ? NULL : last_edit(j);
     if (err)
         return err;
     sum_of(j, sum);

@@ -67,6 +67,12 @@ START_TEST(a_second_person_issues_where_the_job_asks_for_one)
     ck_assert_ptr_nonnull(
         strstr(reason.message, "asks for a second person (job.second_person), and you edited"));
     ck_assert_ptr_nonnull(strstr(reason.message, "die_backing.thickness 12 mm -> 16 mm"));
+    bench_set(j, "job.second_person", "no"); /* ... is no way round it */
+    ck_assert_int_eq(job_issue(j, NULL, "", &reason), BASE_REFUSED);
+    ck_assert_ptr_nonnull(strstr(reason.message, "you said yourself"));
+    bench_set(j, "job.second_person", "yes");
+    bench_set(j, "die_backing.thickness", "14 mm");
+    bench_set(j, "die_backing.thickness", "16 mm");
     job_set_who(j, "lea@ws2");
     ck_ok(job_remark(j, "posts", "looked over", why)); /* words are no edit */
     bench_take(j);

@@ -38,7 +38,9 @@ struct bed {
     int told_of_mouse;
     char request[40]; /* the begun "\033[?..." of a request that the emulator keeps to itself */
     size_t n_request;
-    long bytes; /* since the last bed_quiet() */
+    long bytes;     /* since the last bed_quiet() */
+    char sent[600]; /* the last bytes of the program */
+    size_t n_sent;
     bool escaped; /* Esc was the last key: what comes too soon behind it is taken as Alt with that */
 };
 
@@ -215,6 +217,17 @@ static void watch_requests(struct bed *b, const char *bytes, size_t n)
     }
 }
 
+static void keep_sent(struct bed *b, const char *in, size_t n)
+{
+    size_t room = sizeof b->sent;
+    in += n > room ? n - room : 0;
+    n = n > room ? room : n;
+    size_t stay = b->n_sent + n > room ? room - n : b->n_sent;
+    memmove(b->sent, b->sent + b->n_sent - stay, stay);
+    memcpy(b->sent + stay, in, n);
+    b->n_sent = stay + n;
+}
+
 /* Take what arrives within MS; false when nothing did. */
 static bool pump(struct bed *b, int ms)
 {
@@ -231,6 +244,7 @@ static bool pump(struct bed *b, int ms)
     }
     b->bytes += n;
     watch_requests(b, in, (size_t)n);
+    keep_sent(b, in, (size_t)n);
     vterm_input_write(b->vt, in, (size_t)n);
     vterm_screen_flush_damage(b->screen);
     answer(b);
@@ -366,10 +380,7 @@ void bed_hang_up(struct bed *b)
     b->fd = -1;
 }
 
-void bed_signal(struct bed *b, int signal)
-{
-    ck_assert_int_eq(kill(b->pid, signal), 0);
-}
+void bed_signal(struct bed *b, int signal) { ck_assert_int_eq(kill(b->pid, signal), 0); }
 
 void bed_typed_signal(struct bed *b, int signal)
 {
@@ -454,10 +465,7 @@ const char *bed_screen(struct bed *b)
     return text;
 }
 
-bool bed_shows(struct bed *b, const char *text)
-{
-    return strstr(bed_screen(b), text) != NULL;
-}
+bool bed_shows(struct bed *b, const char *text) { return strstr(bed_screen(b), text) != NULL; }
 
 static int columns_before(const char *row, const char *at)
 {
@@ -531,15 +539,9 @@ bool bed_alternate(const struct bed *b) { return b->alternate; }
 bool bed_cursor_visible(const struct bed *b) { return b->cursor; }
 bool bed_paste_asked(const struct bed *b) { return b->paste; }
 
-bool bed_mouse_asked(const struct bed *b)
-{
-    return b->mouse;
-}
+bool bed_mouse_asked(const struct bed *b) { return b->mouse; }
 
-int bed_mouse_told(const struct bed *b)
-{
-    return b->told_of_mouse;
-}
+int bed_mouse_told(const struct bed *b) { return b->told_of_mouse; }
 pid_t bed_pid(const struct bed *b) { return b->pid; }
 
 /* ---- the end ---- */
@@ -579,4 +581,11 @@ bool bed_modes_restored(struct bed *b)
     return tcgetattr(b->fd, &now) == 0 && now.c_iflag == b->before.c_iflag &&
            now.c_oflag == b->before.c_oflag && now.c_cflag == b->before.c_cflag &&
            now.c_lflag == b->before.c_lflag && memcmp(now.c_cc, b->before.c_cc, sizeof now.c_cc) == 0;
+}
+
+char *bed_last_bytes(const struct bed *b)
+{
+    struct base_text t = {0};
+    base_text_add_visible(&t, b->sent, b->n_sent, true);
+    return base_text_take(&t);
 }

@@ -63,6 +63,9 @@ int bed_find(struct bed *b, const char *text, int *column);
 const char *bed_row(struct bed *b, int row);
 /* The whole screen, a line a row; static buffer. */
 const char *bed_screen(struct bed *b);
+/* The last few hundred bytes that the program sent, those shown that cannot be seen: what a library says as
+ * it ends the program stands among them. Yours to free(). */
+char *bed_last_bytes(const struct bed *b);
 struct bed_cell {
     uint32_t ch;
     bool bold, reverse, underline, coloured;
