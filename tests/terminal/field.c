@@ -191,6 +191,29 @@ START_TEST(a_field_on_a_wider_screen_is_built_anew)
 }
 END_TEST
 
+/* The library tells a wide character as one cell: what is behind it stands further right than counted. */
+START_TEST(a_blank_between_alike_letters_looks_like_them_behind_wide_ones_too)
+{
+    struct paint p = {.window = stdscr, .utf8 = true, .dim = true};
+    struct area row = {0, 0, 1, 12};
+    erase();
+    paint_text(&p, row, 0, 0, INK_DIM, "\xe6\xbf\x80\xe6\xbf\x80");
+    paint_text(&p, row, 0, 5, INK_DIM, "x");
+    paint_text(&p, row, 0, 7, INK_STRONG, "y");
+    paint_blanks(&p);
+    static const attr_t want[] = {A_DIM, A_DIM, A_DIM, A_DIM, A_DIM, A_DIM, A_NORMAL, A_BOLD, A_NORMAL};
+    for (int x = 0; x < (int)COUNT_OF(want); x++) {
+        cchar_t cell;
+        wchar_t text[CCHARW_MAX + 1] = {0};
+        attr_t attributes;
+        short pair;
+        ck_assert_int_eq(mvwin_wch(stdscr, 0, x, &cell), OK);
+        ck_assert_int_eq(getcchar(&cell, text, &attributes, &pair, NULL), OK);
+        ck_assert_msg(attributes == want[x], "column %d: %lx", x, (unsigned long)attributes);
+    }
+}
+END_TEST
+
 START_TEST(keys_typed_before_the_first_picture_are_not_lost)
 {
     struct field *f = field_new("3");
@@ -256,6 +279,7 @@ void add_field(Suite *s)
     tcase_add_loop_test(c, keys_edit_the_line, 0, (int)COUNT_OF(rows));
     tcase_add_test(c, a_field_outside_of_a_smaller_screen_is_not_sent);
     tcase_add_test(c, a_field_on_a_wider_screen_is_built_anew);
+    tcase_add_test(c, a_blank_between_alike_letters_looks_like_them_behind_wide_ones_too);
     tcase_add_loop_test(c, an_offered_text_gives_way, 0, (int)COUNT_OF(offers));
     tcase_add_test(c, the_text_outlives_a_new_place_and_no_room_at_all);
     tcase_add_test(c, keys_typed_before_the_first_picture_are_not_lost);
