@@ -15,9 +15,9 @@ enum report_format { REPORT_TEXT, REPORT_CSV, REPORT_JSON };
 /* "text", "csv", "json". */
 bool report_format_named(const char *name, enum report_format *out);
 
-/* A cell is a text or a number at full precision (already in the unit of its column); `decimals` are those of
- * the text form, -1: as many as it has. A column without a heading stands in CSV and JSON only, one without a
- * name in the text form only. */
+/* A cell is a text or a number (already in the unit of its column); `decimals` are those of the text form;
+ * CSV and JSON have at least three, -1: as many as it has. A column without a heading stands in CSV and JSON
+ * only, one without a name in the text form only. */
 struct report_cell { const char *text; double number; bool is_number; int decimals; };
 struct report_line { int row; const char *text; };
 struct report_column { const char *name; const char *heading; bool right; };
@@ -28,6 +28,7 @@ struct report_paper {
     BASE_VEC(struct report_line) within; /* before which row */
     bool *folded; /* columns that stand under the row */
     bool cut;     /* the last column of the text form is cut to one line */
+    bool exact;   /* CSV and JSON have all figures: for values that are read back */
     int width;    /* of the text form, in columns; 0: 80 */
     struct base_arena memory;
 };
@@ -56,7 +57,10 @@ void report_paged(const struct report_paper *p, const char *head, int lines, str
 void report_html_begin(const char *title, const char *const *lines, int n, bool inches,
                        struct base_text *out);
 void report_html_contents(const char *const *ids, const char *const *titles, int n, struct base_text *out);
-void report_html(const struct report_paper *p, const char *id, const char *title, struct base_text *out);
+/* HEAD stands over the table on each printed page. */
+void report_html(const struct report_paper *p, const char *head, const char *id, const char *title,
+                 struct base_text *out);
+/* ID "": it goes on with the drawing before it. */
 void report_html_drawing(const char *svg, const char *id, const char *title, struct base_text *out);
 void report_html_end(struct base_text *out);
 void report_write(const struct report_paper *p, enum report_format f, struct base_text *out);

@@ -23,6 +23,9 @@ struct sheet_title {
     const char *sums;     /* of job and handbook */
     int faults, cautions; /* open ones */
 };
+/* "NOT TO BE MADE BY: 2 FAULTS OPEN", "1 caution open", "": what each page of a paper says. Yours to
+   free(). */
+char *sheet_open_words(const struct sheet_title *t);
 /* Sheets in order; the first is the drawing, what follows holds what did not fit on it. */
 struct sheet_book { BASE_VEC(struct draw_sheet) at; char *title; };
 void sheet_done(struct sheet_book *b);

@@ -74,6 +74,7 @@ void report_show(struct dieset *d, const int *quantities, int n, struct report_p
         {"formula", "formula", false},
     };
     report_begin(p, columns, COUNT_OF(columns));
+    p->exact = true;
     report_cut(p);
     for (int i = 0; i < n; i++) {
         show_row(d, quantities[i], DIESET_NEW, p);

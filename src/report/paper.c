@@ -5,7 +5,8 @@
  * cells wrapped; a folded column stands on lines of its own under the row, indented and wrapped.
  */
 
-#include "diewright/report.h"
+#include "report/words.h"
+
 #include "diewright/table.h"
 
 #include <assert.h>
@@ -389,31 +390,53 @@ static void write_line(const struct report_paper *p, const char *text, struct ba
     base_text_add(out, "\n");
 }
 
-static void write_text(const struct report_paper *p, struct base_text *out)
+void words_text(const struct report_paper *p, struct base_text *out, struct words_breaks *breaks)
 {
     struct place *places = base_alloc((size_t)p->n_columns * sizeof *places);
     const char **rest = base_alloc((size_t)p->n_columns * sizeof *rest);
-    for (size_t i = 0; i < p->above.count; i++)
+    for (size_t i = 0; i < p->above.count; i++) {
+        base_vec_push(breaks, out->length);
         write_line(p, p->above.at[i], out);
+    }
     if (report_rows(p) > 0) {
         lay_out(p, places);
         write_headings(p, places, out);
     }
     size_t within = 0;
     for (int r = 0; r < report_rows(p); r++) {
+        if (r > 0)
+            base_vec_push(breaks, out->length);
         for (; within < p->within.count && p->within.at[within].row <= r; within++) {
             base_text_add(out, r > 0 ? "\n" : "");
             write_line(p, p->within.at[within].text, out);
         }
         write_row(p, places, r, rest, out);
     }
-    for (size_t i = 0; i < p->below.count; i++)
+    for (size_t i = 0; i < p->below.count; i++) {
+        base_vec_push(breaks, out->length);
         write_line(p, p->below.at[i], out);
+    }
     free(places);
     free(rest);
 }
 
-/* ---- CSV: RFC 4180 ------------------------------------------------------------------ */
+/* ---- data ---------------------------------------------------------------------------- */
+
+/* To 0.001 of its unit, or as far as the text form goes, where the paper does not tell exact values; a figure
+ * that is smaller than that stays as it is. */
+static const char *data_words(const struct report_paper *p, const struct report_cell *cell, char *buf,
+                              size_t size)
+{
+    int places = cell->decimals > 3 ? cell->decimals : 3;
+    double number = cell->number;
+    if (!p->exact && cell->decimals >= 0 && (fabs(number) > 0.5 * pow(10, -places) || fabs(number) < 1e-9)) {
+        snprintf(buf, size, "%.*f", places, number); /* as the text form rounds */
+        number = strtod(buf, NULL) + 0.0;            /* never "-0" */
+    }
+    return unit_print_plain(number, buf, size);
+}
+
+/* CSV: RFC 4180 */
 
 static void csv_field(struct base_text *out, const char *text)
 {
@@ -449,7 +472,7 @@ static void write_csv(const struct report_paper *p, struct base_text *out)
             base_text_add(out, comma);
             const struct report_cell *cell = r < 0 ? NULL : cell_at(p, r, c);
             if (cell && cell->is_number)
-                csv_field(out, unit_print_plain(cell->number, buf, sizeof buf));
+                csv_field(out, data_words(p, cell, buf, sizeof buf));
             else
                 csv_text(out, !cell ? p->columns[c].name : cell->text ? cell->text : "");
             comma = ",";
@@ -482,11 +505,11 @@ static void json_string(struct base_text *out, const char *text)
     base_text_add(out, "\"");
 }
 
-static void json_value(struct base_text *out, const struct report_cell *cell)
+static void json_value(const struct report_paper *p, struct base_text *out, const struct report_cell *cell)
 {
     char buf[64];
     if (cell->is_number)
-        base_text_add(out, unit_print_plain(cell->number, buf, sizeof buf));
+        base_text_add(out, data_words(p, cell, buf, sizeof buf));
     else if (cell->text)
         json_string(out, cell->text);
     else
@@ -505,7 +528,7 @@ static void write_json(const struct report_paper *p, struct base_text *out)
             base_text_add(out, comma);
             json_string(out, p->columns[c].name);
             base_text_add(out, ": ");
-            json_value(out, cell_at(p, r, c));
+            json_value(p, out, cell_at(p, r, c));
             comma = ", ";
         }
         base_text_add(out, "}");
@@ -520,6 +543,9 @@ void report_write(const struct report_paper *p, enum report_format f, struct bas
         write_csv(p, out);
     else if (f == REPORT_JSON)
         write_json(p, out);
-    else
-        write_text(p, out);
+    else {
+        struct words_breaks breaks = {0};
+        words_text(p, out, &breaks);
+        base_vec_done(&breaks);
+    }
 }

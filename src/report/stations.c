@@ -29,11 +29,12 @@ static void put_size(struct dieset *d, int item, struct report_paper *p)
     free(both);
 }
 
-static void put_amount(struct dieset *d, int item, const char *property, struct unit_dim dim,
+/* TIMES the property of the item. */
+static void put_amount(struct dieset *d, int item, const char *property, double times, struct unit_dim dim,
                        struct report_paper *p)
 {
     struct unit_display u = unit_display(dim, dieset_system(d));
-    double v = of(d, item, property);
+    double v = times * of(d, item, property);
     report_number(p, v == 0 ? NAN : v / u.factor, u.decimals);
 }
 
@@ -58,9 +59,9 @@ static void put_row(struct dieset *d, const struct dieset_station *s, bool first
     report_text(p, s->item < 0 ? "idle" : dieset_text(d, s->item, "does"));
     report_number(p, points, 0);
     put_size(d, s->item, p);
-    put_amount(d, s->item, "cut", UNIT_LENGTH, p);
-    put_amount(d, s->item, "force", UNIT_FORCE, p);
-    put_amount(d, s->item, "stagger", UNIT_LENGTH, p);
+    put_amount(d, s->item, "cut", points, UNIT_LENGTH, p);
+    put_amount(d, s->item, "force", 1, UNIT_FORCE, p);
+    put_amount(d, s->item, "stagger", 1, UNIT_LENGTH, p);
     if (first)
         put_standing(d, s->number, p);
     else
@@ -82,7 +83,8 @@ void report_stations(struct dieset *d, struct report_paper *p)
     report_fold(p, COUNT_OF(columns) - 1);
     for (int i = 0; i < n; i++)
         put_row(d, &rows[i], i == 0 || rows[i].number != rows[i - 1].number, p);
-    report_line_above(p, "Lengths in %s, forces in %s.", unit_display(UNIT_LENGTH, dieset_system(d)).name,
+    report_line_above(p, "Lengths in %s, forces in %s; cut and force are of all places of a row.",
+                      unit_display(UNIT_LENGTH, dieset_system(d)).name,
                       unit_display(UNIT_FORCE, dieset_system(d)).name);
     if (n && rows[0].number == 0)
         report_line_below(p, "Without a number: its places are counted from the plan's origin.");

@@ -4,6 +4,11 @@
 
 #include "diewright/report.h"
 
+/* The text form, added to OUT; where in it a page may end, in bytes, is added to BREAKS: not within a row, nor
+ * behind a heading. */
+struct words_breaks { size_t *at, count, room; };
+void words_text(const struct report_paper *p, struct base_text *out, struct words_breaks *breaks);
+
 /* A length in the job's unit as a cell; NaN: empty. */
 void words_length(struct report_paper *p, const struct dieset *d, double mm);
 

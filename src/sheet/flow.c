@@ -2,6 +2,7 @@
 
 #include "sheet/inside.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -15,7 +16,8 @@ struct sheet_flow sheet_flow_beside(struct sheet_book *book, struct sheet_page *
                                .x = page->size->width - SHEET_EDGE - SHEET_COLUMN + 2,
                                .y = top,
                                .top = top,
-                               .low = SHEET_EDGE + SHEET_BLOCK_HIGH + 13};
+                               .low = SHEET_EDGE + SHEET_BLOCK_HIGH + 13,
+                               .free = INFINITY};
 }
 
 /* A sheet of columns alone, from its left edge on. */
@@ -32,8 +34,8 @@ void sheet_room(struct sheet_flow *f, double need)
 {
     if (f->y - need >= f->low)
         return;
-    double next = f->x + SHEET_COLUMN + 4;
-    if (!f->sheets || next + SHEET_COLUMN > f->page->size->width - SHEET_EDGE - 2) {
+    double next = f->sheets ? f->x + SHEET_COLUMN + 4 : f->x - SHEET_COLUMN - 2;
+    if (f->sheets ? next + SHEET_COLUMN > f->page->size->width - SHEET_EDGE - 2 : next < f->free) {
         next_sheet(f);
         return;
     }

@@ -193,12 +193,19 @@ static void title_block(struct draw_sheet *s, const struct sheet_page *p, struct
     free(title);
 }
 
+char *sheet_open_words(const struct sheet_title *t)
+{
+    return t->faults ? base_format("NOT TO BE MADE BY: %d FAULT%s OPEN", t->faults, t->faults == 1 ? "" : "S")
+           : t->cautions ? base_format("%d caution%s open", t->cautions, t->cautions == 1 ? "" : "s")
+                         : base_copy("");
+}
+
 /* Above everything, so that nobody makes by a sheet whose job has a fault. */
 static void warning(struct draw_sheet *s, const struct sheet_title *t)
 {
     if (!t->faults)
         return;
-    char *words = base_format("NOT TO BE MADE BY: %d FAULT%s OPEN", t->faults, t->faults == 1 ? "" : "S");
+    char *words = sheet_open_words(t);
     double wide = draw_width(words, 5), x = s->width - SHEET_EDGE - SHEET_BLOCK_WIDE + 2,
            y = SHEET_EDGE + SHEET_BLOCK_HIGH + 3;
     draw_blank(s, x, y - 2, x + wide + 4, y + 7);

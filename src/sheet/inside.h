@@ -68,6 +68,7 @@ struct sheet_flow {
     struct sheet_book *book;
     struct sheet_page *page;
     double x, y, low, top; /* the row's upper edge; the column's lowest and highest */
+    double free;           /* from there on to the right the first sheet is free for columns */
     int sheets;            /* begun by the flow */
 };
 /* Begins in the right hand column of a drawing, above its title block. */
@@ -86,6 +87,8 @@ double sheet_at_x(const struct sheet_view *v, double x);
 double sheet_at_y(const struct sheet_view *v, double y);
 void sheet_plan_hole(struct draw_sheet *s, const struct sheet_view *v, const struct dieset_hole *h,
                      double thickness);
+/* What it takes of the sheet, for words to keep off. */
+struct draw_box sheet_hole_box(const struct sheet_view *v, const struct dieset_hole *h);
 /* Marks beside the places of the chart, off the cutting plane at CUT. */
 void sheet_plan_marks(struct draw_sheet *s, const struct sheet_view *v, const struct report_chart *c,
                       double cut);

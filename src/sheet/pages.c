@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const double TOP = 16, FOOT = 17, GAP = 3, LINE = 3.9, LEAST = 14, FOLD = 6;
+static const double TOP = 16, FOOT = 17, GAP = 3, LINE = 3.9, LEAST = 14, FOLD = 6, BY_HAND = 22;
 
 struct column { bool shown, right; double width, x; };
 
@@ -28,13 +28,14 @@ static const char *words_at(const struct pages *w, int row, int column, char *bu
     return report_cell_words(w->paper, row, column, buf, size);
 }
 
+/* A column that no row fills is written in by hand. */
 static double natural(const struct pages *w, int column)
 {
     char buf[400];
-    double most = draw_width(w->paper->columns[column].heading, SHEET_LETTERS);
+    double heading = draw_width(w->paper->columns[column].heading, SHEET_LETTERS), most = 0;
     for (int r = 0; r < report_rows(w->paper); r++)
         most = fmax(most, draw_width(words_at(w, r, column, buf, sizeof buf), SHEET_LETTERS));
-    return most;
+    return fmax(heading, most > 0 ? most : BY_HAND);
 }
 
 /* The widest columns of words give until all go in; what is left over is theirs again. */
@@ -99,20 +100,33 @@ static void room(struct pages *w, double need, bool in_table)
         next_page(w, in_table);
 }
 
-static void line(struct pages *w, double indent, const char *text, bool in_table)
+static void words(struct pages *w, double indent, double letters, const char *text, bool in_table)
 {
     double in = 0;
     do {
-        size_t n = draw_fit(text, SHEET_LETTERS, w->width - indent - in);
+        size_t n = draw_fit(text, letters, w->width - indent - in);
         char *part = base_copy_n(text, n);
         room(w, LINE, in_table);
         w->y -= LINE;
-        draw_words(w->s, SHEET_LEFT + indent + in, w->y + 1, SHEET_LETTERS, DRAW_LEFT, w->width - indent - in,
+        draw_words(w->s, SHEET_LEFT + indent + in, w->y + 1, letters, DRAW_LEFT, w->width - indent - in,
                    part);
         free(part);
         text += n + strspn(text + n, " \n");
         in = 3;
     } while (*text);
+}
+
+static void line(struct pages *w, double indent, const char *text, bool in_table)
+{
+    words(w, indent, SHEET_LETTERS, text, in_table);
+}
+
+/* A heading within the rows. */
+static void heading(struct pages *w, const char *text)
+{
+    w->y -= 1.5;
+    words(w, 0, SHEET_HEADING, text, true);
+    w->y -= 0.6;
 }
 
 /* ---- rows ----------------------------------------------------------------------------------- */
@@ -163,6 +177,7 @@ static void row(struct pages *w, int r)
         free(told);
     }
     draw_line(w->s, DRAW_FINE, SHEET_LEFT, w->y, SHEET_LEFT + w->width, w->y);
+    w->y -= 0.5;
 }
 
 static void body(struct pages *w)
@@ -178,13 +193,13 @@ static void body(struct pages *w)
     }
     for (int r = 0; r < report_rows(p); r++) {
         if (within < p->within.count && p->within.at[within].row <= r)
-            room(w, 4 * LINE, true);
+            room(w, 5 * LINE, true);
         for (; within < p->within.count && p->within.at[within].row <= r; within++)
-            line(w, 0, p->within.at[within].text, true);
+            heading(w, p->within.at[within].text);
         row(w, r);
     }
     for (; within < p->within.count; within++)
-        line(w, 0, p->within.at[within].text, true);
+        heading(w, p->within.at[within].text);
     w->y -= 2;
     for (size_t i = 0; i < p->below.count; i++)
         line(w, 0, p->below.at[i], false);
@@ -196,10 +211,7 @@ static void foot(struct draw_sheet *s, double width, const char *number, const s
     double y = SHEET_EDGE + FOOT - 5;
     char *left = base_format("%s, %s", number, t->job), *count = base_format("page %d of %d", page, pages);
     char *state = base_format("%s%s%s", t->standing, *t->date ? ", " : "", t->date);
-    char *open = t->faults
-                     ? base_format("NOT TO BE MADE BY: %d FAULT%s OPEN", t->faults, t->faults == 1 ? "" : "S")
-                 : t->cautions ? base_format("%d caution%s open", t->cautions, t->cautions == 1 ? "" : "s")
-                               : base_copy("");
+    char *open = sheet_open_words(t);
     draw_line(s, DRAW_WIDE, SHEET_LEFT, y + 4, SHEET_LEFT + width, y + 4);
     draw_words(s, SHEET_LEFT, y, SHEET_LETTERS, DRAW_LEFT, width - 30, left);
     draw_words(s, SHEET_LEFT + width, y, SHEET_LETTERS, DRAW_RIGHT, 28, count);

@@ -60,6 +60,13 @@ void sheet_plan_hole(struct draw_sheet *s, const struct sheet_view *v, const str
     draw_line(s, DRAW_CENTRE, x, y - ry, x, y + ry);
 }
 
+struct draw_box sheet_hole_box(const struct sheet_view *v, const struct dieset_hole *h)
+{
+    double in = h->n_sides || h->length > 0 ? 0 : h->diameter * 0.14; /* a circle leaves its corners free */
+    return (struct draw_box){sheet_at_x(v, h->left + in), sheet_at_x(v, h->right - in),
+                             sheet_at_y(v, h->front + in), sheet_at_y(v, h->back - in)};
+}
+
 /* The boxes of all holes on the sheet and of the cutting plane, for marks to keep off. */
 static struct draw_box *boxes(const struct sheet_view *v, const struct report_chart *c, double cut, int *n)
 {
@@ -67,14 +74,9 @@ static struct draw_box *boxes(const struct sheet_view *v, const struct report_ch
     double y = sheet_at_y(v, cut);
     *n = 0;
     out[(*n)++] = (struct draw_box){-INFINITY, INFINITY, y, y};
-    for (int i = 0; i < c->n; i++) {
-        const struct dieset_hole *h = &c->at[i].hole;
-        double in = h->n_sides || h->length > 0 ? 0
-                                                : h->diameter * 0.14; /* a circle leaves its corners free */
-        if (!h->nowhere)
-            out[(*n)++] = (struct draw_box){sheet_at_x(v, h->left + in), sheet_at_x(v, h->right - in),
-                                            sheet_at_y(v, h->front + in), sheet_at_y(v, h->back - in)};
-    }
+    for (int i = 0; i < c->n; i++)
+        if (!c->at[i].hole.nowhere)
+            out[(*n)++] = sheet_hole_box(v, &c->at[i].hole);
     return out;
 }
 

@@ -208,7 +208,7 @@ static void size_note(struct sheet_flow *f, const struct work *w)
     base_text_addf(&t, " %s", unit_display(UNIT_LENGTH, dieset_system(w->d)).name);
     double kg = dieset_number(w->d, w->chart.plate, "mass", w->chart.state);
     if (isfinite(kg))
-        base_text_addf(&t, ", mass %s, holes not taken off",
+        base_text_addf(&t, ", mass %s before its holes are made",
                        unit_print(kg, UNIT_MASS, dieset_system(w->d), mass, sizeof mass));
     note(f, "Size %s.", base_text_get(&t));
     base_text_done(&t);
@@ -238,16 +238,24 @@ static void text_note(struct sheet_flow *f, const struct work *w, const char *pr
         note(f, "%s %s%s.", says, text, usual(w, job, property));
 }
 
+/* Letter by letter: what a screw's play allows is another figure for each size. */
 static void screw_note(struct sheet_flow *f, const struct work *w)
 {
-    char text[40];
-    double least = NAN;
-    for (int i = 0; i < w->chart.n; i++)
-        least = fmin(least, report_screw_share(&w->chart, &w->chart.at[i].hole));
-    if (least > 0)
-        note(f,
-             "Places of threads and clear holes of screws from the datum \u00b1%s, or a screw may not enter.",
-             unit_print(least, UNIT_LENGTH, dieset_system(w->d), text, sizeof text));
+    struct base_text t = {0};
+    for (int letter = 0; letter < w->chart.letters; letter++) {
+        char text[40], name[16];
+        double least = NAN;
+        for (int i = 0; i < w->chart.n; i++)
+            if (w->chart.at[i].letter == letter)
+                least = fmin(least, report_screw_share(&w->chart, &w->chart.at[i].hole));
+        if (least > 0)
+            base_text_addf(&t, "%s%s \u00b1%s", t.length ? ", " : "",
+                           report_letter(letter, name, sizeof name),
+                           unit_print(least, UNIT_LENGTH, dieset_system(w->d), text, sizeof text));
+    }
+    if (t.length)
+        note(f, "Places of screws' holes from the datum: %s, or a screw may not enter.", base_text_get(&t));
+    base_text_done(&t);
 }
 
 static void limit_notes(struct sheet_flow *f, const struct work *w)
@@ -372,6 +380,7 @@ static void fill(struct work *w, struct sheet_book *out)
     sheet_foot(page->s, w->d, w->title, page->size->width - SHEET_EDGE - SHEET_BLOCK_WIDE - 104,
                SHEET_EDGE + 3);
     struct sheet_flow f = sheet_flow_beside(out, page);
+    f.free = sheet_at_x(&w->plan, w->plate.right) + RIGHT;
     letters(&f, &w->chart);
     land_detail(&f, w);
     notes(&f, w, dims);

@@ -106,26 +106,34 @@ static char *parts_of(const struct set *w, int item)
     return base_text_take(&t);
 }
 
-/* One hole that is seen, and the number of its part beside the first of its item. */
-static void hole_of_half(struct set *w, const struct sheet_view *v, const struct dieset_hole *h,
-                         double thickness, bool *numbered)
+struct seen {
+    int item;
+    double reach;
+};
+
+/* The numbers of the parts, beside the first hole of each item that is SEEN and off all others. */
+static void numbers_of_half(struct set *w, const struct seen *seen, const struct draw_box *busy, int n)
 {
-    struct draw_sheet *s = w->page->s;
-    sheet_plan_hole(s, v, h, thickness);
-    if (numbered[h->item] || h->nowhere)
-        return;
-    numbered[h->item] = true;
-    char *numbers = parts_of(w, h->item);
-    double reach = fmin(h->right - h->left, h->back - h->front) / 2 * v->scale;
-    if (*numbers)
-        (void)sheet_label(s, sheet_at_x(v, h->x), sheet_at_y(v, h->y), reach, numbers, NULL, 0);
-    free(numbers);
+    bool *numbered = base_alloc((size_t)dieset_item_count(w->d) * sizeof *numbered + 1);
+    for (int i = 0; i < n; i++) {
+        if (numbered[seen[i].item])
+            continue;
+        numbered[seen[i].item] = true;
+        const struct draw_box *b = &busy[i];
+        char *numbers = parts_of(w, seen[i].item);
+        if (*numbers)
+            (void)sheet_label(w->page->s, (b->left + b->right) / 2, (b->front + b->back) / 2, seen[i].reach,
+                              numbers, busy, n);
+        free(numbers);
+    }
+    free(numbered);
 }
 
 static void half(struct set *w, const struct sheet_view *v, bool upper)
 {
     struct draw_sheet *s = w->page->s;
-    bool *numbered = base_alloc((size_t)dieset_item_count(w->d) * sizeof *numbered + 1);
+    BASE_VEC(struct draw_box) busy = {0};
+    BASE_VEC(struct seen) seen = {0};
     for (int k = 0; k < w->n; k++) {
         int i = upper ? k : w->n - 1 - k, first;
         const struct dieset_plate *p = &w->plates[i];
@@ -141,12 +149,18 @@ static void half(struct set *w, const struct sheet_view *v, bool upper)
             bool hidden = covered(w, i, &h, upper);
             if (upper)
                 h = turned_over(&h, p->thickness_now, sides);
-            if (!hidden && h.high > p->thickness_now - 1e-6)
-                hole_of_half(w, v, &h, p->thickness_now, numbered);
+            if (!hidden && !h.nowhere && h.high > p->thickness_now - 1e-6) {
+                sheet_plan_hole(s, v, &h, p->thickness_now);
+                base_vec_push(&busy, sheet_hole_box(v, &h));
+                base_vec_push(
+                    &seen, ((struct seen){h.item, fmin(h.right - h.left, h.back - h.front) / 2 * v->scale}));
+            }
             free(sides);
         }
     }
-    free(numbered);
+    numbers_of_half(w, seen.at, busy.at, (int)busy.count);
+    base_vec_done(&busy);
+    base_vec_done(&seen);
 }
 
 /* Beside the lower half, where the sheet has the room; else that is told in the notes. */

@@ -59,12 +59,14 @@ static void put_contents(struct shop *s, const char *title)
 
 static void put_drawing(struct shop *s, struct sheet_book *b, const char *name)
 {
-    struct base_text svg = {0};
     put_book(s, b, name);
     put_contents(s, b->title);
-    draw_svg(b->at.at, (int)b->at.count, b->title, &svg);
-    report_html_drawing(base_text_get(&svg), s->ids.at[s->ids.count - 1], b->title, &s->html);
-    base_text_done(&svg);
+    for (size_t i = 0; i < b->at.count; i++) { /* each on a page of its own */
+        struct base_text svg = {0};
+        draw_svg(&b->at.at[i], 1, b->title, &svg);
+        report_html_drawing(base_text_get(&svg), i ? "" : s->ids.at[s->ids.count - 1], b->title, &s->html);
+        base_text_done(&svg);
+    }
     sheet_done(b);
 }
 
@@ -103,11 +105,14 @@ static enum base_err put_list(struct shop *s, const char *name, const char *titl
     sheet_pages(&p, sheet_inch_paper(job_dieset(s->j)), name, title, &s->title.title, &b);
     put_book(s, &b, name);
     sheet_done(&b);
-    char *head = base_format("%s-%s, %s, %s", s->title.number, name, s->title.title.job, s->title.standing);
+    char *open = sheet_open_words(&s->title.title);
+    char *head = base_format("%s-%s, %s, %s%s%s", s->title.number, name, s->title.title.job,
+                             s->title.standing, *open ? ", " : "", open);
     report_paged(&p, head, 66, shop_file(&s->files, path_of(s, name, "txt")));
     report_write(&p, REPORT_CSV, shop_file(&s->files, path_of(s, name, "csv")));
     put_contents(s, title);
-    report_html(&p, s->ids.at[s->ids.count - 1], title, &s->html);
+    report_html(&p, head, s->ids.at[s->ids.count - 1], title, &s->html);
+    free(open);
     free(head);
     report_done(&p);
     return BASE_OK;
@@ -148,8 +153,7 @@ static void put_html(struct shop *s)
 {
     struct base_text *out = shop_file(&s->files, path_of(s, "papers", "html"));
     const struct sheet_title *t = &s->title.title;
-    char *open = base_format("Open: %d fault%s, %d caution%s. %s", t->faults, t->faults == 1 ? "" : "s",
-                             t->cautions, t->cautions == 1 ? "" : "s", t->faults ? "NOT TO BE MADE BY." : "");
+    char *open = sheet_open_words(t);
     const char *const lines[] = {t->standing, t->date, open, t->sums};
     char *title = base_format("%s: %s", t->number, t->job);
     report_html_begin(title, lines, COUNT_OF(lines), sheet_inch_paper(job_dieset(s->j)), out);

@@ -180,6 +180,13 @@ START_TEST(the_html_file_stands_alone)
     s = bench_want(&bench, "grep -c '<section' draft/cp-papers-draft.html; ls draft/*.pdf | wc -l", 0);
     ck_assert_int_eq(strtol(s.out, NULL, 10), strtol(strchr(s.out, '\n'), NULL, 10));
     said_done(&s);
+    /* each printed page of a list tells whose it is, and what is open */
+    s = bench_want(&bench,
+                   "grep -c '<tr class=.h.*2 cautions open' draft/cp-papers-draft.html; "
+                   "ls draft/*.csv | wc -l",
+                   0);
+    ck_assert_int_ge(strtol(s.out, NULL, 10) + 1, strtol(strchr(s.out, '\n'), NULL, 10));
+    said_done(&s);
     bench_do(&bench, "grep -q 'width:420mm;height:296mm' draft/cp-papers-draft.html", 0);
     bench_do(&bench, "grep -q 'content=\"default-src .none.' draft/cp-papers-draft.html", 0);
 }

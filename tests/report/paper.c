@@ -54,10 +54,35 @@ static void one_row(struct report_paper *p, const char *name, double value, cons
     report_text(p, note);
 }
 
+/* To a thousandth or as far as the text goes; what is smaller is not lost. */
+START_TEST(data_is_no_finer_than_a_shop_can_measure)
+{
+    static const struct { double is; int decimals; const char *told; } figures[] = {
+        {5.05067567732, 1, "5.051"}, {5.05067567732, 4, "5.0507"}, {94.3333333333, 3, "94.333"},
+        {1 / 3.0, -1, "0.333333333333"}, {0.00012345, 1, "0.00012345"}, {-0.0004, 0, "-0.0004"}, {2, 0, "2"}};
+    for (size_t i = 0; i < COUNT_OF(figures); i++) {
+        struct report_paper p;
+        struct csv c;
+        report_begin(&p, columns, COUNT_OF(columns));
+        report_text(&p, "a");
+        report_number(&p, figures[i].is, figures[i].decimals);
+        report_text(&p, "mm");
+        report_text(&p, "");
+        char *text = written(&p, REPORT_CSV);
+        parse_csv(&c, text);
+        ck_assert_str_eq(csv_at(&c, 1, 1), figures[i].told);
+        parsed_done(&c);
+        free(text);
+        report_done(&p);
+    }
+}
+END_TEST
+
 START_TEST(csv_comes_back_as_it_was)
 {
     struct report_paper p;
     report_begin(&p, columns, COUNT_OF(columns));
+    p.exact = true;
     one_row(&p, hard[_i], 1.0 / 3, hard[_i]);
     char *text = written(&p, REPORT_CSV);
     struct csv c;
@@ -366,9 +391,35 @@ START_TEST(judge_of_json_can_say_no)
 }
 END_TEST
 
+/* Of a page of eight lines five are text: neither a row nor a heading and its row are parted. */
+START_TEST(pages_end_between_rows)
+{
+    struct report_paper p;
+    struct base_text out = {0};
+    report_begin(&p, columns, COUNT_OF(columns));
+    for (int i = 0; i < 4; i++) {
+        if (i == 2)
+            report_line_within(&p, "Heading");
+        report_text(&p, i == 3 ? "two\nlines" : "row");
+        report_number(&p, i, 0);
+        report_text(&p, "mm");
+        report_text(&p, NULL);
+    }
+    report_paged(&p, "paper", 8, &out);
+    ck_assert_str_eq(base_text_get(&out), "paper, page 1 of 2\n\nname              value  unit  note\n"
+                                          "row                   0  mm\nrow                   1  mm\n"
+                                          "\fpaper, page 2 of 2\n\nHeading\nrow                   2  mm\n"
+                                          "two                   3  mm\nlines\n");
+    base_text_done(&out);
+    report_done(&p);
+}
+END_TEST
+
 TCase *paper_case(void)
 {
     TCase *t = tcase_create("paper");
+    tcase_add_test(t, pages_end_between_rows);
+    tcase_add_test(t, data_is_no_finer_than_a_shop_can_measure);
     tcase_add_loop_test(t, csv_comes_back_as_it_was, 0, (int)COUNT_OF(hard));
     tcase_add_loop_test(t, csv_runs_nothing_and_hides_nothing, 0, (int)COUNT_OF(disarmed));
     tcase_add_loop_test(t, json_holds_for_hard_texts, 0, (int)COUNT_OF(hard));

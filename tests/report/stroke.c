@@ -204,11 +204,11 @@ START_TEST(an_inch_job_has_an_inch_sheet)
     ck_assert_int_eq(inch.csv.records, mm.csv.records);
     for (int r = 1; r < mm.csv.records; r++) {
         ck_assert_double_eq_tol(strtod(cell(&inch, r, "height"), NULL) * 25.4,
-                                strtod(cell(&mm, r, "height"), NULL), 1e-9);
+                                strtod(cell(&mm, r, "height"), NULL), 2e-3);
         if (strcmp(cell(&mm, r, "unit"), "mm") == 0) {
             ck_assert_str_eq(cell(&inch, r, "unit"), "in");
             ck_assert_double_eq_tol(strtod(cell(&inch, r, "value"), NULL) * 25.4,
-                                    strtod(cell(&mm, r, "value"), NULL), 1e-9);
+                                    strtod(cell(&mm, r, "value"), NULL), 2e-3);
         }
     }
     ck_assert_ptr_nonnull(strstr(inch.text, "in above shut"));

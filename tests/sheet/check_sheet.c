@@ -249,6 +249,53 @@ static bool says(const struct sheet_book *b, const char *text)
     return false;
 }
 
+static bool mentions(const struct sheet_book *b, const char *words)
+{
+    for (size_t k = 0; k < b->at.at[0].marks.count; k++)
+        if (b->at.at[0].marks.at[k].text && strstr(b->at.at[0].marks.at[k].text, words))
+            return true;
+    return false;
+}
+
+/* What a screw's play allows is told as the inspection list has it, for each size by itself. */
+START_TEST(places_of_screws_are_told_letter_by_letter)
+{
+    struct dieset *d = loaded("data/demo/cover-plate.txt");
+    struct sheet_book b;
+    ck_ok(sheet_plate(d, dieset_find_item(d, "upper_shoe"), DIESET_NEW, NULL, &titled, &b, why));
+    ck_assert(mentions(&b, "\u00b10.17 mm"));
+    ck_assert(mentions(&b, "G \u00b10.08 mm"));
+    sheet_done(&b);
+    dieset_free(d);
+}
+END_TEST
+
+/* The numbers of the parts stand off the walls of what they number. */
+START_TEST(numbers_of_parts_stand_off_the_openings)
+{
+    struct dieset *d = loaded("data/demo/cover-plate.txt");
+    struct sheet_book b;
+    int found = 0;
+    ck_ok(sheet_set(d, DIESET_NEW, &titled, &b, why));
+    const struct draw_sheet *s = &b.at.at[0];
+    for (size_t i = 0; i < s->marks.count; i++) {
+        if (!s->marks.at[i].text || strcmp(s->marks.at[i].text, "18, 19") != 0)
+            continue;
+        struct draw_box box = draw_words_box(&s->marks.at[i]);
+        found++;
+        for (size_t k = 0; k < s->marks.count; k++) {
+            const struct draw_mark *m = &s->marks.at[k];
+            bool wall = m->sort == DRAW_LINE && m->pen == DRAW_WIDE && fabs(m->x - m->x1) < 1e-6;
+            ck_assert(!wall || m->x < box.left || m->x > box.right || fmax(m->y, m->y1) < box.front ||
+                      fmin(m->y, m->y1) > box.back);
+        }
+    }
+    ck_assert_int_eq(found, 2);
+    sheet_done(&b);
+    dieset_free(d);
+}
+END_TEST
+
 START_TEST(words_are_in_the_frame_and_apart)
 {
     struct dieset *d = loaded(jobs[_i]);
@@ -545,6 +592,8 @@ int main(void)
     TCase *t = tcase_create("sheet");
     tcase_set_timeout(t, 120);
     tcase_add_loop_test(t, every_round_hole_is_drawn_at_its_place, 0, (int)COUNT_OF(jobs));
+    tcase_add_test(t, places_of_screws_are_told_letter_by_letter);
+    tcase_add_test(t, numbers_of_parts_stand_off_the_openings);
     tcase_add_loop_test(t, words_are_in_the_frame_and_apart, 0, (int)COUNT_OF(jobs));
     tcase_add_test(t, each_line_of_the_order_list_has_its_number_in_the_view);
     tcase_add_loop_test(t, the_strip_shows_its_stations_and_the_part, 0, (int)COUNT_OF(strips));
