@@ -4,8 +4,8 @@
 
 #include "diewright/report.h"
 
-/* The text form, added to OUT; where in it a page may end, in bytes, is added to BREAKS: not within a row, nor
- * behind a heading. */
+/* The text form, added to OUT; where in it a page may end, in bytes, is added to BREAKS: not within a row,
+ * nor behind a heading. */
 struct words_breaks { size_t *at, count, room; };
 void words_text(const struct report_paper *p, struct base_text *out, struct words_breaks *breaks);
 
