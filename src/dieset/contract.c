@@ -13,9 +13,10 @@
 #define AT(field) (offsetof(struct contract, field) + 1)
 #define AT_OUTLINE(field) (offsetof(struct outline_contract, field) + 1)
 
-enum sort { KIND, LENGTH, ANGLE, MASS, FORCE, NUMBER, COUNT, CHOICE, UNIT, TEXT, FIGURES, YESNO, PLATE };
+enum sort { KIND, LENGTH, AREA, ANGLE, MASS, FORCE, NUMBER, COUNT, CHOICE, UNIT, TEXT, FIGURES, YESNO, PLATE };
 static const struct { enum handbook_sort sort; const struct unit_dim *dim; const char *word; } sorts[] = {
     [LENGTH] = {HANDBOOK_NUMBER, &UNIT_LENGTH, "length"},
+    [AREA] = {HANDBOOK_NUMBER, &UNIT_AREA, "area"},
     [ANGLE] = {HANDBOOK_NUMBER, &UNIT_ANGLE, "angle"},
     [MASS] = {HANDBOOK_NUMBER, &UNIT_MASS, "mass"},
     [FORCE] = {HANDBOOK_NUMBER, &UNIT_FORCE, "force"},
@@ -78,10 +79,16 @@ static const struct term terms[] = {
     {DIESET_STRIP, "way", NUMBER, AT(strip_way), true, NULL, "which way the strip is fed"},
     {DIESET_STRIP, "stations", NUMBER, 0, true, NULL, "idle stations"},
     {DIESET_STRIP, "use", NUMBER, 0, true, NULL, "how much of the strip becomes parts"},
+    {DIESET_STRIP, "part_metal", AREA, 0, true, NULL, "how much of the strip becomes parts"},
+    {DIESET_STRIP, "part_mass", MASS, 0, true, NULL, "how much of the strip becomes parts"},
+    {DIESET_STRIP, "scrap_mass", MASS, 0, true, NULL, "how much of the strip becomes parts"},
+    {DIESET_STRIP, "thousand_mass", MASS, 0, true, NULL, "how much strip is wanted"},
+    {DIESET_STRIP, "side_force", FORCE, 0, true, NULL, "the strip in figures"},
     {DIESET_STATION, NULL, KIND, 0, true, NULL, "stations by number"},
     {DIESET_STATION, DIESET_STATION_NUMBER, COUNT, 0, true, NULL, "stations by number"},
-    {DIESET_STATION, "does", CHOICE, 0, true, "pierce|idle", "stations that are put in, and pilots' holes"},
-    {DIESET_STATION, "shape", CHOICE, 0, true, NULL, "the station table"},
+    {DIESET_STATION, "does", CHOICE, 0, true, "pierce|blank|form|idle",
+     "stations that are put in, pilots' holes, and the strip's picture"},
+    {DIESET_STATION, "shape", CHOICE, 0, true, "round", "the station table"},
     {DIESET_STATION, "size_along", LENGTH, 0, true, NULL, "the station table"},
     {DIESET_STATION, "size_across", LENGTH, 0, true, NULL, "the station table"},
     {DIESET_STATION, "first_stroke", NUMBER, 0, true, NULL, "the first strokes"},
@@ -97,6 +104,7 @@ static const struct term terms[] = {
     {DIESET_STACK, "shut_height", LENGTH, AT(shut_height), false, NULL, "the section and the stroke"},
     {DIESET_STACK, "travel", LENGTH, AT(travel), true, NULL, "how far a stripper moves by itself"},
     {DIESET_STACK, "whole_mass", MASS, 0, true, NULL, "which masses count"},
+    {DIESET_STACK, "deviation_relief", ANGLE, 0, true, NULL, "limits on inspection lists"},
     {DIESET_STACK, "margin_out", LENGTH, 0, true, NULL, "jobs told before stations had numbers"},
     {"press", NULL, KIND, AT(press), true, NULL, "how far the ram goes"},
     {"press", "stroke", LENGTH, AT(stroke), true, NULL, "how far the ram goes"},
@@ -124,7 +132,7 @@ static const struct term terms[] = {
     {DIESET_PLATE, "deviation_places", LENGTH, 0, true, NULL, "limits on drawings and inspection lists"},
     {DIESET_PLATE, "deviation_openings", LENGTH, 0, true, NULL, "limits on drawings and inspection lists"},
     {DIESET_PLATE, "parallel", LENGTH, 0, true, NULL, "limits on drawings and inspection lists"},
-    {DIESET_FORMING, "goes", CHOICE, 0, true, NULL, "which way the strip is formed, in its picture"},
+    {DIESET_FORMING, "goes", CHOICE, 0, true, "down|up", "which way the strip is formed, in its picture"},
     {DIESET_FORMING, "angle", ANGLE, 0, true, NULL, "what is formed, in section"},
     {DIESET_FORMING, "radius", LENGTH, 0, true, NULL, "what is formed, in section"},
     {DIESET_FORMING, "height", LENGTH, 0, true, NULL, "what is formed, in section"},
