@@ -56,9 +56,14 @@ static void share_handbook(const char *folder)
 /* What stands behind a call. PIPE: a filter, the shell's with all behind it. NONE: the line wants a shell. */
 enum next { END, AND, THEN, PIPE, NONE };
 
-/* A call's words, in TEXT one behind the other; where what it prints goes, if that is said: ERR "out" is
-   2>&1. */
-struct call { char text[4000], *words[MOST_WORDS + 1]; int n; const char *out, *err; };
+/* A call's words, in TEXT one behind the other, behind what it sets in the environment; where what it prints
+   goes, if that is said: ERR "out" is 2>&1. COPIES: it is `cp FROM TO`. */
+struct call {
+    char text[4000], *words[MOST_WORDS + 1], *sets[4];
+    int n, n_sets;
+    bool copies;
+    const char *out, *err;
+};
 
 /* One word from *AT into TO, its quotation marks taken off; false: a shell would do more with it. */
 static bool take_word(const char **at, char **to)
@@ -107,11 +112,18 @@ static bool take_direction(const char **at, char **to, struct call *c, bool *bad
     return true;
 }
 
+/* NAME=VALUE in front of a call, its name in capitals. */
+static bool sets_something(const char *word)
+{
+    size_t n = strspn(word, "ABCDEFGHIJKLMNOPQRSTUVWXYZ_");
+    return n && word[n] == '=';
+}
+
 static enum next take_call(const char **at, struct call *c)
 {
     char *to = c->text;
     bool bad = false;
-    c->n = 0;
+    c->n = c->n_sets = 0;
     c->out = c->err = NULL;
     if (strlen(*at) >= sizeof c->text)
         return NONE;
@@ -129,9 +141,13 @@ static enum next take_call(const char **at, struct call *c)
         c->words[c->n++] = to;
         if (!take_word(at, &to))
             return NONE;
+        if (c->n == 1 && c->n_sets < (int)COUNT_OF(c->sets) && sets_something(c->words[0]))
+            c->sets[c->n_sets++] = c->words[--c->n];
     }
     c->words[c->n] = NULL;
-    if (!c->n || strcmp(c->words[0], "d") != 0 || strncmp(*at, "||", 2) == 0 || (**at == '|' && c->out))
+    c->copies = c->n == 3 && strcmp(c->words[0], "cp") == 0 && c->words[1][0] != '-' && !c->out && !c->err;
+    if (!c->n || (strcmp(c->words[0], "d") != 0 && !c->copies) || strncmp(*at, "||", 2) == 0 ||
+        (**at == '|' && c->out))
         return NONE;
     enum next next = !**at ? END : **at == ';' ? THEN : **at == '|' ? PIPE : AND;
     *at += next == END ? 0 : next == AND ? 2 : 1;
@@ -158,13 +174,14 @@ static bool open_as(const char *path, int flags, int as)
     return fd >= 0 && dup2(fd, as) >= 0 && close(fd) == 0;
 }
 
-static void child(const char *folder, const char *data, struct call *c, bool first)
+static void child(const char *folder, const char *data, struct call *c)
 {
     char dashes[] = "--data", *in = base_copy(data), *words[MOST_WORDS + 3] = {c->words[0], dashes, in};
     memcpy(words + 3, c->words + 1, (size_t)(c->n - 1) * sizeof *words);
-    int fresh = O_WRONLY | O_APPEND | (first ? O_TRUNC : 0);
-    bool good = chdir(folder) == 0 && open_as("out", fresh, STDOUT_FILENO) &&
-                open_as("err", fresh, STDERR_FILENO) &&
+    for (int i = 0; i < c->n_sets; i++)
+        putenv(c->sets[i]);
+    bool good = chdir(folder) == 0 && open_as("out", O_WRONLY | O_APPEND, STDOUT_FILENO) &&
+                open_as("err", O_WRONLY | O_APPEND, STDERR_FILENO) &&
                 (!c->out || open_as(c->out, O_WRONLY | O_TRUNC, STDOUT_FILENO)) &&
                 (!c->err || (strcmp(c->err, "out") == 0 ? dup2(STDOUT_FILENO, STDERR_FILENO) >= 0
                                                        : open_as(c->err, O_WRONLY, STDERR_FILENO))) &&
@@ -176,14 +193,38 @@ static void child(const char *folder, const char *data, struct call *c, bool fir
     _exit(status);
 }
 
-static int run_call(const char *folder, const char *data, struct call *c, bool first)
+/* BYTES written to a file of FOLDER. */
+static bool put(const char *folder, const char *name, const char *bytes, size_t n)
+{
+    char *path = base_format("%s/%s", folder, name);
+    FILE *f = fopen(path, "wb");
+    bool good = f && fwrite(bytes, 1, n, f) == n;
+    good = f && fclose(f) == 0 && good;
+    free(path);
+    return good;
+}
+
+static bool copy(const char *folder, const char *from, const char *to)
+{
+    char *path = base_format("%s/%s", folder, from), *bytes = NULL;
+    size_t n;
+    struct base_diag why = {0};
+    bool good = base_read_file(path, &bytes, &n, &why) == BASE_OK && put(folder, to, bytes, n);
+    free(bytes);
+    free(path);
+    return good;
+}
+
+static int run_call(const char *folder, const char *data, struct call *c)
 {
     int status;
+    if (c->copies)
+        return !copy(folder, c->words[1], c->words[2]);
     fflush(NULL);
     pid_t pid = fork();
     ck_assert_int_ge(pid, 0);
     if (pid == 0)
-        child(folder, data, c, first);
+        child(folder, data, c);
     ck_assert_int_eq(waitpid(pid, &status, 0), pid);
     return WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
 }
@@ -198,14 +239,15 @@ int straight_run(const char *folder, const char *line, const char *data, const c
     share_handbook(data);
     int status = 0;
     enum next next = THEN;
-    for (bool first = true; next != END; first = false) {
+    ck_assert(put(folder, "out", "", 0) && put(folder, "err", "", 0));
+    while (next != END) {
         struct call c;
         bool skipped = next == AND && status != 0;
         next = take_call(&line, &c);
         if (next == PIPE)
             c.out = "piped";
         if (!skipped)
-            status = run_call(folder, data, &c, first);
+            status = run_call(folder, data, &c);
         if (next != PIPE)
             continue;
         char *rest = skipped ? base_format("%s { (exit %d) && : | %s\n} >>out 2>>err", shell, status, line)
@@ -229,9 +271,11 @@ static const struct { const char *line; bool straight; } both[] = {
     {"d dump cp >x && d shwo cp 2>/dev/null; d load y x", true},
     {"d dump cp 2>&1 >x", false},
     {"d dump cp || d eval 1", false},
-    {"USER=ann d check cp", false},
+    {"COLUMNS=40 d handbook die_button; COLUMNS=80 USER=ann d handbook die_button", true},
+    {"cp cp.diejob two.diejob && d show two press && d shwo two; cp cp.diejob two.diejob; d check two", true},
+    {"a=1 d check cp", false},
     {"d eval \"$HOME\"", false},
-    {"cp cp.diejob two.diejob", false},
+    {"cp -p cp.diejob two.diejob", false},
 };
 
 START_TEST(a_line_without_a_shell_says_the_same)
