@@ -1,4 +1,4 @@
-/* The shipped handbook with the shipped jobs: all binds, nothing is left broken, and quickly. */
+/* The shipped handbook with the shipped jobs: all binds, nothing is left broken. */
 
 #include "bench.h"
 #include "suites.h"
@@ -8,7 +8,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 /* Calls CHECK with each job that is shipped. */
 static void each_job(void (*check)(const char *job))
@@ -127,41 +126,6 @@ START_TEST(the_demo_agrees_with_an_independent_sheet)
 }
 END_TEST
 
-static double milliseconds(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (double)t.tv_sec * 1e3 + (double)t.tv_nsec / 1e6;
-}
-
-/* Generous bounds: they catch a change of order, not a slow machine. */
-static void binds_in_time(const char *job)
-{
-    struct bench b;
-    open_shipped(&b, job);
-    const char *die = dieset_item_name(b.d, dieset_die_plate(b.d));
-    double start = milliseconds();
-    ck_ok(bench_try(&b, die, "hardened", "no", why));
-    double anew = milliseconds() - start;
-    dieset_drop(b.d);
-    start = milliseconds();
-    ck_ok(bench_try(&b, die, "thickness", "36 mm", why));
-    double edit = milliseconds() - start;
-    dieset_drop(b.d);
-    ck_assert_msg(anew < 500 && edit < 50, "%s: binding anew %.2f ms, an edit %.2f ms", job, anew, edit);
-    if (getenv("DIESET_TIMES"))
-        printf("%s: %d quantities, %d slots, %d holes; binding anew %.2f ms, an edit %.2f ms\n", job,
-               dieset_quantity_count(b.d), model_count(dieset_model(b.d)), dieset_hole_count(b.d), anew,
-               edit);
-    bench_close(&b);
-}
-
-START_TEST(binding_takes_milliseconds_and_an_edit_less)
-{
-    each_job(binds_in_time);
-}
-END_TEST
-
 /* A job of N plates 10 mm thick, the die plate in the middle, bound: what all its formulas read together. */
 static long reads_of(int n)
 {
@@ -208,6 +172,5 @@ TCase *shipped_tests(void)
     tcase_add_loop_test(t, the_demo_agrees_with_an_independent_sheet, 0, COUNT_OF(sheets));
     tcase_add_loop_test(t, the_mass_of_the_set_is_that_of_all_its_items, 0, COUNT_OF(sheets));
     tcase_add_test(t, what_formulas_read_grows_with_the_plates_and_no_faster);
-    tcase_add_test(t, binding_takes_milliseconds_and_an_edit_less);
     return t;
 }
