@@ -94,6 +94,8 @@ NODISCARD enum base_err job_station_copy(struct job *j, const char *item, int to
  * "copy ITEM TO [NAME]", "number" (job_station_tell). */
 NODISCARD enum base_err job_station_words(struct job *j, const char *const *words, int n,
                                           struct base_diag *why);
+/* The same of one LINE, with blanks between its words. */
+NODISCARD enum base_err job_station_line(struct job *j, const char *line, struct base_diag *why);
 /* What stands at places counted from the plan's origin is told by station numbers, without moving
  * anything. The first job that is opened for writing in the old form is told so by itself, unless it is
  * issued as it stands. BASE_UNKNOWN: nothing is of the old form; BASE_REFUSED: it would move something. */

@@ -13,7 +13,9 @@
 #define AT(field) (offsetof(struct contract, field) + 1)
 #define AT_OUTLINE(field) (offsetof(struct outline_contract, field) + 1)
 
-enum sort { KIND, LENGTH, AREA, ANGLE, MASS, FORCE, NUMBER, COUNT, CHOICE, UNIT, TEXT, FIGURES, YESNO, PLATE };
+enum sort {
+    KIND, LENGTH, AREA, ANGLE, MASS, FORCE, NUMBER, COUNT, CHOICE, UNIT, TEXT, FIGURES, YESNO, PLATE
+};
 static const struct { enum handbook_sort sort; const struct unit_dim *dim; const char *word; } sorts[] = {
     [LENGTH] = {HANDBOOK_NUMBER, &UNIT_LENGTH, "length"},
     [AREA] = {HANDBOOK_NUMBER, &UNIT_AREA, "area"},

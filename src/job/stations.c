@@ -299,3 +299,15 @@ enum base_err job_station_words(struct job *j, const char *const *words, int n, 
         "Stations: move ITEM or NUMBER TO, swap A B, insert NUMBER, close NUMBER, copy ITEM TO [NAME], "
         "or number.");
 }
+
+enum base_err job_station_line(struct job *j, const char *line, struct base_diag *why)
+{
+    const char *words[6]; /* more than any of them takes */
+    char *copy = base_copy(line), *rest = copy, *word;
+    int n = 0;
+    while (n < (int)COUNT_OF(words) && (word = strtok_r(rest, " ", &rest)))
+        words[n++] = word;
+    enum base_err err = job_station_words(j, words, n, why);
+    free(copy);
+    return err;
+}

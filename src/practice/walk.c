@@ -94,23 +94,13 @@ void practice_walk_say(struct practice_walk *w, const char *text, struct base_te
     base_text_add(out, text);
 }
 
-static enum base_err try_stations(struct job *j, char *words, struct base_diag *why)
-{
-    enum { MOST = 6 };
-    const char *list[MOST];
-    int n = 0;
-    for (char *rest = words, *word; n < MOST && (word = strtok_r(rest, " ", &rest));)
-        list[n++] = word;
-    return job_station_words(j, list, n, why);
-}
-
 enum base_err practice_walk_do(struct practice_walk *w, const char *does, struct base_diag *why)
 {
     static const char stations[] = "stations ";
     char *copy = base_copy(does), *equals = strchr(copy, '=');
     enum base_err err;
     if (strncmp(copy, stations, strlen(stations)) == 0) {
-        err = try_stations(w->job, copy + strlen(stations), why);
+        err = job_station_line(w->job, copy + strlen(stations), why);
     } else if (!equals) {
         err = base_fail(why, BASE_REFUSED, "\"%s\" is no change: write NAME=FORMULA, or stations WORDS.",
                         does);

@@ -105,14 +105,7 @@ enum base_err edit_try(struct tui *t, const char *path, const char *text, struct
 
 enum base_err edit_try_stations(struct tui *t, const char *words, struct base_diag *why)
 {
-    enum { MOST = 6 };
-    const char *each[MOST];
-    int n = 0;
-    char *copy = base_copy(words);
-    for (char *rest = NULL, *w = strtok_r(copy, " ", &rest); w && n < MOST; w = strtok_r(NULL, " ", &rest))
-        each[n++] = w;
-    enum base_err err = job_station_words(t->job, each, n, why);
-    free(copy);
+    enum base_err err = job_station_line(t->job, words, why);
     tui_changed(t);
     return err;
 }

@@ -225,6 +225,21 @@ void lines_tell_text(const struct base_text *text, lines_path_fn *path_of, const
     }
 }
 
+void lines_tell_paper(enum base_err err, struct report_paper *p, const struct base_diag *why, int width,
+                      lines_path_fn *path_of, const void *source, lines_tell_fn *tell, void *arg)
+{
+    struct base_text text = {0};
+    if (err) {
+        tell(arg, why->message, NULL);
+        return;
+    }
+    p->width = width;
+    report_write(p, REPORT_TEXT, &text);
+    report_done(p);
+    lines_tell_text(&text, path_of, source, tell, arg);
+    base_text_done(&text);
+}
+
 void lines_open_text(struct tui *t, const char *title, const struct base_text *text)
 {
     struct told told = {0};

@@ -4,6 +4,8 @@
 
 #include "tui/tui.h"
 
+#include "diewright/report.h"
+
 /* Lines to read; ITEMS may be NULL or a path for each line that Enter goes to. Both adopted. */
 void lines_open(struct tui *t, const char *title, char **lines, char **paths, int n);
 /* The same for lines that are laid out for the width: MAKE tells them all of SOURCE, at once and anew
@@ -21,6 +23,9 @@ void lines_open_live(struct tui *t, const char *title, void *source, lines_make_
 typedef char *lines_path_fn(const void *source, const char *line);
 void lines_tell_text(const struct base_text *text, lines_path_fn *path_of, const void *source,
                      lines_tell_fn *tell, void *arg);
+/* Those of P, made for WIDTH; with ERR (it could not be made) what WHY says instead. P is done with. */
+void lines_tell_paper(enum base_err err, struct report_paper *p, const struct base_diag *why, int width,
+                      lines_path_fn *path_of, const void *source, lines_tell_fn *tell, void *arg);
 /* The lines of TEXT, as they are. */
 void lines_open_text(struct tui *t, const char *title, const struct base_text *text);
 

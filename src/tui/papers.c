@@ -33,17 +33,9 @@ static void tell_paper(const void *source, int width, lines_tell_fn *tell, void 
     const struct shown *s = source;
     struct shop_ask ask = asked(s->t, s->plate);
     struct report_paper p;
-    struct base_text text = {0};
     struct base_diag why = {0};
-    if (shop_make(&ask, s->name, &p, &why) != BASE_OK) {
-        tell(arg, why.message, NULL);
-        return;
-    }
-    p.width = width;
-    report_write(&p, REPORT_TEXT, &text);
-    report_done(&p);
-    lines_tell_text(&text, NULL, NULL, tell, arg);
-    base_text_done(&text);
+    enum base_err err = shop_make(&ask, s->name, &p, &why);
+    lines_tell_paper(err, &p, &why, width, NULL, NULL, tell, arg);
 }
 
 /* Is WORD a plate, or nothing? Else that is said. */

@@ -4,8 +4,6 @@
 #include "tui/lines.h"
 #include "tui/views.h"
 
-#include "diewright/report.h"
-
 #include <stdlib.h>
 #include <string.h>
 
@@ -48,19 +46,10 @@ static void tell(const void *source, int width, lines_tell_fn *tell_line, void *
     const struct tolerance_ask how = {.seed = 1, .samples = TOLERANCE_SAMPLES};
     struct base_diag why = {0};
     struct report_paper p;
-    struct base_text text = {0};
     bool rules = strcmp(s->name, "worst") == 0;
     enum base_err err = rules ? report_worst(job_findings(s->t->job), &p, &why)
                               : report_tolerance(s->t->d, s->name, s->item, &how, &p, &why);
-    if (err) {
-        tell_line(arg, why.message, NULL);
-        return;
-    }
-    p.width = width;
-    report_write(&p, REPORT_TEXT, &text);
-    report_done(&p);
-    lines_tell_text(&text, path_of, s, tell_line, arg);
-    base_text_done(&text);
+    lines_tell_paper(err, &p, &why, width, path_of, s, tell_line, arg);
 }
 
 void tolerance_open(struct tui *t, const char *words)
