@@ -53,6 +53,15 @@
 #define BELOW "heel.screw_from = \"from the plate into the block\"; "
 #define SUNK HEEL "heel.sits = \"in a pocket\"; heel.height = 80 mm; heel.sunk = lower_shoe.thickness"
 #define BUTTON "+ die_button button; button.of = pierce; button lay with pierce; "
+/* Parted half way between two stations, 27 from the hole's middle and 27 from the blank's. */
+#define SECTIONS                                                                                    \
+    "pierce.number = 1; blank.number = 2; + die_section a; a lay one on die_plate; a.to_station = 1; " \
+    "+ die_section b; b lay one on die_plate; b.from_station = 2; b.to_station = 2; "
+#define FRAMED SECTIONS "a.sits = \"in a pocket\"; b.sits = \"in a pocket\"; "
+#define A_HELD                                                                                         \
+    SECTIONS "a.held_with = die_screws; die_screws lay places on die_plate; die_screws.lay.end = ; "   \
+             "die_screws.lay.side = ; die_screws.lay.along = -70 mm; die_screws.lay.pitch = 40 mm; " \
+             "die_screws.lay.columns = 2; "
 #define TOLD "die_plate.hardness = \""
 #define PAIR                                                                                     \
     "posts lay one on lower_shoe; posts.lay.right_back.x = ; posts.lay.right_back.x.reason = ; " \
@@ -323,6 +332,36 @@ static const struct row rows[] = {
     {"button-wall", "button", BUTTON "button.outside = pierce.opening + 2 mm", CAUTION, BOTH, 1, 3.03},
     {"button-wall", "button", BUTTON "button.outside = pierce.opening + 1.9 mm", FAULT, BOTH, 0.95, 1},
     {"button-wall", "button", BUTTON "button.outside = pierce.opening", FAULT, BOTH, 0, 0},
+    {"section-held", "a", A_HELD "die_screws.lay.apart = 100 mm; die_screws.lay.rows = 2", HOLDS, NEW, 4,
+     ANY},
+    {"section-held", "a", A_HELD, CAUTION, NEW, 2, ANY},
+    {"section-held", "a", A_HELD "die_screws.lay.along = -30 mm; die_screws.lay.pitch = 80 mm", FAULT, NEW,
+     ANY, ANY},
+    {"section-held", "a", SECTIONS "a.held_by = \"a wedge\"", NOTE, NEW, 0, ANY},
+    {"section-held", "a", SECTIONS, FAULT, NEW, 0, ANY},
+    {"section-located", "a", SECTIONS, FAULT, NEW, 0, ANY},
+    {"section-located", "a", SECTIONS "a.located_by = \"keys\"", NOTE, NEW, 0, ANY},
+    {"section-located", "a", FRAMED, HOLDS, NEW, 0, ANY},
+    {"section-station", "blank", SECTIONS, HOLDS, NEW, 1, 1},
+    {"section-station", "blank", SECTIONS "b.to_station = 1", FAULT, NEW, ANY, ANY},
+    {"section-station", "blank", SECTIONS "a.to_station = 2", FAULT, NEW, 2, 1},
+    {"section-joint", "blank", SECTIONS "b.to_station = 3; blank.number = 3", HOLDS, NEW, 50, 37.5},
+    {"section-joint", "blank", SECTIONS, CAUTION, NEW, 26, 37.5},
+    {"section-joint", "blank", SECTIONS "a.right = blank.mean_x - 5 mm; b.left = a.right", FAULT, NEW, ANY,
+     ANY},
+    {"section-hole", "die_screws", SECTIONS, FAULT, NEW, -3.4, 0}, /* M8, one on the line */
+    {"section-hole", "die_screws", A_HELD, HOLDS, NEW, ANY, ANY},
+    {"section-meets", "a", SECTIONS, HOLDS, NEW, 0, ANY},
+    {"section-meets", "a", SECTIONS "b.left = a.right + 0.1 mm", FAULT, NEW, 0.1, 0.001},
+    {"section-meets", "a", SECTIONS "b.left = a.right - 0.1 mm", FAULT, NEW, -0.1, -0.001},
+    {"section-frame", "a", FRAMED, HOLDS, NEW, ANY, ANY},
+    {"section-frame", "a", FRAMED "a.across = die_plate.width", FAULT, NEW, 0, 0},
+    {"section-alike", "a", SECTIONS, HOLDS, NEW, ANY, ANY},
+    {"section-alike", "a", SECTIONS "a.sits = \"in a pocket\"", FAULT, NEW, ANY, ANY},
+    {"section-alike", "a", FRAMED "a.height = die_plate.thickness - 7 mm; b.height = a.height", CAUTION,
+     NEW, ANY, ANY},
+    {"section-one", "", SECTIONS, HOLDS, NEW, 2, 2},
+    {"section-one", "", "+ die_section a; a lay one on die_plate", CAUTION, NEW, 1, 2},
     {"button-laid", "button", BUTTON, HOLDS, NEW, 1, 0},
     {"button-laid", "button", "+ die_button button; button.of = pierce", FAULT, BOTH, 0, 0},
     {"button-soft", "button", BUTTON, HOLDS, NEW, 60, 56},

@@ -111,6 +111,42 @@ START_TEST(own_blocks_stand_weigh_and_meet)
 }
 END_TEST
 
+/* Two sections of the demo's die plate, six stations 34 apart from -85 on; its ends 30 beyond. */
+START_TEST(die_sections_follow_the_stations)
+{
+    static const char *const parted =
+        "\ndie_section one\n  from_station = 1\n  to_station = 2\n  lay one on die_plate\n"
+        "\ndie_section two\n  from_station = 3\n  to_station = 6\n  lay one on die_plate\n";
+    char *demo = read_text("data/demo/cover-plate.txt"), *text = base_format("%s%s", demo, parted);
+    struct job *j = bench_text(text);
+    struct dieset_orders orders;
+    int plates = 0, sections = 0;
+    ck_assert_double_eq_tol(number(j, "one.left"), -85 - 17 - 30, 1e-9);
+    ck_assert_double_eq_tol(number(j, "one.right"), -85 + 1.5 * 34, 1e-9);
+    ck_assert_double_eq_tol(number(j, "two.left"), number(j, "one.right"), 1e-9);
+    ck_assert_double_eq_tol(number(j, "two.right"), 85 + 17 + 30, 1e-9);
+    bench_set(j, "strip.pitch", "36 mm");
+    ck_assert_double_eq_tol(number(j, "one.right"), -90 + 1.5 * 36, 1e-9);
+    ck_assert_double_eq_tol(number(j, "two.left"), number(j, "one.right"), 1e-9);
+    ck_assert_double_eq_tol(number(j, "two.middle.x"), (number(j, "two.left") + number(j,
+                            "two.right")) / 2, 1e-9);
+    bench_set(j, "strip.feed", "\"to the left\"");
+    ck_assert_double_eq_tol(number(j, "one.left"), 90 - 1.5 * 36, 1e-9);
+    ck_assert_double_eq_tol(number(j, "one.right"), 90 + 18 + 30, 1e-9);
+    dieset_orders(job_dieset(j), &orders);
+    for (int i = 0; i < orders.count; i++) {
+        plates += strcmp(orders.at[i].designation, "Plate, die plate") == 0;
+        sections += strncmp(orders.at[i].designation, "Die section, ", 13) == 0;
+    }
+    ck_assert_int_eq(plates, 0);
+    ck_assert_int_eq(sections, 2);
+    dieset_orders_free(&orders);
+    free(text);
+    free(demo);
+    job_close(j);
+}
+END_TEST
+
 /* Lines of the order list: what, its size, material, pieces, and the mass of one. */
 struct line { const char *what, *size, *material; int pieces; double mass; };
 static const struct line lines[] = {
@@ -172,6 +208,7 @@ TCase *own_thing_tests(void)
     tcase_add_loop_test(t, own_holes_are_drilled, 0, (int)COUNT_OF(drilled));
     tcase_add_test(t, own_holes_go_with_their_stations);
     tcase_add_test(t, own_blocks_stand_weigh_and_meet);
+    tcase_add_test(t, die_sections_follow_the_stations);
     tcase_add_test(t, limits_have_usual_values);
     tcase_add_loop_test(t, own_things_are_ordered, 0, (int)COUNT_OF(lines));
     return t;
