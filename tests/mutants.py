@@ -208,8 +208,11 @@ def another(copy, number):
 def copied(number, suites):
     """A copy of the tree for hand NUMBER, with its suites built; None: it does not build."""
     copy = os.path.join(TOP, "build-mutants", str(number))
-    os.makedirs(copy, exist_ok=True)
-    subprocess.run("git ls-files -z | xargs -0 cp --parents -t '%s'" % copy, cwd=TOP, shell=True, check=True)
+    for name in subprocess.run(["git", "ls-files", "-z"], cwd=TOP, capture_output=True, text=True, check=True).stdout.split("\0"):
+        here, there = os.path.join(TOP, name), os.path.join(copy, name)
+        if name and not (os.path.isfile(there) and read(here) == read(there)): # what is the same is not compiled anew
+            os.makedirs(os.path.dirname(there), exist_ok=True)
+            shutil.copy(here, there)
     if not build(copy, suites, jobs=os.cpu_count() + 1):
         print("mutants: the tree does not build", file=sys.stderr)
         return None

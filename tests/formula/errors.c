@@ -152,6 +152,28 @@ START_TEST(every_error_has_its_words)
 }
 END_TEST
 
+/* ---- lists of numbers ----------------------------------------------------------------------- */
+
+static const struct { int numbers[8], n; const char *text;
+} lists[] = {
+    {{0}, 0, ""},
+    {{7}, 1, "7"},
+    {{2, 3}, 2, "2, 3"},
+    {{2, 3, 4}, 3, "2 to 4"},
+    {{2, 4, 6}, 3, "2, 4, 6"},
+    {{1, 3, 4, 5, 9, 10, 12}, 7, "1, 3 to 5, 9, 10, 12"},
+    {{5, 6, 7, 8, 1, 2, 3}, 7, "5 to 8, 1 to 3"},
+};
+
+START_TEST(three_in_a_row_are_told_by_their_ends)
+{
+    struct base_text out = {0};
+    formula_numbers_text(lists[_i].numbers, lists[_i].n, &out);
+    ck_assert_str_eq(base_text_get(&out), lists[_i].text);
+    base_text_done(&out);
+}
+END_TEST
+
 TCase *error_cases(void)
 {
     TCase *t = tcase_create("errors");
@@ -159,5 +181,6 @@ TCase *error_cases(void)
     tcase_add_loop_test(t, only_the_arm_taken_and_known_look_at_errors, 0, COUNT_OF(stopped));
     tcase_add_test(t, and_or_with_errors_follow_their_tables_in_either_order);
     tcase_add_test(t, every_error_has_its_words);
+    tcase_add_loop_test(t, three_in_a_row_are_told_by_their_ends, 0, COUNT_OF(lists));
     return t;
 }

@@ -100,6 +100,7 @@ static const struct { const char *text, *words; int start, length;
     {"forse", "force", 0, 5},
     {"2 * lenght", "\"lenght\"", 4, 6},
     {"top.thicknes", "thicknes", 0, 12},
+    {"nobody.thicknes", "nobody has no \"thicknes\"", 0, 15},
     {"a.b", "no item", 0, 3},
     {"nonsense(1)", "no function", 0, 11},
     {"circle", "hangs on itself", 0, 6},

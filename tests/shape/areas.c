@@ -242,6 +242,16 @@ START_TEST(the_narrowest_section_is_found)
     ck_assert_double_eq_tol(s.wide, 20 - 4 * sqrt(8.75), 1e-6);
     ck_assert_double_eq_tol(s.x, 4.5, 1e-4);
     base_vec_done(&rims);
+    /* through the round corners of a hole, 3 left of its middle: 1 past the corners' own middles */
+    struct tool hole = box_tool(0, 0, 4, 3, 2);
+    struct shape_part holed[] = {{strip, 4, false}, {hole.sides, hole.n, true}};
+    shape_common(holed, 2, &rims);
+    shape_loops(&rims);
+    ck_assert(shape_narrowest(&rims, -3.9, -3, &s));
+    ck_assert_double_eq_tol(s.wide, 20 - 2 * (1 + sqrt(3)), 1e-5);
+    ck_assert_double_eq_tol(s.narrow, 9 - sqrt(3), 1e-5);
+    ck_assert_double_eq_tol(s.x, -3, 1e-4);
+    base_vec_done(&rims);
 }
 END_TEST
 

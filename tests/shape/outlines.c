@@ -158,6 +158,13 @@ START_TEST(sharp_corners_stay)
     ck_assert(shape_offset_sharp(s, 6, -1, out));
     near_to(shape_area(out, 6), 175 - 80 + 5 - 1);
     ck_assert(!shape_offset_sharp(s, 6, -3, out));
+    /* a side that goes on straight: its two parts have no crossing, and meet as they did */
+    static const double on[5][2] = {{3, 2}, {8, 2}, {13, 2}, {13, 12}, {3, 12}};
+    polygon(on, 5, s);
+    ck_assert(shape_offset_sharp(s, 5, 1, out));
+    near_to(shape_area(out, 5), 12 * 12);
+    near_to(out[0].x1, 8);
+    near_to(out[0].y1, 1);
     int n = shape_rectangle(20, 10, 2, s);
     ck_assert(shape_offset_sharp(s, n, 1, out));
     near_to(shape_area(out, n), 42 * 22 - (4 - PI) * 9);

@@ -95,6 +95,50 @@ START_TEST(the_widest_span_just_links_them)
 }
 END_TEST
 
+/* Five holes 40 apart and more, the images of four of them off by the corners of a square of 2 h, that of the
+ * fifth, alone of its class, not at all; all of them shifted. What is off lies in a circle of h sqrt 2. */
+START_TEST(a_shift_brings_the_images_as_near_as_can_be)
+{
+    static const double off[5][2] = {{1, 1}, {-1, 1}, {-1, -1}, {1, -1}, {0, 0}}, h = 0.25;
+    struct shape_spot s[5] = {{0, 0, 1}, {50, 0, 1}, {50, 40, 1}, {0, 40, 1}, {90, 90, 0}}, images[5];
+    double x, y;
+    for (int i = 0; i < 5; i++)
+        images[i] = (struct shape_spot){s[i].x + 3 + h * off[i][0], s[i].y - 2 + h * off[i][1], s[i].class};
+    near_to(shape_spots_fit(s, images, 5, 4, &x, &y), h * sqrt(2));
+    near_to(x, -3);
+    near_to(y, 2);
+    images[1].x += 0.6; /* now the two that are farthest apart hold the circle */
+    double far = 0;
+    for (int i = 0; i < 5; i++)
+        for (int k = 0; k < i; k++)
+            far = fmax(far, hypot(images[i].x - s[i].x - images[k].x + s[k].x,
+                                  images[i].y - s[i].y - images[k].y + s[k].y));
+    near_to(shape_spots_fit(s, images, 5, 4, &x, &y), far / 2);
+    ck_assert(isinf(shape_spots_fit(s, images, 5, 3, &x, &y))); /* the first would have to go further */
+    for (int class = 0; class < 9; class += 8) {
+        images[4].class = class == 0 ? 1 : class; /* nothing of its class is there */
+        ck_assert(isinf(shape_spots_fit(s, images, 5, 100, &x, &y)));
+    }
+    near_to(shape_spots_fit(s, images, 0, 4, &x, &y), 0);
+    near_to(x, 0);
+    near_to(y, 0);
+}
+END_TEST
+
+/* Held by three: the corners of a triangle with equal sides lie on the circle. */
+START_TEST(the_shift_may_be_held_by_three)
+{
+    struct shape_spot s[3] = {{0, 0, 0}, {60, 0, 0}, {0, 70, 0}}, images[3];
+    double x, y;
+    for (int i = 0; i < 3; i++)
+        images[i] = (struct shape_spot){s[i].x + 0.3 * cos(2 * PI / 3 * i + 0.2) + 0.5,
+                                        s[i].y + 0.3 * sin(2 * PI / 3 * i + 0.2) - 0.1, 0};
+    near_to(shape_spots_fit(s, images, 3, 2, &x, &y), 0.3);
+    near_to(x, -0.5);
+    near_to(y, 0.1);
+}
+END_TEST
+
 TCase *spot_tests(void)
 {
     TCase *t = tcase_create("spots");
@@ -102,5 +146,7 @@ TCase *spot_tests(void)
     tcase_add_test(t, the_miss_is_the_worst_of_the_nearest);
     tcase_add_test(t, the_two_farthest);
     tcase_add_test(t, the_widest_span_just_links_them);
+    tcase_add_test(t, a_shift_brings_the_images_as_near_as_can_be);
+    tcase_add_test(t, the_shift_may_be_held_by_three);
     return t;
 }
