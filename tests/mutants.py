@@ -162,7 +162,7 @@ def build(copy, suites, more=(), jobs=1):
 def of_measures(copy, file, text, start, end):
     """Whether what is compared from START to END is a double: gcc warns of == between such."""
     asked = text[:start] + " == " + text[end:]
-    said = subprocess.run(["gcc", "-std=c17", "-fsyntax-only", "-w", "-Wfloat-equal", "-Iinclude", "-Isrc", "-Ibuild", "-D_GNU_SOURCE",
+    said = subprocess.run(["gcc", "-std=c17", "-fsyntax-only", "-Wfloat-equal", "-Iinclude", "-Isrc", "-Ibuild", "-D_GNU_SOURCE",
                            "-x", "c", "-iquote", os.path.dirname(file), "-"],
                           cwd=copy, input=asked, capture_output=True, text=True, timeout=300).stderr
     line, column = text.count("\n", 0, start) + 1, start - text.rfind("\n", 0, start)
