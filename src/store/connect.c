@@ -8,6 +8,7 @@
 #include <assert.h>
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 
 /* SQLite takes "file:..." for an address and ":memory:" for no file; a path with a slash in front is only a
    path. */
@@ -32,6 +33,24 @@ static void harden(sqlite3 *db)
         sqlite3_limit(db, limits[i].what, limits[i].most);
 }
 
+/* Whoever waits asks again after a few milliseconds by chance, not after ever more of them: where several
+   write all the time, the library's own way of waiting lets the one wait longest who has waited longest. */
+static int wait_for_turn(void *store, int times)
+{
+    enum { LONGEST_MS = 3000, STEPS = 6 };
+    struct store *s = store;
+    struct timespec now;
+    clock_gettime(CLOCK_MONOTONIC, &now);
+    if (times == 0)
+        s->waits_since = now;
+    long ms = (now.tv_sec - s->waits_since.tv_sec) * 1000L +
+              (now.tv_nsec - s->waits_since.tv_nsec) / 1000000L;
+    if (ms > LONGEST_MS)
+        return 0;
+    nanosleep(&(struct timespec){.tv_nsec = (1 + now.tv_nsec / 1000 % STEPS) * 1000000L}, NULL);
+    return 1;
+}
+
 bool store_connect(struct store *s, bool write, const char *way)
 {
     int flags = write ? SQLITE_OPEN_READWRITE : SQLITE_OPEN_READONLY;
@@ -41,7 +60,7 @@ bool store_connect(struct store *s, bool write, const char *way)
     if (s->rc != SQLITE_OK)
         return false;
     harden(s->db);
-    sqlite3_busy_timeout(s->db, 3000);
+    sqlite3_busy_handler(s->db, wait_for_turn, s);
     s->rc = sqlite3_exec(s->db,
                          "PRAGMA cell_size_check = ON; PRAGMA mmap_size = 0; PRAGMA temp_store = MEMORY",
                          NULL, NULL, NULL);

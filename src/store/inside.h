@@ -120,6 +120,7 @@ struct store {
     struct store *healed;
     struct store_bytes kept;             /* the whole file as it was last known to be good, for rescue */
     int data_version;
+    struct timespec waits_since;         /* for somebody else's writing to end */
     struct base_arena lent;              /* what the last call lent out */
 
     /* The log as far as it was read: event i has the number i + 1. */
