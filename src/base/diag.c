@@ -16,8 +16,8 @@ enum base_err base_fail(struct base_diag *why, enum base_err code, const char *f
     va_start(args, fmt);
     int n = vsnprintf(why->message, sizeof why->message, fmt, args);
     va_end(args);
-    if (n >= (int)sizeof why->message) /* cut: between two characters */
-        why->message[base_char_fit(why->message, sizeof why->message - 4)] = '\0';
+    if (n >= (int)sizeof why->message) /* cut, between two characters, and that is seen */
+        memcpy(why->message + base_char_fit(why->message, sizeof why->message - 5), " ...", 5);
     return code;
 }
 

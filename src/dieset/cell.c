@@ -116,11 +116,13 @@ static enum base_err keep(struct build *b, struct base_diag *why, const struct b
 
 enum base_err bind_fail(struct build *b, struct base_diag *why, const char *fmt, ...)
 {
-    struct base_diag reason = {.code = BASE_REFUSED};
+    struct base_diag reason = {0};
+    char sentence[2 * sizeof reason.message]; /* base_fail() cuts it where it may be cut */
     va_list args;
     va_start(args, fmt);
-    vsnprintf(reason.message, sizeof reason.message, fmt, args);
+    vsnprintf(sentence, sizeof sentence, fmt, args);
     va_end(args);
+    base_fail(&reason, BASE_REFUSED, "%s", sentence);
     return keep(b, why, &reason);
 }
 
@@ -134,11 +136,9 @@ enum base_err bind_fail_given_up(struct build *b, struct base_diag *why)
 enum base_err bind_fail_at(struct build *b, const char *path, const struct base_diag *inner,
                            struct base_diag *why)
 {
-    struct base_diag reason = *inner;
-    reason.code = BASE_REFUSED;
-    int n = snprintf(reason.message, sizeof reason.message, "%s: ", path);
-    if (n > 0 && (size_t)n < sizeof reason.message)
-        snprintf(reason.message + n, sizeof reason.message - (size_t)n, "%.*s", 500, inner->message);
+    struct base_diag reason;
+    base_fail(&reason, BASE_REFUSED, "%s: %s", path, inner->message);
+    base_diag_mark(&reason, inner->source, inner->start, inner->length);
     reason.file[0] = '\0';
     reason.line = 0;
     return keep(b, why, &reason);

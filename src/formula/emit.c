@@ -25,7 +25,7 @@ static void mark(struct compiler *c, const struct node *n)
 
 bool compile_refuse(struct compiler *c, const struct node *n, const char *fmt, ...)
 {
-    char sentence[500];
+    char sentence[2 * sizeof(((struct base_diag *)0)->message)]; /* base_fail() cuts it where it may be cut */
     va_list args;
     va_start(args, fmt);
     int used = 0;
