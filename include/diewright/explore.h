@@ -11,7 +11,10 @@
 
 #include "diewright/findings.h"
 
-enum { EXPLORE_MOST = 5000 }; /* points of one run */
+enum { EXPLORE_MOST = 5000, EXPLORE_VALUES = 40 }; /* points of one run; values that a variant types */
+
+/* A further quantity that is typed at each point, TEXTS[i] at point i; "" leaves it as it is. */
+struct explore_also { int quantity; const char *const *texts; };
 
 /* What is asked. FROM, TO and STEP in base units. */
 struct explore_ask {
@@ -20,6 +23,8 @@ struct explore_ask {
     const int *show; int n_show; /* quantities */
     const double *points; int n_points; /* these instead of FROM, TO and STEP: ascending; NULL: none */
     const char *const *texts; /* what is typed at each of them; NULL: the number itself */
+    const char *const *names; /* what the points are called, NULL: by what is typed */
+    const struct explore_also *also; int n_also; /* with TEXTS only */
     const struct explore_ask *across; /* each point with each of this one's: NULL: none. Its `show` is not
     read */
     /* Asked between points, DONE of which are taken down: false breaks the run off. What was taken down is
@@ -42,6 +47,11 @@ struct explore_axis {
     struct base_arena memory;
 };
 NODISCARD enum base_err explore_axis_read(struct dieset *d, const char *const *words, int n,
+                                          struct explore_axis *out, struct base_diag *why);
+/* Variants: CSV text that came from FILE, whose columns are named after values that can be typed and whose
+ * rows tell what is typed in each; an empty cell leaves the value as it is. A column "variant" names the
+ * rows, else they are called by what they type. Reasons tell FILE and line. */
+NODISCARD enum base_err explore_axis_rows(struct dieset *d, const char *file, const char *csv, size_t length,
                                           struct explore_axis *out, struct base_diag *why);
 /* The same words in one text, parted by blanks. */
 NODISCARD enum base_err explore_axis_text(struct dieset *d, const char *text, struct explore_axis *out,
@@ -94,8 +104,9 @@ struct explore {
     N */
     struct { const char *path; struct handbook_type type; int n; double *at; const char **text; } across;
     bool even;                 /* they are a step apart */
+    bool named;                /* they are variants: TEXT is what each is called, AT its number from 0 */
     double *at;                /* base units */
-    const char **text;         /* what would be typed */
+    const char **text;         /* what would be typed, or what the point is called */
     const char **refused;      /* why the die set does not take this point, NULL: it does */
     struct explore_shown *shown; int n_shown;
     struct formula_value *values; /* see explore_value() */

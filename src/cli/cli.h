@@ -25,7 +25,7 @@ struct cli_call {
     const char *add, *pattern, *on, *reason;
     const char *mine, *theirs;
     const char *from, *unit, *scale, *within, *path;
-    const char *seed, *samples, *across, *sort;
+    const char *seed, *samples, *across, *sort, *rows, *save;
 };
 
 struct cli_command {

@@ -89,9 +89,12 @@ static const struct cli_command commands[] = {
     {"parts", "[TABLE] [--job JOB] [--import FILE] [--refresh] [--try]",
      "parts tables, one table's rows, or rows of a job's own", 0, 1, "format job import refresh try",
      cli_parts},
-    {"vary", "JOB NAME FROM TO STEP|listed|VALUES [--across RANGE] [--show NAME...] [--sort NAME]",
-     "a value over a range, listed sizes or a list, two at once as a map: what moves, where findings begin",
-     3, -1, "format show across sort", cli_vary},
+    {"vary",
+     "JOB NAME FROM TO STEP|listed|VALUES [--across RANGE] [--rows FILE] [--save FOLDER] [--show NAME...] "
+     "[--sort NAME]",
+     "a value over a range, listed sizes or a list, two at once as a map, or variants by the rows of a file: "
+     "what moves, where findings begin",
+     1, -1, "format show across rows save sort", cli_vary},
     {"tolerance", "JOB [NAME [ITEM]] [--worst] [--ground] [--seed N] [--samples N]",
      "a value or a chain as it is made: its limits, what moves it; alone: all chains; --worst: the rules",
      1, 3, "format worst ground seed samples", cli_tolerance},

@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 enum { MOVERS = 3, MOST_ROWS = 24, POINT_ROWS = 10, MAP_ROWS = 20, MOST_SHOWN = 60 };
 
@@ -19,8 +20,11 @@ static bool is_list(const char *word)
     return strcmp(word, "listed") == 0 || (strchr(word, ',') && !strchr(word, '('));
 }
 
-/* Words before further names. */
-static int range_words(const struct cli_call *c) { return is_list(c->words[2]) ? 3 : 5; }
+/* Words before further names: the job alone, where the rows of a file run. */
+static int range_words(const struct cli_call *c)
+{
+    return c->rows ? 1 : c->n_words > 2 && is_list(c->words[2]) ? 3 : 5;
+}
 
 static int find(struct dieset *d, const char *name, struct base_diag *why)
 {
@@ -78,7 +82,7 @@ static void put_value(const struct explore *x, int shown, int state, int point, 
 static void put_at(const struct explore *x, struct handbook_type type, double at, const char *text,
                    struct report_paper *p)
 {
-    if (type.type.sort == FORMULA_NUMBER)
+    if (type.type.sort == FORMULA_NUMBER && !x->named)
         report_number(p, at / unit_display(type.type.dim, x->system).factor, -1);
     else
         report_text(p, text);
@@ -168,7 +172,8 @@ static void print_points(struct cli_call *c, const struct explore *x, const int 
     bool states = false;
     if (x->across.n)
         columns[n++] = (struct report_column){"across", "across", true};
-    columns[n++] = (struct report_column){"at", "at", true};
+    columns[n++] = x->named ? (struct report_column){"variant", "variant", false}
+                            : (struct report_column){"at", "at", true};
     for (int i = 0; i < x->n_shown; i++)
         states = states || x->shown[i].stateful;
     if (states)
@@ -178,14 +183,42 @@ static void print_points(struct cli_call *c, const struct explore *x, const int 
     columns[n++] = (struct report_column){"open", "open", true};
     report_begin(&p, columns, n);
     for (int i = 0; i < x->n; i++)
-        for (int s = 0; (c->sort || turns(x, i)) && s < (states ? DIESET_STATES : 1); s++)
+        for (int s = 0; (c->sort || x->named || turns(x, i)) && s < (states ? DIESET_STATES : 1); s++)
             put_row(x, order[i], s, states, &p);
     cli_print(&p, c->format);
+}
+
+/* What each variant brings, in the shop's words, below the table. */
+static void print_variants(struct cli_call *c, const struct explore *x, const int *order)
+{
+    struct base_text out = {0};
+    for (int i = 0; i < x->n; i++) {
+        int point = order[i];
+        char *first = base_format("%s: ", x->text[point]);
+        if (x->refused[point])
+            cli_wrap(&out, first, x->refused[point], 2, c->options->width);
+        for (size_t k = 0; k < x->findings.count; k++) {
+            const struct explore_finding *f = &x->findings.at[k];
+            if (f->grades[point] < (int)HANDBOOK_CAUTION)
+                continue;
+            char *line = base_format("%s %s%s%s", explore_grade_text(f->grades[point]), f->title,
+                                     *f->subject ? ", " : "", f->subject);
+            cli_wrap(&out, first, line, 2, c->options->width);
+            free(line);
+        }
+        free(first);
+    }
+    cli_out(&out);
 }
 
 static void print_plot(struct cli_call *c, const struct explore *x, const int *order)
 {
     struct base_text out = {0};
+    if (x->named) {
+        print_points(c, x, order);
+        print_variants(c, x, order);
+        return;
+    }
     if (x->across.n)
         explore_map(x, c->options->width, MAP_ROWS, &out);
     else if (x->type.type.sort == FORMULA_NUMBER)
@@ -253,9 +286,64 @@ static int print_run(struct cli_call *c, const struct explore *x)
     return CLI_DONE;
 }
 
-/* The values that are shown, into SHOWN; then the run. */
-static int run(struct cli_call *c, struct job *j, struct explore_ask *ask)
+/* ---- variants kept as jobs ---- */
+
+/* Variant POINT of A as the job PATH, begun like J. */
+static int save_one(struct job *j, const struct explore_axis *a, int point, const char *path)
 {
+    struct base_diag why = {0};
+    const char *paths[1 + EXPLORE_VALUES], *texts[1 + EXPLORE_VALUES];
+    struct job *variant = NULL;
+    int n = 0;
+    for (int k = -1; k < a->ask.n_also; k++) {
+        int q = k < 0 ? a->ask.quantity : a->ask.also[k].quantity;
+        texts[n] = k < 0 ? a->ask.texts[point] : a->ask.also[k].texts[point];
+        paths[n] = dieset_quantity(job_dieset(j), q)->path;
+        n += *texts[n] != '\0';
+    }
+    char *text = dieset_text_write_set(job_dieset(j));
+    enum base_err err = start_begin(dieset_handbook(job_dieset(j)), path, text, job_file(j), paths, texts, n,
+                                    &variant, &why);
+    job_close(variant);
+    free(text);
+    return err ? cli_complain(&why) : CLI_DONE;
+}
+
+/* A name that is a path, or one that is there, is refused before anything is written. */
+static int check_names(const struct cli_call *c, const struct explore *x)
+{
+    for (int i = 0; i < x->n; i++) {
+        char *path = base_format("%s/%s.diejob", c->save, x->text[i]);
+        bool there = access(path, F_OK) == 0;
+        free(path);
+        if (strchr(x->text[i], '/') || x->text[i][0] == '.')
+            return cli_usage(c, "The variant %s cannot be the name of a file.", x->text[i]);
+        if (there && !x->refused[i])
+            return cli_usage(c, "%s/%s.diejob exists already: name another folder.", c->save, x->text[i]);
+    }
+    return CLI_DONE;
+}
+
+static int save_all(struct cli_call *c, struct job *j, const struct explore_axis *a, const struct explore *x)
+{
+    int status = check_names(c, x), saved = 0;
+    for (int i = 0; i < x->n && !status; i++) {
+        char *path = base_format("%s/%s.diejob", c->save, x->text[i]);
+        if (!x->refused[i]) {
+            status = save_one(j, a, i, path);
+            saved += !status;
+        }
+        free(path);
+    }
+    if (!status && c->format == REPORT_TEXT)
+        cli_say(stdout, "%d of %d variants saved in %s.\n", saved, x->n, c->save);
+    return status;
+}
+
+/* The values that are shown, into SHOWN; then the run. */
+static int run(struct cli_call *c, struct job *j, const struct explore_axis *axis)
+{
+    struct explore_ask copy = axis->ask, *ask = &copy;
     int shown[MOST_SHOWN];
     struct explore *x = NULL;
     struct base_diag why = {0};
@@ -268,8 +356,23 @@ static int run(struct cli_call *c, struct job *j, struct explore_ask *ask)
     if (ask->n_show < 0 || explore_run(job_findings(j), ask, &x, &why))
         return cli_complain(&why);
     int status = print_run(c, x);
+    if (!status && c->save)
+        status = save_all(c, j, axis, x);
     explore_free(x);
     return status;
+}
+
+static enum base_err read_rows(const char *file, struct dieset *d, struct explore_axis *out,
+                               struct base_diag *why)
+{
+    char *text = NULL;
+    size_t length = 0;
+    *out = (struct explore_axis){0};
+    enum base_err err = base_read_file(file, &text, &length, why);
+    if (!err)
+        err = explore_axis_rows(d, file, text, length, out, why);
+    free(text);
+    return err;
 }
 
 static int vary(struct cli_call *c, struct job *j)
@@ -278,14 +381,15 @@ static int vary(struct cli_call *c, struct job *j)
     struct base_diag why = {0};
     struct dieset *d = job_dieset(j);
     enum base_err err =
-        explore_axis_read(d, (const char *const *)c->words + 1, range_words(c) - 1, &along, &why);
+        c->rows ? read_rows(c->rows, d, &along, &why)
+                : explore_axis_read(d, (const char *const *)c->words + 1, range_words(c) - 1, &along, &why);
     if (!err && c->across) {
         err = explore_axis_text(d, c->across, &across, &why);
         along.ask.across = &across.ask;
         if (!err && across.ask.quantity == along.ask.quantity)
             err = base_fail(&why, BASE_REFUSED, "%s runs already: the second value is another one.",
     c->words[1]); }
-    int status = err ? cli_complain(&why) : run(c, j, &along.ask);
+    int status = err ? cli_complain(&why) : run(c, j, &along);
     explore_axis_done(&along);
     explore_axis_done(&across);
     return status;
@@ -296,6 +400,9 @@ int cli_vary(struct cli_call *c)
     int range = range_words(c);
     if (c->n_words < range)
         return cli_usage(c, "The command vary needs more than stands here.");
+    if (c->rows ? c->across != NULL : c->save != NULL)
+        return cli_usage(c, c->rows ? "The rows of a file run alone: leave --across out."
+                                    : "What --save keeps are variants: name their file with --rows.");
     if (!c->show && c->n_words > range)
         return cli_usage(
             c, "The command vary has no use for \"%s\"; names of values to show stand behind --show.",

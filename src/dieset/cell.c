@@ -136,7 +136,7 @@ enum base_err bind_fail_given_up(struct build *b, struct base_diag *why)
 enum base_err bind_fail_at(struct build *b, const char *path, const struct base_diag *inner,
                            struct base_diag *why)
 {
-    struct base_diag reason;
+    struct base_diag reason = {0};
     base_fail(&reason, BASE_REFUSED, "%s: %s", path, inner->message);
     base_diag_mark(&reason, inner->source, inner->start, inner->length);
     reason.file[0] = '\0';

@@ -187,7 +187,7 @@ static const char *point_text(struct making *m, const struct explore_ask *ask, i
     struct formula_type t;
     *at = ask->points ? ask->points[i] : ask->from + i * ask->step;
     if (ask->texts)
-        return base_arena_copy(&m->x->memory, ask->texts[i]);
+        return base_arena_copy(&m->x->memory, ask->names ? ask->names[i] : ask->texts[i]);
     char *text = unit_typed(dieset_quantity(m->d, ask->quantity)->type.type.dim, m->x->system, *at);
     /* the number is the one that the text reads back as */
     if (handbook_eval(dieset_handbook(m->d), text, &v, &t, NULL) == BASE_OK && !v.error)
@@ -219,6 +219,7 @@ static void make_points(struct making *m)
         make_across(m);
     x->n = x->columns * (m->ask->across ? x->across.n : 1);
     x->even = !m->ask->points;
+    x->named = m->ask->names != NULL;
     x->at = base_arena_alloc(&x->memory, (size_t)x->n * sizeof *x->at);
     x->text = base_arena_alloc(&x->memory, (size_t)x->n * sizeof *x->text);
     x->refused = base_arena_alloc(&x->memory, (size_t)x->n * sizeof *x->refused);
@@ -338,14 +339,14 @@ enum base_err explore_run(struct findings *f, const struct explore_ask *ask, str
     if (!err) {
         make_points(&m);
         make_shown(&m);
-        if (m.x->type.type.sort == FORMULA_NUMBER)
+        if (m.x->type.type.sort == FORMULA_NUMBER && !m.x->named)
             explore_stock(&m);
         err = take_points(&m, why);
     }
     waive(&m);
     if (!err) {
         sort_findings(&m);
-        if (!ask->across && m.x->type.type.sort == FORMULA_NUMBER)
+        if (!ask->across && m.x->type.type.sort == FORMULA_NUMBER && !m.x->named)
             explore_limits(&m);
     }
     findings_restore(f, before);

@@ -20,15 +20,29 @@ static void take_findings(struct making *m, int point)
         making_finding(m, point, &list[i]);
 }
 
+/* All that is typed at POINT. */
+static int changes_at(const struct making *m, int point, struct typed_change *changes)
+{
+    const struct explore_ask *ask = m->ask;
+    int along = point % m->x->columns, n = 0;
+    const char *text = ask->names ? ask->texts[along] : m->x->text[point];
+    if (*text)
+        n += explore_changes(m->d, ask->quantity, text, changes);
+    for (int k = 0; k < ask->n_also; k++)
+        if (*ask->also[k].texts[along])
+            n += explore_changes(m->d, ask->also[k].quantity, ask->also[k].texts[along], changes + n);
+    if (ask->across)
+        n += explore_changes(m->d, ask->across->quantity, m->x->across.text[point / m->x->columns],
+                             changes + n);
+    return n;
+}
+
 void explore_by_tries(struct making *m)
 {
+    struct typed_change *changes = base_alloc(2 * (size_t)(m->ask->n_also + 2) * sizeof *changes);
     for (int i = 0; i < m->x->n && making_goes_on(m, i); i++) {
-        struct typed_change changes[4];
         struct base_diag why = {0};
-        int n = explore_changes(m->d, m->ask->quantity, m->x->text[i], changes);
-        if (m->ask->across)
-            n += explore_changes(m->d, m->ask->across->quantity, m->x->across.text[i / m->x->columns],
-                                 changes + n);
+        int n = changes_at(m, i, changes);
         if (dieset_try(m->d, changes, n, &why) == BASE_OK) {
             take_values(m, i);
             take_findings(m, i);
@@ -38,4 +52,5 @@ void explore_by_tries(struct making *m)
         dieset_drop(m->d);
         m->x->done = base_given_up() ? i : i + 1;
     }
+    free(changes);
 }

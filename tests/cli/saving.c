@@ -238,12 +238,35 @@ START_TEST(long_work_ends_at_once_and_leaves_nothing_half_made)
 }
 END_TEST
 
+/* A folder that has one of them already gets none. */
+START_TEST(variants_are_kept_as_jobs_of_their_own)
+{
+    bench_do(&bench, "mkdir sub; d remark cp die_plate look at this; "
+                     "printf 'variant,die_plate.thickness,posts.length\\n' >v.csv; "
+                     "printf 'thin,24,\\nlong,38,224\\nno,x,\\n' >>v.csv",
+             0);
+    struct said s = bench_want(&bench, "d vary cp --rows v.csv --save sub && ls sub", 0);
+    ck_assert_ptr_nonnull(strstr(s.out, "2 of 3 variants saved in sub.\nlong.diejob\nthin.diejob\n"));
+    said_done(&s);
+    s = bench_want(&bench, "d show sub/long die_plate posts --format csv; d remark sub/long", 0);
+    ck_assert_ptr_nonnull(strstr(s.out, "die_plate.thickness,,38,"));
+    ck_assert_ptr_nonnull(strstr(s.out, "posts.length,,224,"));
+    ck_assert_ptr_null(strstr(s.out, "look at this"));
+    said_done(&s);
+    s = bench_want(&bench, "rm sub/thin.diejob; d vary cp --rows v.csv --save sub", 2);
+    ck_assert_ptr_nonnull(strstr(s.err, "sub/long.diejob exists already: name another folder."));
+    said_done(&s);
+    bench_do(&bench, "test ! -e sub/thin.diejob", 0);
+}
+END_TEST
+
 TCase *saving_tests(void)
 {
     TCase *t = tcase_create("saving");
     tcase_set_timeout(t, 120);
     tcase_add_checked_fixture(t, open_job, NULL);
     tcase_add_loop_test(t, what_is_saved_and_not_printed_is_told_with_exit_status_5, 0, COUNT_OF(changing));
+    tcase_add_test(t, variants_are_kept_as_jobs_of_their_own);
     tcase_add_test(t, a_new_job_is_like_another_one);
     tcase_add_loop_test(t, long_work_ends_at_once_and_leaves_nothing_half_made, 0, 2);
     tcase_add_test(t, what_takes_long_to_read_is_said_before_the_screens);

@@ -532,6 +532,65 @@ START_TEST(rows_of_a_table_run)
 }
 END_TEST
 
+/* A row is a set: what it types together is what an edit of all of it comes to; an empty one is the job as it
+   stands. */
+START_TEST(the_rows_of_a_file_are_variants)
+{
+    static const char csv[] = "variant,die_plate.thickness,posts.length\nas it is,,\nthick,38,224\n"
+                              "no such,38,x\n";
+    struct explore_axis a;
+    struct explore *x;
+    int shown = dieset_find(bench.d, "stack.shut_height");
+    double was = dieset_get(bench.d, "stack.shut_height", DIESET_NEW).number;
+    ck_ok(explore_axis_rows(bench.d, "v.csv", csv, strlen(csv), &a, why));
+    a.ask.show = &shown;
+    a.ask.n_show = 1;
+    ck_ok(explore_run(bench.f, &a.ask, &x, why));
+    ck_assert_int_eq(x->n, 3);
+    ck_assert(x->named && !x->even);
+    ck_assert_str_eq(x->text[1], "thick");
+    const struct typed_change both[] = {{TYPED_ENTRY, "posts", "length", NULL, "224 mm"},
+                                        {TYPED_ENTRY, "die_plate", "thickness", NULL, "38 mm"}};
+    ck_ok(dieset_try(bench.d, both, 2, why));
+    double there = dieset_get(bench.d, "stack.shut_height", DIESET_NEW).number;
+    const struct finding *list;
+    int n = findings_judge(bench.f, &list);
+    for (int i = 0; i < n; i++)
+        for (size_t k = 0; k < x->findings.count; k++)
+            if (strcmp(x->findings.at[k].key, list[i].key) == 0 && !list[i].waiver)
+                ck_assert_int_eq(x->findings.at[k].grades[1], (int)list[i].grade);
+    dieset_drop(bench.d);
+    findings_judge(bench.f, &list);
+    ck_assert_double_eq_tol(explore_value(x, 0, DIESET_NEW, 0).number, was, 1e-9);
+    ck_assert_double_eq_tol(explore_value(x, 0, DIESET_NEW, 1).number, there, 1e-9);
+    ck_assert_double_ne(was, there);
+    ck_assert_ptr_nonnull(x->refused[2]);
+    explore_free(x);
+    explore_axis_done(&a);
+}
+END_TEST
+
+static const struct { const char *csv, *says; int line;
+} no_variants[] = {
+    {"die_plate.thikness\n3\n", "near it: ", 1},
+    {"variant,stack.shut_height\na,3\n", "stack.shut_height follows from other values", 1},
+    {"variant\na\n", "No column is named after a value.", 1},
+    {"variant,posts.length\na,180\na,200\n", "Two variants are called a.", 3},
+};
+
+START_TEST(a_file_that_holds_no_variants_is_refused_by_line)
+{
+    struct explore_axis a;
+    struct base_diag reason = {0};
+    const char *csv = no_variants[_i].csv;
+    ck_assert_int_ne(explore_axis_rows(bench.d, "v.csv", csv, strlen(csv), &a, &reason), BASE_OK);
+    ck_assert_msg(strstr(reason.message, no_variants[_i].says) != NULL, "%s", reason.message);
+    ck_assert_str_eq(reason.file, "v.csv");
+    ck_assert_int_eq(reason.line, no_variants[_i].line);
+    explore_axis_done(&a);
+}
+END_TEST
+
 TCase *run_tests(void)
 {
     TCase *t = tcase_create("runs");
@@ -548,6 +607,8 @@ TCase *run_tests(void)
     tcase_add_test(t, what_is_done_of_a_run_that_is_broken_off_is_kept_and_all_is_as_it_was);
     tcase_add_test(t, two_values_run_across_each_other);
     tcase_add_test(t, rows_of_a_table_run);
+    tcase_add_test(t, the_rows_of_a_file_are_variants);
+    tcase_add_loop_test(t, a_file_that_holds_no_variants_is_refused_by_line, 0, (int)COUNT_OF(no_variants));
     tcase_add_test(t, a_run_checks_its_range_too);
     tcase_add_loop_test(t, points_run_to_the_end_and_are_typed_plainly, 0, (int)COUNT_OF(points));
     tcase_add_test(t, an_inch_job_is_run_in_inches);
