@@ -47,6 +47,7 @@ static int start_item(struct job *j)
     return -1;
 }
 
+/* Those of NAMES that are used as the job stands: of a round blank the diameter, of another its sides. */
 static int read_names(struct dieset *d, const char *names, int *out)
 {
     int n = 0;
@@ -56,7 +57,7 @@ static int read_names(struct dieset *d, const char *names, int *out)
         snprintf(path, sizeof path, "%.*s", (int)length, names);
         path[strcspn(path, " ")] = '\0';
         int q = dieset_find(d, path);
-        if (q >= 0)
+        if (q >= 0 && dieset_applies(d, q))
             out[n++] = q;
         names += length;
         names += strspn(names, ", ");

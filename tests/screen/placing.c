@@ -341,6 +341,23 @@ START_TEST(new_bushings_stand_on_the_axes_of_their_posts)
 }
 END_TEST
 
+/* A group that is there already can be laid anew on the points of what it names. */
+START_TEST(bushings_that_stand_apart_are_laid_with_their_posts)
+{
+    to_plan("upper_shoe", "bushings");
+    bed_type(b, ":lay bushings corners on upper_shoe\r");
+    bed_wait(b, "taken: bushings laid corners");
+    bed_type(b, "p");
+    bed_wait(b, " with posts");
+    bed_type(b, "with");
+    bed_wait(b, ">with posts");
+    bed_type(b, "\r");
+    bed_wait(b, "taken: bushings laid with posts");
+    bed_type(b, "u");
+    bed_wait(b, "undone: bushings laid with");
+}
+END_TEST
+
 /* p, f and t need no walk to the plan; < comes back from there. */
 START_TEST(a_group_is_placed_from_the_stack_and_from_its_form)
 {
@@ -545,6 +562,7 @@ void add_placing(Suite *s)
     tcase_add_test(c, a_new_group_is_placed_at_once_and_is_one_step);
     tcase_add_test(c, a_group_like_another_takes_its_sizes_along);
     tcase_add_test(c, new_bushings_stand_on_the_axes_of_their_posts);
+    tcase_add_test(c, bushings_that_stand_apart_are_laid_with_their_posts);
     tcase_add_test(c, a_group_is_placed_from_the_stack_and_from_its_form);
     tcase_add_test(c, a_pair_is_measured_from_an_edge_together_with_its_group);
     tcase_add_test(c, the_point_of_the_forms_value_is_the_one_that_is_taken_hold_of);

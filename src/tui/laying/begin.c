@@ -107,15 +107,18 @@ static void pattern_taken(struct tui *t, const char *plate, const struct choice 
     t->plan->follow = true;
 }
 
-/* A new group may stand on the points of what it names: bushings on those of their posts. */
+/* A group may stand on the points of what it names: bushings on those of posts, pilots over the holes. */
 static void add_owners(const struct tui *t, const struct place *l, choice_vec *v)
 {
     const struct handbook *h = dieset_handbook(t->d);
-    for (size_t i = 0; i < l->typed.count && *l->kind; i++) {
-        const char *name = l->typed.at[i].text;
-        int item = name ? dieset_find_item(t->d, name) : -1,
-            kind = item < 0 ? -1 : dieset_item_kind(t->d, item);
-        if (typed_is_laid(l->typed.at[i].path) || kind < 0 || !handbook_kind(h, kind)->lays)
+    int own = place_item(l), k = *l->kind ? handbook_find_kind(h, l->kind) : dieset_item_kind(t->d, own);
+    for (int i = 0; k >= 0 && i < handbook_kind(h, k)->n_properties; i++) {
+        const struct handbook_property *q = &handbook_kind(h, k)->properties[i];
+        const char *name = place_typed(l, q->name);
+        if (!name && own >= 0)
+            name = dieset_entry(t->d, own, q->name);
+        int item = name && place_asks_item(q) ? dieset_find_item(t->d, name) : -1;
+        if (item < 0 || item == own || !handbook_kind(h, dieset_item_kind(t->d, item))->lays)
             continue;
         char *label = base_format("with %s", dieset_item_title(t->d, item));
         add_choice(v, label, base_format("with %s", name));
