@@ -667,6 +667,10 @@ static const struct row rows[] = {
     /* (32 - 30) / 2 */
     {"strip-bridge", "", "strip.width = 32 mm", HOLDS, NEW, 1, 1},
     {"strip-bridge", "", "strip.width = 31.9 mm", CAUTION, NEW, 0.95, 1},
+    /* 20 x 30 of 1 mm: 1.25 t and 1.5 t, 1.5 at least; 4 between, 1.5 beside (TL-60) */
+    {"strip-bridge-size", "", "strip.pitch = 21.5 mm", HOLDS, NEW, 1.5, 1.5},
+    {"strip-bridge-size", "", "strip.pitch = 21.4 mm", NOTE, NEW, 1.4, 1.5},
+    {"strip-bridge-size", "", "strip.width = 32.9 mm", NOTE, NEW, ANY, ANY},
     {"open-front", "bushings", "press.frame = \"open front\"; press.rated = 271 kN", HOLDS, NEW, ANY, 0.02},
     {"open-front", "bushings", "press.frame = \"open front\"; press.rated = 270 kN", NOTE, NEW,
      0.0015 * (1.3 * CUT + SPRINGS * 11) / 270000 * 63, 0.02},

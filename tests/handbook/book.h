@@ -15,7 +15,7 @@ struct handbook *read_more(const char *text);
 void read_refused(const char *text, struct base_diag *why);
 
 /* The shipped texts, in the order of their names; free with texts_done(). */
-struct texts { char *text[32], *name[32]; int n; };
+struct texts { char *text[64], *name[64]; int n; };
 void texts_read(struct texts *t);
 void texts_done(struct texts *t);
 /* Put NOW in place of OLD in the text that holds it; fails the test when none or several places do. Returns

@@ -201,6 +201,45 @@ START_TEST(limits_have_usual_values)
 }
 END_TEST
 
+/* What a set makes of figures worked by hand: TL-46, two equal posts change places about the middle between
+ * them, (5, 7.5), and the halves shift by twice that; TL-48, four springs at -72.25 and two at 72.25, then
+ * four; TL-66, a wiped leg of 40 needs 2 + 3 + 6 and 3 of depth, not its whole length. */
+START_TEST(sets_agree_with_hand_work)
+{
+    struct job *j = bench_file("data/templates/one-station.txt");
+    ck_ok(job_lay(j, "posts", "diagonal on lower_shoe", why));
+    bench_take(j);
+    bench_set(j, "posts.left_front.x", "-135 mm");
+    bench_set(j, "posts.left_front.y", "-90 mm");
+    bench_set(j, "posts.right_back.x", "145 mm");
+    bench_set(j, "posts.right_back.y", "105 mm");
+    ck_assert_double_eq_tol(number(j, "posts.all_turned_miss"), 0, 1e-9);
+    ck_assert_double_eq_tol(number(j, "posts.all_turned_shift"), hypot(10, 15), 1e-9);
+    job_close(j);
+    j = bench_file("data/templates/spring-stripper.txt");
+    ck_ok(job_lay(j, "stripper_springs", "places on stripper", why));
+    bench_take(j);
+    bench_set(j, "stripper_springs.lay.pitch", "20 mm");
+    bench_set(j, "stripper_springs.lay.columns", "4");
+    bench_set(j, "stripper_springs.lay.across", "-72.25 mm");
+    ck_ok(job_add_like(j, "stripper_springs", "more", why));
+    bench_take(j);
+    bench_set(j, "more.lay.across", "72.25 mm");
+    bench_set(j, "more.lay.columns", "2");
+    ck_assert_double_eq_tol(number(j, "stack.springs_y"), -24.083, 0.001);
+    bench_set(j, "more.lay.columns", "4");
+    ck_assert_double_eq_tol(number(j, "stack.springs_y"), 0, 1e-9);
+    job_close(j);
+    j = bench_file("data/templates/bend-and-part.txt");
+    bench_set(j, "strip.thickness", "2 mm");
+    bench_set(j, "legs.radius", "3 mm");
+    bench_set(j, "legs.edge_radius", "6 mm");
+    bench_set(j, "legs.leg", "40 mm");
+    ck_assert_double_eq_tol(number(j, "legs.depth"), 14, 1e-9);
+    job_close(j);
+}
+END_TEST
+
 TCase *own_thing_tests(void)
 {
     TCase *t = tcase_create("own");
@@ -210,6 +249,7 @@ TCase *own_thing_tests(void)
     tcase_add_test(t, own_blocks_stand_weigh_and_meet);
     tcase_add_test(t, die_sections_follow_the_stations);
     tcase_add_test(t, limits_have_usual_values);
+    tcase_add_test(t, sets_agree_with_hand_work);
     tcase_add_loop_test(t, own_things_are_ordered, 0, (int)COUNT_OF(lines));
     return t;
 }

@@ -32,7 +32,7 @@ static double of(struct job *j, const char *item, const char *property)
 /* What a new pitch may have to say: the bridge, walls, what hangs on the plates' length, the strip's use
  * and the press's table. */
 static const char *const may_speak[] = {
-    "strip-bridge", "strip-use",    "strip-twice",   "strip-cross",                     /* bridge, use */
+    "strip-bridge", "strip-bridge-size", "strip-use", "strip-twice", "strip-cross",      /* bridge, use */
     "hole-wall",    "opening-wall", "opening-web",   "dowel-screw-wall", "bodies-meet", /* walls */
     "screw-pitch",  "joint-gap",    "joint-spread",  "post-size",     "post-edge",        "lift-hole",
     "lift-set",     "guard-note",                    /* length, mass */
