@@ -456,6 +456,10 @@ enum { DIESET_BENT_MOST = 400 };
  * the metal round its angle, with its radius and half the thickness. */
 int dieset_profile(const struct dieset_fold *folds, int n, const struct dieset_ray *line, double from,
                    double to, double thick, double share, struct dieset_bent out[DIESET_BENT_MOST]);
+/* The part whose flat outline lies in BOX, all formed, in section along the feed, or ACROSS it, through the
+ * first fold that such a section shows, from a place that stays flat. How many places, as above; 0: none. */
+int dieset_part_profile(struct dieset *d, const struct shape_box *box, bool across,
+                        struct dieset_bent out[DIESET_BENT_MOST]);
 /* How far what ITEM forms has come with the ram RAM over shut: 0 until its punch touches, 1 at shut; in
  * between in proportion to the punch's way, which is an own simplification. */
 double dieset_formed_share(struct dieset *d, int item, double ram);

@@ -236,3 +236,54 @@ int dieset_profile(const struct dieset_fold *folds, int n, const struct dieset_r
     base_vec_done(&all);
     return n_out;
 }
+
+/* ---- the part in section --------------------------------------------------------------------------- */
+
+/* Each of the N folds where it lies in the part that BOX outlines; those of it. */
+static int bring(struct dieset *d, const struct shape_box *box, struct dieset_fold *folds, int n)
+{
+    int strip = dieset_item_of_kind(d, DIESET_STRIP), kept = 0;
+    double pitch = number_of(d, strip, "pitch"), way = number_of(d, strip, "way"),
+           middle = (box->left + box->right) / 2;
+    for (int i = 0; i < n; i++) {
+        double pitches = round(way * (middle - folds[i].x) / pitch);
+        folds[i].x += way * pitches * pitch;
+        bool inside = fabs(folds[i].x - middle) <= (box->right - box->left) / 2 && folds[i].y >= box->front &&
+                      folds[i].y <= box->back;
+        if (inside && pitches >= 0)
+            folds[kept++] = folds[i];
+    }
+    return kept;
+}
+
+/* Is F bent, or formed, so that a section along the feed, or ACROSS it, shows how? */
+static bool shows(const struct dieset_fold *f, bool across)
+{
+    return is(f, HANDBOOK_FOLD_BEND) ? fabs(across ? cos(f->turn) : sin(f->turn)) > 0.9
+                                     : !across && !is(f, HANDBOOK_FOLD_LEG) && !is(f, HANDBOOK_FOLD_BOTTOM);
+}
+
+int dieset_part_profile(struct dieset *d, const struct shape_box *box, bool across,
+                        struct dieset_bent out[DIESET_BENT_MOST])
+{
+    static const double beside = 0.001; /* mm: where it is flat, just outside */
+    int strip = dieset_item_of_kind(d, DIESET_STRIP), n = 0, at = 0;
+    struct dieset_fold *folds = dieset_folds(d, &n);
+    n = strip < 0 ? 0 : bring(d, box, folds, n);
+    while (at < n && !shows(&folds[at], across))
+        at++;
+    if (at < n) {
+        const struct dieset_fold *f = &folds[at];
+        double by = is(f, HANDBOOK_FOLD_BEND)
+                        ? f->base * (across ? cos(f->turn) : -sin(f->turn)) * (f->across + beside)
+                        : -fmax(f->along, f->across) - beside;
+        struct dieset_ray line = {across ? f->x : f->x + by, across ? f->y + by : f->y, !across, across};
+        n = dieset_profile(folds, n, &line, across ? box->front - line.y : box->left - line.x,
+                           across ? box->back - line.y : box->right - line.x,
+                           number_of(d, strip, "thickness"), 1, out);
+    } else {
+        n = 0;
+    }
+    free(folds);
+    return n;
+}

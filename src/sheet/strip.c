@@ -1,4 +1,5 @@
-/* The drawing of the strip: station by station as the tools find it, and the part that comes of it, flat. */
+/* The drawing of the strip: station by station as the tools find it, and the part that comes of it, flat
+ * and in section. */
 
 #include "sheet/inside.h"
 
@@ -351,6 +352,82 @@ static void part_figures(struct strip_work *w)
                  sheet_at_y(v, b->back) + 12);
 }
 
+/* Square to the metal from A to B; false: nothing lies between them. */
+static bool square_to(const struct dieset_bent *a, const struct dieset_bent *b, double *x, double *y)
+{
+    double dx = b->off - a->off, dy = b->high - a->high, by = hypot(dx, dy);
+    *x = by > 0 ? -dy / by : 0;
+    *y = by > 0 ? dx / by : 0;
+    return by > 0;
+}
+
+/* From the place I to its face, half of THICK off; to the other one it is as far the other way. */
+static void face_of(const struct dieset_bent *at, int n, int i, double thick, double *x, double *y)
+{
+    double ax, ay, bx, by;
+    bool before = i > 0 && square_to(&at[i - 1], &at[i], &ax, &ay),
+         after = i + 1 < n && square_to(&at[i], &at[i + 1], &bx, &by);
+    if (!before)
+        ax = after ? bx : 0, ay = after ? by : 0;
+    if (!after)
+        bx = ax, by = ay;
+    double mitre = thick / 2 / fmax(0.2, 1 + ax * bx + ay * by);
+    *x = (ax + bx) * mitre;
+    *y = (ay + by) * mitre;
+}
+
+/* The metal of a section, its place 0 at X, Y of the sheet: both faces, and ends where it ends. */
+static void draw_metal(const struct strip_work *w, const struct dieset_bent *at, int n, double x, double y)
+{
+    double k = w->page->scale, fx[2], fy[2];
+    bool ended = true;
+    for (int i = 0; i < n; i++) {
+        double nx, ny;
+        bool goes_on = i + 1 < n && square_to(&at[i], &at[i + 1], &nx, &ny);
+        face_of(at, n, i, w->strip.thickness, &fx[0], &fy[0]);
+        if (ended != !goes_on)
+            draw_line(w->page->s, DRAW_WIDE, x + k * (at[i].off + fx[0]), y + k * (at[i].high + fy[0]),
+                      x + k * (at[i].off - fx[0]), y + k * (at[i].high - fy[0]));
+        if (goes_on)
+            face_of(at, n, i + 1, w->strip.thickness, &fx[1], &fy[1]);
+        for (int side = -1; goes_on && side < 2; side += 2)
+            draw_line(w->page->s, DRAW_WIDE, x + k * (at[i].off + side * fx[0]),
+                      y + k * (at[i].high + side * fy[0]), x + k * (at[i + 1].off + side * fx[1]),
+                      y + k * (at[i + 1].high + side * fy[1]));
+        ended = !goes_on;
+    }
+}
+
+/* Beside the flat part, the one across the feed first; what has no room there is left out. */
+static void sections(struct strip_work *w)
+{
+    static const double gap = 40;
+    const struct draw_box *b = &w->part;
+    const struct sheet_view *v = &w->part_view;
+    const struct shape_box part = {b->left, b->right, b->front, b->back};
+    double left = sheet_at_x(v, b->right) + gap,
+           middle = (sheet_at_y(v, b->front) + sheet_at_y(v, b->back)) / 2,
+           most = w->page->s->width - SHEET_EDGE - SHEET_COLUMN,
+           ceiling = w->view.y - FIGURES - HEADING - ROWS;
+    for (int along = 0; along < 2; along++) {
+        struct dieset_bent bent[DIESET_BENT_MOST];
+        int n = dieset_part_profile(w->d, &part, !along, bent);
+        struct draw_box box = {INFINITY, -INFINITY, INFINITY, -INFINITY};
+        for (int i = 0; i < n; i++)
+            box = (struct draw_box){fmin(box.left, bent[i].off), fmax(box.right, bent[i].off),
+                                    fmin(box.front, bent[i].high), fmax(box.back, bent[i].high)};
+        double wide = fmax((box.right - box.left) * v->scale, 60), high = (box.back - box.front) * v->scale,
+               low = fmax(middle - high / 2, SHEET_EDGE + FOOT);
+        if (n == 0 || left + wide > most || low + high > ceiling)
+            continue;
+        draw_metal(w, bent, n, left - box.left * v->scale, low - box.front * v->scale);
+        draw_words(w->page->s, left, low + high + 5, SHEET_HEADING, DRAW_LEFT, 0,
+                   along ? "In section along the feed, from left"
+                         : "In section across the feed, from the front");
+        left += wide + gap;
+    }
+}
+
 /* The table of stations, by the columns of the list that has it. */
 static void table(struct sheet_flow *f, struct dieset *d)
 {
@@ -399,15 +476,15 @@ static void notes(struct sheet_flow *f, struct strip_work *w)
                               dieset_text(w->d, w->strip.item, "material"),
                               unit_print(w->strip.thickness, UNIT_LENGTH, u, thick, sizeof thick),
                               unit_print(w->strip.width, UNIT_LENGTH, u, width, sizeof width),
-                              unit_print(w->pitch, UNIT_LENGTH, u, pitch, sizeof pitch),
-                              fed(w));
+                              unit_print(w->pitch, UNIT_LENGTH, u, pitch, sizeof pitch), fed(w));
     const char *const lines[] = {
         strip,
         "Seen from above, as the tools find it when they come down. Wide lines: cut there. Narrow: cut "
         "before. "
         "Dashed: bent or formed there. Circles with a cross: pilots.",
-        has_part(w) ? "The part is drawn flat, as the tools leave it; its own drawing has its limits."
-                    : "Nothing comes loose of the strip but slugs: there is no part to draw.",
+        has_part(w)
+            ? "The part is drawn flat and in section, as the tools leave it; its own drawing has its limits."
+            : "Nothing comes loose of the strip but slugs: there is no part to draw.",
         "Running dimensions are from the first station, and of the part from its left front corner."};
     for (size_t i = 0; i < COUNT_OF(lines); i++)
         sheet_flow_words(f, 3, lines[i]);
@@ -431,8 +508,8 @@ static enum base_err find(struct strip_work *w, struct base_diag *why)
             w->from = fmin(w->from, w->stations[i].x - (w->way > 0 ? 1 : 1.5) * w->pitch);
             w->to = fmax(w->to, w->stations[i].x + (w->way > 0 ? 1.5 : 1) * w->pitch);
         }
-    if (!(w->pitch > 0 && fabs(w->way) == 1 && w->strip.width > 0 &&
-          w->from < w->to && w->to - w->from < 1e5))
+    if (!(w->pitch > 0 && fabs(w->way) == 1 && w->strip.width > 0 && w->from < w->to &&
+          w->to - w->from < 1e5))
         return base_fail(why, BASE_REFUSED,
                          "The strip cannot be drawn: its width, its pitch or the numbers of its stations are "
                          "not known.");
@@ -466,6 +543,7 @@ static enum base_err draw(struct strip_work *w, struct sheet_book *out, struct b
                    DRAW_LEFT, 0, "The part, flat");
         metal(w, true);
         part_figures(w);
+        sections(w);
     }
     return base_give_up() ? base_fail_given_up(why) : BASE_OK;
 }

@@ -369,50 +369,13 @@ static void draw_profile(struct dieset *d, const struct view_options *o, const s
     view_canvas_done(&c);
 }
 
-/* The folds of all stations, each where it lies in the part. */
-static void bring(struct dieset *d, const struct shape_box *box, struct dieset_fold *folds, int *n)
-{
-    double pitch = of_strip(d, "pitch"), way = of_strip(d, "way"), middle = (box->left + box->right) / 2;
-    int kept = 0;
-    for (int i = 0; i < *n; i++) {
-        double pitches = round(way * (middle - folds[i].x) / pitch);
-        folds[i].x += way * pitches * pitch;
-        bool inside = fabs(folds[i].x - middle) <= (box->right - box->left) / 2 && folds[i].y >= box->front &&
-                      folds[i].y <= box->back;
-        if (inside && pitches >= 0)
-            folds[kept++] = folds[i];
-    }
-    *n = kept;
-}
-
-/* Is F bent, or formed, so that a section along the feed, or ACROSS it, shows how? */
-static bool shows(const struct dieset_fold *f, bool across)
-{
-    bool bend = strcmp(f->what, HANDBOOK_FOLD_BEND) == 0;
-    return bend ? fabs(across ? cos(f->turn) : sin(f->turn)) > 0.9
-                : !across && strcmp(f->what, HANDBOOK_FOLD_LEG) != 0 &&
-                      strcmp(f->what, HANDBOOK_FOLD_BOTTOM) != 0;
-}
-
-/* Through the first fold that such a section shows, from a place that stays flat. */
 static void draw_section(struct dieset *d, const struct view_options *o, const struct shape_box *box,
-                         const struct dieset_fold *folds, int n, bool across, double column_mm, int width,
-                         struct base_text *out)
+                         bool across, double column_mm, int width, struct base_text *out)
 {
-    int at = 0;
     struct dieset_bent bent[DIESET_BENT_MOST];
-    while (at < n && !shows(&folds[at], across))
-        at++;
-    if (at == n)
+    int n = dieset_part_profile(d, box, across, bent);
+    if (n == 0)
         return;
-    const struct dieset_fold *f = &folds[at];
-    bool bend = strcmp(f->what, HANDBOOK_FOLD_BEND) == 0;
-    double beside = 0.001, /* mm: where it is flat, just outside */
-        by = bend ? f->base * (across ? cos(f->turn) : -sin(f->turn)) * (f->across + beside)
-                  : -fmax(f->along, f->across) - beside;
-    struct dieset_ray line = {across ? f->x : f->x + by, across ? f->y + by : f->y, !across, across};
-    n = dieset_profile(folds, n, &line, across ? box->front - line.y : box->left - line.x,
-                       across ? box->back - line.y : box->right - line.x, of_strip(d, "thickness"), 1, bent);
     base_text_add(out, across ? "\nin section across the feed, from front to back\n\n"
                               : "\nin section along the feed, from left to right\n\n");
     draw_profile(d, o, bent, n, column_mm, width, out);
@@ -422,7 +385,6 @@ bool view_part(struct dieset *d, const struct view_options *o, int width, struct
 {
     struct shape_box box;
     char long_by[40], wide_by[40];
-    int n;
     if (!find_part(d, &box))
         return false;
     double along = box.right - box.left, across = box.back - box.front, ratio = cell_ratio(o);
@@ -432,10 +394,7 @@ bool view_part(struct dieset *d, const struct view_options *o, int width, struct
                    unit_print(along, UNIT_LENGTH, u, long_by, sizeof long_by),
                    unit_print(across, UNIT_LENGTH, u, wide_by, sizeof wide_by));
     draw_flat(d, o, &box, column_mm, width, out);
-    struct dieset_fold *folds = dieset_folds(d, &n);
-    bring(d, &box, folds, &n);
     for (int i = 0; i < 2; i++)
-        draw_section(d, o, &box, folds, n, i == 0, column_mm, width, out);
-    free(folds);
+        draw_section(d, o, &box, i == 0, column_mm, width, out);
     return true;
 }

@@ -376,7 +376,8 @@ static const struct { const char *job, *says[8]; int wide_rings; } strips[] = {
      /* pilot holes, the part's holes, its corners as they are cut; the same of the part */
      2 + 3 + 1 + 3 + 1},
     {"data/templates/bend-and-part.txt",
-     {"43.0", "48.0", "21.5", "24.0", "156.0", "legs", "parting", "idle"},
+     {"43.0", "48.0", "21.5", "24.0", "156.0", "legs", "parting",
+      "In section across the feed, from the front"},
      2},
 };
 
