@@ -166,10 +166,11 @@ programs: all $B/diewright-test $(sort $(foreach p,$(PROGRAMS),$(firstword $(sub
 check-once: programs
 	sh tests/run.sh $B $(PROGRAMS)
 
-# Plain and then with the sanitizers; the last line is the sum of both.
+# Plain and then with the sanitizers; the last line is the sum of both. What is compiled for it knows its lines for a
+# debugger and no variables, which saves a tenth of the compiler's time.
 check:
 	@sh tests/deps.sh run check
-	@$(MAKE) --no-print-directory -j$(JOBS) programs
+	@$(MAKE) --no-print-directory -j$(JOBS) programs CFLAGS='$(CFLAGS) -g1'
 	@$(MAKE) --no-print-directory floors sources
 	@B=build sh tests/screen/tmux.sh & stories=$$!; \
 		$(MAKE) --no-print-directory -j$(JOBS) sanitized $(SANITIZE) $(QUICKLY) && wait $$stories
