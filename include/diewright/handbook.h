@@ -273,25 +273,14 @@ struct handbook_begun {
     struct handbook_place place;
 };
 
-/* A paper with a row for each item of its kind: COLUMNS of properties, with sentences above and below; NONE
- * instead of those below where there is no item; and one for each item of another kind. */
-/* name in data, heading of the text form */
-struct handbook_card_column { const char *name, *heading, *property; };
-struct handbook_card_each { int kind; struct handbook_template says; };
-struct handbook_card {
-    const struct handbook_card_column *columns; int n_columns; /* 0: the kind has no card */
-    const struct handbook_template *above; int n_above;
-    const struct handbook_template *below; int n_below;
-    const struct handbook_card_each *each; int n_each;
-    const char *none;
-    struct handbook_place place;
-};
-
 /* A paper of rows: each tells something of the job, or of each item of a kind, in the columns of the paper. A
  * number column's cells are numbers, in the job's units; a counted one numbers the rows; one that no row
  * fills
  * is there to be written in by hand. */
-struct handbook_paper_column { const char *name, *heading; bool number, counted; };
+struct handbook_paper_column {
+    const char *name, *heading;
+    bool number, counted, noted; /* noted: an item's note, under its row */
+};
 struct handbook_paper_row {
     int kind;         /* a row for each item of it; -1: one row, of the job */
     const char *part; /* the heading that it stands under, NULL: none */
@@ -299,12 +288,14 @@ struct handbook_paper_row {
     const struct handbook_template *cells; /* one a column; no pieces: empty */
     struct handbook_place place;
 };
+/* A sentence of the job, KIND -1, or of each item of a kind. */
+struct handbook_paper_line { int kind; struct handbook_template says; };
 struct handbook_paper {
     const char *name, *title, *help, *source, *seen;
     const struct handbook_paper_column *columns; int n_columns;
     const struct handbook_paper_row *rows; int n_rows;
     const struct handbook_template *above; int n_above; /* sentences of the job */
-    const struct handbook_template *below; int n_below;
+    const struct handbook_paper_line *below; int n_below;
     bool cautions; /* ends in all cautions of what stands in the job, not only in those of no kind */
     struct handbook_place place;
 };
@@ -321,7 +312,10 @@ struct handbook_chain {
 };
 
 /* What can hurt where a kind is worked at, as one text; SOURCE and SEEN as in all records. */
-struct handbook_caution { const char *text, *source, *seen; };
+struct handbook_caution {
+    const char *text, *source, *seen;
+    const char *on; /* names of the papers that tell it; NULL: all that tell cautions */
+};
 
 /* Where the points of a framed pattern, or of the item that one stands with, are laid out: each of `repeat`
  * frames (settled, NULL: one) has its place in the plan and its turn (NULL: none). Their formulas may name
@@ -335,7 +329,6 @@ struct handbook_frame {
 struct handbook_kind {
     const char *name, *title, *plural, *help;
     const struct handbook_caution *cautions; int n_cautions;
-    struct handbook_card card;
     struct handbook_template stamp; /* what is to be stamped on the set or kept with it; no pieces: nothing */
     bool single;                /* exactly one in a job, named after its kind */
     bool lays;                  /* items stand at points */

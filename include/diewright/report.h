@@ -18,7 +18,7 @@ bool report_format_named(const char *name, enum report_format *out);
 /* A cell is a text or a number (already in the unit of its column); `decimals` are those of the text form;
  * CSV and JSON have at least three, -1: as many as it has. A column without a heading stands in CSV and JSON
  * only, one without a name in the text form only. */
-struct report_cell { const char *text; double number; bool is_number; int decimals; };
+struct report_cell { const char *text; double number; bool is_number, only_text; int decimals; };
 struct report_line { int row; const char *text; };
 struct report_column { const char *name; const char *heading; bool right; };
 struct report_paper {
@@ -40,6 +40,7 @@ void report_fold(struct report_paper *p, int column);
 void report_cut(struct report_paper *p);
 void report_text(struct report_paper *p, const char *text); /* copied; NULL: empty */
 void report_number(struct report_paper *p, double number, int decimals); /* NaN: empty */
+void report_unknown(struct report_paper *p); /* "?" in the text form, nothing in data */
 void report_line_above(struct report_paper *p, const char *fmt, ...) PRINTF_LIKE(2, 3);
 /* above all others so far */
 void report_line_first(struct report_paper *p, const char *fmt, ...) PRINTF_LIKE(2, 3);
@@ -143,9 +144,6 @@ void report_stations(struct dieset *d, struct report_paper *p);
 void report_moves(struct dieset *d, const struct dieset_move *moves, int n, struct report_paper *p);
 /* state,height,event,item,what,value,unit: each event, and what stands then */
 void report_stroke(struct dieset *d, struct report_paper *p);
-/* The sharpening card, as the card of its kind in the handbook says:
- * page,date,strokes,off_punches,under_punches,punches_left,off_die,under_die, die_left,shut_height,note. */
-void report_card(struct dieset *d, struct report_paper *p);
 /* A paper of the handbook, as its record says: part, then the record's columns. */
 void report_told(struct dieset *d, const struct handbook_paper *of, struct report_paper *p);
 /* finding,name,was,is,typed,listed,moved,comes,goes,sizes: a row for each proposal; a value that does not

@@ -75,7 +75,7 @@ struct book_word {
     size_t at;          /* for the readers below: the field of INTO that the line fills */
 };
 struct book_vocabulary {
-    const char *record; /* "hole", "column of a card" */
+    const char *record; /* "hole", "column of a paper" */
     const struct book_word *words; int n;
 };
 #define BOOK_VOCABULARY(record, words) {record, words, COUNT_OF(words)}
@@ -139,8 +139,7 @@ extern const struct book_vocabulary book_unjudged_words;
 extern const struct book_vocabulary book_work_words, book_factor_words, book_function_words, book_takes_words,
     book_pattern_words, book_pattern_takes_words, book_point_words, book_table_words, book_word_words,
     book_differ_words, book_caution_words, book_kind_words, book_property_words, book_outline_words,
-    book_frame_words, book_hole_words, book_body_words, book_cut_words, book_fold_words, book_card_words,
-    book_card_column_words,
+    book_frame_words, book_hole_words, book_body_words, book_cut_words, book_fold_words,
     book_order_words, book_event_words, book_motion_words, book_rule_words, book_rung_words,
     book_example_words, book_try_words, book_paper_words, book_paper_column_words, book_paper_row_words,
     book_chain_words, book_link_words;

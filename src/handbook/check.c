@@ -588,22 +588,6 @@ static enum base_err check_begun(struct checking *c, const struct handbook_kind 
     return err;
 }
 
-/* Sentences above and below a card speak of the job, one for each item of a kind of that item. */
-static enum base_err check_card(struct checking *c, const struct handbook_card *card)
-{
-    enum base_err err = BASE_OK;
-    c->kind = NULL;
-    for (int i = 0; i < card->n_above && !err; i++)
-        err = check_template(c, card->place, &card->above[i]);
-    for (int i = 0; i < card->n_below && !err; i++)
-        err = check_template(c, card->place, &card->below[i]);
-    for (int i = 0; i < card->n_each && !err; i++) {
-        c->kind = &c->h->kinds.at[card->each[i].kind];
-        err = check_template(c, card->place, &card->each[i].says);
-    }
-    return err;
-}
-
 static enum base_err check_cell(struct checking *c, const struct handbook_paper_row *row,
                                 const struct handbook_template *cell, bool number)
 {
@@ -625,8 +609,10 @@ static enum base_err check_paper(struct checking *c, const struct handbook_paper
     c->kind = NULL;
     for (int i = 0; i < p->n_above && !err; i++)
         err = check_template(c, p->place, &p->above[i]);
-    for (int i = 0; i < p->n_below && !err; i++)
-        err = check_template(c, p->place, &p->below[i]);
+    for (int i = 0; i < p->n_below && !err; i++) {
+        c->kind = p->below[i].kind < 0 ? NULL : &c->h->kinds.at[p->below[i].kind];
+        err = check_template(c, p->place, &p->below[i].says);
+    }
     for (int i = 0; i < p->n_rows && !err; i++) {
         const struct handbook_paper_row *row = &p->rows[i];
         c->kind = row->kind < 0 ? NULL : &c->h->kinds.at[row->kind];
@@ -653,10 +639,27 @@ static enum base_err check_frame(struct checking *c, const struct handbook_frame
     return err;
 }
 
+/* A name that no paper has would hide what can hurt. */
+static enum base_err check_cautions(struct checking *c, const struct handbook_kind *k)
+{
+    enum base_err err = BASE_OK;
+    char name[80];
+    for (int i = 0; i < k->n_cautions && !err; i++)
+        for (const char *on = k->cautions[i].on; on && *on && !err;) {
+            on = record_word(on, name, sizeof name);
+            if (handbook_find_paper(c->h, name) >= 0)
+                continue;
+            err = base_fail(c->why, BASE_REFUSED, "A caution is told on \"%s\", and there is no such paper.",
+                            name);
+            show(c, NULL, k->place);
+        }
+    return err;
+}
+
 static enum base_err check_kind(struct checking *c, const struct handbook_kind *k)
 {
     enum base_err err = check_begun(c, k);
-    err = err ? err : check_card(c, &k->card);
+    err = err ? err : check_cautions(c, k);
     c->kind = k;
     err = err ? err : tell_lets(c, k);
     for (int i = 0; i < k->n_properties && !err; i++)

@@ -378,91 +378,6 @@ static void read_words(struct book_reader *r, const struct record *at, const str
         book_refuse(r, at, "The names of the lines stand behind \"words\".");
 }
 
-/* ---- cards ---- */
-
-struct card_parts {
-    BASE_VEC(struct handbook_card_column) columns;
-    BASE_VEC(struct handbook_template) above, below;
-    BASE_VEC(struct handbook_card_each) each;
-    const char *none;
-};
-
-static const struct book_word card_column_words[] = {{.word = "name"}, {.word = "heading"}};
-const struct book_vocabulary book_card_column_words = BOOK_VOCABULARY("column of a card", card_column_words);
-
-static void read_card_column(struct book_reader *r, const struct record *at, const struct book_word *word,
-                             void *into)
-{
-    struct card_parts *card = into;
-    (void)word;
-    book_lines(r, at, &book_card_column_words, NULL);
-    const char *name = record_text(at, "name", at->rest);
-    base_vec_push(&card->columns,
-                  ((struct handbook_card_column){name, record_text(at, "heading", name), at->rest}));
-}
-
-/* "each KIND sentence": the kind may stand further down in the book, its name is known. */
-static void read_card_each(struct book_reader *r, const struct record *at, const struct book_word *word,
-                           void *into)
-{
-    struct card_parts *card = into;
-    (void)word;
-    char kind[80];
-    const char *says = record_word(at->rest, kind, sizeof kind);
-    struct handbook_card_each e = {.kind = -1};
-    if (!base_map_get(&r->h->kind_names, kind, &e.kind) || !*says)
-        book_refuse(r, at, "A sentence for each item is written \"each KIND sentence\".");
-    else
-        e.says = book_template(r, at, says);
-    base_vec_push(&card->each, e);
-}
-
-static void read_card_sentence(struct book_reader *r, const struct record *at, const struct book_word *word,
-                               void *into)
-{
-    struct card_parts *card = into;
-    struct handbook_template says = book_template(r, at, at->rest);
-    if (strcmp(word->word, "above") == 0)
-        base_vec_push(&card->above, says);
-    else
-        base_vec_push(&card->below, says);
-}
-
-static const struct book_word card_words[] = {
-    {.word = "column", .several = true, .read = read_card_column},
-    {.word = "above", .several = true, .read = read_card_sentence},
-    {.word = "below", .several = true, .read = read_card_sentence},
-    {.word = "each", .several = true, .read = read_card_each},
-    {.word = "none", .read = book_text, .at = offsetof(struct card_parts, none)},
-};
-const struct book_vocabulary book_card_words = BOOK_VOCABULARY("card", card_words);
-
-static void read_card(struct book_reader *r, const struct record *at, const struct book_word *word,
-                      void *into)
-{
-    struct handbook_card *card = &((struct handbook_kind *)into)->card;
-    (void)word;
-    struct card_parts parts = {.none = ""};
-    book_lines(r, at, &book_card_words, &parts);
-    if (!r->failed && !parts.columns.count)
-        book_refuse(r, at, "A card has columns: \"column PROPERTY\".");
-    *card = (struct handbook_card){.none = parts.none, .place = book_place(r, at)};
-    BOOK_TAKE_OVER(r->h, card->columns, card->n_columns, parts.columns);
-    BOOK_TAKE_OVER(r->h, card->above, card->n_above, parts.above);
-    BOOK_TAKE_OVER(r->h, card->below, card->n_below, parts.below);
-    BOOK_TAKE_OVER(r->h, card->each, card->n_each, parts.each);
-}
-
-/* The columns of a card are properties of its kind, which stand below it. */
-static void check_card(struct book_reader *r, const struct record *at, const struct handbook_kind *k)
-{
-    for (int i = 0; i < k->card.n_columns && !r->failed; i++)
-        if (handbook_find_property(k, k->card.columns[i].property) < 0)
-            book_refuse_word(r, record_find(at, "card"), k->card.columns[i].property,
-                             "The card has a column %s, and the kind has no such property.",
-                             k->card.columns[i].property);
-}
-
 /* ---- the kind ------------------------------------------------------------------------------------ */
 
 struct kind_parts {
@@ -694,7 +609,6 @@ static const struct book_word kind_words[] = {
     {.word = "body", .several = true, .read = read_body},
     {.word = "cut", .several = true, .read = read_cut},
     {.word = "fold", .several = true, .read = read_fold},
-    {.word = "card", .read = read_card},
     {.word = "order", .several = true, .read = read_order},
     {.word = "event", .several = true, .read = read_event},
     {.word = "unjudged", .several = true, .read = read_unjudged},
@@ -755,7 +669,5 @@ void book_read_kind(struct book_reader *r, const struct record *at)
     BOOK_TAKE_OVER(r->h, k->motions, k->n_motions, parts.motions);
     BOOK_TAKE_OVER(r->h, k->begun, k->n_begun, parts.begun);
     base_map_done(&parts.names);
-    if (!r->failed)
-        check_card(r, at, k);
     r->h->kinds.at[number] = *k;
 }

@@ -11,13 +11,15 @@ struct paper_parts {
     const char *part;        /* heading of the rows that follow */
     BASE_VEC(struct handbook_paper_column) columns;
     BASE_VEC(struct handbook_paper_row) rows;
-    BASE_VEC(struct handbook_template) above, below;
+    BASE_VEC(struct handbook_template) above;
+    BASE_VEC(struct handbook_paper_line) below;
 };
 
 static const struct book_word column_words[] = {
     {.word = "heading", .read = book_text, .at = offsetof(struct handbook_paper_column, heading)},
     {.word = "number", .read = book_flag, .at = offsetof(struct handbook_paper_column, number)},
     {.word = "counted", .read = book_flag, .at = offsetof(struct handbook_paper_column, counted)},
+    {.word = "noted", .read = book_flag, .at = offsetof(struct handbook_paper_column, noted)},
 };
 const struct book_vocabulary book_paper_column_words = BOOK_VOCABULARY("column of a paper", column_words);
 
@@ -48,10 +50,12 @@ struct row_parts {
     struct paper_parts *of;
 };
 
+static bool filled_in(const struct handbook_paper_column *c) { return !c->counted && !c->noted; }
+
 static int column_named(const struct paper_parts *parts, const char *name)
 {
     for (size_t i = 0; i < parts->columns.count; i++)
-        if (strcmp(parts->columns.at[i].name, name) == 0 && !parts->columns.at[i].counted)
+        if (strcmp(parts->columns.at[i].name, name) == 0 && filled_in(&parts->columns.at[i]))
             return (int)i;
     return -1;
 }
@@ -80,6 +84,19 @@ static const struct book_word row_words[] = {
 };
 const struct book_vocabulary book_paper_row_words = BOOK_VOCABULARY("row of a paper", row_words);
 
+/* KIND is the first word of SAYS; returns what stands behind it. */
+static const char *read_kind(struct book_reader *r, const struct record *at, const char *says, int *kind)
+{
+    char name[80];
+    says = record_word(says, name, sizeof name);
+    if (!base_map_get(&r->h->kind_names, name, kind))
+        book_refuse_word(r, at, name,
+                         "There is no kind \"%s\": what is told of each item is written \"each KIND words\", "
+                         "or \"below_each KIND words\".",
+                         name);
+    return says;
+}
+
 /* "row WORDS" of the job, "each KIND WORDS" of each item of a kind; the words stand in the first column that
    is filled in. */
 static void read_row(struct book_reader *r, const struct record *at, const struct book_word *word, void *into)
@@ -88,22 +105,15 @@ static void read_row(struct book_reader *r, const struct record *at, const struc
     struct row_parts row = {.row = {.kind = -1, .part = parts->part, .place = book_place(r, at)},
                             .of = parts};
     const char *says = at->rest;
-    char kind[80];
     size_t first = 0;
-    while (first < parts->columns.count && parts->columns.at[first].counted)
+    while (first < parts->columns.count && !filled_in(&parts->columns.at[first]))
         first++;
     if (first == parts->columns.count) {
         book_refuse(r, at, "A paper has columns, \"column NAME\", before its rows.");
         return;
     }
-    if (strcmp(word->word, "each") == 0) {
-        says = record_word(says, kind, sizeof kind);
-        if (!base_map_get(&r->h->kind_names, kind, &row.row.kind))
-            book_refuse_word(r, at, kind,
-                             "There is no kind \"%s\": a row for each item is written \"each "
-                             "KIND words\".",
-                             kind);
-    }
+    if (strcmp(word->word, "each") == 0)
+        says = read_kind(r, at, says, &row.row.kind);
     row.cells = base_arena_alloc(&r->h->memory, parts->columns.count * sizeof *row.cells);
     if (*says)
         row.cells[first] = book_template(r, at, says);
@@ -116,12 +126,16 @@ static void read_sentence(struct book_reader *r, const struct record *at, const 
                           void *into)
 {
     struct paper_parts *parts = into;
-    struct handbook_template says = book_template(r, at, at->rest);
+    struct handbook_paper_line line = {.kind = -1};
+    const char *says = at->rest;
+    if (strcmp(word->word, "below_each") == 0)
+        says = read_kind(r, at, says, &line.kind);
+    line.says = book_template(r, at, says);
     book_no_lines(r, at);
     if (strcmp(word->word, "above") == 0)
-        base_vec_push(&parts->above, says);
+        base_vec_push(&parts->above, line.says);
     else
-        base_vec_push(&parts->below, says);
+        base_vec_push(&parts->below, line);
 }
 
 static const struct book_word paper_words[] = {
@@ -133,6 +147,7 @@ static const struct book_word paper_words[] = {
     {.word = "row", .several = true, .read = read_row},
     {.word = "each", .several = true, .read = read_row},
     {.word = "below", .several = true, .read = read_sentence},
+    {.word = "below_each", .several = true, .read = read_sentence},
     {.word = "cautions", .read = book_flag, .at = offsetof(struct handbook_paper, cautions)},
     {.word = "source", .several = true},
 };

@@ -462,12 +462,12 @@ void book_read_differ(struct book_reader *r, const struct record *at)
     base_vec_push(&r->h->differences, w);
 }
 
-static const struct book_word caution_words[] = {{.word = "source", .several = true}};
+static const struct book_word caution_words[] = {{.word = "on"}, {.word = "source", .several = true}};
 const struct book_vocabulary book_caution_words = BOOK_VOCABULARY("caution", caution_words);
 
 struct handbook_caution book_caution(struct book_reader *r, const struct record *at, const char *name)
 {
-    struct handbook_caution c = {.text = at->rest};
+    struct handbook_caution c = {.text = at->rest, .on = record_text(at, "on", NULL)};
     book_lines(r, at, &book_caution_words, NULL);
     c.source = book_sources(r, at, name, &c.seen);
     if (!*c.text)

@@ -6,7 +6,7 @@ static const struct book_vocabulary *const vocabularies[] = {
     &book_work_words,    &book_factor_words,        &book_function_words, &book_takes_words,
     &book_pattern_words, &book_pattern_takes_words, &book_point_words,    &book_table_words,
     &book_kind_words,    &book_property_words,      &book_outline_words,  &book_frame_words,
-    &book_hole_words,    &book_body_words,          &book_card_words,     &book_card_column_words,
+    &book_hole_words,    &book_body_words,
     &book_order_words,   &book_event_words,         &book_motion_words,   &book_rule_words,
     &book_rung_words,    &book_example_words,       &book_try_words,      &book_word_words,
     &book_unjudged_words,

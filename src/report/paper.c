@@ -80,6 +80,11 @@ void report_number(struct report_paper *p, double number, int decimals)
     base_vec_push(&p->cells, cell);
 }
 
+void report_unknown(struct report_paper *p)
+{
+    base_vec_push(&p->cells, ((struct report_cell){.text = "?", .only_text = true}));
+}
+
 static const char *formatted(struct report_paper *p, const char *fmt, va_list args)
     __attribute__((format(printf, 2, 0)));
 static const char *formatted(struct report_paper *p, const char *fmt, va_list args)
@@ -474,7 +479,9 @@ static void write_csv(const struct report_paper *p, struct base_text *out)
             if (cell && cell->is_number)
                 csv_field(out, data_words(p, cell, buf, sizeof buf));
             else
-                csv_text(out, !cell ? p->columns[c].name : cell->text ? cell->text : "");
+                csv_text(out, !cell                              ? p->columns[c].name
+                              : cell->text && !cell->only_text ? cell->text
+                                                               : "");
             comma = ",";
         }
         base_text_add(out, "\r\n");
@@ -510,7 +517,7 @@ static void json_value(const struct report_paper *p, struct base_text *out, cons
     char buf[64];
     if (cell->is_number)
         base_text_add(out, data_words(p, cell, buf, sizeof buf));
-    else if (cell->text)
+    else if (cell->text && !cell->only_text)
         json_string(out, cell->text);
     else
         base_text_add(out, "null");

@@ -316,5 +316,5 @@ void report_review(struct findings *f, struct findings *was, const struct typed_
     put_typed(d, p);
     put_first(f, n ? was : NULL, p);
     words_unjudged(p, d);
-    words_cautions(p, d);
+    words_elsewhere(p, d);
 }

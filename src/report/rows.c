@@ -12,9 +12,13 @@ static void begin(const struct handbook_paper *of, struct report_paper *p)
     struct report_column *columns = base_alloc(((size_t)of->n_columns + 1) * sizeof *columns);
     columns[0] = (struct report_column){"part", NULL, false};
     for (int i = 0; i < of->n_columns; i++)
-        columns[i + 1] = (struct report_column){of->columns[i].name, of->columns[i].heading,
+        columns[i + 1] = (struct report_column){of->columns[i].name,
+                                                of->columns[i].noted ? "" : of->columns[i].heading,
                                                 of->columns[i].number || of->columns[i].counted};
     report_begin(p, columns, of->n_columns + 1);
+    for (int i = 0; i < of->n_columns; i++)
+        if (of->columns[i].noted)
+            report_fold(p, i + 1);
     free(columns);
 }
 
@@ -27,8 +31,9 @@ static void put_number(struct dieset *d, const struct handbook_template *cell, i
         v = dieset_run(d, cell->pieces[0].tree, item, DIESET_NEW, &type);
     struct unit_display u = unit_display(type.dim, dieset_system(d));
     double number = v.number / u.factor;
+    bool unknown = cell->n_pieces && v.error && v.error != FORMULA_EMPTY;
     if (v.error)
-        report_text(p, cell->n_pieces && v.error != FORMULA_EMPTY ? "?" : NULL);
+        unknown ? report_unknown(p) : report_number(p, NAN, 0);
     else
         report_number(p, number, unit_places(number, type.dim, dieset_system(d), -1, NAN));
 }
@@ -52,6 +57,8 @@ static void put_row(struct dieset *d, const struct handbook_paper *of, const str
     for (int i = 0; i < of->n_columns; i++)
         if (of->columns[i].counted)
             report_number(p, number, 0);
+        else if (of->columns[i].noted)
+            report_text(p, item < 0 ? NULL : dieset_entry(d, item, "note"));
         else if (of->columns[i].number)
             put_number(d, &row->cells[i], item, p);
         else
@@ -68,25 +75,22 @@ static bool stands(struct dieset *d, const struct handbook_paper_row *row, int i
     return v.error || v.number != 0;
 }
 
-static void sentences(struct dieset *d, const struct handbook_template *says, int n, bool above,
-                      struct report_paper *p)
+static void sentence(struct dieset *d, const struct handbook_template *says, int item, bool above,
+                     struct report_paper *p)
 {
-    for (int i = 0; i < n; i++) {
-        struct base_text t = {0};
-        dieset_say(d, &says[i], -1, &t);
-        if (above && t.length)
-            report_line_above(p, "%s", base_text_get(&t));
-        else if (t.length)
-            report_line_below(p, "%s", base_text_get(&t));
-        base_text_done(&t);
-    }
+    struct base_text t = {0};
+    dieset_say(d, says, item, &t);
+    if (t.length)
+        (above ? report_line_above : report_line_below)(p, "%s", base_text_get(&t));
+    base_text_done(&t);
 }
 
 void report_told(struct dieset *d, const struct handbook_paper *of, struct report_paper *p)
 {
     const char *part = NULL;
     begin(of, p);
-    sentences(d, of->above, of->n_above, true, p);
+    for (int i = 0; i < of->n_above; i++)
+        sentence(d, &of->above[i], -1, true, p);
     for (int r = 0; r < of->n_rows; r++) {
         const struct handbook_paper_row *row = &of->rows[r];
         for (int i = -1; i < dieset_item_count(d); i++) {
@@ -99,9 +103,12 @@ void report_told(struct dieset *d, const struct handbook_paper *of, struct repor
             put_row(d, of, row, i, p);
         }
     }
-    sentences(d, of->below, of->n_below, false, p);
+    for (int k = 0; k < of->n_below; k++)
+        for (int i = -1; i < dieset_item_count(d); i++)
+            if (of->below[k].kind < 0 ? i < 0 : i >= 0 && dieset_item_kind(d, i) == of->below[k].kind)
+                sentence(d, &of->below[k].says, i, false, p);
     if (of->cautions)
-        words_cautions(p, d);
+        words_cautions(p, d, of->name);
     else
         words_general(p, d);
 }

@@ -2,6 +2,8 @@
 
 #include "report/words.h"
 
+#include "diewright/record.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -105,7 +107,7 @@ void words_elsewhere(struct report_paper *p, struct dieset *d)
         words_general(p, d);
         report_line_below(p, "What can hurt is told on: %s.", base_text_get(&on));
     } else {
-        words_cautions(p, d);
+        words_cautions(p, d, NULL);
     }
     base_text_done(&on);
 }
@@ -123,12 +125,24 @@ void words_unjudged(struct report_paper *p, struct dieset *d)
     dieset_unjudged_free(&list);
 }
 
-void words_cautions(struct report_paper *p, struct dieset *d)
+static bool is_told_on(const struct handbook_caution *c, const char *paper)
+{
+    char name[80];
+    for (const char *on = paper ? c->on : NULL; on && *on;) {
+        on = record_word(on, name, sizeof name);
+        if (strcmp(name, paper) == 0)
+            return true;
+    }
+    return !paper || !c->on;
+}
+
+void words_cautions(struct report_paper *p, struct dieset *d, const char *paper)
 {
     const struct handbook_caution **list;
     int n = dieset_cautions(d, -1, false, &list);
     for (int i = 0; i < n; i++)
-        report_line_below(p, "%s", list[i]->text);
+        if (is_told_on(list[i], paper))
+            report_line_below(p, "%s", list[i]->text);
     free(list);
     stamps(p, d);
 }

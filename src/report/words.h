@@ -30,9 +30,9 @@ void words_general(struct report_paper *p, const struct dieset *d);
 void words_elsewhere(struct report_paper *p, struct dieset *d);
 /* What no finding covers of the set as it stands, below P. */
 void words_unjudged(struct report_paper *p, struct dieset *d);
-/* The cautions of no kind, then those of the kinds that stand in the job, each once, and what is to be
-   stamped on the set. */
-void words_cautions(struct report_paper *p, struct dieset *d);
+/* The cautions of no kind, then those of the kinds that stand in the job that are told on PAPER (NULL: all),
+   each once, and what is to be stamped on the set. */
+void words_cautions(struct report_paper *p, struct dieset *d, const char *paper);
 
 /* Its rows by letter, then by figure: an array of c->n, yours to free(). */
 const struct report_place **words_by_mark(const struct report_chart *c);

@@ -69,7 +69,6 @@ static enum base_err make_holes(const struct shop_ask *ask, struct report_paper 
         return BASE_OK;                                                                  \
     }
 MAKE(stroke, report_stroke)
-MAKE(sharpening, report_card)
 
 /* Against what was ordered, where the job differs from that revision. */
 static enum base_err make_order(const struct shop_ask *ask, struct report_paper *p, struct base_diag *why)
@@ -174,7 +173,6 @@ static const struct {
     {"holes", "Hole charts", make_holes},
     {"inspection", "Inspection list", make_inspection},
     {"stroke", "The stroke", make_stroke},
-    {"sharpening", "Sharpening card", make_sharpening},
     {"check", "Findings", make_check},
     {"review", "Review", make_review},
     {SHOP_RECHECK, "A revision checked again", make_recheck},

@@ -55,10 +55,6 @@ static void once(const char *line, const char *text, const char *words)
 }
 
 static const char *const papers[] = {
-    "d paper each setting",
-    "d paper each assembly",
-    "d review each",
-    "d sharpening each",
     "d section each",
     "COLUMNS=60 d section each",
     "COLUMNS=200 d section each",
@@ -73,16 +69,40 @@ START_TEST(a_paper_ends_in_all_cautions_of_its_job)
 }
 END_TEST
 
+/* At the press, at the bench, at the grinder: each caution stands where its work is done, none on no paper. */
+START_TEST(the_papers_of_the_work_tell_all_cautions)
+{
+    static const char *const work[] = {"d paper each setting", "d paper each assembly", "d sharpening each"};
+    char *texts[COUNT_OF(work)];
+    for (size_t k = 0; k < COUNT_OF(work); k++)
+        texts[k] = told(work[k]);
+    for (int i = 0; i < n_all; i++) {
+        int times = 0;
+        for (size_t k = 0; k < COUNT_OF(work); k++) {
+            times += times_in(texts[k], all[i].text);
+            if (strstr(texts[k], all[i].text))
+                once(work[k], texts[k], all[i].text);
+        }
+        ck_assert_msg(times > 0, "told on no paper: %s", all[i].text);
+    }
+    ck_assert_ptr_null(strstr(texts[0], "A spring under preload throws parts."));
+    ck_assert_ptr_nonnull(strstr(texts[0], "Guard the point of operation"));
+    for (size_t k = 0; k < COUNT_OF(work); k++)
+        free(texts[k]);
+}
+END_TEST
+
 /* Lists that are bought, machined and read by end in the words that defer, and in where the rest stands. */
 START_TEST(a_list_says_where_cautions_are_told)
 {
-    static const char *const lists[] = {"d order each", "d holes each", "d holes each die", "d stroke each"};
+    static const char *const lists[] = {"d order each", "d holes each", "d holes each die", "d stroke each",
+                                        "d review each"};
     char *text = told(lists[_i]);
     for (int i = 0; i < n_all; i++)
         if (all[i].kind[0])
             ck_assert_msg(!strstr(text, all[i].text), "%s: %s", lists[_i], all[i].text);
     once(lists[_i], text, deferring());
-    once(lists[_i], text, "What can hurt is told on: setting sheet, assembly sheet.");
+    once(lists[_i], text, "What can hurt is told on: setting sheet, assembly sheet, sharpening card.");
     free(text);
 }
 END_TEST
@@ -148,7 +168,8 @@ TCase *caution_tests(void)
     TCase *t = tcase_create("cautions");
     tcase_add_checked_fixture(t, open_job, NULL);
     tcase_add_loop_test(t, a_paper_ends_in_all_cautions_of_its_job, 0, COUNT_OF(papers));
-    tcase_add_loop_test(t, a_list_says_where_cautions_are_told, 0, 4);
+    tcase_add_test(t, the_papers_of_the_work_tell_all_cautions);
+    tcase_add_loop_test(t, a_list_says_where_cautions_are_told, 0, 5);
     tcase_add_loop_test(t, a_plan_has_the_cautions_of_its_plate, 0, COUNT_OF(plans));
     tcase_add_test(t, the_handbook_tells_the_cautions_of_a_kind);
     tcase_add_test(t, a_caution_is_found_by_its_words);

@@ -32,7 +32,8 @@ static const struct { const char *line; int status; const char *headings; int le
     {"history cp", 0, "number,when,who,undone,what", 1},
     {"stroke cp", 0, "state,height,event,item,what,value,unit", 10},
     {"sharpening cp", 0,
-     "page,date,strokes,off_punches,under_punches,punches_left,off_die,under_die,die_left,shut_height,note",
+     "part,page,date,strokes,off_punches,under_punches,punches_left,off_die,under_die,die_left,shut_height,"
+     "note",
      0},
     {"order cp", 0, 
      "line,quantity,designation,size,material,mass,item,hardness,finish,raw,spares,used_in,price,price_all,"

@@ -79,7 +79,7 @@ static const struct {
 static const char *const foot[] = {
     "\nTo be stamped: force 153.1 kN, stroke 100.0 mm, upper half 72.3 kg, set",
     "\nNot counted in these masses: Strip guides (strip); Bushing clamp (bushings);", "Riser (risers).\n",
-    "29 CFR 1910.217(d)(6)", "keep broken springs from flying"};
+    "29 CFR 1910.217(d)(6)", "Guard the point of operation"};
 
 START_TEST(the_setting_sheet_tells_the_press_what_the_set_wants)
 {
