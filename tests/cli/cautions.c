@@ -69,10 +69,11 @@ START_TEST(a_paper_ends_in_all_cautions_of_its_job)
 }
 END_TEST
 
-/* At the press, at the bench, at the grinder: each caution stands where its work is done, none on no paper. */
+/* At the press, at the bench, at the grinder: each caution stands where its work is done. */
 START_TEST(the_papers_of_the_work_tell_all_cautions)
 {
-    static const char *const work[] = {"d paper each setting", "d paper each assembly", "d sharpening each"};
+    static const char *const work[] = {"d paper each setting", "d paper each assembly",
+                                       "d sharpening each"};
     char *texts[COUNT_OF(work)];
     for (size_t k = 0; k < COUNT_OF(work); k++)
         texts[k] = told(work[k]);

@@ -171,7 +171,8 @@ START_TEST(the_text_form_tells_a_height_once)
     ck_assert_ptr_nonnull(strstr(s.text, "\n                 9.6                stripper meets the strip\n   "
                                          "                    132.8    mm    between the shoes\n"));
     ck_assert_ptr_nonnull(strstr(s.text, "  mm    in the bushings (posts)\n"));
-    ck_assert_ptr_nonnull(strstr(s.text, "What can hurt is told on: setting sheet, assembly sheet, sharpening card."));
+    ck_assert_ptr_nonnull(
+        strstr(s.text, "What can hurt is told on: setting sheet, assembly sheet, sharpening card."));
     ck_assert_ptr_nonnull(strstr(s.text, "a check, not a permit to run"));
     ck_assert_ptr_null(strstr(s.text, "cannot be worked out"));
     close_sheet(&s);
