@@ -202,7 +202,7 @@ static const char comparison[] =
     "what,name,state,first,second,unit\r\n"
     "typed,risers.pieces,,,3,\r\n"
     "value,risers.pieces,,2,3,\r\n"
-    "order,risers: Riser,,\"2 x 306 x 50 x 55 mm, S355J2\",\"3 x 306 x 50 x 55 mm, S355J2\",\r\n";
+    "order,risers: Riser,,\"2 x 306 x 50 x 55 mm, 1.0577\",\"3 x 306 x 50 x 55 mm, 1.0577\",\r\n";
 
 /* Risers 55 -> 70 under a set of 224.2, ground 216.7. */
 static const char *const raised[] = {
@@ -210,7 +210,7 @@ static const char *const raised[] = {
     "value,risers.height,,55,70,mm\r\n",
     "value,stack.height_on_bolster,new,279.2,294.2,mm\r\n",
     "value,stack.height_on_bolster,ground,271.7,286.7,mm\r\n",
-    "order,risers: Riser,,\"2 x 306 x 50 x 55 mm, S355J2\",\"2 x 306 x 50 x 70 mm, S355J2\",\r\n",
+    "order,risers: Riser,,\"2 x 306 x 50 x 55 mm, 1.0577\",\"2 x 306 x 50 x 70 mm, 1.0577\",\r\n",
 };
 
 START_TEST(two_jobs_side_by_side_differ_in_these_rows)
