@@ -398,7 +398,7 @@ START_TEST(what_is_added_with_its_values_stands_in_the_text_and_moves_what_hangs
     said_done(&s);
     s = bench_want(&b, "d sharpening cp", 0);
     ck_assert_ptr_nonnull(
-        strstr(s.out, "\ngrind_1  2026-02-03        0       0.25  0.0  2.75   0.15  0.0  4.35  223.8\n"));
+        strstr(s.out, "\ngrind 1  2026-02-03        0       0.25  0.0  2.75   0.15  0.0  4.35  223.8\n"));
     said_done(&s);
 }
 END_TEST

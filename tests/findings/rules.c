@@ -102,7 +102,7 @@
     "bend.size = 20 mm; bend.hole = "
 #define BOTTOMED                                                                                  \
     "pierce.number = 1; pierce.lay.along = 0 mm; " BEND "bend.number = 2; bend.does = \"draw\"; " \
-    "bend.size = 20 mm; pierce.size = "
+    "bend.size = 20 mm; bend.radius = 5 mm; pierce.size = "
 #define SPRUNG COMPOUND "knock_out.works = \"by springs\"; knock_out.spring_rate = "
 #define PUSHED COMPOUND "knock_out.works = \"by springs\"; knock_out.spring_circle = "
 #define PAD BEND "bend.pad = \"a pad of its own\"; bend.leg = 3 mm; bend.depth = 3 mm; "

@@ -127,6 +127,7 @@ static bool tells_a_place(const char *path)
                                        ".first",
                                        ".last",
                                        ".feed",
+                                       ".fed_to",
                                        ".way",
                                        ".offset",
                                        ".first_end",
@@ -279,7 +280,9 @@ END_TEST
  * holes follow, and the screens' cursors step by parts of an inch; nothing else may change. */
 START_TEST(a_set_shown_in_inches_is_the_same_set)
 {
-    static const struct edit inch[] = {{"blank.screw", "\"M5\""}, {"job.unit", "\"in\""}};
+    static const struct edit inch[] = {{"blank.screw", "\"M5\""},
+                                        {"bushings.clamp_screw", "\"M6\""},
+                                        {"job.unit", "\"in\""}};
     static const char *const rounded[] = {".shank", ".head", ".under_head", ".unit", ".series",
                                           ".plan_step", ".plan_stride", ".ram_step", ".ram_fine",
                                           ".holes_share", ".turned_miss", ".mirrored_miss",
