@@ -340,6 +340,16 @@ static int save_all(struct cli_call *c, struct job *j, const struct explore_axis
     return status;
 }
 
+/* What variants differ in. */
+static int differing(const struct explore_ask *ask, int *out)
+{
+    int n = 0;
+    out[n++] = ask->quantity;
+    for (int i = 0; i < ask->n_also; i++)
+        out[n++] = ask->also[i].quantity;
+    return n;
+}
+
 /* The values that are shown, into SHOWN; then the run. */
 static int run(struct cli_call *c, struct job *j, const struct explore_axis *axis)
 {
@@ -349,7 +359,10 @@ static int run(struct cli_call *c, struct job *j, const struct explore_axis *axi
     struct base_diag why = {0};
     struct dieset *d = job_dieset(j);
     bool even = !ask->points;
-    ask->n_show = c->show ? named(c, d, shown, &why) : even ? moving(c, d, ask, shown) : 0;
+    ask->n_show = c->show      ? named(c, d, shown, &why)
+                  : ask->names ? differing(ask, shown)
+                  : even       ? moving(c, d, ask, shown)
+                               : 0;
     if (!ask->n_show)
         shown[ask->n_show++] = ask->quantity; /* nothing moves: the points still have findings */
     ask->show = shown;

@@ -344,24 +344,29 @@ static const struct typed_event *last_edit(struct job *j)
     return NULL;
 }
 
-/* The event that let the second person go, where the last word on it was that; NULL: it is asked for, or
-   never was. Borrowed until the next call. */
+/* The event that let the second person go whom somebody else had asked for, where the last word on it was
+   that; NULL: there is none. Borrowed until the next call. */
 static const struct typed_event *let_go(struct job *j)
 {
-    const struct typed_event *e;
+    const struct typed_event *e, *gone = NULL;
     int n = store_history(j->store, &e, INT_MAX);
     for (int i = 0; i < n; i++)
         for (int k = 0; k < e[i].n_changes; k++) {
             const struct typed_change *c = &e[i].changes[k];
-            if (c->what == TYPED_ENTRY && strcmp(c->item, DIESET_JOB) == 0 &&
-                strcmp(c->path, "second_person") == 0)
-                return c->before && strcmp(c->before, "yes") == 0 ? &e[i] : NULL;
+            if (c->what != TYPED_ENTRY || strcmp(c->item, DIESET_JOB) != 0 ||
+                strcmp(c->path, "second_person") != 0)
+                continue;
+            if (gone)
+                return job_same_person(gone->who, e[i].who) ? NULL : gone;
+            if (!c->before || strcmp(c->before, "yes") != 0)
+                return NULL;
+            gone = &e[i];
         }
-    return NULL;
+    return gone;
 }
 
-/* Where the job asks for a second person, who edited it last does not issue it; nor does who let the second
-   person go, or the question would be none. */
+/* Where the job asks for a second person, who edited it last does not issue it; nor does who let go the
+   second person whom another asked for, or the question would be none. */
 static enum base_err check_second(struct job *j, const struct typed_event *last, struct base_diag *why)
 {
     struct formula_value asks = dieset_get(j->dieset, "job.second_person", DIESET_NEW);

@@ -38,24 +38,15 @@ void paint_end(struct paint *p)
 static attr_t attributes_of(const struct paint *p, enum ink ink)
 {
     switch (ink) {
-    case INK_STRONG:
-        return A_BOLD;
-    case INK_DIM:
-        return p->dim ? A_DIM : A_NORMAL;
-    case INK_TYPED:
-        return A_REVERSE;
-    case INK_TROUBLE:
-        return p->colour ? (attr_t)COLOR_PAIR(PAIR_TROUBLE) : A_BOLD;
-    case INK_GRAVE:
-        return (p->colour ? (attr_t)COLOR_PAIR(PAIR_GRAVE) : A_NORMAL) | A_BOLD | A_REVERSE;
-    case INK_HERE:
-        return A_REVERSE;
-    case INK_STOCK:
-        return p->colour ? (attr_t)COLOR_PAIR(PAIR_STOCK) : A_NORMAL;
-    case INK_LINK:
-        return A_UNDERLINE;
-    default:
-        return A_NORMAL;
+    case INK_STRONG: return A_BOLD;
+    case INK_DIM: return p->dim ? A_DIM : A_NORMAL;
+    case INK_TYPED: return A_REVERSE;
+    case INK_TROUBLE: return p->colour ? (attr_t)COLOR_PAIR(PAIR_TROUBLE) : A_BOLD;
+    case INK_GRAVE: return (p->colour ? (attr_t)COLOR_PAIR(PAIR_GRAVE) : A_NORMAL) | A_BOLD | A_REVERSE;
+    case INK_HERE: return A_REVERSE;
+    case INK_STOCK: return p->colour ? (attr_t)COLOR_PAIR(PAIR_STOCK) : A_NORMAL;
+    case INK_LINK: return A_UNDERLINE;
+    default: return A_NORMAL;
     }
 }
 
@@ -64,8 +55,7 @@ static attr_t attributes_of(const struct paint *p, enum ink ink)
 /* What a terminal without UTF-8 shows in place of CH. */
 static uint32_t plain(uint32_t ch)
 {
-    static const struct {
-        uint32_t from, to;
+    static const struct { uint32_t from, to;
     } fellows[] = {
         {0x2500, '-'}, {0x2502, '|'}, {0x2591, '.'}, {0x2592, ':'}, {0x2593, '#'}, {0x2588, '#'},
         {0x2580, '#'}, {0x2584, '#'}, {0xb0, 'o'},   {0xd7, 'x'},   {0x2013, '-'}, {0x2026, '.'},
@@ -174,17 +164,12 @@ static enum ink role_ink(const struct view_cell *c)
 {
     switch ((enum view_role)c->role) {
     case VIEW_METAL:
-    case VIEW_LINE:
-        return INK_DIM;
-    case VIEW_TROUBLE:
-        return INK_TROUBLE;
-    case VIEW_STOCK:
-        return INK_STOCK;
+    case VIEW_LINE: return INK_DIM;
+    case VIEW_TROUBLE: return INK_TROUBLE;
+    case VIEW_STOCK: return INK_STOCK;
     case VIEW_CURSOR:
-    case VIEW_TRIED:
-        return INK_STRONG;
-    default:
-        return c->strong ? INK_STRONG : INK_PLAIN;
+    case VIEW_TRIED: return INK_STRONG;
+    default: return c->strong ? INK_STRONG : INK_PLAIN;
     }
 }
 
@@ -231,12 +216,7 @@ void paint_again(const struct paint *p, struct area a)
 
 enum { PAINT_COLUMNS = 500 };
 
-struct look {
-    attr_t attributes;
-    short pair;
-    bool blank;
-    int columns; /* 0: behind the last */
-};
+struct look { attr_t attributes; short pair; bool blank; int columns; /* 0: behind the last */ };
 
 static struct look look_of(const cchar_t *cell)
 {
@@ -280,4 +260,7 @@ void paint_blanks(const struct paint *p)
 
 /* ---- pictures ---- */
 
-void paint_begin(const struct paint *p) { werase(p->window); }
+void paint_begin(const struct paint *p)
+{
+    werase(p->window);
+}
