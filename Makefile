@@ -182,8 +182,10 @@ check:
 check-long: export DIEWRIGHT_KEYS = 200000
 check-long:
 	@sh tests/deps.sh run check long
+	@$(MAKE) --no-print-directory -j$(JOBS) programs
 	@DIEWRIGHT_KILLS=1000 DIEWRIGHT_CUTS=200 DIEWRIGHT_CROWD=600 DIEWRIGHT_MUTATIONS=10000 DIEWRIGHT_SEED=$$(date +%s) $(MAKE) --no-print-directory check-once
-	@DIEWRIGHT_SEED=20261130 $(MAKE) --no-print-directory check-once $(SANITIZE)
+	@$(MAKE) --no-print-directory -j$(JOBS) programs $(SANITIZE) $(QUICKLY)
+	@DIEWRIGHT_SEED=20261130 $(MAKE) --no-print-directory check-once $(SANITIZE) $(QUICKLY)
 	DIEWRIGHT=$B/diewright sh tests/longer/reference.sh
 	sh tests/shape/judge.sh
 	sh tests/solid/kernel.sh

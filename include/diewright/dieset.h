@@ -179,6 +179,8 @@ struct dieset_quantity {
 };
 
 int dieset_quantity_count(const struct dieset *d);
+/* Of -1, which dieset_find() tells of a path that is not there: one without a name that nobody can type; its
+   value and mark are those of a blank. */
 const struct dieset_quantity *dieset_quantity(const struct dieset *d, int q);
 int dieset_find(const struct dieset *d, const char *path); /* -1: none */
 /* Names near a path that is not there, "a, b or c". */

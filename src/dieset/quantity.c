@@ -100,9 +100,13 @@ void build_quantities(struct build *b)
 
 int dieset_quantity_count(const struct dieset *d) { return d->now ? d->now->n_quantities : 0; }
 
+/* Of a path that is not there: an item may be taken out under whoever asks for it, by another person too. */
+static const struct dieset_quantity nobodys = {
+    .item = -1, .path = "", .name = "", .entry = "", .title = "", .slot = {-1, -1}, .usual_slot = -1};
+
 const struct dieset_quantity *dieset_quantity(const struct dieset *d, int q)
 {
-    return &d->now->quantities[q];
+    return q < 0 ? &nobodys : &d->now->quantities[q];
 }
 
 int dieset_find(const struct dieset *d, const char *path)
@@ -167,13 +171,13 @@ void dieset_nearest(struct dieset *d, const char *path, struct base_text *out)
 
 struct formula_value dieset_value(const struct dieset *d, int q, enum dieset_state s)
 {
-    return cell_outcome(d->now, d->now->quantity_cells[q], s);
+    return q < 0 ? (struct formula_value){.error = FORMULA_EMPTY, .origin = -1}
+                 : cell_outcome(d->now, d->now->quantity_cells[q], s);
 }
 
 struct formula_value dieset_get(const struct dieset *d, const char *path, enum dieset_state s)
 {
-    int q = dieset_find(d, path);
-    return q >= 0 ? dieset_value(d, q, s) : (struct formula_value){.error = FORMULA_EMPTY, .origin = -1};
+    return dieset_value(d, dieset_find(d, path), s);
 }
 
 static const struct cell *named_cell(const struct dieset *d, int item, const char *property)
@@ -233,6 +237,8 @@ static bool is_picked(const struct build *b, const struct cell *c)
 
 enum dieset_mark dieset_mark(struct dieset *d, int q)
 {
+    if (q < 0)
+        return DIESET_BLANK;
     const struct build *b = d->now;
     const struct cell *c = b->quantity_cells[q];
     if (c->typed && !dieset_applies(d, q))
@@ -257,7 +263,7 @@ enum dieset_mark dieset_mark(struct dieset *d, int q)
 
 const char *dieset_print(const struct dieset *d, int q, enum dieset_state s, char *buf, size_t size)
 {
-    const struct dieset_quantity *quantity = &d->now->quantities[q];
+    const struct dieset_quantity *quantity = dieset_quantity(d, q);
     struct formula_value v = dieset_value(d, q, s);
     struct formula_type t = quantity->type.type;
     int decimals = quantity->property ? quantity->property->decimals : -1;

@@ -396,7 +396,7 @@ static double worth(struct trial *t, const char *text)
 {
     double out = NAN;
     if (type(t, text) == TAKEN) {
-        struct formula_value v = dieset_value(t->d, dieset_find(t->d, t->path), DIESET_NEW);
+        struct formula_value v = dieset_get(t->d, t->path, DIESET_NEW);
         out = v.error ? NAN : v.number;
     }
     dieset_drop(t->d);

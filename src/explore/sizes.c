@@ -57,7 +57,7 @@ static double own_series(struct dieset *d, int quantity, enum dieset_state s, co
 {
     const struct table_set *set = dieset_tables(d);
     struct formula_value stands = dieset_value(d, quantity, s),
-                         job = dieset_value(d, dieset_find(d, "job.series"), s);
+                         job = dieset_get(d, "job.series", s);
     double own = -1;
     bool known = false;
     for (int row = 0; column >= 0 && !job.error && row < table_rows(set, out->table); row++) {

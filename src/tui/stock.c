@@ -48,7 +48,7 @@ bool stock_gather(struct tui *t, const char *path, struct explore_sizes *out)
 
 int stock_standing(struct tui *t, const char *path, const struct explore_sizes *s)
 {
-    struct formula_value v = dieset_value(t->d, dieset_find(t->d, path), t->state);
+    struct formula_value v = dieset_get(t->d, path, t->state);
     for (int i = 0; i < (int)s->at.count && !v.error; i++)
         if (fabs(s->at.at[i].number - v.number) < 1e-6)
             return i;
@@ -61,7 +61,7 @@ char *stock_step(struct tui *t, const char *path, int by)
     char *out = NULL;
     if (stock_gather(t, path, &s) && s.at.count > 0) {
         int n = (int)s.at.count, at = stock_standing(t, path, &s), next = at + by;
-        struct formula_value v = dieset_value(t->d, dieset_find(t->d, path), t->state);
+        struct formula_value v = dieset_get(t->d, path, t->state);
         if (at < 0) { /* between sizes: the next one on that side */
             for (next = 0; next < n && s.at.at[next].number < v.number; next++)
                 ;

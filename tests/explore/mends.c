@@ -401,6 +401,26 @@ START_TEST(sizes_are_of_one_series)
 }
 END_TEST
 
+/* An item that all others read may be taken out: each size is asked for all the same. */
+START_TEST(sizes_of_a_set_that_lacks_an_item)
+{
+    static const char *const out[] = {"job", "strip", "press", "stack"};
+    const struct typed_change taken = {TYPED_ITEM, out[_i], "", "", NULL};
+    ck_ok(dieset_try(bench.d, &taken, 1, why));
+    dieset_keep(bench.d);
+    ck_assert_int_lt(dieset_find_item(bench.d, out[_i]), 0);
+    for (int q = -1; q < dieset_quantity_count(bench.d); q++)
+        for (int s = 0; s < DIESET_STATES; s++) {
+            struct explore_sizes sizes;
+            char buf[80];
+            dieset_print(bench.d, q, (enum dieset_state)s, buf, sizeof buf);
+            ck_assert(q >= 0 || dieset_mark(bench.d, q) == DIESET_BLANK);
+            if (explore_sizes(bench.d, q, (enum dieset_state)s, &sizes))
+                explore_sizes_done(&sizes);
+        }
+}
+END_TEST
+
 TCase *small_mend_tests(void)
 {
     TCase *t = tcase_create("mends of the small set");
@@ -427,5 +447,6 @@ TCase *mend_tests(void)
     tcase_add_loop_test(t, a_search_ends_when_its_tries_or_its_work_are_spent, 0, 2);
     tcase_add_test(t, what_comes_and_goes_along_is_told);
     tcase_add_loop_test(t, sizes_are_of_one_series, 0, 4);
+    tcase_add_loop_test(t, sizes_of_a_set_that_lacks_an_item, 0, 4);
     return t;
 }

@@ -492,10 +492,17 @@ START_TEST(whatever_is_pressed_it_lives_and_the_job_is_what_was_taken)
 }
 END_TEST
 
+static void add_storm(Suite *s, TCase *c, int number)
+{
+    tcase_set_timeout(c, 3600);
+    tcase_add_loop_test(c, whatever_is_pressed_it_lives_and_the_job_is_what_was_taken, number, number + 1);
+    suite_add_tcase(s, c);
+}
+
+/* A case for each, for they wait more than they work and go side by side. */
 void add_fuzz(Suite *s)
 {
-    TCase *c = tcase_create("fuzz");
-    tcase_set_timeout(c, 3600);
-    tcase_add_loop_test(c, whatever_is_pressed_it_lives_and_the_job_is_what_was_taken, 0, RUNS);
-    suite_add_tcase(s, c);
+    add_storm(s, tcase_create("fuzz"), 0);
+    add_storm(s, tcase_create("fuzztwo"), 1);
+    add_storm(s, tcase_create("fuzzthree"), 2);
 }
