@@ -235,7 +235,7 @@ void place_grab(struct place *p, const char *point)
         snprintf(p->point, sizeof p->point, "%s", at.name);
     }
     p->framed[PLACE_ACROSS] = p->framed[PLACE_ACROSS] && !on_centre_line(p, &at);
-    if (!p->alone && !at.freed)
+    if (has && !p->alone && !at.freed) /* laid with those of another group it has no pattern of its own */
         find_ways(p, has, number);
     bool loose = !p->ways[0].moves && !p->ways[1].moves && !at.freed && !p->alone;
     place_point(p, &at, &number); /* names belong to the last binding */
