@@ -100,13 +100,13 @@ void build_quantities(struct build *b)
 
 int dieset_quantity_count(const struct dieset *d) { return d->now ? d->now->n_quantities : 0; }
 
-/* Of a path that is not there: an item may be taken out under whoever asks for it, by another person too. */
-static const struct dieset_quantity nobodys = {
+/* An item may be taken out under whoever asks for a value of it, by another person too. */
+static const struct dieset_quantity not_there = {
     .item = -1, .path = "", .name = "", .entry = "", .title = "", .slot = {-1, -1}, .usual_slot = -1};
 
 const struct dieset_quantity *dieset_quantity(const struct dieset *d, int q)
 {
-    return q < 0 ? &nobodys : &d->now->quantities[q];
+    return q < 0 ? &not_there : &d->now->quantities[q];
 }
 
 int dieset_find(const struct dieset *d, const char *path)

@@ -570,6 +570,9 @@ enum base_err job_rename(struct job *j, const char *item, const char *name, stru
     if (!k || k->single)
         return base_fail(why, BASE_REFUSED,
                          "%s is named after its kind and keeps that name; its title may be changed.", item);
+    if (k->n_words) /* undo passes by what is said: under a name of its own it would stand in the way */
+        return base_fail(why, BASE_REFUSED, "%s is a %s and keeps the name that it was given.", item,
+                         k->name);
     struct job_changes c = {0};
     struct mention m = {.old = item, .now = name, .changes = &c, .skip = -1};
     look_through(j, &m);

@@ -573,6 +573,19 @@ static const struct refused { const char *words, *says;
     {"add remark remark_1", "remark, waive and issue write them"},
 };
 
+/* Undo passes by what is said: under the name of an item it would keep that item from coming back. */
+START_TEST(what_is_said_keeps_its_name)
+{
+    struct job *j = bench_file(JOB);
+    struct base_diag reason = {0};
+    ck_ok(command(j, "remark die_plate hello", why));
+    ck_ok(job_take(j, why));
+    ck_assert_int_eq(job_rename(j, "remark_1", "spare_screws", &reason), BASE_REFUSED);
+    ck_assert_str_eq(reason.message, "remark_1 is a remark and keeps the name that it was given.");
+    job_close(j);
+}
+END_TEST
+
 START_TEST(a_refused_command_says_why_and_changes_nothing)
 {
     const struct refused *r = &all_refused[_i];
@@ -924,6 +937,7 @@ TCase *edit_tests(void)
     tcase_add_test(c, a_new_station_stands_one_pitch_behind_the_last);
     tcase_add_loop_test(c, a_command_does_its_work_and_can_be_taken_back, 0, (int)COUNT_OF(all_done));
     tcase_add_loop_test(c, a_refused_command_says_why_and_changes_nothing, 0, (int)COUNT_OF(all_refused));
+    tcase_add_test(c, what_is_said_keeps_its_name);
     tcase_add_test(c, the_outcome_tells_what_moved_and_which_findings_came_and_went);
     tcase_add_test(c, many_values_are_set_together_or_not_at_all);
     tcase_add_test(c, a_new_try_replaces_the_open_one);

@@ -410,6 +410,19 @@ START_TEST(a_point_alone_sees_the_rest_of_its_group)
 }
 END_TEST
 
+/* The pilots stand where the holes are that they find: no measure of theirs moves one, which goes alone. */
+START_TEST(a_group_laid_with_another_has_no_measure_of_its_own)
+{
+    struct dieset_point at;
+    begin(0);
+    place_init(&p, job, "pilots");
+    dieset_point(d, dieset_find_item(d, "pilots"), 0, &at);
+    place_grab(&p, at.name);
+    ck_assert(p.alone && p.ways[PLACE_ALONG].take < 0 && p.ways[PLACE_ACROSS].take < 0);
+    end();
+}
+END_TEST
+
 void add_laying(Suite *s)
 {
     TCase *c = tcase_create("laying");
@@ -427,5 +440,6 @@ void add_laying(Suite *s)
     tcase_add_test(c, lines_and_walls_are_those_of_the_neighbours);
     tcase_add_test(c, a_point_alone_sees_the_rest_of_its_group);
     tcase_add_test(c, four_quarter_turns_are_none);
+    tcase_add_test(c, a_group_laid_with_another_has_no_measure_of_its_own);
     suite_add_tcase(s, c);
 }

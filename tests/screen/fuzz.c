@@ -418,7 +418,7 @@ static void reads_in_again(struct storm *s, const char *text)
 /* TEXT without what was said, which undo passes by; to be freed. */
 static char *unsaid(const char *text)
 {
-    static const char *const said_kinds[] = {"remark ", "waiver ", "revision "};
+    static const char *const said_kinds[] = {"remark ", "waiver ", "revision ", "joined "};
     struct base_text out = {0};
     bool said = false;
     while (*text) {
