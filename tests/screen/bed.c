@@ -39,7 +39,7 @@ struct bed {
     char request[40]; /* the begun "\033[?..." of a request that the emulator keeps to itself */
     size_t n_request;
     long bytes;     /* since the last bed_quiet() */
-    char sent[600]; /* the last bytes of the program */
+    char sent[3000]; /* the last bytes of the program: a sanitizer's report too */
     size_t n_sent;
     bool escaped; /* Esc was the last key: what comes too soon behind it is taken as Alt with that */
 };

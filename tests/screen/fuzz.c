@@ -317,8 +317,8 @@ static void ended(struct storm *s)
 {
     int status = bed_wait_end(s->bed);
     if (status != 0)
-        ck_abort_msg("seed %u: it ended with %d before key %d; the screen was\n%s\n%s\nthe last bytes\n%s",
-                     s->seed, status, s->keys, bed_screen(s->bed), last_words(s), bed_last_bytes(s->bed));
+        ck_abort_msg("seed %u: it ended with %d before key %d: %s\nthe last bytes\n%s\nthe screen was\n%s",
+                     s->seed, status, s->keys, last_words(s), bed_last_bytes(s->bed), bed_screen(s->bed));
     ck_assert_msg(bed_modes_restored(s->bed) && !bed_alternate(s->bed) && !bed_paste_asked(s->bed) &&
                       !bed_mouse_asked(s->bed),
                   "seed %u: it ended before key %d and kept the terminal: modes %d, alternate %d, "
