@@ -58,11 +58,21 @@ static void tools_done(tools_vec *tools)
     base_vec_done(tools);
 }
 
-static void gather_tool(const struct build *b, const struct hole *h, tools_vec *out)
+static bool can_follow(const struct shape_side *sides, int n, double pitch)
+{
+    struct shape_box box = shape_box(sides, n);
+    return !(box.right - box.left + 2 * STRIP_BESIDE > STRIP_LONGEST * pitch);
+}
+
+static void gather_tool(const struct build *b, const struct hole *h, double pitch, tools_vec *out)
 {
     int first, second;
     struct tool t = {.item = h->item};
     t.sides = strip_line_sides(b, h, &t.n);
+    if (t.sides && !can_follow(t.sides, t.n, pitch)) {
+        free(t.sides);
+        t.sides = NULL;
+    }
     t.x = cell_amount(b, h->fields[FIELD_X], DIESET_NEW);
     t.y = cell_amount(b, h->fields[FIELD_Y], DIESET_NEW);
     t.n = t.sides ? t.n : 0;
@@ -81,9 +91,9 @@ static void gather(const struct build *b, struct strip *out)
     out->way = way < 0 ? -1 : 1;
     out->banded = only_cell(b, k->strip, k->strip_width) != NULL;
     for (size_t i = 0; i < b->cuts.count; i++)
-        gather_tool(b, &b->cuts.at[i], &out->tools);
+        gather_tool(b, &b->cuts.at[i], out->pitch, &out->tools);
     for (size_t i = 0; i < b->folds.count; i++)
-        gather_tool(b, &b->folds.at[i], &out->folds);
+        gather_tool(b, &b->folds.at[i], out->pitch, &out->folds);
 }
 
 static bool same_number(double a, double b) { return a == b || (isnan(a) && isnan(b)); }

@@ -24,7 +24,7 @@ static double apart_by(const struct strip *s, const struct tool *f, const struct
 
 static bool all_round(const struct tool *t) { return t->n && t->in.length >= t->line - SHAPE_NEAR; }
 
-static const double far = 50; /* mm: farther off than that nothing is looked at */
+static const double far = STRIP_BESIDE; /* mm: farther off than that nothing is looked at */
 
 /* The bottom of the form that the fold at INDEX is of; NULL: it has none. */
 static const struct tool *bottom_of(const struct build *b, const struct strip *s, size_t index)

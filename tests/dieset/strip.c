@@ -302,6 +302,26 @@ START_TEST(places_that_hang_on_what_is_cut_settle)
 }
 END_TEST
 
+static bool is_told(const struct bench *b, const char *path)
+{
+    return !dieset_value(b->d, dieset_find(b->d, path), DIESET_NEW).error;
+}
+
+/* Half typed: a pitch of 0.0001 mm, a cut of a kilometre. To follow each stroke takes minutes and all memory. */
+START_TEST(what_is_hundreds_of_pitches_long_is_not_followed)
+{
+    struct bench b;
+    open_strip(&b);
+    edit(&b, "strip.pitch = 0.0001 mm");
+    ck_assert(!is_told(&b, "notches.cut") && !is_told(&b, "strip.parted_area") && !is_told(&b, "strip.narrowest"));
+    edit(&b, "strip.pitch = 40 mm");
+    ck_assert(is_told(&b, "notches.cut") && is_told(&b, "strip.parted_area"));
+    edit(&b, "parting.along = 1000000000 mm");
+    ck_assert(!is_told(&b, "parting.cut") && !is_told(&b, "strip.parted_area") && is_told(&b, "notches.cut"));
+    bench_close(&b);
+}
+END_TEST
+
 TCase *strip_tests(void)
 {
     TCase *t = tcase_create("strip");
@@ -309,6 +329,7 @@ TCase *strip_tests(void)
     tcase_add_test(t, each_place_of_the_strip_is_told);
     tcase_add_test(t, a_try_leaves_the_strip_as_it_was);
     tcase_add_test(t, places_that_hang_on_what_is_cut_settle);
+    tcase_add_test(t, what_is_hundreds_of_pitches_long_is_not_followed);
     tcase_add_test(t, a_bend_stands_in_section_as_it_is_drawn);
     tcase_add_test(t, what_is_drawn_stands_out_in_section);
     return t;
