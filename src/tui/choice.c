@@ -82,7 +82,7 @@ static void draw(struct tui *t, struct level *level)
     else if (job_trying(t->job))
         edit_outcome_line(t, &line);
     else
-        base_text_add(&line, c->tried ? "as it was" : "");
+        base_text_add(&line, c->tried || !c->n ? "as it was" : c->notes[narrow_at(&c->narrow)]);
     tui_message_row(t, INK_PLAIN, base_text_get(&line));
     base_text_done(&line);
     pick_raise(c->pick);

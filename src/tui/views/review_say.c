@@ -2,6 +2,7 @@
 
 #include "tui/views/review_lines.h"
 
+#include "diewright/record.h"
 #include "tui/act.h"
 #include "tui/edits.h"
 #include "tui/form.h"
@@ -9,6 +10,7 @@
 #include "tui/line.h"
 #include "tui/lines.h"
 #include "tui/undo.h"
+#include "tui/views.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -104,6 +106,33 @@ void act_remark(struct tui *t)
         return;
     }
     ask_about(t, "remark on %s: ", on, remark_given);
+}
+
+static bool is_subject(struct tui *t, const char *name)
+{
+    const struct finding *f;
+    return dieset_find_item(t->d, name) >= 0 || dieset_find(t->d, name) >= 0 ||
+           findings_named(job_findings(t->job), name, &f, NULL) == BASE_OK;
+}
+
+void review_remark(struct tui *t, const char *words)
+{
+    enum { NAME = 200 };
+    char name[NAME];
+    bool finding;
+    const char *text = record_word(words, name, sizeof name), *on;
+    if (!*words)
+        act_remark(t);
+    else if (!t->o.look && !edit_allowed(t))
+        return;
+    else if (is_subject(t, name) && !*text)
+        tui_complain(t, "what does the remark on %s say? its words stand behind the name", name);
+    else if (is_subject(t, name))
+        remark_given(t, name, text);
+    else if ((on = subject(t, &finding)))
+        remark_given(t, on, words);
+    else
+        tui_complain(t, "there is no item, value or finding \"%s\", and none at the cursor", name);
 }
 
 static void reason_given(struct tui *t, const char *key, const char *text)
