@@ -122,6 +122,13 @@ static const struct { const char *ask, *says;
 
 START_TEST(the_built_program_has_its_guards)
 {
+    if (strcmp(guards[_i].says, "printf_chk") == 0) { /* built with sanitizers a program has their checks in its place */
+        struct said own = bench_want(&bench, "readelf --dyn-syms -W \"$P\"", 0);
+        bool sanitized = strstr(own.out, "__asan_init") != NULL;
+        said_done(&own);
+        if (sanitized)
+            return;
+    }
     char *line = base_format("readelf %s \"$P\"", guards[_i].ask);
     struct said s = bench_want(&bench, line, 0);
     ck_assert_msg(strstr(s.out, guards[_i].says) != NULL, "readelf %s does not say %s", guards[_i].ask,

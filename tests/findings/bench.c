@@ -92,10 +92,26 @@ static void change_value(struct bench *b, struct edits *e, const char *path, con
            *text ? text : NULL);
 }
 
+/* An item that an edit before it adds: that edit and all of it go. */
+static void never_add(struct edits *e, const char *name)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < e->at.count; i++)
+        if (strcmp(e->at.at[i].item, name) != 0)
+            e->at.at[kept++] = e->at.at[i];
+    ck_assert_msg(kept < e->at.count, "there is no %s to be taken out", name);
+    e->at.count = kept;
+}
+
 static void take_out(struct bench *b, struct edits *e, const char *name)
 {
     const struct typed_entry *entries;
-    int item = dieset_find_item(b->d, name), n = dieset_entries(b->d, item, &entries);
+    int item = dieset_find_item(b->d, name);
+    if (item < 0) {
+        never_add(e, name);
+        return;
+    }
+    int n = dieset_entries(b->d, item, &entries);
     for (int i = 0; i < n; i++)
         change(e, TYPED_ENTRY, name, entries[i].path, entries[i].text, NULL);
     change(e, TYPED_ITEM, name, "", handbook_kind(b->h, dieset_item_kind(b->d, item))->name, NULL);

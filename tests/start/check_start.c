@@ -91,9 +91,13 @@ START_TEST(every_page_asks_and_tells_what_its_job_has)
         const char *asks = record_text(doc.first, "asks", ""), *tells = record_text(doc.first, "tells", "");
         ck_assert_int_eq(page.n_asks, used_of(j, asks));
         ck_assert_int_eq(page.n_tells, used_of(j, tells));
-        for (int k = 0; k < page.n_asks; k++)
-            ck_ok(job_set(j, dieset_quantity(d, page.asks[k])->path, dieset_quantity(d, page.asks[k])->text,
-                          why));
+        for (int k = 0; k < page.n_asks; k++) {
+            const struct dieset_quantity *q = dieset_quantity(d, page.asks[k]);
+            char *path = base_copy(q->path), *typed = q->text ? base_copy(q->text) : NULL; /* an edit ends the job's */
+            ck_ok(job_set(j, path, typed, why));
+            free(path);
+            free(typed);
+        }
         job_drop(j);
         for (int k = 0; k < page.n_tells; k++)
             ck_assert_msg(!dieset_value(d, page.tells[k], DIESET_NEW).error,
