@@ -29,8 +29,17 @@ static void list_starts(struct base_text *out, const struct start_list *l, int w
     }
 }
 
+static int no_starts(const struct cli_call *c)
+{
+    cli_say(stderr, "diewright: There are no starts in %s; say where they are with --data FOLDER.\n",
+            c->options->data);
+    return CLI_REFUSED;
+}
+
 static int tell_starts(struct cli_call *c, const struct start_list *l)
 {
+    if (!l->at.count)
+        return no_starts(c);
     struct base_text out = {0};
     struct report_paper p;
     if (c->format == REPORT_TEXT) {
@@ -53,6 +62,8 @@ static int tell_starts(struct cli_call *c, const struct start_list *l)
 static int no_template(const struct cli_call *c, const struct start_list *l, const char *name)
 {
     struct base_text out = {0};
+    if (!l->at.count)
+        return no_starts(c);
     cli_say(stderr, "diewright: There is no start \"%s\". These are there:\n", name);
     list_starts(&out, l, c->options->width);
     cli_put(stderr, base_text_get(&out));
