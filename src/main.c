@@ -23,6 +23,9 @@ struct asked {
     bool ascii, no_colour, look, mouse, help, version, keys, data_missing, shop_missing;
 };
 
+/* Where all that is read stands, yours to free(); NULL: there is none. */
+struct places { char *data, *own, *state, *shop, *settings; };
+
 static bool is_folder(const char *path)
 {
     struct stat s;
@@ -62,15 +65,15 @@ static char *find_own(void)
     return home && *home == '/' ? base_format("%s/.local/share/diewright/starts", home) : NULL;
 }
 
-/* --shop, else the settings of the shop where they are kept (XDG base directories); NULL: there are none.
-   Yours to free(). */
-static char *find_shop(const char *asked)
+/* What is asked for, else the file NAME of a shop's or one person's settings where they are kept (XDG base
+   directories); NULL: there are none. Yours to free(). */
+static char *find_config(const char *asked, const char *name)
 {
     const char *config = getenv("XDG_CONFIG_HOME"), *home = getenv("HOME");
     if (asked)
         return base_copy(asked);
-    char *path = config && *config == '/' ? base_format("%s/diewright/shop.txt", config)
-                 : home && *home == '/'   ? base_format("%s/.config/diewright/shop.txt", home)
+    char *path = config && *config == '/' ? base_format("%s/diewright/%s", config, name)
+                 : home && *home == '/'   ? base_format("%s/.config/diewright/%s", home, name)
                                           : NULL;
     if (path && access(path, F_OK) == 0)
         return path;
@@ -185,8 +188,7 @@ static enum base_err read_usual(const struct handbook *h, const char *data, stru
 }
 
 /* The screens of job NAME, or of guide or practice job PRACTICE, then without one. */
-static int screens(const struct asked *a, const char *data, const char *own, const char *state,
-                   const char *shop, const char *name, const char *practice)
+static int screens(const struct asked *a, const struct places *at, const char *name, const char *practice)
 {
     struct handbook *h = NULL;
     struct job *j = NULL;
@@ -199,7 +201,7 @@ static int screens(const struct asked *a, const char *data, const char *own, con
         return missing;
     }
     int status = 0;
-    if (job_open_handbook(data, &h, &why) || (begins ? read_usual(h, data, &j, &why)
+    if (job_open_handbook(at->data, &h, &why) || (begins ? read_usual(h, at->data, &j, &why)
          : path ? read_job(h, path, a->look, &j, &why)
                 : 0))
         status = cli_complain(&why);
@@ -212,9 +214,9 @@ static int screens(const struct asked *a, const char *data, const char *own, con
         struct tui_options o = {
             .handbook = h,
             .job = j,
-            .data = data,
-            .own = own,
-            .shop = shop,
+            .data = at->data,
+            .own = at->own,
+            .shop = at->shop,
             .who = who_is_it(),
             .begin = begins ? path : NULL,
             .practice = practice,
@@ -224,7 +226,8 @@ static int screens(const struct asked *a, const char *data, const char *own, con
             .colour = a->no_colour || (no_color && *no_color) ? TUI_COLOUR_NEVER : TUI_COLOUR_AUTO,
             .term = getenv("TERM"),
             .codeset = nl_langinfo(CODESET),
-            .state = state,
+            .settings = at->settings,
+            .state = at->state,
             .escape_ms = delay ? atoi(delay) : 0,
         };
         why = (struct base_diag){0};
@@ -266,25 +269,39 @@ static int tell(void fill(struct base_text *out), FILE *where, int status)
 static void version(struct base_text *out) { base_text_add(out, "diewright " DIEWRIGHT_VERSION "\n"); }
 
 /* "help ..." as it stands, "COMMAND ... --help" as help on that command. */
-static int help(struct cli_options *o, const struct asked *a, int argc, char **argv)
+static int help(struct cli_options *o, const struct asked *a, const char *settings, int argc, char **argv)
 {
-    struct base_text screens_words = {0};
+    struct base_text screens_words = {0}, complaints = {0};
     char word[] = "help", *on_command[] = {word, argv[0]};
-    tui_keys(&screens_words);
+    tui_keys(settings, &screens_words, &complaints);
+    base_text_done(&complaints);
     o->screens = base_text_get(&screens_words);
     int status = a->help ? cli_run(o, 2, on_command) : cli_run(o, argc, argv);
     base_text_done(&screens_words);
     return status;
 }
 
-static int choose(const struct asked *a, int argc, char **argv, const char *data, const char *own,
-                  const char *state, const char *shop)
+/* All keys, with those that are this person's own. */
+static int tell_keys(const char *settings)
+{
+    struct base_text out = {0}, complaints = {0};
+    tui_keys(settings, &out, &complaints);
+    cli_put_cells(stdout, base_text_get(&out));
+    if (complaints.length)
+        cli_say(stderr, "diewright: %s", base_text_get(&complaints));
+    int status = complaints.length ? CLI_REFUSED : CLI_DONE;
+    base_text_done(&out);
+    base_text_done(&complaints);
+    return fflush(stdout) == 0 && !ferror(stdout) ? status : CLI_NOT_SAVED;
+}
+
+static int choose(const struct asked *a, int argc, char **argv, const struct places *at)
 {
     const char *codeset = nl_langinfo(CODESET);
-    struct cli_options o = {.data = data,
-                            .own = own,
-                            .shop = shop,
-                            .state = state,
+    struct cli_options o = {.data = at->data,
+                            .own = at->own,
+                            .shop = at->shop,
+                            .state = at->state,
                             .who = who_is_it(),
                             .width = terminal_width(),
                             .ascii = a->ascii || strcmp(codeset, "UTF-8") != 0};
@@ -297,12 +314,12 @@ static int choose(const struct asked *a, int argc, char **argv, const char *data
         return CLI_REFUSED;
     }
     if (argc > 0 && (a->help || strcmp(argv[0], "help") == 0))
-        return help(&o, a, argc, argv);
+        return help(&o, a, at->settings, argc, argv);
     if (argc > 0 && strcmp(argv[0], "--") == 0)
         argv++, argc--;
     else if (argc == 2 && strcmp(argv[0], "practice") == 0 && argv[1][0] != '-' && isatty(STDIN_FILENO) &&
              isatty(STDOUT_FILENO))
-        return screens(a, data, own, state, shop, NULL, argv[1]);
+        return screens(a, at, NULL, argv[1]);
     else if (argc > 0 && cli_is_command(argv[0]))
         return cli_run(&o, argc, argv);
     else if (argc > 0 && strncmp(argv[0], "--", 2) == 0)
@@ -310,7 +327,7 @@ static int choose(const struct asked *a, int argc, char **argv, const char *data
     if (argc > 1)
         return refuse("There is no command \"%s\".", argv[0]);
     return argc == 0 ? tell(cli_help, stderr, CLI_REFUSED)
-                     : screens(a, data, own, state, shop, argv[0], NULL);
+                     : screens(a, at, argv[0], NULL);
 }
 
 /* A third of what a short command takes is the machine handing out memory page by page: it is asked for large
@@ -341,15 +358,16 @@ int main(int argc, char **argv)
         return tell(version, stdout, CLI_DONE);
     if (a.help && (n == 0 || !cli_is_command(argv[1])))
         return tell(cli_help, stdout, CLI_DONE);
-    if (a.keys)
-        return tell(tui_keys, stdout, CLI_DONE);
-    char *data = find_data(a.data);
-    char *own = find_own();
-    char *state = find_state(), *shop = find_shop(a.shop);
-    int status = choose(&a, n, argv + 1, data, own, state, shop);
-    free(shop);
-    free(state);
-    free(own);
-    free(data);
+    struct places at = {.data = find_data(a.data),
+                        .own = find_own(),
+                        .state = find_state(),
+                        .shop = find_config(a.shop, "shop.txt"),
+                        .settings = find_config(NULL, "screens.txt")};
+    int status = a.keys ? tell_keys(at.settings) : choose(&a, n, argv + 1, &at);
+    free(at.data);
+    free(at.own);
+    free(at.state);
+    free(at.shop);
+    free(at.settings);
     return status;
 }

@@ -115,8 +115,12 @@ struct paint {
     bool utf8, colour, dim;
 };
 
-/* Once the terminal is open. */
-void paint_start(struct paint *p, bool utf8, bool colour);
+/* Colours of one's own, of inks that have one: 0 .. 255, or one of these two. */
+enum paint_own { PAINT_OWN_CAUTION, PAINT_OWN_FAULT, PAINT_OWN_LISTED, PAINT_OWN };
+enum { PAINT_PLAIN = -1, PAINT_SHIPPED = -2 };
+
+/* Once the terminal is open. A colour that the terminal does not have stays as shipped. */
+void paint_start(struct paint *p, bool utf8, bool colour, const short own[PAINT_OWN]);
 void paint_end(struct paint *p);
 
 /* TEXT at row Y and column X of A, cut at its edges. Returns the column after it. */

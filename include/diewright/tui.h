@@ -30,6 +30,7 @@ struct tui_options {
     enum tui_colour colour;  /* NEVER: --color=never, or NO_COLOR was not empty */
     const char *term;        /* $TERM, NULL when not set */
     const char *codeset;     /* nl_langinfo(CODESET) after setlocale */
+    const char *settings;    /* the file of this person's keys and colours, NULL: there is none */
     const char *state;       /* the folder of what programs keep for this person; NULL: there is none */
     int escape_ms;           /* $ESCDELAY when set, else 0: 25 ms */
 };
@@ -41,7 +42,8 @@ int tui_run(const struct tui_options *o, struct base_diag *why);
 
 /* All keys as the program itself knows them, for the manual: a line each "keys <tab> where <tab> name <tab>
  * what it does", then the commands of the ":" line as ":usage <tab> everywhere <tab> name <tab> what it
- * does". */
-void tui_keys(struct base_text *out);
+ * does". With the keys that SETTINGS tells (a file, NULL: none); COMPLAINTS: what of it cannot be taken,
+ * a line each. */
+void tui_keys(const char *settings, struct base_text *out, struct base_text *complaints);
 
 #endif

@@ -5,9 +5,9 @@
 #include "dieset/build.h"
 #include "diewright/shape.h"
 
-/* Farther apart than so many pitches nothing is looked for. A tool that with the metal beside it (mm, each way)
- * is longer than so many pitches is not followed: a value half typed, as a pitch of 0.01 mm, would be cut by
- * itself thousands of times, which takes minutes and all memory and means nothing. */
+/* Farther apart than so many pitches nothing is looked for. A tool that with the metal beside it (mm, each
+ * way) is longer than so many pitches is not followed: a value half typed, as a pitch of 0.01 mm, would be
+ * cut by itself thousands of times, which takes minutes and all memory and means nothing. */
 enum { STRIP_FAR = 100000, STRIP_BESIDE = 50, STRIP_LONGEST = 256 };
 
 /* A line that is cut, at its place. IN, SLUG: of what lies in metal when it cuts; LINE, IN_BAND: its whole

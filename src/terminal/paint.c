@@ -11,7 +11,14 @@
 
 enum { PAIR_TROUBLE = 1, PAIR_STOCK, PAIR_GRAVE };
 
-void paint_start(struct paint *p, bool utf8, bool colour)
+static void start_pair(short pair, short own, short shipped, short back)
+{
+    if (own == PAINT_SHIPPED || own >= COLORS)
+        own = shipped;
+    init_pair(pair, own == PAINT_PLAIN && back != -1 ? COLOR_WHITE : own, back);
+}
+
+void paint_start(struct paint *p, bool utf8, bool colour, const short own[PAINT_OWN])
 {
     p->window = stdscr;
     p->utf8 = utf8;
@@ -23,9 +30,9 @@ void paint_start(struct paint *p, bool utf8, bool colour)
     /* of 256, such as are read on a light ground as well, and differ in lightness for those to whom red and
        green are one */
     bool many = COLORS >= 256;
-    init_pair(PAIR_TROUBLE, many ? 172 : COLOR_YELLOW, back);
-    init_pair(PAIR_STOCK, many ? 38 : COLOR_CYAN, back);
-    init_pair(PAIR_GRAVE, many ? 197 : COLOR_RED, back);
+    start_pair(PAIR_TROUBLE, own[PAINT_OWN_CAUTION], many ? 172 : COLOR_YELLOW, back);
+    start_pair(PAIR_STOCK, own[PAINT_OWN_LISTED], many ? 38 : COLOR_CYAN, back);
+    start_pair(PAIR_GRAVE, own[PAINT_OWN_FAULT], many ? 197 : COLOR_RED, back);
 }
 
 void paint_end(struct paint *p)

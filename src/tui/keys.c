@@ -5,6 +5,7 @@
 
 #include "tui/keys.h"
 
+#include "diewright/record.h"
 #include "diewright/terminal.h"
 
 #include <stdio.h>
@@ -16,7 +17,7 @@ enum { ESCAPE = 27, TAB = 9, RETURN = 13, NEWLINE = 10 };
 
 #define ENTER RETURN, NEWLINE, TERMINAL_ENTER
 
-static const struct key_row table[] = {
+static struct key_row table[] = {
     {AT_STACK, {ENTER}, "enter", "form", "enter", false, "open the form"},
     {AT_FORM, {ENTER}, "change", "change", "enter", true, "change the value at the cursor"},
     {AT_FINDINGS, {ENTER}, "cause", "cause", "enter", false,
@@ -37,7 +38,7 @@ static const struct key_row table[] = {
      "take out the remark or waiver at the cursor, take the edit back, withdraw the revision"},
     {AT_REVIEW | AT_FINDING | AT_FINDINGS, {'W'}, "waive", "waive", "waive", true,
      "let this finding stand: asks the reason"},
-    {AT_REVIEW | AT_FINDING, {'R'}, "remark", "remark", "remark", false,
+    {AT_REVIEW | AT_FINDING, {'R'}, "remark-on", "remark", "remark", false,
      "a remark on the finding, value or item at the cursor; on a remark: an answer to it"},
     {AT_REVIEW, {'o'}, "done", NULL, "done", true,
      "what the remark at the cursor asked for is done, or it is open again"},
@@ -358,6 +359,110 @@ static const struct { unsigned place; const char *word;
     {AT_COMMAND, "command row"}, {AT_PLACING, "placing"},   {AT_EXACT, "exact values"},
     {AT_PRACTICE, "practice"},   {AT_JOIN, "join"},
 };
+
+/* ---- own keys ---- */
+
+/* Of each row, where it has keys of its own: the shipped ones, and the line that told. */
+static struct own { int shipped[KEYS_EACH], line; bool is; } own[COUNT_OF(table)];
+
+static void give_back(size_t row)
+{
+    if (own[row].is)
+        memcpy(table[row].keys, own[row].shipped, sizeof table[row].keys);
+    own[row].is = false;
+}
+
+void keys_shipped(void)
+{
+    for (size_t i = 0; i < COUNT_OF(table); i++)
+        give_back(i);
+}
+
+/* 0: there is no such key, or none that can be given away. */
+static int key_of(const char *label)
+{
+    for (size_t i = 0; i < COUNT_OF(labels) && *label; i++)
+        if (labels[i].key < KEY_LETTERS && strcmp(labels[i].label, label) == 0)
+            return labels[i].key;
+    if (strncmp(label, "Ctrl-", 5) == 0 && label[5] >= 'A' && label[5] <= '_' && !label[6])
+        return CONTROL(label[5]);
+    return label[0] > ' ' && label[0] < 127 && !label[1] ? label[0] : 0;
+}
+
+static enum base_err no_row(const char *name, struct base_diag *why)
+{
+    const char *names[COUNT_OF(table)];
+    struct base_text near = {0};
+    for (size_t i = 0; i < COUNT_OF(table); i++)
+        names[i] = table[i].name;
+    base_nearest(&near, name, names, COUNT_OF(table));
+    base_fail(why, BASE_UNKNOWN,
+              "Nothing that keys do is called \"%s\"%s%s. To see them all: diewright --keys", name,
+              near.length ? "; near it: " : "", base_text_get(&near));
+    base_text_done(&near);
+    return BASE_UNKNOWN;
+}
+
+enum base_err keys_take(const char *name, const char *text, int line, struct base_diag *why)
+{
+    const struct key_row *named = keys_named(name);
+    int keys[KEYS_EACH] = {0}, n = 0;
+    char label[20];
+    if (!named)
+        return no_row(name, why);
+    while (*text) {
+        text = record_word(text, label, sizeof label);
+        if (n == KEYS_EACH)
+            return base_fail(why, BASE_REFUSED, "%s has more than %d keys.", name, (int)KEYS_EACH);
+        if (!(keys[n++] = key_of(label)))
+            return base_fail(why, BASE_REFUSED, "\"%s\" is no key: write it as u, Ctrl-U, PgUp, Space.",
+                             label);
+    }
+    if (!n)
+        return base_fail(why, BASE_REFUSED, "%s would have no key.", name);
+    size_t row = (size_t)(named - table);
+    if (!own[row].is)
+        memcpy(own[row].shipped, table[row].keys, sizeof own[row].shipped);
+    own[row].is = true, own[row].line = line;
+    memcpy(table[row].keys, keys, sizeof table[row].keys);
+    return BASE_OK;
+}
+
+/* Another row that has KEY where ROW has it, or takes it as text; NULL: none. A shipped key stays. */
+static const struct key_row *other_of(size_t row, int key)
+{
+    for (int i = 0; i < KEYS_EACH; i++)
+        if (own[row].shipped[i] == key)
+            return NULL;
+    for (size_t i = 0; i < COUNT_OF(table); i++)
+        if (i != row && (table[i].places & table[row].places) &&
+            (bound_to(&table[i], key) || (key >= ' ' && key < 127 && bound_to(&table[i], KEY_LETTERS))))
+            return &table[i];
+    return NULL;
+}
+
+bool keys_clash(int *line, struct base_diag *why)
+{
+    char label[20];
+    for (size_t row = 0; row < COUNT_OF(table); row++)
+        for (int i = 0; own[row].is && i < KEYS_EACH && table[row].keys[i]; i++) {
+            const struct key_row *other = other_of(row, table[row].keys[i]);
+            struct base_text where = {0};
+            if (!other)
+                continue;
+            keys_places(table[row].places & other->places, &where);
+            *line = own[row].line;
+            base_fail(why, BASE_REFUSED, "%s cannot have %s: that is %s in %s.", table[row].name,
+                      keys_label(table[row].keys[i], label, sizeof label), other->name,
+                      base_text_get(&where));
+            base_text_done(&where);
+            give_back(row);
+            return true;
+        }
+    return false;
+}
+
+/* ---- places ---- */
 
 void keys_places(unsigned places, struct base_text *out)
 {

@@ -62,6 +62,14 @@ bool keys_begins_value(int key);
 /* The row for KEY at PLACE, NULL: none. */
 const struct key_row *keys_find(unsigned place, int key);
 const struct key_row *keys_named(const char *name);
+/* Own keys, before the screens open. The keys as shipped; the row NAME has those that LABELS tells
+ * ("u Ctrl-U"), which stood in LINE of a file: refused, and left as it was, when there is no such row or
+ * key. */
+void keys_shipped(void);
+NODISCARD enum base_err keys_take(const char *name, const char *labels, int line, struct base_diag *why);
+/* Once all are taken: does an own key do something else as well in one of its places? *WHY says what, and its
+ * row has the shipped keys again. */
+bool keys_clash(int *line, struct base_diag *why);
 /* "Enter", "Ctrl-T", "PgUp", "a". Returns BUF. */
 const char *keys_label(int key, char *buf, size_t size);
 /* All keys of a row, parted by blanks. */

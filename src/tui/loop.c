@@ -16,6 +16,7 @@
 #include "tui/picture.h"
 #include "tui/plan.h"
 #include "tui/press.h"
+#include "tui/settings.h"
 #include "tui/stack.h"
 #include "tui/tui.h"
 
@@ -235,9 +236,20 @@ static void tell_new(struct tui *t)
                 n, n == 1 ? "" : "s", n == 1 ? "" : "s", e->who && *e->who ? e->who : "somebody");
 }
 
+static void take_settings(struct tui *t, short colours[PAINT_OWN])
+{
+    struct base_text complaints = {0};
+    settings_read(t->o.settings, colours, &complaints);
+    if (complaints.length)
+        tui_complain(t, "%.*s", (int)strcspn(base_text_get(&complaints), "\n"), base_text_get(&complaints));
+    base_text_done(&complaints);
+}
+
 static void begin(struct tui *t)
 {
-    paint_start(&t->p, is_utf8(t->o.codeset) && !t->o.ascii, terminal_has_colour(t->terminal));
+    short colours[PAINT_OWN];
+    take_settings(t, colours);
+    paint_start(&t->p, is_utf8(t->o.codeset) && !t->o.ascii, terminal_has_colour(t->terminal), colours);
     t->ascii = !t->p.utf8;
     t->cell_ratio = terminal_cell_ratio(t->terminal);
     t->leaving = -1;

@@ -10,6 +10,7 @@
 #include "tui/act.h"
 #include "tui/command.h"
 #include "tui/keys.h"
+#include "tui/settings.h"
 #include "tui/views.h"
 
 static const struct opener views[] = {
@@ -126,9 +127,11 @@ static const struct action actions[] = {
 
 const struct names tui_names = {views, COUNT_OF(views), actions, COUNT_OF(actions)};
 
-void tui_keys(struct base_text *out)
+void tui_keys(const char *settings, struct base_text *out, struct base_text *complaints)
 {
     int n;
+    short colours[PAINT_OWN];
+    settings_read(settings, colours, complaints);
     const struct key_row *keys = keys_table(&n);
     for (int i = 0; i < n; i++) {
         keys_labels(&keys[i], out);

@@ -15,7 +15,7 @@ void join_open(struct tui *t, const char *file);         /* beside another copy 
 void learnt_open(struct tui *t, const char *unused);    /* what was learnt of the practice job at hand */
 void lessons_open(struct tui *t, const char *name);    /* a practice job by name or number ("": their list) */
 void review_open(struct tui *t, const char *unused);
-void review_remark(struct tui *t, const char *words);  /* ":remark [[NAME] TEXT]": no words, they are asked for */
+void review_remark(struct tui *t, const char *words);  /* "[[NAME] TEXT]"; "": they are asked for */
 void sizes_open(struct tui *t, const char *path);
 /* a name, an expression, "CHAIN ITEM", "chains" or "worst" as it is made ("": the value at hand) */
 void tolerance_open(struct tui *t, const char *words);

@@ -122,7 +122,7 @@ static const struct { const char *ask, *says;
 
 START_TEST(the_built_program_has_its_guards)
 {
-    if (strcmp(guards[_i].says, "printf_chk") == 0) { /* built with sanitizers a program has their checks in its place */
+    if (strcmp(guards[_i].says, "printf_chk") == 0) { /* with sanitizers their checks stand in its place */
         struct said own = bench_want(&bench, "readelf --dyn-syms -W \"$P\"", 0);
         bool sanitized = strstr(own.out, "__asan_init") != NULL;
         said_done(&own);

@@ -29,7 +29,7 @@ static const struct { const char *line; int status; const char *says;
     {"d parts guide_pst", 2, "There is no parts table \"guide_pst\"; near it: guide_post"},
     {"d new other --like ''", 2, "Like what? The name of a start"},
     {"d new other --like nix", 2, "There is no start \"nix\"."},
-    {"d new other --like nix --data nix", 2, "There are no starts in nix; say where they are with --data FOLDER."},
+    {"d new other --like nix --data nix", 2, "There are no starts in nix; say where they are with --data"},
     {"d new --data nix", 2, "There are no starts in nix; say where they are with --data FOLDER."},
     {"d outline cp die_plate 'at 0, 0'", 2, "die_plate has no outline."},
     {"d outline cp nobody", 2, "The job has no item \"nobody\"."},

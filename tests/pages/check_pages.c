@@ -241,6 +241,10 @@ static bool opens_screens(struct work *w, const char *command)
 static void write_file(struct work *w, const char *name, const char *text)
 {
     char *path = base_format("%s/%s", w->folder, name);
+    for (char *p = path + strlen(w->folder) + 1; (p = strchr(p, '/')); *p++ = '/') {
+        *p = '\0';
+        mkdir(path, 0777);
+    }
     FILE *f = fopen(path, "w");
     if (!f)
         FAIL(w, "%s cannot be written", path);

@@ -93,7 +93,8 @@ START_TEST(every_page_asks_and_tells_what_its_job_has)
         ck_assert_int_eq(page.n_tells, used_of(j, tells));
         for (int k = 0; k < page.n_asks; k++) {
             const struct dieset_quantity *q = dieset_quantity(d, page.asks[k]);
-            char *path = base_copy(q->path), *typed = q->text ? base_copy(q->text) : NULL; /* an edit ends the job's */
+            /* copies: an edit ends the job's own */
+            char *path = base_copy(q->path), *typed = q->text ? base_copy(q->text) : NULL;
             ck_ok(job_set(j, path, typed, why));
             free(path);
             free(typed);

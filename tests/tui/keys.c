@@ -1,13 +1,16 @@
 /* tests/tui/keys.c - the one table of keys */
 
+#include "../common.h"
 #include "parts.h"
 
 #include "diewright/tui.h"
 #include "tui/command.h"
 #include "tui/keys.h"
 #include "tui/open.h"
+#include "tui/settings.h"
 #include "diewright/terminal.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -222,9 +225,10 @@ END_TEST
 
 START_TEST(the_manual_gets_every_key_and_every_command)
 {
-    struct base_text out = {0};
+    struct base_text out = {0}, complaints = {0};
     int n, m, lines = 0;
-    tui_keys(&out);
+    tui_keys(NULL, &out, &complaints);
+    ck_assert_uint_eq(complaints.length, 0);
     keys_table(&n);
     command_table(&m);
     for (const char *p = out.data; *p; p++)
@@ -234,6 +238,59 @@ START_TEST(the_manual_gets_every_key_and_every_command)
         out.data, "u\tmain screen, why, review, finding, lists\tundo-last\ttake your last edit back\n"));
     ck_assert_ptr_nonnull(strstr(out.data, ":set NAME=FORMULA ...\t"));
     base_text_done(&out);
+}
+END_TEST
+
+/* Lines of a person's own file, and what is complained of; where nothing is, WHAT has the key AT a place. */
+static const struct {
+    const char *lines, *complaint, *name;
+    unsigned at;
+    int key;
+} settings[] = {
+    {"keys\n  undo-last u Ctrl-U\n", "", "undo-last", AT_STACK, 'U' & 31},
+    {"keys\n  undo-last Y\n  clip u\n", "", "clip", AT_STACK, 'u'}, /* the two have changed places */
+    {"keys\n  undo-last u Y\n", ":2: undo-last cannot have Y: that is clip in main screen.", "clip", AT_STACK,
+     'Y'},
+    {"keys\n  undo-last 4\n", ":2: undo-last cannot have 4: that is ", "undo-last", AT_STACK, 'u'},
+    {"keys\n  undo_last U\n", "called \"undo_last\"; near it: undo-last", "undo-last", AT_STACK, 'u'},
+    {"keys\n  undo-last\n", ":2: undo-last would have no key.", "undo-last", AT_STACK, 'u'},
+    {"keys\n  undo-last Ctrl-u\n", "\"Ctrl-u\" is no key", "undo-last", AT_STACK, 'u'},
+    {"keys\n  undo-last F G H I J K\n", "undo-last has more than 5 keys.", "undo-last", AT_STACK, 'u'},
+    {"keys\n  undo-last u\ncolours\n  fault red\n  listed 40\n  caution plain\n", "", "undo-last", AT_STACK,
+     'u'},
+    {"colours\n  fault crimson\n", ":2: \"crimson\" is no colour", "undo-last", AT_STACK, 'u'},
+    {"colours\n  note red\n", ":2: \"note\" has no colour of its own", "undo-last", AT_STACK, 'u'},
+    {"colours\n  fault 256\n", ":2: \"256\" is no colour", "undo-last", AT_STACK, 'u'},
+    {"units\n  length in\n", ":1: Own settings are of keys or of colours.", "undo-last", AT_STACK, 'u'},
+    {"keys\n\tundo-last u\n", ":2: There is a tab here", "undo-last", AT_STACK, 'u'},
+};
+
+START_TEST(keys_and_colours_may_be_ones_own)
+{
+    char *path = base_format("%s/screens.txt", fresh_folder());
+    short colours[PAINT_OWN];
+    struct base_text complaints = {0};
+    FILE *f = fopen(path, "w");
+    ck_assert_ptr_nonnull(f);
+    fputs(settings[_i].lines, f);
+    ck_assert_int_eq(fclose(f), 0);
+    settings_read(path, colours, &complaints);
+    const char *said = base_text_get(&complaints);
+    ck_assert_msg(*settings[_i].complaint ? strstr(said, settings[_i].complaint) != NULL : !*said, "%s",
+                  said);
+    const struct key_row *r = keys_find(settings[_i].at, settings[_i].key);
+    ck_assert_ptr_nonnull(r);
+    ck_assert_str_eq(r->name, settings[_i].name);
+    if (strstr(settings[_i].lines, "fault red")) {
+        ck_assert_int_eq(colours[PAINT_OWN_FAULT], 1);
+        ck_assert_int_eq(colours[PAINT_OWN_LISTED], 40);
+        ck_assert_int_eq(colours[PAINT_OWN_CAUTION], PAINT_PLAIN);
+    }
+    settings_read(NULL, colours, &complaints);
+    ck_assert_str_eq(keys_find(AT_STACK, 'u')->name, "undo-last");
+    ck_assert_int_eq(colours[PAINT_OWN_FAULT], PAINT_SHIPPED);
+    base_text_done(&complaints);
+    free(path);
 }
 END_TEST
 
@@ -250,6 +307,7 @@ void add_keys(Suite *s)
     tcase_add_test(c, what_begins_a_value_is_no_command_on_the_main_screen);
     tcase_add_loop_test(c, keys_are_called_what_stands_on_them, 0, (int)COUNT_OF(labels));
     tcase_add_test(c, help_lists_no_key_of_the_whole_screen_as_one_of_a_place);
+    tcase_add_loop_test(c, keys_and_colours_may_be_ones_own, 0, (int)COUNT_OF(settings));
     tcase_add_test(c, the_manual_gets_every_key_and_every_command);
     suite_add_tcase(s, c);
 }
