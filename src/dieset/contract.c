@@ -46,6 +46,7 @@ struct term {
 static const struct term terms[] = {
     {DIESET_JOB, NULL, KIND, AT(job), false, NULL, "what is said of the job as a whole"},
     {DIESET_JOB, "unit", UNIT, AT(units.length), false, "mm|in", "how lengths are shown"},
+    {DIESET_JOB, "shown", UNIT, AT(units.shown), true, "mm|in", "lengths shown in another unit"},
     {DIESET_JOB, "force_unit", UNIT, AT(units.force), true, "kN", "how forces are shown"},
     {DIESET_JOB, "pressure_unit", UNIT, AT(units.pressure), true, "MPa", "how pressures are shown"},
     {DIESET_JOB, "mass_unit", UNIT, AT(units.mass), true, "kg", "how masses are shown"},

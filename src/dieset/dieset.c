@@ -66,6 +66,7 @@ static struct unit_system job_system(const struct build *b)
         return system;
     const struct item *job = &b->items.at[jobs->items.at[0]];
     choose_unit(b, job, k->units.length, &system);
+    choose_unit(b, job, k->units.shown, &system);
     choose_unit(b, job, k->units.force, &system);
     choose_unit(b, job, k->units.pressure, &system);
     choose_unit(b, job, k->units.mass, &system);

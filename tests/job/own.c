@@ -121,6 +121,7 @@ START_TEST(die_sections_follow_the_stations)
     struct job *j = bench_text(text);
     struct dieset_orders orders;
     int plates = 0, sections = 0;
+    double mass = 0;
     ck_assert_double_eq_tol(number(j, "one.left"), -85 - 17 - 30, 1e-9);
     ck_assert_double_eq_tol(number(j, "one.right"), -85 + 1.5 * 34, 1e-9);
     ck_assert_double_eq_tol(number(j, "two.left"), number(j, "one.right"), 1e-9);
@@ -136,10 +137,13 @@ START_TEST(die_sections_follow_the_stations)
     dieset_orders(job_dieset(j), &orders);
     for (int i = 0; i < orders.count; i++) {
         plates += strcmp(orders.at[i].designation, "Plate, die plate") == 0;
-        sections += strncmp(orders.at[i].designation, "Die section, ", 13) == 0;
+        bool section = strncmp(orders.at[i].designation, "Die section, ", 13) == 0;
+        sections += section;
+        mass += section ? orders.at[i].mass : 0;
     }
     ck_assert_int_eq(plates, 0);
     ck_assert_int_eq(sections, 2);
+    ck_assert_double_eq_tol(mass, number(j, "die_plate.mass"), 1e-6);
     dieset_orders_free(&orders);
     free(text);
     free(demo);

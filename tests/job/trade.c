@@ -396,6 +396,38 @@ START_TEST(sizes_are_picked_of_the_jobs_series)
 }
 END_TEST
 
+/* A metric set may be looked at in inches: what nobody has typed, as sizes of the series, stays. */
+START_TEST(showing_it_in_another_unit_moves_nothing)
+{
+    static const char *const in_step[] = {"job.plan_step", "job.plan_stride", "job.ram_step", "job.ram_fine"};
+    struct job *j = trade();
+    struct dieset *d = job_dieset(j);
+    bench_set(j, "die_screws.size", "usual");
+    int n = dieset_quantity_count(d), moved = 0, at = dieset_find(d, "strip.pitch");
+    struct formula_value *were = base_alloc((size_t)n * sizeof *were);
+    char text[40];
+    for (int i = 0; i < n; i++)
+        were[i] = dieset_value(d, i, DIESET_NEW);
+    bench_set(j, "job.shown", "\"in\"");
+    ck_assert_int_eq(dieset_quantity_count(d), n);
+    for (int i = 0; i < n; i++) {
+        struct formula_value v = dieset_value(d, i, DIESET_NEW);
+        bool step = false;
+        for (size_t k = 0; k < COUNT_OF(in_step); k++)
+            step = step || strcmp(dieset_quantity(d, i)->path, in_step[k]) == 0;
+        moved += !step && (v.error != were[i].error ||
+                           (!v.error && dieset_quantity(d, i)->type.sort == HANDBOOK_NUMBER && v.number != were[i].number));
+    }
+    ck_assert_int_eq(moved, 0);
+    dieset_print(d, at, DIESET_NEW, text, sizeof text);
+    ck_assert_msg(strstr(text, "in") != NULL, "%s", text);
+    bench_set(j, "strip.pitch", "2"); /* a bare number is taken as it is shown */
+    is(j, "strip.pitch", 50.8);
+    free(were);
+    job_close(j);
+}
+END_TEST
+
 TCase *trade_tests(void)
 {
     TCase *c = tcase_create("trade");
@@ -404,6 +436,7 @@ TCase *trade_tests(void)
     tcase_add_loop_test(c, corner_screws_stay_so_far_from_the_edges_and_the_others_at_thirds_between, 0,
                         (int)COUNT_OF(sizes));
     tcase_add_test(c, sizes_are_picked_of_the_jobs_series);
+    tcase_add_test(c, showing_it_in_another_unit_moves_nothing);
     tcase_add_test(c, dowels_keep_their_distance_from_the_sides_and_the_ends);
     tcase_add_test(c, margins_at_the_sides_and_the_lead_in_move_everything_outward);
     tcase_add_test(c, one_more_station_makes_plates_and_shoes_longer);
