@@ -361,12 +361,13 @@ static const char *entry_text(const struct writer *w, const char *path)
     return NULL;
 }
 
-/* Words that would be read as something else stand in quotes. */
+/* Words that would be read as something else, or lose a blank at an end, stand in quotes. */
 static void write_words(struct writer *w, int level, const char *key, const char *text)
 {
     struct base_text held = {0};
     size_t n = strlen(text);
-    bool quoted = text[0] == '=' || n == 0 || (n >= 2 && text[0] == '"' && text[n - 1] == '"');
+    bool quoted = n == 0 || text[0] == '=' || text[0] == ' ' || text[n - 1] == ' ' ||
+                  (n >= 2 && text[0] == '"' && text[n - 1] == '"');
     base_text_add(&held, quoted ? "\"" : "");
     base_text_add_visible(&held, text, n, false);
     base_text_add(&held, quoted ? "\"" : "");
