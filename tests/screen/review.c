@@ -168,8 +168,8 @@ START_TEST(remarks_waivers_and_a_release_are_said_on_the_screen)
     bed_wait_gone(b, "rev A withdrawn");
     bed_type(b, ":remark die_plate.thickness why so thin\r");
     bed_wait(b, "taken: remark on die_plate.thickness: why so thin");
-    bed_type(b, ":go-to stripper\r:remark wait for the steel\r"); /* no name: what is at the cursor */
-    bed_wait(b, "taken: remark on stripper: wait for the steel");
+    bed_type(b, ":go-to stripper\r:remark wait for the steel\r"); /* what is at the cursor */
+    bed_wait(b, "taken: remark on stripper.thickness: wait for");
     bed_type(b, ":remark die_plate\r");
     bed_wait(b, "what does the remark on die_plate say?");
     leave(b);
