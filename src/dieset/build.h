@@ -274,6 +274,14 @@ struct undo_item {
 
 enum dieset_try_how { TRY_NONE, TRY_FAST, TRY_ANEW };
 
+/* The build of the last try that bound anew, and the changes that made it of the present one: one like it is tried
+ * next, as a step of what is being placed is, and then only the values that differ are edited in it. */
+struct spare {
+    struct build *build; /* NULL: there is none, or it is the one shown */
+    BASE_VEC(struct typed_change) changes;
+    struct base_arena memory; /* of their texts */
+};
+
 struct dieset {
     const struct handbook *h;
     struct table_set *tables;
@@ -285,12 +293,15 @@ struct dieset {
     struct build *now;
     struct build *was;           /* before a try that bound anew */
     enum dieset_try_how trying;
+    struct spare spare;
     long binding, binding_was; /* number of the binding shown, and of `was` */
     long bindings;             /* made so far: no number is given twice */
     BASE_VEC(struct undo_cell) undo_cells;
     BASE_VEC(struct undo_item) undo_items;
     BASE_VEC(struct dieset_move) moves;
 };
+
+void spare_free(struct dieset *d); /* edit.c */
 
 /* ---- cell.c ------------------------------------------------------------------------------- */
 

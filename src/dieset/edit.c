@@ -256,6 +256,128 @@ static bool try_fast(struct dieset *d, const struct typed_change *changes, int n
     return true;
 }
 
+static void show_anew(struct dieset *d, struct build *base, struct build *tried)
+{
+    d->was = base;
+    d->now = tried;
+    d->trying = TRY_ANEW;
+    d->binding_was = d->binding;
+    d->binding = ++d->bindings;
+}
+
+/* ---- a try like the last one that bound anew ----------------------------------------------------------- */
+
+void spare_free(struct dieset *d)
+{
+    if (d->spare.build)
+        build_free(d->spare.build);
+    base_vec_done(&d->spare.changes);
+    base_arena_done(&d->spare.memory);
+    d->spare = (struct spare){0};
+}
+
+static const char *kept_text(struct spare *s, const char *text)
+{
+    return text ? base_arena_copy(&s->memory, text) : NULL;
+}
+
+static void remember(struct dieset *d, const struct typed_change *changes, int n)
+{
+    struct spare s = {0};
+    for (int i = 0; i < n; i++)
+        base_vec_push(&s.changes, ((struct typed_change){changes[i].what, kept_text(&s, changes[i].item),
+                                                         kept_text(&s, changes[i].path),
+                                                         kept_text(&s, changes[i].before),
+                                                         kept_text(&s, changes[i].after)}));
+    spare_free(d);
+    d->spare = s;
+}
+
+static bool same_text(const char *a, const char *b)
+{
+    return a == b || (a && b && strcmp(a, b) == 0);
+}
+
+/* What no single value is: items that come, go and are renamed, their order, patterns. */
+static const struct typed_change *next_large(const struct typed_change *at, const struct typed_change *end)
+{
+    while (at < end && at->what == TYPED_ENTRY && typed_path_read(at->path).place != TYPED_AT_LAY)
+        at++;
+    return at;
+}
+
+static bool same_large(const struct typed_change *a, int n_a, const struct typed_change *b, int n_b)
+{
+    const struct typed_change *end_a = a + n_a, *end_b = b + n_b;
+    for (;; a++, b++) {
+        a = next_large(a, end_a);
+        b = next_large(b, end_b);
+        if (a == end_a || b == end_b)
+            return a == end_a && b == end_b;
+        if (a->what != b->what || !same_text(a->item, b->item) || !same_text(a->path, b->path) ||
+            !same_text(a->before, b->before) || !same_text(a->after, b->after))
+            return false;
+    }
+}
+
+/* What C's entry has after all of CHANGES; where none is of it, what it has without them. */
+static const char *after_all(const struct build *b, const struct typed_change *changes, int n,
+                             const struct typed_change *c)
+{
+    while (n-- > 0)
+        if (changes[n].what == TYPED_ENTRY && strcmp(changes[n].item, c->item) == 0 &&
+            strcmp(changes[n].path, c->path) == 0)
+            return changes[n].after;
+    int item = texts_find(&b->texts, c->item);
+    return item < 0 ? NULL : texts_entry(&b->texts.items.at[item], c->path);
+}
+
+typedef BASE_VEC(struct typed_change) changes_vec;
+
+/* What of LIST, one of the two, ends otherwise in the other one. */
+static void add_differences(const struct dieset *d, const struct typed_change *list, int n_list,
+                            const struct typed_change *changes, int n, changes_vec *out)
+{
+    const struct spare *s = &d->spare;
+    for (int i = 0; i < n_list; i++) {
+        bool told = list[i].what != TYPED_ENTRY;
+        for (size_t k = 0; k < out->count && !told; k++)
+            told = strcmp(out->at[k].item, list[i].item) == 0 && strcmp(out->at[k].path, list[i].path) == 0;
+        const char *was = told ? NULL : after_all(d->now, s->changes.at, (int)s->changes.count, &list[i]),
+                   *is = told ? NULL : after_all(d->now, changes, n, &list[i]);
+        if (!same_text(was, is))
+            base_vec_push(out, ((struct typed_change){TYPED_ENTRY, list[i].item, list[i].path, was, is}));
+    }
+}
+
+/* In the build of the last such try all values that differ are edited. False: this needs binding anew. */
+static bool try_spare(struct dieset *d, const struct typed_change *changes, int n, enum base_err *err,
+                      struct base_diag *why)
+{
+    struct spare *s = &d->spare;
+    changes_vec differ = {0};
+    if (!s->build || !same_large(s->changes.at, (int)s->changes.count, changes, n))
+        return false;
+    add_differences(d, s->changes.at, (int)s->changes.count, changes, n, &differ);
+    add_differences(d, changes, n, changes, n, &differ);
+    struct build *base = d->now;
+    d->now = s->build;
+    *err = BASE_OK;
+    bool is = !differ.count || try_fast(d, differ.at, (int)differ.count, err, why);
+    base_vec_done(&differ);
+    if (!is || *err) {
+        d->now = base;
+        d->trying = TRY_NONE;
+        return is;
+    }
+    if (d->trying == TRY_FAST)
+        fast_keep(d);
+    s->build = NULL; /* shown */
+    remember(d, changes, n);
+    show_anew(d, base, d->now);
+    return true;
+}
+
 /* ---- binding anew ------------------------------------------------------------------------------------ */
 
 static enum base_err try_anew(struct dieset *d, const struct typed_change *changes, int n,
@@ -277,11 +399,8 @@ static enum base_err try_anew(struct dieset *d, const struct typed_change *chang
             *why = reason;
         return reason.code ? reason.code : BASE_REFUSED;
     }
-    d->was = d->now;
-    d->now = b;
-    d->trying = TRY_ANEW;
-    d->binding_was = d->binding;
-    d->binding = ++d->bindings;
+    remember(d, changes, n);
+    show_anew(d, d->now, b);
     return BASE_OK;
 }
 
@@ -290,8 +409,9 @@ enum base_err dieset_try(struct dieset *d, const struct typed_change *changes, i
     enum base_err err;
     dieset_drop(d);
     d->moves.count = 0;
-    if (try_fast(d, changes, n, &err, why))
+    if (try_fast(d, changes, n, &err, why) || try_spare(d, changes, n, &err, why))
         return err;
+    spare_free(d);
     return try_anew(d, changes, n, why);
 }
 
@@ -299,6 +419,7 @@ enum base_err dieset_try_tables(struct dieset *d, struct table_set *tables, stru
 {
     dieset_drop(d);
     struct table_set *was = d->tables;
+    spare_free(d);
     d->tables = tables;
     enum base_err err = try_anew(d, NULL, 0, why);
     if (err)
@@ -316,6 +437,7 @@ void dieset_keep(struct dieset *d)
         fast_keep(d);
     if (d->trying == TRY_ANEW)
         build_free(d->was);
+    spare_free(d);
     d->was = NULL;
     d->tables_was = NULL;
     d->trying = TRY_NONE;
@@ -327,7 +449,10 @@ void dieset_drop(struct dieset *d)
     if (d->trying == TRY_FAST)
         fast_drop(d);
     if (d->trying == TRY_ANEW) {
-        build_free(d->now);
+        if (d->tables_was)
+            build_free(d->now);
+        else
+            d->spare.build = d->now;
         d->now = d->was;
         d->binding = d->binding_was;
     }

@@ -27,6 +27,7 @@ void dieset_free(struct dieset *d)
     if (!d)
         return;
     dieset_drop(d);
+    spare_free(d);
     build_free(d->now);
     for (int i = 0; i < handbook_kind_count(d->h); i++)
         base_map_done(&d->properties[i]);
@@ -57,6 +58,7 @@ enum base_err dieset_load(struct dieset *d, const struct typed_item *items, int 
         return reason.code ? reason.code : BASE_REFUSED;
     }
     dieset_drop(d);
+    spare_free(d);
     build_free(d->now);
     d->now = b;
     d->binding = ++d->bindings;

@@ -387,6 +387,75 @@ START_TEST(many_tries_while_typing_end_as_the_last_one)
 }
 END_TEST
 
+/* A group being placed: another pattern, and with each step other lengths of it, values of other items, points
+   that are freed and given back. What the last step made is gone on with where it can be; each is what a try
+   of its own makes. NULL ends a step; the pattern stays. */
+#define ENTRY(item, path, text) {TYPED_ENTRY, item, path, NULL, text}
+static const struct { struct typed_change changes[4]; bool fails; } steps[] = {
+    {{ENTRY("die_screws", "lay/end", "20 mm")}, false},
+    {{ENTRY("die_screws", "lay/end", "21 mm")}, false},
+    {{ENTRY("die_screws", "lay/end", "22 mm"), ENTRY("die_plate", "thickness", "36 mm")}, false},
+    {{{.item = NULL}}, false},
+    {{ENTRY("die_screws", "lay/end", "20 mm"), ENTRY("die_screws", "lay/left_front/x", "usual + 3 mm")}, false},
+    {{ENTRY("die_screws", "lay/end", "20 mm"), ENTRY("die_screws", "lay/left_front/x", "usual + 4 mm")}, false},
+    {{ENTRY("die_screws", "lay/end", "20 kN")}, true},
+    {{ENTRY("die_screws", "lay/end", "19 mm")}, false},
+    {{ENTRY("die_screws", "lay/end", "stripper.lay")}, true},
+    {{ENTRY("die_screws", "lay/end", "die_plate.thickness"), ENTRY("die_screws", "size", "\"M8\"")}, false},
+    {{ENTRY("die_screws", "lay/end", "18 mm"), ENTRY("die_screws", "lay/end", "17 mm")}, false},
+    {{ENTRY("die_plate", "hardened", "no"), ENTRY("die_screws", "lay/end", "17 mm")}, false},
+    {{{TYPED_ITEM, "more", "", NULL, "screws"}, ENTRY("more", "lay", "one on stripper")}, false},
+    {{ENTRY("die_screws", "lay/side", "17 mm")}, false},
+};
+
+static enum base_err take_step(struct bench *b, int step, struct base_diag *why)
+{
+    struct typed_change all[5] = {ENTRY("die_screws", "lay", "corners on die_plate")};
+    int n = 1;
+    for (int i = 0; i < 4 && steps[step].changes[i].item; i++)
+        all[n++] = steps[step].changes[i];
+    return dieset_try(b->d, all, n, why);
+}
+
+START_TEST(a_try_gone_on_with_is_a_try_of_its_own)
+{
+    struct bench b;
+    bench_open(&b);
+    char *begun = picture(&b);
+    for (int step = 0; step < (int)COUNT_OF(steps); step++) {
+        struct bench own;
+        struct base_diag why_on = {0}, why_own = {0};
+        bench_open(&own);
+        if (step % 3 == 1)
+            dieset_drop(b.d); /* as a job does between two tries */
+        enum base_err err = take_step(&b, step, &why_on);
+        ck_assert_int_eq(take_step(&own, step, &why_own), err);
+        ck_assert_str_eq(why_on.message, why_own.message);
+        ck_assert_int_eq(err != BASE_OK, steps[step].fails);
+        char *gone_on = picture(&b), *alone = picture(&own);
+        ck_assert_msg(strcmp(gone_on, alone) == 0, "step %d", step);
+        const struct dieset_move *moves, *of_own;
+        int n = dieset_moves(b.d, &moves);
+        ck_assert_int_eq(dieset_moves(own.d, &of_own), n);
+        for (int i = 0; i < n; i++)
+            ck_assert(strcmp(moves[i].path, of_own[i].path) == 0 && moves[i].is.number == of_own[i].is.number);
+        free(gone_on);
+        free(alone);
+        bench_close(&own);
+    }
+    dieset_drop(b.d);
+    char *ended = picture(&b);
+    ck_assert_str_eq(begun, ended);
+    ck_ok(take_step(&b, 0, why));
+    ck_ok(take_step(&b, 1, why));
+    dieset_keep(b.d);
+    near_to(bench_value(&b, "die_screws.lay.end", DIESET_NEW), 21);
+    free(begun);
+    free(ended);
+    bench_close(&b);
+}
+END_TEST
+
 TCase *edit_tests(void)
 {
     TCase *t = tcase_create("edit");
@@ -394,6 +463,7 @@ TCase *edit_tests(void)
     tcase_add_loop_test(t, a_dropped_edit_leaves_no_trace, 0, COUNT_OF(edits));
     tcase_add_loop_test(t, a_kept_edit_is_what_a_load_would_give, 0, COUNT_OF(edits));
     tcase_add_loop_test(t, a_refused_edit_leaves_no_trace, 0, COUNT_OF(refused));
+    tcase_add_test(t, a_try_gone_on_with_is_a_try_of_its_own);
     tcase_add_test(t, moves_tell_was_and_is_by_rank);
     tcase_add_test(t, a_move_in_the_ground_state_only_is_told_so);
     tcase_add_test(t, an_inserted_plate_changes_every_screw_through_it);
