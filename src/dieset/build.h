@@ -254,7 +254,7 @@ struct contract {
     int length, width, thickness, top, bottom, left, right, front, back, middle_x, middle_y, moves,
         thickness_now;
     int die_plate, blank_die, shut_height; /* blank_die: -1: the handbook knows no such thing */
-    struct { int length, shown, force, pressure, mass, work; } units; /* of the job; but length -1: not there */
+    struct { int length, shown, force, pressure, mass, work; } units; /* of the job; -1: not there */
     int travel, press, stroke; /* of the stack; kind and property; -1: the handbook knows no such thing */
     /* all but the first -1: it knows no such thing */
     int strip_thickness, strip_width, strip_pitch, strip_way, strip_lift, strip_first, strip_start;
@@ -274,8 +274,8 @@ struct undo_item {
 
 enum dieset_try_how { TRY_NONE, TRY_FAST, TRY_ANEW };
 
-/* The build of the last try that bound anew, and the changes that made it of the present one: one like it is tried
- * next, as a step of what is being placed is, and then only the values that differ are edited in it. */
+/* The build of the last try that bound anew, and the changes that made it of the present one: one like it is
+ * tried next, as a step of what is being placed is, and then only the values that differ are edited in it. */
 struct spare {
     struct build *build; /* NULL: there is none, or it is the one shown */
     BASE_VEC(struct typed_change) changes;

@@ -387,17 +387,19 @@ START_TEST(many_tries_while_typing_end_as_the_last_one)
 }
 END_TEST
 
-/* A group being placed: another pattern, and with each step other lengths of it, values of other items, points
-   that are freed and given back. What the last step made is gone on with where it can be; each is what a try
-   of its own makes. NULL ends a step; the pattern stays. */
+/* A group being placed: another pattern, and with each step other lengths of it, values of other items,
+   points that are freed and given back. What the last step made is gone on with where it can be; each is what
+   a try of its own makes. NULL ends a step; the pattern stays. */
 #define ENTRY(item, path, text) {TYPED_ENTRY, item, path, NULL, text}
 static const struct { struct typed_change changes[4]; bool fails; } steps[] = {
     {{ENTRY("die_screws", "lay/end", "20 mm")}, false},
     {{ENTRY("die_screws", "lay/end", "21 mm")}, false},
     {{ENTRY("die_screws", "lay/end", "22 mm"), ENTRY("die_plate", "thickness", "36 mm")}, false},
     {{{.item = NULL}}, false},
-    {{ENTRY("die_screws", "lay/end", "20 mm"), ENTRY("die_screws", "lay/left_front/x", "usual + 3 mm")}, false},
-    {{ENTRY("die_screws", "lay/end", "20 mm"), ENTRY("die_screws", "lay/left_front/x", "usual + 4 mm")}, false},
+    {{ENTRY("die_screws", "lay/end", "20 mm"), ENTRY("die_screws", "lay/left_front/x", "usual + 3 mm")},
+     false},
+    {{ENTRY("die_screws", "lay/end", "20 mm"), ENTRY("die_screws", "lay/left_front/x", "usual + 4 mm")},
+     false},
     {{ENTRY("die_screws", "lay/end", "20 kN")}, true},
     {{ENTRY("die_screws", "lay/end", "19 mm")}, false},
     {{ENTRY("die_screws", "lay/end", "stripper.lay")}, true},
@@ -438,7 +440,8 @@ START_TEST(a_try_gone_on_with_is_a_try_of_its_own)
         int n = dieset_moves(b.d, &moves);
         ck_assert_int_eq(dieset_moves(own.d, &of_own), n);
         for (int i = 0; i < n; i++)
-            ck_assert(strcmp(moves[i].path, of_own[i].path) == 0 && moves[i].is.number == of_own[i].is.number);
+            ck_assert(strcmp(moves[i].path, of_own[i].path) == 0 &&
+                      moves[i].is.number == of_own[i].is.number);
         free(gone_on);
         free(alone);
         bench_close(&own);

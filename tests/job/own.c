@@ -143,7 +143,10 @@ START_TEST(die_sections_follow_the_stations)
     }
     ck_assert_int_eq(plates, 0);
     ck_assert_int_eq(sections, 2);
-    ck_assert_double_eq_tol(mass, number(j, "die_plate.mass"), 1e-6);
+    double area = number(j, "die_plate.length") * number(j, "die_plate.width");
+    ck_assert_double_eq_tol(mass, area * number(j, "die_plate.thickness") * number(j, "die_plate.density"),
+                            1e-9);
+    ck_assert_double_eq_tol(number(j, "die_plate.mass"), 0, 1e-9);
     dieset_orders_free(&orders);
     free(text);
     free(demo);

@@ -415,8 +415,8 @@ START_TEST(showing_it_in_another_unit_moves_nothing)
         bool step = false;
         for (size_t k = 0; k < COUNT_OF(in_step); k++)
             step = step || strcmp(dieset_quantity(d, i)->path, in_step[k]) == 0;
-        moved += !step && (v.error != were[i].error ||
-                           (!v.error && dieset_quantity(d, i)->type.sort == HANDBOOK_NUMBER && v.number != were[i].number));
+        bool number = !v.error && dieset_quantity(d, i)->type.sort == HANDBOOK_NUMBER;
+        moved += !step && (v.error != were[i].error || (number && v.number != were[i].number));
     }
     ck_assert_int_eq(moved, 0);
     dieset_print(d, at, DIESET_NEW, text, sizeof text);
