@@ -462,6 +462,12 @@ int dieset_profile(const struct dieset_fold *folds, int n, const struct dieset_r
  * first fold that such a section shows, from a place that stays flat. How many places, as above; 0: none. */
 int dieset_part_profile(struct dieset *d, const struct shape_box *box, bool across,
                         struct dieset_bent out[DIESET_BENT_MOST]);
+/* The metal that the body FORMED of a forming station stands for, in section along the feed, as far as the
+ * SHARE of it is formed: OFF is the plan's x, HIGH over the lower shoe's bottom face, the strip's lower face
+ * flat at LOW there. Of a bend what swings, from its tangent on. How many places; 0: such a section shows
+ * nothing of it. */
+int dieset_formed_profile(struct dieset *d, const struct dieset_body *formed, double low, double share,
+                          struct dieset_bent out[DIESET_BENT_MOST]);
 /* How far what ITEM forms has come with the ram RAM over shut: 0 until its punch touches, 1 at shut; in
  * between in proportion to the punch's way, which is an own simplification. */
 double dieset_formed_share(struct dieset *d, int item, double ram);

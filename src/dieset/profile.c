@@ -263,26 +263,88 @@ static bool shows(const struct dieset_fold *f, bool across)
                                      : !across && !is(f, HANDBOOK_FOLD_LEG) && !is(f, HANDBOOK_FOLD_BOTTOM);
 }
 
+/* The line along the feed, or ACROSS it, through F, its place 0 just outside where it is flat. *BY: so far
+ * off F; 0: all of F swings. */
+static struct dieset_ray ray_through(const struct dieset_fold *f, bool across, double *by)
+{
+    static const double beside = 0.001; /* mm */
+    *by = is(f, HANDBOOK_FOLD_BEND) ? f->base * (across ? cos(f->turn) : -sin(f->turn)) * (f->across + beside)
+                                    : -fmax(f->along, f->across) - beside;
+    return (struct dieset_ray){across ? f->x : f->x + *by, across ? f->y + *by : f->y, !across, across};
+}
+
 int dieset_part_profile(struct dieset *d, const struct shape_box *box, bool across,
                         struct dieset_bent out[DIESET_BENT_MOST])
 {
-    static const double beside = 0.001; /* mm: where it is flat, just outside */
     int strip = dieset_item_of_kind(d, DIESET_STRIP), n = 0, at = 0;
     struct dieset_fold *folds = dieset_folds(d, &n);
     n = strip < 0 ? 0 : bring(d, box, folds, n);
     while (at < n && !shows(&folds[at], across))
         at++;
     if (at < n) {
-        const struct dieset_fold *f = &folds[at];
-        double by = is(f, HANDBOOK_FOLD_BEND)
-                        ? f->base * (across ? cos(f->turn) : -sin(f->turn)) * (f->across + beside)
-                        : -fmax(f->along, f->across) - beside;
-        struct dieset_ray line = {across ? f->x : f->x + by, across ? f->y + by : f->y, !across, across};
+        double by;
+        struct dieset_ray line = ray_through(&folds[at], across, &by);
         n = dieset_profile(folds, n, &line, across ? box->front - line.y : box->left - line.x,
                            across ? box->back - line.y : box->right - line.x,
                            number_of(d, strip, "thickness"), 1, out);
     } else {
         n = 0;
+    }
+    free(folds);
+    return n;
+}
+
+/* ---- where it stands in the set ------------------------------------------------------------------------ */
+
+/* Those of the N folds that FORMED is of, carried on to where it stands; how many. */
+static int carry(struct dieset *d, const struct dieset_hole *formed, struct dieset_fold *folds, int n)
+{
+    double pitch = number_of(d, dieset_item_of_kind(d, DIESET_STRIP), "pitch");
+    struct dieset_point at;
+    int kept = 0;
+    dieset_point(d, formed->item, formed->point, &at);
+    double by = at.broken ? NAN : round((formed->x - at.x) / pitch) * pitch;
+    for (int i = 0; i < n && isfinite(by); i++)
+        if (folds[i].item == formed->item && folds[i].point == formed->point) {
+            folds[kept] = folds[i];
+            folds[kept++].x += by;
+        }
+    return kept;
+}
+
+/* A V is pushed down, or up, where it is bent; all else hangs on what stays flat. */
+static double flat_at(const struct dieset_fold *f, const struct dieset_body *formed, double low, double thick)
+{
+    if (!is(f, HANDBOOK_FOLD_BEND) || f->base != 0)
+        return low + thick / 2;
+    return f->angle < 0 ? formed->low + thick / 2 : formed->high - thick / 2;
+}
+
+int dieset_formed_profile(struct dieset *d, const struct dieset_body *formed, double low, double share,
+                          struct dieset_bent out[DIESET_BENT_MOST])
+{
+    const struct dieset_fold *f = NULL;
+    double left = INFINITY, right = -INFINITY, x = formed->plan.x,
+           thick = number_of(d, dieset_item_of_kind(d, DIESET_STRIP), "thickness");
+    int n = 0;
+    struct dieset_fold *folds = dieset_folds(d, &n);
+    n = carry(d, &formed->plan, folds, n);
+    for (int i = 0; i < n; i++) {
+        const struct dieset_fold *o = &folds[i];
+        double half = fabs(cos(o->turn)) * o->along + fabs(sin(o->turn)) * o->across;
+        left = fmin(left, o->x - half), right = fmax(right, o->x + half);
+        if (shows(o, false) && (!f || fabs(o->x - x) < fabs(f->x - x)))
+            f = o;
+    }
+    n = f ? n : 0;
+    if (f) {
+        double by, flat = flat_at(f, formed, low, thick);
+        struct dieset_ray line = ray_through(f, false, &by);
+        bool bend = is(f, HANDBOOK_FOLD_BEND);
+        n = dieset_profile(folds, n, &line, bend && by < 0 ? 0 : left - line.x,
+                           bend && by > 0 ? 0 : right - line.x, thick, share, out);
+        for (int i = 0; i < n; i++)
+            out[i].off += line.x, out[i].high += flat;
     }
     free(folds);
     return n;

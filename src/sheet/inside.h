@@ -98,6 +98,11 @@ double sheet_cut_line(const struct report_chart *c, double middle);
 void sheet_section(struct draw_sheet *s, const struct sheet_view *v, const struct report_chart *c, double cut,
                    double length);
 
+/* ---- bent.c ---- */
+/* Metal so THICK, in mm, about the N places AT, in section: both faces, and ends where it ends. */
+void sheet_metal(struct draw_sheet *s, const struct sheet_view *v, const struct dieset_bent *at, int n,
+                 double thick, enum draw_pen pen);
+
 /* ---- stack.c ---- */
 /* The stack in elevation within a box, PLATE hatched, names beside it. */
 void sheet_stack(struct draw_sheet *s, struct dieset *d, enum dieset_state state, int plate, double x,

@@ -273,9 +273,22 @@ static void plate_from_front(struct set *w, int i)
     free(gaps);
 }
 
+/* What is formed of the strip as it is bent there; false: seen so, nothing of it is. */
+static bool formed_from_front(struct set *w, const struct dieset_body *b)
+{
+    struct dieset_bent bent[DIESET_BENT_MOST];
+    struct dieset_strip strip = dieset_strip(w->d, w->state, 0);
+    bool is_formed = dieset_has_folds(w->d, b->plan.item) && strcmp(b->plan.operation, "formed") == 0;
+    int n = is_formed && isfinite(strip.low) ? dieset_formed_profile(w->d, b, strip.low, 1, bent) : 0;
+    sheet_metal(w->page->s, &w->front, bent, n, strip.thickness, DRAW_NARROW);
+    return n > 0;
+}
+
 static void body_from_front(struct set *w, const struct dieset_body *b)
 {
     struct draw_sheet *s = w->page->s;
+    if (formed_from_front(w, b))
+        return;
     struct draw_box x = box_of(w, b->plan.left, b->plan.right, b->low, b->high);
     bool coil = b->end_plate != b->plan.plate;
     draw_blank(s, x.left, x.front, x.right, x.back);

@@ -352,52 +352,6 @@ static void part_figures(struct strip_work *w)
                  sheet_at_y(v, b->back) + 12);
 }
 
-/* Square to the metal from A to B; false: nothing lies between them. */
-static bool square_to(const struct dieset_bent *a, const struct dieset_bent *b, double *x, double *y)
-{
-    double dx = b->off - a->off, dy = b->high - a->high, by = hypot(dx, dy);
-    *x = by > 0 ? -dy / by : 0;
-    *y = by > 0 ? dx / by : 0;
-    return by > 0;
-}
-
-/* From the place I to its face, half of THICK off; to the other one it is as far the other way. */
-static void face_of(const struct dieset_bent *at, int n, int i, double thick, double *x, double *y)
-{
-    double ax, ay, bx, by;
-    bool before = i > 0 && square_to(&at[i - 1], &at[i], &ax, &ay),
-         after = i + 1 < n && square_to(&at[i], &at[i + 1], &bx, &by);
-    if (!before)
-        ax = after ? bx : 0, ay = after ? by : 0;
-    if (!after)
-        bx = ax, by = ay;
-    double mitre = thick / 2 / fmax(0.2, 1 + ax * bx + ay * by);
-    *x = (ax + bx) * mitre;
-    *y = (ay + by) * mitre;
-}
-
-/* The metal of a section, its place 0 at X, Y of the sheet: both faces, and ends where it ends. */
-static void draw_metal(const struct strip_work *w, const struct dieset_bent *at, int n, double x, double y)
-{
-    double k = w->page->scale, fx[2], fy[2];
-    bool ended = true;
-    for (int i = 0; i < n; i++) {
-        double nx, ny;
-        bool goes_on = i + 1 < n && square_to(&at[i], &at[i + 1], &nx, &ny);
-        face_of(at, n, i, w->strip.thickness, &fx[0], &fy[0]);
-        if (ended != !goes_on)
-            draw_line(w->page->s, DRAW_WIDE, x + k * (at[i].off + fx[0]), y + k * (at[i].high + fy[0]),
-                      x + k * (at[i].off - fx[0]), y + k * (at[i].high - fy[0]));
-        if (goes_on)
-            face_of(at, n, i + 1, w->strip.thickness, &fx[1], &fy[1]);
-        for (int side = -1; goes_on && side < 2; side += 2)
-            draw_line(w->page->s, DRAW_WIDE, x + k * (at[i].off + side * fx[0]),
-                      y + k * (at[i].high + side * fy[0]), x + k * (at[i + 1].off + side * fx[1]),
-                      y + k * (at[i + 1].high + side * fy[1]));
-        ended = !goes_on;
-    }
-}
-
 /* Beside the flat part, the one across the feed first; what has no room there is left out. */
 static void sections(struct strip_work *w)
 {
@@ -420,7 +374,8 @@ static void sections(struct strip_work *w)
                low = fmax(middle - high / 2, SHEET_EDGE + FOOT);
         if (n == 0 || left + wide > most || low + high > ceiling)
             continue;
-        draw_metal(w, bent, n, left - box.left * v->scale, low - box.front * v->scale);
+        struct sheet_view at = {left, low, v->scale, box.left, box.front};
+        sheet_metal(w->page->s, &at, bent, n, w->strip.thickness, DRAW_WIDE);
         draw_words(w->page->s, left, low + high + 5, SHEET_HEADING, DRAW_LEFT, 0,
                    along ? "In section along the feed, from left"
                          : "In section across the feed, from the front");

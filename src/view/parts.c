@@ -105,19 +105,39 @@ static bool at_work(const struct scene *s, const struct dieset_hole *h)
     return false;
 }
 
+static bool is_formed(const struct scene *s, const struct dieset_hole *h)
+{
+    return dieset_has_folds(s->d, h->item) && strcmp(h->operation, "formed") == 0 &&
+           isfinite(s->out->strip.low);
+}
+
+static double share_of(const struct scene *s, const struct dieset_hole *h)
+{
+    return at_work(s, h) ? dieset_formed_share(s->d, h->item, s->ram) : 1;
+}
+
 /* What is formed rises with the strip; where it is being formed it stands out as far as the ram has come. */
 static void raise_formed(const struct scene *s, const struct dieset_hole *h, struct part *p)
 {
     struct dieset_strip shut = dieset_strip(s->d, s->state, 0);
-    double up = s->out->strip.low - shut.low,
-           share = at_work(s, h) ? dieset_formed_share(s->d, h->item, s->ram) : 1;
-    if (!dieset_has_folds(s->d, h->item) || strcmp(h->operation, "formed") != 0 || !isfinite(up))
-        return;
+    double up = s->out->strip.low - shut.low, share = share_of(s, h);
     if (p->high < shut.high)
         p->low = p->high - share * (p->high - p->low);
     else
         p->high = p->low + share * (p->high - p->low);
     p->low += up, p->high += up;
+}
+
+static void bend_formed(const struct scene *s, const struct dieset_body *b, struct part *p)
+{
+    struct dieset_bent bent[DIESET_BENT_MOST];
+    struct dieset_body there = *b;
+    there.low = p->low, there.high = p->high;
+    p->n_bent = dieset_formed_profile(s->d, &there, s->out->strip.low, share_of(s, &b->plan), bent);
+    if (p->n_bent) {
+        p->bent = base_alloc((size_t)p->n_bent * sizeof *p->bent);
+        memcpy(p->bent, bent, (size_t)p->n_bent * sizeof *p->bent);
+    }
 }
 
 static void find_bodies(struct scene *s)
@@ -130,9 +150,14 @@ static void find_bodies(struct scene *s)
         p.high = b.high;
         p.letter = (char)letter_small(b.plan.letter);
         p.coil = b.end_plate != b.plan.plate;
-        raise_formed(s, &b.plan, &p);
+        size_t before = s->out->bodies.count;
+        bool formed = b.known && is_formed(s, &b.plan);
+        if (formed)
+            raise_formed(s, &b.plan, &p);
         if (b.known)
             add(&s->out->bodies, p);
+        if (formed && s->out->bodies.count > before)
+            bend_formed(s, &b, &s->out->bodies.at[before]);
     }
 }
 
@@ -180,6 +205,8 @@ void parts_find(struct dieset *d, double ram, enum dieset_state state, struct pa
 
 void parts_done(struct parts *p)
 {
+    for (size_t i = 0; i < p->bodies.count; i++)
+        free(p->bodies.at[i].bent);
     base_vec_done(&p->holes);
     base_vec_done(&p->bodies);
 }

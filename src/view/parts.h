@@ -11,6 +11,8 @@ struct part {
     char letter;        /* 0: none */
     bool coil;          /* its ends move with two plates */
     bool shares;        /* a longer part of the item on its axis bears the letter */
+    struct dieset_bent *bent; /* of what is formed and so seen as it is bent: N_BENT places; else NULL */
+    int n_bent;
 };
 typedef BASE_VEC(struct part) part_list;
 

@@ -176,9 +176,28 @@ static void draw_row(const struct picture *w, const struct part *p, const struct
     }
 }
 
+/* The metal from A to B as a line, as the strip is one; the wall of a collar ends where a place is NaN. */
+static void draw_bent(const struct picture *w, const struct part *p, const struct dieset_bent *a,
+                      const struct dieset_bent *b)
+{
+    double dx = b->off - a->off, dz = b->high - a->high, by = hypot(dx, dz),
+           fine = fmin(w->f.column_mm, w->f.row_mm) / 4;
+    for (double at = 0; at <= by; at += fine) {
+        int x = frame_column(&w->f, a->off + dx * at / by), y = row_of(w, a->high + dz * at / by);
+        if (x < w->left || x >= w->c->width || y < 0 || y >= w->c->height)
+            continue;
+        view_put(w->c, x, y, fabs(dz) > fabs(dx) ? w->g->solid : w->g->across, VIEW_LINE);
+        w->body_at[y * w->c->width + x] = (int)(p - w->p->bodies.at) + 1;
+    }
+}
+
 static void draw_body(const struct picture *w, const struct part *p)
 {
     struct box b = box_of(w, p);
+    for (int i = 0; i + 1 < p->n_bent; i++)
+        draw_bent(w, p, &p->bent[i], &p->bent[i + 1]);
+    if (p->n_bent)
+        return;
     for (int y = b.from; y <= b.to; y++)
         draw_row(w, p, &b, y);
 }

@@ -367,6 +367,25 @@ START_TEST(each_line_of_the_order_list_has_its_number_in_the_view)
 }
 END_TEST
 
+/* A cup is drawn in the set by both its faces, not as a box: from the front its walls run down from the
+ * strip, leaning by what is between its bottom and its rim. */
+START_TEST(a_cup_stands_in_the_set_as_it_is_drawn)
+{
+    struct dieset *d = loaded("data/templates/draw-and-part.txt");
+    struct sheet_book b;
+    int leaning = 0;
+    ck_ok(sheet_set(d, DIESET_NEW, &titled, &b, why));
+    for (size_t i = 0; i < b.at.at[0].marks.count; i++) {
+        const struct draw_mark *m = &b.at.at[0].marks.at[i];
+        leaning += m->sort == DRAW_LINE && m->pen == DRAW_NARROW && fabs(m->x1 - m->x) > 0.5 &&
+                   fabs(m->y1 - m->y) > 0.5 && m->x1 > 100;
+    }
+    ck_assert_int_eq(leaning, 4 * 2 * 2); /* stations, walls, faces */
+    sheet_done(&b);
+    dieset_free(d);
+}
+END_TEST
+
 /* What the strip drawing tells of the part, in mm from its left front corner, and of the stations. A blank of
  * 28 x 40 with a hole in its middle, two 28 apart across, dimples 14 x 18 apart; what is parted off a strip
  * of 48 every 52, with ties 9 long cut away. */
@@ -597,6 +616,7 @@ int main(void)
     tcase_add_test(t, numbers_of_parts_stand_off_the_openings);
     tcase_add_loop_test(t, words_are_in_the_frame_and_apart, 0, (int)COUNT_OF(jobs));
     tcase_add_test(t, each_line_of_the_order_list_has_its_number_in_the_view);
+    tcase_add_test(t, a_cup_stands_in_the_set_as_it_is_drawn);
     tcase_add_loop_test(t, the_strip_shows_its_stations_and_the_part, 0, (int)COUNT_OF(strips));
     tcase_add_test(t, land_and_relief_are_shown_where_there_are_any);
     tcase_add_test(t, fields_begin_with_the_first);

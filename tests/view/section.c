@@ -228,6 +228,50 @@ START_TEST(what_is_formed_rises_with_the_strip)
 }
 END_TEST
 
+/* A cup 4 deep, and two legs whose bends lie across the feed: what is drawn of them begins where the strip is
+ * flat and ends where their bodies do; the middle of a leg's metal stands in the middle of its body. */
+static const struct { const char *job, *item; struct small_edit edits[3]; int at_shut; } formed[] = {
+    {"data/templates/draw-and-part.txt", "cup", {{0}}, 4},
+    {"data/templates/bend-and-part.txt",
+     "legs",
+     {{"legs", "lay/turn", "90 deg"}, {"legs", "line", "20 mm"}},
+     6},
+};
+
+START_TEST(what_is_formed_is_seen_as_it_is_bent)
+{
+    struct handbook *h;
+    int seen = 0;
+    ck_ok(handbook_load("data", &h, why));
+    struct dieset *d = small_dieset(h, formed[_i].job, formed[_i].edits);
+    int item = dieset_find_item(d, formed[_i].item);
+    double half = dieset_number(d, dieset_item_of_kind(d, DIESET_STRIP), "thickness", DIESET_NEW) / 2;
+    struct parts p;
+    parts_find(d, 0, DIESET_NEW, &p);
+    for (size_t k = 0; k < p.bodies.count; k++) {
+        const struct part *b = &p.bodies.at[k];
+        double low = INFINITY, high = -INFINITY, swung = (b->left + b->right) / 2;
+        bool hangs = false;
+        if (!b->bent)
+            continue;
+        ck_assert_int_eq(b->item, item);
+        seen++;
+        for (int i = 0; i < b->n_bent; i++) {
+            low = fmin(low, b->bent[i].high);
+            high = fmax(high, b->bent[i].high);
+            hangs = hangs || fabs(b->bent[i].off - swung) < 1e-6;
+        }
+        ck_assert_double_eq_tol(low, b->low + (_i == 0 ? half : 0), 1e-6);
+        ck_assert_double_eq_tol(high, p.strip.low + half, 1e-6);
+        ck_assert(_i == 0 || hangs);
+    }
+    ck_assert_int_eq(seen, formed[_i].at_shut);
+    parts_done(&p);
+    dieset_free(d);
+    handbook_free(h);
+}
+END_TEST
+
 TCase *section_case(void)
 {
     TCase *t = tcase_create("section");
@@ -238,5 +282,6 @@ TCase *section_case(void)
     tcase_add_test(t, a_shops_own_kind_is_drawn);
     tcase_add_test(t, rows_times_scale_are_millimetres);
     tcase_add_test(t, what_is_formed_rises_with_the_strip);
+    tcase_add_loop_test(t, what_is_formed_is_seen_as_it_is_bent, 0, (int)COUNT_OF(formed));
     return t;
 }
