@@ -40,6 +40,8 @@ struct base_diag {
 /* Fill *WHY (may be NULL) and return CODE. Leaves file, line, source empty. */
 enum base_err base_fail(struct base_diag *why, enum base_err code, const char *fmt, ...)
     PRINTF_LIKE(3, 4);
+enum base_err base_fail_args(struct base_diag *why, enum base_err code, const char *fmt, va_list args)
+    PRINTF_LIKE(3, 0);
 
 /* Add the source text and the marked span to a reason; WHY may be NULL. */
 void base_diag_mark(struct base_diag *why, const char *source, int start, int length);

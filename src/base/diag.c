@@ -9,13 +9,19 @@
 
 enum base_err base_fail(struct base_diag *why, enum base_err code, const char *fmt, ...)
 {
+    va_list args;
+    va_start(args, fmt);
+    base_fail_args(why, code, fmt, args);
+    va_end(args);
+    return code;
+}
+
+enum base_err base_fail_args(struct base_diag *why, enum base_err code, const char *fmt, va_list args)
+{
     if (!why)
         return code;
     *why = (struct base_diag){.code = code};
-    va_list args;
-    va_start(args, fmt);
     int n = vsnprintf(why->message, sizeof why->message, fmt, args);
-    va_end(args);
     if (n >= (int)sizeof why->message) /* cut, between two characters, and that is seen */
         memcpy(why->message + base_char_fit(why->message, sizeof why->message - 5), " ...", 5);
     return code;

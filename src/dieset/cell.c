@@ -117,12 +117,10 @@ static enum base_err keep(struct build *b, struct base_diag *why, const struct b
 enum base_err bind_fail(struct build *b, struct base_diag *why, const char *fmt, ...)
 {
     struct base_diag reason = {0};
-    char sentence[2 * sizeof reason.message]; /* base_fail() cuts it where it may be cut */
     va_list args;
     va_start(args, fmt);
-    vsnprintf(sentence, sizeof sentence, fmt, args);
+    base_fail_args(&reason, BASE_REFUSED, fmt, args);
     va_end(args);
-    base_fail(&reason, BASE_REFUSED, "%s", sentence);
     return keep(b, why, &reason);
 }
 

@@ -186,11 +186,9 @@ static enum base_err refuse(const struct handbook_kind *k, const struct handbook
                             struct base_diag *why, const char *fmt, ...)
 {
     va_list args;
-    char sentence[400];
     va_start(args, fmt);
-    vsnprintf(sentence, sizeof sentence, fmt, args);
+    base_fail_args(why, BASE_REFUSED, fmt, args);
     va_end(args);
-    base_fail(why, BASE_REFUSED, "%s", sentence);
     if (!place->file)
         place = &k->place;
     base_diag_place(why, place->file, place->line);

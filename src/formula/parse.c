@@ -28,12 +28,10 @@ static struct node *refuse(struct parser *p, int start, int length, const char *
 
 static struct node *refuse(struct parser *p, int start, int length, const char *fmt, ...)
 {
-    char sentence[400];
     va_list args;
     va_start(args, fmt);
-    vsnprintf(sentence, sizeof sentence, fmt, args);
+    base_fail_args(p->why, BASE_REFUSED, fmt, args);
     va_end(args);
-    base_fail(p->why, BASE_REFUSED, "%s", sentence);
     base_diag_mark(p->why, p->text, start, length > 0 ? length : 1);
     return NULL;
 }

@@ -84,9 +84,7 @@ static void refuse(struct book_reader *r, const struct record *at, const char *w
 {
     if (r->failed)
         return; /* the first reason is the one to mend */
-    char sentence[sizeof r->why->message];
-    vsnprintf(sentence, sizeof sentence, fmt, args);
-    base_fail(r->why, BASE_REFUSED, "%s", sentence);
+    base_fail_args(r->why, BASE_REFUSED, fmt, args);
     base_diag_mark(r->why, word, 0, (int)strlen(word));
     book_failed(r, at);
 }
