@@ -18,6 +18,7 @@ struct start {
     enum start_shelf shelf;
     /* LINE is never empty: else it is the title of the job, or why the file cannot be read */
     const char *line, *take, *leave, *first;
+    const char *note; /* of its job, where the text says nothing of itself; "": none */
 };
 struct start_list {
     BASE_VEC(struct start) at;
@@ -36,7 +37,7 @@ const struct start *start_find(const struct start_list *l, const char *name);
 struct start_paragraph {
     const char *head, *text;
 };
-enum { START_PARAGRAPHS = 3 };
+enum { START_PARAGRAPHS = 4 };
 int start_page_text(const struct start *s, struct start_paragraph out[START_PARAGRAPHS]);
 
 /* A new file PATH begun from TEXT, PATHS typed over as FORMULAS say; all of it or nothing. */

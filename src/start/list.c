@@ -21,6 +21,7 @@ static void read_page(struct start_list *l, struct start *s, const struct record
             s->first = base_arena_copy(&l->memory, record_text(r, "first", ""));
         } else if (strcmp(r->key, DIESET_JOB) == 0 && !*s->line) {
             s->line = base_arena_copy(&l->memory, record_text(r, "title", ""));
+            s->note = base_arena_copy(&l->memory, record_text(r, "note", ""));
         }
     }
 }
@@ -31,7 +32,7 @@ static void read_start(struct start_list *l, const char *folder, enum start_shel
     struct record_document doc;
     char *text = NULL;
     size_t length = 0;
-    struct start s = {.shelf = shelf, .line = "", .take = "", .leave = "", .first = ""};
+    struct start s = {.shelf = shelf, .line = "", .take = "", .leave = "", .first = "", .note = ""};
     s.name = base_arena_copy_n(&l->memory, file, strlen(file) - strlen(".txt"));
     s.path = base_arena_format(&l->memory, "%s/%s", folder, file);
     if (base_read_file(s.path, &text, &length, &why) || record_read(text, length, s.path, &doc, &why)) {
@@ -96,7 +97,8 @@ int start_page_text(const struct start *s, struct start_paragraph out[START_PARA
 {
     const struct start_paragraph all[START_PARAGRAPHS] = {{"take it for", s->take},
                                                           {"leave it for", s->leave},
-                                                          {"put in first", s->first}};
+                                                          {"put in first", s->first},
+                                                          {"what it is", s->note}};
     int n = 0;
     for (int i = 0; i < START_PARAGRAPHS; i++)
         if (*all[i].text)
