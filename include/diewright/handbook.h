@@ -397,6 +397,8 @@ struct handbook_rule {
     const char *const *mends; int n_mends; /* "length" (of the item) or "stack.risers" */
     struct handbook_place place;
 };
+/* "mend none": no value clears it, something has to be added or said, and none is tried. */
+bool handbook_mends_nothing(const struct handbook_rule *rule);
 
 /* A name that a block adds, and its type. */
 struct handbook_name { const char *name; struct formula_type type; };

@@ -182,7 +182,7 @@ static void add_cures(struct findings *f, const struct findings_trial *t, struct
     x->cause = n ? mends[0] : first_typed(f, t->value ? t->value : t->rungs[0]);
     if (x->cause < 0 && x->item >= 0 && dieset_item_quantities(f->d, x->item, &x->cause) == 0)
         x->cause = -1;
-    if (!n && x->cause >= 0)
+    if (!n && x->cause >= 0 && !handbook_mends_nothing(r))
         mends[n++] = x->cause;
     x->mends = mends;
     x->n_mends = n;

@@ -63,6 +63,11 @@ int handbook_find_chain(const struct handbook *h, const char *name)
 int handbook_rule_count(const struct handbook *h) { return (int)h->rules.count; }
 const struct handbook_rule *handbook_rule(const struct handbook *h, int i) { return &h->rules.at[i]; }
 int handbook_find_rule(const struct handbook *h, const char *name) { return find(&h->rule_names, name); }
+bool handbook_mends_nothing(const struct handbook_rule *rule)
+{
+    return rule->n_mends == 1 && strcmp(rule->mends[0], "none") == 0;
+}
+
 int handbook_example_count(const struct handbook *h) { return (int)h->examples.count; }
 const struct handbook_example *handbook_example(const struct handbook *h, int i)
 {

@@ -99,6 +99,8 @@ static bool is_typed(const struct handbook_property *p)
 
 static void check_mends(struct book_reader *r, const struct handbook_rule *rule)
 {
+    if (handbook_mends_nothing(rule))
+        return;
     for (int i = 0; i < rule->n_mends; i++) {
         const struct handbook_kind *kind = rule->over == HANDBOOK_EACH_KIND ? &r->h->kinds.at[rule->kind]
                                                                             : NULL;

@@ -259,6 +259,28 @@ START_TEST(no_choice_is_offered_that_the_rule_does_not_name)
 }
 END_TEST
 
+/* Too heavy without lifting holes: these have to be added, and nobody makes the shoe thin for it. */
+START_TEST(a_rule_may_say_that_no_value_mends_it)
+{
+    set("upper_shoe.thickness", "120 mm");
+    struct explore_mend *m = mend("lift-hole upper_shoe");
+    ck_assert_ptr_nonnull(m);
+    ck_assert(m->at.count == 0 && m->hopeless.count == 0 && m->untried.count == 0);
+    explore_mend_free(m);
+}
+END_TEST
+
+/* A hardness is proposed as one of the bands that are called for. */
+START_TEST(a_hardness_is_proposed_as_a_band)
+{
+    set("die_plate.hardness", "\"48..52 HRC\"");
+    struct explore_mend *m = mend("die-soft");
+    ck_assert(m && m->at.count == 1);
+    ck_assert_str_eq(m->at.at[0].text, "\"56..60 HRC\"");
+    explore_mend_free(m);
+}
+END_TEST
+
 /* ---- on the small set of the rules' tests ---- */
 
 static void open_small(void) { bench_open(&bench, "tests/findings/base.txt"); }
@@ -444,6 +466,8 @@ TCase *mend_tests(void)
     tcase_add_loop_test(t, a_proposal_is_the_nearest_value_that_clears, 0, COUNT_OF(by_hand));
     tcase_add_loop_test(t, every_proposal_clears_its_finding_and_trying_leaves_no_trace, 0, COUNT_OF(edits));
     tcase_add_test(t, no_choice_is_offered_that_the_rule_does_not_name);
+    tcase_add_test(t, a_rule_may_say_that_no_value_mends_it);
+    tcase_add_test(t, a_hardness_is_proposed_as_a_band);
     tcase_add_loop_test(t, a_search_ends_when_its_tries_or_its_work_are_spent, 0, 2);
     tcase_add_test(t, what_comes_and_goes_along_is_told);
     tcase_add_loop_test(t, sizes_are_of_one_series, 0, 4);

@@ -16,6 +16,7 @@ static const char *const shipped[] = {
     "die-springs-inch.csv", "die-springs.csv",
     "dowels-inch.csv", "dowels-metric.csv", "dowels-pull-out.csv", "eyebolts.csv", "fits.csv",
     "general-tolerances-angle.csv", "general-tolerances.csv", "guide-posts-inch.csv",
+    "hardness-bands.csv",
     "guide-posts-ten-steps.csv",
     "guide-posts.csv", "plates-inch.csv", "plates.csv", "preferred-lengths-inch.csv",
     "preferred-lengths-metric.csv",
