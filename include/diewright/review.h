@@ -66,7 +66,7 @@ bool review_lapsed(const struct findings *f, const struct finding *x, struct bas
 
 /* The latest revision in force, by its letter; false: none. */
 bool review_latest(const struct dieset *d, struct review_revision *out);
-/* The latest in force by which parts were ordered; false: none. */
+/* The latest by which parts were ordered, be it withdrawn since: they are on their way; false: none. */
 bool review_ordered(const struct dieset *d, struct review_revision *out);
 /* The latest that was given and withdrawn since, later than any in force; false: none. */
 bool review_withdrawn(const struct dieset *d, struct review_revision *out);

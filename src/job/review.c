@@ -472,7 +472,7 @@ enum base_err job_ordered(struct job *j, const char *letter, bool back, struct b
     char now[40];
     enum base_err err = begin(j, DIESET_REVISION, why);
     err = err ? err : find_revision(j, letter, &r, why);
-    if (!err && *r.withdrawn)
+    if (!err && *r.withdrawn && !back)
         err = base_fail(why, BASE_REFUSED,
                         "Revision %s was withdrawn on %.10s by %s: nothing is ordered by it.", r.letter,
                         r.withdrawn, r.withdrawn_by);

@@ -196,9 +196,8 @@ static bool latest_of(const struct dieset *d, enum which which, struct review_re
     bool any = false;
     for (int i = 0; i < n; i++) {
         struct review_revision r = revision_at(d, items[i]);
-        if (which != ALL && (which == WITHDRAWN) != (*r.withdrawn != '\0'))
-            continue;
-        if (which == ORDERED && !*r.ordered)
+        bool withdrawn = *r.withdrawn != '\0', ordered = *r.ordered != '\0';
+        if (which == ORDERED ? !ordered : which != ALL && (which == WITHDRAWN) != withdrawn)
             continue;
         if (!any || review_compare_letters(r.letter, out->letter) > 0)
             *out = r;

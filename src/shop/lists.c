@@ -90,8 +90,9 @@ static enum base_err make_order(const struct shop_ask *ask, struct report_paper 
         dieset_orders(job_dieset(was), &before);
     report_order(d, was ? &before : NULL, letter, p);
     if (review_ordered(d, &latest))
-        report_line_above(p, "Ordered by revision %s on %.10s by %s.", latest.letter, latest.ordered,
-                          *latest.ordered_by ? latest.ordered_by : "somebody");
+        report_line_above(p, "Ordered by revision %s on %.10s by %s%s.", latest.letter, latest.ordered,
+                          *latest.ordered_by ? latest.ordered_by : "somebody",
+                          *latest.withdrawn ? "; it was withdrawn since" : "");
     if (letter && !was)
         report_line_below(p, "What changed since revision %s cannot be told: %s", letter, own.message);
     if (was) {

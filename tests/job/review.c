@@ -115,8 +115,15 @@ START_TEST(what_was_ordered_is_marked_with_who_and_when)
     ck_ok(job_ordered(j, "A", true, why));
     bench_take(j);
     ck_assert(!review_ordered(job_dieset(j), &r));
+    ck_ok(job_ordered(j, "A", false, why));
+    bench_take(j);
     ck_ok(job_withdraw(j, "A", "wrong steel", why));
     bench_take(j);
+    ck_assert(review_ordered(job_dieset(j), &r)); /* withdrawn, its parts are on their way all the same */
+    ck_assert_str_eq(r.letter, "A");
+    ck_ok(job_ordered(j, "A", true, why));
+    bench_take(j);
+    ck_assert(!review_ordered(job_dieset(j), &r));
     ck_assert_int_eq(job_ordered(j, "A", false, &reason), BASE_REFUSED);
     job_close(j);
 }
