@@ -42,7 +42,7 @@ static struct key_row table[] = {
      "a remark on the finding, value or item at the cursor; on a remark: an answer to it"},
     {AT_REVIEW, {'o'}, "done", NULL, "done", true,
      "what the remark at the cursor asked for is done, or it is open again"},
-    {AT_STACK | AT_FORM | AT_FINDINGS, {'R'}, "remark-here", NULL, "remark", false,
+    {AT_MAIN, {'R'}, "remark-here", NULL, "remark", false,
      "a remark on the finding, value or item at the cursor"},
     {AT_WHY | AT_LINES, {ENTER}, "go", "go there", "enter", false, "go to the value at the cursor"},
     {AT_FINDING, {ENTER}, "go-cause", "take, or cause", "enter", false,
@@ -243,6 +243,7 @@ const struct key_row *keys_table(int *count)
 /* By what they do; what edits changes, and all else belongs to its place alone. */
 static const struct { enum key_use use; const char *action;
 } uses[] = {
+    {KEY_CHANGES, "remark"},
     {KEY_SHOWS, "why"}, {KEY_SHOWS, "detail"}, {KEY_SHOWS, "mend"}, {KEY_SHOWS, "hint"},
     {KEY_SHOWS, "moves"}, {KEY_SHOWS, "moved"}, {KEY_SHOWS, "show-form"}, {KEY_SHOWS, "show-plan"},
     {KEY_SHOWS, "show-section"}, {KEY_SHOWS, "stroke"}, {KEY_SHOWS, "vary"}, {KEY_SHOWS, "compare"},

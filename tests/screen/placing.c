@@ -168,9 +168,15 @@ START_TEST(a_line_is_offered_taken_and_placed_with_exact_values_in_one_step)
     bed_wait(b, "> left one, from the");
     bed_type(b, "-12");
     bed_wait(b, "across     -12.0");
+    bed_key(b, VTERM_KEY_UP);
+    bed_wait(b, "> from the ends");
+    bed_key(b, VTERM_KEY_DOWN);
+    bed_wait(b, "> left one, from the");
+    bed_type(b, "-13"); /* come back to it is typed over */
+    bed_wait(b, "across     -13.0");
     bed_type(b, "\r");
     bed_wait(b, "taken: ");
-    holds("    left_across = -12 mm\n");
+    holds("    left_across = -13 mm\n");
     one_step_back();
 }
 END_TEST

@@ -165,11 +165,18 @@ static bool event(struct tui *t, struct level *level, const struct terminal_even
     return did != FIELD_NOTHING || ev->what == TERMINAL_PASTE;
 }
 
+/* A row that is come back to is typed over, as one that was never typed in. */
+static void go_to_row(struct exact *e, int row)
+{
+    e->at = row;
+    field_offer(e->rows[row].field);
+}
+
 static void shift(struct tui *t, struct level *level, enum move m)
 {
     struct exact *e = (struct exact *)level;
     (void)t;
-    e->at = (e->at + (m == MOVE_UP ? -1 : 1) + e->n) % e->n;
+    go_to_row(e, (e->at + (m == MOVE_UP ? -1 : 1) + e->n) % e->n);
 }
 
 /* A click on the row at hand leaves it as it is: Enter would take all. */
@@ -180,7 +187,7 @@ static enum hit at(struct tui *t, struct level *level, int y, int x)
     struct list rows = {.at = e->at, .n = e->n};
     if (list_hit(&rows, a, y, x) != HIT_MOVED)
         return HIT_NOTHING;
-    e->at = rows.at;
+    go_to_row(e, rows.at);
     return HIT_MOVED;
 }
 

@@ -26,7 +26,8 @@ static const char *subject(struct tui *t, bool *finding)
         return key ? key : line->go;
     if (*finding)
         return found_here(t) ? found_here(t)->key : NULL;
-    return t->focus != PANE_STACK && form_quantity(t) >= 0 ? t->path : *t->item ? t->item : NULL;
+    bool value = tui_pane_place(t, t->focus) == AT_FORM && form_quantity(t) >= 0;
+    return value ? t->path : *t->item ? t->item : NULL;
 }
 
 static void tried(struct tui *t, enum base_err err, const struct base_diag *why)
