@@ -60,6 +60,9 @@ int review_remarks_of(const struct dieset *d, const char *key, int item);
 /* The waiver item of finding KEY, whether or not it holds; -1: none. */
 int review_waiver_of(const struct dieset *d, const char *key);
 
+/* The margin that a waiver was given at, kept to the last digit, as people read it; "": none. Returns BUF. */
+const char *review_margin(const struct review_waiver *w, char *buf, size_t size);
+
 /* "open again: waived by mh on 2024-05-01 at a margin of -2 mm (front is marked)" of a finding whose waiver
  * has lapsed, added to OUT. False: it was not waived, or is still. */
 bool review_lapsed(const struct findings *f, const struct finding *x, struct base_text *out);

@@ -144,8 +144,10 @@ void report_waivers(const struct findings *f, struct report_paper *p)
     review_waivers(f, list, n);
     for (int i = 0; i < n; i++) {
         const struct review_waiver *w = &list[i];
-        const char *const texts[] = {w->name,   w->finding, how_it_stands(w), w->grade, w->states,
-                                     w->margin, w->by};
+        char margin[60];
+        const char *const texts[] = {w->name,  w->finding, how_it_stands(w),
+                                     w->grade, w->states,  review_margin(w, margin, sizeof margin),
+                                     w->by};
         for (size_t k = 0; k < COUNT_OF(texts); k++)
             report_text(p, texts[k]);
         put_when(p, w->when);

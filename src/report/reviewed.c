@@ -87,10 +87,12 @@ static void put_waived(const struct findings *f, struct report_paper *p)
     review_waivers(f, list, n);
     for (int i = 0; i < n; i++) {
         const struct review_waiver *w = &list[i];
+        char margin[60];
         const char *stands = w->holds ? "waived" : w->stands ? "open again" : "waives nothing";
         char *below = base_format("%s%sA %s%s%s, let stand by %s on %.10s%s%s",
                                   w->stands ? w->stands->message : "", w->stands ? " " : "", w->grade,
-                                  *w->margin ? " at a margin of " : "", w->margin,
+                                  *w->margin ? " at a margin of " : "",
+                                  review_margin(w, margin, sizeof margin),
                                   *w->by ? w->by : "somebody", w->when,
                                   *w->says ? ": " : ", no reason given.", w->says);
         if (i == 0)
@@ -100,7 +102,7 @@ static void put_waived(const struct findings *f, struct report_paper *p)
                                  .grade = w->grade,
                                  .name = w->finding,
                                  .state = w->states,
-                                 .value = w->margin,
+                                 .value = margin,
                                  .by = w->by,
                                  .when = w->when,
                                  .says = w->says,

@@ -5,6 +5,7 @@
 #include <ctype.h>
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <strings.h>
 
@@ -162,16 +163,27 @@ int review_waiver_of(const struct dieset *d, const char *key)
     return -1;
 }
 
+const char *review_margin(const struct review_waiver *w, char *buf, size_t size)
+{
+    char *unit;
+    double margin = strtod(w->margin, &unit);
+    *buf = '\0';
+    if (unit != w->margin)
+        snprintf(buf, size, "%.4g%s", margin, unit);
+    return buf;
+}
+
 bool review_lapsed(const struct findings *f, const struct finding *x, struct base_text *out)
 {
     const struct dieset *d = findings_dieset(f);
     int item = x->waiver ? -1 : review_waiver_of(d, x->key);
+    char margin[60];
     if (item < 0)
         return false;
     const struct review_waiver w = waiver_at(f, item);
     base_text_addf(out, "open again: waived by %s on %.10s", *w.by ? w.by : "somebody", w.when);
     if (*w.margin)
-        base_text_addf(out, " at a margin of %s", w.margin);
+        base_text_addf(out, " at a margin of %s", review_margin(&w, margin, sizeof margin));
     else
         base_text_addf(out, " as a %s, %s", w.grade, w.states);
     if (*w.says)

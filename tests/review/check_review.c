@@ -144,6 +144,18 @@ START_TEST(the_margin_that_is_kept_reads_back_as_the_same)
 END_TEST
 
 /* What subtracting leaves behind the last digit is nobody's figure. */
+START_TEST(a_margin_is_told_in_four_figures)
+{
+    static const struct { const char *kept, *told; } margins[] = {
+        {"-6.44777188464 mm", "-6.448 mm"}, {"-0.5 mm", "-0.5 mm"}, {"-0.0715730337079", "-0.07157"},
+        {"", ""}};
+    char buf[60];
+    for (size_t i = 0; i < COUNT_OF(margins); i++)
+        ck_assert_str_eq(review_margin(&(struct review_waiver){.margin = margins[i].kept}, buf, sizeof buf),
+                         margins[i].told);
+}
+END_TEST
+
 START_TEST(a_margin_is_kept_without_noise)
 {
     struct finding x = {.measured = true, .type = {.sort = FORMULA_NUMBER, .dim = UNIT_LENGTH}};
@@ -430,6 +442,7 @@ int main(void)
     tcase_add_loop_test(t, a_waiver_holds_while_nothing_is_worse_than_it_was, 0, COUNT_OF(waived));
     tcase_add_test(t, the_margin_that_is_kept_reads_back_as_the_same);
     tcase_add_test(t, a_margin_is_kept_without_noise);
+    tcase_add_test(t, a_margin_is_told_in_four_figures);
     tcase_add_test(t, came_and_went_are_told_of_open_findings);
     tcase_add_loop_test(t, a_fault_is_waived_only_with_a_reason, 0, COUNT_OF(asked));
     tcase_add_test(t, what_cannot_be_judged_is_not_waived);
