@@ -595,7 +595,7 @@ static void run_save_as(struct tui *t, const char *rest)
         return;
     char *path = job_path(rest);
     if (job_save_as(t->job, path, &why) == BASE_OK)
-        tui_say(t, "saved as %s", path);
+        tui_say(t, "saved as %s, and at work in that file from now on", path);
     else
         tui_complain(t, "%s", why.message);
     free(path);
@@ -674,7 +674,8 @@ static const struct command table[] = {
      run_start},
     {"shop", "", "take the settings of the shop, for what the job has not typed for itself", true, NULL,
      run_shop},
-    {"save-as", "FILE", "a whole copy under another name", false, NULL, run_save_as},
+    {"save-as", "FILE", "a whole copy under another name, which is worked in from then on", false, NULL,
+     run_save_as},
 };
 
 const struct command *command_table(int *count)
