@@ -210,6 +210,14 @@ static void enter(struct tui *t, struct level *level)
     bool over = e->over && *field_text(e->field);
     marks_took(t, path, field_text(e->field));
     bool taken = edit_take(t);
+    if (!taken && job_saved(t->job) && dieset_find(t->d, path) < 0) { /* renamed or taken out by somebody */
+        char *said = base_format("%s It was: %s", tui_said(t), field_text(e->field));
+        tui_pop(t);
+        tui_settle(t);
+        tui_complain(t, "%s", said);
+        free(said);
+        return;
+    }
     if (!taken && job_saved(t->job)) { /* somebody was quicker: stay, Enter takes it over theirs */
         e->refused = false;
         tui_settle(t);

@@ -699,6 +699,28 @@ START_TEST(who_writes_sees_what_others_do_too)
 }
 END_TEST
 
+/* There is nothing left that Enter could take it over: what was typed is told, and the line is closed. */
+START_TEST(a_value_whose_item_another_renames_is_no_more_typed_in)
+{
+    char command[900];
+    int status;
+    bed_type(b, ":go-to die_dowels.diameter\r\r12");
+    bed_wait(b, "-> 12");
+    snprintf(command, sizeof command,
+             "USER=mh ASAN_OPTIONS=detect_leaks=0 %s rename %s die_dowels low_pins 2>&1", program(), job);
+    output_of(command, &status);
+    ck_assert_int_eq(status, 0);
+    bed_type(b, "\r");
+    bed_wait(b, "Your edit was not taken.");
+    bed_wait(b, "It was: 12");
+    bed_type(b, "r"); /* a key again, no letter */
+    bed_wait(b, "not issued yet");
+    bed_key(b, VTERM_KEY_ESCAPE);
+    bed_wait_gone(b, "not issued yet");
+    leave(b);
+}
+END_TEST
+
 /* One by mail, one at the bench. */
 START_TEST(a_copy_that_was_edited_apart_is_joined_on_the_screen)
 {
@@ -793,6 +815,7 @@ void add_stories(Suite *s)
     tcase_add_test(c, save_as_writes_a_whole_copy);
     tcase_add_test(c, who_only_looks_changes_nothing_and_sees_what_others_do);
     tcase_add_test(c, who_writes_sees_what_others_do_too);
+    tcase_add_test(c, a_value_whose_item_another_renames_is_no_more_typed_in);
     tcase_add_test(c, what_others_did_since_the_last_visit_is_listed);
     tcase_add_test(c, an_edit_that_came_second_is_not_taken_over_the_first);
     suite_add_tcase(s, c);
