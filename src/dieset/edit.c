@@ -306,6 +306,12 @@ static const struct typed_change *next_large(const struct typed_change *at, cons
     return at;
 }
 
+/* Behind an item that is taken out or renamed an entry is not what stands in the job without the try. */
+static bool keeps_entries(const struct typed_change *c)
+{
+    return c->what != TYPED_NAME && (c->what != TYPED_ITEM || !c->before);
+}
+
 static bool same_large(const struct typed_change *a, int n_a, const struct typed_change *b, int n_b)
 {
     const struct typed_change *end_a = a + n_a, *end_b = b + n_b;
@@ -314,8 +320,9 @@ static bool same_large(const struct typed_change *a, int n_a, const struct typed
         b = next_large(b, end_b);
         if (a == end_a || b == end_b)
             return a == end_a && b == end_b;
-        if (a->what != b->what || !same_text(a->item, b->item) || !same_text(a->path, b->path) ||
-            !same_text(a->before, b->before) || !same_text(a->after, b->after))
+        if (a->what != b->what || !keeps_entries(a) || !same_text(a->item, b->item) ||
+            !same_text(a->path, b->path) || !same_text(a->before, b->before) ||
+            !same_text(a->after, b->after))
             return false;
     }
 }

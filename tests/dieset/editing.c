@@ -408,6 +408,10 @@ static const struct { struct typed_change changes[4]; bool fails; } steps[] = {
     {{ENTRY("die_plate", "hardened", "no"), ENTRY("die_screws", "lay/end", "17 mm")}, false},
     {{{TYPED_ITEM, "more", "", NULL, "screws"}, ENTRY("more", "lay", "one on stripper")}, false},
     {{ENTRY("die_screws", "lay/side", "17 mm")}, false},
+    {{{TYPED_NAME, "stripper_springs", "", "stripper_springs", "coils"}, ENTRY("coils", "lay/end", "36 mm")},
+     false},
+    {{{TYPED_NAME, "stripper_springs", "", "stripper_springs", "coils"}, ENTRY("coils", "lay/side", "36 mm")},
+     false},
 };
 
 static enum base_err take_step(struct bench *b, int step, struct base_diag *why)
